@@ -13,386 +13,227 @@ READ = "read"
 MEMORY = "from memory"
 PRACTICE = "common practice, no source"
 
-# fmt: off  (a bibliography reads best in few lines: key, authors, year / title, where, how far it was read / note)
+# A bibliography reads best in few lines: key, authors, year; title, where, how far it was read; a note.
+# fmt: off
 
 # What needs no measurement: balances and definitions.
 LAVOISIER_1789 = Source(
-    "lavoisier-1789",
-    "A. L. Lavoisier",
-    "1789",
-    "Traité élémentaire de chimie",
-    "Cuchet, Paris, vol. 1, ch. XIII (the fermentation of wine)",
-    MEMORY,
+    "lavoisier-1789", "A. L. Lavoisier", "1789",
+    "Traité élémentaire de chimie", "Cuchet, Paris, vol. 1, ch. XIII (the fermentation of wine)", MEMORY,
     "Nothing is made and nothing is lost: extract, water and alpha acids are carried from step to step as masses.",
 )
 DEFINITION = Source(
-    "definition",
-    "This book",
-    "",
+    "definition", "This book", "",
     "What the figure means, worked out from the meaning of its words",
-    "Nothing is measured, so nothing is cited",
-    PRACTICE,
+    "Nothing is measured, so nothing is cited", PRACTICE,
 )
 COMMON_PRACTICE = Source(
-    "common-practice",
-    "Home brewers",
-    "",
-    "Common practice",
-    "No source",
-    PRACTICE,
+    "common-practice", "Home brewers", "",
+    "Common practice", "No source", PRACTICE,
 )
 
 # Extract, Plato and gravity.
 ASBC_EXTRACT = Source(
-    "asbc-table-1",
-    "American Society of Brewing Chemists",
-    "",
-    "Methods of Analysis, Table 1: extract in wort and beer",
-    "ASBC, St Paul",
-    READ,
+    "asbc-table-1", "American Society of Brewing Chemists", "",
+    "Methods of Analysis, Table 1: extract in wort and beer", "ASBC, St Paul", READ,
     "The cubic fitted to the table was read as quoted in an encyclopaedia; the table itself was not at hand.",
 )
 NBS_440 = Source(
-    "nbs-c440",
-    "F. J. Bates and associates",
-    "1942",
-    "Polarimetry, Saccharimetry and the Sugars",
-    "Circular C440, National Bureau of Standards, Washington",
-    READ,
+    "nbs-c440", "F. J. Bates and associates", "1942",
+    "Polarimetry, Saccharimetry and the Sugars", "Circular C440, National Bureau of Standards, Washington", READ,
     "The cubic fitted to its table of sucrose was read as quoted in an encyclopaedia.",
 )
 LINCOLN = Source(
-    "lincoln",
-    "R. H. Lincoln",
-    "",
+    "lincoln", "R. H. Lincoln", "",
     "Extract from specific gravity, the Lincoln equation",
-    "As quoted in an encyclopaedia; the first printing was not traced",
-    READ,
+    "As quoted in an encyclopaedia; the first printing was not traced", READ,
     "The author's initials are from memory.",
 )
 NOONAN_1996 = Source(
-    "noonan-1996",
-    "G. J. Noonan",
-    "1996",
-    "New Brewing Lager Beer",
-    "Brewers Publications, Boulder, p. 13",
-    READ,
+    "noonan-1996", "G. J. Noonan", "1996",
+    "New Brewing Lager Beer", "Brewers Publications, Boulder, p. 13", READ,
     "Its worked example was read as quoted in full; the year is from memory.",
 )
 ASBC_MALT_4 = Source(
-    "asbc-malt-4",
-    "American Society of Brewing Chemists",
-    "",
-    "Methods of Analysis, Malt-4: extract",
-    "ASBC, St Paul",
-    MEMORY,
+    "asbc-malt-4", "American Society of Brewing Chemists", "",
+    "Methods of Analysis, Malt-4: extract", "ASBC, St Paul", MEMORY,
 )
 PALMER_2001 = Source(
-    "palmer-2001",
-    "J. Palmer",
-    "2001",
-    "How to Brew, first edition",
-    "Defenestrative Publishing, Monrovia",
-    READ,
+    "palmer-2001", "J. Palmer", "2001",
+    "How to Brew, first edition", "Defenestrative Publishing, Monrovia", READ,
     "The year and the publisher are from memory.",
 )
 
 # Water, volumes and heat.
 KELL_1975 = Source(
-    "kell-1975",
-    "G. S. Kell",
-    "1975",
+    "kell-1975", "G. S. Kell", "1975",
     "Density, thermal expansivity, and compressibility of liquid water from 0 to 150 °C",
-    "Journal of Chemical and Engineering Data 20(1):97-105",
-    MEMORY,
+    "Journal of Chemical and Engineering Data 20(1):97-105", MEMORY,
     "Held to IAPWS-95 by a test.",
 )
 ISO_2533 = Source(
-    "iso-2533",
-    "International Organization for Standardization",
-    "1975",
-    "ISO 2533, Standard Atmosphere",
-    "ISO, Geneva",
-    MEMORY,
+    "iso-2533", "International Organization for Standardization", "1975",
+    "ISO 2533, Standard Atmosphere", "ISO, Geneva", MEMORY,
 )
 IAPWS_IF97 = Source(
-    "iapws-if97",
-    "International Association for the Properties of Water and Steam",
-    "2007",
-    "Revised release on the IAPWS Industrial Formulation 1997",
-    "IAPWS R7-97(2012)",
-    MEMORY,
+    "iapws-if97", "International Association for the Properties of Water and Steam", "2007",
+    "Revised release on the IAPWS Industrial Formulation 1997", "IAPWS R7-97(2012)", MEMORY,
     "Held to IAPWS-95 by a test.",
 )
 HANGHOFER = Source(
-    "hanghofer",
-    "H. Hanghofer",
-    "",
-    "Heat balances of infusion and decoction mashing",
-    "As quoted in an article",
-    READ,
+    "hanghofer", "H. Hanghofer", "",
+    "Heat balances of infusion and decoction mashing", "As quoted in an article", READ,
     "The author's initial and the title are not certain.",
 )
 CHANDRASEKHAR = Source(
-    "chandrasekhar",
-    "J. Chandrasekhar",
-    "",
+    "chandrasekhar", "J. Chandrasekhar", "",
     "Attenuation of worts mashed at 65, 70, 75 and 80 °C",
-    "Heriot-Watt University, Edinburgh; as reported in an article of 2014",
-    READ,
+    "Heriot-Watt University, Edinburgh; as reported in an article of 2014", READ,
     "Nine parts lager malt, one part dextrin malt, 3 L/kg. No equation is standard: a guide.",
 )
 WINDISCH_KOLBACH = Source(
-    "windisch-kolbach",
-    "W. Windisch and P. Kolbach",
-    "",
-    "Diastatic power and its scales",
-    "As given in The Oxford Companion to Beer, Oxford University Press, 2011",
-    READ,
+    "windisch-kolbach", "W. Windisch and P. Kolbach", "",
+    "Diastatic power and its scales", "As given in The Oxford Companion to Beer, Oxford University Press, 2011", READ,
     "The conversion was read in two places.",
 )
 
 # Attenuation and alcohol.
 BALLING = Source(
-    "balling-1865",
-    "C. J. N. Balling",
-    "1865",
-    "Die Bierbrauerei",
-    "Prague; as given in every textbook of brewing",
-    MEMORY,
+    "balling-1865", "C. J. N. Balling", "1865",
+    "Die Bierbrauerei", "Prague; as given in every textbook of brewing", MEMORY,
     "2.0665 g of extract give 1 g of ethanol, 0.9565 g of carbon dioxide and 0.11 g of yeast.",
 )
 HALL_1995 = Source(
-    "hall-1995",
-    "M. L. Hall",
-    "1995",
-    "Brew by the numbers",
-    "Zymurgy, Summer 1995",
-    MEMORY,
+    "hall-1995", "M. L. Hall", "1995",
+    "Brew by the numbers", "Zymurgy, Summer 1995", MEMORY,
 )
 CUTAIA_2009 = Source(
-    "cutaia-2009",
-    "A. J. Cutaia, A.-J. Reid and R. A. Speers",
-    "2009",
+    "cutaia-2009", "A. J. Cutaia, A.-J. Reid and R. A. Speers", "2009",
     "Examination of the relationships between original, real and apparent extracts, and alcohol",
-    "Journal of the Institute of Brewing 115(4):318-327",
-    READ,
+    "Journal of the Institute of Brewing 115(4):318-327", READ,
     "532 beers; the coefficients of Table VI and the means of Table III were read.",
 )
 OIML_R22 = Source(
-    "oiml-r22",
-    "International Organization of Legal Metrology",
-    "1973",
-    "R 22, International alcoholometric tables",
-    "OIML, Paris; the same formula in Council Directive 76/766/EEC",
-    READ,
+    "oiml-r22", "International Organization of Legal Metrology", "1973",
+    "R 22, International alcoholometric tables", "OIML, Paris; the same formula in Council Directive 76/766/EEC", READ,
     "A1 to A5 of its twelve coefficients were read, the others are from memory; pure ethanol gives 789.24 kg/m³.",
 )
 GAY_LUSSAC_1815 = Source(
-    "gay-lussac-1815",
-    "J. L. Gay-Lussac",
-    "1815",
-    "Sur l'analyse de l'alcool et de l'éther sulfurique",
-    "Annales de chimie 95:311-318",
-    MEMORY,
+    "gay-lussac-1815", "J. L. Gay-Lussac", "1815",
+    "Sur l'analyse de l'alcool et de l'éther sulfurique", "Annales de chimie 95:311-318", MEMORY,
     "One glucose gives two ethanol and two carbon dioxide.",
 )
 ATOMIC_MASSES = Source(
-    "iupac-2013",
-    "J. Meija and others",
-    "2016",
-    "Atomic weights of the elements 2013",
-    "Pure and Applied Chemistry 88(3):265-291",
-    MEMORY,
+    "iupac-2013", "J. Meija and others", "2016",
+    "Atomic weights of the elements 2013", "Pure and Applied Chemistry 88(3):265-291", MEMORY,
     "Held to the molmass library by a test.",
 )
 
 # Bitterness.
 TINSETH_1997 = Source(
-    "tinseth-1997",
-    "G. Tinseth",
-    "1997",
-    "Hop utilization numbers",
-    "The author's own page",
-    READ,
+    "tinseth-1997", "G. Tinseth", "1997",
+    "Hop utilization numbers", "The author's own page", READ,
     "The definitions were read; of the printed table two cells were read, the others are from memory.",
 )
 RAGER_1990 = Source(
-    "rager-1990",
-    "J. Rager",
-    "1990",
-    "Calculating hop bitterness in beer",
-    "Zymurgy Special Issue 13(4):53-54",
-    READ,
+    "rager-1990", "J. Rager", "1990",
+    "Calculating hop bitterness in beer", "Zymurgy Special Issue 13(4):53-54", READ,
     "The table was read as reprinted, but for its last two rows; the curve through it is from memory.",
 )
 GARETZ_1994 = Source(
-    "garetz-1994",
-    "M. Garetz",
-    "1994",
-    "Using Hops: The Complete Guide to Hops for the Craft Brewer",
-    "Danville, California",
-    MEMORY,
+    "garetz-1994", "M. Garetz", "1994",
+    "Using Hops: The Complete Guide to Hops for the Craft Brewer", "Danville, California", MEMORY,
     "The form of its hopping-rate factor was read in a letter of 1995.",
 )
 DANIELS_1996 = Source(
-    "daniels-1996",
-    "R. Daniels",
-    "1996",
-    "Designing Great Beers",
-    "Brewers Publications, Boulder",
-    MEMORY,
+    "daniels-1996", "R. Daniels", "1996",
+    "Designing Great Beers", "Brewers Publications, Boulder", MEMORY,
 )
 MALOWICKI_2005 = Source(
-    "malowicki-2005",
-    "M. G. Malowicki and T. H. Shellhammer",
-    "2005",
+    "malowicki-2005", "M. G. Malowicki and T. H. Shellhammer", "2005",
     "Isomerization and degradation kinetics of hop (Humulus lupulus) acids in a model wort-boiling system",
-    "Journal of Agricultural and Food Chemistry 53(11):4434-4439",
-    READ,
+    "Journal of Agricultural and Food Chemistry 53(11):4434-4439", READ,
     "The abstract with both rate equations was read; measured from 90 to 130 °C at pH 5.2.",
 )
 
 # Colour.
 ASBC_BEER_10 = Source(
-    "asbc-beer-10",
-    "American Society of Brewing Chemists",
-    "",
-    "Methods of Analysis, Beer-10: colour of beer",
-    "ASBC, St Paul",
-    READ,
+    "asbc-beer-10", "American Society of Brewing Chemists", "",
+    "Methods of Analysis, Beer-10: colour of beer", "ASBC, St Paul", READ,
     "Read as quoted in an encyclopaedia.",
 )
 EBC_COLOUR = Source(
-    "ebc-colour",
-    "European Brewery Convention",
-    "",
-    "Analytica-EBC: colour of beer, spectrophotometric method",
-    "EBC, Nuremberg",
-    READ,
+    "ebc-colour", "European Brewery Convention", "",
+    "Analytica-EBC: colour of beer, spectrophotometric method", "EBC, Nuremberg", READ,
     "Read as quoted in an encyclopaedia.",
 )
 MOREY_1995 = Source(
-    "morey-1995",
-    "D. Morey",
-    "1995",
-    "Beer's law",
-    "The author's own page, after articles in BrewingTechniques",
-    READ,
+    "morey-1995", "D. Morey", "1995",
+    "Beer's law", "The author's own page, after articles in BrewingTechniques", READ,
 )
 DANIELS_1995 = Source(
-    "daniels-1995",
-    "R. Daniels",
-    "1995",
-    "Beer color demystified, part III",
-    "BrewingTechniques",
-    MEMORY,
+    "daniels-1995", "R. Daniels", "1995",
+    "Beer color demystified, part III", "BrewingTechniques", MEMORY,
     "Its span of 10.5 to 37 was read, the coefficients were not.",
 )
 MOSHER_1995 = Source(
-    "mosher-1995",
-    "R. Mosher",
-    "1995",
-    "The Brewer's Companion",
-    "Alephenalia Publications, Seattle",
-    MEMORY,
+    "mosher-1995", "R. Mosher", "1995",
+    "The Brewer's Companion", "Alephenalia Publications, Seattle", MEMORY,
 )
 MALT_COLOUR = Source(
-    "malt-colour",
-    "Maltsters' analyses",
-    "",
-    "Regressions between the scales of malt colour",
-    "As quoted in an encyclopaedia; the data were not traced",
-    MEMORY,
+    "malt-colour", "Maltsters' analyses", "",
+    "Regressions between the scales of malt colour", "As quoted in an encyclopaedia; the data were not traced", MEMORY,
 )
 DELANGE_SPECTRUM = Source(
-    "delange-spectrum",
-    "A. J. deLange",
-    "",
-    "The average absorption spectrum of 99 beers",
-    "Journal of the American Society of Brewing Chemists",
-    MEMORY,
+    "delange-spectrum", "A. J. deLange", "",
+    "The average absorption spectrum of 99 beers", "Journal of the American Society of Brewing Chemists", MEMORY,
     "The method was read in the abstract; the four constants are from memory and sum to 1 as they must.",
 )
 CIE_15 = Source(
-    "cie-15",
-    "International Commission on Illumination",
-    "2004",
-    "CIE 15, Colorimetry",
-    "CIE, Vienna",
-    MEMORY,
+    "cie-15", "International Commission on Illumination", "2004",
+    "CIE 15, Colorimetry", "CIE, Vienna", MEMORY,
     "Held to the colour-science library by a test.",
 )
 WYMAN_2013 = Source(
-    "wyman-2013",
-    "C. Wyman, P.-P. Sloan and P. Shirley",
-    "2013",
+    "wyman-2013", "C. Wyman, P.-P. Sloan and P. Shirley", "2013",
     "Simple analytic approximations to the CIE XYZ color matching functions",
-    "Journal of Computer Graphics Techniques 2(2):1-11",
-    MEMORY,
+    "Journal of Computer Graphics Techniques 2(2):1-11", MEMORY,
 )
 IEC_61966 = Source(
-    "iec-61966-2-1",
-    "International Electrotechnical Commission",
-    "1999",
-    "IEC 61966-2-1, default RGB colour space sRGB",
-    "IEC, Geneva",
-    MEMORY,
+    "iec-61966-2-1", "International Electrotechnical Commission", "1999",
+    "IEC 61966-2-1, default RGB colour space sRGB", "IEC, Geneva", MEMORY,
 )
 
 # Yeast.
 FIX_1997 = Source(
-    "fix-1997",
-    "G. J. Fix and L. A. Fix",
-    "1997",
-    "An Analysis of Brewing Techniques",
-    "Brewers Publications, Boulder",
-    READ,
+    "fix-1997", "G. J. Fix and L. A. Fix", "1997",
+    "An Analysis of Brewing Techniques", "Brewers Publications, Boulder", READ,
     "The two rates were read as quoted on another page.",
 )
 VAN_DEN_BERG_2003 = Source(
-    "van-den-berg-2003",
-    "S. van den Berg and A. van Landschoot",
-    "2003",
-    "Practical use of dried yeasts in brewing",
-    "Cerevisia 28(3):25-30",
-    MEMORY,
+    "van-den-berg-2003", "S. van den Berg and A. van Landschoot", "2003",
+    "Practical use of dried yeasts in brewing", "Cerevisia 28(3):25-30", MEMORY,
     "The paper was not seen; six strains, 8 to 18 thousand million cells a gram.",
 )
 
 # Carbonation.
 HIBBERD = Source(
-    "hibberd",
-    "M. Hibberd",
-    "",
-    "A primer on priming",
-    "An article of the 1990s",
-    READ,
+    "hibberd", "M. Hibberd", "",
+    "A primer on priming", "An article of the 1990s", READ,
     "Its table is that of the gas in water under one atmosphere of it; the author's initial is from memory.",
 )
 RESIDUAL_QUADRATIC = Source(
-    "residual-quadratic",
-    "Home brewers",
-    "",
-    "The quadratic through residual carbon dioxide, reprinted without a first source",
-    "No source",
-    PRACTICE,
+    "residual-quadratic", "Home brewers", "",
+    "The quadratic through residual carbon dioxide, reprinted without a first source", "No source", PRACTICE,
 )
 DELANGE_2011 = Source(
-    "delange-2011",
-    "A. J. deLange",
-    "2011",
-    "CO2 volumes in beer",
-    "A fit to the table of ASBC Beer-13",
-    MEMORY,
+    "delange-2011", "A. J. deLange", "2011",
+    "CO2 volumes in beer", "A fit to the table of ASBC Beer-13", MEMORY,
     "The paper was seen, its constants are from memory; fitted from 32 to 70 °F.",
 )
 SPAN_WAGNER_1996 = Source(
-    "span-wagner-1996",
-    "R. Span and W. Wagner",
-    "1996",
+    "span-wagner-1996", "R. Span and W. Wagner", "1996",
     "A new equation of state for carbon dioxide covering the fluid region to 1100 K",
-    "Journal of Physical and Chemical Reference Data 25(6):1509-1596",
-    MEMORY,
+    "Journal of Physical and Chemical Reference Data 25(6):1509-1596", MEMORY,
     "1.9768 g/L at 0 °C and one atmosphere, computed with a general-purpose library.",
 )
