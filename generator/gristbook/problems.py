@@ -29,7 +29,7 @@ class Place:
 
 @dataclass(frozen=True, slots=True)
 class Problem:
-    """One thing to mend. ``what`` is the fault, ``within`` the text it was read in, ``suggestion`` the nearest right thing."""
+    """One thing to mend: the fault, the text it was read in, what was expected, and the nearest right thing."""
 
     place: Place
     what: str

@@ -1,0 +1,179 @@
+"""Numbers with units, as people write them: `3.0 kg`, `1 1/2 lb`, `1 lb 4 oz`, `½ tsp`, `72 % ± 4`, `1.048 ± 0.002`."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from fractions import Fraction as Exact
+
+from gristbook.problems import Place, Problems, nearest
+from gristbook.reading.tree import Text
+from gristbook.reading.units import SPELLED, base_of, convert, unit_named
+
+VULGAR = {"¼": "1/4", "½": "1/2", "¾": "3/4", "⅓": "1/3", "⅔": "2/3", "⅛": "1/8"}
+
+NUMBER = r"(?:\d+\s+\d+/\d+|\d+/\d+|\d*[¼½¾⅓⅔⅛]|\d+(?:\.\d+)?|\.\d+)"
+UNIT = r"(?:US gal|US pt|imp gal|imp pt|fl oz|per cent|[°%]?[^\W\d_]+(?:\s*/\s*[^\W\d_]+)?|%)"
+_AMOUNT = re.compile(rf"\s*(?P<sign>[-−+]?)(?P<number>{NUMBER})(?P<rest>[.,]?\d*)\s*(?P<unit>{UNIT})?")
+_TOLERANCE = re.compile(rf"\s*(?:±|\+/-|\+-)\s*(?P<number>{NUMBER})\s*(?P<unit>{UNIT})?")
+
+
+@dataclass(frozen=True, slots=True)
+class Quantity:
+    """A number in the base of its kind ("kg", "L", "min", "°C", "fraction", …; "" where it has none).
+
+    ``tolerance`` is what stands behind the ±; ``text`` is what the author wrote.
+    """
+
+    number: float
+    base: str
+    text: str
+    place: Place
+    tolerance: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Read:
+    """A quantity found at the start of a text, and the offset where the text goes on."""
+
+    quantity: Quantity
+    end: int
+
+
+def leading_quantity(text: Text, problems: Problems, within: str = "") -> Read | None:
+    """The quantity that a text begins with; `None` with no problem filed where it begins with no number.
+
+    Raises
+    ------
+    Unreadable
+        It begins with a number that makes no quantity; the problem has been filed.
+    """
+    within = within or text.value
+    first = _AMOUNT.match(text.value)
+    if not first:
+        return None
+    number, base, end = _one(text, first, problems, within)
+    while (more := _AMOUNT.match(text.value, end)) and base in ("kg", "L", "min") and _continues(more, base):
+        further, _, end = _one(text, more, problems, within)
+        number += further
+    tolerance = 0.0
+    if spread := _TOLERANCE.match(text.value, end):
+        tolerance = _tolerance(text, spread, first, base, problems, within)
+        end = spread.end()
+    return Read(Quantity(number, base, text.value[:end].strip(), text.at(first.start("number")), tolerance), end)
+
+
+class Unreadable(Exception):
+    """A text that is no quantity; the problem has been filed."""
+
+
+def quantity(text: Text, problems: Problems, bases: tuple[str, ...], words: str, within: str = "") -> Quantity | None:
+    """A text that is one quantity and nothing else, in one of ``bases``; `None` with a problem filed otherwise.
+
+    ``words`` says what was expected, with an example.
+    """
+    within = within or text.value
+    try:
+        read = leading_quantity(text, problems, within)
+    except Unreadable:
+        return None
+    if read is None:
+        problems.error(text.place, f'"{text.value}" is not {words.partition(",")[0]}', within=within, expected=words)
+        return None
+    if rest := text.value[read.end :].strip():
+        problems.error(text.part(read.end).place, f'"{rest}" after {read.quantity.text}', within=within, expected=words)
+        return None
+    if read.quantity.base not in bases:
+        problems.error(text.place, f'"{text.value}" is not {words.partition(",")[0]}', within=within, expected=words)
+        return None
+    return read.quantity
+
+
+def plain_number(written: str) -> float:
+    """A number as a brewer writes it.
+
+    >>> plain_number("1 1/2"), plain_number("½"), plain_number("2¼"), plain_number(".5")
+    (1.5, 0.5, 2.25, 0.5)
+    """
+    for sign, spelled in VULGAR.items():
+        written = written.replace(sign, f" {spelled}")
+    return float(sum((Exact(part) for part in written.split()), Exact(0)))
+
+
+def _continues(match: re.Match[str], base: str) -> bool:
+    unit = match["unit"] and unit_named(match["unit"])
+    return bool(unit) and base_of(unit or "") == base
+
+
+def _one(text: Text, match: re.Match[str], problems: Problems, within: str) -> tuple[float, str, int]:
+    """A number and its unit: the number in the base, the base, where it ends."""
+    written, place = match["number"], text.at(match.start("number"))
+    if match["rest"]:
+        whole = f"{written}{match['rest']}"
+        if re.fullmatch(r"\d+,\d+", whole):
+            problems.error(
+                place,
+                f'"{whole}" has a comma in it',
+                within=within,
+                expected="a point",
+                suggestion=whole.replace(",", "."),
+            )
+            raise Unreadable
+        if match["rest"] != ",":
+            problems.error(place, f'"{whole}" is not a number', within=within)
+            raise Unreadable
+    try:
+        number = plain_number(written)
+    except ZeroDivisionError:
+        problems.error(place, f'"{written}" divides by nothing', within=within)
+        raise Unreadable from None
+    if not match["unit"]:
+        if match["sign"] in ("-", "−"):
+            problems.error(text.at(match.start("sign")), f'"{match[0].strip()}" is below nothing', within=within)
+            raise Unreadable
+        return number, "", match.end("number")
+    unit, end = _unit(text, match)
+    if unit is None:
+        known = nearest(match["unit"], SPELLED)
+        problems.error(
+            text.at(match.start("unit")),
+            f'unknown unit "{match["unit"]}"',
+            within=within,
+            expected="" if known else "a unit of the trade, as kg, g, lb, oz, L, mL, gal, min, days",
+            suggestion=known,
+        )
+        raise Unreadable
+    base = base_of(unit)
+    if match["sign"] in ("-", "−"):
+        if base != "°C":
+            problems.error(text.at(match.start("sign")), f'"{match[0].strip()}" is below nothing', within=within)
+            raise Unreadable
+        number = -number
+    if base is None:
+        return number, "", match.end("number")
+    return convert(number, unit, base), base, end
+
+
+def _unit(text: Text, match: re.Match[str]) -> tuple[str | None, int]:
+    """The unit that follows a number; a slash that belongs to what follows is left alone."""
+    word = match["unit"]
+    unit = unit_named(re.sub(r"\s*/\s*", "/", word))
+    return unit, match.end("unit")
+
+
+def _tolerance(
+    text: Text, spread: re.Match[str], first: re.Match[str], base: str, problems: Problems, within: str
+) -> float:
+    """What stands behind the ±, in the base: its own unit, or the one that stands before."""
+    if spread["unit"] and base_of(unit_named(spread["unit"]) or "part") != base:
+        problems.error(
+            text.at(spread.start("unit")),
+            f'"{spread["unit"]}" is not the unit of what stands before the ±',
+            within=within,
+        )
+        raise Unreadable
+    written = spread["unit"] or first["unit"]
+    if not written or not base:
+        return plain_number(spread["number"])
+    unit = unit_named(written) or ""
+    return convert(plain_number(spread["number"]), unit, base) - (convert(0.0, unit, base) if base == "°C" else 0.0)

@@ -1,0 +1,307 @@
+"""A number that remembers where it came from and how sure it is.
+
+A `Value` is `Given` (somebody wrote it down) or `Derived` (an equation made it from other values). From that lineage,
+and from nothing else, come the working that a page shows and the range of a figure: each named source of doubt is
+carried through every equation by its slope, so that two figures that rest on the same doubt move together.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass, field, replace
+from math import inf, isfinite, sqrt
+from typing import Protocol, TypeAlias, TypeVar
+
+from gristbook.equations.registry import Equation, about
+from gristbook.problems import Place
+
+NINE_IN_TEN = 1.6448536269514722
+"""Standard deviations to each side of the middle that hold nine values in ten of a normal distribution."""
+
+BOUNDS: Mapping[str, tuple[float, float]] = {
+    "fraction": (0.0, 1.0),
+    "ratio": (0.0, inf),
+    "kg": (0.0, inf),
+    "g": (0.0, inf),
+    "mg": (0.0, inf),
+    "L": (0.0, inf),
+    "min": (0.0, inf),
+    "IBU": (0.0, inf),
+    "SRM": (0.0, inf),
+    "EBC": (0.0, inf),
+    "MCU": (0.0, inf),
+    "10⁹ cells": (0.0, inf),
+    "packs": (0.0, inf),
+    "vol": (0.0, inf),
+    "%": (0.0, 100.0),
+}
+"""What a figure can be at all, by unit: the one place where a number is held to physics."""
+
+
+@dataclass(frozen=True, slots=True)
+class Value:
+    """A number with its unit, what it is called, and what one standard deviation of each named doubt does to it."""
+
+    number: float
+    unit: str
+    label: str
+    doubts: tuple[tuple[str, float], ...] = ()
+
+    @property
+    def spread(self) -> float:
+        """One standard deviation, all doubts together, in the value's own unit."""
+        return sqrt(sum(slope * slope for _, slope in self.doubts))
+
+    @property
+    def low(self) -> float:
+        """Nine batches in ten fall between this and `high`."""
+        return max(self.number - NINE_IN_TEN * self.spread, BOUNDS.get(self.unit, (-inf, inf))[0])
+
+    @property
+    def high(self) -> float:
+        """Nine batches in ten fall between `low` and this."""
+        return min(self.number + NINE_IN_TEN * self.spread, BOUNDS.get(self.unit, (-inf, inf))[1])
+
+    @property
+    def mover(self) -> str:
+        """The doubt that moves the number most, or nothing where it is certain."""
+        return max(self.doubts, key=lambda doubt: (abs(doubt[1]), doubt[0]))[0] if self.doubts else ""
+
+
+@dataclass(frozen=True, slots=True)
+class Given(Value):
+    """A value that somebody wrote down: ``origin`` says who, in words; ``place`` is the line, where there is one."""
+
+    origin: str = field(default="", compare=False, repr=False)
+    place: Place | None = field(default=None, compare=False, repr=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Derived(Value):
+    """A value that an equation made, with the values put into it and what there is to say about the result."""
+
+    equation: Equation | None = field(default=None, compare=False, repr=False)
+    inputs: tuple[tuple[str, Value | tuple[Value, ...]], ...] = field(default=(), compare=False, repr=False)
+    notes: tuple[str, ...] = field(default=(), compare=False, repr=False)
+
+
+Operand: TypeAlias = Value | float | tuple[Value | float, ...]
+"""What may be put into an equation: a value, a constant of the method, or a list of either."""
+
+N = TypeVar("N", Value, float)
+NC = TypeVar("NC", covariant=True)
+
+
+class Calculator(Protocol[NC]):
+    """What the chain of equations is handed: `apply` for pages, `bare` or `drawn(...)` for solving and sampling."""
+
+    def __call__(
+        self,
+        equation: Callable[..., float],
+        label: str,
+        /,
+        **values: Operand,
+    ) -> NC:
+        """Work out an equation from values by argument."""
+        ...
+
+
+def given(
+    number: float,
+    unit: str,
+    label: str,
+    *,
+    origin: str,
+    place: Place | None = None,
+    sd: float = 0.0,
+    doubt: str = "",
+) -> Given:
+    """A value as it was written down; ``sd`` is one standard deviation, under the name ``doubt`` (else the label)."""
+    return Given(number, unit, label, ((doubt or label, sd),) if sd else (), origin, place)
+
+
+def between(low: float, high: float) -> float:
+    """One standard deviation of a number that nine times in ten lies between ``low`` and ``high``."""
+    return (high - low) / (2 * NINE_IN_TEN)
+
+
+def settled(value: N) -> N:
+    """A decision taken before the brew (a weight read off the scale): the same number and lineage, without doubts."""
+    return replace(value, doubts=()) if isinstance(value, Value) else value
+
+
+def number(value: Value | float) -> float:
+    """The bare number, for a comparison."""
+    return value.number if isinstance(value, Value) else value
+
+
+def apply(equation: Callable[..., float], label: str, /, **values: Operand) -> Value:
+    """Work out an equation and keep the lineage.
+
+    Parameters
+    ----------
+    equation : a filed equation
+    label : what the result is called on a page
+    values : its arguments; a bare float is a constant of the method, in the argument's unit
+
+    Raises
+    ------
+    TypeError
+        An input's unit is not the one that the equation asks for.
+    ValueError
+        The equation refuses the numbers, or gives none.
+    """
+    record = about(equation)
+    inputs = tuple((name, _as_values(value, name, record)) for name, value in values.items())
+    numbers = {name: _numbers(value) for name, value in inputs}
+    raw = _worked(equation, numbers, label)
+    result, clipped = _bounded(raw, record.gives)
+    notes = tuple(_beyond(inputs, record)) + ((f"held to {clipped}",) if clipped else ())
+    doubts = _carried(equation, numbers, inputs, raw)
+    return Derived(result, record.gives, label, doubts, record, inputs, notes)
+
+
+def bare(equation: Callable[..., float], label: str, /, **values: Operand) -> float:
+    """The same as `apply` with floats through and nothing kept: for solving."""
+    return _plain(equation, label, {}, values)
+
+
+def drawn(draws: Mapping[str, float]) -> Calculator[float]:
+    """A calculator in which every named doubt lies ``draws[name]`` standard deviations off: for Monte Carlo runs."""
+
+    def calculate(equation: Callable[..., float], label: str, /, **values: Operand) -> float:
+        return _plain(equation, label, draws, values)
+
+    return calculate
+
+
+def lineage(*values: Value) -> Iterator[Value]:
+    """Every value that ``values`` rest on, each once, what goes in before what comes out."""
+    seen: set[int] = set()
+    stack: list[tuple[Value, bool]] = [(value, False) for value in reversed(values)]
+    while stack:
+        value, opened = stack.pop()
+        if opened:
+            yield value
+        elif id(value) not in seen:
+            seen.add(id(value))
+            stack.append((value, True))
+            stack.extend((parent, False) for parent in reversed(list(parents(value))))
+
+
+def parents(value: Value) -> Iterator[Value]:
+    """The values that were put into an equation to make this one."""
+    for _, put_in in value.inputs if isinstance(value, Derived) else ():
+        yield from put_in if isinstance(put_in, tuple) else (put_in,)
+
+
+def _as_values(value: Operand, name: str, record: Equation) -> Value | tuple[Value, ...]:
+    if isinstance(value, tuple):
+        return tuple(_as_value(member, name, record) for member in value)
+    return _as_value(value, name, record)
+
+
+def _as_value(value: Value | float, name: str, record: Equation) -> Value:
+    unit = record.units[name]
+    if not isinstance(value, Value):
+        return Given(float(value), unit, name.replace("_", " "), origin="a constant of the method")
+    if value.unit != unit:
+        raise TypeError(f"{record.name}({name}) is in {unit}, but {value.label} is in {value.unit}")
+    return value
+
+
+def _numbers(value: Value | tuple[Value, ...]) -> float | tuple[float, ...]:
+    return tuple(member.number for member in value) if isinstance(value, tuple) else value.number
+
+
+def _worked(equation: Callable[..., float], numbers: Mapping[str, float | tuple[float, ...]], label: str) -> float:
+    result = equation(**numbers)
+    if not isfinite(result):
+        raise ValueError(f"{label} has no number that is finite")
+    return result
+
+
+def _bounded(raw: float, unit: str) -> tuple[float, str]:
+    low, high = BOUNDS.get(unit, (-inf, inf))
+    if raw < low:
+        return low, f"{low:g} {unit}, the least there can be"
+    if raw > high:
+        return high, f"{high:g} {unit}, the most there can be"
+    return raw, ""
+
+
+def _beyond(inputs: tuple[tuple[str, Value | tuple[Value, ...]], ...], record: Equation) -> Iterator[str]:
+    for name, value in inputs:
+        valid = record.valid.get(name)
+        for member in value if isinstance(value, tuple) else (value,):
+            if valid and not valid.low <= member.number <= valid.high:
+                yield f"{member.label} is beyond the source's range, {valid.low:g} to {valid.high:g}: {valid.reason}"
+
+
+def _carried(
+    equation: Callable[..., float],
+    numbers: Mapping[str, float | tuple[float, ...]],
+    inputs: tuple[tuple[str, Value | tuple[Value, ...]], ...],
+    centre: float,
+) -> tuple[tuple[str, float], ...]:
+    """The doubts of the result: each input's doubts times the equation's slope in that input."""
+    total: dict[str, float] = {}
+    for name, value in inputs:
+        for index, member in enumerate(value if isinstance(value, tuple) else (value,)):
+            if member.doubts:
+                slope = _slope(equation, numbers, name, index, member, centre)
+                for doubt, size in member.doubts:
+                    total[doubt] = total.get(doubt, 0.0) + slope * size
+    return tuple(sorted((doubt, size) for doubt, size in total.items() if size))
+
+
+def _slope(
+    equation: Callable[..., float],
+    numbers: Mapping[str, float | tuple[float, ...]],
+    name: str,
+    index: int,
+    member: Value,
+    centre: float,
+) -> float:
+    """Central difference; one-sided where the equation refuses the other side."""
+    step = max(1e-3 * member.spread, 1e-9 * abs(member.number))
+
+    def at(shift: float) -> float | None:
+        whole = numbers[name]
+        moved = (
+            tuple(x + shift if i == index else x for i, x in enumerate(whole))
+            if isinstance(whole, tuple)
+            else whole + shift
+        )
+        try:
+            result = equation(**{**numbers, name: moved})
+        except ValueError:
+            return None
+        return result if isfinite(result) else None
+
+    above, below = at(step), at(-step)
+    if above is not None and below is not None:
+        return (above - below) / (2 * step)
+    if above is not None:
+        return (above - centre) / step
+    return (centre - below) / step if below is not None else 0.0
+
+
+def _plain(
+    equation: Callable[..., float],
+    label: str,
+    draws: Mapping[str, float],
+    values: Mapping[str, Operand],
+) -> float:
+    def bare_number(value: Value | float) -> float:
+        if not isinstance(value, Value):
+            return value
+        moved = value.number + sum(slope * draws.get(doubt, 0.0) for doubt, slope in value.doubts)
+        low, high = BOUNDS.get(value.unit, (-inf, inf))
+        return min(max(moved, low), high)
+
+    numbers = {
+        name: tuple(bare_number(member) for member in value) if isinstance(value, tuple) else bare_number(value)
+        for name, value in values.items()
+    }
+    return _bounded(_worked(equation, numbers, label), about(equation).gives)[0]
