@@ -44,10 +44,9 @@ NBS_440 = Source(
     "The cubic fitted to its table of sucrose was read as quoted in an encyclopaedia.",
 )
 LINCOLN = Source(
-    "lincoln", "R. H. Lincoln", "",
-    "Extract from specific gravity, the Lincoln equation",
+    "lincoln", "Lincoln", "",
+    "The Lincoln equation: extract from specific gravity",
     "As quoted in an encyclopaedia; the first printing was not traced", READ,
-    "The author's initials are from memory.",
 )
 NOONAN_1996 = Source(
     "noonan-1996", "G. J. Noonan", "1996",
@@ -81,20 +80,20 @@ IAPWS_IF97 = Source(
     "Held to IAPWS-95 by a test.",
 )
 HANGHOFER = Source(
-    "hanghofer", "H. Hanghofer", "",
-    "Heat balances of infusion and decoction mashing", "As quoted in an article", READ,
-    "The author's initial and the title are not certain.",
+    "hanghofer", "Hanghofer", "",
+    "Heat balance of infusion and decoction", "As quoted in an article; the first printing was not traced", READ,
+    "The title describes the equation.",
 )
 CHANDRASEKHAR = Source(
     "chandrasekhar", "J. Chandrasekhar", "",
     "Attenuation of worts mashed at 65, 70, 75 and 80 °C",
     "Heriot-Watt University, Edinburgh; as reported in an article of 2014", READ,
-    "Nine parts lager malt, one part dextrin malt, 3 L/kg. No equation is standard: a guide.",
+    "The title describes the work. Nine parts lager malt, one of dextrin malt, 3 L/kg. No equation is standard: a guide.",
 )
 WINDISCH_KOLBACH = Source(
-    "windisch-kolbach", "W. Windisch and P. Kolbach", "",
-    "Diastatic power and its scales", "As given in The Oxford Companion to Beer, Oxford University Press, 2011", READ,
-    "The conversion was read in two places.",
+    "oxford-companion", "G. Oliver (editor)", "2011",
+    "The Oxford Companion to Beer: Lintner and Windisch-Kolbach degrees", "Oxford University Press, New York", READ,
+    "The conversion was read in two places; editor and year are from memory.",
 )
 
 # Attenuation and alcohol.
@@ -109,7 +108,8 @@ HALL_1995 = Source(
 )
 CUTAIA_2009 = Source(
     "cutaia-2009", "A. J. Cutaia, A.-J. Reid and R. A. Speers", "2009",
-    "Examination of the relationships between original, real and apparent extracts, and alcohol",
+    "Examination of the relationships between original, real and apparent extracts, and alcohol in pilot plant and"
+    " commercially produced beers",
     "Journal of the Institute of Brewing 115(4):318-327", READ,
     "532 beers; the coefficients of Table VI and the means of Table III were read.",
 )
@@ -169,7 +169,7 @@ EBC_COLOUR = Source(
 )
 MOREY_1995 = Source(
     "morey-1995", "D. Morey", "1995",
-    "Beer's law", "The author's own page, after articles in BrewingTechniques", READ,
+    "Beer's law", "BrewingTechniques, its page on Beer's law", READ,
 )
 DANIELS_1995 = Source(
     "daniels-1995", "R. Daniels", "1995",
@@ -212,7 +212,7 @@ FIX_1997 = Source(
 )
 VAN_DEN_BERG_2003 = Source(
     "van-den-berg-2003", "S. van den Berg and A. van Landschoot", "2003",
-    "Practical use of dried yeasts in brewing", "Cerevisia 28(3):25-30", MEMORY,
+    "Practical use of dried yeasts in the brewing industry", "Cerevisia 28(3):25-30", MEMORY,
     "The paper was not seen; six strains, 8 to 18 thousand million cells a gram.",
 )
 
