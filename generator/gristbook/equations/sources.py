@@ -88,7 +88,7 @@ CHANDRASEKHAR = Source(
     "chandrasekhar", "J. Chandrasekhar", "",
     "Attenuation of worts mashed at 65, 70, 75 and 80 °C",
     "Heriot-Watt University, Edinburgh; as reported in an article of 2014", READ,
-    "The title describes the work. Nine parts lager malt, one of dextrin malt, 3 L/kg. No equation is standard: a guide.",
+    "A described title. Nine parts lager malt, one of dextrin malt, 3 L/kg. No equation is standard: a guide.",
 )
 WINDISCH_KOLBACH = Source(
     "oxford-companion", "G. Oliver (editor)", "2011",
