@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
-from typing import TypeAlias
+from typing import Any, TypeAlias
 
 import yaml
 
@@ -87,9 +87,9 @@ class _Reader:
     def __init__(self, source: str, path: str, problems: Problems, first_line: int) -> None:
         self.lines = source.split("\n")
         self._path, self._problems, self._first_line = path, problems, first_line
-        self._events: Iterator[yaml.Event] = yaml.parse(source, Loader=getattr(yaml, "CSafeLoader", yaml.SafeLoader))
+        self._events: Iterator[Any] = yaml.parse(source, Loader=getattr(yaml, "CSafeLoader", yaml.SafeLoader))
 
-    def place(self, mark: yaml.Mark) -> Place:
+    def place(self, mark: Any) -> Place:
         return Place(self._path, mark.line + self._first_line, mark.column + 1)
 
     def document(self) -> Node | None:
@@ -104,7 +104,7 @@ class _Reader:
                 found = self._node(event, 1)
         return found
 
-    def _node(self, event: yaml.Event, depth: int) -> Node:
+    def _node(self, event: Any, depth: int) -> Node:
         if depth > DEEPEST:
             self._refuse(event, "this nests too deeply", f"at most {DEEPEST} levels")
         if isinstance(event, yaml.AliasEvent):
@@ -119,13 +119,13 @@ class _Reader:
             return self._sequence(event, depth)
         return self._mapping(event, depth)
 
-    def _sequence(self, start: yaml.Event, depth: int) -> Listing:
+    def _sequence(self, start: Any, depth: int) -> Listing:
         items = []
         while not isinstance(event := next(self._events), yaml.SequenceEndEvent):
             items.append(self._node(event, depth + 1))
         return Listing(tuple(items), self.place(start.start_mark))
 
-    def _mapping(self, start: yaml.Event, depth: int) -> Table:
+    def _mapping(self, start: Any, depth: int) -> Table:
         entries: dict[str, tuple[Text, Node]] = {}
         while not isinstance(event := next(self._events), yaml.MappingEndEvent):
             key = self._node(event, depth + 1)
@@ -141,7 +141,7 @@ class _Reader:
                 entries[key.value] = (key, value)
         return Table(tuple(entries.values()), self.place(start.start_mark))
 
-    def _scalar(self, event: yaml.ScalarEvent) -> Text:
+    def _scalar(self, event: Any) -> Text:
         mark = event.start_mark
         column = mark.column + (1 if event.style in ("'", '"') else 0)
         line = self.lines[mark.line] if mark.line < len(self.lines) else ""
@@ -149,12 +149,12 @@ class _Reader:
             return Text(event.value, Place(self._path, mark.line + self._first_line, column + 1))
         return Text(event.value, self.place(mark), exact=False)
 
-    def _refuse(self, event: yaml.Event, what: str, expected: str) -> None:
+    def _refuse(self, event: Any, what: str, expected: str) -> None:
         self._problems.error(self.place(event.start_mark), what, expected=expected)
         raise _Refused
 
 
-def _in_an_authors_words(fault: yaml.MarkedYAMLError, lines: list[str], mark: yaml.Mark | None) -> tuple[str]:
+def _in_an_authors_words(fault: yaml.MarkedYAMLError, lines: list[str], mark: Any) -> tuple[str]:
     """What a YAML error means to somebody who has never heard of YAML."""
     said = str(fault.problem or "")
     line = lines[mark.line].strip() if mark and mark.line < len(lines) else ""

@@ -1,0 +1,1 @@
+"""From a recipe and a brewhouse to every derived figure."""

@@ -1,0 +1,1 @@
+"""Recipe and book files to the model."""

@@ -1,0 +1,46 @@
+"""A book: its title page, its brewhouses, its recipes in chapters."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from gristbook.model.brewhouse import Brewhouse
+from gristbook.model.recipe import Recipe
+
+
+@dataclass(frozen=True, slots=True)
+class Chapter:
+    """Recipes under a heading, by slug, in the author's order."""
+
+    title: str
+    about: str
+    recipes: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Page:
+    """Another page of the author's, in Markdown."""
+
+    slug: str
+    title: str
+    prose: str
+
+
+@dataclass(frozen=True, slots=True)
+class Book:
+    """All that an author wrote and that could be read. ``units`` is "metric" or "US": what is shown first."""
+
+    title: str
+    author: str
+    address: str
+    note: str
+    language: str
+    units: str
+    bitterness_model: str
+    colour_model: str
+    brewhouse: str
+    brewhouses: Mapping[str, Brewhouse]
+    chapters: tuple[Chapter, ...]
+    recipes: tuple[Recipe, ...]
+    pages: tuple[Page, ...]

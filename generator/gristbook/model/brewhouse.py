@@ -1,0 +1,29 @@
+"""A set of vessels and what it does to a brew."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from gristbook.worksheet import Value
+
+
+@dataclass(frozen=True, slots=True)
+class Brewhouse:
+    """Volumes in litres at 20 °C; ``tun_heat`` is the tun's heat as litres of water; vessels' sizes are to the brim."""
+
+    name: str
+    batch: Value
+    efficiency: Value
+    steep_yield: Value
+    boil_off: Value
+    left_in_kettle: Value
+    left_in_fermenter: Value
+    absorption: Value
+    thickness: Value
+    grain_temperature: Value
+    tun_heat: Value
+    tun: Value | None
+    kettle: Value | None
+    altitude: Value
+    mash: Literal["sparge", "bag", "none"]

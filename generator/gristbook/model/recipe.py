@@ -1,0 +1,198 @@
+"""A recipe as it was written, with every number a `Value` that knows its line."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from gristbook.model.style import Style
+from gristbook.problems import Place
+from gristbook.worksheet import Value
+
+
+@dataclass(frozen=True, slots=True)
+class Steep:
+    """Grain steeped in hot water instead of mashed."""
+
+    minutes: Value
+    temperature: Value
+
+
+@dataclass(frozen=True, slots=True)
+class Malt:
+    """A malt or another grain. Exactly one of ``mass`` (kg) and ``share`` (fraction of the grist) is there.
+
+    ``potential`` is fine-grind, as-is (fraction); ``colour`` in °L, or in EBC for malt where the author wrote that.
+    """
+
+    name: str
+    mass: Value | None
+    share: Value | None
+    extract_dry: Value
+    moisture: Value
+    colour: Value
+    kind: str
+    cereal: str
+    needs_mash: bool
+    steep: Steep | None
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Sugar:
+    """A sugar, a syrup or a malt extract: it dissolves whole.
+
+    ``attenuation`` is what ferments of it: in real terms for a sugar, apparent for a malt extract (``from_malt``).
+    ``minutes`` before the end of the boil; `None` is the whole boil, unless it goes ``into_fermenter``.
+    """
+
+    name: str
+    mass: Value | None
+    share: Value | None
+    extract_dry: Value
+    moisture: Value
+    colour: Value
+    kind: str
+    from_malt: bool
+    attenuation: Value
+    minutes: Value | None
+    into_fermenter: bool
+    place: Place
+
+
+HopUse = Literal["boil", "first wort", "stand", "dry"]
+
+
+@dataclass(frozen=True, slots=True)
+class Hop:
+    """One addition of hops. Exactly one of ``mass`` (g) and ``bitterness`` (IBU, to be solved for) is there.
+
+    ``minutes`` is the time in the boil or in the stand; ``days`` the contact of a dry hop.
+    """
+
+    name: str
+    mass: Value | None
+    bitterness: Value | None
+    alpha: Value
+    alpha_assumed: bool
+    whole: bool
+    use: HopUse
+    minutes: Value | None
+    stand_from: Value | None
+    stand_to: Value | None
+    days: Value | None
+    aroma: str
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class HoppedKit:
+    """Bitterness that a hopped malt extract brings, as its label says it: so many IBU in so many litres."""
+
+    name: str
+    bitterness: Value
+    volume: Value
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Yeast:
+    """One yeast. ``amount`` in g (dried) or packs; `None` means as many as the plan says.
+
+    ``attenuation`` is apparent; ``kind`` is "ale", "lager" or "other"; ``families`` the names that the line fits.
+    """
+
+    name: str
+    families: tuple[str, ...]
+    amount: Value | None
+    dried: bool
+    attenuation: Value
+    kind: str
+    coolest_c: float
+    warmest_c: float
+    tolerance_abv: float
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class MashStep:
+    """One rest of the mash. ``water`` is the water poured in for it, where the author says how much."""
+
+    temperature: Value
+    minutes: Value
+    water: Value | None
+    way: Literal["infusion", "decoction", "heat"]
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class FermentStep:
+    """A temperature held for some days."""
+
+    temperature: Value
+    days: Value
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Carbonation:
+    """Gas wanted, in volumes, and the sugar that makes it (`None` in a keg under pressure)."""
+
+    volumes: Value
+    sugar: str | None
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Extra:
+    """A fining, a spice, a water salt: an amount of a thing at a time.
+
+    ``amount`` is in kg, L or pieces as it was written; ``written`` the author's own words for it.
+    """
+
+    name: str
+    amount: Value | None
+    written: str
+    moment: str
+    purpose: str
+    allergen: str
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Expectation:
+    """A figure that the author pins: checking the book fails when it drifts further than ``tolerance``."""
+
+    figure: str
+    number: float
+    tolerance: float
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Recipe:
+    """A whole recipe. ``slug`` is its address, ``prose`` Markdown; ``original_gravity`` a target, where it has one."""
+
+    slug: str
+    title: str
+    summary: str
+    date: str
+    style: Style | None
+    brewhouse: str
+    batch: Value
+    boil: Value
+    kettle: Value | None
+    original_gravity: Value | None
+    malts: tuple[Malt, ...]
+    sugars: tuple[Sugar, ...]
+    hops: tuple[Hop, ...]
+    kits: tuple[HoppedKit, ...]
+    yeasts: tuple[Yeast, ...]
+    mash: tuple[MashStep, ...]
+    water: tuple[Extra, ...]
+    extras: tuple[Extra, ...]
+    ferment: tuple[FermentStep, ...]
+    carbonation: Carbonation | None
+    expectations: tuple[Expectation, ...]
+    prose: str
+    place: Place

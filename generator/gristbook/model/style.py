@@ -1,0 +1,19 @@
+"""A style of beer: the spans within which its examples usually lie."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Style:
+    """Low and high of each figure; gravity as SG, strength in % by volume, bitterness in IBU, colour in SRM."""
+
+    name: str
+    family: str
+    original_gravity: tuple[float, float]
+    final_gravity: tuple[float, float]
+    strength: tuple[float, float]
+    bitterness: tuple[float, float]
+    colour: tuple[float, float]
+    source: str
