@@ -1,0 +1,1 @@
+"""The published equations: pure functions of floats, each filed with its source, formula and range."""

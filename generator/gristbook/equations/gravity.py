@@ -1,0 +1,245 @@
+"""From extract to gravity and back: a hydrometer's reading, degrees Plato and kilograms in litres.
+
+Gravities are at 20/20 °C, volumes at 20 °C. Extract is a mass and nothing here loses any; what a grist brings and what
+a part of a wort takes with it is in `extract`, and can be had from here too.
+"""
+
+from collections.abc import Callable
+
+from gristbook.equations import sources
+from gristbook.equations.bounds import not_negative, positive
+from gristbook.equations.extract import as_is_potential as as_is_potential
+from gristbook.equations.extract import brewhouse_efficiency as brewhouse_efficiency
+from gristbook.equations.extract import dissolved_extract as dissolved_extract
+from gristbook.equations.extract import effective_yield as effective_yield
+from gristbook.equations.extract import extract_left as extract_left
+from gristbook.equations.extract import grain_extract as grain_extract
+from gristbook.equations.extract import grist_mass as grist_mass
+from gristbook.equations.extract import share as share
+from gristbook.equations.extract import share_of_grist as share_of_grist
+from gristbook.equations.extract import total_extract as total_extract
+from gristbook.equations.extract import total_mass as total_mass
+from gristbook.equations.registry import (
+    DegreesPlato,
+    GramsPerLitre,
+    Kilograms,
+    Litres,
+    SpecificGravity,
+    Valid,
+    equation,
+)
+
+_CUBIC = "P = −616.868 + 1111.14 S − 630.272 S² + 135.997 S³"
+_TABLE = Valid(1.000, 1.083, "the table that the cubic was fitted to ends at 20 °P")
+
+
+@equation(
+    source=sources.ASBC_EXTRACT,
+    where="cubic fitted to Table 1",
+    formula=_CUBIC,
+    symbols={"gravity": "S"},
+    valid={"gravity": _TABLE},
+)
+def plato_from_gravity(*, gravity: SpecificGravity) -> DegreesPlato:
+    """Extract of a wort, by its gravity [°P, grams of extract in 100 g of wort].
+
+    As printed, so 1.000 gives −0.003 and not 0. Good to 0.01 °P inside the table.
+
+    Parameters
+    ----------
+    gravity : specific gravity of the wort [20/20 °C]
+
+    Raises
+    ------
+    ValueError
+        A gravity of 0 or below.
+
+    >>> plato_from_gravity(gravity=1.048)
+    11.912
+    """
+    positive(gravity, "a gravity")
+    return _plato(gravity)
+
+
+@equation(
+    source=sources.LINCOLN,
+    formula="P = (463 − 205 S) (S − 1)",
+    symbols={"gravity": "S"},
+    valid={"gravity": Valid(1.000, 1.090, "within 0.01 °P of the table below 1.090")},
+)
+def plato_lincoln(*, gravity: SpecificGravity) -> DegreesPlato:
+    """Extract of a wort by the Lincoln equation [°P]; exactly 0 at 1.000.
+
+    Parameters
+    ----------
+    gravity : specific gravity of the wort [20/20 °C]
+
+    >>> plato_lincoln(gravity=1.040)
+    9.992
+    """
+    positive(gravity, "a gravity")
+    return (463 - 205 * gravity) * (gravity - 1)
+
+
+@equation(
+    source=sources.NBS_440,
+    where="cubic fitted to its table of sucrose",
+    formula="Bx = 182.46007 S³ − 775.68212 S² + 1262.7794 S − 669.56218",
+    symbols={"gravity": "S"},
+    valid={"gravity": Valid(1.000, 1.17874, "fitted up to 40 °Bx")},
+)
+def brix_nbs_440(*, gravity: SpecificGravity) -> DegreesPlato:
+    """Sucrose in a solution of this gravity [g in 100 g]; degrees Brix and Plato are the same measure.
+
+    Parameters
+    ----------
+    gravity : specific gravity of the solution [20/20 °C]
+
+    >>> brix_nbs_440(gravity=1.050)
+    12.387
+    """
+    positive(gravity, "a gravity")
+    return 182.46007 * gravity * gravity * gravity - 775.68212 * gravity * gravity + 1262.7794 * gravity - 669.56218
+
+
+@equation(
+    source=sources.ASBC_EXTRACT,
+    where="cubic fitted to Table 1, solved for S",
+    formula=f"S such that {_CUBIC}",
+    symbols={"extract": "P"},
+    valid={"extract": Valid(0, 20, "the table that the cubic was fitted to ends at 20 °P")},
+)
+def gravity_from_plato(*, extract: DegreesPlato) -> SpecificGravity:
+    """Gravity of a wort, by its extract [20/20 °C]: `plato_from_gravity` the other way round.
+
+    Beer's apparent extract may lie a little below 0 °P, and gives a gravity below 1.000.
+
+    Parameters
+    ----------
+    extract : extract of the wort [°P]
+
+    Raises
+    ------
+    ValueError
+        An extract that no liquid has: above 100 °P, or so far below 0 that the gravity would vanish.
+
+    >>> gravity_from_plato(extract=12)
+    1.04837
+    """
+    if not _plato(0) < extract <= 100:
+        raise ValueError(f"no wort has {extract:g} °P")
+    return _solve(extract, 1 + extract / 260, _plato, _plato_slope)
+
+
+@equation(
+    source=sources.ASBC_EXTRACT,
+    where="with 0.998203 kg/L, the density of water at 20 °C",
+    formula=f"c = 10 P S · 0.998203, {_CUBIC}",
+    symbols={"gravity": "S"},
+    valid={"gravity": _TABLE},
+)
+def extract_concentration(*, gravity: SpecificGravity) -> GramsPerLitre:
+    """Extract in a litre of wort [g/L].
+
+    Parameters
+    ----------
+    gravity : specific gravity of the wort [20/20 °C]
+
+    Raises
+    ------
+    ValueError
+        A gravity of 0 or below.
+
+    >>> extract_concentration(gravity=1.04837)
+    125.58
+    """
+    positive(gravity, "a gravity")
+    return _concentration(gravity)
+
+
+@equation(
+    source=sources.ASBC_EXTRACT,
+    where="solved for S; a balance of mass",
+    formula=f"S such that 1000 E / V = 10 P S · 0.998203, {_CUBIC}",
+    symbols={"extract_kg": "E", "wort_l": "V"},
+)
+def wort_gravity(*, extract_kg: Kilograms, wort_l: Litres) -> SpecificGravity:
+    """Gravity of a wort that holds this extract in this volume [20/20 °C].
+
+    No extract gives 1.0000116, where the printed cubic has its zero. Above about 1.083 (216 g/L) the cubic leaves its
+    table.
+
+    Parameters
+    ----------
+    extract_kg : extract dissolved in the wort [kg]
+    wort_l : volume of the wort at 20 °C, extract in it [L]
+
+    Raises
+    ------
+    ValueError
+        A negative extract, no wort, or more extract than the volume can hold.
+
+    >>> wort_gravity(extract_kg=2.88, wort_l=20)
+    1.0554
+    """
+    not_negative(extract_kg, "an extract")
+    positive(wort_l, "a volume of wort")
+    grams_per_litre = 1000 * extract_kg / wort_l
+    gravity = _solve(grams_per_litre, 1 + grams_per_litre / 2600, _concentration, _concentration_slope)
+    if _plato(gravity) > 100:
+        raise ValueError(f"{wort_l:g} L of wort cannot hold {extract_kg:g} kg of extract")
+    return gravity
+
+
+@equation(
+    source=sources.ASBC_EXTRACT,
+    where="a balance of mass",
+    formula=f"E = V · 10 P S · 0.998203 / 1000, {_CUBIC}",
+    symbols={"gravity": "S", "wort_l": "V"},
+    valid={"gravity": _TABLE},
+)
+def wort_extract(*, gravity: SpecificGravity, wort_l: Litres) -> Kilograms:
+    """Extract in this volume of wort of this gravity [kg]: `wort_gravity` the other way round.
+
+    Parameters
+    ----------
+    gravity : specific gravity of the wort [20/20 °C]
+    wort_l : volume of the wort at 20 °C [L]
+
+    Raises
+    ------
+    ValueError
+        A gravity of 0 or below, a negative volume.
+
+    >>> wort_extract(gravity=1.05542, wort_l=20)
+    2.880
+    """
+    positive(gravity, "a gravity")
+    not_negative(wort_l, "a volume of wort")
+    return wort_l * _concentration(gravity) / 1000
+
+
+def _plato(gravity: float) -> float:
+    return -616.868 + 1111.14 * gravity - 630.272 * gravity * gravity + 135.997 * gravity * gravity * gravity
+
+
+def _plato_slope(gravity: float) -> float:
+    return 1111.14 - 2 * 630.272 * gravity + 3 * 135.997 * gravity * gravity
+
+
+def _concentration(gravity: float) -> float:
+    return 10 * _plato(gravity) * gravity * 0.998203
+
+
+def _concentration_slope(gravity: float) -> float:
+    return 10 * (_plato(gravity) + gravity * _plato_slope(gravity)) * 0.998203
+
+
+def _solve(wanted: float, gravity: float, curve: Callable[[float], float], slope: Callable[[float], float]) -> float:
+    """Newton's steps from a gravity near the answer; both curves only rise where wort lies, so there is one answer."""
+    for _ in range(50):
+        step = (curve(gravity) - wanted) / slope(gravity)
+        gravity -= step
+        if abs(step) < 1e-12:
+            return gravity
+    raise ValueError(f"no gravity gives {wanted:g}")
