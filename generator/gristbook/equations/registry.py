@@ -51,6 +51,8 @@ Packs = Annotated[float, "packs"]
 PitchRate = Annotated[float, "10⁶ cells/(mL·°P)"]
 CarbonDioxideVolumes = Annotated[float, "vol"]
 GramsPerGram = Annotated[float, "g/g"]
+GramsPerMole = Annotated[float, "g/mol"]
+GravityPoints = Annotated[float, "points"]
 Kilocalories = Annotated[float, "kcal"]
 
 
@@ -106,7 +108,12 @@ def name_of(function: Callable[..., float]) -> str:
 
 
 def equation(
-    *, source: Source, formula: str, symbols: Mapping[str, str], where: str = "", valid: Mapping[str, Valid] | None = None
+    *,
+    source: Source,
+    formula: str,
+    symbols: Mapping[str, str],
+    where: str = "",
+    valid: Mapping[str, Valid] | None = None,
 ) -> Callable[[F], F]:
     """File a published equation; the function itself comes back untouched.
 

@@ -1,0 +1,267 @@
+"""From hops to bitterness: the published models of utilisation, named by author and year.
+
+None of them is right, and they differ by half. The milligrams that a share is taken of, and what happens to the
+bitterness afterwards, are in `hopping` and can be had from here too.
+"""
+
+import math
+from collections.abc import Mapping
+
+from gristbook.equations import sources
+from gristbook.equations.bounds import not_negative, positive
+from gristbook.equations.hopping import alpha_acids as alpha_acids
+from gristbook.equations.hopping import bitterness as bitterness
+from gristbook.equations.hopping import bitterness_ratio as bitterness_ratio
+from gristbook.equations.hopping import hops_for_bitterness as hops_for_bitterness
+from gristbook.equations.hopping import iso_alpha as iso_alpha
+from gristbook.equations.hopping import mean_gravity as mean_gravity
+from gristbook.equations.hopping import scaled_bitterness as scaled_bitterness
+from gristbook.equations.hopping import thinned_bitterness as thinned_bitterness
+from gristbook.equations.hopping import total_bitterness as total_bitterness
+from gristbook.equations.registry import (
+    BitternessUnits,
+    Fraction,
+    Metres,
+    Minutes,
+    Ratio,
+    SpecificGravity,
+    Valid,
+    equation,
+)
+
+# Percent used: the last minute of each band and its figure, as the printed tables give them.
+_RAGER = {5: 5.0, 10: 6.0, 15: 8.0, 20: 10.1, 25: 12.1, 30: 15.3, 35: 18.8, 40: 22.8, 45: 26.9, 50: 28.1, 60: 30.0}
+_GARETZ = {10: 0, 15: 2, 20: 5, 25: 8, 30: 11, 35: 14, 40: 16, 45: 18, 50: 19, 60: 20, 70: 21, 80: 22, 90: 23}
+# Percent used: the first minute of each band and its figure.
+_DANIELS_WHOLE = {0: 5, 10: 12, 20: 15, 30: 19, 45: 22, 60: 24, 75: 27}
+_DANIELS_PELLETS = {0: 6, 10: 15, 20: 19, 30: 24, 45: 27, 60: 30, 75: 34}
+
+
+@equation(
+    source=sources.TINSETH_1997,
+    where="equation for utilisation",
+    formula="U = 1.65 × 0.000125^(SG − 1) × (1 − e^(−0.04 t)) / 4.15",
+    symbols={"boil_min": "t", "gravity": "SG"},
+    valid={
+        "boil_min": Valid(0, 120, "the printed table ends at two hours"),
+        "gravity": Valid(1.030, 1.120, "the printed table's gravities"),
+    },
+)
+def utilisation_tinseth_1997(*, boil_min: Minutes, gravity: SpecificGravity) -> Fraction:
+    """Share of the alpha acids that ends as iso-alpha acids in the beer, after Tinseth [fraction].
+
+    An empirical curve for whole hops in the author's brewhouse: its 0.04 a minute is not the rate of isomerisation.
+
+    Parameters
+    ----------
+    boil_min : minutes in the boiling wort [min]
+    gravity : mean gravity of the wort during the boil [SG]
+
+    Raises
+    ------
+    ValueError
+        Negative minutes, or a gravity that is not positive.
+
+    >>> utilisation_tinseth_1997(boil_min=30, gravity=1.050)  # the printed table: .177
+    0.177
+    """
+    not_negative(boil_min, "a time in the boil")
+    positive(gravity, "a gravity")
+    return 1.65 * math.pow(0.000125, gravity - 1) * (1 - math.exp(-0.04 * boil_min)) / 4.15
+
+
+@equation(
+    source=sources.RAGER_1990,
+    where="table of utilisation and gravity adjustment",
+    formula="U = table(t) / 100 / (1 + 5 (SG − 1.050)), the divisor above 1.050 only",
+    symbols={"boil_min": "t", "gravity": "SG"},
+    valid={
+        "boil_min": Valid(0, 60, "the printed table ends at an hour"),
+        "gravity": Valid(1.000, 1.090, "the worked example goes to 1.090"),
+    },
+)
+def utilisation_rager_1990(*, boil_min: Minutes, gravity: SpecificGravity) -> Fraction:
+    """Share of the alpha acids that is used, by Rager's table of bands [fraction]; 5 % even with no time in the boil.
+
+    A time between two bands takes the later one. The source counts 7462 mg/L for an ounce in a gallon, the house 7489.
+
+    Parameters
+    ----------
+    boil_min : minutes in the boiling wort [min]
+    gravity : gravity of the wort in the boil [SG]
+
+    Raises
+    ------
+    ValueError
+        Negative minutes, or a gravity that is not positive.
+
+    >>> utilisation_rager_1990(boil_min=45, gravity=1.040)  # the printed table: 26.9 %
+    0.269
+    """
+    return _band_to(_RAGER, boil_min) / 100 / _gravity_divisor(gravity)
+
+
+@equation(
+    source=sources.RAGER_1990,
+    where="fit to Rager's table",
+    formula="U = (18.11 + 13.86 tanh((t − 31.32) / 18.27)) / 100 / (1 + 5 (SG − 1.050)), the divisor above 1.050 only",
+    symbols={"boil_min": "t", "gravity": "SG"},
+    valid={
+        "boil_min": Valid(0, 60, "the table that it was fitted to ends at an hour"),
+        "gravity": Valid(1.000, 1.090, "the worked example goes to 1.090"),
+    },
+)
+def utilisation_rager_fit(*, boil_min: Minutes, gravity: SpecificGravity) -> Fraction:
+    """Rager's table as a smooth curve [fraction]; it follows the table only roughly, by 1.8 points at 30 minutes.
+
+    Parameters
+    ----------
+    boil_min : minutes in the boiling wort [min]
+    gravity : gravity of the wort in the boil [SG]
+
+    Raises
+    ------
+    ValueError
+        Negative minutes, or a gravity that is not positive.
+
+    >>> utilisation_rager_fit(boil_min=45, gravity=1.040)
+    0.2690
+    """
+    not_negative(boil_min, "a time in the boil")
+    return (18.11 + 13.86 * math.tanh((boil_min - 31.32) / 18.27)) / 100 / _gravity_divisor(gravity)
+
+
+@equation(
+    source=sources.GARETZ_1994,
+    where="table for average yeast, gravity factor and temperature factor",
+    formula="U = table(t) / 100 / (GF × TF), GF = 1 + (SG − 1.050)/0.2, TF = 1 + 0.02 × ft/550",
+    symbols={"boil_min": "t", "gravity": "SG", "altitude": "ft × 0.3048"},
+    valid={
+        "boil_min": Valid(0, 90, "the printed table ends at 90 minutes"),
+        "gravity": Valid(1.050, 1.100, "the gravity factor is 1 at 1.050; below that it would credit thin worts"),
+    },
+)
+def utilisation_garetz_1994(*, boil_min: Minutes, gravity: SpecificGravity, altitude: Metres) -> Fraction:
+    """Share of the alpha acids that is used, after Garetz, before his hopping-rate factor [fraction].
+
+    The hopping-rate factor depends on the beer's whole bitterness: `hopping_rate_garetz_1994` brings it in at the end.
+
+    Parameters
+    ----------
+    boil_min : minutes in the boiling wort [min]; a time between two bands takes the later one
+    gravity : gravity of the wort in the boil [SG]
+    altitude : of the brewhouse [m]
+
+    Raises
+    ------
+    ValueError
+        Negative minutes, or a gravity or an altitude so low that the factors vanish.
+
+    >>> utilisation_garetz_1994(boil_min=30, gravity=1.050, altitude=0)  # the printed table: 11 %
+    0.11
+    """
+    gravity_factor, temperature_factor = 1 + (gravity - 1.050) / 0.2, 1 + altitude / 0.3048 / 550 * 0.02
+    positive(gravity_factor, "a gravity factor")
+    positive(temperature_factor, "a temperature factor")
+    return _band_to(_GARETZ, boil_min) / 100 / (gravity_factor * temperature_factor)
+
+
+@equation(
+    source=sources.GARETZ_1994,
+    where="hopping-rate factor, solved for the bitterness",
+    formula="IBU = IBU₀ / HF, HF = 1 + CF × IBU/260",
+    symbols={"bitterness": "IBU₀", "concentration": "CF"},
+)
+def hopping_rate_garetz_1994(*, bitterness: BitternessUnits, concentration: Ratio) -> BitternessUnits:
+    """Bitterness after Garetz's hopping-rate factor: the more a beer is hopped, the less each hop gives [IBU].
+
+    The factor rests on the bitterness that it yields; the positive root of the quadratic settles both at once.
+
+    Parameters
+    ----------
+    bitterness : bitterness of all hops together before the factor [IBU]
+    concentration : final volume over boil volume, 1 for a full boil [ratio]
+
+    Raises
+    ------
+    ValueError
+        A negative bitterness or a concentration that is not positive.
+
+    >>> hopping_rate_garetz_1994(bitterness=40.09, concentration=1)  # 35.3 IBU are 13.6 % fewer than without the factor
+    35.3
+    """
+    not_negative(bitterness, "a bitterness")
+    positive(concentration, "a concentration factor")
+    return 2 * bitterness / (1 + math.sqrt(1 + 4 * concentration / 260 * bitterness))
+
+
+@equation(
+    source=sources.DANIELS_1996,
+    where="table of utilisation for whole hops",
+    formula="U = table(t) / 100 / (1 + (SG − 1.050)/0.2), the divisor above 1.050 only",
+    symbols={"boil_min": "t", "gravity": "SG"},
+)
+def utilisation_daniels_1996_whole(*, boil_min: Minutes, gravity: SpecificGravity) -> Fraction:
+    """Share of the alpha acids that is used from whole hops, by Daniels' table of bands [fraction].
+
+    The gravity divisor is the one he takes over from Rager, so a wort up to 1.050 is not corrected.
+
+    Parameters
+    ----------
+    boil_min : minutes in the boiling wort [min]
+    gravity : gravity of the wort in the boil [SG]
+
+    Raises
+    ------
+    ValueError
+        Negative minutes, or a gravity that is not positive.
+
+    >>> utilisation_daniels_1996_whole(boil_min=60, gravity=1.048)  # the printed table: 24 %
+    0.24
+    """
+    return _band_from(_DANIELS_WHOLE, boil_min) / 100 / _gravity_divisor(gravity)
+
+
+@equation(
+    source=sources.DANIELS_1996,
+    where="table of utilisation for pellets",
+    formula="U = table(t) / 100 / (1 + (SG − 1.050)/0.2), the divisor above 1.050 only",
+    symbols={"boil_min": "t", "gravity": "SG"},
+)
+def utilisation_daniels_1996_pellets(*, boil_min: Minutes, gravity: SpecificGravity) -> Fraction:
+    """Share of the alpha acids that is used from pellets, by Daniels' table of bands [fraction].
+
+    A quarter above whole hops; take no form factor on top. The gravity divisor is as for whole hops.
+
+    Parameters
+    ----------
+    boil_min : minutes in the boiling wort [min]
+    gravity : gravity of the wort in the boil [SG]
+
+    Raises
+    ------
+    ValueError
+        Negative minutes, or a gravity that is not positive.
+
+    >>> utilisation_daniels_1996_pellets(boil_min=60, gravity=1.048)  # the printed table: 30 %
+    0.3
+    """
+    return _band_from(_DANIELS_PELLETS, boil_min) / 100 / _gravity_divisor(gravity)
+
+
+def _band_to(table: Mapping[int, float], boil_min: float) -> float:
+    """The figure of the band that a time falls in, bands named by their last minute; past the table its last stays."""
+    not_negative(boil_min, "a time in the boil")
+    return next((percent for last, percent in table.items() if boil_min <= last), table[max(table)])
+
+
+def _band_from(table: Mapping[int, float], boil_min: float) -> float:
+    """The figure of the band that a time falls in, bands named by their first minute."""
+    not_negative(boil_min, "a time in the boil")
+    return table[max(first for first in table if first <= boil_min)]
+
+
+def _gravity_divisor(gravity: float) -> float:
+    """By how much a wort above 1.050 lowers utilisation, in Rager's words and in Daniels'."""
+    positive(gravity, "a gravity")
+    return 1 + max(gravity - 1.050, 0) / 0.2

@@ -1,0 +1,295 @@
+"""Carbon dioxide in beer: what fermentation leaves, what sugar adds, and the pressure that it comes to.
+
+A volume is a litre of the gas at 0 °C and one atmosphere in a litre of beer.
+"""
+
+from collections.abc import Mapping
+from itertools import pairwise
+from typing import Final
+
+from gristbook.equations import sources
+from gristbook.equations.bounds import not_negative, positive
+from gristbook.equations.pressure import bottle_pressure as bottle_pressure
+from gristbook.equations.pressure import carbon_dioxide_at_pressure as carbon_dioxide_at_pressure
+from gristbook.equations.pressure import fahrenheit
+from gristbook.equations.pressure import keg_pressure as keg_pressure
+from gristbook.equations.registry import (
+    CarbonDioxideVolumes,
+    Celsius,
+    Fraction,
+    Grams,
+    GramsPerGram,
+    GramsPerMole,
+    GravityPoints,
+    Litres,
+    Ratio,
+    Valid,
+    equation,
+)
+
+GRAMS_PER_LITRE_IN_A_VOLUME: Final = 1.9768  # Span and Wagner 1996: the gas at 0 °C and 101.325 kPa
+VOLUMES_PER_POINT: Final = (
+    0.49  # Balling's yield of gas from the 2.1 g/L of real extract in a point of apparent gravity
+)
+
+# Molar masses [g/mol] out of the atomic masses of carbon, hydrogen and oxygen.
+_C, _H, _O = 12.011, 1.008, 15.999
+CARBON_DIOXIDE: Final = _C + 2 * _O
+ETHANOL: Final = 2 * _C + 6 * _H + _O
+GLUCOSE: Final = 6 * _C + 12 * _H + 6 * _O
+GLUCOSE_MONOHYDRATE: Final = GLUCOSE + 2 * _H + _O
+SUCROSE: Final = 12 * _C + 22 * _H + 11 * _O
+
+# Volumes of the gas that water holds under one atmosphere of it, by °C: Hibberd's table to 22 °C, and on from there the
+# handbooks' absorption coefficients. Rows at 2, 6, 8, 14 and from 25 °C up are from memory.
+_RESIDUAL: Final = {
+    0: 1.7, 2: 1.6, 4: 1.5, 6: 1.4, 8: 1.3, 10: 1.2, 12: 1.12, 14: 1.05, 16: 0.99, 18: 0.93, 20: 0.88, 22: 0.83,
+    25: 0.759, 30: 0.665, 35: 0.592, 40: 0.530, 50: 0.436, 60: 0.359,
+}  # fmt: skip
+
+
+@equation(
+    source=sources.HIBBERD,
+    where="table 2, between its rows along a straight line",
+    formula="vol = table(T)",
+    symbols={"temperature": "T"},
+    valid={"temperature": Valid(0, 22, "the printed table; further up the values of handbooks stand in")},
+)
+def residual_carbon_dioxide(*, temperature: Celsius) -> CarbonDioxideVolumes:
+    """Gas that fermented beer still holds, by the warmest it has been since fermentation ended [vol].
+
+    A table for water under one atmosphere of the gas: beer holds 5 to 7 % less, so bottles come out on the safe side.
+
+    Parameters
+    ----------
+    temperature : warmest since fermentation ended [°C]
+
+    Raises
+    ------
+    ValueError
+        A temperature at which beer is ice (below −5 °C) or that nobody ferments at (above 60 °C).
+
+    >>> residual_carbon_dioxide(temperature=20)
+    0.88
+    """
+    if not -5 <= temperature <= 60:
+        raise ValueError(f"fermented beer is kept between −5 and 60 °C, not at {temperature:g} °C")
+    rows = list(_RESIDUAL.items())
+    (low_c, low), (high_c, high) = next(pair for pair in pairwise(rows) if temperature <= pair[1][0])
+    return low + (high - low) * (temperature - low_c) / (high_c - low_c)
+
+
+@equation(
+    source=sources.RESIDUAL_QUADRATIC,
+    formula="vol = 3.0378 − 0.050062 F + 0.00026555 F², F in °F",
+    symbols={"temperature": "(F − 32)/1.8"},
+    valid={"temperature": Valid(0, 22, "it follows the table for water within 0.04 volumes")},
+)
+def residual_carbon_dioxide_quadratic(*, temperature: Celsius) -> CarbonDioxideVolumes:
+    """Gas that fermented beer still holds, by a curve that is often reprinted [vol]; it turns up again above 34 °C.
+
+    Parameters
+    ----------
+    temperature : warmest since fermentation ended [°C]
+
+    >>> residual_carbon_dioxide_quadratic(temperature=10)
+    1.199
+    """
+    degrees_f = fahrenheit(temperature)
+    return 3.0378 - 0.050062 * degrees_f + 0.00026555 * degrees_f * degrees_f
+
+
+@equation(
+    source=sources.GAY_LUSSAC_1815,
+    formula="y = n × M(CO₂) / M",
+    symbols={"molecules": "n", "molar_mass": "M"},
+)
+def carbon_dioxide_yield(*, molecules: Ratio, molar_mass: GramsPerMole) -> GramsPerGram:
+    """Gas from sugar that ferments wholly, before the yeast keeps any [g/g].
+
+    Parameters
+    ----------
+    molecules : of carbon dioxide from one of sugar, 2 for glucose, 4 for sucrose [ratio]
+    molar_mass : of the sugar as it is weighed, its water in [g/mol]
+
+    Raises
+    ------
+    ValueError
+        Negative molecules, or a molar mass that is not positive.
+
+    >>> carbon_dioxide_yield(molecules=4, molar_mass=SUCROSE)
+    0.5143
+    """
+    not_negative(molecules, "a number of molecules")
+    positive(molar_mass, "a molar mass")
+    return molecules * CARBON_DIOXIDE / molar_mass
+
+
+@equation(
+    source=sources.GAY_LUSSAC_1815,
+    formula="y = n × M(C₂H₅OH) / M",
+    symbols={"molecules": "n", "molar_mass": "M"},
+)
+def ethanol_yield(*, molecules: Ratio, molar_mass: GramsPerMole) -> GramsPerGram:
+    """Ethanol from sugar that ferments wholly, before the yeast keeps any [g/g].
+
+    Parameters
+    ----------
+    molecules : of ethanol from one of sugar, 2 for glucose, 4 for sucrose [ratio]
+    molar_mass : of the sugar as it is weighed, its water in [g/mol]
+
+    Raises
+    ------
+    ValueError
+        Negative molecules, or a molar mass that is not positive.
+
+    >>> ethanol_yield(molecules=4, molar_mass=SUCROSE)
+    0.5383
+    """
+    not_negative(molecules, "a number of molecules")
+    positive(molar_mass, "a molar mass")
+    return molecules * ETHANOL / molar_mass
+
+
+_SUGARS: Final = {"glucose": (2, GLUCOSE), "glucose monohydrate": (2, GLUCOSE_MONOHYDRATE), "sucrose": (4, SUCROSE)}
+
+CARBON_DIOXIDE_YIELDS: Final[Mapping[str, float]] = {
+    sugar: carbon_dioxide_yield(molecules=molecules, molar_mass=mass) for sugar, (molecules, mass) in _SUGARS.items()
+}
+ETHANOL_YIELDS: Final[Mapping[str, float]] = {
+    sugar: ethanol_yield(molecules=molecules, molar_mass=mass) for sugar, (molecules, mass) in _SUGARS.items()
+}
+
+
+@equation(
+    source=sources.BALLING,
+    where="0.9565 g of gas from 2.0665 g of extract",
+    formula="y = solids × RA × 0.9565 / 2.0665",
+    symbols={"solids": "solids", "real_attenuation": "RA"},
+)
+def carbon_dioxide_yield_of_malt_extract(*, solids: Fraction, real_attenuation: Fraction) -> GramsPerGram:
+    """Gas from malt extract used for priming [g/g]; a guide, as no two extracts ferment alike.
+
+    Parameters
+    ----------
+    solids : share of the extract that is not water, about 0.96 when dried [fraction]
+    real_attenuation : share of those solids that ferments [fraction]
+
+    Raises
+    ------
+    ValueError
+        A negative share.
+
+    >>> carbon_dioxide_yield_of_malt_extract(solids=0.96, real_attenuation=0.62)
+    0.2755
+    """
+    not_negative(solids, "a share of solids")
+    not_negative(real_attenuation, "an attenuation")
+    return solids * real_attenuation * 0.9565 / 2.0665
+
+
+@equation(
+    source=sources.SPAN_WAGNER_1996,
+    where="density of the gas",
+    formula="g = (vol_target − vol_residual) × V × 1.9768 / y",
+    symbols={"target": "vol_target", "residual": "vol_residual", "beer_l": "V", "carbon_dioxide_yield": "y"},
+)
+def priming_sugar(
+    *,
+    target: CarbonDioxideVolumes,
+    residual: CarbonDioxideVolumes,
+    beer_l: Litres,
+    carbon_dioxide_yield: GramsPerGram,
+) -> Grams:
+    """Sugar that brings beer to a wanted carbonation [g]; below nothing where the beer already holds more.
+
+    Parameters
+    ----------
+    target : wanted carbonation [vol]
+    residual : gas that the beer still holds [vol]
+    beer_l : beer to be primed [L]
+    carbon_dioxide_yield : gas that a gram of the sugar gives [g/g]
+
+    Raises
+    ------
+    ValueError
+        A negative amount, or a sugar that gives no gas.
+
+    >>> priming_sugar(target=2.0, residual=0.88, beer_l=18.5, carbon_dioxide_yield=CARBON_DIOXIDE_YIELDS["sucrose"])
+    79.6
+    """
+    not_negative(target, "carbonation")
+    not_negative(residual, "residual gas")
+    not_negative(beer_l, "a volume of beer")
+    positive(carbon_dioxide_yield, "a yield of gas")
+    return (target - residual) * beer_l * GRAMS_PER_LITRE_IN_A_VOLUME / carbon_dioxide_yield
+
+
+@equation(
+    source=sources.SPAN_WAGNER_1996,
+    where="density of the gas",
+    formula="vol = g × y / (V × 1.9768)",
+    symbols={"sugar_g": "g", "beer_l": "V", "carbon_dioxide_yield": "y"},
+)
+def gas_from_priming(*, sugar_g: Grams, beer_l: Litres, carbon_dioxide_yield: GramsPerGram) -> CarbonDioxideVolumes:
+    """Gas that priming sugar adds to beer [vol].
+
+    Parameters
+    ----------
+    sugar_g : sugar added [g]
+    beer_l : beer that it is added to [L]
+    carbon_dioxide_yield : gas that a gram of the sugar gives [g/g]
+
+    Raises
+    ------
+    ValueError
+        A negative amount, or no beer.
+
+    >>> gas_from_priming(sugar_g=79.6, beer_l=18.5, carbon_dioxide_yield=CARBON_DIOXIDE_YIELDS["sucrose"])
+    1.12
+    """
+    not_negative(sugar_g, "a mass of sugar")
+    not_negative(carbon_dioxide_yield, "a yield of gas")
+    positive(beer_l, "a volume of beer")
+    return sugar_g * carbon_dioxide_yield / (beer_l * GRAMS_PER_LITRE_IN_A_VOLUME)
+
+
+@equation(
+    source=sources.BALLING,
+    where="gas from the real extract in a point of apparent gravity",
+    formula="vol = 0.49 × points",
+    symbols={"points": "points"},
+)
+def gas_from_gravity_points(*, points: GravityPoints) -> CarbonDioxideVolumes:
+    """Gas from gravity that still has to ferment in the bottle [vol]; below nothing for a beer that went further.
+
+    Parameters
+    ----------
+    points : gravity above its expected end, in thousandths [points]
+
+    >>> gas_from_gravity_points(points=4)
+    1.96
+    """
+    return VOLUMES_PER_POINT * points
+
+
+@equation(
+    source=sources.DEFINITION,
+    formula="vol = vol_residual + vol_priming + vol_unfinished",
+    symbols={"residual": "vol_residual", "priming": "vol_priming", "unfinished": "vol_unfinished"},
+)
+def gas_at_the_end(
+    *, residual: CarbonDioxideVolumes, priming: CarbonDioxideVolumes, unfinished: CarbonDioxideVolumes
+) -> CarbonDioxideVolumes:
+    """Gas in the bottle once all is fermented, which its glass must bear [vol].
+
+    Parameters
+    ----------
+    residual : gas that the beer held at packaging [vol]
+    priming : gas that priming adds [vol]
+    unfinished : gas from gravity above its expected end [vol]
+
+    >>> gas_at_the_end(residual=0.88, priming=1.12, unfinished=1.96)
+    3.96
+    """
+    return residual + priming + unfinished

@@ -1,0 +1,266 @@
+"""From the grist's colour to the beer's: malt colour units, three models, and the scales between them."""
+
+import math
+from typing import Final
+
+from gristbook.equations import sources
+from gristbook.equations.bounds import no_more, not_negative, positive, side_by_side
+from gristbook.equations.registry import (
+    Absorbance,
+    Ebc,
+    Kilograms,
+    Litres,
+    Lovibond,
+    MaltColourUnits,
+    MaltEbc,
+    Srm,
+    Valid,
+    equation,
+)
+
+LITRES_PER_GALLON: Final = 3.785411784
+KILOGRAMS_PER_POUND: Final = 0.45359237
+# A malt colour unit is a pound of malt of 1 °L in a US gallon: 8.345404 of it in kilograms and litres.
+POUNDS_PER_GALLON_IN_ONE_KILOGRAM_PER_LITRE: Final = LITRES_PER_GALLON / KILOGRAMS_PER_POUND
+
+
+@equation(
+    source=sources.MOREY_1995,
+    where="definition of malt colour units",
+    formula="MCU = 8.345404 × Σ (kg × °L) / V",
+    symbols={"masses_kg": "kg", "colours": "°L", "wort_l": "V"},
+)
+def malt_colour_units(
+    *, masses_kg: tuple[Kilograms, ...], colours: tuple[Lovibond, ...], wort_l: Litres
+) -> MaltColourUnits:
+    """Colour that a grist brings to a wort, before any model of how it shows: pounds times °L in a US gallon [MCU].
+
+    Parameters
+    ----------
+    masses_kg : mass of each malt [kg]
+    colours : colour of each malt, in the same order [°L]
+    wort_l : the wort they colour [L]; here the cool kettle volume at the end of the boil
+
+    Raises
+    ------
+    ValueError
+        Not as many colours as masses, or none, a negative one, or a volume that is not positive.
+
+    >>> malt_colour_units(masses_kg=(5,), colours=(3,), wort_l=20)
+    6.259
+    """
+    side_by_side(masses_kg, colours, "masses and colours")
+    not_negative(min(masses_kg), "a mass of malt")
+    not_negative(min(colours), "a colour of malt")
+    positive(wort_l, "a volume of wort")
+    brought = math.fsum(mass * colour for mass, colour in zip(masses_kg, colours, strict=True))
+    return POUNDS_PER_GALLON_IN_ONE_KILOGRAM_PER_LITRE * brought / wort_l
+
+
+@equation(
+    source=sources.DEFINITION,
+    formula="MCU = MCU_kettle × V_share / V_batch",
+    symbols={"colour": "MCU_kettle", "share_l": "V_share", "batch_l": "V_batch"},
+)
+def thinned_colour(*, colour: MaltColourUnits, share_l: Litres, batch_l: Litres) -> MaltColourUnits:
+    """Malt colour once the wort from the kettle is thinned by what is added in the fermenter [MCU].
+
+    Parameters
+    ----------
+    colour : malt colour of the wort in the kettle [MCU]
+    share_l : the part of the batch that comes from the kettle, batch less what is added [L]
+    batch_l : the batch [L]
+
+    Raises
+    ------
+    ValueError
+        A negative colour or share, a batch that is not positive, or a share larger than the batch.
+
+    >>> thinned_colour(colour=12, share_l=15, batch_l=20)
+    9.0
+    """
+    not_negative(colour, "a colour")
+    not_negative(share_l, "the kettle's share")
+    positive(batch_l, "a batch")
+    no_more(share_l, batch_l, "the kettle's share of a batch")
+    return colour * share_l / batch_l
+
+
+@equation(
+    source=sources.MOREY_1995,
+    formula="SRM = 1.4922 × MCU^0.6859",
+    symbols={"colour": "MCU"},
+    valid={"colour": Valid(0, 167, "the author gives it for beers below 50 SRM")},
+)
+def srm_morey_1995(*, colour: MaltColourUnits) -> Srm:
+    """Colour of the beer, after Morey [SRM].
+
+    Parameters
+    ----------
+    colour : malt colour of the wort [MCU]
+
+    Raises
+    ------
+    ValueError
+        A negative colour.
+
+    >>> srm_morey_1995(colour=5)
+    4.50
+    """
+    not_negative(colour, "a colour")
+    return 1.4922 * math.pow(colour, 0.6859)
+
+
+@equation(
+    source=sources.DANIELS_1995,
+    formula="SRM = 0.2 × MCU + 8.4",
+    symbols={"colour": "MCU"},
+    valid={"colour": Valid(10.5, 37, "the span of the worts that it was fitted to; no beer is paler than 8.4 by it")},
+)
+def srm_daniels_1995(*, colour: MaltColourUnits) -> Srm:
+    """Colour of the beer, after Daniels [SRM]; a line for the middle of the scale, never below 10 MCU.
+
+    Parameters
+    ----------
+    colour : malt colour of the wort [MCU]
+
+    Raises
+    ------
+    ValueError
+        A negative colour.
+
+    >>> srm_daniels_1995(colour=20)
+    12.4
+    """
+    not_negative(colour, "a colour")
+    return 0.2 * colour + 8.4
+
+
+@equation(
+    source=sources.MOSHER_1995,
+    formula="SRM = 0.3 × MCU + 4.7",
+    symbols={"colour": "MCU"},
+    valid={"colour": Valid(10, math.inf, "no beer is paler than 4.7 by it; no upper end is known")},
+)
+def srm_mosher_1995(*, colour: MaltColourUnits) -> Srm:
+    """Colour of the beer, after Mosher [SRM]; a line for darker worts, never below 10 MCU.
+
+    Parameters
+    ----------
+    colour : malt colour of the wort [MCU]
+
+    Raises
+    ------
+    ValueError
+        A negative colour.
+
+    >>> srm_mosher_1995(colour=30)
+    13.7
+    """
+    not_negative(colour, "a colour")
+    return 0.3 * colour + 4.7
+
+
+@equation(source=sources.ASBC_BEER_10, formula="SRM = 12.7 × A430", symbols={"absorbance": "A430"})
+def srm_from_absorbance(*, absorbance: Absorbance) -> Srm:
+    """Colour of a beer from its absorbance at 430 nm in a cell of 1 cm [SRM].
+
+    Parameters
+    ----------
+    absorbance : at 430 nm, 1 cm [A]
+
+    Raises
+    ------
+    ValueError
+        A negative absorbance.
+
+    >>> srm_from_absorbance(absorbance=2)
+    25.4
+    """
+    not_negative(absorbance, "an absorbance")
+    return 12.7 * absorbance
+
+
+@equation(source=sources.EBC_COLOUR, formula="EBC = 25 × A430", symbols={"absorbance": "A430"})
+def ebc_from_absorbance(*, absorbance: Absorbance) -> Ebc:
+    """Colour of a beer from its absorbance at 430 nm in a cell of 1 cm [EBC].
+
+    Parameters
+    ----------
+    absorbance : at 430 nm, 1 cm [A]
+
+    Raises
+    ------
+    ValueError
+        A negative absorbance.
+
+    >>> ebc_from_absorbance(absorbance=1)
+    25.0
+    """
+    not_negative(absorbance, "an absorbance")
+    return 25.0 * absorbance
+
+
+@equation(
+    source=sources.EBC_COLOUR,
+    where="both scales are multiples of one absorbance",
+    formula="EBC = 25 / 12.7 × SRM",
+    symbols={"colour": "SRM"},
+)
+def ebc_from_srm(*, colour: Srm) -> Ebc:
+    """Colour of a beer on the European scale, 1.9685 times the American [EBC]. Not for malt.
+
+    Parameters
+    ----------
+    colour : of the beer [SRM]
+
+    Raises
+    ------
+    ValueError
+        A negative colour.
+
+    >>> ebc_from_srm(colour=20)
+    39.37
+    """
+    not_negative(colour, "a colour")
+    return 25 / 12.7 * colour
+
+
+@equation(source=sources.MALT_COLOUR, formula="°L = (EBC + 1.2) / 2.65", symbols={"colour": "EBC"})
+def lovibond_from_malt_ebc(*, colour: MaltEbc) -> Lovibond:
+    """Colour of a malt in degrees Lovibond from its European figure [°L]. Not for beer.
+
+    Parameters
+    ----------
+    colour : of the malt, congress wort [EBC malt]
+
+    Raises
+    ------
+    ValueError
+        A negative colour.
+
+    >>> lovibond_from_malt_ebc(colour=6.75)
+    3.0
+    """
+    not_negative(colour, "a colour")
+    return (colour + 1.2) / 2.65
+
+
+@equation(source=sources.MALT_COLOUR, formula="SRM = 1.3546 × °L − 0.76", symbols={"colour": "°L"})
+def malt_srm_from_lovibond(*, colour: Lovibond) -> Srm:
+    """Colour of a malt's congress wort by spectrophotometer, from degrees Lovibond [SRM]; below 0 under 0.56 °L.
+
+    Parameters
+    ----------
+    colour : of the malt [°L]
+
+    Raises
+    ------
+    ValueError
+        A negative colour.
+
+    >>> malt_srm_from_lovibond(colour=10)
+    12.786
+    """
+    not_negative(colour, "a colour")
+    return 1.3546 * colour - 0.76

@@ -1,0 +1,131 @@
+"""How fast alpha acids turn into bitter iso-alpha acids, and these into something else, in hot wort."""
+
+import math
+from typing import Final
+
+from gristbook.equations import sources
+from gristbook.equations.bounds import not_negative, positive
+from gristbook.equations.registry import Celsius, Fraction, Minutes, PerMinute, Valid, equation
+
+_MEASURED: Final = Valid(90, 130, "measured from 90 to 130 °C, in a buffer of pH 5.2")
+_PANELS: Final = 32  # of Simpson's rule: far past the last digit for any fall between two temperatures of wort
+
+
+@equation(
+    source=sources.MALOWICKI_2005,
+    where="rate of isomerisation",
+    formula="k₁ = 7.9·10¹¹ e^(−11858 / T), T in kelvin",
+    symbols={"temperature": "T − 273.15"},
+    valid={"temperature": _MEASURED},
+)
+def isomerisation_rate(*, temperature: Celsius) -> PerMinute:
+    """Rate at which alpha acids isomerise, first order [1/min].
+
+    Parameters
+    ----------
+    temperature : of the wort [°C]
+
+    Raises
+    ------
+    ValueError
+        A temperature at or below absolute zero.
+
+    >>> isomerisation_rate(temperature=100)
+    0.01249
+    """
+    return 7.9e11 * math.exp(-11858 / _kelvin(temperature))
+
+
+@equation(
+    source=sources.MALOWICKI_2005,
+    where="rate of degradation",
+    formula="k₂ = 4.1·10¹² e^(−12994 / T), T in kelvin",
+    symbols={"temperature": "T − 273.15"},
+    valid={"temperature": _MEASURED},
+)
+def degradation_rate(*, temperature: Celsius) -> PerMinute:
+    """Rate at which iso-alpha acids are lost again, first order [1/min].
+
+    Parameters
+    ----------
+    temperature : of the wort [°C]
+
+    Raises
+    ------
+    ValueError
+        A temperature at or below absolute zero.
+
+    >>> degradation_rate(temperature=100)
+    0.00309
+    """
+    return 4.1e12 * math.exp(-12994 / _kelvin(temperature))
+
+
+@equation(
+    source=sources.MALOWICKI_2005,
+    where="consecutive first-order reactions A → B → C",
+    formula="B = k₁ / (k₂ − k₁) × (e^(−k₁ t) − e^(−k₂ t))",
+    symbols={"temperature": "T, in k₁ and k₂", "minutes": "t"},
+    valid={"temperature": _MEASURED},
+)
+def iso_alpha_share(*, temperature: Celsius, minutes: Minutes) -> Fraction:
+    """Share of the alpha acids in the wort that stands as iso-alpha acids after a time at one temperature [fraction].
+
+    Chemistry alone: what foam, trub and yeast take away, and what never dissolves, is not in it.
+
+    Parameters
+    ----------
+    temperature : of the wort [°C]
+    minutes : how long it is held there [min]
+
+    Raises
+    ------
+    ValueError
+        Negative minutes, or a temperature at or below absolute zero.
+
+    >>> iso_alpha_share(temperature=100, minutes=20)
+    0.214
+    """
+    not_negative(minutes, "a time")
+    k1, k2 = isomerisation_rate(temperature=temperature), degradation_rate(temperature=temperature)
+    return k1 / (k2 - k1) * (math.exp(-k1 * minutes) - math.exp(-k2 * minutes))
+
+
+@equation(
+    source=sources.MALOWICKI_2005,
+    where="rate of isomerisation, integrated",
+    formula="t_eq = ∫ k₁(T) / k₁(100 °C) dt, T falling evenly from T_start to T_end in the time t",
+    symbols={"minutes": "t", "start_c": "T_start", "end_c": "T_end"},
+    valid={"start_c": _MEASURED, "end_c": _MEASURED},
+)
+def equivalent_boil_minutes(*, minutes: Minutes, start_c: Celsius, end_c: Celsius) -> Minutes:
+    """Minutes at 100 °C in which as much would isomerise as in a stand [min]; they go on the boil curve of a model.
+
+    Only the ratio of the rates is taken from the kinetics. Held at one temperature, it is minutes × k₁(T)/k₁(100 °C).
+
+    Parameters
+    ----------
+    minutes : length of the stand [min]
+    start_c : temperature at its start [°C]
+    end_c : temperature at its end [°C], the same for a stand that is held
+
+    Raises
+    ------
+    ValueError
+        Negative minutes, or a temperature at or below absolute zero.
+
+    >>> equivalent_boil_minutes(minutes=20, start_c=80, end_c=80)
+    3.307
+    """
+    not_negative(minutes, "a time")
+    step_c = (end_c - start_c) / _PANELS
+    rates = [isomerisation_rate(temperature=start_c + i * step_c) for i in range(_PANELS + 1)]
+    mean_rate = (rates[0] + rates[-1] + 4 * math.fsum(rates[1:-1:2]) + 2 * math.fsum(rates[2:-1:2])) / (3 * _PANELS)
+    return minutes * mean_rate / isomerisation_rate(temperature=100)
+
+
+def _kelvin(temperature: float) -> float:
+    """The absolute temperature, refused where there is none."""
+    kelvin = temperature + 273.15
+    positive(kelvin, "an absolute temperature")
+    return kelvin

@@ -1,0 +1,113 @@
+"""Carbon dioxide in beer as a pressure: in a bottle, and at a keg's regulator."""
+
+import math
+from typing import Final
+
+from gristbook.equations import sources
+from gristbook.equations.bounds import not_negative
+from gristbook.equations.registry import Bar, CarbonDioxideVolumes, Celsius, Valid, equation
+
+BAR_PER_PSI: Final = 0.0689475729  # a pound-force (4.4482216 N) on a square inch (25.4 mm)
+ATMOSPHERE_PSI: Final = 14.695
+
+_FITTED: Final = Valid(0, 21.1, "fitted to a table from 32 to 70 °F")
+_FORMULA: Final = "vol = (psi + 14.695) × (0.01821 + 0.090115 e^(−(F − 32)/43.11)) − 0.003342, F in °F"
+
+
+@equation(
+    source=sources.DELANGE_2011,
+    formula=_FORMULA,
+    symbols={"pressure": "psi × 0.0689476", "temperature": "(F − 32)/1.8"},
+    valid={"temperature": _FITTED},
+)
+def carbon_dioxide_at_pressure(*, pressure: Bar, temperature: Celsius) -> CarbonDioxideVolumes:
+    """Gas that beer comes to hold under a steady pressure, as in a keg [vol].
+
+    Parameters
+    ----------
+    pressure : above the air's, as a gauge shows it [bar]
+    temperature : of the beer [°C]
+
+    Raises
+    ------
+    ValueError
+        Less pressure than none at all.
+
+    >>> carbon_dioxide_at_pressure(pressure=0.8274, temperature=4.444)  # 12 psi at 40 °F
+    2.481
+    """
+    psi = pressure / BAR_PER_PSI
+    not_negative(psi + ATMOSPHERE_PSI, "an absolute pressure")
+    return (psi + ATMOSPHERE_PSI) * _volumes_per_psi(temperature) - 0.003342
+
+
+@equation(
+    source=sources.DELANGE_2011,
+    where="solved for the pressure",
+    formula=_FORMULA,
+    symbols={"volumes": "vol", "temperature": "(F − 32)/1.8"},
+    valid={"temperature": _FITTED},
+)
+def bottle_pressure(*, volumes: CarbonDioxideVolumes, temperature: Celsius) -> Bar:
+    """Pressure in a bottle of beer above the air's outside, as a gauge would show it [bar].
+
+    It rises fast with warmth, and the warmest a bottle is kept is what its glass must bear. Above 21 °C the fit is
+    carried on, so leave room.
+
+    Parameters
+    ----------
+    volumes : gas in the beer [vol]
+    temperature : of the bottle [°C]
+
+    Raises
+    ------
+    ValueError
+        Negative gas.
+
+    >>> bottle_pressure(volumes=3.0, temperature=20)
+    2.60
+    """
+    return _gauge_bar(volumes, temperature)
+
+
+@equation(
+    source=sources.DELANGE_2011,
+    where="solved for the pressure",
+    formula=_FORMULA,
+    symbols={"volumes": "vol", "temperature": "(F − 32)/1.8"},
+    valid={"temperature": _FITTED},
+)
+def keg_pressure(*, volumes: CarbonDioxideVolumes, temperature: Celsius) -> Bar:
+    """Pressure to set at a keg's regulator, so that the beer comes to hold this much gas [bar].
+
+    Never above what the keg and its relief valve are rated for; a result below zero needs no gas.
+
+    Parameters
+    ----------
+    volumes : wanted carbonation [vol]
+    temperature : of the keg [°C]
+
+    Raises
+    ------
+    ValueError
+        Negative gas.
+
+    >>> keg_pressure(volumes=3.0, temperature=4)
+    1.18
+    """
+    return _gauge_bar(volumes, temperature)
+
+
+def fahrenheit(temperature: float) -> float:
+    """A temperature in °C as the sources in °F want it."""
+    return 32 + 1.8 * temperature
+
+
+def _gauge_bar(volumes: float, temperature: float) -> float:
+    not_negative(volumes, "carbonation")
+    return ((volumes + 0.003342) / _volumes_per_psi(temperature) - ATMOSPHERE_PSI) * BAR_PER_PSI
+
+
+def _volumes_per_psi(temperature: float) -> float:
+    """Volumes that each psi of the gas holds dissolved, by the fit."""
+    return 0.01821 + 0.090115 * math.exp(-(fahrenheit(temperature) - 32) / 43.11)
