@@ -1,1 +1,13 @@
-"""The published equations: pure functions of floats, each filed with its source, formula and range."""
+"""The published equations: pure functions of floats, each filed with its source, its formula and its range.
+
+To import the room is to file them all.
+"""
+
+from gristbook.equations import alcohol as alcohol
+from gristbook.equations import attenuation as attenuation
+from gristbook.equations import boiling as boiling
+from gristbook.equations import density as density
+from gristbook.equations import extract as extract
+from gristbook.equations import gravity as gravity
+from gristbook.equations import mash as mash
+from gristbook.equations import volumes as volumes
