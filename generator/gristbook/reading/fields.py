@@ -1,0 +1,162 @@
+"""Every field that an author may write, described once: its name, its kind, its default, one sentence about it.
+
+The reader, its problems and the manual's tables are made from these descriptions and from nothing else.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date
+
+from gristbook.problems import Problems, nearest
+from gristbook.reading.quantity import Quantity, quantity
+from gristbook.reading.tree import Listing, Node, Table, Text
+
+
+@dataclass(frozen=True, slots=True)
+class Kind:
+    """What may stand in a field: ``words`` names it with an example, the rest binds it."""
+
+    words: str
+    bases: tuple[str, ...] = ()
+    choices: tuple[str, ...] = ()
+    shape: str = "line"
+    least: float = 0.0
+    most: float = float("inf")
+
+
+WORDS = Kind("words")
+DATE = Kind("a date, as 2026-02-01")
+LINES = Kind("a list of lines", shape="lines")
+TABLE = Kind("a table of words and values", shape="table")
+TABLES = Kind("a list of tables", shape="lines")
+MASS = Kind("a weight, as 250 g", ("kg",))
+VOLUME = Kind("a volume, as 20 L", ("L",), least=1e-9)
+LOSS = Kind("a volume, as 1.5 L", ("L",))
+TIME = Kind("a time, as 60 min", ("min",))
+DAYS = Kind("a time, as 10 days", ("min",))
+TEMPERATURE = Kind("a temperature, as 67 °C", ("°C",), least=-30, most=110)
+EFFICIENCY = Kind("a share, as 72 % ± 4", ("fraction",), least=0.01, most=1.0)
+SHARE = Kind("a share, as 4.5 %", ("fraction",), most=1.0)
+BOIL_OFF = Kind("a rate, as 3 L/h", ("L/h",))
+ABSORPTION = Kind("litres a kilogram, as 1.0 L/kg", ("L/kg",))
+THICKNESS = Kind("litres a kilogram, as 2.7 L/kg", ("L/kg",), least=1.0, most=15.0)
+ALTITUDE = Kind("a height, as 40 m", ("m",), most=5000)
+GRAVITY = Kind("a gravity, as 1.048", ("", "°P"), least=1.0, most=1.2)
+COLOUR = Kind("a malt colour, as 60 °L or 158 EBC", ("°L", "EBC malt"), most=2000)
+BITTERNESS = Kind("a bitterness, as 30 IBU", ("IBU", ""))
+VOLUMES = Kind("a carbonation, as 2.2 volumes", ("vol",), most=10)
+
+
+@dataclass(frozen=True, slots=True)
+class Field:
+    """One field. ``default`` is what stands there when the author says nothing, in the author's own notation."""
+
+    name: str
+    kind: Kind
+    sentence: str
+    default: str = ""
+    required: bool = False
+
+
+class Fields:
+    """What an author wrote in a table, by field: problems have been filed, absent fields give their defaults."""
+
+    def __init__(self, table: Table, fields: tuple[Field, ...], found: Mapping[str, Node], problems: Problems) -> None:
+        self._table, self._problems, self._found = table, problems, found
+        self._fields = {field.name: field for field in fields}
+
+    def given(self, name: str) -> bool:
+        """Whether the author wrote the field."""
+        return name in self._found
+
+    def text(self, name: str) -> Text | None:
+        """A field of one line as text, or its default; `None` where there is neither."""
+        node = self._found.get(name)
+        if isinstance(node, Text) and node.value:
+            return node
+        default = self._fields[name].default
+        return Text(default, self._table.place, exact=False) if default else None
+
+    def words(self, name: str) -> str:
+        """A field of one line as a string, "" where it is absent; a choice or a date has been checked."""
+        text, kind = self.text(name), self._fields[name].kind
+        if text is None:
+            return ""
+        if kind.choices and text.value not in kind.choices:
+            self._problems.error(
+                text.place,
+                f'{name} cannot be "{text.value}"',
+                expected=" or ".join(kind.choices),
+                suggestion=nearest(text.value, kind.choices),
+            )
+            return self._fields[name].default
+        if kind is DATE and not _is_date(text.value):
+            self._problems.error(text.place, f'"{text.value}" is not a date', expected=DATE.words)
+            return ""
+        return " ".join(text.value.split())
+
+    def quantity(self, name: str) -> Quantity | None:
+        """A field that is a quantity, or its default; `None` where there is neither or it could not be read."""
+        text = self.text(name)
+        return read_quantity(text, self._fields[name].kind, self._problems) if text else None
+
+    def lines(self, name: str) -> tuple[Node, ...]:
+        """The items of a field that is a list; a section of one line may be that line."""
+        node = self._found.get(name)
+        if isinstance(node, Listing):
+            return node.items
+        return (node,) if node is not None and not (isinstance(node, Text) and not node.value) else ()
+
+    def table(self, name: str) -> Table | None:
+        """A field that is a table, or `None`."""
+        node = self._found.get(name)
+        return node if isinstance(node, Table) else None
+
+
+def read_fields(table: Table, fields: tuple[Field, ...], problems: Problems, what: str) -> Fields:
+    """The fields of a table; a key that ``what`` does not have, or one of the wrong shape, is a problem."""
+    known = {field.name: field for field in fields}
+    found: dict[str, Node] = {}
+    for key, node in table.entries:
+        field = known.get(key.value)
+        if field is None:
+            problems.error(
+                key.place,
+                f'{what} has no "{key.value}"',
+                expected="" if nearest(key.value, known) else "one of " + ", ".join(sorted(known)),
+                suggestion=nearest(key.value, known),
+            )
+        elif _shape_is_right(node, field.kind):
+            found[key.value] = node
+        else:
+            problems.error(node.place, f"{key.value} is not {field.kind.words}", expected=field.kind.words)
+    for field in fields:
+        if field.required and field.name not in found and not any(key.value == field.name for key, _ in table.entries):
+            problems.error(table.place, f"{what} needs {field.name}", expected=f"{field.name}: {field.kind.words}")
+    return Fields(table, fields, found, problems)
+
+
+def read_quantity(text: Text, kind: Kind, problems: Problems, within: str = "") -> Quantity | None:
+    """A text of a kind, in range; `None` with a problem filed otherwise."""
+    found = quantity(text, problems, kind.bases, kind.words, within)
+    if found is None:
+        return None
+    if found.base != "°P" and not kind.least <= found.number <= kind.most:
+        problems.error(text.place, f'"{found.text}" cannot be', within=within, expected=kind.words)
+        return None
+    return found
+
+
+def _shape_is_right(node: Node, kind: Kind) -> bool:
+    if kind.shape == "table":
+        return isinstance(node, Table)
+    return kind.shape == "lines" or isinstance(node, Text)
+
+
+def _is_date(written: str) -> bool:
+    try:
+        return date.fromisoformat(written).isoformat() == written
+    except ValueError:
+        return False

@@ -1,0 +1,179 @@
+"""The ingredient line: an amount, a name, then what else matters, parted by commas; or a mapping with the same words."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from gristbook.problems import Place, Problems, nearest
+from gristbook.reading.fields import Kind
+from gristbook.reading.quantity import NUMBER, Quantity, Unreadable, leading_quantity
+from gristbook.reading.tree import Node, Table, Text
+
+AMOUNT, NAME = "amount", "name"
+
+
+@dataclass(frozen=True, slots=True)
+class Property:
+    """One thing that may stand in a line. ``pattern`` finds it in a part; its group `value` is what is read.
+
+    ``key`` is its word in the mapping form, ``example`` a part as a brewer would write it.
+    """
+
+    key: str
+    kind: Kind
+    pattern: str
+    example: str
+    sentence: str
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """A line taken apart: texts by property, still untyped, each with its place."""
+
+    whole: str
+    place: Place
+    amount: Quantity | None
+    name: Text
+    parts: Mapping[str, Text]
+
+    def get(self, key: str) -> Text | None:
+        """The text of a property, or `None`."""
+        return self.parts.get(key)
+
+
+def read_line(
+    node: Node, properties: tuple[Property, ...], problems: Problems, *, named: bool = True, joins_name: bool = False
+) -> Line | None:
+    """A line or a mapping to its parts; `None` with a problem filed where it cannot be read.
+
+    ``named`` lines begin with an amount and a name; with ``joins_name`` a part that is no property belongs to the name.
+    """
+    if isinstance(node, Table):
+        return _read_mapping(node, properties, problems, named)
+    if not isinstance(node, Text):
+        problems.error(node.place, "a list inside a list", expected="one ingredient a line")
+        return None
+    if comma := re.search(r"\d+,\d+", node.value):
+        problems.error(
+            node.at(comma.start()),
+            f'"{comma[0]}" has a comma in it',
+            within=node.value,
+            expected="a point",
+            suggestion=comma[0].replace(",", "."),
+        )
+        return None
+    pieces = node.split(",")
+    if not all(piece.value for piece in pieces):
+        empty = next(piece for piece in pieces if not piece.value)
+        problems.error(empty.place, "nothing between two commas", within=node.value)
+        return None
+    try:
+        amount, name, pieces = (
+            _amount_and_name(pieces, problems, node.value) if named else (None, node.part(0, 0), pieces)
+        )
+        return _line_of(node, amount, name, pieces, properties, problems, joins_name)
+    except Unreadable:
+        return None
+
+
+def _amount_and_name(pieces: list[Text], problems: Problems, whole: str) -> tuple[Quantity | None, Text, list[Text]]:
+    first, rest = pieces[0], pieces[1:]
+    read = leading_quantity(first, problems, whole)
+    name = first.part(read.end) if read else first
+    if not name.value and rest:
+        name, rest = rest[0], rest[1:]
+    if not name.value:
+        problems.error(first.place, "an amount of what?", within=whole, expected="an amount and a name")
+        raise Unreadable
+    name = name.part(3) if name.value.startswith("of ") else name
+    return (read.quantity if read else None), name, rest
+
+
+def _line_of(
+    node: Text,
+    amount: Quantity | None,
+    name: Text,
+    pieces: list[Text],
+    properties: tuple[Property, ...],
+    problems: Problems,
+    joins_name: bool,
+) -> Line | None:
+    parts: dict[str, Text] = {}
+    for piece in pieces:
+        found = _property_of(piece, properties)
+        if found is None and joins_name and not piece.value[0].isdigit():
+            name = Text(f"{name.value} {piece.value}", name.place, exact=False)
+        elif found is None:
+            _not_understood(piece, properties, problems, node.value)
+            return None
+        elif found[0] in parts:
+            problems.error(piece.place, f"{found[0]} is given twice", within=node.value)
+            return None
+        else:
+            parts[found[0]] = found[1]
+    return Line(node.value, node.place, amount, name, parts)
+
+
+def _property_of(piece: Text, properties: tuple[Property, ...]) -> tuple[str, Text] | None:
+    for candidate in properties:
+        if match := re.fullmatch(candidate.pattern, piece.value, re.IGNORECASE):
+            return candidate.key, piece.part(match.start("value"), match.end("value"))
+    return None
+
+
+def _not_understood(piece: Text, properties: tuple[Property, ...], problems: Problems, whole: str) -> None:
+    """Say why a part means nothing: most often its unit is misspelt, else a word is."""
+    if re.match(NUMBER, piece.value):
+        try:
+            leading_quantity(piece, problems, whole)
+        except Unreadable:
+            return
+    examples = [candidate.example for candidate in properties]
+    problems.error(
+        piece.place,
+        f'"{piece.value}" says nothing here',
+        within=whole,
+        expected="" if nearest(piece.value, examples) else "something like " + ", ".join(examples),
+        suggestion=nearest(piece.value, examples),
+    )
+
+
+def _read_mapping(table: Table, properties: tuple[Property, ...], problems: Problems, named: bool) -> Line | None:
+    known = [candidate.key for candidate in properties] + ([AMOUNT, NAME] if named else [])
+    parts: dict[str, Text] = {}
+    before = len(problems)
+    for key, node in table.entries:
+        if key.value not in known:
+            problems.error(
+                key.place,
+                f'a line has no "{key.value}"',
+                expected="" if nearest(key.value, known) else "one of " + ", ".join(sorted(known)),
+                suggestion=nearest(key.value, known),
+            )
+        elif not isinstance(node, Text):
+            problems.error(node.place, f"{key.value} is not words")
+        else:
+            parts[key.value] = _value_of(key.value, node, properties)
+    amount, name = parts.pop(AMOUNT, None), parts.pop(NAME, None)
+    if named and name is None:
+        problems.error(table.place, "a line needs a name", expected="name: what it is")
+    if len(problems) > before:
+        return None
+    try:
+        read = leading_quantity(amount, problems) if amount else None
+    except Unreadable:
+        return None
+    if amount and (read is None or amount.value[read.end :].strip()):
+        problems.error(amount.place, f'"{amount.value}" is not an amount', expected="an amount, as 250 g")
+        return None
+    whole = ", ".join(f"{key.value}: {node.value}" for key, node in table.entries if isinstance(node, Text))
+    return Line(whole, table.place, read.quantity if read else None, name or Text("", table.place), parts)
+
+
+def _value_of(key: str, node: Text, properties: tuple[Property, ...]) -> Text:
+    """The value under a key; a flag's "yes" and a part written out in full both count."""
+    candidate = next((known for known in properties if known.key == key), None)
+    match = candidate and re.fullmatch(candidate.pattern, node.value, re.IGNORECASE)
+    return node.part(match.start("value"), match.end("value")) if match else node

@@ -1,0 +1,134 @@
+"""What an author may write in a recipe, described once: every field, and every part of every kind of line."""
+
+from __future__ import annotations
+
+from gristbook.reading import fields as f
+from gristbook.reading.fields import Field, Kind
+from gristbook.reading.lines import Property
+from gristbook.reading.quantity import NUMBER
+
+FLAG = Kind("a word")
+STEEP = Kind("a steep, as 30 min at 68 °C")
+STAND = Kind("a stand, as 20 min at 80 °C, or 30 min from 95 to 75 °C")
+KIT = Kind("a label's bitterness, as 25 IBU in 23 L")
+
+_TIME = rf"(?P<value>{NUMBER}\s*(?:s|h|hr|hours?|mins?|minutes?)(?:\s+{NUMBER}\s*(?:mins?|minutes?))?)"
+_DAYS = rf"(?P<value>{NUMBER}\s*(?:h|hours?|d|days?|weeks?))"
+_DEGREES = rf"(?P<value>[-−]?{NUMBER}\s*(?:°\s?[CF]|[CF]|deg[CF]))"
+_PERCENT = rf"{NUMBER}\s*(?:%|per cent)(?:\s*±\s*{NUMBER}(?:\s*%)?)?"
+_COLOUR = rf"(?P<value>{NUMBER}\s*(?:°L|Lovibond|EBC)(?:\s*±\s*{NUMBER})?)"
+
+RECIPE: tuple[Field, ...] = (
+    Field("title", f.WORDS, "The name of the beer.", required=True),
+    Field("date", f.DATE, "When the recipe was written; a recipe without a date stays out of the feed."),
+    Field("summary", f.WORDS, "One line that says what the beer is."),
+    Field("style", f.WORDS, "A style of the pantry, to be compared with."),
+    Field("brewhouse", f.WORDS, "One of the book's brewhouses; the book's own where nothing is said."),
+    Field("batch", f.VOLUME, "Wort in the fermenter at pitching, topped up, before the yeast."),
+    Field("boil", f.TIME, "How long the wort boils.", default="60 min"),
+    Field("kettle", f.VOLUME, "A partial boil: the wort at the start of the boil, topped up to the batch afterwards."),
+    Field("original gravity", f.GRAVITY, "The gravity that a grist of percentages is to reach."),
+    Field("malts", f.LINES, "Malts and other grain, mashed or steeped."),
+    Field("sugars", f.LINES, "Sugars, syrups and honey."),
+    Field("extracts", f.LINES, "Malt extracts, dried or liquid, hopped or not."),
+    Field("hops", f.LINES, "Each addition of hops."),
+    Field("yeast", f.LINES, "The yeast, or several."),
+    Field("mash", f.LINES, "The rests of the mash, in order."),
+    Field("water", f.LINES, "What is done to the water."),
+    Field("finings and spices", f.LINES, "Whatever else goes in."),
+    Field("ferment", f.LINES, "Temperatures and days, from pitching."),
+    Field("carbonation", f.WORDS, "The gas in the glass and how it comes there."),
+    Field("expect", f.TABLE, "Figures that the recipe must keep to."),
+)
+
+MALT: tuple[Property, ...] = (
+    Property("colour", f.COLOUR, _COLOUR, "60 °L", "The malt's colour, before the pantry's."),
+    Property("steep", STEEP, r"(?:steep(?:ed)?)\s+(?P<value>.+)", "steep 30 min at 68 °C", "Steeped, not mashed."),
+    Property(
+        "extract", f.SHARE, rf"(?P<value>{_PERCENT})\s+extract", "81 % extract", "Extract, fine grind, dry basis."
+    ),
+    Property("moisture", f.SHARE, rf"(?P<value>{_PERCENT})\s+moisture", "4 % moisture", "The malt's moisture."),
+)
+
+SUGAR: tuple[Property, ...] = (
+    Property("time", f.TIME, _TIME, "10 min", "Minutes before the end of the boil; the whole boil if nothing is said."),
+    Property(
+        "fermenter",
+        FLAG,
+        r"(?P<value>(?:in|into|to)(?: the)? fermenter|fermenter)",
+        "into the fermenter",
+        "Added to the fermenting beer.",
+    ),
+    Property("colour", f.COLOUR, _COLOUR, "5 °L", "Its colour, before the pantry's."),
+    Property("extract", f.SHARE, rf"(?P<value>{_PERCENT})\s+extract", "80 % extract", "Extract as it is sold."),
+    Property(
+        "fermentable",
+        f.SHARE,
+        rf"(?P<value>{_PERCENT})\s+fermentable",
+        "95 % fermentable",
+        "What the yeast can take of it.",
+    ),
+    Property("hopped", KIT, r"(?P<value>.+ IBU in .+)", "25 IBU in 23 L", "A hopped kit's bitterness, by its label."),
+)
+
+HOP: tuple[Property, ...] = (
+    Property(
+        "alpha", f.SHARE, rf"(?P<value>{_PERCENT})(?:\s+(?:alpha(?: acids?)?|aa))?", "4.5 % alpha", "Alpha acids."
+    ),
+    Property("time", f.TIME, _TIME, "60 min", "Minutes in the boil, counted from its end."),
+    Property("first wort", FLAG, r"(?P<value>first wort)", "first wort", "In the kettle while the wort runs in."),
+    Property(
+        "stand", STAND, r"stand\s+(?P<value>.+)", "stand 20 min at 80 °C", "Steeped in the hot wort after the boil."
+    ),
+    Property("dry", f.DAYS, rf"dry(?:\s+hop(?:ped)?)?\s+{_DAYS}", "dry 3 days", "In the beer, until it is packaged."),
+    Property(
+        "form", FLAG, r"(?P<value>whole|pellets?)(?:\s+hops)?", "whole", "Whole cones; pellets if nothing is said."
+    ),
+)
+
+YEAST: tuple[Property, ...] = (
+    Property("form", FLAG, r"(?P<value>dry|dried|liquid)(?:\s+yeast)?", "dried", "Dried or liquid."),
+    Property(
+        "attenuation",
+        f.SHARE,
+        rf"(?P<value>{_PERCENT})(?:\s+attenuation)?",
+        "75 % attenuation",
+        "Apparent attenuation, before the pantry's.",
+    ),
+)
+
+MASH: tuple[Property, ...] = (
+    Property("temperature", f.TEMPERATURE, _DEGREES, "67 °C", "The rest's temperature."),
+    Property("time", f.TIME, _TIME, "60 min", "How long it is held."),
+    Property(
+        "water",
+        f.VOLUME,
+        rf"(?P<value>{NUMBER}\s*(?:L|l|litres?|qt|gal)\b)(?:\s+water)?",
+        "10 L",
+        "Water poured in for it; worked out if nothing is said.",
+    ),
+    Property("way", FLAG, r"(?P<value>infusion|decoction|heat)", "decoction", "How the rest is reached."),
+)
+
+FERMENT: tuple[Property, ...] = (
+    Property("temperature", f.TEMPERATURE, _DEGREES, "19 °C", "The beer's temperature."),
+    Property("time", f.DAYS, _DAYS, "10 days", "How long it is held."),
+)
+
+CARBONATION: tuple[Property, ...] = (
+    Property("volumes", f.VOLUMES, rf"(?P<value>{NUMBER}\s*(?:vols?|volumes?))", "2.2 volumes", "Gas in the glass."),
+    Property("sugar", f.WORDS, r"primed with\s+(?P<value>.+)", "primed with table sugar", "The sugar that makes it."),
+    Property("keg", FLAG, r"(?P<value>(?:in a )?keg)", "keg", "Carbonated under pressure, without sugar."),
+)
+
+EXTRA: tuple[Property, ...] = (
+    Property("time", f.TIME, _TIME, "10 min", "Minutes before the end of the boil."),
+    Property("days", f.DAYS, rf"(?:dry\s+)?{_DAYS}", "3 days", "Days in the beer, until it is packaged."),
+    Property(
+        "moment",
+        FLAG,
+        r"(?P<value>(?:in|into|with)(?: the)? (?:mash|kettle|fermenter|steep|bottles?)|at packaging|after fermentation)",
+        "into the fermenter",
+        "Another moment, in words.",
+    ),
+)
