@@ -53,7 +53,7 @@ def abw_balling(*, original: DegreesPlato, real: DegreesPlato) -> Percent:
     symbols={"original_gravity": "OG", "final_gravity": "FG"},
 )
 def abw_hall_1995(*, original_gravity: SpecificGravity, final_gravity: SpecificGravity) -> Percent:
-    """Alcohol by weight straight from two gravities [%].
+    """Alcohol by weight straight from two gravities [%]; in strong beer well above Balling's, by 4 % of it at 1.080.
 
     Parameters
     ----------
