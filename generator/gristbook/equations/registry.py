@@ -119,7 +119,7 @@ def equation(
     """File a published equation; the function itself comes back untouched.
 
     ``formula`` is the equation as its source prints it, in plain Unicode; ``symbols`` says which letter of the formula
-    each argument is; ``where`` is the page or equation number; ``valid`` the span of each argument that the source covers.
+    each argument is; ``where`` is the page or equation number; ``valid`` the span of each argument that it covers.
 
     Raises
     ------
