@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from math import inf, isfinite, sqrt
-from typing import Protocol, TypeAlias, TypeVar
+from typing import Protocol, TypeAlias, TypeVar, cast
 
 from gristbook.equations.registry import Equation, about
 from gristbook.problems import Place
@@ -88,7 +88,7 @@ class Derived(Value):
 Operand: TypeAlias = Value | float | tuple[Value | float, ...]
 """What may be put into an equation: a value, a constant of the method, or a list of either."""
 
-N = TypeVar("N", Value, float)
+N = TypeVar("N", bound=Value | float)
 NC = TypeVar("NC", covariant=True)
 
 
@@ -127,7 +127,7 @@ def between(low: float, high: float) -> float:
 
 def settled(value: N) -> N:
     """A decision taken before the brew (a weight read off the scale): the same number and lineage, without doubts."""
-    return replace(value, doubts=()) if isinstance(value, Value) else value
+    return cast(N, replace(value, doubts=())) if isinstance(value, Value) else value
 
 
 def number(value: Value | float) -> float:

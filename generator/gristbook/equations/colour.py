@@ -264,3 +264,17 @@ def malt_srm_from_lovibond(*, colour: Lovibond) -> Srm:
     """
     not_negative(colour, "a colour")
     return 1.3546 * colour - 0.76
+
+
+@equation(source=sources.DEFINITION, formula="MCU = Σ MCUᵢ", symbols={"parts": "MCUᵢ"})
+def total_malt_colour(*, parts: tuple[MaltColourUnits, ...]) -> MaltColourUnits:
+    """Malt colour units of the kettle and of what joins the fermenter, added up [MCU].
+
+    Parameters
+    ----------
+    parts : malt colour that each brings to the beer [MCU]
+
+    >>> total_malt_colour(parts=(9.787, 0.2))
+    9.987
+    """
+    return math.fsum(parts)

@@ -1,5 +1,7 @@
 """How much yeast a wort needs, in cells, packs and grams."""
 
+import math
+
 from gristbook.equations import sources
 from gristbook.equations.bounds import no_more, not_negative, positive
 from gristbook.equations.registry import (
@@ -178,3 +180,44 @@ def dried_yeast_for_dose(*, dose: GramsPerLitre, wort_l: Litres) -> Grams:
     not_negative(dose, "a dose")
     not_negative(wort_l, "a volume of wort")
     return dose * wort_l
+
+
+@equation(
+    source=sources.DEFINITION,
+    where="the next whole number",
+    formula="n = ⌈p⌉",
+    symbols={"packs": "p"},
+)
+def whole_packs(*, packs: Packs) -> Packs:
+    """Packs to buy where none is split [packs]; a hair over a whole number does not open another.
+
+    Parameters
+    ----------
+    packs : packs wanted [packs]
+
+    >>> whole_packs(packs=1.49)
+    2.0
+    """
+    not_negative(packs, "packs")
+    return float(math.ceil(packs - 1e-6))
+
+
+@equation(
+    source=sources.COMMON_PRACTICE,
+    formula="N = n c",
+    symbols={"packs": "n", "cells_per_pack": "c"},
+)
+def cells_in_packs(*, packs: Packs, cells_per_pack: BillionCellsPerPack) -> BillionCells:
+    """Cells that fresh packs of yeast bring [10⁹ cells].
+
+    Parameters
+    ----------
+    packs : packs pitched [packs]
+    cells_per_pack : cells in one of them [10⁹ cells/pack]
+
+    >>> cells_in_packs(packs=2, cells_per_pack=100)
+    200
+    """
+    not_negative(packs, "packs")
+    not_negative(cells_per_pack, "cells")
+    return packs * cells_per_pack

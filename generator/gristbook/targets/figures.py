@@ -19,9 +19,9 @@ class MaltFigures(Generic[N]):
     """A malt in this brew: its weight (kg), its extract in the kettle (kg), its shares by weight and by extract."""
 
     malt: Malt
-    mass: N
+    mass: N | Value
     extract: N
-    colour: N
+    colour: N | Value
     share_by_weight: N
     share_by_extract: N
 
@@ -31,7 +31,7 @@ class SugarFigures(Generic[N]):
     """A sugar or malt extract in this brew: weight (kg), extract (kg), shares of the whole grist."""
 
     sugar: Sugar
-    mass: N
+    mass: N | Value
     extract: N
     share_by_weight: N
     share_by_extract: N
@@ -52,12 +52,12 @@ class Grist(Generic[N]):
 class Volumes(Generic[N]):
     """The volume chain, litres at 20 °C unless hot. ``top_up`` is water added in the fermenter."""
 
-    batch: N
-    boil: N
+    batch: N | Value
+    boil: N | Value
     boil_hot: N
     end_of_boil: N
     end_of_boil_hot: N
-    left_in_kettle: N
+    left_in_kettle: N | Value
     top_up: N | None
     into_fermenter: N
     packaged: N
@@ -77,7 +77,7 @@ class Wort(Generic[N]):
     equivalent_original: N
     equivalent_original_plato: N
     extract_in_fermenter: N
-    mash_efficiency: N | None
+    mash_efficiency: N | Value | None
     brewhouse_efficiency: N | None
 
 
@@ -99,7 +99,7 @@ class HopFigures(Generic[N]):
     """One addition of hops: weight (g), the minutes that count, the share of alpha acids that ends up bitter, IBU."""
 
     hop: Hop
-    mass: N
+    mass: N | Value
     minutes: N | None
     utilisation: N | None
     bitterness: N
@@ -144,7 +144,7 @@ class Mash(Generic[N]):
 
     grist: N
     thickness: N
-    water: N
+    water: N | Value
     sparge: N | None
     strike: N
     volume: N
@@ -164,7 +164,7 @@ class YeastFigures(Generic[N]):
     """One yeast and how much of it: grams of dried yeast or packs, the cells in it, the dose of dried yeast (g/L)."""
 
     yeast: Yeast
-    amount: N
+    amount: N | Value
     cells: N
     dose: N | None
 
@@ -173,7 +173,7 @@ class YeastFigures(Generic[N]):
 class Pitch(Generic[N]):
     """Cells that the wort wants, packs of liquid yeast that hold them, and what the recipe gives."""
 
-    rate: N
+    rate: N | Value
     cells: N
     packs: N
     yeasts: tuple[YeastFigures[N], ...]
@@ -183,7 +183,7 @@ class Pitch(Generic[N]):
 class Packaging(Generic[N]):
     """Gas and priming. ``sugar`` (g) and ``added_alcohol`` (% by volume) only where bottles are primed."""
 
-    volumes: N
+    volumes: N | Value
     residual: N
     sugar: N | None
     sugar_per_litre: N | None
@@ -224,10 +224,10 @@ class Plan:
         return named_figures(self.figures)
 
 
-def named_figures(figures: Figures[N]) -> dict[str, N]:
+def named_figures(figures: Figures[N]) -> dict[str, N | Value]:
     """Figures by the name that pages, `expect:` and data files use."""
     wort, fermentation, volumes = figures.wort, figures.fermentation, figures.volumes
-    found: dict[str, N | None] = {
+    found: dict[str, N | Value | None] = {
         "grain mashed": figures.grist.mashed,
         "total water": figures.water.total,
         "mash water": figures.mash.water if figures.mash else None,

@@ -1,0 +1,62 @@
+"""The gravity that counts for a hop: the wort's mean over its own minutes, where the wort changes in the boil."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+
+from gristbook.equations import gravity, hopping, kettle
+from gristbook.model.brewhouse import Brewhouse
+from gristbook.model.recipe import Recipe
+from gristbook.targets.figures import Grist, Volumes, Wort
+from gristbook.targets.grist import Weights
+from gristbook.targets.volumes import joins_late, late_volume
+from gristbook.targets.wort import early_extract
+from gristbook.worksheet import Calculator, N, Value, number
+
+
+def boil_gravity(
+    recipe: Recipe,
+    brewhouse: Brewhouse,
+    minutes: N | Value,
+    weights: Weights[N],
+    grist: Grist[N],
+    volumes: Volumes[N],
+    wort: Wort[N],
+    calc: Calculator[N],
+) -> N:
+    """Mean gravity for a hop that boils for the last ``minutes``.
+
+    With nothing added in the boil it is the mean of start and end, the same for every hop.
+    """
+    joins = {sugar.minutes.number for sugar in recipe.sugars if joins_late(sugar, recipe) and sugar.minutes}
+    if not joins:
+        return calc(
+            hopping.mean_gravity, "mean gravity of the boil", start=wort.before_the_boil, end=wort.after_the_boil
+        )
+    hop_min = min(number(minutes), recipe.boil.number)
+    marks = sorted({hop_min, 0.0, *(mark for mark in joins if mark < hop_min)}, reverse=True)
+
+    def at(before_the_end: float, extract_since: float) -> N:
+        held = early_extract(recipe, grist, calc, before_the_end=extract_since)
+        volume = calc(
+            kettle.wort_in_kettle,
+            f"wort {before_the_end:g} min before the end",
+            boil_l=volumes.boil,
+            boil_off=brewhouse.boil_off,
+            boiled_min=recipe.boil.number - before_the_end,
+            dissolved_l=late_volume(recipe, weights, calc, before_the_end=extract_since),
+        )
+        return calc(
+            gravity.wort_gravity, f"gravity {before_the_end:g} min before the end", extract_kg=held, wort_l=volume
+        )
+
+    stretches = list(pairwise(marks))
+    if not stretches:
+        return wort.after_the_boil
+    return calc(
+        kettle.time_mean_gravity,
+        f"mean gravity over the last {hop_min:g} min",
+        starts=tuple(at(start, start) for start, _ in stretches),
+        ends=tuple(at(end, start) for start, end in stretches),
+        minutes=tuple(start - end for start, end in stretches),
+    )

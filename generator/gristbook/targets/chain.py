@@ -1,0 +1,55 @@
+"""The chain of equations, written once: from a recipe in a brewhouse to all of its figures, with any calculator."""
+
+from __future__ import annotations
+
+from gristbook.model.brewhouse import Brewhouse
+from gristbook.model.recipe import Recipe
+from gristbook.targets.bitterness import Boil, bitterness
+from gristbook.targets.colour import colour
+from gristbook.targets.fermentation import fermentation
+from gristbook.targets.figures import Figures
+from gristbook.targets.grist import by_shares, grist, weigh
+from gristbook.targets.mash import mash, water
+from gristbook.targets.packaging import packaging
+from gristbook.targets.pitch import pitch
+from gristbook.targets.volumes import late_volume, planned_end_of_boil, volume_chain
+from gristbook.targets.wort import wort
+from gristbook.worksheet import Calculator, N
+
+
+def work_out(
+    recipe: Recipe, brewhouse: Brewhouse, bitterness_model: str, colour_model: str, calc: Calculator[N]
+) -> Figures[N]:
+    """Everything about a recipe in a brewhouse.
+
+    Parameters
+    ----------
+    calc : `apply` for values with lineage, `bare` or `drawn(...)` for plain numbers
+
+    Raises
+    ------
+    ValueError
+        The recipe cannot be brewed as it is written; the words say why.
+    """
+    if by_shares(recipe) and recipe.kettle is not None:
+        raise ValueError("a partial boil needs weights: percentages cannot be worked out for it")
+    unplanned = planned_end_of_boil(recipe, brewhouse, 0.0, calc)
+    weights = weigh(recipe, brewhouse, unplanned, calc)
+    late_l = late_volume(recipe, weights, calc)
+    planned = planned_end_of_boil(recipe, brewhouse, late_l, calc) if late_l else unplanned
+    volumes = volume_chain(recipe, brewhouse, planned, late_l, calc)
+    lines = grist(recipe, brewhouse, weights, calc)
+    gravities = wort(recipe, brewhouse, lines, volumes, calc)
+    fermented = fermentation(recipe, lines, gravities, volumes, calc)
+    return Figures(
+        lines,
+        volumes,
+        gravities,
+        fermented,
+        bitterness(Boil(recipe, brewhouse, weights, lines, volumes, gravities), bitterness_model, calc),
+        colour(lines, volumes, colour_model, calc),
+        mash(recipe, brewhouse, lines, volumes, weights, calc),
+        water(recipe, brewhouse, lines, volumes, weights, calc),
+        pitch(recipe, volumes, gravities, calc),
+        packaging(recipe, volumes, fermented, calc),
+    )

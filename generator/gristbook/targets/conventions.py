@@ -1,0 +1,50 @@
+"""What the chain takes for granted: figures of common practice, each with its range, for the working to show."""
+
+from __future__ import annotations
+
+from gristbook.worksheet import Given, between, given
+
+PRACTICE = "common practice, no source"
+
+
+def _practice(
+    number: float, unit: str, label: str, low: float = 0.0, high: float = 0.0, origin: str = PRACTICE
+) -> Given:
+    return given(number, unit, label, origin=origin, sd=between(low, high))
+
+
+GRAIN_HEAT = _practice(
+    0.41,
+    "ratio",
+    "heat of the grain against water's",
+    0.38,
+    0.42,
+    "Palmer's metric strike equation; other sources give 0.32 to 0.42",
+)
+GRAIN_DISPLACEMENT = _practice(0.67, "L/kg", "room that wet grain takes")
+DRIED_EXTRACT_VOLUME = _practice(0.63, "L/kg", "volume of dried malt extract, dissolved")
+LIQUID_EXTRACT_VOLUME = _practice(0.69, "L/kg", "volume of liquid malt extract, dissolved")
+DRY_HOPS_KEEP = _practice(6.0, "mL/g", "beer that dry hops keep")
+STEEP_WATER = _practice(3.0, "L/kg", "steeping water for each kilogram of grain")
+
+AS_PUBLISHED = _practice(
+    1.0, "ratio", "form of the hops", origin="as published, without a factor for whole hops or pellets"
+)
+FIRST_WORT = _practice(1.0, "ratio", "first-wort hops against the whole boil", 0.85, 1.15)
+MODEL_SPREAD = _practice(
+    1.0, "ratio", "bitterness model", 0.84, 1.16, "from memory: between kettles a fitted model is off by 10 to 20 %"
+)
+
+ALE_RATE = _practice(0.75, "10⁶ cells/(mL·°P)", "pitch rate for ale", origin="Fix and Fix 1997, as quoted")
+LAGER_RATE = _practice(1.5, "10⁶ cells/(mL·°P)", "pitch rate for lager", origin="Fix and Fix 1997, as quoted")
+CELLS_IN_A_PACK = _practice(100.0, "10⁹ cells/pack", "cells in a pack of liquid yeast")
+FRESH = _practice(1.0, "fraction", "share of the cells alive", origin="a fresh pack")
+CELLS_IN_A_GRAM = _practice(
+    10.0, "10⁹ cells/g", "cells in a gram of dried yeast", 6.0, 18.0, "from memory: 6 to 18 billion a gram, by strain"
+)
+ALE_DOSE = _practice(0.65, "g/L", "dose of dried yeast for ale", 0.5, 0.8)
+LAGER_DOSE = _practice(1.25, "g/L", "dose of dried yeast for lager or strong beer", 1.0, 1.5)
+STRONG = 1.075
+"""From this original gravity on, a beer is pitched as a strong one (common practice, no source)."""
+
+WARMEST_STORAGE = given(30.0, "°C", "warmest storage", origin="taken for a warm cupboard, where nothing is known")

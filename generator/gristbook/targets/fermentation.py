@@ -1,0 +1,109 @@
+"""What the yeast makes of the wort: attenuation from grist, mash and yeast, then gravity and strength by Balling."""
+
+from __future__ import annotations
+
+from gristbook.equations import alcohol, attenuation, extract, gravity, mash
+from gristbook.equations import volumes as volume_equations
+from gristbook.model.recipe import MashStep, Recipe, Sugar, Yeast
+from gristbook.targets.figures import Fermentation, Grist, Volumes, Wort
+from gristbook.worksheet import Calculator, N, Value
+
+
+def fermentation(
+    recipe: Recipe, grist: Grist[N], wort: Wort[N], volumes: Volumes[N], calc: Calculator[N]
+) -> Fermentation[N]:
+    """Final gravity and strength, before priming; from the equivalent original gravity where sugar joins later.
+
+    Raises
+    ------
+    ValueError
+        No yeast to say how far it goes.
+    """
+    extracts: tuple[N, ...] = _in_fermenter(grist, volumes, calc)
+    attenuations = _attenuations(recipe, grist, hungriest(recipe.yeasts), calc)
+    real = calc(attenuation.blended_attenuation, "real attenuation", extracts_kg=extracts, attenuations=attenuations)
+    original = wort.equivalent_original_plato
+    rest = calc(attenuation.real_extract_after, "real extract", original=original, real_attenuation=real)
+    apparent = calc(attenuation.apparent_extract, "apparent extract", original=original, real=rest)
+    final = calc(gravity.gravity_from_plato, "final gravity", extract=apparent)
+    abw = calc(alcohol.abw_balling, "alcohol by weight", original=original, real=rest)
+    return Fermentation(
+        real,
+        calc(attenuation.apparent_attenuation, "apparent attenuation", original=original, apparent=apparent),
+        rest,
+        apparent,
+        final,
+        abw,
+        calc(alcohol.abv, "alcohol by volume", abw=abw, gravity=final),
+    )
+
+
+def hungriest(yeasts: tuple[Yeast, ...]) -> Yeast:
+    """The yeast that goes furthest: where several are pitched, the beer ends where that one stops.
+
+    Raises
+    ------
+    ValueError
+        There is none.
+    """
+    if not yeasts:
+        raise ValueError("no yeast, so nothing says how far the beer ferments")
+    return max(yeasts, key=lambda yeast: yeast.attenuation.number)
+
+
+def main_rest(steps: tuple[MashStep, ...]) -> MashStep | None:
+    """The rest that makes the sugar: the longest at 60 °C or above, else the longest."""
+    hot = [step for step in steps if step.temperature.number >= 60] or list(steps)
+    return max(hot, key=lambda step: step.minutes.number) if hot else None
+
+
+def _attenuations(recipe: Recipe, grist: Grist[N], yeast: Yeast, calc: Calculator[N]) -> tuple[N | Value, ...]:
+    rest = main_rest(recipe.mash)
+    whole_malt = _real(yeast.attenuation, "real attenuation of steeped malt", calc)
+    mashed = whole_malt
+    if rest is not None:
+        effect = calc(mash.mash_temperature_effect, "effect of the mash temperature", mash_c=rest.temperature)
+        reached = calc(
+            attenuation.attenuation_at_mash_temperature,
+            "attenuation at this mash temperature",
+            attenuation=yeast.attenuation,
+            effect=effect,
+        )
+        mashed = _real(reached, "real attenuation of the mash", calc)
+    return (
+        *(whole_malt if line.malt.steep else mashed for line in grist.malts),
+        *(_of_sugar(line.sugar, calc) for line in grist.sugars),
+    )
+
+
+def _of_sugar(sugar: Sugar, calc: Calculator[N]) -> N | Value:
+    """Sugars are known in real terms; malt extract in apparent ones, as malt is."""
+    return _real(sugar.attenuation, f"real attenuation of {sugar.name}", calc) if sugar.from_malt else sugar.attenuation
+
+
+def _real(apparent: N | Value, label: str, calc: Calculator[N]) -> N:
+    return calc(attenuation.real_from_apparent_attenuation, label, apparent_attenuation=apparent)
+
+
+def _in_fermenter(grist: Grist[N], volumes: Volumes[N], calc: Calculator[N]) -> tuple[N, ...]:
+    """Extracts to weigh the attenuations by: only sugar into the fermenter is not thinned by what the kettle keeps."""
+    if not any(line.sugar.into_fermenter for line in grist.sugars):
+        return (*(line.extract for line in grist.malts), *(line.extract for line in grist.sugars))
+    left = calc(
+        volume_equations.remaining_volume,
+        "wort that leaves the kettle",
+        whole_l=volumes.end_of_boil,
+        part_l=volumes.left_in_kettle,
+    )
+
+    def arrives(part: N, name: str) -> N:
+        label = f"extract of {name} in the fermenter"
+        return calc(extract.extract_left, label, extract_kg=part, part_l=left, whole_l=volumes.end_of_boil)
+
+    return (
+        *(arrives(line.extract, line.malt.name) for line in grist.malts),
+        *(
+            line.extract if line.sugar.into_fermenter else arrives(line.extract, line.sugar.name)
+            for line in grist.sugars
+        ),
+    )

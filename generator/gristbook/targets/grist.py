@@ -1,0 +1,180 @@
+"""Weights and extract: what each malt, sugar and extract brings to the kettle, by a balance of mass."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Generic
+
+from gristbook.equations import colour, extract, kettle
+from gristbook.model.brewhouse import Brewhouse
+from gristbook.model.recipe import Malt, Recipe, Sugar
+from gristbook.targets.figures import Grist, MaltFigures, SugarFigures
+from gristbook.worksheet import Calculator, N, Value, settled
+
+
+@dataclass(frozen=True, slots=True)
+class Weights(Generic[N]):
+    """The weight of each malt and each sugar (kg), in the recipe's order."""
+
+    malts: tuple[N | Value, ...]
+    sugars: tuple[N | Value, ...]
+
+
+def by_shares(recipe: Recipe) -> bool:
+    """Whether the grist is written in percentages, so that its weights have to be worked out."""
+    return any(item.share is not None for item in _items(recipe))
+
+
+def weigh(recipe: Recipe, brewhouse: Brewhouse, end_of_boil: N, calc: Calculator[N]) -> Weights[N]:
+    """The weights as written, or those that bring a grist of percentages to its target gravity.
+
+    Raises
+    ------
+    ValueError
+        Percentages without a target gravity, or a grist that brings no extract.
+    """
+    items = _items(recipe)
+    if not by_shares(recipe):
+        masses = tuple(item.mass for item in items if item.mass is not None)
+        return Weights(masses[: len(recipe.malts)], masses[len(recipe.malts) :])
+    if recipe.original_gravity is None:
+        raise ValueError("a grist of percentages needs an original gravity to reach")
+    needed = calc(
+        kettle.extract_for_gravity,
+        "extract needed in the kettle",
+        gravity=recipe.original_gravity,
+        batch_l=recipe.batch,
+        end_of_boil_l=settled(end_of_boil),
+        left_in_kettle_l=settled(brewhouse.left_in_kettle),
+    )
+    shares = tuple(item.share for item in items if item.share is not None)
+    yields: list[N | float] = [_yield(item, brewhouse, calc) for item in items]
+    whole = calc(
+        extract.grist_mass,
+        "whole grist",
+        extract_kg=needed,
+        shares=shares,
+        yields=(*yields,),
+    )
+    solved: list[N | Value] = []
+    for item, share in zip(items, shares, strict=True):
+        mass = calc(extract.share_of_grist, f"weight of {item.name}", grist_kg=whole, share=share)
+        solved.append(settled(mass))
+    return Weights((*solved[: len(recipe.malts)],), (*solved[len(recipe.malts) :],))
+
+
+def grist(recipe: Recipe, brewhouse: Brewhouse, weights: Weights[N], calc: Calculator[N]) -> Grist[N]:
+    """Extract of each line, shares of the whole, and the extract in the kettle at the end of the boil.
+
+    Raises
+    ------
+    ValueError
+        Nothing in the recipe brings extract.
+    """
+    malts: list[tuple[Malt, N | Value, N]] = [
+        (malt, mass, _grain_extract(malt, mass, brewhouse, calc))
+        for malt, mass in zip(recipe.malts, weights.malts, strict=True)
+    ]
+    sugars: list[tuple[Sugar, N | Value, N]] = [
+        (sugar, mass, _dissolved(sugar, mass, calc)) for sugar, mass in zip(recipe.sugars, weights.sugars, strict=True)
+    ]
+    masses = (*weights.malts, *weights.sugars)
+    if not masses:
+        raise ValueError("nothing in this recipe brings extract: no malts, no sugars, no extracts")
+    mass_in_all = calc(extract.total_mass, "whole grist", parts_kg=masses)
+    extract_in_all = calc(
+        extract.total_extract,
+        "all extract",
+        parts_kg=(*(part for _, _, part in malts), *(part for _, _, part in sugars)),
+    )
+    in_kettle = tuple(part for _, _, part in malts) + tuple(part for s, _, part in sugars if not s.into_fermenter)
+    if not in_kettle:
+        raise ValueError("nothing in this recipe goes into the kettle")
+
+    def share(part: N | Value, whole: N, label: str) -> N:
+        return calc(extract.share, label, part_kg=part, whole_kg=whole)
+
+    return Grist(
+        tuple(
+            MaltFigures(
+                malt,
+                mass,
+                part,
+                malt_colour(malt.colour, calc),
+                share(mass, mass_in_all, f"{malt.name}, share by weight"),
+                share(part, extract_in_all, f"{malt.name}, share by extract"),
+            )
+            for malt, mass, part in malts
+        ),
+        tuple(
+            SugarFigures(
+                sugar,
+                mass,
+                part,
+                share(mass, mass_in_all, f"{sugar.name}, share by weight"),
+                share(part, extract_in_all, f"{sugar.name}, share by extract"),
+            )
+            for sugar, mass, part in sugars
+        ),
+        _total(recipe.malts, weights.malts, False, "grain mashed", calc),
+        _total(recipe.malts, weights.malts, True, "grain steeped", calc),
+        calc(extract.total_extract, "extract in the kettle", parts_kg=in_kettle),
+    )
+
+
+def _items(recipe: Recipe) -> tuple[Malt | Sugar, ...]:
+    return (*recipe.malts, *recipe.sugars)
+
+
+def malt_colour(written: Value, calc: Calculator[N]) -> N | Value:
+    """A malt's colour in °L, also where the author wrote it in EBC."""
+    if written.unit == "°L":
+        return written
+    return calc(colour.lovibond_from_malt_ebc, written.label, colour=written)
+
+
+def potential(item: Malt | Sugar, calc: Calculator[N]) -> N:
+    """Extract as-is: fine grind, dry basis, less the moisture."""
+    return calc(
+        extract.as_is_potential,
+        f"potential of {item.name}",
+        fine_grind_dry_basis=item.extract_dry,
+        moisture=item.moisture,
+    )
+
+
+def efficiency_of(malt: Malt, brewhouse: Brewhouse) -> Value:
+    """What the brewhouse gets out of a malt: by the mash, or by steeping."""
+    return brewhouse.steep_yield if malt.steep else brewhouse.efficiency
+
+
+def _yield(item: Malt | Sugar, brewhouse: Brewhouse, calc: Calculator[N]) -> N | float:
+    if isinstance(item, Sugar):
+        return 0.0 if item.into_fermenter else potential(item, calc)
+    return calc(
+        extract.effective_yield,
+        f"yield of {item.name}",
+        potential=potential(item, calc),
+        efficiency=efficiency_of(item, brewhouse),
+    )
+
+
+def _grain_extract(malt: Malt, mass: N | Value, brewhouse: Brewhouse, calc: Calculator[N]) -> N:
+    return calc(
+        extract.grain_extract,
+        f"extract of {malt.name}",
+        mass_kg=mass,
+        potential=potential(malt, calc),
+        efficiency=efficiency_of(malt, brewhouse),
+    )
+
+
+def _dissolved(sugar: Sugar, mass: N | Value, calc: Calculator[N]) -> N:
+    return calc(extract.dissolved_extract, f"extract of {sugar.name}", mass_kg=mass, potential=potential(sugar, calc))
+
+
+def _total(
+    malts: tuple[Malt, ...], masses: tuple[N | Value, ...], steeped: bool, label: str, calc: Calculator[N]
+) -> N | None:
+    parts = tuple(mass for malt, mass in zip(malts, masses, strict=True) if (malt.steep is not None) == steeped)
+    return calc(extract.total_mass, label, parts_kg=parts) if parts else None

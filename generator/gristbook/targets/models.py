@@ -1,0 +1,31 @@
+"""The published models that a book may choose between, by the name that `book.yaml` gives them: a look-up, no ifs."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+
+from gristbook.equations import bitterness, colour
+
+BITTERNESS: Mapping[str, Callable[..., float]] = {
+    "tinseth 1997": bitterness.utilisation_tinseth_1997,
+    "rager 1990": bitterness.utilisation_rager_1990,
+    "garetz 1994": bitterness.utilisation_garetz_1994,
+    "daniels 1996": bitterness.utilisation_daniels_1996_pellets,
+}
+"""Utilisation by boil time and gravity."""
+
+WHOLE_HOPS: Mapping[str, Callable[..., float]] = {"daniels 1996": bitterness.utilisation_daniels_1996_whole}
+"""Where a model has a table of its own for whole hops."""
+
+NEEDS_ALTITUDE = frozenset({"garetz 1994"})
+
+COLOUR: Mapping[str, Callable[..., float]] = {
+    "morey 1995": colour.srm_morey_1995,
+    "daniels 1995": colour.srm_daniels_1995,
+    "mosher 1995": colour.srm_mosher_1995,
+}
+"""Colour by malt colour units."""
+
+STRAIGHT_LINES = frozenset({"daniels 1995", "mosher 1995"})
+"""Colour models that are straight lines and say nothing below about ten malt colour units."""
+STRAIGHT_FROM_MCU = 10.0

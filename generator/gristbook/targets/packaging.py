@@ -1,0 +1,99 @@
+"""Gas in the bottle: what fermentation left, what priming adds, and how hard it presses in a warm cupboard."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from gristbook.equations import alcohol, carbonation, pressure
+from gristbook.model.recipe import FermentStep, Recipe
+from gristbook.targets.conventions import WARMEST_STORAGE
+from gristbook.targets.figures import Fermentation, Packaging, Volumes
+from gristbook.worksheet import Calculator, N
+
+
+@dataclass(frozen=True, slots=True)
+class PrimingSugar:
+    """A sugar that bottles are primed with: its molecules of gas, its molar mass as weighed, its hydration in words."""
+
+    molecules: float
+    molar_mass: float
+    hydration: str
+
+
+PRIMING: Mapping[str, PrimingSugar] = {
+    "sucrose": PrimingSugar(4, carbonation.SUCROSE, "dry"),
+    "glucose monohydrate": PrimingSugar(2, carbonation.GLUCOSE_MONOHYDRATE, "with its water of crystallisation"),
+    "glucose": PrimingSugar(2, carbonation.GLUCOSE, "dry"),
+}
+
+
+def packaging(
+    recipe: Recipe, volumes: Volumes[N], fermentation: Fermentation[N], calc: Calculator[N]
+) -> Packaging[N] | None:
+    """Gas, priming and pressure; `None` where the recipe says nothing of carbonation.
+
+    Raises
+    ------
+    ValueError
+        The beer holds more gas than is wanted, so that no priming is right.
+    """
+    wanted = recipe.carbonation
+    if wanted is None:
+        return None
+    warmest = warmest_since_it_ended(recipe.ferment)
+    if warmest is None:
+        raise ValueError("carbonation needs a ferment step: its temperature says how much gas the beer still holds")
+    residual = calc(carbonation.residual_carbon_dioxide, "gas left from fermentation", temperature=warmest.temperature)
+    bottle = calc(
+        pressure.bottle_pressure, "bottle pressure in warm storage", volumes=wanted.volumes, temperature=WARMEST_STORAGE
+    )
+    if wanted.sugar is None:
+        return Packaging(wanted.volumes, residual, None, None, None, fermentation.abv, bottle)
+    kind = PRIMING[wanted.sugar]
+    sugar = calc(
+        carbonation.priming_sugar,
+        f"priming sugar ({wanted.sugar}, {kind.hydration})",
+        target=wanted.volumes,
+        residual=residual,
+        beer_l=volumes.packaged,
+        carbon_dioxide_yield=calc(
+            carbonation.carbon_dioxide_yield,
+            f"gas from {wanted.sugar}",
+            molecules=kind.molecules,
+            molar_mass=kind.molar_mass,
+        ),
+    )
+    added = calc(
+        alcohol.priming_alcohol,
+        "alcohol that priming adds",
+        sugar_g=sugar,
+        beer_l=volumes.packaged,
+        ethanol_yield=calc(
+            carbonation.ethanol_yield,
+            f"ethanol from {wanted.sugar}",
+            molecules=kind.molecules,
+            molar_mass=kind.molar_mass,
+        ),
+    )
+    return Packaging(
+        wanted.volumes,
+        residual,
+        sugar,
+        calc(carbonation.priming_dose, "priming sugar a litre", sugar_g=sugar, beer_l=volumes.packaged),
+        added,
+        calc(alcohol.total_alcohol, "alcohol by volume, packaged", parts=(fermentation.abv, added)),
+        bottle,
+    )
+
+
+def warmest_since_it_ended(steps: tuple[FermentStep, ...]) -> FermentStep | None:
+    """The warmest step since fermentation ended: the last one, or the warmer ones that it was cooled down from."""
+    if not steps:
+        return None
+    warmest = steps[-1]
+    for step in reversed(steps[:-1]):
+        if step.temperature.number < warmest.temperature.number:
+            break
+        warmest = step
+    return warmest

@@ -1,0 +1,65 @@
+"""How much yeast the wort wants, and how much the recipe gives it."""
+
+from __future__ import annotations
+
+from gristbook.equations import yeast as equations
+from gristbook.model.recipe import Recipe, Yeast
+from gristbook.targets.conventions import (
+    ALE_DOSE,
+    ALE_RATE,
+    CELLS_IN_A_GRAM,
+    CELLS_IN_A_PACK,
+    FRESH,
+    LAGER_DOSE,
+    LAGER_RATE,
+    STRONG,
+)
+from gristbook.targets.figures import Pitch, Volumes, Wort, YeastFigures
+from gristbook.worksheet import Calculator, N, Value, number, settled
+
+
+def pitch(recipe: Recipe, volumes: Volumes[N], wort: Wort[N], calc: Calculator[N]) -> Pitch[N] | None:
+    """Cells to pitch by ale or lager rate, packs of liquid yeast, the recipe's own amounts; `None` without yeast."""
+    if not recipe.yeasts:
+        return None
+    lager = any(yeast.kind == "lager" for yeast in recipe.yeasts)
+    rate = LAGER_RATE if lager else ALE_RATE
+    cells = calc(
+        equations.cells_needed,
+        "cells to pitch",
+        rate=rate,
+        wort_l=volumes.into_fermenter,
+        extract=wort.original_plato,
+    )
+    packs = calc(
+        equations.packs_needed, "packs of liquid yeast", cells=cells, cells_per_pack=CELLS_IN_A_PACK, viability=FRESH
+    )
+    strong = lager or number(wort.original) >= STRONG
+    return Pitch(rate, cells, packs, tuple(_given(line, strong, packs, volumes, calc) for line in recipe.yeasts))
+
+
+def _given(yeast: Yeast, strong: bool, packs: N, volumes: Volumes[N], calc: Calculator[N]) -> YeastFigures[N]:
+    amount: N | Value
+    if yeast.amount is not None:
+        amount = yeast.amount
+    elif yeast.dried:
+        amount = settled(
+            calc(
+                equations.dried_yeast_for_dose,
+                f"weight of {yeast.name}",
+                dose=LAGER_DOSE if strong else ALE_DOSE,
+                wort_l=volumes.into_fermenter,
+            )
+        )
+    else:
+        amount = settled(calc(equations.whole_packs, f"packs of {yeast.name}", packs=packs))
+    in_grams = yeast.dried and (not isinstance(yeast.amount, Value) or yeast.amount.unit == "g")
+    if not in_grams:
+        cells = calc(equations.cells_in_packs, f"cells of {yeast.name}", packs=amount, cells_per_pack=CELLS_IN_A_PACK)
+        return YeastFigures(yeast, amount, cells, None)
+    return YeastFigures(
+        yeast,
+        amount,
+        calc(equations.dried_cells, f"cells of {yeast.name}", mass_g=amount, cells_per_gram=CELLS_IN_A_GRAM),
+        calc(equations.dried_dose, f"dose of {yeast.name}", mass_g=amount, wort_l=volumes.into_fermenter),
+    )
