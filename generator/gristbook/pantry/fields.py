@@ -1,0 +1,170 @@
+"""What may be written of a malt, a hop, a yeast …: every field of the pantry, described once."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import Generic, TypeVar
+
+from gristbook.pantry.records import Extract, Fining, Hop, Malt, Record, Style, Sugar, Yeast
+from gristbook.reading.fields import LINES, TABLE, WORDS, Field, Kind
+
+R = TypeVar("R", bound=Record)
+
+YES_NO = Kind("yes or no", choices=("yes", "no"))
+SHARE = Kind("a share, as 4.5 % (3.5 to 5.5)", ("fraction",), most=1.0)
+MALT_COLOUR = Kind("a malt colour, as 60 °L (54 to 66) or 158 EBC", ("°L", "EBC malt"), most=2000)
+SUGAR_COLOUR = Kind("a colour, as 5 °L (2 to 8)", ("°L",), most=2000)
+LINTNER = Kind("a diastatic power, as 55 °Lintner (40 to 80)", ("°Lintner",), most=500)
+DENSITY = Kind("a density, as 0.85 g/mL", ("g/L",), least=50, most=2500)
+OIL = Kind("an oil content, as 1.2 mL/100 g (0.8 to 1.6)", ("mL/100 g",), most=10)
+TEMPERATURE = Kind("a temperature, as 17 to 22 °C", ("°C",), least=-2, most=50)
+GRAVITY = Kind("a gravity, as 1.040 to 1.048", ("",), least=0.98, most=1.2)
+STRENGTH = Kind("a strength by volume, as 3.8 to 4.6 %", ("fraction",), most=0.3)
+BITTERNESS = Kind("a bitterness, as 25 to 40 IBU", ("IBU",), most=200)
+BEER_COLOUR = Kind("a beer colour in SRM, as 8 to 16 SRM", ("SRM",), most=200)
+
+MALT_KINDS = ("base", "kilned", "smoked", "caramel", "roast", "flaked", "torrefied", "raw")
+CEREALS = (
+    *("barley", "wheat", "rye", "oats", "spelt", "triticale"),
+    *("maize", "rice", "sorghum", "millet", "buckwheat"),
+)
+"""A closed list: allergens are named from it, so a misspelt cereal must be a problem and never a label without wheat."""
+
+FINING_KINDS = ("kettle fining", "fining", "nutrient", "enzyme", "spice", "flavouring")
+
+ABOUT = (
+    Field("about", WORDS, "A remark for whoever brews with it."),
+    Field("source", WORDS, "Where the figures come from."),
+    Field("sources", TABLE, "Where single figures come from that are not from there."),
+)
+NAMES = (
+    Field("name", WORDS, "What it is called; a name that the pantry has replaces the values that are given.", "", True),
+    Field("also", LINES, "Other names it goes by."),
+)
+EXTRACT = Field("extract", SHARE, "Extract of the dry matter, fine grind.", "", True)
+DISSOLVED = Field("extract", SHARE, "Extract of the dry matter.", "100 %")
+WET = Field("moisture", SHARE, "Water in it as sold.", "", True)
+TASTE = Field("taste", WORDS, "What it brings to the glass.")
+ALLERGEN = Field("allergen", WORDS, "What it holds that some must not eat or drink.")
+SPOONED = Field("density", DENSITY, "What a level spoon or cup of it weighs.")
+
+
+@dataclass(frozen=True, slots=True)
+class Section(Generic[R]):
+    """A shelf of the pantry and the file that fills it: its name, what one of it is called, its fields."""
+
+    name: str
+    one: str
+    record: type[R]
+    own: tuple[Field, ...]
+
+    @property
+    def fields(self) -> tuple[Field, ...]:
+        """Every field that a record of this section may have."""
+        return NAMES + self.own + ABOUT
+
+    @property
+    def changes(self) -> tuple[Field, ...]:
+        """The same fields for a record that changes one of ours: only its name is needed."""
+        return NAMES + tuple(replace(field, required=False, default="") for field in self.own + ABOUT)
+
+
+MALTS = Section(
+    "malts",
+    "a malt",
+    Malt,
+    (
+        Field("kind", Kind("a kind of malt", choices=MALT_KINDS), "How it was made.", "", True),
+        Field("cereal", Kind("a cereal", choices=CEREALS), "The grain it was made of.", "barley"),
+        EXTRACT,
+        Field("moisture", SHARE, "Water in it as sold.", "4 % (3 to 6)"),
+        Field("colour", MALT_COLOUR, "Its colour.", "", True),
+        Field("diastatic power", LINTNER, "The strength of its enzymes."),
+        Field("needs mash", YES_NO, "Whether it holds starch that steeping does not turn to sugar.", "yes"),
+        TASTE,
+    ),
+)
+SUGARS = Section(
+    "sugars",
+    "a sugar",
+    Sugar,
+    (
+        Field("kind", Kind("sugar or syrup", choices=("sugar", "syrup")), "Dry or liquid.", "", True),
+        DISSOLVED,
+        WET,
+        Field("colour", SUGAR_COLOUR, "Its colour.", "0 °L"),
+        Field("fermentable", SHARE, "The share of its extract that yeast takes, in real terms.", "", True),
+        SPOONED,
+        ALLERGEN,
+        TASTE,
+    ),
+)
+EXTRACTS = Section(
+    "extracts",
+    "a malt extract",
+    Extract,
+    (
+        Field("kind", Kind("dried or liquid", choices=("dried", "liquid")), "Powder or syrup.", "", True),
+        Field("cereal", WORDS, "The grain it was made of.", "barley"),
+        DISSOLVED,
+        WET,
+        Field("colour", MALT_COLOUR, "Its colour.", "", True),
+        Field("attenuation", SHARE, "Apparent attenuation of a wort of nothing else.", "74 % (70 to 78)"),
+        SPOONED,
+        TASTE,
+    ),
+)
+HOPS = Section(
+    "hops",
+    "a hop",
+    Hop,
+    (
+        Field("origin", WORDS, "The country where it was bred or is grown."),
+        Field("alpha", SHARE, "Alpha acids by weight, as sold.", "", True),
+        Field("alpha in trials", SHARE, "Alpha acids by weight, from trial plots."),
+        Field("oil", OIL, "Essential oil."),
+        Field("keeps", SHARE, "The share of the alpha acids left after six months at 20 °C."),
+        Field("aroma", WORDS, "What it smells of."),
+    ),
+)
+YEASTS = Section(
+    "yeasts",
+    "a yeast",
+    Yeast,
+    (
+        Field("species", WORDS, "The species."),
+        Field("kind", Kind("ale, lager or other", choices=("ale", "lager", "other")), "How it is pitched.", "", True),
+        Field("attenuation", SHARE, "Apparent attenuation of an ordinary wort.", "", True),
+        Field("temperature", TEMPERATURE, "Where it ferments well.", "", True),
+        Field("flocculation", WORDS, "How readily it clumps and settles."),
+        Field("alcohol tolerance", STRENGTH, "The strength at which it tires.", "10 %"),
+        Field("phenolic", YES_NO, "Whether it makes clove and pepper of ferulic acid.", "no"),
+        Field(
+            "diastatic", Kind("yes, sometimes or no", choices=("yes", "sometimes", "no")), "Whether it eats on.", "no"
+        ),
+    ),
+)
+STYLES = Section(
+    "styles",
+    "a style",
+    Style,
+    (
+        Field("family", WORDS, "The shelf of the beer cellar it stands on.", "other beers"),
+        Field("original gravity", GRAVITY, "Low and high before fermentation.", "", True),
+        Field("final gravity", GRAVITY, "Low and high after it.", "", True),
+        Field("strength", STRENGTH, "Low and high by volume.", "", True),
+        Field("bitterness", BITTERNESS, "Low and high.", "", True),
+        Field("colour", BEER_COLOUR, "Low and high.", "", True),
+    ),
+)
+FININGS = Section(
+    "finings",
+    "a fining or spice",
+    Fining,
+    (
+        Field("kind", Kind("a kind of fining", choices=FINING_KINDS), "What sort of thing it is.", "", True),
+        Field("purpose", WORDS, "What it is for."),
+        ALLERGEN,
+        SPOONED,
+    ),
+)

@@ -1,0 +1,106 @@
+"""The look-up that forgives spelling and never guesses: what fits is found, all of it, or nothing and what is near."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+from typing import Generic, TypeVar
+
+from gristbook.pantry.names import Vocabulary, Words
+from gristbook.pantry.records import Record
+from gristbook.problems import nearest
+
+R = TypeVar("R", bound=Record)
+
+_TRAILING_COLOUR = re.compile(r"\s*\b\d+\s*°?\s*L$")
+
+
+@dataclass(frozen=True, slots=True)
+class Match(Generic[R]):
+    """What a name may mean: one record, several where it fits several, or none and the ``nearest`` known name."""
+
+    found: tuple[R, ...]
+    nearest: str = ""
+
+    @property
+    def only(self) -> R | None:
+        """The record, where exactly one was found."""
+        return self.found[0] if len(self.found) == 1 else None
+
+
+@dataclass(frozen=True, slots=True)
+class _Label(Generic[R]):
+    """One name of a record, ready to be compared; the family is the name without its qualifiers."""
+
+    record: R
+    words: Words
+    core: frozenset[str]
+    family: frozenset[str]
+
+
+class Shelf(Generic[R]):
+    """The records of one section in the order of their file, and the look-up by name."""
+
+    def __init__(self, records: Iterable[R], vocabulary: Vocabulary) -> None:
+        self.records = tuple(records)
+        self._vocabulary = vocabulary
+        self._labels = [self._label(record, name) for record in self.records for name in (record.name, *record.also)]
+
+    def look_up(self, name: str) -> Match[R]:
+        """What a name may mean.
+
+        An exact name wins over the same words in another order, those over the words that matter and over the name of
+        a family (`munich malt`: the light and the dark). What is only a part of names is found if it is a part of
+        several, or if it is more than half of the one: less would be a guess.
+        """
+        words = self._vocabulary.words(name)
+        core = self._vocabulary.core(words)
+        allowed = frozenset(words) - self._vocabulary.added
+        ways: tuple[Callable[[_Label[R]], bool], ...] = (
+            lambda label: label.words == words,
+            lambda label: sorted(label.words) == sorted(words),
+            lambda label: core in (label.core, label.family) and allowed.issubset(label.words),
+            lambda label: core < label.core and allowed.issubset(label.words),
+        )
+        for way in ways if core else ways[:2]:
+            labels = [label for label in self._labels if way(label)]
+            if not labels:
+                continue
+            found = tuple(dict.fromkeys(label.record for label in labels))
+            if way is ways[-1] and len(found) == 1 and all(2 * len(core) <= len(label.core) for label in labels):
+                return Match((), found[0].name)
+            return Match(found)
+        return Match((), self._nearest(words, core))
+
+    def _label(self, record: R, name: str) -> _Label[R]:
+        words, family = self._vocabulary.words(name), self._vocabulary.words(_without_qualifiers(name))
+        return _Label(record, words, self._vocabulary.core(words), self._vocabulary.core(family))
+
+    def _nearest(self, words: Words, core: frozenset[str]) -> str:
+        """The name to suggest: the same malt in the nearest colour, the name within the words, a like spelling."""
+        if not core or any(word.endswith("ebc") for word in words):
+            return ""  # the numbers in our names are °L: the nearest number to one in EBC is the wrong malt
+        if colour := next((word for word in words if word.isdecimal()), ""):
+            kin = [
+                (int(word), label)
+                for label in self._labels
+                if label.family == core - {colour}
+                for word in label.words
+                if word.isdecimal()
+            ]
+            if kin:
+                return min(kin, key=lambda one: abs(one[0] - int(colour)))[1].record.name
+        if within := [label for label in self._labels if label.core and label.core < core]:
+            return max(within, key=lambda label: len(label.core)).record.name
+        spelled = {" ".join(label.words): label.record.name for label in reversed(self._labels)}
+        return spelled.get(nearest(" ".join(words), spelled), "")
+
+
+def _without_qualifiers(name: str) -> str:
+    """The family that a name belongs to.
+
+    >>> _without_qualifiers("Munich malt, light"), _without_qualifiers("Caramel malt 60 L")
+    ('Munich malt', 'Caramel malt')
+    """
+    return _TRAILING_COLOUR.sub("", name.partition(",")[0])

@@ -1,0 +1,93 @@
+"""What is the same name: case, accents, punctuation, plurals, spelling and the trade's synonyms, taken out of it."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from unicodedata import combining, normalize
+
+Words = tuple[str, ...]
+
+SPELLINGS = {
+    "barleywine": "barley wine",
+    "color": "colour",
+    "flavor": "flavour",
+    "gelatin": "gelatine",
+    "koelsch": "kolsch",
+    "licorice": "liquorice",
+    "maerzen": "marzen",
+    "mount": "mt",
+    "pilsener": "pilsner",
+    "torrified": "torrefied",
+}
+"""Two spellings of one word; after accents and before plurals are taken off."""
+
+_LETTERS = str.maketrans({"ø": "o", "ł": "l", "đ": "d", "æ": "ae", "œ": "oe", "'": "", "’": "", "`": ""})
+_LOVIBOND = re.compile(r"\b(\d+)\s*(?:°\s*)?(?:l|lovibond)\b")
+_EBC = re.compile(r"\b(\d+)\s*ebc\b")
+
+
+@dataclass(frozen=True, slots=True)
+class Vocabulary:
+    """What words mean on one shelf.
+
+    ``synonyms`` gives what a word stands for; ``omitted`` are words that a name has and a brewer leaves out,
+    ``added`` words that a brewer adds to any name.
+    """
+
+    synonyms: Mapping[str, str] = field(default_factory=dict)
+    omitted: frozenset[str] = frozenset()
+    added: frozenset[str] = frozenset()
+
+    def words(self, name: str) -> Words:
+        """The words of a name in their order, each in its plain form.
+
+        >>> Vocabulary({"crystal": "caramel"}).words("Crystal Malts, 60°L")
+        ('caramel', 'malt', '60')
+        """
+        text = "".join(letter for letter in normalize("NFKD", name.casefold()) if not combining(letter))
+        text = _EBC.sub(r"\1ebc", _LOVIBOND.sub(r"\1", text.translate(_LETTERS)))
+        found: list[str] = []
+        for word in re.findall(r"[^\W_]+", text):
+            plain = SPELLINGS.get(word, word)
+            found += self.synonyms.get(_singular(plain), plain).split()
+        return tuple(_singular(word) for word in found)
+
+    def core(self, words: Words) -> frozenset[str]:
+        """The words that tell one thing of this shelf from another."""
+        return frozenset(words) - self.omitted - self.added
+
+
+def _singular(word: str) -> str:
+    """A word without its plural; the same mistake is made on both sides, so `molasses` may lose its s.
+
+    >>> _singular("hops"), _singular("berries"), _singular("moss"), _singular("oats")
+    ('hop', 'berry', 'moss', 'oat')
+    """
+    if len(word) > 4 and word.endswith("ies"):
+        return word[:-3] + "y"
+    return word[:-1] if len(word) > 3 and word.endswith("s") and not word.endswith("ss") else word
+
+
+VOCABULARIES: dict[str, Vocabulary] = {
+    "malts": Vocabulary(
+        synonyms={"crystal": "caramel", "corn": "maize", "2": "two", "6": "six", "roast": "roasted"},
+        omitted=frozenset({"malt"}),
+        added=frozenset({"grain"}),
+    ),
+    "sugars": Vocabulary(omitted=frozenset({"sugar"}), added=frozenset({"sugar"})),
+    "extracts": Vocabulary(
+        synonyms={"dme": "dried malt extract", "lme": "liquid malt extract", "dry": "dried"},
+        omitted=frozenset({"malt"}),
+    ),
+    "hops": Vocabulary(added=frozenset({"hop", "pellet", "cone", "leaf", "whole"})),
+    "yeasts": Vocabulary(
+        omitted=frozenset({"yeast", "style", "type"}), added=frozenset({"yeast", "strain", "style", "type"})
+    ),
+    "styles": Vocabulary(omitted=frozenset({"beer"}), added=frozenset({"beer", "style"})),
+    "finings": Vocabulary(
+        omitted=frozenset({"seed", "pod", "stick", "peel"}), added=frozenset({"dried", "ground", "whole", "crushed"})
+    ),
+}
+"""The words of each shelf. `malt` is never added: flaked barley malt is not flaked barley."""

@@ -1,0 +1,126 @@
+"""The pantry: our reference data, an author's own laid over it, and one question for each shelf."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cache
+from importlib.resources import files
+from pathlib import Path
+from typing import Any
+
+from gristbook.pantry.fields import EXTRACTS, FININGS, HOPS, MALTS, STYLES, SUGARS, YEASTS, Section
+from gristbook.pantry.lookup import Match, Shelf
+from gristbook.pantry.names import VOCABULARIES
+from gristbook.pantry.reading import R, read_section
+from gristbook.pantry.records import Extract, Fining, Hop, Malt, Style, Sugar, Yeast
+from gristbook.problems import Place, Problems, nearest
+
+SECTIONS: dict[str, Section[Any]] = {
+    section.name: section for section in (MALTS, SUGARS, EXTRACTS, HOPS, YEASTS, STYLES, FININGS)
+}
+OTHER_FILES = frozenset({"waters", "salts", "prices"})
+"""Files of an author's pantry that hold no ingredients: other readers take them."""
+
+
+@dataclass(frozen=True, slots=True)
+class Pantry:
+    """Everything on the shelves. A shelf has its ``records``; the methods look up a name as people write it."""
+
+    malts: Shelf[Malt]
+    sugars: Shelf[Sugar]
+    extracts: Shelf[Extract]
+    hops: Shelf[Hop]
+    yeasts: Shelf[Yeast]
+    styles: Shelf[Style]
+    finings: Shelf[Fining]
+
+    @classmethod
+    def load(cls, author_folder: Path | None, problems: Problems, shown_as: str = "pantry") -> Pantry:
+        """Our records with the author's ``malts.yaml``, ``hops.yaml`` … laid over them.
+
+        Parameters
+        ----------
+        author_folder : the author's pantry; it need not exist
+        problems : takes what is wrong in the author's files
+        shown_as : the folder as the author would type it
+        """
+        own = _own_files(author_folder, problems, shown_as) if author_folder else {}
+        return cls(**{name: _shelf(section, own.get(name), problems, shown_as) for name, section in SECTIONS.items()})
+
+    def malt(self, name: str) -> Match[Malt]:
+        """The malts or other grains that a name may mean."""
+        return self.malts.look_up(name)
+
+    def sugar(self, name: str) -> Match[Sugar]:
+        """The sugars or syrups that a name may mean."""
+        return self.sugars.look_up(name)
+
+    def extract(self, name: str) -> Match[Extract]:
+        """The malt extracts that a name may mean."""
+        return self.extracts.look_up(name)
+
+    def hop(self, name: str) -> Match[Hop]:
+        """The hops that a name may mean."""
+        return self.hops.look_up(name)
+
+    def yeast(self, name: str) -> Match[Yeast]:
+        """The families of yeast that a name may mean."""
+        return self.yeasts.look_up(name)
+
+    def style(self, name: str) -> Match[Style]:
+        """The styles that a name may mean."""
+        return self.styles.look_up(name)
+
+    def fining(self, name: str) -> Match[Fining]:
+        """The finings, spices and the like that a name may mean."""
+        return self.finings.look_up(name)
+
+
+@cache
+def ours(name: str) -> Shelf[Any]:
+    """The shelf of one section as it comes with the tool.
+
+    Raises
+    ------
+    ValueError
+        A file of ours is wrong: a fault of the tool, never of a book.
+    """
+    problems = Problems()
+    source = files("gristbook.pantry").joinpath("data", f"{name}.yaml").read_text("utf-8")
+    empty: Shelf[Any] = Shelf((), VOCABULARIES[name])
+    shelf = read_section(source, f"gristbook/pantry/data/{name}.yaml", SECTIONS[name], empty, problems)
+    if len(problems):
+        raise ValueError("\n".join(map(str, problems)))
+    return shelf
+
+
+def _shelf(section: Section[R], own: Path | None, problems: Problems, shown_as: str) -> Shelf[R]:
+    shelf: Shelf[R] = ours(section.name)
+    if own is None:
+        return shelf
+    shown = f"{shown_as}/{own.name}"
+    try:
+        source = own.read_text("utf-8-sig")
+    except (OSError, UnicodeDecodeError):
+        problems.error(Place(shown), "this file cannot be read", expected="plain UTF-8 text")
+        return shelf
+    return read_section(source, shown, section, shelf, problems)
+
+
+def _own_files(folder: Path, problems: Problems, shown_as: str) -> dict[str, Path]:
+    """The author's files by section; one that fits no shelf is a problem."""
+    found: dict[str, Path] = {}
+    for path in sorted(folder.iterdir()) if folder.is_dir() else ():
+        if path.name.startswith(".") or path.suffix not in (".yaml", ".yml"):
+            continue
+        place = Place(f"{shown_as}/{path.name}")
+        if path.suffix == ".yml":
+            problems.error(place, f'a pantry file called "{path.name}"', suggestion=f"{path.stem}.yaml")
+        elif path.stem in SECTIONS:
+            found[path.stem] = path
+        elif path.stem not in OTHER_FILES:
+            names = [f"{name}.yaml" for name in (*SECTIONS, *OTHER_FILES)]
+            near = nearest(path.name, names)
+            expected = "" if near else "one of " + ", ".join(sorted(names))
+            problems.error(place, f'the pantry has no shelf "{path.name}"', expected=expected, suggestion=near)
+    return found

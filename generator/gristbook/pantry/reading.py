@@ -1,0 +1,140 @@
+"""From a pantry file to records: each entry read by its section's fields, an author's laid over ours by name."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import Any, Generic, TypeVar
+
+from gristbook.pantry.fields import YES_NO, Section
+from gristbook.pantry.lookup import Shelf
+from gristbook.pantry.names import VOCABULARIES, Words
+from gristbook.pantry.records import Record
+from gristbook.pantry.spread import read_spread
+from gristbook.problems import Place, Problems, nearest
+from gristbook.reading.fields import LINES, Field, Fields, read_fields
+from gristbook.reading.tree import Listing, Table, Text, read_yaml
+
+R = TypeVar("R", bound=Record)
+
+ASSUMED = "not stated; a usual value"
+"""The source of a figure that an author's own new record leaves out."""
+
+
+def read_section(source: str, path: str, section: Section[R], known: Shelf[R], problems: Problems) -> Shelf[R]:
+    """A file's text laid over the records that are known: a new name adds one, a known one gets the values stated."""
+    reader = _Reader(path, section, known, problems)
+    tree = read_yaml(source, path, problems)
+    expected = "a list of entries, each beginning with - name: …"
+    if tree is not None and not isinstance(tree, Listing):
+        problems.error(tree.place, f"the {section.name} are not a list", expected=expected)
+    for entry in tree.items if isinstance(tree, Listing) else ():
+        if isinstance(entry, Table):
+            reader.add(entry)
+        else:
+            problems.error(entry.place, f"this is not {section.one}", expected=expected)
+    return Shelf(reader.records.values(), VOCABULARIES[section.name])
+
+
+class _Reader(Generic[R]):
+    """The records so far by name, and who owns which name."""
+
+    def __init__(self, path: str, section: Section[R], known: Shelf[R], problems: Problems) -> None:
+        self.records = {record.name: record for record in known.records}
+        self._path, self._section, self._problems = path, section, problems
+        self._owners: dict[Words, str] = {}
+        self._read_here: dict[str, Place] = {}
+        for record in known.records:
+            self._own(record)
+
+    def add(self, entry: Table) -> None:
+        """Read one entry; where it is wrong, problems have been filed and the records stay as they were."""
+        written = next((node for key, node in entry.entries if key.value == "name" and isinstance(node, Text)), None)
+        before = self.records.get(self._owner(written.value)) if written else None
+        if written and before and (first := self._read_here.get(before.name)):
+            self._problems.error(
+                written.place, f'"{written.value}" is given twice', expected=f"it once (line {first.line} has it)"
+            )
+            return
+        what = self._section.one
+        fields = read_fields(entry, self._section.changes if before else self._section.fields, self._problems, what)
+        record = self._changed(before, fields) if before else self._new(fields, entry.place)
+        if record is not None:
+            self.records[record.name] = record
+            self._read_here[record.name] = entry.place
+            self._own(record)
+
+    def _new(self, fields: Fields, place: Place) -> R | None:
+        values = self._values(fields, self._section.fields)
+        missing = [
+            field for field in self._section.fields if field.required and values[_attribute(field)] in (None, "")
+        ]
+        if missing:
+            return None
+        return self._section.record(**{**values, "source": values["source"] or self._path}, place=place)
+
+    def _changed(self, before: R, fields: Fields) -> R:
+        stated = tuple(field for field in self._section.changes if fields.given(field.name) and field.name != "name")
+        values = self._values(fields, stated)
+        changes: dict[str, Any] = {name: value for name, value in values.items() if value is not None}
+        return replace(before, **changes, also=before.also + values.get("also", ()))
+
+    def _values(self, fields: Fields, wanted: tuple[Field, ...]) -> dict[str, Any]:
+        """What was read, by attribute; `None` for what is absent or could not be read."""
+        source = fields.words("source") or self._path
+        sources = self._sources(fields)
+        return {
+            _attribute(field): self._value(fields, field, sources.get(field.name, source))
+            for field in wanted
+            if field.name != "sources"
+        }
+
+    def _value(self, fields: Fields, field: Field, source: str) -> Any:
+        if field.kind is LINES:
+            return self._aliases(fields)
+        text = fields.text(field.name)
+        if field.kind.bases:
+            origin = source if fields.given(field.name) else ASSUMED
+            return read_spread(text, field.kind, self._problems, origin) if text else None
+        words = fields.words(field.name)
+        if field.kind.choices and (text is None or words != text.value):
+            return None
+        return words == "yes" if field.kind is YES_NO else words
+
+    def _aliases(self, fields: Fields) -> tuple[str, ...]:
+        """The other names; one that belongs to another record is a problem."""
+        own = self._owner(fields.words("name"))
+        found = []
+        for node in fields.lines("also"):
+            if not isinstance(node, Text):
+                self._problems.error(node.place, "this is not a name", expected="a list of names")
+            elif (owner := self._owner(node.value)) and owner != own:
+                self._problems.error(node.place, f'"{node.value}" is a name of {owner} already')
+            elif not owner:
+                found.append(node.value)
+        return tuple(found)
+
+    def _sources(self, fields: Fields) -> dict[str, str]:
+        """The sources of single figures, by field."""
+        table = fields.table("sources")
+        figures = [field.name for field in self._section.own if field.kind.bases]
+        found: dict[str, str] = {}
+        for key, node in table.entries if table else ():
+            if key.value not in figures:
+                what = f'{self._section.one} has no figure "{key.value}"'
+                self._problems.error(key.place, what, suggestion=nearest(key.value, figures))
+            elif not isinstance(node, Text):
+                self._problems.error(node.place, "this is not a source", expected="words")
+            else:
+                found[key.value] = node.value
+        return found
+
+    def _owner(self, name: str) -> str:
+        return self._owners.get(VOCABULARIES[self._section.name].words(name), "")
+
+    def _own(self, record: R) -> None:
+        for name in (record.name, *record.also):
+            self._owners[VOCABULARIES[self._section.name].words(name)] = record.name
+
+
+def _attribute(field: Field) -> str:
+    return field.name.replace(" ", "_")
