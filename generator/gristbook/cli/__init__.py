@@ -1,0 +1,32 @@
+"""The command line: thin, one command a file, each loaded when it is called."""
+
+from __future__ import annotations
+
+import argparse
+import importlib
+import sys
+from collections.abc import Sequence
+
+from gristbook import __version__
+
+FINE, PROBLEMS, USAGE, OUR_FAULT = 0, 1, 2, 3
+"""What the exit status says: all well; the book has errors; the call was wrong; the fault is Gristbook's."""
+
+COMMANDS = {
+    "build": "work out a book and write it as a site",
+    "check": "report every problem of a book and write nothing",
+}
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run one command; what it prints goes to standard output, problems to standard error."""
+    words = list(sys.argv[1:] if arguments is None else arguments)
+    parser = argparse.ArgumentParser(prog="gristbook", description="A cookbook of beer from plain-text recipes.")
+    parser.add_argument("--version", action="version", version=f"gristbook {__version__}")
+    commands = parser.add_subparsers(dest="command", required=True, metavar="COMMAND")
+    for name, summary in COMMANDS.items():
+        command = commands.add_parser(name, help=summary, description=summary.capitalize() + ".")
+        if name in words or {"-h", "--help"} & set(words):  # another command's module is never loaded
+            importlib.import_module(f"gristbook.cli.{name}").describe(command)
+    options = parser.parse_args(words)
+    return int(importlib.import_module(f"gristbook.cli.{options.command}").run(options))

@@ -161,11 +161,15 @@ class Extra:
 
 @dataclass(frozen=True, slots=True)
 class Expectation:
-    """A figure that the author pins: checking the book fails when it drifts further than ``tolerance``."""
+    """A figure that the author pins: checking the book fails when it drifts further than ``tolerance``.
+
+    ``base`` is the unit that the author wrote, in its base; "" where there is none.
+    """
 
     figure: str
     number: float
     tolerance: float
+    base: str
     place: Place
 
 

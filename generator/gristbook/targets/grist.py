@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Generic
 
-from gristbook.equations import colour, extract, kettle
+from gristbook.equations import colour, extract, gravity, kettle
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Malt, Recipe, Sugar
 from gristbook.targets.figures import Grist, MaltFigures, SugarFigures
@@ -39,10 +39,13 @@ def weigh(recipe: Recipe, brewhouse: Brewhouse, end_of_boil: N, calc: Calculator
         return Weights(masses[: len(recipe.malts)], masses[len(recipe.malts) :])
     if recipe.original_gravity is None:
         raise ValueError("a grist of percentages needs an original gravity to reach")
+    wanted: N | Value = recipe.original_gravity
+    if recipe.original_gravity.unit == "°P":
+        wanted = calc(gravity.gravity_from_plato, "original gravity wanted", extract=recipe.original_gravity)
     needed = calc(
         kettle.extract_for_gravity,
         "extract needed in the kettle",
-        gravity=recipe.original_gravity,
+        gravity=wanted,
         batch_l=recipe.batch,
         end_of_boil_l=settled(end_of_boil),
         left_in_kettle_l=settled(brewhouse.left_in_kettle),

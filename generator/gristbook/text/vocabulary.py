@@ -127,7 +127,7 @@ EXTRA: tuple[Property, ...] = (
     Property(
         "moment",
         FLAG,
-        r"(?P<value>(?:in|into|with)(?: the)? (?:mash|kettle|fermenter|steep|bottles?)|at packaging|after fermentation)",
+        r"(?P<value>(?:in|into|with)(?: the)? (?:mash|kettle|fermenter|steep)|at packaging|after fermentation)",
         "into the fermenter",
         "Another moment, in words.",
     ),

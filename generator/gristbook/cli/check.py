@@ -1,0 +1,31 @@
+"""`gristbook check BOOK`: report every problem of a book and write nothing."""
+
+from __future__ import annotations
+
+import argparse
+from pathlib import Path
+
+from gristbook.cli import FINE, PROBLEMS
+from gristbook.cli.report import report
+from gristbook.problems import Problems
+
+
+def describe(parser: argparse.ArgumentParser) -> None:
+    """What may be said after `gristbook check`."""
+    parser.add_argument("book", type=Path, metavar="BOOK", help="the book's folder")
+    parser.add_argument("--strict", action="store_true", help="let a warning fail the check, too")
+
+
+def run(options: argparse.Namespace) -> int:
+    """Check a book; the status says whether it has an error, or a warning where that counts."""
+    from gristbook.targets.plan import plan_book
+    from gristbook.text.book import read_book
+
+    problems = Problems()
+    book = read_book(options.book, problems)
+    plans = plan_book(book, problems) if book else ()
+    report(problems, options.book)
+    if problems.errors() or (options.strict and len(problems)):
+        return PROBLEMS
+    print(f"{len(plans)} recipes, nothing wrong" if not len(problems) else f"{len(plans)} recipes, no error")
+    return FINE

@@ -1,0 +1,28 @@
+"""How problems are shown: all of them, with paths as the caller typed the book's folder, then how many there were."""
+
+from __future__ import annotations
+
+import sys
+from dataclasses import replace
+from pathlib import Path
+
+from gristbook.problems import Problem, Problems, Severity
+
+
+def report(problems: Problems, folder: Path) -> None:
+    """Print every problem to standard error, one a line, so that an editor can jump to it."""
+    for problem in problems:
+        print(_from_here(problem, folder), file=sys.stderr)
+    found = list(problems)
+    errors = sum(problem.severity is Severity.ERROR for problem in found)
+    if found:
+        print(f"{_count(errors, 'error')}, {_count(len(found) - errors, 'warning')}", file=sys.stderr)
+
+
+def _from_here(problem: Problem, folder: Path) -> Problem:
+    path = (folder / problem.place.path).as_posix()
+    return replace(problem, place=replace(problem.place, path=path))
+
+
+def _count(number: int, what: str) -> str:
+    return f"{number or 'no'} {what}{'' if number == 1 else 's'}"

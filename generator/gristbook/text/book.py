@@ -1,0 +1,151 @@
+"""A folder to a `Book`: `book.yaml`, the recipes beside it, the author's other pages and pantry."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from gristbook.model.book import Book, Chapter, Page
+from gristbook.model.brewhouse import Brewhouse
+from gristbook.model.recipe import Recipe
+from gristbook.pantry.pantry import Pantry
+from gristbook.problems import Place, Problems, nearest
+from gristbook.reading import fields as f
+from gristbook.reading.fields import Field, Fields, Kind, read_fields
+from gristbook.reading.page import read_page
+from gristbook.reading.tree import Table, Text, read_yaml
+from gristbook.text.brewhouse import default_brewhouse, read_brewhouse
+from gristbook.text.recipe import read_recipe
+from gristbook.text.values import Desk
+
+BITTERNESS_MODELS = ("tinseth 1997", "rager 1990", "garetz 1994", "daniels 1996")
+COLOUR_MODELS = ("morey 1995", "daniels 1995", "mosher 1995")
+
+BOOK: tuple[Field, ...] = (
+    Field("title", f.WORDS, "The book's title.", required=True),
+    Field("author", f.WORDS, "Shown on the title page."),
+    Field("address", f.WORDS, "Where the book will be published."),
+    Field("note", f.WORDS, "A few words under the title."),
+    Field("language", f.WORDS, "The language of the prose.", default="en"),
+    Field("units", Kind("metric or US", choices=("metric", "US")), "Shown first.", default="metric"),
+    Field("brewhouse", f.WORDS, "The brewhouse of recipes that name none."),
+    Field("brewhouses", f.TABLE, "Sets of vessels, by name."),
+    Field("editions", f.LINES, "Sizes that each recipe is worked out for."),
+    Field("bitterness", Kind("a model", choices=BITTERNESS_MODELS), "The model of bitterness.", default="tinseth 1997"),
+    Field("colour", Kind("a model", choices=COLOUR_MODELS), "The model of colour.", default="morey 1995"),
+    Field("chapters", f.TABLES, "Recipes in the author's order, under headings."),
+)
+
+CHAPTER: tuple[Field, ...] = (
+    Field("title", f.WORDS, "The chapter's heading.", required=True),
+    Field("about", f.WORDS, "A sentence under it."),
+    Field("recipes", f.LINES, "Recipes by the names of their files."),
+)
+
+PAGE: tuple[Field, ...] = (Field("title", f.WORDS, "The page's heading.", required=True),)
+
+
+def read_book(folder: Path, problems: Problems) -> Book | None:
+    """Everything in a book's folder that can be read; `None` where there is no book. Paths in problems are within it.
+
+    A recipe with an error is left out, and the others stay.
+    """
+    source = _source(folder, "book.yaml", problems)
+    tree = read_yaml(source, "book.yaml", problems) if source is not None else None
+    if not isinstance(tree, Table):
+        if source is not None and not problems.errors("book.yaml"):
+            problems.error(Place("book.yaml"), "book.yaml is not a table", expected="title: a name")
+        return None
+    fields = read_fields(tree, BOOK, problems, "a book")
+    brewhouses, usual = _brewhouses(fields, problems)
+    desk = Desk(Pantry.load(folder / "pantry", problems, "pantry"), problems)
+    recipes = _recipes(folder, brewhouses, usual, desk)
+    return Book(
+        title=fields.words("title"),
+        author=fields.words("author"),
+        address=fields.words("address"),
+        note=fields.words("note"),
+        language=fields.words("language"),
+        units=fields.words("units"),
+        bitterness_model=fields.words("bitterness"),
+        colour_model=fields.words("colour"),
+        brewhouse=usual,
+        brewhouses=brewhouses,
+        chapters=_chapters(fields, {path.stem for path in folder.glob("*.md")}, problems),
+        recipes=recipes,
+        pages=_pages(folder, problems),
+    )
+
+
+def _source(folder: Path, name: str, problems: Problems) -> str | None:
+    try:
+        return (folder / name).read_text(encoding="utf-8")
+    except FileNotFoundError:
+        problems.error(Place(name), f"no {name} here", expected="a file that begins with title: a name")
+    except UnicodeDecodeError:
+        problems.error(Place(name), "this file is not text", expected="plain UTF-8")
+    except OSError as fault:
+        problems.error(Place(name), f"this file cannot be read: {fault.strerror}")
+    return None
+
+
+def _brewhouses(fields: Fields, problems: Problems) -> tuple[dict[str, Brewhouse], str]:
+    """The brewhouses by name, and the usual one: there is always at least one."""
+    found: dict[str, Brewhouse] = {}
+    table = fields.table("brewhouses")
+    for name, node in table.entries if table else ():
+        if not isinstance(node, Table):
+            problems.error(node.place, f"{name.value} is not a brewhouse", expected="a table, as batch: 20 L")
+        elif (brewhouse := read_brewhouse(name, node, problems)) is not None:
+            found[name.value] = brewhouse
+    if not found:
+        found["home"] = default_brewhouse()
+    text = fields.text("brewhouse")
+    if text is None or text.value in found:
+        return found, text.value if text else next(iter(found))
+    problems.error(text.place, f'unknown brewhouse "{text.value}"', suggestion=nearest(text.value, found))
+    return found, next(iter(found))
+
+
+def _recipes(folder: Path, brewhouses: dict[str, Brewhouse], usual: str, desk: Desk) -> tuple[Recipe, ...]:
+    found = []
+    for path in sorted(folder.glob("*.md")):
+        source = _source(folder, path.name, desk.problems)
+        recipe = read_recipe(source, path.name, brewhouses, usual, desk) if source is not None else None
+        if recipe is not None:
+            found.append(recipe)
+    return tuple(found)
+
+
+def _chapters(fields: Fields, slugs: set[str], problems: Problems) -> tuple[Chapter, ...]:
+    """Chapters in order; a recipe that stands in none, or in two, is a problem."""
+    chapters, seen = [], set[str]()
+    for node in fields.lines("chapters"):
+        if not isinstance(node, Table):
+            problems.error(node.place, "a chapter is a table", expected="title: a name")
+            continue
+        chapter = read_fields(node, CHAPTER, problems, "a chapter")
+        recipes = []
+        for line in chapter.lines("recipes"):
+            if not isinstance(line, Text):
+                problems.error(line.place, "a recipe's name is a word")
+            elif line.value not in slugs:
+                problems.error(line.place, f'no recipe "{line.value}.md"', suggestion=nearest(line.value, slugs))
+            elif line.value in seen:
+                problems.error(line.place, f'"{line.value}" stands in a chapter already')
+            else:
+                seen.add(line.value)
+                recipes.append(line.value)
+        chapters.append(Chapter(chapter.words("title"), chapter.words("about"), tuple(recipes)))
+    return tuple(chapters)
+
+
+def _pages(folder: Path, problems: Problems) -> tuple[Page, ...]:
+    found = []
+    for path in sorted((folder / "pages").glob("*.md")):
+        name = f"pages/{path.name}"
+        source = _source(folder, name, problems)
+        page = read_page(source, name, problems) if source is not None else None
+        if page is not None:
+            title = read_fields(page.front, PAGE, problems, "a page").words("title")
+            found.append(Page(path.stem, title, page.prose))
+    return tuple(found)

@@ -1,0 +1,116 @@
+"""A table under `brewhouses` to the model, with the defaults of a set that nobody described."""
+
+from __future__ import annotations
+
+from typing import Literal, cast
+
+from gristbook.model.brewhouse import Brewhouse
+from gristbook.problems import Problems
+from gristbook.reading import fields as f
+from gristbook.reading.fields import Field, Fields, Kind, read_fields
+from gristbook.reading.tree import Table, Text
+from gristbook.text.values import said
+from gristbook.worksheet import Given, Value, between, given
+
+MASHES = ("sparge", "bag", "none")
+
+BREWHOUSE: tuple[Field, ...] = (
+    Field("batch", f.VOLUME, "Wort into the fermenter.", default="20 L"),
+    Field("efficiency", f.EFFICIENCY, "Mash efficiency: extract in the kettle against potential.", default="72 % ± 5"),
+    Field("steep yield", f.EFFICIENCY, "What steeped grain gives of its potential.", default="60 % ± 20"),
+    Field("boil-off", f.BOIL_OFF, "Cold water that steams away in an hour.", default="3 L/h"),
+    Field("left in kettle", f.LOSS, "Wort that stays in the kettle, its extract with it.", default="1.5 L"),
+    Field("left in fermenter", f.LOSS, "Beer that stays with the yeast.", default="1 L"),
+    Field("absorption", f.ABSORPTION, "Water that a kilogram of grain keeps; 0.7 L/kg from a drained bag."),
+    Field("thickness", f.THICKNESS, "Mash water for a kilogram of grain, in a sparged tun.", default="2.7 L/kg"),
+    Field("grain", f.TEMPERATURE, "The temperature of the grain.", default="20 °C"),
+    Field("tun", f.VOLUME, "The mash tun, to the brim."),
+    Field("tun heat", f.LOSS, "The tun's heat, as litres of water; nothing if it is warmed first.", default="0 L"),
+    Field("kettle", f.VOLUME, "The kettle, to the brim."),
+    Field("mash", Kind("sparge, bag or none", choices=MASHES), "How the wort leaves the grain.", default="sparge"),
+    Field("altitude", f.ALTITUDE, "The height above the sea.", default="0 m"),
+)
+
+ABSORBED = {"sparge": 1.0, "bag": 0.7, "none": 0.7}
+"""Common practice, no source: litres that a kilogram of grain keeps in a tun, or in a bag that drains."""
+
+TENTH = "a boil varies by a tenth of this: common practice, no source"
+
+
+def read_brewhouse(name: Text, table: Table, problems: Problems) -> Brewhouse | None:
+    """A brewhouse by its name; `None` with a problem filed where a figure cannot be read."""
+    fields = read_fields(table, BREWHOUSE, problems, "a brewhouse")
+    before = len(problems)
+    mash = cast(Literal["sparge", "bag", "none"], fields.words("mash"))
+    origin = f"the brewhouse {name.value}"
+
+    def value(field: str, label: str) -> Given:
+        return _value(fields, field, label, origin)
+
+    def perhaps(field: str, label: str) -> Given | None:
+        return value(field, label) if fields.given(field) else None
+
+    built = Brewhouse(
+        name=name.value,
+        batch=value("batch", "batch"),
+        efficiency=value("efficiency", "mash efficiency"),
+        steep_yield=value("steep yield", "yield of steeped grain"),
+        boil_off=_boil_off(value("boil-off", "boil-off")),
+        left_in_kettle=value("left in kettle", "wort left in the kettle"),
+        left_in_fermenter=value("left in fermenter", "beer left in the fermenter"),
+        absorption=(
+            value("absorption", "water that the grain keeps, by weight")
+            if fields.given("absorption")
+            else _absorbed(mash)
+        ),
+        thickness=value("thickness", "thickness of the mash"),
+        grain_temperature=value("grain", "temperature of the grain"),
+        tun_heat=value("tun heat", "heat of the tun, as water"),
+        tun=perhaps("tun", "mash tun, to the brim"),
+        kettle=perhaps("kettle", "kettle, to the brim"),
+        altitude=value("altitude", "altitude"),
+        mash=mash,
+    )
+    return built if len(problems) == before else None
+
+
+def default_brewhouse() -> Brewhouse:
+    """The set of a book that describes none: 20 L, a sparged tun."""
+    from gristbook.problems import Place
+
+    place = Place("book.yaml")
+    built = read_brewhouse(Text("home", place), Table((), place), Problems())
+    assert built is not None, "the defaults above can be read"
+    return built
+
+
+def _value(fields: Fields, field: str, label: str, origin: str) -> Given:
+    read = fields.quantity(field)
+    if read is None:
+        return given(0.0, "", label, origin="not read")
+    if not fields.given(field):
+        return said(read, label, origin=f"by default, common practice, no source; {origin}")
+    return said(read, label, origin=origin)
+
+
+def _boil_off(value: Given) -> Given:
+    """A boil-off without a ± varies by a tenth, nine times in ten."""
+    if value.doubts:
+        return value
+    return given(
+        value.number,
+        value.unit,
+        value.label,
+        origin=f"{value.origin}; {TENTH}",
+        place=value.place,
+        sd=between(0.9 * value.number, 1.1 * value.number),
+    )
+
+
+def _absorbed(mash: str) -> Value:
+    return given(
+        ABSORBED[mash],
+        "L/kg",
+        "water that the grain keeps, by weight",
+        origin=f"by default for a {mash} mash: common practice, no source",
+    )

@@ -1,0 +1,196 @@
+"""Lines of malts, sugars and extracts to the model."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from typing import Any, TypeVar
+
+from gristbook.model.recipe import HoppedKit, Malt, Steep, Sugar
+from gristbook.pantry import records
+from gristbook.pantry.lookup import Match
+from gristbook.reading import fields as f
+from gristbook.reading.fields import Kind
+from gristbook.reading.lines import Line, read_line
+from gristbook.reading.tree import Node, Text
+from gristbook.text.values import Desk, by_default, from_pantry, said
+from gristbook.text.vocabulary import KIT, MALT, STEEP, SUGAR
+from gristbook.worksheet import Given
+
+R = TypeVar("R", bound=records.Record)
+
+
+def read_malt(node: Node, desk: Desk) -> Malt | None:
+    """A line under `malts`; `None` with a problem filed where it cannot be read."""
+    line = read_line(node, MALT, desk.problems)
+    record = _one(line.name, line.whole, desk.pantry.malt(line.name.value), "malt", desk) if line else None
+    if line is None or record is None:
+        return None
+    mass, share = _amount(line, record.name, None, desk)
+    steep = _steep(line.get("steep"), line, desk)
+    if steep and record.needs_mash:
+        desk.problems.warning(
+            line.place,
+            f"{record.name} holds starch that only a mash converts",
+            within=line.whole,
+            expected="a mash, or a malt that may be steeped",
+        )
+    if mass is None and share is None:
+        return None
+    return Malt(
+        name=record.name,
+        mass=mass,
+        share=share,
+        extract_dry=_value(line, "extract", f.SHARE, f"extract of {record.name}", record.extract, desk),
+        moisture=_value(line, "moisture", f.SHARE, f"moisture of {record.name}", record.moisture, desk),
+        colour=_value(line, "colour", f.COLOUR, f"colour of {record.name}", record.colour, desk),
+        kind=record.kind,
+        cereal=record.cereal,
+        needs_mash=record.needs_mash,
+        steep=steep,
+        place=line.place,
+    )
+
+
+def read_sugar(node: Node, desk: Desk) -> Sugar | None:
+    """A line under `sugars`; `None` with a problem filed where it cannot be read."""
+    line = read_line(node, SUGAR, desk.problems)
+    record = _one(line.name, line.whole, desk.pantry.sugar(line.name.value), "sugar", desk) if line else None
+    if line is None or record is None:
+        return None
+    fermentable = _value(
+        line, "fermentable", f.SHARE, f"share of {record.name} that ferments", record.fermentable, desk
+    )
+    return _dissolving(line, record, fermentable, False, desk)
+
+
+def read_extract(node: Node, desk: Desk) -> tuple[Sugar, HoppedKit | None] | None:
+    """A line under `extracts`, with its bitterness where it is hopped; `None` with a problem filed otherwise."""
+    line = read_line(node, SUGAR, desk.problems)
+    record = _one(line.name, line.whole, desk.pantry.extract(line.name.value), "extract", desk) if line else None
+    if line is None or record is None:
+        return None
+    attenuation = from_pantry(record.attenuation, f"attenuation of {record.name}")
+    sugar = _dissolving(line, record, attenuation, True, desk)
+    hopped = line.get("hopped")
+    kit = _kit(hopped, record.name, line, desk) if hopped else None
+    return (sugar, kit) if sugar and (kit or not hopped) else None
+
+
+def _dissolving(
+    line: Line, record: records.Sugar | records.Extract, attenuation: Given, from_malt: bool, desk: Desk
+) -> Sugar | None:
+    mass, share = _amount(line, record.name, record.density, desk)
+    minutes = desk.quantity(line.get("time"), f.TIME, line.whole)
+    into_fermenter = line.get("fermenter") is not None
+    if into_fermenter and minutes:
+        desk.problems.error(minutes.place, "both a time in the boil and the fermenter", within=line.whole)
+        return None
+    if (mass is None and share is None) or (line.get("time") and not minutes):
+        return None
+    return Sugar(
+        name=record.name,
+        mass=mass,
+        share=share,
+        extract_dry=_value(line, "extract", f.SHARE, f"extract of {record.name}", record.extract, desk),
+        moisture=(
+            by_default(0.0, "fraction", f"moisture of {record.name}", "the line states its extract as sold")
+            if line.get("extract")
+            else from_pantry(record.moisture, f"moisture of {record.name}")
+        ),
+        colour=_value(line, "colour", f.COLOUR, f"colour of {record.name}", record.colour, desk),
+        kind=record.kind,
+        from_malt=from_malt,
+        attenuation=attenuation,
+        minutes=said(minutes, f"{record.name}, minutes before the end") if minutes else None,
+        into_fermenter=into_fermenter,
+        place=line.place,
+    )
+
+
+def _one(name: Text, whole: str, match: Match[R], what: str, desk: Desk) -> R | None:
+    """The one record that a name fits; several or none is a problem."""
+    if len(match.found) == 1:
+        return match.found[0]
+    if match.found:
+        names = " or ".join(record.name for record in match.found)
+        desk.problems.error(name.place, f'"{name.value}" may be several', within=whole, expected=names)
+    else:
+        elsewhere = _elsewhere(name.value, what, desk)
+        desk.problems.error(
+            name.place,
+            f'unknown {what} "{name.value}"',
+            within=whole,
+            expected=elsewhere or ("" if match.nearest else f"a {what} of the pantry"),
+            suggestion="" if elsewhere else match.nearest,
+        )
+    return None
+
+
+def _elsewhere(name: str, what: str, desk: Desk) -> str:
+    """Where a name belongs that is known, but in another section."""
+    shelves: dict[str, Callable[[str], Match[Any]]] = {
+        "malt": desk.pantry.malt,
+        "sugar": desk.pantry.sugar,
+        "extract": desk.pantry.extract,
+    }
+    for other, look_up in shelves.items():
+        if other != what and look_up(name).found:
+            return f"it under {other}s"
+    return ""
+
+
+def _amount(line: Line, name: str, density: records.Spread | None, desk: Desk) -> tuple[Given | None, Given | None]:
+    """Weight (kg) and share: one of them, or neither with a problem filed."""
+    amount = line.amount
+    if amount is None:
+        desk.problems.error(
+            line.place, f"how much {line.name.value}?", within=line.whole, expected="an amount, as 250 g"
+        )
+    elif amount.base == "fraction":
+        return None, said(amount, f"share of {name}")
+    elif amount.base == "kg":
+        return said(amount, f"weight of {name}"), None
+    elif amount.base == "L" and density is not None:
+        return said(amount, f"weight of {name}", unit="kg", factor=density.typical / 1000), None
+    else:
+        why = "a spoon or cup of it has no known weight" if amount.base == "L" else f'"{amount.text}" is not a weight'
+        desk.problems.error(amount.place, why, within=line.whole, expected="a weight, as 250 g, or a share, as 90 %")
+    return None, None
+
+
+def _value(line: Line, key: str, kind: Kind, label: str, typical: records.Spread, desk: Desk) -> Given:
+    """What the line says of a property, before what the pantry says."""
+    read = desk.quantity(line.get(key), kind, line.whole)
+    return said(read, label) if read else from_pantry(typical, label)
+
+
+def _steep(text: Text | None, line: Line, desk: Desk) -> Steep | None:
+    if text is None:
+        return None
+    match = re.fullmatch(r"(?P<minutes>.+?)\s+at\s+(?P<temperature>.+)", text.value)
+    if not match:
+        desk.problems.error(text.place, f'"{text.value}" is not a steep', within=line.whole, expected=STEEP.words)
+        return None
+    minutes = desk.quantity(text.part(match.start("minutes"), match.end("minutes")), f.TIME, line.whole)
+    heat = desk.quantity(text.part(match.start("temperature"), match.end("temperature")), f.TEMPERATURE, line.whole)
+    if minutes is None or heat is None:
+        return None
+    return Steep(said(minutes, "time of the steep"), said(heat, "temperature of the steep"))
+
+
+def _kit(text: Text, name: str, line: Line, desk: Desk) -> HoppedKit | None:
+    match = re.fullmatch(r"(?P<bitterness>.+?)\s+in\s+(?P<volume>.+)", text.value)
+    if not match:
+        desk.problems.error(text.place, f'"{text.value}" is not a kit', within=line.whole, expected=KIT.words)
+        return None
+    bitter = desk.quantity(text.part(match.start("bitterness"), match.end("bitterness")), f.BITTERNESS, line.whole)
+    volume = desk.quantity(text.part(match.start("volume"), match.end("volume")), f.VOLUME, line.whole)
+    if bitter is None or volume is None:
+        return None
+    return HoppedKit(
+        name,
+        said(bitter, f"bitterness of {name} by its label", unit="IBU"),
+        said(volume, f"volume that the label of {name} means"),
+        line.place,
+    )

@@ -1,0 +1,158 @@
+"""Lines of hops to the model."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+from gristbook.model.recipe import Hop, HopUse
+from gristbook.reading import fields as f
+from gristbook.reading.lines import Line, read_line
+from gristbook.reading.quantity import Quantity
+from gristbook.reading.tree import Node, Text
+from gristbook.text.values import Desk, from_pantry, said
+from gristbook.text.vocabulary import HOP, STAND
+from gristbook.worksheet import Given
+
+USES: dict[str, HopUse] = {"time": "boil", "first wort": "first wort", "stand": "stand", "dry": "dry"}
+"""The properties that say when a hop goes in: a line has exactly one."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Moment:
+    use: HopUse
+    minutes: Given | None = None
+    stand_from: Given | None = None
+    stand_to: Given | None = None
+    days: Given | None = None
+
+
+def read_hop(node: Node, boil_min: float, desk: Desk) -> Hop | None:
+    """A line under `hops`; `None` with a problem filed where it cannot be read. ``boil_min`` bounds its time."""
+    line = read_line(node, HOP, desk.problems)
+    if line is None:
+        return None
+    match = desk.pantry.hop(line.name.value)
+    record = match.only
+    if record is None:
+        several = " or ".join(found.name for found in match.found)
+        desk.problems.error(
+            line.name.place,
+            f'"{line.name.value}" may be several' if several else f'unknown hop "{line.name.value}"',
+            within=line.whole,
+            expected=several or ("" if match.nearest else "a hop of the pantry, or of the book's own"),
+            suggestion="" if several else match.nearest,
+        )
+    moment = _moment(line, boil_min, desk)
+    if record is None or moment is None:
+        return None
+    mass, bitterness = _amount(line, record.name, moment.use, desk)
+    alpha = desk.quantity(line.get("alpha"), f.SHARE, line.whole)
+    if (mass is None and bitterness is None) or (line.get("alpha") and alpha is None):
+        return None
+    if alpha is None and moment.use != "dry":
+        desk.problems.warning(
+            line.place,
+            f"no alpha acids for {record.name}: {record.alpha.typical:.1%} is taken, which is typical",
+            within=line.whole,
+            expected="the packet's own figure, as 4.5 % alpha",
+        )
+    label = f"alpha acids of {record.name}"
+    form = line.get("form")
+    return Hop(
+        name=record.name,
+        mass=mass,
+        bitterness=bitterness,
+        alpha=said(alpha, label) if alpha else from_pantry(record.alpha, label),
+        alpha_assumed=alpha is None,
+        whole=form is not None and form.value.casefold() == "whole",
+        use=moment.use,
+        minutes=moment.minutes,
+        stand_from=moment.stand_from,
+        stand_to=moment.stand_to,
+        days=moment.days,
+        aroma=record.aroma,
+        place=line.place,
+    )
+
+
+def _amount(line: Line, name: str, use: HopUse, desk: Desk) -> tuple[Given | None, Given | None]:
+    """Weight (g) and bitterness to reach: one of them, or neither with a problem filed."""
+    amount = line.amount
+    if amount is None:
+        desk.problems.error(
+            line.place, f"how much {line.name.value}?", within=line.whole, expected="an amount, as 28 g"
+        )
+    elif amount.base == "kg":
+        return said(amount, f"weight of {name}", unit="g", factor=1000.0), None
+    elif amount.base == "IBU" and use in ("boil", "first wort", "stand"):
+        return None, said(amount, f"bitterness wanted of {name}")
+    elif amount.base == "IBU":
+        desk.problems.error(amount.place, "dry hops bring no bitterness", within=line.whole, expected="a weight")
+    else:
+        desk.problems.error(
+            amount.place, f'"{amount.text}" is not a weight', within=line.whole, expected="a weight, as 28 g, or 22 IBU"
+        )
+    return None, None
+
+
+def _moment(line: Line, boil_min: float, desk: Desk) -> _Moment | None:
+    said_uses = [key for key in USES if line.get(key)]
+    if len(said_uses) != 1:
+        what = "says no time" if not said_uses else f"says {' and '.join(said_uses)}"
+        desk.problems.error(
+            line.place,
+            f"this hop {what}",
+            within=line.whole,
+            expected="one of 60 min, first wort, stand 20 min at 80 °C, dry 3 days",
+        )
+        return None
+    key = said_uses[0]
+    text = line.get(key)
+    if key == "first wort" or text is None:
+        return _Moment("first wort")
+    if key == "stand":
+        return _stand(text, line, desk)
+    if key == "dry":
+        days = desk.quantity(text, f.DAYS, line.whole)
+        return _Moment("dry", days=said(days, "dry-hop contact", unit="d", factor=1 / 1440)) if days else None
+    minutes = desk.quantity(text, f.TIME, line.whole)
+    if minutes and minutes.number > boil_min:
+        desk.problems.error(
+            minutes.place, f"{minutes.text} is longer than the boil of {boil_min:g} min", within=line.whole
+        )
+        return None
+    return _Moment("boil", minutes=said(minutes, "time in the boil")) if minutes else None
+
+
+def _stand(text: Text, line: Line, desk: Desk) -> _Moment | None:
+    match = re.fullmatch(
+        r"(?P<minutes>.+?)\s+(?:at\s+(?P<held>.+)|from\s+(?P<start>[-\d.]+\s*(?:°?\s?[CF])?)\s+to\s+(?P<end>.+))",
+        text.value,
+    )
+    if not match:
+        desk.problems.error(text.place, f'"{text.value}" is not a stand', within=line.whole, expected=STAND.words)
+        return None
+    minutes = desk.quantity(text.part(match.start("minutes"), match.end("minutes")), f.TIME, line.whole)
+    if match["held"]:
+        held = _degrees(text.part(match.start("held"), match.end("held")), line, desk)
+        heat = (held, held)
+    else:
+        end = text.part(match.start("end"), match.end("end"))
+        start = text.part(match.start("start"), match.end("start"))
+        if start.value.replace(".", "").isdigit():  # "from 95 to 75 °C": the unit is said once
+            scale = re.sub(r"^[-\d.\s]+", "", end.value)
+            start = Text(f"{start.value} {scale}", start.place, exact=False)
+        heat = (_degrees(start, line, desk), _degrees(end, line, desk))
+    if minutes is None or heat[0] is None or heat[1] is None:
+        return None
+    return _Moment(
+        "stand",
+        minutes=said(minutes, "time of the stand"),
+        stand_from=said(heat[0], "temperature of the stand"),
+        stand_to=said(heat[1], "temperature at the end of the stand"),
+    )
+
+
+def _degrees(text: Text, line: Line, desk: Desk) -> Quantity | None:
+    return desk.quantity(text, f.TEMPERATURE, line.whole)

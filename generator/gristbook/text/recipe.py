@@ -1,0 +1,194 @@
+"""A recipe file to the model."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from pathlib import PurePosixPath
+from typing import TypeVar
+
+from gristbook.model.brewhouse import Brewhouse
+from gristbook.model.recipe import Carbonation, Expectation, HoppedKit, Malt, Recipe, Sugar
+from gristbook.model.style import Style
+from gristbook.pantry.records import Spread
+from gristbook.problems import nearest
+from gristbook.reading.fields import Fields, read_fields
+from gristbook.reading.page import read_page
+from gristbook.reading.quantity import Unreadable, leading_quantity
+from gristbook.reading.tree import Node, Text
+from gristbook.text.grist import read_extract, read_malt, read_sugar
+from gristbook.text.hops import read_hop
+from gristbook.text.steps import read_carbonation, read_extra, read_ferment_step, read_mash_step
+from gristbook.text.values import Desk, said
+from gristbook.text.vocabulary import RECIPE
+from gristbook.text.yeast import read_yeast
+from gristbook.worksheet import Value
+
+T = TypeVar("T")
+
+
+def read_recipe(source: str, path: str, brewhouses: Mapping[str, Brewhouse], usual: str, desk: Desk) -> Recipe | None:
+    """The text of a recipe to the model; `None` where it has an error. ``usual`` is the book's own brewhouse."""
+    page = read_page(source, path, desk.problems)
+    if page is None:
+        return None
+    fields = read_fields(page.front, RECIPE, desk.problems, "a recipe")
+    brewhouse = _brewhouse(fields, brewhouses, usual, desk)
+    batch, boil, kettle = fields.quantity("batch"), fields.quantity("boil"), fields.quantity("kettle")
+    boil_min = boil.number if boil else 60.0
+    extracts = _lines(fields, "extracts", lambda node: read_extract(node, desk))
+    recipe = Recipe(
+        slug=PurePosixPath(path).stem,
+        title=fields.words("title"),
+        summary=fields.words("summary"),
+        date=fields.words("date"),
+        style=_style(fields.text("style"), desk),
+        brewhouse=brewhouse.name,
+        batch=said(batch, "batch") if batch else brewhouse.batch,
+        boil=said(boil, "length of the boil") if boil else _nothing("min"),
+        kettle=said(kettle, "wort at the start of the boil") if kettle else None,
+        original_gravity=_target(fields),
+        malts=_lines(fields, "malts", lambda node: read_malt(node, desk)),
+        sugars=(*_lines(fields, "sugars", lambda node: read_sugar(node, desk)), *(sugar for sugar, _ in extracts)),
+        hops=_lines(fields, "hops", lambda node: read_hop(node, boil_min, desk)),
+        kits=_kits(extracts),
+        yeasts=_lines(fields, "yeast", lambda node: read_yeast(node, desk)),
+        mash=_lines(fields, "mash", lambda node: read_mash_step(node, desk)),
+        water=_lines(fields, "water", lambda node: read_extra(node, desk)),
+        extras=_lines(fields, "finings and spices", lambda node: read_extra(node, desk)),
+        ferment=_lines(fields, "ferment", lambda node: read_ferment_step(node, desk)),
+        carbonation=_carbonation(fields, desk),
+        expectations=_expectations(fields, desk),
+        prose=page.prose,
+        place=page.place,
+    )
+    _check_whole(recipe, brewhouse, boil_min, desk)
+    return None if desk.problems.errors(path) else recipe
+
+
+def _lines(fields: Fields, section: str, read: Callable[[Node], T | None]) -> tuple[T, ...]:
+    """Every line of a section that can be read; the others have filed their problems."""
+    return tuple(item for item in (read(node) for node in fields.lines(section)) if item is not None)
+
+
+def _kits(extracts: tuple[tuple[Sugar, HoppedKit | None], ...]) -> tuple[HoppedKit, ...]:
+    return tuple(kit for _, kit in extracts if kit is not None)
+
+
+def _nothing(unit: str) -> Value:
+    """Stands where a number could not be read; the recipe has an error and goes no further."""
+    return Value(0.0, unit, "not read")
+
+
+def _brewhouse(fields: Fields, brewhouses: Mapping[str, Brewhouse], usual: str, desk: Desk) -> Brewhouse:
+    text = fields.text("brewhouse")
+    if text is None or text.value in brewhouses:
+        return brewhouses[text.value if text else usual]
+    desk.problems.error(
+        text.place,
+        f'unknown brewhouse "{text.value}"',
+        expected="one of " + ", ".join(sorted(brewhouses)),
+        suggestion=nearest(text.value, brewhouses),
+    )
+    return brewhouses[usual]
+
+
+def _target(fields: Fields) -> Value | None:
+    read = fields.quantity("original gravity")
+    return said(read, "original gravity wanted", unit=read.base or "SG") if read else None
+
+
+def _carbonation(fields: Fields, desk: Desk) -> Carbonation | None:
+    text = fields.text("carbonation")
+    return read_carbonation(text, desk) if text else None
+
+
+def _style(text: Text | None, desk: Desk) -> Style | None:
+    if text is None:
+        return None
+    match = desk.pantry.style(text.value)
+    if match.only is None:
+        several = " or ".join(record.name for record in match.found)
+        desk.problems.error(
+            text.place,
+            f'"{text.value}" may be several styles' if several else f'unknown style "{text.value}"',
+            expected=several or ("" if match.nearest else "a style of the pantry"),
+            suggestion="" if several else match.nearest,
+        )
+        return None
+    record = match.only
+
+    def span(spread: Spread, factor: float = 1.0) -> tuple[float, float]:
+        return spread.low * factor, spread.high * factor
+
+    return Style(
+        name=record.name,
+        family=record.family,
+        original_gravity=span(record.original_gravity),
+        final_gravity=span(record.final_gravity),
+        strength=span(record.strength, 100.0),
+        bitterness=span(record.bitterness),
+        colour=span(record.colour),
+        source=record.source,
+    )
+
+
+def _expectations(fields: Fields, desk: Desk) -> tuple[Expectation, ...]:
+    table = fields.table("expect")
+    found = []
+    for key, node in table.entries if table else ():
+        if not isinstance(node, Text):
+            desk.problems.error(node.place, f"{key.value} is not a number", expected="as 1.048 ± 0.002")
+            continue
+        try:
+            read = leading_quantity(node, desk.problems)
+        except Unreadable:
+            continue
+        if read is None or node.value[read.end :].strip():
+            desk.problems.error(node.place, f'"{node.value}" is not a figure', expected="as 1.048 ± 0.002")
+            continue
+        number = read.quantity
+        found.append(Expectation(key.value, number.number, number.tolerance, number.base, key.place))
+    return tuple(found)
+
+
+def _check_whole(recipe: Recipe, brewhouse: Brewhouse, boil_min: float, desk: Desk) -> None:
+    """What no single line can know."""
+    _check_shares(recipe, desk)
+    if desk.problems.errors(recipe.place.path):
+        return  # what is missing may stand in a line that could not be read
+    error = desk.problems.error
+    if not (recipe.malts or recipe.sugars):
+        error(recipe.place, "nothing here ferments", expected="malts, sugars or extracts")
+    if not recipe.yeasts:
+        error(recipe.place, "no yeast", expected="yeast: - 11 g american ale yeast, dried")
+    mashed = [malt for malt in recipe.malts if malt.steep is None]
+    if mashed and not recipe.mash:
+        error(
+            mashed[0].place,
+            f"{mashed[0].name} is neither mashed nor steeped",
+            expected="mash: 67 °C, 60 min, or a steep in the line",
+        )
+    if mashed and brewhouse.mash == "none":
+        error(mashed[0].place, f"the brewhouse {brewhouse.name} has no mash", expected="a steep, or malt extract")
+    for sugar in recipe.sugars:
+        if sugar.minutes is not None and sugar.minutes.number > boil_min:
+            error(sugar.place, f"{sugar.name} goes in before the boil of {boil_min:g} min begins")
+
+
+def _check_shares(recipe: Recipe, desk: Desk) -> None:
+    """A grist is written in weights, or in shares that make a whole and have a gravity to reach."""
+    items: tuple[Malt | Sugar, ...] = (*recipe.malts, *recipe.sugars)
+    error, shares = desk.problems.error, [item.share.number for item in items if item.share is not None]
+    if shares and len(shares) < len(items):
+        odd = next(item for item in items if item.share is None)
+        error(odd.place, f"{odd.name} has a weight among percentages", expected="weights for all, or shares for all")
+    elif shares and abs(sum(shares) - 1) > 0.005 and not desk.problems.errors(recipe.place.path):
+        error(items[0].place, f"the shares make {100 * sum(shares):.1f} %", expected="100 %, within a half")
+    elif shares and recipe.original_gravity is None:
+        error(recipe.place, "percentages need a gravity to reach", expected="original gravity: 1.048")
+    elif recipe.original_gravity is not None and items and not shares:
+        error(
+            recipe.place,
+            "a target gravity needs a grist of percentages",
+            expected="malts as - 90 % pale ale malt",
+        )

@@ -1,0 +1,58 @@
+"""From what was read to a `Value`: who said the number, where, and how sure it is."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from gristbook.pantry.pantry import Pantry
+from gristbook.pantry.records import Spread
+from gristbook.problems import Problems
+from gristbook.reading.fields import Kind, read_quantity
+from gristbook.reading.quantity import Quantity
+from gristbook.reading.tree import Text
+from gristbook.worksheet import Given, between, given
+
+
+@dataclass(frozen=True, slots=True)
+class Desk:
+    """What every reader of a book needs: the pantry to look things up in, and the collector of problems."""
+
+    pantry: Pantry
+    problems: Problems
+
+    def quantity(self, text: Text | None, kind: Kind, within: str) -> Quantity | None:
+        """A text of a kind; `None` where it is absent or cannot be read (the problem has been filed)."""
+        return read_quantity(text, kind, self.problems, within) if text is not None else None
+
+
+def said(read: Quantity, label: str, *, unit: str = "", factor: float = 1.0, origin: str = "the recipe") -> Given:
+    """A number as an author wrote it, in ``unit`` (else its base), ``factor`` of them in a base.
+
+    What stands behind a ± holds nine batches in ten.
+    """
+    spread = read.tolerance * factor
+    return given(
+        read.number * factor,
+        unit or read.base,
+        label,
+        origin=f"{origin}: {read.text}",
+        place=read.place,
+        sd=between(-spread, spread),
+    )
+
+
+def by_default(number: float, unit: str, label: str, why: str) -> Given:
+    """A number that nobody wrote, decided by the reader of the text."""
+    return given(number, unit, label, origin=f"by default: {why}")
+
+
+def from_pantry(spread: Spread, label: str) -> Given:
+    """A number of the pantry with its spread: nine in ten lie between its low and its high."""
+    return given(
+        spread.typical,
+        spread.unit,
+        label,
+        origin=f"the pantry: {spread.source}",
+        place=spread.place,
+        sd=between(spread.low, spread.high),
+    )

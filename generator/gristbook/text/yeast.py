@@ -1,0 +1,101 @@
+"""Lines of yeast to the model."""
+
+from __future__ import annotations
+
+from gristbook.model.recipe import Yeast
+from gristbook.pantry import records
+from gristbook.reading import fields as f
+from gristbook.reading.lines import Line, read_line
+from gristbook.reading.tree import Node
+from gristbook.text.values import Desk, from_pantry, said
+from gristbook.text.vocabulary import YEAST
+from gristbook.worksheet import Given, between, given
+
+GRAMS_IN_A_DRIED_PACK = 11.0
+"""Common practice, no source: most packets of dried yeast for a home batch hold 11 to 11.5 g."""
+
+
+def read_yeast(node: Node, desk: Desk) -> Yeast | None:
+    """A line under `yeast`; a name that fits two families is a warning, and takes the middle and range of both."""
+    line = read_line(node, YEAST, desk.problems, joins_name=True)
+    if line is None:
+        return None
+    match = desk.pantry.yeast(line.name.value)
+    if not match.found:
+        desk.problems.error(
+            line.name.place,
+            f'unknown yeast "{line.name.value}"',
+            within=line.whole,
+            expected="" if match.nearest else "a family of the pantry",
+            suggestion=match.nearest,
+        )
+        return None
+    if len(match.found) > 1:
+        names = " or ".join(record.name for record in match.found)
+        desk.problems.warning(
+            line.name.place,
+            f'"{line.name.value}" may be several: the middle and the range of all are taken',
+            within=line.whole,
+            expected=names,
+        )
+    stated = desk.quantity(line.get("attenuation"), f.SHARE, line.whole)
+    form = line.get("form")
+    in_grams = line.amount is not None and line.amount.base == "kg"
+    dried = form.value.casefold().startswith("dr") if form else in_grams
+    amount = _amount(line, dried, desk)
+    if (line.amount and amount is None) or (line.get("attenuation") and stated is None):
+        return None
+    return Yeast(
+        name=match.found[0].name if len(match.found) == 1 else line.name.value,
+        families=tuple(record.name for record in match.found),
+        amount=amount,
+        dried=dried,
+        attenuation=said(stated, "attenuation of the yeast") if stated else _attenuation(match.found),
+        kind=_kind(match.found),
+        coolest_c=min(record.temperature.low for record in match.found),
+        warmest_c=max(record.temperature.high for record in match.found),
+        tolerance_abv=100 * min(record.alcohol_tolerance.typical for record in match.found),
+        place=line.place,
+    )
+
+
+def _kind(found: tuple[records.Yeast, ...]) -> str:
+    kinds = {record.kind for record in found}
+    return kinds.pop() if len(kinds) == 1 else "ale"
+
+
+def _attenuation(found: tuple[records.Yeast, ...]) -> Given:
+    label = "attenuation of the yeast"
+    if len(found) == 1:
+        return from_pantry(found[0].attenuation, label)
+    low = min(record.attenuation.low for record in found)
+    high = max(record.attenuation.high for record in found)
+    names = " and ".join(record.name for record in found)
+    return given(
+        (low + high) / 2,
+        "fraction",
+        label,
+        origin=f"the pantry: the middle of {names}; {found[0].attenuation.source}",
+        place=found[0].attenuation.place,
+        sd=between(low, high),
+    )
+
+
+def _amount(line: Line, dried: bool, desk: Desk) -> Given | None:
+    """Grams of dried yeast, or packs."""
+    amount = line.amount
+    if amount is None:
+        return None
+    if amount.base == "kg" and dried:
+        return said(amount, "weight of the yeast", unit="g", factor=1000.0)
+    if amount.base == "packs" and dried:
+        return said(amount, "weight of the yeast", unit="g", factor=GRAMS_IN_A_DRIED_PACK)
+    if amount.base == "packs":
+        return said(amount, "packs of the yeast")
+    desk.problems.error(
+        amount.place,
+        f'"{amount.text}" is no amount of {"dried" if dried else "liquid"} yeast',
+        within=line.whole,
+        expected="grams of dried yeast, as 11 g, or packs, as 2 packs",
+    )
+    return None
