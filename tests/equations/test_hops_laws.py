@@ -75,6 +75,16 @@ def test_hops_that_give_nothing_cannot_bring_bitterness() -> None:
         hops.hops_for_bitterness(bitterness=20, wort_l=20, alpha=0.05, utilisation=0, form_factor=1)
 
 
+def test_alpha_acids_typed_as_a_percentage_are_refused() -> None:
+    with pytest.raises(ValueError, match="more than the whole"):
+        hops.alpha_acids(hops_g=30, alpha=5)
+
+
+def test_a_wort_no_heavier_than_water_has_no_balance() -> None:
+    with pytest.raises(ValueError, match="water"):
+        hops.bitterness_ratio(bitterness=20, gravity=1.0)
+
+
 @given(bitterness=st.floats(0, 200), kettle_l=volumes, added_l=st.floats(0, 50))
 def test_thinning_keeps_the_milligrams(bitterness: float, kettle_l: float, added_l: float) -> None:
     batch_l = kettle_l + added_l
