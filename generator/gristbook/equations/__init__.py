@@ -14,6 +14,7 @@ from gristbook.equations import extract as extract
 from gristbook.equations import gravity as gravity
 from gristbook.equations import hopping as hopping
 from gristbook.equations import isomerisation as isomerisation
+from gristbook.equations import kettle as kettle
 from gristbook.equations import mash as mash
 from gristbook.equations import pressure as pressure
 from gristbook.equations import spectrum as spectrum
