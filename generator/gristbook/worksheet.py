@@ -30,6 +30,7 @@ BOUNDS: Mapping[str, tuple[float, float]] = {
     "SRM": (0.0, inf),
     "EBC": (0.0, inf),
     "MCU": (0.0, inf),
+    "°L": (0.0, inf),
     "10⁹ cells": (0.0, inf),
     "packs": (0.0, inf),
     "vol": (0.0, inf),
@@ -125,9 +126,23 @@ def between(low: float, high: float) -> float:
     return (high - low) / (2 * NINE_IN_TEN)
 
 
+class Drawn(float):
+    """A number of one draw of the doubts, and beside it the number that was planned without them."""
+
+    __slots__ = ("planned",)
+    planned: float
+
+    def __new__(cls, number: float, planned: float) -> Drawn:
+        drawn = super().__new__(cls, number)
+        drawn.planned = planned
+        return drawn
+
+
 def settled(value: N) -> N:
     """A decision taken before the brew (a weight read off the scale): the same number and lineage, without doubts."""
-    return cast(N, replace(value, doubts=())) if isinstance(value, Value) else value
+    if isinstance(value, Value):
+        return cast(N, replace(value, doubts=()))
+    return cast(N, Drawn(value.planned, value.planned)) if isinstance(value, Drawn) else value
 
 
 def number(value: Value | float) -> float:
@@ -154,25 +169,11 @@ def apply(equation: Callable[..., float], label: str, /, **values: Operand) -> V
     record = about(equation)
     inputs = tuple((name, _as_values(value, name, record)) for name, value in values.items())
     numbers = {name: _numbers(value) for name, value in inputs}
-    raw = _worked(equation, numbers, label)
-    result, clipped = _bounded(raw, record.gives)
+    raw = worked(equation, numbers, label)
+    result, clipped = bounded(raw, record.gives)
     notes = tuple(_beyond(inputs, record)) + ((f"held to {clipped}",) if clipped else ())
     doubts = _carried(equation, numbers, inputs, raw)
     return Derived(result, record.gives, label, doubts, record, inputs, notes)
-
-
-def bare(equation: Callable[..., float], label: str, /, **values: Operand) -> float:
-    """The same as `apply` with floats through and nothing kept: for solving."""
-    return _plain(equation, label, {}, values)
-
-
-def drawn(draws: Mapping[str, float]) -> Calculator[float]:
-    """A calculator in which every named doubt lies ``draws[name]`` standard deviations off: for Monte Carlo runs."""
-
-    def calculate(equation: Callable[..., float], label: str, /, **values: Operand) -> float:
-        return _plain(equation, label, draws, values)
-
-    return calculate
 
 
 def lineage(*values: Value) -> Iterator[Value]:
@@ -214,14 +215,16 @@ def _numbers(value: Value | tuple[Value, ...]) -> float | tuple[float, ...]:
     return tuple(member.number for member in value) if isinstance(value, tuple) else value.number
 
 
-def _worked(equation: Callable[..., float], numbers: Mapping[str, float | tuple[float, ...]], label: str) -> float:
+def worked(equation: Callable[..., float], numbers: Mapping[str, float | tuple[float, ...]], label: str) -> float:
+    """An equation's own number; `ValueError` where it is none."""
     result = equation(**numbers)
     if not isfinite(result):
         raise ValueError(f"{label} has no number that is finite")
     return result
 
 
-def _bounded(raw: float, unit: str) -> tuple[float, str]:
+def bounded(raw: float, unit: str) -> tuple[float, str]:
+    """A number held to what its unit can be at all, and the words for it where it had to be."""
     low, high = BOUNDS.get(unit, (-inf, inf))
     if raw < low:
         return low, f"{low:g} {unit}, the least there can be"
@@ -285,23 +288,3 @@ def _slope(
     if above is not None:
         return (above - centre) / step
     return (centre - below) / step if below is not None else 0.0
-
-
-def _plain(
-    equation: Callable[..., float],
-    label: str,
-    draws: Mapping[str, float],
-    values: Mapping[str, Operand],
-) -> float:
-    def bare_number(value: Value | float) -> float:
-        if not isinstance(value, Value):
-            return value
-        moved = value.number + sum(slope * draws.get(doubt, 0.0) for doubt, slope in value.doubts)
-        low, high = BOUNDS.get(value.unit, (-inf, inf))
-        return min(max(moved, low), high)
-
-    numbers = {
-        name: tuple(bare_number(member) for member in value) if isinstance(value, tuple) else bare_number(value)
-        for name, value in values.items()
-    }
-    return _bounded(_worked(equation, numbers, label), about(equation).gives)[0]
