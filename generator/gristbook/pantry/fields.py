@@ -28,7 +28,7 @@ CEREALS = (
     *("barley", "wheat", "rye", "oats", "spelt", "triticale"),
     *("maize", "rice", "sorghum", "millet", "buckwheat"),
 )
-"""A closed list: allergens are named from it, so a misspelt cereal must be a problem and never a label without wheat."""
+"""A closed list: allergens are named from it, and a misspelt cereal must not become a label without wheat."""
 
 FINING_KINDS = ("kettle fining", "fining", "nutrient", "enzyme", "spice", "flavouring")
 

@@ -34,6 +34,7 @@ class _Label(Generic[R]):
     """One name of a record, ready to be compared; the family is the name without its qualifiers."""
 
     record: R
+    name: str
     words: Words
     core: frozenset[str]
     family: frozenset[str]
@@ -75,26 +76,42 @@ class Shelf(Generic[R]):
 
     def _label(self, record: R, name: str) -> _Label[R]:
         words, family = self._vocabulary.words(name), self._vocabulary.words(_without_qualifiers(name))
-        return _Label(record, words, self._vocabulary.core(words), self._vocabulary.core(family))
+        return _Label(record, name, words, self._vocabulary.core(words), self._vocabulary.core(family))
 
     def _nearest(self, words: Words, core: frozenset[str]) -> str:
         """The name to suggest: the same malt in the nearest colour, the name within the words, a like spelling."""
         if not core or any(word.endswith("ebc") for word in words):
             return ""  # the numbers in our names are °L: the nearest number to one in EBC is the wrong malt
-        if colour := next((word for word in words if word.isdecimal()), ""):
-            kin = [
-                (int(word), label)
-                for label in self._labels
-                if label.family == core - {colour}
-                for word in label.words
-                if word.isdecimal()
-            ]
-            if kin:
-                return min(kin, key=lambda one: abs(one[0] - int(colour)))[1].record.name
+        if malt := self._nearest_in_colour(words, core):
+            return malt
         if within := [label for label in self._labels if label.core and label.core < core]:
             return max(within, key=lambda label: len(label.core)).record.name
-        spelled = {" ".join(label.words): label.record.name for label in reversed(self._labels)}
-        return spelled.get(nearest(" ".join(words), spelled), "")
+        names = [label.name for label in self._labels]
+        spelled = {
+            self._telling(self._vocabulary.words(name)): name for name in (*map(_without_qualifiers, names), *names)
+        }
+        return spelled.get(nearest(self._telling(words), spelled), "")
+
+    def _nearest_in_colour(self, words: Words, core: frozenset[str]) -> str:
+        """The malt of the same family whose colour, which stands in its name, is nearest to the one asked for."""
+        asked = next((word for word in words if _is_colour(word)), "")
+        kin = {
+            abs(int(word) - int(asked)): label.record.name
+            for label in self._labels
+            if asked and label.family == core - {asked}
+            for word in label.words
+            if _is_colour(word)
+        }
+        return kin[min(kin)] if kin else ""
+
+    def _telling(self, words: Words) -> str:
+        """The words that matter, in their order, as one text."""
+        core = self._vocabulary.core(words)
+        return " ".join(word for word in words if word in core)
+
+
+def _is_colour(word: str) -> bool:
+    return word.isdecimal() and len(word) < 5
 
 
 def _without_qualifiers(name: str) -> str:

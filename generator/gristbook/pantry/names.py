@@ -11,6 +11,7 @@ Words = tuple[str, ...]
 
 SPELLINGS = {
     "barleywine": "barley wine",
+    "blond": "blonde",
     "color": "colour",
     "flavor": "flavour",
     "gelatin": "gelatine",
@@ -24,8 +25,8 @@ SPELLINGS = {
 """Two spellings of one word; after accents and before plurals are taken off."""
 
 _LETTERS = str.maketrans({"ø": "o", "ł": "l", "đ": "d", "æ": "ae", "œ": "oe", "'": "", "’": "", "`": ""})
-_LOVIBOND = re.compile(r"\b(\d+)\s*(?:°\s*)?(?:l|lovibond)\b")
-_EBC = re.compile(r"\b(\d+)\s*ebc\b")
+_LOVIBOND = re.compile(r"\b(\d+)[\s°-]*(?:l|lovibond)\b")
+_EBC = re.compile(r"\b(\d+)[\s°-]*ebc\b")
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,8 +51,9 @@ class Vocabulary:
         text = _EBC.sub(r"\1ebc", _LOVIBOND.sub(r"\1", text.translate(_LETTERS)))
         found: list[str] = []
         for word in re.findall(r"[^\W_]+", text):
-            plain = SPELLINGS.get(word, word)
-            found += self.synonyms.get(_singular(plain), plain).split()
+            one = _singular(word)
+            plain = SPELLINGS.get(one, one)
+            found += self.synonyms.get(plain, plain).split()
         return tuple(_singular(word) for word in found)
 
     def core(self, words: Words) -> frozenset[str]:

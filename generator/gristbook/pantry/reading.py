@@ -49,19 +49,32 @@ class _Reader(Generic[R]):
     def add(self, entry: Table) -> None:
         """Read one entry; where it is wrong, problems have been filed and the records stay as they were."""
         written = next((node for key, node in entry.entries if key.value == "name" and isinstance(node, Text)), None)
+        if written and written.value and not VOCABULARIES[self._section.name].words(written.value):
+            self._problems.error(written.place, f'"{written.value}" is not a name', expected="words")
+            return
         before = self.records.get(self._owner(written.value)) if written else None
         if written and before and (first := self._read_here.get(before.name)):
             self._problems.error(
                 written.place, f'"{written.value}" is given twice', expected=f"it once (line {first.line} has it)"
             )
             return
-        what = self._section.one
-        fields = read_fields(entry, self._section.changes if before else self._section.fields, self._problems, what)
+        self._refuse_blanks(entry)
+        described = self._section.changes if before else self._section.fields
+        fields = read_fields(entry, described, self._problems, self._section.one)
         record = self._changed(before, fields) if before else self._new(fields, entry.place)
         if record is not None:
             self.records[record.name] = record
             self._read_here[record.name] = entry.place
             self._own(record)
+
+    def _refuse_blanks(self, entry: Table) -> None:
+        """A key with nothing behind it is neither a value nor left out."""
+        for field in self._section.fields:
+            for key, node in entry.entries:
+                if key.value == field.name and isinstance(node, Text) and not node.value:
+                    self._problems.error(
+                        key.place, f"{field.name} is empty", expected=f"{field.name}: {field.kind.words}"
+                    )
 
     def _new(self, fields: Fields, place: Place) -> R | None:
         values = self._values(fields, self._section.fields)
@@ -76,7 +89,7 @@ class _Reader(Generic[R]):
         stated = tuple(field for field in self._section.changes if fields.given(field.name) and field.name != "name")
         values = self._values(fields, stated)
         changes: dict[str, Any] = {name: value for name, value in values.items() if value is not None}
-        return replace(before, **changes, also=before.also + values.get("also", ()))
+        return replace(before, **{**changes, "also": before.also + changes.get("also", ())})
 
     def _values(self, fields: Fields, wanted: tuple[Field, ...]) -> dict[str, Any]:
         """What was read, by attribute; `None` for what is absent or could not be read."""
@@ -124,6 +137,8 @@ class _Reader(Generic[R]):
                 self._problems.error(key.place, what, suggestion=nearest(key.value, figures))
             elif not isinstance(node, Text):
                 self._problems.error(node.place, "this is not a source", expected="words")
+            elif not fields.given(key.value):
+                self._problems.error(key.place, f"a source for {key.value}, which is not given here")
             else:
                 found[key.value] = node.value
         return found
