@@ -133,6 +133,7 @@ class Drawn(float):
     planned: float
 
     def __new__(cls, number: float, planned: float) -> Drawn:
+        """Pair the number of a draw with the planned one."""
         drawn = super().__new__(cls, number)
         drawn.planned = planned
         return drawn
