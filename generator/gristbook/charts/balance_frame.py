@@ -1,0 +1,146 @@
+"""The frame of the balance chart: bitterness against original gravity, with lines of equal bitterness per point."""
+
+import math
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from gristbook.charts.drawing import drawn_frame
+from gristbook.charts.frame import Frame
+from gristbook.charts.marks import RULE, SOFT, TEXT, length
+from gristbook.charts.placing import Area, along
+from gristbook.charts.tidy import STAND_INS
+
+if TYPE_CHECKING:
+    from matplotlib.axes import Axes
+
+# Where the axes lie on the picture.
+HEIGHT = 440.0
+PLOT = Area(left=58, top=40, right=622, bottom=372)
+
+LEAST_GRAVITY = 1.025
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class View:
+    """How far the axes reach, what is marked on them, and where words nearer the middle of their lines begin."""
+
+    highest_gravity: float
+    most_bitterness: float
+    gravities: tuple[float, ...]
+    bitternesses: tuple[int, ...]
+    inner_words: float
+
+
+VIEWS = {
+    "ordinary": View(
+        highest_gravity=1.085,
+        most_bitterness=70,
+        gravities=(1.03, 1.04, 1.05, 1.06, 1.07, 1.08),
+        bitternesses=(0, 10, 20, 30, 40, 50, 60, 70),
+        inner_words=1.030,
+    ),
+    "strong": View(
+        highest_gravity=1.130,
+        most_bitterness=100,
+        gravities=(1.03, 1.05, 1.07, 1.09, 1.11, 1.13),
+        bitternesses=(0, 20, 40, 60, 80, 100),
+        inner_words=1.044,
+    ),
+}
+
+# Bitterness (IBU) per point of gravity (0.001 above 1.000), and what the beer tastes of along that line.
+# Where the words stand is common practice, no source.
+BALANCE = {0.3: "malt leads", 0.5: "even", 0.7: "hops lead", 1.0: "bitter"}
+
+
+def draw_frame(*, view: str, words: str) -> Frame:
+    """Axes and lines; the words stand at the `outer` end of their lines or at the `inner`."""
+
+    def paint(axes: "Axes") -> None:
+        seen = VIEWS[view]
+        axes.set_xticks(seen.gravities, [f"{gravity:.3f}" for gravity in seen.gravities])
+        axes.set_yticks(seen.bitternesses)
+        axes.spines["left"].set_visible(False)
+        axes.grid(axis="y", color=STAND_INS[RULE], linewidth=1, clip_on=False)
+        axes.text(0, 1.05, "bitterness, IBU", transform=axes.transAxes, ha="left", color=STAND_INS[SOFT])
+        axes.set_xlabel("original gravity", loc="right", color=STAND_INS[SOFT], labelpad=6)
+        for ratio in BALANCE:
+            _paint_line(axes, ratio, seen, words)
+
+    seen = VIEWS[view]
+    return drawn_frame(
+        paint,
+        kind="balance",
+        height=HEIGHT,
+        left=PLOT.left,
+        right=PLOT.right,
+        top=PLOT.top,
+        bottom=PLOT.bottom,
+        x=(LEAST_GRAVITY, seen.highest_gravity),
+        y=(0, seen.most_bitterness),
+    )
+
+
+def _paint_line(axes: "Axes", ratio: float, seen: View, words: str) -> None:
+    ends = (LEAST_GRAVITY, _line_end(ratio, seen))
+    axes.plot(ends, [_on_line(ratio, g) for g in ends], color=STAND_INS[SOFT], linewidth=1.5, clip_on=False)
+    at = _words_at(ratio, seen, words)
+    axes.text(
+        at,
+        _on_line(ratio, at),
+        line_words(ratio),
+        rotation=math.degrees(math.atan(ratio * 1000)),
+        rotation_mode="anchor",
+        transform_rotates_text=True,
+        ha="right" if words == "outer" else "left",
+        va="bottom",
+        color=STAND_INS[SOFT],
+    )
+
+
+def line_words(ratio: float) -> str:
+    """What is written on the line of this many IBU per point."""
+    return f"{BALANCE[ratio]} {ratio:.1f}"
+
+
+def lines_drawn(frame: Frame, *, view: str) -> list[Area]:
+    """The room that the lines themselves take."""
+    drawn: list[Area] = []
+    for ratio in BALANCE:
+        ends = [_place(frame, ratio, gravity) for gravity in (LEAST_GRAVITY, _line_end(ratio, VIEWS[view]))]
+        drawn += along(ends, 4)
+    return drawn
+
+
+def words_drawn(frame: Frame, *, view: str, words: str) -> list[Area]:
+    """The room that the words along the lines take."""
+    drawn: list[Area] = []
+    for ratio in BALANCE:
+        x, y = _place(frame, ratio, _words_at(ratio, VIEWS[view], words))
+        low, high = _place(frame, ratio, frame.x.low), _place(frame, ratio, frame.x.high)
+        slope = math.atan2(high[1] - low[1], high[0] - low[0])
+        # Half a letter's height off the line, on its upper side.
+        x, y = x + math.sin(slope) * TEXT / 2, y - math.cos(slope) * TEXT / 2
+        reach = length(line_words(ratio)) * (1 if words == "inner" else -1)
+        drawn += along([(x, y), (x + math.cos(slope) * reach, y + math.sin(slope) * reach)], TEXT)
+    return drawn
+
+
+def _place(frame: Frame, ratio: float, gravity: float) -> tuple[float, float]:
+    return frame.x.at(gravity), frame.y.at(_on_line(ratio, gravity))
+
+
+def _on_line(ratio: float, gravity: float) -> float:
+    return ratio * (gravity - 1) * 1000
+
+
+def _line_end(ratio: float, seen: View) -> float:
+    """The gravity at which a line leaves the view, to the right or at the top."""
+    return min(seen.highest_gravity, 1 + seen.most_bitterness / ratio / 1000)
+
+
+def _words_at(ratio: float, seen: View, words: str) -> float:
+    """The gravity at which a line's words end (outer) or begin (inner)."""
+    if words == "inner":
+        return seen.inner_words
+    return min(seen.highest_gravity - 0.001, 1 + (seen.most_bitterness * 0.93) / ratio / 1000)

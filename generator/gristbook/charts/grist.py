@@ -1,0 +1,78 @@
+"""The grist chart: each fermentable's share of the weight and of the extract."""
+
+from collections.abc import Iterator, Sequence
+
+from gristbook.charts import marks
+from gristbook.charts.bars import HEAD, RIGHT, draw_frame
+from gristbook.charts.caches import FrameCache
+from gristbook.charts.frame import Frame, kept_frame
+from gristbook.charts.marks import ACCENT, INK, PAPER, SOFT, TEXT
+
+# Label, share of the weight, share of the extract (both from 0 to 1), and what kind of fermentable it is.
+Share = tuple[str, float, float, str]
+
+_ROW, _WORDS, _SOLID, _HOLLOW = 70.0, 30.0, 16.0, 9.0
+# Where the two columns of figures end.
+_WEIGHT, _EXTRACT = RIGHT - 105.0, RIGHT
+
+
+def grist_chart(*, name: str, title: str, shares: Sequence[Share], cache: FrameCache) -> str:
+    """An SVG picture of a grist, a row an entry in the order given: a solid bar for its share of the weight and a
+    thinner hollow one for its share of the extract.
+
+    A share is label, share of the weight, share of the extract (from 0 to 1), kind; `name` comes before every id.
+    Raises `ValueError` for no shares, a share that is not from 0 to 1, and a name that cannot begin an id.
+    """
+    if not shares:
+        raise ValueError("a grist chart needs at least one share")
+    for label, weight, extract, _ in shares:
+        if not (0 <= weight <= 1.0001 and 0 <= extract <= 1.0001):
+            raise ValueError(f"the shares of {label!r} must lie between 0 and 1: {weight}, {extract}")
+    frame = kept_frame(
+        draw_frame, cache, kind="grist", rows=len(shares), row_height=_ROW, words_height=_WORDS, end=100, unit="%"
+    )
+    rows = [part for row, share in enumerate(shares) for part in _row(frame, row, share)]
+    said = [
+        f"{label} ({kind}): {_percent(weight)} of the weight, {_percent(extract)} of the extract"
+        for label, weight, extract, kind in shares
+    ]
+    return frame.with_marks(
+        name=name, title=title, desc=f"Shares of the grist. {'; '.join(said)}.", over=[*_heading(), *rows]
+    )
+
+
+def _heading() -> Iterator[str]:
+    """The names of the two columns, each with a piece of its bar."""
+    for words, end, hollow in (("weight", _WEIGHT, False), ("extract", _EXTRACT, True)):
+        yield marks.words(words, end, HEAD - 14, anchor="end", fill=SOFT)
+        yield _bar(end - marks.length(words) - 26, HEAD - 14 - 0.35 * TEXT, 20, hollow=hollow)
+
+
+def _row(frame: Frame, row: int, share: Share) -> Iterator[str]:
+    label, weight, extract, kind = share
+    top = frame.y.at(row)
+    baseline = top + TEXT
+    room = _WEIGHT - 70 - frame.x.start
+    label = marks.shortened(label, room)
+    yield marks.words(label, frame.x.start, baseline)
+    if marks.length(f"{label}, {kind}") <= room:
+        yield marks.words(kind, frame.x.start + marks.length(label) + 12, baseline, fill=SOFT)
+    yield marks.words(_percent(weight), _WEIGHT, baseline, anchor="end")
+    yield marks.words(_percent(extract), _EXTRACT, baseline, anchor="end", fill=SOFT)
+    middle = top + _WORDS + _SOLID / 2 + 2
+    yield _bar(frame.x.start, middle, frame.x.at(weight * 100) - frame.x.start, hollow=False)
+    middle += _SOLID / 2 + _HOLLOW / 2 + 3
+    yield _bar(frame.x.start, middle, frame.x.at(extract * 100) - frame.x.start, hollow=True)
+
+
+def _bar(left: float, middle: float, width: float, *, hollow: bool) -> str:
+    height = _HOLLOW if hollow else _SOLID
+    if hollow:
+        return marks.box(left, middle - height / 2, width, height, fill=PAPER, stroke=INK, stroke_width=1.5)
+    return marks.box(left, middle - height / 2, width, height, fill=ACCENT)
+
+
+def _percent(share: float) -> str:
+    """A share as a brewer reads it: whole percents from ten on, a tenth below."""
+    percent = share * 100
+    return f"{percent:.0f} %" if percent >= 9.95 or percent == 0 else f"{percent:.1f} %"

@@ -1,0 +1,85 @@
+"""The hops chart: what each addition brings, bitterness as a bar, flavour and aroma in words."""
+
+import math
+from collections.abc import Iterator, Sequence
+
+from gristbook.charts import marks
+from gristbook.charts.bars import RIGHT, draw_frame
+from gristbook.charts.caches import FrameCache
+from gristbook.charts.frame import Frame, kept_frame
+from gristbook.charts.marks import ACCENT, INK, PAPER, SOFT, TEXT
+
+# Label, when it goes in, bitterness (IBU) with its low and high, and what flavour and aroma it keeps, in words.
+Addition = tuple[str, str, float, float, float, str]
+
+_ROW, _WORDS, _BAR, _CAP = 88.0, 58.0, 16.0, 7.0
+
+
+def hops_chart(*, name: str, title: str, additions: Sequence[Addition], cache: FrameCache) -> str:
+    """An SVG picture of what each addition of hops brings, a row an addition in the order given.
+
+    An addition is label, when in words, bitterness, low, high (IBU), and flavour and aroma kept in words, for which
+    there are no figures. `name` comes before every id. Raises `ValueError` for no additions, bitterness below zero or
+    not finite, and a name that cannot begin an id.
+    """
+    if not additions:
+        raise ValueError("a hops chart needs at least one addition")
+    for label, _, *figures, _ in additions:
+        if not all(math.isfinite(ibu) and ibu >= 0 for ibu in figures):
+            raise ValueError(f"the bitterness of {label!r} must be finite and not below zero: {figures}")
+    most = max(max(ibu, low, high) for _, _, ibu, low, high, _ in additions)
+    frame = kept_frame(
+        draw_frame,
+        cache,
+        kind="hops",
+        rows=len(additions),
+        row_height=_ROW,
+        words_height=_WORDS,
+        end=_axis_end(most),
+        unit="IBU",
+    )
+    rows = [part for row, addition in enumerate(additions) for part in _row(frame, row, addition)]
+    said = "; ".join(_said(addition) for addition in additions)
+    return frame.with_marks(name=name, title=title, desc=f"What each addition of hops brings. {said}.", over=rows)
+
+
+def _axis_end(most: float) -> float:
+    """A round figure at or above the most bitterness, so that few frames serve many beers."""
+    if most <= 10:
+        return 10
+    size = 10.0 ** math.floor(math.log10(most))
+    return next(step * size for step in (1, 2, 3, 4, 6, 8, 10) if step * size >= most)
+
+
+def _row(frame: Frame, row: int, addition: Addition) -> Iterator[str]:
+    label, when, ibu, low, high, kept = addition
+    left, top = frame.x.start, frame.y.at(row)
+    room = RIGHT - 90 - left
+    label = marks.shortened(label, room)
+    yield marks.words(label, left, top + TEXT)
+    if (rest := room - marks.length(label) - 12) > 60:
+        yield marks.words(marks.shortened(when, rest), left + marks.length(label) + 12, top + TEXT, fill=SOFT)
+    yield marks.words(_ibu(ibu), RIGHT, top + TEXT, anchor="end")
+    yield marks.words(marks.shortened(kept, RIGHT - left), left, top + 2.2 * TEXT, fill=SOFT)
+    middle = top + (_WORDS + _ROW) / 2
+    if ibu == 0 and high == 0:
+        yield marks.shape(*_around(left, middle), fill=PAPER, stroke=INK, width=1.5)
+        return
+    yield marks.box(left, middle - _BAR / 2, frame.x.at(ibu) - left, _BAR, fill=ACCENT)
+    yield marks.line((frame.x.at(low), middle), (frame.x.at(high), middle))
+    for end in (low, high):
+        yield marks.line((frame.x.at(end), middle - _CAP), (frame.x.at(end), middle + _CAP))
+
+
+def _around(x: float, y: float) -> list[tuple[float, float]]:
+    return [(x, y - _CAP), (x + _CAP, y), (x, y + _CAP), (x - _CAP, y)]
+
+
+def _ibu(ibu: float) -> str:
+    return f"{ibu:.0f} IBU" if ibu >= 9.95 or ibu == 0 else f"{ibu:.1f} IBU"
+
+
+def _said(addition: Addition) -> str:
+    label, when, ibu, low, high, kept = addition
+    bitterness = f"{_ibu(ibu)}, likely {low:.0f} to {high:.0f}" if ibu or high else "no bitterness"
+    return ", ".join(part for part in (label, when, bitterness, kept) if part)

@@ -1,0 +1,85 @@
+"""The colour swatch: a beer seen through two depths, beside the span of its style."""
+
+from collections.abc import Iterator, Sequence
+
+from gristbook.charts import marks
+from gristbook.charts.frame import Frame, Scale, blank
+from gristbook.charts.marks import INK, SOFT, TEXT
+
+# Red, green and blue of sRGB, 0 to 255.
+Rgb = tuple[int, int, int]
+
+_LEFT, _RIGHT = 10.0, 630.0
+_BEER, _SPAN = 96.0, 48.0
+
+
+def colour_swatch(
+    *,
+    name: str,
+    title: str,
+    beer: tuple[Rgb, Rgb],
+    beer_label: str,
+    depths_cm: tuple[float, float],
+    style_span: Sequence[Rgb] = (),
+    style_label: str = "",
+    beer_place: float | None = None,
+) -> str:
+    """An SVG picture of a beer's colour through a thin and a deep glass, above its style's span from low to high.
+
+    `style_span` are the style's colours through the thin depth, palest first, none without a style; `beer_place` is
+    where in it the beer stands, 0 at its low and 1 at its high end. A place beyond is held at the end with an arrow
+    and said. `name` comes before every id. Raises `ValueError` for a colour that is none and a name that cannot begin
+    an id.
+    """
+    height = 36 + _BEER + 36 + ((52 + _SPAN + 40) if style_span else 0)
+    across, down = Scale(low=0, high=1, start=_LEFT, end=_RIGHT), Scale(low=0, high=height, start=0, end=height)
+    said = f"{beer_label}, seen through {depths_cm[0]:g} cm and through {depths_cm[1]:g} cm."
+    if style_span:
+        said += f" Below, {style_label}, from the palest to the darkest, through {depths_cm[0]:g} cm."
+    if style_span and beer_place is not None:
+        said += f" {_place_said(beer_place)}"
+    drawn = [*_beer(beer, beer_label, depths_cm), *_span(across, style_span, style_label, beer_place)]
+    return Frame(svg=blank(kind="swatch", height=height), x=across, y=down).with_marks(
+        name=name, title=title, desc=said, over=drawn
+    )
+
+
+def _beer(beer: tuple[Rgb, Rgb], label: str, depths_cm: tuple[float, float]) -> Iterator[str]:
+    yield marks.words(marks.shortened(label, _RIGHT - _LEFT), _LEFT, TEXT + 2)
+    half = (_RIGHT - _LEFT) / 2
+    for place, (rgb, depth_cm) in enumerate(zip(beer, depths_cm, strict=True)):
+        left = _LEFT + place * half
+        yield marks.box(left, 36, half, _BEER, fill=_colour(rgb))
+        yield marks.words(f"through {depth_cm:g} cm", left, 36 + _BEER + 26, fill=SOFT)
+    yield marks.box(_LEFT, 36, 2 * half, _BEER, fill="none", stroke=SOFT, stroke_width=1)
+
+
+def _span(across: Scale, span: Sequence[Rgb], label: str, place: float | None) -> Iterator[str]:
+    if not span:
+        return
+    top = 36 + _BEER + 36 + 52
+    width = (_RIGHT - _LEFT) / len(span)
+    yield marks.words(marks.shortened(label, _RIGHT - _LEFT), _LEFT, top - 14)
+    for patch, rgb in enumerate(span):
+        yield marks.box(_LEFT + patch * width, top, width, _SPAN, fill=_colour(rgb))
+    yield marks.box(_LEFT, top, _RIGHT - _LEFT, _SPAN, fill="none", stroke=SOFT, stroke_width=1)
+    if place is not None:
+        x, y = across.at(across.held(place)), top + _SPAN
+        yield marks.line((x, y), (x, y + 12), stroke=INK, width=2.5)
+        yield marks.words(
+            "this beer", x, y + 12 + TEXT, anchor="start" if place < 0.1 else "end" if place > 0.9 else "middle"
+        )
+
+
+def _colour(rgb: Rgb) -> str:
+    if len(rgb) != 3 or not all(0 <= part <= 255 for part in rgb):
+        raise ValueError(f"a colour is red, green and blue from 0 to 255: {rgb}")
+    return "#" + "".join(f"{round(part):02x}" for part in rgb)
+
+
+def _place_said(place: float) -> str:
+    if place < 0:
+        return "This beer is paler than the style."
+    if place > 1:
+        return "This beer is darker than the style."
+    return f"This beer stands {place:.0%} of the way from the palest to the darkest."
