@@ -116,6 +116,16 @@ def test_a_wrong_value_leaves_ours_in_its_place(tmp_path: Path) -> None:
     assert (hop.alpha, hop.aroma) == (before.alpha, "hay")
 
 
+@pytest.mark.parametrize("wrong", ["cereal: weat", "moisture: wet", "needs mash: perhaps", "colour: red", "kind: x"])
+def test_a_new_record_with_a_wrong_value_is_not_taken_in_half(tmp_path: Path, wrong: str) -> None:
+    stated = {"kind": "base", "extract": "80 %", "colour": "3 °L"}
+    stated[wrong.partition(": ")[0]] = wrong.partition(": ")[2]
+    text = "- name: Mill floor malt\n" + "".join(f"  {key}: {value}\n" for key, value in stated.items())
+    pantry, problems = laid_over(tmp_path, malts=text)
+    assert len(problems) == 1
+    assert not pantry.malt("Mill floor malt").found
+
+
 @pytest.mark.parametrize(
     ("file", "problem"),
     [

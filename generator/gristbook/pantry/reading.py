@@ -78,11 +78,9 @@ class _Reader(Generic[R]):
 
     def _new(self, fields: Fields, place: Place) -> R | None:
         values = self._values(fields, self._section.fields)
-        missing = [
-            field for field in self._section.fields if field.required and values[_attribute(field)] in (None, "")
-        ]
-        if missing:
-            return None
+        needed = [field for field in self._section.fields if field.required or field.default]
+        if any(values[_attribute(field)] in (None, "") for field in needed):
+            return None  # read_fields, or the reading of the value, has said why
         return self._section.record(**{**values, "source": values["source"] or self._path}, place=place)
 
     def _changed(self, before: R, fields: Fields) -> R:
