@@ -1,0 +1,224 @@
+"""Which cautions stand at which step: rows of data, and the one function that reads them."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+
+from gristbook.problems import Severity
+from gristbook.targets.caution_rows import CAUTIONS, Caution
+from gristbook.targets.figures import Plan
+
+BREAD_CEREALS: Mapping[str, str] = {
+    "barley": "barley",
+    "wheat": "wheat",
+    "rye": "rye",
+    "oats": "oats",
+    "spelt": "spelt (a wheat)",
+    "triticale": "triticale (of wheat and rye)",
+}
+"""The pantry's cereals that hold gluten, and how a label names them."""
+
+ALLERGENS: Mapping[str, str] = {
+    "albumen": "egg",
+    "almond": "nuts",
+    "buckwheat": "buckwheat",
+    "celery": "celery",
+    "chitosan": "crustaceans",
+    "egg": "egg",
+    "hazelnut": "nuts",
+    "isinglass": "fish",
+    "lactose": "milk",
+    "metabisulfite": "sulfite",
+    "metabisulphite": "sulfite",
+    "milk": "milk",
+    "mustard": "mustard",
+    "nut": "nuts",
+    "peanut": "peanuts",
+    "pecan": "nuts",
+    "sesame": "sesame",
+    "soya": "soya",
+    "sulfite": "sulfite",
+    "walnut": "nuts",
+    "whey": "milk",
+}
+"""What a word in an ingredient's name brings, where the pantry says nothing of it (common practice, no source)."""
+
+ANY_ALLERGEN = "each cereal by its name, milk, egg, fish, crustaceans, nuts and sulfite"
+
+
+def allergens(plan: Plan) -> tuple[str, ...]:
+    """What is in the beer that some must not drink, each once, by name; what nobody named is said to be unknown."""
+    recipe = plan.recipe
+    found: set[str] = set()
+    for malt in recipe.malts:
+        if not malt.cereal:
+            found.add(f"a cereal that nobody has named ({malt.name})")
+        found |= {BREAD_CEREALS[malt.cereal]} if malt.cereal in BREAD_CEREALS else _named(malt.cereal)
+    for sugar in recipe.sugars:
+        words = _words(sugar.name)
+        if sugar.from_malt:  # extracts of wheat or rye are mashed with barley malt, for its enzymes
+            found |= {"barley"} | {BREAD_CEREALS[word] for word in words if word in BREAD_CEREALS}
+        found |= _named(sugar.name)
+    for extra in (*recipe.water, *recipe.extras):
+        found |= {extra.allergen} if extra.allergen else _named(extra.name)
+    return tuple(sorted(found))
+
+
+def _named(name: str) -> set[str]:
+    return {ALLERGENS[word] for word in _words(name) if word in ALLERGENS}
+
+
+def _words(name: str) -> set[str]:
+    """The words of a name, with and without a plural's s."""
+    words = re.findall(r"[^\W\d_]+", name.casefold())
+    return {form for word in words for form in (word, word.removesuffix("s"))}
+
+
+@dataclass(frozen=True, slots=True)
+class Ceiling:
+    """A bound on the gas in a bottle that nobody has named: above ``volumes``, or from there on (``reached``)."""
+
+    volumes: float
+    reached: bool
+    severity: Severity
+    words: str
+
+    def exceeded_by(self, volumes: float) -> bool:
+        """Whether so much gas is too much."""
+        return volumes >= self.volumes if self.reached else volumes > self.volumes
+
+
+CEILINGS = (
+    Ceiling(
+        2.8,
+        False,
+        Severity.WARNING,
+        "more than 2.8 volumes: a swing-top or an unmarked bottle is safe only if its maker states more",
+    ),
+    Ceiling(
+        3.0,
+        True,
+        Severity.WARNING,
+        "3.0 volumes is the limit of an ordinary bottle: use heavy bottles that their maker rates for the pressure",
+    ),
+    Ceiling(
+        3.5,
+        False,
+        Severity.ERROR,
+        "more than 3.5 volumes bursts an ordinary bottle: less gas, or a keg rated for the pressure",
+    ),
+)
+"""Common practice, no source; from the lowest to the highest."""
+
+
+def carbonation_verdict(volumes: float, keg: bool) -> tuple[Severity | None, str]:
+    """What there is to say against so much gas: how grave it is, and the words; `None` and "" where there is nothing.
+
+    >>> carbonation_verdict(2.4, keg=False)
+    (None, '')
+    """
+    exceeded = [ceiling for ceiling in CEILINGS if not keg and ceiling.exceeded_by(volumes)]
+    return (exceeded[-1].severity, exceeded[-1].words) if exceeded else (None, "")
+
+
+DOSE_CEILINGS_G_PER_L: Mapping[str, float] = {
+    "metabisulfite": 0.1,
+    "metabisulphite": 0.1,
+    "gypsum": 2.0,
+    "sulfate": 2.0,
+    "sulphate": 2.0,
+    "epsom": 1.0,
+    "magnesium": 1.0,
+    "chloride": 3.0,
+    "salt": 3.0,
+    "bicarbonate": 1.5,
+    "lime": 0.5,
+    "hydroxide": 0.5,
+}
+"""Grams in a litre that no brewer means, by a word of the name; the lowest that fits counts.
+
+Our own bounds, no source: some five times the most that is usual, so that ounces taken for grams are caught.
+"""
+
+
+def dose_verdict(name: str, mass_g: float, water_l: float) -> tuple[Severity | None, str]:
+    """Whether so much of a salt in so much water can only be a slip; `None` and "" where it is not known to be one.
+
+    >>> dose_verdict("Gypsum", 5, 20)
+    (None, '')
+    """
+    ceilings = [DOSE_CEILINGS_G_PER_L[word] for word in _words(name) if word in DOSE_CEILINGS_G_PER_L]
+    if not ceilings or mass_g <= min(ceilings) * water_l:
+        return None, ""
+    return (
+        Severity.ERROR,
+        f"more than {min(ceilings):g} g of {name} in a litre is no brewer's dose: grams for ounces is a 28-fold slip",
+    )
+
+
+def applying(kind: str, plan: Plan) -> tuple[Caution, ...]:
+    """The rows that stand at a kind of step in this brew."""
+    rows = tuple(row for row in CAUTIONS if kind in row.kinds and CONDITIONS[row.when](plan))
+    return rows + tuple(Caution(_sentence(words), (kind,)) for words in _of_the_amounts(kind, plan))
+
+
+def cautions_for(kind: str, plan: Plan) -> tuple[str, ...]:
+    """What a brewer must be told at a kind of step in this brew."""
+    return tuple(worded(row, plan) for row in applying(kind, plan))
+
+
+def worded(row: Caution, plan: Plan) -> str:
+    """A caution's words, with the brew's own allergens."""
+    return row.words.format(allergens=", ".join(allergens(plan)))
+
+
+def all_cautions() -> tuple[Caution, ...]:
+    """Every caution there is, for a page that gathers them."""
+    rows = tuple(Caution(row.words.format(allergens=ANY_ALLERGEN), row.kinds, row.when, row.source) for row in CAUTIONS)
+    return rows + tuple(Caution(_sentence(ceiling.words), ("bottle",)) for ceiling in CEILINGS)
+
+
+def _of_the_amounts(kind: str, plan: Plan) -> list[str]:
+    """Cautions that the recipe's own numbers call for."""
+    recipe = plan.recipe
+    if kind == "bottle" and recipe.carbonation is not None:
+        return [words for _, words in [carbonation_verdict(recipe.carbonation.volumes.number, in_keg(plan))] if words]
+    if kind != "water":
+        return []
+    doses = [
+        dose_verdict(extra.name, 1000 * extra.amount.number, plan.figures.water.total.number)
+        for extra in (*recipe.water, *recipe.extras)
+        if extra.amount is not None and extra.amount.unit == "kg"
+    ]
+    return [words for _, words in doses if words]
+
+
+def _sentence(words: str) -> str:
+    return f"{words[:1].upper()}{words[1:]}."
+
+
+def in_keg(plan: Plan) -> bool:
+    """Whether the beer gets its gas under pressure in a keg; bottles where nothing is said."""
+    return plan.recipe.carbonation is not None and plan.recipe.carbonation.sugar is None
+
+
+def diastatic(plan: Plan) -> bool:
+    """Whether something in the beer may go on turning dextrins to sugar, so that it ferments for weeks more."""
+    added = {word for extra in plan.recipe.extras for word in _words(extra.name)}
+    pitched = {word for yeast in plan.recipe.yeasts for name in (yeast.name, *yeast.families) for word in _words(name)}
+    return bool({"saison", "diastatic", "diastaticus"} & pitched or {"glucoamylase", "amyloglucosidase"} & added)
+
+
+CONDITIONS: Mapping[str, Callable[[Plan], bool]] = {
+    "always": lambda plan: True,
+    "allergens": lambda plan: bool(allergens(plan)),
+    "gluten": lambda plan: any(name.startswith(tuple(BREAD_CEREALS)) for name in allergens(plan)),
+    "a diastatic yeast": diastatic,
+    "a strong beer": lambda plan: plan.figures.fermentation.abv.number >= STRONG_ABV,
+}
+"""When a row applies, by the name that it gives."""
+
+STRONG_ABV = 7.5
+"""From this strength on a glass is no ordinary glass of beer (common practice, no source)."""
