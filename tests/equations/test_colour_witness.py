@@ -13,7 +13,7 @@ import numpy as np
 import pytest
 
 from gristbook.equations.cie import OBSERVER_AND_DAYLIGHT, STEP_NM
-from gristbook.equations.spectrum import absorbance, glass_srgb, glass_xyz
+from gristbook.equations.spectrum import _TO_LINEAR_SRGB, _encoded, absorbance, glass_srgb, glass_xyz
 
 with (Path(__file__).parent / "glass.csv").open(encoding="utf-8", newline="") as lines:
     GLASSES = list(csv.DictReader(lines))
@@ -63,6 +63,15 @@ def test_a_glass_looks_as_the_library_shows_it(srm: float, path_cm: float) -> No
     assert colour.delta_E(lab(glass_xyz(srm, path_cm)), lab(xyz), method="CIE 2000") < 0.01
     screen = 255 * np.clip(colour.XYZ_to_sRGB(xyz / 100), 0, 1)
     assert glass_srgb(srm, path_cm) == pytest.approx(screen, abs=1)
+
+
+def test_the_screen_is_that_of_the_library() -> None:
+    # IEC 61966-2-1, its matrix to the four places that it prints and its curve, bend and all.
+    library = colour.RGB_COLOURSPACES["sRGB"]
+    assert np.allclose(_TO_LINEAR_SRGB, library.matrix_XYZ_to_RGB, rtol=0, atol=1e-4)
+    linear = np.linspace(0, 1, 5001)
+    assert [_encoded(one) for one in linear] == np.round(255 * library.cctf_encoding(linear)).tolist()
+    assert (_encoded(-0.2), _encoded(1.2)) == (0, 255)
 
 
 @pytest.mark.parametrize(("srm", "difference"), [(2, 0.21), (10, 0.46), (40, 0.95)])
