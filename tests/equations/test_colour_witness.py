@@ -69,7 +69,7 @@ def test_the_screen_is_that_of_the_library() -> None:
     # IEC 61966-2-1, its matrix to the four places that it prints and its curve, bend and all.
     library = colour.RGB_COLOURSPACES["sRGB"]
     assert np.allclose(_TO_LINEAR_SRGB, library.matrix_XYZ_to_RGB, rtol=0, atol=1e-4)
-    linear = np.linspace(0, 1, 5001)
+    linear = np.concatenate((np.linspace(0, 0.004, 2001), np.linspace(0, 1, 5001)))
     assert [_encoded(one) for one in linear] == np.round(255 * library.cctf_encoding(linear)).tolist()
     assert (_encoded(-0.2), _encoded(1.2)) == (0, 255)
 
