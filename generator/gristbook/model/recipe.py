@@ -22,7 +22,8 @@ class Steep:
 class Malt:
     """A malt or another grain. Exactly one of ``mass`` (kg) and ``share`` (fraction of the grist) is there.
 
-    ``potential`` is fine-grind, as-is (fraction); ``colour`` in °L, or in EBC for malt where the author wrote that.
+    ``extract_dry`` is fine grind, dry basis (fraction); ``colour`` in °L, or in EBC for malt where the author wrote
+    that; ``diastatic_power`` in °Lintner, `None` where nobody states it.
     """
 
     name: str
@@ -33,6 +34,7 @@ class Malt:
     colour: Value
     kind: str
     cereal: str
+    diastatic_power: Value | None
     needs_mash: bool
     steep: Steep | None
     place: Place

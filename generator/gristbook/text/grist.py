@@ -23,7 +23,7 @@ R = TypeVar("R", bound=records.Record)
 def read_malt(node: Node, desk: Desk) -> Malt | None:
     """A line under `malts`; `None` with a problem filed where it cannot be read."""
     line = read_line(node, MALT, desk.problems)
-    record = _one(line.name, line.whole, desk.pantry.malt(line.name.value), "malt", desk) if line else None
+    record = _one(line.name, line.whole, _malts_named(line, desk), "malt", desk) if line else None
     if line is None or record is None:
         return None
     mass, share = _amount(line, record.name, None, desk)
@@ -46,6 +46,9 @@ def read_malt(node: Node, desk: Desk) -> Malt | None:
         colour=_value(line, "colour", f.COLOUR, f"colour of {record.name}", record.colour, desk),
         kind=record.kind,
         cereal=record.cereal,
+        diastatic_power=(
+            from_pantry(record.diastatic_power, f"diastatic power of {record.name}") if record.diastatic_power else None
+        ),
         needs_mash=record.needs_mash,
         steep=steep,
         place=line.place,
@@ -125,6 +128,19 @@ def _one(name: Text, whole: str, match: Match[R], what: str, desk: Desk) -> R | 
             suggestion="" if elsewhere else match.nearest,
         )
     return None
+
+
+def _malts_named(line: Line, desk: Desk) -> Match[records.Malt]:
+    """The malts that a line may mean: "crystal malt, 150 EBC" says by its colour which of its kind is nearest."""
+    match = desk.pantry.malt(line.name.value)
+    text = line.get("colour")
+    if text is None or len(match.found) < 2 or len({record.kind for record in match.found}) > 1:
+        return match
+    colour = desk.quantity(text, f.COLOUR, line.whole)
+    if colour is None:
+        return match
+    lovibond = colour.number if colour.base == "°L" else (colour.number + 1.2) / 2.65
+    return Match((min(match.found, key=lambda record: abs(record.colour.typical - lovibond)),), match.nearest)
 
 
 def _elsewhere(name: str, what: str, desk: Desk) -> str:
