@@ -6,15 +6,19 @@ from dataclasses import dataclass
 from gristbook.charts import marks
 from gristbook.charts.balance_frame import BALANCE, PLOT, VIEWS, draw_frame, lines_drawn, words_drawn
 from gristbook.charts.caches import FrameCache
-from gristbook.charts.frame import Frame, Scale, kept_frame
-from gristbook.charts.marks import PAPER, REGION, TEXT
-from gristbook.charts.placing import Area, Spot, best_spot
+from gristbook.charts.frame import Frame, Scale, finished, kept_frame
+from gristbook.charts.marks import INK, PAPER, REGION, RULE, TEXT
+from gristbook.charts.placing import Area, Room, Spot
 
 # A value, and the low and high that nine batches in ten fall between.
 Ranged = tuple[float, float, float]
 
 _CAP = 7.0
 _POINT = 9.0
+# A style's name is given in full in the description.
+_NAME_ROOM = 330.0
+# What words do that cross two or three lines: no reason to move the words along these.
+_LITTLE_HARM = 1200.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -28,6 +32,15 @@ class StyleBox:
     ibu_high: float
 
 
+@dataclass(frozen=True, slots=True)
+class _Layout:
+    """What is drawn under and over the frame besides the point, and how much of it covers something else."""
+
+    harm: float
+    under: list[str]
+    over: list[str]
+
+
 def balance_chart(
     *, name: str, title: str, gravity: Ranged, bitterness: Ranged, style: StyleBox | None, cache: FrameCache
 ) -> str:
@@ -37,30 +50,22 @@ def balance_chart(
     at their end with an arrow and is said in the description. Raises `ValueError` for a name that cannot begin an id
     and a figure that is not finite.
     """
+    if not all(map(math.isfinite, (*gravity, *bitterness))):
+        raise ValueError(f"a chart cannot show gravity {gravity} and bitterness {bitterness}")
     view = _view(gravity, bitterness, style)
-    words = "outer"
-    frame = kept_frame(draw_frame, cache, view=view, words=words)
-    cross = _cross_areas(frame, gravity, bitterness)
-    if any(arm.shared(word) for arm in cross for word in words_drawn(frame, view=view, words=words)):
-        words = "inner"
-        frame = kept_frame(draw_frame, cache, view=view, words=words)
-    full = [*cross, *words_drawn(frame, view=view, words=words)]
-    lined = lines_drawn(frame, view=view)
-    label = _label(frame, gravity[0], bitterness[0])
-    spot = best_spot(label, _label_spots(frame, gravity, bitterness), within=PLOT, full=full, lined=lined)
-    full.append(spot.area(label))
-    region, region_name = _region(frame, style, full, lined) if style else ("", "")
-    return frame.with_marks(
+    frame = kept_frame(draw_frame, cache, view=view, words="outer")
+    layout = _layout(frame, view, "outer", gravity, bitterness, style)
+    if layout.harm > _LITTLE_HARM:
+        inner = _layout(frame, view, "inner", gravity, bitterness, style)
+        if inner.harm < layout.harm:
+            layout, frame = inner, kept_frame(draw_frame, cache, view=view, words="inner")
+    return finished(
+        frame.svg,
         name=name,
         title=title,
         desc=_said(frame, gravity, bitterness, style),
-        under=[region],
-        over=[
-            region_name,
-            *_cross(frame, gravity, bitterness),
-            _point(frame, gravity[0], bitterness[0]),
-            marks.words(label, spot.x, spot.y, anchor=spot.anchor, halo=PAPER, weight="bold"),
-        ],
+        under=layout.under,
+        over=[*layout.over, *_cross(frame, gravity, bitterness), _point(frame, gravity[0], bitterness[0])],
     )
 
 
@@ -101,11 +106,8 @@ def _cross(frame: Frame, gravity: Ranged, bitterness: Ranged) -> list[str]:
 def _cross_areas(frame: Frame, gravity: Ranged, bitterness: Ranged) -> list[Area]:
     """The room that the point and its cross take."""
     box, x, y = _arms(frame, gravity, bitterness)
-    return [
-        Area(x, y, x, y).wider(_POINT + 4),
-        Area(box.left, y, box.right, y).wider(_CAP),
-        Area(x, box.top, x, box.bottom).wider(_CAP),
-    ]
+    across, upright = Area(box.left, y, box.right, y), Area(x, box.top, x, box.bottom)
+    return [Area(x, y, x, y).wider(_POINT + 4), across.wider(_CAP), upright.wider(_CAP)]
 
 
 def _point(frame: Frame, gravity: float, bitterness: float) -> str:
@@ -150,21 +152,62 @@ def _label_spots(frame: Frame, gravity: Ranged, bitterness: Ranged) -> list[Spot
     ]
 
 
-def _region(frame: Frame, style: StyleBox, full: list[Area], lined: list[Area]) -> tuple[str, str]:
-    """The style's region, and its name where there is room in it or beside it."""
-    left, right = (frame.x.at(frame.x.held(g)) for g in (style.og_low, style.og_high))
-    bottom, top = (frame.y.at(frame.y.held(b)) for b in (style.ibu_low, style.ibu_high))
-    region = marks.box(left, top, right - left, bottom - top, fill=REGION)
-    above, below, first, last = top - 0.4 * TEXT, bottom + TEXT, top + 1.1 * TEXT, bottom - 0.5 * TEXT
-    inside = [Spot(left + 8, first), Spot(right - 8, last, "end"), Spot(right - 8, first, "end"), Spot(left + 8, last)]
-    beside = [Spot(left, above), Spot(left, below), Spot(right, above, "end"), Spot(right, below, "end")]
-    beside += [Spot(right + 8, y) for y in (last, first)] + [Spot(left - 8, y, "end") for y in (first, last)]
-    fits = [spot for spot in inside if spot.area(style.name).shared(Area(left, top, right, bottom)) > 0]
-    spot = best_spot(style.name, [*fits, *beside], within=PLOT, full=full, lined=lined)
-    halo = REGION if spot in inside else PAPER
-    return region, marks.words(
-        marks.shortened(style.name, PLOT.right - PLOT.left), spot.x, spot.y, anchor=spot.anchor, halo=halo
+def _layout(
+    frame: Frame, view: str, words: str, gravity: Ranged, bitterness: Ranged, style: StyleBox | None
+) -> _Layout:
+    """The style's region, and where its name and the beer's go, for one place of the words along the lines."""
+    region = _region(frame, style) if style else None
+    along = words_drawn(frame, view=view, words=words)
+    cross = _cross_areas(frame, gravity, bitterness)
+    lines = lines_drawn(frame, view=view)
+    beside = Room(within=PLOT, full=[*cross, *along], lined=[*lines, region] if region else lines)
+    label = _label(frame, gravity[0], bitterness[0])
+    spot = beside.best(label, _label_spots(frame, gravity, bitterness), near=frame.x.at(frame.x.held(gravity[0])))
+    area = spot.area(label)
+    harm = beside.cost(area) + 10 * sum(word.shared(arm) for word in along for arm in cross)
+    drawn = [_words(label, spot, region, weight="bold")]
+    if not style or not region:
+        return _Layout(harm=harm, under=[], over=drawn)
+    within = Room(within=PLOT, full=[*cross, *along, area.wider(8)], lined=lines)
+    style_name = marks.shortened(style.name, _NAME_ROOM)
+    spot = within.best(style_name, _region_spots(region, style_name), near=(region.left + region.right) / 2)
+    return _Layout(
+        harm=harm + within.cost(spot.area(style_name)),
+        under=[marks.box(region.left, region.top, region.width, region.height, fill=REGION, stroke=RULE)],
+        over=[_words(style_name, spot, region), *drawn],
     )
+
+
+def _words(text: str, spot: Spot, region: Area | None, weight: str | None = None) -> str:
+    """Words that interrupt the lines they cross, in the colour of what lies beneath them."""
+    area = spot.area(text)
+    inside = region is not None and region.shared(area) > 0.8 * area.size
+    return marks.words(
+        text, spot.x, spot.y, anchor=spot.anchor, halo=REGION if inside else PAPER, fill=INK, weight=weight
+    )
+
+
+def _region(frame: Frame, style: StyleBox) -> Area:
+    left, right = (frame.x.at(frame.x.held(gravity)) for gravity in (style.og_low, style.og_high))
+    bottom, top = (frame.y.at(frame.y.held(bitterness)) for bitterness in (style.ibu_low, style.ibu_high))
+    return Area(left, top, right, bottom)
+
+
+def _region_spots(region: Area, text: str) -> list[Spot]:
+    """In the corners of the region, if the words fit into it, then all along its sides."""
+    width = marks.length(text)
+    above, below = region.top - 0.4 * TEXT, region.bottom + TEXT
+    first, last = region.top + 1.1 * TEXT, region.bottom - 0.5 * TEXT
+    starts, ends = region.left + 8, region.right - 8
+    inside = [Spot(starts, first), Spot(ends, last, "end"), Spot(ends, first, "end"), Spot(starts, last)]
+    fits = all(spot.area(text).shared(region) == spot.area(text).size for spot in inside)
+    corners = [Spot(region.left, above), Spot(region.right, below, "end")]
+    # Words wider than the region may stand out on either side, as long as they still touch it.
+    slid = [region.left - (width - 30) + (region.width + width - 60) * step / 12 for step in range(13)]
+    held = [min(max(x, PLOT.left + 4), PLOT.right - width) for x in slid]
+    beside = [Spot(x, y) for y in (above, below) for x in held]
+    beside += [Spot(region.right + 8, y) for y in (last, first)] + [Spot(starts - 16, y, "end") for y in (first, last)]
+    return [*(inside if fits else []), *corners, *beside]
 
 
 def _said(frame: Frame, gravity: Ranged, bitterness: Ranged, style: StyleBox | None) -> str:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from gristbook.charts.drawing import drawn_frame
 from gristbook.charts.frame import Frame
 from gristbook.charts.marks import RULE, SOFT, TEXT, length
-from gristbook.charts.placing import Area, along
+from gristbook.charts.placing import Area, Stroke
 from gristbook.charts.tidy import STAND_INS
 
 if TYPE_CHECKING:
@@ -42,7 +42,7 @@ VIEWS = {
     "strong": View(
         highest_gravity=1.130,
         most_bitterness=100,
-        gravities=(1.03, 1.05, 1.07, 1.09, 1.11, 1.13),
+        gravities=(1.04, 1.06, 1.08, 1.1, 1.12),
         bitternesses=(0, 20, 40, 60, 80, 100),
         inner_words=1.044,
     ),
@@ -55,19 +55,18 @@ BALANCE = {0.3: "malt leads", 0.5: "even", 0.7: "hops lead", 1.0: "bitter"}
 
 def draw_frame(*, view: str, words: str) -> Frame:
     """Axes and lines; the words stand at the `outer` end of their lines or at the `inner`."""
+    seen = VIEWS[view]
 
     def paint(axes: "Axes") -> None:
-        seen = VIEWS[view]
         axes.set_xticks(seen.gravities, [f"{gravity:.3f}" for gravity in seen.gravities])
         axes.set_yticks(seen.bitternesses)
-        axes.spines["left"].set_visible(False)
-        axes.grid(axis="y", color=STAND_INS[RULE], linewidth=1, clip_on=False)
-        axes.text(0, 1.05, "bitterness, IBU", transform=axes.transAxes, ha="left", color=STAND_INS[SOFT])
+        axes.tick_params(length=6, width=1.5, color=STAND_INS[RULE], pad=5)
         axes.set_xlabel("original gravity", loc="right", color=STAND_INS[SOFT], labelpad=6)
+        for heading, at, anchor in (("bitterness, IBU", 0, "left"), ("lines: IBU per point", 1, "right")):
+            axes.text(at, 1.055, heading, transform=axes.transAxes, ha=anchor, color=STAND_INS[SOFT])
         for ratio in BALANCE:
             _paint_line(axes, ratio, seen, words)
 
-    seen = VIEWS[view]
     return drawn_frame(
         paint,
         kind="balance",
@@ -103,26 +102,25 @@ def line_words(ratio: float) -> str:
     return f"{BALANCE[ratio]} {ratio:.1f}"
 
 
-def lines_drawn(frame: Frame, *, view: str) -> list[Area]:
+def lines_drawn(frame: Frame, *, view: str) -> list[Stroke]:
     """The room that the lines themselves take."""
-    drawn: list[Area] = []
-    for ratio in BALANCE:
-        ends = [_place(frame, ratio, gravity) for gravity in (LEAST_GRAVITY, _line_end(ratio, VIEWS[view]))]
-        drawn += along(ends, 4)
-    return drawn
+    return [
+        Stroke(*_place(frame, ratio, LEAST_GRAVITY), *_place(frame, ratio, _line_end(ratio, VIEWS[view])), thickness=3)
+        for ratio in BALANCE
+    ]
 
 
-def words_drawn(frame: Frame, *, view: str, words: str) -> list[Area]:
-    """The room that the words along the lines take."""
-    drawn: list[Area] = []
+def words_drawn(frame: Frame, *, view: str, words: str) -> list[Stroke]:
+    """The room that the words along the lines take, for either place of the words."""
+    drawn: list[Stroke] = []
     for ratio in BALANCE:
         x, y = _place(frame, ratio, _words_at(ratio, VIEWS[view], words))
-        low, high = _place(frame, ratio, frame.x.low), _place(frame, ratio, frame.x.high)
-        slope = math.atan2(high[1] - low[1], high[0] - low[0])
+        (low_x, low_y), (high_x, high_y) = (_place(frame, ratio, g) for g in (frame.x.low, frame.x.high))
+        slope = math.atan2(high_y - low_y, high_x - low_x)
         # Half a letter's height off the line, on its upper side.
         x, y = x + math.sin(slope) * TEXT / 2, y - math.cos(slope) * TEXT / 2
         reach = length(line_words(ratio)) * (1 if words == "inner" else -1)
-        drawn += along([(x, y), (x + math.cos(slope) * reach, y + math.sin(slope) * reach)], TEXT)
+        drawn.append(Stroke(x, y, x + math.cos(slope) * reach, y + math.sin(slope) * reach, thickness=TEXT))
     return drawn
 
 

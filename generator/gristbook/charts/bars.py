@@ -10,20 +10,22 @@ from gristbook.charts.tidy import STAND_INS
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
-# Where the scale begins and ends, how high the heading is, and what the scale's figures take at the foot.
+# Where the scale begins and ends, and the room for its figures at the foot.
 LEFT, RIGHT = 10.0, 630.0
-HEAD, FOOT = 36.0, 36.0
+_FOOT = 36.0
 
 
-def draw_frame(*, kind: str, rows: int, row_height: float, words_height: float, end: float, unit: str) -> Frame:
-    """A scale from 0 to `end` in quarters or fifths, its lines only beside the bars and never through the words.
+def draw_frame(
+    *, kind: str, rows: int, head: float, row_height: float, words_height: float, end: float, step: float, unit: str
+) -> Frame:
+    """A scale from 0 to `end` in steps, its lines only beside the bars and never through the words.
 
-    The bars of a row lie between `words_height` and `row_height` below its top; the y scale counts rows downwards.
+    Rows begin `head` below the top. The bars of a row lie between `words_height` and `row_height` below the row's top.
+    The y scale counts rows downwards.
     """
 
     def paint(axes: "Axes") -> None:
-        steps = 5 if end % 5 == 0 and end % 4 else 4
-        ticks = [end * step / steps for step in range(steps + 1)]
+        ticks = [step * count for count in range(round(end / step) + 1)]
         axes.set_xticks(ticks, [f"{tick:g}" for tick in ticks[:-1]] + [f"{ticks[-1]:g} {unit}"])
         axes.get_xticklabels()[0].set_horizontalalignment("left")
         axes.get_xticklabels()[-1].set_horizontalalignment("right")
@@ -40,7 +42,15 @@ def draw_frame(*, kind: str, rows: int, row_height: float, words_height: float, 
                     clip_on=False,
                 )
 
-    height = HEAD + rows * row_height + FOOT
+    height = head + rows * row_height + _FOOT
     return drawn_frame(
-        paint, kind=kind, height=height, left=LEFT, right=RIGHT, top=HEAD, bottom=height - FOOT, x=(0, end), y=(rows, 0)
+        paint,
+        kind=kind,
+        height=height,
+        left=LEFT,
+        right=RIGHT,
+        top=head,
+        bottom=height - _FOOT,
+        x=(0, end),
+        y=(rows, 0),
     )

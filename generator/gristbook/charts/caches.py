@@ -51,8 +51,11 @@ class FolderCache:
     def put(self, key: str, text: str) -> None:
         """Keep the text under this key, whole or not at all: a build that is stopped half-way leaves no half file."""
         self.path.mkdir(parents=True, exist_ok=True)
-        with tempfile.NamedTemporaryFile(
-            "w", dir=self.path, prefix=f".{key}-", delete=False, encoding="utf-8", newline="\n"
-        ) as half:
-            half.write(text)
-        os.replace(half.name, self.path / f"{key}.json")
+        opened, half = tempfile.mkstemp(dir=self.path, prefix=f".{key}-")
+        try:
+            with open(opened, "w", encoding="utf-8", newline="\n") as file:
+                file.write(text)
+            os.replace(half, self.path / f"{key}.json")
+        except BaseException:
+            os.unlink(half)
+            raise

@@ -71,18 +71,17 @@ class Frame:
         except (ValueError, TypeError, KeyError, AttributeError):
             return None
 
-    def with_marks(
-        self, *, name: str, title: str, desc: str, under: Iterable[str] = (), over: Iterable[str] = ()
-    ) -> str:
-        """Set one beer's marks, under and over what the frame draws, and say in words what the picture shows.
 
-        `name` comes before every id, so that several charts can live on one page. Raises `ValueError` if it cannot.
-        """
-        if not re.fullmatch(r"[A-Za-z][A-Za-z0-9_-]*", name):
-            raise ValueError(f"a chart's name must be a letter, then letters, digits, - or _: {name!r}")
-        head = element("title", title, id=f"{name}-title") + element("desc", desc, id=f"{name}-desc")
-        whole = self.svg.replace(NAME, name).replace(HEAD, head)
-        return whole.replace(UNDER, "".join(under)).replace(OVER, "".join(over))
+def finished(svg: str, *, name: str, title: str, desc: str, under: Iterable[str] = (), over: Iterable[str] = ()) -> str:
+    """A frame's SVG with one beer's marks set under and over what it draws, and words that say what it shows.
+
+    `name` comes before every id, so that several charts can live on one page. Raises `ValueError` if it cannot.
+    """
+    if not re.fullmatch(r"[A-Za-z][A-Za-z0-9_-]*", name):
+        raise ValueError(f"a chart's name must be a letter, then letters, digits, - or _: {name!r}")
+    head = element("title", title, id=f"{name}-title") + element("desc", desc, id=f"{name}-desc")
+    whole = svg.replace(NAME, name).replace(HEAD, head)
+    return whole.replace(UNDER, "".join(under)).replace(OVER, "".join(over))
 
 
 def blank(*, kind: str, height: float, drawn: str = "") -> str:

@@ -3,17 +3,18 @@
 from collections.abc import Iterator, Sequence
 
 from gristbook.charts import marks
-from gristbook.charts.bars import HEAD, RIGHT, draw_frame
+from gristbook.charts.bars import RIGHT, draw_frame
 from gristbook.charts.caches import FrameCache
-from gristbook.charts.frame import Frame, kept_frame
+from gristbook.charts.frame import Frame, finished, kept_frame
 from gristbook.charts.marks import ACCENT, INK, PAPER, SOFT, TEXT
 
 # Label, share of the weight, share of the extract (both from 0 to 1), and what kind of fermentable it is.
 Share = tuple[str, float, float, str]
 
-_ROW, _WORDS, _SOLID, _HOLLOW = 70.0, 30.0, 16.0, 9.0
+_HEAD, _ROW, _WORDS = 36.0, 74.0, 30.0
+_SOLID, _HOLLOW = 16.0, 9.0
 # Where the two columns of figures end.
-_WEIGHT, _EXTRACT = RIGHT - 105.0, RIGHT
+_WEIGHT, _EXTRACT = RIGHT - 140.0, RIGHT
 
 
 def grist_chart(*, name: str, title: str, shares: Sequence[Share], cache: FrameCache) -> str:
@@ -29,23 +30,32 @@ def grist_chart(*, name: str, title: str, shares: Sequence[Share], cache: FrameC
         if not (0 <= weight <= 1.0001 and 0 <= extract <= 1.0001):
             raise ValueError(f"the shares of {label!r} must lie between 0 and 1: {weight}, {extract}")
     frame = kept_frame(
-        draw_frame, cache, kind="grist", rows=len(shares), row_height=_ROW, words_height=_WORDS, end=100, unit="%"
+        draw_frame,
+        cache,
+        kind="grist",
+        rows=len(shares),
+        head=_HEAD,
+        row_height=_ROW,
+        words_height=_WORDS,
+        end=100,
+        step=25,
+        unit="%",
     )
     rows = [part for row, share in enumerate(shares) for part in _row(frame, row, share)]
     said = [
         f"{label} ({kind}): {_percent(weight)} of the weight, {_percent(extract)} of the extract"
         for label, weight, extract, kind in shares
     ]
-    return frame.with_marks(
-        name=name, title=title, desc=f"Shares of the grist. {'; '.join(said)}.", over=[*_heading(), *rows]
+    return finished(
+        frame.svg, name=name, title=title, desc=f"Shares of the grist. {'; '.join(said)}.", over=[*_heading(), *rows]
     )
 
 
 def _heading() -> Iterator[str]:
     """The names of the two columns, each with a piece of its bar."""
     for words, end, hollow in (("weight", _WEIGHT, False), ("extract", _EXTRACT, True)):
-        yield marks.words(words, end, HEAD - 14, anchor="end", fill=SOFT)
-        yield _bar(end - marks.length(words) - 26, HEAD - 14 - 0.35 * TEXT, 20, hollow=hollow)
+        yield marks.words(words, end, _HEAD - 14, anchor="end", fill=SOFT)
+        yield _bar(end - marks.length(words) - 24, _HEAD - 14 - 0.35 * TEXT, 20, hollow=hollow)
 
 
 def _row(frame: Frame, row: int, share: Share) -> Iterator[str]:
@@ -54,9 +64,8 @@ def _row(frame: Frame, row: int, share: Share) -> Iterator[str]:
     baseline = top + TEXT
     room = _WEIGHT - 70 - frame.x.start
     label = marks.shortened(label, room)
-    yield marks.words(label, frame.x.start, baseline)
-    if marks.length(f"{label}, {kind}") <= room:
-        yield marks.words(kind, frame.x.start + marks.length(label) + 12, baseline, fill=SOFT)
+    there_is_room = marks.length(f"{label}, {kind}") <= room
+    yield marks.words(label, frame.x.start, baseline, then=kind if there_is_room else "")
     yield marks.words(_percent(weight), _WEIGHT, baseline, anchor="end")
     yield marks.words(_percent(extract), _EXTRACT, baseline, anchor="end", fill=SOFT)
     middle = top + _WORDS + _SOLID / 2 + 2

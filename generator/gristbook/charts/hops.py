@@ -6,13 +6,16 @@ from collections.abc import Iterator, Sequence
 from gristbook.charts import marks
 from gristbook.charts.bars import RIGHT, draw_frame
 from gristbook.charts.caches import FrameCache
-from gristbook.charts.frame import Frame, kept_frame
+from gristbook.charts.frame import Frame, finished, kept_frame
 from gristbook.charts.marks import ACCENT, INK, PAPER, SOFT, TEXT
 
 # Label, when it goes in, bitterness (IBU) with its low and high, and what flavour and aroma it keeps, in words.
 Addition = tuple[str, str, float, float, float, str]
 
-_ROW, _WORDS, _BAR, _CAP = 88.0, 58.0, 16.0, 7.0
+_HEAD, _ROW, _WORDS = 2.0, 92.0, 56.0
+_BAR, _CAP = 16.0, 7.0
+# Where an axis may end, in tens, hundreds and so on, and into how many steps it is parted.
+_AXES = {1: 5, 2: 4, 3: 3, 4: 4, 6: 3, 8: 4, 10: 4}
 
 
 def hops_chart(*, name: str, title: str, additions: Sequence[Addition], cache: FrameCache) -> str:
@@ -27,41 +30,42 @@ def hops_chart(*, name: str, title: str, additions: Sequence[Addition], cache: F
     for label, _, *figures, _ in additions:
         if not all(math.isfinite(ibu) and ibu >= 0 for ibu in figures):
             raise ValueError(f"the bitterness of {label!r} must be finite and not below zero: {figures}")
-    most = max(max(ibu, low, high) for _, _, ibu, low, high, _ in additions)
+    end, step = _axis(max(max(ibu, low, high) for _, _, ibu, low, high, _ in additions))
     frame = kept_frame(
         draw_frame,
         cache,
         kind="hops",
         rows=len(additions),
+        head=_HEAD,
         row_height=_ROW,
         words_height=_WORDS,
-        end=_axis_end(most),
+        end=end,
+        step=step,
         unit="IBU",
     )
     rows = [part for row, addition in enumerate(additions) for part in _row(frame, row, addition)]
     said = "; ".join(_said(addition) for addition in additions)
-    return frame.with_marks(name=name, title=title, desc=f"What each addition of hops brings. {said}.", over=rows)
+    return finished(frame.svg, name=name, title=title, desc=f"What each addition of hops brings. {said}.", over=rows)
 
 
-def _axis_end(most: float) -> float:
-    """A round figure at or above the most bitterness, so that few frames serve many beers."""
-    if most <= 10:
-        return 10
-    size = 10.0 ** math.floor(math.log10(most))
-    return next(step * size for step in (1, 2, 3, 4, 6, 8, 10) if step * size >= most)
+def _axis(most: float) -> tuple[float, float]:
+    """The end of the axis, a round figure at or above the most bitterness, so that few frames serve many beers, and
+    the step of its marks.
+    """
+    size = 10.0 ** math.floor(math.log10(max(most, 10)))
+    return next((end * size, end * size / steps) for end, steps in _AXES.items() if end * size >= most)
 
 
 def _row(frame: Frame, row: int, addition: Addition) -> Iterator[str]:
     label, when, ibu, low, high, kept = addition
     left, top = frame.x.start, frame.y.at(row)
     room = RIGHT - 90 - left
-    label = marks.shortened(label, room)
-    yield marks.words(label, left, top + TEXT)
-    if (rest := room - marks.length(label) - 12) > 60:
-        yield marks.words(marks.shortened(when, rest), left + marks.length(label) + 12, top + TEXT, fill=SOFT)
+    # When it goes in tells two additions of one hop apart: where room is short, the name gives way.
+    label = marks.shortened(label, room - marks.length(f", {when}"))
+    yield marks.words(label, left, top + TEXT, then=when)
     yield marks.words(_ibu(ibu), RIGHT, top + TEXT, anchor="end")
     yield marks.words(marks.shortened(kept, RIGHT - left), left, top + 2.2 * TEXT, fill=SOFT)
-    middle = top + (_WORDS + _ROW) / 2
+    middle = top + _WORDS + _BAR / 2 + 4
     if ibu == 0 and high == 0:
         yield marks.shape(*_around(left, middle), fill=PAPER, stroke=INK, width=1.5)
         return

@@ -12,8 +12,8 @@ ACCENT, REGION = "var(--accent)", "var(--region)"
 WIDTH = 640.0
 TEXT = 21.0
 
-# A letter's mean width as a share of the size of type, on the generous side, since the page chooses the typeface.
-_LETTER = 0.56
+# A letter's mean width as a share of the size of type. The page chooses the typeface; this is that of a wide one.
+_LETTER = 0.6
 
 
 def element(tag: str, text: str = "", **attributes: str | float | None) -> str:
@@ -56,16 +56,21 @@ def words(
     x: float,
     y: float,
     *,
+    then: str = "",
     anchor: str = "start",
     fill: str = INK,
     halo: str | None = None,
     weight: str | None = None,
 ) -> str:
-    """Words with their baseline at `y`. With a halo in the colour beneath, they interrupt what they cross."""
+    """Words with their baseline at `y`, and what follows `then` in softer ink.
+
+    With a halo in the colour of what lies beneath, they interrupt the lines that they cross.
+    """
     edge: dict[str, str | float] = (
         {"paint_order": "stroke", "stroke": halo, "stroke_width": 6.0, "stroke_linejoin": "round"} if halo else {}
     )
-    return element("text", text, x=x, y=y, text_anchor=anchor, fill=fill, font_size=TEXT, font_weight=weight, **edge)
+    said = element("text", text, x=x, y=y, text_anchor=anchor, fill=fill, font_size=TEXT, font_weight=weight, **edge)
+    return said.replace("</text>", element("tspan", f", {then}", fill=SOFT) + "</text>") if then else said
 
 
 def line(*points: tuple[float, float], stroke: str = INK, width: float = 1.5) -> str:
@@ -104,7 +109,7 @@ def shortened(text: str, room: float) -> str:
     """The words, cut with an ellipsis where they would not fit into the room.
 
     >>> shortened("caramel malt, steeped half an hour", 200)
-    'caramel malt, st…'
+    'caramel malt…'
     """
     text = printable(text)
     if length(text) <= room:

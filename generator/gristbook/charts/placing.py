@@ -3,37 +3,81 @@
 import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from itertools import pairwise
 
 from gristbook.charts.marks import TEXT, length
 
-# Above and below the baseline, as shares of the size of type.
+# How far letters reach above and below their baseline, as shares of the size of type.
 _RISE, _FALL = 0.80, 0.25
 
 
 @dataclass(frozen=True, slots=True)
 class Area:
-    """An upright rectangle of the picture, units down and right from its upper left corner."""
+    """An upright rectangle of the picture, in units to the right and down from the picture's upper left corner."""
 
     left: float
     top: float
     right: float
     bottom: float
 
-    def shared(self, other: "Area") -> float:
-        """How much of this area the other covers."""
-        width = min(self.right, other.right) - max(self.left, other.left)
-        height = min(self.bottom, other.bottom) - max(self.top, other.top)
-        return max(width, 0.0) * max(height, 0.0)
+    @property
+    def width(self) -> float:
+        """From left to right."""
+        return self.right - self.left
+
+    @property
+    def height(self) -> float:
+        """From top to bottom."""
+        return self.bottom - self.top
+
+    @property
+    def size(self) -> float:
+        """The area in square units."""
+        return self.width * self.height
 
     def wider(self, by: float) -> "Area":
         """The area with a margin all round."""
         return Area(self.left - by, self.top - by, self.right + by, self.bottom + by)
 
-    @property
-    def size(self) -> float:
-        """The area in square units."""
-        return (self.right - self.left) * (self.bottom - self.top)
+    def shared(self, other: "Area") -> float:
+        """How many square units lie in both.
+
+        >>> Area(0, 0, 10, 10).shared(Area(8, 5, 20, 20))
+        10
+        """
+        width = min(self.right, other.right) - max(self.left, other.left)
+        height = min(self.bottom, other.bottom) - max(self.top, other.top)
+        return max(width, 0) * max(height, 0)
+
+
+@dataclass(frozen=True, slots=True)
+class Stroke:
+    """A straight line with a thickness; words along a line are one too."""
+
+    x0: float
+    y0: float
+    x1: float
+    y1: float
+    thickness: float
+
+    def shared(self, area: Area) -> float:
+        """About how many square units of the stroke lie in the area.
+
+        >>> Stroke(-10, 5, 30, 5, thickness=2).shared(Area(0, 0, 10, 10))
+        24.0
+        """
+        around = area.wider(self.thickness / 2)
+        first, last = 0.0, 1.0
+        for start, end, low, high in (
+            (self.x0, self.x1, around.left, around.right),
+            (self.y0, self.y1, around.top, around.bottom),
+        ):
+            if start == end:
+                if not low <= start <= high:
+                    return 0.0
+                continue
+            near, far = sorted(((low - start) / (end - start), (high - start) / (end - start)))
+            first, last = max(first, near), min(last, far)
+        return max(last - first, 0) * math.hypot(self.x1 - self.x0, self.y1 - self.y0) * self.thickness
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,23 +95,25 @@ class Spot:
         return Area(left, self.y - _RISE * TEXT, left + width, self.y + _FALL * TEXT)
 
 
-def along(points: Sequence[tuple[float, float]], thickness: float) -> list[Area]:
-    """A line, or words along one, as a row of small areas."""
-    half = thickness / 2
-    return [
-        Area(x - half, y - half, x + half, y + half)
-        for (x0, y0), (x1, y1) in pairwise(points)
-        for steps in [max(1, math.ceil(math.hypot(x1 - x0, y1 - y0) / max(thickness, 4.0)))]
-        for x, y in ((x0 + (x1 - x0) * i / steps, y0 + (y1 - y0) * i / steps) for i in range(steps + 1))
-    ]
+@dataclass(frozen=True, slots=True)
+class Room:
+    """What words must stay within, what they must not cover, and what they had better not."""
 
+    within: Area
+    full: Sequence[Area | Stroke]
+    lined: Sequence[Area | Stroke]
 
-def best_spot(text: str, spots: Iterable[Spot], *, within: Area, full: Sequence[Area], lined: Sequence[Area]) -> Spot:
-    """The first spot where the words cover least: hardly ever outside or on what is full, little on what is lined."""
+    def cost(self, area: Area) -> float:
+        """How badly words here would do."""
+        outside = area.size - area.shared(self.within)
+        covered = sum(each.shared(area) for each in self.full)
+        return 100 * outside + 10 * covered + sum(each.shared(area) for each in self.lined)
 
-    def cost(spot: Spot) -> float:
-        area = spot.area(text)
-        outside = area.size - area.shared(within)
-        return 100 * outside + 10 * sum(map(area.shared, full)) + sum(map(area.shared, lined))
+    def best(self, text: str, spots: Iterable[Spot], *, near: float) -> Spot:
+        """The spot where these words do least harm, and of much the same ones the nearest to this place across."""
 
-    return min(spots, key=cost)
+        def loss(spot: Spot) -> float:
+            area = spot.area(text)
+            return self.cost(area) + abs((area.left + area.right) / 2 - near)
+
+        return min(spots, key=loss)

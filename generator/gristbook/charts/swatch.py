@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 
 from gristbook.charts import marks
-from gristbook.charts.frame import Frame, Scale, blank
+from gristbook.charts.frame import Scale, blank, finished
 from gristbook.charts.marks import INK, SOFT, TEXT
 
 # Red, green and blue of sRGB, 0 to 255.
@@ -32,16 +32,17 @@ def colour_swatch(
     an id.
     """
     height = 36 + _BEER + 36 + ((52 + _SPAN + 40) if style_span else 0)
-    across, down = Scale(low=0, high=1, start=_LEFT, end=_RIGHT), Scale(low=0, high=height, start=0, end=height)
+    across = Scale(low=0, high=1, start=_LEFT, end=_RIGHT)
     said = f"{beer_label}, seen through {depths_cm[0]:g} cm and through {depths_cm[1]:g} cm."
     if style_span:
         said += f" Below, {style_label}, from the palest to the darkest, through {depths_cm[0]:g} cm."
     if style_span and beer_place is not None:
         said += f" {_place_said(beer_place)}"
-    drawn = [*_beer(beer, beer_label, depths_cm), *_span(across, style_span, style_label, beer_place)]
-    return Frame(svg=blank(kind="swatch", height=height), x=across, y=down).with_marks(
-        name=name, title=title, desc=said, over=drawn
-    )
+    drawn = [
+        *_beer(beer, beer_label, depths_cm),
+        *_span(across, style_span, f"{style_label}, through {depths_cm[0]:g} cm", beer_place),
+    ]
+    return finished(blank(kind="swatch", height=height), name=name, title=title, desc=said, over=drawn)
 
 
 def _beer(beer: tuple[Rgb, Rgb], label: str, depths_cm: tuple[float, float]) -> Iterator[str]:
@@ -61,14 +62,27 @@ def _span(across: Scale, span: Sequence[Rgb], label: str, place: float | None) -
     width = (_RIGHT - _LEFT) / len(span)
     yield marks.words(marks.shortened(label, _RIGHT - _LEFT), _LEFT, top - 14)
     for patch, rgb in enumerate(span):
-        yield marks.box(_LEFT + patch * width, top, width, _SPAN, fill=_colour(rgb))
+        # Each reaches to the far end and is covered by the next: patches side by side show a seam.
+        left = _LEFT + patch * width
+        yield marks.box(left, top, _RIGHT - left, _SPAN, fill=_colour(rgb))
     yield marks.box(_LEFT, top, _RIGHT - _LEFT, _SPAN, fill="none", stroke=SOFT, stroke_width=1)
     if place is not None:
-        x, y = across.at(across.held(place)), top + _SPAN
-        yield marks.line((x, y), (x, y + 12), stroke=INK, width=2.5)
-        yield marks.words(
-            "this beer", x, y + 12 + TEXT, anchor="start" if place < 0.1 else "end" if place > 0.9 else "middle"
-        )
+        yield from _tick(across, place, top + _SPAN)
+
+
+def _tick(across: Scale, place: float, y: float) -> Iterator[str]:
+    """Where the beer stands under the row of its style; beyond it, an arrow that points outwards."""
+    x, baseline = across.at(across.held(place)), y + 14 + TEXT
+    if 0 <= place <= 1:
+        yield marks.line((x, y), (x, y + 12), width=2.5)
+        half = marks.length("this beer") / 2
+        yield marks.words("this beer", min(max(x, _LEFT + half), _RIGHT - half), baseline, anchor="middle")
+        return
+    out = -1 if place < 0 else 1
+    middle = baseline - 0.3 * TEXT
+    yield marks.shape((x, middle), (x - out * 16, middle - 8), (x - out * 16, middle + 8), fill=INK)
+    words = f"this beer is {'paler' if place < 0 else 'darker'}"
+    yield marks.words(words, x - out * 24, baseline, anchor="start" if place < 0 else "end")
 
 
 def _colour(rgb: Rgb) -> str:

@@ -55,6 +55,8 @@ def _attributes(element: ElementTree.Element) -> dict[str, str]:
     if "font" in style and (size := re.search(r"([\d.]+)px", style.pop("font"))):
         style["font-size"] = size[1]
     style.pop("font-family", None)
+    if attributes.get("transform", "").startswith("rotate(-0 "):
+        del attributes["transform"]
     return attributes | style
 
 
