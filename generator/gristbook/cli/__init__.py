@@ -5,6 +5,7 @@ from __future__ import annotations
 import argparse
 import importlib
 import sys
+import traceback
 from collections.abc import Sequence
 
 from gristbook import __version__
@@ -29,4 +30,12 @@ def main(arguments: Sequence[str] | None = None) -> int:
         if name in words or {"-h", "--help"} & set(words):  # another command's module is never loaded
             importlib.import_module(f"gristbook.cli.{name}").describe(command)
     options = parser.parse_args(words)
-    return int(importlib.import_module(f"gristbook.cli.{options.command}").run(options))
+    try:
+        return int(importlib.import_module(f"gristbook.cli.{options.command}").run(options))
+    except OSError as refusal:
+        print(f"gristbook: {refusal.filename or options.book}: {refusal.strerror or refusal}", file=sys.stderr)
+        return PROBLEMS
+    except Exception:
+        traceback.print_exc()
+        print("gristbook: this is a fault of Gristbook's own, not of the book", file=sys.stderr)
+        return OUR_FAULT
