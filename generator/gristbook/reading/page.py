@@ -21,8 +21,8 @@ class Page:
 
 def read_page(source: str, path: str, problems: Problems) -> Page | None:
     """Text of a file to front matter and prose; `None` with a problem filed where there is no front matter."""
-    lines = source.removeprefix("\ufeff").splitlines()
-    if not lines or lines[0].rstrip() != FENCE:
+    lines = source.removeprefix("\ufeff").split("\n")
+    if lines[0].rstrip() != FENCE:
         problems.error(Place(path), "no front matter", expected=f'a first line "{FENCE}"')
         return None
     end = next((number for number, line in enumerate(lines[1:], 1) if line.rstrip() == FENCE), None)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_right
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from typing import Any, TypeAlias
@@ -9,6 +10,7 @@ from typing import Any, TypeAlias
 import yaml
 
 from gristbook.problems import Place, Problems
+from gristbook.reading.refusals import BEGINS, in_an_authors_words, shown_at_its_start
 
 DEEPEST = 20
 """How many levels a file may nest: a book needs four."""
@@ -75,22 +77,31 @@ def read_yaml(source: str, path: str, problems: Problems, first_line: int = 1) -
     except _Refused:
         return None
     except yaml.MarkedYAMLError as fault:
-        mark = fault.problem_mark or fault.context_mark
-        place = reader.place(mark) if mark else Place(path, first_line)
-        problems.error(place, *_in_an_authors_words(fault, reader.lines, mark))
-    except yaml.YAMLError:
-        problems.error(Place(path, first_line), "this file holds a character that is not text", expected="plain UTF-8")
+        said = f"{fault.context}; {fault.problem}"
+        mark = fault.context_mark if shown_at_its_start(said) else fault.problem_mark
+        place = reader.place(mark.index if mark else 0)
+        words, offset = in_an_authors_words(said, reader.line(place), place.column - 1)
+        problems.error(replace(place, column=offset + 1), words)
+    except yaml.reader.ReaderError as fault:
+        place = reader.place(source.find(chr(fault.character)))
+        problems.error(place, "a character that is not text", expected="plain UTF-8")
     return None
 
 
 class _Reader:
     def __init__(self, source: str, path: str, problems: Problems, first_line: int) -> None:
-        self.lines = source.split("\n")
-        self._path, self._problems, self._first_line = path, problems, first_line
+        self._source, self._path, self._problems, self._first_line = source, path, problems, first_line
+        self._lines = source.split("\n")
+        self._starts = [0, *(offset + 1 for offset, letter in enumerate(source) if letter == "\n")]
         self._events: Iterator[Any] = yaml.parse(source, Loader=getattr(yaml, "CSafeLoader", yaml.SafeLoader))
 
-    def place(self, mark: Any) -> Place:
-        return Place(self._path, mark.line + self._first_line, mark.column + 1)
+    def place(self, index: int) -> Place:
+        """Where a letter stands as an editor counts; YAML has further characters that it takes for a line's end."""
+        line = bisect_right(self._starts, index) - 1
+        return Place(self._path, line + self._first_line, index - self._starts[line] + 1)
+
+    def line(self, place: Place) -> str:
+        return self._lines[place.line - self._first_line]
 
     def document(self) -> Node | None:
         found: Node | None = None
@@ -107,12 +118,9 @@ class _Reader:
     def _node(self, event: Any, depth: int) -> Node:
         if depth > DEEPEST:
             self._refuse(event, "this nests too deeply", f"at most {DEEPEST} levels")
-        if isinstance(event, yaml.AliasEvent):
-            self._refuse(event, f'"*{event.anchor}" refers to another line', "the text itself")
-        if getattr(event, "anchor", None):
-            self._refuse(event, f'"&{event.anchor}" names a line for reference', "the text itself")
-        if getattr(event, "tag", None) not in (None, "!"):
-            self._refuse(event, f'a tag "{event.tag}"', "plain text")
+        marked = isinstance(event, yaml.AliasEvent) or event.anchor or event.tag not in (None, "!")
+        if marked:  # references and types, which no author of recipes means
+            self._refuse(event, BEGINS.format(here=self._source[event.start_mark.index]))
         if isinstance(event, yaml.ScalarEvent):
             return self._scalar(event)
         if isinstance(event, yaml.SequenceStartEvent):
@@ -123,7 +131,7 @@ class _Reader:
         items = []
         while not isinstance(event := next(self._events), yaml.SequenceEndEvent):
             items.append(self._node(event, depth + 1))
-        return Listing(tuple(items), self.place(start.start_mark))
+        return Listing(tuple(items), self.place(start.start_mark.index))
 
     def _mapping(self, start: Any, depth: int) -> Table:
         entries: dict[str, tuple[Text, Node]] = {}
@@ -139,34 +147,15 @@ class _Reader:
                 )
             else:
                 entries[key.value] = (key, value)
-        return Table(tuple(entries.values()), self.place(start.start_mark))
+        return Table(tuple(entries.values()), self.place(start.start_mark.index))
 
     def _scalar(self, event: Any) -> Text:
-        mark = event.start_mark
-        column = mark.column + (1 if event.style in ("'", '"') else 0)
-        line = self.lines[mark.line] if mark.line < len(self.lines) else ""
-        if "\n" not in event.value and line[column : column + len(event.value)] == event.value:
-            return Text(event.value, Place(self._path, mark.line + self._first_line, column + 1))
-        return Text(event.value, self.place(mark), exact=False)
+        start = event.start_mark.index
+        opened = start + (1 if event.style in ("'", '"') else 0)
+        if "\n" not in event.value and self._source.startswith(event.value, opened):
+            return Text(event.value, self.place(opened))
+        return Text(event.value, self.place(start), exact=False)
 
-    def _refuse(self, event: Any, what: str, expected: str) -> None:
-        self._problems.error(self.place(event.start_mark), what, expected=expected)
+    def _refuse(self, event: Any, what: str, expected: str = "") -> None:
+        self._problems.error(self.place(event.start_mark.index), what, expected=expected)
         raise _Refused
-
-
-def _in_an_authors_words(fault: yaml.MarkedYAMLError, lines: list[str], mark: Any) -> tuple[str]:
-    """What a YAML error means to somebody who has never heard of YAML."""
-    said = str(fault.problem or "")
-    line = lines[mark.line].strip() if mark and mark.line < len(lines) else ""
-    value = line.lstrip("- ").partition(": ")[2] or line.lstrip("- ")
-    if "mapping values are not allowed" in said:
-        return ('a colon and a blank (": ") inside a value; put the value in quotes',)
-    if "cannot start any token" in said or value[:1] in ("@", "`", "%"):
-        return (f'a value cannot start with "{(value or "?")[:1]}"; put it in quotes',)
-    if "found character '\\t'" in said or "\t" in line[: len(line) - len(line.lstrip())]:
-        return ("a tab at the start of a line; use blanks",)
-    if "end of stream" in said or "end of quoted" in said or "quoted scalar" in str(fault.context or ""):
-        return ("a quotation mark is opened and never closed",)
-    if "block end" in said or "block collection" in str(fault.context or ""):
-        return ("this line is not indented like the lines around it",)
-    return (f"this cannot be read ({said})",)
