@@ -13,8 +13,11 @@ from gristbook.reading.units import SPELLED, base_of, convert, unit_named
 VULGAR = {"¼": "1/4", "½": "1/2", "¾": "3/4", "⅓": "1/3", "⅔": "2/3", "⅛": "1/8"}
 
 NUMBER = r"(?:\d+\s+\d+/\d+|\d+/\d+|\d*[¼½¾⅓⅔⅛]|\d+(?:\.\d+)?|\.\d+)"
-UNIT = r"(?:US gal|US pt|imp gal|imp pt|fl oz|per cent|[°%]?[^\W\d_]+(?:\s*/\s*[^\W\d_]+)?|%)"
+UNIT = r"(?:US gal|US pt|imp gal|imp pt|fl oz|per cent|(?:°\s?)?[^\W\d_]+(?:\s*/\s*[^\W\d_]+)?|%)"
 _AMOUNT = re.compile(rf"\s*(?P<sign>[-−+]?)(?P<number>{NUMBER})(?P<rest>[.,]?\d*)\s*(?P<unit>{UNIT})?")
+LARGEST = 1e9
+"""No number in a book is larger: no brew holds so many grams, and figures made of more would overflow."""
+
 _TOLERANCE = re.compile(rf"\s*(?:±|\+/-|\+-)\s*(?P<number>{NUMBER})\s*(?P<unit>{UNIT})?")
 
 
@@ -53,13 +56,13 @@ def leading_quantity(text: Text, problems: Problems, within: str = "") -> Read |
     if not first:
         return None
     number, base, end = _one(text, first, problems, within)
-    while (more := _AMOUNT.match(text.value, end)) and base in ("kg", "L", "min") and _continues(more, base):
+    last = first
+    while (more := _AMOUNT.match(text.value, end)) and base in ("kg", "L", "min") and _continues(last, more, base):
         further, _, end = _one(text, more, problems, within)
-        number += further
+        number, last = number + further, more
     tolerance = 0.0
     if spread := _TOLERANCE.match(text.value, end):
-        tolerance = _tolerance(text, spread, first, base, problems, within)
-        end = spread.end()
+        tolerance, end = _tolerance(text, spread, first, base, problems, within)
     return Read(Quantity(number, base, text.value[:end].strip(), text.at(first.start("number")), tolerance), end)
 
 
@@ -89,6 +92,19 @@ def quantity(text: Text, problems: Problems, bases: tuple[str, ...], words: str,
     return read.quantity
 
 
+def comma_inside(written: str, place: Place, problems: Problems, within: str) -> None:
+    """File the problem of a number with a comma in it, which is a decimal or parts the thousands."""
+    point = written.replace(",", ".")
+    thousands = bool(re.fullmatch(r"\d{1,3},\d{3}", written))
+    problems.error(
+        place,
+        f'"{written}" has a comma in it',
+        within=within,
+        expected=f"{point} or {written.replace(',', '')}" if thousands else "a point",
+        suggestion="" if thousands else point,
+    )
+
+
 def plain_number(written: str) -> float:
     """A number as a brewer writes it.
 
@@ -100,39 +116,52 @@ def plain_number(written: str) -> float:
     return float(sum((Exact(part) for part in written.split()), Exact(0)))
 
 
-def _continues(match: re.Match[str], base: str) -> bool:
-    unit = match["unit"] and unit_named(match["unit"])
-    return bool(unit) and base_of(unit or "") == base
+def _continues(last: re.Match[str], more: re.Match[str], base: str) -> bool:
+    """Whether an amount goes on, as ounces do after pounds: in a smaller unit of the same kind."""
+    unit = unit_named(more["unit"] or "")
+    return unit is not None and base_of(unit) == base and _factor(unit, base) < _factor(_known(last), base)
+
+
+def _factor(unit: str, base: str) -> float:
+    return convert(1.0, unit, base)
+
+
+def _known(match: re.Match[str]) -> str:
+    return unit_named(match["unit"] or "") or ""
+
+
+def _number(text: Text, match: re.Match[str], problems: Problems, within: str) -> float:
+    """The number that a match holds, if it is one that a brewer can mean."""
+    place = text.at(match.start("number"))
+    try:
+        number = plain_number(match["number"])
+    except ZeroDivisionError:
+        problems.error(place, f'"{match["number"]}" divides by nothing', within=within)
+        raise Unreadable from None
+    except (OverflowError, ValueError):  # hundreds of digits
+        number = LARGEST * 10
+    if number > LARGEST:
+        problems.error(place, "a number that no brew can hold", within=within)
+        raise Unreadable
+    return number
 
 
 def _one(text: Text, match: re.Match[str], problems: Problems, within: str) -> tuple[float, str, int]:
     """A number and its unit: the number in the base, the base, where it ends."""
-    written, place = match["number"], text.at(match.start("number"))
     if match["rest"]:
-        whole = f"{written}{match['rest']}"
+        place, whole = text.at(match.start("number")), f"{match['number']}{match['rest']}"
         if re.fullmatch(r"\d+,\d+", whole):
-            problems.error(
-                place,
-                f'"{whole}" has a comma in it',
-                within=within,
-                expected="a point",
-                suggestion=whole.replace(",", "."),
-            )
-            raise Unreadable
-        if match["rest"] != ",":
+            comma_inside(whole, place, problems, within)
+        else:
             problems.error(place, f'"{whole}" is not a number', within=within)
-            raise Unreadable
-    try:
-        number = plain_number(written)
-    except ZeroDivisionError:
-        problems.error(place, f'"{written}" divides by nothing', within=within)
-        raise Unreadable from None
+        raise Unreadable
+    number = _number(text, match, problems, within)
     if not match["unit"]:
         if match["sign"] in ("-", "−"):
             problems.error(text.at(match.start("sign")), f'"{match[0].strip()}" is below nothing', within=within)
             raise Unreadable
         return number, "", match.end("number")
-    unit, end = _unit(text, match)
+    unit = unit_named(match["unit"])
     if unit is None:
         known = nearest(match["unit"], SPELLED)
         problems.error(
@@ -143,37 +172,31 @@ def _one(text: Text, match: re.Match[str], problems: Problems, within: str) -> t
             suggestion=known,
         )
         raise Unreadable
-    base = base_of(unit)
+    base = base_of(unit) or ""
     if match["sign"] in ("-", "−"):
-        if base != "°C":
+        if base not in ("°C", "m"):  # a cellar may be colder than ice, a kitchen lower than the sea
             problems.error(text.at(match.start("sign")), f'"{match[0].strip()}" is below nothing', within=within)
             raise Unreadable
         number = -number
-    if base is None:
-        return number, "", match.end("number")
-    return convert(number, unit, base), base, end
-
-
-def _unit(text: Text, match: re.Match[str]) -> tuple[str | None, int]:
-    """The unit that follows a number; a slash that belongs to what follows is left alone."""
-    word = match["unit"]
-    unit = unit_named(re.sub(r"\s*/\s*", "/", word))
-    return unit, match.end("unit")
+    return convert(number, unit, base), base, match.end("unit")
 
 
 def _tolerance(
     text: Text, spread: re.Match[str], first: re.Match[str], base: str, problems: Problems, within: str
-) -> float:
-    """What stands behind the ±, in the base: its own unit, or the one that stands before."""
-    if spread["unit"] and base_of(unit_named(spread["unit"]) or "part") != base:
+) -> tuple[float, int]:
+    """What stands behind the ±, in the base, and where it ends: in its own unit, or in the one that stands before."""
+    number, own = _number(text, spread, problems, within), unit_named(spread["unit"] or "")
+    if own is None:  # a word that is no unit belongs to what follows
+        unit, end = _known(first), spread.end("number")
+    elif base_of(own) == base:
+        unit, end = own, spread.end()
+    else:
         problems.error(
             text.at(spread.start("unit")),
             f'"{spread["unit"]}" is not the unit of what stands before the ±',
             within=within,
         )
         raise Unreadable
-    written = spread["unit"] or first["unit"]
-    if not written or not base:
-        return plain_number(spread["number"])
-    unit = unit_named(written) or ""
-    return convert(plain_number(spread["number"]), unit, base) - (convert(0.0, unit, base) if base == "°C" else 0.0)
+    if not base:
+        return number, end
+    return convert(number, unit, base) - (convert(0.0, unit, base) if base == "°C" else 0.0), end

@@ -6,6 +6,7 @@ Temperatures are scales with an offset; degrees Plato and malt colour in EBC are
 
 from __future__ import annotations
 
+import re
 from functools import cache
 
 import pint
@@ -83,7 +84,7 @@ WORDS: dict[str, tuple[str, ...]] = {
     "ibu": ("IBU",),
     "carbonation": ("volumes", "volume", "vol", "vols"),
     "pack": ("pack", "packs", "packet", "packets", "sachet", "sachets"),
-    "piece": ("piece", "pieces", "pod", "pods", "stick", "sticks"),
+    "piece": ("piece", "pieces", "pod", "pods", "stick", "sticks", "tablet", "tablets"),
 }
 """What may be written for each unit, the usual form first."""
 
@@ -120,17 +121,17 @@ def _registry() -> pint.UnitRegistry[float]:
 
 
 def unit_named(word: str) -> str | None:
-    """The unit that a word, or two words parted by a slash, stands for; `None` if there is none.
+    """The unit that a word, or two words parted by a slash, stands for; `None` if there is none that a brewer uses.
 
-    >>> unit_named("lbs"), unit_named("L/kg"), unit_named("kgg")
-    ('pound', 'litre / kilogram', None)
+    >>> unit_named("lbs"), unit_named("L/kg"), unit_named("kgg"), unit_named("lb/kg")
+    ('pound', 'litre / kilogram', None, None)
     """
-    above, slash, below = word.partition("/")
-    found = [
-        SPELLED.get(side.strip()) or _FOLDED.get(side.strip().casefold())
-        for side in ([above, below] if slash else [word])
-    ]
-    return " / ".join(side for side in found if side) if all(found) else None
+    sides = re.sub(r"°\s+", "°", word).split("/")
+    found = [SPELLED.get(side.strip()) or _FOLDED.get(side.strip().casefold()) for side in sides]
+    if not all(found):
+        return None
+    unit = " / ".join(side for side in found if side)
+    return unit if len(sides) == 1 or "/" in (base_of(unit) or "") else None
 
 
 @cache
