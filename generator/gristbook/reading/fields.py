@@ -32,21 +32,23 @@ LINES = Kind("a list of lines", shape="lines")
 TABLE = Kind("a table of words and values", shape="table")
 TABLES = Kind("a list of tables", shape="lines")
 MASS = Kind("a weight, as 250 g", ("kg",))
-VOLUME = Kind("a volume, as 20 L", ("L",), least=1e-9)
-LOSS = Kind("a volume, as 1.5 L", ("L",))
-TIME = Kind("a time, as 60 min", ("min",))
-DAYS = Kind("a time, as 10 days", ("min",))
+VOLUME = Kind("a volume, as 20 L", ("L",), least=0.01, most=1e6)
+LOSS = Kind("a volume, as 1.5 L", ("L",), most=1e6)
+TIME = Kind("a time, as 60 min", ("min",), most=2880)
+DAYS = Kind("a time, as 10 days", ("min",), most=1440 * 3660)
 TEMPERATURE = Kind("a temperature, as 67 °C", ("°C",), least=-30, most=110)
 EFFICIENCY = Kind("a share, as 72 % ± 4", ("fraction",), least=0.01, most=1.0)
 SHARE = Kind("a share, as 4.5 %", ("fraction",), most=1.0)
-BOIL_OFF = Kind("a rate, as 3 L/h", ("L/h",))
-ABSORPTION = Kind("litres a kilogram, as 1.0 L/kg", ("L/kg",))
+BOIL_OFF = Kind("a rate, as 3 L/h", ("L/h",), most=1e5)
+ABSORPTION = Kind("litres a kilogram, as 1.0 L/kg", ("L/kg",), most=5.0)
 THICKNESS = Kind("litres a kilogram, as 2.7 L/kg", ("L/kg",), least=1.0, most=15.0)
-ALTITUDE = Kind("a height, as 40 m", ("m",), most=5000)
-GRAVITY = Kind("a gravity, as 1.048", ("", "°P"), least=1.0, most=1.2)
+ALTITUDE = Kind("a height, as 40 m", ("m",), least=-450, most=5500)
+GRAVITY = Kind("a gravity, as 1.048", ("", "°P"), least=1.001, most=1.2)
 COLOUR = Kind("a malt colour, as 60 °L or 158 EBC", ("°L", "EBC malt"), most=2000)
-BITTERNESS = Kind("a bitterness, as 30 IBU", ("IBU", ""))
+BITTERNESS = Kind("a bitterness, as 30 IBU", ("IBU", ""), most=1000)
 VOLUMES = Kind("a carbonation, as 2.2 volumes", ("vol",), most=10)
+PLATO = (0.25, 45.0)
+"""The same span as that of a gravity, in °P: strong enough to be told from water, and short of a syrup."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,8 +70,9 @@ class Fields:
         self._fields = {field.name: field for field in fields}
 
     def given(self, name: str) -> bool:
-        """Whether the author wrote the field."""
-        return name in self._found
+        """Whether the author wrote something in the field."""
+        node = self._found.get(name)
+        return node is not None and not _empty(node)
 
     def text(self, name: str) -> Text | None:
         """A field of one line as text, or its default; `None` where there is neither."""
@@ -107,7 +110,7 @@ class Fields:
         node = self._found.get(name)
         if isinstance(node, Listing):
             return node.items
-        return (node,) if node is not None and not (isinstance(node, Text) and not node.value) else ()
+        return (node,) if node is not None and not _empty(node) else ()
 
     def table(self, name: str) -> Table | None:
         """A field that is a table, or `None`."""
@@ -119,21 +122,27 @@ def read_fields(table: Table, fields: tuple[Field, ...], problems: Problems, wha
     """The fields of a table; a key that ``what`` does not have, or one of the wrong shape, is a problem."""
     known = {field.name: field for field in fields}
     found: dict[str, Node] = {}
+    meant: set[str] = set()
     for key, node in table.entries:
         field = known.get(key.value)
         if field is None:
+            near = nearest(key.value, known)
+            meant.add(near)
             problems.error(
                 key.place,
                 f'{what} has no "{key.value}"',
-                expected="" if nearest(key.value, known) else "one of " + ", ".join(sorted(known)),
-                suggestion=nearest(key.value, known),
+                expected="" if near else "one of " + ", ".join(sorted(known)),
+                suggestion=near,
             )
         elif _shape_is_right(node, field.kind):
             found[key.value] = node
+            if not (field.required and _empty(node)):
+                meant.add(key.value)
         else:
-            problems.error(node.place, f"{key.value} is not {field.kind.words}", expected=field.kind.words)
+            meant.add(key.value)
+            problems.error(node.place, f"{key.value} cannot be {_shape_of(node)}", expected=field.kind.words)
     for field in fields:
-        if field.required and field.name not in found and not any(key.value == field.name for key, _ in table.entries):
+        if field.required and field.name not in meant:
             problems.error(table.place, f"{what} needs {field.name}", expected=f"{field.name}: {field.kind.words}")
     return Fields(table, fields, found, problems)
 
@@ -143,8 +152,10 @@ def read_quantity(text: Text, kind: Kind, problems: Problems, within: str = "") 
     found = quantity(text, problems, kind.bases, kind.words, within)
     if found is None:
         return None
-    if found.base != "°P" and not kind.least <= found.number <= kind.most:
-        problems.error(text.place, f'"{found.text}" cannot be', within=within, expected=kind.words)
+    least, most = PLATO if found.base == "°P" else (kind.least, kind.most)
+    if not least <= found.number <= most:
+        size = "too little" if found.number < least else "too much"
+        problems.error(text.place, f'"{found.text}" is {size}', within=within, expected=kind.words)
         return None
     return found
 
@@ -153,6 +164,16 @@ def _shape_is_right(node: Node, kind: Kind) -> bool:
     if kind.shape == "table":
         return isinstance(node, Table)
     return kind.shape == "lines" or isinstance(node, Text)
+
+
+def _empty(node: Node) -> bool:
+    return isinstance(node, Text) and not node.value
+
+
+def _shape_of(node: Node) -> str:
+    if isinstance(node, Text):
+        return "words" if node.value else "empty"
+    return "a list" if isinstance(node, Listing) else "a table"
 
 
 def _is_date(written: str) -> bool:

@@ -1,4 +1,4 @@
-"""The ingredient line: an amount, a name, then what else matters, parted by commas; or a mapping with the same words."""
+"""The ingredient line: an amount, a name, then what else matters, parted by commas; or a mapping of the same words."""
 
 from __future__ import annotations
 
@@ -8,10 +8,13 @@ from dataclasses import dataclass
 
 from gristbook.problems import Place, Problems, nearest
 from gristbook.reading.fields import Kind
-from gristbook.reading.quantity import NUMBER, Quantity, Unreadable, leading_quantity
+from gristbook.reading.quantity import NUMBER, Quantity, Read, Unreadable, comma_inside, leading_quantity
 from gristbook.reading.tree import Node, Table, Text
 
 AMOUNT, NAME = "amount", "name"
+
+LEAST = 1e-9
+"""An amount below this is none, in whatever unit."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,18 +59,12 @@ def read_line(
         problems.error(node.place, "a list inside a list", expected="one ingredient a line")
         return None
     if comma := re.search(r"\d+,\d+", node.value):
-        problems.error(
-            node.at(comma.start()),
-            f'"{comma[0]}" has a comma in it',
-            within=node.value,
-            expected="a point",
-            suggestion=comma[0].replace(",", "."),
-        )
+        comma_inside(comma[0], node.at(comma.start()), problems, node.value)
         return None
     pieces = node.split(",")
-    if not all(piece.value for piece in pieces):
-        empty = next(piece for piece in pieces if not piece.value)
-        problems.error(empty.place, "nothing between two commas", within=node.value)
+    if empty := next((piece for piece in pieces if not piece.value), None):
+        what = "nothing between two commas" if empty is not pieces[-1] else "nothing after the last comma"
+        problems.error(empty.place, what if len(pieces) > 1 else "an empty line", within=node.value)
         return None
     try:
         amount, name, pieces = (
@@ -88,7 +85,15 @@ def _amount_and_name(pieces: list[Text], problems: Problems, whole: str) -> tupl
         problems.error(first.place, "an amount of what?", within=whole, expected="an amount and a name")
         raise Unreadable
     name = name.part(3) if name.value.startswith("of ") else name
-    return (read.quantity if read else None), name, rest
+    return _something(read, problems, whole), name, rest
+
+
+def _something(read: Read | None, problems: Problems, whole: str) -> Quantity | None:
+    """The amount of a line, which cannot be nothing: absent is not zero."""
+    if read and abs(read.quantity.number) < LEAST:
+        problems.error(read.quantity.place, f'"{read.quantity.text}" is nothing', within=whole)
+        raise Unreadable
+    return read.quantity if read else None
 
 
 def _line_of(
@@ -154,26 +159,35 @@ def _read_mapping(table: Table, properties: tuple[Property, ...], problems: Prob
             )
         elif not isinstance(node, Text):
             problems.error(node.place, f"{key.value} is not words")
-        else:
-            parts[key.value] = _value_of(key.value, node, properties)
+        elif (value := _value_of(key.value, node, properties, problems)) is not None:
+            parts[key.value] = value
     amount, name = parts.pop(AMOUNT, None), parts.pop(NAME, None)
-    if named and name is None:
+    if named and (name is None or not name.value):
         problems.error(table.place, "a line needs a name", expected="name: what it is")
     if len(problems) > before:
         return None
     try:
         read = leading_quantity(amount, problems) if amount else None
+        given = _something(read, problems, amount.value if amount else "")
     except Unreadable:
         return None
     if amount and (read is None or amount.value[read.end :].strip()):
         problems.error(amount.place, f'"{amount.value}" is not an amount', expected="an amount, as 250 g")
         return None
     whole = ", ".join(f"{key.value}: {node.value}" for key, node in table.entries if isinstance(node, Text))
-    return Line(whole, table.place, read.quantity if read else None, name or Text("", table.place), parts)
+    return Line(whole, table.place, given, name or Text("", table.place), parts)
 
 
-def _value_of(key: str, node: Text, properties: tuple[Property, ...]) -> Text:
-    """The value under a key; a flag's "yes" and a part written out in full both count."""
+def _value_of(key: str, node: Text, properties: tuple[Property, ...], problems: Problems) -> Text | None:
+    """The value under a key; a flag's "yes" and a part written out in full count, and its "no" is nothing said."""
     candidate = next((known for known in properties if known.key == key), None)
-    match = candidate and re.fullmatch(candidate.pattern, node.value, re.IGNORECASE)
-    return node.part(match.start("value"), match.end("value")) if match else node
+    if candidate is None:
+        return node
+    if match := re.fullmatch(candidate.pattern, node.value, re.IGNORECASE):
+        return node.part(match.start("value"), match.end("value"))
+    if candidate.kind.shape == "flag" and node.value in ("yes", "no"):
+        return node if node.value == "yes" else None
+    if candidate.kind.shape in ("flag", "word"):
+        expected = candidate.kind.words if candidate.kind.shape == "flag" else f"as {candidate.example}"
+        problems.error(node.place, f'{key} cannot be "{node.value}"', expected=expected)
+    return node

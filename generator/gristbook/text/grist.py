@@ -14,7 +14,7 @@ from gristbook.reading.fields import Kind
 from gristbook.reading.lines import Line, read_line
 from gristbook.reading.tree import Node, Text
 from gristbook.text.values import Desk, by_default, from_pantry, said
-from gristbook.text.vocabulary import KIT, MALT, STEEP, SUGAR
+from gristbook.text.vocabulary import EXTRACT, KIT, MALT, STEEP, SUGAR
 from gristbook.worksheet import Given
 
 R = TypeVar("R", bound=records.Record)
@@ -69,7 +69,7 @@ def read_sugar(node: Node, desk: Desk) -> Sugar | None:
 
 def read_extract(node: Node, desk: Desk) -> tuple[Sugar, HoppedKit | None] | None:
     """A line under `extracts`, with its bitterness where it is hopped; `None` with a problem filed otherwise."""
-    line = read_line(node, SUGAR, desk.problems)
+    line = read_line(node, EXTRACT, desk.problems)
     record = _one(line.name, line.whole, desk.pantry.extract(line.name.value), "extract", desk) if line else None
     if line is None or record is None:
         return None

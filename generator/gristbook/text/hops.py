@@ -85,6 +85,10 @@ def _amount(line: Line, name: str, use: HopUse, desk: Desk) -> tuple[Given | Non
         )
     elif amount.base == "kg":
         return said(amount, f"weight of {name}", unit="g", factor=1000.0), None
+    elif amount.base == "IBU" and amount.number > f.BITTERNESS.most:
+        desk.problems.error(
+            amount.place, f'"{amount.text}" is too much', within=line.whole, expected=f.BITTERNESS.words
+        )
     elif amount.base == "IBU" and use in ("boil", "first wort", "stand"):
         return None, said(amount, f"bitterness wanted of {name}")
     elif amount.base == "IBU":
@@ -142,7 +146,7 @@ def _stand(text: Text, line: Line, desk: Desk) -> _Moment | None:
         start = text.part(match.start("start"), match.end("start"))
         if start.value.replace(".", "").isdigit():  # "from 95 to 75 °C": the unit is said once
             scale = re.sub(r"^[-\d.\s]+", "", end.value)
-            start = Text(f"{start.value} {scale}", start.place, exact=False)
+            start = Text(f"{start.value} {scale}".strip(), start.place, exact=False)
         heat = (_degrees(start, line, desk), _degrees(end, line, desk))
     if minutes is None or heat[0] is None or heat[1] is None:
         return None

@@ -53,8 +53,8 @@ def read_recipe(source: str, path: str, brewhouses: Mapping[str, Brewhouse], usu
         kits=_kits(extracts),
         yeasts=_lines(fields, "yeast", lambda node: read_yeast(node, desk)),
         mash=_lines(fields, "mash", lambda node: read_mash_step(node, desk)),
-        water=_lines(fields, "water", lambda node: read_extra(node, desk)),
-        extras=_lines(fields, "finings and spices", lambda node: read_extra(node, desk)),
+        water=_lines(fields, "water", lambda node: read_extra(node, boil_min, desk)),
+        extras=_lines(fields, "finings and spices", lambda node: read_extra(node, boil_min, desk)),
         ferment=_lines(fields, "ferment", lambda node: read_ferment_step(node, desk)),
         carbonation=_carbonation(fields, desk),
         expectations=_expectations(fields, desk),
@@ -98,8 +98,10 @@ def _target(fields: Fields) -> Value | None:
 
 
 def _carbonation(fields: Fields, desk: Desk) -> Carbonation | None:
-    text = fields.text("carbonation")
-    return read_carbonation(text, desk) if text else None
+    lines = fields.lines("carbonation")
+    if len(lines) > 1:
+        desk.problems.error(lines[1].place, "a second carbonation", expected="one line")
+    return read_carbonation(lines[0], desk) if lines else None
 
 
 def _style(text: Text | None, desk: Desk) -> Style | None:

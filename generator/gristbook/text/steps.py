@@ -19,6 +19,10 @@ PRIMING_SUGARS = {
 """Sugars of the pantry that ferment wholly and by a known formula, so that bottles may be primed with them."""
 
 
+COUNTED = ("kg", "L", "packs", "pieces", "")
+"""What an amount of a fining or a spice may be kept in; a bare number counts pieces."""
+
+
 def read_mash_step(node: Node, desk: Desk) -> MashStep | None:
     """A rest of the mash; `None` with a problem filed where it cannot be read."""
     line = read_line(node, MASH, desk.problems, named=False)
@@ -63,14 +67,14 @@ def read_ferment_step(node: Node, desk: Desk) -> FermentStep | None:
     )
 
 
-def read_carbonation(text: Text, desk: Desk) -> Carbonation | None:
+def read_carbonation(node: Node, desk: Desk) -> Carbonation | None:
     """The gas and how it comes there; `None` with a problem filed where it cannot be read."""
-    line = read_line(text, CARBONATION, desk.problems, named=False)
+    line = read_line(node, CARBONATION, desk.problems, named=False)
     if line is None:
         return None
     if not line.get("volumes"):
         desk.problems.error(
-            text.place, "no carbonation", within=line.whole, expected="2.2 volumes, primed with table sugar"
+            line.place, "no carbonation", within=line.whole, expected="2.2 volumes, primed with table sugar"
         )
         return None
     volumes = desk.quantity(line.get("volumes"), f.VOLUMES, line.whole)
@@ -81,7 +85,7 @@ def read_carbonation(text: Text, desk: Desk) -> Carbonation | None:
     sugar = _priming_sugar(named, line, desk) if named else None
     if not line.get("keg") and not named:
         desk.problems.error(
-            text.place,
+            line.place,
             "nothing says where the gas comes from",
             within=line.whole,
             expected="primed with table sugar, or keg",
@@ -92,14 +96,19 @@ def read_carbonation(text: Text, desk: Desk) -> Carbonation | None:
     return Carbonation(said(volumes, "carbonation"), sugar, line.place)
 
 
-def read_extra(node: Node, desk: Desk) -> Extra | None:
+def read_extra(node: Node, boil_min: float, desk: Desk) -> Extra | None:
     """A fining, a spice, something for the water; a name that the pantry does not know is taken as it stands."""
     line = read_line(node, EXTRA, desk.problems)
-    if line is None:
+    if line is None or not _one_moment(line, boil_min, desk):
         return None
     found = desk.pantry.fining(line.name.value).found
     record = found[0] if len(found) == 1 else None
     amount = line.amount
+    if amount and amount.base not in COUNTED:
+        desk.problems.error(
+            amount.place, f'"{amount.text}" is not an amount', within=line.whole, expected="an amount, as 5 g"
+        )
+        return None
     return Extra(
         name=record.name if record else line.name.value,
         amount=said(amount, f"amount of {line.name.value}", unit=amount.base or "pieces") if amount else None,
@@ -109,6 +118,24 @@ def read_extra(node: Node, desk: Desk) -> Extra | None:
         allergen=record.allergen if record else "",
         place=line.place,
     )
+
+
+def _one_moment(line: Line, boil_min: float, desk: Desk) -> bool:
+    """Whether a line says at most once when a thing goes in, and a time that there is."""
+    moments = [key for key in ("time", "days", "moment") if line.get(key)]
+    minutes = desk.quantity(line.get("time"), f.TIME, line.whole)
+    days = desk.quantity(line.get("days"), f.DAYS, line.whole)
+    if len(moments) > 1:
+        desk.problems.error(
+            line.place, f"this says {' and '.join(moments)}", within=line.whole, expected="one moment, or a line each"
+        )
+    elif minutes and minutes.number > boil_min:
+        desk.problems.error(
+            minutes.place, f"{minutes.text} is longer than the boil of {boil_min:g} min", within=line.whole
+        )
+    else:
+        return bool(minutes or not line.get("time")) and bool(days or not line.get("days"))
+    return False
 
 
 def _moment_of(line: Line) -> str:

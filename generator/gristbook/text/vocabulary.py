@@ -7,16 +7,20 @@ from gristbook.reading.fields import Field, Kind
 from gristbook.reading.lines import Property
 from gristbook.reading.quantity import NUMBER
 
-FLAG = Kind("a word")
+FLAG = Kind("yes or no", shape="flag")
+WORD = Kind("a word", shape="word")
 STEEP = Kind("a steep, as 30 min at 68 °C")
 STAND = Kind("a stand, as 20 min at 80 °C, or 30 min from 95 to 75 °C")
+GAS = Kind("a line, as 2.2 volumes, keg", shape="lines")
 KIT = Kind("a label's bitterness, as 25 IBU in 23 L")
 
-_TIME = rf"(?P<value>{NUMBER}\s*(?:s|h|hr|hours?|mins?|minutes?)(?:\s+{NUMBER}\s*(?:mins?|minutes?))?)"
-_DAYS = rf"(?P<value>{NUMBER}\s*(?:h|hours?|d|days?|weeks?))"
+_TIME = rf"(?P<value>{NUMBER}\s*(?:s|seconds?|h|hrs?|hours?|mins?|minutes?)(?:\s+{NUMBER}\s*(?:mins?|minutes?))?)"
+_DAYS = rf"(?P<value>{NUMBER}\s*(?:h|hrs?|hours?|d|days?|weeks?))"
 _DEGREES = rf"(?P<value>[-−]?{NUMBER}\s*(?:°\s?[CF]|[CF]|deg[CF]))"
 _PERCENT = rf"{NUMBER}\s*(?:%|per cent)(?:\s*±\s*{NUMBER}(?:\s*%)?)?"
 _COLOUR = rf"(?P<value>{NUMBER}\s*(?:°L|Lovibond|EBC)(?:\s*±\s*{NUMBER})?)"
+
+_VOLUMES = r"mL|L|lit(?:re|er)s?|qt|quarts?|gal|gallons?|US gal|imp gal"
 
 RECIPE: tuple[Field, ...] = (
     Field("title", f.WORDS, "The name of the beer.", required=True),
@@ -37,7 +41,7 @@ RECIPE: tuple[Field, ...] = (
     Field("water", f.LINES, "What is done to the water."),
     Field("finings and spices", f.LINES, "Whatever else goes in."),
     Field("ferment", f.LINES, "Temperatures and days, from pitching."),
-    Field("carbonation", f.WORDS, "The gas in the glass and how it comes there."),
+    Field("carbonation", GAS, "The gas in the glass and how it comes there."),
     Field("expect", f.TABLE, "Figures that the recipe must keep to."),
 )
 
@@ -50,7 +54,7 @@ MALT: tuple[Property, ...] = (
     Property("moisture", f.SHARE, rf"(?P<value>{_PERCENT})\s+moisture", "4 % moisture", "The malt's moisture."),
 )
 
-SUGAR: tuple[Property, ...] = (
+_DISSOLVING: tuple[Property, ...] = (
     Property("time", f.TIME, _TIME, "10 min", "Minutes before the end of the boil; the whole boil if nothing is said."),
     Property(
         "fermenter",
@@ -61,6 +65,10 @@ SUGAR: tuple[Property, ...] = (
     ),
     Property("colour", f.COLOUR, _COLOUR, "5 °L", "Its colour, before the pantry's."),
     Property("extract", f.SHARE, rf"(?P<value>{_PERCENT})\s+extract", "80 % extract", "Extract as it is sold."),
+)
+
+SUGAR: tuple[Property, ...] = (
+    *_DISSOLVING,
     Property(
         "fermentable",
         f.SHARE,
@@ -68,6 +76,10 @@ SUGAR: tuple[Property, ...] = (
         "95 % fermentable",
         "What the yeast can take of it.",
     ),
+)
+
+EXTRACT: tuple[Property, ...] = (
+    *_DISSOLVING,
     Property("hopped", KIT, r"(?P<value>.+ IBU in .+)", "25 IBU in 23 L", "A hopped kit's bitterness, by its label."),
 )
 
@@ -82,12 +94,12 @@ HOP: tuple[Property, ...] = (
     ),
     Property("dry", f.DAYS, rf"dry(?:\s+hop(?:ped)?)?\s+{_DAYS}", "dry 3 days", "In the beer, until it is packaged."),
     Property(
-        "form", FLAG, r"(?P<value>whole|pellets?)(?:\s+hops)?", "whole", "Whole cones; pellets if nothing is said."
+        "form", WORD, r"(?P<value>whole|pellets?)(?:\s+hops)?", "whole", "Whole cones; pellets if nothing is said."
     ),
 )
 
 YEAST: tuple[Property, ...] = (
-    Property("form", FLAG, r"(?P<value>dry|dried|liquid)(?:\s+yeast)?", "dried", "Dried or liquid."),
+    Property("form", WORD, r"(?P<value>dry|dried|liquid)(?:\s+yeast)?", "dried", "Dried or liquid."),
     Property(
         "attenuation",
         f.SHARE,
@@ -103,11 +115,11 @@ MASH: tuple[Property, ...] = (
     Property(
         "water",
         f.VOLUME,
-        rf"(?P<value>{NUMBER}\s*(?:L|l|litres?|qt|gal)\b)(?:\s+water)?",
+        rf"(?P<value>{NUMBER}\s*(?:{_VOLUMES}))(?:\s+water)?",
         "10 L",
         "Water poured in for it; worked out if nothing is said.",
     ),
-    Property("way", FLAG, r"(?P<value>infusion|decoction|heat)", "decoction", "How the rest is reached."),
+    Property("way", WORD, r"(?P<value>infusion|decoction|heat)", "decoction", "How the rest is reached."),
 )
 
 FERMENT: tuple[Property, ...] = (
@@ -126,7 +138,7 @@ EXTRA: tuple[Property, ...] = (
     Property("days", f.DAYS, rf"(?:dry\s+)?{_DAYS}", "3 days", "Days in the beer, until it is packaged."),
     Property(
         "moment",
-        FLAG,
+        WORD,
         r"(?P<value>(?:in|into|with)(?: the)? (?:mash|kettle|fermenter|steep)|at packaging|after fermentation)",
         "into the fermenter",
         "Another moment, in words.",
