@@ -56,7 +56,7 @@ def read_book(folder: Path, problems: Problems) -> Book | None:
             problems.error(Place("book.yaml"), "book.yaml is not a table", expected="title: a name")
         return None
     fields = read_fields(tree, BOOK, problems, "a book")
-    brewhouses, usual = _brewhouses(fields, problems)
+    brewhouses, usual, broken = _brewhouses(fields, problems)
     desk = Desk(Pantry.load(folder / "pantry", problems, "pantry"), problems)
     recipes = _recipes(folder, brewhouses, usual, desk)
     return Book(
@@ -71,14 +71,14 @@ def read_book(folder: Path, problems: Problems) -> Book | None:
         brewhouse=usual,
         brewhouses=brewhouses,
         chapters=_chapters(fields, {path.stem for path in folder.glob("*.md")}, problems),
-        recipes=recipes,
+        recipes=tuple(recipe for recipe in recipes if recipe.brewhouse not in broken),
         pages=_pages(folder, problems),
     )
 
 
 def _source(folder: Path, name: str, problems: Problems) -> str | None:
     try:
-        return (folder / name).read_text(encoding="utf-8")
+        return (folder / name).read_text(encoding="utf-8-sig")
     except FileNotFoundError:
         problems.error(Place(name), f"no {name} here", expected="a file that begins with title: a name")
     except UnicodeDecodeError:
@@ -88,22 +88,33 @@ def _source(folder: Path, name: str, problems: Problems) -> str | None:
     return None
 
 
-def _brewhouses(fields: Fields, problems: Problems) -> tuple[dict[str, Brewhouse], str]:
-    """The brewhouses by name, and the usual one: there is always at least one."""
+def _brewhouses(fields: Fields, problems: Problems) -> tuple[dict[str, Brewhouse], str, set[str]]:
+    """The brewhouses by name, the usual one, and the names that nobody can brew in.
+
+    A set that could not be read is there under its name, so that the problems of its recipes are found, too; their
+    figures would be wrong, so the recipes themselves are left out.
+    """
     found: dict[str, Brewhouse] = {}
+    broken: set[str] = set()
     table = fields.table("brewhouses")
     for name, node in table.entries if table else ():
-        if not isinstance(node, Table):
+        brewhouse = None
+        if isinstance(node, Table):
+            brewhouse = read_brewhouse(name, node, problems)
+        else:
             problems.error(node.place, f"{name.value} is not a brewhouse", expected="a table, as batch: 20 L")
-        elif (brewhouse := read_brewhouse(name, node, problems)) is not None:
-            found[name.value] = brewhouse
+        broken |= set() if brewhouse else {name.value}
+        found[name.value] = brewhouse or default_brewhouse()
     if not found:
         found["home"] = default_brewhouse()
-    text = fields.text("brewhouse")
-    if text is None or text.value in found:
-        return found, text.value if text else next(iter(found))
-    problems.error(text.place, f'unknown brewhouse "{text.value}"', suggestion=nearest(text.value, found))
-    return found, next(iter(found))
+    usual = fields.text("brewhouse")
+    if usual is None:
+        return found, next(iter(found)), broken
+    if usual.value not in found:
+        problems.error(usual.place, f'unknown brewhouse "{usual.value}"', suggestion=nearest(usual.value, found))
+        broken.add(usual.value)
+        found[usual.value] = default_brewhouse()
+    return found, usual.value, broken
 
 
 def _recipes(folder: Path, brewhouses: dict[str, Brewhouse], usual: str, desk: Desk) -> tuple[Recipe, ...]:
@@ -117,7 +128,7 @@ def _recipes(folder: Path, brewhouses: dict[str, Brewhouse], usual: str, desk: D
 
 
 def _chapters(fields: Fields, slugs: set[str], problems: Problems) -> tuple[Chapter, ...]:
-    """Chapters in order; a recipe that stands in none, or in two, is a problem."""
+    """Chapters in order; a recipe that stands in two is a problem, and one that stands in none is worth a word."""
     chapters, seen = [], set[str]()
     for node in fields.lines("chapters"):
         if not isinstance(node, Table):
@@ -136,6 +147,8 @@ def _chapters(fields: Fields, slugs: set[str], problems: Problems) -> tuple[Chap
                 seen.add(line.value)
                 recipes.append(line.value)
         chapters.append(Chapter(chapter.words("title"), chapter.words("about"), tuple(recipes)))
+    for slug in sorted(slugs - seen) if chapters else ():
+        problems.warning(Place(f"{slug}.md"), "this recipe stands in no chapter", expected="its name in book.yaml")
     return tuple(chapters)
 
 

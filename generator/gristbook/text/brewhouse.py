@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Literal, cast
 
 from gristbook.model.brewhouse import Brewhouse
-from gristbook.problems import Problems
+from gristbook.problems import Place, Problems
 from gristbook.reading import fields as f
 from gristbook.reading.fields import Field, Fields, Kind, read_fields
 from gristbook.reading.tree import Table, Text
@@ -39,8 +39,8 @@ TENTH = "a boil varies by a tenth of this: common practice, no source"
 
 def read_brewhouse(name: Text, table: Table, problems: Problems) -> Brewhouse | None:
     """A brewhouse by its name; `None` with a problem filed where a figure cannot be read."""
-    fields = read_fields(table, BREWHOUSE, problems, "a brewhouse")
     before = len(problems)
+    fields = read_fields(table, BREWHOUSE, problems, "a brewhouse")
     mash = cast(Literal["sparge", "bag", "none"], fields.words("mash"))
     origin = f"the brewhouse {name.value}"
 
@@ -71,13 +71,15 @@ def read_brewhouse(name: Text, table: Table, problems: Problems) -> Brewhouse | 
         altitude=value("altitude", "altitude"),
         mash=mash,
     )
+    for field, left in (("left in kettle", built.left_in_kettle), ("left in fermenter", built.left_in_fermenter)):
+        text = fields.text(field)
+        if text and len(problems) == before and left.number >= built.batch.number:
+            problems.error(text.place, f"{field}: as much as the whole batch", expected="less")
     return built if len(problems) == before else None
 
 
 def default_brewhouse() -> Brewhouse:
     """The set of a book that describes none: 20 L, a sparged tun."""
-    from gristbook.problems import Place
-
     place = Place("book.yaml")
     built = read_brewhouse(Text("home", place), Table((), place), Problems())
     assert built is not None, "the defaults above can be read"
