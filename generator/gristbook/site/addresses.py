@@ -1,0 +1,47 @@
+"""Where things stand in the site: names for files and anchors, and the way from one page to another."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from posixpath import dirname, relpath
+from urllib.parse import quote
+
+
+def slug(words: str) -> str:
+    """Words as a name for a file or an anchor.
+
+    >>> slug("boil volume, hot"), slug("Kölsch-like ale & co.")
+    ('boil-volume-hot', 'kolsch-like-ale-co')
+    """
+    plain = unicodedata.normalize("NFKD", words).encode("ascii", "ignore").decode().lower()
+    return re.sub(r"[^a-z0-9]+", "-", plain).strip("-") or "part"
+
+
+class Anchors:
+    """Names on one page, no two alike: the second gets a 2 at its end."""
+
+    def __init__(self, *taken: str) -> None:
+        self._taken = set(taken)
+
+    def take(self, words: str) -> str:
+        """A name made from words, that nothing else on the page has."""
+        wanted = name = slug(words)
+        count = 1
+        while name in self._taken:
+            count += 1
+            name = f"{wanted}-{count}"
+        self._taken.add(name)
+        return name
+
+
+def way(here: str, there: str) -> str:
+    """The relative link from one file of the site to another; ``there`` may have a fragment.
+
+    >>> way("best/card.html", "index.html"), way("best.html", "best/working.html#colour")
+    ('../index.html', 'best/working.html#colour')
+    """
+    path, mark, fragment = there.partition("#")
+    if path in ("", here):
+        return f"#{fragment}"
+    return quote(relpath(path, dirname(here) or ".")) + mark + fragment

@@ -1,0 +1,237 @@
+"""How a value is shown, in metric and in US units: one table of sizes and places, and nothing else decides it.
+
+A row says from which number on it is used, the unit it prints, how much of the kept unit one of the printed is, and how
+many decimals. A test holds every size to pint.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+
+from gristbook.worksheet import Value
+
+SPACE = "\u00a0"
+"""Between a number and its unit: they never part at the end of a line."""
+
+POUND, OUNCE = 0.45359237, 0.028349523125
+GALLON, QUART, FLUID_OUNCE, TEASPOON = 3.785411784, 0.946352946, 0.0295735295625, 0.00492892159375
+FAHRENHEIT, FOOT, PSI = 5 / 9, 0.3048, 0.0689475729
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """From ``least`` on (in the kept unit): the printed ``unit``, its ``size`` in the kept one, and its decimals.
+
+    ``trim`` drops zeros at the end (67 °C, not 67.0 °C); ``zero`` is where the printed scale begins.
+    """
+
+    least: float
+    unit: str
+    size: float = 1.0
+    places: int = 0
+    trim: bool = False
+    zero: float = 0.0
+
+    def rounded(self, number: float) -> float:
+        """The number in the printed unit, as it will be read."""
+        return round(number / self.size + self.zero, self.places)
+
+
+@dataclass(frozen=True, slots=True)
+class Rule:
+    """How a kept unit is printed: metric rows, and US rows where they differ; the largest ``least`` first."""
+
+    metric: tuple[Row, ...]
+    us: tuple[Row, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Amount:
+    """A value as it is printed; ``us`` is empty where both read alike."""
+
+    metric: str
+    us: str = ""
+
+
+def _one(unit: str, places: int = 0, trim: bool = False) -> Rule:
+    return Rule((Row(0, unit, places=places, trim=trim),))
+
+
+_SMALL_WEIGHTS = (Row(0.01, "g", 0.001), Row(0, "g", 0.001, 1, trim=True))
+_US_WEIGHTS = (
+    Row(4 * POUND, "lb oz", OUNCE),
+    Row(POUND, "lb oz", OUNCE, 1, trim=True),
+    Row(10 * OUNCE, "oz", OUNCE, 1, trim=True),
+    Row(0, "oz", OUNCE, 2),
+)
+_US_VOLUMES = (
+    Row(10 * GALLON, "gal", GALLON, 1),
+    Row(GALLON, "gal", GALLON, 2),
+    Row(QUART, "qt", QUART, 1),
+    Row(FLUID_OUNCE, "fl oz", FLUID_OUNCE, 1, trim=True),
+    Row(0, "tsp", TEASPOON, 2, trim=True),
+)
+
+
+def _per_thousand(rows: tuple[Row, ...]) -> tuple[Row, ...]:
+    """The rows of kilograms for what is kept in grams."""
+    return tuple(Row(1000 * r.least, r.unit, 1000 * r.size, r.places, r.trim) for r in rows)
+
+
+_WEIGHTS = (Row(1, "kg", places=2), *_SMALL_WEIGHTS)
+
+RULES: Mapping[str, Rule] = {
+    "kg": Rule(_WEIGHTS, _US_WEIGHTS),
+    "g": Rule(_per_thousand(_WEIGHTS), _per_thousand(_US_WEIGHTS)),
+    "mg": _one("mg"),
+    "L": Rule((Row(1, "L", places=1), Row(0.01, "mL", 0.001), Row(0, "mL", 0.001, 1, trim=True)), _US_VOLUMES),
+    "L/kg": Rule((Row(0, "L/kg", places=2, trim=True),), (Row(0, "qt/lb", QUART / POUND, 2, trim=True),)),
+    "L/h": Rule((Row(0, "L/h", places=1, trim=True),), (Row(0, "gal/h", GALLON, 2),)),
+    "mL/g": Rule((Row(0, "mL/g", places=1, trim=True),), (Row(0, "fl oz/oz", FLUID_OUNCE / OUNCE, 2),)),
+    "g/L": Rule((Row(0, "g/L", places=1),), (Row(0, "oz/gal", 1000 * OUNCE / GALLON, 2),)),
+    "°C": Rule((Row(0, "°C", places=1, trim=True),), (Row(0, "°F", FAHRENHEIT, zero=32.0),)),
+    "m": Rule((Row(0, "m"),), (Row(0, "ft", FOOT),)),
+    "bar": Rule((Row(0, "bar", places=1),), (Row(0, "psi", PSI),)),
+    "kPa": Rule((Row(0, "kPa", places=1),), (Row(0, "psi", 100 * PSI, 1),)),
+    "SG": _one("", 3),
+    "°P": _one("°P", 1),
+    "fraction": Rule((Row(0, "%", 0.01, 1, trim=True),)),
+    "%": _one("%", 1),
+    "ratio": _one("", 2),
+    "points": _one("points", 1, trim=True),
+    "IBU": Rule((Row(10, "IBU"), Row(0, "IBU", places=1))),
+    "SRM": Rule((Row(10, "SRM"), Row(0, "SRM", places=1))),
+    "EBC": Rule((Row(10, "EBC"), Row(0, "EBC", places=1))),
+    "°L": _one("°L", 1, trim=True),
+    "EBC malt": _one("EBC", 1, trim=True),
+    "MCU": _one("MCU", 1),
+    "vol": _one("volumes", 1),
+    "min": Rule((Row(240, "h", 60, 1, trim=True), Row(10, "min"), Row(0, "min", places=1, trim=True))),
+    "d": Rule((Row(28, "weeks", 7, 1, trim=True), Row(0, "days", places=1, trim=True))),
+    "10⁹ cells": Rule((Row(10, "billion cells"), Row(0, "billion cells", places=1))),
+    "10⁹ cells/g": _one("billion cells a gram", 1, trim=True),
+    "10⁹ cells/pack": _one("billion cells a pack", 1, trim=True),
+    "10⁶ cells/(mL·°P)": _one("million cells a millilitre and degree Plato", 2),
+    "packs": _one("packs", 1, trim=True),
+    "pieces": _one("pieces", 2, trim=True),
+    "g/g": _one("g/g", 3),
+    "g/mol": _one("g/mol", 2),
+    "kcal": _one("kcal"),
+    "kg/m³": _one("kg/m³", 1),
+    "nm": _one("nm"),
+    "cm": _one("cm", 1, trim=True),
+    "A": _one("", 3),
+    "1/min": _one("a minute", 5),
+    "°Lintner": _one("°Lintner", 0),
+    "°WK": _one("°WK", 0),
+}
+"""Every unit that a value is kept in, and how it is printed."""
+
+_SINGULAR = {"packs": "pack", "pieces": "piece", "days": "day", "weeks": "week", "volumes": "volume", "points": "point"}
+_UNSPOKEN = {"fraction": "", "ratio": "", "SG": "", "EBC malt": "EBC", "d": "days", "vol": "volumes"}
+_RAISED = str.maketrans("0123456789-", "⁰¹²³⁴⁵⁶⁷⁸⁹⁻")
+
+
+def amount(value: Value) -> Amount:
+    """A value as it is printed."""
+    return amount_of(value.number, value.unit)
+
+
+def amount_of(number: float, unit: str) -> Amount:
+    """A bare number of a kept unit as it is printed.
+
+    Raises
+    ------
+    KeyError
+        The table has no rule for the unit.
+
+    >>> amount_of(3.6, "kg")
+    Amount(metric='3.60\\xa0kg', us='7\\xa0lb 15\\xa0oz')
+    """
+    rule = RULES[unit]
+    return Amount(_text(number, rule.metric), _text(number, rule.us) if rule.us else "")
+
+
+def span(value: Value) -> Amount | None:
+    """The low and high that nine batches in ten fall between; nothing where they read alike."""
+    rule = RULES[value.unit]
+    metric = _between(value.low, value.high, rule.metric)
+    return Amount(metric, _between(value.low, value.high, rule.us) if rule.us else "") if metric else None
+
+
+def sentence(value: Value) -> str:
+    """A value with its range and what moves it most, in words.
+
+    >>> from gristbook.worksheet import given
+    >>> sentence(given(1.040, "SG", "original gravity", origin="x", sd=0.0015, doubt="mash efficiency"))
+    '1.040, nine batches in ten between 1.038 and 1.042, moved most by mash efficiency'
+    """
+    words, between = amount(value).metric, span(value)
+    return f"{words}, nine batches in ten between {between.metric}, moved most by {value.mover}" if between else words
+
+
+def exact(number: float, unit: str = "") -> str:
+    """A number as a working needs it, in its own unit: enough digits to do the sum again.
+
+    >>> exact(0.20654321, "kg"), exact(1.0431234, "SG"), exact(0.000020654321)
+    ('0.20654\\xa0kg', '1.04312', '2.0654·10⁻⁵')
+    """
+    digits = f"{number:.5f}" if unit == "SG" else f"{number:.5g}"
+    mantissa, e, power = digits.partition("e")
+    if e:
+        digits = f"{mantissa}·10{str(int(power)).translate(_RAISED)}"
+    word = _UNSPOKEN.get(unit, unit)
+    return _signed(digits) + (f"{SPACE}{word}" if word else "")
+
+
+def bare(number: float) -> str:
+    """A number for a machine, to nine digits: the same on every computer."""
+    return f"{number:.9g}"
+
+
+def _between(low: float, high: float, rows: tuple[Row, ...]) -> str:
+    """Both ends, to the same places, the unit said once where they share it; nothing where they read alike."""
+    ends = [_text(end, rows) for end in (low, high)]
+    if ends[0] == ends[1]:
+        return ""
+    if any("." in end for end in ends):
+        ends = [_text(end, tuple(replace(row, trim=False) for row in rows)) for end in (low, high)]
+    (first, _, unit), (_, _, other) = (end.partition(SPACE) for end in ends)
+    return f"{first} and {ends[1]}" if unit == other and SPACE not in unit else f"{ends[0]} and {ends[1]}"
+
+
+def _text(number: float, rows: tuple[Row, ...]) -> str:
+    row = _row(number, rows)
+    shown = row.rounded(number)
+    if row.unit == "lb oz":
+        return _pounds(shown, row)
+    digits = _digits(shown, row)
+    unit = _SINGULAR.get(row.unit, row.unit) if digits == "1" else row.unit
+    return f"{digits}{SPACE}{unit}" if unit else digits
+
+
+def _row(number: float, rows: tuple[Row, ...]) -> Row:
+    """The first row that the number, rounded as that row prints it, reaches; nothing at all is said in the largest."""
+    if number == 0:
+        return replace(rows[0], trim=True)
+    return next((r for r in rows if abs(r.rounded(number) - r.zero) * r.size >= r.least * (1 - 1e-9)), rows[-1])
+
+
+def _pounds(ounces: float, row: Row) -> str:
+    pounds, rest = divmod(ounces, 16)
+    whole = f"{pounds:.0f}{SPACE}lb"
+    return f"{whole} {_digits(round(rest, row.places), row)}{SPACE}oz" if round(rest, row.places) else whole
+
+
+def _digits(shown: float, row: Row) -> str:
+    digits = f"{shown:.{row.places}f}"
+    if row.trim and "." in digits:
+        digits = digits.rstrip("0").rstrip(".")
+    return _signed(digits)
+
+
+def _signed(digits: str) -> str:
+    if not digits.startswith("-"):
+        return digits
+    return digits[1:] if set(digits) <= set("-0.") else "−" + digits[1:]

@@ -1,0 +1,139 @@
+"""What the card is given: the whole recipe on one side of A5, with blanks for what is measured."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from gristbook.model.recipe import Extra, MashStep
+from gristbook.site.band import Band, band
+from gristbook.site.figures import Figure, Sentence, Shown, joined
+from gristbook.site.ingredients import Ingredients, hop_when, ingredients
+from gristbook.site.pages import recipe_path
+from gristbook.site.prose import line
+from gristbook.site.words import sugar_when
+from gristbook.targets.figures import Plan
+from gristbook.targets.method_step import Step
+
+MEASURED = (
+    ("strike temperature", "Strike water"),
+    ("gravity before the boil", "Gravity before the boil"),
+    ("boil volume", "Wort before the boil, cool"),
+    ("volume at the end of the boil", "Wort after the boil, cool"),
+    ("original gravity", "Original gravity"),
+    ("into the fermenter", "Into the fermenter"),
+    ("final gravity", "Final gravity"),
+    ("beer to package", "Packaged"),
+)
+"""What a brewer measures, by the figure it is held against."""
+
+CAUTIONS: tuple[tuple[str, str], ...] = (
+    ("boil", "Hot water, wort and steam scald; stay beside the pot as it comes to the boil."),
+    ("boil", "Gas burners outdoors only; electricity on a residual-current device, never run dry."),
+    ("drain", "The wet bag weighs twice its grain, and it is hot."),
+    ("dissolve", "Heat off while sugar or extract goes in."),
+    ("cool", "Never hot wort into glass. Carry full glass with both arms, or not at all."),
+    ("ferment", "Leave the airlock free, and let air into the room."),
+    ("dry-hop", "Spent hops can kill a dog."),
+    ("bottle", "Bottle when two readings three days apart agree, after hops and sugar; sound beer bottles only."),
+    ("keg", "Never above the pressure stamped on the keg; carbon dioxide smothers in a closed room."),
+)
+"""By the kind of step that the brew has, the shortest form of its cautions (common practice, no source)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Blank:
+    """A figure and the room to write beside it what was measured."""
+
+    name: str
+    figure: Figure
+
+
+@dataclass(frozen=True, slots=True)
+class CardPage:
+    """A recipe as its card tells it."""
+
+    title: Markup
+    summary: Markup
+    band: Band
+    makes: Sentence
+    ingredients: Ingredients
+    doing: tuple[tuple[str, Sentence], ...]
+    blanks: tuple[Blank, ...]
+    beer: Sentence
+    cautions: tuple[str, ...]
+    recipe: str
+
+
+def card_page(plan: Plan, shown: Shown, steps: Sequence[Step]) -> CardPage:
+    """The card of one recipe; ``steps`` of the method say which cautions it needs."""
+    recipe, figures, named = plan.recipe, plan.figures, plan.named
+    kinds = {step.kind for step in steps}
+    return CardPage(
+        title=line(recipe.title),
+        summary=line(recipe.summary),
+        band=band(recipe.slug, figures.colour.srm.number),
+        makes=shown.say(figures.volumes.batch, f", in the brewhouse “{plan.brewhouse.name}”"),
+        ingredients=ingredients(plan, shown),
+        doing=tuple(_doing(plan, shown)),
+        blanks=tuple(Blank(words, shown(named[name])) for name, words in MEASURED if name in named),
+        beer=shown.say(figures.fermentation.abv, ", ", figures.bitterness.total, ", ", figures.colour.srm),
+        cautions=tuple(words for kind, words in CAUTIONS if kind in kinds),
+        recipe=recipe_path(recipe.slug),
+    )
+
+
+def _doing(plan: Plan, shown: Shown) -> Iterator[tuple[str, Sentence]]:
+    """The brew in a few lines: a word and what is done."""
+    recipe, figures = plan.recipe, plan.figures
+    if figures.mash:
+        heat = shown.say(figures.mash.water, " at ", figures.mash.strike)
+        yield "Mash", (*heat, "; rest ", *joined([_rest(step, shown) for step in recipe.mash], ", then "))
+        if figures.mash.sparge is not None:
+            yield "Sparge", shown.say("with ", figures.mash.sparge)
+    for malt in recipe.malts:
+        if malt.steep:
+            yield "Steep", shown.say(f"{malt.name}, ", malt.steep.minutes, " at ", malt.steep.temperature)
+    yield "Boil", (*shown.say(recipe.boil, ", from ", figures.volumes.boil), *_into_the_boil(plan, shown))
+    if figures.volumes.top_up is not None:
+        yield "Top up", shown.say("with ", figures.volumes.top_up)
+    if recipe.ferment:
+        yield "Pitch", shown.say("at ", recipe.ferment[0].temperature)
+        held = [shown.say(step.days, " at ", step.temperature) for step in recipe.ferment]
+        yield "Ferment", joined(held, ", then ")
+    later = [*_later(plan, shown)]
+    if later:
+        yield "Add", joined(later, "; ")
+    packaging = figures.packaging
+    if packaging and packaging.sugar is not None:
+        yield "Prime", shown.say(packaging.sugar, " for ", packaging.volumes)
+    elif packaging:
+        yield "Keg", shown.say("to ", packaging.volumes)
+
+
+def _rest(step: MashStep, shown: Shown) -> Sentence:
+    return shown.say(step.minutes, " at ", step.temperature)
+
+
+def _into_the_boil(plan: Plan, shown: Shown) -> Sentence:
+    """The sugars that join late; hops and finings stand with their times among what is weighed."""
+    late = [f"{s.name} {sugar_when(s)}" for s in plan.recipe.sugars if s.minutes is not None and not s.into_fermenter]
+    return ("; ", ", ".join(late)) if late else ()
+
+
+def _later(plan: Plan, shown: Shown) -> Iterator[Sentence]:
+    for sugar in plan.recipe.sugars:
+        if sugar.into_fermenter:
+            yield (f"{sugar.name} into the fermenter",)
+    for hop in plan.recipe.hops:
+        if hop.use == "dry":
+            yield (f"{hop.name}, ", *hop_when(hop, shown))
+    for extra in plan.recipe.extras:
+        if _is_late(extra):
+            yield (f"{extra.name} {extra.moment}",)
+
+
+def _is_late(extra: Extra) -> bool:
+    return "boil" not in extra.moment and extra.moment != ""

@@ -1,0 +1,56 @@
+"""What other programs read: a recipe's figures as JSON, and a list of the pages for search engines."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterable
+from urllib.parse import quote
+from xml.sax.saxutils import escape
+
+from gristbook.site.amounts import bare
+from gristbook.targets.figures import Plan
+from gristbook.worksheet import Derived, Given, Value
+
+
+def figures_json(plan: Plan) -> bytes:
+    """Every named figure of a plan: value, unit, low and high of nine batches in ten, what moves it most, source."""
+    recipe = plan.recipe
+    data = {
+        "title": recipe.title,
+        "brewhouse": plan.brewhouse.name,
+        "bitterness model": plan.bitterness_model,
+        "colour model": plan.colour_model,
+        "figures": {name: _figure(value) for name, value in plan.named.items()},
+    }
+    return (json.dumps(data, ensure_ascii=False, indent=1, allow_nan=False) + "\n").encode()
+
+
+def _figure(value: Value) -> dict[str, object]:
+    return {
+        "value": float(bare(value.number)),
+        "unit": value.unit,
+        "low": float(bare(value.low)),
+        "high": float(bare(value.high)),
+        "moved most by": value.mover or None,
+        "source": _source(value),
+    }
+
+
+def _source(value: Value) -> str:
+    if isinstance(value, Derived) and value.equation:
+        return value.equation.source.citation
+    if isinstance(value, Given):
+        return f"{value.origin} ({value.place.path}:{value.place.line})" if value.place else value.origin
+    return ""
+
+
+def sitemap(address: str, paths: Iterable[str]) -> bytes:
+    """The addresses of all pages, as sitemaps.org has it."""
+    pages = "".join(f"<url><loc>{escape(address + quote(path))}</loc></url>\n" for path in sorted(paths))
+    head = '<?xml version="1.0" encoding="utf-8"?>\n<urlset xmlns="http://www.sitemaps.org/schemas/sitemap/0.9">\n'
+    return f"{head}{pages}</urlset>\n".encode()
+
+
+def robots(address: str) -> bytes:
+    """Everybody may read everything (RFC 9309)."""
+    return f"User-agent: *\nAllow: /\n\nSitemap: {address}sitemap.xml\n".encode()

@@ -1,0 +1,182 @@
+"""What goes in: the rows of the ingredient tables."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from gristbook.model.recipe import Extra, Hop, HoppedKit
+from gristbook.site.figures import Figure, Sentence, Shown
+from gristbook.site.words import kept_words, sugar_when
+from gristbook.targets.cautions import allergens
+from gristbook.targets.figures import Figures, HopFigures, MaltFigures, Plan, SugarFigures, YeastFigures
+from gristbook.worksheet import Value
+
+
+@dataclass(frozen=True, slots=True)
+class GristRow:
+    """A malt, a sugar or a malt extract."""
+
+    mass: Figure
+    name: str
+    note: Sentence
+    share: Figure
+    extract_share: Figure
+    colour: Figure
+
+
+@dataclass(frozen=True, slots=True)
+class HopRow:
+    """An addition of hops: what is weighed, when it goes in, and what becomes of its bitterness."""
+
+    mass: Figure
+    name: str
+    form: str
+    when: Sentence
+    alpha: Figure
+    alpha_note: str
+    minutes: Figure | None
+    utilisation: Figure | None
+    bitterness: Figure
+    kept: str
+
+
+@dataclass(frozen=True, slots=True)
+class YeastRow:
+    """A yeast and what it brings."""
+
+    amount: Figure
+    name: str
+    form: str
+    brings: Sentence
+    temperatures: str
+
+
+@dataclass(frozen=True, slots=True)
+class ExtraRow:
+    """A fining, a spice, a salt; ``amount`` is missing where the author gave none."""
+
+    amount: Figure | None
+    name: str
+    moment: str
+    purpose: str
+    allergen: str
+
+
+@dataclass(frozen=True, slots=True)
+class Ingredients:
+    """All that is weighed or poured for one brew."""
+
+    water: Sentence
+    grist: tuple[GristRow, ...]
+    kits: tuple[Sentence, ...]
+    hops: tuple[HopRow, ...]
+    yeasts: tuple[YeastRow, ...]
+    salts: tuple[ExtraRow, ...]
+    extras: tuple[ExtraRow, ...]
+    allergens: tuple[str, ...]
+
+
+def ingredients(plan: Plan, shown: Shown) -> Ingredients:
+    """The ingredient tables of a plan."""
+    recipe, figures = plan.recipe, plan.figures
+    return Ingredients(
+        _water(figures, shown),
+        (
+            *(_malt(line, shown) for line in figures.grist.malts),
+            *(_sugar(line, shown) for line in figures.grist.sugars),
+        ),
+        tuple(_kit(kit, shown) for kit in recipe.kits),
+        tuple(_hop(line, shown) for line in figures.bitterness.hops),
+        tuple(_yeast(line, shown) for line in (figures.pitch.yeasts if figures.pitch else ())),
+        tuple(_extra(extra, shown) for extra in recipe.water),
+        tuple(_extra(extra, shown) for extra in recipe.extras),
+        allergens(plan),
+    )
+
+
+def hop_when(hop: Hop, shown: Shown) -> Sentence:
+    """When an addition goes in, in the trade's words."""
+    if hop.use == "first wort":
+        return ("first wort",)
+    if hop.use == "dry":
+        return shown.say("dry, the last ", hop.days) if hop.days else ("dry",)
+    if hop.use == "boil":
+        return shown.say("boil ", hop.minutes)
+    if hop.stand_from is not None and hop.stand_to is not None and hop.stand_from.number != hop.stand_to.number:
+        return shown.say("stand ", hop.minutes, " from ", hop.stand_from, " to ", hop.stand_to)
+    return shown.say("stand ", hop.minutes, " at ", hop.stand_from)
+
+
+def _water(figures: Figures[Value], shown: Shown) -> Sentence:
+    parts: list[str | Value] = [figures.water.total, " of water in all"]
+    uses = [
+        (figures.mash.water, "for the mash") if figures.mash else None,
+        (figures.mash.sparge, "for the sparge") if figures.mash and figures.mash.sparge else None,
+        (figures.water.steep, "for the steep") if figures.water.steep else None,
+        (figures.volumes.top_up, "to top up") if figures.volumes.top_up else None,
+    ]
+    named = [use for use in uses if use]
+    for count, (volume, purpose) in enumerate(named):
+        parts += [": " if count == 0 else ", ", volume, f" {purpose}"]
+    return shown.say(*parts, ".")
+
+
+def _malt(line: MaltFigures[Value], shown: Shown) -> GristRow:
+    steep = line.malt.steep
+    note = shown.say("steeped ", steep.minutes, " at ", steep.temperature) if steep else ()
+    return GristRow(
+        shown(line.mass),
+        line.malt.name,
+        note,
+        shown(line.share_by_weight),
+        shown(line.share_by_extract),
+        shown(line.colour),
+    )
+
+
+def _sugar(line: SugarFigures[Value], shown: Shown) -> GristRow:
+    return GristRow(
+        shown(line.mass),
+        line.sugar.name,
+        (sugar_when(line.sugar),),
+        shown(line.share_by_weight),
+        shown(line.share_by_extract),
+        shown(line.sugar.colour),
+    )
+
+
+def _kit(kit: HoppedKit, shown: Shown) -> Sentence:
+    return shown.say(f"{kit.name} is hopped already: ", kit.bitterness, " in ", kit.volume, " by its label.")
+
+
+def _hop(line: HopFigures[Value], shown: Shown) -> HopRow:
+    hop = line.hop
+    return HopRow(
+        shown(line.mass),
+        hop.name,
+        "whole" if hop.whole else "pellets",
+        hop_when(hop, shown),
+        shown(hop.alpha),
+        "typical of the variety: look at the packet" if hop.alpha_assumed else "",
+        shown(line.minutes) if line.minutes is not None else None,
+        shown(line.utilisation) if line.utilisation is not None else None,
+        shown(line.bitterness),
+        kept_words(hop),
+    )
+
+
+def _yeast(line: YeastFigures[Value], shown: Shown) -> YeastRow:
+    yeast = line.yeast
+    cells = shown.say("about ", line.cells)
+    return YeastRow(
+        shown(line.amount),
+        yeast.name,
+        "dried" if yeast.dried else "liquid",
+        (*shown.say(line.dose), ", ", *cells) if line.dose is not None else cells,
+        f"{yeast.coolest_c:.0f} to {yeast.warmest_c:.0f}\u00a0°C",
+    )
+
+
+def _extra(extra: Extra, shown: Shown) -> ExtraRow:
+    amount = shown(extra.amount) if extra.amount is not None else None
+    return ExtraRow(amount, extra.name, extra.moment, extra.purpose, extra.allergen)

@@ -1,0 +1,138 @@
+"""The charts of a recipe: what of its plan each is given, and which table holds the same numbers."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from gristbook.charts import (
+    FrameCache,
+    Rgb,
+    StyleBox,
+    balance_chart,
+    colour_swatch,
+    grist_chart,
+    hops_chart,
+)
+from gristbook.equations.spectrum import glass_srgb
+from gristbook.model.recipe import Hop
+from gristbook.model.style import Style
+from gristbook.site.amounts import amount_of
+from gristbook.site.words import colour_word, kept_words
+from gristbook.targets.figures import Plan
+from gristbook.worksheet import Value
+
+THIN, DEEP = 2.0, 8.0
+"""Centimetres of beer: a small glass towards its foot, and a mug."""
+_PATCHES = 12
+
+
+@dataclass(frozen=True, slots=True)
+class Picture:
+    """A chart, what stands under it, and the table (its anchor and its name) that has its numbers."""
+
+    svg: Markup
+    caption: str
+    table: str
+    table_name: str
+
+
+def pictures(plan: Plan, cache: FrameCache) -> tuple[Picture, ...]:
+    """The charts of a plan, in the order of the page."""
+    drawn = [_grist(plan, cache), _hops(plan, cache), _balance(plan, cache), _colour(plan)]
+    return tuple(picture for picture in drawn if picture is not None)
+
+
+def _grist(plan: Plan, cache: FrameCache) -> Picture:
+    grist = plan.figures.grist
+    shares = [
+        (line.malt.name, line.share_by_weight.number, line.share_by_extract.number, line.malt.kind)
+        for line in grist.malts
+    ]
+    shares += [
+        (line.sugar.name, line.share_by_weight.number, line.share_by_extract.number, line.sugar.kind)
+        for line in grist.sugars
+    ]
+    svg = grist_chart(name="grist-chart", title="The grist", shares=shares, cache=cache)
+    return Picture(Markup(svg), "What is heavy is not always what brings most extract.", "table-grist", "The grist")
+
+
+def _hops(plan: Plan, cache: FrameCache) -> Picture | None:
+    lines = plan.figures.bitterness.hops
+    if not lines:
+        return None
+    additions = [
+        (
+            line.hop.name,
+            _when(line.hop),
+            line.bitterness.number,
+            line.bitterness.low,
+            line.bitterness.high,
+            kept_words(line.hop),
+        )
+        for line in lines
+    ]
+    svg = hops_chart(name="hops-chart", title="Hops by addition", additions=additions, cache=cache)
+    return Picture(
+        Markup(svg),
+        "Bitterness is worked out; flavour and aroma are only said, since no equation has them.",
+        "table-hops",
+        "Bitterness by addition",
+    )
+
+
+def _balance(plan: Plan, cache: FrameCache) -> Picture:
+    figures, style = plan.figures, plan.recipe.style
+    svg = balance_chart(
+        name="balance-chart",
+        title="Bitterness against gravity",
+        gravity=_ranged(figures.wort.original),
+        bitterness=_ranged(figures.bitterness.total),
+        style=_box(style) if style else None,
+        cache=cache,
+    )
+    caption = "The arms reach as far as nine batches in ten do."
+    if style:
+        caption += f" The shaded ground is where {style.name.lower()} usually lies."
+    return Picture(Markup(svg), caption, "table-targets", "Targets")
+
+
+def _colour(plan: Plan) -> Picture:
+    srm, style = plan.figures.colour.srm.number, plan.recipe.style
+    span: list[Rgb] = []
+    place = None
+    if style:
+        low, high = style.colour
+        span = [glass_srgb(low + (high - low) * patch / (_PATCHES - 1), THIN) for patch in range(_PATCHES)]
+        place = (srm - low) / (high - low) if high > low else None
+    svg = colour_swatch(
+        name="colour-chart",
+        title="Colour in the glass",
+        beer=(glass_srgb(srm, THIN), glass_srgb(srm, DEEP)),
+        beer_label=f"{colour_word(srm)}, {amount_of(srm, 'SRM').metric}",
+        depths_cm=(THIN, DEEP),
+        style_span=span,
+        style_label=f"{style.name}, from pale to dark" if style else "",
+        beer_place=place,
+    )
+    caption = "As a screen can show it, in daylight, without haze or foam."
+    return Picture(Markup(svg), caption, "table-targets", "Targets")
+
+
+def _when(hop: Hop) -> str:
+    if hop.use == "first wort":
+        return "first wort"
+    time = hop.days if hop.use == "dry" else hop.minutes
+    said = f"{hop.use} {amount_of(time.number, time.unit).metric}" if time else hop.use
+    heat = hop.stand_from
+    return f"{said} at {amount_of(heat.number, '°C').metric}" if hop.use == "stand" and heat else said
+
+
+def _ranged(value: Value) -> tuple[float, float, float]:
+    return value.number, value.low, value.high
+
+
+def _box(style: Style) -> StyleBox:
+    (og_low, og_high), (ibu_low, ibu_high) = style.original_gravity, style.bitterness
+    return StyleBox(name=style.name, og_low=og_low, og_high=og_high, ibu_low=ibu_low, ibu_high=ibu_high)

@@ -1,0 +1,206 @@
+"""What the page of a recipe is given."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from itertools import groupby
+
+from markupsafe import Markup
+
+from gristbook.charts import FrameCache
+from gristbook.site.band import Band, band
+from gristbook.site.figures import Figure, Sentence, Shown, joined
+from gristbook.site.ingredients import Ingredients, ingredients
+from gristbook.site.pages import Link, card_path, figures_path, working_path
+from gristbook.site.pictures import Picture, pictures
+from gristbook.site.prose import line
+from gristbook.site.tables import Model, Targets, model_name, models, targets
+from gristbook.site.words import balance_words, colour_word
+from gristbook.targets.figures import Plan
+from gristbook.targets.method_step import Step
+from gristbook.worksheet import parents
+
+PRIMED_WITH: Mapping[str, str] = {
+    "sucrose": "table sugar (sucrose)",
+    "glucose monohydrate": "corn sugar (glucose with its water of crystallisation)",
+    "glucose": "dry glucose",
+}
+"""What the sugar is called in a kitchen."""
+
+
+SECTIONS = (
+    *("main", "about", "ingredients", "method", "bottling", "figures", "charts", "hops", "models", "more"),
+    *("table-grist", "table-hops", "table-targets", "table-bitterness", "table-colour", "units"),
+)
+"""The anchors of a recipe's page, which no heading of the author's may take. Charts have names of their own."""
+
+STAGES: tuple[tuple[str, tuple[str, ...]], ...] = (
+    ("Getting ready", ("weigh", "crush", "clean", "water")),
+    ("Mash", ("heat", "steep", "mash", "rest", "infuse", "decoct", "warm", "sparge", "drain", "check")),
+    ("Boil", ("first-wort", "dissolve", "boil", "hops", "addition", "coil", "flameout", "stand")),
+    ("Cool and pitch", ("cool", "top-up", "read", "pitch")),
+    ("Ferment", ("ferment", "feed", "dry-hop", "finished")),
+    ("Package and pour", ("prime", "bottle", "keg", "keep", "serve")),
+)
+"""The parts of a brew and the kinds of step in each; any other kind (sanitise) belongs to the step that follows."""
+
+
+@dataclass(frozen=True, slots=True)
+class Glance:
+    """A line of what one wants to know first."""
+
+    term: str
+    words: Sentence
+
+
+@dataclass(frozen=True, slots=True)
+class MethodStep:
+    """A step of the method and the cautions that belong to it."""
+
+    title: str
+    sentences: tuple[Sentence, ...]
+    cautions: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Stage:
+    """A part of the brew; ``first`` is the number of its first step."""
+
+    title: str
+    first: int
+    steps: tuple[MethodStep, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class RecipePage:
+    """A recipe as its page tells it."""
+
+    title: Markup
+    summary: Markup
+    band: Band
+    glance: tuple[Glance, ...]
+    prose: Markup
+    ingredients: Ingredients
+    method: tuple[Stage, ...]
+    bottling: tuple[Sentence, ...]
+    style: str
+    targets: tuple[Targets, ...]
+    pictures: tuple[Picture, ...]
+    bitterness: Figure
+    gain_in_stand: Figure | None
+    bitterness_model: str
+    bitterness_models: tuple[Model, ...]
+    colour_models: tuple[Model, ...]
+    brewhouse: str
+    card: str
+    working: str
+    data: str
+    before: Link | None
+    after: Link | None
+
+
+def recipe_page(
+    plan: Plan,
+    shown: Shown,
+    *,
+    steps: Sequence[Step],
+    prose: Markup,
+    neighbours: tuple[Link | None, Link | None],
+    cache: FrameCache,
+) -> RecipePage:
+    """The page of one recipe, its figures linked to the working that ``shown`` knows."""
+    recipe, figures = plan.recipe, plan.figures
+    gain = figures.bitterness.gain_in_stand
+    return RecipePage(
+        title=line(recipe.title),
+        summary=line(recipe.summary),
+        band=band(recipe.slug, figures.colour.srm.number),
+        glance=glance(plan, shown),
+        prose=prose,
+        ingredients=ingredients(plan, shown),
+        method=tuple(_stages(steps, shown)),
+        bottling=_bottling(plan, shown),
+        style=recipe.style.name if recipe.style else "",
+        targets=targets(plan, shown),
+        pictures=pictures(plan, cache),
+        bitterness=shown(figures.bitterness.total),
+        gain_in_stand=shown(gain) if gain is not None else None,
+        bitterness_model=model_name(plan.bitterness_model),
+        bitterness_models=models(figures.bitterness.models, plan.bitterness_model, shown),
+        colour_models=models(figures.colour.models, plan.colour_model, shown),
+        brewhouse=plan.brewhouse.name,
+        card=card_path(recipe.slug),
+        working=working_path(recipe.slug),
+        data=figures_path(recipe.slug),
+        before=neighbours[0],
+        after=neighbours[1],
+    )
+
+
+def glance(plan: Plan, shown: Shown) -> tuple[Glance, ...]:
+    """The figures that one asks for first, in words and numbers."""
+    recipe, figures = plan.recipe, plan.figures
+    wort, beer, volumes = figures.wort, figures.fermentation, figures.volumes
+    strength: Sentence = shown.say(beer.abv, " alcohol by volume")
+    if figures.packaging and figures.packaging.sugar is not None:
+        strength += shown.say(", ", figures.packaging.packaged_abv, " once it is primed")
+    lines = [
+        Glance("Makes", shown.say(volumes.into_fermenter, " into the fermenter, ", volumes.packaged, " to package")),
+        Glance("Strength", strength),
+        Glance("Gravity", shown.say(wort.original, ", falling to ", beer.final)),
+        Glance(
+            "Bitterness",
+            shown.say(figures.bitterness.total, f"; {balance_words(figures.bitterness.balance.number)}"),
+        ),
+        Glance(
+            "Colour",
+            shown.say(f"{colour_word(figures.colour.srm.number)}, ", figures.colour.srm, ", or ", figures.colour.ebc),
+        ),
+        Glance("Time", _time(plan, shown)),
+    ]
+    if recipe.style:
+        lines.append(Glance("Compared with", (recipe.style.name.lower(),)))
+    return tuple(lines)
+
+
+def _stages(steps: Sequence[Step], shown: Shown) -> Iterator[Stage]:
+    """The steps in their stages; a stage that is come back to is told again."""
+    titles = {kind: title for title, kinds in STAGES for kind in kinds}
+    title, staged = "", []
+    for step in reversed(steps):
+        title = titles.get(step.kind, title)
+        staged.append((title, step))
+    first = 1
+    for title, group in groupby(reversed(staged), key=lambda pair: pair[0]):
+        told = tuple(
+            MethodStep(step.title, tuple(shown.say(*words) for words in step.sentences), step.cautions)
+            for _, step in group
+        )
+        yield Stage(title or STAGES[-1][0], first, told)
+        first += len(told)
+
+
+def _time(plan: Plan, shown: Shown) -> Sentence:
+    held = [shown.say(step.days, " at ", step.temperature) for step in plan.recipe.ferment]
+    boil = shown.say(plan.recipe.boil, " of boiling")
+    return (*boil, "; ferment ", *joined(held, ", then ")) if held else boil
+
+
+def _bottling(plan: Plan, shown: Shown) -> tuple[Sentence, ...]:
+    """Gas, priming and pressure as sentences; nothing where the recipe does not speak of it."""
+    packaging, wanted, beer = plan.figures.packaging, plan.recipe.carbonation, plan.figures.volumes.packaged
+    if packaging is None or wanted is None:
+        return ()
+    gas = shown.say(
+        *("The glass should hold ", packaging.volumes, " of gas to one of beer. Fermentation leaves "),
+        *(packaging.residual, " in it."),
+    )
+    if packaging.sugar is None or wanted.sugar is None:
+        return gas, ("The rest comes from the cylinder, in the keg: no sugar goes in.",)
+    priming = shown.say(
+        *("Prime ", beer, " of beer with ", packaging.sugar, f" of {PRIMED_WITH.get(wanted.sugar, wanted.sugar)}, "),
+        *(packaging.sugar_per_litre, ". That adds ", packaging.added_alcohol, " of alcohol by volume."),
+    )
+    warm = [value for value in parents(packaging.pressure_warm) if value.unit == "°C"]
+    return gas, priming, shown.say("At ", *warm, " that much gas presses with ", packaging.pressure_warm, ".")

@@ -1,0 +1,121 @@
+"""From a page and its view to bytes: Jinja2 with the book's own templates laid over ours.
+
+A book's `theme/recipe.html` is taken instead of ours; it may begin with `{% extends "!recipe.html" %}`, since a name
+with a `!` in front is always ours. The style sheet is a template too, so that an author's may include `!style.css`.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from jinja2 import (
+    BaseLoader,
+    ChoiceLoader,
+    Environment,
+    FileSystemLoader,
+    PrefixLoader,
+    StrictUndefined,
+    TemplateError,
+    TemplateSyntaxError,
+    select_autoescape,
+)
+
+import gristbook
+from gristbook.site.addresses import way
+from gristbook.site.pages import Page, Site
+from gristbook.site.prose import plain
+
+_TEMPLATES = frozenset({".html", ".css"})
+
+
+class Broken(Exception):
+    """An author's template cannot be rendered: its file, the line where it is known, and why."""
+
+    def __init__(self, path: str, line: int, why: str) -> None:
+        super().__init__(f"{path}:{line}: {why}")
+        self.path, self.line, self.why = path, line, why
+
+
+def themes() -> Path:
+    """Where our own templates lie: in the package once it is installed, beside the source in a checkout."""
+    home = Path(gristbook.__file__).parent
+    packed = home / "themes"
+    return packed if packed.is_dir() else home.parents[1] / "themes"
+
+
+class Renderer:
+    """Renders the pages of one site."""
+
+    def __init__(self, site: Site, theme: Path | None = None) -> None:
+        self._site, self._theme = site, theme if theme and theme.is_dir() else None
+        ours = FileSystemLoader(themes())
+        loaders: list[BaseLoader] = [FileSystemLoader(self._theme)] if self._theme else []
+        self._jinja = Environment(
+            loader=ChoiceLoader([*loaders, ours, PrefixLoader({"": ours}, delimiter="!")]),
+            undefined=StrictUndefined,
+            autoescape=select_autoescape(["html", "svg", "xml"]),
+            trim_blocks=True,
+            lstrip_blocks=True,
+            keep_trailing_newline=True,
+            auto_reload=False,
+        )
+        self._jinja.filters["plain"] = plain
+
+    def page(self, page: Page) -> bytes:
+        """One page as HTML.
+
+        Raises
+        ------
+        Broken
+            A template of the author's is at fault.
+        """
+        return self._rendered(
+            page.template,
+            {"page": page, "view": page.view, "site": self._site, "to": lambda path: way(page.path, path)},
+        )
+
+    def assets(self) -> dict[str, bytes]:
+        """What pages are dressed in: the style sheet, and every other file of the themes that is no template.
+
+        Raises
+        ------
+        Broken
+            The author's style sheet is at fault.
+        """
+        found: dict[str, bytes] = {}
+        for folder in (themes(), self._theme):
+            for path in sorted(folder.rglob("*")) if folder else ():
+                name = path.relative_to(folder).as_posix() if folder else ""
+                if path.is_file() and path.suffix not in _TEMPLATES and not path.name.startswith("."):
+                    found[name] = path.read_bytes()
+                elif path.is_file() and path.suffix == ".css":
+                    found[name] = self._rendered(name, {"site": self._site})
+        return found
+
+    def _rendered(self, template: str, context: dict[str, object]) -> bytes:
+        try:
+            return self._jinja.get_template(template).render(context).encode()
+        except TemplateSyntaxError as fault:
+            raise self._broken(fault, fault.filename or "", fault.lineno) from fault
+        except Exception as fault:
+            where = self._last_line_of_ours_or_theirs(fault)
+            if isinstance(fault, TemplateError) or where[0]:
+                raise self._broken(fault, *where) from fault
+            raise
+
+    def _last_line_of_ours_or_theirs(self, fault: BaseException) -> tuple[str, int]:
+        """The innermost line of an author's template that the fault went through."""
+        found, trace = ("", 1), fault.__traceback__
+        while trace:
+            file = trace.tb_frame.f_code.co_filename
+            if self._theme and Path(file).is_relative_to(self._theme):
+                found = (file, trace.tb_lineno)
+            trace = trace.tb_next
+        return found
+
+    def _broken(self, fault: BaseException, file: str, line: int) -> BaseException:
+        """The author's fault as a `Broken`; ours as it is."""
+        if self._theme and file and Path(file).is_relative_to(self._theme):
+            inside = Path(file).relative_to(self._theme).as_posix()
+            return Broken(f"theme/{inside}", line, str(fault))
+        return fault

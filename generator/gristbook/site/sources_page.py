@@ -1,0 +1,92 @@
+"""What the page of sources is given: each published work that a figure rests on, and the equations that do."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from gristbook.equations.registry import Equation, Source
+from gristbook.site.amounts import Amount, amount, span
+from gristbook.site.formulas import drawn
+from gristbook.site.working import CONSTANT
+from gristbook.targets.figures import Plan
+from gristbook.worksheet import Derived, Given, Value, lineage
+
+
+@dataclass(frozen=True, slots=True)
+class EquationRow:
+    """An equation that the book uses."""
+
+    name: str
+    formula: Markup
+    where: str
+
+
+@dataclass(frozen=True, slots=True)
+class SourceRow:
+    """A published work and the equations that rest on it."""
+
+    key: str
+    citation: str
+    standing: str
+    note: str
+    equations: tuple[EquationRow, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Taken:
+    """A number that no recipe states and the method takes for granted."""
+
+    label: str
+    shown: Amount
+    between: Amount | None
+    origin: str
+
+
+@dataclass(frozen=True, slots=True)
+class SourcesPage:
+    """The bibliography."""
+
+    sources: tuple[SourceRow, ...]
+    taken: tuple[Taken, ...]
+    styles: tuple[str, ...]
+
+
+def sources_page(plans: Iterable[Plan], values: Iterable[Value]) -> SourcesPage:
+    """The bibliography of all that the pages show: ``values`` are everything whose working they print."""
+    used: dict[str, Equation] = {}
+    taken: dict[tuple[str, float, str], Taken] = {}
+    for value in lineage(*values):
+        if isinstance(value, Derived) and value.equation:
+            used[value.equation.name] = value.equation
+        elif isinstance(value, Given) and value.place is None and value.origin != CONSTANT:
+            row = Taken(value.label, amount(value), span(value), value.origin)
+            taken[value.label, value.number, value.origin] = row
+    styles = {plan.recipe.style.source for plan in plans if plan.recipe.style}
+    return SourcesPage(_sources(used.values()), tuple(taken[key] for key in sorted(taken)), tuple(sorted(styles)))
+
+
+def _sources(equations: Iterable[Equation]) -> tuple[SourceRow, ...]:
+    """By author and year; what is nobody's in particular comes last."""
+    by_source: dict[Source, list[Equation]] = {}
+    for equation in sorted(equations, key=lambda equation: equation.name):
+        by_source.setdefault(equation.source, []).append(equation)
+    ordered = sorted(by_source, key=lambda s: ("no source" in s.standing, s.authors.split(". ")[-1], s.year, s.key))
+    return tuple(
+        SourceRow(s.key, s.citation, s.standing, s.note, tuple(_row(e, s) for e in by_source[s])) for s in ordered
+    )
+
+
+def _row(equation: Equation, source: Source) -> EquationRow:
+    return EquationRow(equation_name(equation, source), drawn(equation.formula), equation.where)
+
+
+def equation_name(equation: Equation, source: Source) -> str:
+    """An equation's name in words, an author's name with its capital."""
+    surnames = {part.strip(",.").lower(): part.strip(",.") for part in source.authors.split()}
+    words = equation.name.partition(".")[2].split("_")
+    words = [word.upper() if word in ("srm", "ebc", "abv", "abw") else surnames.get(word, word) for word in words]
+    named = " ".join(words)
+    return named[:1].upper() + named[1:]

@@ -1,0 +1,113 @@
+"""Figures in words: our own words for colour and balance, with the numbers always beside them (common practice)."""
+
+from __future__ import annotations
+
+from math import inf
+
+from gristbook.model.recipe import Hop, Sugar
+from gristbook.model.style import Style
+from gristbook.site.amounts import amount_of
+from gristbook.worksheet import Value
+
+COLOURS: tuple[tuple[float, str], ...] = (
+    (2.5, "very pale straw"),
+    (4.0, "straw"),
+    (6.0, "gold"),
+    (9.0, "deep gold"),
+    (13.0, "amber"),
+    (17.0, "copper"),
+    (23.0, "chestnut"),
+    (31.0, "dark brown"),
+    (inf, "black with a red edge"),
+)
+"""Up to this colour (SRM), the word."""
+
+BALANCES: tuple[tuple[float, str], ...] = (
+    (0.4, "malt leads"),
+    (0.6, "even"),
+    (0.85, "hops lead"),
+    (inf, "bitter"),
+)
+"""Up to this bitterness (IBU) for a point of gravity, the words."""
+
+KEPT: tuple[tuple[float, str], ...] = (
+    (7.5, "flavour and aroma"),
+    (22.5, "flavour, a little aroma"),
+    (40.0, "a little flavour"),
+    (inf, "mostly bitterness"),
+)
+"""Up to these minutes in the boil, what a hop keeps besides bitterness (common practice, no source)."""
+
+
+def colour_word(srm: float) -> str:
+    """What one would call a beer of this colour.
+
+    >>> colour_word(9.7), colour_word(38)
+    ('amber', 'black with a red edge')
+    """
+    return _upto(srm, COLOURS)
+
+
+def balance_words(ratio: float) -> str:
+    """What leads in a beer of this bitterness to gravity.
+
+    >>> balance_words(0.77)
+    'hops lead'
+    """
+    return _upto(ratio, BALANCES)
+
+
+def kept_words(hop: Hop) -> str:
+    """What an addition of hops gives besides bitterness, and what that smells of."""
+    if hop.use == "dry":
+        kept = "aroma"
+    elif hop.use == "stand":
+        kept = "flavour and aroma"
+    elif hop.use == "first wort" or hop.minutes is None:
+        kept = "mostly bitterness"
+    else:
+        kept = _upto(hop.minutes.number, KEPT)
+    return f"{kept}: {hop.aroma.replace(';', ', ')}" if hop.aroma and "mostly" not in kept else kept
+
+
+def style_words(name: str, value: Value, style: Style | None) -> str:
+    """Where a figure stands in its style, in words; nothing where the style says nothing of it.
+
+    ``name`` is the figure's; ABV of a style is per cent by volume, as the plan's.
+    """
+    spans = (
+        {
+            "original gravity": style.original_gravity,
+            "final gravity": style.final_gravity,
+            "alcohol by volume": style.strength,
+            "bitterness": style.bitterness,
+            "colour": style.colour,
+        }
+        if style
+        else {}
+    )
+    if style is None or name not in spans:
+        return ""
+    low, high = spans[name]
+    where = "below" if value.number < low else "above" if value.number > high else "within"
+    ends = [amount_of(end, value.unit).metric for end in (low, high)]
+    return f"{where} {style.name.lower()}, {_dashed(*ends)}"
+
+
+def sugar_when(sugar: Sugar) -> str:
+    """When a sugar or an extract goes in."""
+    if sugar.into_fermenter:
+        return "into the fermenter"
+    if sugar.minutes is None:
+        return "from the start of the boil"
+    return f"for the last {amount_of(sugar.minutes.number, 'min').metric} of the boil"
+
+
+def _upto(number: float, table: tuple[tuple[float, str], ...]) -> str:
+    return next(words for end, words in table if number <= end)
+
+
+def _dashed(low: str, high: str) -> str:
+    """A span as it is printed, its unit once: `25–40 IBU`."""
+    (first, _, unit), (_, _, other) = low.partition("\u00a0"), high.partition("\u00a0")
+    return f"{first}–{high}" if unit == other else f"{low} – {high}"

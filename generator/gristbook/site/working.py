@@ -1,0 +1,234 @@
+"""The working of a recipe's figures: every number that went into them, once, and where each is to be found."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, fields, is_dataclass
+
+from markupsafe import Markup
+
+from gristbook.site.addresses import Anchors, slug
+from gristbook.site.amounts import Amount, amount, exact, span
+from gristbook.site.formulas import drawn, with_numbers
+from gristbook.worksheet import Derived, Given, Value, lineage
+
+CONSTANT = "a constant of the method"
+
+
+@dataclass(frozen=True, slots=True)
+class PutIn:
+    """A number put into a formula; ``anchor`` is where it comes from, empty for a constant of the method."""
+
+    number: str
+    label: str
+    anchor: str
+
+
+@dataclass(frozen=True, slots=True)
+class Symbol:
+    """A letter of a formula and the number, or the list of numbers, that it stands for."""
+
+    letter: Markup
+    numbers: tuple[PutIn, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """A figure that an equation made."""
+
+    anchor: str
+    label: str
+    formula: Markup
+    inserted: Markup
+    symbols: tuple[Symbol, ...]
+    result: str
+    shown: Amount
+    span: Amount | None
+    mover: str
+    source: str
+    citation: str
+    where: str
+    standing: str
+    notes: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Input:
+    """A figure that somebody wrote down."""
+
+    anchor: str
+    label: str
+    shown: Amount
+    span: Amount | None
+    origin: str
+    line: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class Inputs:
+    """The figures that one file gives, in the order of its lines; ``path`` is empty for those that no file gives."""
+
+    anchor: str
+    path: str
+    rows: tuple[Input, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    """The steps that lead to one part of the plan and stand in no section before it."""
+
+    anchor: str
+    title: str
+    steps: tuple[Step, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Working:
+    """All inputs and all steps, and the anchor of every value by its identity."""
+
+    inputs: tuple[Inputs, ...]
+    sections: tuple[Section, ...]
+    anchors: Mapping[int, str]
+
+    def anchor(self, value: Value) -> str:
+        """Where on the page the value stands.
+
+        Raises
+        ------
+        KeyError
+            The working was not made from it.
+        """
+        return self.anchors[id(value)]
+
+
+def values_in(record: object) -> Iterator[Value]:
+    """Every value in a record, its records and its lists, in the order of the fields."""
+    if isinstance(record, Value):
+        yield record
+    elif is_dataclass(record):
+        for field in fields(record):
+            yield from values_in(getattr(record, field.name))
+    elif isinstance(record, tuple):
+        for member in record:
+            yield from values_in(member)
+
+
+def working(groups: Sequence[tuple[str, Iterable[Value]]], names: Mapping[str, Value]) -> Working:
+    """The working of values in titled groups; ``names`` are the figures whose anchor is their own name.
+
+    Values that say the same of the same inputs are one step, however often they were worked out.
+    """
+    kept = [(title, tuple(values)) for title, values in groups]
+    anchors = _Anchoring(names, [slug(title) for title, _ in kept])
+    inputs: dict[str, list[tuple[Given, Input]]] = {}
+    sections: list[Section] = []
+    for title, values in kept:
+        steps: list[Step] = []
+        for value in lineage(*values):
+            anchor, first = anchors.place(value)
+            if not first:
+                continue
+            if isinstance(value, Derived):
+                steps.append(_step(value, anchor, anchors.of))
+            elif isinstance(value, Given) and anchor:
+                path = value.place.path if value.place else ""
+                inputs.setdefault(path, []).append((value, _input(value, anchor)))
+        if steps:
+            sections.append(Section(slug(title), title, tuple(steps)))
+    return Working(tuple(_by_file(inputs, anchors)), tuple(sections), anchors.by_identity)
+
+
+class _Anchoring:
+    """Gives each value its anchor, the same to values that cannot be told apart."""
+
+    def __init__(self, names: Mapping[str, Value], taken: Iterable[str]) -> None:
+        self.by_identity: dict[int, str] = {}
+        self._by_meaning: dict[object, str] = {}
+        self._free = Anchors("main", "given", *taken)
+        self._names: dict[int, str] = {}
+        for name, value in names.items():
+            self._names.setdefault(id(value), name)
+
+    def of(self, value: Value) -> str:
+        return self.by_identity[id(value)]
+
+    def place(self, value: Value) -> tuple[str, bool]:
+        """The value's anchor, and whether it is the first of its kind; a constant of the method has none."""
+        if id(value) in self.by_identity:
+            return self.by_identity[id(value)], False
+        meaning = self._meaning(value)
+        first = meaning not in self._by_meaning
+        if first:
+            constant = isinstance(value, Given) and value.place is None and value.origin == CONSTANT
+            self._by_meaning[meaning] = "" if constant else self.new(self._names.get(id(value), value.label))
+        self.by_identity[id(value)] = self._by_meaning[meaning]
+        return self.by_identity[id(value)], first
+
+    def new(self, words: str) -> str:
+        return self._free.take(words)
+
+    def _meaning(self, value: Value) -> object:
+        if isinstance(value, Derived):
+            put_in = tuple(
+                (name, tuple((v.number, self.of(v)) for v in (put if isinstance(put, tuple) else (put,))))
+                for name, put in value.inputs
+            )
+            return (value, value.equation.name if value.equation else "", put_in)
+        return (value, value.origin, value.place) if isinstance(value, Given) else value
+
+
+def _step(value: Derived, anchor: str, anchor_of: Callable[[Value], str]) -> Step:
+    record = value.equation
+    if record is None:
+        raise ValueError(f"{value.label} has no equation")
+    put = [(record.symbols[name], value) for name, value in value.inputs]
+    numbers = {
+        letter: tuple(exact(v.number, _digits_of(v)) for v in it)
+        if isinstance(it, tuple)
+        else exact(it.number, _digits_of(it))
+        for letter, it in put
+    }
+    inserted = with_numbers(record.formula, numbers)
+    return Step(
+        anchor,
+        value.label,
+        drawn(record.formula),
+        drawn(inserted) if inserted != record.formula else Markup(),
+        tuple(
+            Symbol(drawn(letter), tuple(_put_in(v, anchor_of) for v in (it if isinstance(it, tuple) else (it,))))
+            for letter, it in put
+        ),
+        exact(value.number, value.unit),
+        amount(value),
+        span(value),
+        value.mover,
+        record.source.key,
+        record.source.citation,
+        record.where,
+        record.source.standing,
+        value.notes,
+    )
+
+
+def _digits_of(value: Value) -> str:
+    """A gravity keeps five decimals; other numbers stand in a formula without their unit."""
+    return "SG" if value.unit == "SG" else ""
+
+
+def _put_in(value: Value, anchor_of: Callable[[Value], str]) -> PutIn:
+    anchor = anchor_of(value)
+    return PutIn(exact(value.number, value.unit), value.label if anchor else CONSTANT, anchor)
+
+
+def _input(value: Given, anchor: str) -> Input:
+    line = value.place.line if value.place else None
+    return Input(anchor, value.label, amount(value), span(value), value.origin, line)
+
+
+def _by_file(inputs: Mapping[str, list[tuple[Given, Input]]], anchors: _Anchoring) -> Iterator[Inputs]:
+    """The recipe's own file first, then the others by path, last what no file gives."""
+    for path in sorted(inputs, key=lambda path: (not path, "/" in path, path == "book.yaml", path)):
+        rows = sorted(inputs[path], key=lambda row: (row[0].place is None, row[0].place or 0))
+        yield Inputs(
+            anchors.new(f"given in {path}" if path else "given by the method"), path, tuple(r for _, r in rows)
+        )
