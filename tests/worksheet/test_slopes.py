@@ -1,0 +1,147 @@
+"""The carrying of doubts, held to the `uncertainties` package: an independent witness, equation by equation.
+
+Every equation of the registry is put at the points that its published checks use, each argument with a doubt of its
+own. `uncertainties.wrap` differentiates the bare function and gives each doubt's part of the result.
+"""
+
+from __future__ import annotations
+
+import csv
+import importlib
+import typing
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+import pytest
+from uncertainties import ufloat, wrap
+
+import gristbook.equations  # noqa: F401  (to import the room is to file its equations)
+from gristbook.equations.registry import Equation, filed
+from gristbook.worksheet import Given, apply, given
+
+STEPS = {
+    "bitterness.utilisation_daniels_1996_pellets",
+    "bitterness.utilisation_daniels_1996_whole",
+    "bitterness.utilisation_garetz_1994",
+    "bitterness.utilisation_rager_1990",
+    "yeast.whole_packs",
+}
+"""Tables with steps: on a step there is no slope to agree on, so these are put between two steps."""
+
+BETWEEN_STEPS = {"boil_min": 3.0, "packs": 0.5}
+"""Moves an argument off the steps of its table."""
+
+RELATIVE = 1e-4
+"""Both sides take a central difference, with steps of different length: what they differ by is its third-order rest."""
+
+Point = dict[str, float | tuple[float, ...]]
+
+
+def equation_called(name: str) -> Callable[..., float]:
+    module, _, function = name.partition(".")
+    found: Callable[..., float] = getattr(importlib.import_module(f"gristbook.equations.{module}"), function)
+    return found
+
+
+def points(record: Equation) -> Iterator[Point]:
+    """Where the published checks put an equation."""
+    hints = typing.get_type_hints(equation_called(record.name))
+    for path in sorted((Path(__file__).parents[1] / "published").glob("*.csv")):
+        with path.open(encoding="utf-8", newline="") as table:
+            for row in csv.DictReader(table):
+                if row["equation"] == record.name:
+                    parts = dict(part.split("=") for part in row["inputs"].split(";"))
+                    yield {
+                        name: tuple(float(one) for one in value.split("|"))
+                        if typing.get_origin(hints[name]) is tuple
+                        else float(value) + (BETWEEN_STEPS.get(name, 0.0) if record.name in STEPS else 0.0)
+                        for name, value in parts.items()
+                    }
+
+
+def doubted(point: Point, record: Equation) -> dict[str, Given | tuple[Given, ...]]:
+    """Every number of a point with a doubt of one per cent, under a name of its own."""
+
+    def one(name: str, index: int, number: float) -> Given:
+        sd = 0.01 * abs(number) or 0.01
+        return given(number, record.units[name], name, origin="a test", sd=sd, doubt=f"{name} {index}")
+
+    return {
+        name: tuple(one(name, index, member) for index, member in enumerate(value))
+        if isinstance(value, tuple)
+        else one(name, 0, value)
+        for name, value in point.items()
+    }
+
+
+def witnessed(function: Callable[..., float], values: dict[str, Given | tuple[Given, ...]]) -> dict[str, float]:
+    """Each doubt's part of the result by `uncertainties`, which knows of neither keywords nor tuples."""
+    flat = [value for put_in in values.values() for value in (put_in if isinstance(put_in, tuple) else (put_in,))]
+
+    def positional(*numbers: float) -> float:
+        rest = iter(numbers)
+        return function(
+            **{
+                name: tuple(next(rest) for _ in put_in) if isinstance(put_in, tuple) else next(rest)
+                for name, put_in in values.items()
+            }
+        )
+
+    result = wrap(positional)(*(ufloat(value.number, value.spread, tag=value.doubts[0][0]) for value in flat))
+    return {variable.tag: size for variable, size in result.error_components().items()}
+
+
+def off_the_edge(point: Point) -> Point:
+    """The same point with what stands at nothing moved a little into what there can be."""
+
+    def moved(number: float) -> float:
+        return number or 0.01
+
+    return {
+        name: tuple(moved(member) for member in value) if isinstance(value, tuple) else moved(value)
+        for name, value in point.items()
+    }
+
+
+def compare(function: Callable[..., float], point: Point, record: Equation) -> bool:
+    """Hold one point to the witness; false where the witness cannot differentiate, for the equation refuses."""
+    values = doubted(point, record)
+    try:
+        expected = witnessed(function, values)
+    except ValueError:
+        return False
+    result = apply(function, "a figure", **values)
+    sizes = {doubt: abs(size) for doubt, size in result.doubts}
+    for doubt, size in expected.items():
+        allowed = RELATIVE * size + 1e-9 * abs(result.number)
+        assert abs(sizes.get(doubt, 0.0) - size) <= allowed, f"{point}: {doubt}"
+    return True
+
+
+@pytest.mark.parametrize("record", filed(), ids=lambda record: record.name)
+def test_apply_carries_each_doubt_as_an_independent_package_does(record: Equation) -> None:
+    function = equation_called(record.name)
+    compared = [
+        compare(function, point, record) or compare(function, off_the_edge(point), record) for point in points(record)
+    ]
+    assert any(compared) or not compared  # another test asks for at least one published check
+
+
+def at_an_edge(name: str, result_per_unit: float, **numbers: float) -> None:
+    """One argument has a doubt of 0.1 and stands where the equation refuses the other side."""
+    function = equation_called(name)
+    record = next(equation for equation in filed() if equation.name == name)
+    values = {
+        argument: given(number, record.units[argument], argument, origin="a test", sd=0.1 if number == 0 else 0.0)
+        for argument, number in numbers.items()
+    }
+    (doubt,) = apply(function, "a figure", **values).doubts
+    assert doubt[1] == pytest.approx(0.1 * result_per_unit, rel=1e-6)
+
+
+def test_at_an_edge_of_physics_the_slope_is_taken_from_the_side_that_exists() -> None:
+    at_an_edge("kettle.fermenter_volume", 1.0, end_of_boil_l=20.0, left_in_kettle_l=1.0, added_l=0.0)
+    at_an_edge("volumes.total_brewing_water", -1.0, boil_l=20.0, absorbed_l=4.0, dissolved_l=0.0)
+    # By heat balance: to lift what is worth a litre of water from 50 to 67 °C takes (67 − 50)/(100 − 67) L at 100 °C.
+    lift = {"mash_c": 50.0, "step_c": 67.0, "added_c": 100.0}
+    at_an_edge("mash.infusion_volume", 17 / 33, grain_kg=4.5, water_l=12.0, tun_heat_l=0.0, grain_heat=0.4, **lift)
