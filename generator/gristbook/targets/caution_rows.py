@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from gristbook.targets.conventions import PRACTICE
+from gristbook.targets.method_step import Kind
 
 
 @dataclass(frozen=True, slots=True)
@@ -15,11 +16,13 @@ class Caution:
     """
 
     words: str
-    kinds: tuple[str, ...]
+    kinds: tuple[Kind, ...]
     when: str = "always"
     source: str = PRACTICE
     every: bool = False
 
+
+HOPS_AND_DOGS = "Hops can kill a dog: sweep up what you spill, and keep the spent ones where no dog can reach them."
 
 CAUTIONS: tuple[Caution, ...] = (
     Caution(
@@ -50,8 +53,8 @@ CAUTIONS: tuple[Caution, ...] = (
         ("water",),
     ),
     Caution(
-        "Weigh salts and metabisulfite in grams, on a scale that shows tenths or better: an ounce for a gram is 28 times "
-        "too much, and can make people ill.",
+        "Weigh salts and metabisulfite in grams, on a scale that shows tenths or better: an ounce for a gram is 28 "
+        "times too much, and can make people ill.",
         ("water",),
     ),
     Caution(
@@ -142,10 +145,8 @@ CAUTIONS: tuple[Caution, ...] = (
         "Fermenting beer foams up when anything goes into it: leave room, add it slowly, and set a tray underneath.",
         ("feed",),
     ),
-    Caution(
-        "Hops can kill a dog: sweep up what you spill, and keep the spent ones where no dog can reach them.",
-        ("first-wort", "hops", "stand", "dry-hop"),
-    ),
+    Caution(HOPS_AND_DOGS, ("sparge",), when="first-wort hops"),
+    Caution(HOPS_AND_DOGS, ("first-wort", "hops", "stand", "dry-hop")),
     Caution(
         "Package nothing until the gravity has stood still, after the dry hops and after the last sugar: beer that "
         "ferments on in a bottle bursts it.",
@@ -167,8 +168,8 @@ CAUTIONS: tuple[Caution, ...] = (
         ("keep",),
     ),
     Caution(
-        "If one gushes, bulges or bursts, trust none of its batch. In goggles, thick gloves and long sleeves, chill them "
-        "all for a day, then let the gas out of each in turn, under a towel, outdoors.",
+        "If one gushes, bulges or bursts, trust none of its batch. In goggles, thick gloves and long sleeves, chill "
+        "them all for a day, then let the gas out of each in turn, under a towel, outdoors.",
         ("keep",),
     ),
     Caution(

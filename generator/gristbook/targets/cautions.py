@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass, replace
 
 from gristbook.problems import Severity
 from gristbook.targets.caution_rows import CAUTIONS, Caution
@@ -44,6 +44,9 @@ ALLERGENS: Mapping[str, str] = {
     "whey": "milk",
 }
 """What a word in an ingredient's name brings, where the pantry says nothing of it (common practice, no source)."""
+
+ALLERGENS_HERE = "{allergens}"
+"""Stands in a row's words for the brew's own."""
 
 ANY_ALLERGEN = "each cereal by its name, milk, egg, fish, crustaceans, nuts and sulfite"
 
@@ -152,16 +155,14 @@ def dose_verdict(name: str, mass_g: float, water_l: float) -> tuple[Severity | N
     ceilings = [DOSE_CEILINGS_G_PER_L[word] for word in _words(name) if word in DOSE_CEILINGS_G_PER_L]
     if not ceilings or mass_g <= min(ceilings) * water_l:
         return None, ""
-    return (
-        Severity.ERROR,
-        f"more than {min(ceilings):g} g of {name} in a litre is no brewer's dose: grams for ounces is a 28-fold slip",
-    )
+    words = f"more than {min(ceilings):g} g/L of {name} is no brewer's dose: an ounce for a gram is a 28-fold slip"
+    return Severity.ERROR, words
 
 
 def applying(kind: str, plan: Plan) -> tuple[Caution, ...]:
-    """The rows that stand at a kind of step in this brew."""
-    rows = tuple(row for row in CAUTIONS if kind in row.kinds and CONDITIONS[row.when](plan))
-    return rows + tuple(Caution(_sentence(words), (kind,)) for words in _of_the_amounts(kind, plan))
+    """The rows that stand at a kind of step in this brew, and what the recipe's own amounts call for."""
+    rows = (row for row in CAUTIONS if CONDITIONS[row.when](plan))
+    return tuple(row for row in (*rows, *_by_amount(plan)) if kind in row.kinds)
 
 
 def cautions_for(kind: str, plan: Plan) -> tuple[str, ...]:
@@ -171,28 +172,27 @@ def cautions_for(kind: str, plan: Plan) -> tuple[str, ...]:
 
 def worded(row: Caution, plan: Plan) -> str:
     """A caution's words, with the brew's own allergens."""
-    return row.words.format(allergens=", ".join(allergens(plan)))
+    return row.words.replace(ALLERGENS_HERE, ", ".join(allergens(plan)))
 
 
 def all_cautions() -> tuple[Caution, ...]:
-    """Every caution there is, for a page that gathers them."""
-    rows = tuple(Caution(row.words.format(allergens=ANY_ALLERGEN), row.kinds, row.when, row.source) for row in CAUTIONS)
-    return rows + tuple(Caution(_sentence(ceiling.words), ("bottle",)) for ceiling in CEILINGS)
+    """Every caution there is, each once, for a page that gathers them."""
+    ceilings = (Caution(_sentence(ceiling.words), ("bottle",)) for ceiling in CEILINGS)
+    rows = (replace(row, words=row.words.replace(ALLERGENS_HERE, ANY_ALLERGEN)) for row in CAUTIONS)
+    return tuple({row.words: row for row in (*rows, *ceilings)}.values())
 
 
-def _of_the_amounts(kind: str, plan: Plan) -> list[str]:
-    """Cautions that the recipe's own numbers call for."""
-    recipe = plan.recipe
-    if kind == "bottle" and recipe.carbonation is not None:
-        return [words for _, words in [carbonation_verdict(recipe.carbonation.volumes.number, in_keg(plan))] if words]
-    if kind != "water":
-        return []
-    doses = [
-        dose_verdict(extra.name, 1000 * extra.amount.number, plan.figures.water.total.number)
-        for extra in (*recipe.water, *recipe.extras)
-        if extra.amount is not None and extra.amount.unit == "kg"
-    ]
-    return [words for _, words in doses if words]
+def _by_amount(plan: Plan) -> Iterator[Caution]:
+    recipe, water_l = plan.recipe, plan.figures.water.total.number
+    if recipe.carbonation is not None:
+        _, words = carbonation_verdict(recipe.carbonation.volumes.number, in_keg(plan))
+        if words:
+            yield Caution(_sentence(words), ("bottle",))
+    for extra in (*recipe.water, *recipe.extras):
+        if extra.amount is not None and extra.amount.unit == "kg":
+            _, words = dose_verdict(extra.name, 1000 * extra.amount.number, water_l)
+            if words:
+                yield Caution(_sentence(words), ("water",))
 
 
 def _sentence(words: str) -> str:
@@ -214,6 +214,7 @@ def diastatic(plan: Plan) -> bool:
 CONDITIONS: Mapping[str, Callable[[Plan], bool]] = {
     "always": lambda plan: True,
     "allergens": lambda plan: bool(allergens(plan)),
+    "first-wort hops": lambda plan: any(hop.use == "first wort" for hop in plan.recipe.hops),
     "gluten": lambda plan: any(name.startswith(tuple(BREAD_CEREALS)) for name in allergens(plan)),
     "a diastatic yeast": diastatic,
     "a strong beer": lambda plan: plan.figures.fermentation.abv.number >= STRONG_ABV,

@@ -1,0 +1,161 @@
+"""From sweet wort to hopped wort: extract and sugar stirred in, the boil counted back from its end, the stand."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from gristbook.model.recipe import Extra, Hop
+from gristbook.targets.figures import HopFigures, Plan, SugarFigures
+from gristbook.targets.method_lauter import first_wort_hops, joins_early
+from gristbook.targets.method_step import (
+    Draft,
+    Sentence,
+    boiled,
+    draft,
+    listed,
+    measured,
+    names,
+    practice,
+    say,
+    weighed,
+)
+from gristbook.targets.volumes import joins_late
+from gristbook.worksheet import Value
+
+COIL = practice(15.0, "min", "boiling that sanitises a cooling coil")
+
+
+def boil_steps(plan: Plan) -> Iterator[Draft]:
+    """The steps from a full kettle to the end of the boil and the stand after it."""
+    volumes = plan.figures.volumes
+    early = [line for line in plan.figures.grist.sugars if joins_early(line.sugar, plan.recipe)]
+    if early:
+        yield draft(
+            "dissolve",
+            f"Stir in the {_what(early)}",
+            say("Turn the heat off. Stir in {them} until nothing is left on the bottom.", them=_amounts(early)),
+            say("The kettle should now hold {wort}, measured cool.", wort=volumes.boil)
+            if plan.figures.mash is None
+            else "",
+        )
+    if plan.figures.mash is None or plan.brewhouse.mash == "bag":
+        hops = first_wort_hops(plan)
+        if hops:
+            yield draft(
+                "first-wort", "Put in the first-wort hops", say("Stir {hops} into the hot wort now.", hops=hops)
+            )
+    yield draft(
+        "boil",
+        "Bring it to the boil",
+        "Leave the lid off, and stay beside it until the foam has risen and fallen back.",
+        say("When it rolls steadily, start the clock: {time} to the end of the boil.", time=plan.recipe.boil),
+    )
+    yield from _timeline(plan)
+    yield draft(
+        "flameout",
+        "End the boil",
+        say(
+            "Turn the heat off. The kettle should hold about {hot} hot, or {cool} cool.",
+            hot=volumes.end_of_boil_hot,
+            cool=volumes.end_of_boil,
+        ),
+    )
+    yield from _stands(plan)
+
+
+def _what(lines: list[SugarFigures[Value]]) -> str:
+    """What is stirred in, for a heading."""
+    return names("malt extract" if line.sugar.from_malt else line.sugar.name for line in lines)
+
+
+def _amounts(lines: list[SugarFigures[Value]]) -> Sentence:
+    return listed([weighed(line.mass, line.sugar.name) for line in lines])
+
+
+def _timeline(plan: Plan) -> Iterator[Draft]:
+    """A step for every minute at which something goes in, from the first to the last."""
+    boil = plan.recipe.boil
+    late = [line for line in plan.figures.grist.sugars if joins_late(line.sugar, plan.recipe)]
+    sugars = [(line.sugar.minutes, line) for line in late if line.sugar.minutes]
+    hops = [(line.hop.minutes, line) for line in plan.figures.bitterness.hops if line.hop.use == "boil"]
+    extras = [(minutes, extra) for extra in plan.recipe.extras if (minutes := boiled(extra, boil))]
+    times = [time for time in (*(t for t, _ in sugars), *(t for t, _ in hops), *(t for t, _ in extras), COIL) if time]
+    for number, minutes in sorted({time.number: time for time in reversed(times)}.items(), reverse=True):
+        yield from _Addition(
+            minutes,
+            [line for time, line in sugars if time.number == number],
+            [line for time, line in hops if time and time.number == number],
+            [extra for time, extra in extras if time.number == number],
+        ).steps(boil)
+        if number == COIL.number and number <= boil.number:
+            coil = "If you cool with a coil of tubing, wash it and hang it in the kettle {time} before the end."
+            yield draft("coil", "Boil the cooling coil", say(coil, time=COIL))
+
+
+@dataclass(frozen=True, slots=True)
+class _Addition:
+    """All that goes in at one time before the end of the boil."""
+
+    minutes: Value
+    sugars: list[SugarFigures[Value]]
+    hops: list[HopFigures[Value]]
+    extras: list[Extra]
+
+    def steps(self, boil: Value) -> Iterator[Draft]:
+        """The step, or none: what has to dissolve comes first, with the heat off."""
+        rest = [*(weighed(line.mass, line.hop.name) for line in self.hops), *(measured(extra) for extra in self.extras)]
+        added = listed(rest)
+        if self.sugars:
+            off = "" if self.minutes.number == 0 else "turn the heat off and "
+            yield draft(
+                "dissolve",
+                f"Stir in the {_what(self.sugars)}",
+                say(
+                    "{when}{off}stir in {them} until nothing is left on the bottom.",
+                    when=self._when(boil),
+                    off=off,
+                    them=_amounts(self.sugars),
+                ),
+                "Bring it back to the boil before you go on counting." if off else "",
+                say("Add {rest} too.", rest=added) if rest else "",
+            )
+        elif rest:
+            called = names([*(line.hop.name for line in self.hops), *(extra.name for extra in self.extras)])
+            when = say("{when}add {rest}.", when=self._when(boil), rest=added)
+            yield draft("hops" if self.hops else "addition", f"Add {called}", when)
+
+    def _when(self, boil: Value) -> Sentence:
+        if self.minutes.number == 0:
+            return ("As the heat goes off, ",)
+        at_once = ("At once, ",) if self.minutes.number >= boil.number else ()
+        return (*at_once, self.minutes, " before the end, ")
+
+
+def _stands(plan: Plan) -> Iterator[Draft]:
+    """A step for each stand, from the hottest to the coolest."""
+    hops = [line for line in plan.figures.bitterness.hops if line.hop.use == "stand"]
+    alike: dict[tuple[float, ...], list[HopFigures[Value]]] = {}
+    for line in hops:
+        alike.setdefault(_stand(line.hop), []).append(line)
+    for _, lines in sorted(alike.items(), key=lambda item: item[0], reverse=True):
+        first = lines[0].hop
+        if first.stand_from is None or first.stand_to is None or first.minutes is None:
+            continue
+        falls = first.stand_to.number < first.stand_from.number
+        then = "Let it fall to {heat} over {time}." if falls else "Keep it at {heat} for {time}."
+        yield draft(
+            "stand",
+            "Let the hops stand",
+            say(
+                "When the wort has come to {heat}, stir in {hops} and put the lid on.",
+                heat=first.stand_from,
+                hops=listed([weighed(line.mass, line.hop.name) for line in lines]),
+            ),
+            say(then, heat=first.stand_to, time=first.minutes),
+        )
+
+
+def _stand(hop: Hop) -> tuple[float, ...]:
+    """What hops that stand together have in common: the heat at both ends, and the minutes."""
+    return tuple(part.number if part is not None else 0.0 for part in (hop.stand_from, hop.stand_to, hop.minutes))

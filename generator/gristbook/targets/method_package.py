@@ -1,0 +1,108 @@
+"""From finished beer to a glass: priming and bottles, or a keg; keeping and pouring."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from gristbook.equations import pressure
+from gristbook.targets.cautions import in_keg
+from gristbook.targets.conventions import STRONG
+from gristbook.targets.figures import Packaging, Plan
+from gristbook.targets.method_cellar import sanitised
+from gristbook.targets.method_step import Draft, Sentence, draft, listed, measured, practice, say
+from gristbook.worksheet import Value, apply
+
+SUGARS: Mapping[str, str] = {
+    "sucrose": "sucrose (table sugar)",
+    "glucose monohydrate": "glucose monohydrate (corn sugar)",
+    "glucose": "glucose anhydrous",
+}
+"""What a brewer calls each priming sugar."""
+
+KEG_C = practice(4.0, "°C", "a keg while it takes up its gas")
+WARM_C = practice(20.0, "°C", "bottles while they take up their gas")
+WARM_DAYS = practice(14.0, "d", "time in the warm for bottles to take up their gas")
+KEG_DAYS = practice(7.0, "d", "time for a keg to take up its gas")
+
+
+def package_steps(plan: Plan) -> Iterator[Draft]:
+    """The steps from a finished beer to the glass."""
+    packaging = plan.figures.packaging
+    keg = in_keg(plan)
+    if keg and packaging is not None:
+        yield from _keg(plan, packaging)
+    else:
+        yield from _bottles(plan, packaging)
+    yield draft(
+        "serve",
+        "Pour it",
+        f"Cool it, and pour it gently{'' if keg else ', in one go: the yeast stays in the bottle'}.",
+        say(
+            "It holds about {strength} alcohol by volume.",
+            strength=packaging.packaged_abv if packaging is not None else plan.figures.fermentation.abv,
+        ),
+    )
+
+
+def _bottles(plan: Plan, packaging: Packaging[Value] | None) -> Iterator[Draft]:
+    yield sanitised("bottles, caps, tubing, filler and the bottling bucket")
+    if packaging is not None and packaging.sugar is not None and packaging.sugar_per_litre is not None:
+        yield _prime(plan, packaging.sugar, packaging.sugar_per_litre)
+    yield draft(
+        "bottle",
+        "Bottle it",
+        "Fill each bottle to three fingers below the rim, and cap it at once.",
+        say("It is to hold {gas} of carbon dioxide.", gas=packaging.volumes)
+        if packaging is not None
+        else "The recipe names no carbonation: without a weighed sugar for it, bottle the beer still.",
+        _at_packaging(plan),
+    )
+    strong = plan.figures.wort.equivalent_original.number >= STRONG
+    yield draft(
+        "keep",
+        "Let it come round",
+        say("Keep the bottles at {heat} for {time}, then somewhere cool.", heat=WARM_C, time=WARM_DAYS),
+        "Cool one and try it before you judge the rest. A beer as strong as this goes on gaining for months."
+        if strong
+        else "Cool one and try it before you judge the rest.",
+    )
+
+
+def _prime(plan: Plan, sugar_g: Value, per_litre: Value) -> Draft:
+    key = plan.recipe.carbonation.sugar if plan.recipe.carbonation is not None else None
+    return draft(
+        "prime",
+        "Prime the beer",
+        say(
+            "Weigh {sugar} of {name} for {beer} of beer. For more beer or less, the dose is {dose}.",
+            sugar=sugar_g,
+            name=SUGARS[key or "sucrose"],
+            beer=plan.figures.volumes.packaged,
+            dose=per_litre,
+        ),
+        "Boil it in a little water, let it cool, and pour it into the bottling bucket.",
+        "Siphon the beer on to it without splashing, leave the yeast behind, and stir gently.",
+    )
+
+
+def _keg(plan: Plan, packaging: Packaging[Value]) -> Iterator[Draft]:
+    pushed = apply(pressure.keg_pressure, "pressure on the keg", volumes=packaging.volumes, temperature=KEG_C)
+    yield sanitised("the keg, its lid and seals, and the tubing")
+    yield draft(
+        "keg",
+        "Fill the keg",
+        "Siphon the beer in without splashing, close the lid, and drive the air out with a few bursts of gas.",
+        say(
+            "For {gas}, hold it at {heat} under {pressure} for {time}.",
+            gas=packaging.volumes,
+            heat=KEG_C,
+            pressure=pushed,
+            time=KEG_DAYS,
+        ),
+        _at_packaging(plan),
+    )
+
+
+def _at_packaging(plan: Plan) -> Sentence | str:
+    added = [measured(extra) for extra in plan.recipe.extras if extra.moment == "at packaging"]
+    return say("Add {them} as the label says.", them=listed(added)) if added else ""

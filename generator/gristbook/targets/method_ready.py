@@ -1,0 +1,66 @@
+"""Before anything is hot: weigh, crush, clean, and treat the water."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from gristbook.targets.figures import Plan
+from gristbook.targets.method_step import Draft, Sentence, draft, listed, measured, names, practice, say, weighed
+
+CHLORINE_DOSE = practice(0.25, "g", "metabisulfite against chlorine")
+CHLORINE_WATER = practice(30.0, "L", "water that this much metabisulfite treats")
+
+
+def ready_steps(plan: Plan) -> Iterator[Draft]:
+    """The steps up to a tub of good water."""
+    yield draft("weigh", "Weigh everything", *_weighing(plan))
+    rolled = names(malt.name for malt in plan.recipe.malts if malt.kind == "flaked")
+    if any(malt.kind != "flaked" for malt in plan.recipe.malts):
+        yield draft(
+            "crush",
+            "Crush the grain",
+            "Crush it, or buy it crushed, so that every kernel is cracked and its husk stays nearly whole.",
+            f"Rolled grain needs no crushing: leave out the {rolled}." if rolled else "",
+        )
+    yield draft(
+        "clean",
+        "Clean",
+        "Wash and rinse everything that the beer will touch: a sanitiser works only on what is clean.",
+        "Mix the sanitiser as its maker says, and find the contact time on its label. You will need it later.",
+    )
+    yield draft("water", "Treat the water", *_water(plan))
+
+
+def _weighing(plan: Plan) -> Iterator[Sentence | str]:
+    recipe, malts = plan.recipe, plan.figures.grist.malts
+    if malts:
+        yield say("Weigh out the grain: {all}.", all=listed([weighed(line.mass, line.malt.name) for line in malts]))
+    if recipe.hops:
+        yield "Weigh each addition of hops into a cup of its own, and stand the cups in the order of their times."
+    if recipe.sugars:
+        into = "a dry jug" if len(recipe.sugars) == 1 else "dry jugs, one for each time"
+        yield f"Weigh the {names(sugar.name for sugar in recipe.sugars)} into {into}."
+    if any(not yeast.dried for yeast in recipe.yeasts):
+        yield "Take the liquid yeast out of the cold as early as its maker says."
+    untimed = [measured(extra) for extra in recipe.extras if not extra.moment]
+    if untimed:
+        yield say("The recipe does not say when to add {them}: follow the label.", them=listed(untimed))
+
+
+def _water(plan: Plan) -> Iterator[Sentence]:
+    recipe, figures = plan.recipe, plan.figures
+    yield say(
+        "Draw {water} of cold drinking water{more}.",
+        water=figures.water.total,
+        more=", which is enough for topping up too" if figures.volumes.top_up is not None else "",
+    )
+    if not any("bisul" in extra.name.casefold() for extra in recipe.water):
+        yield say(
+            "If it is tap water, stir in {dose} of potassium metabisulfite for every {water}, against chlorine and "
+            "chloramine, and give it a few minutes. A carbon filter serves as well.",
+            dose=CHLORINE_DOSE,
+            water=CHLORINE_WATER,
+        )
+    salts = [measured(extra) for extra in recipe.water if "mash" not in extra.moment]
+    if salts:
+        yield say("Stir in {salts}.", salts=listed(salts))

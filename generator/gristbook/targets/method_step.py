@@ -1,0 +1,170 @@
+"""What a step of the brew is, and the words that every part of the method shares."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from string import Formatter
+from typing import Literal, NamedTuple, TypeAlias
+
+from gristbook.model.recipe import Extra
+from gristbook.targets.conventions import PRACTICE
+from gristbook.worksheet import Given, Value, given
+
+Ready: TypeAlias = Literal["weigh", "crush", "clean", "water"]
+Grain: TypeAlias = Literal["heat", "steep", "mash", "rest", "infuse", "decoct", "warm", "sparge", "drain", "check"]
+Boil: TypeAlias = Literal["first-wort", "dissolve", "boil", "hops", "addition", "coil", "flameout", "stand"]
+Cellar: TypeAlias = Literal["sanitise", "cool", "top-up", "read", "pitch", "ferment", "feed", "dry-hop", "finished"]
+Glass: TypeAlias = Literal["prime", "bottle", "keg", "keep", "serve"]
+Kind: TypeAlias = Ready | Grain | Boil | Cellar | Glass
+"""What is done in a step; cautions are placed by it."""
+
+Sentence: TypeAlias = tuple[str | Value, ...]
+"""Words and values in their order, spaces in the words: whoever shows it shows each value in both systems of units."""
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """A step of the brew as a beginner follows it: what is done, a heading, one to four short sentences, cautions."""
+
+    kind: str
+    title: str
+    sentences: tuple[Sentence, ...]
+    cautions: tuple[str, ...]
+
+
+class Draft(NamedTuple):
+    """A step before its cautions are placed."""
+
+    kind: Kind
+    title: str
+    sentences: tuple[Sentence, ...]
+
+
+def draft(kind: Kind, title: str, *sentences: Sentence | str) -> Draft:
+    """A step before its cautions, without the sentences that have nothing to say."""
+    return Draft(kind, title, tuple((said,) if isinstance(said, str) else said for said in sentences if said))
+
+
+def say(words: str, **things: Value | Sentence | str) -> Sentence:
+    """A sentence with things set in at the names in braces.
+
+    >>> say("Add {hops} and stir.", hops=("20 g", " of Fuggle"))
+    ('Add ', '20 g', ' of Fuggle', ' and stir.')
+    """
+    whole: list[str | Value] = []
+    for text, name, _, _ in Formatter().parse(words):
+        thing = things[name] if name is not None else ""
+        whole += [text, *(thing if isinstance(thing, tuple) else (thing,))]
+    return tuple(part for part in whole if part != "")
+
+
+def practice(number: float, unit: str, label: str) -> Given:
+    """A number of the method that no recipe states."""
+    return given(number, unit, label, origin=PRACTICE)
+
+
+READING_C = practice(20.0, "°C", "temperature at which a hydrometer reads true")
+
+
+def listed(parts: Sequence[Sentence]) -> Sentence:
+    """Parts as one speaks them: commas, and an "and" before the last."""
+    whole: list[str | Value] = []
+    for index, part in enumerate(parts):
+        if index:
+            whole.append(" and " if index == len(parts) - 1 else ", ")
+        whole += part
+    return tuple(whole)
+
+
+def names(of: Iterable[str]) -> str:
+    """Names as one speaks them, each once.
+
+    >>> names(["Fuggle", "Irish moss", "Fuggle"])
+    'Fuggle and Irish moss'
+    """
+    return "".join(str(part) for part in listed([(name,) for name in dict.fromkeys(map(spoken, of))]))
+
+
+def weighed(amount: Value, name: str) -> Sentence:
+    """So much of a thing."""
+    return amount, f" of {spoken(name)}"
+
+
+def measured(extra: Extra) -> Sentence:
+    """So much of a fining, a spice or a salt: a weight as a value, a spoon or a piece in the author's own words."""
+    if extra.amount is not None and extra.amount.unit == "kg":
+        return weighed(extra.amount, extra.name)
+    if extra.amount is None or extra.amount.unit == "pieces":
+        return (f"{extra.written} {spoken(extra.name)}".strip(),)
+    return (f"{extra.written} of {spoken(extra.name)}",)
+
+
+_PLAIN_WORDS = """
+    acidulated albumen altbier amber anhydrous aromatic beech-smoked biscuit black brown candi caramel cardamom
+    carrageenan chitosan chocolate cinnamon cocoa coffee coriander corn dehusked dextrin dried egg flaked gelatine
+    ginger glucoamylase glucose gluten-reducing golden grains hazy honey invert isinglass juniper kveik lactose lemon
+    light liquid maize maltodextrin maple melanoidin mild molasses oak oat orange pale peat-smoked rice roasted rye
+    saison silica six-row spelt star sucrose table torrefied unmalted vanilla very wheat yeast
+"""
+_KITCHEN = {"Sucrose": "Sucrose (table sugar)", "Glucose monohydrate": "Glucose monohydrate (corn sugar)"}
+"""Names of the pantry that no shop puts on a bag, with the one that it does."""
+
+_PLAIN = frozenset(_PLAIN_WORDS.split())
+"""First words of the pantry's names that are no proper nouns, so that they lose their capital within a sentence."""
+
+
+def spoken(name: str) -> str:
+    """A name of the pantry as it stands in a sentence.
+
+    >>> spoken("Dried malt extract, extra light"), spoken("Munich malt, dark"), spoken("Fuggle")
+    ('extra light dried malt extract', 'dark Munich malt', 'Fuggle')
+    """
+    name = _KITCHEN.get(name, name)
+    head, *rest = name.split(", ")
+    first = head.split(" ", 1)[0]
+    plain = head[:1].lower() + head[1:] if first.lower() in _PLAIN else head
+    return " ".join([*reversed(rest), plain])
+
+
+_LENGTH = re.compile(r"(?P<whole>\d+(?:\.\d+)?|\.\d+)?\s*(?P<part>\d+/\d+|[¼½¾⅓⅔⅛])?\s*(?P<unit>[a-z]+)")
+_MINUTES = {"s": 1 / 60, "m": 1, "h": 60, "d": 1440, "w": 10080}
+_VULGAR = {"¼": 1 / 4, "½": 1 / 2, "¾": 3 / 4, "⅓": 1 / 3, "⅔": 2 / 3, "⅛": 1 / 8}
+
+
+def length_min(written: str) -> float:
+    """Minutes of a time as an author writes it, by the first letter of each unit.
+
+    >>> length_min("1 h 10 min"), length_min("1 1/2 hours"), length_min("3 days")
+    (70.0, 90.0, 4320.0)
+    """
+    total = 0.0
+    for match in _LENGTH.finditer(written):
+        part = match["part"] or "0"
+        number = float(match["whole"] or 0) + _VULGAR.get(part, 0.0)
+        number += 0.0 if part in _VULGAR else float(Fraction(part))
+        total += number * _MINUTES.get(match["unit"][0], 0)
+    return total
+
+
+def boiled(extra: Extra, boil: Value) -> Value | None:
+    """Minutes before the end of the boil at which an extra goes in; `None` for one that goes in elsewhere."""
+    if "kettle" in extra.moment:
+        return boil
+    return _before("the end of the boil", "min", extra)
+
+
+def kept_in(extra: Extra) -> Value | None:
+    """Days that an extra lies in the beer before it is packaged; `None` for one that does not."""
+    return _before("packaging", "d", extra)
+
+
+def _before(what: str, unit: str, extra: Extra) -> Value | None:
+    written, before, _ = extra.moment.partition(f" before {what}")
+    if not before:
+        return None
+    minutes = length_min(written)
+    number = minutes if unit == "min" else minutes / 1440
+    return given(number, unit, f"{extra.name}, before {what}", origin=f"the recipe: {written}", place=extra.place)
