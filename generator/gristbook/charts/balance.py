@@ -2,13 +2,14 @@
 
 import math
 from dataclasses import dataclass
+from operator import itemgetter
 
 from gristbook.charts import marks
-from gristbook.charts.balance_frame import BALANCE, PLOT, VIEWS, draw_frame, lines_drawn, words_drawn
+from gristbook.charts.balance_frame import BALANCE, PLOT, VIEWS, WORDS, draw_frame, lines_drawn, words_drawn
 from gristbook.charts.caches import FrameCache
 from gristbook.charts.frame import Frame, Scale, finished, kept_frame
 from gristbook.charts.marks import INK, PAPER, REGION, RULE, TEXT
-from gristbook.charts.placing import Area, Room, Spot
+from gristbook.charts.placing import Area, Room, Spot, best_pair
 
 # A value, and the low and high that nine batches in ten fall between.
 Ranged = tuple[float, float, float]
@@ -36,6 +37,7 @@ class StyleBox:
 class _Layout:
     """What is drawn under and over the frame besides the point, and how much of it covers something else."""
 
+    words: str
     harm: float
     under: list[str]
     over: list[str]
@@ -53,12 +55,12 @@ def balance_chart(
     if not all(map(math.isfinite, (*gravity, *bitterness))):
         raise ValueError(f"a chart cannot show gravity {gravity} and bitterness {bitterness}")
     view = _view(gravity, bitterness, style)
-    frame = kept_frame(draw_frame, cache, view=view, words="outer")
-    layout = _layout(frame, view, "outer", gravity, bitterness, style)
+    frame = kept_frame(draw_frame, cache, view=view, words=WORDS[0])
+    layout = _layout(frame, view, WORDS[0], gravity, bitterness, style)
     if layout.harm > _LITTLE_HARM:
-        inner = _layout(frame, view, "inner", gravity, bitterness, style)
-        if inner.harm < layout.harm:
-            layout, frame = inner, kept_frame(draw_frame, cache, view=view, words="inner")
+        others = [_layout(frame, view, words, gravity, bitterness, style) for words in WORDS[1:]]
+        layout = min(layout, *others, key=lambda each: each.harm)
+        frame = kept_frame(draw_frame, cache, view=view, words=layout.words)
     return finished(
         frame.svg,
         name=name,
@@ -149,6 +151,10 @@ def _label_spots(frame: Frame, gravity: Ranged, bitterness: Ranged) -> list[Spot
         Spot(min(box.left, x) - gap, y + 0.35 * TEXT, "end"),
         Spot(x, box.top - gap, "middle"),
         Spot(x, box.bottom + gap + 0.7 * TEXT, "middle"),
+        Spot(x + gap, y - gap - TEXT),
+        Spot(x + gap, y + gap + 1.7 * TEXT),
+        Spot(x - gap, y - gap - TEXT, "end"),
+        Spot(x - gap, y + gap + 1.7 * TEXT, "end"),
     ]
 
 
@@ -160,21 +166,23 @@ def _layout(
     along = words_drawn(frame, view=view, words=words)
     cross = _cross_areas(frame, gravity, bitterness)
     lines = lines_drawn(frame, view=view)
+    harm = 10 * sum(word.shared(arm) for word in along for arm in cross)
     beside = Room(within=PLOT, full=[*cross, *along], lined=[*lines, region] if region else lines)
     label = _label(frame, gravity[0], bitterness[0])
-    spot = beside.best(label, _label_spots(frame, gravity, bitterness), near=frame.x.at(frame.x.held(gravity[0])))
-    area = spot.area(label)
-    harm = beside.cost(area) + 10 * sum(word.shared(arm) for word in along for arm in cross)
-    drawn = [_words(label, spot, region, weight="bold")]
+    near = frame.x.at(frame.x.held(gravity[0]))
+    label_losses = beside.losses(label, _label_spots(frame, gravity, bitterness), near=near)
     if not style or not region:
-        return _Layout(harm=harm, under=[], over=drawn)
-    within = Room(within=PLOT, full=[*cross, *along, area.wider(8)], lined=lines)
-    style_name = marks.shortened(style.name, _NAME_ROOM)
-    spot = within.best(style_name, _region_spots(region, style_name), near=(region.left + region.right) / 2)
+        loss, spot, _ = min(label_losses, key=itemgetter(0))
+        return _Layout(words=words, harm=harm + loss, under=[], over=[_words(label, spot, region, weight="bold")])
+    within = Room(within=PLOT, full=[*cross, *along], lined=lines)
+    named = marks.shortened(style.name, _NAME_ROOM)
+    name_losses = within.losses(named, _region_spots(region, named), near=(region.left + region.right) / 2)
+    loss, spot, name_spot = best_pair(label_losses, name_losses, apart=6)
     return _Layout(
-        harm=harm + within.cost(spot.area(style_name)),
+        words=words,
+        harm=harm + loss,
         under=[marks.box(region.left, region.top, region.width, region.height, fill=REGION, stroke=RULE)],
-        over=[_words(style_name, spot, region), *drawn],
+        over=[_words(named, name_spot, region), _words(label, spot, region, weight="bold")],
     )
 
 
@@ -205,7 +213,7 @@ def _region_spots(region: Area, text: str) -> list[Spot]:
     # Words wider than the region may stand out on either side, as long as they still touch it.
     slid = [region.left - (width - 30) + (region.width + width - 60) * step / 12 for step in range(13)]
     held = [min(max(x, PLOT.left + 4), PLOT.right - width) for x in slid]
-    beside = [Spot(x, y) for y in (above, below) for x in held]
+    beside = [Spot(x, y) for y in (above, below, above - 0.7 * TEXT, below + 0.7 * TEXT) for x in held]
     beside += [Spot(region.right + 8, y) for y in (last, first)] + [Spot(starts - 16, y, "end") for y in (first, last)]
     return [*(inside if fits else []), *corners, *beside]
 

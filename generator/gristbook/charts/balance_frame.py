@@ -22,13 +22,13 @@ LEAST_GRAVITY = 1.025
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class View:
-    """How far the axes reach, what is marked on them, and where words nearer the middle of their lines begin."""
+    """How far the axes reach, what is marked on them, and where words begin that do not stand at their lines' end."""
 
     highest_gravity: float
     most_bitterness: float
     gravities: tuple[float, ...]
     bitternesses: tuple[int, ...]
-    inner_words: float
+    words_begin: dict[str, float]
 
 
 VIEWS = {
@@ -37,16 +37,19 @@ VIEWS = {
         most_bitterness=70,
         gravities=(1.03, 1.04, 1.05, 1.06, 1.07, 1.08),
         bitternesses=(0, 10, 20, 30, 40, 50, 60, 70),
-        inner_words=1.030,
+        words_begin={"middle": 1.044, "inner": 1.030},
     ),
     "strong": View(
         highest_gravity=1.130,
         most_bitterness=100,
         gravities=(1.04, 1.06, 1.08, 1.1, 1.12),
         bitternesses=(0, 20, 40, 60, 80, 100),
-        inner_words=1.044,
+        words_begin={"middle": 1.062, "inner": 1.044},
     ),
 }
+
+# Where the words along the lines may stand, the best place first.
+WORDS = ("outer", "middle", "inner")
 
 # Bitterness (IBU) per point of gravity (0.001 above 1.000), and what the beer tastes of along that line.
 # Where the words stand is common practice, no source.
@@ -54,7 +57,7 @@ BALANCE = {0.3: "malt leads", 0.5: "even", 0.7: "hops lead", 1.0: "bitter"}
 
 
 def draw_frame(*, view: str, words: str) -> Frame:
-    """Axes and lines; the words stand at the `outer` end of their lines or at the `inner`."""
+    """Axes and lines; the words stand at the `outer` end of their lines, in the `middle` or at the `inner` end."""
     seen = VIEWS[view]
 
     def paint(axes: "Axes") -> None:
@@ -111,7 +114,7 @@ def lines_drawn(frame: Frame, *, view: str) -> list[Stroke]:
 
 
 def words_drawn(frame: Frame, *, view: str, words: str) -> list[Stroke]:
-    """The room that the words along the lines take, for either place of the words."""
+    """The room that the words along the lines take, for each place of the words."""
     drawn: list[Stroke] = []
     for ratio in BALANCE:
         x, y = _place(frame, ratio, _words_at(ratio, VIEWS[view], words))
@@ -119,7 +122,7 @@ def words_drawn(frame: Frame, *, view: str, words: str) -> list[Stroke]:
         slope = math.atan2(high_y - low_y, high_x - low_x)
         # Half a letter's height off the line, on its upper side.
         x, y = x + math.sin(slope) * TEXT / 2, y - math.cos(slope) * TEXT / 2
-        reach = length(line_words(ratio)) * (1 if words == "inner" else -1)
+        reach = length(line_words(ratio)) * (-1 if words == "outer" else 1)
         drawn.append(Stroke(x, y, x + math.cos(slope) * reach, y + math.sin(slope) * reach, thickness=TEXT))
     return drawn
 
@@ -138,7 +141,7 @@ def _line_end(ratio: float, seen: View) -> float:
 
 
 def _words_at(ratio: float, seen: View, words: str) -> float:
-    """The gravity at which a line's words end (outer) or begin (inner)."""
-    if words == "inner":
-        return seen.inner_words
+    """The gravity at which a line's words end (outer) or begin (middle and inner)."""
+    if words in seen.words_begin:
+        return seen.words_begin[words]
     return min(seen.highest_gravity - 0.001, 1 + (seen.most_bitterness * 0.93) / ratio / 1000)

@@ -70,6 +70,8 @@ def _row(frame: Frame, row: int, addition: Addition) -> Iterator[str]:
         yield marks.shape(*_around(left, middle), fill=PAPER, stroke=INK, width=1.5)
         return
     yield marks.box(left, middle - _BAR / 2, frame.x.at(ibu) - left, _BAR, fill=ACCENT)
+    # A strip of paper keeps the range readable where it lies on the bar.
+    yield marks.line((frame.x.at(low), middle), (frame.x.at(high), middle), stroke=PAPER, width=5)
     yield marks.line((frame.x.at(low), middle), (frame.x.at(high), middle))
     for end in (low, high):
         yield marks.line((frame.x.at(end), middle - _CAP), (frame.x.at(end), middle + _CAP))

@@ -3,6 +3,7 @@
 import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from operator import itemgetter
 
 from gristbook.charts.marks import TEXT, length
 
@@ -109,11 +110,25 @@ class Room:
         covered = sum(each.shared(area) for each in self.full)
         return 100 * outside + 10 * covered + sum(each.shared(area) for each in self.lined)
 
-    def best(self, text: str, spots: Iterable[Spot], *, near: float) -> Spot:
-        """The spot where these words do least harm, and of much the same ones the nearest to this place across."""
+    def losses(self, text: str, spots: Iterable[Spot], *, near: float) -> list[tuple[float, Spot, Area]]:
+        """How badly these words would do at each spot, and the room they take there.
 
-        def loss(spot: Spot) -> float:
-            area = spot.area(text)
-            return self.cost(area) + abs((area.left + area.right) / 2 - near)
+        Among spots that do as little harm, the nearer across to where the words belong loses less.
+        """
+        areas = [(spot, spot.area(text)) for spot in dict.fromkeys(spots)]
+        return [(self.cost(area) + abs((area.left + area.right) / 2 - near), spot, area) for spot, area in areas]
 
-        return min(spots, key=loss)
+
+def best_pair(
+    first: Sequence[tuple[float, Spot, Area]], second: Sequence[tuple[float, Spot, Area]], *, apart: float
+) -> tuple[float, Spot, Spot]:
+    """The spots for two pieces of words that together lose least, when they also keep this far apart."""
+    return min(
+        (
+            (loss + other_loss + 10 * around.shared(other_area), spot, other)
+            for loss, spot, area in first
+            for around in [area.wider(apart)]
+            for other_loss, other, other_area in second
+        ),
+        key=itemgetter(0),
+    )
