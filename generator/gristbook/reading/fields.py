@@ -140,7 +140,7 @@ def read_fields(table: Table, fields: tuple[Field, ...], problems: Problems, wha
                 meant.add(key.value)
         else:
             meant.add(key.value)
-            problems.error(node.place, f"{key.value} cannot be {_shape_of(node)}", expected=field.kind.words)
+            problems.error(node.place, f"{key.value} cannot be {shape_of(node)}", expected=field.kind.words)
     for field in fields:
         if field.required and field.name not in meant:
             problems.error(table.place, f"{what} needs {field.name}", expected=f"{field.name}: {field.kind.words}")
@@ -170,7 +170,8 @@ def _empty(node: Node) -> bool:
     return isinstance(node, Text) and not node.value
 
 
-def _shape_of(node: Node) -> str:
+def shape_of(node: Node) -> str:
+    """What stands there instead of what belongs there, in words."""
     if isinstance(node, Text):
         return "words" if node.value else "empty"
     return "a list" if isinstance(node, Listing) else "a table"

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from gristbook.problems import Place, Problems, nearest
-from gristbook.reading.fields import Kind
+from gristbook.reading.fields import Kind, shape_of
 from gristbook.reading.quantity import NUMBER, Quantity, Read, Unreadable, comma_inside, leading_quantity
 from gristbook.reading.tree import Node, Table, Text
 
@@ -82,7 +82,7 @@ def _amount_and_name(pieces: list[Text], problems: Problems, whole: str) -> tupl
     if not name.value and rest:
         name, rest = rest[0], rest[1:]
     if not name.value:
-        problems.error(first.place, "an amount of what?", within=whole, expected="an amount and a name")
+        problems.error(first.place, "no name", within=whole, expected="an amount and a name")
         raise Unreadable
     name = name.part(3) if name.value.startswith("of ") else name
     return _something(read, problems, whole), name, rest
@@ -158,11 +158,11 @@ def _read_mapping(table: Table, properties: tuple[Property, ...], problems: Prob
                 suggestion=nearest(key.value, known),
             )
         elif not isinstance(node, Text):
-            problems.error(node.place, f"{key.value} is not words")
+            problems.error(node.place, f"{key.value} cannot be {shape_of(node)}", expected="words")
         elif (value := _value_of(key.value, node, properties, problems)) is not None:
             parts[key.value] = value
     amount, name = parts.pop(AMOUNT, None), parts.pop(NAME, None)
-    if named and (name is None or not name.value):
+    if named and (name is None or not name.value) and len(problems) == before:
         problems.error(table.place, "a line needs a name", expected="name: what it is")
     if len(problems) > before:
         return None
@@ -188,6 +188,6 @@ def _value_of(key: str, node: Text, properties: tuple[Property, ...], problems: 
     if candidate.kind.shape == "flag" and node.value in ("yes", "no"):
         return node if node.value == "yes" else None
     if candidate.kind.shape in ("flag", "word"):
-        expected = candidate.kind.words if candidate.kind.shape == "flag" else f"as {candidate.example}"
+        expected = candidate.kind.words if candidate.kind.shape == "flag" else f"something like {candidate.example}"
         problems.error(node.place, f'{key} cannot be "{node.value}"', expected=expected)
     return node

@@ -13,7 +13,7 @@ from gristbook.reading.units import SPELLED, base_of, convert, unit_named
 VULGAR = {"¼": "1/4", "½": "1/2", "¾": "3/4", "⅓": "1/3", "⅔": "2/3", "⅛": "1/8"}
 
 NUMBER = r"(?:\d+\s+\d+/\d+|\d+/\d+|\d*[¼½¾⅓⅔⅛]|\d+(?:\.\d+)?|\.\d+)"
-UNIT = r"(?:US gal|US pt|imp gal|imp pt|fl oz|per cent|(?:°\s?)?[^\W\d_]+(?:\s*/\s*[^\W\d_]+)?|%)"
+UNIT = r"(?:US gal|US pt|imp gal|imp pt|fl oz|per cent|degrees [CF]\b|(?:°\s?)?[^\W\d_]+(?:\s*/\s*[^\W\d_]+)?|%)"
 _AMOUNT = re.compile(rf"\s*(?P<sign>[-−+]?)(?P<number>{NUMBER})(?P<rest>[.,]?\d*)\s*(?P<unit>{UNIT})?")
 LARGEST = 1e9
 """No number in a book is larger: no brew holds so many grams, and figures made of more would overflow."""

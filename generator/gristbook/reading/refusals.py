@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 BEGINS = 'a value cannot start with "{here}"; put it in quotes'
-INDENTED = "this line is not indented like the lines around it"
+INDENTED = "this line does not fit the lines above it: look at how far it is indented, and for a missing colon"
 
 ROWS: tuple[tuple[str, str], ...] = (
     (r"quoted scalar.*(end of stream|document)", "a quotation mark is opened and never closed"),

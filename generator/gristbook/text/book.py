@@ -104,7 +104,7 @@ def _brewhouses(fields: Fields, problems: Problems) -> tuple[dict[str, Brewhouse
         else:
             problems.error(node.place, f"{name.value} is not a brewhouse", expected="a table, as batch: 20 L")
         broken |= set() if brewhouse else {name.value}
-        found[name.value] = brewhouse or default_brewhouse()
+        found[name.value] = brewhouse or default_brewhouse(name.value)
     if not found:
         found["home"] = default_brewhouse()
     usual = fields.text("brewhouse")
@@ -113,7 +113,7 @@ def _brewhouses(fields: Fields, problems: Problems) -> tuple[dict[str, Brewhouse
     if usual.value not in found:
         problems.error(usual.place, f'unknown brewhouse "{usual.value}"', suggestion=nearest(usual.value, found))
         broken.add(usual.value)
-        found[usual.value] = default_brewhouse()
+        found[usual.value] = default_brewhouse(usual.value)
     return found, usual.value, broken
 
 

@@ -78,10 +78,10 @@ def read_brewhouse(name: Text, table: Table, problems: Problems) -> Brewhouse | 
     return built if len(problems) == before else None
 
 
-def default_brewhouse() -> Brewhouse:
+def default_brewhouse(name: str = "home") -> Brewhouse:
     """The set of a book that describes none: 20 L, a sparged tun."""
     place = Place("book.yaml")
-    built = read_brewhouse(Text("home", place), Table((), place), Problems())
+    built = read_brewhouse(Text(name, place), Table((), place), Problems())
     assert built is not None, "the defaults above can be read"
     return built
 

@@ -55,7 +55,7 @@ def read_malt(node: Node, desk: Desk) -> Malt | None:
     )
 
 
-def read_sugar(node: Node, desk: Desk) -> Sugar | None:
+def read_sugar(node: Node, boil_min: float, desk: Desk) -> Sugar | None:
     """A line under `sugars`; `None` with a problem filed where it cannot be read."""
     line = read_line(node, SUGAR, desk.problems)
     record = _one(line.name, line.whole, desk.pantry.sugar(line.name.value), "sugar", desk) if line else None
@@ -64,27 +64,32 @@ def read_sugar(node: Node, desk: Desk) -> Sugar | None:
     fermentable = _value(
         line, "fermentable", f.SHARE, f"share of {record.name} that ferments", record.fermentable, desk
     )
-    return _dissolving(line, record, fermentable, False, desk)
+    return _dissolving(line, record, fermentable, False, boil_min, desk)
 
 
-def read_extract(node: Node, desk: Desk) -> tuple[Sugar, HoppedKit | None] | None:
+def read_extract(node: Node, boil_min: float, desk: Desk) -> tuple[Sugar, HoppedKit | None] | None:
     """A line under `extracts`, with its bitterness where it is hopped; `None` with a problem filed otherwise."""
     line = read_line(node, EXTRACT, desk.problems)
     record = _one(line.name, line.whole, desk.pantry.extract(line.name.value), "extract", desk) if line else None
     if line is None or record is None:
         return None
     attenuation = from_pantry(record.attenuation, f"attenuation of {record.name}")
-    sugar = _dissolving(line, record, attenuation, True, desk)
+    sugar = _dissolving(line, record, attenuation, True, boil_min, desk)
     hopped = line.get("hopped")
     kit = _kit(hopped, record.name, line, desk) if hopped else None
     return (sugar, kit) if sugar and (kit or not hopped) else None
 
 
 def _dissolving(
-    line: Line, record: records.Sugar | records.Extract, attenuation: Given, from_malt: bool, desk: Desk
+    line: Line,
+    record: records.Sugar | records.Extract,
+    attenuation: Given,
+    from_malt: bool,
+    boil_min: float,
+    desk: Desk,
 ) -> Sugar | None:
     mass, share = _amount(line, record.name, record.density, desk)
-    minutes = desk.quantity(line.get("time"), f.TIME, line.whole)
+    minutes = desk.minutes_in_boil(line.get("time"), boil_min, line.whole)
     into_fermenter = line.get("fermenter") is not None
     if into_fermenter and minutes:
         desk.problems.error(minutes.place, "both a time in the boil and the fermenter", within=line.whole)
@@ -161,7 +166,7 @@ def _amount(line: Line, name: str, density: records.Spread | None, desk: Desk) -
     amount = line.amount
     if amount is None:
         desk.problems.error(
-            line.place, f"how much {line.name.value}?", within=line.whole, expected="an amount, as 250 g"
+            line.place, f"no amount of {line.name.value}", within=line.whole, expected="an amount, as 250 g"
         )
     elif amount.base == "fraction":
         return None, said(amount, f"share of {name}")

@@ -53,10 +53,14 @@ def read_hop(node: Node, boil_min: float, desk: Desk) -> Hop | None:
     if alpha is None and moment.use != "dry":
         desk.problems.warning(
             line.place,
-            f"no alpha acids for {record.name}: {record.alpha.typical:.1%} is taken, which is typical",
+            f"no alpha acids for {record.name}: {100 * record.alpha.typical:.1f} % is taken, which is typical",
             within=line.whole,
             expected="the packet's own figure, as 4.5 % alpha",
         )
+    if bitterness and not _can_bring_it(moment, alpha):
+        what = "without time, or without alpha acids, no amount of hops brings bitterness"
+        desk.problems.error(line.place, what, within=line.whole)
+        return None
     label = f"alpha acids of {record.name}"
     form = line.get("form")
     return Hop(
@@ -76,12 +80,17 @@ def read_hop(node: Node, boil_min: float, desk: Desk) -> Hop | None:
     )
 
 
+def _can_bring_it(moment: _Moment, alpha: Quantity | None) -> bool:
+    boiled = moment.use == "first wort" or (moment.minutes is not None and moment.minutes.number > 0)
+    return boiled and (alpha is None or alpha.number > 0)
+
+
 def _amount(line: Line, name: str, use: HopUse, desk: Desk) -> tuple[Given | None, Given | None]:
     """Weight (g) and bitterness to reach: one of them, or neither with a problem filed."""
     amount = line.amount
     if amount is None:
         desk.problems.error(
-            line.place, f"how much {line.name.value}?", within=line.whole, expected="an amount, as 28 g"
+            line.place, f"no amount of {line.name.value}", within=line.whole, expected="an amount, as 28 g"
         )
     elif amount.base == "kg":
         return said(amount, f"weight of {name}", unit="g", factor=1000.0), None
@@ -120,12 +129,7 @@ def _moment(line: Line, boil_min: float, desk: Desk) -> _Moment | None:
     if key == "dry":
         days = desk.quantity(text, f.DAYS, line.whole)
         return _Moment("dry", days=said(days, "dry-hop contact", unit="d", factor=1 / 1440)) if days else None
-    minutes = desk.quantity(text, f.TIME, line.whole)
-    if minutes and minutes.number > boil_min:
-        desk.problems.error(
-            minutes.place, f"{minutes.text} is longer than the boil of {boil_min:g} min", within=line.whole
-        )
-        return None
+    minutes = desk.minutes_in_boil(text, boil_min, line.whole)
     return _Moment("boil", minutes=said(minutes, "time in the boil")) if minutes else None
 
 
@@ -147,7 +151,8 @@ def _stand(text: Text, line: Line, desk: Desk) -> _Moment | None:
         if start.value.replace(".", "").isdigit():  # "from 95 to 75 °C": the unit is said once
             scale = re.sub(r"^[-\d.\s]+", "", end.value)
             start = Text(f"{start.value} {scale}".strip(), start.place, exact=False)
-        heat = (_degrees(start, line, desk), _degrees(end, line, desk))
+        ended = _degrees(end, line, desk)
+        heat = (_degrees(start, line, desk) if ended else None, ended)
     if minutes is None or heat[0] is None or heat[1] is None:
         return None
     return _Moment(

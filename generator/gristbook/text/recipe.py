@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from math import inf
 from pathlib import PurePosixPath
 from typing import TypeVar
 
@@ -34,8 +35,8 @@ def read_recipe(source: str, path: str, brewhouses: Mapping[str, Brewhouse], usu
     fields = read_fields(page.front, RECIPE, desk.problems, "a recipe")
     brewhouse = _brewhouse(fields, brewhouses, usual, desk)
     batch, boil, kettle = fields.quantity("batch"), fields.quantity("boil"), fields.quantity("kettle")
-    boil_min = boil.number if boil else 60.0
-    extracts = _lines(fields, "extracts", lambda node: read_extract(node, desk))
+    boil_min = boil.number if boil else inf  # a boil that cannot be read bounds nothing
+    extracts = _lines(fields, "extracts", lambda node: read_extract(node, boil_min, desk))
     recipe = Recipe(
         slug=PurePosixPath(path).stem,
         title=fields.words("title"),
@@ -48,7 +49,10 @@ def read_recipe(source: str, path: str, brewhouses: Mapping[str, Brewhouse], usu
         kettle=said(kettle, "wort at the start of the boil") if kettle else None,
         original_gravity=_target(fields),
         malts=_lines(fields, "malts", lambda node: read_malt(node, desk)),
-        sugars=(*_lines(fields, "sugars", lambda node: read_sugar(node, desk)), *(sugar for sugar, _ in extracts)),
+        sugars=(
+            *_lines(fields, "sugars", lambda node: read_sugar(node, boil_min, desk)),
+            *(sugar for sugar, _ in extracts),
+        ),
         hops=_lines(fields, "hops", lambda node: read_hop(node, boil_min, desk)),
         kits=_kits(extracts),
         yeasts=_lines(fields, "yeast", lambda node: read_yeast(node, desk)),
@@ -61,7 +65,7 @@ def read_recipe(source: str, path: str, brewhouses: Mapping[str, Brewhouse], usu
         prose=page.prose,
         place=page.place,
     )
-    _check_whole(recipe, brewhouse, boil_min, desk)
+    _check_whole(recipe, brewhouse, desk)
     return None if desk.problems.errors(path) else recipe
 
 
@@ -139,21 +143,25 @@ def _expectations(fields: Fields, desk: Desk) -> tuple[Expectation, ...]:
     found = []
     for key, node in table.entries if table else ():
         if not isinstance(node, Text):
-            desk.problems.error(node.place, f"{key.value} is not a number", expected="as 1.048 ± 0.002")
+            desk.problems.error(node.place, f"{key.value} is not a number", expected="something like 1.048 ± 0.002")
             continue
         try:
             read = leading_quantity(node, desk.problems)
         except Unreadable:
             continue
         if read is None or node.value[read.end :].strip():
-            desk.problems.error(node.place, f'"{node.value}" is not a figure', expected="as 1.048 ± 0.002")
+            desk.problems.error(node.place, f'"{node.value}" is not a figure', expected="something like 1.048 ± 0.002")
             continue
         number = read.quantity
+        if not number.tolerance:
+            what = "nothing says how far it may drift"
+            desk.problems.error(node.place, what, within=node.value, expected="something like 1.048 ± 0.002")
+            continue
         found.append(Expectation(key.value, number.number, number.tolerance, number.base, key.place))
     return tuple(found)
 
 
-def _check_whole(recipe: Recipe, brewhouse: Brewhouse, boil_min: float, desk: Desk) -> None:
+def _check_whole(recipe: Recipe, brewhouse: Brewhouse, desk: Desk) -> None:
     """What no single line can know."""
     _check_shares(recipe, desk)
     if desk.problems.errors(recipe.place.path):
@@ -172,9 +180,6 @@ def _check_whole(recipe: Recipe, brewhouse: Brewhouse, boil_min: float, desk: De
         )
     if mashed and brewhouse.mash == "none":
         error(mashed[0].place, f"the brewhouse {brewhouse.name} has no mash", expected="a steep, or malt extract")
-    for sugar in recipe.sugars:
-        if sugar.minutes is not None and sugar.minutes.number > boil_min:
-            error(sugar.place, f"{sugar.name} goes in before the boil of {boil_min:g} min begins")
 
 
 def _check_shares(recipe: Recipe, desk: Desk) -> None:
@@ -184,7 +189,9 @@ def _check_shares(recipe: Recipe, desk: Desk) -> None:
     if shares and len(shares) < len(items):
         odd = next(item for item in items if item.share is None)
         error(odd.place, f"{odd.name} has a weight among percentages", expected="weights for all, or shares for all")
-    elif shares and abs(sum(shares) - 1) > 0.005 and not desk.problems.errors(recipe.place.path):
+    elif desk.problems.errors(recipe.place.path):
+        return  # a share or the gravity may stand in a line that could not be read
+    elif shares and abs(sum(shares) - 1) > 0.005:
         error(items[0].place, f"the shares make {100 * sum(shares):.1f} %", expected="100 %, within a half")
     elif shares and recipe.original_gravity is None:
         error(recipe.place, "percentages need a gravity to reach", expected="original gravity: 1.048")

@@ -123,19 +123,14 @@ def read_extra(node: Node, boil_min: float, desk: Desk) -> Extra | None:
 def _one_moment(line: Line, boil_min: float, desk: Desk) -> bool:
     """Whether a line says at most once when a thing goes in, and a time that there is."""
     moments = [key for key in ("time", "days", "moment") if line.get(key)]
-    minutes = desk.quantity(line.get("time"), f.TIME, line.whole)
-    days = desk.quantity(line.get("days"), f.DAYS, line.whole)
     if len(moments) > 1:
         desk.problems.error(
             line.place, f"this says {' and '.join(moments)}", within=line.whole, expected="one moment, or a line each"
         )
-    elif minutes and minutes.number > boil_min:
-        desk.problems.error(
-            minutes.place, f"{minutes.text} is longer than the boil of {boil_min:g} min", within=line.whole
-        )
-    else:
-        return bool(minutes or not line.get("time")) and bool(days or not line.get("days"))
-    return False
+        return False
+    minutes = desk.minutes_in_boil(line.get("time"), boil_min, line.whole)
+    days = desk.quantity(line.get("days"), f.DAYS, line.whole)
+    return bool(minutes or not line.get("time")) and bool(days or not line.get("days"))
 
 
 def _moment_of(line: Line) -> str:
@@ -151,7 +146,9 @@ def _moment_of(line: Line) -> str:
 def _has(line: Line, first: str, second: str, example: str, desk: Desk) -> bool:
     missing = [key for key in (first, second) if not line.get(key)]
     if missing:
-        desk.problems.error(line.place, f"no {' and no '.join(missing)}", within=line.whole, expected=f"as {example}")
+        desk.problems.error(
+            line.place, f"no {' and no '.join(missing)}", within=line.whole, expected=f"something like {example}"
+        )
     return not missing
 
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from gristbook.pantry.pantry import Pantry
 from gristbook.pantry.records import Spread
 from gristbook.problems import Problems
-from gristbook.reading.fields import Kind, read_quantity
+from gristbook.reading.fields import TIME, Kind, read_quantity
 from gristbook.reading.quantity import Quantity
 from gristbook.reading.tree import Text
 from gristbook.worksheet import Given, between, given
@@ -23,6 +23,14 @@ class Desk:
     def quantity(self, text: Text | None, kind: Kind, within: str) -> Quantity | None:
         """A text of a kind; `None` where it is absent or cannot be read (the problem has been filed)."""
         return read_quantity(text, kind, self.problems, within) if text is not None else None
+
+    def minutes_in_boil(self, text: Text | None, boil_min: float, within: str) -> Quantity | None:
+        """A time before the end of a boil of ``boil_min``; `None` where it is absent, or with its problem filed."""
+        minutes = self.quantity(text, TIME, within)
+        if minutes is None or minutes.number <= boil_min:
+            return minutes
+        self.problems.error(minutes.place, f"{minutes.text} is longer than the boil of {boil_min:g} min", within=within)
+        return None
 
 
 def said(read: Quantity, label: str, *, unit: str = "", factor: float = 1.0, origin: str = "the recipe") -> Given:

@@ -16,7 +16,7 @@ KIT = Kind("a label's bitterness, as 25 IBU in 23 L")
 
 _TIME = rf"(?P<value>{NUMBER}\s*(?:s|seconds?|h|hrs?|hours?|mins?|minutes?)(?:\s+{NUMBER}\s*(?:mins?|minutes?))?)"
 _DAYS = rf"(?P<value>{NUMBER}\s*(?:h|hrs?|hours?|d|days?|weeks?))"
-_DEGREES = rf"(?P<value>[-−]?{NUMBER}\s*(?:°\s?[CF]|[CF]|deg[CF]))"
+_DEGREES = rf"(?P<value>[-−]?{NUMBER}\s*(?:°\s?|deg|degrees )?[CF])"
 _PERCENT = rf"{NUMBER}\s*(?:%|per cent)(?:\s*±\s*{NUMBER}(?:\s*%)?)?"
 _COLOUR = rf"(?P<value>{NUMBER}\s*(?:°L|Lovibond|EBC)(?:\s*±\s*{NUMBER})?)"
 
