@@ -1,0 +1,65 @@
+"""What several rooms' tests need: our pantry, a set of vessels, and the way from a recipe's text to its plan."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+
+import pytest
+
+from gristbook.model.book import Book
+from gristbook.model.brewhouse import Brewhouse
+from gristbook.model.recipe import Recipe
+from gristbook.pantry.pantry import Pantry
+from gristbook.problems import Problem, Problems
+from gristbook.targets.figures import Plan
+from gristbook.targets.plan import plan_recipe
+from gristbook.text.brewhouse import default_brewhouse
+from gristbook.text.recipe import read_recipe
+from gristbook.text.values import Desk
+
+
+@dataclass(frozen=True, slots=True)
+class Outcome:
+    """What became of a recipe's text, and every problem on the way."""
+
+    recipe: Recipe | None
+    plan: Plan | None
+    problems: tuple[Problem, ...]
+
+
+@pytest.fixture(scope="session")
+def pantry() -> Pantry:
+    problems = Problems()
+    loaded = Pantry.load(None, problems)
+    assert not len(problems)
+    return loaded
+
+
+@pytest.fixture(scope="session")
+def plan_of(pantry: Pantry) -> Callable[..., Outcome]:
+    """`plan_of(text)`: a recipe file's text read and worked out, in `brewhouses` or else in the one of a bare book."""
+
+    def work_out(text: str, brewhouses: Mapping[str, Brewhouse] | None = None) -> Outcome:
+        problems, sets = Problems(), brewhouses or {"home": default_brewhouse()}
+        usual = next(iter(sets))
+        recipe = read_recipe(text, "recipe.md", sets, usual, Desk(pantry, problems))
+        if recipe is None:
+            return Outcome(None, None, tuple(problems))
+        book = Book(
+            title="A book",
+            author="",
+            address="",
+            note="",
+            language="en",
+            units="metric",
+            bitterness_model="tinseth 1997",
+            colour_model="morey 1995",
+            brewhouse=usual,
+            brewhouses=sets,
+            chapters=(),
+            recipes=(recipe,),
+            pages=(),
+        )
+        plan = plan_recipe(recipe, book, problems)
+        return Outcome(recipe, plan, tuple(problems))
+
+    return work_out
