@@ -12,9 +12,9 @@ from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Hop, HoppedKit, Recipe
 from gristbook.targets.boil_gravity import boil_gravity
 from gristbook.targets.conventions import AS_PUBLISHED, FIRST_WORT, MODEL_SPREAD
-from gristbook.targets.figures import Bitterness, Grist, HopFigures, KitFigures, Volumes, Wort
 from gristbook.targets.grist import Weights
 from gristbook.targets.models import BITTERNESS, NEEDS_ALTITUDE, WHOLE_HOPS
+from gristbook.targets.results import Bitterness, Grist, HopFigures, KitFigures, Volumes, Wort
 from gristbook.worksheet import Calculator, N, Value, number, settled
 
 

@@ -7,8 +7,8 @@ from itertools import pairwise
 from gristbook.equations import gravity, hopping, kettle
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Recipe
-from gristbook.targets.figures import Grist, Volumes, Wort
 from gristbook.targets.grist import Weights
+from gristbook.targets.results import Grist, Volumes, Wort
 from gristbook.targets.volumes import joins_late, late_volume
 from gristbook.targets.wort import early_extract
 from gristbook.worksheet import Calculator, N, Value, number

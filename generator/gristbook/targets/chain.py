@@ -7,11 +7,11 @@ from gristbook.model.recipe import Recipe
 from gristbook.targets.bitterness import Boil, bitterness
 from gristbook.targets.colour import colour
 from gristbook.targets.fermentation import fermentation
-from gristbook.targets.figures import Figures
 from gristbook.targets.grist import by_shares, grist, weigh
 from gristbook.targets.mash import mash, water
 from gristbook.targets.packaging import packaging
 from gristbook.targets.pitch import pitch
+from gristbook.targets.results import Figures
 from gristbook.targets.volumes import late_volume, planned_end_of_boil, volume_chain
 from gristbook.targets.wort import wort
 from gristbook.worksheet import Calculator, N

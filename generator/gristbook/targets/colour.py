@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from gristbook.equations import colour as equations
 from gristbook.equations import volumes as volume_equations
-from gristbook.targets.figures import Colour, Grist, Volumes
 from gristbook.targets.grist import malt_colour
 from gristbook.targets.models import COLOUR, STRAIGHT_FROM_MCU, STRAIGHT_LINES
+from gristbook.targets.results import Colour, Grist, Volumes
 from gristbook.worksheet import Calculator, N, Value, number
 
 

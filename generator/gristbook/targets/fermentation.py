@@ -5,7 +5,7 @@ from __future__ import annotations
 from gristbook.equations import alcohol, attenuation, extract, gravity, mash
 from gristbook.equations import volumes as volume_equations
 from gristbook.model.recipe import MashStep, Recipe, Sugar, Yeast
-from gristbook.targets.figures import Fermentation, Grist, Volumes, Wort
+from gristbook.targets.results import Fermentation, Grist, Volumes, Wort
 from gristbook.worksheet import Calculator, N, Value
 
 

@@ -8,7 +8,7 @@ from typing import Generic
 from gristbook.equations import colour, extract, gravity, kettle
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Malt, Recipe, Sugar
-from gristbook.targets.figures import Grist, MaltFigures, SugarFigures
+from gristbook.targets.results import Grist, MaltFigures, SugarFigures
 from gristbook.worksheet import Calculator, N, Value, settled
 
 

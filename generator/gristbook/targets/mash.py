@@ -7,8 +7,8 @@ from gristbook.equations import volumes as volume_equations
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Recipe
 from gristbook.targets.conventions import GRAIN_DISPLACEMENT, GRAIN_HEAT, STEEP_WATER
-from gristbook.targets.figures import Grist, Mash, Volumes, Water
 from gristbook.targets.grist import Weights
+from gristbook.targets.results import Grist, Mash, Volumes, Water
 from gristbook.targets.volumes import dissolved_volume, joins_late
 from gristbook.worksheet import Calculator, N, Value, settled
 

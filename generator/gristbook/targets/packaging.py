@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from gristbook.equations import alcohol, carbonation, pressure
 from gristbook.model.recipe import FermentStep, Recipe
 from gristbook.targets.conventions import WARMEST_STORAGE
-from gristbook.targets.figures import Fermentation, Packaging, Volumes
+from gristbook.targets.results import Fermentation, Packaging, Volumes
 from gristbook.worksheet import Calculator, N
 
 

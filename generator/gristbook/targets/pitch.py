@@ -14,7 +14,7 @@ from gristbook.targets.conventions import (
     LAGER_RATE,
     STRONG,
 )
-from gristbook.targets.figures import Pitch, Volumes, Wort, YeastFigures
+from gristbook.targets.results import Pitch, Volumes, Wort, YeastFigures
 from gristbook.worksheet import Calculator, N, Value, number, settled
 
 

@@ -6,8 +6,8 @@ from gristbook.equations import boiling, density, kettle, volumes
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Recipe, Sugar
 from gristbook.targets.conventions import DRIED_EXTRACT_VOLUME, DRY_HOPS_KEEP, LIQUID_EXTRACT_VOLUME
-from gristbook.targets.figures import Volumes
 from gristbook.targets.grist import Weights
+from gristbook.targets.results import Volumes
 from gristbook.worksheet import Calculator, N, Value, number, settled
 
 

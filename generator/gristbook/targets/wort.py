@@ -6,8 +6,8 @@ from gristbook.equations import extract, gravity
 from gristbook.equations import volumes as volume_equations
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Recipe
-from gristbook.targets.figures import Grist, Volumes, Wort
 from gristbook.targets.grist import potential
+from gristbook.targets.results import Grist, Volumes, Wort
 from gristbook.targets.volumes import joins_late
 from gristbook.worksheet import Calculator, N, Value
 

@@ -1,0 +1,206 @@
+"""What the chain of equations gives, phenomenon by phenomenon.
+
+Every record is generic in its number: `Value` for pages, `float` for solving and for Monte Carlo runs.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Generic
+
+from gristbook.model.recipe import Hop, HoppedKit, Malt, Sugar, Yeast
+from gristbook.worksheet import N, Value
+
+
+@dataclass(frozen=True, slots=True)
+class MaltFigures(Generic[N]):
+    """A malt in this brew: its weight (kg), its extract in the kettle (kg), its shares by weight and by extract."""
+
+    malt: Malt
+    mass: N | Value
+    extract: N
+    colour: N | Value
+    share_by_weight: N
+    share_by_extract: N
+
+
+@dataclass(frozen=True, slots=True)
+class SugarFigures(Generic[N]):
+    """A sugar or malt extract in this brew: weight (kg), extract (kg), shares of the whole grist."""
+
+    sugar: Sugar
+    mass: N | Value
+    extract: N
+    share_by_weight: N
+    share_by_extract: N
+
+
+@dataclass(frozen=True, slots=True)
+class Grist(Generic[N]):
+    """All that brings extract. ``extract`` is what the kettle holds at the end of the boil."""
+
+    malts: tuple[MaltFigures[N], ...]
+    sugars: tuple[SugarFigures[N], ...]
+    mashed: N | None
+    steeped: N | None
+    extract: N
+
+
+@dataclass(frozen=True, slots=True)
+class Volumes(Generic[N]):
+    """The volume chain, litres at 20 °C unless hot. ``top_up`` is water added in the fermenter."""
+
+    batch: N | Value
+    boil: N | Value
+    boil_hot: N
+    end_of_boil: N
+    end_of_boil_hot: N
+    left_in_kettle: N | Value
+    top_up: N | None
+    into_fermenter: N
+    packaged: N
+
+
+@dataclass(frozen=True, slots=True)
+class Wort(Generic[N]):
+    """Gravities of the wort, and what became of the malt's extract.
+
+    ``equivalent_original`` differs from the original gravity only where sugar goes into the fermenter.
+    """
+
+    before_the_boil: N
+    after_the_boil: N
+    original: N
+    original_plato: N
+    equivalent_original: N
+    equivalent_original_plato: N
+    extract_in_fermenter: N
+    mash_efficiency: N | Value | None
+    brewhouse_efficiency: N | None
+
+
+@dataclass(frozen=True, slots=True)
+class Fermentation(Generic[N]):
+    """What the yeast makes of it. Attenuations are fractions, strengths per cent; before priming."""
+
+    real_attenuation: N
+    apparent_attenuation: N
+    real_extract: N
+    apparent_extract: N
+    final: N
+    abw: N
+    abv: N
+
+
+@dataclass(frozen=True, slots=True)
+class HopFigures(Generic[N]):
+    """One addition of hops: weight (g), the minutes that count, the share of alpha acids that ends up bitter, IBU."""
+
+    hop: Hop
+    mass: N | Value
+    minutes: N | None
+    utilisation: N | None
+    bitterness: N
+
+
+@dataclass(frozen=True, slots=True)
+class KitFigures(Generic[N]):
+    """A hopped extract and the bitterness it brings."""
+
+    kit: HoppedKit
+    bitterness: N
+
+
+@dataclass(frozen=True, slots=True)
+class Bitterness(Generic[N]):
+    """Bitterness by addition and in all, by the book's model; ``models`` has the total by every model.
+
+    ``gain_in_stand`` is what a hot stand adds to hops that are in the kettle already; it is not in the total.
+    """
+
+    hops: tuple[HopFigures[N], ...]
+    kits: tuple[KitFigures[N], ...]
+    total: N
+    balance: N
+    gain_in_stand: N | None
+    models: tuple[tuple[str, N], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Colour(Generic[N]):
+    """The beer's colour by the book's model; ``models`` has every model that covers it."""
+
+    malt_colour: N
+    srm: N
+    ebc: N
+    models: tuple[tuple[str, N], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Mash(Generic[N]):
+    """Water and heat for the mash. ``water`` and ``strike`` belong to the first rest."""
+
+    grist: N
+    thickness: N
+    water: N | Value
+    sparge: N | None
+    strike: N
+    volume: N
+    absorbed: N
+
+
+@dataclass(frozen=True, slots=True)
+class Water(Generic[N]):
+    """All the brewing water, and the water of a steep."""
+
+    total: N
+    steep: N | None
+
+
+@dataclass(frozen=True, slots=True)
+class YeastFigures(Generic[N]):
+    """One yeast and how much of it: grams of dried yeast or packs, the cells in it, the dose of dried yeast (g/L)."""
+
+    yeast: Yeast
+    amount: N | Value
+    cells: N
+    dose: N | None
+
+
+@dataclass(frozen=True, slots=True)
+class Pitch(Generic[N]):
+    """Cells that the wort wants, packs of liquid yeast that hold them, and what the recipe gives."""
+
+    rate: N | Value
+    cells: N
+    packs: N
+    yeasts: tuple[YeastFigures[N], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Packaging(Generic[N]):
+    """Gas and priming. ``sugar`` (g) and ``added_alcohol`` (% by volume) only where bottles are primed."""
+
+    volumes: N | Value
+    residual: N
+    sugar: N | None
+    sugar_per_litre: N | None
+    added_alcohol: N | None
+    packaged_abv: N
+    pressure_warm: N
+
+
+@dataclass(frozen=True, slots=True)
+class Figures(Generic[N]):
+    """Everything that the chain works out for one recipe in one brewhouse."""
+
+    grist: Grist[N]
+    volumes: Volumes[N]
+    wort: Wort[N]
+    fermentation: Fermentation[N]
+    bitterness: Bitterness[N]
+    colour: Colour[N]
+    mash: Mash[N] | None
+    water: Water[N]
+    pitch: Pitch[N] | None
+    packaging: Packaging[N] | None
