@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
-from gristbook.worksheet import Value
+from gristbook.worksheet import Derived, Value
 
 SPACE = "\u00a0"
 """Between a number and its unit: they never part at the end of a line."""
@@ -23,7 +23,8 @@ FAHRENHEIT, FOOT, PSI = 5 / 9, 0.3048, 0.0689475729
 class Row:
     """From ``least`` on (in the kept unit): the printed ``unit``, its ``size`` in the kept one, and its decimals.
 
-    ``trim`` drops zeros at the end (67 °C, not 67.0 °C); ``zero`` is where the printed scale begins.
+    ``trim`` drops zeros at the end of a number that somebody wrote down (67 °C, not 67.0 °C; what was worked out keeps
+    them); ``zero`` is where the printed scale begins.
     """
 
     least: float
@@ -58,12 +59,13 @@ def _one(unit: str, places: int = 0, trim: bool = False) -> Rule:
     return Rule((Row(0, unit, places=places, trim=trim),))
 
 
-_SMALL_WEIGHTS = (Row(0.01, "g", 0.001), Row(0, "g", 0.001, 1, trim=True))
+_SMALL_WEIGHTS = (Row(0.01, "g", 0.001), Row(0.001, "g", 0.001, 1, trim=True), Row(0, "g", 0.001, 2, trim=True))
 _US_WEIGHTS = (
     Row(4 * POUND, "lb oz", OUNCE),
     Row(POUND, "lb oz", OUNCE, 1, trim=True),
     Row(10 * OUNCE, "oz", OUNCE, 1, trim=True),
-    Row(0, "oz", OUNCE, 2),
+    Row(0.1 * OUNCE, "oz", OUNCE, 2),
+    Row(0, "oz", OUNCE, 3),
 )
 _US_VOLUMES = (
     Row(10 * GALLON, "gal", GALLON, 1),
@@ -79,13 +81,16 @@ def _per_thousand(rows: tuple[Row, ...]) -> tuple[Row, ...]:
     return tuple(Row(1000 * r.least, r.unit, 1000 * r.size, r.places, r.trim) for r in rows)
 
 
+_VOLUMES = (Row(1, "L", places=1, trim=True), Row(0.01, "mL", 0.001), Row(0, "mL", 0.001, 1, trim=True))
 _WEIGHTS = (Row(1, "kg", places=2), *_SMALL_WEIGHTS)
 
 RULES: Mapping[str, Rule] = {
     "kg": Rule(_WEIGHTS, _US_WEIGHTS),
     "g": Rule(_per_thousand(_WEIGHTS), _per_thousand(_US_WEIGHTS)),
     "mg": _one("mg"),
-    "L": Rule((Row(1, "L", places=1), Row(0.01, "mL", 0.001), Row(0, "mL", 0.001, 1, trim=True)), _US_VOLUMES),
+    "L": Rule(
+        (Row(1, "L", places=1, trim=True), Row(0.01, "mL", 0.001), Row(0, "mL", 0.001, 1, trim=True)), _US_VOLUMES
+    ),
     "L/kg": Rule((Row(0, "L/kg", places=2, trim=True),), (Row(0, "qt/lb", QUART / POUND, 2, trim=True),)),
     "L/h": Rule((Row(0, "L/h", places=1, trim=True),), (Row(0, "gal/h", GALLON, 2),)),
     "mL/g": Rule((Row(0, "mL/g", places=1, trim=True),), (Row(0, "fl oz/oz", FLUID_OUNCE / OUNCE, 2),)),
@@ -134,11 +139,11 @@ _RAISED = str.maketrans("0123456789-", "⁰¹²³⁴⁵⁶⁷⁸⁹⁻")
 
 
 def amount(value: Value) -> Amount:
-    """A value as it is printed."""
-    return amount_of(value.number, value.unit)
+    """A value as it is printed: what somebody wrote down without zeros at its end, what was worked out with them."""
+    return amount_of(value.number, value.unit, worked_out=isinstance(value, Derived))
 
 
-def amount_of(number: float, unit: str) -> Amount:
+def amount_of(number: float, unit: str, *, worked_out: bool = False) -> Amount:
     """A bare number of a kept unit as it is printed.
 
     Raises
@@ -150,7 +155,8 @@ def amount_of(number: float, unit: str) -> Amount:
     Amount(metric='3.60\\xa0kg', us='7\\xa0lb 15\\xa0oz')
     """
     rule = RULES[unit]
-    return Amount(_text(number, rule.metric), _text(number, rule.us) if rule.us else "")
+    metric, us = (_kept(rows) if worked_out else rows for rows in (rule.metric, rule.us))
+    return Amount(_text(number, metric), _text(number, us) if us else "")
 
 
 def span(value: Value) -> Amount | None:
@@ -196,9 +202,14 @@ def _between(low: float, high: float, rows: tuple[Row, ...]) -> str:
     if ends[0] == ends[1]:
         return ""
     if any("." in end for end in ends):
-        ends = [_text(end, tuple(replace(row, trim=False) for row in rows)) for end in (low, high)]
+        ends = [_text(end, _kept(rows)) for end in (low, high)]
     (first, _, unit), (_, _, other) = (end.partition(SPACE) for end in ends)
     return f"{first} and {ends[1]}" if unit == other and SPACE not in unit else f"{ends[0]} and {ends[1]}"
+
+
+def _kept(rows: tuple[Row, ...]) -> tuple[Row, ...]:
+    """The rows with zeros kept, but for the ounces after pounds and for whole packs, which nobody writes so."""
+    return tuple(row if row.unit in ("lb oz", "packs") else replace(row, trim=False) for row in rows)
 
 
 def _text(number: float, rows: tuple[Row, ...]) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, fields
 from pathlib import Path
 from posixpath import dirname, join, normpath
@@ -12,6 +12,7 @@ from markupsafe import Markup
 
 from gristbook.charts import FrameCache
 from gristbook.model.book import Book
+from gristbook.model.recipe import Hop, HoppedKit, Malt, Recipe, Sugar, Yeast
 from gristbook.problems import Place, Problems
 from gristbook.site import pages as at
 from gristbook.site.addresses import Anchors, way
@@ -29,7 +30,7 @@ from gristbook.site.working_page import WorkingPage
 from gristbook.targets.figures import Plan
 from gristbook.targets.method import steps
 from gristbook.targets.method_step import Step
-from gristbook.worksheet import Value
+from gristbook.worksheet import Given, Value
 
 TITLES: Mapping[str, str] = {
     "grist": "The grist",
@@ -85,12 +86,22 @@ def make_site(
 
 
 def working_of(plan: Plan, made: Sequence[Step]) -> Working:
-    """The working of everything that a recipe's pages show."""
-    groups: list[tuple[str, Iterator[Value]]] = [("The recipe", values_in((plan.recipe, plan.brewhouse)))]
-    for field in fields(plan.figures):
-        groups.append((TITLES.get(field.name, field.name), values_in(getattr(plan.figures, field.name))))
+    """The working of everything that a recipe's pages show, and of nothing that only the pantry knows."""
     said = tuple(part for step in made for words in step.sentences for part in words if isinstance(part, Value))
-    return working([*groups, ("The method", iter(said))], plan.named)
+    groups: list[tuple[str, Iterable[Value]]] = [("The recipe", _written(plan.recipe))]
+    for field in fields(plan.figures):
+        values = values_in(getattr(plan.figures, field.name), without=(Malt, Sugar, Hop, HoppedKit, Yeast))
+        groups.append((TITLES.get(field.name, field.name), values))
+    return working([*groups, ("The method", said)], plan.named)
+
+
+def _written(recipe: Recipe) -> Iterator[Value]:
+    """What the recipe's own file gives, and what its pages show of the pantry's."""
+    for value in values_in(recipe):
+        if isinstance(value, Given) and value.place and value.place.path == recipe.place.path:
+            yield value
+    yield from (hop.alpha for hop in recipe.hops)
+    yield from (sugar.colour for sugar in recipe.sugars)
 
 
 def _pages(
@@ -114,8 +125,7 @@ def _pages(
         )
         for made in _recipe_pages(recipe, title, (neighbours[0], neighbours[1]), mends, problems, cache):
             yield made, recipe.plan.recipe.place
-    shown = [value for recipe in recipes for value in _all_values(recipe)]
-    sources = sources_page(plans, shown)
+    sources = sources_page(plans, (value for recipe in recipes for value in _shown(recipe)))
     yield (
         Page(at.SOURCES, "sources.html", f"Sources – {title}", "What every figure of the book rests on.", sources),
         home,
@@ -150,8 +160,9 @@ def _recipe_pages(
     yield Page(work, "working.html", f"{title}, working – {book}", words, working_view)
 
 
-def _all_values(recipe: _Recipe) -> Iterator[Value]:
-    yield from values_in((recipe.plan.recipe, recipe.plan.brewhouse, recipe.plan.figures))
+def _shown(recipe: _Recipe) -> Iterator[Value]:
+    yield from values_in(recipe.plan.figures)
+    yield from (part for step in recipe.steps for words in step.sentences for part in words if isinstance(part, Value))
 
 
 def _description(book: Book) -> str:

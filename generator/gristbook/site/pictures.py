@@ -94,7 +94,7 @@ def _balance(plan: Plan, cache: FrameCache) -> Picture:
     )
     caption = "The arms reach as far as nine batches in ten do."
     if style:
-        caption += f" The shaded ground is where {style.name.lower()} usually lies."
+        caption += f" The shaded ground is where {style.name} usually lies."
     return Picture(Markup(svg), caption, "table-targets", "Targets")
 
 
@@ -113,7 +113,7 @@ def _colour(plan: Plan) -> Picture:
         beer_label=f"{colour_word(srm)}, {amount_of(srm, 'SRM').metric}",
         depths_cm=(THIN, DEEP),
         style_span=span,
-        style_label=f"{style.name}, from pale to dark" if style else "",
+        style_label=style.name if style else "",
         beer_place=place,
     )
     caption = "As a screen can show it, in daylight, without haze or foam."

@@ -160,7 +160,7 @@ def glance(plan: Plan, shown: Shown) -> tuple[Glance, ...]:
         Glance("Time", _time(plan, shown)),
     ]
     if recipe.style:
-        lines.append(Glance("Compared with", (recipe.style.name.lower(),)))
+        lines.append(Glance("Compared with", (recipe.style.name,)))
     return tuple(lines)
 
 

@@ -10,6 +10,7 @@ from markupsafe import Markup
 from gristbook.equations.registry import Equation, Source
 from gristbook.site.amounts import Amount, amount, span
 from gristbook.site.formulas import drawn
+from gristbook.site.words import capital
 from gristbook.site.working import CONSTANT
 from gristbook.targets.figures import Plan
 from gristbook.worksheet import Derived, Given, Value, lineage
@@ -62,7 +63,7 @@ def sources_page(plans: Iterable[Plan], values: Iterable[Value]) -> SourcesPage:
         if isinstance(value, Derived) and value.equation:
             used[value.equation.name] = value.equation
         elif isinstance(value, Given) and value.place is None and value.origin != CONSTANT:
-            row = Taken(value.label, amount(value), span(value), value.origin)
+            row = Taken(capital(value.label), amount(value), span(value), value.origin)
             taken[value.label, value.number, value.origin] = row
     styles = {plan.recipe.style.source for plan in plans if plan.recipe.style}
     return SourcesPage(_sources(used.values()), tuple(taken[key] for key in sorted(taken)), tuple(sorted(styles)))
@@ -89,4 +90,4 @@ def equation_name(equation: Equation, source: Source) -> str:
     words = equation.name.partition(".")[2].split("_")
     words = [word.upper() if word in ("srm", "ebc", "abv", "abw") else surnames.get(word, word) for word in words]
     named = " ".join(words)
-    return named[:1].upper() + named[1:]
+    return capital(named)

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from gristbook.equations.registry import Source
 from gristbook.site.figures import Figure, Shown
-from gristbook.site.words import style_words
+from gristbook.site.words import capital, style_words
 from gristbook.targets.figures import Plan
 from gristbook.worksheet import Derived, Value, lineage
 
@@ -39,8 +39,12 @@ GROUPS: tuple[tuple[str, tuple[str, ...]], ...] = (
         "The beer",
         (
             "final gravity",
+            "apparent extract",
+            "real extract",
             "apparent attenuation",
+            "real attenuation",
             "alcohol by volume",
+            "alcohol by weight",
             "bitterness",
             "bitterness to gravity",
             "colour",
@@ -103,7 +107,7 @@ def _targets(names: Iterable[str], plan: Plan, shown: Shown) -> Iterator[Target]
     for name in names:
         value = plan.named.get(name)
         if value is not None:
-            yield Target(_capital(name), shown(value), style_words(name, value, plan.recipe.style))
+            yield Target(capital(name), shown(value), style_words(name, value, plan.recipe.style))
 
 
 def models(totals: Iterable[tuple[str, Value]], own: str, shown: Shown) -> tuple[Model, ...]:
@@ -127,7 +131,3 @@ def _title(name: str, value: Value) -> str:
     sources: list[Source] = [v.equation.source for v in lineage(value) if isinstance(v, Derived) and v.equation]
     found = [s for s in sources if author in s.authors.lower() and s.year == year]
     return found[0].title if found else ""
-
-
-def _capital(name: str) -> str:
-    return name[:1].upper() + name[1:]

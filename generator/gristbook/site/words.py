@@ -91,7 +91,7 @@ def style_words(name: str, value: Value, style: Style | None) -> str:
     low, high = spans[name]
     where = "below" if value.number < low else "above" if value.number > high else "within"
     ends = [amount_of(end, value.unit).metric for end in (low, high)]
-    return f"{where} {style.name.lower()}, {_dashed(*ends)}"
+    return f"{where} {style.name}, {_dashed(*ends)}"
 
 
 def sugar_when(sugar: Sugar) -> str:
@@ -101,6 +101,15 @@ def sugar_when(sugar: Sugar) -> str:
     if sugar.minutes is None:
         return "from the start of the boil"
     return f"for the last {amount_of(sugar.minutes.number, 'min').metric} of the boil"
+
+
+def capital(words: str) -> str:
+    """The words with a capital in front.
+
+    >>> capital("boil-off")
+    'Boil-off'
+    """
+    return words[:1].upper() + words[1:]
 
 
 def _upto(number: float, table: tuple[tuple[float, str], ...]) -> str:

@@ -7,12 +7,16 @@ from dataclasses import dataclass, fields, is_dataclass
 
 from markupsafe import Markup
 
+from gristbook.equations.sources import DEFINITION
 from gristbook.site.addresses import Anchors, slug
 from gristbook.site.amounts import Amount, amount, exact, span
 from gristbook.site.formulas import drawn, with_numbers
+from gristbook.site.words import capital
 from gristbook.worksheet import Derived, Given, Value, lineage
 
 CONSTANT = "a constant of the method"
+BY_DEFINITION = "By definition"
+"""What stands for the source where a figure follows from the meaning of its words."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,13 +38,14 @@ class Symbol:
 
 @dataclass(frozen=True, slots=True)
 class Step:
-    """A figure that an equation made."""
+    """A figure that an equation made; ``leads_to`` stands between the numbers put in and the result."""
 
     anchor: str
     label: str
     formula: Markup
     inserted: Markup
     symbols: tuple[Symbol, ...]
+    leads_to: str
     result: str
     shown: Amount
     span: Amount | None
@@ -101,16 +106,16 @@ class Working:
         return self.anchors[id(value)]
 
 
-def values_in(record: object) -> Iterator[Value]:
-    """Every value in a record, its records and its lists, in the order of the fields."""
+def values_in(record: object, without: tuple[type, ...] = ()) -> Iterator[Value]:
+    """Every value in a record, its records and its lists, in the order of the fields; not in records ``without``."""
     if isinstance(record, Value):
         yield record
-    elif is_dataclass(record):
+    elif is_dataclass(record) and not isinstance(record, without):
         for field in fields(record):
-            yield from values_in(getattr(record, field.name))
+            yield from values_in(getattr(record, field.name), without)
     elif isinstance(record, tuple):
         for member in record:
-            yield from values_in(member)
+            yield from values_in(member, without)
 
 
 def working(groups: Sequence[tuple[str, Iterable[Value]]], names: Mapping[str, Value]) -> Working:
@@ -191,19 +196,20 @@ def _step(value: Derived, anchor: str, anchor_of: Callable[[Value], str]) -> Ste
     inserted = with_numbers(record.formula, numbers)
     return Step(
         anchor,
-        value.label,
+        capital(value.label),
         drawn(record.formula),
         drawn(inserted) if inserted != record.formula else Markup(),
         tuple(
             Symbol(drawn(letter), tuple(_put_in(v, anchor_of) for v in (it if isinstance(it, tuple) else (it,))))
             for letter, it in put
         ),
+        "gives" if "such that" in record.formula else "=",
         exact(value.number, value.unit),
         amount(value),
         span(value),
         value.mover,
         record.source.key,
-        record.source.citation,
+        BY_DEFINITION if record.source is DEFINITION else record.source.citation,
         record.where,
         record.source.standing,
         value.notes,
@@ -222,7 +228,7 @@ def _put_in(value: Value, anchor_of: Callable[[Value], str]) -> PutIn:
 
 def _input(value: Given, anchor: str) -> Input:
     line = value.place.line if value.place else None
-    return Input(anchor, value.label, amount(value), span(value), value.origin, line)
+    return Input(anchor, capital(value.label), amount(value), span(value), value.origin, line)
 
 
 def _by_file(inputs: Mapping[str, list[tuple[Given, Input]]], anchors: _Anchoring) -> Iterator[Inputs]:
