@@ -60,12 +60,12 @@ def test_words_go_where_they_cover_least():
     page = Area(0, 0, 640, 440)
     taken = Area(0, 0, 300, 100)
     room = Room(within=page, full=[taken], lined=[])
-    losses = room.losses("beer", [Spot(10, 50), Spot(630, 50), Spot(400, 50)], near=0)
+    losses = room.losses("beer", [Spot(10, 50), Spot(630, 50), Spot(400, 50)], near=(0, 50))
     assert min(losses, key=lambda each: each[0])[1] == Spot(400, 50)
 
 
 def test_two_pieces_of_words_keep_out_of_each_others_way():
     room = Room(within=Area(0, 0, 640, 440), full=[], lined=[])
-    first = room.losses("beer", [Spot(100, 100)], near=100)
-    second = room.losses("style", [Spot(110, 105), Spot(110, 200)], near=110)
+    first = room.losses("beer", [Spot(100, 100)], near=(100, 100))
+    second = room.losses("style", [Spot(110, 105), Spot(110, 200)], near=(110, 100))
     assert best_pair(first, second, apart=6)[1:] == (Spot(100, 100), Spot(110, 200))

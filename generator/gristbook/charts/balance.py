@@ -18,8 +18,8 @@ _CAP = 7.0
 _POINT = 9.0
 # A style's name is given in full in the description.
 _NAME_ROOM = 330.0
-# What words do that cross two or three lines: no reason to move the words along these.
-_LITTLE_HARM = 1200.0
+# What words do that cross two or three lines or stand a little off: no reason to move the words along the lines.
+_LITTLE_HARM = 1500.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -169,14 +169,15 @@ def _layout(
     harm = 10 * sum(word.shared(arm) for word in along for arm in cross)
     beside = Room(within=PLOT, full=[*cross, *along], lined=[*lines, region] if region else lines)
     label = _label(frame, gravity[0], bitterness[0])
-    near = frame.x.at(frame.x.held(gravity[0]))
+    near = (frame.x.at(frame.x.held(gravity[0])), frame.y.at(frame.y.held(bitterness[0])))
     label_losses = beside.losses(label, _label_spots(frame, gravity, bitterness), near=near)
     if not style or not region:
         loss, spot, _ = min(label_losses, key=itemgetter(0))
         return _Layout(words=words, harm=harm + loss, under=[], over=[_words(label, spot, region, weight="bold")])
     within = Room(within=PLOT, full=[*cross, *along], lined=lines)
     named = marks.shortened(style.name, _NAME_ROOM)
-    name_losses = within.losses(named, _region_spots(region, named), near=(region.left + region.right) / 2)
+    middle = ((region.left + region.right) / 2, (region.top + region.bottom) / 2)
+    name_losses = within.losses(named, _region_spots(region, named), near=middle)
     loss, spot, name_spot = best_pair(label_losses, name_losses, apart=6)
     return _Layout(
         words=words,

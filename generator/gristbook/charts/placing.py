@@ -110,13 +110,22 @@ class Room:
         covered = sum(each.shared(area) for each in self.full)
         return 100 * outside + 10 * covered + sum(each.shared(area) for each in self.lined)
 
-    def losses(self, text: str, spots: Iterable[Spot], *, near: float) -> list[tuple[float, Spot, Area]]:
+    def losses(self, text: str, spots: Iterable[Spot], *, near: tuple[float, float]) -> list[tuple[float, Spot, Area]]:
         """How badly these words would do at each spot, and the room they take there.
 
-        Among spots that do as little harm, the nearer across to where the words belong loses less.
+        Among spots that do as little harm, the one nearer to what the words belong to loses less. Being off it in
+        height counts for more: words are wide.
         """
-        areas = [(spot, spot.area(text)) for spot in dict.fromkeys(spots)]
-        return [(self.cost(area) + abs((area.left + area.right) / 2 - near), spot, area) for spot, area in areas]
+        x, y = near
+        return [
+            (
+                self.cost(area) + 3 * abs((area.left + area.right) / 2 - x) + 6 * abs((area.top + area.bottom) / 2 - y),
+                spot,
+                area,
+            )
+            for spot in dict.fromkeys(spots)
+            for area in [spot.area(text)]
+        ]
 
 
 def best_pair(
