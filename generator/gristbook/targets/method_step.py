@@ -103,11 +103,11 @@ def measured(extra: Extra) -> Sentence:
 
 
 _PLAIN_WORDS = """
-    acidulated albumen altbier amber anhydrous aromatic beech-smoked biscuit black brown candi caramel cardamom
-    carrageenan chitosan chocolate cinnamon cocoa coffee coriander corn dehusked dextrin dried egg flaked gelatine
+    acidulated altbier amber aromatic beech-smoked biscuit black brown candi caramel cardamom
+    carrageenan chitosan chocolate cinnamon cocoa coffee coriander dehusked dextrin dried egg flaked gelatine
     ginger glucoamylase glucose gluten-reducing golden grains hazy honey invert isinglass juniper kveik lactose lemon
     light liquid maize maltodextrin maple melanoidin mild molasses oak oat orange pale peat-smoked rice roasted rye
-    saison silica six-row spelt star sucrose table torrefied unmalted vanilla very wheat yeast
+    saison silica six-row spelt star sucrose torrefied unmalted vanilla very wheat yeast
 """
 _KITCHEN = {"Sucrose": "Sucrose (table sugar)", "Glucose monohydrate": "Glucose monohydrate (corn sugar)"}
 """Names of the pantry that no shop puts on a bag, with the one that it does."""

@@ -1,0 +1,251 @@
+"""Every caution of the trade stands where a step can hurt, and only there; gas, doses and allergens are judged."""
+
+import re
+from collections import Counter
+from collections.abc import Callable
+from dataclasses import replace
+from typing import Any, get_args
+
+import pytest
+
+from gristbook.problems import Severity
+from gristbook.targets.caution_rows import CAUTIONS
+from gristbook.targets.cautions import (
+    ALLERGENS_HERE,
+    CONDITIONS,
+    all_cautions,
+    allergens,
+    carbonation_verdict,
+    cautions_for,
+    dose_verdict,
+)
+from gristbook.targets.figures import Plan
+from gristbook.targets.method import steps
+from gristbook.targets.method_step import Kind
+from gristbook.text.brewhouse import default_brewhouse
+
+KINDS = {kind for part in get_args(Kind) for kind in get_args(part)}
+
+BREW = """---
+title: A trial
+batch: 20 L
+boil: 60 min
+malts:
+  - 4 kg {malt}
+hops:
+  - 30 g Fuggle, 4.5 %, 60 min
+{more}
+yeast:
+  - 11 g {yeast}, dried
+mash:
+  - 52 °C, 10 min
+  - 67 °C, 60 min
+ferment:
+  - 22 °C, 10 days
+carbonation: {gas}
+---
+Prose.
+"""
+
+
+@pytest.fixture
+def plan(plan_of: Callable[..., Any]) -> Callable[..., Plan]:
+    """`plan(more)`: a plain brew with further sections, another malt, yeast, gas or way of mashing."""
+
+    def build(
+        more: str = "",
+        *,
+        malt: str = "pale ale malt",
+        yeast: str = "irish ale yeast",
+        gas: str = "2.2 volumes, primed with table sugar",
+        bag: bool = False,
+    ) -> Plan:
+        set_of_vessels = replace(default_brewhouse(), mash="bag") if bag else default_brewhouse()
+        outcome = plan_of(BREW.format(more=more, malt=malt, yeast=yeast, gas=gas), {"home": set_of_vessels})
+        assert isinstance(outcome.plan, Plan), list(map(str, outcome.problems))
+        return outcome.plan
+
+    return build
+
+
+SUGAR = "sugars:\n  - 200 g lactose, 10 min\n  - 300 g honey, into the fermenter"
+
+REQUIRED = [
+    ("weight of the wet bag", "drain", "twice what its dry grain", {"bag": True}),
+    ("grain dust", "crush", "Grain dust harms the lungs", {}),
+    ("mill fingers", "crush", "fingers, hair and sleeves out of the rollers", {}),
+    ("caustic and acid into water", "clean", "into water, never water into", {}),
+    ("bleach", "clean", "bleach meet acid, ammonia or a peracetic", {}),
+    ("the maker's instructions", "clean", "as its maker directs", {}),
+    ("lead, brass, galvanised", "clean", "no galvanised metal, and no acid on brass", {}),
+    ("sulfite fumes and asthma", "water", "asthma", {}),
+    ("grams and ounces", "water", "28 times too much", {}),
+    ("carbon monoxide outdoors", "heat", "outdoors, level and steady: it makes carbon monoxide", {}),
+    ("electricity near water", "heat", "residual-current device", {}),
+    ("an element run dry", "heat", "no element ever run dry", {}),
+    ("licensed practice", "heat", "licensed", {}),
+    ("scalds", "heat", "scald", {}),
+    ("boiling water into the mash", "infuse", "gloves and sleeves", {}),
+    ("hoses of hot wort", "sparge", "Never suck or blow", {}),
+    ("heat off for what dissolves", "dissolve", "Heat off until", {"more": SUGAR}),
+    ("boil-over", "boil", "climbs out of the pot", {}),
+    ("hops and dogs", "hops", "kill a dog", {}),
+    ("hops and dogs in the cellar", "dry-hop", "kill a dog", {"more": "  - 20 g Saaz, dry 3 days"}),
+    ("naked flame near spirit", "sanitise", "spirit catches fire", {}),
+    ("hot wort into glass", "cool", "Never hot wort into glass", {}),
+    ("lifting hot wort", "cool", "Cool it where it stands", {}),
+    ("glass with both arms", "pitch", "both arms under it", {}),
+    ("wort unpitched or canned", "pitch", "botulism", {}),
+    ("blocked airlock", "ferment", "blocked airlock", {}),
+    ("carbon dioxide in a room", "ferment", "carbon dioxide, which smothers", {}),
+    ("foam when fed", "feed", "foams up", {"more": SUGAR}),
+    ("stable after dry hops", "finished", "after the dry hops", {}),
+    ("stable before bottles", "bottle", "until the gravity has stood still", {}),
+    ("sound bottles", "bottle", "Only sound bottles", {}),
+    ("heavy bottles", "bottle", "heavy bottles made for pressure", {"yeast": "saison yeast"}),
+    ("gushing bottles", "keep", "goggles, thick gloves", {}),
+    ("keg's rating", "keg", "pressure stamped on the keg, keep its relief valve", {"gas": "2.4 volumes, keg"}),
+    ("cylinders", "keg", "upright and tied", {"gas": "2.4 volumes, keg"}),
+    ("carbon dioxide that leaks", "keg", "closed room or a cold store", {"gas": "2.4 volumes, keg"}),
+    ("local law", "keg", "as the law asks", {"gas": "2.4 volumes, keg"}),
+    ("allergens", "serve", "Allergens: barley, milk.", {"more": SUGAR}),
+    ("gluten-reduced", "serve", "does not make a beer gluten-free", {}),
+    ("under age, pregnant, driving", "serve", "under age or pregnant, and not before driving", {}),
+    ("distilling", "serve", "Never distil", {}),
+]
+
+
+@pytest.mark.parametrize(("kind", "needle", "brewed"), [row[1:] for row in REQUIRED], ids=[row[0] for row in REQUIRED])
+def test_a_caution_stands_at_its_step(
+    plan: Callable[..., Plan], kind: str, needle: str, brewed: dict[str, Any]
+) -> None:
+    plan_ = plan(**brewed)
+    assert any(needle in words for words in cautions_for(kind, plan_))
+    assert any(needle in words for step in steps(plan_) for words in step.cautions), "and a reader comes to it"
+
+
+def test_a_caution_stands_nowhere_else(plan: Callable[..., Plan]) -> None:
+    told = " ".join(words for step in steps(plan()) for words in step.cautions)
+    for absent in ("wet bag", "Heat off until", "keg", "may go on for weeks", "strong beer", "volumes", "milk"):
+        assert absent not in told, absent
+
+
+def test_a_steeped_bag_is_hot_too(plan_of: Callable[..., Any]) -> None:
+    text = BREW.format(
+        malt="caramel malt 60, steep 30 min at 68 °C", more="", yeast="irish ale yeast", gas="2 volumes, keg"
+    )
+    text = text.replace(
+        "mash:\n  - 52 °C, 10 min\n  - 67 °C, 60 min\n", "extracts:\n  - 2 kg light dried malt extract\n"
+    )
+    outcome = plan_of(text)
+    assert outcome.plan is not None, list(map(str, outcome.problems))
+    assert any("twice what its dry grain did" in words for words in cautions_for("steep", outcome.plan))
+
+
+def test_what_must_be_said_every_time_is_and_the_rest_once(plan: Callable[..., Plan]) -> None:
+    more = "  - 10 g Saaz, 3 %, 20 min\nsugars:\n  - 200 g lactose\n  - 200 g golden syrup, 10 min"
+    told = Counter(words for step in steps(plan(more)) for words in step.cautions)
+    often = {row.words for row in CAUTIONS if row.every}
+    assert told[next(row.words for row in CAUTIONS if row.kinds == ("dissolve",))] == 2
+    assert all(number == 1 for words, number in told.items() if words not in often)
+
+
+def test_every_row_can_be_reached_and_says_where_it_is_from() -> None:
+    for row in CAUTIONS:
+        assert row.kinds
+        assert set(row.kinds) <= KINDS, row.words
+        assert row.when in CONDITIONS
+        assert row.source in ("common practice, no source", "from memory")
+        assert row.words.endswith(".")
+        assert len(row.words) <= 230, "short"
+    assert {row.when for row in CAUTIONS} == set(CONDITIONS), "no condition that nobody asks for"
+
+
+def test_the_page_of_cautions_has_each_once_and_whole() -> None:
+    gathered = [row.words for row in all_cautions()]
+    assert len(gathered) == len(set(gathered))
+    assert {row.words for row in CAUTIONS if ALLERGENS_HERE not in row.words} <= set(gathered)
+    assert not any(re.search(r"[{}]", words) for words in gathered)
+    assert any("swing-top" in words for words in gathered)
+
+
+def test_a_strong_beer_is_called_one(plan_of: Callable[..., Any], plan: Callable[..., Plan]) -> None:
+    assert any("strong beer" in words for words in cautions_for("serve", plan("sugars:\n  - 2.5 kg honey")))
+
+
+@pytest.mark.parametrize(
+    ("volumes", "severity"),
+    [
+        (2.0, None),
+        (2.8, None),
+        (2.81, Severity.WARNING),
+        (3.0, Severity.WARNING),
+        (3.5, Severity.WARNING),
+        (3.51, Severity.ERROR),
+    ],
+)
+def test_gas_in_an_unnamed_bottle_is_judged(volumes: float, severity: Severity | None) -> None:
+    found, words = carbonation_verdict(volumes, keg=False)
+    assert found is severity
+    assert bool(words) == (severity is not None)
+    assert carbonation_verdict(volumes, keg=True) == (None, ""), "a keg has a rating of its own"
+
+
+def test_three_volumes_are_the_limit_of_an_ordinary_bottle(plan: Callable[..., Plan]) -> None:
+    assert "limit of an ordinary bottle" in carbonation_verdict(3.0, keg=False)[1]
+    assert "limit of an ordinary bottle" not in carbonation_verdict(2.99, keg=False)[1]
+    lively = plan(gas="3.0 volumes, primed with table sugar")
+    assert any("limit of an ordinary bottle" in words for words in cautions_for("bottle", lively))
+
+
+@pytest.mark.parametrize(
+    ("name", "usual_g", "water_l"),
+    [("Potassium metabisulfite", 0.25, 30), ("Gypsum", 6, 30), ("Calcium chloride", 6, 30), ("Epsom salt", 3, 30)],
+)
+def test_ounces_taken_for_grams_are_caught(name: str, usual_g: float, water_l: float) -> None:
+    assert dose_verdict(name, usual_g, water_l) == (None, "")
+    severity, words = dose_verdict(name, usual_g * 28.3495, water_l)
+    assert severity is Severity.ERROR
+    assert name in words
+
+
+def test_a_dose_too_high_is_said_at_the_water(plan: Callable[..., Plan]) -> None:
+    assert any("no brewer's dose" in words for words in cautions_for("water", plan("water:\n  - 6 oz gypsum")))
+    assert not any("no brewer's dose" in words for words in cautions_for("water", plan("water:\n  - 6 g gypsum")))
+
+
+@pytest.mark.parametrize(
+    ("brewed", "expected"),
+    [
+        ({}, ("barley",)),
+        ({"malt": "pale wheat malt"}, ("wheat",)),
+        ({"malt": "flaked oats"}, ("oats",)),
+        ({"malt": "rye malt"}, ("rye",)),
+        ({"malt": "spelt malt"}, ("spelt (a wheat)",)),
+        ({"malt": "flaked maize"}, ()),
+        ({"more": SUGAR}, ("barley", "milk")),
+        ({"malt": "flaked rice", "more": "extracts:\n  - 1 kg wheat dried malt extract"}, ("barley", "wheat")),
+        ({"more": "finings and spices:\n  - 2 g isinglass, after fermentation"}, ("barley", "fish")),
+        ({"more": "finings and spices:\n  - 2 g chitosan, after fermentation"}, ("barley", "crustaceans")),
+        ({"more": "finings and spices:\n  - 2 g potassium metabisulfite, at packaging"}, ("barley", "sulfite")),
+        ({"more": "finings and spices:\n  - 90 g toasted hazelnuts, 3 days"}, ("barley", "nuts")),
+        ({"more": "finings and spices:\n  - 90 g toasted coconut, 3 days"}, ("barley",)),
+    ],
+)
+def test_allergens_are_named_by_ingredient(
+    plan: Callable[..., Plan], brewed: dict[str, Any], expected: tuple[str, ...]
+) -> None:
+    assert allergens(plan(**brewed)) == expected
+
+
+def test_a_cereal_that_nobody_named_is_said_to_be_unknown(plan: Callable[..., Plan]) -> None:
+    known = plan()
+    malt = replace(known.recipe.malts[0], cereal="", name="Mill sweepings")
+    unknown = replace(known, recipe=replace(known.recipe, malts=(malt,)))
+    assert allergens(unknown) == ("a cereal that nobody has named (Mill sweepings)",)
+
+
+def test_an_author_who_writes_braces_is_told_no_less(plan: Callable[..., Plan]) -> None:
+    braced = plan("water:\n  - 500 g {allergens} salt {0}")
+    assert any("{0} is no brewer's dose" in words for words in cautions_for("water", braced))
+    assert steps(braced)
