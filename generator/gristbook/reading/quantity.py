@@ -63,7 +63,7 @@ def leading_quantity(text: Text, problems: Problems, within: str = "") -> Read |
     tolerance = 0.0
     if spread := _TOLERANCE.match(text.value, end):
         tolerance, end = _tolerance(text, spread, first, base, problems, within)
-    return Read(Quantity(number, base, text.value[:end].strip(), text.at(first.start("number")), tolerance), end)
+    return Read(Quantity(number, base, text.value[:end].strip(), text.at(first.start("sign")), tolerance), end)
 
 
 class Unreadable(Exception):
