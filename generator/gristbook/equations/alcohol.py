@@ -9,6 +9,7 @@ from gristbook.equations.attenuation import apparent_extract as apparent_extract
 from gristbook.equations.attenuation import attenuation_at_mash_temperature as attenuation_at_mash_temperature
 from gristbook.equations.attenuation import blended_attenuation as blended_attenuation
 from gristbook.equations.attenuation import real_attenuation as real_attenuation
+from gristbook.equations.attenuation import real_degree_of_fermentation as real_degree_of_fermentation
 from gristbook.equations.attenuation import real_extract as real_extract
 from gristbook.equations.attenuation import real_extract_after as real_extract_after
 from gristbook.equations.attenuation import real_from_apparent_attenuation as real_from_apparent_attenuation

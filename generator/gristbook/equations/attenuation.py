@@ -89,6 +89,34 @@ def real_attenuation(*, original: DegreesPlato, real: DegreesPlato) -> Fraction:
 
 
 @equation(
+    source=sources.ASBC_BEER_6B,
+    formula="RDF = (OE − RE) / OE / (1 − 0.005161 RE)",
+    symbols={"original": "OE", "real": "RE"},
+)
+def real_degree_of_fermentation(*, original: DegreesPlato, real: DegreesPlato) -> Fraction:
+    """Share of the extract that is really gone, as the American method has it [fraction].
+
+    It counts that fermentation makes less beer, by weight, than there was wort: a little above `real_attenuation`.
+
+    Parameters
+    ----------
+    original : extract before fermentation [°P]
+    real : extract really left in the beer [°P]
+
+    Raises
+    ------
+    ValueError
+        An original extract that is not positive, or a real extract no beer has (193 °P, where the formula ends).
+
+    >>> real_degree_of_fermentation(original=12.388, real=4.337)
+    0.6647
+    """
+    positive(original, "an original extract")
+    positive(1 - 0.005161 * real, "what the formula divides by")
+    return (original - real) / original / (1 - 0.005161 * real)
+
+
+@equation(
     source=sources.BALLING,
     where="follows from RE = 0.1808 OE + 0.8192 AE",
     formula="RA = 0.8192 AA",

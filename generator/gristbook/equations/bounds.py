@@ -13,6 +13,12 @@ def positive(amount: float, what: str) -> None:
         raise ValueError(f"{what} must be above zero, which {amount:g} is not")
 
 
+def fraction(share: float, what: str) -> None:
+    """Refuse a share that is less than nothing or more than the whole; ``what`` names it in the error."""
+    if not 0 <= share <= 1:
+        raise ValueError(f"{what} lies between 0 and 1, which {share:g} does not")
+
+
 def no_more(part: float, whole: float, what: str) -> None:
     """Refuse a part that is more than its whole; the last digits of a sum do not count."""
     if part > whole * (1 + 1e-9):

@@ -8,6 +8,7 @@ from itertools import pairwise
 from typing import Final
 
 from gristbook.equations import sources
+from gristbook.equations.atoms import molar_mass
 from gristbook.equations.bounds import not_negative, positive
 from gristbook.equations.pressure import bottle_pressure as bottle_pressure
 from gristbook.equations.pressure import carbon_dioxide_at_pressure as carbon_dioxide_at_pressure
@@ -33,13 +34,11 @@ VOLUMES_PER_POINT: Final = (
     0.49  # Balling's yield of gas from the 2.1 g/L of real extract in a point of apparent gravity
 )
 
-# Molar masses [g/mol] out of the atomic masses of carbon, hydrogen and oxygen.
-_C, _H, _O = 12.011, 1.008, 15.999
-CARBON_DIOXIDE: Final = _C + 2 * _O
-ETHANOL: Final = 2 * _C + 6 * _H + _O
-GLUCOSE: Final = 6 * _C + 12 * _H + 6 * _O
-GLUCOSE_MONOHYDRATE: Final = GLUCOSE + 2 * _H + _O
-SUCROSE: Final = 12 * _C + 22 * _H + 11 * _O
+CARBON_DIOXIDE: Final = molar_mass("CO2")
+ETHANOL: Final = molar_mass("C2H5OH")
+GLUCOSE: Final = molar_mass("C6H12O6")
+GLUCOSE_MONOHYDRATE: Final = molar_mass("C6H12O6·H2O")
+SUCROSE: Final = molar_mass("C12H22O11")
 
 # Volumes of the gas that water holds under one atmosphere of it, by °C: Hibberd's table to 22 °C, and on from there the
 # handbooks' absorption coefficients. Rows at 2, 6, 8, 14 and from 25 °C up are from memory.

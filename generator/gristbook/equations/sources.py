@@ -63,6 +63,17 @@ PALMER_2001 = Source(
     "The year and the publisher are from memory.",
 )
 
+EBC_CONGRESS = Source(
+    "ebc-congress-mash", "European Brewery Convention", "",
+    "Analytica-EBC: extract of malt, congress mash", "EBC, Nuremberg", MEMORY,
+    "100 g of malt in 800 g of water: E = P (M + 800) / (100 − P).",
+)
+IOB_EXTRACT = Source(
+    "iob-hot-water-extract", "Institute of Brewing", "",
+    "Recommended methods of analysis: hot water extract", "Institute of Brewing, London", MEMORY,
+    "Litres at one degree of gravity from a kilogram, of a wort with about 10 L to the kilogram.",
+)
+
 # Water, volumes and heat.
 KELL_1975 = Source(
     "kell-1975", "G. S. Kell", "1975",
@@ -83,6 +94,30 @@ HANGHOFER = Source(
     "hanghofer", "Hanghofer", "",
     "Heat balance of infusion and decoction", "As quoted in an article; the first printing was not traced", READ,
     "The title describes the equation.",
+)
+ICE = Source(
+    "feistel-wagner-2006", "R. Feistel and W. Wagner", "2006",
+    "A new equation of state for H2O ice Ih", "Journal of Physical and Chemical Reference Data 35(2):1021-1047", MEMORY,
+    "Ice takes up 333.4 kJ/kg when it melts; handbooks print 334. Held to IAPWS by a test.",
+)
+BLACK = Source(
+    "black-1803", "J. Black", "1803",
+    "Lectures on the Elements of Chemistry", "Edinburgh; on heat that bodies share when they are mixed", MEMORY,
+    "Nothing is lost to the pot or to the air.",
+)
+ENZYME_ARTICLE = Source(
+    "enzyme-article", "An article on mashing", "",
+    "Temperatures of the best activity of the mash's enzymes", "The first printing was not traced", READ,
+    "The title describes the table.",
+)
+ENZYME_ENCYCLOPAEDIA = Source(
+    "enzyme-encyclopaedia", "An encyclopaedia", "",
+    "Mashing: temperatures of the best activity of the mash's enzymes", "A page of an encyclopaedia", READ,
+    "The title describes the table.",
+)
+KUNZE = Source(
+    "kunze", "W. Kunze", "",
+    "Technology Brewing and Malting: alpha-amylase", "VLB, Berlin; as quoted in a magazine", READ,
 )
 CHANDRASEKHAR = Source(
     "chandrasekhar", "J. Chandrasekhar", "",
@@ -105,6 +140,15 @@ BALLING = Source(
 HALL_1995 = Source(
     "hall-1995", "M. L. Hall", "1995",
     "Brew by the numbers", "Zymurgy, Summer 1995", MEMORY,
+)
+ASBC_BEER_6B = Source(
+    "asbc-beer-6b", "American Society of Brewing Chemists", "",
+    "Methods of Analysis, Beer-6B: real degree of fermentation", "ASBC, St Paul", MEMORY,
+)
+ASBC_BEER_33 = Source(
+    "asbc-beer-33", "American Society of Brewing Chemists", "",
+    "Methods of Analysis, Beer-33: caloric content", "ASBC, St Paul", READ,
+    "Read as quoted in The Oxford Companion to Beer, under calories.",
 )
 CUTAIA_2009 = Source(
     "cutaia-2009", "A. J. Cutaia, A.-J. Reid and R. A. Speers", "2009",
@@ -154,6 +198,16 @@ MALOWICKI_2005 = Source(
     "Isomerization and degradation kinetics of hop (Humulus lupulus) acids in a model wort-boiling system",
     "Journal of Agricultural and Food Chemistry 53(11):4434-4439", READ,
     "The abstract with both rate equations was read; measured from 90 to 130 °C at pH 5.2.",
+)
+
+GARETZ_STORAGE_1994 = Source(
+    "garetz-storage-1994", "M. Garetz", "1994",
+    "Hop storage: how to keep your hops' value", "BrewingTechniques 2(1)", READ,
+    "After Likens, Nickerson and Zimmermann, 1970; the storage factors and the article's title are from memory.",
+)
+NICKERSON_LIKENS_1979 = Source(
+    "nickerson-likens-1979", "G. B. Nickerson and S. T. Likens", "1979",
+    "Hop storage index", "Journal of the American Society of Brewing Chemists 37:184-187", MEMORY,
 )
 
 # Colour.
@@ -216,6 +270,22 @@ VAN_DEN_BERG_2003 = Source(
     "The paper was not seen; six strains, 8 to 18 thousand million cells a gram.",
 )
 
+WHITE_ZAINASHEFF_2010 = Source(
+    "white-zainasheff-2010", "C. White and J. Zainasheff", "2010",
+    "Yeast: The Practical Guide to Beer Fermentation", "Brewers Publications, Boulder", MEMORY,
+    "Starters that stand still, from 9 to 2 °P; the row of 1 L was read as quoted, the others are from memory.",
+)
+TROESTER_2012 = Source(
+    "troester-2012", "K. Troester", "2012",
+    "Growth of yeast in stirred starters", "The author's own article", MEMORY,
+    "The article was seen, its numbers are from memory; the title describes it.",
+)
+YEAST_MAKERS = Source(
+    "yeast-makers", "Makers of liquid yeast", "",
+    "How much of a pack still lives after a month in a refrigerator", "Statements to customers, not verified", MEMORY,
+    "The title describes them. No published equation of age was found: a guide.",
+)
+
 # Carbonation.
 HIBBERD = Source(
     "hibberd", "M. Hibberd", "",
@@ -236,4 +306,63 @@ SPAN_WAGNER_1996 = Source(
     "A new equation of state for carbon dioxide covering the fluid region to 1100 K",
     "Journal of Physical and Chemical Reference Data 25(6):1509-1596", MEMORY,
     "1.9768 g/L at 0 °C and one atmosphere, computed with a general-purpose library.",
+)
+
+# Water.
+KOLBACH_1953 = Source(
+    "kolbach-1953", "P. Kolbach", "1953",
+    "Der Einfluss des Brauwassers auf das pH von Würze und Bier", "Monatsschrift für Brauerei, Berlin", READ,
+    "The equation was read as quoted; the shift of pH and the title are from memory.",
+)
+TROESTER_2009 = Source(
+    "troester-2009", "K. Troester", "2009",
+    "The effect of brewing water and grist composition on the pH of the mash", "The author's own paper", MEMORY,
+    "The abstract and the way of reckoning were read; the numbers are from memory.",
+)
+RIFFE_2013 = Source(
+    "riffe-2013", "Riffe", "2013",
+    "Acidity of caramel and roasted malts", "A line through the titrations of Troester 2009", MEMORY,
+    "The title describes it.",
+)
+HENDERSON_HASSELBALCH = Source(
+    "hasselbalch-1917", "K. A. Hasselbalch", "1917",
+    "Die Berechnung der Wasserstoffzahl des Blutes", "Biochemische Zeitschrift 78:112-144", MEMORY,
+    "Constants of lactic acid (3.86) and phosphoric acid (2.15, 7.20) as handbooks give them.",
+)
+DELANGE_SULFITE = Source(
+    "delange-sulfite", "A. J. deLange", "",
+    "Sulfite against chlorine and chloramine in brewing water", "A letter to a digest of home brewers", READ,
+    "The two reactions were read; the amounts follow from the atoms.",
+)
+
+# Instruments.
+ISO_649 = Source(
+    "iso-649", "International Organization for Standardization", "1981",
+    "ISO 649, Laboratory glassware: density hydrometers for general purposes", "ISO, Geneva", MEMORY,
+    "Soda glass swells by 25 millionths of its room for each °C.",
+)
+LYONS_1992 = Source(
+    "lyons-1992", "Lyons", "1992",
+    "Correcting a hydrometer for temperature", "A letter to a digest of home brewers, number 963", READ,
+    "The title describes it. Its table comes from a handbook's densities of water, the polynomial from the table.",
+)
+ICUMSA_1974 = Source(
+    "icumsa-1974", "International Commission for Uniform Methods of Sugar Analysis", "1974",
+    "Refractive indices of sucrose solutions at 20 °C", "ICUMSA, Peterborough", READ,
+    "The polynomial was read in an encyclopaedia; the table is from memory.",
+)
+TERRILL_2011 = Source(
+    "terrill-2011", "S. Terrill", "2011",
+    "Gravity of beer by refractometer", "The author's own articles of 2010 and 2011", READ,
+    "The title describes them. Fitted to beers that had fermented by more than 61 % as a hydrometer shows it.",
+)
+NOVOTNY_2017 = Source(
+    "novotny-2017", "Novotný", "2017",
+    "Gravity of beer by refractometer", "The author's own article", MEMORY,
+    "The title describes it.",
+)
+BONHAM = Source(
+    "bonham", "Bonham", "",
+    "Gravity of beer by refractometer", "Widely reprinted since the 1990s; the first printing was not traced", MEMORY,
+    "The title describes it.",
 )

@@ -1,0 +1,135 @@
+"""Metabisulfite against the chlorine or chloramine in tap water, mole by mole.
+
+S₂O₅²⁻ + 2 Cl₂ + 3 H₂O → 2 SO₄²⁻ + 4 Cl⁻ + 6 H⁺
+S₂O₅²⁻ + 2 NH₂Cl + 3 H₂O → 2 SO₄²⁻ + 2 Cl⁻ + 2 NH₄⁺ + 2 H⁺
+
+These are least amounts; brewers take 20 to 30 % more. Its fumes harm, above all in asthma: no more than that, never
+into acid, and mind that sulfite is an allergen.
+"""
+
+from typing import Final
+
+from gristbook.equations import sources
+from gristbook.equations.atoms import molar_mass
+from gristbook.equations.bounds import not_negative, positive
+from gristbook.equations.registry import Grams, GramsPerMole, Litres, MilligramsPerLitre, Ratio, Valid, equation
+
+POTASSIUM_METABISULFITE: Final = molar_mass("K2S2O5")
+SODIUM_METABISULFITE: Final = molar_mass("Na2S2O5")
+
+
+@equation(
+    source=sources.DELANGE_SULFITE,
+    where="one S₂O₅²⁻ for two Cl₂",
+    formula="c = Cl₂ × M / (2 × 70.90)",
+    symbols={"chlorine": "Cl₂", "salt_molar_mass": "M"},
+)
+def metabisulfite_for_chlorine(*, chlorine: MilligramsPerLitre, salt_molar_mass: GramsPerMole) -> MilligramsPerLitre:
+    """Metabisulfite that takes up all chlorine [mg/L].
+
+    For chloramine too where the water's report tells it "as Cl₂", as most do.
+
+    Parameters
+    ----------
+    chlorine : of the water, free chlorine or chloramine told as Cl₂ [mg/L]
+    salt_molar_mass : of the metabisulfite, of potassium or of sodium [g/mol]
+
+    Raises
+    ------
+    ValueError
+        A negative concentration, or a molar mass that is not positive.
+
+    >>> metabisulfite_for_chlorine(chlorine=1, salt_molar_mass=POTASSIUM_METABISULFITE)
+    1.568
+    """
+    not_negative(chlorine, "a concentration")
+    positive(salt_molar_mass, "a molar mass")
+    return chlorine * salt_molar_mass / (2 * molar_mass("Cl2"))
+
+
+@equation(
+    source=sources.DELANGE_SULFITE,
+    where="one S₂O₅²⁻ for two NH₂Cl",
+    formula="c = NH₂Cl × M / (2 × 51.47)",
+    symbols={"chloramine": "NH₂Cl", "salt_molar_mass": "M"},
+)
+def metabisulfite_for_chloramine(
+    *, chloramine: MilligramsPerLitre, salt_molar_mass: GramsPerMole
+) -> MilligramsPerLitre:
+    """Metabisulfite that takes up all chloramine, where this is told as itself and not as Cl₂ [mg/L].
+
+    Parameters
+    ----------
+    chloramine : of the water, as NH₂Cl [mg/L]
+    salt_molar_mass : of the metabisulfite, of potassium or of sodium [g/mol]
+
+    Raises
+    ------
+    ValueError
+        A negative concentration, or a molar mass that is not positive.
+
+    >>> metabisulfite_for_chloramine(chloramine=1, salt_molar_mass=POTASSIUM_METABISULFITE)
+    2.160
+    """
+    not_negative(chloramine, "a concentration")
+    positive(salt_molar_mass, "a molar mass")
+    return chloramine * salt_molar_mass / (2 * molar_mass("NH2Cl"))
+
+
+@equation(
+    source=sources.DELANGE_SULFITE,
+    where="two SO₄²⁻ from one S₂O₅²⁻, once all of it has met chlorine",
+    formula="SO₄ = c × 2 × 96.06 / M",
+    symbols={"metabisulfite": "c", "salt_molar_mass": "M"},
+)
+def sulfate_from_metabisulfite(
+    *, metabisulfite: MilligramsPerLitre, salt_molar_mass: GramsPerMole
+) -> MilligramsPerLitre:
+    """Sulfate that the metabisulfite leaves in the water [mg/L].
+
+    Parameters
+    ----------
+    metabisulfite : that met chlorine or chloramine [mg/L]
+    salt_molar_mass : of the metabisulfite, of potassium or of sodium [g/mol]
+
+    Raises
+    ------
+    ValueError
+        A negative concentration, or a molar mass that is not positive.
+
+    >>> sulfate_from_metabisulfite(metabisulfite=4.704, salt_molar_mass=POTASSIUM_METABISULFITE)
+    4.06
+    """
+    not_negative(metabisulfite, "a concentration")
+    positive(salt_molar_mass, "a molar mass")
+    return metabisulfite * 2 * molar_mass("SO4") / salt_molar_mass
+
+
+@equation(
+    source=sources.COMMON_PRACTICE,
+    where="a fifth to three tenths more than the reaction takes",
+    formula="m = f c V / 1000",
+    symbols={"metabisulfite": "c", "water_l": "V", "excess": "f"},
+    valid={"excess": Valid(1.0, 1.3, "20 to 30 % more is what brewers take")},
+)
+def metabisulfite_mass(*, metabisulfite: MilligramsPerLitre, water_l: Litres, excess: Ratio) -> Grams:
+    """Metabisulfite to weigh for all the brewing water [g]; mostly a fraction of a gram, so weigh it finely.
+
+    Parameters
+    ----------
+    metabisulfite : what the reaction takes [mg/L]
+    water_l : water to be treated [L]
+    excess : how many times that is taken, 1.2 to 1.3 [ratio]
+
+    Raises
+    ------
+    ValueError
+        A negative amount.
+
+    >>> metabisulfite_mass(metabisulfite=7.79, water_l=75.708, excess=1)
+    0.590
+    """
+    not_negative(metabisulfite, "a concentration")
+    not_negative(water_l, "a volume of water")
+    not_negative(excess, "an excess")
+    return excess * metabisulfite * water_l / 1000

@@ -1,0 +1,114 @@
+"""Heat that is shared: hot wort and cold water, wort and ice.
+
+Wort is taken to hold the heat of as much water; a litre of either weighs a kilogram here, and pot and air take nothing.
+Both are out by a few parts in a hundred, so measure before the yeast goes in.
+"""
+
+from typing import Final
+
+from gristbook.equations import sources
+from gristbook.equations.bounds import not_negative, positive
+from gristbook.equations.registry import Celsius, Kilograms, Litres, Valid, equation
+
+MELTING_KJ_PER_KG: Final = 334.0
+WATER_KJ_PER_KG_K: Final = 4.19  # the mean from 20 to 100 °C
+
+_LIQUID: Final = Valid(0, 100, "water is liquid from 0 to 100 °C")
+
+
+@equation(
+    source=sources.BLACK,
+    where="density and heat taken equal",
+    formula="T = (V_h T_h + V_c T_c) / (V_h + V_c)",
+    symbols={"hot_l": "V_h", "hot_c": "T_h", "cold_l": "V_c", "cold_c": "T_c"},
+    valid={"hot_c": _LIQUID, "cold_c": _LIQUID},
+)
+def mixed_temperature(*, hot_l: Litres, hot_c: Celsius, cold_l: Litres, cold_c: Celsius) -> Celsius:
+    """How warm it gets when hot wort is topped up with cold water [°C].
+
+    Yeast dies above 40 °C or so, and hot wort breaks glass: cool the wort first, and add it to the water.
+
+    Parameters
+    ----------
+    hot_l : wort [L]
+    hot_c : its temperature [°C]
+    cold_l : water [L]
+    cold_c : its temperature [°C]
+
+    Raises
+    ------
+    ValueError
+        A negative volume, or nothing to mix.
+
+    >>> mixed_temperature(hot_l=8, hot_c=100, cold_l=12, cold_c=10)
+    46.0
+    """
+    not_negative(hot_l, "a volume of wort")
+    not_negative(cold_l, "a volume of water")
+    positive(hot_l + cold_l, "what is mixed")
+    return (hot_l * hot_c + cold_l * cold_c) / (hot_l + cold_l)
+
+
+@equation(
+    source=sources.BLACK,
+    where="solved for the hot part",
+    formula="T_h = T + V_c (T − T_c) / V_h",
+    symbols={"pitch_c": "T", "wort_l": "V_h", "cold_l": "V_c", "cold_c": "T_c"},
+    valid={"cold_c": _LIQUID},
+)
+def wort_temperature_before_top_up(*, pitch_c: Celsius, wort_l: Litres, cold_l: Litres, cold_c: Celsius) -> Celsius:
+    """How far the wort must be cooled, so that cold water then brings it to the temperature for the yeast [°C].
+
+    Above 100 °C means that the water alone cools more than wanted.
+
+    Parameters
+    ----------
+    pitch_c : temperature wanted for the yeast [°C]
+    wort_l : wort before the water goes in [L]
+    cold_l : water to be added [L]
+    cold_c : its temperature [°C]
+
+    Raises
+    ------
+    ValueError
+        A negative volume of water, or no wort.
+
+    >>> wort_temperature_before_top_up(pitch_c=18, wort_l=8, cold_l=12, cold_c=10)
+    30.0
+    """
+    positive(wort_l, "a volume of wort")
+    not_negative(cold_l, "a volume of water")
+    return pitch_c + cold_l * (pitch_c - cold_c) / wort_l
+
+
+@equation(
+    source=sources.ICE,
+    where="ice at 0 °C takes 334 kJ/kg to melt, and 4.19 kJ for each kg and °C from there",
+    formula="m = 4.19 V (T₁ − T₂) / (334 + 4.19 T₂)",
+    symbols={"wort_l": "V", "wort_c": "T₁", "target_c": "T₂"},
+    valid={"wort_c": _LIQUID, "target_c": _LIQUID},
+)
+def ice_for_temperature(*, wort_l: Litres, wort_c: Celsius, target_c: Celsius) -> Kilograms:
+    """Melting ice that cools wort to a temperature [kg]; straight from a freezer a tenth less will do.
+
+    It thins the wort by a litre to the kilogram, and must be of boiled water; around the pot it does neither.
+
+    Parameters
+    ----------
+    wort_l : wort to be cooled [L]
+    wort_c : its temperature [°C]
+    target_c : temperature wanted [°C]
+
+    Raises
+    ------
+    ValueError
+        A negative volume, or a target below 0 °C or above the wort's own temperature.
+
+    >>> ice_for_temperature(wort_l=20, wort_c=30, target_c=20)
+    2.006
+    """
+    not_negative(wort_l, "a volume of wort")
+    if not 0 <= target_c <= wort_c:
+        raise ValueError(f"ice cannot bring wort from {wort_c:g} to {target_c:g} °C")
+    taken = MELTING_KJ_PER_KG + WATER_KJ_PER_KG_K * target_c
+    return WATER_KJ_PER_KG_K * wort_l * (wort_c - target_c) / taken

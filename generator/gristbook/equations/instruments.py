@@ -1,0 +1,249 @@
+"""What a hydrometer and a refractometer show, and what that means.
+
+A refractometer's gravity of beer rests on fits to beers, and the fits differ by three points and more: the end of
+fermentation, which a bottle's safety hangs on, is best read by hydrometer.
+"""
+
+from typing import Final
+
+from gristbook.equations import sources
+from gristbook.equations.bounds import positive
+from gristbook.equations.density import water_density
+from gristbook.equations.pressure import fahrenheit
+from gristbook.equations.registry import (
+    Celsius,
+    DegreesBrix,
+    Ratio,
+    RefractiveIndex,
+    SpecificGravity,
+    Valid,
+    equation,
+)
+
+GLASS_PER_K: Final = 25e-6  # by how much of its room soda glass swells with each °C
+
+# Terrill's fits are for beers that are done: not above this gravity, and not below this apparent attenuation.
+TERRILL_HIGHEST_GRAVITY: Final = 1.014
+TERRILL_LOWEST_ATTENUATION: Final = 0.61
+
+
+@equation(
+    source=sources.ISO_649,
+    where="glass of 25·10⁻⁶ /°C; the sample is taken to swell as water does, by Kell 1975",
+    formula="S = R ρ(T_cal) / ρ(T) / (1 + 25·10⁻⁶ (T − T_cal))",
+    symbols={"reading": "R", "sample_c": "T", "calibration_c": "T_cal"},
+    valid={"sample_c": Valid(0, 60, "warmer wort swells more than water, by 0.0003 at 40 °C (from memory)")},
+)
+def hydrometer_corrected(*, reading: SpecificGravity, sample_c: Celsius, calibration_c: Celsius) -> SpecificGravity:
+    """Gravity of a sample that was not at the hydrometer's own temperature [SG].
+
+    Cool hot wort first: the correction is large and uncertain, and hot wort breaks glass.
+
+    Parameters
+    ----------
+    reading : what the hydrometer shows [SG]
+    sample_c : temperature of the sample [°C]
+    calibration_c : temperature that the hydrometer was made for, as printed on it [°C]
+
+    Raises
+    ------
+    ValueError
+        A reading that is not positive, or a temperature at which water is no liquid.
+
+    >>> hydrometer_corrected(reading=1.050, sample_c=40, calibration_c=20)
+    1.0558
+    """
+    positive(reading, "a gravity")
+    water = water_density(temperature=calibration_c) / water_density(temperature=sample_c)
+    return reading * water / (1 + GLASS_PER_K * (sample_c - calibration_c))
+
+
+@equation(
+    source=sources.LYONS_1992,
+    where="for a hydrometer made for 59 °F, which is 15 °C",
+    formula=("S = R + (1.313454 − 0.132674 F + 2.057793·10⁻³ F² − 2.627634·10⁻⁶ F³) / 1000, F in °F"),
+    symbols={"reading": "R", "sample_c": "(F − 32)/1.8"},
+    valid={"sample_c": Valid(0, 70, "the span of its table")},
+)
+def hydrometer_lyons_1992(*, reading: SpecificGravity, sample_c: Celsius) -> SpecificGravity:
+    """Gravity of a sample that was not at 15 °C, by a polynomial that is often reprinted [SG].
+
+    It adds points, where glass and density multiply, and leaves the glass out.
+
+    Parameters
+    ----------
+    reading : what the hydrometer shows [SG]
+    sample_c : temperature of the sample [°C]
+
+    Raises
+    ------
+    ValueError
+        A reading that is not positive.
+
+    >>> hydrometer_lyons_1992(reading=1.050, sample_c=40)
+    1.0568
+    """
+    positive(reading, "a gravity")
+    f = fahrenheit(sample_c)
+    return reading + (1.313454 - 0.132674 * f + 2.057793e-3 * f * f - 2.627634e-6 * f * f * f) / 1000
+
+
+@equation(
+    source=sources.ICUMSA_1974,
+    where="polynomial through the table, at 20 °C and 589 nm",
+    formula=("Bx = 11758.74 n⁵ − 88885.21 n⁴ + 270177.93 n³ − 413145.80 n² + 318417.95 n − 99127.4536"),
+    symbols={"refractive_index": "n"},
+    valid={"refractive_index": Valid(1.33299, 1.39986, "water, and 40 °Bx")},
+)
+def brix_from_refractive_index(*, refractive_index: RefractiveIndex) -> DegreesBrix:
+    """Sucrose in a solution, by its refractive index [°Bx]; the coefficients, as printed, lie 0.02 below the table.
+
+    Parameters
+    ----------
+    refractive_index : at 20 °C [refractive index]
+
+    Raises
+    ------
+    ValueError
+        An index below 1, that of empty space.
+
+    >>> brix_from_refractive_index(refractive_index=1.34782)
+    9.979
+    """
+    n = refractive_index
+    if n < 1:
+        raise ValueError(f"nothing has a refractive index of {n:g}")
+    return ((((11758.74 * n - 88885.21) * n + 270177.93) * n - 413145.80) * n + 318417.95) * n - 99127.4536
+
+
+@equation(
+    source=sources.TERRILL_2011,
+    where="wort correction factor",
+    formula="i = Bx / f",
+    symbols={"reading": "Bx", "factor": "f"},
+    valid={"factor": Valid(1.02, 1.06, "1.04 is usual; each instrument has its own, found against a hydrometer")},
+)
+def brix_corrected(*, reading: DegreesBrix, factor: Ratio) -> DegreesBrix:
+    """Extract that a refractometer's reading stands for, as wort is not all sugar [°Bx].
+
+    Parameters
+    ----------
+    reading : what the refractometer shows [°Bx]
+    factor : wort correction factor, 1.04 or what the instrument was found to have [ratio]
+
+    Raises
+    ------
+    ValueError
+        A factor that is not positive.
+
+    >>> brix_corrected(reading=13.0, factor=1.04)
+    12.5
+    """
+    positive(factor, "a correction factor")
+    return reading / factor
+
+
+@equation(
+    source=sources.TERRILL_2011,
+    where="cubic fit",
+    formula=("FG = 1 − 0.0044993 i + 0.011774 f + 0.00027581 i² − 0.0012717 f² − 0.00000728 i³ + 0.000063293 f³"),
+    symbols={"initial": "i", "final": "f"},
+)
+def final_gravity_terrill_2011_cubic(*, initial: DegreesBrix, final: DegreesBrix) -> SpecificGravity:
+    """Gravity of finished beer, by refractometer [SG]; not for one above 1.014, or attenuated by less than 61 %.
+
+    Parameters
+    ----------
+    initial : reading of the wort, over the correction factor [°Bx]
+    final : reading of the beer, over the correction factor [°Bx]
+
+    >>> final_gravity_terrill_2011_cubic(initial=12, final=6)
+    1.01168
+    """
+    i, f = initial, final
+    wort = -0.0044993 * i + 0.00027581 * i * i - 0.00000728 * i * i * i
+    return 1 + wort + 0.011774 * f - 0.0012717 * f * f + 0.000063293 * f * f * f
+
+
+@equation(
+    source=sources.TERRILL_2011,
+    where="linear fit",
+    formula="FG = 1 − 0.00085683 i + 0.0034941 f",
+    symbols={"initial": "i", "final": "f"},
+)
+def final_gravity_terrill_2011_linear(*, initial: DegreesBrix, final: DegreesBrix) -> SpecificGravity:
+    """Gravity of finished beer, by refractometer, along a line [SG]; not above 1.014, nor under 61 % attenuated.
+
+    Parameters
+    ----------
+    initial : reading of the wort, over the correction factor [°Bx]
+    final : reading of the beer, over the correction factor [°Bx]
+
+    >>> final_gravity_terrill_2011_linear(initial=12, final=6)
+    1.01068
+    """
+    return 1 - 0.00085683 * initial + 0.0034941 * final
+
+
+@equation(
+    source=sources.NOVOTNY_2017,
+    where="linear fit",
+    formula="FG = 1 − 0.002349 i + 0.006276 f",
+    symbols={"initial": "i", "final": "f"},
+)
+def final_gravity_novotny_2017_linear(*, initial: DegreesBrix, final: DegreesBrix) -> SpecificGravity:
+    """Gravity of fermenting or finished beer, by refractometer, along a line [SG].
+
+    Parameters
+    ----------
+    initial : reading of the wort, over the correction factor [°Bx]
+    final : reading of the beer, over the correction factor [°Bx]
+
+    >>> final_gravity_novotny_2017_linear(initial=12, final=6)
+    1.00947
+    """
+    return 1 - 0.002349 * initial + 0.006276 * final
+
+
+@equation(
+    source=sources.NOVOTNY_2017,
+    where="quadratic fit",
+    formula="FG = 1 + 1.335·10⁻⁵ i² − 3.239·10⁻⁵ i f + 2.916·10⁻⁵ f² − 0.002421 i + 0.006219 f",
+    symbols={"initial": "i", "final": "f"},
+)
+def final_gravity_novotny_2017_quadratic(*, initial: DegreesBrix, final: DegreesBrix) -> SpecificGravity:
+    """Gravity of fermenting or finished beer, by refractometer [SG].
+
+    Parameters
+    ----------
+    initial : reading of the wort, over the correction factor [°Bx]
+    final : reading of the beer, over the correction factor [°Bx]
+
+    >>> final_gravity_novotny_2017_quadratic(initial=12, final=6)
+    1.00890
+    """
+    i, f = initial, final
+    return 1 + 1.335e-5 * i * i - 3.239e-5 * i * f + 2.916e-5 * f * f - 0.002421 * i + 0.006219 * f
+
+
+@equation(
+    source=sources.BONHAM,
+    formula=(
+        "FG = 1.001843 − 0.002318474 i − 0.000007775 i² − 0.000000034 i³ + 0.00574 f + 0.00003344 f² + 0.000000086 f³"
+    ),
+    symbols={"initial": "i", "final": "f"},
+)
+def final_gravity_bonham(*, initial: DegreesBrix, final: DegreesBrix) -> SpecificGravity:
+    """Gravity of beer, by refractometer, after the cubic that is reprinted most [SG].
+
+    Parameters
+    ----------
+    initial : reading of the wort, over the correction factor [°Bx]
+    final : reading of the beer, over the correction factor [°Bx]
+
+    >>> final_gravity_bonham(initial=14, final=7)
+    1.00962
+    """
+    i, f = initial, final
+    wort = 1.001843 - 0.002318474 * i - 0.000007775 * i * i - 0.000000034 * i * i * i
+    return wort + 0.00574 * f + 0.00003344 * f * f + 0.000000086 * f * f * f

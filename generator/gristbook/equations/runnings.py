@@ -1,0 +1,199 @@
+"""Lautering as a balance of extract: how strong the first wort is, and what share of the extract leaves the grain.
+
+The wort in the mash is taken to be well mixed: what runs off carries its share of the extract, what the grain keeps
+carries the rest. Channels in the grain, and extract that the mash never dissolved, are not in it.
+"""
+
+import math
+
+from gristbook.equations import sources
+from gristbook.equations.bounds import fraction, not_negative, positive
+from gristbook.equations.gravity import gravity_from_plato
+from gristbook.equations.registry import (
+    DegreesPlato,
+    Fraction,
+    Kilograms,
+    Litres,
+    LitresPerKilogram,
+    SpecificGravity,
+    equation,
+)
+
+_CONGRESS = "P = 100 E / (E + 0.998203 V), E = c m"
+_ONE_RUN_OFF = "η = V / (V + a m)"
+
+
+@equation(
+    source=sources.EBC_CONGRESS,
+    where="solved for P; the malt's own water is not counted",
+    formula=_CONGRESS,
+    symbols={"potential_kg": "m", "conversion": "c", "mash_l": "V"},
+)
+def first_runnings_extract(*, potential_kg: Kilograms, conversion: Fraction, mash_l: Litres) -> DegreesPlato:
+    """Extract of the first wort from the grain, before any sparge [°P].
+
+    The water in the malt, 4 % of its weight, thins it a little further: add it to the mash water to count it.
+
+    Parameters
+    ----------
+    potential_kg : extract that the grist could give, by its analysis [kg]
+    conversion : share of it that the mash dissolves [fraction]
+    mash_l : water in the mash, at 20 °C [L]
+
+    >>> first_runnings_extract(potential_kg=0.7565, conversion=1, mash_l=8.0545)  # a congress wort of 8.6 °P
+    8.60
+    """
+    return _first_runnings(potential_kg, conversion, mash_l)
+
+
+@equation(
+    source=sources.EBC_CONGRESS,
+    where="solved for P, and gravity by the cubic fitted to ASBC Table 1",
+    formula=f"S such that P = −616.868 + 1111.14 S − 630.272 S² + 135.997 S³, {_CONGRESS}",
+    symbols={"potential_kg": "m", "conversion": "c", "mash_l": "V"},
+)
+def first_runnings_gravity(*, potential_kg: Kilograms, conversion: Fraction, mash_l: Litres) -> SpecificGravity:
+    """Gravity of the first wort from the grain, before any sparge [20/20 °C].
+
+    Mashes thicker than about 3 L/kg give more than 20 °P, where the cubic leaves its table.
+
+    Parameters
+    ----------
+    potential_kg : extract that the grist could give, by its analysis [kg]
+    conversion : share of it that the mash dissolves [fraction]
+    mash_l : water in the mash, at 20 °C [L]
+
+    >>> first_runnings_gravity(potential_kg=1.36119, conversion=1, mash_l=10)  # 12 °P
+    1.04837
+    """
+    return gravity_from_plato(extract=_first_runnings(potential_kg, conversion, mash_l))
+
+
+@equation(
+    source=sources.LAVOISIER_1789,
+    where="one run-off from a well-mixed mash",
+    formula=_ONE_RUN_OFF,
+    symbols={"grain_kg": "m", "absorption": "a", "run_off_l": "V"},
+)
+def lauter_efficiency_without_sparge(
+    *, grain_kg: Kilograms, absorption: LitresPerKilogram, run_off_l: Litres
+) -> Fraction:
+    """Share of the dissolved extract that runs off, when all the water is in the mash [fraction].
+
+    Only as good as the absorption: the apparent figure, water in less wort out, is what the grain keeps less the room
+    that the extract came to take, about 0.5 L/kg, and so gives a share on the high side. `wort_kept` has the whole.
+
+    Parameters
+    ----------
+    grain_kg : mass of the dry grist [kg]
+    absorption : what a kilogram of it keeps [L/kg]
+    run_off_l : wort that runs off [L]
+
+    Raises
+    ------
+    ValueError
+        A negative amount, or no wort at all.
+
+    >>> lauter_efficiency_without_sparge(grain_kg=5, absorption=0.7, run_off_l=24)
+    0.873
+    """
+    return 1 - _left_behind(grain_kg, absorption, run_off_l)
+
+
+@equation(
+    source=sources.LAVOISIER_1789,
+    where="run-off by run-off, each from a well-mixed mash",
+    formula="η = 1 − Π a m / (a m + Vᵢ)",
+    symbols={"grain_kg": "m", "absorption": "a", "run_offs_l": "Vᵢ"},
+)
+def lauter_efficiency_batch_sparged(
+    *, grain_kg: Kilograms, absorption: LitresPerKilogram, run_offs_l: tuple[Litres, ...]
+) -> Fraction:
+    """Share of the dissolved extract that runs off in several batches, water stirred in between them [fraction].
+
+    The first is the mash's own run-off. Equal batches wash out most; more than two add little.
+
+    Parameters
+    ----------
+    grain_kg : mass of the dry grist [kg]
+    absorption : what a kilogram of it keeps [L/kg]; as for `lauter_efficiency_without_sparge`
+    run_offs_l : wort of each run-off, in order [L]
+
+    Raises
+    ------
+    ValueError
+        No run-off, a negative amount, or no wort at all.
+
+    >>> lauter_efficiency_batch_sparged(grain_kg=5, absorption=1.0, run_offs_l=(12, 12))
+    0.9135
+    """
+    if not run_offs_l:
+        raise ValueError("a lauter has at least one run-off")
+    return 1 - math.prod(_left_behind(grain_kg, absorption, run_off_l) for run_off_l in run_offs_l)
+
+
+@equation(
+    source=sources.LAVOISIER_1789,
+    where="what goes in as water and extract comes out as wort, or stays",
+    formula="a = a_app + e v",
+    symbols={"absorption": "a_app", "extract_share": "e", "litres_per_kg": "v"},
+)
+def wort_kept(
+    *, absorption: LitresPerKilogram, extract_share: Fraction, litres_per_kg: LitresPerKilogram
+) -> LitresPerKilogram:
+    """Wort that a kilogram of grist really keeps, from the apparent absorption [L/kg].
+
+    Parameters
+    ----------
+    absorption : apparent: cold water in less cool wort out, to a kilogram of grist [L/kg]
+    extract_share : share of the grist's weight that has dissolved [fraction]
+    litres_per_kg : room that a kilogram of extract takes in the wort, about 0.62 [L/kg]
+
+    Raises
+    ------
+    ValueError
+        A negative amount, or more than all of the grist dissolved.
+
+    >>> wort_kept(absorption=0.7, extract_share=0.75, litres_per_kg=0.62)
+    1.165
+    """
+    not_negative(absorption, "an absorption")
+    not_negative(litres_per_kg, "the room that extract takes")
+    fraction(extract_share, "a share of the grist")
+    return absorption + extract_share * litres_per_kg
+
+
+@equation(source=sources.DEFINITION, formula="η = c η_l", symbols={"conversion": "c", "lauter": "η_l"})
+def mash_efficiency_from(*, conversion: Fraction, lauter: Fraction) -> Fraction:
+    """Share of the potential extract that reaches the kettle: what the mash dissolves, times what runs off [fraction].
+
+    Parameters
+    ----------
+    conversion : share of the potential that the mash dissolves [fraction]
+    lauter : share of the dissolved extract that runs off [fraction]
+
+    >>> mash_efficiency_from(conversion=0.95, lauter=0.873)
+    0.829
+    """
+    fraction(conversion, "a conversion")
+    fraction(lauter, "a lauter's share")
+    return conversion * lauter
+
+
+def _first_runnings(potential_kg: float, conversion: float, mash_l: float) -> float:
+    """Extract by weight of what the mash dissolves in its water."""
+    not_negative(potential_kg, "a potential extract")
+    fraction(conversion, "a conversion")
+    positive(mash_l, "mash water")
+    extract_kg = potential_kg * conversion
+    return 100 * extract_kg / (extract_kg + 0.998203 * mash_l)
+
+
+def _left_behind(grain_kg: float, absorption: float, run_off_l: float) -> float:
+    """Share of the extract that stays with the grain when this much runs off."""
+    not_negative(grain_kg, "a mass of grain")
+    not_negative(absorption, "an absorption")
+    not_negative(run_off_l, "a run-off")
+    kept_l = grain_kg * absorption
+    positive(kept_l + run_off_l, "the wort in the mash")
+    return kept_l / (kept_l + run_off_l)

@@ -1,0 +1,223 @@
+"""Brewing salts as their ions: what a gram in a litre adds, out of the masses of the atoms.
+
+Say the water of crystallisation always: a gram of calcium chloride holds 361 mg of calcium dry, 273 mg as dihydrate.
+Weigh salts twice; grams taken for ounces are 28 times too much.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Final
+
+from gristbook.equations import sources
+from gristbook.equations.atoms import molar_mass
+from gristbook.equations.bounds import fraction, not_negative, positive
+from gristbook.equations.registry import (
+    Grams,
+    GramsPerGram,
+    GramsPerMole,
+    Litres,
+    MilliequivalentsPerLitre,
+    MilligramsPerLitre,
+    Ratio,
+    equation,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Ion:
+    """An ion of brewing water: its formula, and how many charges it carries, whatever their sign."""
+
+    formula: str
+    charge: int
+    alkaline: bool = False
+
+    @property
+    def molar_mass(self) -> float:
+        """Grams in a mole."""
+        return molar_mass(self.formula)
+
+
+IONS: Final[Mapping[str, Ion]] = {
+    "calcium": Ion("Ca", 2),
+    "magnesium": Ion("Mg", 2),
+    "sodium": Ion("Na", 1),
+    "sulfate": Ion("SO4", 2),
+    "chloride": Ion("Cl", 1),
+    "bicarbonate": Ion("HCO3", 1, alkaline=True),
+    "carbonate": Ion("CO3", 2, alkaline=True),
+    "hydroxide": Ion("OH", 1, alkaline=True),
+}
+
+
+@equation(
+    source=sources.ATOMIC_MASSES,
+    formula="x = n M_ion / M_salt",
+    symbols={"ions": "n", "ion_molar_mass": "M_ion", "salt_molar_mass": "M_salt"},
+)
+def ion_from_salt(*, ions: Ratio, ion_molar_mass: GramsPerMole, salt_molar_mass: GramsPerMole) -> GramsPerGram:
+    """Ion in a gram of salt [g/g].
+
+    Parameters
+    ----------
+    ions : of the ion in one formula of the salt [ratio]
+    ion_molar_mass : of the ion [g/mol]
+    salt_molar_mass : of the salt as it is weighed, its water in [g/mol]
+
+    Raises
+    ------
+    ValueError
+        Negative ions, or a molar mass that is not positive.
+
+    >>> ion_from_salt(ions=1, ion_molar_mass=40.078, salt_molar_mass=172.171)  # calcium in gypsum
+    0.2328
+    """
+    not_negative(ions, "a number of ions")
+    positive(ion_molar_mass, "a molar mass")
+    positive(salt_molar_mass, "a molar mass")
+    return ions * ion_molar_mass / salt_molar_mass
+
+
+@dataclass(frozen=True, slots=True)
+class Salt:
+    """A salt as it is weighed: its formula, and how many of each ion are in one of it."""
+
+    formula: str
+    ions: Mapping[str, int]
+
+    @property
+    def molar_mass(self) -> float:
+        """Grams in a mole, water of crystallisation in it."""
+        return molar_mass(self.formula)
+
+    @property
+    def equivalents(self) -> int:
+        """Acid that a formula of the salt takes up: its charges of bicarbonate, carbonate or hydroxide."""
+        return sum(n * IONS[ion].charge for ion, n in self.ions.items() if IONS[ion].alkaline)
+
+    def share(self, ion: str) -> float:
+        """Grams of the ion in a gram of the salt, 0 where it has none."""
+        mass = IONS[ion].molar_mass
+        return ion_from_salt(ions=self.ions.get(ion, 0), ion_molar_mass=mass, salt_molar_mass=self.molar_mass)
+
+
+SALTS: Final[Mapping[str, Salt]] = {
+    "gypsum": Salt("CaSO4·2H2O", {"calcium": 1, "sulfate": 1}),
+    "calcium chloride, anhydrous": Salt("CaCl2", {"calcium": 1, "chloride": 2}),
+    "calcium chloride dihydrate": Salt("CaCl2·2H2O", {"calcium": 1, "chloride": 2}),
+    "epsom salt": Salt("MgSO4·7H2O", {"magnesium": 1, "sulfate": 1}),
+    "magnesium chloride hexahydrate": Salt("MgCl2·6H2O", {"magnesium": 1, "chloride": 2}),
+    "table salt": Salt("NaCl", {"sodium": 1, "chloride": 1}),
+    "baking soda": Salt("NaHCO3", {"sodium": 1, "bicarbonate": 1}),
+    # Chalk hardly dissolves by itself: above 400 to 500 mg/L it loses effect, unless carbon dioxide helps.
+    "chalk": Salt("CaCO3", {"calcium": 1, "carbonate": 1}),
+    "slaked lime": Salt("CaO2H2", {"calcium": 1, "hydroxide": 2}),
+}
+
+
+@equation(
+    source=sources.LAVOISIER_1789,
+    formula="c = 1000 m x / V",
+    symbols={"mass_g": "m", "share": "x", "water_l": "V"},
+)
+def added_concentration(*, mass_g: Grams, share: GramsPerGram, water_l: Litres) -> MilligramsPerLitre:
+    """What a salt adds of one ion to the water [mg/L].
+
+    Parameters
+    ----------
+    mass_g : salt, all of it dissolved [g]
+    share : ion in a gram of it [g/g]
+    water_l : water that it goes into [L]
+
+    Raises
+    ------
+    ValueError
+        A negative mass, a share outside 0 to 1, or no water.
+
+    >>> added_concentration(mass_g=1, share=0.23278, water_l=3.785412)  # gypsum in a US gallon
+    61.49
+    """
+    not_negative(mass_g, "a mass of salt")
+    fraction(share, "an ion's share of a salt")
+    positive(water_l, "a volume of water")
+    return 1000 * mass_g * share / water_l
+
+
+@equation(
+    source=sources.LAVOISIER_1789,
+    where="solved for the salt",
+    formula="m = c V / (1000 x)",
+    symbols={"concentration": "c", "share": "x", "water_l": "V"},
+)
+def salt_for_concentration(*, concentration: MilligramsPerLitre, share: GramsPerGram, water_l: Litres) -> Grams:
+    """Salt that adds so much of one ion to the water [g].
+
+    Parameters
+    ----------
+    concentration : what is to be added of the ion [mg/L]
+    share : ion in a gram of the salt [g/g]
+    water_l : water that it goes into [L]
+
+    Raises
+    ------
+    ValueError
+        A negative amount, or a salt without the ion.
+
+    >>> salt_for_concentration(concentration=50, share=0.23278, water_l=20)
+    4.296
+    """
+    not_negative(concentration, "a concentration")
+    not_negative(water_l, "a volume of water")
+    fraction(share, "an ion's share of a salt")
+    positive(share, "an ion's share of a salt")
+    return concentration * water_l / (1000 * share)
+
+
+@equation(source=sources.LAVOISIER_1789, formula="c = Σ cᵢ", symbols={"parts": "cᵢ"})
+def total_concentration(*, parts: tuple[MilligramsPerLitre, ...]) -> MilligramsPerLitre:
+    """An ion from the water and from each salt, added up [mg/L].
+
+    Parameters
+    ----------
+    parts : what each brings, spread over the same water [mg/L]
+
+    >>> total_concentration(parts=(60, 40))
+    100
+    """
+    for part in parts:
+        not_negative(part, "a concentration")
+    return sum(parts)
+
+
+@equation(
+    source=sources.ATOMIC_MASSES,
+    where="the acid that bicarbonate, carbonate or hydroxide takes up",
+    formula="c = 1000 m n / (M V)",
+    symbols={"mass_g": "m", "equivalents": "n", "molar_mass": "M", "water_l": "V"},
+)
+def alkalinity_from_salt(
+    *, mass_g: Grams, equivalents: Ratio, molar_mass: GramsPerMole, water_l: Litres
+) -> MilliequivalentsPerLitre:
+    """Alkalinity that baking soda, dissolved chalk or slaked lime adds [mEq/L].
+
+    Slaked lime burns eyes and skin: goggles and gloves, and no more than a pinch at a time.
+
+    Parameters
+    ----------
+    mass_g : salt, all of it dissolved [g]
+    equivalents : acid that one formula of it takes up: 1 for baking soda, 2 for chalk and slaked lime [ratio]
+    molar_mass : of the salt [g/mol]
+    water_l : water that it goes into [L]
+
+    Raises
+    ------
+    ValueError
+        A negative amount, or no water.
+
+    >>> alkalinity_from_salt(mass_g=1, equivalents=1, molar_mass=84.006, water_l=1)  # baking soda
+    11.904
+    """
+    not_negative(mass_g, "a mass of salt")
+    not_negative(equivalents, "equivalents")
+    positive(molar_mass, "a molar mass")
+    positive(water_l, "a volume of water")
+    return 1000 * mass_g * equivalents / (molar_mass * water_l)

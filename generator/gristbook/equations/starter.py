@@ -1,0 +1,219 @@
+"""Growing yeast in a starter: two published ways to tell how many cells a starter ends with, and what wort it takes.
+
+A starter of two steps is the same equation twice, the cells of the first put into the second.
+"""
+
+import math
+from itertools import pairwise
+from typing import Final
+
+from gristbook.equations import sources
+from gristbook.equations.bounds import fraction, not_negative, positive
+from gristbook.equations.gravity import extract_concentration
+from gristbook.equations.registry import (
+    BillionCells,
+    BillionCellsPerGram,
+    Days,
+    DegreesPlato,
+    Fraction,
+    Grams,
+    InoculationRate,
+    Litres,
+    PitchRate,
+    SpecificGravity,
+    Valid,
+    equation,
+)
+
+# A hundred thousand million cells in so many litres of wort ended as so many thousand million, falling 9 to 2 °P.
+_STANDING: Final = {20: 600, 8: 400, 4: 276, 2: 205, 1.5: 181, 1: 152, 0.8: 138, 0.5: 112}
+_FALL: Final = 7.0
+# The same as growth: million new cells for each millilitre and °P, by the million cells in a millilitre at the start.
+_YIELDS: Final = [(100 / litres, (cells - 100) / litres / _FALL) for litres, cells in _STANDING.items()]
+
+_TABLE: Final = Valid(5, 200, "the table runs from 20 L to half a litre for 100 thousand million cells")
+
+
+@equation(
+    source=sources.WHITE_ZAINASHEFF_2010,
+    where="table of starters that stand still; lines between its rows, by the cells at the start",
+    formula="Y = table(N / V)",
+    symbols={"inoculation": "N / V"},
+    valid={"inoculation": _TABLE},
+)
+def yield_white_zainasheff_2010(*, inoculation: InoculationRate) -> PitchRate:
+    """New cells that a starter without stirring grows, for each millilitre and °P that ferments [10⁶ cells/(mL·°P)].
+
+    Before the first row and past the last, their figures stay.
+
+    Parameters
+    ----------
+    inoculation : cells at the start, in a millilitre of the starter [10⁶ cells/mL]
+
+    Raises
+    ------
+    ValueError
+        Negative cells.
+
+    >>> yield_white_zainasheff_2010(inoculation=100)  # the printed factor: 7.4
+    7.43
+    """
+    return _standing_yield(inoculation)
+
+
+@equation(
+    source=sources.WHITE_ZAINASHEFF_2010,
+    where="table of starters that stand still; lines between its rows, by the cells at the start",
+    formula="N_end = N + Y(N / V) V ΔP",
+    symbols={"cells": "N", "starter_l": "V", "fall": "ΔP"},
+    valid={"fall": Valid(7, 7, "the table is for wort that falls from 9 to 2 °P")},
+)
+def starter_cells_white_zainasheff_2010(*, cells: BillionCells, starter_l: Litres, fall: DegreesPlato) -> BillionCells:
+    """Cells at the end of a starter that stands still, now and then shaken [10⁹ cells].
+
+    Parameters
+    ----------
+    cells : living cells at the start [10⁹ cells]
+    starter_l : the starter's wort [L]
+    fall : by how much its extract falls, 7 °P in the source [°P]
+
+    Raises
+    ------
+    ValueError
+        A negative number of cells or fall, or no wort.
+
+    >>> starter_cells_white_zainasheff_2010(cells=100, starter_l=1, fall=7)
+    152.0
+    """
+    not_negative(cells, "a number of cells")
+    positive(starter_l, "a starter")
+    not_negative(fall, "a fall of extract")
+    return cells + _standing_yield(cells / starter_l) * starter_l * fall
+
+
+@equation(
+    source=sources.TROESTER_2012,
+    formula="g = 1.4 up to r = 1.4, then 2.33 − 0.67 r, and 0 where that ends",
+    symbols={"cells_per_gram": "r"},
+    valid={"cells_per_gram": Valid(0, 3.5, "growth ends at about 3.5")},
+)
+def growth_troester_2012(*, cells_per_gram: BillionCellsPerGram) -> BillionCellsPerGram:
+    """New cells that a stirred starter grows from a gram of extract [10⁹ cells/g].
+
+    Parameters
+    ----------
+    cells_per_gram : cells at the start, to a gram of the starter's extract [10⁹ cells/g]
+
+    Raises
+    ------
+    ValueError
+        Negative cells.
+
+    >>> growth_troester_2012(cells_per_gram=3.0)
+    0.32
+    """
+    return _stirred_growth(cells_per_gram)
+
+
+@equation(
+    source=sources.TROESTER_2012,
+    formula="N_end = N + g(N / E) E, g = 1.4 up to 1.4, then 2.33 − 0.67 N / E, and 0 where that ends",
+    symbols={"cells": "N", "extract_g": "E"},
+)
+def starter_cells_troester_2012(*, cells: BillionCells, extract_g: Grams) -> BillionCells:
+    """Cells at the end of a starter on a stirrer [10⁹ cells].
+
+    Parameters
+    ----------
+    cells : living cells at the start [10⁹ cells]
+    extract_g : extract in the starter's wort [g]
+
+    Raises
+    ------
+    ValueError
+        A negative number of cells, or no extract.
+
+    >>> starter_cells_troester_2012(cells=50, extract_g=100)
+    190.0
+    """
+    not_negative(cells, "a number of cells")
+    positive(extract_g, "the extract of a starter")
+    return cells + _stirred_growth(cells / extract_g) * extract_g
+
+
+@equation(
+    source=sources.ASBC_EXTRACT,
+    where="a balance of mass",
+    formula="m = V c(SG) / p, c = 10 P SG · 0.998203, P = −616.868 + 1111.14 SG − 630.272 SG² + 135.997 SG³",
+    symbols={"starter_l": "V", "gravity": "SG", "potential": "p"},
+)
+def starter_extract(*, starter_l: Litres, gravity: SpecificGravity, potential: Fraction) -> Grams:
+    """Dried malt extract to weigh for a starter's wort [g]; boil it first, and cool it before the yeast goes in.
+
+    Parameters
+    ----------
+    starter_l : wort of the starter, extract in it [L]
+    gravity : its gravity, about 1.036 [20/20 °C]
+    potential : share of the dried extract that is extract and not water, about 0.96 [fraction]
+
+    Raises
+    ------
+    ValueError
+        A negative volume, a gravity that is not positive, or an extract that is none.
+
+    >>> starter_extract(starter_l=2, gravity=1.04837, potential=0.96)
+    261.6
+    """
+    not_negative(starter_l, "a starter")
+    fraction(potential, "a potential")
+    positive(potential, "a potential")
+    return starter_l * extract_concentration(gravity=gravity) / potential
+
+
+@equation(
+    source=sources.YEAST_MAKERS,
+    where="75 to 85 % after 30 days in a refrigerator; that a like share dies every day is our reckoning",
+    formula="v = v₃₀^(t / 30)",
+    symbols={"days": "t", "at_thirty_days": "v₃₀"},
+    valid={
+        "days": Valid(0, 30, "the statement is for thirty days; nothing is known beyond"),
+        "at_thirty_days": Valid(0.75, 0.85, "what makers state"),
+    },
+)
+def viability(*, days: Days, at_thirty_days: Fraction) -> Fraction:
+    """Share of a refrigerated pack of liquid yeast that still lives: a guide, and no more than that [fraction].
+
+    No published equation of age was found, and two packs of one age differ. Old yeast is best judged by a starter.
+
+    Parameters
+    ----------
+    days : since the pack was filled [d]
+    at_thirty_days : share that lives after thirty days, 0.75 to 0.85 [fraction]
+
+    Raises
+    ------
+    ValueError
+        Negative days, or a share outside 0 to 1.
+
+    >>> viability(days=30, at_thirty_days=0.80)
+    0.80
+    """
+    not_negative(days, "an age")
+    fraction(at_thirty_days, "a share of living cells")
+    return math.pow(at_thirty_days, days / 30)
+
+
+def _standing_yield(inoculation: float) -> float:
+    not_negative(inoculation, "a number of cells")
+    (low, below), (high, above) = _YIELDS[0], _YIELDS[-1]
+    if inoculation <= low:
+        return below
+    if inoculation >= high:
+        return above
+    (low, below), (high, above) = next(rows for rows in pairwise(_YIELDS) if inoculation <= rows[1][0])
+    return below + (above - below) * (inoculation - low) / (high - low)
+
+
+def _stirred_growth(cells_per_gram: float) -> float:
+    not_negative(cells_per_gram, "a number of cells")
+    return 1.4 if cells_per_gram <= 1.4 else max(2.33 - 0.67 * cells_per_gram, 0.0)

@@ -1,0 +1,231 @@
+"""Brewing water: its ions, its alkalinity, and what calcium and magnesium leave of that in a mash.
+
+Alkalinity is told in two ways that differ by a factor of 50: as milligrams of calcium carbonate, and as the acid that
+it takes up, in milliequivalents. Each equation says which.
+"""
+
+from typing import Final
+
+from gristbook.equations import sources
+from gristbook.equations.atoms import molar_mass
+from gristbook.equations.bounds import fraction, not_negative, positive
+from gristbook.equations.registry import (
+    AsCalciumCarbonate,
+    Fraction,
+    GramsPerMole,
+    MilliequivalentsPerLitre,
+    MilligramsPerLitre,
+    Ratio,
+    equation,
+)
+
+CHALK: Final = molar_mass("CaCO3")
+CHALK_PER_MILLIEQUIVALENT: Final = CHALK / 2  # mg of calcium carbonate that take up a milliequivalent of acid
+CHALK_PER_GERMAN_DEGREE: Final = 10 * CHALK / molar_mass("CaO")  # a degree is 10 mg/L of calcium oxide
+
+
+@equation(
+    source=sources.ATOMIC_MASSES,
+    formula="c z / M",
+    symbols={"concentration": "c", "charge": "z", "ion_molar_mass": "M"},
+)
+def milliequivalents(
+    *, concentration: MilligramsPerLitre, charge: Ratio, ion_molar_mass: GramsPerMole
+) -> MilliequivalentsPerLitre:
+    """Charges that an ion brings [mEq/L].
+
+    Parameters
+    ----------
+    concentration : of the ion [mg/L]
+    charge : how many charges it carries [ratio]
+    ion_molar_mass : of the ion [g/mol]
+
+    Raises
+    ------
+    ValueError
+        A negative concentration or charge, or a molar mass that is not positive.
+
+    >>> milliequivalents(concentration=40.078, charge=2, ion_molar_mass=40.078)
+    2.0
+    """
+    not_negative(concentration, "a concentration")
+    not_negative(charge, "a number of charges")
+    positive(ion_molar_mass, "a molar mass")
+    return concentration * charge / ion_molar_mass
+
+
+@equation(
+    source=sources.ATOMIC_MASSES,
+    where="half a CaCO₃ takes up as much acid as one HCO₃",
+    formula="Alk = HCO₃ × 50.04 / 61.02",
+    symbols={"bicarbonate": "HCO₃"},
+)
+def alkalinity_from_bicarbonate(*, bicarbonate: MilligramsPerLitre) -> AsCalciumCarbonate:
+    """Alkalinity of water whose report gives bicarbonate; true up to pH 8.3 or so [mg/L as CaCO₃].
+
+    Parameters
+    ----------
+    bicarbonate : of the water [mg/L]
+
+    >>> alkalinity_from_bicarbonate(bicarbonate=100)
+    82.02
+    """
+    not_negative(bicarbonate, "a concentration")
+    return bicarbonate * CHALK_PER_MILLIEQUIVALENT / molar_mass("HCO3")
+
+
+@equation(
+    source=sources.ATOMIC_MASSES,
+    where="half a CaCO₃ takes up one acid",
+    formula="c = Alk / 50.04",
+    symbols={"alkalinity": "Alk"},
+)
+def alkalinity_in_milliequivalents(*, alkalinity: AsCalciumCarbonate) -> MilliequivalentsPerLitre:
+    """Alkalinity, or residual alkalinity, as the acid that it takes up [mEq/L].
+
+    Parameters
+    ----------
+    alkalinity : the same as calcium carbonate; below 0 for a residual alkalinity that lowers pH [mg/L as CaCO₃]
+
+    >>> alkalinity_in_milliequivalents(alkalinity=100)
+    1.998
+    """
+    return alkalinity / CHALK_PER_MILLIEQUIVALENT
+
+
+@equation(
+    source=sources.ATOMIC_MASSES,
+    where="half a CaCO₃ takes up one acid",
+    formula="Alk = 50.04 c",
+    symbols={"alkalinity_meq": "c"},
+)
+def alkalinity_as_calcium_carbonate(*, alkalinity_meq: MilliequivalentsPerLitre) -> AsCalciumCarbonate:
+    """Alkalinity told as acid taken up, as calcium carbonate [mg/L as CaCO₃].
+
+    Parameters
+    ----------
+    alkalinity_meq : the same as the acid that it takes up [mEq/L]
+
+    >>> alkalinity_as_calcium_carbonate(alkalinity_meq=2)
+    100.09
+    """
+    return alkalinity_meq * CHALK_PER_MILLIEQUIVALENT
+
+
+@equation(
+    source=sources.KOLBACH_1953,
+    where="every term as CaCO₃; with the ions in mg/L the divisors come to 1.4015 and 1.6999",
+    formula="RA = Alk − (Ca × 100.09/40.08 / 3.5 + Mg × 100.09/24.31 / 7)",
+    symbols={"calcium": "Ca", "magnesium": "Mg", "alkalinity": "Alk"},
+)
+def residual_alkalinity_kolbach_1953(
+    *, calcium: MilligramsPerLitre, magnesium: MilligramsPerLitre, alkalinity: AsCalciumCarbonate
+) -> AsCalciumCarbonate:
+    """Alkalinity that calcium and magnesium leave, as they meet the malt's phosphate [mg/L as CaCO₃].
+
+    The 3.5 and 7 are for calcium and magnesium *as calcium carbonate*, or all in mEq/L. To divide milligrams of the
+    ions by them is a common slip, and makes calcium count for two fifths of what it does.
+
+    Parameters
+    ----------
+    calcium : of the water, as the ion [mg/L]
+    magnesium : of the water, as the ion [mg/L]
+    alkalinity : of the water [mg/L as CaCO₃]
+
+    Raises
+    ------
+    ValueError
+        A negative concentration.
+
+    >>> residual_alkalinity_kolbach_1953(calcium=100, magnesium=20, alkalinity=50)
+    -33.12
+    """
+    not_negative(calcium, "a concentration")
+    not_negative(magnesium, "a concentration")
+    not_negative(alkalinity, "an alkalinity")
+    calcium_as_chalk, magnesium_as_chalk = calcium * CHALK / molar_mass("Ca"), magnesium * CHALK / molar_mass("Mg")
+    return alkalinity - (calcium_as_chalk / 3.5 + magnesium_as_chalk / 7)
+
+
+@equation(
+    source=sources.COMMON_PRACTICE,
+    where="a ratio of mg/L; no scale of it is standard",
+    formula="SO₄ / Cl",
+    symbols={"sulfate": "SO₄", "chloride": "Cl"},
+)
+def sulfate_to_chloride(*, sulfate: MilligramsPerLitre, chloride: MilligramsPerLitre) -> Ratio:
+    """Sulfate against chloride, by which brewers tell a dry bitterness from a full palate [ratio].
+
+    It says nothing where there is little of either.
+
+    Parameters
+    ----------
+    sulfate : of the water [mg/L]
+    chloride : of the water [mg/L]
+
+    Raises
+    ------
+    ValueError
+        A negative concentration, or no chloride.
+
+    >>> sulfate_to_chloride(sulfate=200, chloride=80)
+    2.5
+    """
+    not_negative(sulfate, "a concentration")
+    positive(chloride, "chloride")
+    return sulfate / chloride
+
+
+@equation(
+    source=sources.LAVOISIER_1789,
+    where="the rest is water that holds none of it",
+    formula="c x",
+    symbols={"concentration": "c", "share": "x"},
+)
+def diluted(*, concentration: MilligramsPerLitre, share: Fraction) -> MilligramsPerLitre:
+    """An ion of water that is stretched with distilled or deionised water [mg/L].
+
+    Parameters
+    ----------
+    concentration : of the water as it is [mg/L]
+    share : of it in the mix, by volume [fraction]
+
+    Raises
+    ------
+    ValueError
+        A negative concentration, or a share outside 0 to 1.
+
+    >>> diluted(concentration=120, share=0.25)
+    30.0
+    """
+    not_negative(concentration, "a concentration")
+    fraction(share, "a share of the water")
+    return concentration * share
+
+
+@equation(
+    source=sources.LAVOISIER_1789,
+    formula="c₁ x + c₂ (1 − x)",
+    symbols={"first": "c₁", "second": "c₂", "share": "x"},
+)
+def blended(*, first: MilligramsPerLitre, second: MilligramsPerLitre, share: Fraction) -> MilligramsPerLitre:
+    """An ion of two waters mixed [mg/L].
+
+    Parameters
+    ----------
+    first : of the first water [mg/L]
+    second : of the second water [mg/L]
+    share : of the first water in the mix, by volume [fraction]
+
+    Raises
+    ------
+    ValueError
+        A negative concentration, or a share outside 0 to 1.
+
+    >>> blended(first=120, second=20, share=0.25)
+    45.0
+    """
+    not_negative(first, "a concentration")
+    not_negative(second, "a concentration")
+    fraction(share, "a share of the water")
+    return first * share + second * (1 - share)

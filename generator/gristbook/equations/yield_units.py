@@ -1,0 +1,136 @@
+"""Potential extract in the units of the trade: points of gravity from a weight of malt in a volume of wort.
+
+Inside the book a potential is a share of the malt's weight. How many points that is depends a little on how thin the
+wort is, so each unit is taken at the strength that it is told by: a pound in a gallon, a kilogram in ten litres.
+"""
+
+from typing import Final
+
+from gristbook.equations import sources
+from gristbook.equations.bounds import fraction
+from gristbook.equations.gravity import wort_extract, wort_gravity
+from gristbook.equations.registry import Fraction, LitreDegreesPerKilogram, PointsPerPoundGallon, equation
+
+POUND_KG: Final = 0.45359237
+GALLON_L: Final = 3.785411784  # US
+LITRES_TO_A_KILOGRAM: Final = 10.0  # the strength of the wort in the analysis that degrees to a litre come from
+
+_GRAVITY: Final = "10 P S · 0.998203, P = −616.868 + 1111.14 S − 630.272 S² + 135.997 S³"
+
+
+@equation(
+    source=sources.ASBC_EXTRACT,
+    where="a pound in a US gallon of wort; a balance of mass",
+    formula=f"points = 1000 (S − 1), S such that 119.826 p = {_GRAVITY}",
+    symbols={"potential": "p"},
+)
+def points_per_pound_gallon(*, potential: Fraction) -> PointsPerPoundGallon:
+    """Points of gravity that a pound gives in a US gallon of wort [points·gal/lb].
+
+    Pure sucrose gives 46.17; books round it to 46, 46.2 or 46.31.
+
+    Parameters
+    ----------
+    potential : extract by weight, as the malt or sugar is weighed [fraction]
+
+    >>> points_per_pound_gallon(potential=1)
+    46.17
+    """
+    fraction(potential, "a potential")
+    return 1000 * (wort_gravity(extract_kg=potential * POUND_KG, wort_l=GALLON_L) - 1)
+
+
+@equation(
+    source=sources.ASBC_EXTRACT,
+    where="a pound in a US gallon of wort; a balance of mass",
+    formula=f"p = {_GRAVITY} / 119.826, S = 1 + points / 1000",
+    symbols={"points_per_pound_gallon": "points"},
+)
+def potential_from_points_per_pound_gallon(*, points_per_pound_gallon: PointsPerPoundGallon) -> Fraction:
+    """Potential extract of what is told in points from a pound in a US gallon [fraction].
+
+    Parameters
+    ----------
+    points_per_pound_gallon : points of gravity of a pound in a US gallon of wort [points·gal/lb]
+
+    Raises
+    ------
+    ValueError
+        Points below zero.
+
+    >>> potential_from_points_per_pound_gallon(points_per_pound_gallon=37)
+    0.800
+    """
+    return _potential(points_per_pound_gallon, GALLON_L / POUND_KG)
+
+
+@equation(
+    source=sources.IOB_EXTRACT,
+    where="a kilogram in ten litres of wort; gravity by the cubic fitted to ASBC Table 1",
+    formula=f"L° = 10 × 1000 (S − 1), S such that 100 p = {_GRAVITY}",
+    symbols={"potential": "p"},
+)
+def litre_degrees_per_kg(*, potential: Fraction) -> LitreDegreesPerKilogram:
+    """Litres of wort of 1.001 that a kilogram gives [L°/kg].
+
+    Pure sucrose gives 385.6 in ten litres (388 in very thin wort, 384.0 in five litres); books use 384 to 386.
+
+    Parameters
+    ----------
+    potential : extract by weight, as the malt or sugar is weighed [fraction]
+
+    >>> litre_degrees_per_kg(potential=1)
+    385.6
+    """
+    fraction(potential, "a potential")
+    gravity = wort_gravity(extract_kg=potential, wort_l=LITRES_TO_A_KILOGRAM)
+    return LITRES_TO_A_KILOGRAM * 1000 * (gravity - 1)
+
+
+@equation(
+    source=sources.IOB_EXTRACT,
+    where="a kilogram in ten litres of wort; gravity by the cubic fitted to ASBC Table 1",
+    formula=f"p = {_GRAVITY} / 100, S = 1 + L° / 10000",
+    symbols={"litre_degrees_per_kg": "L°"},
+)
+def potential_from_litre_degrees_per_kg(*, litre_degrees_per_kg: LitreDegreesPerKilogram) -> Fraction:
+    """Potential extract of what is told in litre-degrees from a kilogram [fraction].
+
+    Parameters
+    ----------
+    litre_degrees_per_kg : litres of wort of 1.001 that a kilogram gives [L°/kg]
+
+    Raises
+    ------
+    ValueError
+        Degrees below zero.
+
+    >>> potential_from_litre_degrees_per_kg(litre_degrees_per_kg=300)
+    0.777
+    """
+    return _potential(litre_degrees_per_kg / LITRES_TO_A_KILOGRAM, LITRES_TO_A_KILOGRAM)
+
+
+@equation(
+    source=sources.DEFINITION,
+    where="3.785411784 L in a US gallon, 0.45359237 kg in a pound",
+    formula="L° = 3.785411784 / 0.45359237 × points",
+    symbols={"points_per_pound_gallon": "points"},
+)
+def litre_degrees_from_points(*, points_per_pound_gallon: PointsPerPoundGallon) -> LitreDegreesPerKilogram:
+    """Points from a pound in a US gallon as litre-degrees from a kilogram, at the same strength of wort [L°/kg].
+
+    Parameters
+    ----------
+    points_per_pound_gallon : points of gravity of a pound in a US gallon of wort [points·gal/lb]
+
+    >>> litre_degrees_from_points(points_per_pound_gallon=37)
+    308.8
+    """
+    return GALLON_L / POUND_KG * points_per_pound_gallon
+
+
+def _potential(points: float, litres_to_a_kilogram: float) -> float:
+    if points < 0:
+        raise ValueError(f"a potential cannot be negative, as {points:g} points are")
+    return wort_extract(gravity=1 + points / 1000, wort_l=litres_to_a_kilogram)
