@@ -6,12 +6,15 @@ from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Recipe
 from gristbook.targets.bitterness import Boil, bitterness
 from gristbook.targets.colour import colour
+from gristbook.targets.cooling import topping_up
 from gristbook.targets.fermentation import fermentation
 from gristbook.targets.grist import by_shares, grist, weigh
 from gristbook.targets.mash import mash, water
 from gristbook.targets.packaging import packaging
 from gristbook.targets.pitch import pitch
+from gristbook.targets.readings import readings
 from gristbook.targets.results import Figures
+from gristbook.targets.serving import serving
 from gristbook.targets.volumes import late_volume, planned_end_of_boil, volume_chain
 from gristbook.targets.wort import wort
 from gristbook.worksheet import Calculator, N
@@ -50,6 +53,9 @@ def work_out(
         colour(lines, volumes, colour_model, calc),
         mash(recipe, brewhouse, lines, volumes, weights, calc),
         water(recipe, brewhouse, lines, volumes, weights, calc),
+        topping_up(recipe, brewhouse, volumes, calc),
         pitch(recipe, volumes, gravities, calc),
         packaging(recipe, volumes, fermented, calc),
+        serving(fermented, calc),
+        readings(gravities, fermented, calc),
     )

@@ -48,3 +48,41 @@ STRONG = 1.075
 """From this original gravity on, a beer is pitched as a strong one (common practice, no source)."""
 
 WARMEST_STORAGE = given(30.0, "°C", "warmest storage", origin="taken for a warm cupboard, where nothing is known")
+
+SERVING = _practice(330.0, "mL", "a small bottle")
+PROTEIN = _practice(0.4, "%", "protein of beer", 0.3, 0.5, "from memory: 0.3 to 0.5 % of beer")
+ASH = _practice(0.1, "%", "ash of beer", origin="as the American method for energy takes it")
+
+COLD_WATER = _practice(10.0, "°C", "cold tap water")
+
+FRESH_PACK = _practice(100.0, "10⁹ cells", "cells of one fresh pack")
+STARTER_SIZES = tuple(_practice(size, "L", "starter") for size in (1.0, 2.0))
+STARTER_SECOND = _practice(4.0, "L", "starter, second step")
+STARTER_GRAVITY = _practice(1.036, "SG", "gravity of a starter")
+STARTER_POTENTIAL = _practice(0.96, "fraction", "extract of dried malt extract, as sold", origin="typical, from memory")
+STARTER_FALL = _practice(7.0, "°P", "fall of a starter's gravity", origin="White and Zainasheff 2010: from 9 to 2 °P")
+
+CONVERSION = _practice(
+    0.95,
+    "fraction",
+    "conversion of the starch",
+    0.90,
+    0.99,
+    "from memory: a mash that is given its time converts 90 to 99 %",
+)
+
+UNFINISHED = _practice(
+    4.0, "points", "gravity left to ferment", origin="an example: a beer bottled four points too soon"
+)
+SERVING_TEMPERATURES = tuple(_practice(c, "°C", "keg temperature") for c in (4.0, 8.0, 12.0))
+BOTTLE_SIZES = tuple(_practice(size, "L", "bottle") for size in (0.33, 0.5, 0.75))
+STRONG_ABV = 7.5
+"""From this strength on, a beer is left longer in the bottle (common practice, no source)."""
+IN_THE_BOTTLE = _practice(14.0, "d", "time in the bottle before it is ready", 10.0, 28.0)
+STRONG_IN_THE_BOTTLE = _practice(56.0, "d", "time in the bottle for a strong beer", 28.0, 120.0)
+
+SAMPLE_TEMPERATURES = tuple(_practice(c, "°C", "temperature of the sample") for c in (10.0, 30.0, 40.0, 50.0))
+CALIBRATION = _practice(20.0, "°C", "calibration of the hydrometer", origin="20 °C, unless it says otherwise")
+WORT_FACTOR = _practice(
+    1.04, "ratio", "wort correction factor", 1.02, 1.06, "Terrill 2010: 1.04 is typical, 1.02 to 1.06"
+)

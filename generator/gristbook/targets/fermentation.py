@@ -6,6 +6,7 @@ from gristbook.equations import alcohol, attenuation, extract, gravity, mash
 from gristbook.equations import volumes as volume_equations
 from gristbook.model.recipe import MashStep, Recipe, Sugar, Yeast
 from gristbook.targets.results import Fermentation, Grist, Volumes, Wort
+from gristbook.targets.serving import degree_of_fermentation, strengths
 from gristbook.worksheet import Calculator, N, Value
 
 
@@ -27,6 +28,7 @@ def fermentation(
     apparent = calc(attenuation.apparent_extract, "apparent extract", original=original, real=rest)
     final = calc(gravity.gravity_from_plato, "final gravity", extract=apparent)
     abw = calc(alcohol.abw_balling, "alcohol by weight", original=original, real=rest)
+    abv = calc(alcohol.abv, "alcohol by volume", abw=abw, gravity=final)
     return Fermentation(
         real,
         calc(attenuation.apparent_attenuation, "apparent attenuation", original=original, apparent=apparent),
@@ -34,7 +36,9 @@ def fermentation(
         apparent,
         final,
         abw,
-        calc(alcohol.abv, "alcohol by volume", abw=abw, gravity=final),
+        abv,
+        degree_of_fermentation(wort, rest, calc),
+        strengths(wort, final, apparent, abv, calc),
     )
 
 

@@ -36,11 +36,18 @@ class Named:
 
 
 NAMED: tuple[Named, ...] = (
+    Named("The grist", "base malt", "grist.roles.base"),
+    Named("The grist", "specialty malt", "grist.roles.specialty"),
+    Named("The grist", "unmalted grain", "grist.roles.adjunct"),
+    Named("The grist", "sugar", "grist.roles.sugar"),
+    Named("The grist", "diastatic power", "grist.roles.diastatic_power"),
     Named("Water and mash", "grain mashed", "grist.mashed"),
     Named("Water and mash", "total water", "water.total"),
     Named("Water and mash", "mash water", "mash.water"),
     Named("Water and mash", "strike temperature", "mash.strike"),
     Named("Water and mash", "sparge water", "mash.sparge"),
+    Named("Water and mash", "mash efficiency", "wort.mash_efficiency"),
+    Named("Water and mash", "gravity of the first runnings", "mash.first_runnings"),
     Named("The boil", "boil volume", "volumes.boil"),
     Named("The boil", "boil volume, hot", "volumes.boil_hot"),
     Named("The boil", "gravity before the boil", "wort.before_the_boil"),
@@ -51,6 +58,8 @@ NAMED: tuple[Named, ...] = (
     Named("Into the fermenter", "original gravity", "wort.original"),
     Named("Into the fermenter", "original extract", "wort.original_plato"),
     Named("Into the fermenter", "brewhouse efficiency", "wort.brewhouse_efficiency"),
+    Named("Into the fermenter", "temperature if topped up boiling", "cooling.if_boiling"),
+    Named("Into the fermenter", "cool to, before topping up", "cooling.cool_to"),
     Named("Into the fermenter", "cells to pitch", "pitch.cells"),
     Named("Into the fermenter", "packs of liquid yeast", "pitch.packs"),
     Named("The beer", "final gravity", "fermentation.final"),
@@ -58,6 +67,7 @@ NAMED: tuple[Named, ...] = (
     Named("The beer", "real extract", "fermentation.real_extract"),
     Named("The beer", "apparent attenuation", "fermentation.apparent_attenuation"),
     Named("The beer", "real attenuation", "fermentation.real_attenuation"),
+    Named("The beer", "real degree of fermentation", "fermentation.degree_of_fermentation"),
     Named("The beer", "alcohol by volume", "fermentation.abv"),
     Named("The beer", "alcohol by weight", "fermentation.abw"),
     Named("The beer", "bitterness", "bitterness.total"),
@@ -70,6 +80,14 @@ NAMED: tuple[Named, ...] = (
     Named("Packaging", "priming sugar", "packaging.sugar"),
     Named("Packaging", "alcohol by volume, packaged", "packaging.packaged_abv"),
     Named("Packaging", "bottle pressure at 30 °C", "packaging.pressure_warm"),
+    Named("Packaging", "gas if bottled four points too soon", "packaging.gas_if_unfinished"),
+    Named("Packaging", "bottle pressure then, at 30 °C", "packaging.pressure_if_unfinished"),
+    Named("Packaging", "days until it is ready", "packaging.ready"),
+    Named("In the glass", "energy in 330 mL", "serving.kilocalories"),
+    Named("In the glass", "energy in 330 mL, kJ", "serving.kilojoules"),
+    Named("In the glass", "carbohydrate in 330 mL", "serving.carbohydrate"),
+    Named("Instruments", "refractometer in the wort", "readings.refractometer_before"),
+    Named("Instruments", "refractometer in the beer", "readings.refractometer_after"),
 )
 """The named figures, in the order of the brew: pages, `expect:` and data files use these names and no others."""
 

@@ -9,6 +9,7 @@ from gristbook.equations import colour, extract, gravity, kettle
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Malt, Recipe, Sugar
 from gristbook.targets.results import Grist, MaltFigures, SugarFigures
+from gristbook.targets.roles import roles
 from gristbook.worksheet import Calculator, N, Value, settled
 
 
@@ -97,31 +98,34 @@ def grist(recipe: Recipe, brewhouse: Brewhouse, weights: Weights[N], calc: Calcu
     def share(part: N | Value, whole: N, label: str) -> N:
         return calc(extract.share, label, part_kg=part, whole_kg=whole)
 
+    malt_lines = tuple(
+        MaltFigures(
+            malt,
+            mass,
+            part,
+            malt_colour(malt.colour, calc),
+            share(mass, mass_in_all, f"{malt.name}, share by weight"),
+            share(part, extract_in_all, f"{malt.name}, share by extract"),
+        )
+        for malt, mass, part in malts
+    )
+    sugar_lines = tuple(
+        SugarFigures(
+            sugar,
+            mass,
+            part,
+            share(mass, mass_in_all, f"{sugar.name}, share by weight"),
+            share(part, extract_in_all, f"{sugar.name}, share by extract"),
+        )
+        for sugar, mass, part in sugars
+    )
     return Grist(
-        tuple(
-            MaltFigures(
-                malt,
-                mass,
-                part,
-                malt_colour(malt.colour, calc),
-                share(mass, mass_in_all, f"{malt.name}, share by weight"),
-                share(part, extract_in_all, f"{malt.name}, share by extract"),
-            )
-            for malt, mass, part in malts
-        ),
-        tuple(
-            SugarFigures(
-                sugar,
-                mass,
-                part,
-                share(mass, mass_in_all, f"{sugar.name}, share by weight"),
-                share(part, extract_in_all, f"{sugar.name}, share by extract"),
-            )
-            for sugar, mass, part in sugars
-        ),
+        malt_lines,
+        sugar_lines,
         _total(recipe.malts, weights.malts, False, "grain mashed", calc),
         _total(recipe.malts, weights.malts, True, "grain steeped", calc),
         calc(extract.total_extract, "extract in the kettle", parts_kg=in_kettle),
+        roles(malt_lines, sugar_lines, calc),
     )
 
 

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from gristbook.equations import boiling, extract, mash_enzymes, runnings
 from gristbook.equations import mash as equations
 from gristbook.equations import volumes as volume_equations
 from gristbook.model.brewhouse import Brewhouse
-from gristbook.model.recipe import Recipe
-from gristbook.targets.conventions import GRAIN_DISPLACEMENT, GRAIN_HEAT, STEEP_WATER
-from gristbook.targets.grist import Weights
-from gristbook.targets.results import Grist, Mash, Volumes, Water
+from gristbook.model.recipe import MashStep, Recipe
+from gristbook.targets.conventions import CONVERSION, GRAIN_DISPLACEMENT, GRAIN_HEAT, STEEP_WATER
+from gristbook.targets.grist import Weights, potential
+from gristbook.targets.results import Grist, Mash, Rest, Volumes, Water
 from gristbook.targets.volumes import dissolved_volume, joins_late
 from gristbook.worksheet import Calculator, N, Value, settled
 
@@ -37,9 +38,12 @@ def mash(
         water = total
     else:
         water = calc(volume_equations.mash_water, "mash water", grain_kg=grist.mashed, thickness=brewhouse.thickness)
+    rests = _rests(recipe, brewhouse, grist.mashed, water, calc)
+    added = (water, *(rest.infusion for rest in rests if rest.infusion is not None))
+    all_in = calc(volume_equations.total_volume, "water in the mash", parts_l=added) if len(added) > 1 else water
     sparge = None
     if brewhouse.mash != "bag" or first.water is not None:
-        sparge = calc(volume_equations.sparge_water, "sparge water", total_l=total, mash_l=water)
+        sparge = calc(volume_equations.sparge_water, "sparge water", total_l=total, mash_l=all_in)
     return Mash(
         grist.mashed,
         calc(volume_equations.mash_thickness, "thickness of the mash", mash_l=water, grain_kg=grist.mashed),
@@ -58,11 +62,95 @@ def mash(
         calc(
             volume_equations.mash_volume,
             "room that the mash takes",
-            mash_water_l=water,
+            mash_water_l=all_in,
             grain_kg=grist.mashed,
             displacement=GRAIN_DISPLACEMENT,
         ),
         absorbed,
+        rests,
+        _first_runnings(grist, all_in, calc),
+    )
+
+
+def _rests(
+    recipe: Recipe, brewhouse: Brewhouse, grain: N, water: N | Value, calc: Calculator[N]
+) -> tuple[Rest[N], ...]:
+    """Every rest in order, and what lifts the mash to it: in a bag the pot is heated, unless the line says how."""
+    boiling_c = calc(boiling.boiling_point, "boiling point of water", altitude=brewhouse.altitude)
+    rests: list[Rest[N]] = []
+    in_mash: N | Value = water
+    for before, step in zip((None, *recipe.mash), recipe.mash, strict=False):
+        infusion: N | Value | None = None
+        decoction: N | None = None
+        if before is not None and step.temperature.number > before.temperature.number:
+            heated = step.way == "heat" or (step.way == "infusion" and brewhouse.mash == "bag")
+            if step.way == "infusion" and not heated:
+                infusion = step.water or _infusion(brewhouse, grain, in_mash, before, step, boiling_c, calc)
+                in_mash = calc(volume_equations.total_volume, "water in the mash", parts_l=(in_mash, infusion))
+            elif step.way == "decoction":
+                decoction = _decoction(grain, in_mash, before, step, boiling_c, calc)
+        rests.append(Rest(step, infusion, decoction, mash_enzymes.enzymes_at(step.temperature.number)))
+    return tuple(rests)
+
+
+def _infusion(
+    brewhouse: Brewhouse,
+    grain: N,
+    in_mash: N | Value,
+    before: MashStep,
+    step: MashStep,
+    boiling_c: N,
+    calc: Calculator[N],
+) -> N:
+    return calc(
+        equations.infusion_volume,
+        f"boiling water to reach {step.temperature.number:g} °C",
+        grain_kg=grain,
+        water_l=in_mash,
+        tun_heat_l=brewhouse.tun_heat,
+        mash_c=before.temperature,
+        step_c=step.temperature,
+        added_c=boiling_c,
+        grain_heat=GRAIN_HEAT,
+    )
+
+
+def _decoction(grain: N, in_mash: N | Value, before: MashStep, step: MashStep, boiling_c: N, calc: Calculator[N]) -> N:
+    room = calc(
+        volume_equations.mash_volume,
+        "room that the mash takes",
+        mash_water_l=in_mash,
+        grain_kg=grain,
+        displacement=GRAIN_DISPLACEMENT,
+    )
+    return calc(
+        equations.decoction_volume,
+        f"mash to boil to reach {step.temperature.number:g} °C",
+        mash_l=room,
+        mash_c=before.temperature,
+        step_c=step.temperature,
+        boil_c=boiling_c,
+    )
+
+
+def _first_runnings(grist: Grist[N], in_mash: N | Value, calc: Calculator[N]) -> N:
+    """Gravity of the first wort that runs off: converted extract in the mash's water."""
+    parts = tuple(
+        calc(
+            extract.dissolved_extract,
+            f"all that {line.malt.name} could give",
+            mass_kg=line.mass,
+            potential=potential(line.malt, calc),
+        )
+        for line in grist.malts
+        if line.malt.steep is None
+    )
+    return calc(
+        runnings.first_runnings_gravity,
+        "gravity of the first runnings",
+        potential_kg=calc(extract.total_extract, "all that the mashed grain could give", parts_kg=parts),
+        conversion=CONVERSION,
+        mash_l=in_mash,
     )
 
 

@@ -5,11 +5,20 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from gristbook.equations import alcohol, carbonation, pressure
+from gristbook.equations import alcohol, carbonation, pressure, shares
+from gristbook.equations import packaging as bottling
 from gristbook.model.recipe import FermentStep, Recipe
-from gristbook.targets.conventions import WARMEST_STORAGE
+from gristbook.targets.conventions import (
+    BOTTLE_SIZES,
+    IN_THE_BOTTLE,
+    SERVING_TEMPERATURES,
+    STRONG_ABV,
+    STRONG_IN_THE_BOTTLE,
+    UNFINISHED,
+    WARMEST_STORAGE,
+)
 from gristbook.targets.results import Fermentation, Packaging, Volumes
-from gristbook.worksheet import Calculator, N
+from gristbook.worksheet import Calculator, N, Value, number
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,8 +57,47 @@ def packaging(
     bottle = calc(
         pressure.bottle_pressure, "bottle pressure in warm storage", volumes=wanted.volumes, temperature=WARMEST_STORAGE
     )
+    unfinished, pressure_then = _unfinished(wanted.volumes, calc)
+    kegs = tuple(
+        (
+            serving,
+            calc(
+                pressure.keg_pressure,
+                f"keg pressure at {serving.number:g} °C",
+                volumes=wanted.volumes,
+                temperature=serving,
+            ),
+        )
+        for serving in SERVING_TEMPERATURES
+    )
+    bottles = tuple(
+        (
+            size,
+            calc(
+                bottling.bottles_to_fill,
+                f"bottles of {1000 * size.number:g} mL",
+                beer_l=volumes.packaged,
+                bottle_l=size,
+            ),
+        )
+        for size in BOTTLE_SIZES
+    )
+    ready = _ready(recipe, fermentation, calc)
     if wanted.sugar is None:
-        return Packaging(wanted.volumes, residual, None, None, None, fermentation.abv, bottle)
+        return Packaging(
+            wanted.volumes,
+            residual,
+            None,
+            None,
+            None,
+            fermentation.abv,
+            bottle,
+            unfinished,
+            pressure_then,
+            kegs,
+            bottles,
+            ready,
+        )
     kind = PRIMING[wanted.sugar]
     sugar = calc(
         carbonation.priming_sugar,
@@ -84,7 +132,33 @@ def packaging(
         added,
         calc(alcohol.total_alcohol, "alcohol by volume, packaged", parts=(fermentation.abv, added)),
         bottle,
+        unfinished,
+        pressure_then,
+        kegs,
+        bottles,
+        ready,
     )
+
+
+def _unfinished(wanted: Value, calc: Calculator[N]) -> tuple[N, N]:
+    """What comes of bottling four points too soon: gas at the end, and its pressure in warm storage."""
+    more = calc(carbonation.gas_from_gravity_points, "gas from what had still to ferment", points=UNFINISHED)
+    gas = calc(
+        carbonation.gas_at_the_end,
+        "gas if it was bottled four points too soon",
+        residual=wanted,
+        priming=0.0,
+        unfinished=more,
+    )
+    label = "bottle pressure if it was bottled four points too soon"
+    return gas, calc(pressure.bottle_pressure, label, volumes=gas, temperature=WARMEST_STORAGE)
+
+
+def _ready(recipe: Recipe, fermentation: Fermentation[N], calc: Calculator[N]) -> N:
+    """Days from pitching until it is worth drinking: fermenting, then in the bottle; a strong beer wants longer."""
+    strong = number(fermentation.abv) >= STRONG_ABV
+    parts = (*(step.days for step in recipe.ferment), STRONG_IN_THE_BOTTLE if strong else IN_THE_BOTTLE)
+    return calc(shares.total_days, "days until it is ready", parts=parts)
 
 
 def warmest_since_it_ended(steps: tuple[FermentStep, ...]) -> FermentStep | None:

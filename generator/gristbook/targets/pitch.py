@@ -15,6 +15,7 @@ from gristbook.targets.conventions import (
     STRONG,
 )
 from gristbook.targets.results import Pitch, Volumes, Wort, YeastFigures
+from gristbook.targets.starter import starters
 from gristbook.worksheet import Calculator, N, Value, number, settled
 
 
@@ -35,7 +36,8 @@ def pitch(recipe: Recipe, volumes: Volumes[N], wort: Wort[N], calc: Calculator[N
         equations.packs_needed, "packs of liquid yeast", cells=cells, cells_per_pack=CELLS_IN_A_PACK, viability=FRESH
     )
     strong = lager or number(wort.original) >= STRONG
-    return Pitch(rate, cells, packs, tuple(_given(line, strong, packs, volumes, calc) for line in recipe.yeasts))
+    grown = () if all(yeast.dried for yeast in recipe.yeasts) else starters(calc)
+    return Pitch(rate, cells, packs, grown, tuple(_given(line, strong, packs, volumes, calc) for line in recipe.yeasts))
 
 
 def _given(yeast: Yeast, strong: bool, packs: N, volumes: Volumes[N], calc: Calculator[N]) -> YeastFigures[N]:

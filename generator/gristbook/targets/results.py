@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Generic
 
-from gristbook.model.recipe import Hop, HoppedKit, Malt, Sugar, Yeast
+from gristbook.model.recipe import Hop, HoppedKit, Malt, MashStep, Sugar, Yeast
 from gristbook.worksheet import N, Value
 
 
@@ -36,6 +36,17 @@ class SugarFigures(Generic[N]):
 
 
 @dataclass(frozen=True, slots=True)
+class Roles(Generic[N]):
+    """Shares of the grist by weight, by what they are there for, and the mean diastatic power of what is mashed."""
+
+    base: N | None
+    specialty: N | None
+    adjunct: N | None
+    sugar: N | None
+    diastatic_power: N | None
+
+
+@dataclass(frozen=True, slots=True)
 class Grist(Generic[N]):
     """All that brings extract. ``extract`` is what the kettle holds at the end of the boil."""
 
@@ -44,6 +55,7 @@ class Grist(Generic[N]):
     mashed: N | None
     steeped: N | None
     extract: N
+    roles: Roles[N]
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,7 +93,10 @@ class Wort(Generic[N]):
 
 @dataclass(frozen=True, slots=True)
 class Fermentation(Generic[N]):
-    """What the yeast makes of it. Attenuations are fractions, strengths per cent; before priming."""
+    """What the yeast makes of it. Attenuations are fractions, strengths per cent; before priming.
+
+    ``strengths`` is the strength by volume after each published relation, this book's own first.
+    """
 
     real_attenuation: N
     apparent_attenuation: N
@@ -90,6 +105,17 @@ class Fermentation(Generic[N]):
     final: N
     abw: N
     abv: N
+    degree_of_fermentation: N
+    strengths: tuple[tuple[str, N], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Serving(Generic[N]):
+    """Energy (kcal, kJ) and carbohydrate (g) of a small bottle."""
+
+    kilocalories: N
+    kilojoules: N
+    carbohydrate: N
 
 
 @dataclass(frozen=True, slots=True)
@@ -137,8 +163,24 @@ class Colour(Generic[N]):
 
 
 @dataclass(frozen=True, slots=True)
+class Rest(Generic[N]):
+    """A rest of the mash and how it is reached: boiling water to add (L), mash to draw and boil (L), or by heating.
+
+    ``enzymes`` are those at their best at its temperature, by any of the sources.
+    """
+
+    step: MashStep
+    infusion: N | Value | None
+    decoction: N | None
+    enzymes: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Mash(Generic[N]):
-    """Water and heat for the mash. ``water`` and ``strike`` belong to the first rest."""
+    """Water and heat for the mash. ``water`` and ``strike`` belong to the first rest, ``rests`` to all in order.
+
+    ``volume`` is the room that the mash takes when all the water is in it.
+    """
 
     grist: N
     thickness: N
@@ -147,6 +189,8 @@ class Mash(Generic[N]):
     strike: N
     volume: N
     absorbed: N
+    rests: tuple[Rest[N], ...]
+    first_runnings: N
 
 
 @dataclass(frozen=True, slots=True)
@@ -155,6 +199,26 @@ class Water(Generic[N]):
 
     total: N
     steep: N | None
+
+
+@dataclass(frozen=True, slots=True)
+class Cooling(Generic[N]):
+    """Topping up with cold water: its temperature, what boiling wort comes to with it, how cool the wort should be."""
+
+    cold: N | Value
+    if_boiling: N
+    cool_to: N
+
+
+@dataclass(frozen=True, slots=True)
+class Starter(Generic[N]):
+    """A pack of liquid yeast grown first: the starter's wort (L), its dried extract (g), cells standing and stirred."""
+
+    steps: int
+    volume: N | Value
+    extract: N
+    standing: N
+    stirred: N
 
 
 @dataclass(frozen=True, slots=True)
@@ -169,17 +233,25 @@ class YeastFigures(Generic[N]):
 
 @dataclass(frozen=True, slots=True)
 class Pitch(Generic[N]):
-    """Cells that the wort wants, packs of liquid yeast that hold them, and what the recipe gives."""
+    """Cells that the wort wants, packs of liquid yeast that hold them, and what the recipe gives.
+
+    ``starters`` is empty where the yeast is dried.
+    """
 
     rate: N | Value
     cells: N
     packs: N
+    starters: tuple[Starter[N], ...]
     yeasts: tuple[YeastFigures[N], ...]
 
 
 @dataclass(frozen=True, slots=True)
 class Packaging(Generic[N]):
-    """Gas and priming. ``sugar`` (g) and ``added_alcohol`` (% by volume) only where bottles are primed."""
+    """Gas and priming. ``sugar`` (g) and ``added_alcohol`` (% by volume) only where bottles are primed.
+
+    ``gas_if_unfinished`` and ``pressure_if_unfinished`` are what comes of a beer packaged four points too soon;
+    ``keg_pressures`` go by serving temperature; ``bottles`` by their size (L).
+    """
 
     volumes: N | Value
     residual: N
@@ -188,6 +260,20 @@ class Packaging(Generic[N]):
     added_alcohol: N | None
     packaged_abv: N
     pressure_warm: N
+    gas_if_unfinished: N
+    pressure_if_unfinished: N
+    keg_pressures: tuple[tuple[Value, N], ...]
+    bottles: tuple[tuple[Value, N], ...]
+    ready: N
+
+
+@dataclass(frozen=True, slots=True)
+class Readings(Generic[N]):
+    """What the instruments should show: a hydrometer in warm wort, a refractometer before and after fermentation."""
+
+    hydrometer: tuple[tuple[Value, N], ...]
+    refractometer_before: N
+    refractometer_after: N
 
 
 @dataclass(frozen=True, slots=True)
@@ -202,5 +288,8 @@ class Figures(Generic[N]):
     colour: Colour[N]
     mash: Mash[N] | None
     water: Water[N]
+    cooling: Cooling[N] | None
     pitch: Pitch[N] | None
     packaging: Packaging[N] | None
+    serving: Serving[N]
+    readings: Readings[N]

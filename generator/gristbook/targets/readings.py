@@ -1,0 +1,38 @@
+"""What the brewer's instruments should show when all goes to plan."""
+
+from __future__ import annotations
+
+from gristbook.equations import readings as equations
+from gristbook.targets.conventions import CALIBRATION, SAMPLE_TEMPERATURES, WORT_FACTOR
+from gristbook.targets.results import Fermentation, Readings, Wort
+from gristbook.worksheet import Calculator, N
+
+
+def readings(wort: Wort[N], fermentation: Fermentation[N], calc: Calculator[N]) -> Readings[N]:
+    """A hydrometer in a warm or cold sample of the wort, and a refractometer before and after fermentation."""
+    before = calc(
+        equations.refractometer_reading, "refractometer in the wort", extract=wort.original_plato, factor=WORT_FACTOR
+    )
+    return Readings(
+        tuple(
+            (
+                sample,
+                calc(
+                    equations.hydrometer_reading,
+                    f"hydrometer in wort at {sample.number:g} °C",
+                    gravity=wort.original,
+                    sample_c=sample,
+                    calibration_c=CALIBRATION,
+                ),
+            )
+            for sample in SAMPLE_TEMPERATURES
+        ),
+        before,
+        calc(
+            equations.refractometer_reading_of_beer,
+            "refractometer in the beer",
+            initial=before,
+            final_gravity=fermentation.final,
+            factor=WORT_FACTOR,
+        ),
+    )
