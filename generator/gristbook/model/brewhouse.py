@@ -10,11 +10,15 @@ from gristbook.worksheet import Value
 
 @dataclass(frozen=True, slots=True)
 class Brewhouse:
-    """Volumes in litres at 20 °C; ``tun_heat`` is the tun's heat as litres of water; vessels' sizes are to the brim."""
+    """Volumes in litres at 20 °C; ``tun_heat`` is the tun's heat as litres of water; vessels' sizes are to the brim.
+
+    Without an ``efficiency`` (a bag whose author states none) it is worked out from ``conversion`` and the load.
+    """
 
     name: str
     batch: Value
-    efficiency: Value
+    efficiency: Value | None
+    conversion: Value
     steep_yield: Value
     boil_off: Value
     left_in_kettle: Value

@@ -7,6 +7,7 @@ from gristbook.model.recipe import Recipe
 from gristbook.targets.bitterness import Boil, bitterness
 from gristbook.targets.colour import colour
 from gristbook.targets.cooling import topping_up
+from gristbook.targets.efficiency import by_load, for_shares
 from gristbook.targets.fermentation import fermentation
 from gristbook.targets.grist import by_shares, grist, weigh
 from gristbook.targets.mash import mash, water
@@ -15,9 +16,9 @@ from gristbook.targets.pitch import pitch
 from gristbook.targets.readings import readings
 from gristbook.targets.results import Figures
 from gristbook.targets.serving import serving
-from gristbook.targets.volumes import late_volume, planned_end_of_boil, volume_chain
+from gristbook.targets.volumes import late_volume, planned_end_of_boil, planned_start, volume_chain
 from gristbook.targets.wort import wort
-from gristbook.worksheet import Calculator, N
+from gristbook.worksheet import Calculator, N, Value
 
 
 def work_out(
@@ -37,12 +38,19 @@ def work_out(
     if by_shares(recipe) and recipe.kettle is not None:
         raise ValueError("a partial boil needs weights: percentages cannot be worked out for it")
     unplanned = planned_end_of_boil(recipe, brewhouse, 0.0, calc)
-    weights = weigh(recipe, brewhouse, unplanned, calc)
+    solved = by_shares(recipe)
+    efficiency: N | Value | None = None
+    if solved:
+        start = planned_start(recipe, brewhouse, unplanned, 0.0, calc)
+        efficiency = for_shares(recipe, brewhouse, unplanned, start, calc)
+    weights = weigh(recipe, brewhouse, efficiency, unplanned, calc)
     late_l = late_volume(recipe, weights, calc)
     planned = planned_end_of_boil(recipe, brewhouse, late_l, calc) if late_l else unplanned
     volumes = volume_chain(recipe, brewhouse, planned, late_l, calc)
-    lines = grist(recipe, brewhouse, weights, calc)
-    gravities = wort(recipe, brewhouse, lines, volumes, calc)
+    if efficiency is None:
+        efficiency = by_load(recipe, brewhouse, weights, volumes.boil, calc)
+    lines = grist(recipe, brewhouse, efficiency, weights, calc)
+    gravities = wort(recipe, efficiency, lines, volumes, calc)
     fermented = fermentation(recipe, lines, gravities, volumes, calc)
     return Figures(
         lines,

@@ -26,8 +26,10 @@ def by_shares(recipe: Recipe) -> bool:
     return any(item.share is not None for item in _items(recipe))
 
 
-def weigh(recipe: Recipe, brewhouse: Brewhouse, end_of_boil: N, calc: Calculator[N]) -> Weights[N]:
-    """The weights as written, or those that bring a grist of percentages to its target gravity.
+def weigh(
+    recipe: Recipe, brewhouse: Brewhouse, efficiency: N | Value | None, end_of_boil: N, calc: Calculator[N]
+) -> Weights[N]:
+    """The weights as written, or those that bring a grist of percentages to its target gravity at an efficiency.
 
     Raises
     ------
@@ -38,21 +40,18 @@ def weigh(recipe: Recipe, brewhouse: Brewhouse, end_of_boil: N, calc: Calculator
     if not by_shares(recipe):
         masses = tuple(item.mass for item in items if item.mass is not None)
         return Weights(masses[: len(recipe.malts)], masses[len(recipe.malts) :])
-    if recipe.original_gravity is None:
-        raise ValueError("a grist of percentages needs an original gravity to reach")
-    wanted: N | Value = recipe.original_gravity
-    if recipe.original_gravity.unit == "°P":
-        wanted = calc(gravity.gravity_from_plato, "original gravity wanted", extract=recipe.original_gravity)
+    if efficiency is None:
+        raise ValueError("a grist of percentages needs an efficiency")
     needed = calc(
         kettle.extract_for_gravity,
         "extract needed in the kettle",
-        gravity=wanted,
+        gravity=wanted_gravity(recipe, calc),
         batch_l=recipe.batch,
         end_of_boil_l=settled(end_of_boil),
         left_in_kettle_l=settled(brewhouse.left_in_kettle),
     )
     shares = tuple(item.share for item in items if item.share is not None)
-    yields: list[N | float] = [_yield(item, brewhouse, calc) for item in items]
+    yields: list[N | float] = [_yield(item, brewhouse, efficiency, calc) for item in items]
     whole = calc(
         extract.grist_mass,
         "whole grist",
@@ -67,7 +66,25 @@ def weigh(recipe: Recipe, brewhouse: Brewhouse, end_of_boil: N, calc: Calculator
     return Weights((*solved[: len(recipe.malts)],), (*solved[len(recipe.malts) :],))
 
 
-def grist(recipe: Recipe, brewhouse: Brewhouse, weights: Weights[N], calc: Calculator[N]) -> Grist[N]:
+def wanted_gravity(recipe: Recipe, calc: Calculator[N]) -> N | Value:
+    """The gravity that a grist of percentages is to reach, also where the author wrote it in °P.
+
+    Raises
+    ------
+    ValueError
+        The recipe names none.
+    """
+    wanted = recipe.original_gravity
+    if wanted is None:
+        raise ValueError("a grist of percentages needs an original gravity to reach")
+    if wanted.unit == "°P":
+        return calc(gravity.gravity_from_plato, "original gravity wanted", extract=wanted)
+    return wanted
+
+
+def grist(
+    recipe: Recipe, brewhouse: Brewhouse, efficiency: N | Value, weights: Weights[N], calc: Calculator[N]
+) -> Grist[N]:
     """Extract of each line, shares of the whole, and the extract in the kettle at the end of the boil.
 
     Raises
@@ -76,7 +93,7 @@ def grist(recipe: Recipe, brewhouse: Brewhouse, weights: Weights[N], calc: Calcu
         Nothing in the recipe brings extract.
     """
     malts: list[tuple[Malt, N | Value, N]] = [
-        (malt, mass, _grain_extract(malt, mass, brewhouse, calc))
+        (malt, mass, _grain_extract(malt, mass, efficiency_of(malt, brewhouse, efficiency), calc))
         for malt, mass in zip(recipe.malts, weights.malts, strict=True)
     ]
     sugars: list[tuple[Sugar, N | Value, N]] = [
@@ -150,29 +167,29 @@ def potential(item: Malt | Sugar, calc: Calculator[N]) -> N:
     )
 
 
-def efficiency_of(malt: Malt, brewhouse: Brewhouse) -> Value:
+def efficiency_of(malt: Malt, brewhouse: Brewhouse, mash_efficiency: N | Value) -> N | Value:
     """What the brewhouse gets out of a malt: by the mash, or by steeping."""
-    return brewhouse.steep_yield if malt.steep else brewhouse.efficiency
+    return brewhouse.steep_yield if malt.steep else mash_efficiency
 
 
-def _yield(item: Malt | Sugar, brewhouse: Brewhouse, calc: Calculator[N]) -> N | float:
+def _yield(item: Malt | Sugar, brewhouse: Brewhouse, efficiency: N | Value, calc: Calculator[N]) -> N | float:
     if isinstance(item, Sugar):
         return 0.0 if item.into_fermenter else potential(item, calc)
     return calc(
         extract.effective_yield,
         f"yield of {item.name}",
         potential=potential(item, calc),
-        efficiency=efficiency_of(item, brewhouse),
+        efficiency=efficiency_of(item, brewhouse, efficiency),
     )
 
 
-def _grain_extract(malt: Malt, mass: N | Value, brewhouse: Brewhouse, calc: Calculator[N]) -> N:
+def _grain_extract(malt: Malt, mass: N | Value, efficiency: N | Value, calc: Calculator[N]) -> N:
     return calc(
         extract.grain_extract,
         f"extract of {malt.name}",
         mass_kg=mass,
         potential=potential(malt, calc),
-        efficiency=efficiency_of(malt, brewhouse),
+        efficiency=efficiency,
     )
 
 

@@ -55,6 +55,28 @@ def joins_late(sugar: Sugar, recipe: Recipe) -> bool:
     return not sugar.into_fermenter and sugar.minutes is not None and sugar.minutes.number < recipe.boil.number
 
 
+def planned_start(
+    recipe: Recipe, brewhouse: Brewhouse, planned_end: N, late_l: N | float, calc: Calculator[N]
+) -> N | Value:
+    """Wort at the start of the boil: a partial boil's as written, else what the plan's end and boil-off ask for."""
+    if recipe.kettle is not None:
+        return recipe.kettle
+    before = settled(planned_end)
+    if late_l:
+        before = settled(
+            calc(volumes.remaining_volume, "wort at the end without late extract", whole_l=before, part_l=late_l)
+        )
+    return settled(
+        calc(
+            volumes.boil_volume,
+            "wort at the start of the boil",
+            end_of_boil_l=before,
+            boil_off=brewhouse.boil_off,
+            boil_min=recipe.boil,
+        )
+    )
+
+
 def volume_chain(
     recipe: Recipe, brewhouse: Brewhouse, planned_end: N, late_l: N | float, calc: Calculator[N]
 ) -> Volumes[N]:
@@ -68,24 +90,7 @@ def volume_chain(
     ValueError
         A kettle that boils dry, gives more than the batch, or gives nothing to the fermenter.
     """
-    start: N | Value
-    if recipe.kettle is not None:
-        start = recipe.kettle
-    else:
-        before = settled(planned_end)
-        if late_l:
-            before = settled(
-                calc(volumes.remaining_volume, "wort at the end without late extract", whole_l=before, part_l=late_l)
-            )
-        start = settled(
-            calc(
-                volumes.boil_volume,
-                "wort at the start of the boil",
-                end_of_boil_l=before,
-                boil_off=brewhouse.boil_off,
-                boil_min=recipe.boil,
-            )
-        )
+    start = planned_start(recipe, brewhouse, planned_end, late_l, calc)
     end = calc(
         kettle.wort_in_kettle,
         "wort at the end of the boil",

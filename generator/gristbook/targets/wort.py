@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from gristbook.equations import extract, gravity
 from gristbook.equations import volumes as volume_equations
-from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Recipe
 from gristbook.targets.grist import potential
 from gristbook.targets.results import Grist, Volumes, Wort
@@ -12,7 +11,7 @@ from gristbook.targets.volumes import joins_late
 from gristbook.worksheet import Calculator, N, Value
 
 
-def wort(recipe: Recipe, brewhouse: Brewhouse, grist: Grist[N], volumes: Volumes[N], calc: Calculator[N]) -> Wort[N]:
+def wort(recipe: Recipe, efficiency: N | Value, grist: Grist[N], volumes: Volumes[N], calc: Calculator[N]) -> Wort[N]:
     """Gravity before the boil, after it, and in the fermenter."""
     after = calc(gravity.wort_gravity, "gravity after the boil", extract_kg=grist.extract, wort_l=volumes.end_of_boil)
     in_fermenter = _extract_in_fermenter(grist, volumes, calc)
@@ -37,7 +36,7 @@ def wort(recipe: Recipe, brewhouse: Brewhouse, grist: Grist[N], volumes: Volumes
         equivalent,
         equivalent_plato,
         in_fermenter,
-        brewhouse.efficiency if mashed else None,
+        efficiency if mashed else None,
         _brewhouse_efficiency(grist, in_fermenter, calc) if mashed else None,
     )
 

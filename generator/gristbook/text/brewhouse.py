@@ -16,7 +16,8 @@ MASHES = ("sparge", "bag", "none")
 
 BREWHOUSE: tuple[Field, ...] = (
     Field("batch", f.VOLUME, "Wort into the fermenter.", default="20 L"),
-    Field("efficiency", f.EFFICIENCY, "Mash efficiency: extract in the kettle against potential.", default="72 % ± 5"),
+    Field("efficiency", f.EFFICIENCY, "Mash efficiency; a bag without one goes by its load.", default="72 % ± 5"),
+    Field("conversion", f.EFFICIENCY, "Starch that the mash dissolves, by load.", default="95 % ± 4"),
     Field("steep yield", f.EFFICIENCY, "What steeped grain gives of its potential.", default="60 % ± 20"),
     Field("boil-off", f.BOIL_OFF, "Cold water that steams away in an hour.", default="3 L/h"),
     Field("left in kettle", f.LOSS, "Wort that stays in the kettle, its extract with it.", default="1.5 L"),
@@ -43,6 +44,7 @@ def read_brewhouse(name: Text, table: Table, problems: Problems) -> Brewhouse | 
     fields = read_fields(table, BREWHOUSE, problems, "a brewhouse")
     mash = cast(Literal["sparge", "bag", "none"], fields.words("mash"))
     origin = f"the brewhouse {name.value}"
+    by_load = mash == "bag" and not fields.given("efficiency")
 
     def value(field: str, label: str) -> Given:
         return _value(fields, field, label, origin)
@@ -53,7 +55,8 @@ def read_brewhouse(name: Text, table: Table, problems: Problems) -> Brewhouse | 
     built = Brewhouse(
         name=name.value,
         batch=value("batch", "batch"),
-        efficiency=value("efficiency", "mash efficiency"),
+        efficiency=None if by_load else value("efficiency", "mash efficiency"),
+        conversion=value("conversion", "conversion of the starch"),
         steep_yield=value("steep yield", "yield of steeped grain"),
         boil_off=_boil_off(value("boil-off", "boil-off")),
         left_in_kettle=value("left in kettle", "wort left in the kettle"),

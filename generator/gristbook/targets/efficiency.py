@@ -1,0 +1,77 @@
+"""Mash efficiency: as the author knows it or, for a bag without a sparge, from the wort that runs off the grain."""
+
+from __future__ import annotations
+
+from gristbook.equations import extract, kettle, runnings
+from gristbook.model.brewhouse import Brewhouse
+from gristbook.model.recipe import Malt, Recipe, Sugar
+from gristbook.targets.grist import Weights, potential, wanted_gravity
+from gristbook.worksheet import Calculator, N, Value, number
+
+ROUNDS = 60
+"""More than enough: each round of the settling below brings the weight ten times nearer."""
+
+
+def by_load(
+    recipe: Recipe, brewhouse: Brewhouse, weights: Weights[N], run_off: N | Value, calc: Calculator[N]
+) -> N | Value:
+    """The efficiency of a grist whose weights are known; the heavier it is, the more extract stays in it."""
+    if brewhouse.efficiency is not None:
+        return brewhouse.efficiency
+    mashed = tuple(mass for malt, mass in zip(recipe.malts, weights.malts, strict=True) if malt.steep is None)
+    if not mashed:
+        return brewhouse.conversion
+    return _from(calc(extract.total_mass, "grain mashed", parts_kg=mashed), brewhouse, run_off, calc)
+
+
+def for_shares(
+    recipe: Recipe, brewhouse: Brewhouse, end_of_boil: N, run_off: N | Value, calc: Calculator[N]
+) -> N | Value:
+    """The efficiency of a grist of percentages, which rests on its weight, which rests on its efficiency."""
+    if brewhouse.efficiency is not None:
+        return brewhouse.efficiency
+    return _from(_settled_grain_kg(recipe, brewhouse, end_of_boil, run_off, calc), brewhouse, run_off, calc)
+
+
+def _from(grain: N | float, brewhouse: Brewhouse, run_off: N | Value, calc: Calculator[N]) -> N:
+    return calc(
+        runnings.mash_efficiency_from,
+        "mash efficiency",
+        conversion=brewhouse.conversion,
+        lauter=calc(
+            runnings.lauter_efficiency_without_sparge,
+            "share of the dissolved extract that runs off",
+            grain_kg=grain,
+            absorption=brewhouse.absorption,
+            run_off_l=run_off,
+        ),
+    )
+
+
+def _settled_grain_kg(
+    recipe: Recipe, brewhouse: Brewhouse, end_of_boil: N, run_off: N | Value, calc: Calculator[N]
+) -> float:
+    """The weight of mashed grain that, at the efficiency which it brings about, reaches the gravity wanted."""
+    needed = kettle.extract_for_gravity(
+        gravity=number(wanted_gravity(recipe, calc)),
+        batch_l=recipe.batch.number,
+        end_of_boil_l=number(end_of_boil),
+        left_in_kettle_l=brewhouse.left_in_kettle.number,
+    )
+    items: tuple[Malt | Sugar, ...] = (*recipe.malts, *recipe.sugars)
+    shares = tuple(item.share.number for item in items if item.share is not None)
+    mashed_share = sum(malt.share.number for malt in recipe.malts if malt.share is not None and malt.steep is None)
+    yields = tuple(number(potential(item, calc)) for item in items)
+    grain_kg = 0.0
+    for _ in range(ROUNDS):
+        lauter = runnings.lauter_efficiency_without_sparge(
+            grain_kg=grain_kg, absorption=brewhouse.absorption.number, run_off_l=number(run_off)
+        )
+        efficiency = brewhouse.conversion.number * lauter
+        whole = extract.grist_mass(
+            extract_kg=needed,
+            shares=shares,
+            yields=tuple(y * (efficiency if i < len(recipe.malts) else 1.0) for i, y in enumerate(yields)),
+        )
+        grain_kg = whole * mashed_share
+    return grain_kg
