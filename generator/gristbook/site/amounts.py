@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from functools import cache
 
 from gristbook.worksheet import Derived, Value
 
@@ -123,18 +124,49 @@ RULES: Mapping[str, Rule] = {
     "g/g": _one("g/g", 3),
     "g/mol": _one("g/mol", 2),
     "kcal": _one("kcal"),
+    "kJ": _one("kJ"),
+    "mL": Rule((Row(1000, "L", 1000, 1), Row(0, "mL", places=1, trim=True)), _per_thousand(_US_VOLUMES)),
+    "mg/L": _one("mg/L"),
+    "mg/L CaCO₃": _one("mg/L as CaCO₃"),
+    "mEq": _one("mEq", 1),
+    "mEq/L": _one("mEq/L", 2),
+    "mEq/kg": _one("mEq/kg", 1),
+    "mEq/(kg·pH)": _one("mEq/kg for each pH", 1),
+    "mEq/mL": _one("mEq/mL", 2),
+    "g/mL": _one("g/mL", 3),
+    "pH": Rule((Row(0, "", places=2),)),
+    "bottles": _one("bottles"),
+    "°Bx": _one("°Bx", 1),
+    "refractive index": _one("", 5),
+    "10⁶ cells/mL": _one("million cells a millilitre", 1),
+    "points·gal/lb": _one("points a pound in a US gallon", 1),
+    "L°/kg": _one("L°/kg"),
     "kg/m³": _one("kg/m³", 1),
     "nm": _one("nm"),
     "cm": _one("cm", 1, trim=True),
     "A": _one("", 3),
     "1/min": _one("a minute", 5),
-    "°Lintner": _one("°Lintner", 0),
-    "°WK": _one("°WK", 0),
+    "°Lintner": _one("°Lintner"),
+    "°WK": _one("°WK"),
 }
 """Every unit that a value is kept in, and how it is printed."""
 
-_SINGULAR = {"packs": "pack", "pieces": "piece", "days": "day", "weeks": "week", "volumes": "volume", "points": "point"}
-_UNSPOKEN = {"fraction": "", "ratio": "", "SG": "", "EBC malt": "EBC", "d": "days", "vol": "volumes"}
+_SINGULAR = {
+    "packs": "pack",
+    "pieces": "piece",
+    "bottles": "bottle",
+    "points": "point",
+    "volumes": "volume",
+    "days": "day",
+    "weeks": "week",
+}
+_UNSPOKEN = {
+    **dict.fromkeys(("fraction", "ratio", "SG", "pH", "refractive index"), ""),
+    "EBC malt": "EBC",
+    "d": "days",
+    "vol": "volumes",
+}
+"""Units that are not written as they are kept."""
 _RAISED = str.maketrans("0123456789-", "⁰¹²³⁴⁵⁶⁷⁸⁹⁻")
 
 
@@ -207,6 +239,7 @@ def _between(low: float, high: float, rows: tuple[Row, ...]) -> str:
     return f"{first} and {ends[1]}" if unit == other and SPACE not in unit else f"{ends[0]} and {ends[1]}"
 
 
+@cache
 def _kept(rows: tuple[Row, ...]) -> tuple[Row, ...]:
     """The rows with zeros kept, but for the ounces after pounds and for whole packs, which nobody writes so."""
     return tuple(row if row.unit in ("lb oz", "packs") else replace(row, trim=False) for row in rows)
@@ -223,10 +256,13 @@ def _text(number: float, rows: tuple[Row, ...]) -> str:
 
 
 def _row(number: float, rows: tuple[Row, ...]) -> Row:
-    """The first row that the number, rounded as that row prints it, reaches; nothing at all is said in the largest."""
+    """The first row that the number reaches, or the one above where rounding lifts it there; of nothing, the largest."""
     if number == 0:
         return replace(rows[0], trim=True)
-    return next((r for r in rows if abs(r.rounded(number) - r.zero) * r.size >= r.least * (1 - 1e-9)), rows[-1])
+    place = next((n for n, row in enumerate(rows) if abs(number) >= row.least), len(rows) - 1)
+    row = rows[place]
+    lifted = place > 0 and abs(row.rounded(number) - row.zero) * row.size >= rows[place - 1].least * (1 - 1e-9)
+    return rows[place - 1] if lifted else row
 
 
 def _pounds(ounces: float, row: Row) -> str:

@@ -93,9 +93,13 @@ def _doing(plan: Plan, shown: Shown) -> Iterator[tuple[str, Sentence]]:
         yield "Mash", (*heat, "; rest ", *joined([_rest(step, shown) for step in recipe.mash], ", then "))
         if figures.mash.sparge is not None:
             yield "Sparge", shown.say("with ", figures.mash.sparge)
-    for malt in recipe.malts:
-        if malt.steep:
-            yield "Steep", shown.say(f"{malt.name}, ", malt.steep.minutes, " at ", malt.steep.temperature)
+    steeps = [
+        shown.say(f"{malt.name}, ", malt.steep.minutes, " at ", malt.steep.temperature)
+        for malt in recipe.malts
+        if malt.steep
+    ]
+    if steeps:
+        yield "Steep", joined(steeps, "; ")
     yield "Boil", (*shown.say(recipe.boil, ", from ", figures.volumes.boil), *_into_the_boil(plan, shown))
     if figures.volumes.top_up is not None:
         yield "Top up", shown.say("with ", figures.volumes.top_up)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
+from functools import lru_cache
 
 from markupsafe import Markup, escape
 
@@ -40,6 +41,7 @@ def with_numbers(formula: str, numbers: Mapping[str, Put]) -> str:
     return left + equals + _multiplied(right)
 
 
+@lru_cache(maxsize=1024)
 def drawn(formula: str) -> Markup:
     """The formula with its subscripts and powers set as such.
 

@@ -2,69 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from gristbook.equations.registry import Source
 from gristbook.site.figures import Figure, Shown
 from gristbook.site.words import capital, style_words
-from gristbook.targets.figures import Plan
+from gristbook.targets.figures import NAMED, Plan
 from gristbook.worksheet import Derived, Value, lineage
-
-GROUPS: tuple[tuple[str, tuple[str, ...]], ...] = (
-    ("Water and mash", ("grain mashed", "total water", "mash water", "strike temperature", "sparge water")),
-    (
-        "The boil",
-        (
-            "boil volume",
-            "boil volume, hot",
-            "gravity before the boil",
-            "volume at the end of the boil",
-            "gravity after the boil",
-        ),
-    ),
-    (
-        "Into the fermenter",
-        (
-            "top-up water",
-            "into the fermenter",
-            "original gravity",
-            "original extract",
-            "brewhouse efficiency",
-            "cells to pitch",
-            "packs of liquid yeast",
-        ),
-    ),
-    (
-        "The beer",
-        (
-            "final gravity",
-            "apparent extract",
-            "real extract",
-            "apparent attenuation",
-            "real attenuation",
-            "alcohol by volume",
-            "alcohol by weight",
-            "bitterness",
-            "bitterness to gravity",
-            "colour",
-            "colour, EBC",
-        ),
-    ),
-    (
-        "Packaging",
-        (
-            "beer to package",
-            "carbonation",
-            "gas left from fermentation",
-            "priming sugar",
-            "alcohol by volume, packaged",
-            "bottle pressure at 30 °C",
-        ),
-    ),
-)
-"""The named figures in the order of the brew; what no group names comes last."""
-_REST = "Besides"
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,19 +40,15 @@ class Model:
 
 
 def targets(plan: Plan, shown: Shown) -> tuple[Targets, ...]:
-    """All named figures of a plan, in groups."""
-    named = plan.named
-    grouped = {name for _, names in GROUPS for name in names}
-    groups = (*GROUPS, (_REST, tuple(name for name in named if name not in grouped)))
-    tables = (Targets(title, tuple(_targets(names, plan, shown))) for title, names in groups)
-    return tuple(table for table in tables if table.rows)
-
-
-def _targets(names: Iterable[str], plan: Plan, shown: Shown) -> Iterator[Target]:
-    for name in names:
-        value = plan.named.get(name)
+    """All named figures of a plan, by the part of the brew."""
+    found = plan.named
+    parts: dict[str, list[Target]] = {}
+    for row in NAMED:
+        value = found.get(row.name)
         if value is not None:
-            yield Target(capital(name), shown(value), style_words(name, value, plan.recipe.style))
+            style = style_words(row.name, value, plan.recipe.style)
+            parts.setdefault(row.part, []).append(Target(capital(row.name), shown(value), style))
+    return tuple(Targets(title, tuple(rows)) for title, rows in parts.items())
 
 
 def models(totals: Iterable[tuple[str, Value]], own: str, shown: Shown) -> tuple[Model, ...]:

@@ -75,7 +75,7 @@ def _inside(path: str) -> None:
 def _read_manifest(out: Path) -> dict[str, str]:
     try:
         lines = (out / MANIFEST).read_text(encoding="utf-8").splitlines()[1:]
-    except FileNotFoundError:
+    except (FileNotFoundError, NotADirectoryError):
         if out.exists() and (not out.is_dir() or any(out.iterdir())):
             raise NotOurs(f"{out} holds something else and no list of ours; choose an empty or a new folder") from None
         return {}
@@ -133,6 +133,7 @@ def _replace_if_changed(path: Path, data: bytes) -> None:
 def _remove(out: Path, path: str) -> None:
     (out / path).unlink(missing_ok=True)
     for folder in (out / path).parents:
-        if folder == out or any(folder.iterdir()):
+        if folder == out or (folder.exists() and any(folder.iterdir())):
             return
-        folder.rmdir()
+        if folder.exists():
+            folder.rmdir()

@@ -1,0 +1,177 @@
+"""How values are shown: sizes against pint's own definitions, and the words around them."""
+
+from __future__ import annotations
+
+import importlib
+import pkgutil
+import re
+
+import pint
+import pytest
+from hypothesis import example, given, settings
+from hypothesis import strategies as st
+
+import gristbook.equations
+from gristbook.equations.registry import filed
+from gristbook.site.amounts import RULES, SPACE, Row, amount, amount_of, exact, sentence, span
+from gristbook.worksheet import Derived
+from gristbook.worksheet import given as written
+
+UREG: pint.UnitRegistry[float] = pint.UnitRegistry()
+
+KEPT = {
+    "kg": "kilogram",
+    "g": "gram",
+    "mL": "millilitre",
+    "mg": "milligram",
+    "L": "litre",
+    "L/kg": "litre / kilogram",
+    "L/h": "litre / hour",
+    "mL/g": "millilitre / gram",
+    "g/L": "gram / litre",
+    "°C": "degC",
+    "m": "metre",
+    "bar": "bar",
+    "kPa": "kilopascal",
+    "min": "minute",
+    "d": "day",
+    "fraction": "dimensionless",
+}
+"""A kept unit by pint's name for it; units that only brewers have are left out."""
+
+PRINTED = {
+    "lb oz": "ounce",
+    "oz": "ounce",
+    "gal": "US_liquid_gallon",
+    "qt": "US_liquid_quart",
+    "fl oz": "US_fluid_ounce",
+    "tsp": "teaspoon",
+    "qt/lb": "US_liquid_quart / pound",
+    "gal/h": "US_liquid_gallon / hour",
+    "fl oz/oz": "US_fluid_ounce / ounce",
+    "oz/gal": "ounce / US_liquid_gallon",
+    "°F": "degF",
+    "°C": "degC",
+    "ft": "foot",
+    "psi": "psi",
+    "%": "percent",
+    "h": "hour",
+    "min": "minute",
+    "days": "day",
+    "weeks": "week",
+    "mL": "millilitre",
+    "mL/g": "millilitre / gram",
+    "g/L": "gram / litre",
+    "L/kg": "litre / kilogram",
+    "L/h": "litre / hour",
+}
+
+ROWS = [(kept, row) for kept in KEPT for row in (*RULES[kept].metric, *RULES[kept].us)]
+
+
+@pytest.mark.parametrize(("kept", "row"), ROWS, ids=[f"{kept}-{row.unit}-{row.least:g}" for kept, row in ROWS])
+def test_a_size_and_a_zero_are_those_of_pint(kept: str, row: Row) -> None:
+    printed = UREG.Unit(PRINTED.get(row.unit, row.unit))
+    for number in (0.0, 1.0, 7.25):
+        expected = UREG.Quantity(number, KEPT[kept]).to(printed).magnitude
+        assert number / row.size + row.zero == pytest.approx(expected, rel=1e-9, abs=1e-9)
+
+
+def test_every_unit_of_an_equation_can_be_shown() -> None:
+    for module in pkgutil.iter_modules(gristbook.equations.__path__):
+        importlib.import_module(f"gristbook.equations.{module.name}")
+    units = {unit for equation in filed() for unit in (*equation.units.values(), equation.gives)}
+    assert units <= set(RULES)
+
+
+@given(st.floats(0.001, 60), st.sampled_from(["kg", "L"]))
+@example(0.9996, "kg")
+@example(0.45, "kg")
+@example(1.8128, "kg")
+@settings(max_examples=300)
+def test_both_texts_say_the_same_weight_or_volume(number: float, unit: str) -> None:
+    text = amount_of(number, unit)
+    metric, us = _meaning(text.metric, unit), _meaning(text.us, unit)
+    assert metric == pytest.approx(number, rel=0.05, abs=5e-6)
+    assert us == pytest.approx(number, rel=0.05, abs=2e-5)
+
+
+def _meaning(text: str, unit: str) -> float:
+    """What a printed amount is in its kept unit, read by pint."""
+    parts = re.findall(rf"([\d.]+){SPACE}(fl oz|[A-Za-z]+)", text)
+    assert parts, text
+    printed = {"lb": "pound", **PRINTED}
+    return sum(
+        float(UREG.Quantity(float(number), printed.get(word, word)).to(KEPT[unit]).magnitude) for number, word in parts
+    )
+
+
+@pytest.mark.parametrize(
+    ("number", "unit", "metric", "us"),
+    [
+        (3.6, "kg", "3.60 kg", "7 lb 15 oz"),
+        (0.9996, "kg", "1.00 kg", "2 lb 3.3 oz"),
+        (0.22, "kg", "220 g", "7.76 oz"),
+        (3.628, "kg", "3.63 kg", "8 lb"),
+        (0.00025, "kg", "0.25 g", "0.009 oz"),
+        (40, "g", "40 g", "1.41 oz"),
+        (20, "L", "20 L", "5.28 gal"),
+        (0.45, "L", "450 mL", "15.2 fl oz"),
+        (0, "L", "0 L", "0 gal"),
+        (67, "°C", "67 °C", "153 °F"),
+        (-5, "°C", "−5 °C", "23 °F"),
+        (1.04, "SG", "1.040", ""),
+        (10.57, "°P", "10.6 °P", ""),
+        (0.105, "fraction", "10.5 %", ""),
+        (4.36, "%", "4.4 %", ""),
+        (32.7, "IBU", "33 IBU", ""),
+        (9.2, "IBU", "9.2 IBU", ""),
+        (9.97, "SRM", "10 SRM", ""),
+        (7.5, "SRM", "7.5 SRM", ""),
+        (2, "vol", "2.0 volumes", ""),
+        (90, "min", "90 min", ""),
+        (3.307, "min", "3.3 min", ""),
+        (1, "d", "1 day", ""),
+        (56, "d", "8 weeks", ""),
+        (21, "d", "21 days", ""),
+        (148.6, "10⁹ cells", "149 billion cells", ""),
+        (1, "packs", "1 pack", ""),
+        (2.07, "bar", "2.1 bar", "30 psi"),
+        (4.2, "g/L", "4.2 g/L", "0.56 oz/gal"),
+    ],
+)
+def test_an_amount_reads_as_a_brewer_writes_it(number: float, unit: str, metric: str, us: str) -> None:
+    text = amount_of(number, unit)
+    assert (text.metric.replace(SPACE, " "), text.us.replace(SPACE, " ")) == (metric, us)
+
+
+def test_what_was_worked_out_keeps_its_zeros_and_what_was_written_does_not() -> None:
+    given_share = written(0.05, "fraction", "moisture", origin="the recipe")
+    worked_out = Derived(0.05, "fraction", "share")
+    assert (amount(given_share).metric, amount(worked_out).metric) == (f"5{SPACE}%", f"5.0{SPACE}%")
+
+
+def test_a_range_says_its_unit_once_and_nothing_where_there_is_none() -> None:
+    volume = written(21.5, "L", "wort", origin="x", sd=0.2)
+    assert span(volume) is not None
+    assert str(span(volume)).replace("\\xa0", " ") == "Amount(metric='21.2 and 21.8 L', us='5.59 and 5.77 gal')"
+    assert span(written(21.5, "L", "wort", origin="x", sd=0.001)) is None
+
+
+def test_a_range_in_pounds_does_not_share_its_ounces() -> None:
+    between = span(written(1.6, "kg", "malt", origin="x", sd=0.2757))
+    assert between is not None
+    assert between.us.count("lb") == 2
+
+
+def test_a_sentence_says_value_range_and_mover() -> None:
+    value = written(1.040, "SG", "original gravity", origin="x", sd=0.0015, doubt="mash efficiency")
+    words = "1.040, nine batches in ten between 1.038 and 1.042, moved most by mash efficiency"
+    assert sentence(value) == words
+
+
+def test_a_working_shows_enough_digits_to_do_the_sum_again() -> None:
+    assert exact(0.20654321, "kg") == f"0.20654{SPACE}kg"
+    assert exact(1.0431, "SG") == "1.04310"
+    assert exact(-2.5) == "−2.5"
+    assert exact(2.0654321e-6) == "2.0654·10⁻⁶"

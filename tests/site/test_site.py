@@ -1,0 +1,355 @@
+"""The demo book's pages: what a reader, a machine and a strict browser may rely on."""
+
+from __future__ import annotations
+
+import json
+import re
+from dataclasses import replace
+from itertools import pairwise
+from posixpath import dirname, join, normpath
+from urllib.parse import unquote
+
+import pytest
+from bs4 import BeautifulSoup
+
+from gristbook.charts import MemoryCache
+from gristbook.equations.registry import Source
+from gristbook.model.book import Page
+from gristbook.problems import Problems
+from gristbook.site.amounts import amount, bare
+from gristbook.site.build import make_site
+from gristbook.site.recipe_page import SECTIONS
+from gristbook.site.render import themes
+from gristbook.worksheet import Derived, lineage
+
+
+def pages_of(demo, kind: str) -> dict[str, BeautifulSoup]:  # type: ignore[no-untyped-def]
+    ends = {"recipe": ".html", "card": "/card.html", "working": "/working.html"}
+    return {plan.recipe.slug: demo.pages[plan.recipe.slug + ends[kind]] for plan in demo.plans}
+
+
+def test_the_demo_book_has_all_its_pages_and_no_problem(demo) -> None:  # type: ignore[no-untyped-def]
+    slugs = [plan.recipe.slug for plan in demo.plans]
+    expected = {"index.html", "sources.html", "about.html", "style.css", "units.js", "icon.svg"}
+    expected |= {"sitemap.xml", "robots.txt"}
+    for slug in slugs:
+        expected |= {f"{slug}.html", f"{slug}/card.html", f"{slug}/working.html", f"{slug}/figures.json"}
+    assert set(demo.files) == expected
+    assert demo.problems == ()
+    assert len(slugs) == len(demo.book.recipes)
+
+
+def test_every_link_names_a_file_of_the_site_and_a_place_in_it(demo) -> None:  # type: ignore[no-untyped-def]
+    ids = {path: {tag["id"] for tag in page.find_all(id=True)} for path, page in demo.pages.items()}
+    for path, page in demo.pages.items():
+        for tag in page.find_all(href=True):
+            href = tag["href"]
+            if tag.get("rel") == ["canonical"]:
+                continue
+            assert not re.match(r"[a-z]+:|/", href), (path, href)
+            file, _, fragment = href.partition("#")
+            there = normpath(join(dirname(path), unquote(file))) if file else path
+            assert there in demo.files, (path, href)
+            assert not fragment or fragment in ids[there], (path, href)
+
+
+def test_no_page_names_an_anchor_twice(demo) -> None:  # type: ignore[no-untyped-def]
+    for path, page in demo.pages.items():
+        ids = [tag["id"] for tag in page.find_all(id=True)]
+        assert len(ids) == len(set(ids)), path
+
+
+def test_references_within_a_page_name_what_is_there(demo) -> None:  # type: ignore[no-untyped-def]
+    for path, page in demo.pages.items():
+        ids = {tag["id"] for tag in page.find_all(id=True)}
+        for attribute in ("aria-labelledby", "aria-describedby", "for"):
+            for tag in page.find_all(attrs={attribute: True}):
+                assert set(tag[attribute].split()) <= ids, (path, tag[attribute])
+
+
+def test_a_page_has_one_first_heading_and_leaves_no_level_out(demo) -> None:  # type: ignore[no-untyped-def]
+    for path, page in demo.pages.items():
+        levels = [int(tag.name[1]) for tag in page.find_all(re.compile(r"^h[1-6]$"))]
+        assert levels.count(1) == 1, path
+        assert levels[0] == 1, path
+        assert all(after <= before + 1 for before, after in pairwise(levels)), path
+
+
+def test_nothing_on_a_page_needs_a_weaker_policy(demo) -> None:  # type: ignore[no-untyped-def]
+    for path, data in demo.files.items():
+        if not path.endswith(".html"):
+            continue
+        page = demo.pages[path]
+        policy = page.find("meta", attrs={"http-equiv": "Content-Security-Policy"})["content"]
+        assert policy.startswith("default-src 'none';")
+        assert "unsafe" not in policy
+        assert page.find("style") is None, path
+        assert page.find(style=True) is None, path
+        assert all(script.get("src") and not script.string for script in page.find_all("script")), path
+        assert not re.search(rb"\son[a-z]+=", data), path
+
+
+def test_nothing_is_fetched_from_another_host(demo) -> None:  # type: ignore[no-untyped-def]
+    for path, page in demo.pages.items():
+        for tag in page.find_all(["script", "img", "link", "iframe", "source"]):
+            address = tag.get("src") or tag.get("href") or ""
+            assert tag.get("rel") == ["canonical"] or not re.match(r"[a-z]+:|//", address), (path, address)
+    assert b"url(" not in demo.files["style.css"]
+
+
+def test_the_head_says_what_a_page_is(demo) -> None:  # type: ignore[no-untyped-def]
+    titles = set()
+    for path, page in demo.pages.items():
+        assert page.html["lang"] == demo.book.language
+        assert page.find("meta", charset="utf-8"), path
+        assert page.find("meta", attrs={"name": "viewport"})["content"] == "width=device-width, initial-scale=1"
+        assert page.find("meta", attrs={"name": "description"})["content"], path
+        assert page.find("meta", attrs={"name": "color-scheme"})["content"] == "light dark"
+        assert page.find("link", rel="canonical")["href"].startswith(demo.book.address)
+        titles.add(page.title.string)
+    assert len(titles) == len(demo.pages)
+
+
+def test_a_page_has_its_landmarks_and_a_way_past_them(demo) -> None:  # type: ignore[no-untyped-def]
+    for path, page in demo.pages.items():
+        assert page.find("a", class_="skip")["href"] == "#main", path
+        assert page.find("main")["id"] == "main", path
+        navigations = [nav.get("aria-label") for nav in page.find_all("nav")]
+        assert all(navigations), path
+        assert len(navigations) == len(set(navigations)), path
+
+
+def test_every_table_has_a_caption_and_says_what_its_headings_head(demo) -> None:  # type: ignore[no-untyped-def]
+    for path, page in demo.pages.items():
+        for table in page.find_all("table"):
+            assert table.find("caption"), path
+            assert all(th.get("scope") for th in table.find_all("th")), path
+
+
+def test_every_figure_of_a_recipe_leads_to_where_it_is_worked_out(demo) -> None:  # type: ignore[no-untyped-def]
+    """The number that a machine reads is the number of the value that the link's anchor was made from."""
+    for slug, page in pages_of(demo, "recipe").items():
+        plan = demo.plan(slug)
+        figures = page.find_all("data")
+        assert len(figures) > 60
+        assert all(figure.parent.name == "a" for figure in figures), slug
+        named = {a.data["value"]: a for a in page.select("#table-targets a.figure")}
+        for value in plan.named.values():
+            assert bare(value.number) in named, (slug, value.label)
+            assert amount(value).metric in named[bare(value.number)].get_text()
+
+
+def test_targets_stand_in_the_table_with_their_range_and_what_moves_them(demo) -> None:  # type: ignore[no-untyped-def]
+    plan = demo.plan("quillmere-best")
+    rows = {row.th.contents[0]: row for row in demo.pages["quillmere-best.html"].select("#table-targets tr")}
+    row = rows["Original gravity"]
+    assert "within Best Bitter, 1.040–1.048" in row.get_text()
+    original = plan.named["original gravity"]
+    assert row.find(class_="mover").get_text() == original.mover
+    assert f"{original.low:.3f} and {original.high:.3f}" in row.get_text()
+    assert rows["Carbonation"].find(class_="mover") is None
+
+
+def test_both_systems_of_units_are_on_the_page(demo) -> None:  # type: ignore[no-untyped-def]
+    for slug, page in pages_of(demo, "recipe").items():
+        cells = page.select("#table-grist td:first-child")
+        assert cells, slug
+        assert all(cell.find(class_="metric") and cell.find(class_="us") for cell in cells), slug
+
+
+def test_a_book_in_us_units_says_them_first(demo, cache: MemoryCache) -> None:  # type: ignore[no-untyped-def]
+    files = make_site(replace(demo.book, units="US"), demo.plans, Problems(), cache)
+    cell = BeautifulSoup(files["quillmere-best.html"], "html.parser").select_one("#table-grist td")
+    assert cell.get_text().replace("\xa0", " ") == "7 lb 15 oz (3.60 kg)"
+
+
+def test_a_working_has_every_step_once_and_its_numbers_come_from_the_page(demo) -> None:  # type: ignore[no-untyped-def]
+    for slug, page in pages_of(demo, "working").items():
+        ids = {tag["id"] for tag in page.find_all(id=True)}
+        wanted = {(v.label, bare(v.number)) for v in lineage(*demo.plan(slug).named.values()) if isinstance(v, Derived)}
+        steps = page.find_all(class_="step")
+        assert len(steps) >= len({label for label, _ in wanted}), slug
+        for step in steps:
+            links = [a["href"].removeprefix("#") for a in step.select(".symbols a")]
+            assert set(links) <= ids, slug
+            assert step["id"] not in links
+            assert step.find(class_="formula").get_text()
+            assert step.find(class_="source").a["href"].startswith("../sources.html#")
+
+
+def test_a_step_stands_after_what_it_rests_on(demo) -> None:  # type: ignore[no-untyped-def]
+    for slug, page in pages_of(demo, "working").items():
+        order = {tag["id"]: place for place, tag in enumerate(page.find_all(id=True))}
+        for step in page.find_all(class_="step"):
+            for a in step.select(".symbols a"):
+                assert order[a["href"].removeprefix("#")] < order[step["id"]], (slug, step["id"])
+
+
+def test_what_was_given_says_file_and_line(demo) -> None:  # type: ignore[no-untyped-def]
+    page = demo.pages["quillmere-best/working.html"]
+    row = page.find(id="weight-of-pale-ale-malt")
+    assert row.name == "tr"
+    assert row.find_parent("table").caption.get_text() == "In quillmere-best.md"
+    malt = demo.plan("quillmere-best").recipe.malts[0]
+    assert f"line {malt.mass.place.line}" in row.get_text()
+
+
+def test_the_bibliography_has_every_source_and_every_equation_that_was_used(demo) -> None:  # type: ignore[no-untyped-def]
+    page = demo.pages["sources.html"]
+    sources: dict[Source, set[str]] = {}
+    for plan in demo.plans:
+        for value in lineage(*plan.named.values()):
+            if isinstance(value, Derived) and value.equation:
+                sources.setdefault(value.equation.source, set()).add(value.equation.name)
+    for source, equations in sources.items():
+        heading = page.find(id=source.key)
+        assert heading.get_text() == source.citation
+        section = heading.find_parent("section")
+        assert source.standing in section.get_text().lower()
+        assert len(section.find_all("li")) >= len(equations)
+
+
+def test_figures_for_machines_are_those_of_the_plan(demo) -> None:  # type: ignore[no-untyped-def]
+    for plan in demo.plans:
+        data = json.loads(demo.files[f"{plan.recipe.slug}/figures.json"])
+        assert list(data["figures"]) == list(plan.named)
+        for name, value in plan.named.items():
+            figure = data["figures"][name]
+            assert figure["value"] == pytest.approx(value.number, rel=1e-8)
+            assert figure["unit"] == value.unit
+            assert figure["low"] <= figure["value"] <= figure["high"]
+            assert figure["source"]
+
+
+def test_the_title_page_has_every_beer_in_the_authors_order(demo) -> None:  # type: ignore[no-untyped-def]
+    links = [a["href"] for a in demo.pages["index.html"].select(".entry h3 a")]
+    assert links == [f"{slug}.html" for chapter in demo.book.chapters for slug in chapter.recipes]
+
+
+def test_a_recipe_in_no_chapter_comes_last(demo, cache: MemoryCache) -> None:  # type: ignore[no-untyped-def]
+    book = replace(demo.book, chapters=demo.book.chapters[1:])
+    index = BeautifulSoup(make_site(book, demo.plans, Problems(), cache)["index.html"], "html.parser")
+    headings = [h.get_text() for h in index.find_all("h2")]
+    assert headings[-1] == "More beers"
+    rest = index.find(id="more-beers").find_parent("section")
+    assert [a["href"] for a in rest.select("h3 a")] == sorted(f"{s}.html" for s in demo.book.chapters[0].recipes)
+
+
+def test_a_recipe_that_cannot_be_brewed_leaves_no_page_and_no_link(demo, cache: MemoryCache) -> None:  # type: ignore[no-untyped-def]
+    plans = tuple(plan for plan in demo.plans if plan.recipe.slug != "quillmere-best")
+    files = make_site(demo.book, plans, Problems(), cache)
+    assert not [path for path in files if path.startswith("quillmere-best")]
+    assert not [path for path, data in files.items() if b"quillmere-best" in data]
+
+
+def test_two_producers_of_one_page_are_a_problem_and_the_first_stays(demo, cache: MemoryCache) -> None:  # type: ignore[no-untyped-def]
+    book = replace(demo.book, pages=(Page("Sources", "Mine", "words"), Page("quillmere-best", "Also mine", "words")))
+    problems = Problems()
+    files = make_site(book, demo.plans, problems, cache)
+    told = [str(problem) for problem in problems.errors()]
+    assert len(told) == 2
+    assert any('"quillmere-best.html" is made twice' in words for words in told)
+    assert any('"sources.html" is made twice' in words for words in told)
+    assert b"Also mine" in files["quillmere-best.html"]
+
+
+def test_a_lost_link_in_a_recipe_is_a_warning_at_its_file(demo, cache: MemoryCache) -> None:  # type: ignore[no-untyped-def]
+    plan = demo.plan("quillmere-best")
+    odd = replace(plan, recipe=replace(plan.recipe, prose="See [this](nowhere.md) and [that](pages/about.md#maud)."))
+    problems = Problems()
+    files = make_site(demo.book, (odd,), problems, cache)
+    assert [problem.within for problem in problems] == ["nowhere.md"]
+    assert not problems.errors()
+    assert b'<a href="about.html#maud">that</a>' in files["quillmere-best.html"]
+
+
+def test_the_same_book_gives_the_same_bytes(demo) -> None:  # type: ignore[no-untyped-def]
+    again = make_site(demo.book, tuple(reversed(demo.plans)), Problems(), MemoryCache())
+    assert again == demo.files
+
+
+def test_a_chart_has_words_and_a_table_with_its_numbers(demo) -> None:  # type: ignore[no-untyped-def]
+    for slug, page in pages_of(demo, "recipe").items():
+        figures = page.find_all("figure")
+        assert len(figures) == 4, slug
+        for figure in figures:
+            svg = figure.svg
+            assert svg["role"] == "img"
+            assert page.find(id=svg["aria-labelledby"]).get_text()
+            assert len(page.find(id=svg["aria-describedby"]).get_text()) > 20
+            table = page.find(id=figure.figcaption.a["href"].removeprefix("#"))
+            assert table.name == "table"
+
+
+def test_a_card_has_the_whole_grist_a_blank_for_each_target_and_its_cautions(demo) -> None:  # type: ignore[no-untyped-def]
+    for slug, page in pages_of(demo, "card").items():
+        words = page.find(class_="card").get_text()
+        recipe = demo.plan(slug).recipe
+        for line in (*recipe.malts, *recipe.sugars, *recipe.hops, *recipe.yeasts):
+            assert line.name in words, (slug, line.name)
+        rows = page.select(".measured tbody tr")
+        assert len(rows) >= 6
+        assert all(row.find("td", class_="blank") for row in rows)
+        assert "scald" in words
+        assert "barley" in words
+
+
+def test_cautions_stand_at_the_step_where_something_can_hurt(demo) -> None:  # type: ignore[no-untyped-def]
+    for slug, page in pages_of(demo, "recipe").items():
+        steps = {step.h4.get_text(): step for step in page.select(".method > li")}
+        assert steps["Bring it to the boil"].find(class_="caution"), slug
+        numbers = [int(step["data-step"]) for step in page.select(".method > li")]
+        assert numbers == list(range(1, len(numbers) + 1))
+
+
+def test_an_anchor_of_the_template_is_out_of_an_authors_reach() -> None:
+    templates = [themes() / "recipe.html", themes() / "base.html", themes() / "units.html"]
+    templates += sorted((themes() / "recipe").glob("*.html"))
+    written = {
+        anchor
+        for template in templates
+        for anchor in re.findall(r'\bid="([^"{]+)"', template.read_text(encoding="utf-8"))
+    }
+    assert written <= set(SECTIONS)
+
+
+COLOURS = ["--ink", "--ink-soft", "--accent"]
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+@pytest.mark.parametrize("ground", ["--paper", "--region"])
+@pytest.mark.parametrize("colour", COLOURS)
+def test_words_can_be_read_on_their_ground(scheme: str, ground: str, colour: str) -> None:
+    """WCAG 2.2, 1.4.3: 4.5 to 1, by its formula of relative luminance."""
+    style = (themes() / "style.css").read_text(encoding="utf-8")
+    roots = re.findall(r":root \{(.*?)\}", style, flags=re.S)
+    colours = dict(re.findall(r"(--[a-z-]+): (#[0-9a-f]{6});", roots[0 if scheme == "light" else 1]))
+    light, dark = sorted((_luminance(colours[ground]), _luminance(colours[colour])), reverse=True)
+    assert (light + 0.05) / (dark + 0.05) >= 4.5
+
+
+def _luminance(colour: str) -> float:
+    channels = [int(colour[place : place + 2], 16) / 255 for place in (1, 3, 5)]
+    linear = [c / 12.92 if c <= 0.04045 else ((c + 0.055) / 1.055) ** 2.4 for c in channels]
+    return 0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]
+
+
+def test_a_site_without_an_address_has_no_canonical_link_and_no_map(demo, cache: MemoryCache) -> None:  # type: ignore[no-untyped-def]
+    files = make_site(replace(demo.book, address=""), demo.plans, Problems(), cache)
+    assert "sitemap.xml" not in files
+    assert b"canonical" not in files["index.html"]
+
+
+def test_an_authors_words_never_become_markup(demo, cache: MemoryCache) -> None:  # type: ignore[no-untyped-def]
+    evil = '<script>alert("x")</script>'
+    plan = demo.plan("quillmere-best")
+    recipe = replace(
+        plan.recipe,
+        title=evil,
+        summary=evil,
+        prose=evil,
+        malts=tuple(replace(malt, name=evil) for malt in plan.recipe.malts),
+    )
+    book = replace(demo.book, title=evil, author=evil, note=evil)
+    files = make_site(book, (replace(plan, recipe=recipe),), Problems(), cache)
+    assert not [path for path, data in files.items() if path.endswith(".html") and b"<script>alert" in data]
