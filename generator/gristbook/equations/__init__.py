@@ -26,8 +26,10 @@ from gristbook.equations import mash_enzymes as mash_enzymes
 from gristbook.equations import mash_ph as mash_ph
 from gristbook.equations import packaging as packaging
 from gristbook.equations import pressure as pressure
+from gristbook.equations import readings as readings
 from gristbook.equations import runnings as runnings
 from gristbook.equations import salts as salts
+from gristbook.equations import shares as shares
 from gristbook.equations import spectrum as spectrum
 from gristbook.equations import starter as starter
 from gristbook.equations import volumes as volumes

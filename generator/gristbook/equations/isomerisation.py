@@ -157,7 +157,7 @@ def equivalent_boil_minutes_cooling(
     not_negative(rate, "a rate of cooling")
     boiling = isomerisation_rate(temperature=100)
     still_cooling = min(minutes, _COOLED / rate) if rate > 0 else minutes
-    panels = 2 * math.ceil(_PANELS * (1 + rate * still_cooling))
+    panels = 2 * math.ceil(2 * _PANELS * (1 + rate * still_cooling))
     step = still_cooling / panels
     rates = [
         isomerisation_rate(temperature=ambient_c + (start_c - ambient_c) * math.exp(-rate * i * step))

@@ -8,8 +8,10 @@ import math
 from gristbook.equations import sources
 from gristbook.equations.bounds import not_negative, positive, side_by_side
 from gristbook.equations.gravity import extract_concentration
+from gristbook.equations.isomerisation import isomerisation_rate
 from gristbook.equations.registry import (
     BitternessUnits,
+    Celsius,
     Kilograms,
     Litres,
     LitresPerHour,
@@ -255,3 +257,27 @@ def concentration_factor(*, final_l: Litres, boil_l: Litres) -> Ratio:
     """
     positive(boil_l, "a boil")
     return final_l / boil_l
+
+
+@equation(
+    source=sources.MALOWICKI_2005,
+    where="the rate of isomerisation at the boil's temperature against that at sea level",
+    formula="t' = t k₁(T) / k₁(T₀)",
+    symbols={"minutes": "t", "boiling_c": "T", "sea_level_c": "T₀"},
+)
+def minutes_at_altitude(*, minutes: Minutes, boiling_c: Celsius, sea_level_c: Celsius) -> Minutes:
+    """Minutes of boiling at sea level in which as much isomerises as in a boil higher up [min].
+
+    By chemistry alone, which takes off more than Garetz's factor of practice does.
+
+    Parameters
+    ----------
+    minutes : minutes in the boil [min]
+    boiling_c : boiling point at this height [°C]
+    sea_level_c : boiling point at sea level [°C]
+
+    >>> minutes_at_altitude(minutes=60, boiling_c=95, sea_level_c=100)
+    38.97
+    """
+    not_negative(minutes, "a time")
+    return minutes * isomerisation_rate(temperature=boiling_c) / isomerisation_rate(temperature=sea_level_c)

@@ -62,6 +62,18 @@ class Sugar:
     place: Place
 
 
+@dataclass(frozen=True, slots=True)
+class Store:
+    """How long hops have been kept since their packet's figure was measured, how warm, and what their variety loses.
+
+    ``lost_in_six_months`` is the share of the alpha acids gone after 180 days at 20 °C in the open.
+    """
+
+    days: Value
+    temperature: Value
+    lost_in_six_months: Value
+
+
 HopUse = Literal["boil", "first wort", "stand", "dry"]
 
 
@@ -69,7 +81,8 @@ HopUse = Literal["boil", "first wort", "stand", "dry"]
 class Hop:
     """One addition of hops. Exactly one of ``mass`` (g) and ``bitterness`` (IBU, to be solved for) is there.
 
-    ``minutes`` is the time in the boil or in the stand; ``days`` the contact of a dry hop.
+    ``alpha`` is the packet's figure, before any ``store``; ``minutes`` is the time in the boil or in the stand;
+    ``days`` the contact of a dry hop.
     """
 
     name: str
@@ -77,6 +90,7 @@ class Hop:
     bitterness: Value | None
     alpha: Value
     alpha_assumed: bool
+    store: Store | None
     whole: bool
     use: HopUse
     minutes: Value | None

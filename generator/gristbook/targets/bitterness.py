@@ -5,13 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Generic
 
-from gristbook.equations import hopping, isomerisation, kettle
+from gristbook.equations import boiling, hop_storage, hopping, isomerisation, kettle
 from gristbook.equations import volumes as volume_equations
 from gristbook.equations.bitterness import hopping_rate_garetz_1994
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Hop, HoppedKit, Recipe
 from gristbook.targets.boil_gravity import boil_gravity
-from gristbook.targets.conventions import AS_PUBLISHED, FIRST_WORT, MODEL_SPREAD
+from gristbook.targets.conventions import AIRTIGHT, AS_PUBLISHED, FIRST_WORT, MODEL_SPREAD
 from gristbook.targets.grist import Weights
 from gristbook.targets.models import BITTERNESS, NEEDS_ALTITUDE, WHOLE_HOPS
 from gristbook.targets.results import Bitterness, Grist, HopFigures, KitFigures, Volumes, Wort
@@ -86,14 +86,33 @@ def _gravity(hop: Hop, minutes: N | Value, boil: Boil[N], calc: Calculator[N]) -
 
 def _utilisation(hop: Hop, minutes: N | Value, boil: Boil[N], model: str, calc: Calculator[N]) -> N:
     equation = WHOLE_HOPS.get(model, BITTERNESS[model]) if hop.whole else BITTERNESS[model]
-    extra = {"altitude": boil.brewhouse.altitude} if model in NEEDS_ALTITUDE else {}
     gravity = _gravity(hop, minutes, boil, calc)
+    extra: dict[str, Value] = {}
+    if model in NEEDS_ALTITUDE:
+        extra["altitude"] = boil.brewhouse.altitude
+    elif hop.use != "stand" and boil.brewhouse.altitude.number > 0:
+        minutes = _minutes_at_altitude(minutes, boil, calc)
     return calc(equation, f"utilisation of {hop.name}", boil_min=minutes, gravity=gravity, **extra)
+
+
+def _minutes_at_altitude(minutes: N | Value, boil: Boil[N], calc: Calculator[N]) -> N:
+    """Minutes at sea level that the boil is worth: higher up it is cooler, and slower."""
+
+    def boils_at(altitude: Value | float) -> N:
+        return calc(boiling.boiling_point, "boiling point of water", altitude=altitude)
+
+    return calc(
+        kettle.minutes_at_altitude,
+        "minutes at sea level that the boil is worth",
+        minutes=minutes,
+        boiling_c=boils_at(boil.brewhouse.altitude),
+        sea_level_c=boils_at(0.0),
+    )
 
 
 def _bitterness(hop: Hop, mass: N | Value, utilisation: N, boil: Boil[N], calc: Calculator[N]) -> N:
     """Bitterness in the beer: over the kettle at the end of the boil, thinned by what is added in the fermenter."""
-    alpha = calc(hopping.alpha_acids, f"alpha acids of {hop.name}", hops_g=mass, alpha=hop.alpha)
+    alpha = calc(hopping.alpha_acids, f"alpha acids of {hop.name}", hops_g=mass, alpha=_alpha(hop, calc))
     iso = calc(
         hopping.iso_alpha,
         f"iso-alpha acids of {hop.name}",
@@ -112,6 +131,21 @@ def _bitterness(hop: Hop, mass: N | Value, utilisation: N, boil: Boil[N], calc: 
         return thinned
     return calc(
         hopping.scaled_bitterness, f"bitterness of {hop.name} as first wort", bitterness=thinned, factor=FIRST_WORT
+    )
+
+
+def _alpha(hop: Hop, calc: Calculator[N]) -> N | Value:
+    """The packet's alpha acids, less what was lost in store."""
+    if hop.store is None:
+        return hop.alpha
+    return calc(
+        hop_storage.alpha_left,
+        f"alpha acids left in {hop.name}",
+        alpha=hop.alpha,
+        lost_in_six_months=hop.store.lost_in_six_months,
+        temperature=hop.store.temperature,
+        storage_factor=AIRTIGHT,
+        days=hop.store.days,
     )
 
 
@@ -152,7 +186,7 @@ def _solved(hop: Hop, utilisation: N, boil: Boil[N], calc: Calculator[N]) -> N:
             f"weight of {hop.name}",
             bitterness=hop.bitterness,
             wort_l=settled(spread_over),
-            alpha=settled(hop.alpha),
+            alpha=settled(_alpha(hop, calc)),
             utilisation=settled(utilisation),
             form_factor=AS_PUBLISHED,
         )

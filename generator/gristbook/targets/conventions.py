@@ -31,6 +31,14 @@ AS_PUBLISHED = _practice(
     1.0, "ratio", "form of the hops", origin="as published, without a factor for whole hops or pellets"
 )
 FIRST_WORT = _practice(1.0, "ratio", "first-wort hops against the whole boil", 0.85, 1.15)
+AIRTIGHT = _practice(
+    0.75,
+    "ratio",
+    "how the hops are kept",
+    0.5,
+    1.0,
+    "Garetz 1994: 1.0 open, 0.75 airtight, 0.5 vacuum or inert gas",
+)
 MODEL_SPREAD = _practice(
     1.0, "ratio", "bitterness model", 0.84, 1.16, "from memory: between kettles a fitted model is off by 10 to 20 %"
 )

@@ -5,14 +5,15 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-from gristbook.model.recipe import Hop, HopUse
+from gristbook.model.recipe import Hop, HopUse, Store
+from gristbook.pantry import records
 from gristbook.reading import fields as f
 from gristbook.reading.lines import Line, read_line
 from gristbook.reading.quantity import Quantity
 from gristbook.reading.tree import Node, Text
-from gristbook.text.values import Desk, from_pantry, said
-from gristbook.text.vocabulary import HOP, STAND
-from gristbook.worksheet import Given
+from gristbook.text.values import Desk, by_default, from_pantry, said
+from gristbook.text.vocabulary import HOP, STAND, STORE
+from gristbook.worksheet import Given, between, given
 
 USES: dict[str, HopUse] = {"time": "boil", "first wort": "first wort", "stand": "stand", "dry": "dry"}
 """The properties that say when a hop goes in: a line has exactly one."""
@@ -69,6 +70,7 @@ def read_hop(node: Node, boil_min: float, desk: Desk) -> Hop | None:
         bitterness=bitterness,
         alpha=said(alpha, label) if alpha else from_pantry(record.alpha, label),
         alpha_assumed=alpha is None,
+        store=_store(line.get("stored"), record, line, desk),
         whole=form is not None and form.value.casefold() == "whole",
         use=moment.use,
         minutes=moment.minutes,
@@ -83,6 +85,34 @@ def read_hop(node: Node, boil_min: float, desk: Desk) -> Hop | None:
 def _can_bring_it(moment: _Moment, alpha: Quantity | None) -> bool:
     boiled = moment.use == "first wort" or (moment.minutes is not None and moment.minutes.number > 0)
     return boiled and (alpha is None or alpha.number > 0)
+
+
+def _store(text: Text | None, record: records.Hop, line: Line, desk: Desk) -> Store | None:
+    """How the hops were kept; a variety that nobody has stored for science loses what most do."""
+    if text is None:
+        return None
+    match = re.fullmatch(r"(?P<days>.+?)\s+at\s+(?P<heat>.+)", text.value)
+    if not match:
+        desk.problems.error(text.place, f'"{text.value}" is not a store', within=line.whole, expected=STORE.words)
+        return None
+    days = desk.quantity(text.part(match.start("days"), match.end("days")), f.DAYS, line.whole)
+    heat = desk.quantity(text.part(match.start("heat"), match.end("heat")), f.TEMPERATURE, line.whole)
+    if days is None or heat is None:
+        return None
+    return Store(
+        said(days, f"time in store of {record.name}", unit="d", factor=1 / 1440),
+        said(heat, f"temperature of the store of {record.name}"),
+        _lost(record),
+    )
+
+
+def _lost(record: records.Hop) -> Given:
+    """Share of the alpha acids gone after six months at 20 °C in the open."""
+    label, keeps = f"alpha acids that {record.name} loses in six months", record.keeps
+    if keeps is None:
+        return by_default(0.4, "fraction", label, "most varieties lose 20 to 60 %; from memory")
+    origin, sd = f"the pantry: {keeps.source}", between(keeps.low, keeps.high)
+    return given(1 - keeps.typical, "fraction", label, origin=origin, place=keeps.place, sd=sd)
 
 
 def _amount(line: Line, name: str, use: HopUse, desk: Desk) -> tuple[Given | None, Given | None]:

@@ -12,6 +12,7 @@ WORD = Kind("a word", shape="word")
 STEEP = Kind("a steep, as 30 min at 68 °C")
 STAND = Kind("a stand, as 20 min at 80 °C, or 30 min from 95 to 75 °C")
 GAS = Kind("a line, as 2.2 volumes, keg", shape="lines")
+STORE = Kind("a store, as 30 weeks at 4 °C")
 KIT = Kind("a label's bitterness, as 25 IBU in 23 L")
 
 _TIME = rf"(?P<value>{NUMBER}\s*(?:s|seconds?|h|hrs?|hours?|mins?|minutes?)(?:\s+{NUMBER}\s*(?:mins?|minutes?))?)"
@@ -93,6 +94,9 @@ HOP: tuple[Property, ...] = (
         "stand", STAND, r"stand\s+(?P<value>.+)", "stand 20 min at 80 °C", "Steeped in the hot wort after the boil."
     ),
     Property("dry", f.DAYS, rf"dry(?:\s+hop(?:ped)?)?\s+{_DAYS}", "dry 3 days", "In the beer, until it is packaged."),
+    Property(
+        "stored", STORE, r"stored\s+(?P<value>.+)", "stored 30 weeks at 4 °C", "Kept since its alpha was measured."
+    ),
     Property(
         "form", WORD, r"(?P<value>whole|pellets?)(?:\s+hops)?", "whole", "Whole cones; pellets if nothing is said."
     ),
