@@ -8,6 +8,7 @@ from gristbook.equations.registry import (
     BitternessUnits,
     Fraction,
     Grams,
+    GramsPerLitre,
     Litres,
     Milligrams,
     Ratio,
@@ -261,3 +262,24 @@ def bitterness_ratio(*, bitterness: BitternessUnits, gravity: SpecificGravity) -
     if gravity <= 1:
         raise ValueError(f"a wort is heavier than water: {gravity:g} leaves no points to balance")
     return bitterness / (1000 * (gravity - 1))
+
+
+@equation(source=sources.DEFINITION, formula="c = Σ mᵢ / V", symbols={"parts_g": "mᵢ", "wort_l": "V"})
+def hops_per_litre(*, parts_g: tuple[Grams, ...], wort_l: Litres) -> GramsPerLitre:
+    """Hops in a litre of beer, by weight [g/L].
+
+    Parameters
+    ----------
+    parts_g : weight of each addition [g]
+    wort_l : volume of the batch [L]
+
+    Raises
+    ------
+    ValueError
+        A volume that is not positive.
+
+    >>> hops_per_litre(parts_g=(25, 20), wort_l=20)
+    2.25
+    """
+    positive(wort_l, "a volume")
+    return math.fsum(parts_g) / wort_l

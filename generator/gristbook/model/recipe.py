@@ -190,6 +190,15 @@ class Expectation:
 
 
 @dataclass(frozen=True, slots=True)
+class Intention:
+    """Advice that the author knows and means to go against, with the reason."""
+
+    advice: str
+    reason: str
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
 class Recipe:
     """A whole recipe. ``slug`` is its address, ``prose`` Markdown; ``original_gravity`` a target, where it has one."""
 
@@ -214,5 +223,6 @@ class Recipe:
     ferment: tuple[FermentStep, ...]
     carbonation: Carbonation | None
     expectations: tuple[Expectation, ...]
+    meant: tuple[Intention, ...]
     prose: str
     place: Place

@@ -17,6 +17,9 @@ from gristbook.targets.models import BITTERNESS, NEEDS_ALTITUDE, WHOLE_HOPS
 from gristbook.targets.results import Bitterness, Grist, HopFigures, KitFigures, Volumes, Wort
 from gristbook.worksheet import Calculator, N, Value, number, settled
 
+LATE_MIN = 20.0
+"""From here to the end of the boil a hop goes in for its flavour and aroma (common practice, no source)."""
+
 
 @dataclass(frozen=True, slots=True)
 class Boil(Generic[N]):
@@ -40,9 +43,23 @@ def bitterness(boil: Boil[N], model: str, calc: Calculator[N]) -> Bitterness[N]:
         kits,
         total,
         calc(hopping.bitterness_ratio, "bitterness to gravity", bitterness=total, gravity=boil.wort.original),
+        _late_hops(hops, boil, calc),
         _gain_in_stand(hops, boil, model, calc),
         tuple((name, _by_model(name, hops, kits, boil, calc)) for name in BITTERNESS),
     )
+
+
+def _late_hops(hops: tuple[HopFigures[N], ...], boil: Boil[N], calc: Calculator[N]) -> N | None:
+    """What goes in for flavour and aroma, by weight in a litre: the last 20 minutes, stands and dry hops."""
+    late = tuple(
+        line.mass
+        for line in hops
+        if line.hop.use in ("stand", "dry")
+        or (line.hop.use == "boil" and line.hop.minutes is not None and line.hop.minutes.number <= LATE_MIN)
+    )
+    if not late:
+        return None
+    return calc(hopping.hops_per_litre, "late and dry hops", parts_g=late, wort_l=boil.volumes.into_fermenter)
 
 
 def _addition(hop: Hop, boil: Boil[N], model: str, calc: Calculator[N]) -> HopFigures[N]:

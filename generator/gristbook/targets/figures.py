@@ -72,6 +72,7 @@ NAMED: tuple[Named, ...] = (
     Named("The beer", "alcohol by weight", "fermentation.abw"),
     Named("The beer", "bitterness", "bitterness.total"),
     Named("The beer", "bitterness to gravity", "bitterness.balance"),
+    Named("The beer", "late and dry hops", "bitterness.late_hops"),
     Named("The beer", "colour", "colour.srm"),
     Named("The beer", "colour, EBC", "colour.ebc"),
     Named("Packaging", "beer to package", "volumes.packaged"),

@@ -6,6 +6,8 @@ from gristbook.model.book import Book
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Expectation, Recipe
 from gristbook.problems import Problems, Severity, nearest
+from gristbook.targets.advice import Advice, advise
+from gristbook.targets.advice_rows import ROWS
 from gristbook.targets.cautions import carbonation_verdict
 from gristbook.targets.chain import work_out
 from gristbook.targets.figures import Plan
@@ -36,6 +38,7 @@ def plan_recipe(recipe: Recipe, book: Book, problems: Problems) -> Plan | None:
     _check_kettle(plan, brewhouse, problems)
     _check_tun(plan, brewhouse, problems)
     _check_gas(plan, problems)
+    _check_advice(plan, problems)
     return plan if len(problems.errors(recipe.place.path)) == before else None
 
 
@@ -65,6 +68,41 @@ def _factor(base: str, unit: str) -> float | None:
     if base in ("", unit):
         return 1.0
     return {("fraction", "%"): 100.0, ("kg", "g"): 1000.0}.get((base, unit))
+
+
+def _check_advice(plan: Plan, problems: Problems) -> None:
+    """Advice that the author does not say is meant is a warning; an intention has to answer to some advice."""
+    given = advise(plan, ROWS)
+    for advice in given:
+        if not advice.meant:
+            problems.warning(
+                plan.recipe.place,
+                f"{advice.words} {_usually(advice)}",
+                expected=f"as usual, or meant: {advice.key}: why",
+            )
+    keys = {row.key for row in ROWS}
+    for intention in plan.recipe.meant:
+        if intention.advice not in keys:
+            problems.error(
+                intention.place,
+                f'there is no advice on "{intention.advice}"',
+                suggestion=nearest(intention.advice, keys),
+            )
+        elif intention.advice not in {advice.key for advice in given}:
+            problems.warning(intention.place, f'nothing is said against "{intention.advice}", so nothing need be meant')
+
+
+def _usually(advice: Advice) -> str:
+    """A figure and its usual span, as short as an author needs them."""
+
+    def short(value: Value) -> str:
+        number = 100 * value.number if value.unit == "fraction" else value.number
+        unit = {"fraction": " %", "SG": "", "ratio": ""}.get(value.unit, f" {value.unit}")
+        return f"{number:.4g}{unit}"
+
+    spans = [f"from {short(advice.low)}"] if advice.low else []
+    spans += [f"to {short(advice.high)}"] if advice.high else []
+    return f"{short(advice.figure)}, usually {' '.join(spans) or 'none'}"
 
 
 def _check_kettle(plan: Plan, brewhouse: Brewhouse, problems: Problems) -> None:

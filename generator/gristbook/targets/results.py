@@ -148,6 +148,7 @@ class Bitterness(Generic[N]):
     kits: tuple[KitFigures[N], ...]
     total: N
     balance: N
+    late_hops: N | None
     gain_in_stand: N | None
     models: tuple[tuple[str, N], ...]
 

@@ -8,7 +8,7 @@ from pathlib import PurePosixPath
 from typing import TypeVar
 
 from gristbook.model.brewhouse import Brewhouse
-from gristbook.model.recipe import Carbonation, Expectation, HoppedKit, Malt, Recipe, Sugar
+from gristbook.model.recipe import Carbonation, Expectation, HoppedKit, Intention, Malt, Recipe, Sugar
 from gristbook.model.style import Style
 from gristbook.pantry.records import Spread
 from gristbook.problems import nearest
@@ -62,6 +62,7 @@ def read_recipe(source: str, path: str, brewhouses: Mapping[str, Brewhouse], usu
         ferment=_lines(fields, "ferment", lambda node: read_ferment_step(node, desk)),
         carbonation=_carbonation(fields, desk),
         expectations=_expectations(fields, desk),
+        meant=_meant(fields, desk),
         prose=page.prose,
         place=page.place,
     )
@@ -158,6 +159,17 @@ def _expectations(fields: Fields, desk: Desk) -> tuple[Expectation, ...]:
             desk.problems.error(node.place, what, within=node.value, expected="something like 1.048 ± 0.002")
             continue
         found.append(Expectation(key.value, number.number, number.tolerance, number.base, key.place))
+    return tuple(found)
+
+
+def _meant(fields: Fields, desk: Desk) -> tuple[Intention, ...]:
+    table = fields.table("meant")
+    found = []
+    for key, node in table.entries if table else ():
+        if isinstance(node, Text) and node.value:
+            found.append(Intention(key.value, " ".join(node.value.split()), key.place))
+        else:
+            desk.problems.error(node.place, f"{key.value} needs a reason", expected="words that the page can show")
     return tuple(found)
 
 

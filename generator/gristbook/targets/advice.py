@@ -1,0 +1,70 @@
+"""What a good teacher would say of a recipe: rows of data, and the one function that reads them.
+
+Advice never changes a recipe. An author who means it so says why, under `meant:`, and the page shows the reason.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from math import inf
+
+from gristbook.targets.figures import Plan
+from gristbook.worksheet import Value, given
+
+Span = tuple[float, float]
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One thing to watch. ``key`` is its name under `meant:`; ``figure`` and ``usual`` may find nothing to judge.
+
+    ``standing`` says whether the span is common practice or has a source.
+    """
+
+    key: str
+    figure: Callable[[Plan], Value | None]
+    usual: Callable[[Plan], Span | None]
+    too_low: str
+    too_high: str
+    reason: str
+    standing: str
+
+
+@dataclass(frozen=True, slots=True)
+class Advice:
+    """A figure outside its usual span: what to say, why, and, where the author means it so, the author's reason."""
+
+    key: str
+    words: str
+    figure: Value
+    low: Value | None
+    high: Value | None
+    reason: str
+    standing: str
+    meant: str
+
+
+def advise(plan: Plan, rows: tuple[Row, ...]) -> tuple[Advice, ...]:
+    """The advice that a plan calls for, in the order of the rows."""
+    return tuple(_called_for(plan, rows))
+
+
+def _called_for(plan: Plan, rows: tuple[Row, ...]) -> Iterator[Advice]:
+    meant = {intention.advice: intention.reason for intention in plan.recipe.meant}
+    for row in rows:
+        figure, usual = row.figure(plan), row.usual(plan)
+        if figure is None or usual is None or usual[0] <= _rounded(figure) <= usual[1]:
+            continue
+        words = row.too_low if _rounded(figure) < usual[0] else row.too_high
+        low, high = (_bound(bound, figure, row) for bound in usual)
+        yield Advice(row.key, words, figure, low, high, row.reason, row.standing, meant.get(row.key, ""))
+
+
+def _rounded(figure: Value) -> float:
+    """A figure as a page shows it, so that advice never quarrels with a third decimal."""
+    return round(figure.number, 3 if figure.unit in ("SG", "fraction") else 1)
+
+
+def _bound(bound: float, figure: Value, row: Row) -> Value | None:
+    return given(bound, figure.unit, f"usual {row.key}", origin=row.standing) if 0 < abs(bound) < inf else None

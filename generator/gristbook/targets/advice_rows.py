@@ -1,0 +1,217 @@
+"""The rows of advice: figure, usual span, words, reason and standing. To teach another thing, add a row."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from math import inf
+
+from gristbook.equations.mash_enzymes import LEAST_DIASTATIC_POWER
+from gristbook.targets.advice import Row, Span
+from gristbook.targets.conventions import ALE_DOSE, LAGER_DOSE, PRACTICE, STRONG
+from gristbook.targets.figures import Plan
+from gristbook.targets.results import YeastFigures
+from gristbook.worksheet import Value
+
+YEAR_DAYS = 365.0
+
+
+def _named(name: str) -> Callable[[Plan], Value | None]:
+    return lambda plan: plan.named.get(name)
+
+
+def _always(low: float, high: float = inf) -> Callable[[Plan], Span | None]:
+    return lambda plan: (low, high)
+
+
+def _all_grain(low: float, high: float = inf) -> Callable[[Plan], Span | None]:
+    """A span for beers that are mashed."""
+    return lambda plan: (low, high) if plan.figures.grist.mashed is not None else None
+
+
+def _style(span: str) -> Callable[[Plan], Span | None]:
+    return lambda plan: getattr(plan.recipe.style, span) if plan.recipe.style else None
+
+
+def _dried(plan: Plan) -> YeastFigures[Value] | None:
+    pitched = plan.figures.pitch.yeasts if plan.figures.pitch else ()
+    return pitched[0] if len(pitched) == 1 and pitched[0].dose is not None else None
+
+
+def _dose(plan: Plan) -> Value | None:
+    """The dose of dried yeast, where even its most lively cells would be too few, or its laziest more than enough."""
+    line, pitch = _dried(plan), plan.figures.pitch
+    if line is None or pitch is None or line.cells.low <= pitch.cells.number <= line.cells.high:
+        return None
+    return line.dose
+
+
+def _dose_span(plan: Plan) -> Span | None:
+    pitch = plan.figures.pitch
+    lager = pitch is not None and any(line.yeast.kind == "lager" for line in pitch.yeasts)
+    dose = LAGER_DOSE if lager or plan.figures.wort.original.number >= STRONG else ALE_DOSE
+    return dose.low, dose.high
+
+
+def _liquid_cells(plan: Plan) -> Value | None:
+    pitch = plan.figures.pitch
+    return pitch.yeasts[0].cells if pitch and len(pitch.yeasts) == 1 and _dried(plan) is None else None
+
+
+def _liquid_span(plan: Plan) -> Span | None:
+    return (0.75 * plan.figures.pitch.cells.number, inf) if plan.figures.pitch else None
+
+
+def _first_step(plan: Plan) -> Value | None:
+    return plan.recipe.ferment[0].temperature if plan.recipe.ferment else None
+
+
+def _yeast_span(plan: Plan) -> Span | None:
+    yeasts = plan.recipe.yeasts
+    return (min(y.coolest_c for y in yeasts), max(y.warmest_c for y in yeasts)) if yeasts else None
+
+
+def _tolerance(plan: Plan) -> Span | None:
+    yeasts = plan.recipe.yeasts
+    return (0.0, max(yeast.tolerance_abv for yeast in yeasts)) if yeasts else None
+
+
+def _oldest_hops(plan: Plan) -> Value | None:
+    stored = [hop.store.days for hop in plan.recipe.hops if hop.store is not None]
+    return max(stored, key=lambda days: days.number) if stored else None
+
+
+def _steeped_starch(plan: Plan) -> Value | None:
+    """Weight of a grain that is steeped although only a mash converts it."""
+    lines = [line for line in plan.figures.grist.malts if line.malt.steep is not None and line.malt.needs_mash]
+    return lines[0].mass if lines else None
+
+
+ROWS: tuple[Row, ...] = (
+    Row(
+        "base malt",
+        _named("base malt"),
+        _always(0.75),
+        "There is less base malt than usual.",
+        "",
+        "Base malt is the bread of the beer: it brings most of the extract and all of the enzymes.",
+        PRACTICE,
+    ),
+    Row(
+        "specialty malt",
+        _named("specialty malt"),
+        _always(0.0, 0.20),
+        "",
+        "There is more specialty malt than usual.",
+        "Past a fifth of the grist, caramel and roast drown the rest, and much of what they bring does not ferment.",
+        PRACTICE,
+    ),
+    Row(
+        "sugar",
+        _named("sugar"),
+        _always(0.0, 0.20),
+        "",
+        "There is more sugar than usual.",
+        "Sugar brings strength and nothing else; past a fifth the beer grows thin, and the yeast goes short of food.",
+        PRACTICE,
+    ),
+    Row(
+        "diastatic power",
+        _named("diastatic power"),
+        _all_grain(LEAST_DIASTATIC_POWER),
+        "The grist may not have the enzymes to convert its own starch.",
+        "",
+        "Unmalted grain and dark malts live off the enzymes of the pale ones.",
+        "an encyclopaedia of beer: 35 °Lintner for a malt that converts itself; older texts say 40 for a grist",
+    ),
+    Row(
+        "starch",
+        _steeped_starch,
+        _always(-inf, 0.0),
+        "",
+        "A grain is steeped that only a mash converts.",
+        "Its starch goes into the beer as it is: a haze, and food for bacteria. Mash it with some base malt.",
+        PRACTICE,
+    ),
+    Row(
+        "bitterness to gravity",
+        _named("bitterness to gravity"),
+        _always(0.2, 1.1),
+        "It is sweet for its bitterness.",
+        "It is bitter for its malt.",
+        "Bitterness and sweetness answer each other; far from the middle, one of them is all that is tasted.",
+        PRACTICE,
+    ),
+    Row(
+        "late hops",
+        _named("late and dry hops"),
+        _always(0.0, 12.0),
+        "",
+        "There are very many hops late and dry.",
+        "Past this the hop drowns the malt, and leaves and powder keep more beer than they flavour.",
+        PRACTICE,
+    ),
+    Row(
+        "dried yeast",
+        _dose,
+        _dose_span,
+        "There is little yeast for this wort.",
+        "There is more yeast than this wort needs.",
+        "Too little yeast starts late and tires early; far too much leaves its own taste.",
+        PRACTICE,
+    ),
+    Row(
+        "liquid yeast",
+        _liquid_cells,
+        _liquid_span,
+        "There is little yeast for this wort.",
+        "",
+        "Too little yeast starts late and tires early: grow a starter, or buy another pack.",
+        "Fix and Fix 1997, as quoted: the pitch rate",
+    ),
+    Row(
+        "fermentation temperature",
+        _first_step,
+        _yeast_span,
+        "It begins cooler than this yeast likes.",
+        "It begins warmer than this yeast likes.",
+        "Cold yeast falls asleep; hot yeast makes solvent and fruit.",
+        "the pantry: typical range of the family, from memory",
+    ),
+    Row(
+        "alcohol and yeast",
+        _named("alcohol by volume"),
+        _tolerance,
+        "",
+        "It is stronger than this yeast bears.",
+        "The yeast may stop before the plan does, and leave the beer sweet.",
+        "the pantry: typical tolerance of the family, from memory",
+    ),
+    Row(
+        "old hops",
+        _oldest_hops,
+        _always(0.0, YEAR_DAYS),
+        "",
+        "The hops are more than a year old.",
+        "Alpha acids fade and aroma turns to cheese; last year's hops are best kept for bittering, or the compost.",
+        PRACTICE,
+    ),
+    *(
+        Row(
+            f"style: {name}",
+            _named(name),
+            _style(span),
+            f"Its {name} is below the style's.",
+            f"Its {name} is above the style's.",
+            "A style is a description and not a law: brew what you like, and call it what it is.",
+            "the style's guideline, as the pantry cites it",
+        )
+        for name, span in (
+            ("original gravity", "original_gravity"),
+            ("final gravity", "final_gravity"),
+            ("alcohol by volume", "strength"),
+            ("bitterness", "bitterness"),
+            ("colour", "colour"),
+        )
+    ),
+)
+"""In the order in which a teacher would go through a recipe."""
