@@ -1,0 +1,99 @@
+"""A real browser, where there is one, and the demo book built for it to open from disk."""
+
+from __future__ import annotations
+
+import os
+import shutil
+from collections.abc import Callable, Iterator
+from contextlib import AbstractContextManager, contextmanager
+from dataclasses import dataclass, field
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser, Page, ViewportSize, sync_playwright
+
+from gristbook.cli import main
+
+ROOT = Path(__file__).parents[2]
+HERE = Path(__file__).parent
+NAMES = ("chromium", "chromium-browser")
+REQUIRED = os.environ.get("GRISTBOOK_BROWSER") == "required"
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Everything in this folder needs a browser."""
+    for item in items:
+        if HERE in item.path.parents:
+            item.add_marker(pytest.mark.browser)
+
+
+@pytest.fixture(scope="session")
+def browser() -> Iterator[Browser]:
+    found = next((path for path in map(shutil.which, NAMES) if path), None)
+    if found is None:
+        reason = f"no browser here: none of {', '.join(NAMES)} is on the path"
+        pytest.fail(reason) if REQUIRED else pytest.skip(reason)
+    with sync_playwright() as play:
+        launched = play.chromium.launch(executable_path=found, args=["--no-sandbox"])  # containers run as root
+        yield launched
+        launched.close()
+
+
+@pytest.fixture(scope="session")
+def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The demo book as a reader opens it: a folder of files."""
+    folder = tmp_path_factory.mktemp("book")
+    shutil.copytree(ROOT / "recipes", folder / "recipes", ignore=shutil.ignore_patterns(".gristbook"))
+    assert main(["build", str(folder / "recipes"), "--out", str(folder / "site")]) == 0
+    return folder / "site"
+
+
+@dataclass(slots=True)
+class Opened:
+    """A page in the browser, and everything that it complained of or asked for while it was open."""
+
+    page: Page
+    complaints: list[str] = field(default_factory=list)
+    asked_for: list[str] = field(default_factory=list)
+
+
+@pytest.fixture(scope="session")
+def opened(browser: Browser, site: Path) -> Callable[..., AbstractContextManager[Opened]]:
+    """`with opened("index.html", width=320) as it:` a page of the site, fully loaded."""
+
+    @contextmanager
+    def open_page(name: str, *, width: int = 1280, scheme: str = "light", scripts: bool = True) -> Iterator[Opened]:
+        context = browser.new_context(
+            viewport=ViewportSize(width=width, height=900),
+            color_scheme="dark" if scheme == "dark" else "light",
+            java_script_enabled=scripts,
+        )
+        it = Opened(context.new_page())
+        it.page.on("console", lambda message: it.complaints.append(f"{message.type}: {message.text}"))
+        it.page.on("pageerror", lambda fault: it.complaints.append(f"script: {fault}"))
+        it.page.on("requestfailed", lambda request: it.complaints.append(f"not loaded: {request.url}"))
+        it.page.on("request", lambda request: it.asked_for.append(request.url))
+        it.page.goto((site / name).as_uri(), wait_until="load")
+        yield it
+        context.close()
+
+    return open_page
+
+
+KINDS = ("index.html", "{slug}.html", "{slug}/card.html", "{slug}/working.html", "about.html", "sources.html")
+"""One of every kind of page: the way in, a recipe, its card, its working, the author's own page, the sources."""
+
+
+def pytest_generate_tests(metafunc: pytest.Metafunc) -> None:
+    """`kind` is one page of every kind; `card` is every recipe's card; `any_page` every page of the demo book."""
+    slugs = sorted(path.stem for path in (ROOT / "recipes").glob("*.md"))
+    cards = [f"{slug}/card.html" for slug in slugs]
+    every = [kind.format(slug=slug) for kind in KINDS if "{" in kind for slug in slugs]
+    choices = {
+        "kind": [kind.format(slug="quillmere-best") for kind in KINDS],
+        "card": cards,
+        "any_page": [*(kind for kind in KINDS if "{" not in kind), *every],
+    }
+    for name, pages in choices.items():
+        if name in metafunc.fixturenames:
+            metafunc.parametrize(name, pages)

@@ -1,0 +1,44 @@
+"""The print card: one side of A5, whatever the recipe."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from contextlib import AbstractContextManager
+from typing import Any
+
+import pytest
+
+Open = Callable[..., AbstractContextManager[Any]]
+
+A5 = (148 / 25.4 * 72, 210 / 25.4 * 72)
+"""ISO 216, in points."""
+
+
+def printed(pdf: bytes) -> list[tuple[float, float]]:
+    """Width and height (points) of each page of a PDF, by its boxes."""
+    boxes = re.findall(rb"/MediaBox\s*\[\s*0 0 ([\d.]+) ([\d.]+)\s*\]", pdf)
+    assert len(boxes) == len(re.findall(rb"/Type\s*/Page\b", pdf))
+    return [(float(width), float(height)) for width, height in boxes]
+
+
+@pytest.mark.parametrize("units", ["both", "metric", "US"])
+def test_a_card_prints_on_one_side_of_a5(opened: Open, card: str, units: str) -> None:
+    with opened(card) as it:
+        it.page.get_by_label(units, exact=True).check()
+        (size,) = printed(it.page.pdf(prefer_css_page_size=True))
+        assert size == pytest.approx(A5, abs=1.0)
+
+
+def test_a_printed_card_has_no_links_to_click_and_no_choices(opened: Open, card: str) -> None:
+    with opened(card) as it:
+        it.page.emulate_media(media="print")
+        assert it.page.locator(".card").is_visible()
+        for screen_only in ("nav", "#units", ".screen-only", ".colophon"):
+            assert it.page.locator(screen_only).first.is_hidden(), screen_only
+        assert it.page.evaluate("document.querySelector('.card').scrollWidth <= innerWidth")
+
+
+def test_a_recipe_s_page_prints_its_text_too(opened: Open) -> None:
+    with opened("quillmere-best.html") as it:
+        assert len(printed(it.page.pdf(prefer_css_page_size=True))) >= 2

@@ -1,0 +1,136 @@
+"""Pages from disk, in a real browser: quiet, self-contained, styled, and no wider than the phone they are read on."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from contextlib import AbstractContextManager
+from typing import Any
+
+import pytest
+from playwright.sync_api import Page
+
+Open = Callable[..., AbstractContextManager[Any]]
+
+WIDTHS = (320, 360, 1280)
+SCHEMES = ("light", "dark")
+
+STYLE_OF = "([selector, property]) => getComputedStyle(document.querySelector(selector))[property]"
+TOO_WIDE = """() => [...document.querySelectorAll('body *')].filter(it => {
+    const box = it.getBoundingClientRect();
+    let scrolls = false;
+    for (let up = it.parentElement; up; up = up.parentElement)
+        scrolls ||= /auto|scroll|hidden/.test(getComputedStyle(up).overflowX);
+    return !scrolls && getComputedStyle(it).visibility !== 'hidden' && box.width > 1
+        && (box.right > innerWidth + 0.5 || box.left < -0.5) && !it.closest('.skip');
+}).map(it => `<${it.tagName.toLowerCase()} class="${it.getAttribute('class') || ''}">`)"""
+
+
+INKS = """() => [...new Set([...document.querySelectorAll('body *')].filter(it => it.checkVisibility()
+    && [...it.childNodes].some(node => node.nodeType === Node.TEXT_NODE && node.data.trim())
+).map(it => getComputedStyle(it)[it.closest('svg') ? 'fill' : 'color']))].filter(ink => ink.startsWith('rgb('))"""
+
+
+def style(page: Page, selector: str, name: str) -> str:
+    return str(page.evaluate(STYLE_OF, [selector, name]))
+
+
+def overflow(page: Page) -> list[str]:
+    """What stands out of the window at the side, where the reader cannot scroll it on its own."""
+    wide = page.evaluate("document.documentElement.scrollWidth > document.documentElement.clientWidth")
+    return [*(["the page itself"] if wide else []), *page.evaluate(TOO_WIDE)]
+
+
+@pytest.mark.parametrize("scheme", SCHEMES)
+@pytest.mark.parametrize("width", WIDTHS)
+def test_every_kind_of_page_is_quiet_keeps_to_the_disk_and_fits_its_window(
+    opened: Open, kind: str, width: int, scheme: str
+) -> None:
+    with opened(kind, width=width, scheme=scheme) as it:
+        assert it.complaints == []
+        assert [url for url in it.asked_for if not url.startswith("file://")] == []
+        assert len(it.asked_for) >= 3  # itself, its style and its script
+        assert overflow(it.page) == []
+
+
+def test_no_page_of_the_book_is_wider_than_a_small_phone(opened: Open, any_page: str) -> None:
+    with opened(any_page, width=320) as it:
+        assert overflow(it.page) == []
+        assert it.complaints == []
+
+
+def test_the_policy_lets_the_style_and_the_script_work_and_no_other(opened: Open, kind: str) -> None:
+    with opened(kind) as it:
+        assert style(it.page, "body", "maxWidth") != "none"
+        assert it.page.locator("#units, .masthead").first.is_visible()
+        refused = it.page.evaluate("""() => new Promise(done => {
+            document.addEventListener('securitypolicyviolation', broken => done(broken.violatedDirective));
+            const script = document.createElement('script');
+            script.textContent = 'document.title = "changed"';
+            document.head.append(script);
+        })""")
+        assert refused.startswith("script-src")
+        assert it.page.title() != "changed"
+
+
+def test_dark_and_light_are_two_sets_of_colours_in_pages_and_charts(opened: Open) -> None:
+    seen = {}
+    for scheme in SCHEMES:
+        with opened("quillmere-best.html", scheme=scheme) as it:
+            seen[scheme] = (style(it.page, "html", "backgroundColor"), style(it.page, "svg.chart text", "fill"))
+    assert seen["light"][0] != seen["dark"][0]
+    assert seen["light"][1] != seen["dark"][1]
+
+
+@pytest.mark.parametrize("scheme", SCHEMES)
+def test_words_stand_out_from_the_paper(opened: Open, kind: str, scheme: str) -> None:
+    """WCAG 2.2, 1.4.3: a contrast of 4.5 to 1, for every colour that words on a page have."""
+    with opened(kind, scheme=scheme) as it:
+        paper = luminance(style(it.page, "html", "backgroundColor"))
+        inks = it.page.evaluate(INKS)
+        assert len(inks) >= 2
+        for colour in inks:
+            ink = luminance(colour)
+            assert (max(ink, paper) + 0.05) / (min(ink, paper) + 0.05) >= 4.5, colour
+
+
+def luminance(colour: str) -> float:
+    """Relative luminance of an `rgb(…)` by WCAG 2.2."""
+    parts = [int(part) / 255 for part in colour.removeprefix("rgb(").removesuffix(")").split(",")]
+    red, green, blue = (part / 12.92 if part <= 0.04045 else ((part + 0.055) / 1.055) ** 2.4 for part in parts)
+    return 0.2126 * red + 0.7152 * green + 0.0722 * blue
+
+
+def test_both_systems_of_units_are_readable_without_a_script(opened: Open) -> None:
+    with opened("quillmere-best.html", scripts=False) as it:
+        assert it.page.locator("#units").is_hidden()
+        goes_in = (
+            it.page.locator("section[aria-labelledby=ingredients]").inner_text().replace("\N{NO-BREAK SPACE}", " ")
+        )
+        assert "3.60 kg" in goes_in
+        assert "7 lb 15 oz" in goes_in
+
+
+def test_a_reader_can_choose_one_system_of_units_and_it_stays(opened: Open) -> None:
+    with opened("quillmere-best.html") as it:
+        metric, us = it.page.locator("main .metric").first, it.page.locator("main .us").first
+        assert metric.is_visible()
+        assert us.is_visible()
+        it.page.get_by_label("US", exact=True).check()
+        assert us.is_visible()
+        assert metric.is_hidden()
+        it.page.reload()
+        assert it.page.locator("main .us").first.is_visible()
+        assert it.page.locator("main .metric").first.is_hidden()
+        it.page.get_by_label("both", exact=True).check()
+        assert it.page.locator("main .metric").first.is_visible()
+
+
+def test_a_figure_leads_to_its_working_and_the_working_back(opened: Open) -> None:
+    with opened("quillmere-best.html") as it:
+        figure = it.page.locator("section[aria-labelledby=figures] a.figure").first
+        number = figure.inner_text().split()[0]
+        figure.click()
+        assert "/quillmere-best/working.html#" in it.page.url
+        assert number in it.page.locator(":target").inner_text()
+        it.page.go_back()
+        assert it.page.url.endswith("/quillmere-best.html")
