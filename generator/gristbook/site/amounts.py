@@ -256,7 +256,7 @@ def _text(number: float, rows: tuple[Row, ...]) -> str:
 
 
 def _row(number: float, rows: tuple[Row, ...]) -> Row:
-    """The first row that the number reaches, or the one above where rounding lifts it there; of nothing, the largest."""
+    """The first row that the number reaches, or the one above if rounding lifts it there; for nothing, the largest."""
     if number == 0:
         return replace(rows[0], trim=True)
     place = next((n for n, row in enumerate(rows) if abs(number) >= row.least), len(rows) - 1)

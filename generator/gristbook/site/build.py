@@ -25,6 +25,7 @@ from gristbook.site.prose import elsewhere, line, plain, prose
 from gristbook.site.recipe_page import SECTIONS, recipe_page
 from gristbook.site.render import Broken, Renderer
 from gristbook.site.sources_page import sources_page
+from gristbook.site.words import capital
 from gristbook.site.working import Working, values_in, working
 from gristbook.site.working_page import WorkingPage
 from gristbook.targets.figures import Plan
@@ -76,10 +77,13 @@ def make_site(
     try:
         for path, data in renderer.assets().items():
             files.put(path, data, Place("theme"))
-        for page, place in _pages(book, recipes, problems, cache):
-            files.put(page.path, renderer.page(page), place)
     except Broken as fault:
         problems.error(Place(fault.path, fault.line), fault.why)
+    for page, place in _pages(book, recipes, problems, cache):
+        try:
+            files.put(page.path, renderer.page(page), place)
+        except Broken as fault:
+            problems.error(Place(fault.path, fault.line), fault.why)
     for recipe in recipes:
         files.put(at.figures_path(recipe.plan.recipe.slug), figures_json(recipe.plan), recipe.plan.recipe.place)
     return files.sorted(at.site_of(book, titles).address)
@@ -91,7 +95,7 @@ def working_of(plan: Plan, made: Sequence[Step]) -> Working:
     groups: list[tuple[str, Iterable[Value]]] = [("The recipe", _written(plan.recipe))]
     for field in fields(plan.figures):
         values = values_in(getattr(plan.figures, field.name), without=(Malt, Sugar, Hop, HoppedKit, Yeast))
-        groups.append((TITLES.get(field.name, field.name), values))
+        groups.append((TITLES.get(field.name, capital(field.name.replace("_", " "))), values))
     return working([*groups, ("The method", said)], plan.named)
 
 

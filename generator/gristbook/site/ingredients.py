@@ -53,9 +53,9 @@ class YeastRow:
 
 @dataclass(frozen=True, slots=True)
 class ExtraRow:
-    """A fining, a spice, a salt; ``amount`` is missing where the author gave none."""
+    """A fining, a spice, a salt; ``amount`` is empty where the author gave none."""
 
-    amount: Figure | None
+    amount: Sentence
     name: str
     moment: str
     purpose: str
@@ -178,5 +178,7 @@ def _yeast(line: YeastFigures[Value], shown: Shown) -> YeastRow:
 
 
 def _extra(extra: Extra, shown: Shown) -> ExtraRow:
-    amount = shown(extra.amount) if extra.amount is not None else None
+    amount: Sentence = (extra.written,) if extra.written else ()
+    if extra.amount is not None and extra.amount.unit != "pieces":
+        amount = (shown(extra.amount),)
     return ExtraRow(amount, extra.name, extra.moment, extra.purpose, extra.allergen)
