@@ -29,6 +29,7 @@ from gristbook.equations import pressure as pressure
 from gristbook.equations import readings as readings
 from gristbook.equations import runnings as runnings
 from gristbook.equations import salts as salts
+from gristbook.equations import scaling as scaling
 from gristbook.equations import shares as shares
 from gristbook.equations import spectrum as spectrum
 from gristbook.equations import starter as starter
