@@ -151,7 +151,7 @@ def rounded_mass(*, mass_kg: Kilograms, step_kg: Kilograms) -> Kilograms:
     1.30
     """
     positive(step_kg, "a step")
-    return step_kg * max(1.0, round(mass_kg / step_kg)) if mass_kg > 0 else 0.0
+    return step_kg * float(max(1, round(mass_kg / step_kg))) if mass_kg > 0 else 0.0
 
 
 @equation(
@@ -172,4 +172,4 @@ def rounded_grams(*, mass_g: Grams, step_g: Grams) -> Grams:
     13.0
     """
     positive(step_g, "a step")
-    return step_g * max(1.0, round(mass_g / step_g)) if mass_g > 0 else 0.0
+    return step_g * float(max(1, round(mass_g / step_g))) if mass_g > 0 else 0.0
