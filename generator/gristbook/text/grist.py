@@ -28,13 +28,6 @@ def read_malt(node: Node, desk: Desk) -> Malt | None:
         return None
     mass, share = _amount(line, record.name, None, desk)
     steep = _steep(line.get("steep"), line, desk)
-    if steep and record.needs_mash:
-        desk.problems.warning(
-            line.place,
-            f"{record.name} holds starch that only a mash converts",
-            within=line.whole,
-            expected="a mash, or a malt that may be steeped",
-        )
     if mass is None and share is None:
         return None
     return Malt(
