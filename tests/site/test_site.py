@@ -133,10 +133,15 @@ def test_every_figure_of_a_recipe_leads_to_where_it_is_worked_out(demo) -> None:
         figures = page.find_all("data")
         assert len(figures) > 60
         assert all(figure.parent.name == "a" for figure in figures), slug
-        named = {a.data["value"]: a for a in page.select("#table-targets a.figure")}
-        for value in plan.named.values():
-            assert bare(value.number) in named, (slug, value.label)
-            assert amount(value).metric in named[bare(value.number)].get_text()
+        rows = {row.th.contents[0]: row for row in page.select("#table-targets tr:has(a.figure)")}
+        assert len(rows) == len(plan.named)
+        working = demo.pages[f"{slug}/working.html"]
+        for name, value in plan.named.items():
+            link = rows[name[0].upper() + name[1:]].find("a", class_="figure")
+            assert link.data["value"] == bare(value.number), (slug, name)
+            assert amount(value).metric in link.get_text()
+            place = working.find(id=link["href"].partition("#")[2])
+            assert amount(value).metric in place.get_text(), (slug, name)
 
 
 def test_targets_stand_in_the_table_with_their_range_and_what_moves_them(demo) -> None:  # type: ignore[no-untyped-def]

@@ -43,7 +43,10 @@ TITLES: Mapping[str, str] = {
     "mash": "The mash",
     "water": "Water",
     "pitch": "Yeast",
+    "cooling": "Cooling",
     "packaging": "Packaging",
+    "serving": "In the glass",
+    "readings": "Instruments",
 }
 """What each part of the plan is called in the working."""
 
