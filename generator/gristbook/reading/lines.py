@@ -58,7 +58,7 @@ def read_line(
     if not isinstance(node, Text):
         problems.error(node.place, "a list inside a list", expected="one ingredient a line")
         return None
-    if comma := re.search(r"\d+,\d+", node.value):
+    if comma := re.search(r"(?<!\d)\d+,\d+", node.value):
         comma_inside(comma[0], node.at(comma.start()), problems, node.value)
         return None
     pieces = node.split(",")

@@ -33,17 +33,7 @@ def read_hop(node: Node, boil_min: float, desk: Desk) -> Hop | None:
     line = read_line(node, HOP, desk.problems)
     if line is None:
         return None
-    match = desk.pantry.hop(line.name.value)
-    record = match.only
-    if record is None:
-        several = " or ".join(found.name for found in match.found)
-        desk.problems.error(
-            line.name.place,
-            f'"{line.name.value}" may be several' if several else f'unknown hop "{line.name.value}"',
-            within=line.whole,
-            expected=several or ("" if match.nearest else "a hop of the pantry, or of the book's own"),
-            suggestion="" if several else match.nearest,
-        )
+    record = _variety(line, desk)
     moment = _moment(line, boil_min, desk)
     if record is None or moment is None:
         return None
@@ -80,6 +70,21 @@ def read_hop(node: Node, boil_min: float, desk: Desk) -> Hop | None:
         aroma=record.aroma,
         place=line.place,
     )
+
+
+def _variety(line: Line, desk: Desk) -> records.Hop | None:
+    """The one hop that the line's name fits; several or none is a problem."""
+    match = desk.pantry.hop(line.name.value)
+    if match.only is None:
+        several = " or ".join(found.name for found in match.found)
+        desk.problems.error(
+            line.name.place,
+            f'"{line.name.value}" may be several' if several else f'unknown hop "{line.name.value}"',
+            within=line.whole,
+            expected=several or ("" if match.nearest else "a hop of the pantry, or of the book's own"),
+            suggestion="" if several else match.nearest,
+        )
+    return match.only
 
 
 def _can_bring_it(moment: _Moment, alpha: Quantity | None) -> bool:
