@@ -80,3 +80,19 @@ def test_a_style_is_what_the_pantry_says_of_it(plan_of: Callable[..., Any]) -> N
     assert style.name == "Ordinary Bitter"
     assert style.original_gravity[0] < style.original_gravity[1]
     assert 1 < style.strength[0] < style.strength[1] < 20
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "value", "said"),
+    [
+        ("11 g american", "1 pack american", "yeasts.amount", "packets taken as 11 g"),
+        ("hops:", "sugars:\n  - 300 mL honey\nhops:", "sugars.mass", "weighed by its density"),
+    ],
+)
+def test_what_stands_between_the_words_and_the_weight_is_said(
+    old: str, new: str, value: str, said: str, plan_of: Callable[..., Any]
+) -> None:
+    section, _, attribute = value.partition(".")
+    found = getattr(getattr(plan_of(SOUND.replace(old, new)).recipe, section)[0], attribute)
+    assert isinstance(found, Given)
+    assert found.origin.startswith(said)

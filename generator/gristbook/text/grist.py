@@ -166,7 +166,8 @@ def _amount(line: Line, name: str, density: records.Spread | None, desk: Desk) -
     elif amount.base == "kg":
         return said(amount, f"weight of {name}"), None
     elif amount.base == "L" and density is not None:
-        return said(amount, f"weight of {name}", unit="kg", factor=density.typical / 1000), None
+        weighed = f"weighed by its density, {density.typical:g} g/L, {density.source}; the recipe"
+        return said(amount, f"weight of {name}", unit="kg", factor=density.typical / 1000, origin=weighed), None
     else:
         why = "a spoon or cup of it has no known weight" if amount.base == "L" else f'"{amount.text}" is not a weight'
         desk.problems.error(amount.place, why, within=line.whole, expected="a weight, as 250 g, or a share, as 90 %")

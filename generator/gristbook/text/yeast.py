@@ -89,7 +89,8 @@ def _amount(line: Line, dried: bool, desk: Desk) -> Given | None:
     if amount.base == "kg" and dried:
         return said(amount, "weight of the yeast", unit="g", factor=1000.0)
     if amount.base == "packs" and dried:
-        return said(amount, "weight of the yeast", unit="g", factor=GRAMS_IN_A_DRIED_PACK)
+        packs = f"packets taken as {GRAMS_IN_A_DRIED_PACK:g} g, common practice, no source; the recipe"
+        return said(amount, "weight of the yeast", unit="g", factor=GRAMS_IN_A_DRIED_PACK, origin=packs)
     if amount.base == "packs":
         return said(amount, "packs of the yeast")
     desk.problems.error(
