@@ -84,16 +84,24 @@ KINDS = ("index.html", "{slug}.html", "{slug}/card.html", "{slug}/working.html",
 """One of every kind of page: the way in, a recipe, its card, its working, the author's own page, the sources."""
 
 
+SLUGS = sorted(path.stem for path in (ROOT / "recipes").glob("*.md"))
+EVERY_PAGE = tuple(dict.fromkeys(kind.format(slug=slug) for kind in KINDS for slug in SLUGS))
+CHOICES = {
+    "kind": tuple(kind.format(slug="quillmere-best") for kind in KINDS),
+    "card": tuple(f"{slug}/card.html" for slug in SLUGS),
+    "any_page": EVERY_PAGE,
+}
+"""What a test is run for once each, by the name of its argument."""
+
+
 def pytest_generate_tests(metafunc: pytest.Metafunc) -> None:
     """`kind` is one page of every kind; `card` is every recipe's card; `any_page` every page of the demo book."""
-    slugs = sorted(path.stem for path in (ROOT / "recipes").glob("*.md"))
-    cards = [f"{slug}/card.html" for slug in slugs]
-    every = [kind.format(slug=slug) for kind in KINDS if "{" in kind for slug in slugs]
-    choices = {
-        "kind": [kind.format(slug="quillmere-best") for kind in KINDS],
-        "card": cards,
-        "any_page": [*(kind for kind in KINDS if "{" not in kind), *every],
-    }
-    for name, pages in choices.items():
+    for name, pages in CHOICES.items():
         if name in metafunc.fixturenames:
             metafunc.parametrize(name, pages)
+
+
+@pytest.fixture(scope="session")
+def every_page() -> tuple[str, ...]:
+    """All pages that the tests open."""
+    return EVERY_PAGE

@@ -22,12 +22,13 @@ def printed(pdf: bytes) -> list[tuple[float, float]]:
     return [(float(width), float(height)) for width, height in boxes]
 
 
-@pytest.mark.parametrize("units", ["both", "metric", "US"])
-def test_a_card_prints_on_one_side_of_a5(opened: Open, card: str, units: str) -> None:
+def test_a_card_prints_on_one_side_of_a5_in_any_units(opened: Open, card: str) -> None:
     with opened(card) as it:
-        it.page.get_by_label(units, exact=True).check()
-        (size,) = printed(it.page.pdf(prefer_css_page_size=True))
-        assert size == pytest.approx(A5, abs=1.0)
+        for units in ("both", "metric", "US"):
+            it.page.get_by_label(units, exact=True).check()
+            sizes = printed(it.page.pdf(prefer_css_page_size=True))
+            assert len(sizes) == 1, units
+            assert sizes[0] == pytest.approx(A5, abs=1.0)
 
 
 def test_a_printed_card_has_no_links_to_click_and_no_choices(opened: Open, card: str) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from contextlib import AbstractContextManager
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -56,6 +57,10 @@ def test_no_page_of_the_book_is_wider_than_a_small_phone(opened: Open, any_page:
     with opened(any_page, width=320) as it:
         assert overflow(it.page) == []
         assert it.complaints == []
+
+
+def test_every_page_of_the_book_is_of_a_kind_that_is_opened(site: Path, every_page: tuple[str, ...]) -> None:
+    assert sorted(every_page) == sorted(path.relative_to(site).as_posix() for path in site.rglob("*.html"))
 
 
 def test_the_policy_lets_the_style_and_the_script_work_and_no_other(opened: Open, kind: str) -> None:
