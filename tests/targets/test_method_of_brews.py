@@ -156,13 +156,6 @@ def test_a_bag_that_holds_all_its_water_is_warmed_on_the_stove(brew: Callable[..
     assert "infuse" not in kinds(method)
 
 
-def test_a_tun_without_water_or_room_for_an_infusion_gets_a_decoction(planned: Callable[..., Plan]) -> None:
-    plan = planned(mash="mash:\n  - 40 °C, 15 min\n  - 67 °C, 60 min")
-    assert "infuse" in kinds(steps(plan))
-    small = given(16.0, "L", "mash tun, to the brim", origin="a small tun")
-    assert "decoct" in kinds(steps(replace(plan, brewhouse=replace(plan.brewhouse, tun=small))))
-
-
 def test_first_wort_hops_are_in_the_kettle_before_the_wort(brew: Callable[..., tuple[Step, ...]]) -> None:
     hops = "hops:\n  - 22 g Tettnang, 4 %, first wort"
     run_off = next(step for step in brew(hops) if step.title == "Run off the wort")

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 
 from gristbook.problems import Severity
 from gristbook.targets.caution_rows import CAUTIONS, Caution
+from gristbook.targets.conventions import STRONG_ABV
 from gristbook.targets.figures import Plan
 
 BREAD_CEREALS: Mapping[str, str] = {
@@ -220,6 +221,3 @@ CONDITIONS: Mapping[str, Callable[[Plan], bool]] = {
     "a strong beer": lambda plan: plan.figures.fermentation.abv.number >= STRONG_ABV,
 }
 """When a row applies, by the name that it gives."""
-
-STRONG_ABV = 7.5
-"""From this strength on a glass is no ordinary glass of beer (common practice, no source)."""

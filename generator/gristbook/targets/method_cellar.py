@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from gristbook.targets.conventions import CALIBRATION
 from gristbook.targets.figures import Plan
-from gristbook.targets.method_step import READING_C, Draft, Sentence, draft, listed, names, practice, say, spoken
-from gristbook.worksheet import Value, given
+from gristbook.targets.method_step import Draft, Sentence, draft, listed, names, practice, say, spoken
+from gristbook.worksheet import Value, given, number
 
-COOL_ENOUGH = practice(30.0, "°C", "wort that cold water may be added to")
+COOL_ENOUGH = practice(30.0, "°C", "wort that goes into a fermenter")
 
 
 def cellar_steps(plan: Plan) -> Iterator[Draft]:
@@ -21,7 +22,7 @@ def cellar_steps(plan: Plan) -> Iterator[Draft]:
         say(
             "Fill the sample jar, bring it to {heat}, and read the hydrometer. The plan is {gravity}, in {wort} of "
             "wort.",
-            heat=READING_C,
+            heat=CALIBRATION,
             gravity=plan.figures.wort.original,
             wort=plan.figures.volumes.into_fermenter,
         ),
@@ -45,13 +46,14 @@ def pitching_heat(plan: Plan) -> Value:
 
 
 def _cool(plan: Plan) -> Iterator[Draft]:
-    volumes, heat = plan.figures.volumes, pitching_heat(plan)
+    volumes, cooling, heat = plan.figures.volumes, plan.figures.cooling, pitching_heat(plan)
+    warm = min((cooling.cool_to, COOL_ENOUGH), key=number) if cooling is not None else heat
     yield draft(
         "cool",
         "Cool the wort",
         say("Cool the wort in its pot to {heat}, as fast as you can.", heat=heat)
         if volumes.top_up is None
-        else say("Cool the wort in its pot to {heat} or less, as fast as you can.", heat=COOL_ENOUGH),
+        else say("Cool the wort in its pot to {heat} or less, as fast as you can.", heat=warm),
         say(
             "Then run it into the fermenter, and leave the last {dregs} behind, dregs and all.",
             dregs=volumes.left_in_kettle,

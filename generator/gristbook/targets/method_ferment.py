@@ -6,10 +6,10 @@ from collections.abc import Iterator
 
 from gristbook.model.recipe import FermentStep
 from gristbook.targets.cautions import diastatic
+from gristbook.targets.conventions import CALIBRATION
 from gristbook.targets.figures import Plan
 from gristbook.targets.method_cellar import pitching_heat, sanitised
 from gristbook.targets.method_step import (
-    READING_C,
     Draft,
     draft,
     kept_in,
@@ -132,7 +132,7 @@ def _finished(plan: Plan) -> Iterator[Draft]:
         say(
             "{after}ake a reading in a sample at {heat}, and another {apart} later.",
             after=f"After the {names([*fed, *hopped])}, t" if fed or hopped else "T",
-            heat=READING_C,
+            heat=CALIBRATION,
             apart=_apart(plan),
         ),
         say("When the two agree, near {gravity}, it has finished.", gravity=plan.figures.fermentation.final),

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from gristbook.model.recipe import Recipe, Sugar
+from gristbook.targets.conventions import CALIBRATION
 from gristbook.targets.figures import Plan
-from gristbook.targets.method_step import READING_C, Draft, Sentence, draft, listed, practice, say, weighed
+from gristbook.targets.method_step import Draft, Sentence, draft, listed, practice, say, weighed
 from gristbook.targets.volumes import joins_late
 from gristbook.worksheet import Value
 
@@ -61,7 +62,7 @@ def check(plan: Plan) -> Draft:
             cool=volumes.boil,
             hot=volumes.boil_hot,
         ),
-        say("A sample, cooled to {heat}, should read {gravity}.", heat=READING_C, gravity=wort.before_the_boil)
+        say("A sample, cooled to {heat}, should read {gravity}.", heat=CALIBRATION, gravity=wort.before_the_boil)
         if not sweetened
         else "",
     )

@@ -4,13 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from gristbook.equations import pressure
 from gristbook.targets.cautions import in_keg
-from gristbook.targets.conventions import STRONG
+from gristbook.targets.conventions import IN_THE_BOTTLE
 from gristbook.targets.figures import Packaging, Plan
 from gristbook.targets.method_cellar import sanitised
 from gristbook.targets.method_step import Draft, Sentence, draft, listed, measured, practice, say
-from gristbook.worksheet import Value, apply
+from gristbook.worksheet import Value
 
 SUGARS: Mapping[str, str] = {
     "sucrose": "sucrose (table sugar)",
@@ -19,9 +18,7 @@ SUGARS: Mapping[str, str] = {
 }
 """What a brewer calls each priming sugar."""
 
-KEG_C = practice(4.0, "°C", "a keg while it takes up its gas")
 WARM_C = practice(20.0, "°C", "bottles while they take up their gas")
-WARM_DAYS = practice(14.0, "d", "time in the warm for bottles to take up their gas")
 KEG_DAYS = practice(7.0, "d", "time for a keg to take up its gas")
 
 
@@ -57,14 +54,13 @@ def _bottles(plan: Plan, packaging: Packaging[Value] | None) -> Iterator[Draft]:
         else "The recipe names no carbonation: without a weighed sugar for it, bottle the beer still.",
         _at_packaging(plan),
     )
-    strong = plan.figures.wort.equivalent_original.number >= STRONG
     yield draft(
         "keep",
         "Let it come round",
-        say("Keep the bottles at {heat} for {time}, then somewhere cool.", heat=WARM_C, time=WARM_DAYS),
-        "Cool one and try it before you judge the rest. A beer as strong as this goes on gaining for months."
-        if strong
-        else "Cool one and try it before you judge the rest.",
+        say("Keep the bottles at {heat} for {time}, then somewhere cool.", heat=WARM_C, time=IN_THE_BOTTLE),
+        say("It should be ready about {days} after the yeast went in.", days=packaging.ready)
+        if packaging is not None
+        else "",
     )
 
 
@@ -86,7 +82,7 @@ def _prime(plan: Plan, sugar_g: Value, per_litre: Value) -> Draft:
 
 
 def _keg(plan: Plan, packaging: Packaging[Value]) -> Iterator[Draft]:
-    pushed = apply(pressure.keg_pressure, "pressure on the keg", volumes=packaging.volumes, temperature=KEG_C)
+    cold, pushed = packaging.keg_pressures[0]
     yield sanitised("the keg, its lid and seals, and the tubing")
     yield draft(
         "keg",
@@ -95,7 +91,7 @@ def _keg(plan: Plan, packaging: Packaging[Value]) -> Iterator[Draft]:
         say(
             "For {gas}, hold it at {heat} under {pressure} for {time}.",
             gas=packaging.volumes,
-            heat=KEG_C,
+            heat=cold,
             pressure=pushed,
             time=KEG_DAYS,
         ),

@@ -66,9 +66,6 @@ def practice(number: float, unit: str, label: str) -> Given:
     return given(number, unit, label, origin=PRACTICE)
 
 
-READING_C = practice(20.0, "°C", "temperature at which a hydrometer reads true")
-
-
 def listed(parts: Sequence[Sentence]) -> Sentence:
     """Parts as one speaks them: commas, and an "and" before the last."""
     whole: list[str | Value] = []
