@@ -1,18 +1,17 @@
 """What several rooms' tests need: our pantry, a set of vessels, and the way from a recipe's text to its plan."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import pytest
 
-from gristbook.model.book import Book
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Recipe
 from gristbook.pantry.pantry import Pantry
 from gristbook.problems import Problem, Problems
 from gristbook.targets.figures import Plan
 from gristbook.targets.plan import plan_recipe
-from gristbook.text.brewhouse import default_brewhouse
+from gristbook.text.book import read_book
 from gristbook.text.recipe import read_recipe
 from gristbook.text.values import Desk
 
@@ -35,31 +34,20 @@ def pantry() -> Pantry:
 
 
 @pytest.fixture(scope="session")
-def plan_of(pantry: Pantry) -> Callable[..., Outcome]:
+def plan_of(pantry: Pantry, tmp_path_factory: pytest.TempPathFactory) -> Callable[..., Outcome]:
     """`plan_of(text)`: a recipe file's text read and worked out, in `brewhouses` or else in the one of a bare book."""
+    folder = tmp_path_factory.mktemp("bare-book")
+    (folder / "book.yaml").write_text("title: A book\n", "utf-8")
+    bare = read_book(folder, Problems())
+    assert bare is not None
 
     def work_out(text: str, brewhouses: Mapping[str, Brewhouse] | None = None) -> Outcome:
-        problems, sets = Problems(), brewhouses or {"home": default_brewhouse()}
+        problems, sets = Problems(), brewhouses or bare.brewhouses
         usual = next(iter(sets))
         recipe = read_recipe(text, "recipe.md", sets, usual, Desk(pantry, problems))
         if recipe is None:
             return Outcome(None, None, tuple(problems))
-        book = Book(
-            title="A book",
-            author="",
-            address="",
-            note="",
-            language="en",
-            units="metric",
-            bitterness_model="tinseth 1997",
-            colour_model="morey 1995",
-            brewhouse=usual,
-            brewhouses=sets,
-            chapters=(),
-            recipes=(recipe,),
-            pages=(),
-        )
-        plan = plan_recipe(recipe, book, problems)
-        return Outcome(recipe, plan, tuple(problems))
+        book = replace(bare, brewhouse=usual, brewhouses=sets, recipes=(recipe,))
+        return Outcome(recipe, plan_recipe(recipe, book, problems), tuple(problems))
 
     return work_out
