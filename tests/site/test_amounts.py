@@ -91,7 +91,7 @@ def test_every_unit_of_an_equation_can_be_shown() -> None:
 @settings(max_examples=300)
 def test_both_texts_say_the_same_weight_or_volume(number: float, unit: str) -> None:
     text = amount_of(number, unit)
-    metric, us = _meaning(text.metric, unit), _meaning(text.us, unit)
+    metric, us = _meaning(text.metric, unit), _meaning(text.us or text.metric, unit)
     assert metric == pytest.approx(number, rel=0.05, abs=5e-6)
     assert us == pytest.approx(number, rel=0.05, abs=2e-5)
 
@@ -113,7 +113,9 @@ def _meaning(text: str, unit: str) -> float:
         (0.9996, "kg", "1.00 kg", "2 lb 3.3 oz"),
         (0.22, "kg", "220 g", "7.76 oz"),
         (3.628, "kg", "3.63 kg", "8 lb"),
-        (0.00025, "kg", "0.25 g", "0.009 oz"),
+        (0.00025, "kg", "0.25 g", ""),
+        (0.0049, "kg", "4.9 g", ""),
+        (5, "g", "5 g", "0.18 oz"),
         (40, "g", "40 g", "1.41 oz"),
         (20, "L", "20 L", "5.28 gal"),
         (0.45, "L", "450 mL", "15.2 fl oz"),
@@ -145,6 +147,13 @@ def test_an_amount_reads_as_a_brewer_writes_it(number: float, unit: str, metric:
     assert (text.metric.replace(SPACE, " "), text.us.replace(SPACE, " ")) == (metric, us)
 
 
+@given(st.floats(1e-6, 0.00494))
+def test_a_pinch_is_in_grams_for_everybody(mass_kg: float) -> None:
+    text = amount_of(mass_kg, "kg")
+    assert text.metric.endswith(f"{SPACE}g")
+    assert text.us == ""
+
+
 def test_what_was_worked_out_keeps_its_zeros_and_what_was_written_does_not() -> None:
     given_share = written(0.05, "fraction", "moisture", origin="the recipe")
     worked_out = Derived(0.05, "fraction", "share")
@@ -156,6 +165,12 @@ def test_a_range_says_its_unit_once_and_nothing_where_there_is_none() -> None:
     assert span(volume) is not None
     assert str(span(volume)).replace("\\xa0", " ") == "Amount(metric='21.2 and 21.8 L', us='5.59 and 5.77 gal')"
     assert span(written(21.5, "L", "wort", origin="x", sd=0.001)) is None
+
+
+def test_both_ends_of_a_range_are_in_the_unit_of_the_value() -> None:
+    ready = span(written(24, "d", "ready", origin="x", sd=5))
+    assert ready is not None
+    assert ready.metric == f"15.8 and 32.2{SPACE}days"
 
 
 def test_a_range_in_pounds_does_not_share_its_ounces() -> None:

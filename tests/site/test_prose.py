@@ -58,10 +58,14 @@ def test_quotes_are_curly_in_prose_lines_and_titles() -> None:
     assert "doesn’t" in made("It doesn't.")[0].get_text()
 
 
-def test_a_table_in_prose_is_a_table() -> None:
-    page, _ = made("| a | b |\n|---|---|\n| 1 | 2 |\n")
+def test_a_wide_table_in_prose_scrolls_on_its_own_and_can_be_reached_by_keys() -> None:
+    page, _ = made("| a | b |\n|---|---|\n| 1 | <i>2</i> |\n")
     assert page.table is not None
-    assert page.table.find("th") is not None
+    around = page.table.parent
+    assert around is not None
+    assert (around["class"], around["tabindex"], around["role"]) == (["scroll"], "0", "region")
+    assert [th["scope"] for th in page.find_all("th")] == ["col", "col"]
+    assert page.find("i") is None
 
 
 def test_ways_are_relative_and_quoted() -> None:

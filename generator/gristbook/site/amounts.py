@@ -65,8 +65,8 @@ _US_WEIGHTS = (
     Row(4 * POUND, "lb oz", OUNCE),
     Row(POUND, "lb oz", OUNCE, 1, trim=True),
     Row(10 * OUNCE, "oz", OUNCE, 1, trim=True),
-    Row(0.1 * OUNCE, "oz", OUNCE, 2),
-    Row(0, "oz", OUNCE, 3),
+    Row(0.005, "oz", OUNCE, 2),
+    *_SMALL_WEIGHTS,  # salts and metabisulfite are weighed in grams everywhere: an ounce for a gram makes people ill
 )
 _US_VOLUMES = (
     Row(10 * GALLON, "gal", GALLON, 1),
@@ -106,9 +106,9 @@ RULES: Mapping[str, Rule] = {
     "%": _one("%", 1),
     "ratio": _one("", 2),
     "points": _one("points", 1, trim=True),
-    "IBU": Rule((Row(10, "IBU"), Row(0, "IBU", places=1))),
-    "SRM": Rule((Row(10, "SRM"), Row(0, "SRM", places=1))),
-    "EBC": Rule((Row(10, "EBC"), Row(0, "EBC", places=1))),
+    "IBU": Rule((Row(10, "IBU"), Row(0, "IBU", places=1, trim=True))),
+    "SRM": Rule((Row(10, "SRM"), Row(0, "SRM", places=1, trim=True))),
+    "EBC": Rule((Row(10, "EBC"), Row(0, "EBC", places=1, trim=True))),
     "°L": _one("°L", 1, trim=True),
     "EBC malt": _one("EBC", 1, trim=True),
     "MCU": _one("MCU", 1),
@@ -188,14 +188,26 @@ def amount_of(number: float, unit: str, *, worked_out: bool = False) -> Amount:
     """
     rule = RULES[unit]
     metric, us = (_kept(rows) if worked_out else rows for rows in (rule.metric, rule.us))
-    return Amount(_text(number, metric), _text(number, us) if us else "")
+    return _both(_text(number, metric), _text(number, us) if us else "")
 
 
 def span(value: Value) -> Amount | None:
     """The low and high that nine batches in ten fall between; nothing where they read alike."""
     rule = RULES[value.unit]
-    metric = _between(value.low, value.high, rule.metric)
-    return Amount(metric, _between(value.low, value.high, rule.us) if rule.us else "") if metric else None
+    metric = _between(value, rule.metric)
+    return _both(metric, _between(value, rule.us) if rule.us else "") if metric else None
+
+
+def from_to(low: float, high: float, unit: str) -> Amount:
+    """A span of bare numbers, as it is printed.
+
+    >>> from_to(17, 22, "°C")
+    Amount(metric='17 to 22\\xa0°C', us='63 to 72\\xa0°F')
+    """
+    first, last = amount_of(low, unit), amount_of(high, unit)
+    return Amount(
+        f"{first.metric.partition(SPACE)[0]} to {last.metric}", f"{first.us.partition(SPACE)[0]} to {last.us}"
+    )
 
 
 def sentence(value: Value) -> str:
@@ -228,13 +240,18 @@ def bare(number: float) -> str:
     return f"{number:.9g}"
 
 
-def _between(low: float, high: float, rows: tuple[Row, ...]) -> str:
-    """Both ends, to the same places, the unit said once where they share it; nothing where they read alike."""
-    ends = [_text(end, rows) for end in (low, high)]
+def _both(metric: str, us: str) -> Amount:
+    return Amount(metric, "" if us == metric else us)
+
+
+def _between(value: Value, rows: tuple[Row, ...]) -> str:
+    """Both ends as the value itself is printed, the unit said once; nothing where they read alike."""
+    row = (_row(value.number, rows),)
+    ends = [_text(end, row) for end in (value.low, value.high)]
     if ends[0] == ends[1]:
         return ""
     if any("." in end for end in ends):
-        ends = [_text(end, _kept(rows)) for end in (low, high)]
+        ends = [_text(end, _kept(row)) for end in (value.low, value.high)]
     (first, _, unit), (_, _, other) = (end.partition(SPACE) for end in ends)
     return f"{first} and {ends[1]}" if unit == other and SPACE not in unit else f"{ends[0]} and {ends[1]}"
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from gristbook.model.recipe import Extra, Hop, HoppedKit
+from gristbook.site.amounts import Amount, from_to
 from gristbook.site.figures import Figure, Sentence, Shown
 from gristbook.site.words import kept_words, sugar_when
 from gristbook.targets.cautions import allergens
@@ -48,7 +49,7 @@ class YeastRow:
     name: str
     form: str
     brings: Sentence
-    temperatures: str
+    temperatures: Amount
 
 
 @dataclass(frozen=True, slots=True)
@@ -173,7 +174,7 @@ def _yeast(line: YeastFigures[Value], shown: Shown) -> YeastRow:
         yeast.name,
         "dried" if yeast.dried else "liquid",
         (*shown.say(line.dose), ", ", *cells) if line.dose is not None else cells,
-        f"{yeast.coolest_c:.0f} to {yeast.warmest_c:.0f}\u00a0°C",
+        from_to(yeast.coolest_c, yeast.warmest_c, "°C"),
     )
 
 

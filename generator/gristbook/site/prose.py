@@ -33,9 +33,9 @@ def prose(text: str, *, under: int, anchors: Anchors, mend: Mend, lost: Callable
     mend : the page's way to what a link names
     lost : told of every link and picture that leads nowhere; the words stay
     """
-    tokens = _reader().parse(text)
+    tokens: Sequence[Token] = _reader().parse(text)
     _demote(tokens, under, anchors)
-    _scroll_tables(tokens)
+    tokens = list(_with_scrolling_tables(tokens))
     for token in tokens:
         if token.children is not None:
             token.children = list(_mended(token.children, mend, lost))
@@ -75,10 +75,20 @@ def _demote(tokens: Sequence[Token], under: int, anchors: Anchors) -> None:
             token.tag = f"h{min(under + len(levels), 6)}"
 
 
-def _scroll_tables(tokens: list[Token]) -> None:
+def _with_scrolling_tables(tokens: Sequence[Token]) -> Iterator[Token]:
+    """A table as wide as its author made it scrolls on its own, by keys too, so that the page does not."""
     for token in tokens:
+        if token.type == "th_open":
+            token.attrSet("scope", "col")
         if token.type == "table_open":
-            token.attrSet("class", "written")
+            yield _markup('<div class="scroll" role="region" aria-label="Table" tabindex="0">\n')
+        yield token
+        if token.type == "table_close":
+            yield _markup("</div>\n")
+
+
+def _markup(html: str) -> Token:
+    return Token("html_block", "", 0, content=html)
 
 
 def _mended(children: Sequence[Token], mend: Mend, lost: Callable[[str], None]) -> Iterator[Token]:
