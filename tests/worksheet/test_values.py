@@ -8,7 +8,7 @@ from time import perf_counter
 
 import pytest
 
-from gristbook.equations import attenuation, colour, extract, gravity, hopping, kettle, volumes
+from gristbook.equations import attenuation, colour, extract, gravity, hopping, kettle, sums
 from gristbook.problems import Place
 from gristbook.sampling import bare, drawn
 from gristbook.worksheet import (
@@ -31,11 +31,11 @@ def litres(number: float, doubt: str = "", sd: float = 0.0) -> Given:
 
 
 def both(*parts: Value) -> Value:
-    return apply(volumes.total_volume, "both", parts_l=parts)
+    return apply(sums.total_volume, "both", parts_l=parts)
 
 
 def what_is_left(whole: Value, part: Value) -> Value:
-    return apply(volumes.remaining_volume, "what is left", whole_l=whole, part_l=part)
+    return apply(sums.remaining_volume, "what is left", whole_l=whole, part_l=part)
 
 
 def test_nine_in_ten_is_the_normal_distribution_s_own() -> None:
@@ -70,9 +70,9 @@ def test_a_decision_keeps_its_number_and_lineage_and_loses_its_doubts() -> None:
 
 def test_a_decision_does_not_move_with_a_draw() -> None:
     def brew(calc: Calculator[N]) -> N:
-        whole = calc(volumes.total_volume, "whole", parts_l=(litres(10, "boil-off", 0.3), litres(8)))
+        whole = calc(sums.total_volume, "whole", parts_l=(litres(10, "boil-off", 0.3), litres(8)))
         poured = settled(whole)
-        return calc(volumes.remaining_volume, "error of pouring", whole_l=whole, part_l=poured)
+        return calc(sums.remaining_volume, "error of pouring", whole_l=whole, part_l=poured)
 
     assert brew(drawn({"boil-off": 2.0})) == pytest.approx(0.6)
     assert brew(bare) == 0
@@ -98,7 +98,7 @@ def diamond(levels: int) -> tuple[Value, list[str]]:
     value: Value = litres(1.0, "root", 0.01)
     labels = [value.label]
     for level in range(levels):
-        value = apply(volumes.total_volume, f"level {level}", parts_l=(value, value))
+        value = apply(sums.total_volume, f"level {level}", parts_l=(value, value))
         labels.append(value.label)
     return value, labels
 
@@ -128,7 +128,7 @@ def test_what_is_in_another_unit_is_refused() -> None:
 
 
 def test_a_bare_number_is_a_constant_of_the_method_in_the_argument_s_unit() -> None:
-    whole = apply(volumes.remaining_volume, "rest", whole_l=litres(5), part_l=2.0)
+    whole = apply(sums.remaining_volume, "rest", whole_l=litres(5), part_l=2.0)
     constant = next(value for value in lineage(whole) if value.number == 2.0)
     assert isinstance(constant, Given)
     assert (constant.unit, constant.origin, constant.label) == ("L", "a constant of the method", "part l")
@@ -174,7 +174,7 @@ def test_an_equation_s_refusal_comes_through_in_its_own_words() -> None:
 def test_a_number_that_is_not_finite_is_refused() -> None:
     endless = given(float("inf"), "L", "endless", origin="a test")
     with pytest.raises(ValueError, match="batch has no number that is finite"):
-        apply(volumes.total_volume, "batch", parts_l=(endless,))
+        apply(sums.total_volume, "batch", parts_l=(endless,))
 
 
 def test_a_doubt_at_the_edge_of_physics_is_carried_by_the_side_that_exists() -> None:

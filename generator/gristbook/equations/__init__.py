@@ -30,9 +30,9 @@ from gristbook.equations import readings as readings
 from gristbook.equations import runnings as runnings
 from gristbook.equations import salts as salts
 from gristbook.equations import scaling as scaling
-from gristbook.equations import shares as shares
 from gristbook.equations import spectrum as spectrum
 from gristbook.equations import starter as starter
+from gristbook.equations import sums as sums
 from gristbook.equations import volumes as volumes
 from gristbook.equations import water as water
 from gristbook.equations import yeast as yeast

@@ -4,7 +4,7 @@ import math
 
 from gristbook.equations import sources
 from gristbook.equations.bounds import not_negative, positive
-from gristbook.equations.registry import Grams, Kilograms, Litres, Ratio, equation
+from gristbook.equations.registry import Fraction, Grams, Kilograms, Litres, equation
 
 
 @equation(
@@ -113,13 +113,13 @@ def remaining_extract(*, extract_kg: Kilograms, parts_kg: tuple[Kilograms, ...])
     formula="m = E / p",
     symbols={"extract_kg": "E", "potential": "p"},
 )
-def mass_for_extract(*, extract_kg: Kilograms, potential: Ratio) -> Kilograms:
+def mass_for_extract(*, extract_kg: Kilograms, potential: Fraction) -> Kilograms:
     """Weight that brings an extract: of malt extract in place of malt, or the other way round [kg].
 
     Parameters
     ----------
     extract_kg : extract to bring [kg]
-    potential : what a kilogram brings to the kettle: potential, times efficiency where it is mashed [kg/kg]
+    potential : what a kilogram brings to the kettle: potential, times efficiency where it is mashed [fraction]
 
     Raises
     ------

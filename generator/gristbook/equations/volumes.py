@@ -4,8 +4,6 @@ Litres at 20 °C unless called hot. Absorption and displacement are apparent fig
 How water swells with heat is in `density`, and can be had from here too.
 """
 
-import math
-
 from gristbook.equations import sources
 from gristbook.equations.bounds import not_negative, positive
 from gristbook.equations.density import hot_volume as hot_volume
@@ -273,52 +271,3 @@ def mash_volume(*, mash_water_l: Litres, grain_kg: Kilograms, displacement: Litr
     not_negative(grain_kg, "a mass of grain")
     not_negative(displacement, "a displacement")
     return mash_water_l + displacement * grain_kg
-
-
-@equation(source=sources.LAVOISIER_1789, formula="V = Σ Vᵢ", symbols={"parts_l": "Vᵢ"})
-def total_volume(*, parts_l: tuple[Litres, ...]) -> Litres:
-    """Volumes added up [L].
-
-    Parameters
-    ----------
-    parts_l : each volume [L]
-
-    >>> total_volume(parts_l=(0.63, 1.0))
-    1.63
-    """
-    for part in parts_l:
-        not_negative(part, "a volume")
-    return math.fsum(parts_l)
-
-
-@equation(source=sources.LAVOISIER_1789, formula="V = V₁ − V₂", symbols={"whole_l": "V₁", "part_l": "V₂"})
-def remaining_volume(*, whole_l: Litres, part_l: Litres) -> Litres:
-    """What is left of a volume when a part of it is gone [L].
-
-    Parameters
-    ----------
-    whole_l : the whole [L]
-    part_l : the part that is gone [L]
-
-    >>> remaining_volume(whole_l=22, part_l=2)
-    20
-    """
-    not_negative(part_l, "a volume")
-    not_negative(whole_l - part_l, "what is left of a volume")
-    return whole_l - part_l
-
-
-@equation(source=sources.LAVOISIER_1789, formula="m = Σ mᵢ", symbols={"parts_g": "mᵢ"})
-def total_hops(*, parts_g: tuple[Grams, ...]) -> Grams:
-    """Weights of hops added up [g].
-
-    Parameters
-    ----------
-    parts_g : each weight [g]
-
-    >>> total_hops(parts_g=(50, 40))
-    90.0
-    """
-    for part in parts_g:
-        not_negative(part, "a weight")
-    return math.fsum(parts_g)

@@ -6,7 +6,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from gristbook.model.brewhouse import Brewhouse
-from gristbook.model.recipe import Recipe
+from gristbook.model.edition import Edition
+from gristbook.model.recipe import Malt, MashStep, Recipe, Sugar
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,7 +30,10 @@ class Page:
 
 @dataclass(frozen=True, slots=True)
 class Book:
-    """All that an author wrote and that could be read. ``units`` is "metric" or "US": what is shown first."""
+    """All that an author wrote and that could be read. ``units`` is "metric" or "US": what is shown first.
+
+    ``extracts`` (by name), ``base_malt`` and ``base_mash`` are what editions swap in, without a weight of their own.
+    """
 
     title: str
     author: str
@@ -41,6 +45,10 @@ class Book:
     colour_model: str
     brewhouse: str
     brewhouses: Mapping[str, Brewhouse]
+    editions: tuple[Edition, ...]
+    extracts: Mapping[str, Sugar]
+    base_malt: Malt
+    base_mash: MashStep
     chapters: tuple[Chapter, ...]
     recipes: tuple[Recipe, ...]
     pages: tuple[Page, ...]

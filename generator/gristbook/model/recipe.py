@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from gristbook.model.edition import Edition
 from gristbook.model.style import Style
 from gristbook.problems import Place
 from gristbook.worksheet import Value
@@ -200,7 +201,10 @@ class Intention:
 
 @dataclass(frozen=True, slots=True)
 class Recipe:
-    """A whole recipe. ``slug`` is its address, ``prose`` Markdown; ``original_gravity`` a target, where it has one."""
+    """A whole recipe. ``slug`` is its address, ``prose`` Markdown; ``original_gravity`` a target, where it has one.
+
+    ``editions`` are those that it adds to the book's, ``dropped`` the addresses of those it does not want.
+    """
 
     slug: str
     title: str
@@ -224,5 +228,7 @@ class Recipe:
     carbonation: Carbonation | None
     expectations: tuple[Expectation, ...]
     meant: tuple[Intention, ...]
+    editions: tuple[Edition, ...]
+    dropped: tuple[str, ...]
     prose: str
     place: Place

@@ -5,8 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Generic
 
-from gristbook.equations import boiling, hop_storage, hopping, isomerisation, kettle
-from gristbook.equations import volumes as volume_equations
+from gristbook.equations import boiling, hop_storage, hopping, isomerisation, kettle, sums
 from gristbook.equations.bitterness import hopping_rate_garetz_1994
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Hop, HoppedKit, Recipe
@@ -170,7 +169,7 @@ def _thinned(in_kettle: N, label: str, boil: Boil[N], calc: Calculator[N]) -> N:
     if boil.volumes.top_up is None:
         return in_kettle
     share = calc(
-        volume_equations.remaining_volume,
+        sums.remaining_volume,
         "wort from the kettle",
         whole_l=boil.volumes.into_fermenter,
         part_l=boil.volumes.top_up,

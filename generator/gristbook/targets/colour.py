@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from gristbook.equations import colour as equations
-from gristbook.equations import volumes as volume_equations
+from gristbook.equations import sums
 from gristbook.targets.grist import malt_colour
 from gristbook.targets.models import COLOUR, STRAIGHT_FROM_MCU, STRAIGHT_LINES
 from gristbook.targets.results import Colour, Grist, Volumes
@@ -49,7 +49,7 @@ def _thinned(units: N, volumes: Volumes[N], calc: Calculator[N]) -> N:
     if volumes.top_up is None:
         return units
     from_kettle = calc(
-        volume_equations.remaining_volume,
+        sums.remaining_volume,
         "wort from the kettle",
         whole_l=volumes.into_fermenter,
         part_l=volumes.top_up,

@@ -94,3 +94,6 @@ CALIBRATION = _practice(20.0, "°C", "calibration of the hydrometer", origin="20
 WORT_FACTOR = _practice(
     1.04, "ratio", "wort correction factor", 1.02, 1.06, "Terrill 2010: 1.04 is typical, 1.02 to 1.06"
 )
+
+USABLE = 0.8
+"""The share of a pot's brim that a boil may fill (common practice, no source)."""

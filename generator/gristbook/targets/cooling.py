@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from gristbook.equations import boiling, cooling
-from gristbook.equations import volumes as volume_equations
+from gristbook.equations import boiling, cooling, sums
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Recipe
 from gristbook.targets.conventions import COLD_WATER
@@ -16,7 +15,7 @@ def topping_up(recipe: Recipe, brewhouse: Brewhouse, volumes: Volumes[N], calc: 
     if volumes.top_up is None or not recipe.ferment:
         return None
     from_kettle = calc(
-        volume_equations.remaining_volume,
+        sums.remaining_volume,
         "wort from the kettle",
         whole_l=volumes.end_of_boil,
         part_l=volumes.left_in_kettle,

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from gristbook.equations import alcohol, attenuation, extract, gravity, mash
-from gristbook.equations import volumes as volume_equations
+from gristbook.equations import alcohol, attenuation, extract, gravity, mash, sums
 from gristbook.model.recipe import MashStep, Recipe, Sugar, Yeast
 from gristbook.targets.results import Fermentation, Grist, Volumes, Wort
 from gristbook.targets.serving import degree_of_fermentation, strengths
@@ -94,7 +93,7 @@ def _in_fermenter(grist: Grist[N], volumes: Volumes[N], calc: Calculator[N]) -> 
     if not any(line.sugar.into_fermenter for line in grist.sugars):
         return (*(line.extract for line in grist.malts), *(line.extract for line in grist.sugars))
     left = calc(
-        volume_equations.remaining_volume,
+        sums.remaining_volume,
         "wort that leaves the kettle",
         whole_l=volumes.end_of_boil,
         part_l=volumes.left_in_kettle,

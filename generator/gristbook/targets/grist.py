@@ -66,6 +66,35 @@ def weigh(
     return Weights((*solved[: len(recipe.malts)],), (*solved[len(recipe.malts) :],))
 
 
+def _malt_line(
+    malt: Malt, mass: N | Value, part: N, mass_in_all: N, extract_in_all: N, calc: Calculator[N]
+) -> MaltFigures[N]:
+    return MaltFigures(
+        malt,
+        mass,
+        part,
+        malt_colour(malt.colour, calc),
+        _share(mass, mass_in_all, f"{malt.name}, share by weight", calc),
+        _share(part, extract_in_all, f"{malt.name}, share by extract", calc),
+    )
+
+
+def _sugar_line(
+    sugar: Sugar, mass: N | Value, part: N, mass_in_all: N, extract_in_all: N, calc: Calculator[N]
+) -> SugarFigures[N]:
+    return SugarFigures(
+        sugar,
+        mass,
+        part,
+        _share(mass, mass_in_all, f"{sugar.name}, share by weight", calc),
+        _share(part, extract_in_all, f"{sugar.name}, share by extract", calc),
+    )
+
+
+def _share(part: N | Value, whole: N, label: str, calc: Calculator[N]) -> N:
+    return calc(extract.share, label, part_kg=part, whole_kg=whole)
+
+
 def wanted_gravity(recipe: Recipe, calc: Calculator[N]) -> N | Value:
     """The gravity that a grist of percentages is to reach, also where the author wrote it in °P.
 
@@ -112,30 +141,8 @@ def grist(
     if not in_kettle:
         raise ValueError("nothing in this recipe goes into the kettle")
 
-    def share(part: N | Value, whole: N, label: str) -> N:
-        return calc(extract.share, label, part_kg=part, whole_kg=whole)
-
-    malt_lines = tuple(
-        MaltFigures(
-            malt,
-            mass,
-            part,
-            malt_colour(malt.colour, calc),
-            share(mass, mass_in_all, f"{malt.name}, share by weight"),
-            share(part, extract_in_all, f"{malt.name}, share by extract"),
-        )
-        for malt, mass, part in malts
-    )
-    sugar_lines = tuple(
-        SugarFigures(
-            sugar,
-            mass,
-            part,
-            share(mass, mass_in_all, f"{sugar.name}, share by weight"),
-            share(part, extract_in_all, f"{sugar.name}, share by extract"),
-        )
-        for sugar, mass, part in sugars
-    )
+    malt_lines = tuple(_malt_line(*line, mass_in_all, extract_in_all, calc) for line in malts)
+    sugar_lines = tuple(_sugar_line(*line, mass_in_all, extract_in_all, calc) for line in sugars)
     return Grist(
         malt_lines,
         sugar_lines,

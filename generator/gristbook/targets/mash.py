@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from gristbook.equations import boiling, extract, mash_enzymes, runnings
+from gristbook.equations import boiling, extract, mash_enzymes, runnings, sums
 from gristbook.equations import mash as equations
 from gristbook.equations import volumes as volume_equations
 from gristbook.model.brewhouse import Brewhouse
@@ -40,7 +40,7 @@ def mash(
         water = calc(volume_equations.mash_water, "mash water", grain_kg=grist.mashed, thickness=brewhouse.thickness)
     rests = _rests(recipe, brewhouse, grist.mashed, water, calc)
     added = (water, *(rest.infusion for rest in rests if rest.infusion is not None))
-    all_in = calc(volume_equations.total_volume, "water in the mash", parts_l=added) if len(added) > 1 else water
+    all_in = calc(sums.total_volume, "water in the mash", parts_l=added) if len(added) > 1 else water
     sparge = None
     if brewhouse.mash != "bag" or first.water is not None:
         sparge = calc(volume_equations.sparge_water, "sparge water", total_l=total, mash_l=all_in)
@@ -49,26 +49,34 @@ def mash(
         calc(volume_equations.mash_thickness, "thickness of the mash", mash_l=water, grain_kg=grist.mashed),
         water,
         sparge,
-        calc(
-            equations.strike_temperature_with_tun,
-            "strike temperature",
-            grain_kg=grist.mashed,
-            water_l=water,
-            tun_heat_l=brewhouse.tun_heat,
-            grain_c=brewhouse.grain_temperature,
-            mash_c=first.temperature,
-            grain_heat=GRAIN_HEAT,
-        ),
-        calc(
-            volume_equations.mash_volume,
-            "room that the mash takes",
-            mash_water_l=all_in,
-            grain_kg=grist.mashed,
-            displacement=GRAIN_DISPLACEMENT,
-        ),
+        _strike(brewhouse, grist.mashed, water, first, calc),
+        _room(grist.mashed, all_in, calc),
         absorbed,
         rests,
         _first_runnings(grist, all_in, calc),
+    )
+
+
+def _strike(brewhouse: Brewhouse, grain: N, water: N | Value, first: MashStep, calc: Calculator[N]) -> N:
+    return calc(
+        equations.strike_temperature_with_tun,
+        "strike temperature",
+        grain_kg=grain,
+        water_l=water,
+        tun_heat_l=brewhouse.tun_heat,
+        grain_c=brewhouse.grain_temperature,
+        mash_c=first.temperature,
+        grain_heat=GRAIN_HEAT,
+    )
+
+
+def _room(grain: N, water: N | Value, calc: Calculator[N]) -> N:
+    return calc(
+        volume_equations.mash_volume,
+        "room that the mash takes",
+        mash_water_l=water,
+        grain_kg=grain,
+        displacement=GRAIN_DISPLACEMENT,
     )
 
 
@@ -86,7 +94,7 @@ def _rests(
             heated = step.way == "heat" or (step.way == "infusion" and brewhouse.mash == "bag")
             if step.way == "infusion" and not heated:
                 infusion = step.water or _infusion(brewhouse, grain, in_mash, before, step, boiling_c, calc)
-                in_mash = calc(volume_equations.total_volume, "water in the mash", parts_l=(in_mash, infusion))
+                in_mash = calc(sums.total_volume, "water in the mash", parts_l=(in_mash, infusion))
             elif step.way == "decoction":
                 decoction = _decoction(grain, in_mash, before, step, boiling_c, calc)
         rests.append(Rest(step, infusion, decoction, mash_enzymes.enzymes_at(step.temperature.number)))
@@ -116,17 +124,10 @@ def _infusion(
 
 
 def _decoction(grain: N, in_mash: N | Value, before: MashStep, step: MashStep, boiling_c: N, calc: Calculator[N]) -> N:
-    room = calc(
-        volume_equations.mash_volume,
-        "room that the mash takes",
-        mash_water_l=in_mash,
-        grain_kg=grain,
-        displacement=GRAIN_DISPLACEMENT,
-    )
     return calc(
         equations.decoction_volume,
         f"mash to boil to reach {step.temperature.number:g} °C",
-        mash_l=room,
+        mash_l=_room(grain, in_mash, calc),
         mash_c=before.temperature,
         step_c=step.temperature,
         boil_c=boiling_c,
@@ -166,13 +167,11 @@ def water(
         )
         if mass is not None
     )
-    absorbed: N | float = (
-        calc(volume_equations.total_volume, "water that the grain keeps", parts_l=kept) if kept else 0.0
-    )
+    absorbed: N | float = calc(sums.total_volume, "water that the grain keeps", parts_l=kept) if kept else 0.0
     to_kettle = _for_the_kettle(recipe, volumes, weights, absorbed, calc)
     total = to_kettle
     if volumes.top_up is not None:
-        total = calc(volume_equations.total_volume, "all the brewing water", parts_l=(to_kettle, volumes.top_up))
+        total = calc(sums.total_volume, "all the brewing water", parts_l=(to_kettle, volumes.top_up))
     steep = None
     if grist.steeped is not None:
         steep = settled(
@@ -192,7 +191,7 @@ def _for_the_kettle(
     )
     dissolved: N | float = 0.0
     if parts:
-        dissolved = calc(volume_equations.total_volume, "volume of the malt extract", parts_l=parts)
+        dissolved = calc(sums.total_volume, "volume of the malt extract", parts_l=parts)
     return calc(
         volume_equations.total_brewing_water,
         "brewing water",

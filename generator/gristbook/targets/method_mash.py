@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import pairwise
 
-from gristbook.equations import volumes
+from gristbook.equations import sums
 from gristbook.model.recipe import MashStep
 from gristbook.targets.figures import Plan
 from gristbook.targets.method_lauter import check, drain, run_off
@@ -52,10 +52,10 @@ def _spare_water(plan: Plan) -> Value | None:
 def _left(whole: Value, used: tuple[Value, ...]) -> Value | None:
     if not used:
         return whole
-    taken = apply(volumes.total_volume, "water used so far", parts_l=used)
+    taken = apply(sums.total_volume, "water used so far", parts_l=used)
     if taken.number > whole.number:
         return None
-    return apply(volumes.remaining_volume, "water that is left", whole_l=whole, part_l=taken)
+    return apply(sums.remaining_volume, "water that is left", whole_l=whole, part_l=taken)
 
 
 def _steeps(plan: Plan) -> Iterator[Draft]:

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
-from gristbook.equations import alcohol, carbonation, pressure, shares
+from gristbook.equations import alcohol, carbonation, pressure, sums
 from gristbook.equations import packaging as bottling
-from gristbook.model.recipe import FermentStep, Recipe
+from gristbook.model.recipe import Carbonation, FermentStep, Recipe
 from gristbook.targets.conventions import (
     BOTTLE_SIZES,
     IN_THE_BOTTLE,
@@ -58,86 +58,61 @@ def packaging(
         pressure.bottle_pressure, "bottle pressure in warm storage", volumes=wanted.volumes, temperature=WARMEST_STORAGE
     )
     unfinished, pressure_then = _unfinished(wanted.volumes, calc)
-    kegs = tuple(
-        (
-            serving,
-            calc(
-                pressure.keg_pressure,
-                f"keg pressure at {serving.number:g} °C",
-                volumes=wanted.volumes,
-                temperature=serving,
-            ),
-        )
-        for serving in SERVING_TEMPERATURES
+    sugar, dose, added = _priming(wanted, residual, volumes.packaged, calc)
+    strength = fermentation.abv
+    if added is not None:
+        strength = calc(alcohol.total_alcohol, "alcohol by volume, packaged", parts=(fermentation.abv, added))
+    return Packaging(
+        wanted.volumes,
+        residual,
+        sugar,
+        dose,
+        added,
+        strength,
+        bottle,
+        unfinished,
+        pressure_then,
+        tuple((serving, _keg(wanted.volumes, serving, calc)) for serving in SERVING_TEMPERATURES),
+        tuple((size, _bottles(volumes.packaged, size, calc)) for size in BOTTLE_SIZES),
+        _ready(recipe, fermentation, calc),
     )
-    bottles = tuple(
-        (
-            size,
-            calc(
-                bottling.bottles_to_fill,
-                f"bottles of {1000 * size.number:g} mL",
-                beer_l=volumes.packaged,
-                bottle_l=size,
-            ),
-        )
-        for size in BOTTLE_SIZES
-    )
-    ready = _ready(recipe, fermentation, calc)
+
+
+def _priming(wanted: Carbonation, residual: N, beer_l: N, calc: Calculator[N]) -> tuple[N | None, N | None, N | None]:
+    """Sugar (g), its dose (g/L) and the alcohol that it adds (%); nothing of it in a keg."""
     if wanted.sugar is None:
-        return Packaging(
-            wanted.volumes,
-            residual,
-            None,
-            None,
-            None,
-            fermentation.abv,
-            bottle,
-            unfinished,
-            pressure_then,
-            kegs,
-            bottles,
-            ready,
-        )
+        return None, None, None
     kind = PRIMING[wanted.sugar]
+
+    def yielded(equation: Callable[..., float], what: str) -> N:
+        return calc(equation, f"{what} from {wanted.sugar}", molecules=kind.molecules, molar_mass=kind.molar_mass)
+
     sugar = calc(
         carbonation.priming_sugar,
         f"priming sugar ({wanted.sugar}, {kind.hydration})",
         target=wanted.volumes,
         residual=residual,
-        beer_l=volumes.packaged,
-        carbon_dioxide_yield=calc(
-            carbonation.carbon_dioxide_yield,
-            f"gas from {wanted.sugar}",
-            molecules=kind.molecules,
-            molar_mass=kind.molar_mass,
-        ),
+        beer_l=beer_l,
+        carbon_dioxide_yield=yielded(carbonation.carbon_dioxide_yield, "gas"),
     )
     added = calc(
         alcohol.priming_alcohol,
         "alcohol that priming adds",
         sugar_g=sugar,
-        beer_l=volumes.packaged,
-        ethanol_yield=calc(
-            carbonation.ethanol_yield,
-            f"ethanol from {wanted.sugar}",
-            molecules=kind.molecules,
-            molar_mass=kind.molar_mass,
-        ),
+        beer_l=beer_l,
+        ethanol_yield=yielded(carbonation.ethanol_yield, "ethanol"),
     )
-    return Packaging(
-        wanted.volumes,
-        residual,
-        sugar,
-        calc(carbonation.priming_dose, "priming sugar a litre", sugar_g=sugar, beer_l=volumes.packaged),
-        added,
-        calc(alcohol.total_alcohol, "alcohol by volume, packaged", parts=(fermentation.abv, added)),
-        bottle,
-        unfinished,
-        pressure_then,
-        kegs,
-        bottles,
-        ready,
-    )
+    return sugar, calc(carbonation.priming_dose, "priming sugar a litre", sugar_g=sugar, beer_l=beer_l), added
+
+
+def _keg(volumes: Value, serving: Value, calc: Calculator[N]) -> N:
+    label = f"keg pressure at {serving.number:g} °C"
+    return calc(pressure.keg_pressure, label, volumes=volumes, temperature=serving)
+
+
+def _bottles(beer_l: N, size: Value, calc: Calculator[N]) -> N:
+    label = f"bottles of {1000 * size.number:g} mL"
+    return calc(bottling.bottles_to_fill, label, beer_l=beer_l, bottle_l=size)
 
 
 def _unfinished(wanted: Value, calc: Calculator[N]) -> tuple[N, N]:
@@ -158,7 +133,7 @@ def _ready(recipe: Recipe, fermentation: Fermentation[N], calc: Calculator[N]) -
     """Days from pitching until it is worth drinking: fermenting, then in the bottle; a strong beer wants longer."""
     strong = number(fermentation.abv) >= STRONG_ABV
     parts = (*(step.days for step in recipe.ferment), STRONG_IN_THE_BOTTLE if strong else IN_THE_BOTTLE)
-    return calc(shares.total_days, "days until it is ready", parts=parts)
+    return calc(sums.total_days, "days until it is ready", parts=parts)
 
 
 def warmest_since_it_ended(steps: tuple[FermentStep, ...]) -> FermentStep | None:

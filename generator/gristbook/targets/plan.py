@@ -10,11 +10,9 @@ from gristbook.targets.advice import Advice, advise
 from gristbook.targets.advice_rows import ROWS
 from gristbook.targets.cautions import carbonation_verdict
 from gristbook.targets.chain import work_out
+from gristbook.targets.conventions import USABLE
 from gristbook.targets.figures import Plan
 from gristbook.worksheet import Value, apply
-
-USABLE = 0.8
-"""The share of a pot's brim that a boil may fill (common practice, no source)."""
 
 
 def plan_book(book: Book, problems: Problems) -> tuple[Plan, ...]:
@@ -35,11 +33,16 @@ def plan_recipe(recipe: Recipe, book: Book, problems: Problems) -> Plan | None:
     plan = Plan(recipe, brewhouse, book.bitterness_model, book.colour_model, figures)
     for expectation in recipe.expectations:
         _check_expectation(expectation, plan, problems)
-    _check_kettle(plan, brewhouse, problems)
-    _check_tun(plan, brewhouse, problems)
-    _check_gas(plan, problems)
+    faults(plan, problems)
     _check_advice(plan, problems)
     return plan if len(problems.errors(recipe.place.path)) == before else None
+
+
+def faults(plan: Plan, problems: Problems) -> None:
+    """What a plan's vessels and bottles cannot hold."""
+    _check_kettle(plan, plan.brewhouse, problems)
+    _check_tun(plan, plan.brewhouse, problems)
+    _check_gas(plan, problems)
 
 
 def _check_expectation(expectation: Expectation, plan: Plan, problems: Problems) -> None:

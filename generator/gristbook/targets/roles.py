@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from gristbook.equations import mash_enzymes, shares
+from gristbook.equations import mash_enzymes, sums
 from gristbook.model.recipe import Malt
 from gristbook.targets.results import MaltFigures, Roles, SugarFigures
 from gristbook.worksheet import Calculator, N, Value
@@ -31,7 +31,7 @@ def roles(malts: tuple[MaltFigures[N], ...], sugars: tuple[SugarFigures[N], ...]
         if wanted in ("base", "sugar"):
             from_malt = wanted == "base"
             parts += tuple(line.share_by_weight for line in sugars if line.sugar.from_malt == from_malt)
-        return calc(shares.total_share, f"{LABELS[wanted]}, share of the grist", parts=parts) if parts else None
+        return calc(sums.total_share, f"{LABELS[wanted]}, share of the grist", parts=parts) if parts else None
 
     return Roles(of("base"), of("specialty"), of("adjunct"), of("sugar"), _diastatic_power(malts, calc))
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from gristbook.equations import boiling, density, kettle, volumes
+from gristbook.equations import boiling, density, kettle, sums, volumes
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Recipe, Sugar
 from gristbook.targets.conventions import DRIED_EXTRACT_VOLUME, DRY_HOPS_KEEP, LIQUID_EXTRACT_VOLUME
@@ -41,7 +41,7 @@ def late_volume(recipe: Recipe, weights: Weights[N], calc: Calculator[N], before
         for sugar, mass in zip(recipe.sugars, weights.sugars, strict=True)
         if joins_late(sugar, recipe) and number(sugar.minutes or 0.0) >= before_the_end and sugar.from_malt
     )
-    return calc(volumes.total_volume, "volume of malt extract stirred in late", parts_l=parts) if parts else 0.0
+    return calc(sums.total_volume, "volume of malt extract stirred in late", parts_l=parts) if parts else 0.0
 
 
 def dissolved_volume(sugar: Sugar, mass: N | Value, calc: Calculator[N]) -> N:
@@ -64,7 +64,7 @@ def planned_start(
     before = settled(planned_end)
     if late_l:
         before = settled(
-            calc(volumes.remaining_volume, "wort at the end without late extract", whole_l=before, part_l=late_l)
+            calc(sums.remaining_volume, "wort at the end without late extract", whole_l=before, part_l=late_l)
         )
     return settled(
         calc(
@@ -139,7 +139,7 @@ def _packaged(recipe: Recipe, brewhouse: Brewhouse, into: N, calc: Calculator[N]
     dry = tuple(hop.mass for hop in recipe.hops if hop.use == "dry" and hop.mass is not None)
     kept: N | float = 0.0
     if dry:
-        grams = calc(volumes.total_hops, "dry hops", parts_g=dry)
+        grams = calc(sums.total_hops, "dry hops", parts_g=dry)
         kept = calc(volumes.dry_hop_loss, "beer that the dry hops keep", dry_hops_g=grams, absorption=DRY_HOPS_KEEP)
     return calc(
         volumes.packaged_volume,

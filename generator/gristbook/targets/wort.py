@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from gristbook.equations import extract, gravity
-from gristbook.equations import volumes as volume_equations
+from gristbook.equations import extract, gravity, sums
 from gristbook.model.recipe import Recipe
 from gristbook.targets.grist import potential
 from gristbook.targets.results import Grist, Volumes, Wort
@@ -63,7 +62,7 @@ def early_extract(recipe: Recipe, grist: Grist[N], calc: Calculator[N], before_t
 
 def _extract_in_fermenter(grist: Grist[N], volumes: Volumes[N], calc: Calculator[N]) -> N:
     share = calc(
-        volume_equations.remaining_volume,
+        sums.remaining_volume,
         "wort that leaves the kettle",
         whole_l=volumes.end_of_boil,
         part_l=volumes.left_in_kettle,

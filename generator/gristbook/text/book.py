@@ -14,7 +14,9 @@ from gristbook.reading.fields import Field, Fields, Kind, read_fields
 from gristbook.reading.page import read_page
 from gristbook.reading.tree import Table, Text, read_yaml
 from gristbook.text.brewhouse import default_brewhouse, read_brewhouse
+from gristbook.text.editions import read_editions
 from gristbook.text.recipe import read_recipe
+from gristbook.text.stand_ins import base_malt, base_mash, malt_extracts
 from gristbook.text.values import Desk
 
 BITTERNESS_MODELS = ("tinseth 1997", "rager 1990", "garetz 1994", "daniels 1996")
@@ -70,6 +72,10 @@ def read_book(folder: Path, problems: Problems) -> Book | None:
         colour_model=fields.words("colour"),
         brewhouse=usual,
         brewhouses=brewhouses,
+        editions=read_editions(fields.lines("editions"), brewhouses, problems)[0],
+        extracts=malt_extracts(),
+        base_malt=base_malt(),
+        base_mash=base_mash(),
         chapters=_chapters(fields, {path.stem for path in folder.glob("*.md")}, problems),
         recipes=tuple(recipe for recipe in recipes if recipe.brewhouse not in broken),
         pages=_pages(folder, problems),

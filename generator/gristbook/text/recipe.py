@@ -16,6 +16,7 @@ from gristbook.reading.fields import Fields, read_fields
 from gristbook.reading.page import read_page
 from gristbook.reading.quantity import Unreadable, leading_quantity
 from gristbook.reading.tree import Node, Text
+from gristbook.text.editions import read_editions
 from gristbook.text.grist import read_extract, read_malt, read_sugar
 from gristbook.text.hops import read_hop
 from gristbook.text.steps import read_carbonation, read_extra, read_ferment_step, read_mash_step
@@ -37,6 +38,7 @@ def read_recipe(source: str, path: str, brewhouses: Mapping[str, Brewhouse], usu
     batch, boil, kettle = fields.quantity("batch"), fields.quantity("boil"), fields.quantity("kettle")
     boil_min = boil.number if boil else inf  # a boil that cannot be read bounds nothing
     extracts = _lines(fields, "extracts", lambda node: read_extract(node, boil_min, desk))
+    editions, dropped = read_editions(fields.lines("editions"), brewhouses, desk.problems)
     recipe = Recipe(
         slug=PurePosixPath(path).stem,
         title=fields.words("title"),
@@ -63,6 +65,8 @@ def read_recipe(source: str, path: str, brewhouses: Mapping[str, Brewhouse], usu
         carbonation=_carbonation(fields, desk),
         expectations=_expectations(fields, desk),
         meant=_meant(fields, desk),
+        editions=editions,
+        dropped=dropped,
         prose=page.prose,
         place=page.place,
     )

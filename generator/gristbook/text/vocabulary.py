@@ -44,6 +44,7 @@ RECIPE: tuple[Field, ...] = (
     Field("ferment", f.LINES, "Temperatures and days, from pitching."),
     Field("carbonation", GAS, "The gas in the glass and how it comes there."),
     Field("expect", f.TABLE, "Figures that the recipe must keep to."),
+    Field("editions", f.LINES, 'Editions besides the book\'s; "no 5 gal" drops one of them.'),
     Field("meant", f.TABLE, "Advice that the recipe means to go against, each with its reason."),
 )
 

@@ -1,0 +1,79 @@
+"""Practical amounts: what people can weigh and buy, in the units of the edition."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+
+from gristbook.equations import scaling
+from gristbook.model.recipe import Recipe
+from gristbook.targets.figures import Figures
+from gristbook.worksheet import Value, apply, given, settled
+
+OUNCE_G = 28.349523125
+GRAIN_SCALE = "the step of a kitchen scale"
+
+
+@dataclass(frozen=True, slots=True)
+class Steps:
+    """Steps in grams: below ``turn`` a small one, from there on a coarse one."""
+
+    small: float
+    turn: float
+    coarse: float
+
+    def at(self, grams: float) -> float:
+        """The step for a weight."""
+        return self.small if grams < self.turn else self.coarse
+
+
+METRIC: Mapping[str, Steps] = {
+    "grain": Steps(5.0, 250.0, 10.0),
+    "hops": Steps(1.0, 100.0, 5.0),
+    "yeast": Steps(0.5, 5.0, 1.0),
+}
+US: Mapping[str, Steps] = {
+    "grain": Steps(OUNCE_G / 4, 8 * OUNCE_G, OUNCE_G),
+    "hops": Steps(OUNCE_G / 8, 2 * OUNCE_G, OUNCE_G / 4),
+    "yeast": Steps(0.5, 5.0, 1.0),
+}
+"""Grams for metric editions; ounces down to eighths for the others, and grams for yeast, as on its packet."""
+
+
+def rounded(recipe: Recipe, figures: Figures[Value], us: bool) -> Recipe:
+    """A recipe whose weights, solved or scaled, are what a scale can show."""
+    steps = US if us else METRIC
+    pitched = figures.pitch.yeasts if figures.pitch else ()
+    return replace(
+        recipe,
+        original_gravity=None,
+        malts=tuple(
+            replace(line.malt, share=None, mass=_kilograms(line.mass, line.malt.name, steps["grain"]))
+            for line in figures.grist.malts
+        ),
+        sugars=tuple(
+            replace(line.sugar, share=None, mass=_kilograms(line.mass, line.sugar.name, steps["grain"]))
+            for line in figures.grist.sugars
+        ),
+        hops=tuple(
+            replace(line.hop, bitterness=None, mass=_grams(line.mass, line.hop.name, steps["hops"]))
+            for line in figures.bitterness.hops
+        ),
+        yeasts=tuple(
+            replace(
+                line.yeast,
+                amount=_grams(line.amount, line.yeast.name, steps["yeast"]) if line.amount.unit == "g" else line.amount,
+            )
+            for line in pitched
+        ),
+    )
+
+
+def _kilograms(mass: Value, name: str, steps: Steps) -> Value:
+    step = given(steps.at(1000 * mass.number) / 1000, "kg", "step of the scale", origin=GRAIN_SCALE)
+    return settled(apply(scaling.rounded_mass, f"weight of {name}, rounded", mass_kg=mass, step_kg=step))
+
+
+def _grams(mass: Value, name: str, steps: Steps) -> Value:
+    step = given(steps.at(mass.number), "g", "step of the scale", origin=GRAIN_SCALE)
+    return settled(apply(scaling.rounded_grams, f"weight of {name}, rounded", mass_g=mass, step_g=step))

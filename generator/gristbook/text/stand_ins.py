@@ -1,0 +1,51 @@
+"""What editions swap in: the malt extracts of our own pantry, and the base malt and mash of an extract beer made whole.
+
+They are read from lines like any other, so that their numbers know where they come from. An author's own pantry is left
+out: nothing that it says can spoil them.
+"""
+
+from __future__ import annotations
+
+from functools import cache
+
+from gristbook.model.recipe import Malt, MashStep, Sugar
+from gristbook.pantry.pantry import Pantry
+from gristbook.problems import Place, Problems
+from gristbook.reading.tree import Text
+from gristbook.text.grist import read_extract, read_malt
+from gristbook.text.steps import read_mash_step
+from gristbook.text.values import Desk
+
+
+@cache
+def malt_extracts() -> dict[str, Sugar]:
+    """Every malt extract of the pantry by its name, as a line of a kilogram: editions give it its own weight."""
+    desk = _desk()
+    lines = {extract.name: f"1 kg {extract.name.replace(',', '')}" for extract in desk.pantry.extracts.records}
+    read = {name: read_extract(_line(words), 60.0, desk) for name, words in lines.items()}
+    return {name: found[0] for name, found in read.items() if found is not None}
+
+
+@cache
+def base_malt() -> Malt:
+    """The malt that an extract beer is mashed from instead."""
+    malt = read_malt(_line("1 kg pale ale malt"), _desk())
+    assert malt is not None, "our pantry has pale ale malt"
+    return malt
+
+
+@cache
+def base_mash() -> MashStep:
+    """The mash that an extract beer gets instead."""
+    step = read_mash_step(_line("67 °C, 60 min"), _desk())
+    assert step is not None, "a temperature and a time make a rest"
+    return step
+
+
+def _line(words: str) -> Text:
+    return Text(words, Place("an edition"), exact=False)
+
+
+@cache
+def _desk() -> Desk:
+    return Desk(Pantry.load(None, Problems()), Problems())
