@@ -140,7 +140,7 @@ def test_a_file_that_fits_no_shelf_is_a_problem(tmp_path: Path, file: str, probl
 
 def test_files_that_others_read_are_left_to_them(tmp_path: Path) -> None:
     (tmp_path / "notes.txt").write_text("buy malt", "utf-8")
-    assert laid_over(tmp_path, waters="- name: the lake\n", prices="x")[1] == []
+    assert laid_over(tmp_path, prices="x")[1] == []
 
 
 def test_a_file_that_is_not_text_is_a_problem(tmp_path: Path) -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import Generic, TypeVar
 
-from gristbook.pantry.records import Extract, Fining, Hop, Malt, Record, Style, Sugar, Yeast
+from gristbook.pantry.records import Acid, Extract, Fining, Hop, Malt, Record, Salt, Style, Sugar, Water, Yeast
 from gristbook.reading.fields import LINES, TABLE, WORDS, Field, Kind
 
 R = TypeVar("R", bound=Record)
@@ -30,6 +30,14 @@ CEREALS = (
 )
 """A closed list: allergens are named from it, and a misspelt cereal must not become a label without wheat."""
 
+ION = Kind("a concentration, as 60 mg/L (50 to 70)", ("g/L",), most=40)
+SALT_FORMULAS = (
+    *("CaSO4·2H2O", "CaCl2", "CaCl2·2H2O", "MgSO4·7H2O", "MgCl2·6H2O", "NaCl"),
+    *("NaHCO3", "CaCO3", "CaO2H2", "K2S2O5", "Na2S2O5"),
+)
+"""A closed list: what a salt brings is worked out of its formula."""
+ACID_FORMULAS = ("C3H6O3", "H3PO4")
+
 FINING_KINDS = ("kettle fining", "fining", "nutrient", "enzyme", "spice", "flavouring")
 
 ABOUT = (
@@ -51,12 +59,16 @@ SPOONED = Field("density", DENSITY, "What a level spoon or cup of it weighs.")
 
 @dataclass(frozen=True, slots=True)
 class Section(Generic[R]):
-    """A shelf of the pantry and the file that fills it: its name, what one of it is called, its fields."""
+    """A shelf of the pantry and the file that fills it: its name, what one of it is called, its fields.
+
+    ``rivals`` are fields that say the same in two ways, of which a record has exactly one.
+    """
 
     name: str
     one: str
     record: type[R]
     own: tuple[Field, ...]
+    rivals: tuple[str, ...] = ()
 
     @property
     def fields(self) -> tuple[Field, ...]:
@@ -166,5 +178,43 @@ FININGS = Section(
         Field("purpose", WORDS, "What it is for."),
         ALLERGEN,
         SPOONED,
+    ),
+)
+WATERS = Section(
+    "waters",
+    "a water",
+    Water,
+    (
+        Field("calcium", ION, "Calcium, as the ion.", "", True),
+        Field("magnesium", ION, "Magnesium, as the ion.", "", True),
+        Field("sodium", ION, "Sodium."),
+        Field("bicarbonate", ION, "Bicarbonate; or else its alkalinity."),
+        Field("alkalinity", ION, "Alkalinity as calcium carbonate; or else its bicarbonate."),
+        Field("sulfate", ION, "Sulfate, as SO₄."),
+        Field("chloride", ION, "Chloride."),
+        Field("chlorine", ION, "Free chlorine."),
+        Field("chloramine", ION, "Chloramine, told as Cl₂."),
+    ),
+    rivals=("bicarbonate", "alkalinity"),
+)
+SALTS = Section(
+    "salts",
+    "a salt",
+    Salt,
+    (
+        Field("formula", Kind("a formula, as CaSO4·2H2O", choices=SALT_FORMULAS), "As it is weighed.", "", True),
+        Field("purpose", WORDS, "What it is for."),
+        ALLERGEN,
+    ),
+)
+ACIDS = Section(
+    "acids",
+    "an acid",
+    Acid,
+    (
+        Field("formula", Kind("a formula, as C3H6O3", choices=ACID_FORMULAS), "The acid itself.", "", True),
+        Field("strength", SHARE, "Acid by weight, as the label says.", "", True),
+        Field("density", DENSITY, "Density of what the bottle holds.", "", True),
+        Field("purpose", WORDS, "What it is for."),
     ),
 )

@@ -91,5 +91,16 @@ VOCABULARIES: dict[str, Vocabulary] = {
     "finings": Vocabulary(
         omitted=frozenset({"seed", "pod", "stick", "peel"}), added=frozenset({"dried", "ground", "whole", "crushed"})
     ),
+    "waters": Vocabulary(
+        synonyms={"ro": "reverse osmosis", "deionized": "deionised", "demineralized": "demineralised"},
+        omitted=frozenset({"water", "tap"}),
+        added=frozenset({"water"}),
+    ),
+    "salts": Vocabulary(
+        synonyms={"sulphate": "sulfate", "metabisulphite": "metabisulfite"},
+        omitted=frozenset({"salt"}),
+        added=frozenset({"food", "grade"}),
+    ),
+    "acids": Vocabulary(omitted=frozenset({"acid"}), added=frozenset({"acid", "food", "grade"})),
 }
 """The words of each shelf. `malt` is never added: flaked barley malt is not flaked barley."""

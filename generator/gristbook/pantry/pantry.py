@@ -8,17 +8,29 @@ from importlib.resources import files
 from pathlib import Path
 from typing import Any
 
-from gristbook.pantry.fields import EXTRACTS, FININGS, HOPS, MALTS, STYLES, SUGARS, YEASTS, Section
+from gristbook.pantry.fields import (
+    ACIDS,
+    EXTRACTS,
+    FININGS,
+    HOPS,
+    MALTS,
+    SALTS,
+    STYLES,
+    SUGARS,
+    WATERS,
+    YEASTS,
+    Section,
+)
 from gristbook.pantry.lookup import Match, Shelf
 from gristbook.pantry.names import VOCABULARIES
 from gristbook.pantry.reading import R, read_section
-from gristbook.pantry.records import Extract, Fining, Hop, Malt, Style, Sugar, Yeast
+from gristbook.pantry.records import Acid, Extract, Fining, Hop, Malt, Salt, Style, Sugar, Water, Yeast
 from gristbook.problems import Place, Problems, nearest
 
 SECTIONS: dict[str, Section[Any]] = {
-    section.name: section for section in (MALTS, SUGARS, EXTRACTS, HOPS, YEASTS, STYLES, FININGS)
+    section.name: section for section in (MALTS, SUGARS, EXTRACTS, HOPS, YEASTS, STYLES, FININGS, WATERS, SALTS, ACIDS)
 }
-OTHER_FILES = frozenset({"waters", "salts", "prices"})
+OTHER_FILES = frozenset({"prices"})
 """Files of an author's pantry that hold no ingredients: other readers take them."""
 
 
@@ -33,6 +45,9 @@ class Pantry:
     yeasts: Shelf[Yeast]
     styles: Shelf[Style]
     finings: Shelf[Fining]
+    waters: Shelf[Water]
+    salts: Shelf[Salt]
+    acids: Shelf[Acid]
 
     @classmethod
     def load(cls, author_folder: Path | None, problems: Problems, shown_as: str = "pantry") -> Pantry:
@@ -74,6 +89,18 @@ class Pantry:
     def fining(self, name: str) -> Match[Fining]:
         """The finings, spices and the like that a name may mean."""
         return self.finings.look_up(name)
+
+    def water(self, name: str) -> Match[Water]:
+        """The waters that a name may mean."""
+        return self.waters.look_up(name)
+
+    def salt(self, name: str) -> Match[Salt]:
+        """The salts for the water that a name may mean; one whose hydration is not said fits several."""
+        return self.salts.look_up(name)
+
+    def acid(self, name: str) -> Match[Acid]:
+        """The acids that a name may mean; one whose strength is not said fits several."""
+        return self.acids.look_up(name)
 
 
 @cache

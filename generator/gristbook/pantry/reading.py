@@ -61,7 +61,7 @@ class _Reader(Generic[R]):
         self._refuse_blanks(entry)
         described = self._section.changes if before else self._section.fields
         fields = read_fields(entry, described, self._problems, self._section.one)
-        record = self._changed(before, fields) if before else self._new(fields, entry.place)
+        record = self._changed(before, fields, entry.place) if before else self._new(fields, entry.place)
         if record is not None:
             self.records[record.name] = record
             self._read_here[record.name] = entry.place
@@ -81,13 +81,32 @@ class _Reader(Generic[R]):
         needed = [field for field in self._section.fields if field.required or field.default]
         if any(values[_attribute(field)] in (None, "") for field in needed):
             return None  # read_fields, or the reading of the value, has said why
+        if not self._one_of_rivals(fields, place):
+            return None
+        if self._section.rivals and all(values[name] is None for name in self._section.rivals):
+            return None
         return self._section.record(**{**values, "source": values["source"] or self._path}, place=place)
 
-    def _changed(self, before: R, fields: Fields) -> R:
+    def _changed(self, before: R, fields: Fields, place: Place) -> R:
         stated = tuple(field for field in self._section.changes if fields.given(field.name) and field.name != "name")
         values = self._values(fields, stated)
         changes: dict[str, Any] = {name: value for name, value in values.items() if value is not None}
+        rivals = set(self._section.rivals)
+        if rivals & set(changes):  # what is said in one way here was said in the other before
+            if not self._one_of_rivals(fields, place):
+                return before
+            changes |= dict.fromkeys(rivals - set(changes))
         return replace(before, **{**changes, "also": before.also + changes.get("also", ())})
+
+    def _one_of_rivals(self, fields: Fields, place: Place) -> bool:
+        """Whether a record says once what may be said in several ways."""
+        rivals = self._section.rivals
+        stated = [name for name in rivals if fields.given(name)]
+        if not rivals or len(stated) == 1:
+            return True
+        what = f"both {' and '.join(stated)}" if stated else f"neither {' nor '.join(rivals)}"
+        self._problems.error(place, f"{self._section.one} with {what}", expected=f"one of {' and '.join(rivals)}")
+        return False
 
     def _values(self, fields: Fields, wanted: tuple[Field, ...]) -> dict[str, Any]:
         """What was read, by attribute; `None` for what is absent or could not be read."""

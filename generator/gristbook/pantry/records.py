@@ -143,3 +143,41 @@ class Fining(Record):
     purpose: str
     allergen: str
     density: Spread | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Water(Record):
+    """A water to brew with, by its report: ions in g/L, `None` where the report is silent.
+
+    Exactly one of ``bicarbonate`` and ``alkalinity`` (as calcium carbonate) is there; ``chloramine`` is told as Cl₂, as
+    most reports do.
+    """
+
+    calcium: Spread
+    magnesium: Spread
+    sodium: Spread | None
+    bicarbonate: Spread | None
+    alkalinity: Spread | None
+    sulfate: Spread | None
+    chloride: Spread | None
+    chlorine: Spread | None
+    chloramine: Spread | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Salt(Record):
+    """A salt for the water. ``formula`` is of the salt as it is weighed, its water of crystallisation in it."""
+
+    formula: str
+    purpose: str
+    allergen: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Acid(Record):
+    """An acid: ``strength`` by weight (fraction), ``density`` of what the bottle holds (g/L)."""
+
+    formula: str
+    strength: Spread
+    density: Spread
+    purpose: str

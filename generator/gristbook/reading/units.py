@@ -48,6 +48,7 @@ ibu = [bitterness]
 carbonation = [carbonation]
 pack = [pack]
 piece = [piece]
+part_per_million = 0.001 * gram / litre = ppm
 """
 
 WORDS: dict[str, tuple[str, ...]] = {
@@ -84,6 +85,7 @@ WORDS: dict[str, tuple[str, ...]] = {
     "ibu": ("IBU",),
     "carbonation": ("volumes", "volume", "vol", "vols"),
     "pack": ("pack", "packs", "packet", "packets", "sachet", "sachets"),
+    "part_per_million": ("ppm",),
     "piece": ("piece", "pieces", "pod", "pods", "stick", "sticks", "tablet", "tablets"),
 }
 """What may be written for each unit, the usual form first."""
