@@ -26,7 +26,7 @@ from gristbook.sampling import drawn
 from gristbook.targets.chain import work_out
 from gristbook.targets.figures import named_figures
 from gristbook.text.book import read_book
-from gristbook.worksheet import NINE_IN_TEN, Calculator, N, Value, apply, lineage, number
+from gristbook.worksheet import NINE_IN_TEN, Calculator, Derived, N, Value, apply, lineage, number
 
 RECIPES = {"quillmere-best": 0.1, "great-spur": 0.1, "lamplighter-amber": 0.25}
 """Three brews of the demo book and the allowance for bends and kinks: a stand, a strong ale, a partial boil."""
@@ -61,7 +61,7 @@ def hold(slug: str, draws: int) -> None:
     density = NormalDist().pdf(NINE_IN_TEN)
     allowed = 4 * sqrt(0.05 * 0.95 / draws) / density + RECIPES[slug]
     planned, seen = figures(slug, apply), sampled(slug, draws)
-    ranged = {name: value for name, value in planned.items() if isinstance(value, Value) and value.mover}
+    ranged = {name: value for name, value in planned.items() if isinstance(value, Derived) and value.mover}
     assert {"original gravity", "final gravity", "alcohol by volume", "bitterness", "colour"} <= set(ranged)
     for name, value in ranged.items():
         cuts = quantiles(seen[name], n=20)
