@@ -16,6 +16,8 @@ FINE, PROBLEMS, USAGE, OUR_FAULT = 0, 1, 2, 3
 COMMANDS = {
     "build": "work out a book and write it as a site",
     "check": "report every problem of a book and write nothing",
+    "figures": "print the figures of a recipe, in any size or brewhouse, or from malt extract",
+    "shop": "print what to buy for several recipes, times over",
 }
 
 

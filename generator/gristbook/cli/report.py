@@ -5,8 +5,12 @@ from __future__ import annotations
 import sys
 from dataclasses import replace
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from gristbook.problems import Problem, Problems, Severity
+
+if TYPE_CHECKING:  # a check prints no amount, and loads no page's room for it
+    from gristbook.site.amounts import Amount
 
 
 def report(problems: Problems, folder: Path) -> None:
@@ -17,6 +21,12 @@ def report(problems: Problems, folder: Path) -> None:
     errors = sum(problem.severity is Severity.ERROR for problem in found)
     if found:
         print(f"{_count(errors, 'error')}, {_count(len(found) - errors, 'warning')}", file=sys.stderr)
+
+
+def printed(shown: Amount) -> str:
+    """An amount in a terminal: both systems of units where they differ."""
+    words = f"{shown.metric} ({shown.us})" if shown.us else shown.metric
+    return words.replace("\N{NO-BREAK SPACE}", " ")
 
 
 def _from_here(problem: Problem, folder: Path) -> Problem:

@@ -221,3 +221,44 @@ def cells_in_packs(*, packs: Packs, cells_per_pack: BillionCellsPerPack) -> Bill
     not_negative(packs, "packs")
     not_negative(cells_per_pack, "cells")
     return packs * cells_per_pack
+
+
+@equation(
+    source=sources.DEFINITION,
+    where="the next whole number",
+    formula="n = ⌈m / p⌉",
+    symbols={"mass_g": "m", "pack_g": "p"},
+)
+def dried_packs(*, mass_g: Grams, pack_g: Grams) -> Packs:
+    """Packets of dried yeast to buy for one batch [packs].
+
+    Parameters
+    ----------
+    mass_g : yeast wanted [g]
+    pack_g : yeast in a packet [g]
+
+    Raises
+    ------
+    ValueError
+        A packet that holds nothing.
+
+    >>> dried_packs(mass_g=16, pack_g=11)
+    2.0
+    """
+    not_negative(mass_g, "a weight of yeast")
+    positive(pack_g, "a packet")
+    return float(math.ceil(mass_g / pack_g - 1e-6))
+
+
+@equation(source=sources.DEFINITION, formula="n = Σ nᵢ", symbols={"parts": "nᵢ"})
+def total_packs(*, parts: tuple[Packs, ...]) -> Packs:
+    """Packets for several batches, added up [packs].
+
+    Parameters
+    ----------
+    parts : packets for each batch [packs]
+
+    >>> total_packs(parts=(2, 1))
+    3.0
+    """
+    return math.fsum(parts)

@@ -97,3 +97,5 @@ WORT_FACTOR = _practice(
 
 USABLE = 0.8
 """The share of a pot's brim that a boil may fill (common practice, no source)."""
+
+DRIED_PACK = _practice(11.0, "g", "a packet of dried yeast")
