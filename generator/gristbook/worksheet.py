@@ -24,6 +24,8 @@ BOUNDS: Mapping[str, tuple[float, float]] = {
     "kg": (0.0, inf),
     "g": (0.0, inf),
     "mg": (0.0, inf),
+    "mg/L": (0.0, inf),
+    "mEq/kg": (0.0, inf),
     "L": (0.0, inf),
     "mL": (0.0, inf),
     "min": (0.0, inf),

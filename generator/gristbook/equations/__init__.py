@@ -33,6 +33,7 @@ from gristbook.equations import scaling as scaling
 from gristbook.equations import spectrum as spectrum
 from gristbook.equations import starter as starter
 from gristbook.equations import sums as sums
+from gristbook.equations import treatment as treatment
 from gristbook.equations import volumes as volumes
 from gristbook.equations import water as water
 from gristbook.equations import yeast as yeast

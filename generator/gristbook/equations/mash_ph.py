@@ -11,6 +11,7 @@ from gristbook.equations import sources
 from gristbook.equations.bounds import not_negative, positive, side_by_side
 from gristbook.equations.registry import (
     Acidity,
+    AcidityShift,
     AsCalciumCarbonate,
     Buffering,
     Kilograms,
@@ -98,6 +99,31 @@ def acidity_of_caramel_malt(*, colour: Lovibond) -> MilliequivalentsPerKilogram:
     """
     not_negative(colour, "a colour")
     return 0.45 * colour + 6
+
+
+@equation(
+    source=sources.TROESTER_2009,
+    where="by the meaning of buffering; his effect of alkalinity at 3 L/kg, 0.052 / 3, comes to 58",
+    formula="B = 1 / Δ",
+    symbols={"shift": "Δ"},
+)
+def buffering_from_shift(*, shift: AcidityShift) -> Buffering:
+    """Buffering of malt by how far a milliequivalent of acid moves a kilogram of it [mEq/(kg·pH)].
+
+    Parameters
+    ----------
+    shift : what a milliequivalent does to the pH of a kilogram [pH·kg/mEq]
+
+    Raises
+    ------
+    ValueError
+        A shift that is not positive.
+
+    >>> buffering_from_shift(shift=0.025)
+    40.0
+    """
+    positive(shift, "a shift of pH")
+    return 1 / shift
 
 
 @equation(

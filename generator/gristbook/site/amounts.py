@@ -132,6 +132,7 @@ RULES: Mapping[str, Rule] = {
     "mEq/L": _one("mEq/L", 2),
     "mEq/kg": _one("mEq/kg", 1),
     "mEq/(kg·pH)": _one("mEq/kg for each pH", 1),
+    "pH·kg/mEq": _one("pH for each mEq in a kilogram", 4),
     "mEq/mL": _one("mEq/mL", 2),
     "g/mL": _one("g/mL", 3),
     "pH": Rule((Row(0, "", places=2),)),
