@@ -150,7 +150,7 @@ def test_targets_stand_in_the_table_with_their_range_and_what_moves_them(demo) -
     row = rows["Original gravity"]
     assert "within Best Bitter, 1.040–1.048" in row.get_text()
     original = plan.named["original gravity"]
-    assert row.find(class_="mover").get_text() == original.mover
+    assert row.find(class_="mover").get_text() == original.mover.replace("'", "’")
     assert f"{original.low:.3f} and {original.high:.3f}" in row.get_text()
     assert rows["Carbonation"].find(class_="mover") is None
 
@@ -208,7 +208,7 @@ def test_the_bibliography_has_every_source_and_every_equation_that_was_used(demo
                 sources.setdefault(value.equation.source, set()).add(value.equation.name)
     for source, equations in sources.items():
         heading = page.find(id=source.key)
-        assert heading.get_text() == source.citation
+        assert heading.get_text() == source.citation.replace("'", "’")
         section = heading.find_parent("section")
         assert source.standing in section.get_text().lower()
         assert len(section.find_all("li")) >= len(equations)

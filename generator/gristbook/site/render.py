@@ -60,6 +60,7 @@ class Renderer:
             auto_reload=False,
         )
         self._jinja.filters["plain"] = plain
+        self._jinja.filters["curly"] = lambda words: words.replace("'", "’")
 
     def page(self, page: Page) -> bytes:
         """One page as HTML.

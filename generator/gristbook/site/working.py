@@ -89,11 +89,14 @@ class Section:
 
 @dataclass(frozen=True, slots=True)
 class Working:
-    """All inputs and all steps, and the anchor of every value by its identity."""
+    """All inputs and all steps, and every value with its anchor by its identity.
+
+    The values are kept so that none can be thrown away and its identity given to another.
+    """
 
     inputs: tuple[Inputs, ...]
     sections: tuple[Section, ...]
-    anchors: Mapping[int, str]
+    anchors: Mapping[int, tuple[Value, str]]
 
     def anchor(self, value: Value) -> str:
         """Where on the page the value stands.
@@ -103,7 +106,7 @@ class Working:
         KeyError
             The working was not made from it.
         """
-        return self.anchors[id(value)]
+        return self.anchors[id(value)][1]
 
 
 def values_in(record: object, without: tuple[type, ...] = ()) -> Iterator[Value]:
@@ -147,7 +150,7 @@ class _Anchoring:
     """Gives each value its anchor, the same to values that cannot be told apart."""
 
     def __init__(self, names: Mapping[str, Value], taken: Iterable[str]) -> None:
-        self.by_identity: dict[int, str] = {}
+        self.by_identity: dict[int, tuple[Value, str]] = {}
         self._by_meaning: dict[object, str] = {}
         self._free = Anchors("main", "given", *taken)
         self._names: dict[int, str] = {}
@@ -155,19 +158,19 @@ class _Anchoring:
             self._names.setdefault(id(value), name)
 
     def of(self, value: Value) -> str:
-        return self.by_identity[id(value)]
+        return self.by_identity[id(value)][1]
 
     def place(self, value: Value) -> tuple[str, bool]:
         """The value's anchor, and whether it is the first of its kind; a constant of the method has none."""
         if id(value) in self.by_identity:
-            return self.by_identity[id(value)], False
+            return self.of(value), False
         meaning = self._meaning(value)
         first = meaning not in self._by_meaning
         if first:
             constant = isinstance(value, Given) and value.place is None and value.origin == CONSTANT
             self._by_meaning[meaning] = "" if constant else self.new(self._names.get(id(value), value.label))
-        self.by_identity[id(value)] = self._by_meaning[meaning]
-        return self.by_identity[id(value)], first
+        self.by_identity[id(value)] = value, self._by_meaning[meaning]
+        return self.of(value), first
 
     def new(self, words: str) -> str:
         return self._free.take(words)

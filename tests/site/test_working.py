@@ -1,0 +1,87 @@
+"""The working: what is one step, what is two, and what each is called."""
+
+from __future__ import annotations
+
+import pytest
+
+from gristbook.equations import extract
+from gristbook.equations.hopping import total_bitterness
+from gristbook.problems import Place
+from gristbook.site.working import CONSTANT, Working, working
+from gristbook.worksheet import Value, apply, given
+
+
+def written(number: float, unit: str, label: str, line: int) -> Value:
+    return given(number, unit, label, origin="the recipe", place=Place("beer.md", line))
+
+
+def steps(made: Working) -> list[str]:
+    return [step.label for section in made.sections for step in section.steps]
+
+
+def share(part: Value, whole: Value) -> Value:
+    return apply(extract.share, "share", part_kg=part, whole_kg=whole)
+
+
+def test_what_was_worked_out_twice_from_the_same_is_one_step() -> None:
+    part, whole = written(1, "kg", "malt", 3), written(4, "kg", "grist", 4)
+    first, second = share(part, whole), share(part, whole)
+    made = working([("All", [first, second])], {})
+    assert steps(made) == ["Share"]
+    assert made.anchor(first) == made.anchor(second) == "share"
+
+
+def test_the_same_number_from_other_inputs_is_another_step() -> None:
+    whole = written(4, "kg", "grist", 4)
+    first, second = (share(written(1, "kg", "malt", line), whole) for line in (3, 5))
+    made = working([("All", [first, second])], {})
+    assert (made.anchor(first), made.anchor(second)) == ("share", "share-2")
+    assert [row.line for row in made.inputs[0].rows] == [3, 4, 5]
+
+
+def test_a_step_stands_in_the_first_section_that_needs_it() -> None:
+    part, whole = written(1, "kg", "malt", 3), written(4, "kg", "grist", 4)
+    needed = share(part, whole)
+    made = working([("First", [needed]), ("Second", [needed])], {})
+    assert [section.title for section in made.sections] == ["First"]
+
+
+def test_a_named_figure_goes_by_its_name() -> None:
+    value = share(written(1, "kg", "malt", 3), written(4, "kg", "grist", 4))
+    made = working([("All", [value])], {"base malt": value, "another name": value})
+    assert made.anchor(value) == "base-malt"
+
+
+def test_an_anchor_is_never_that_of_a_section() -> None:
+    value = share(written(1, "kg", "share", 3), written(4, "kg", "given", 4))
+    made = working([("Share", [value])], {})
+    anchors = [made.anchor(value), *(row.anchor for row in made.inputs[0].rows)]
+    assert len({*anchors, "share", "given", "main", made.inputs[0].anchor}) == 7
+
+
+def test_a_constant_of_the_method_is_shown_where_it_is_used_and_has_no_place() -> None:
+    value = apply(total_bitterness, "bitterness", parts=(0.0, 12.0))
+    made = working([("All", [value])], {})
+    assert made.inputs == ()
+    numbers = made.sections[0].steps[0].symbols[0].numbers
+    assert [(put.label, put.anchor) for put in numbers] == [(CONSTANT, "")] * 2
+
+
+def test_the_numbers_and_the_result_of_a_step_are_on_it() -> None:
+    value = share(written(1, "kg", "malt", 3), written(4, "kg", "grist", 4))
+    (step,) = working([("All", [value])], {}).sections[0].steps
+    assert str(step.formula) == "x = m / M"
+    assert str(step.inserted) == "x = 1 / 4"
+    assert step.result == "0.25"
+
+
+def test_a_value_that_the_working_does_not_know_is_an_error_and_no_dead_link() -> None:
+    made = working([("All", [written(1, "kg", "malt", 3)])], {})
+    with pytest.raises(KeyError):
+        made.anchor(written(1, "kg", "malt", 3))
+
+
+def test_a_files_own_lines_come_before_what_no_file_gives() -> None:
+    values = [given(1, "kg", "practice", origin="common practice"), written(2, "kg", "malt", 3)]
+    made = working([("All", values)], {})
+    assert [group.path for group in made.inputs] == ["beer.md", ""]
