@@ -132,6 +132,11 @@ def test_nothing_is_made_of_nothing(refused: object) -> None:
         refused()  # type: ignore[operator]
 
 
+def test_energy_of_a_wort_beyond_the_formula_is_refused() -> None:
+    with pytest.raises(ValueError, match=r"no wort has a gravity of 1\.775"):
+        energy.calories_hall_1995(original_gravity=1.775, final_gravity=1.3, serving_ml=355)
+
+
 @pytest.mark.parametrize(("days", "share"), [(-1, 0.8), (30, 1.2)])
 def test_impossible_yeast_is_refused_in_words(days: float, share: float) -> None:
     with pytest.raises(ValueError, match=r"negative|between 0 and 1"):

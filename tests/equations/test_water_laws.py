@@ -120,12 +120,21 @@ def test_the_published_slope_is_what_a_buffering_of_r_over_the_slope_gives(thick
     assert alone - 5.7 == pytest.approx(shift, abs=1e-9)
 
 
+def test_roasted_malt_brings_the_acid_that_was_titrated() -> None:
+    # Riffe 2013, after the titrations of Troester 2009: about 42 mEq/kg, whatever the colour (from memory).
+    assert mash_ph.ROASTED_ACIDITY == 42
+
+
 @pytest.mark.parametrize(
     ("changes", "words"),
     [
         ({"base_kg": ()}, "at least one"),
         ({"base_ph": (5.7,)}, "2 and 1"),
+        ({"base_buffering": (40.0,)}, "2 and 1"),
         ({"specialty_acidity": (33.0,)}, "as many as each other"),
+        ({"specialty_buffering": (40.0,)}, "as many as each other"),
+        ({"specialty_buffering": (-1.0, 40.0)}, "negative"),
+        ({"specialty_acidity": (33.0, -1.0)}, "negative"),
         ({"base_kg": (-1.0, 5.0)}, "negative"),
         ({"base_kg": (0.0, 0.0), "specialty_kg": (0.0, 0.0)}, "above zero"),
         ({"mash_l": -1.0}, "negative"),
