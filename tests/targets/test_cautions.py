@@ -17,7 +17,6 @@ from gristbook.targets.cautions import (
     allergens,
     carbonation_verdict,
     cautions_for,
-    dose_verdict,
 )
 from gristbook.targets.figures import Plan
 from gristbook.targets.method import steps
@@ -198,20 +197,9 @@ def test_three_volumes_are_the_limit_of_an_ordinary_bottle(plan: Callable[..., P
     assert any("limit of an ordinary bottle" in words for words in cautions_for("bottle", lively))
 
 
-@pytest.mark.parametrize(
-    ("name", "usual_g", "water_l"),
-    [("Potassium metabisulfite", 0.25, 30), ("Gypsum", 6, 30), ("Calcium chloride", 6, 30), ("Epsom salt", 3, 30)],
-)
-def test_ounces_taken_for_grams_are_caught(name: str, usual_g: float, water_l: float) -> None:
-    assert dose_verdict(name, usual_g, water_l) == (None, "")
-    severity, words = dose_verdict(name, usual_g * 28.3495, water_l)
-    assert severity is Severity.ERROR
-    assert name in words
-
-
-def test_a_dose_too_high_is_said_at_the_water(plan: Callable[..., Plan]) -> None:
-    assert any("no brewer's dose" in words for words in cautions_for("water", plan("water:\n  - 6 oz gypsum")))
-    assert not any("no brewer's dose" in words for words in cautions_for("water", plan("water:\n  - 6 g gypsum")))
+def test_a_dose_above_the_usual_is_said_at_the_water(plan: Callable[..., Plan]) -> None:
+    assert any("more than usual" in words for words in cautions_for("water", plan("water:\n  - 25 g gypsum")))
+    assert not any("more than usual" in words for words in cautions_for("water", plan("water:\n  - 6 g gypsum")))
 
 
 @pytest.mark.parametrize(
@@ -246,6 +234,6 @@ def test_a_cereal_that_nobody_named_is_said_to_be_unknown(plan: Callable[..., Pl
 
 
 def test_an_author_who_writes_braces_is_told_no_less(plan: Callable[..., Plan]) -> None:
-    braced = plan("water:\n  - 500 g {allergens} salt {0}")
-    assert any("{0} is no brewer's dose" in words for words in cautions_for("water", braced))
+    braced = plan("finings and spices:\n  - 15 g {allergens} salt {0}, 10 min")
+    assert any("{0} is more than usual" in words for words in cautions_for("water", braced))
     assert steps(braced)

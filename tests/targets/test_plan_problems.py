@@ -7,9 +7,11 @@ from typing import Any
 import pytest
 
 from gristbook.model.brewhouse import Brewhouse
+from gristbook.pantry.pantry import Pantry
 from gristbook.problems import Place, Problems, Severity
 from gristbook.reading.tree import Table, Text, read_yaml
 from gristbook.text.brewhouse import read_brewhouse
+from gristbook.text.values import Desk
 
 RECIPE = """---
 title: A recipe
@@ -34,7 +36,8 @@ def brewhouse(described: str) -> dict[str, Brewhouse]:
     problems = Problems()
     table = read_yaml(described, "book.yaml", problems)
     assert isinstance(table, Table)
-    found = read_brewhouse(Text("mill", Place("book.yaml")), table, problems)
+    desk = Desk(Pantry.load(None, Problems()), problems)
+    found = read_brewhouse(Text("mill", Place("book.yaml")), table, desk)
     assert found is not None, list(problems)
     return {"mill": found}
 

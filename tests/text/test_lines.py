@@ -286,18 +286,68 @@ LINES: list[tuple[str, str, str, str, Reading]] = [
     ),
     (
         "water",
-        "water.0",
+        "water.salts.0",
         "5 g gypsum, into the mash",
         "{amount: 5 g, name: gypsum, moment: into the mash}",
-        {"amount": ("5 g", 0.005, "kg"), "moment": "into the mash"},
+        {"mass": ("5 g", 5.0, "g"), "formula": "CaSO4·2H2O", "into": "mash", "moment": "into the mash"},
+    ),
+    (
+        "water",
+        "water.salts.0",
+        "3 g calcium chloride, dihydrate",
+        "{amount: 3 g, name: calcium chloride dihydrate}",
+        {"name": "Calcium chloride, dihydrate", "mass": ("3 g", 3.0, "g"), "into": "water", "moment": ""},
+    ),
+    (
+        "water",
+        "water.salts.0",
+        "0.4 g potassium metabisulfite",
+        "{amount: 0.4 g, name: potassium metabisulfite}",
+        {"mass": ("0.4 g", 0.4, "g"), "sulfite": True, "allergen": "sulfite"},
+    ),
+    (
+        "water",
+        "water.acids.0",
+        "4 mL lactic acid, 88 %, in the mash",
+        "{amount: 4 mL, name: lactic acid, strength: 88 %, moment: in the mash}",
+        {"name": "Lactic acid 88 %", "formula": "C3H6O3", "volume": ("4 mL", 4.0, "mL"), "into": "mash"},
+    ),
+    (
+        "water",
+        "water.acids.0",
+        "1 fl oz phosphoric acid 10 %, to the sparge",
+        "{amount: 1 fl oz, name: phosphoric acid 10 %, moment: to the sparge}",
+        {"volume": ("1 fl oz", GALLON / 128 * 1000, "mL"), "into": "sparge"},
+    ),
+    (
+        "water",
+        "water.dilutions.0",
+        "10 L distilled water",
+        "{amount: 10 L, name: distilled water}",
+        {"volume": ("10 L", 10.0, "L"), "share": None},
+    ),
+    (
+        "water",
+        "water.dilutions.0",
+        "50 % reverse-osmosis water",
+        "{amount: 50 %, name: reverse-osmosis water}",
+        {"volume": None, "share": ("50 %", 0.5, "fraction")},
+    ),
+    (
+        "water",
+        "water.source",
+        "hard tap water",
+        "{name: hard tap water}",
+        {"name": "Hard tap water", "alkalinity": None, "chloramine": None},
     ),
 ]
 
 
 def the_line_of(recipe: Any, where: str) -> Any:
-    name, _, index = where.partition(".")
-    found = getattr(recipe, name)
-    return found[int(index)] if index else found
+    found = recipe
+    for part in where.split("."):
+        found = found[int(part)] if part.isdecimal() else getattr(found, part)
+    return found
 
 
 @pytest.mark.parametrize("form", ["line", "mapping"])

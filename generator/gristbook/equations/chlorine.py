@@ -12,7 +12,17 @@ from typing import Final
 from gristbook.equations import sources
 from gristbook.equations.atoms import molar_mass
 from gristbook.equations.bounds import not_negative, positive
-from gristbook.equations.registry import Grams, GramsPerMole, Litres, MilligramsPerLitre, Ratio, Valid, equation
+from gristbook.equations.registry import (
+    Grams,
+    GramsPerLitre,
+    GramsPerMole,
+    Litres,
+    MilligramsPerLitre,
+    Millilitres,
+    Ratio,
+    Valid,
+    equation,
+)
 
 POTASSIUM_METABISULFITE: Final = molar_mass("K2S2O5")
 SODIUM_METABISULFITE: Final = molar_mass("Na2S2O5")
@@ -133,3 +143,29 @@ def metabisulfite_mass(*, metabisulfite: MilligramsPerLitre, water_l: Litres, ex
     not_negative(water_l, "a volume of water")
     not_negative(excess, "an excess")
     return excess * metabisulfite * water_l / 1000
+
+
+@equation(
+    source=sources.DEFINITION,
+    formula="v = 1000 m / c",
+    symbols={"mass_g": "m", "strength": "c"},
+)
+def solution_volume(*, mass_g: Grams, strength: GramsPerLitre) -> Millilitres:
+    """Solution that holds a mass too small to weigh [mL].
+
+    Parameters
+    ----------
+    mass_g : wanted [g]
+    strength : of the solution, 1 g/L where a gram was dissolved in a litre [g/L]
+
+    Raises
+    ------
+    ValueError
+        A negative mass, or a solution of nothing.
+
+    >>> solution_volume(mass_g=0.12, strength=1)
+    120.0
+    """
+    not_negative(mass_g, "a mass")
+    positive(strength, "the strength of a solution")
+    return 1000 * mass_g / strength

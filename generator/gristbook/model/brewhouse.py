@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from gristbook.model.water import WaterSource
 from gristbook.worksheet import Value
 
 
@@ -12,6 +13,7 @@ from gristbook.worksheet import Value
 class Brewhouse:
     """Volumes in litres at 20 °C; ``tun_heat`` is the tun's heat as litres of water; vessels' sizes are to the brim.
 
+    ``water`` is what runs from the tap, `None` where nobody names it.
     Without an ``efficiency`` (a bag whose author states none) it is worked out from ``conversion`` and the load.
     """
 
@@ -31,3 +33,4 @@ class Brewhouse:
     kettle: Value | None
     altitude: Value
     mash: Literal["sparge", "bag", "none"]
+    water: WaterSource | None

@@ -7,6 +7,7 @@ from typing import Literal
 
 from gristbook.model.edition import Edition
 from gristbook.model.style import Style
+from gristbook.model.water import Treatment
 from gristbook.problems import Place
 from gristbook.worksheet import Value
 
@@ -162,7 +163,7 @@ class Carbonation:
 
 @dataclass(frozen=True, slots=True)
 class Extra:
-    """A fining, a spice, a water salt: an amount of a thing at a time.
+    """A fining, a spice: an amount of a thing at a time.
 
     ``amount`` is in kg, L or pieces as it was written; ``written`` the author's own words for it.
     """
@@ -222,7 +223,7 @@ class Recipe:
     kits: tuple[HoppedKit, ...]
     yeasts: tuple[Yeast, ...]
     mash: tuple[MashStep, ...]
-    water: tuple[Extra, ...]
+    water: Treatment
     extras: tuple[Extra, ...]
     ferment: tuple[FermentStep, ...]
     carbonation: Carbonation | None

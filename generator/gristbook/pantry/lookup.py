@@ -88,7 +88,9 @@ class Shelf(Generic[R]):
             return max(within, key=lambda label: len(label.core)).record.name
         names = [label.name for label in self._labels]
         spelled = {
-            self._telling(self._vocabulary.words(name)): name for name in (*map(_without_qualifiers, names), *names)
+            telling: name
+            for name in (*map(_without_qualifiers, names), *names)
+            if (telling := self._telling(self._vocabulary.words(name)))
         }
         return spelled.get(nearest(self._telling(words), spelled), "")
 

@@ -2,15 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from gristbook.model.recipe import Extra, Hop, HoppedKit
+from gristbook.model.water import Treatment
 from gristbook.site.amounts import Amount, from_to
 from gristbook.site.figures import Figure, Sentence, Shown
 from gristbook.site.words import kept_words, sugar_when
 from gristbook.targets.cautions import allergens
 from gristbook.targets.figures import Figures, HopFigures, MaltFigures, Plan, SugarFigures, YeastFigures
 from gristbook.worksheet import Value
+
+INTO_ALL = "into all the water"
+"""Where a salt or an acid goes, if the author does not say it in words."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,7 +94,7 @@ def ingredients(plan: Plan, shown: Shown) -> Ingredients:
         tuple(_kit(kit, shown) for kit in recipe.kits),
         tuple(_hop(line, shown) for line in figures.bitterness.hops),
         tuple(_yeast(line, shown) for line in (figures.pitch.yeasts if figures.pitch else ())),
-        tuple(_extra(extra, shown) for extra in recipe.water),
+        tuple(_for_the_water(recipe.water, shown)),
         tuple(_extra(extra, shown) for extra in recipe.extras),
         allergens(plan),
     )
@@ -176,6 +181,16 @@ def _yeast(line: YeastFigures[Value], shown: Shown) -> YeastRow:
         (*shown.say(line.dose), ", ", *cells) if line.dose is not None else cells,
         from_to(yeast.coolest_c, yeast.warmest_c, "°C"),
     )
+
+
+def _for_the_water(treatment: Treatment, shown: Shown) -> Iterator[ExtraRow]:
+    for dilution in treatment.dilutions:
+        amount = dilution.volume if dilution.volume is not None else dilution.share
+        yield ExtraRow(shown.say(amount), dilution.water.name, "in place of some of the water", "", "")
+    for salt in treatment.salts:
+        yield ExtraRow(shown.say(salt.mass), salt.name, salt.moment or INTO_ALL, salt.purpose, salt.allergen)
+    for acid in treatment.acids:
+        yield ExtraRow(shown.say(acid.volume), acid.name, acid.moment or INTO_ALL, acid.purpose, "")
 
 
 def _extra(extra: Extra, shown: Shown) -> ExtraRow:

@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 from gristbook.problems import Severity
 from gristbook.targets.caution_rows import CAUTIONS, Caution
 from gristbook.targets.conventions import STRONG_ABV
+from gristbook.targets.doses import doses
 from gristbook.targets.figures import Plan
 
 BREAD_CEREALS: Mapping[str, str] = {
@@ -65,8 +66,9 @@ def allergens(plan: Plan) -> tuple[str, ...]:
         if sugar.from_malt:  # extracts of wheat or rye are mashed with barley malt, for its enzymes
             found |= {"barley"} | {BREAD_CEREALS[word] for word in words if word in BREAD_CEREALS}
         found |= _named(sugar.name)
-    for extra in (*recipe.water, *recipe.extras):
+    for extra in recipe.extras:
         found |= {extra.allergen} if extra.allergen else _named(extra.name)
+    found |= {salt.allergen for salt in recipe.water.salts if salt.allergen}
     return tuple(sorted(found))
 
 
@@ -127,39 +129,6 @@ def carbonation_verdict(volumes: float, keg: bool) -> tuple[Severity | None, str
     return (exceeded[-1].severity, exceeded[-1].words) if exceeded else (None, "")
 
 
-DOSE_CEILINGS_G_PER_L: Mapping[str, float] = {
-    "metabisulfite": 0.1,
-    "metabisulphite": 0.1,
-    "gypsum": 2.0,
-    "sulfate": 2.0,
-    "sulphate": 2.0,
-    "epsom": 1.0,
-    "magnesium": 1.0,
-    "chloride": 3.0,
-    "salt": 3.0,
-    "bicarbonate": 1.5,
-    "lime": 0.5,
-    "hydroxide": 0.5,
-}
-"""Grams in a litre that no brewer means, by a word of the name; the lowest that fits counts.
-
-Our own bounds, no source: some five times the most that is usual, so that ounces taken for grams are caught.
-"""
-
-
-def dose_verdict(name: str, mass_g: float, water_l: float) -> tuple[Severity | None, str]:
-    """Whether so much of a salt in so much water can only be a slip; `None` and "" where it is not known to be one.
-
-    >>> dose_verdict("Gypsum", 5, 20)
-    (None, '')
-    """
-    ceilings = [DOSE_CEILINGS_G_PER_L[word] for word in _words(name) if word in DOSE_CEILINGS_G_PER_L]
-    if not ceilings or mass_g <= min(ceilings) * water_l:
-        return None, ""
-    words = f"more than {min(ceilings):g} g/L of {name} is no brewer's dose: an ounce for a gram is a 28-fold slip"
-    return Severity.ERROR, words
-
-
 def applying(kind: str, plan: Plan) -> tuple[Caution, ...]:
     """The rows that stand at a kind of step in this brew, and what the recipe's own amounts call for."""
     rows = (row for row in CAUTIONS if CONDITIONS[row.when](plan))
@@ -184,16 +153,13 @@ def all_cautions() -> tuple[Caution, ...]:
 
 
 def _by_amount(plan: Plan) -> Iterator[Caution]:
-    recipe, water_l = plan.recipe, plan.figures.water.total.number
+    recipe = plan.recipe
     if recipe.carbonation is not None:
         _, words = carbonation_verdict(recipe.carbonation.volumes.number, in_keg(plan))
         if words:
             yield Caution(_sentence(words), ("bottle",))
-    for extra in (*recipe.water, *recipe.extras):
-        if extra.amount is not None and extra.amount.unit == "kg":
-            _, words = dose_verdict(extra.name, 1000 * extra.amount.number, water_l)
-            if words:
-                yield Caution(_sentence(words), ("water",))
+    for _, _, words in doses(plan):
+        yield Caution(_sentence(words), ("water",))
 
 
 def _sentence(words: str) -> str:

@@ -17,6 +17,7 @@ from gristbook.targets.readings import readings
 from gristbook.targets.results import Figures
 from gristbook.targets.serving import serving
 from gristbook.targets.volumes import late_volume, planned_end_of_boil, planned_start, volume_chain
+from gristbook.targets.water_chemistry import water_chemistry
 from gristbook.targets.wort import wort
 from gristbook.worksheet import Calculator, N, Value
 
@@ -52,6 +53,8 @@ def work_out(
     lines = grist(recipe, brewhouse, efficiency, weights, calc)
     gravities = wort(recipe, efficiency, lines, volumes, calc)
     fermented = fermentation(recipe, lines, gravities, volumes, calc)
+    mashing = mash(recipe, brewhouse, lines, volumes, weights, calc)
+    poured = water(recipe, brewhouse, lines, volumes, weights, calc)
     return Figures(
         lines,
         volumes,
@@ -59,11 +62,12 @@ def work_out(
         fermented,
         bitterness(Boil(recipe, brewhouse, weights, lines, volumes, gravities), bitterness_model, calc),
         colour(lines, volumes, colour_model, calc),
-        mash(recipe, brewhouse, lines, volumes, weights, calc),
-        water(recipe, brewhouse, lines, volumes, weights, calc),
+        mashing,
+        poured,
         topping_up(recipe, brewhouse, volumes, calc),
         pitch(recipe, volumes, gravities, calc),
         packaging(recipe, volumes, fermented, calc),
         serving(fermented, calc),
         readings(gravities, fermented, calc),
+        water_chemistry(recipe, brewhouse, lines, mashing, poured.total, calc),
     )

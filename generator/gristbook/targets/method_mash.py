@@ -10,6 +10,7 @@ from gristbook.model.recipe import MashStep
 from gristbook.targets.figures import Plan
 from gristbook.targets.method_lauter import check, drain, run_off
 from gristbook.targets.method_step import Draft, Sentence, draft, listed, measured, say, weighed
+from gristbook.targets.method_water import stirred_in
 from gristbook.targets.results import Mash, Rest
 from gristbook.worksheet import Value, apply
 
@@ -114,7 +115,8 @@ def _mash(plan: Plan, figures: Mash[Value], spare: Value | None) -> Iterator[Dra
 
 
 def _into_the_mash(plan: Plan) -> Sentence | str:
-    added = [measured(extra) for extra in (*plan.recipe.water, *plan.recipe.extras) if "mash" in extra.moment]
+    extras = [measured(extra) for extra in plan.recipe.extras if "mash" in extra.moment]
+    added = [*stirred_in(plan.recipe.water, "mash"), *extras]
     return say("Stir in {them} as well.", them=listed(added)) if added else ""
 
 

@@ -5,10 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from gristbook.targets.figures import Plan
-from gristbook.targets.method_step import Draft, Sentence, draft, listed, measured, names, practice, say, weighed
-
-CHLORINE_DOSE = practice(0.25, "g", "metabisulfite against chlorine")
-CHLORINE_WATER = practice(30.0, "L", "water that this much metabisulfite treats")
+from gristbook.targets.method_step import Draft, Sentence, draft, listed, measured, names, say, weighed
+from gristbook.targets.method_water import water_sentences
 
 
 def ready_steps(plan: Plan) -> Iterator[Draft]:
@@ -28,7 +26,7 @@ def ready_steps(plan: Plan) -> Iterator[Draft]:
         "Wash and rinse everything that the beer will touch: a sanitiser works only on what is clean.",
         "Mix the sanitiser as its maker says, and find the contact time on its label. You will need it later.",
     )
-    yield draft("water", "Treat the water", *_water(plan))
+    yield draft("water", "Treat the water", *water_sentences(plan))
 
 
 def _weighing(plan: Plan) -> Iterator[Sentence | str]:
@@ -45,22 +43,3 @@ def _weighing(plan: Plan) -> Iterator[Sentence | str]:
     untimed = [measured(extra) for extra in recipe.extras if not extra.moment]
     if untimed:
         yield say("The recipe does not say when to add {them}: follow the label.", them=listed(untimed))
-
-
-def _water(plan: Plan) -> Iterator[Sentence]:
-    recipe, figures = plan.recipe, plan.figures
-    yield say(
-        "Draw {water} of cold drinking water{more}.",
-        water=figures.water.total,
-        more=", which is enough for topping up too" if figures.volumes.top_up is not None else "",
-    )
-    if not any("bisul" in extra.name.casefold() for extra in recipe.water):
-        yield say(
-            "If it is tap water, stir in {dose} of potassium metabisulfite for every {water}, against chlorine and "
-            "chloramine, and give it a few minutes. A carbon filter serves as well.",
-            dose=CHLORINE_DOSE,
-            water=CHLORINE_WATER,
-        )
-    salts = [measured(extra) for extra in recipe.water if "mash" not in extra.moment]
-    if salts:
-        yield say("Stir in {salts}.", salts=listed(salts))

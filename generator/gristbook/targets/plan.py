@@ -11,6 +11,7 @@ from gristbook.targets.advice_rows import ROWS
 from gristbook.targets.cautions import carbonation_verdict
 from gristbook.targets.chain import work_out
 from gristbook.targets.conventions import USABLE
+from gristbook.targets.doses import doses
 from gristbook.targets.figures import Plan
 from gristbook.worksheet import Value, apply
 
@@ -43,6 +44,7 @@ def faults(plan: Plan, problems: Problems) -> None:
     _check_kettle(plan, plan.brewhouse, problems)
     _check_tun(plan, plan.brewhouse, problems)
     _check_gas(plan, problems)
+    _check_doses(plan, problems)
 
 
 def _check_expectation(expectation: Expectation, plan: Plan, problems: Problems) -> None:
@@ -133,6 +135,13 @@ def _check_room(
             f"{what} takes {volume.number:.1f} L",
             expected=f"no more than the {name} of {vessel.number:.3g} L holds{share}",
         )
+
+
+def _check_doses(plan: Plan, problems: Problems) -> None:
+    """A dose that nobody means is an error, whatever else is right."""
+    for severity, place, words in doses(plan):
+        file = problems.error if severity is Severity.ERROR else problems.warning
+        file(place, words)
 
 
 def _check_gas(plan: Plan, problems: Problems) -> None:

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from typing import Generic
 
 from gristbook.model.recipe import Hop, HoppedKit, Malt, MashStep, Sugar, Yeast
+from gristbook.targets.water_results import WaterChemistry
 from gristbook.worksheet import N, Value
 
 
@@ -294,3 +295,4 @@ class Figures(Generic[N]):
     packaging: Packaging[N] | None
     serving: Serving[N]
     readings: Readings[N]
+    chemistry: WaterChemistry[N] | None

@@ -58,8 +58,8 @@ def read_book(folder: Path, problems: Problems) -> Book | None:
             problems.error(Place("book.yaml"), "book.yaml is not a table", expected="title: a name")
         return None
     fields = read_fields(tree, BOOK, problems, "a book")
-    brewhouses, usual, broken = _brewhouses(fields, problems)
     desk = Desk(Pantry.load(folder / "pantry", problems, "pantry"), problems)
+    brewhouses, usual, broken = _brewhouses(fields, desk)
     recipes = _recipes(folder, brewhouses, usual, desk)
     return Book(
         title=fields.words("title"),
@@ -94,7 +94,7 @@ def _source(folder: Path, name: str, problems: Problems) -> str | None:
     return None
 
 
-def _brewhouses(fields: Fields, problems: Problems) -> tuple[dict[str, Brewhouse], str, set[str]]:
+def _brewhouses(fields: Fields, desk: Desk) -> tuple[dict[str, Brewhouse], str, set[str]]:
     """The brewhouses by name, the usual one, and the names that nobody can brew in.
 
     A set that could not be read is there under its name, so that the problems of its recipes are found, too; their
@@ -106,9 +106,9 @@ def _brewhouses(fields: Fields, problems: Problems) -> tuple[dict[str, Brewhouse
     for name, node in table.entries if table else ():
         brewhouse = None
         if isinstance(node, Table):
-            brewhouse = read_brewhouse(name, node, problems)
+            brewhouse = read_brewhouse(name, node, desk)
         else:
-            problems.error(node.place, f"{name.value} is not a brewhouse", expected="a table, as batch: 20 L")
+            desk.problems.error(node.place, f"{name.value} is not a brewhouse", expected="a table, as batch: 20 L")
         broken |= set() if brewhouse else {name.value}
         found[name.value] = brewhouse or default_brewhouse(name.value)
     if not found:
@@ -117,7 +117,7 @@ def _brewhouses(fields: Fields, problems: Problems) -> tuple[dict[str, Brewhouse
     if usual is None:
         return found, next(iter(found)), broken
     if usual.value not in found:
-        problems.error(usual.place, f'unknown brewhouse "{usual.value}"', suggestion=nearest(usual.value, found))
+        desk.problems.error(usual.place, f'unknown brewhouse "{usual.value}"', suggestion=nearest(usual.value, found))
         broken.add(usual.value)
         found[usual.value] = default_brewhouse(usual.value)
     return found, usual.value, broken

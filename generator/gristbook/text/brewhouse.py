@@ -5,11 +5,13 @@ from __future__ import annotations
 from typing import Literal, cast
 
 from gristbook.model.brewhouse import Brewhouse
+from gristbook.pantry.pantry import Pantry
 from gristbook.problems import Place, Problems
 from gristbook.reading import fields as f
 from gristbook.reading.fields import Field, Fields, Kind, read_fields
 from gristbook.reading.tree import Table, Text
-from gristbook.text.values import said
+from gristbook.text.values import Desk, said
+from gristbook.text.water import read_source
 from gristbook.worksheet import Given, Value, between, given
 
 MASHES = ("sparge", "bag", "none")
@@ -30,6 +32,7 @@ BREWHOUSE: tuple[Field, ...] = (
     Field("kettle", f.VOLUME, "The kettle, to the brim."),
     Field("mash", Kind("sparge, bag or none", choices=MASHES), "How the wort leaves the grain.", default="sparge"),
     Field("altitude", f.ALTITUDE, "The height above the sea.", default="0 m"),
+    Field("water", f.WORDS, "The water that runs there, by its name in the pantry."),
 )
 
 ABSORBED = {"sparge": 1.0, "bag": 0.7, "none": 0.7}
@@ -38,13 +41,15 @@ ABSORBED = {"sparge": 1.0, "bag": 0.7, "none": 0.7}
 TENTH = "a boil varies by a tenth of this: common practice, no source"
 
 
-def read_brewhouse(name: Text, table: Table, problems: Problems) -> Brewhouse | None:
+def read_brewhouse(name: Text, table: Table, desk: Desk) -> Brewhouse | None:
     """A brewhouse by its name; `None` with a problem filed where a figure cannot be read."""
+    problems = desk.problems
     before = len(problems)
     fields = read_fields(table, BREWHOUSE, problems, "a brewhouse")
     mash = cast(Literal["sparge", "bag", "none"], fields.words("mash"))
     origin = f"the brewhouse {name.value}"
     by_load = mash == "bag" and not fields.given("efficiency")
+    runs = fields.text("water")
 
     def value(field: str, label: str) -> Given:
         return _value(fields, field, label, origin)
@@ -73,6 +78,7 @@ def read_brewhouse(name: Text, table: Table, problems: Problems) -> Brewhouse | 
         kettle=perhaps("kettle", "kettle, to the brim"),
         altitude=value("altitude", "altitude"),
         mash=mash,
+        water=read_source(runs, desk) if runs else None,
     )
     for field, left in (("left in kettle", built.left_in_kettle), ("left in fermenter", built.left_in_fermenter)):
         text = fields.text(field)
@@ -84,7 +90,7 @@ def read_brewhouse(name: Text, table: Table, problems: Problems) -> Brewhouse | 
 def default_brewhouse(name: str = "home") -> Brewhouse:
     """The set of a book that describes none: 20 L, a sparged tun."""
     place = Place("book.yaml")
-    built = read_brewhouse(Text(name, place), Table((), place), Problems())
+    built = read_brewhouse(Text(name, place), Table((), place), Desk(Pantry.load(None, Problems()), Problems()))
     assert built is not None, "the defaults above can be read"
     return built
 

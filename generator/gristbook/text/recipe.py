@@ -22,6 +22,7 @@ from gristbook.text.hops import read_hop
 from gristbook.text.steps import read_carbonation, read_extra, read_ferment_step, read_mash_step
 from gristbook.text.values import Desk, said
 from gristbook.text.vocabulary import RECIPE
+from gristbook.text.water import read_treatment
 from gristbook.text.yeast import read_yeast
 from gristbook.worksheet import Value
 
@@ -59,7 +60,7 @@ def read_recipe(source: str, path: str, brewhouses: Mapping[str, Brewhouse], usu
         kits=_kits(extracts),
         yeasts=_lines(fields, "yeast", lambda node: read_yeast(node, desk)),
         mash=_lines(fields, "mash", lambda node: read_mash_step(node, desk)),
-        water=_lines(fields, "water", lambda node: read_extra(node, boil_min, desk)),
+        water=read_treatment(fields.lines("water"), desk),
         extras=_lines(fields, "finings and spices", lambda node: read_extra(node, boil_min, desk)),
         ferment=_lines(fields, "ferment", lambda node: read_ferment_step(node, desk)),
         carbonation=_carbonation(fields, desk),

@@ -1,4 +1,4 @@
-"""Lines of mash, ferment, carbonation, water and whatever else goes in, to the model."""
+"""Lines of mash, ferment, carbonation and whatever else goes in, to the model."""
 
 from __future__ import annotations
 
@@ -97,7 +97,7 @@ def read_carbonation(node: Node, desk: Desk) -> Carbonation | None:
 
 
 def read_extra(node: Node, boil_min: float, desk: Desk) -> Extra | None:
-    """A fining, a spice, something for the water; a name that the pantry does not know is taken as it stands."""
+    """A fining, a spice; a name that the pantry does not know is taken as it stands."""
     line = read_line(node, EXTRA, desk.problems)
     if line is None or not _one_moment(line, boil_min, desk):
         return None

@@ -54,13 +54,16 @@ def by_default(number: float, unit: str, label: str, why: str) -> Given:
     return given(number, unit, label, origin=f"by default: {why}")
 
 
-def from_pantry(spread: Spread, label: str) -> Given:
-    """A number of the pantry with its spread: nine in ten lie between its low and its high."""
+def from_pantry(spread: Spread, label: str, *, unit: str = "", factor: float = 1.0) -> Given:
+    """A number of the pantry in ``unit`` (else its own), ``factor`` of them in one of the pantry's.
+
+    Nine in ten lie between its low and its high.
+    """
     return given(
-        spread.typical,
-        spread.unit,
+        spread.typical * factor,
+        unit or spread.unit,
         label,
         origin=f"the pantry: {spread.source}",
         place=spread.place,
-        sd=between(spread.low, spread.high),
+        sd=between(spread.low, spread.high) * factor,
     )

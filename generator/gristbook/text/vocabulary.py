@@ -39,7 +39,7 @@ RECIPE: tuple[Field, ...] = (
     Field("hops", f.LINES, "Each addition of hops."),
     Field("yeast", f.LINES, "The yeast, or several."),
     Field("mash", f.LINES, "The rests of the mash, in order."),
-    Field("water", f.LINES, "What is done to the water."),
+    Field("water", f.LINES, "The water it is brewed with, and what is done to it."),
     Field("finings and spices", f.LINES, "Whatever else goes in."),
     Field("ferment", f.LINES, "Temperatures and days, from pitching."),
     Field("carbonation", GAS, "The gas in the glass and how it comes there."),
@@ -148,5 +148,16 @@ EXTRA: tuple[Property, ...] = (
         r"(?P<value>(?:in|into|with)(?: the)? (?:mash|kettle|fermenter|steep)|at packaging|after fermentation)",
         "into the fermenter",
         "Another moment, in words.",
+    ),
+)
+
+WATER: tuple[Property, ...] = (
+    Property("strength", f.SHARE, rf"(?P<value>{_PERCENT})", "88 %", "An acid's strength, as its label says."),
+    Property(
+        "moment",
+        WORD,
+        r"(?P<value>(?:in|into|with|to)(?: the)? (?:mash|sparge(?: water)?|kettle|boil))",
+        "in the mash",
+        "Where a salt or an acid goes; into all the water if nothing is said.",
     ),
 )

@@ -1,0 +1,86 @@
+"""Brewing water as it comes, and what a recipe does to it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from gristbook.problems import Place
+from gristbook.worksheet import Value
+
+Into = Literal["water", "mash", "sparge", "kettle"]
+"""Where a salt or an acid goes: all the water, or the mash, the sparge water or the kettle alone."""
+
+
+@dataclass(frozen=True, slots=True)
+class WaterSource:
+    """A water by its report: ions in mg/L, `None` where the report is silent, which is not nothing.
+
+    Exactly one of ``bicarbonate`` (mg/L) and ``alkalinity`` (mg/L as CaCO₃) is there; ``chloramine`` is told as Cl₂.
+    """
+
+    name: str
+    calcium: Value
+    magnesium: Value
+    sodium: Value | None
+    bicarbonate: Value | None
+    alkalinity: Value | None
+    sulfate: Value | None
+    chloride: Value | None
+    chlorine: Value | None
+    chloramine: Value | None
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Dilution:
+    """Another water that takes the place of some of it. Exactly one of ``volume`` (L) and ``share`` is there."""
+
+    water: WaterSource
+    volume: Value | None
+    share: Value | None
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class SaltUse:
+    """A salt (g), by its ``formula`` with the water of crystallisation in it; ``moment`` is the author's own words."""
+
+    name: str
+    formula: str
+    mass: Value
+    into: Into
+    moment: str
+    purpose: str
+    allergen: str
+    place: Place
+
+    @property
+    def sulfite(self) -> bool:
+        """Whether it takes chlorine out of the water instead of bringing ions to it."""
+        return "S2O5" in self.formula
+
+
+@dataclass(frozen=True, slots=True)
+class AcidUse:
+    """An acid (mL from the bottle): ``strength`` by weight (fraction), ``density`` of what the bottle holds (g/mL)."""
+
+    name: str
+    formula: str
+    strength: Value
+    density: Value
+    volume: Value
+    into: Into
+    moment: str
+    purpose: str
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Treatment:
+    """What a recipe says of its water; without a ``source`` the brewhouse's own runs."""
+
+    source: WaterSource | None = None
+    dilutions: tuple[Dilution, ...] = ()
+    salts: tuple[SaltUse, ...] = ()
+    acids: tuple[AcidUse, ...] = ()

@@ -1,0 +1,118 @@
+"""How much of a salt, an acid or a sulfite is too much: rows of bounds, and what stands against a recipe's own doses.
+
+The error is there for a slip of the scales: ounces taken for grams are 28 times too much, and can make people ill.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from gristbook.equations import acids
+from gristbook.equations.atoms import molar_mass
+from gristbook.model.water import AcidUse
+from gristbook.problems import Place, Severity
+from gristbook.targets.conventions import PRACTICE
+from gristbook.targets.figures import Plan
+from gristbook.targets.water_rows import TARGET_PH
+
+
+@dataclass(frozen=True, slots=True)
+class Dose:
+    """Bounds on whatever has one of ``words`` in its name, in ``unit`` of all the brewing water.
+
+    Above ``usual`` it is worth a word, above ``most`` nobody means it; ``why`` says what the usual bound is for, and
+    ``standing`` whether somebody else set it.
+    """
+
+    words: frozenset[str]
+    usual: float
+    most: float
+    why: str
+    unit: str = "g/L"
+    standing: str = PRACTICE
+
+
+def _dose(words: str, usual: float, most: float, why: str, standing: str = PRACTICE) -> Dose:
+    return Dose(frozenset(words.split()), usual, most, why, standing=standing)
+
+
+DOSES: tuple[Dose, ...] = (
+    _dose("metabisulfite metabisulphite", 0.02, 0.1, "tap water needs a few milligrams, and the rest is sulfite"),
+    _dose("gypsum", 0.6, 1.5, "past this sulfate tastes harsh"),
+    _dose("chloride", 0.5, 1.5, "past this chloride tastes of itself"),
+    _dose("epsom magnesium", 0.3, 1.0, "magnesium tastes bitter, and much of it purges"),
+    _dose("salt sodium", 0.25, 1.0, "past this it tastes salty"),
+    _dose("soda bicarbonate", 0.4, 1.5, "it brings sodium, and a mash too alkaline draws harshness from the husk"),
+    _dose(
+        "chalk carbonate",
+        0.45,
+        2.0,
+        "what does not dissolve does nothing",
+        "from memory: Troester 2009, 400 to 500 mg/L",
+    ),
+    _dose("hydroxide slaked", 0.2, 0.5, "it is strongly alkaline"),
+)
+"""The lowest bounds of all that fit a name count. Our own where no source is named: `most` is two to five times what is
+ever usual, and less than 28 times any dose that a brewer weighs."""
+
+ACID = Dose(frozenset(), 5.0, 20.0, "much acid can be tasted, and too sour a mash thins the beer", "mEq/L")
+"""Five milliequivalents in a litre are 0.4 mL of lactic acid of 88 %, about where it begins to be tasted."""
+
+Against = tuple[Severity, Place, str]
+
+
+def dose_verdict(name: str, mass_g: float, water_l: float) -> tuple[Severity | None, str]:
+    """What there is to say against so much of a thing in so much water; `None` and "" where there is nothing.
+
+    >>> dose_verdict("Gypsum", 5, 20)
+    (None, '')
+    """
+    words = set(re.findall(r"[a-z]+", name.casefold()))
+    rows = [row for row in DOSES if row.words & words]
+    if not rows:
+        return None, ""
+    row = min(rows, key=lambda row: row.most)
+    return _verdict(row, name, mass_g / water_l)
+
+
+def doses(plan: Plan) -> Iterator[Against]:
+    """What stands against a recipe's salts, acids and sulfites, lines of one thing taken together."""
+    recipe, water_l = plan.recipe, plan.figures.water.total.number
+    weighed: dict[str, tuple[float, Place]] = {}
+    for salt in recipe.water.salts:
+        before, _ = weighed.get(salt.name, (0.0, salt.place))
+        weighed[salt.name] = before + salt.mass.number, salt.place
+    for extra in recipe.extras:
+        if extra.amount is not None and extra.amount.unit == "kg":
+            before, _ = weighed.get(extra.name, (0.0, extra.place))
+            weighed[extra.name] = before + 1000 * extra.amount.number, extra.place
+    for name, (mass_g, place) in weighed.items():
+        severity, words = dose_verdict(name, mass_g, water_l)
+        if severity is not None:
+            yield severity, place, words
+    if recipe.water.acids:
+        severity, words = _verdict(ACID, "acid", sum(map(_milliequivalents, recipe.water.acids)) / water_l)
+        if severity is not None:
+            yield severity, recipe.water.acids[-1].place, words
+
+
+def _verdict(row: Dose, name: str, dose: float) -> tuple[Severity | None, str]:
+    if dose > row.most:
+        slip = "an ounce for a gram is a 28-fold slip" if row.unit == "g/L" else "look at the strength on the bottle"
+        return Severity.ERROR, f"more than {row.most:g} {row.unit} of {name} is no brewer's dose: {slip}"
+    if dose > row.usual:
+        return Severity.WARNING, f"more than {row.usual:g} {row.unit} of {name} is more than usual: {row.why}"
+    return None, ""
+
+
+def _milliequivalents(use: AcidUse) -> float:
+    protons = acids.lactic_protons if use.formula == "C3H6O3" else acids.phosphoric_protons
+    strength = acids.acid_strength(
+        strength=use.strength.number,
+        density=use.density.number,
+        molar_mass=molar_mass(use.formula),
+        protons=protons(ph=TARGET_PH.number),
+    )
+    return use.volume.number * strength

@@ -1,0 +1,116 @@
+"""The balance of acids in a mash: its pH, and the acid that brings it where it should be."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Generic
+
+from gristbook.equations import acids, mash_ph, treatment, water
+from gristbook.equations.atoms import molar_mass
+from gristbook.model.recipe import Malt
+from gristbook.model.water import AcidUse
+from gristbook.targets.results import Grist, Mash
+from gristbook.targets.water_rows import (
+    ACIDULATED,
+    LACTIC_DENSITY,
+    LACTIC_STRENGTH,
+    ROASTED,
+    SHIFT,
+    TARGET_PH,
+    mash_ph_of,
+    sour,
+)
+from gristbook.worksheet import Calculator, N, Value, number, settled
+
+
+@dataclass(frozen=True, slots=True)
+class Balance(Generic[N]):
+    """The balance of acids in a mash: base malt by its own pH, caramel and roast by the acid that they bring."""
+
+    grist: Grist[N]
+    mash: Mash[N]
+    residual: N
+    calc: Calculator[N]
+
+    def ph(self, acid_meq: N | float) -> N | None:
+        """The pH of the mash; `None` without any base malt to hold it."""
+        if not self._lines(False):
+            return None
+        return self.calc(mash_ph.mash_ph, "pH of the mash", **self._grist(), acid_meq=acid_meq)
+
+    def acid_wanted(self, ph: N) -> N | None:
+        """Lactic acid that the mash takes to come down to the target; `None` where it lies there or below."""
+        if number(settled(ph)) <= TARGET_PH.number:
+            return None
+        calc = self.calc
+        wanted = calc(mash_ph.acid_for_ph, "acid that the mash takes", target_ph=TARGET_PH, **self._grist())
+        bottle = calc(
+            acids.acid_strength,
+            "acid in a millilitre of lactic acid of 88 %",
+            strength=LACTIC_STRENGTH,
+            density=LACTIC_DENSITY,
+            molar_mass=acids.LACTIC_ACID,
+            protons=calc(acids.lactic_protons, "protons that lactic acid gives in the mash", ph=TARGET_PH),
+        )
+        return calc(acids.acid_volume, "lactic acid of 88 % to the target", acid_meq=wanted, acid_strength=bottle)
+
+    def _grist(self) -> dict[str, N | Value | tuple[N | Value, ...]]:
+        base, specialty = self._lines(False), self._lines(True)
+        buffering = self.calc(mash_ph.buffering_from_shift, "buffering of the malt", shift=SHIFT)
+        residual = self.calc(
+            water.alkalinity_in_milliequivalents,
+            "residual alkalinity, as the acid that it takes up",
+            alkalinity=self.residual,
+        )
+        return {
+            "base_kg": tuple(mass for _, mass, _ in base),
+            "base_buffering": tuple(buffering for _ in base),
+            "base_ph": tuple(mash_ph_of(malt) for malt, _, _ in base),
+            "specialty_kg": tuple(mass for _, mass, _ in specialty),
+            "specialty_buffering": tuple(buffering for _ in specialty),
+            "specialty_acidity": tuple(self._acidity(malt, colour) for malt, _, colour in specialty),
+            "mash_l": self.mash.water,
+            "residual_alkalinity_meq": residual,
+        }
+
+    def _lines(self, brings_acid: bool) -> list[tuple[Malt, N | Value, N | Value]]:
+        return [
+            (line.malt, line.mass, line.colour)
+            for line in self.grist.malts
+            if line.malt.steep is None and sour(line.malt) == brings_acid
+        ]
+
+    def _acidity(self, malt: Malt, colour: N | Value) -> N | Value:
+        if malt.kind == "roast":
+            return ROASTED
+        if malt.kind != "caramel":
+            return ACIDULATED
+        return self.calc(mash_ph.acidity_of_caramel_malt, f"acid of {malt.name}, against pH 5.7", colour=colour)
+
+
+def acid_in_mash(uses: tuple[AcidUse, ...], mash_l: N | Value, total_l: N, calc: Calculator[N]) -> N | float:
+    """Acid from the recipe's own bottles that gets into the mash."""
+    parts: list[N] = []
+    for use in uses:
+        if use.into not in ("water", "mash"):
+            continue
+        lactic = use.formula == "C3H6O3"
+        protons = calc(
+            acids.lactic_protons if lactic else acids.phosphoric_protons,
+            f"protons that {use.name} gives in the mash",
+            ph=TARGET_PH,
+        )
+        bottle = calc(
+            acids.acid_strength,
+            f"acid in a millilitre of {use.name}",
+            strength=use.strength,
+            density=use.density,
+            molar_mass=molar_mass(use.formula),
+            protons=protons,
+        )
+        acid = calc(treatment.acid_added, f"acid from {use.name}", volume_ml=use.volume, acid_strength=bottle)
+        if use.into == "water":
+            label = f"acid from {use.name} that gets into the mash"
+            acid = calc(treatment.acid_in_part, label, acid_meq=acid, part_l=mash_l, whole_l=total_l)
+        parts.append(acid)
+    return calc(treatment.total_acid, "acid in the mash", parts_meq=tuple(parts)) if parts else 0.0

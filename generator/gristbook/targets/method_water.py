@@ -1,0 +1,71 @@
+"""What is done to the water, in words: what it is drawn from, what takes the chlorine out, what is stirred in."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from gristbook.model.water import Into, Treatment
+from gristbook.targets.figures import Plan
+from gristbook.targets.method_step import Sentence, listed, practice, say, spoken, weighed
+from gristbook.targets.water_chemistry import mix
+from gristbook.worksheet import apply
+
+CHLORINE_DOSE = practice(0.25, "g", "metabisulfite against chlorine")
+CHLORINE_WATER = practice(30.0, "L", "water that this much metabisulfite treats")
+A_GRAM = practice(1.0, "g", "metabisulfite for a solution")
+A_LITRE = practice(1.0, "L", "water for a solution")
+WEIGHABLE_G = 0.5
+"""Below this a kitchen scale that shows tenths is too coarse."""
+
+
+def water_sentences(plan: Plan) -> Iterator[Sentence]:
+    """A tub of good water, from the tap to the salts."""
+    yield _drawn(plan)
+    if not any(salt.sulfite for salt in plan.recipe.water.salts):
+        yield from _against_chlorine(plan)
+    added = stirred_in(plan.recipe.water, "water")
+    if plan.figures.mash is None:
+        added += stirred_in(plan.recipe.water, "mash")
+    if added:
+        yield say("Stir in {them}, until nothing is left on the bottom.", them=listed(added))
+
+
+def stirred_in(treatment: Treatment, into: Into) -> list[Sentence]:
+    """So much of each salt and acid that goes into one water."""
+    salts = [weighed(salt.mass, salt.name) for salt in treatment.salts if salt.into == into]
+    return salts + [weighed(acid.volume, acid.name) for acid in treatment.acids if acid.into == into]
+
+
+def _drawn(plan: Plan) -> Sentence:
+    figures = plan.figures
+    waters = mix(plan.recipe.water, figures.water.total, apply)
+    others = [(volume, f" of {spoken(water.name)}") for water, volume in waters.others]
+    return say(
+        "Draw {water} of cold drinking water{others}{more}.",
+        water=waters.own_l,
+        others=(", and add ", *listed(others)) if others else "",
+        more=", which is enough for topping up too" if figures.volumes.top_up is not None else "",
+    )
+
+
+def _against_chlorine(plan: Plan) -> Iterator[Sentence]:
+    """The plan's own dose where the water is known, a usual one where it is not, nothing where there is no chlorine."""
+    chemistry = plan.figures.chemistry
+    if chemistry is None or chemistry.chlorine is None:
+        yield say(
+            "If it is tap water, stir in {dose} of potassium metabisulfite for every {water}, against chlorine and "
+            "chloramine, and give it a few minutes. A carbon filter serves as well.",
+            dose=CHLORINE_DOSE,
+            water=CHLORINE_WATER,
+        )
+    elif chemistry.metabisulfite is not None and chemistry.solution is not None:
+        small = chemistry.metabisulfite.number < WEIGHABLE_G
+        how = ": dissolve {gram} in {litre} of water, and stir in {solution} of that" if small else ""
+        yield say(
+            f"Against its chlorine, give it {{dose}} of potassium metabisulfite{how}. Wait a few minutes. A carbon "
+            "filter serves as well.",
+            dose=chemistry.metabisulfite,
+            gram=A_GRAM,
+            litre=A_LITRE,
+            solution=chemistry.solution,
+        )

@@ -1,0 +1,248 @@
+"""The chemistry of the brewing water: waters mixed, salts dissolved, and what that does to the mash."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import Generic
+
+from gristbook.equations import chlorine, salts, sums, treatment, water
+from gristbook.equations.atoms import molar_mass
+from gristbook.model.brewhouse import Brewhouse
+from gristbook.model.recipe import Recipe
+from gristbook.model.water import SaltUse, Treatment, WaterSource
+from gristbook.targets.mash_acid import Balance, acid_in_mash
+from gristbook.targets.results import Grist, Mash
+from gristbook.targets.water_results import Ions, WaterChemistry
+from gristbook.targets.water_rows import EXCESS, SOLUTION
+from gristbook.worksheet import Calculator, N, Value, number, settled
+
+CHEMISTRY = {salt.formula: salt for salt in salts.SALTS.values()}
+LEAST_CHLORIDE = 1.0
+"""Below this many mg/L a ratio to chloride says nothing."""
+
+
+@dataclass(frozen=True, slots=True)
+class Mix(Generic[N]):
+    """The waters of a brew side by side: how much of the brewhouse's own, and of each other water."""
+
+    own_l: N | Value
+    others: tuple[tuple[WaterSource, N | Value], ...]
+
+
+def mix(treated: Treatment, total_l: N | Value, calc: Calculator[N]) -> Mix[N]:
+    """How much of each water makes up all the brewing water.
+
+    Raises
+    ------
+    ValueError
+        More of the other waters than the brew takes.
+    """
+    others: list[tuple[WaterSource, N | Value]] = []
+    for dilution in treated.dilutions:
+        volume: N | Value | None = dilution.volume
+        if volume is None and dilution.share is not None:
+            label = f"{dilution.water.name} in the mix"
+            volume = calc(treatment.share_of_water, label, share=dilution.share, whole_l=total_l)
+        if volume is not None:
+            others.append((dilution.water, volume))
+    if not others:
+        return Mix(total_l, ())
+    volumes = tuple(volume for _, volume in others)
+    other = calc(sums.total_volume, "other water in the mix", parts_l=volumes)
+    if number(other) > number(total_l) * (1 + 1e-9):
+        raise ValueError(f"{number(other):.3g} L of other water is more than the {number(total_l):.3g} L that it takes")
+    return Mix(calc(sums.remaining_volume, "water from the tap", whole_l=total_l, part_l=other), tuple(others))
+
+
+def water_chemistry(
+    recipe: Recipe, brewhouse: Brewhouse, grist: Grist[N], mash: Mash[N] | None, total_l: N, calc: Calculator[N]
+) -> WaterChemistry[N] | None:
+    """The water's chemistry, or `None` where nobody names the water: absent is not nothing.
+
+    Raises
+    ------
+    ValueError
+        More of the other waters than the brew takes.
+    """
+    mixed = mix(recipe.water, total_l, calc)
+    own = recipe.water.source or brewhouse.water
+    if own is None:
+        return None
+    blend = _Blend(own, mixed, recipe.water, total_l, calc)
+    treated, in_mash = blend.with_salts(None), None
+    if mash is not None:
+        apart = any(salt.into != "water" for salt in recipe.water.salts)
+        in_mash = blend.with_salts(mash.water) if apart else treated
+    residual = _residual(in_mash or treated, "of the mash" if in_mash else "of the water", calc)
+    ph = acid = None
+    if mash is not None:
+        balance = Balance(grist, mash, residual, calc)
+        ph = balance.ph(acid_in_mash(recipe.water.acids, mash.water, total_l, calc))
+        acid = balance.acid_wanted(ph) if ph is not None else None
+    free = blend.chlorine()
+    dose = _metabisulfite(free, total_l, calc) if free is not None else None
+    return WaterChemistry(
+        source=blend.as_it_runs(),
+        treated=treated,
+        mash=in_mash,
+        residual_alkalinity=residual,
+        sulfate_to_chloride=_ratio(treated, calc),
+        mash_ph=ph,
+        acid=acid,
+        chlorine=free,
+        metabisulfite=dose,
+        solution=(
+            calc(chlorine.solution_volume, "the same, of a gram dissolved in a litre", mass_g=dose, strength=SOLUTION)
+            if dose is not None
+            else None
+        ),
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class _Blend(Generic[N]):
+    """A water, what it is mixed with and what is dissolved in it."""
+
+    own: WaterSource
+    mixed: Mix[N]
+    treated: Treatment
+    total_l: N
+    calc: Calculator[N]
+
+    def as_it_runs(self) -> Ions[N]:
+        """The brewhouse's own water, before anything is done to it."""
+        own = self.own
+        alkalinity = _alkalinity(own, self.calc)
+        return Ions(own.calcium, own.magnesium, own.sodium, own.sulfate, own.chloride, alkalinity)
+
+    def with_salts(self, mash_l: N | Value | None) -> Ions[N]:
+        """All the brewing water with every salt in it, or the water of the mash with those that go there."""
+        where = "in the mash" if mash_l is not None else "in all the water"
+        wanted = ("water", "mash") if mash_l is not None else ("water", "mash", "sparge", "kettle")
+        used = [
+            (salt, mash_l if mash_l is not None and salt.into == "mash" else self.total_l)
+            for salt in self.treated.salts
+            if salt.into in wanted
+        ]
+        calcium, magnesium = (self._ion(name, where, used) for name in ("calcium", "magnesium"))
+        assert calcium is not None, "every report gives calcium and magnesium"
+        assert magnesium is not None, "every report gives calcium and magnesium"
+        sodium, sulfate, chloride = (self._ion(name, where, used) for name in ("sodium", "sulfate", "chloride"))
+        return Ions(calcium, magnesium, sodium, sulfate, chloride, self._alkalinity(where, used))
+
+    def chlorine(self) -> N | Value | None:
+        """Chlorine and chloramine of the mix, both as Cl₂; `None` where a report is silent about both."""
+        totals = [_chlorine(one, self.calc) for one in (self.own, *(one for one, _ in self.mixed.others))]
+        return self._mixed("chlorine and chloramine, as Cl₂", totals)
+
+    def _ion(self, name: str, where: str, used: list[tuple[SaltUse, N | Value]]) -> N | Value | None:
+        waters = (self.own, *(one for one, _ in self.mixed.others))
+        base = self._mixed(f"{name} of the mixed water", [getattr(one, name) for one in waters])
+        if base is None:
+            return None
+        parts = [part for salt, volume_l in used if (part := self._brought(name, salt, volume_l)) is not None]
+        if not parts:
+            return base
+        return self.calc(salts.total_concentration, f"{name} {where}", parts=(base, *parts))
+
+    def _brought(self, name: str, salt: SaltUse, volume_l: N | Value) -> N | None:
+        """What a salt adds of one ion."""
+        calc, label = self.calc, f"{name} from {salt.name}"
+        if salt.sulfite:
+            if name != "sulfate":
+                return None
+            dose = calc(salts.added_concentration, f"{salt.name} in it", mass_g=salt.mass, share=1.0, water_l=volume_l)
+            weighs = molar_mass(salt.formula)
+            return calc(chlorine.sulfate_from_metabisulfite, label, metabisulfite=dose, salt_molar_mass=weighs)
+        known = CHEMISTRY[salt.formula]
+        if name not in known.ions:
+            return None
+        share = calc(
+            salts.ion_from_salt,
+            f"{name} in a gram of {salt.name}",
+            ions=known.ions[name],
+            ion_molar_mass=salts.IONS[name].molar_mass,
+            salt_molar_mass=known.molar_mass,
+        )
+        return calc(salts.added_concentration, label, mass_g=salt.mass, share=share, water_l=volume_l)
+
+    def _alkalinity(self, where: str, used: list[tuple[SaltUse, N | Value]]) -> N | Value:
+        calc = self.calc
+        base = _alkalinity(self.own, calc)
+        if self.mixed.others:
+            others = tuple(_alkalinity(one, calc) for one, _ in self.mixed.others)
+            volumes = (self.mixed.own_l, *(volume for _, volume in self.mixed.others))
+            label = "alkalinity of the mixed water"
+            base = calc(treatment.mixed_alkalinity, label, alkalinities=(base, *others), volumes_l=volumes)
+        added = tuple(
+            calc(
+                salts.alkalinity_from_salt,
+                f"alkalinity from {salt.name}",
+                mass_g=salt.mass,
+                equivalents=CHEMISTRY[salt.formula].equivalents,
+                molar_mass=CHEMISTRY[salt.formula].molar_mass,
+                water_l=volume_l,
+            )
+            for salt, volume_l in used
+            if not salt.sulfite and CHEMISTRY[salt.formula].equivalents
+        )
+        if not added:
+            return base
+        return calc(treatment.alkalinity_with_salts, f"alkalinity {where}", alkalinity=base, added_meq=added)
+
+    def _mixed(self, label: str, of: Iterable[N | Value | None]) -> N | Value | None:
+        """What the waters have of one thing when they are mixed; `None` where one of them does not say."""
+        known = tuple(one for one in of if one is not None)
+        if len(known) <= len(self.mixed.others):
+            return None
+        if len(known) == 1:
+            return known[0]
+        volumes = (self.mixed.own_l, *(volume for _, volume in self.mixed.others))
+        return self.calc(treatment.mixed_concentration, label, concentrations=known, volumes_l=volumes)
+
+
+def _alkalinity(one: WaterSource, calc: Calculator[N]) -> N | Value:
+    if one.alkalinity is not None:
+        return one.alkalinity
+    assert one.bicarbonate is not None, "a water states its alkalinity in one of two ways"
+    label = f"alkalinity of {one.name}"
+    return calc(water.alkalinity_from_bicarbonate, label, bicarbonate=one.bicarbonate)
+
+
+def _chlorine(one: WaterSource, calc: Calculator[N]) -> N | Value | None:
+    parts = tuple(part for part in (one.chlorine, one.chloramine) if part is not None)
+    if len(parts) < 2:
+        return parts[0] if parts else None
+    return calc(salts.total_concentration, f"chlorine and chloramine in {one.name}, as Cl₂", parts=parts)
+
+
+def _residual(ions: Ions[N], what: str, calc: Calculator[N]) -> N:
+    return calc(
+        water.residual_alkalinity_kolbach_1953,
+        f"residual alkalinity {what}",
+        calcium=ions.calcium,
+        magnesium=ions.magnesium,
+        alkalinity=ions.alkalinity,
+    )
+
+
+def _ratio(ions: Ions[N], calc: Calculator[N]) -> N | None:
+    sulfate, chloride = ions.sulfate, ions.chloride
+    if sulfate is None or chloride is None or number(settled(chloride)) < LEAST_CHLORIDE:
+        return None
+    return calc(water.sulfate_to_chloride, "sulfate to chloride", sulfate=sulfate, chloride=chloride)
+
+
+def _metabisulfite(free: N | Value, total_l: N, calc: Calculator[N]) -> N | None:
+    """Potassium metabisulfite for all the water; `None` where there is no chlorine in it."""
+    if number(settled(free)) <= 0:
+        return None
+    takes = calc(
+        chlorine.metabisulfite_for_chlorine,
+        "metabisulfite that the chlorine takes",
+        chlorine=free,
+        salt_molar_mass=chlorine.POTASSIUM_METABISULFITE,
+    )
+    label = "potassium metabisulfite for all the water"
+    return calc(chlorine.metabisulfite_mass, label, metabisulfite=takes, water_l=total_l, excess=EXCESS)

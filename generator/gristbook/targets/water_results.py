@@ -1,0 +1,42 @@
+"""What the chain gives of the water's chemistry."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Generic
+
+from gristbook.worksheet import N, Value
+
+
+@dataclass(frozen=True, slots=True)
+class Ions(Generic[N]):
+    """A water's ions (mg/L) and alkalinity (mg/L as CaCO₃, before any acid); `None` where its report is silent."""
+
+    calcium: N | Value
+    magnesium: N | Value
+    sodium: N | Value | None
+    sulfate: N | Value | None
+    chloride: N | Value | None
+    alkalinity: N | Value
+
+
+@dataclass(frozen=True, slots=True)
+class WaterChemistry(Generic[N]):
+    """The water of a brew, from the tap to the mash.
+
+    ``source`` is as it runs, ``treated`` all the brewing water with the salts in it, ``mash`` what meets the grain.
+    ``residual_alkalinity`` is that of the mash, or of all the water where nothing is mashed. ``acid`` is what the mash
+    takes in all (mL of lactic acid of 88 %), where it would lie too high; ``metabisulfite`` (g) what the chlorine
+    takes, and ``solution`` (mL) the same as a gram dissolved in a litre.
+    """
+
+    source: Ions[N]
+    treated: Ions[N]
+    mash: Ions[N] | None
+    residual_alkalinity: N
+    sulfate_to_chloride: N | None
+    mash_ph: N | None
+    acid: N | None
+    chlorine: N | None
+    metabisulfite: N | None
+    solution: N | None
