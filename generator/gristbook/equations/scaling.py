@@ -4,7 +4,7 @@ import math
 
 from gristbook.equations import sources
 from gristbook.equations.bounds import not_negative, positive
-from gristbook.equations.registry import Fraction, Grams, Kilograms, Litres, equation
+from gristbook.equations.registry import Fraction, Grams, Kilograms, Litres, Millilitres, equation
 
 
 @equation(
@@ -56,6 +56,29 @@ def scaled_grams(*, mass_g: Grams, batch_l: Litres, from_l: Litres) -> Grams:
     not_negative(mass_g, "a weight")
     positive(from_l, "a batch")
     return mass_g * batch_l / from_l
+
+
+@equation(
+    source=sources.DEFINITION,
+    where="by volume per litre of batch",
+    formula="v' = v V' / V",
+    symbols={"volume_ml": "v", "batch_l": "V'", "from_l": "V"},
+)
+def scaled_millilitres(*, volume_ml: Millilitres, batch_l: Litres, from_l: Litres) -> Millilitres:
+    """Measure of an acid for another batch, the same for each litre [mL].
+
+    Parameters
+    ----------
+    volume_ml : measure in the recipe as written [mL]
+    batch_l : batch wanted [L]
+    from_l : batch as written [L]
+
+    >>> scaled_millilitres(volume_ml=4, batch_l=10, from_l=20)
+    2.0
+    """
+    not_negative(volume_ml, "a volume")
+    positive(from_l, "a batch")
+    return volume_ml * batch_l / from_l
 
 
 @equation(

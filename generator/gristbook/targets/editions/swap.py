@@ -9,6 +9,7 @@ from gristbook.equations import extract, scaling
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Malt, MashStep, Recipe, Steep, Sugar
 from gristbook.targets.conventions import PRACTICE
+from gristbook.targets.editions.water import FOR_THE_MASH, without_a_mash
 from gristbook.targets.figures import Plan
 from gristbook.targets.grist import potential
 from gristbook.targets.results import MaltFigures
@@ -81,9 +82,12 @@ def as_extract(plan: Plan, brewhouse: Brewhouse, shelf: Mapping[str, Sugar]) -> 
         malts=tuple(malts),
         sugars=tuple(sugars),
         mash=plan.recipe.mash if small else (),
+        water=without_a_mash(plan.recipe.water),
         original_gravity=None,
         expectations=(),
     )
+    if recipe.water != plan.recipe.water:
+        notes.append(FOR_THE_MASH)
     return Swapped(recipe, tuple(notes))
 
 

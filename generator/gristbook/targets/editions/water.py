@@ -1,0 +1,47 @@
+"""The water of an edition: salts and acid by weight and measure for each litre of batch, shares as they are."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+
+from gristbook.equations import scaling
+from gristbook.equations.salts import SALTS
+from gristbook.model.water import SaltUse, Treatment
+from gristbook.worksheet import Value, apply
+
+ALKALINE = frozenset(salt.formula for salt in SALTS.values() if salt.equivalents)
+FOR_THE_MASH = "What the water got for the mash's sake is left out: malt extract has been mashed already."
+
+
+def scaled_water(treatment: Treatment, home: Value, batch: Value) -> Treatment:
+    """The treatment of a batch of ``home`` litres for one of ``batch`` litres."""
+
+    def scaled(equation: Callable[..., float], argument: str, amount: Value, name: str) -> Value:
+        return apply(equation, f"amount of {name}", **{argument: amount}, batch_l=batch, from_l=home)
+
+    return replace(
+        treatment,
+        dilutions=tuple(
+            replace(use, volume=scaled(scaling.scaled_volume, "volume_l", use.volume, use.water.name))
+            if use.volume is not None
+            else use
+            for use in treatment.dilutions
+        ),
+        salts=tuple(
+            replace(use, mass=scaled(scaling.scaled_grams, "mass_g", use.mass, use.name)) for use in treatment.salts
+        ),
+        acids=tuple(
+            replace(use, volume=scaled(scaling.scaled_millilitres, "volume_ml", use.volume, use.name))
+            for use in treatment.acids
+        ),
+    )
+
+
+def without_a_mash(treatment: Treatment) -> Treatment:
+    """What is left to do to the water where malt extract takes the place of the mash: no acid, no alkalinity."""
+    return replace(treatment, salts=tuple(use for use in treatment.salts if not _for_the_mash(use)), acids=())
+
+
+def _for_the_mash(use: SaltUse) -> bool:
+    return use.into == "mash" or use.formula in ALKALINE
