@@ -75,6 +75,13 @@ finings and spices:
 """
     + GRAIN
     + YEAST,
+    "salted": """\
+water:
+  - 4 g gypsum
+  - 3 mL lactic acid, 80 %, in the mash
+"""
+    + GRAIN
+    + YEAST,
 }
 """The front matter of each, besides its title and its batch."""
 
@@ -142,3 +149,14 @@ def test_a_spice_stands_as_it_was_written_and_without_an_amount_to_taste(site: d
 
 def test_a_recipe_without_a_style_is_compared_with_none(site: dict[str, BeautifulSoup]) -> None:
     assert "within" not in site["kegged.html"].find(id="table-targets").get_text()
+
+
+def test_salts_and_acids_stand_with_their_amount_and_where_they_go(site: dict[str, BeautifulSoup]) -> None:
+    rows = [row.get_text("|").replace("\xa0", " ").lower() for row in site["salted.html"].select("table tr")]
+    (gypsum,) = [row for row in rows if "gypsum" in row]
+    (acid,) = [row for row in rows if "lactic" in row]
+    assert gypsum.startswith("4 g|")
+    assert gypsum.endswith("into all the water")
+    assert acid.startswith("3 ml")
+    assert "80 %" in acid
+    assert acid.endswith("in the mash")
