@@ -225,8 +225,8 @@ REMARKS: tuple[Row, ...] = (
         "high mash",
         _mash_is_high,
         "The mash is reckoned to stand at a pH of about {ph}; {lowest} to {highest} is usual. Without a meter, leave "
-        "it. With one, lactic acid brings it down: {acid} in all for {target}, half of it first, then a cooled sample, and "
-        "only then more.",
+        "it. With one, lactic acid brings it down: {acid} in all for {target}, half of it first, then a cooled sample, "
+        "and only then more.",
         "Nobody can tell it to better than a tenth or two beforehand, and acid does not come out again.",
         MEMORY,
     ),
