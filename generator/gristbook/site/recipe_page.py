@@ -16,6 +16,7 @@ from gristbook.site.pages import Link, card_path, figures_path, working_path
 from gristbook.site.pictures import Picture, pictures
 from gristbook.site.prose import line
 from gristbook.site.tables import Model, Targets, model_name, models, targets
+from gristbook.site.water import WaterView, water_view
 from gristbook.site.words import balance_words, colour_word
 from gristbook.targets.figures import Plan
 from gristbook.targets.method_step import Step
@@ -30,8 +31,9 @@ PRIMED_WITH: Mapping[str, str] = {
 
 
 SECTIONS = (
-    *("main", "about", "ingredients", "method", "bottling", "figures", "charts", "hops", "models", "more"),
+    *("main", "about", "ingredients", "water", "method", "bottling", "figures", "charts", "hops", "models", "more"),
     *("table-grist", "table-hops", "table-targets", "table-bitterness", "table-colour", "units"),
+    "table-water",
 )
 """The anchors of a recipe's page, which no heading of the author's may take. Charts have names of their own."""
 
@@ -82,6 +84,7 @@ class RecipePage:
     glance: tuple[Glance, ...]
     prose: Markup
     ingredients: Ingredients
+    water: WaterView
     method: tuple[Stage, ...]
     bottling: tuple[Sentence, ...]
     style: str
@@ -119,6 +122,7 @@ def recipe_page(
         glance=glance(plan, shown),
         prose=prose,
         ingredients=ingredients(plan, shown),
+        water=water_view(plan, shown),
         method=tuple(_stages(steps, shown)),
         bottling=_bottling(plan, shown),
         style=recipe.style.name if recipe.style else "",
