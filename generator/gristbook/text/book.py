@@ -58,6 +58,10 @@ def read_book(folder: Path, problems: Problems) -> Book | None:
             problems.error(Place("book.yaml"), "book.yaml is not a table", expected="title: a name")
         return None
     fields = read_fields(tree, BOOK, problems, "a book")
+    if not fields.given("address"):
+        problems.warning(
+            tree.place, "the book has no address", expected="one, for canonical links and a list of its pages"
+        )
     desk = Desk(Pantry.load(folder / "pantry", problems, "pantry"), problems)
     brewhouses, usual, broken = _brewhouses(fields, desk)
     recipes = _recipes(folder, brewhouses, usual, desk)
