@@ -8,13 +8,13 @@ from math import log
 from gristbook.model.book import Book
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.edition import Edition
-from gristbook.problems import Problems
+from gristbook.model.recipe import Recipe
 from gristbook.targets.chain import work_out
 from gristbook.targets.editions.rounding import rounded
 from gristbook.targets.editions.sizing import sized
 from gristbook.targets.editions.swap import Swapped, as_extract, as_grain
-from gristbook.targets.figures import Plan, named_figures
-from gristbook.targets.plan import faults
+from gristbook.targets.editions.vessels import check, mashed_within
+from gristbook.targets.figures import Plan
 from gristbook.worksheet import Value, apply
 
 COMPARED = (
@@ -29,13 +29,34 @@ COMPARED = (
 )
 """The figures that the table of editions shows side by side."""
 
-KEPT: tuple[tuple[str, float, bool], ...] = (
-    ("original gravity", 0.0015, False),
-    ("bitterness", 0.05, True),
-    ("colour", 0.03, True),
-    ("final gravity", 0.0025, False),
+
+@dataclass(frozen=True, slots=True)
+class Kept:
+    """A figure that an edition keeps, and how far it may drift unsaid: before the amounts are rounded, and after.
+
+    ``by_share`` tells whether the limits are shares of the figure.
+    """
+
+    name: str
+    exactly: float
+    rounded: float
+    by_share: bool
+
+    def drifted(self, home: Value, exact: Value, rounded: Value) -> bool:
+        """Whether there is a drift to speak of."""
+        whole = abs(home.number) if self.by_share else 1.0
+        return any(
+            abs(now.number - home.number) > most * whole
+            for now, most in ((exact, self.exactly), (rounded, self.rounded))
+        )
+
+
+KEPT: tuple[Kept, ...] = (
+    Kept("original gravity", 0.0005, 0.0015, False),
+    Kept("bitterness", 0.01, 0.05, True),
+    Kept("colour", 0.03, 0.03, True),
+    Kept("final gravity", 0.0025, 0.0025, False),
 )
-"""What an edition keeps, how far it may drift unsaid, and whether that is a share of it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,34 +105,40 @@ def make(plan: Plan, edition: Edition, book: Book) -> MadeEdition | RefusedEditi
 
 def _made(plan: Plan, edition: Edition, book: Book) -> MadeEdition:
     batch = edition.batch or plan.recipe.batch
-    brewhouse = brewhouse_for(edition, batch, book)
+    brewhouse = brewhouse_for(edition, plan, book)
     swapped = Swapped(plan.recipe, ())
     if edition.source == "extract":
         swapped = as_extract(plan, brewhouse, book.extracts)
     elif edition.source == "grain":
         swapped = as_grain(plan, book.base_malt, book.base_mash)
     recipe, drifted = sized(swapped.recipe, plan, brewhouse, batch, by_extract=edition.source == "extract")
-    exact = work_out(recipe, brewhouse, plan.bitterness_model, plan.colour_model, apply)
-    weighed = rounded(recipe, exact, edition.us)
-    figures = work_out(weighed, brewhouse, plan.bitterness_model, plan.colour_model, apply)
-    made = Plan(weighed, brewhouse, plan.bitterness_model, plan.colour_model, figures)
-    problems = Problems()
-    faults(made, problems)
-    if problems.errors():
-        raise ValueError("; ".join(f"{problem.what} ({problem.expected})" for problem in problems.errors()))
-    home, exactly, now = plan.named, named_figures(exact), made.named
+
+    def worked_out(recipe: Recipe) -> Plan:
+        figures = work_out(recipe, brewhouse, plan.bitterness_model, plan.colour_model, apply)
+        return Plan(recipe, brewhouse, plan.bitterness_model, plan.colour_model, figures)
+
+    exact = worked_out(recipe)
+    made = worked_out(rounded(recipe, exact.figures, edition.us))
+    weighed, thick = mashed_within(made.recipe, brewhouse, made.figures)
+    if thick:
+        made = worked_out(weighed)
+    check(made)
+    home, exactly, now = plan.named, exact.named, made.named
     drifts = tuple(
-        Drift(name, home[name], exactly[name], now[name], _drifted(home[name], now[name], most, share))
-        for name, most, share in KEPT
+        Drift(kept.name, *at, kept.drifted(*at))
+        for kept in KEPT
+        for at in [(home[kept.name], exactly[kept.name], now[kept.name])]
     )
-    return MadeEdition(edition, made, drifts, (*swapped.notes, *drifted))
+    return MadeEdition(edition, made, drifts, (*swapped.notes, *drifted, *thick))
 
 
-def brewhouse_for(edition: Edition, batch: Value, book: Book) -> Brewhouse:
-    """The brewhouse named, or else the one whose own batch is nearest; whole grain needs one with a mash."""
+def brewhouse_for(edition: Edition, plan: Plan, book: Book) -> Brewhouse:
+    """The brewhouse named, or else the one whose own batch is nearest; what is mashed needs one with a mash."""
     if edition.brewhouse:
         return book.brewhouses[edition.brewhouse]
-    able = [b for b in book.brewhouses.values() if edition.source == "extract" or b.mash != "none"]
+    batch = edition.batch or plan.recipe.batch
+    mashed = edition.source == "grain" or (edition.source == "as written" and not _from_extract(plan))
+    able = [b for b in book.brewhouses.values() if not mashed or b.mash != "none"]
     if not able:
         raise ValueError("no brewhouse of this book has a mash")
     return min(able, key=lambda house: (abs(log(house.batch.number / batch.number)), house.name))
@@ -128,8 +155,3 @@ def _is_home(edition: Edition, plan: Plan) -> bool:
     from_extract = _from_extract(plan)
     same_source = edition.source == "as written" or (edition.source == "extract") == from_extract
     return same_size and same_house and same_source
-
-
-def _drifted(home: Value, now: Value, most: float, share: bool) -> bool:
-    limit = most * abs(home.number) if share else most
-    return abs(now.number - home.number) > limit

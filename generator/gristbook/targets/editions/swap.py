@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from gristbook.equations import extract, scaling
@@ -27,7 +27,10 @@ TOO_LITTLE_TO_PART_KG = 0.5
 PALE_LOVIBOND = 2.5
 ENOUGH_POWER = 35.0
 """Mean diastatic power, in °Lintner, that a small mash is given."""
-TOASTED = frozenset({"kilned"})
+EXTRACTED = frozenset({"barley", "wheat"})
+"""Cereals that malt extract is made of; of the others' base malts, it has not the taste."""
+MAY_BE_LEFT_OUT = 0.20
+"""The share of a grist that may be left out before it is another beer (common practice, no source)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,51 +44,45 @@ class Swapped:
 def as_extract(plan: Plan, brewhouse: Brewhouse, shelf: Mapping[str, Sugar]) -> Swapped:
     """Base malt becomes malt extract, what can be steeped is steeped, what needs a mash gets a small one.
 
+    Where nothing can be mashed, toasted malt becomes an extract of its colour, and the rest is left out.
+
     Raises
     ------
     ValueError
         The beer cannot honestly be made so; the words say why.
     """
-    if not any(line.malt.steep is None for line in plan.figures.grist.malts):
-        raise ValueError("it is made from malt extract as it is")
     lines = plan.figures.grist.malts
-    mashed = [line for line in lines if _must_be_mashed(line.malt)]
+    if all(line.malt.steep is not None for line in lines):
+        raise ValueError("nothing of it is mashed as it is" if lines else "it has no malt that could be replaced")
     can_mash = brewhouse.mash != "none"
-    small = mashed if can_mash else []
-    notes = list(_what_is_lost(mashed, can_mash))
-    helpers = list(_helpers(lines, small)) if small else []
-    helped = {id(line.malt): mass for line, mass in helpers}
-    malts = [replace(line.malt, mass=line.mass, share=None) for line in small]
-    malts += [replace(line.malt, mass=mass, share=None) for line, mass in helpers]
-    malts += [
-        replace(line.malt, mass=line.mass, share=None, steep=line.malt.steep or STEEP)
-        for line in lines
-        if line.malt.steep is not None or not line.malt.needs_mash
-    ]
-    brought: dict[str, list[Value]] = {}
-    for line in lines:
-        if line.malt.steep is not None or not line.malt.needs_mash or line in small:
-            continue
-        kept = _less(line, helped.get(id(line.malt)))
-        if kept is not None and (not _must_be_mashed(line.malt) or line.malt.kind in TOASTED):
-            brought.setdefault(_extract_for(line.malt), []).append(kept)
-    sugars = [replace(line.sugar, mass=line.mass, share=None) for line in plan.figures.grist.sugars]
+    own_mash = [line for line in lines if _must_be_mashed(line.malt)]
+    small = [(line, line.mass) for line in own_mash] if can_mash else []
+    helpers = list(_helpers(lines, own_mash)) if small else []
+    lost = [] if can_mash else [line for line in own_mash if not _toasted(line.malt)]
+    _check_what_is_lost(lost)
+    brought = _brought(lines, [*small, *helpers], lost)
     if not brought:
-        names = " and ".join(sorted({line.malt.name for line in small}))
-        raise ValueError(f"{names} make this beer, and only a mash brings them out: from extract it is another")
-    for name, parts in sorted(brought.items()):
-        sugars += _extract_lines(shelf[EXTRACTS[name]], parts)
-    if small:
-        notes.append("What needs a mash gets a small one, in the bag, before the extract goes in.")
+        raise ValueError(f"only a mash brings out {_names(own_mash)}, and nothing else of it is made of malt")
     recipe = replace(
         plan.recipe,
-        malts=tuple(malts),
-        sugars=tuple(sugars),
+        malts=(
+            *(replace(line.malt, mass=mass, share=None) for line, mass in (*small, *helpers)),
+            *(
+                replace(line.malt, mass=line.mass, share=None, steep=line.malt.steep or STEEP)
+                for line in lines
+                if _can_be_steeped(line.malt)
+            ),
+        ),
+        sugars=(
+            *(replace(line.sugar, mass=line.mass, share=None) for line in plan.figures.grist.sugars),
+            *(line for name, parts in sorted(brought.items()) for line in _extract_lines(shelf[name], parts)),
+        ),
         mash=plan.recipe.mash if small else (),
         water=without_a_mash(plan.recipe.water),
         original_gravity=None,
         expectations=(),
     )
+    notes = [*_said_of([line for line in own_mash if not can_mash], lost, bool(small))]
     if recipe.water != plan.recipe.water:
         notes.append(FOR_THE_MASH)
     return Swapped(recipe, tuple(notes))
@@ -97,12 +94,14 @@ def as_grain(plan: Plan, base: Malt, mash: MashStep) -> Swapped:
     Raises
     ------
     ValueError
-        There is no malt extract to replace.
+        There is no malt extract to replace, or it brings all the bitterness with it.
     """
     figures = plan.figures.grist
     extracts = [line for line in figures.sugars if line.sugar.from_malt]
     if not extracts:
         raise ValueError("it is whole grain as it is")
+    if plan.recipe.kits and not any(hop.use in ("boil", "first wort") for hop in plan.recipe.hops):
+        raise ValueError("its bitterness comes in the malt extract, and no hops are boiled in it")
     efficiency = plan.brewhouse.efficiency or plan.brewhouse.conversion
     each = apply(
         extract.effective_yield, f"yield of {base.name}", potential=potential(base, apply), efficiency=efficiency
@@ -120,33 +119,85 @@ def as_grain(plan: Plan, base: Malt, mash: MashStep) -> Swapped:
         sugars=tuple(
             replace(line.sugar, mass=line.mass, share=None) for line in figures.sugars if not line.sugar.from_malt
         ),
+        kits=(),
         kettle=None,
-        mash=(mash,),
+        mash=plan.recipe.mash or (mash,),
+        original_gravity=None,
         expectations=(),
     )
-    return Swapped(recipe, ("The malt extract's own blend is unknown: pale ale malt stands for all of it.",))
+    notes = [f"The malt extract's own blend is unknown: {base.name.lower()} stands for all of it."]
+    if plan.recipe.kits:
+        notes.append("The bitterness of the hopped extract comes from the hops at the start of the boil instead.")
+    return Swapped(recipe, tuple(notes))
 
 
 def _must_be_mashed(malt: Malt) -> bool:
-    """What brings starch and is no plain base malt: it has a taste of its own that extract does not have."""
-    return malt.steep is None and malt.needs_mash and not (role(malt) == "base" and malt.kind == "base")
+    """What brings starch and has a taste of its own that malt extract does not have: no plain base malt."""
+    plain = role(malt) == "base" and malt.kind == "base" and malt.cereal in EXTRACTED
+    return malt.steep is None and malt.needs_mash and not plain
 
 
-def _what_is_lost(mashed: list[MaltFigures[Value]], can_mash: bool) -> Iterator[str]:
-    if can_mash:
-        return
-    for line in mashed:
-        if line.malt.kind in TOASTED:
-            yield f"{line.malt.name} becomes amber malt extract: the colour is near, the taste of toast is weaker."
+def _can_be_steeped(malt: Malt) -> bool:
+    return malt.steep is not None or not malt.needs_mash
+
+
+def _toasted(malt: Malt) -> bool:
+    """Kilned for colour, so that an extract of that colour comes near; the sour malt of that kind is pale."""
+    return malt.kind == "kilned" and (malt.colour.unit != "°L" or malt.colour.number >= PALE_LOVIBOND)
+
+
+def _names(lines: Sequence[MaltFigures[Value]]) -> str:
+    return " and ".join(sorted({line.malt.name for line in lines}))
+
+
+def _check_what_is_lost(lost: Sequence[MaltFigures[Value]]) -> None:
+    """A handful may be left out; what makes the beer may not.
+
+    Raises
+    ------
+    ValueError
+        So much would be left out, or smoke, that it is another beer.
+    """
+    share = sum(line.share_by_weight.number for line in lost)
+    smoked = [line for line in lost if line.malt.kind == "smoked"]
+    if smoked:
+        raise ValueError(f"{_names(smoked)} gives the smoke, and only a mash brings it out")
+    if share > MAY_BE_LEFT_OUT:
+        raise ValueError(f"{_names(lost)} make {share:.0%} of the grist, and only a mash brings them out")
+
+
+def _said_of(unmashed: Sequence[MaltFigures[Value]], lost: Sequence[MaltFigures[Value]], small: bool) -> Iterator[str]:
+    """What the reader should know of the malts that nothing but a mash brings out."""
+    for line in unmashed:
+        if line in lost:
+            yield f"{line.malt.name} is left out: only a mash makes use of it, and the beer does without."
         else:
-            yield f"{line.malt.name} is left out, for only a mash converts it: the beer is thinner without it."
+            kind = EXTRACTS[_extract_for(line.malt)].partition(", ")[2]
+            yield f"{line.malt.name} becomes {kind} malt extract: the colour is near, the taste of toast is weaker."
+    if small:
+        yield "What needs a mash gets a small one, before the extract goes in."
+
+
+def _brought(
+    lines: Sequence[MaltFigures[Value]],
+    mashed: Sequence[tuple[MaltFigures[Value], Value]],
+    lost: Sequence[MaltFigures[Value]],
+) -> dict[str, list[Value]]:
+    """Extract that malt extract has to bring instead of what is neither steeped, mashed nor lost, by its name."""
+    kept = {id(line.malt): mass for line, mass in mashed}
+    brought: dict[str, list[Value]] = {}
+    for line in lines:
+        rest = None if _can_be_steeped(line.malt) or line in lost else _less(line, kept.get(id(line.malt)))
+        if rest is not None:
+            brought.setdefault(EXTRACTS[_extract_for(line.malt)], []).append(rest)
+    return brought
 
 
 def _helpers(
-    lines: tuple[MaltFigures[Value], ...], small: list[MaltFigures[Value]]
+    lines: Sequence[MaltFigures[Value]], small: Sequence[MaltFigures[Value]]
 ) -> Iterator[tuple[MaltFigures[Value], Value]]:
     """Base malt for the small mash: as much as brings its mean diastatic power to what converts."""
-    bases = [line for line in lines if line.malt.steep is None and line.malt.kind == "base"]
+    bases = [line for line in lines if line.malt.kind == "base" and line not in small and line.malt.steep is None]
     best = max(bases, key=lambda line: _power(line.malt), default=None)
     lacking = sum(line.mass.number * (ENOUGH_POWER - _power(line.malt)) for line in small)
     if best is None or lacking <= 0 or _power(best.malt) <= ENOUGH_POWER:
@@ -177,7 +228,7 @@ def _less(line: MaltFigures[Value], mashed: Value | None) -> Value | None:
 def _extract_for(malt: Malt) -> str:
     if malt.cereal == "wheat":
         return "wheat"
-    if malt.kind in TOASTED:
+    if _toasted(malt):
         return "amber"
     return "extra light" if malt.colour.unit == "°L" and malt.colour.number < PALE_LOVIBOND else "light"
 

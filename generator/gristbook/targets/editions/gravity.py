@@ -1,0 +1,200 @@
+"""Weights that reach the original gravity of the recipe in another brewhouse: what gives way, and by how much."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+
+from gristbook.equations import extract, kettle, scaling
+from gristbook.model.brewhouse import Brewhouse
+from gristbook.model.recipe import Malt, Recipe, Sugar
+from gristbook.sampling import bare
+from gristbook.targets.editions.pot import boiled, late_l
+from gristbook.targets.efficiency import by_load
+from gristbook.targets.grist import Weights, efficiency_of, potential
+from gristbook.targets.roles import role
+from gristbook.targets.volumes import planned_end_of_boil, planned_start
+from gristbook.worksheet import Calculator, N, Value, apply, given, number, settled
+
+ROUNDS = 400
+"""Weight, efficiency and pot settle each other: as a rule in ten rounds, in a crammed bag in some hundred."""
+SETTLED = 1e-12
+IN_ROUNDS = "weight, efficiency and pot depend on each other, and are settled round by round"
+
+Chooser = Callable[[Malt | Sugar], bool]
+
+
+@dataclass(frozen=True, slots=True)
+class Aim:
+    """What is to be kept: the gravity, and the part of the batch that a partial boil at home brings from the kettle.
+
+    ``gives_way`` picks the lines whose weight is free.
+    """
+
+    gravity: Value
+    part: Value | None
+    home_l: Value
+    gives_way: Chooser
+
+
+def base_first(recipe: Recipe) -> Chooser:
+    """Base malt gives way; without any, malt extract; without that, all that goes into the kettle."""
+    return _first_of(recipe, _base, _unhopped(recipe), _extract)
+
+
+def extract_first(recipe: Recipe) -> Chooser:
+    """Malt extract gives way, and without any, base malt."""
+    return _first_of(recipe, _unhopped(recipe), _extract, _base)
+
+
+def everything(item: Malt | Sugar) -> bool:
+    """A grist of percentages gives way as a whole, so that its shares stay."""
+    return True
+
+
+def weighed(recipe: Recipe, brewhouse: Brewhouse, aim: Aim) -> Recipe:
+    """The recipe with weights, and with a boil that fits the pot, which reach the gravity.
+
+    Raises
+    ------
+    ValueError
+        No weights do; the words say which bound they met.
+    """
+    trial = _settled_in(recipe, brewhouse, aim)
+    efficiency = _efficiency(trial, brewhouse, apply)
+    needed = _needed(trial, brewhouse, aim.gravity, apply)
+    giving = [item for item in _items(trial) if aim.gives_way(item)]
+    fixed = tuple(_brought(item, brewhouse, efficiency) for item in _items(trial) if not aim.gives_way(item))
+    rest = needed
+    if fixed:
+        rest = apply(scaling.remaining_extract, "extract left for what gives way", extract_kg=needed, parts_kg=fixed)
+    whole = sum(item.mass.number for item in giving if item.mass is not None)
+    shares = tuple(item.mass.number / whole for item in giving if item.mass is not None)
+    grist = apply(
+        extract.grist_mass,
+        "weight of what gives way",
+        extract_kg=rest,
+        shares=shares,
+        yields=tuple(_yield(item, brewhouse, efficiency) for item in giving),
+    )
+    solved = {
+        id(item): settled(apply(extract.share_of_grist, f"weight of {item.name}", grist_kg=grist, share=share))
+        for item, share in zip(giving, shares, strict=True)
+    }
+    return replace(
+        trial,
+        malts=tuple(replace(malt, mass=solved.get(id(malt), malt.mass)) for malt in trial.malts),
+        sugars=tuple(replace(sugar, mass=solved.get(id(sugar), sugar.mass)) for sugar in trial.sugars),
+    )
+
+
+def _first_of(recipe: Recipe, *choosers: Chooser) -> Chooser:
+    return next((chosen for chosen in choosers if any(chosen(item) for item in _items(recipe))), _boiled)
+
+
+def _base(item: Malt | Sugar) -> bool:
+    return isinstance(item, Malt) and item.steep is None and role(item) == "base"
+
+
+def _extract(item: Malt | Sugar) -> bool:
+    return isinstance(item, Sugar) and item.from_malt and not item.into_fermenter
+
+
+def _unhopped(recipe: Recipe) -> Chooser:
+    """Malt extract that is no hopped kit, whose bitterness would give way with it."""
+    kits = {kit.place for kit in recipe.kits}
+    return lambda item: _extract(item) and item.place not in kits
+
+
+def _boiled(item: Malt | Sugar) -> bool:
+    return isinstance(item, Malt) or not item.into_fermenter
+
+
+def _items(recipe: Recipe) -> tuple[Malt | Sugar, ...]:
+    return (*recipe.malts, *recipe.sugars)
+
+
+def _settled_in(recipe: Recipe, brewhouse: Brewhouse, aim: Aim) -> Recipe:
+    """Round by round: the boil that fits the weights, the efficiency that they bring about, the weights that reach."""
+    trial = replace(recipe, kettle=None)
+    for _ in range(ROUNDS):
+        trial = replace(trial, kettle=boiled(trial, brewhouse, aim.part, aim.home_l))
+        factor = _factor(trial, brewhouse, aim)
+        if abs(factor - 1) < SETTLED:
+            return trial
+        trial = _times(factor, trial, aim.gives_way)
+    raise ValueError(
+        f"no weight of malt reaches {aim.gravity.number:.3f} in {brewhouse.name}: the more of it there is, the more of "
+        "its own wort it keeps"
+    )
+
+
+def _factor(trial: Recipe, brewhouse: Brewhouse, aim: Aim) -> float:
+    """What the weights that give way have to be multiplied by, at this efficiency and in this boil."""
+    efficiency = _efficiency(trial, brewhouse, bare)
+    needed = _needed(trial, brewhouse, aim.gravity, bare)
+    at = Value(number(efficiency), "fraction", "mash efficiency")
+    fixed = sum(_brought(item, brewhouse, at).number for item in _items(trial) if not aim.gives_way(item))
+    giving = sum(_brought(item, brewhouse, at).number for item in _items(trial) if aim.gives_way(item))
+    if needed <= fixed:
+        names = " and ".join(item.name for item in _items(trial) if aim.gives_way(item))
+        raise ValueError(
+            f"what is not {names} brings {fixed:.2f} kg of extract by itself, and a gravity of "
+            f"{aim.gravity.number:.3f} wants {needed:.2f} kg"
+        )
+    if giving <= 0:
+        raise ValueError(f"nothing is left that could bring the gravity to {aim.gravity.number:.3f}")
+    return (needed - fixed) / giving
+
+
+def _times(factor: float, trial: Recipe, gives_way: Chooser) -> Recipe:
+    def more(item: Malt | Sugar) -> Value | None:
+        if item.mass is None or not gives_way(item):
+            return item.mass
+        return given(factor * item.mass.number, "kg", f"weight of {item.name}, found in rounds", origin=IN_ROUNDS)
+
+    return replace(
+        trial,
+        malts=tuple(replace(malt, mass=more(malt)) for malt in trial.malts),
+        sugars=tuple(replace(sugar, mass=more(sugar)) for sugar in trial.sugars),
+    )
+
+
+def _needed(trial: Recipe, brewhouse: Brewhouse, gravity: Value, calc: Calculator[N]) -> N:
+    end = planned_end_of_boil(trial, brewhouse, late_l(trial, calc), calc)
+    return calc(
+        kettle.extract_for_gravity,
+        "extract needed in the kettle",
+        gravity=gravity,
+        batch_l=trial.batch,
+        end_of_boil_l=settled(end),
+        left_in_kettle_l=brewhouse.left_in_kettle,
+    )
+
+
+def _efficiency(trial: Recipe, brewhouse: Brewhouse, calc: Calculator[N]) -> N | Value:
+    """As the chain works it out for these weights, from the wort that runs off them."""
+    late = late_l(trial, calc)
+    end = planned_end_of_boil(trial, brewhouse, late, calc)
+    start = planned_start(trial, brewhouse, end, late, calc)
+    weights: Weights[N] = Weights(tuple(malt.mass for malt in trial.malts if malt.mass is not None), ())
+    return by_load(trial, brewhouse, weights, start, calc)
+
+
+def _yield(item: Malt | Sugar, brewhouse: Brewhouse, efficiency: Value) -> Value | float:
+    if isinstance(item, Sugar):
+        return 0.0 if item.into_fermenter else potential(item, apply)
+    return apply(
+        extract.effective_yield,
+        f"yield of {item.name}",
+        potential=potential(item, apply),
+        efficiency=efficiency_of(item, brewhouse, efficiency),
+    )
+
+
+def _brought(item: Malt | Sugar, brewhouse: Brewhouse, efficiency: Value) -> Value:
+    """Extract that an ingredient of a known weight brings to the kettle (kg)."""
+    if item.mass is None:
+        raise ValueError(f"{item.name} has no weight")
+    label, brings = f"extract of {item.name}", _yield(item, brewhouse, efficiency)
+    return apply(extract.dissolved_extract, label, mass_kg=item.mass, potential=brings)
