@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, fields
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from pathlib import Path
 from posixpath import dirname, join, normpath
 from urllib.parse import unquote
@@ -12,52 +11,20 @@ from markupsafe import Markup
 
 from gristbook.charts import FrameCache
 from gristbook.model.book import Book
-from gristbook.model.recipe import Hop, HoppedKit, Malt, Recipe, Sugar, Yeast
 from gristbook.problems import Place, Problems
 from gristbook.site import pages as at
 from gristbook.site.addresses import Anchors, way
-from gristbook.site.card_page import card_page
+from gristbook.site.beer_pages import beer_pages
+from gristbook.site.brews import Beer, Brew, beer_of, values_shown
+from gristbook.site.chapter_page import chapter_page
 from gristbook.site.feeds import figures_json, robots, sitemap
-from gristbook.site.figures import Shown
-from gristbook.site.index_page import index_page, reading_order
+from gristbook.site.index_page import index_page, parts, reading_order
 from gristbook.site.pages import Link, Page
 from gristbook.site.prose import elsewhere, line, plain, prose
-from gristbook.site.recipe_page import SECTIONS, recipe_page
+from gristbook.site.recipe_page import SECTIONS
 from gristbook.site.render import Broken, Renderer
 from gristbook.site.sources_page import sources_page
-from gristbook.site.words import capital
-from gristbook.site.working import Working, values_in, working
-from gristbook.site.working_page import WorkingPage
 from gristbook.targets.figures import Plan
-from gristbook.targets.method import steps
-from gristbook.targets.method_step import Step
-from gristbook.worksheet import Given, Value
-
-TITLES: Mapping[str, str] = {
-    "grist": "The grist",
-    "volumes": "Volumes",
-    "wort": "Gravity",
-    "fermentation": "Fermentation",
-    "bitterness": "Bitterness",
-    "colour": "Colour",
-    "mash": "The mash",
-    "water": "Water",
-    "pitch": "Yeast",
-    "cooling": "Cooling",
-    "packaging": "Packaging",
-    "serving": "In the glass",
-    "readings": "Instruments",
-}
-"""What each part of the plan is called in the working."""
-
-
-@dataclass(frozen=True, slots=True)
-class _Recipe:
-    """A plan with its method and its working, worked out once for all its pages."""
-
-    plan: Plan
-    steps: tuple[Step, ...]
-    working: Working
 
 
 def make_site(
@@ -72,8 +39,7 @@ def make_site(
     cache : keeps the frames of charts
     theme : the book's own templates and styles, if it has any
     """
-    ordered = reading_order(book, plans)
-    recipes = [_Recipe(plan, made := steps(plan), working_of(plan, made)) for plan in ordered]
+    beers = [beer_of(plan, book) for plan in reading_order(book, plans)]
     files = _Files(problems)
     titles = {page.slug: plain(page.title) for page in book.pages}
     renderer = Renderer(at.site_of(book, titles), theme)
@@ -82,94 +48,48 @@ def make_site(
             files.put(path, data, Place("theme"))
     except Broken as fault:
         problems.error(Place(fault.path, fault.line), fault.why)
-    for page, place in _pages(book, recipes, problems, cache):
+    for page, place in _pages(book, beers, problems, cache):
         try:
             files.put(page.path, renderer.page(page), place)
         except Broken as fault:
             problems.error(Place(fault.path, fault.line), fault.why)
-    for recipe in recipes:
-        files.put(at.figures_path(recipe.plan.recipe.slug), figures_json(recipe.plan), recipe.plan.recipe.place)
+    for it in (it for each in beers for it in each.brews()):
+        files.put(it.at.data, figures_json(it.plan), it.plan.recipe.place)
     return files.sorted(at.site_of(book, titles).address)
 
 
-def working_of(plan: Plan, made: Sequence[Step]) -> Working:
-    """The working of everything that a recipe's pages show, and of nothing that only the pantry knows."""
-    said = tuple(part for step in made for words in step.sentences for part in words if isinstance(part, Value))
-    groups: list[tuple[str, Iterable[Value]]] = [("The recipe", _written(plan.recipe))]
-    for field in fields(plan.figures):
-        values = values_in(getattr(plan.figures, field.name), without=(Malt, Sugar, Hop, HoppedKit, Yeast))
-        groups.append((TITLES.get(field.name, capital(field.name.replace("_", " "))), values))
-    return working([*groups, ("The method", said)], plan.named)
-
-
-def _written(recipe: Recipe) -> Iterator[Value]:
-    """What the recipe's own file gives, and what its pages show of the pantry's."""
-    for value in values_in(recipe):
-        if isinstance(value, Given) and value.place and value.place.path == recipe.place.path:
-            yield value
-    yield from (hop.alpha for hop in recipe.hops)
-    yield from (sugar.colour for sugar in recipe.sugars)
-
-
-def _pages(
-    book: Book, recipes: Sequence[_Recipe], problems: Problems, cache: FrameCache
-) -> Iterator[tuple[Page, Place]]:
+def _pages(book: Book, beers: Sequence[Beer], problems: Problems, cache: FrameCache) -> Iterator[tuple[Page, Place]]:
     """Every page, and where in the book it comes from."""
-    plans, home = [recipe.plan for recipe in recipes], Place("book.yaml")
+    plans, home = [beer.home.plan for beer in beers], Place("book.yaml")
     title = plain(book.title)
     yield Page(at.INDEX, "index.html", title, _description(book), index_page(book, plans)), home
+    by_slug = {beer.home.plan.recipe.slug: beer for beer in beers}
+    for part in parts(book, by_slug):
+        view = chapter_page(book, part, [by_slug[slug] for slug in part.slugs])
+        words = f"The beers of the chapter {plain(part.title)}, and what to buy for them."
+        yield Page(at.chapter_path(part.anchor), "chapter.html", f"{plain(part.title)} – {title}", words, view), home
     mends = _Mends(book, plans)
     for page in book.pages:
         place = Place(f"pages/{page.slug}.md")
         path = at.page_path(page.slug)
         text = _prose(page.prose, path, place, Anchors("main"), mends, problems)
-        view = {"title": line(page.title), "prose": text}
-        yield Page(path, "page.html", f"{plain(page.title)} – {title}", plain(page.title), view), place
-    for count, recipe in enumerate(recipes):
-        neighbours = tuple(
-            Link(at.recipe_path(plans[n].recipe.slug), plain(plans[n].recipe.title)) if 0 <= n < len(plans) else None
-            for n in (count - 1, count + 1)
-        )
-        for made in _recipe_pages(recipe, title, (neighbours[0], neighbours[1]), mends, problems, cache):
-            yield made, recipe.plan.recipe.place
-    sources = sources_page(plans, (value for recipe in recipes for value in _shown(recipe)))
+        own = {"title": line(page.title), "prose": text}
+        yield Page(path, "page.html", f"{plain(page.title)} – {title}", plain(page.title), own), place
+    for count, beer in enumerate(beers):
+        place = beer.home.plan.recipe.place
+        text = _prose(beer.home.plan.recipe.prose, beer.home.at.page, place, Anchors(*SECTIONS), mends, problems)
+        links = [beers[n].home if 0 <= n < len(beers) else None for n in (count - 1, count + 1)]
+        for made in beer_pages(beer, book, text, (_link(links[0]), _link(links[1])), cache):
+            yield made, place
+    sources = sources_page(plans, values_shown(brew for beer in beers for brew in beer.brews()))
     yield (
         Page(at.SOURCES, "sources.html", f"Sources – {title}", "What every figure of the book rests on.", sources),
         home,
     )
 
 
-def _recipe_pages(
-    recipe: _Recipe,
-    book: str,
-    neighbours: tuple[Link | None, Link | None],
-    mends: _Mends,
-    problems: Problems,
-    cache: FrameCache,
-) -> Iterator[Page]:
-    plan = recipe.plan
-    slug, title, about = plan.recipe.slug, plain(plan.recipe.title), plain(plan.recipe.summary)
-    here, card, work = at.recipe_path(slug), at.card_path(slug), at.working_path(slug)
-    text = _prose(plan.recipe.prose, here, plan.recipe.place, Anchors(*SECTIONS), mends, problems)
-    view = recipe_page(
-        plan,
-        Shown(recipe.working, here, work),
-        steps=recipe.steps,
-        prose=text,
-        neighbours=neighbours,
-        cache=cache,
-    )
-    yield Page(here, "recipe.html", f"{title} – {book}", about, view)
-    shown = Shown(recipe.working, card, work)
-    yield Page(card, "card.html", f"{title}, card – {book}", about, card_page(plan, shown, recipe.steps))
-    working_view = WorkingPage(line(plan.recipe.title), here, recipe.working)
-    words = f"How every figure of {title} is worked out."
-    yield Page(work, "working.html", f"{title}, working – {book}", words, working_view)
-
-
-def _shown(recipe: _Recipe) -> Iterator[Value]:
-    yield from values_in(recipe.plan.figures)
-    yield from (part for step in recipe.steps for words in step.sentences for part in words if isinstance(part, Value))
+def _link(brew: Brew | None) -> Link | None:
+    return Link(brew.at.page, plain(brew.plan.recipe.title)) if brew else None
 
 
 def _description(book: Book) -> str:
@@ -187,7 +107,7 @@ class _Mends:
     """Knows which file of the book became which page."""
 
     def __init__(self, book: Book, plans: Sequence[Plan]) -> None:
-        self._pages = {plan.recipe.place.path: at.recipe_path(plan.recipe.slug) for plan in plans}
+        self._pages = {plan.recipe.place.path: at.of_recipe(plan.recipe.slug).page for plan in plans}
         self._pages |= {f"pages/{page.slug}.md": at.page_path(page.slug) for page in book.pages}
         self._there = {at.INDEX, at.SOURCES, *self._pages.values()}
 

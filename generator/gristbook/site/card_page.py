@@ -11,7 +11,7 @@ from gristbook.model.recipe import Extra, MashStep
 from gristbook.site.band import Band, band
 from gristbook.site.figures import Figure, Sentence, Shown, joined
 from gristbook.site.ingredients import Ingredients, hop_when, ingredients
-from gristbook.site.pages import recipe_path
+from gristbook.site.pages import Address
 from gristbook.site.prose import line
 from gristbook.site.words import sugar_when
 from gristbook.targets.figures import Plan
@@ -67,21 +67,21 @@ class CardPage:
     recipe: str
 
 
-def card_page(plan: Plan, shown: Shown, steps: Sequence[Step]) -> CardPage:
-    """The card of one recipe; ``steps`` of the method say which cautions it needs."""
+def card_page(plan: Plan, shown: Shown, steps: Sequence[Step], at: Address, brewed_from: str = "") -> CardPage:
+    """The card of one brew; ``steps`` say which cautions it needs, ``brewed_from`` what is not as it was written."""
     recipe, figures, named = plan.recipe, plan.figures, plan.named
     kinds = {step.kind for step in steps}
     return CardPage(
         title=line(recipe.title),
         summary=line(recipe.summary),
         band=band(recipe.slug, figures.colour.srm.number),
-        makes=shown.say(figures.volumes.batch, f", in the brewhouse “{plan.brewhouse.name}”"),
+        makes=shown.say(figures.volumes.batch, f", in the brewhouse “{plan.brewhouse.name}”{brewed_from}"),
         ingredients=ingredients(plan, shown),
         doing=tuple(_doing(plan, shown)),
         blanks=tuple(Blank(words, shown(named[name])) for name, words in MEASURED if name in named),
         beer=shown.say(figures.fermentation.abv, ", ", figures.bitterness.total, ", ", figures.colour.srm),
         cautions=tuple(words for kind, words in CAUTIONS if kind in kinds),
-        recipe=recipe_path(recipe.slug),
+        recipe=at.page,
     )
 
 

@@ -16,7 +16,8 @@ def figures_json(plan: Plan) -> bytes:
     """Every named figure of a plan: value, unit, low and high of nine batches in ten, what moves it most, source."""
     recipe = plan.recipe
     data = {
-        "title": recipe.title,
+        "recipe": recipe.title,
+        "batch in litres": float(bare(recipe.batch.number)),
         "brewhouse": plan.brewhouse.name,
         "bitterness model": plan.bitterness_model,
         "colour model": plan.colour_model,
@@ -31,7 +32,7 @@ def _figure(value: Value) -> dict[str, object]:
         "unit": value.unit,
         "low": float(bare(value.low)),
         "high": float(bare(value.high)),
-        "moved most by": value.mover or None,
+        "mover": value.mover or None,
         "source": _source(value),
     }
 

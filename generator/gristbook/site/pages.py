@@ -10,24 +10,30 @@ from gristbook.model.book import Book
 INDEX, SOURCES, STYLE, SCRIPT, ICON = "index.html", "sources.html", "style.css", "units.js", "icon.svg"
 
 
-def recipe_path(slug: str) -> str:
-    """The recipe itself."""
-    return f"{slug}.html"
+@dataclass(frozen=True, slots=True)
+class Address:
+    """Where the pages of one brew stand: its own page, the card to print, the working, its figures for a machine."""
+
+    page: str
+    card: str
+    working: str
+    data: str
 
 
-def working_path(slug: str) -> str:
-    """The working of its figures."""
-    return f"{slug}/working.html"
+def of_recipe(slug: str) -> Address:
+    """The pages of a recipe as it is written."""
+    return Address(f"{slug}.html", f"{slug}/card.html", f"{slug}/working.html", f"{slug}/figures.json")
 
 
-def card_path(slug: str) -> str:
-    """The card to print."""
-    return f"{slug}/card.html"
+def of_edition(slug: str, edition: str) -> Address:
+    """The pages of an edition, by the addresses of its recipe and of the line that asks for it."""
+    own = f"{slug}/{edition}"
+    return Address(f"{own}.html", f"{own}-card.html", f"{own}-working.html", f"{own}.json")
 
 
-def figures_path(slug: str) -> str:
-    """Its figures for a machine."""
-    return f"{slug}/figures.json"
+def chapter_path(anchor: str) -> str:
+    """A chapter and what to buy for it, by the name that its title has on the front page."""
+    return f"chapters/{anchor}.html"
 
 
 def page_path(slug: str) -> str:
@@ -57,13 +63,17 @@ class Site:
 
 @dataclass(frozen=True, slots=True)
 class Page:
-    """One page to render: its file, its template, what its head says, and the view that its template is given."""
+    """One page to render: its file, its template, what its head says, and the view that its template is given.
+
+    ``us_first`` says which units come first on it, `None` that the book's do.
+    """
 
     path: str
     template: str
     title: str
     description: str
     view: object
+    us_first: bool | None = None
 
 
 def site_of(book: Book, titles: Mapping[str, str]) -> Site:

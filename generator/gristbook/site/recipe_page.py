@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import groupby
 
@@ -10,30 +10,23 @@ from markupsafe import Markup
 
 from gristbook.charts import FrameCache
 from gristbook.site.band import Band, band
+from gristbook.site.editions import Changes, Comparison
 from gristbook.site.figures import Figure, Sentence, Shown, joined
 from gristbook.site.ingredients import Ingredients, ingredients
-from gristbook.site.pages import Link, card_path, figures_path, working_path
+from gristbook.site.pages import Address, Link
 from gristbook.site.pictures import Picture, pictures
 from gristbook.site.prose import line
 from gristbook.site.tables import Model, Targets, model_name, models, targets
 from gristbook.site.water import WaterView, water_view
-from gristbook.site.words import balance_words, colour_word
+from gristbook.site.words import PRIMED_WITH, balance_words, colour_word
 from gristbook.targets.figures import Plan
 from gristbook.targets.method_step import Step
 from gristbook.worksheet import parents
 
-PRIMED_WITH: Mapping[str, str] = {
-    "sucrose": "table sugar (sucrose)",
-    "glucose monohydrate": "corn sugar (glucose with its water of crystallisation)",
-    "glucose": "dry glucose",
-}
-"""What the sugar is called in a kitchen."""
-
-
 SECTIONS = (
     *("main", "about", "ingredients", "water", "method", "bottling", "figures", "charts", "hops", "models", "more"),
-    *("table-grist", "table-hops", "table-targets", "table-bitterness", "table-colour", "units"),
-    "table-water",
+    *("table-grist", "table-hops", "table-targets", "table-bitterness", "table-colour", "table-editions", "units"),
+    *("editions", "table-water"),
 )
 """The anchors of a recipe's page, which no heading of the author's may take. Charts have names of their own."""
 
@@ -76,7 +69,7 @@ class Stage:
 
 @dataclass(frozen=True, slots=True)
 class RecipePage:
-    """A recipe as its page tells it."""
+    """A recipe as its page tells it: with ``editions`` beside it, or else with its ``changes`` where it is one."""
 
     title: Markup
     summary: Markup
@@ -99,6 +92,8 @@ class RecipePage:
     card: str
     working: str
     data: str
+    editions: Comparison | None
+    changes: Changes | None
     before: Link | None
     after: Link | None
 
@@ -108,11 +103,14 @@ def recipe_page(
     shown: Shown,
     *,
     steps: Sequence[Step],
-    prose: Markup,
-    neighbours: tuple[Link | None, Link | None],
+    at: Address,
     cache: FrameCache,
+    prose: Markup | None = None,
+    editions: Comparison | None = None,
+    changes: Changes | None = None,
+    neighbours: tuple[Link | None, Link | None] = (None, None),
 ) -> RecipePage:
-    """The page of one recipe, its figures linked to the working that ``shown`` knows."""
+    """The page of one brew, its figures linked to the working that ``shown`` knows."""
     recipe, figures = plan.recipe, plan.figures
     gain = figures.bitterness.gain_in_stand
     return RecipePage(
@@ -120,7 +118,7 @@ def recipe_page(
         summary=line(recipe.summary),
         band=band(recipe.slug, figures.colour.srm.number),
         glance=glance(plan, shown),
-        prose=prose,
+        prose=prose or Markup(),
         ingredients=ingredients(plan, shown),
         water=water_view(plan, shown),
         method=tuple(_stages(steps, shown)),
@@ -134,9 +132,11 @@ def recipe_page(
         bitterness_models=models(figures.bitterness.models, plan.bitterness_model, shown),
         colour_models=models(figures.colour.models, plan.colour_model, shown),
         brewhouse=plan.brewhouse.name,
-        card=card_path(recipe.slug),
-        working=working_path(recipe.slug),
-        data=figures_path(recipe.slug),
+        card=at.card,
+        working=at.working,
+        data=at.data,
+        editions=editions,
+        changes=changes,
         before=neighbours[0],
         after=neighbours[1],
     )

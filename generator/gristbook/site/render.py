@@ -6,6 +6,7 @@ with a `!` in front is always ours. The style sheet is a template too, so that a
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
 from jinja2 import (
@@ -24,6 +25,7 @@ import gristbook
 from gristbook.site.addresses import way
 from gristbook.site.pages import Page, Site
 from gristbook.site.prose import plain
+from gristbook.site.words import capital
 
 _TEMPLATES = frozenset({".html", ".css"})
 
@@ -59,6 +61,7 @@ class Renderer:
             keep_trailing_newline=True,
             auto_reload=False,
         )
+        self._jinja.filters["capital"] = capital
         self._jinja.filters["plain"] = plain
         self._jinja.filters["curly"] = lambda words: words.replace("'", "’")
 
@@ -70,9 +73,9 @@ class Renderer:
         Broken
             A template of the author's is at fault.
         """
+        site = self._site if page.us_first is None else replace(self._site, us_first=page.us_first)
         return self._rendered(
-            page.template,
-            {"page": page, "view": page.view, "site": self._site, "to": lambda path: way(page.path, path)},
+            page.template, {"page": page, "view": page.view, "site": site, "to": lambda path: way(page.path, path)}
         )
 
     def assets(self) -> dict[str, bytes]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from math import inf
 
 from gristbook.model.recipe import Hop, Sugar
@@ -37,6 +38,13 @@ KEPT: tuple[tuple[float, str], ...] = (
     (inf, "mostly bitterness"),
 )
 """Up to these minutes in the boil, what a hop keeps besides bitterness (common practice, no source)."""
+
+PRIMED_WITH: Mapping[str, str] = {
+    "sucrose": "table sugar (sucrose)",
+    "glucose monohydrate": "corn sugar (glucose with its water of crystallisation)",
+    "glucose": "dry glucose",
+}
+"""What the sugar is called in a kitchen."""
 
 
 def colour_word(srm: float) -> str:

@@ -1,0 +1,69 @@
+"""The pages of one beer: its own, its card and its working, as it is written and in every edition."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from markupsafe import Markup
+
+from gristbook.charts import FrameCache
+from gristbook.model.book import Book
+from gristbook.site.brews import FROM, Beer, Brew, OtherBrew
+from gristbook.site.card_page import card_page
+from gristbook.site.editions import changes, comparison
+from gristbook.site.pages import Link, Page
+from gristbook.site.prose import line, plain
+from gristbook.site.recipe_page import recipe_page
+from gristbook.site.working_page import WorkingPage
+
+
+def beer_pages(
+    beer: Beer, book: Book, prose: Markup, neighbours: tuple[Link | None, Link | None], cache: FrameCache
+) -> Iterator[Page]:
+    """Every page of a beer; ``prose`` is the author's, ``neighbours`` the beers before and after it."""
+    home, us_first = beer.home, book.units == "US"
+    recipe, name = home.plan.recipe, plain(book.title)
+    title, summary = plain(recipe.title), plain(recipe.summary)
+    view = recipe_page(
+        home.plan,
+        home.shown(home.at.page),
+        steps=home.steps,
+        at=home.at,
+        cache=cache,
+        prose=prose,
+        editions=comparison(beer, us_first=us_first),
+        neighbours=neighbours,
+    )
+    yield Page(home.at.page, "recipe.html", f"{title} – {name}", summary, view)
+    yield from _besides(home, title, name, summary)
+    for edition in beer.editions:
+        yield from _edition_pages(beer, edition, name, cache, us_first=us_first)
+
+
+def _edition_pages(beer: Beer, edition: OtherBrew, book: str, cache: FrameCache, *, us_first: bool) -> Iterator[Page]:
+    brew, us = edition.brew, edition.made.edition.us
+    title = f"{plain(brew.plan.recipe.title)}, {edition.words}"
+    view = recipe_page(
+        brew.plan,
+        brew.shown(brew.at.page),
+        steps=brew.steps,
+        at=brew.at,
+        cache=cache,
+        changes=changes(beer, edition, us_first=us_first),
+    )
+    summary = f"{title}: {plain(brew.plan.recipe.summary)}".removesuffix(": ")
+    yield Page(brew.at.page, "edition.html", f"{title} – {book}", summary, view, us)
+    yield from _besides(brew, title, book, summary, us=us, edition=edition)
+
+
+def _besides(
+    brew: Brew, title: str, book: str, summary: str, *, us: bool | None = None, edition: OtherBrew | None = None
+) -> Iterator[Page]:
+    """The card and the working of a brew."""
+    at, brewed_from = brew.at, FROM[edition.made.edition.source] if edition else ""
+    card = card_page(brew.plan, brew.shown(at.card), brew.steps, at, brewed_from)
+    yield Page(at.card, "card.html", f"{title}, card – {book}", summary, card, us)
+    heading = line(brew.plan.recipe.title) + (f", {edition.words}" if edition else "")
+    words = f"How every figure of {title} is worked out."
+    view = WorkingPage(heading, at.page, brew.working)
+    yield Page(at.working, "working.html", f"{title}, working – {book}", words, view, us)

@@ -1,0 +1,149 @@
+"""What the pages of a beer are made from: plan, method and working, of the recipe as written and of every edition."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, fields
+
+from gristbook.model.book import Book
+from gristbook.model.edition import Edition
+from gristbook.model.recipe import Hop, HoppedKit, Malt, Recipe, Sugar, Yeast
+from gristbook.site.amounts import amount
+from gristbook.site.figures import Shown
+from gristbook.site.pages import Address, of_edition, of_recipe
+from gristbook.site.words import capital
+from gristbook.site.working import Working, values_in, working
+from gristbook.targets.editions.make import MadeEdition, RefusedEdition, editions_of
+from gristbook.targets.figures import Plan
+from gristbook.targets.method import steps
+from gristbook.targets.method_step import Step
+from gristbook.worksheet import Derived, Given, Value
+
+TITLES: Mapping[str, str] = {
+    "grist": "The grist",
+    "volumes": "Volumes",
+    "wort": "Gravity",
+    "fermentation": "Fermentation",
+    "bitterness": "Bitterness",
+    "colour": "Colour",
+    "mash": "The mash",
+    "water": "Water",
+    "pitch": "Yeast",
+    "cooling": "Cooling",
+    "packaging": "Packaging",
+    "serving": "In the glass",
+    "readings": "Instruments",
+}
+"""What each part of the plan is called in the working."""
+
+FROM: Mapping[str, str] = {"as written": "", "extract": ", from malt extract", "grain": ", from whole grain"}
+"""What an edition is brewed from, where its recipe is not."""
+
+
+@dataclass(frozen=True, slots=True)
+class Brew:
+    """A plan with its method and its working, worked out once for all its pages, and where those stand."""
+
+    plan: Plan
+    steps: tuple[Step, ...]
+    working: Working
+    at: Address
+
+    def shown(self, here: str) -> Shown:
+        """Makes figures of this brew for the page ``here``."""
+        return Shown(self.working, here, self.at.working)
+
+
+@dataclass(frozen=True, slots=True)
+class OtherBrew:
+    """An edition that was made, and what it is in words: `10 L in the stove brewhouse, from malt extract`."""
+
+    words: str
+    made: MadeEdition
+    brew: Brew
+
+
+@dataclass(frozen=True, slots=True)
+class Beer:
+    """A recipe as it is written, its editions, and those that cannot honestly be made."""
+
+    home: Brew
+    editions: tuple[OtherBrew, ...]
+    refused: tuple[RefusedEdition, ...]
+
+    def brews(self) -> Iterator[Brew]:
+        """Every brew of this beer that has pages of its own."""
+        yield self.home
+        yield from (edition.brew for edition in self.editions)
+
+
+def beer_of(plan: Plan, book: Book) -> Beer:
+    """A recipe's plan and all its editions, with everything that their pages are made from."""
+    found = editions_of(plan, book)
+    slug = plan.recipe.slug
+    return Beer(
+        brew(plan, of_recipe(slug)),
+        tuple(
+            OtherBrew(edition_words(it.edition, it.plan), it, brew(it.plan, of_edition(slug, it.edition.slug)))
+            for it in found
+            if isinstance(it, MadeEdition)
+        ),
+        tuple(it for it in found if isinstance(it, RefusedEdition)),
+    )
+
+
+def brew(plan: Plan, at: Address) -> Brew:
+    """A plan with its method and its working."""
+    made = steps(plan)
+    return Brew(plan, made, working_of(plan, made), at)
+
+
+def edition_words(edition: Edition, plan: Plan) -> str:
+    """What an edition is, in its own units."""
+    return brewed(plan.recipe.batch, plan.brewhouse.name, us=edition.us) + FROM[edition.source]
+
+
+def refused_words(edition: Edition, home: Plan) -> str:
+    """What an edition would have been."""
+    return brewed(edition.batch or home.recipe.batch, edition.brewhouse or "", us=edition.us) + FROM[edition.source]
+
+
+def brewed(batch: Value, brewhouse: str, *, us: bool) -> str:
+    """A size and a set of vessels in words."""
+    size = amount(batch)
+    return (size.us if us and size.us else size.metric) + (f" in the {brewhouse} brewhouse" if brewhouse else "")
+
+
+def values_shown(brews: Iterable[Brew]) -> Iterator[Value]:
+    """Everything whose working the pages of brews show."""
+    for it in brews:
+        yield from values_in(it.plan.figures)
+        yield from _said(it.steps)
+
+
+def working_of(plan: Plan, made: Sequence[Step]) -> Working:
+    """The working of everything that a recipe's pages show, and of nothing that only the pantry knows."""
+    groups: list[tuple[str, Iterable[Value]]] = [("The recipe", _written(plan.recipe))]
+    for field in fields(plan.figures):
+        values = values_in(getattr(plan.figures, field.name), without=(Malt, Sugar, Hop, HoppedKit, Yeast))
+        groups.append((TITLES.get(field.name, capital(field.name.replace("_", " "))), values))
+    return working([*groups, ("The method", _said(made))], plan.named)
+
+
+def _said(made: Iterable[Step]) -> Iterator[Value]:
+    for step in made:
+        yield from (part for words in step.sentences for part in words if isinstance(part, Value))
+
+
+def _written(recipe: Recipe) -> Iterator[Value]:
+    """What the recipe's own file gives, what an edition made of it, and what its pages show of the pantry's."""
+    for value in values_in(recipe):
+        if isinstance(value, Derived) or (isinstance(value, Given) and _in_file(value, recipe)):
+            yield value
+    yield from values_in((tuple(malt.steep for malt in recipe.malts), recipe.mash, recipe.ferment, recipe.water))
+    yield from (hop.alpha for hop in recipe.hops)
+    yield from (sugar.colour for sugar in recipe.sugars)
+
+
+def _in_file(value: Given, recipe: Recipe) -> bool:
+    return value.place is not None and value.place.path == recipe.place.path
