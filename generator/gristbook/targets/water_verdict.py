@@ -72,7 +72,7 @@ def _hard(plan: Plan, water: Chemistry) -> bool:
 
 
 def _sour(plan: Plan, water: Chemistry) -> bool:
-    return water.mash_ph is not None and water.mash_ph.number < LOWEST_PH.number
+    return water.mash_ph is not None and water.mash_ph.number < LOWEST_PH.number + TELLABLE
 
 
 def _without_a_mash(plan: Plan, water: Chemistry) -> bool:

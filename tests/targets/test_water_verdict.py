@@ -1,0 +1,104 @@
+"""What is said of the water in plain words: every row can be reached, none needs chemistry, and none quarrels."""
+
+import re
+from collections.abc import Callable, Mapping
+from dataclasses import replace
+from typing import Any
+
+import pytest
+
+from gristbook.targets.figures import Plan
+from gristbook.targets.water_verdict import JUDGEMENTS, REMARKS, UNKNOWN, verdict
+from gristbook.worksheet import Value
+
+PALE, BROWN, BLACK = (
+    "4 kg pilsner malt",
+    "4 kg pale ale malt\n  - 300 g caramel malt 80\n  - 80 g chocolate malt",
+    "3.5 kg pale ale malt\n  - 700 g caramel malt 120\n  - 800 g black malt",
+)
+REACHED: Mapping[str, tuple[str, tuple[str, ...]]] = {
+    "salty": (PALE, ("hard tap water", "24 g table salt")),
+    "extract": ("", ("hard tap water",)),
+    "hard": (PALE, ("hard tap water",)),
+    "sour": (BLACK, ("distilled water",)),
+    "worked on": (PALE, ("hard tap water", "80 % distilled water")),
+    "good": (BROWN, ("moderately hard tap water",)),
+    "chlorine": (BROWN, ("hard tap water",)),
+    "sulfite": (BROWN, ("hard tap water", "0.01 g potassium metabisulfite")),
+    "unknown chlorine": (BROWN, ("hard tap water, silent",)),
+    "calcium": (PALE, ("soft water",)),
+    "dry": (PALE, ("hard tap water", "8 g gypsum")),
+    "full": (PALE, ("soft water", "8 g calcium chloride dihydrate")),
+    "even": (PALE, ("hard tap water",)),
+    "mash": (BROWN, ("soft water",)),
+    "high mash": (PALE, ("very hard water",)),
+}
+"""A grist and a water for each row; without a grist the beer is of malt extract."""
+
+
+@pytest.fixture
+def brew(plan_of: Callable[..., Any]) -> Callable[[str, tuple[str, ...]], Plan]:
+    def build(malts: str, water: tuple[str, ...]) -> Plan:
+        mash = "mash:\n  - 67 °C, 60 min\n" if malts else ""
+        grist = f"malts:\n  - {malts}\n" if malts else "extracts:\n  - 3 kg light dried malt extract\n"
+        lines = "".join(f"  - {line.removesuffix(', silent')}\n" for line in water)
+        section = f"water:\n{lines}" if water else ""
+        outcome = plan_of(
+            f"---\ntitle: A trial\nbatch: 20 L\n{grist}hops:\n  - 28 g Fuggle, 4.5 %, 60 min\n{section}"
+            f"yeast:\n  - 11 g american ale yeast, clean, dried\n{mash}ferment:\n  - 19 °C, 10 days\n"
+            "carbonation: 2.2 volumes, keg\n---\n"
+        )
+        assert isinstance(outcome.plan, Plan), list(map(str, outcome.problems))
+        plan: Plan = outcome.plan
+        if any(line.endswith(", silent") for line in water) and plan.figures.chemistry is not None:
+            quiet = replace(plan.figures.chemistry, chlorine=None, metabisulfite=None, solution=None)
+            return replace(plan, figures=replace(plan.figures, chemistry=quiet))
+        return plan
+
+    return build
+
+
+def begins(words: str) -> str:
+    """The words of a row up to its first figure."""
+    return words.partition("{")[0]
+
+
+@pytest.mark.parametrize("row", [*JUDGEMENTS, *REMARKS], ids=lambda row: row.key)
+def test_every_row_is_said_of_some_brew(row: Any, brew: Callable[..., Plan]) -> None:
+    said = ["".join(part for part in one.words if isinstance(part, str)) for one in verdict(brew(*REACHED[row.key]))]
+    where = said[:1] if row in JUDGEMENTS else said[1:]
+    assert any(words.startswith(begins(row.words)) for words in where), said
+
+
+def test_a_water_that_nobody_named_gets_plain_words_and_no_number(brew: Callable[..., Plan]) -> None:
+    assert verdict(brew(BROWN, ())) == (UNKNOWN,)
+
+
+def test_no_row_hides_a_number_in_its_words_or_asks_for_chemistry() -> None:
+    for row in (*JUDGEMENTS, *REMARKS):
+        plain = re.sub(r"{\w+}", "", f"{row.words} {row.reason}")
+        assert not re.search(r"\d", plain), row.key
+        for word in ("residual alkalinity", "milliequivalent", "mEq", "bicarbonate", "buffer"):
+            assert word not in plain, f"{row.key}: {word}"
+        assert row.words.endswith(".")
+        assert row.reason.endswith(".")
+
+
+@pytest.mark.parametrize(("malts", "water"), REACHED.values(), ids=REACHED)
+def test_a_figure_that_is_said_is_there(malts: str, water: tuple[str, ...], brew: Callable[..., Plan]) -> None:
+    for said in verdict(brew(malts, water)):
+        assert "" not in said.words
+        assert all(isinstance(part, str | Value) for part in said.words)
+
+
+def test_one_thing_is_not_said_to_be_two(brew: Callable[..., Plan]) -> None:
+    for malts, water in REACHED.values():
+        texts = ["".join(part for part in one.words if isinstance(part, str)) for one in verdict(brew(malts, water))]
+        assert sum("pH" in text for text in texts) <= 1
+        assert sum("sulfate for one of chloride" in text for text in texts) <= 1
+
+
+def test_a_brew_without_a_mash_has_no_ph(brew: Callable[..., Plan]) -> None:
+    chemistry = brew("", ("hard tap water",)).figures.chemistry
+    assert chemistry is not None
+    assert (chemistry.mash_ph, chemistry.acid, chemistry.mash) == (None, None, None)
