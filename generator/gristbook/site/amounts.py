@@ -69,9 +69,9 @@ _US_WEIGHTS = (
     *_SMALL_WEIGHTS,  # salts and metabisulfite are weighed in grams everywhere: an ounce for a gram makes people ill
 )
 _US_VOLUMES = (
-    Row(10 * GALLON, "gal", GALLON, 1),
-    Row(GALLON, "gal", GALLON, 2),
-    Row(QUART, "qt", QUART, 1),
+    Row(10 * GALLON, "gal", GALLON, 1, trim=True),
+    Row(GALLON, "gal", GALLON, 2, trim=True),
+    Row(QUART, "qt", QUART, 1, trim=True),
     Row(FLUID_OUNCE, "fl oz", FLUID_OUNCE, 1, trim=True),
     Row(0, "tsp", TEASPOON, 2, trim=True),
 )
