@@ -91,8 +91,11 @@ def weighed(amount: Value, name: str) -> Sentence:
 
 
 def measured(extra: Extra) -> Sentence:
-    """So much of a fining, a spice or a salt: a weight as a value, a spoon or a piece in the author's own words."""
-    if extra.amount is not None and extra.amount.unit == "kg":
+    """So much of a fining, a spice or a salt: a weight as a value, a spoon or a piece in the author's own words.
+
+    An edition has no words of the author's for what it scaled.
+    """
+    if extra.amount is not None and (extra.amount.unit == "kg" or not extra.written):
         return weighed(extra.amount, extra.name)
     if extra.amount is None or extra.amount.unit == "pieces":
         return (f"{extra.written} {spoken(extra.name)}".strip(),)
