@@ -136,6 +136,7 @@ def yeast(amount: Value | None, *, dried: bool, attenuation: float) -> Yeast:
         families=("House yeast",),
         amount=amount,
         dried=dried,
+        age=None,
         attenuation=value(attenuation, "fraction", "attenuation of the yeast", SLIGHT),
         kind="ale",
         coolest_c=15,

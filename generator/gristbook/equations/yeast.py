@@ -262,3 +262,24 @@ def total_packs(*, parts: tuple[Packs, ...]) -> Packs:
     3.0
     """
     return math.fsum(parts)
+
+
+@equation(
+    source=sources.DEFINITION,
+    formula="N = N₀ v",
+    symbols={"cells": "N₀", "viability": "v"},
+)
+def living_cells(*, cells: BillionCells, viability: Fraction) -> BillionCells:
+    """Cells of a pack that still live [10⁹ cells].
+
+    Parameters
+    ----------
+    cells : cells when the pack was filled [10⁹ cells]
+    viability : share of them that lives [fraction]
+
+    >>> living_cells(cells=200, viability=0.80)
+    160.0
+    """
+    not_negative(cells, "a number of cells")
+    no_more(viability, 1, "the living")
+    return cells * viability

@@ -117,13 +117,15 @@ class HoppedKit:
 class Yeast:
     """One yeast. ``amount`` in g (dried) or packs; `None` means as many as the plan says.
 
-    ``attenuation`` is apparent; ``kind`` is "ale", "lager" or "other"; ``families`` the names that the line fits.
+    ``attenuation`` is apparent; ``kind`` is "ale", "lager" or "other"; ``families`` the names that the line fits;
+    ``age`` the days from its making to the recipe's date, where the line says when it was made.
     """
 
     name: str
     families: tuple[str, ...]
     amount: Value | None
     dried: bool
+    age: Value | None
     attenuation: Value
     kind: str
     coolest_c: float

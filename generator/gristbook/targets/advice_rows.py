@@ -80,6 +80,11 @@ def _oldest_hops(plan: Plan) -> Value | None:
     return max(stored, key=lambda days: days.number) if stored else None
 
 
+def _oldest_yeast(plan: Plan) -> Value | None:
+    ages = [yeast.age for yeast in plan.recipe.yeasts if yeast.age is not None]
+    return max(ages, key=lambda age: age.number) if ages else None
+
+
 def _steeped_starch(plan: Plan) -> Value | None:
     """Weight of a grain that is steeped although only a mash converts it."""
     lines = [line for line in plan.figures.grist.malts if line.malt.steep is not None and line.malt.needs_mash]
@@ -185,6 +190,24 @@ ROWS: tuple[Row, ...] = (
         "It is stronger than this yeast bears.",
         "The yeast may stop before the plan does, and leave the beer sweet.",
         "the pantry: typical tolerance of the family, from memory",
+    ),
+    Row(
+        "old yeast",
+        _oldest_yeast,
+        _always(0.0, 180.0),
+        "",
+        "The yeast is more than half a year old.",
+        "Half of a pack or more may be dead by then: grow a starter, and let its foam be the judge.",
+        PRACTICE,
+    ),
+    Row(
+        "carbonation",
+        _named("carbonation"),
+        _always(1.3),
+        "There is little gas.",
+        "",
+        "Below this even an ale from the cask is called flat.",
+        PRACTICE,
     ),
     Row(
         "old hops",

@@ -47,6 +47,9 @@ ALE_RATE = _practice(0.75, "10⁶ cells/(mL·°P)", "pitch rate for ale", origin
 LAGER_RATE = _practice(1.5, "10⁶ cells/(mL·°P)", "pitch rate for lager", origin="Fix and Fix 1997, as quoted")
 CELLS_IN_A_PACK = _practice(100.0, "10⁹ cells/pack", "cells in a pack of liquid yeast")
 FRESH = _practice(1.0, "fraction", "share of the cells alive", origin="a fresh pack")
+ALIVE_AT_THIRTY_DAYS = _practice(
+    0.80, "fraction", "share alive after thirty days", 0.75, 0.85, "from memory: makers state 75 to 85 %, refrigerated"
+)
 CELLS_IN_A_GRAM = _practice(
     10.0, "10⁹ cells/g", "cells in a gram of dried yeast", 6.0, 18.0, "from memory: 6 to 18 billion a gram, by strain"
 )
@@ -64,8 +67,8 @@ ASH = _practice(0.1, "%", "ash of beer", origin="as the American method for ener
 COLD_WATER = _practice(10.0, "°C", "cold tap water")
 
 FRESH_PACK = _practice(100.0, "10⁹ cells", "cells of one fresh pack")
-STARTER_SIZES = tuple(_practice(size, "L", "starter") for size in (1.0, 2.0))
-STARTER_SECOND = _practice(4.0, "L", "starter, second step")
+STARTER_SIZES = (_practice(1.0, "L", "a small starter"), _practice(2.0, "L", "a large starter"))
+STARTER_SECOND = _practice(4.0, "L", "the second step of a starter")
 STARTER_GRAVITY = _practice(1.036, "SG", "gravity of a starter")
 STARTER_POTENTIAL = _practice(0.96, "fraction", "extract of dried malt extract, as sold", origin="typical, from memory")
 STARTER_FALL = _practice(7.0, "°P", "fall of a starter's gravity", origin="White and Zainasheff 2010: from 9 to 2 °P")
@@ -82,14 +85,20 @@ CONVERSION = _practice(
 UNFINISHED = _practice(
     4.0, "points", "gravity left to ferment", origin="an example: a beer bottled four points too soon"
 )
-SERVING_TEMPERATURES = tuple(_practice(c, "°C", "keg temperature") for c in (4.0, 8.0, 12.0))
-BOTTLE_SIZES = tuple(_practice(size, "L", "bottle") for size in (0.33, 0.5, 0.75))
+SERVING_TEMPERATURES = tuple(
+    _practice(c, "°C", f"a {how} keg") for c, how in ((4.0, "cold"), (8.0, "cool"), (12.0, "cellar-cool"))
+)
+BOTTLE_SIZES = tuple(
+    _practice(size, "L", f"{how} bottles") for size, how in ((0.33, "small"), (0.5, "half-litre"), (0.75, "large"))
+)
 STRONG_ABV = 7.5
 """From this strength on, a beer is left longer in the bottle (common practice, no source)."""
 IN_THE_BOTTLE = _practice(14.0, "d", "time in the bottle before it is ready", 10.0, 28.0)
 STRONG_IN_THE_BOTTLE = _practice(56.0, "d", "time in the bottle for a strong beer", 28.0, 120.0)
 
-SAMPLE_TEMPERATURES = tuple(_practice(c, "°C", "temperature of the sample") for c in (10.0, 30.0, 40.0, 50.0))
+SAMPLE_TEMPERATURES = tuple(
+    _practice(c, "°C", f"{how} wort") for c, how in ((10.0, "cold"), (30.0, "warm"), (40.0, "hot"), (50.0, "very hot"))
+)
 CALIBRATION = _practice(20.0, "°C", "calibration of the hydrometer", origin="20 °C, unless it says otherwise")
 WORT_FACTOR = _practice(
     1.04, "ratio", "wort correction factor", 1.02, 1.06, "Terrill 2010: 1.04 is typical, 1.02 to 1.06"

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from gristbook.equations import starter
 from gristbook.equations import yeast as equations
 from gristbook.model.recipe import Recipe, Yeast
 from gristbook.targets.conventions import (
     ALE_DOSE,
     ALE_RATE,
+    ALIVE_AT_THIRTY_DAYS,
     CELLS_IN_A_GRAM,
     CELLS_IN_A_PACK,
     FRESH,
@@ -32,15 +34,22 @@ def pitch(recipe: Recipe, volumes: Volumes[N], wort: Wort[N], calc: Calculator[N
         wort_l=volumes.into_fermenter,
         extract=wort.original_plato,
     )
+    alive: N | Value = FRESH
+    aged = next((yeast.age for yeast in recipe.yeasts if yeast.age is not None and not yeast.dried), None)
+    if aged is not None:
+        alive = calc(starter.viability, "share of the cells alive", days=aged, at_thirty_days=ALIVE_AT_THIRTY_DAYS)
     packs = calc(
-        equations.packs_needed, "packs of liquid yeast", cells=cells, cells_per_pack=CELLS_IN_A_PACK, viability=FRESH
+        equations.packs_needed, "packs of liquid yeast", cells=cells, cells_per_pack=CELLS_IN_A_PACK, viability=alive
     )
     strong = lager or number(wort.original) >= STRONG
     grown = () if all(yeast.dried for yeast in recipe.yeasts) else starters(calc)
-    return Pitch(rate, cells, packs, grown, tuple(_given(line, strong, packs, volumes, calc) for line in recipe.yeasts))
+    given = tuple(_given(line, strong, packs, alive, volumes, calc) for line in recipe.yeasts)
+    return Pitch(rate, cells, packs, grown, given)
 
 
-def _given(yeast: Yeast, strong: bool, packs: N, volumes: Volumes[N], calc: Calculator[N]) -> YeastFigures[N]:
+def _given(
+    yeast: Yeast, strong: bool, packs: N, alive: N | Value, volumes: Volumes[N], calc: Calculator[N]
+) -> YeastFigures[N]:
     amount: N | Value
     if yeast.amount is not None:
         amount = yeast.amount
@@ -58,6 +67,8 @@ def _given(yeast: Yeast, strong: bool, packs: N, volumes: Volumes[N], calc: Calc
     in_grams = yeast.dried and (not isinstance(yeast.amount, Value) or yeast.amount.unit == "g")
     if not in_grams:
         cells = calc(equations.cells_in_packs, f"cells of {yeast.name}", packs=amount, cells_per_pack=CELLS_IN_A_PACK)
+        if yeast.age is not None:
+            cells = calc(equations.living_cells, f"living cells of {yeast.name}", cells=cells, viability=alive)
         return YeastFigures(yeast, amount, cells, None)
     return YeastFigures(
         yeast,

@@ -40,11 +40,12 @@ def read_recipe(source: str, path: str, brewhouses: Mapping[str, Brewhouse], usu
     boil_min = boil.number if boil else inf  # a boil that cannot be read bounds nothing
     extracts = _lines(fields, "extracts", lambda node: read_extract(node, boil_min, desk))
     editions, dropped = read_editions(fields.lines("editions"), brewhouses, desk.problems)
+    written = fields.words("date")
     recipe = Recipe(
         slug=PurePosixPath(path).stem,
         title=fields.words("title"),
         summary=fields.words("summary"),
-        date=fields.words("date"),
+        date=written,
         style=_style(fields.text("style"), desk),
         brewhouse=brewhouse.name,
         batch=said(batch, "batch") if batch else brewhouse.batch,
@@ -58,7 +59,7 @@ def read_recipe(source: str, path: str, brewhouses: Mapping[str, Brewhouse], usu
         ),
         hops=_lines(fields, "hops", lambda node: read_hop(node, boil_min, desk)),
         kits=_kits(extracts),
-        yeasts=_lines(fields, "yeast", lambda node: read_yeast(node, desk)),
+        yeasts=_lines(fields, "yeast", lambda node: read_yeast(node, written, desk)),
         mash=_lines(fields, "mash", lambda node: read_mash_step(node, desk)),
         water=read_treatment(fields.lines("water"), desk),
         extras=_lines(fields, "finings and spices", lambda node: read_extra(node, boil_min, desk)),

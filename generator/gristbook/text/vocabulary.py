@@ -113,6 +113,13 @@ YEAST: tuple[Property, ...] = (
         "75 % attenuation",
         "Apparent attenuation, before the pantry's.",
     ),
+    Property(
+        "made",
+        f.DATE,
+        r"made\s+(?P<value>\d{4}-\d{2}-\d{2})",
+        "made 2026-01-20",
+        "When a pack was filled.",
+    ),
 )
 
 MASH: tuple[Property, ...] = (

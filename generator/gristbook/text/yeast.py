@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from datetime import date
+
 from gristbook.model.recipe import Yeast
 from gristbook.pantry import records
 from gristbook.reading import fields as f
@@ -15,8 +17,11 @@ GRAMS_IN_A_DRIED_PACK = 11.0
 """Common practice, no source: most packets of dried yeast for a home batch hold 11 to 11.5 g."""
 
 
-def read_yeast(node: Node, desk: Desk) -> Yeast | None:
-    """A line under `yeast`; a name that fits two families is a warning, and takes the middle and range of both."""
+def read_yeast(node: Node, written: str, desk: Desk) -> Yeast | None:
+    """A line under `yeast`; a name that fits two families is a warning, and takes the middle and range of both.
+
+    ``written`` is the recipe's own date, from which a pack's age is counted; nothing here asks the clock.
+    """
     line = read_line(node, YEAST, desk.problems, joins_name=True)
     if line is None:
         return None
@@ -43,6 +48,9 @@ def read_yeast(node: Node, desk: Desk) -> Yeast | None:
     in_grams = line.amount is not None and line.amount.base == "kg"
     dried = form.value.casefold().startswith("dr") if form else in_grams
     amount = _amount(line, dried, desk)
+    age = _age(line, written, desk)
+    if line.get("made") and age is None:
+        return None
     if (line.amount and amount is None) or (line.get("attenuation") and stated is None):
         return None
     return Yeast(
@@ -50,6 +58,7 @@ def read_yeast(node: Node, desk: Desk) -> Yeast | None:
         families=tuple(record.name for record in match.found),
         amount=amount,
         dried=dried,
+        age=age,
         attenuation=said(stated, "attenuation of the yeast") if stated else _attenuation(match.found),
         kind=_kind(match.found),
         coolest_c=min(record.temperature.low for record in match.found),
@@ -57,6 +66,26 @@ def read_yeast(node: Node, desk: Desk) -> Yeast | None:
         tolerance_abv=100 * min(record.alcohol_tolerance.typical for record in match.found),
         place=line.place,
     )
+
+
+def _age(line: Line, written: str, desk: Desk) -> Given | None:
+    """Days from the making of a pack to the recipe's date."""
+    text = line.get("made")
+    if text is None:
+        return None
+    try:
+        made = date.fromisoformat(text.value)
+    except ValueError:
+        desk.problems.error(text.place, f'"{text.value}" is not a date', within=line.whole, expected=f.DATE.words)
+        return None
+    if not written:
+        desk.problems.error(text.place, "no date to count from", within=line.whole, expected="the recipe's date")
+        return None
+    days = (date.fromisoformat(written) - made).days
+    if days < 0:
+        desk.problems.error(text.place, f"the yeast was made after the recipe's date, {written}", within=line.whole)
+        return None
+    return given(float(days), "d", "age of the yeast", origin=f"from {text.value} to {written}", place=text.place)
 
 
 def _kind(found: tuple[records.Yeast, ...]) -> str:
