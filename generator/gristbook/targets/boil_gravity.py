@@ -40,22 +40,20 @@ def boil_gravity(
         held = early_extract(recipe, grist, calc, before_the_end=extract_since)
         volume = calc(
             kettle.wort_in_kettle,
-            f"wort {before_the_end:g} min before the end",
+            "wort part-way through the boil",
             boil_l=volumes.boil,
             boil_off=brewhouse.boil_off,
             boiled_min=recipe.boil.number - before_the_end,
             dissolved_l=late_volume(recipe, weights, calc, before_the_end=extract_since),
         )
-        return calc(
-            gravity.wort_gravity, f"gravity {before_the_end:g} min before the end", extract_kg=held, wort_l=volume
-        )
+        return calc(gravity.wort_gravity, "gravity part-way through the boil", extract_kg=held, wort_l=volume)
 
     stretches = list(pairwise(marks))
     if not stretches:
         return wort.after_the_boil
     return calc(
         kettle.time_mean_gravity,
-        f"mean gravity over the last {hop_min:g} min",
+        "mean gravity while the hop boils",
         starts=tuple(at(start, start) for start, _ in stretches),
         ends=tuple(at(end, start) for start, end in stretches),
         minutes=tuple(start - end for start, end in stretches),

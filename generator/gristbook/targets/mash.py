@@ -112,7 +112,7 @@ def _infusion(
 ) -> N:
     return calc(
         equations.infusion_volume,
-        f"boiling water to reach {step.temperature.number:g} °C",
+        "boiling water to reach the next rest",
         grain_kg=grain,
         water_l=in_mash,
         tun_heat_l=brewhouse.tun_heat,
@@ -126,7 +126,7 @@ def _infusion(
 def _decoction(grain: N, in_mash: N | Value, before: MashStep, step: MashStep, boiling_c: N, calc: Calculator[N]) -> N:
     return calc(
         equations.decoction_volume,
-        f"mash to boil to reach {step.temperature.number:g} °C",
+        "mash to boil to reach the next rest",
         mash_l=_room(grain, in_mash, calc),
         mash_c=before.temperature,
         step_c=step.temperature,

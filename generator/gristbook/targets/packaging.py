@@ -106,13 +106,11 @@ def _priming(wanted: Carbonation, residual: N, beer_l: N, calc: Calculator[N]) -
 
 
 def _keg(volumes: Value, serving: Value, calc: Calculator[N]) -> N:
-    label = f"keg pressure at {serving.number:g} °C"
-    return calc(pressure.keg_pressure, label, volumes=volumes, temperature=serving)
+    return calc(pressure.keg_pressure, f"pressure in {serving.label}", volumes=volumes, temperature=serving)
 
 
 def _bottles(beer_l: N, size: Value, calc: Calculator[N]) -> N:
-    label = f"bottles of {1000 * size.number:g} mL"
-    return calc(bottling.bottles_to_fill, label, beer_l=beer_l, bottle_l=size)
+    return calc(bottling.bottles_to_fill, f"{size.label} to fill", beer_l=beer_l, bottle_l=size)
 
 
 def _unfinished(wanted: Value, calc: Calculator[N]) -> tuple[N, N]:

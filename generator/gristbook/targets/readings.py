@@ -19,7 +19,7 @@ def readings(wort: Wort[N], fermentation: Fermentation[N], calc: Calculator[N]) 
                 sample,
                 calc(
                     equations.hydrometer_reading,
-                    f"hydrometer in wort at {sample.number:g} °C",
+                    f"hydrometer in {sample.label}",
                     gravity=wort.original,
                     sample_c=sample,
                     calibration_c=CALIBRATION,

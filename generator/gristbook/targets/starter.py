@@ -23,26 +23,24 @@ def starters(calc: Calculator[N]) -> tuple[Starter[N], ...]:
 
 
 def _grown(size: Value, standing: N | Value, stirred: N | Value, steps: int, calc: Calculator[N]) -> Starter[N]:
-    words = f"{size.number:g} L{', second step' if steps > 1 else ''}"
-
     def extract(potential: Value | float, label: str) -> N:
         return calc(equations.starter_extract, label, starter_l=size, gravity=STARTER_GRAVITY, potential=potential)
 
     return Starter(
         steps,
         size,
-        extract(STARTER_POTENTIAL, f"dried malt extract for {words}"),
+        extract(STARTER_POTENTIAL, f"dried malt extract for {size.label}"),
         calc(
             equations.starter_cells_white_zainasheff_2010,
-            f"cells after {words}, standing",
+            f"cells after {size.label}, standing",
             cells=standing,
             starter_l=size,
             fall=STARTER_FALL,
         ),
         calc(
             equations.starter_cells_troester_2012,
-            f"cells after {words}, stirred",
+            f"cells after {size.label}, stirred",
             cells=stirred,
-            extract_g=extract(1.0, f"extract in {words}"),
+            extract_g=extract(1.0, f"extract in {size.label}"),
         ),
     )
