@@ -75,7 +75,7 @@ def card_page(plan: Plan, shown: Shown, steps: Sequence[Step], at: Address, brew
         title=line(recipe.title),
         summary=line(recipe.summary),
         band=band(recipe.slug, figures.colour.srm.number),
-        makes=shown.say(figures.volumes.batch, f", in the brewhouse “{plan.brewhouse.name}”{brewed_from}"),
+        makes=shown.say(figures.volumes.batch, f", in the {plan.brewhouse.name} brewhouse{brewed_from}"),
         ingredients=ingredients(plan, shown),
         doing=tuple(_doing(plan, shown)),
         blanks=tuple(Blank(words, shown(named[name])) for name, words in MEASURED if name in named),
@@ -100,7 +100,7 @@ def _doing(plan: Plan, shown: Shown) -> Iterator[tuple[str, Sentence]]:
     ]
     if steeps:
         yield "Steep", joined(steeps, "; ")
-    yield "Boil", (*shown.say(recipe.boil, ", from ", figures.volumes.boil), *_into_the_boil(plan, shown))
+    yield "Boil", (*shown.say(recipe.boil, ", from ", figures.volumes.boil), *_into_the_boil(plan))
     if figures.volumes.top_up is not None:
         yield "Top up", shown.say("with ", figures.volumes.top_up)
     if recipe.ferment:
@@ -121,10 +121,14 @@ def _rest(step: MashStep, shown: Shown) -> Sentence:
     return shown.say(step.minutes, " at ", step.temperature)
 
 
-def _into_the_boil(plan: Plan, shown: Shown) -> Sentence:
-    """The sugars that join late; hops and finings stand with their times among what is weighed."""
-    late = [f"{s.name} {sugar_when(s)}" for s in plan.recipe.sugars if s.minutes is not None and not s.into_fermenter]
-    return ("; ", ", ".join(late)) if late else ()
+def _into_the_boil(plan: Plan) -> Sentence:
+    """The sugars that join late, by their time; hops and finings stand with their times among what is weighed."""
+    joining: dict[str, list[str]] = {}
+    for sugar in plan.recipe.sugars:
+        if sugar.minutes is not None and not sugar.into_fermenter:
+            joining.setdefault(sugar_when(sugar), []).append(sugar.name)
+    late = [f"{', '.join(dict.fromkeys(names))} {when}" for when, names in joining.items()]
+    return ("; ", "; ".join(late)) if late else ()
 
 
 def _later(plan: Plan, shown: Shown) -> Iterator[Sentence]:
