@@ -10,23 +10,26 @@ from markupsafe import Markup
 
 from gristbook.charts import FrameCache
 from gristbook.site.band import Band, band
+from gristbook.site.brewday import BrewDay, brew_day
 from gristbook.site.editions import Changes, Comparison
 from gristbook.site.figures import Figure, Sentence, Shown, joined
 from gristbook.site.ingredients import Ingredients, ingredients
+from gristbook.site.packing import Packing, packing
 from gristbook.site.pages import Address, Link
 from gristbook.site.pictures import Picture, pictures
 from gristbook.site.prose import line
+from gristbook.site.remarks import Remark, remarks
 from gristbook.site.tables import Model, Targets, model_name, models, targets
 from gristbook.site.water import WaterView, water_view
-from gristbook.site.words import PRIMED_WITH, balance_words, colour_word
+from gristbook.site.words import balance_words, colour_word, ready_words
 from gristbook.targets.figures import Plan
 from gristbook.targets.method_step import Step
-from gristbook.worksheet import parents
 
 SECTIONS = (
     *("main", "about", "ingredients", "water", "method", "bottling", "figures", "charts", "hops", "models", "more"),
     *("table-grist", "table-hops", "table-targets", "table-bitterness", "table-colour", "table-editions", "units"),
-    *("editions", "table-water"),
+    *("editions", "table-water", "advice", "mash", "table-mash", "starter", "topping-up", "instruments", "extract"),
+    *("day", "table-strength"),
 )
 """The anchors of a recipe's page, which no heading of the author's may take. Charts have names of their own."""
 
@@ -79,7 +82,9 @@ class RecipePage:
     ingredients: Ingredients
     water: WaterView
     method: tuple[Stage, ...]
-    bottling: tuple[Sentence, ...]
+    remarks: tuple[Remark, ...]
+    packing: Packing
+    day: BrewDay
     style: str
     targets: tuple[Targets, ...]
     pictures: tuple[Picture, ...]
@@ -88,6 +93,7 @@ class RecipePage:
     bitterness_model: str
     bitterness_models: tuple[Model, ...]
     colour_models: tuple[Model, ...]
+    strength_models: tuple[Model, ...]
     brewhouse: str
     card: str
     working: str
@@ -122,7 +128,9 @@ def recipe_page(
         ingredients=ingredients(plan, shown),
         water=water_view(plan, shown),
         method=tuple(_stages(steps, shown)),
-        bottling=_bottling(plan, shown),
+        remarks=remarks(plan, shown),
+        packing=packing(plan, shown),
+        day=brew_day(plan, shown),
         style=recipe.style.name if recipe.style else "",
         targets=targets(plan, shown),
         pictures=pictures(plan, cache),
@@ -131,6 +139,7 @@ def recipe_page(
         bitterness_model=model_name(plan.bitterness_model),
         bitterness_models=models(figures.bitterness.models, plan.bitterness_model, shown),
         colour_models=models(figures.colour.models, plan.colour_model, shown),
+        strength_models=models(figures.fermentation.strengths, figures.fermentation.strengths[0][0], shown),
         brewhouse=plan.brewhouse.name,
         card=at.card,
         working=at.working,
@@ -163,6 +172,9 @@ def glance(plan: Plan, shown: Shown) -> tuple[Glance, ...]:
         ),
         Glance("Time", _time(plan, shown)),
     ]
+    if figures.packaging:
+        ready = figures.packaging.ready
+        lines.append(Glance("Ready", shown.say(f"in about {ready_words(ready.number)}, ", ready, " from the yeast on")))
     if recipe.style:
         lines.append(Glance("Compared with", (recipe.style.name,)))
     return tuple(lines)
@@ -189,22 +201,3 @@ def _time(plan: Plan, shown: Shown) -> Sentence:
     held = [shown.say(step.days, " at ", step.temperature) for step in plan.recipe.ferment]
     boil = shown.say(plan.recipe.boil, " of boiling")
     return (*boil, "; ferment ", *joined(held, ", then ")) if held else boil
-
-
-def _bottling(plan: Plan, shown: Shown) -> tuple[Sentence, ...]:
-    """Gas, priming and pressure as sentences; nothing where the recipe does not speak of it."""
-    packaging, wanted, beer = plan.figures.packaging, plan.recipe.carbonation, plan.figures.volumes.packaged
-    if packaging is None or wanted is None:
-        return ()
-    gas = shown.say(
-        *("The glass should hold ", packaging.volumes, " of gas to one of beer. Fermentation leaves "),
-        *(packaging.residual, " in it."),
-    )
-    if packaging.sugar is None or wanted.sugar is None:
-        return gas, ("The rest comes from the cylinder, in the keg: no sugar goes in.",)
-    priming = shown.say(
-        *("Prime ", beer, " of beer with ", packaging.sugar, f" of {PRIMED_WITH.get(wanted.sugar, wanted.sugar)}, "),
-        *(packaging.sugar_per_litre, ". That adds ", packaging.added_alcohol, " of alcohol by volume."),
-    )
-    warm = [value for value in parents(packaging.pressure_warm) if value.unit == "°C"]
-    return gas, priming, shown.say("At ", *warm, " that much gas presses with ", packaging.pressure_warm, ".")

@@ -47,6 +47,10 @@ PRIMED_WITH: Mapping[str, str] = {
 """What the sugar is called in a kitchen."""
 
 
+NUMBERS = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")
+MONTHS_FROM_DAYS, DAYS_IN_A_MONTH = 91.0, 30.44
+
+
 def colour_word(srm: float) -> str:
     """What one would call a beer of this colour.
 
@@ -109,6 +113,23 @@ def sugar_when(sugar: Sugar) -> str:
     if sugar.minutes is None:
         return "from the start of the boil"
     return f"for the last {amount_of(sugar.minutes.number, 'min').metric} of the boil"
+
+
+def ready_words(days: float) -> str:
+    """A wait as one says it: weeks at first, months when it is long.
+
+    >>> ready_words(24), ready_words(140)
+    ('three and a half weeks', 'five months')
+    """
+    if days < MONTHS_FROM_DAYS:
+        halves = max(round(days / 3.5), 2)
+        half = " and a half" if halves % 2 else ""
+        return f"{_counted(halves // 2)}{half} {'week' if halves == 2 else 'weeks'}"
+    return f"{_counted(round(days / DAYS_IN_A_MONTH))} months"
+
+
+def _counted(number: int) -> str:
+    return NUMBERS[number - 1] if number <= len(NUMBERS) else "many"
 
 
 def capital(words: str) -> str:

@@ -1,0 +1,81 @@
+"""Gas, priming and bottles; the same beer in a keg; what haste would do; and what a small bottle holds."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from gristbook.model.recipe import Carbonation
+from gristbook.site.figures import Figure, Sentence, Shown, joined
+from gristbook.site.words import PRIMED_WITH
+from gristbook.targets.figures import Packaging, Plan
+from gristbook.worksheet import Value, lineage, parents
+
+
+@dataclass(frozen=True, slots=True)
+class Packing:
+    """From the fermenter to the glass; ``too_soon`` is a caution, empty where nothing is bottled.
+
+    ``keg`` has beer temperatures and pressures; ``kegged`` says whether that is the recipe's own way.
+    """
+
+    gas: tuple[Sentence, ...]
+    too_soon: Sentence
+    keg: tuple[tuple[Figure, Figure], ...]
+    kegged: bool
+    glass: Sentence
+
+
+def packing(plan: Plan, shown: Shown) -> Packing:
+    """Gas, priming and pressure as sentences; only what is in the glass where the recipe does not speak of gas."""
+    packaging, wanted = plan.figures.packaging, plan.recipe.carbonation
+    if packaging is None or wanted is None:
+        return Packing((), (), (), False, _glass(plan, shown))
+    return Packing(
+        tuple(_gas(plan, packaging, wanted, shown)),
+        _too_soon(packaging, shown) if packaging.sugar is not None else (),
+        tuple((shown(heat), shown(pressure)) for heat, pressure in packaging.keg_pressures),
+        packaging.sugar is None,
+        _glass(plan, shown),
+    )
+
+
+def _gas(plan: Plan, packaging: Packaging[Value], wanted: Carbonation, shown: Shown) -> Iterator[Sentence]:
+    yield shown.say(
+        *("The glass should hold ", packaging.volumes, " of gas to one of beer. Fermentation leaves "),
+        *(packaging.residual, " in it."),
+    )
+    if packaging.sugar is None or wanted.sugar is None:
+        yield ("The rest comes from the cylinder, in the keg: no sugar goes in.",)
+        return
+    yield shown.say(
+        *("Prime ", plan.figures.volumes.packaged, " of beer with ", packaging.sugar),
+        *(f" of {PRIMED_WITH.get(wanted.sugar, wanted.sugar)}, ", packaging.sugar_per_litre),
+        *(". That adds ", packaging.added_alcohol, " of alcohol by volume."),
+    )
+    counts = [shown.say(count, " of ", size) for size, count in packaging.bottles]
+    yield (*("It fills about ",), *joined(counts, ", or "), ".")
+    yield shown.say("At ", _warmest(packaging), " that much gas presses with ", packaging.pressure_warm, ".")
+
+
+def _too_soon(packaging: Packaging[Value], shown: Shown) -> Sentence:
+    """What would come of bottling before the gravity has stood still."""
+    points = next(value for value in lineage(packaging.gas_if_unfinished) if value.unit == "points")
+    return shown.say(
+        *("Bottled with ", points, " of gravity still to fall, this beer would end at "),
+        *(packaging.gas_if_unfinished, " of gas and press with ", packaging.pressure_if_unfinished, " at "),
+        *(_warmest(packaging), ", and bottles burst. Wait until two readings agree."),
+    )
+
+
+def _warmest(packaging: Packaging[Value]) -> Value:
+    return next(value for value in parents(packaging.pressure_warm) if value.unit == "°C")
+
+
+def _glass(plan: Plan, shown: Shown) -> Sentence:
+    serving = plan.figures.serving
+    bottle = next(value for value in parents(serving.kilocalories) if value.unit == "mL")
+    return shown.say(
+        *("A small bottle of ", bottle, " brings ", serving.kilocalories, " (", serving.kilojoules, ") and about "),
+        *(serving.carbohydrate, " of carbohydrate."),
+    )
