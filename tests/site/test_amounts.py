@@ -135,6 +135,7 @@ def _meaning(text: str, unit: str) -> float:
         (3.307, "min", "3.3 min", ""),
         (1, "d", "1 day", ""),
         (56, "d", "8 weeks", ""),
+        (57, "d", "57 days", ""),
         (21, "d", "21 days", ""),
         (148.6, "10⁹ cells", "149 billion cells", ""),
         (1, "packs", "1 pack", ""),

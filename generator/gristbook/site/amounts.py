@@ -25,7 +25,7 @@ class Row:
     """From ``least`` on (in the kept unit): the printed ``unit``, its ``size`` in the kept one, and its decimals.
 
     ``trim`` drops zeros at the end of a number that somebody wrote down (67 °C, not 67.0 °C; what was worked out keeps
-    them); ``zero`` is where the printed scale begins.
+    them); ``zero`` is where the printed scale begins; ``even`` keeps the row for numbers that come out even in its unit.
     """
 
     least: float
@@ -34,6 +34,7 @@ class Row:
     places: int = 0
     trim: bool = False
     zero: float = 0.0
+    even: bool = False
 
     def rounded(self, number: float) -> float:
         """The number in the printed unit, as it will be read."""
@@ -89,9 +90,7 @@ RULES: Mapping[str, Rule] = {
     "kg": Rule(_WEIGHTS, _US_WEIGHTS),
     "g": Rule(_per_thousand(_WEIGHTS), _per_thousand(_US_WEIGHTS)),
     "mg": _one("mg"),
-    "L": Rule(
-        (Row(1, "L", places=1, trim=True), Row(0.01, "mL", 0.001), Row(0, "mL", 0.001, 1, trim=True)), _US_VOLUMES
-    ),
+    "L": Rule(_VOLUMES, _US_VOLUMES),
     "L/kg": Rule((Row(0, "L/kg", places=2, trim=True),), (Row(0, "qt/lb", QUART / POUND, 2, trim=True),)),
     "L/h": Rule((Row(0, "L/h", places=1, trim=True),), (Row(0, "gal/h", GALLON, 2),)),
     "mL/g": Rule((Row(0, "mL/g", places=1, trim=True),), (Row(0, "fl oz/oz", FLUID_OUNCE / OUNCE, 2),)),
@@ -114,7 +113,7 @@ RULES: Mapping[str, Rule] = {
     "MCU": _one("MCU", 1),
     "vol": _one("volumes", 1),
     "min": Rule((Row(240, "h", 60, 1, trim=True), Row(10, "min"), Row(0, "min", places=1, trim=True))),
-    "d": Rule((Row(28, "weeks", 7, 1, trim=True), Row(0, "days", places=1, trim=True))),
+    "d": Rule((Row(28, "weeks", 7, even=True), Row(0, "days", places=1, trim=True))),
     "10⁹ cells": Rule((Row(10, "billion cells"), Row(0, "billion cells", places=1))),
     "10⁹ cells/g": _one("billion cells a gram", 1, trim=True),
     "10⁹ cells/pack": _one("billion cells a pack", 1, trim=True),
@@ -259,8 +258,8 @@ def _between(value: Value, rows: tuple[Row, ...]) -> str:
 
 @cache
 def _kept(rows: tuple[Row, ...]) -> tuple[Row, ...]:
-    """The rows with zeros kept, but for the ounces after pounds and for whole packs, which nobody writes so."""
-    return tuple(row if row.unit in ("lb oz", "packs") else replace(row, trim=False) for row in rows)
+    """The rows with zeros kept, but for ounces after pounds, for packs and for days, which nobody writes so."""
+    return tuple(row if row.unit in ("lb oz", "packs", "days") else replace(row, trim=False) for row in rows)
 
 
 def _text(number: float, rows: tuple[Row, ...]) -> str:
@@ -277,6 +276,7 @@ def _row(number: float, rows: tuple[Row, ...]) -> Row:
     """The first row that the number reaches, or the one above if rounding lifts it there; for nothing, the largest."""
     if number == 0:
         return replace(rows[0], trim=True)
+    rows = tuple(row for row in rows if not row.even or number % row.size == 0) or rows
     place = next((n for n, row in enumerate(rows) if abs(number) >= row.least), len(rows) - 1)
     row = rows[place]
     lifted = place > 0 and abs(row.rounded(number) - row.zero) * row.size >= rows[place - 1].least * (1 - 1e-9)
