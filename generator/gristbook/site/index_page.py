@@ -21,7 +21,7 @@ REST = "More beers"
 
 @dataclass(frozen=True, slots=True)
 class Entry:
-    """A beer on the title page."""
+    """A beer on the title page; ``ferments`` and ``ready`` are absent where the recipe does not say."""
 
     path: str
     title: Markup
@@ -32,6 +32,8 @@ class Entry:
     gravity: Figure
     colour_word: str
     colour: Figure
+    ferments: Figure | None
+    ready: Figure | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,7 +109,7 @@ def entries(plans: Sequence[Plan], name: str) -> tuple[Entry, ...]:
 
 
 def _entry(plan: Plan, name: str) -> Entry:
-    figures = plan.figures
+    figures, steps = plan.figures, plan.recipe.ferment
     return Entry(
         of_recipe(plan.recipe.slug).page,
         line(plan.recipe.title),
@@ -118,4 +120,6 @@ def _entry(plan: Plan, name: str) -> Entry:
         unlinked(figures.wort.original),
         colour_word(figures.colour.srm.number),
         unlinked(figures.colour.srm),
+        unlinked(steps[0].temperature) if steps else None,
+        unlinked(figures.packaging.ready) if figures.packaging else None,
     )
