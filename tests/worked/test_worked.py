@@ -14,6 +14,8 @@ from pathlib import Path
 import pytest
 
 from gristbook.equations.colour import srm_morey_1995
+from gristbook.equations.density import hot_volume
+from gristbook.equations.volumes import dissolving_volume
 from gristbook.model.book import Book
 from gristbook.problems import Problems, Severity
 from gristbook.sampling import bare, drawn
@@ -113,6 +115,13 @@ def test_no_calculator_changes_a_figure(slug: str) -> None:
     assert {name: number(value) for name, value in with_lineage.items()} == {
         name: number(value) for name, value in plain.items()
     }
+
+
+def test_a_pot_of_dried_extract_is_as_full_as_worked_by_hand() -> None:
+    # Worked by hand: 3 kg at 0.63 L/kg stirred into 11 L, and cold / hot = 0.96009; half of the last figure given.
+    cold = 11 + dissolving_volume(mass_kg=3, litres_per_kg=0.63)
+    assert cold == pytest.approx(12.90, abs=0.02)
+    assert hot_volume(cool_l=cold, temperature=100) == pytest.approx(13.4, abs=0.05)
 
 
 def test_three_volumes_in_an_unnamed_bottle_are_cautioned() -> None:
