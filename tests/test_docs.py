@@ -105,7 +105,9 @@ def readme_book(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """A book of the README's recipe alone, in the current folder."""
     (recipe,) = fenced("yaml")
     monkeypatch.chdir(tmp_path)
-    (tmp_path / "book.yaml").write_text("title: A book of one beer\n", encoding="utf-8")
+    (tmp_path / "book.yaml").write_text(
+        "title: A book of one beer\naddress: https://quillmere.example/one/\n", encoding="utf-8"
+    )
     path = tmp_path / "reed-bank-bitter.md"
     path.write_text(recipe, encoding="utf-8")
     return path
