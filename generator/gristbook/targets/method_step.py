@@ -103,13 +103,17 @@ def measured(extra: Extra) -> Sentence:
 
 
 _PLAIN_WORDS = """
-    acidulated altbier amber aromatic beech-smoked biscuit black brown candi caramel cardamom
-    carrageenan chitosan chocolate cinnamon cocoa coffee coriander dehusked dextrin dried egg flaked gelatine
-    ginger glucoamylase glucose gluten-reducing golden grains hazy honey invert isinglass juniper kveik lactose lemon
-    light liquid maize maltodextrin maple melanoidin mild molasses oak oat orange pale peat-smoked rice roasted rye
-    saison silica six-row spelt star sucrose torrefied unmalted vanilla very wheat yeast
+    acidulated altbier amber aromatic baking beech-smoked biscuit black brown calcium candi caramel cardamom
+    carrageenan chalk chitosan chocolate cinnamon cocoa coffee coriander dehusked dextrin distilled dried egg flaked gelatine
+    ginger glucoamylase glucose gluten-reducing golden grains gypsum hard hazy honey invert isinglass juniper kveik lactic lactose lemon
+    light liquid magnesium maize maltodextrin maple melanoidin mild moderately molasses oak oat orange pale peat-smoked phosphoric potassium reverse-osmosis rice roasted rye
+    saison silica six-row slaked sodium soft spelt star sucrose table torrefied unmalted vanilla very wheat yeast
 """
-_KITCHEN = {"Sucrose": "Sucrose (table sugar)", "Glucose monohydrate": "Glucose monohydrate (corn sugar)"}
+_KITCHEN = {
+    "Calcium chloride, dihydrate": "Calcium chloride dihydrate",
+    "Glucose monohydrate": "Glucose monohydrate (corn sugar)",
+    "Sucrose": "Sucrose (table sugar)",
+}
 """Names of the pantry that no shop puts on a bag, with the one that it does."""
 
 _PLAIN = frozenset(_PLAIN_WORDS.split())
