@@ -104,10 +104,11 @@ def measured(extra: Extra) -> Sentence:
 
 _PLAIN_WORDS = """
     acidulated altbier amber aromatic baking beech-smoked biscuit black brown calcium candi caramel cardamom
-    carrageenan chalk chitosan chocolate cinnamon cocoa coffee coriander dehusked dextrin distilled dried egg flaked gelatine
-    ginger glucoamylase glucose gluten-reducing golden grains gypsum hard hazy honey invert isinglass juniper kveik lactic lactose lemon
-    light liquid magnesium maize maltodextrin maple melanoidin mild moderately molasses oak oat orange pale peat-smoked phosphoric potassium reverse-osmosis rice roasted rye
-    saison silica six-row slaked sodium soft spelt star sucrose table torrefied unmalted vanilla very wheat yeast
+    carrageenan chalk chitosan chocolate cinnamon cocoa coffee coriander dehusked dextrin distilled dried egg flaked
+    gelatine ginger glucoamylase glucose gluten-reducing golden grains gypsum hard hazy honey invert isinglass
+    juniper kveik lactic lactose lemon light liquid magnesium maize maltodextrin maple melanoidin mild moderately
+    molasses oak oat orange pale peat-smoked phosphoric potassium reverse-osmosis rice roasted rye saison silica
+    six-row slaked sodium soft spelt star sucrose table torrefied unmalted vanilla very wheat yeast
 """
 _KITCHEN = {
     "Calcium chloride, dihydrate": "Calcium chloride dihydrate",
