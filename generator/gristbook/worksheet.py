@@ -18,6 +18,9 @@ from gristbook.problems import Place
 NINE_IN_TEN = 1.6448536269514722
 """Standard deviations to each side of the middle that hold nine values in ten of a normal distribution."""
 
+LEAST_DOUBT = 1e-10
+"""A doubt that moves a number by a smaller share than this is what the slopes' arithmetic leaves behind."""
+
 BOUNDS: Mapping[str, tuple[float, float]] = {
     "fraction": (0.0, 1.0),
     "ratio": (0.0, inf),
@@ -261,7 +264,8 @@ def _carried(
                 slope = _slope(equation, numbers, name, index, member, centre)
                 for doubt, size in member.doubts:
                     total[doubt] = total.get(doubt, 0.0) + slope * size
-    return tuple(sorted((doubt, size) for doubt, size in total.items() if size))
+    noise = LEAST_DOUBT * abs(centre)
+    return tuple(sorted((doubt, size) for doubt, size in total.items() if abs(size) > noise))
 
 
 def _slope(
