@@ -14,7 +14,7 @@ from gristbook.targets.conventions import PRACTICE
 from gristbook.targets.figures import Plan
 from gristbook.targets.method_step import Sentence, say
 from gristbook.targets.water_results import WaterChemistry
-from gristbook.targets.water_rows import MEMORY, TARGET_PH
+from gristbook.targets.water_rows import LACTIC_STRENGTH, MEMORY, TARGET_PH
 from gristbook.worksheet import Value, given
 
 Chemistry = WaterChemistry[Value]
@@ -225,8 +225,8 @@ REMARKS: tuple[Row, ...] = (
         "high mash",
         _mash_is_high,
         "The mash is reckoned to stand at a pH of about {ph}; {lowest} to {highest} is usual. Without a meter, leave "
-        "it. With one, lactic acid brings it down: {acid} in all for {target}, half of it first, then a cooled sample, "
-        "and only then more.",
+        "it. With one, lactic acid of {strength} brings it down: {acid} in all for {target}, half of it first, then a "
+        "cooled sample, and only then more.",
         "Nobody can tell it to better than a tenth or two beforehand, and acid does not come out again.",
         MEMORY,
     ),
@@ -260,4 +260,5 @@ def _figures(water: Chemistry) -> dict[str, Value | str]:
         "lowest": LOWEST_PH,
         "highest": HIGHEST_PH,
         "acid": water.acid or "",
+        "strength": LACTIC_STRENGTH,
     }
