@@ -16,10 +16,12 @@ from gristbook.charts import MemoryCache
 from gristbook.equations.registry import Source
 from gristbook.model.book import Page
 from gristbook.problems import Problems
+from gristbook.site.addresses import slug as named
 from gristbook.site.amounts import amount, bare
 from gristbook.site.build import make_site
 from gristbook.site.recipe_page import SECTIONS
 from gristbook.site.render import themes
+from gristbook.targets.editions.make import MadeEdition, editions_of
 from gristbook.worksheet import Derived, lineage
 
 
@@ -29,14 +31,18 @@ def pages_of(demo, kind: str) -> dict[str, BeautifulSoup]:  # type: ignore[no-un
 
 
 def test_the_demo_book_has_all_its_pages_and_no_problem(demo) -> None:  # type: ignore[no-untyped-def]
-    slugs = [plan.recipe.slug for plan in demo.plans]
     expected = {"index.html", "sources.html", "about.html", "style.css", "units.js", "icon.svg"}
     expected |= {"sitemap.xml", "robots.txt"}
-    for slug in slugs:
-        expected |= {f"{slug}.html", f"{slug}/card.html", f"{slug}/working.html", f"{slug}/figures.json"}
+    expected |= {f"chapters/{named(chapter.title)}.html" for chapter in demo.book.chapters}
+    for plan in demo.plans:
+        at = plan.recipe.slug
+        expected |= {f"{at}.html", f"{at}/card.html", f"{at}/working.html", f"{at}/figures.json"}
+        made = [it.edition.slug for it in editions_of(plan, demo.book) if isinstance(it, MadeEdition)]
+        for kind in (".html", "-card.html", "-working.html", ".json"):
+            expected |= {f"{at}/{edition}{kind}" for edition in made}
     assert set(demo.files) == expected
     assert demo.problems == ()
-    assert len(slugs) == len(demo.book.recipes)
+    assert len(demo.plans) == len(demo.book.recipes)
 
 
 def test_every_link_names_a_file_of_the_site_and_a_place_in_it(demo) -> None:  # type: ignore[no-untyped-def]
@@ -163,7 +169,7 @@ def test_both_systems_of_units_are_on_the_page(demo) -> None:  # type: ignore[no
 
 
 def test_a_book_in_us_units_says_them_first(demo, cache: MemoryCache) -> None:  # type: ignore[no-untyped-def]
-    files = make_site(replace(demo.book, units="US"), demo.plans, Problems(), cache)
+    files = make_site(replace(demo.book, units="US"), (demo.plan("quillmere-best"),), Problems(), cache)
     cell = BeautifulSoup(files["quillmere-best.html"], "html.parser").select_one("#table-grist td")
     assert cell.get_text().replace("\xa0", " ") == "7 lb 15 oz (3.60 kg)"
 
@@ -233,7 +239,8 @@ def test_the_title_page_has_every_beer_in_the_authors_order(demo) -> None:  # ty
 
 def test_a_recipe_in_no_chapter_comes_last(demo, cache: MemoryCache) -> None:  # type: ignore[no-untyped-def]
     book = replace(demo.book, chapters=demo.book.chapters[1:])
-    index = BeautifulSoup(make_site(book, demo.plans, Problems(), cache)["index.html"], "html.parser")
+    plans = tuple(demo.plan(slug) for chapter in demo.book.chapters[:2] for slug in chapter.recipes)
+    index = BeautifulSoup(make_site(book, plans, Problems(), cache)["index.html"], "html.parser")
     headings = [h.get_text() for h in index.find_all("h2")]
     assert headings[-1] == "More beers"
     rest = index.find(id="more-beers").find_parent("section")
@@ -241,7 +248,7 @@ def test_a_recipe_in_no_chapter_comes_last(demo, cache: MemoryCache) -> None:  #
 
 
 def test_a_recipe_that_cannot_be_brewed_leaves_no_page_and_no_link(demo, cache: MemoryCache) -> None:  # type: ignore[no-untyped-def]
-    plans = tuple(plan for plan in demo.plans if plan.recipe.slug != "quillmere-best")
+    plans = (demo.plan("hollow-lane-brown"), demo.plan("sluicegate-ipa"))
     files = make_site(demo.book, plans, Problems(), cache)
     assert not [path for path in files if path.startswith("quillmere-best")]
     assert not [path for path, data in files.items() if b"quillmere-best" in data]
@@ -250,7 +257,7 @@ def test_a_recipe_that_cannot_be_brewed_leaves_no_page_and_no_link(demo, cache: 
 def test_two_producers_of_one_page_are_a_problem_and_the_first_stays(demo, cache: MemoryCache) -> None:  # type: ignore[no-untyped-def]
     book = replace(demo.book, pages=(Page("Sources", "Mine", "words"), Page("quillmere-best", "Also mine", "words")))
     problems = Problems()
-    files = make_site(book, demo.plans, problems, cache)
+    files = make_site(book, (demo.plan("quillmere-best"),), problems, cache)
     told = [str(problem) for problem in problems.errors()]
     assert len(told) == 2
     assert any('"quillmere-best.html" is made twice' in words for words in told)
@@ -340,7 +347,7 @@ def _luminance(colour: str) -> float:
 
 
 def test_a_site_without_an_address_has_no_canonical_link_and_no_map(demo, cache: MemoryCache) -> None:  # type: ignore[no-untyped-def]
-    files = make_site(replace(demo.book, address=""), demo.plans, Problems(), cache)
+    files = make_site(replace(demo.book, address=""), (demo.plan("quillmere-best"),), Problems(), cache)
     assert "sitemap.xml" not in files
     assert b"canonical" not in files["index.html"]
 

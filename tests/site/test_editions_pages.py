@@ -1,0 +1,259 @@
+"""The pages of editions and of chapters: each size of a beer in its own units, compared, and bought for."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import replace
+from posixpath import dirname, join, normpath
+
+import pytest
+from bs4 import BeautifulSoup, Tag
+
+from gristbook.charts import MemoryCache
+from gristbook.problems import Problems
+from gristbook.site.amounts import amount, bare
+from gristbook.site.brews import beer_of
+from gristbook.site.build import make_site
+from gristbook.site.editions import comparison
+from gristbook.targets.editions.make import COMPARED, MadeEdition, RefusedEdition, editions_of
+from gristbook.targets.shopping import shopping
+
+from .conftest import Demo
+
+
+@pytest.fixture(scope="session")
+def editions(demo: Demo) -> dict[str, tuple[MadeEdition | RefusedEdition, ...]]:
+    return {plan.recipe.slug: editions_of(plan, demo.book) for plan in demo.plans}
+
+
+@pytest.fixture(scope="session")
+def made(editions: dict[str, tuple[MadeEdition | RefusedEdition, ...]]) -> list[tuple[str, MadeEdition]]:
+    return [(slug, it) for slug, found in editions.items() for it in found if isinstance(it, MadeEdition)]
+
+
+def leads_to(page: str, link: Tag) -> str:
+    return normpath(join(dirname(page), str(link["href"]).partition("#")[0]))
+
+
+def text(tag: Tag) -> str:
+    return tag.get_text().replace("\N{NO-BREAK SPACE}", " ")
+
+
+def test_every_beer_stands_on_three_pages_at_least_or_says_why_not(demo: Demo, editions) -> None:  # type: ignore[no-untyped-def]
+    for slug, found in editions.items():
+        page = demo.pages[f"{slug}.html"]
+        section = page.find(id="editions").find_parent("section")
+        pages = {leads_to(f"{slug}.html", link) for link in section.select("ul.more a")}
+        sizes = {f"{slug}.html"} | {path for path in pages if not path.endswith("-card.html")}
+        assert len(sizes) >= 3, slug
+        assert pages <= set(demo.files)
+        for it in found:
+            if isinstance(it, RefusedEdition):
+                assert it.why.replace("'", "’") in section.get_text(), (slug, it.edition.name)
+
+
+def test_every_beer_is_brewed_from_extract_or_says_why_not(editions) -> None:  # type: ignore[no-untyped-def]
+    for slug, found in editions.items():
+        from_extract = [it for it in found if it.edition.source == "extract"]
+        assert from_extract, slug
+        assert all(isinstance(it, MadeEdition) or it.why for it in from_extract), slug
+
+
+def test_an_edition_has_a_page_a_card_a_working_and_figures_that_lead_back(demo: Demo, made) -> None:  # type: ignore[no-untyped-def]
+    assert len(made) > 30
+    for slug, it in made:
+        own = f"{slug}/{it.edition.slug}"
+        page, card, working = (demo.pages[own + end] for end in (".html", "-card.html", "-working.html"))
+        there = {leads_to(f"{own}.html", link) for link in page.select("main a")}
+        assert {f"{slug}.html", f"{own}-card.html", f"{own}-working.html", f"{own}.json"} <= there
+        assert leads_to(f"{own}-card.html", card.select_one("main a")) == f"{own}.html"
+        assert leads_to(f"{own}-working.html", working.select_one("main a")) == f"{own}.html"
+        data = json.loads(demo.files[f"{own}.json"])
+        for name, value in it.plan.named.items():
+            assert data["figures"][name]["value"] == pytest.approx(value.number, rel=1e-8), (own, name)
+
+
+def test_an_edition_says_what_it_is_and_where_its_story_stands_and_tells_it_not_again(demo: Demo, made) -> None:  # type: ignore[no-untyped-def]
+    for slug, it in made:
+        page = demo.pages[f"{slug}/{it.edition.slug}.html"]
+        words = text(page.h1)
+        assert words.startswith(f"{text(demo.pages[f'{slug}.html'].h1)}, ")
+        assert f"in the {it.edition.brewhouse} brewhouse" in words
+        assert ("from malt extract" in words) == (it.edition.source == "extract")
+        assert page.find(id="about") is None
+        assert "the recipe as it was written" in page.find(id="changes").find_parent("section").get_text()
+        sizes = page.find("nav", class_="sizes")
+        assert [text(link).lower() for link in sizes.select("[aria-current]")] == [words.partition(", ")[2].lower()]
+        assert len({leads_to(f"{slug}/x.html", link) for link in sizes.find_all("a")}) == len(sizes.find_all("a"))
+
+
+def test_an_edition_says_what_it_cannot_keep(demo: Demo, made) -> None:  # type: ignore[no-untyped-def]
+    drifted = 0
+    for slug, it in made:
+        section = demo.pages[f"{slug}/{it.edition.slug}.html"].find(id="changes").find_parent("section")
+        for note in it.notes:
+            assert note.replace("'", "’") in section.get_text()
+        rows = section.select("#table-kept tbody tr")
+        assert len(rows) == len(it.drifts)
+        for row, drift in zip(rows, it.drifts, strict=True):
+            assert [data["value"] for data in row.find_all("data")] == [
+                bare(value.number) for value in (drift.home, drift.exact, drift.rounded)
+            ]
+            assert (text(row.find(class_="aside")) == "kept") == (not drift.said)
+            drifted += drift.said
+    assert drifted
+
+
+def test_the_sizes_side_by_side_have_the_numbers_of_their_own_pages(demo: Demo, editions) -> None:  # type: ignore[no-untyped-def]
+    for slug, found in editions.items():
+        table = demo.pages[f"{slug}.html"].find(id="table-editions")
+        paths = [f"{slug}.html"] + [f"{slug}/{it.edition.slug}.html" for it in found if isinstance(it, MadeEdition)]
+        own = [figures_of(demo.pages[path]) for path in paths]
+        assert [leads_to(f"{slug}.html", th.a) for th in table.select("thead th")[2:]] == paths[1:]
+        rows = table.select("tbody tr")
+        assert {text(row.th).lower() for row in rows} <= set(COMPARED)
+        assert len(rows) >= len(COMPARED) - 1
+        for row in rows:
+            name = text(row.th)
+            for cell, figures in zip(row.find_all("td"), own, strict=True):
+                said = cell.data["value"] if cell.data else None
+                assert said == figures.get(name), (slug, name)
+
+
+def figures_of(page: BeautifulSoup) -> dict[str, str]:
+    """The figures of a page's own table of targets."""
+    return {row.th.contents[0]: row.data["value"] for row in page.select("#table-targets tr:has(data)")}
+
+
+def test_a_figure_of_another_size_leads_to_that_size_s_working(demo: Demo) -> None:
+    table = demo.pages["quillmere-best.html"].find(id="table-editions")
+    row = next(row for row in table.select("tbody tr") if text(row.th) == "Colour")
+    assert [leads_to("quillmere-best.html", a) for a in row.select("a.figure")] == [
+        "quillmere-best/working.html",
+        *(f"quillmere-best/{edition.slug}-working.html" for edition in demo.book.editions),
+    ]
+
+
+def test_a_us_edition_says_us_units_first_on_all_its_pages_and_a_metric_one_metric(demo: Demo, made) -> None:  # type: ignore[no-untyped-def]
+    assert {it.edition.us for _, it in made} == {True, False}
+    for slug, it in made:
+        first = "us" if it.edition.us else "metric"
+        for end in (".html", "-card.html", "-working.html"):
+            page = demo.pages[f"{slug}/{it.edition.slug}{end}"]
+            pairs = page.select("main .both")[::2]
+            assert pairs, (slug, end)
+            for pair in pairs:
+                assert pair.find_previous_sibling("span")["class"] == [first], (slug, it.edition.slug, end)
+
+
+def test_the_recipe_itself_keeps_the_units_of_the_book(demo: Demo) -> None:
+    for both in demo.pages["quillmere-best.html"].select("main .both")[::2]:
+        assert both.find_previous_sibling("span")["class"] == ["metric"]
+
+
+def test_a_us_edition_is_weighed_in_eighths_and_a_metric_one_in_whole_grams(made) -> None:  # type: ignore[no-untyped-def]
+    for slug, it in made:
+        for hop in it.plan.figures.bitterness.hops:
+            step = 28.349523125 / 8 if it.edition.us else 1.0
+            steps = hop.mass.number / step
+            assert steps == pytest.approx(round(steps), abs=1e-6), (slug, it.edition.slug, hop.hop.name)
+
+
+def test_what_cannot_honestly_be_made_is_named_with_its_reason_and_has_no_page(demo: Demo, cache: MemoryCache) -> None:
+    pot = next(edition for edition in demo.book.editions if edition.source == "extract")
+    tall = replace(pot, name="10 L in pot", slug="10-l-in-pot", source="as written")
+    files = make_site(replace(demo.book, editions=(tall,)), (demo.plan("quillmere-best"),), Problems(), cache)
+    page = BeautifulSoup(files["quillmere-best.html"], "html.parser")
+    assert "There is no 10 L in the pot brewhouse: " in text(page.find(class_="refused"))
+    assert page.find(id="table-editions") is None
+    assert not [path for path in files if path.startswith("quillmere-best/10-l")]
+
+
+def test_a_beer_without_editions_says_nothing_of_other_kettles(demo: Demo, cache: MemoryCache) -> None:
+    plan = demo.plan("quillmere-best")
+    book = replace(demo.book, editions=())
+    assert comparison(beer_of(plan, book), us_first=False) is None
+    page = BeautifulSoup(make_site(book, (plan,), Problems(), cache)["quillmere-best.html"], "html.parser")
+    assert page.find(id="editions") is None
+    assert not page.select('a[href="#editions"]')
+
+
+def test_a_line_that_a_recipe_adds_is_another_page_and_one_that_it_drops_is_none(
+    demo: Demo, cache: MemoryCache
+) -> None:
+    plan = demo.plan("quillmere-best")
+    first, unwanted, *_ = demo.book.editions
+    assert first.batch is not None
+    own = replace(first, name="8 L in stove", slug="8-l-in-stove", batch=replace(first.batch, number=8.0))
+    recipe = replace(plan.recipe, editions=(own,), dropped=(unwanted.slug,))
+    files = make_site(demo.book, (replace(plan, recipe=recipe),), Problems(), cache)
+    assert "quillmere-best/8-l-in-stove.html" in files
+    assert f"quillmere-best/{first.slug}.html" in files
+    assert not [path for path, data in files.items() if unwanted.slug in path or f"/{unwanted.slug}".encode() in data]
+
+
+def test_two_editions_of_one_address_are_a_problem_and_no_traceback(demo: Demo, cache: MemoryCache) -> None:
+    plan = demo.plan("quillmere-best")
+    stove = next(edition for edition in demo.book.editions if edition.slug == "10-l-in-stove")
+    other = replace(stove, slug="10-l-in-stove-card")
+    problems = Problems()
+    make_site(replace(demo.book, editions=(stove, other)), (plan,), problems, cache)
+    assert [p.what for p in problems.errors()] == ['"quillmere-best/10-l-in-stove-card.html" is made twice']
+
+
+def test_every_chapter_has_a_page_with_its_beers_and_the_front_page_leads_to_it(demo: Demo) -> None:
+    front = demo.pages["index.html"]
+    headings = front.select(".chapter > h2")
+    assert [text(heading) for heading in headings] == [chapter.title for chapter in demo.book.chapters]
+    for heading, chapter in zip(headings, demo.book.chapters, strict=True):
+        path = leads_to("index.html", heading.a)
+        page = demo.pages[path]
+        assert text(page.h1) == chapter.title
+        assert chapter.about in text(page.find("main"))
+        beers = [leads_to(path, a) for a in page.select(".entry h3 a")]
+        assert beers == [f"{slug}.html" for slug in chapter.recipes]
+
+
+def test_a_chapter_s_page_says_what_to_buy_in_every_size_of_the_book(demo: Demo, editions) -> None:  # type: ignore[no-untyped-def]
+    chapter = demo.book.chapters[1]
+    page = demo.pages["chapters/the-village-pump.html"]
+    tables = page.select("table.buy")
+    assert len(tables) == 1 + len(demo.book.editions)
+    plans = [demo.plan(slug) for slug in chapter.recipes]
+    baskets = [plans]
+    for edition in demo.book.editions:
+        found = {slug: {it.edition.slug: it for it in editions[slug]} for slug in chapter.recipes}
+        baskets.append([found[slug][edition.slug].plan for slug in chapter.recipes])
+    for table, basket in zip(tables, baskets, strict=True):
+        rows = table.select("tr:has(td)")
+        wanted = shopping(basket)
+        assert [text(row.th) for row in rows] == [purchase.name for purchase in wanted]
+        for row, purchase in zip(rows, wanted, strict=True):
+            assert row.td.data["value"] == bare(purchase.amount.number)
+            assert amount(purchase.amount).metric.replace("\N{NO-BREAK SPACE}", " ") in text(row.td)
+            packs = row.find_all("td")[1]
+            assert bool(packs.data) == (purchase.packs is not None)
+
+
+def test_a_chapter_s_list_leaves_out_what_cannot_be_made_and_says_why(demo: Demo, cache: MemoryCache) -> None:
+    pot = next(edition for edition in demo.book.editions if edition.source == "extract")
+    tall = replace(pot, name="10 L in pot", slug="10-l-in-pot", source="as written")
+    plans = (demo.plan("lamplighter-amber"), demo.plan("straw-skep-ale"))
+    files = make_site(replace(demo.book, editions=(tall,)), plans, Problems(), cache)
+    page = BeautifulSoup(files["chapters/first-boils.html"], "html.parser")
+    assert len(page.select("table.buy")) == 2
+    assert [text(table.caption) for table in page.select("table.buy")] == ["For 2 beers", "For 1 beer"]
+    assert "Without Straw Skep Ale: " in text(page.find("main"))
+
+
+def test_a_chapter_keeps_its_address_when_its_beers_change(demo: Demo, cache: MemoryCache) -> None:
+    first, *others = demo.book.chapters
+    book = replace(demo.book, chapters=(*others, replace(first, recipes=first.recipes[:1])))
+    files = make_site(book, (demo.plan("doorstep-ale"),), Problems(), cache)
+    assert [path for path in files if path.startswith("chapters/")] == ["chapters/first-boils.html"]
+
+
+def test_the_map_of_the_site_has_every_page_of_every_edition_and_chapter(demo: Demo) -> None:
+    listed = demo.files["sitemap.xml"].decode()
+    for path in demo.pages:
+        assert f"<loc>{demo.book.address}{path}</loc>" in listed
