@@ -12,6 +12,7 @@ from gristbook.equations import carbonation as carbonation
 from gristbook.equations import chlorine as chlorine
 from gristbook.equations import colour as colour
 from gristbook.equations import cooling as cooling
+from gristbook.equations import costs as costs
 from gristbook.equations import density as density
 from gristbook.equations import energy as energy
 from gristbook.equations import extract as extract

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.edition import Edition
+from gristbook.model.price import Prices
 from gristbook.model.recipe import Malt, MashStep, Recipe, Sugar
 
 
@@ -52,3 +53,4 @@ class Book:
     chapters: tuple[Chapter, ...]
     recipes: tuple[Recipe, ...]
     pages: tuple[Page, ...]
+    prices: Prices | None

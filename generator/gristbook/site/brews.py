@@ -33,6 +33,7 @@ TITLES: Mapping[str, str] = {
     "packaging": "Packaging",
     "serving": "In the glass",
     "readings": "Instruments",
+    "chemistry": "The brewing water",
 }
 """What each part of the plan is called in the working."""
 
@@ -127,7 +128,7 @@ def working_of(plan: Plan, made: Sequence[Step]) -> Working:
     for field in fields(plan.figures):
         values = values_in(getattr(plan.figures, field.name), without=(Malt, Sugar, Hop, HoppedKit, Yeast))
         groups.append((TITLES.get(field.name, capital(field.name.replace("_", " "))), values))
-    return working([*groups, ("The method", _said(made))], plan.named)
+    return working([*groups, ("Cost", values_in(plan.cost)), ("The method", _said(made))], plan.named)
 
 
 def _said(made: Iterable[Step]) -> Iterator[Value]:

@@ -11,6 +11,7 @@ from markupsafe import Markup
 from gristbook.charts import FrameCache
 from gristbook.site.band import Band, band
 from gristbook.site.brewday import BrewDay, brew_day
+from gristbook.site.cost import cost_words
 from gristbook.site.editions import Changes, Comparison
 from gristbook.site.figures import Figure, Sentence, Shown, joined
 from gristbook.site.ingredients import Ingredients, ingredients
@@ -175,6 +176,8 @@ def glance(plan: Plan, shown: Shown) -> tuple[Glance, ...]:
     if figures.packaging:
         ready = figures.packaging.ready
         lines.append(Glance("Ready", shown.say(f"in about {ready_words(ready.number)}, ", ready, " from the yeast on")))
+    if plan.cost is not None:
+        lines.append(Glance("Cost", cost_words(plan.cost, shown)))
     if recipe.style:
         lines.append(Glance("Compared with", (recipe.style.name,)))
     return tuple(lines)

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Recipe
+from gristbook.targets.cost import Cost
 from gristbook.targets.results import Bitterness as Bitterness
 from gristbook.targets.results import Colour as Colour
 from gristbook.targets.results import Fermentation as Fermentation
@@ -103,13 +104,14 @@ NAMED: tuple[Named, ...] = (
 
 @dataclass(frozen=True, slots=True)
 class Plan:
-    """A recipe in a brewhouse, with every figure worked out."""
+    """A recipe in a brewhouse, with every figure worked out, and its cost where the book has prices."""
 
     recipe: Recipe
     brewhouse: Brewhouse
     bitterness_model: str
     colour_model: str
     figures: Figures[Value]
+    cost: Cost | None
 
     @property
     def named(self) -> Mapping[str, Value]:

@@ -11,6 +11,7 @@ from gristbook.targets.advice_rows import ROWS
 from gristbook.targets.cautions import carbonation_verdict
 from gristbook.targets.chain import work_out
 from gristbook.targets.conventions import USABLE
+from gristbook.targets.cost import cost_of
 from gristbook.targets.doses import doses
 from gristbook.targets.figures import Plan
 from gristbook.worksheet import Value, apply
@@ -31,7 +32,8 @@ def plan_recipe(recipe: Recipe, book: Book, problems: Problems) -> Plan | None:
     except ValueError as refusal:
         problems.error(recipe.place, f"this cannot be brewed as written: {refusal}")
         return None
-    plan = Plan(recipe, brewhouse, book.bitterness_model, book.colour_model, figures)
+    cost = cost_of(recipe, figures, book.prices)
+    plan = Plan(recipe, brewhouse, book.bitterness_model, book.colour_model, figures, cost)
     for expectation in recipe.expectations:
         _check_expectation(expectation, plan, problems)
     faults(plan, problems)

@@ -15,6 +15,7 @@ from gristbook.reading.page import read_page
 from gristbook.reading.tree import Table, Text, read_yaml
 from gristbook.text.brewhouse import default_brewhouse, read_brewhouse
 from gristbook.text.editions import read_editions
+from gristbook.text.prices import read_prices
 from gristbook.text.recipe import read_recipe
 from gristbook.text.stand_ins import base_malt, base_mash, malt_extracts
 from gristbook.text.values import Desk
@@ -31,6 +32,7 @@ BOOK: tuple[Field, ...] = (
     Field("units", Kind("metric or US", choices=("metric", "US")), "Shown first.", default="metric"),
     Field("brewhouse", f.WORDS, "The brewhouse of recipes that name none."),
     Field("brewhouses", f.TABLE, "Sets of vessels, by name."),
+    Field("currency", f.WORDS, "The money of pantry/prices.yaml, in the author's own word."),
     Field("editions", f.LINES, "Sizes that each recipe is worked out for."),
     Field("bitterness", Kind("a model", choices=BITTERNESS_MODELS), "The model of bitterness.", default="tinseth 1997"),
     Field("colour", Kind("a model", choices=COLOUR_MODELS), "The model of colour.", default="morey 1995"),
@@ -83,6 +85,7 @@ def read_book(folder: Path, problems: Problems) -> Book | None:
         chapters=_chapters(fields, {path.stem for path in folder.glob("*.md")}, problems),
         recipes=tuple(recipe for recipe in recipes if recipe.brewhouse not in broken),
         pages=_pages(folder, problems),
+        prices=read_prices(folder / "pantry", fields.words("currency"), desk),
     )
 
 

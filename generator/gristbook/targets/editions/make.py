@@ -10,6 +10,7 @@ from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.edition import Edition
 from gristbook.model.recipe import Recipe
 from gristbook.targets.chain import work_out
+from gristbook.targets.cost import cost_of
 from gristbook.targets.editions.rounding import rounded
 from gristbook.targets.editions.sizing import sized
 from gristbook.targets.editions.swap import Swapped, as_extract, as_grain
@@ -115,7 +116,8 @@ def _made(plan: Plan, edition: Edition, book: Book) -> MadeEdition:
 
     def worked_out(recipe: Recipe) -> Plan:
         figures = work_out(recipe, brewhouse, plan.bitterness_model, plan.colour_model, apply)
-        return Plan(recipe, brewhouse, plan.bitterness_model, plan.colour_model, figures)
+        cost = cost_of(recipe, figures, book.prices)
+        return Plan(recipe, brewhouse, plan.bitterness_model, plan.colour_model, figures, cost)
 
     exact = worked_out(recipe)
     made = worked_out(rounded(recipe, exact.figures, edition.us))

@@ -1,0 +1,84 @@
+"""What a brew costs, by ingredient and in all, where the author has a price for everything in it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass
+
+from gristbook.equations import costs
+from gristbook.model.price import Prices
+from gristbook.model.recipe import Recipe
+from gristbook.targets.results import Figures
+from gristbook.targets.water_chemistry import mix
+from gristbook.worksheet import Value, apply
+
+PRIMING: Mapping[str, str] = {
+    "sucrose": "Sucrose",
+    "glucose monohydrate": "Glucose monohydrate",
+    "glucose": "Glucose anhydrous",
+}
+"""Priming sugars by their names in the pantry."""
+
+SOLD: Mapping[str, tuple[str, Callable[..., float], str]] = {
+    "kg": ("kg", costs.cost_of_kilograms, "mass_kg"),
+    "g": ("kg", costs.cost_of_grams, "mass_g"),
+    "L": ("L", costs.cost_of_litres, "volume_l"),
+    "mL": ("L", costs.cost_of_millilitres, "volume_ml"),
+    "packs": ("packs", costs.cost_of_packs, "packs"),
+    "pieces": ("pieces", costs.cost_of_pieces, "pieces"),
+}
+"""By the unit of an amount: what its price is for, the equation, the amount's name in it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Cost:
+    """The cost of a brew and of a litre of it, or else the names of what has no price."""
+
+    currency: str
+    total: Value | None
+    a_litre: Value | None
+    missing: tuple[str, ...]
+
+
+def cost_of(recipe: Recipe, figures: Figures[Value], prices: Prices | None) -> Cost | None:
+    """What a brew costs; `None` in a book without prices. Water from the tap, fuel and gas are not counted."""
+    if prices is None:
+        return None
+    parts: list[Value] = []
+    missing: list[str] = []
+    for name, amount in _bought(recipe, figures):
+        part = _part(name, amount, prices) if amount is not None else None
+        if part is None:
+            missing.append(name)
+        else:
+            parts.append(part)
+    if missing or not parts:
+        return Cost(prices.currency, None, None, tuple(dict.fromkeys(missing)))
+    total = apply(costs.total_cost, f"cost of the brew, in {prices.currency}", parts=tuple(parts))
+    label = f"cost of a litre of the beer, in {prices.currency}"
+    a_litre = apply(costs.cost_of_a_litre, label, cost=total, beer_l=figures.volumes.packaged)
+    return Cost(prices.currency, total, a_litre, ())
+
+
+def _part(name: str, amount: Value, prices: Prices) -> Value | None:
+    """The cost of one ingredient; `None` where it has no price by that measure."""
+    base, equation, argument = SOLD[amount.unit]
+    price = prices.of(name, base)
+    if price is None:
+        return None
+    return apply(equation, f"cost of {name}, in {prices.currency}", **{argument: amount}, price=price)
+
+
+def _bought(recipe: Recipe, figures: Figures[Value]) -> Iterator[tuple[str, Value | None]]:
+    """Everything that goes in, by its name in the pantry."""
+    yield from ((line.malt.name, line.mass) for line in figures.grist.malts)
+    yield from ((line.sugar.name, line.mass) for line in figures.grist.sugars)
+    yield from ((line.hop.name, line.mass) for line in figures.bitterness.hops)
+    yield from ((line.yeast.name, line.amount) for line in (figures.pitch.yeasts if figures.pitch else ()))
+    others = mix(recipe.water, figures.water.total, apply).others
+    yield from ((water.name, volume) for water, volume in others)
+    yield from ((salt.name, salt.mass) for salt in recipe.water.salts)
+    yield from ((acid.name, acid.volume) for acid in recipe.water.acids)
+    yield from ((extra.name, extra.amount) for extra in recipe.extras)
+    if figures.packaging and figures.packaging.sugar is not None and recipe.carbonation and recipe.carbonation.sugar:
+        yield PRIMING[recipe.carbonation.sugar], figures.packaging.sugar

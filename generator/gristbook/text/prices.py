@@ -1,0 +1,125 @@
+"""The author's `pantry/prices.yaml`: a name and what so much of it costs, as `2.20 / kg` or `4.50 / 100 g`."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterator
+from pathlib import Path
+from typing import Any
+
+from gristbook.model.price import Prices
+from gristbook.pantry.lookup import Match
+from gristbook.problems import Place, nearest
+from gristbook.reading.quantity import NUMBER, Quantity, Unreadable, leading_quantity, plain_number
+from gristbook.reading.tree import Listing, Node, Table, Text, read_yaml
+from gristbook.text.values import Desk
+from gristbook.worksheet import Given, given
+
+_PRICE = re.compile(rf"(?P<money>{NUMBER})\s*(?:/|for|a|per)\s*(?P<amount>\S.*)")
+EXPECTED = "something like 2.20 / kg, 4.50 / 100 g or 7.00 / pack"
+UNITS = {"kg": "money/kg", "L": "money/L", "packs": "money each", "pieces": "money each"}
+"""What things are sold by, and the unit of the price."""
+
+
+def read_prices(folder: Path, currency: str, desk: Desk, shown_as: str = "pantry") -> Prices | None:
+    """The prices of a book; `None` where its author states none. What is wrong in them is a problem of that file."""
+    file, path = folder / "prices.yaml", f"{shown_as}/prices.yaml"
+    if not file.is_file():
+        return None
+    try:
+        source = file.read_text("utf-8-sig")
+    except (OSError, UnicodeDecodeError):
+        desk.problems.error(Place(path), "this file cannot be read", expected="plain UTF-8 text")
+        return None
+    tree = read_yaml(source, path, desk.problems)
+    if tree is None:
+        return None
+    if not isinstance(tree, Table):
+        desk.problems.error(tree.place, "the prices are not a table", expected=f"a name, a colon, {EXPECTED}")
+        return None
+    if not currency:
+        desk.problems.error(Place(path), "prices in no money", expected="currency: … in book.yaml")
+        return None
+    found: dict[str, dict[str, Given]] = {}
+    for key, node in tree.entries:
+        name = _name(key, desk)
+        for written in _lines(node, key, desk) if name else ():
+            base_and_price = _price(written, name, currency, desk)
+            if base_and_price is None:
+                continue
+            base, price = base_and_price
+            if base in found.setdefault(name.casefold(), {}):
+                desk.problems.error(written.place, f"a second price of {name} by {base}", expected="one")
+            found[name.casefold()][base] = price
+    return Prices(currency, found)
+
+
+def _lines(node: Node, key: Text, desk: Desk) -> Iterator[Text]:
+    """One price, or several by different measures."""
+    for item in node.items if isinstance(node, Listing) else (node,):
+        if isinstance(item, Text) and item.value:
+            yield item
+        else:
+            desk.problems.error(item.place, f"no price of {key.value}", expected=EXPECTED)
+
+
+def _name(key: Text, desk: Desk) -> str:
+    """The pantry's name of what is priced; one that no shelf has is kept as it stands, with a word about it."""
+    pantry = desk.pantry
+    shelves: tuple[Callable[[str], Match[Any]], ...] = (
+        *(pantry.malt, pantry.sugar, pantry.extract, pantry.hop, pantry.yeast),
+        *(pantry.fining, pantry.water, pantry.salt, pantry.acid),
+    )
+    matches = [look_up(key.value) for look_up in shelves]
+    records = {record.name: record for match in matches for record in match.found}
+    exact = {
+        name
+        for name, record in records.items()
+        if key.value.casefold() in (other.casefold() for other in (name, *record.also))
+    }
+    found = exact or set(records)
+    if len(found) > 1:
+        desk.problems.error(key.place, f'"{key.value}" may be several', expected=" or ".join(sorted(found)))
+        return ""
+    if not found:
+        close = [match.nearest for match in matches if match.nearest]
+        near = nearest(key.value, close) or next(iter(close), "")
+        desk.problems.warning(
+            key.place,
+            f'nothing in the pantry is called "{key.value}"',
+            expected="" if near else "the name of an ingredient",
+            suggestion=near,
+        )
+    return next(iter(found), key.value)
+
+
+def _price(written: Text, name: str, currency: str, desk: Desk) -> tuple[str, Given] | None:
+    """What a thing is sold by and its price; `None` with a problem filed where it cannot be read."""
+    match = _PRICE.fullmatch(written.value)
+    amount = _amount(written, match, desk) if match else None
+    if match is None:
+        desk.problems.error(written.place, f'"{written.value}" is not a price', expected=EXPECTED)
+    if match is None or amount is None:
+        return None
+    if amount.base not in UNITS or amount.number <= 0:
+        desk.problems.error(amount.place, f'nothing is sold by "{amount.text}"', expected=EXPECTED)
+        return None
+    each = plain_number(match["money"]) / amount.number
+    label = f"price of {name}, in {currency}"
+    return amount.base, given(
+        each, UNITS[amount.base], label, origin=f"the author: {written.value}", place=written.place
+    )
+
+
+def _amount(written: Text, match: re.Match[str], desk: Desk) -> Quantity | None:
+    """So much of a thing: a unit by itself is one of it."""
+    text = written.part(match.start("amount"))
+    one = text if re.match(NUMBER, text.value) else Text(f"1 {text.value}", text.place, exact=False)
+    try:
+        read = leading_quantity(one, desk.problems, written.value)
+    except Unreadable:
+        return None
+    if read is None or one.value[read.end :].strip():
+        desk.problems.error(text.place, f'"{text.value}" is no amount', within=written.value, expected=EXPECTED)
+        return None
+    return read.quantity
