@@ -17,11 +17,13 @@ from gristbook.targets.cautions import (
     allergens,
     carbonation_verdict,
     cautions_for,
+    in_short,
 )
 from gristbook.targets.figures import Plan
 from gristbook.targets.method import steps
 from gristbook.targets.method_step import Kind
 from gristbook.text.brewhouse import default_brewhouse
+from gristbook.worksheet import Value
 
 KINDS = {kind for part in get_args(Kind) for kind in get_args(part)}
 
@@ -69,6 +71,12 @@ def plan(plan_of: Callable[..., Any]) -> Callable[..., Plan]:
 
 SUGAR = "sugars:\n  - 200 g lactose, 10 min\n  - 300 g honey, into the fermenter"
 
+
+def told(sentence: tuple[str | Value, ...]) -> str:
+    """A caution as one reads it."""
+    return "".join(part if isinstance(part, str) else f"{part.number:g} {part.unit}" for part in sentence)
+
+
 REQUIRED = [
     ("weight of the wet bag", "drain", "twice what its dry grain", {"bag": True}),
     ("grain dust", "crush", "Grain dust harms the lungs", {}),
@@ -78,7 +86,7 @@ REQUIRED = [
     ("the maker's instructions", "clean", "as its maker directs", {}),
     ("lead, brass, galvanised", "clean", "no galvanised metal, and no acid on brass", {}),
     ("sulfite fumes and asthma", "water", "asthma", {}),
-    ("grams and ounces", "water", "28 times too much", {}),
+    ("grams and ounces", "water", "twenty-eight times too much", {}),
     ("carbon monoxide outdoors", "heat", "outdoors, level and steady: it makes carbon monoxide", {}),
     ("electricity near water", "heat", "residual-current device", {}),
     ("an element run dry", "heat", "no element ever run dry", {}),
@@ -119,14 +127,14 @@ def test_a_caution_stands_at_its_step(
     plan: Callable[..., Plan], kind: str, needle: str, brewed: dict[str, Any]
 ) -> None:
     plan_ = plan(**brewed)
-    assert any(needle in words for words in cautions_for(kind, plan_))
-    assert any(needle in words for step in steps(plan_) for words in step.cautions), "and a reader comes to it"
+    assert any(needle in told(caution) for caution in cautions_for(kind, plan_))
+    assert any(needle in told(said) for step in steps(plan_) for said in step.cautions), "and a reader comes to it"
 
 
 def test_a_caution_stands_nowhere_else(plan: Callable[..., Plan]) -> None:
-    told = " ".join(words for step in steps(plan()) for words in step.cautions)
+    words = " ".join(told(caution) for step in steps(plan()) for caution in step.cautions)
     for absent in ("wet bag", "Heat off until", "keg", "may go on for weeks", "strong beer", "volumes", "milk"):
-        assert absent not in told, absent
+        assert absent not in words, absent
 
 
 def test_a_steeped_bag_is_hot_too(plan_of: Callable[..., Any]) -> None:
@@ -138,15 +146,15 @@ def test_a_steeped_bag_is_hot_too(plan_of: Callable[..., Any]) -> None:
     )
     outcome = plan_of(text)
     assert outcome.plan is not None, list(map(str, outcome.problems))
-    assert any("twice what its dry grain did" in words for words in cautions_for("steep", outcome.plan))
+    assert any("twice what its dry grain did" in told(said) for said in cautions_for("steep", outcome.plan))
 
 
 def test_what_must_be_said_every_time_is_and_the_rest_once(plan: Callable[..., Plan]) -> None:
     more = "  - 10 g Saaz, 3 %, 20 min\nsugars:\n  - 200 g lactose\n  - 200 g golden syrup, 10 min"
-    told = Counter(words for step in steps(plan(more)) for words in step.cautions)
+    counted = Counter(told(caution) for step in steps(plan(more)) for caution in step.cautions)
     often = {row.words for row in CAUTIONS if row.every}
-    assert told[next(row.words for row in CAUTIONS if row.kinds == ("dissolve",))] == 2
-    assert all(number == 1 for words, number in told.items() if words not in often)
+    assert counted[next(row.words for row in CAUTIONS if row.kinds == ("dissolve",))] == 2
+    assert all(number == 1 for words, number in counted.items() if words not in often)
 
 
 def test_every_row_can_be_reached_and_says_where_it_is_from() -> None:
@@ -160,6 +168,36 @@ def test_every_row_can_be_reached_and_says_where_it_is_from() -> None:
     assert {row.when for row in CAUTIONS} == set(CONDITIONS), "no condition that nobody asks for"
 
 
+def test_a_card_has_a_short_form_of_whatever_can_hurt_in_the_brew(plan: Callable[..., Plan]) -> None:
+    """What is left to the page is what another row's short form covers, or what only a glass of beer can do."""
+    brew = plan(bag=True, gas="3.0 volumes, primed with table sugar", yeast="saison yeast")
+    short = in_short([step.kind for step in steps(brew)], brew)
+    assert len(short) == len(set(short))
+    assert all(len(words) <= 56 and words.endswith(".") and not re.search(r"\d", words) for words in short)
+    said = " ".join(short)
+    for needle in (
+        "scald",
+        "outdoors only",
+        "residual-current",
+        "wet bag",
+        "hot wort into glass",
+        "airlock",
+        "smothers",
+    ):
+        assert needle in said, needle
+    for needle in (
+        "two readings agree",
+        "heavy bottles",
+        "rates for this gas",
+        "kill a dog",
+        "grams, never ounces",
+    ):
+        assert needle in said, needle
+    assert "keg" not in said
+    without = {kind for row in CAUTIONS if not row.short for kind in row.kinds}
+    assert without <= {"infuse", "decoct", "sparge", "stand", "cool", "feed", "serve"}
+
+
 def test_the_page_of_cautions_has_each_once_and_whole() -> None:
     gathered = [row.words for row in all_cautions()]
     assert len(gathered) == len(set(gathered))
@@ -169,7 +207,7 @@ def test_the_page_of_cautions_has_each_once_and_whole() -> None:
 
 
 def test_a_strong_beer_is_called_one(plan_of: Callable[..., Any], plan: Callable[..., Plan]) -> None:
-    assert any("strong beer" in words for words in cautions_for("serve", plan("sugars:\n  - 2.5 kg honey")))
+    assert any("strong beer" in told(said) for said in cautions_for("serve", plan("sugars:\n  - 2.5 kg honey")))
 
 
 @pytest.mark.parametrize(
@@ -194,12 +232,13 @@ def test_three_volumes_are_the_limit_of_an_ordinary_bottle(plan: Callable[..., P
     assert "limit of an ordinary bottle" in carbonation_verdict(3.0, keg=False)[1]
     assert "limit of an ordinary bottle" not in carbonation_verdict(2.99, keg=False)[1]
     lively = plan(gas="3.0 volumes, primed with table sugar")
-    assert any("limit of an ordinary bottle" in words for words in cautions_for("bottle", lively))
+    assert "3 vol is the limit of an ordinary bottle" in " ".join(map(told, cautions_for("bottle", lively)))
 
 
 def test_a_dose_above_the_usual_is_said_at_the_water(plan: Callable[..., Plan]) -> None:
-    assert any("more than usual" in words for words in cautions_for("water", plan("water:\n  - 25 g gypsum")))
-    assert not any("more than usual" in words for words in cautions_for("water", plan("water:\n  - 6 g gypsum")))
+    much, little = (" ".join(map(told, cautions_for("water", plan(f"water:\n  - {g} g gypsum")))) for g in (25, 6))
+    assert "More than 0.6 g/L of Gypsum is more than usual: past this sulfate tastes harsh." in much
+    assert "more than usual" not in little
 
 
 @pytest.mark.parametrize(
@@ -235,5 +274,5 @@ def test_a_cereal_that_nobody_named_is_said_to_be_unknown(plan: Callable[..., Pl
 
 def test_an_author_who_writes_braces_is_told_no_less(plan: Callable[..., Plan]) -> None:
     braced = plan("finings and spices:\n  - 15 g {allergens} salt {0}, 10 min")
-    assert any("{0} is more than usual" in words for words in cautions_for("water", braced))
+    assert any("{0} is more than usual" in told(said) for said in cautions_for("water", braced))
     assert steps(braced)

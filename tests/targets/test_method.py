@@ -71,6 +71,7 @@ def test_no_sentence_writes_a_number_itself(demo: tuple[Plan, ...]) -> None:
     for plan in demo:
         recipe = plan.recipe
         known = [*(malt.name for malt in recipe.malts), *(extra.written for extra in recipe.extras)]
+        known += [acid.name for acid in recipe.water.acids]
         for step in steps(plan):
             for part in (part for sentence in step.sentences for part in sentence if isinstance(part, str)):
                 rest = part

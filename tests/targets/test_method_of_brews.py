@@ -173,7 +173,7 @@ def test_what_dissolves_goes_in_with_the_heat_off(brew: Callable[..., tuple[Step
     assert [step.title for step in stirred] == ["Stir in the lactose", "Stir in the golden syrup"]
     for step in stirred:
         assert "heat off" in words(step)
-        assert any("Heat off" in caution for caution in step.cautions)
+        assert any("Heat off" in words for (words,) in step.cautions)
     assert words(stirred[1]).index("heat off") < words(stirred[1]).index("Fuggle"), "sugar first, then the hops"
     assert "hops" not in kinds(method)
 

@@ -25,7 +25,7 @@ class Row:
     """From ``least`` on (in the kept unit): the printed ``unit``, its ``size`` in the kept one, and its decimals.
 
     ``trim`` drops zeros at the end of a number that somebody wrote down (67 °C, not 67.0 °C; what was worked out keeps
-    them); ``zero`` is where the printed scale begins; ``even`` keeps the row for numbers that come out even in its unit.
+    them); ``zero`` is where the printed scale begins; ``even`` is for numbers that come out even in the unit.
     """
 
     least: float

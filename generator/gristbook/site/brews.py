@@ -133,7 +133,7 @@ def working_of(plan: Plan, made: Sequence[Step]) -> Working:
 
 def _said(made: Iterable[Step]) -> Iterator[Value]:
     for step in made:
-        yield from (part for words in step.sentences for part in words if isinstance(part, Value))
+        yield from values_in((step.sentences, step.cautions))
 
 
 def _written(recipe: Recipe) -> Iterator[Value]:

@@ -14,6 +14,7 @@ from gristbook.site.ingredients import Ingredients, hop_when, ingredients
 from gristbook.site.pages import Address
 from gristbook.site.prose import line
 from gristbook.site.words import sugar_when
+from gristbook.targets.cautions import in_short
 from gristbook.targets.figures import Plan
 from gristbook.targets.method_step import Step
 
@@ -28,19 +29,6 @@ MEASURED = (
     ("beer to package", "Packaged"),
 )
 """What a brewer measures, by the figure it is held against."""
-
-CAUTIONS: tuple[tuple[str, str], ...] = (
-    ("boil", "Hot water, wort and steam scald; stay beside the pot as it comes to the boil."),
-    ("boil", "Gas burners outdoors only; electricity on a residual-current device, never run dry."),
-    ("drain", "The wet bag weighs twice its grain, and it is hot."),
-    ("dissolve", "Heat off while sugar or extract goes in."),
-    ("cool", "Never hot wort into glass. Carry full glass with both arms, or not at all."),
-    ("ferment", "Leave the airlock free, and let air into the room."),
-    ("dry-hop", "Spent hops can kill a dog."),
-    ("bottle", "Bottle when two readings three days apart agree, after hops and sugar; sound beer bottles only."),
-    ("keg", "Never above the pressure stamped on the keg; carbon dioxide smothers in a closed room."),
-)
-"""By the kind of step that the brew has, the shortest form of its cautions (common practice, no source)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,7 +58,6 @@ class CardPage:
 def card_page(plan: Plan, shown: Shown, steps: Sequence[Step], at: Address, brewed_from: str = "") -> CardPage:
     """The card of one brew; ``steps`` say which cautions it needs, ``brewed_from`` what is not as it was written."""
     recipe, figures, named = plan.recipe, plan.figures, plan.named
-    kinds = {step.kind for step in steps}
     return CardPage(
         title=line(recipe.title),
         summary=line(recipe.summary),
@@ -80,7 +67,7 @@ def card_page(plan: Plan, shown: Shown, steps: Sequence[Step], at: Address, brew
         doing=tuple(_doing(plan, shown)),
         blanks=tuple(Blank(words, shown(named[name])) for name, words in MEASURED if name in named),
         beer=shown.say(figures.fermentation.abv, ", ", figures.bitterness.total, ", ", figures.colour.srm),
-        cautions=tuple(words for kind, words in CAUTIONS if kind in kinds),
+        cautions=in_short({step.kind for step in steps}, plan),
         recipe=at.page,
     )
 

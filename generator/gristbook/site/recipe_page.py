@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import groupby
 
@@ -25,6 +25,7 @@ from gristbook.site.water import WaterView, water_view
 from gristbook.site.words import balance_words, colour_word, ready_words
 from gristbook.targets.figures import Plan
 from gristbook.targets.method_step import Step
+from gristbook.worksheet import Value
 
 SECTIONS = (
     *("main", "about", "ingredients", "water", "method", "bottling", "figures", "charts", "hops", "models", "more"),
@@ -59,7 +60,7 @@ class MethodStep:
 
     title: str
     sentences: tuple[Sentence, ...]
-    cautions: tuple[str, ...]
+    cautions: tuple[Sentence, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -193,11 +194,14 @@ def _stages(steps: Sequence[Step], shown: Shown) -> Iterator[Stage]:
     first = 1
     for title, group in groupby(reversed(staged), key=lambda pair: pair[0]):
         told = tuple(
-            MethodStep(step.title, tuple(shown.say(*words) for words in step.sentences), step.cautions)
-            for _, step in group
+            MethodStep(step.title, _said(step.sentences, shown), _said(step.cautions, shown)) for _, step in group
         )
         yield Stage(title or STAGES[-1][0], first, told)
         first += len(told)
+
+
+def _said(sentences: Iterable[tuple[str | Value, ...]], shown: Shown) -> tuple[Sentence, ...]:
+    return tuple(shown.say(*words) for words in sentences)
 
 
 def _time(plan: Plan, shown: Shown) -> Sentence:

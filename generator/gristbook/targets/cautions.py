@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Collection, Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from gristbook.problems import Severity
 from gristbook.targets.caution_rows import CAUTIONS, Caution
-from gristbook.targets.conventions import STRONG_ABV
+from gristbook.targets.conventions import PRACTICE, STRONG_ABV
 from gristbook.targets.doses import doses
 from gristbook.targets.figures import Plan
+from gristbook.targets.method_step import Sentence
+from gristbook.worksheet import given
 
 BREAD_CEREALS: Mapping[str, str] = {
     "barley": "barley",
@@ -84,11 +86,15 @@ def _words(name: str) -> set[str]:
 
 @dataclass(frozen=True, slots=True)
 class Ceiling:
-    """A bound on the gas in a bottle that nobody has named: above ``volumes``, or from there on (``reached``)."""
+    """A bound on the gas in a bottle that nobody has named: above ``volumes``, or from there on (``reached``).
+
+    The words stand around the number, ``before`` it and after.
+    """
 
     volumes: float
     reached: bool
     severity: Severity
+    before: str
     words: str
 
     def exceeded_by(self, volumes: float) -> bool:
@@ -101,19 +107,22 @@ CEILINGS = (
         2.8,
         False,
         Severity.WARNING,
-        "more than 2.8 volumes: a swing-top or an unmarked bottle is safe only if its maker states more",
+        "more than ",
+        ": a swing-top or an unmarked bottle is safe only if its maker states more",
     ),
     Ceiling(
         3.0,
         True,
         Severity.WARNING,
-        "3.0 volumes is the limit of an ordinary bottle: use heavy bottles that their maker rates for the pressure",
+        "",
+        " is the limit of an ordinary bottle: use heavy bottles that their maker rates for the pressure",
     ),
     Ceiling(
         3.5,
         False,
         Severity.ERROR,
-        "more than 3.5 volumes bursts an ordinary bottle: less gas, or a keg rated for the pressure",
+        "more than ",
+        " bursts an ordinary bottle: less gas, or a keg rated for the pressure",
     ),
 )
 """Common practice, no source; from the lowest to the highest."""
@@ -125,8 +134,12 @@ def carbonation_verdict(volumes: float, keg: bool) -> tuple[Severity | None, str
     >>> carbonation_verdict(2.4, keg=False)
     (None, '')
     """
-    exceeded = [ceiling for ceiling in CEILINGS if not keg and ceiling.exceeded_by(volumes)]
-    return (exceeded[-1].severity, exceeded[-1].words) if exceeded else (None, "")
+    ceiling = None if keg else _highest_below(volumes)
+    return (ceiling.severity, f"{ceiling.before}{ceiling.volumes} volumes{ceiling.words}") if ceiling else (None, "")
+
+
+def _highest_below(volumes: float) -> Ceiling | None:
+    return next((ceiling for ceiling in reversed(CEILINGS) if ceiling.exceeded_by(volumes)), None)
 
 
 def applying(kind: str, plan: Plan) -> tuple[Caution, ...]:
@@ -135,19 +148,25 @@ def applying(kind: str, plan: Plan) -> tuple[Caution, ...]:
     return tuple(row for row in (*rows, *_by_amount(plan)) if kind in row.kinds)
 
 
-def cautions_for(kind: str, plan: Plan) -> tuple[str, ...]:
+def cautions_for(kind: str, plan: Plan) -> tuple[Sentence, ...]:
     """What a brewer must be told at a kind of step in this brew."""
     return tuple(worded(row, plan) for row in applying(kind, plan))
 
 
-def worded(row: Caution, plan: Plan) -> str:
-    """A caution's words, with the brew's own allergens."""
-    return row.words.replace(ALLERGENS_HERE, ", ".join(allergens(plan)))
+def worded(row: Caution, plan: Plan) -> Sentence:
+    """A caution as a sentence, with the brew's own allergens."""
+    return row.around(row.words.replace(ALLERGENS_HERE, ", ".join(allergens(plan))))
+
+
+def in_short(kinds: Collection[str], plan: Plan) -> tuple[str, ...]:
+    """The shortest form of all that stands at these kinds of step in this brew, each once, in the order of the rows."""
+    rows = [row for row in CAUTIONS if CONDITIONS[row.when](plan)] + [*_by_amount(plan)]
+    return tuple(dict.fromkeys(row.short for row in rows if row.short and not set(kinds).isdisjoint(row.kinds)))
 
 
 def all_cautions() -> tuple[Caution, ...]:
     """Every caution there is, each once, for a page that gathers them."""
-    ceilings = (Caution(_sentence(ceiling.words), ("bottle",)) for ceiling in CEILINGS)
+    ceilings = (_of_gas(ceiling) for ceiling in CEILINGS)
     rows = (replace(row, words=row.words.replace(ALLERGENS_HERE, ANY_ALLERGEN)) for row in CAUTIONS)
     return tuple({row.words: row for row in (*rows, *ceilings)}.values())
 
@@ -155,15 +174,21 @@ def all_cautions() -> tuple[Caution, ...]:
 def _by_amount(plan: Plan) -> Iterator[Caution]:
     recipe = plan.recipe
     if recipe.carbonation is not None:
-        _, words = carbonation_verdict(recipe.carbonation.volumes.number, in_keg(plan))
-        if words:
-            yield Caution(_sentence(words), ("bottle",))
-    for _, _, words in doses(plan):
-        yield Caution(_sentence(words), ("water",))
+        ceiling = None if in_keg(plan) else _highest_below(recipe.carbonation.volumes.number)
+        if ceiling:
+            yield _of_gas(ceiling)
+    for against in doses(plan):
+        yield Caution(f"{against.words}.", ("water",), before="More than ", figure=against.bound)
 
 
-def _sentence(words: str) -> str:
-    return f"{words[:1].upper()}{words[1:]}."
+def _of_gas(ceiling: Ceiling) -> Caution:
+    return Caution(
+        f"{ceiling.words}.",
+        ("bottle",),
+        short="Only bottles that their maker rates for this gas.",
+        before=ceiling.before.capitalize(),
+        figure=given(ceiling.volumes, "vol", "bound on the gas in a bottle", origin=PRACTICE),
+    )
 
 
 def in_keg(plan: Plan) -> bool:

@@ -16,6 +16,7 @@ from gristbook.problems import Place, Severity
 from gristbook.targets.conventions import PRACTICE
 from gristbook.targets.figures import Plan
 from gristbook.targets.water_rows import TARGET_PH
+from gristbook.worksheet import Value, given
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,7 +61,20 @@ ever usual, and less than 28 times any dose that a brewer weighs."""
 ACID = Dose(frozenset(), 5.0, 20.0, "much acid can be tasted, and too sour a mash thins the beer", "mEq/L")
 """Five milliequivalents in a litre are 0.4 mL of lactic acid of 88 %, about where it begins to be tasted."""
 
-Against = tuple[Severity, Place, str]
+
+@dataclass(frozen=True, slots=True)
+class Against:
+    """What stands against a dose: how grave it is, where it is written, the bound that it is above, and words."""
+
+    severity: Severity
+    place: Place
+    bound: Value
+    words: str
+
+    @property
+    def said(self) -> str:
+        """The whole of it in one line."""
+        return f"more than {self.bound.number:g} {self.bound.unit}{self.words}"
 
 
 def dose_verdict(name: str, mass_g: float, water_l: float) -> tuple[Severity | None, str]:
@@ -69,12 +83,11 @@ def dose_verdict(name: str, mass_g: float, water_l: float) -> tuple[Severity | N
     >>> dose_verdict("Gypsum", 5, 20)
     (None, '')
     """
-    words = set(re.findall(r"[a-z]+", name.casefold()))
-    rows = [row for row in DOSES if row.words & words]
-    if not rows:
+    row = _row_for(name)
+    if row is None:
         return None, ""
-    row = min(rows, key=lambda row: row.most)
-    return _verdict(row, name, mass_g / water_l)
+    against = _against(row, name, mass_g / water_l, Place(""))
+    return (against.severity, against.said) if against else (None, "")
 
 
 def doses(plan: Plan) -> Iterator[Against]:
@@ -89,22 +102,32 @@ def doses(plan: Plan) -> Iterator[Against]:
             before, _ = weighed.get(extra.name, (0.0, extra.place))
             weighed[extra.name] = before + 1000 * extra.amount.number, extra.place
     for name, (mass_g, place) in weighed.items():
-        severity, words = dose_verdict(name, mass_g, water_l)
-        if severity is not None:
-            yield severity, place, words
+        row = _row_for(name)
+        against = _against(row, name, mass_g / water_l, place) if row else None
+        if against:
+            yield against
     if recipe.water.acids:
-        severity, words = _verdict(ACID, "acid", sum(map(_milliequivalents, recipe.water.acids)) / water_l)
-        if severity is not None:
-            yield severity, recipe.water.acids[-1].place, words
+        dose = sum(map(_milliequivalents, recipe.water.acids)) / water_l
+        against = _against(ACID, "acid", dose, recipe.water.acids[-1].place)
+        if against:
+            yield against
 
 
-def _verdict(row: Dose, name: str, dose: float) -> tuple[Severity | None, str]:
+def _row_for(name: str) -> Dose | None:
+    """The strictest row that fits a name."""
+    words = set(re.findall(r"[a-z]+", name.casefold()))
+    return min((row for row in DOSES if row.words & words), key=lambda row: row.most, default=None)
+
+
+def _against(row: Dose, name: str, dose: float, place: Place) -> Against | None:
+    def above(severity: Severity, bound: float, words: str) -> Against:
+        value = given(bound, row.unit, f"bound on {name}", origin=row.standing)
+        return Against(severity, place, value, f" of {name} is {words}")
+
     if dose > row.most:
         slip = "an ounce for a gram is a 28-fold slip" if row.unit == "g/L" else "look at the strength on the bottle"
-        return Severity.ERROR, f"more than {row.most:g} {row.unit} of {name} is no brewer's dose: {slip}"
-    if dose > row.usual:
-        return Severity.WARNING, f"more than {row.usual:g} {row.unit} of {name} is more than usual: {row.why}"
-    return None, ""
+        return above(Severity.ERROR, row.most, f"no brewer's dose: {slip}")
+    return above(Severity.WARNING, row.usual, f"more than usual: {row.why}") if dose > row.usual else None
 
 
 def _milliequivalents(use: AcidUse) -> float:

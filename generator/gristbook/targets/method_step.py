@@ -32,7 +32,7 @@ class Step:
     kind: str
     title: str
     sentences: tuple[Sentence, ...]
-    cautions: tuple[str, ...]
+    cautions: tuple[Sentence, ...]
 
 
 class Draft(NamedTuple):

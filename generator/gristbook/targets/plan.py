@@ -141,9 +141,9 @@ def _check_room(
 
 def _check_doses(plan: Plan, problems: Problems) -> None:
     """A dose that nobody means is an error, whatever else is right."""
-    for severity, place, words in doses(plan):
-        file = problems.error if severity is Severity.ERROR else problems.warning
-        file(place, words)
+    for against in doses(plan):
+        file = problems.error if against.severity is Severity.ERROR else problems.warning
+        file(against.place, against.said)
 
 
 def _check_gas(plan: Plan, problems: Problems) -> None:
