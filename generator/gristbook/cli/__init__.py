@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 import importlib
+import os
 import sys
 import traceback
 from collections.abc import Sequence
@@ -18,6 +19,7 @@ COMMANDS = {
     "check": "report every problem of a book and write nothing",
     "figures": "print the figures of a recipe, in any size or brewhouse, or from malt extract",
     "shop": "print what to buy for several recipes, times over",
+    "words": "print everything that may be written in a book",
 }
 
 
@@ -34,8 +36,14 @@ def main(arguments: Sequence[str] | None = None) -> int:
     options = parser.parse_args(words)
     try:
         return int(importlib.import_module(f"gristbook.cli.{options.command}").run(options))
+    except BrokenPipeError:  # whoever was reading has read enough
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return FINE
     except OSError as refusal:
-        print(f"gristbook: {refusal.filename or options.book}: {refusal.strerror or refusal}", file=sys.stderr)
+        print(
+            f"gristbook: {refusal.filename or getattr(options, 'book', 'the disk')}: {refusal.strerror or refusal}",
+            file=sys.stderr,
+        )
         return PROBLEMS
     except Exception:
         traceback.print_exc()

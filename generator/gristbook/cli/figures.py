@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import argparse
 import sys
+from collections.abc import Iterator
 from pathlib import Path
 
 from gristbook.cli import FINE, PROBLEMS
-from gristbook.cli.options import describe_edition, find
-from gristbook.cli.report import printed, report
-from gristbook.problems import Problems
+from gristbook.cli.options import Found, describe_edition, find
+from gristbook.cli.report import printed
 
 
 def describe(parser: argparse.ArgumentParser) -> None:
@@ -20,32 +20,62 @@ def describe(parser: argparse.ArgumentParser) -> None:
 
 
 def run(options: argparse.Namespace) -> int:
-    """Print every named figure with its range and what moves it most."""
-    from gristbook.site.amounts import amount, span
+    """Print what goes in and every named figure, with its range and what moves it most."""
     from gristbook.site.feeds import figures_json
+
+    found = find(options.recipe, options)
+    if found is None:
+        return PROBLEMS
+    if options.json:
+        sys.stdout.write(figures_json(found.plan).decode())
+        return FINE
+    for line in (found.words, *_kept(found), *_goes_in(found), *_figures(found)):
+        print(line)
+    return FINE
+
+
+def _kept(found: Found) -> Iterator[str]:
+    """What an edition cannot keep, in words and in numbers."""
+    from gristbook.site.amounts import amount
+
+    if found.made is None:
+        return
+    yield from found.made.notes
+    for drift in found.made.drifts:
+        home, exact, now = (
+            printed(amount(value), us_first=found.us_first) for value in (drift.home, drift.exact, drift.rounded)
+        )
+        if drift.said:
+            yield f"{drift.name}: {home} as written, {exact} worked out exactly, {now} from the rounded amounts"
+
+
+def _goes_in(found: Found) -> Iterator[str]:
+    from gristbook.site.amounts import amount
+    from gristbook.site.words import hop_words, sugar_when
+
+    figures = found.plan.figures
+    yield "\nWhat goes in"
+    rows = [(line.mass, line.malt.name) for line in figures.grist.malts]
+    rows += [(line.mass, f"{line.sugar.name}, {sugar_when(line.sugar)}") for line in figures.grist.sugars]
+    rows += [(line.mass, f"{line.hop.name}, {hop_words(line.hop)}") for line in figures.bitterness.hops]
+    rows += [(line.amount, line.yeast.name) for line in (figures.pitch.yeasts if figures.pitch else ())]
+    for mass, what in rows:
+        yield f"  {printed(amount(mass), us_first=found.us_first):26} {what}".replace("\N{NO-BREAK SPACE}", " ")
+
+
+def _figures(found: Found) -> Iterator[str]:
+    from gristbook.site.amounts import amount, span
     from gristbook.targets.figures import NAMED
 
-    problems = Problems()
-    found, folder = find(options.recipe, options, problems)
-    if found is None or problems.errors(options.recipe.name):
-        report(problems, folder)
-        return PROBLEMS
-    plan = found.plan
-    if options.json:
-        sys.stdout.write(figures_json(plan).decode())
-        return FINE
-    print(f"{plan.recipe.title}, {printed(amount(plan.recipe.batch))} in {plan.brewhouse.name}")
-    part = ""
+    part, named = "", found.plan.named
     for row in NAMED:
-        value = plan.named.get(row.name)
+        value = named.get(row.name)
         if value is None:
             continue
         if row.part != part:
             part = row.part
-            print(f"\n{part}")
-        between = span(value)
-        doubt = f"nine in ten between {printed(between)}, moved most by {value.mover}" if between else ""
-        print(f"  {row.name:35} {printed(amount(value)):24} {doubt}".rstrip())
-    for note in found.notes:
-        print(f"\n{note}")
-    return FINE
+            yield f"\n{part}"
+        between, shown = span(value), printed(amount(value), us_first=found.us_first)
+        ends = printed(between, us_first=found.us_first) if between else ""
+        doubt = f"nine in ten between {ends}, moved most by {value.mover}" if between else ""
+        yield f"  {row.name:38} {shown:24} {doubt}".rstrip()

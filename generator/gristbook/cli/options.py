@@ -3,23 +3,43 @@
 from __future__ import annotations
 
 import argparse
+from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
+from typing import TYPE_CHECKING
 
+from gristbook.cli.report import COMMAND_LINE, report
 from gristbook.model.book import Book
-from gristbook.problems import Place, Problems
+from gristbook.problems import Place, Problem, Problems
 from gristbook.targets.figures import Plan
 
-HERE = "the command line"
+if TYPE_CHECKING:
+    from gristbook.targets.editions.make import MadeEdition
 
 
 @dataclass(frozen=True, slots=True)
 class Found:
-    """A recipe's plan in the edition asked for, its book, and what there is to know of the edition."""
+    """A recipe's plan in the edition that was asked for, `None` where it is the recipe as written, and its book."""
 
     plan: Plan
     book: Book
-    notes: tuple[str, ...]
+    made: MadeEdition | None
+
+    @property
+    def us_first(self) -> bool:
+        """Which units come first."""
+        return self.made.edition.us if self.made else self.book.units == "US"
+
+    @property
+    def words(self) -> str:
+        """What it is: the beer, its size, its brewhouse."""
+        from gristbook.site.brews import brewed, edition_words
+        from gristbook.site.prose import plain
+
+        plan = self.plan
+        size = brewed(plan.recipe.batch, plan.brewhouse.name, us=self.us_first)
+        what = edition_words(self.made.edition, plan) if self.made else size
+        return f"{plain(plan.recipe.title)}, {what}".replace("\N{NO-BREAK SPACE}", " ")
 
 
 def describe_edition(parser: argparse.ArgumentParser) -> None:
@@ -31,30 +51,46 @@ def describe_edition(parser: argparse.ArgumentParser) -> None:
     )
 
 
-def find(path: Path, options: argparse.Namespace, problems: Problems) -> tuple[Found | None, Path]:
-    """The plan that the options ask for, or `None` with the problem filed; and the book's folder."""
-    from gristbook.targets.plan import plan_recipe
-    from gristbook.text.book import read_book
-
-    folder = book_of(path)
+def find(path: Path, options: argparse.Namespace) -> Found | None:
+    """The plan that the options ask for, or `None` once the problems have been reported."""
+    folder, problems = book_of(path), Problems()
     if folder is None:
         problems.error(Place(path.name), "no book.yaml here or in any folder above", expected="a recipe of a book")
-        return None, path.parent
-    book = read_book(folder, problems)
-    recipe = next((r for r in book.recipes if r.place.path == path.name), None) if book else None
-    if book is None or recipe is None:
-        if not problems.errors(path.name):
-            problems.error(Place(path.name), "this is no recipe of the book that can be brewed")
-        return None, folder
-    plan = plan_recipe(recipe, book, problems)
-    if plan is None:
-        return None, folder
-    return _edition(plan, book, options, problems), folder
+        report(problems, path.parent)
+        return None
+    own = path.resolve().relative_to(folder.resolve()).as_posix()
+    found = _find(folder, own, options, problems)
+    told = list(_concerning(own, problems))
+    if found is None or told:
+        report(told, folder)
+        return None
+    return found
 
 
 def book_of(path: Path) -> Path | None:
-    """The nearest folder above a recipe that holds a `book.yaml`."""
-    return next((folder for folder in path.resolve().parents if (folder / "book.yaml").is_file()), None)
+    """The nearest folder above a recipe that holds a `book.yaml`, as the caller would type it where that can be."""
+    folders = (*path.parents, *path.resolve().parents)
+    return next((folder for folder in folders if (folder / "book.yaml").is_file()), None)
+
+
+def _find(folder: Path, own: str, options: argparse.Namespace, problems: Problems) -> Found | None:
+    from gristbook.targets.plan import plan_recipe
+    from gristbook.text.book import read_book
+
+    book = read_book(folder, problems)
+    recipe = next((recipe for recipe in book.recipes if recipe.place.path == own), None) if book else None
+    plan = plan_recipe(recipe, book, problems) if book and recipe else None
+    if book is None or plan is None:
+        if not problems.errors(own):
+            there = (folder / own).is_file()
+            problems.error(Place(own), "this is no recipe of the book" if there else "there is no such file")
+        return None
+    return _edition(plan, book, options, problems)
+
+
+def _concerning(own: str, problems: Problems) -> Iterator[Problem]:
+    """The errors that a recipe suffers from: its own, and those of what the whole book rests on."""
+    yield from (it for it in problems.errors() if it.place.path == own or not it.place.path.endswith(".md"))
 
 
 def _edition(plan: Plan, book: Book, options: argparse.Namespace, problems: Problems) -> Found | None:
@@ -65,13 +101,15 @@ def _edition(plan: Plan, book: Book, options: argparse.Namespace, problems: Prob
     words = [options.source or "", options.batch or "", f"in {options.brewhouse}" if options.brewhouse else ""]
     asked = " ".join(word for word in words if word)
     if not asked:
-        return Found(plan, book, ())
-    place = Place(HERE)
-    editions, _ = read_editions((Text(asked, place, exact=False),), book.brewhouses, problems)
+        return Found(plan, book, None)
+    place = Place(COMMAND_LINE)
+    editions, dropped = read_editions((Text(asked, place, exact=False),), book.brewhouses, problems)
+    if dropped:
+        problems.error(place, f'"{asked}" asks for nothing', expected="a size, as 12 L or 5 gal")
     if not editions:
         return None
     made = make(plan, editions[0], book)
     if isinstance(made, MadeEdition):
-        return Found(made.plan, book, made.notes)
+        return Found(made.plan, book, made)
     problems.error(place, f"{asked}: {made.why}")
     return None

@@ -3,33 +3,40 @@
 from __future__ import annotations
 
 import sys
+from collections.abc import Iterable
 from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from gristbook.problems import Problem, Problems, Severity
+from gristbook.problems import Problem, Severity
 
 if TYPE_CHECKING:  # a check prints no amount, and loads no page's room for it
     from gristbook.site.amounts import Amount
 
+COMMAND_LINE = "the command line"
+"""Where a problem stands that is in no file."""
 
-def report(problems: Problems, folder: Path) -> None:
+
+def report(problems: Iterable[Problem], folder: Path) -> None:
     """Print every problem to standard error, one a line, so that an editor can jump to it."""
-    for problem in problems:
-        print(_from_here(problem, folder), file=sys.stderr)
     found = list(problems)
+    for problem in found:
+        print(_from_here(problem, folder), file=sys.stderr)
     errors = sum(problem.severity is Severity.ERROR for problem in found)
     if found:
         print(f"{_count(errors, 'error')}, {_count(len(found) - errors, 'warning')}", file=sys.stderr)
 
 
-def printed(shown: Amount) -> str:
+def printed(shown: Amount, *, us_first: bool = False) -> str:
     """An amount in a terminal: both systems of units where they differ."""
-    words = f"{shown.metric} ({shown.us})" if shown.us else shown.metric
+    first, then = (shown.us, shown.metric) if us_first else (shown.metric, shown.us)
+    words = f"{first} ({then})" if shown.us else shown.metric
     return words.replace("\N{NO-BREAK SPACE}", " ")
 
 
 def _from_here(problem: Problem, folder: Path) -> Problem:
+    if problem.place.path == COMMAND_LINE:
+        return problem
     path = (folder / problem.place.path).as_posix()
     return replace(problem, place=replace(problem.place, path=path))
 

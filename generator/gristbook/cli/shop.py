@@ -7,15 +7,17 @@ from pathlib import Path
 
 from gristbook.cli import FINE, PROBLEMS
 from gristbook.cli.options import describe_edition, find
-from gristbook.cli.report import printed, report
-from gristbook.problems import Problems
+from gristbook.cli.report import printed
+
+MOST = 1000
+"""Brews of each beer that a list is made for; a typing slip asks for more."""
 
 
 def describe(parser: argparse.ArgumentParser) -> None:
     """What may be said after `gristbook shop`."""
     parser.add_argument("recipes", type=Path, nargs="+", metavar="RECIPE", help="the recipes' files, in their books")
     describe_edition(parser)
-    parser.add_argument("--times", type=int, default=1, metavar="N", help="how often each is brewed (1)")
+    parser.add_argument("--times", type=_times, default=1, metavar="N", help="how often each is brewed (1)")
 
 
 def run(options: argparse.Namespace) -> int:
@@ -23,19 +25,26 @@ def run(options: argparse.Namespace) -> int:
     from gristbook.site.amounts import amount
     from gristbook.targets.shopping import shopping
 
-    plans = []
-    for path in options.recipes:
-        problems = Problems()
-        found, folder = find(path, options, problems)
-        if found is None:
-            report(problems, folder)
-            return PROBLEMS
-        plans.append(found.plan)
+    found = [find(path, options) for path in options.recipes]
+    beers = [it for it in found if it is not None]
+    if len(beers) < len(found):
+        return PROBLEMS
+    us_first = all(beer.us_first for beer in beers)
+    for beer in beers:
+        print(f"{beer.words}{f', {options.times} times' if options.times > 1 else ''}")
     section = ""
-    for purchase in shopping(plans, max(options.times, 1)):
+    for purchase in shopping([beer.plan for beer in beers], options.times):
         if purchase.section != section:
-            print(f"{chr(10) if section else ''}{purchase.section}")
             section = purchase.section
+            print(f"\n{section}")
+        much = printed(amount(purchase.amount), us_first=us_first) if purchase.amount is not None else "to taste"
         packs = f", {printed(amount(purchase.packs))}" if purchase.packs is not None else ""
-        print(f"  {printed(amount(purchase.amount)):26} {purchase.name}{packs}")
+        print(f"  {much:26} {purchase.name}{packs}")
     return FINE
+
+
+def _times(words: str) -> int:
+    """How often, as a whole number; argparse says what is wrong with any other."""
+    if words.isascii() and words.isdigit() and 1 <= int(words) <= MOST:
+        return int(words)
+    raise argparse.ArgumentTypeError(f"{words} is not a number of brews, from 1 to {MOST}")

@@ -1,0 +1,44 @@
+"""`gristbook words`: print everything that an author may write, each with its kind, its default and a sentence."""
+
+from __future__ import annotations
+
+import argparse
+import json
+from typing import TYPE_CHECKING
+
+from gristbook.cli import FINE
+
+if TYPE_CHECKING:
+    from gristbook.reading.fields import Kind
+
+
+def describe(parser: argparse.ArgumentParser) -> None:
+    """What may be said after `gristbook words`."""
+    parser.add_argument("--schema", choices=("recipe", "book"), help="print a JSON Schema of that file instead")
+
+
+def run(options: argparse.Namespace) -> int:
+    """Print the manual's tables, or a schema for an editor to check a file by."""
+    from gristbook.text.manual import FILES, LINES, book_schema, recipe_schema
+
+    if options.schema:
+        schema = recipe_schema() if options.schema == "recipe" else book_schema()
+        print(json.dumps(schema, ensure_ascii=False, indent=2))
+        return FINE
+    for title, fields in FILES.items():
+        print(f"{title}\n")
+        for field in fields:
+            usual = f"; {field.default} if nothing is said" if field.default else "; needed" if field.required else ""
+            print(f"  {field.name + ':':20} {field.sentence} {_kind(field.kind)}{usual}.")
+        print()
+    for section, properties in LINES.items():
+        print(f"in a line of {section}\n")
+        for part in properties:
+            print(f"  {part.example:26} {part.sentence} In a mapping: {part.key}.")
+        print()
+    return FINE
+
+
+def _kind(kind: Kind) -> str:
+    words = " or ".join(kind.choices) or kind.words
+    return words[:1].upper() + words[1:]

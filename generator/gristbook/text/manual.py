@@ -1,0 +1,88 @@
+"""What an author may write, as tables and as a JSON Schema: made from the same descriptions that the readers use."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from gristbook.reading.fields import Field
+from gristbook.reading.lines import Property
+from gristbook.text.book import BOOK, CHAPTER, PAGE
+from gristbook.text.brewhouse import BREWHOUSE
+from gristbook.text.vocabulary import (
+    CARBONATION,
+    EXTRA,
+    EXTRACT,
+    FERMENT,
+    HOP,
+    MALT,
+    MASH,
+    RECIPE,
+    SUGAR,
+    WATER,
+    YEAST,
+)
+
+FILES: Mapping[str, tuple[Field, ...]] = {
+    "book.yaml": BOOK,
+    "book.yaml: a brewhouse": BREWHOUSE,
+    "book.yaml: a chapter": CHAPTER,
+    "a recipe": RECIPE,
+    "another page": PAGE,
+}
+"""The fields of each kind of file and table."""
+
+LINES: Mapping[str, tuple[Property, ...]] = {
+    "malts": MALT,
+    "sugars": SUGAR,
+    "extracts": EXTRACT,
+    "hops": HOP,
+    "yeast": YEAST,
+    "mash": MASH,
+    "water": WATER,
+    "finings and spices": EXTRA,
+    "ferment": FERMENT,
+    "carbonation": CARBONATION,
+}
+"""What may stand in a line of each section of a recipe, after the amount and the name."""
+
+
+def recipe_schema() -> dict[str, object]:
+    """A JSON Schema (2020-12) of a recipe's front matter; what a line may hold is checked by `gristbook check`."""
+    return _schema("A recipe of Gristbook", RECIPE)
+
+
+def book_schema() -> dict[str, object]:
+    """A JSON Schema (2020-12) of `book.yaml`, its brewhouses and chapters within it."""
+    schema = _schema("A book of Gristbook", BOOK)
+    properties = schema["properties"]
+    assert isinstance(properties, dict)
+    properties["brewhouses"] |= {"additionalProperties": _object(BREWHOUSE)}
+    properties["chapters"] |= {"items": _object(CHAPTER)}
+    return schema
+
+
+def _schema(title: str, fields: tuple[Field, ...]) -> dict[str, object]:
+    return {"$schema": "https://json-schema.org/draft/2020-12/schema", "title": title, **_object(fields)}
+
+
+def _object(fields: tuple[Field, ...]) -> dict[str, object]:
+    return {
+        "type": "object",
+        "properties": {field.name: _property(field) for field in fields},
+        "required": [field.name for field in fields if field.required],
+        "additionalProperties": False,
+    }
+
+
+def _property(field: Field) -> dict[str, object]:
+    described: dict[str, object] = {"description": field.sentence}
+    if field.kind.shape == "table":
+        return described | {"type": "object"}
+    if field.kind.shape == "lines":
+        return described | {"type": ["array", "string", "object"]}
+    if field.kind.choices:
+        described["enum"] = list(field.kind.choices)
+    else:
+        described["type"] = ["string", "number"]
+        described["examples"] = [field.kind.words.partition(", as ")[2] or field.kind.words]
+    return described | ({"default": field.default} if field.default else {})
