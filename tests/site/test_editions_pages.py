@@ -229,6 +229,7 @@ def test_a_chapter_s_page_says_what_to_buy_in_every_size_of_the_book(demo: Demo,
         wanted = shopping(basket)
         assert [text(row.th) for row in rows] == [purchase.name for purchase in wanted]
         for row, purchase in zip(rows, wanted, strict=True):
+            assert purchase.amount is not None
             assert row.td.data["value"] == bare(purchase.amount.number)
             assert amount(purchase.amount).metric.replace("\N{NO-BREAK SPACE}", " ") in text(row.td)
             packs = row.find_all("td")[1]

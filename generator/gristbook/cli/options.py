@@ -81,7 +81,7 @@ def _find(folder: Path, own: str, options: argparse.Namespace, problems: Problem
     recipe = next((recipe for recipe in book.recipes if recipe.place.path == own), None) if book else None
     plan = plan_recipe(recipe, book, problems) if book and recipe else None
     if book is None or plan is None:
-        if not problems.errors(own):
+        if book is not None and not problems.errors(own):
             there = (folder / own).is_file()
             problems.error(Place(own), "this is no recipe of the book" if there else "there is no such file")
         return None

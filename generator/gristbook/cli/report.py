@@ -21,7 +21,7 @@ def report(problems: Iterable[Problem], folder: Path) -> None:
     """Print every problem to standard error, one a line, so that an editor can jump to it."""
     found = list(problems)
     for problem in found:
-        print(_from_here(problem, folder), file=sys.stderr)
+        print(str(_from_here(problem, folder)).replace(f"{COMMAND_LINE}:1:1", COMMAND_LINE), file=sys.stderr)
     errors = sum(problem.severity is Severity.ERROR for problem in found)
     if found:
         print(f"{_count(errors, 'error')}, {_count(len(found) - errors, 'warning')}", file=sys.stderr)

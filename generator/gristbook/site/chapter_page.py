@@ -24,10 +24,10 @@ AS_WRITTEN = "As written"
 
 @dataclass(frozen=True, slots=True)
 class Bought:
-    """A thing to buy: how much of it, and how many packs that is where it is sold in packs."""
+    """A thing to buy: how much of it, where a recipe says so, and how many packs where it is sold in packs."""
 
     name: str
-    amount: Figure
+    amount: Figure | None
     packs: Figure | None
 
 
@@ -112,5 +112,5 @@ def _basket(
 
 
 def _bought(purchase: Purchase) -> Bought:
-    packs = unlinked(purchase.packs) if purchase.packs is not None else None
-    return Bought(purchase.name, unlinked(purchase.amount), packs)
+    amount, packs = (unlinked(value) if value is not None else None for value in (purchase.amount, purchase.packs))
+    return Bought(purchase.name, amount, packs)

@@ -16,10 +16,9 @@ from gristbook.charts import (
     hops_chart,
 )
 from gristbook.equations.spectrum import glass_srgb
-from gristbook.model.recipe import Hop
 from gristbook.model.style import Style
 from gristbook.site.amounts import amount_of
-from gristbook.site.words import colour_word, kept_words
+from gristbook.site.words import colour_word, hop_words, kept_words
 from gristbook.targets.figures import Plan
 from gristbook.worksheet import Value
 
@@ -65,7 +64,7 @@ def _hops(plan: Plan, cache: FrameCache) -> Picture | None:
     additions = [
         (
             line.hop.name,
-            _when(line.hop),
+            hop_words(line.hop),
             line.bitterness.number,
             line.bitterness.low,
             line.bitterness.high,
@@ -118,15 +117,6 @@ def _colour(plan: Plan) -> Picture:
     )
     caption = "As a screen can show it, in daylight, without haze or foam."
     return Picture(Markup(svg), caption, "table-targets", "Targets")
-
-
-def _when(hop: Hop) -> str:
-    if hop.use == "first wort":
-        return "first wort"
-    time = hop.days if hop.use == "dry" else hop.minutes
-    said = f"{hop.use} {amount_of(time.number, time.unit).metric}" if time else hop.use
-    heat = hop.stand_from
-    return f"{said} at {amount_of(heat.number, '°C').metric}" if hop.use == "stand" and heat else said
 
 
 def _ranged(value: Value) -> tuple[float, float, float]:

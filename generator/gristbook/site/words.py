@@ -82,6 +82,16 @@ def kept_words(hop: Hop) -> str:
     return f"{kept}: {hop.aroma.replace(';', ', ')}" if hop.aroma and "mostly" not in kept else kept
 
 
+def hop_words(hop: Hop) -> str:
+    """When an addition of hops goes in, in few words."""
+    if hop.use == "first wort":
+        return "first wort"
+    time = hop.days if hop.use == "dry" else hop.minutes
+    said = f"{hop.use} {amount_of(time.number, time.unit).metric}" if time else hop.use
+    heat = hop.stand_from
+    return f"{said} at {amount_of(heat.number, '°C').metric}" if hop.use == "stand" and heat else said
+
+
 def style_words(name: str, value: Value, style: Style | None) -> str:
     """Where a figure stands in its style, in words; nothing where the style says nothing of it.
 

@@ -4,22 +4,28 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from math import fsum
 
 from gristbook.equations import extract, sums, yeast
 from gristbook.targets.conventions import DRIED_PACK
 from gristbook.targets.figures import Plan
+from gristbook.targets.method_package import SUGARS
+from gristbook.targets.water_chemistry import mix
 from gristbook.worksheet import Value, apply
 
-SECTIONS = ("Malt", "Malt extract", "Sugar", "Hops", "Yeast", "Finings and spices")
+SECTIONS = ("Malt", "Malt extract", "Sugar", "Hops", "Yeast", "Water, salts and acids", "Finings and spices")
 
 
 @dataclass(frozen=True, slots=True)
 class Purchase:
-    """A thing to buy and how much of it; ``packs`` where it is sold in packs besides."""
+    """A thing to buy and how much of it; ``packs`` where it is sold in packs besides.
+
+    ``amount`` is nothing where no recipe says how much.
+    """
 
     section: str
     name: str
-    amount: Value
+    amount: Value | None
     packs: Value | None
 
 
@@ -27,7 +33,7 @@ class Purchase:
 class _Need:
     section: str
     name: str
-    amount: Value
+    amount: Value | None
     packs: Value | None = None
 
 
@@ -37,7 +43,7 @@ ADDED: Mapping[str, tuple[Callable[..., float], str]] = {
     "L": (sums.total_volume, "parts_l"),
     "packs": (yeast.total_packs, "parts"),
 }
-"""How amounts of each unit are added up."""
+"""How amounts of each unit are added up; those of any other are counted."""
 
 
 def shopping(plans: Sequence[Plan], times: int = 1) -> tuple[Purchase, ...]:
@@ -53,13 +59,13 @@ def shopping(plans: Sequence[Plan], times: int = 1) -> tuple[Purchase, ...]:
     needs: dict[tuple[int, str, str], list[_Need]] = {}
     for plan in plans:
         for need in _needs(plan):
-            key = SECTIONS.index(need.section), need.name, need.amount.unit
+            key = SECTIONS.index(need.section), need.name, need.amount.unit if need.amount else ""
             needs.setdefault(key, []).extend([need] * times)
     return tuple(
         Purchase(
             alike[0].section,
             alike[0].name,
-            _sum(alike[0].name, [need.amount for need in alike]),
+            _sum(alike[0].name, [need.amount for need in alike if need.amount is not None]),
             _packs(alike),
         )
         for _, alike in sorted(needs.items(), key=lambda entry: entry[0])
@@ -79,16 +85,28 @@ def _needs(plan: Plan) -> Iterator[_Need]:
     for line in figures.pitch.yeasts if figures.pitch else ():
         in_packs = apply(yeast.dried_packs, "packets", mass_g=line.amount, pack_g=DRIED_PACK) if line.dose else None
         yield _Need("Yeast", f"{line.yeast.name}, {'dried' if line.yeast.dried else 'liquid'}", line.amount, in_packs)
+    for water, volume in mix(plan.recipe.water, figures.water.total, apply).others:
+        yield _Need("Water, salts and acids", water.name, volume)
+    for salt in plan.recipe.water.salts:
+        yield _Need("Water, salts and acids", salt.name, salt.mass)
+    for acid in plan.recipe.water.acids:
+        yield _Need("Water, salts and acids", acid.name, acid.volume)
     for extra in plan.recipe.extras:
-        if extra.amount is not None and extra.amount.unit in ADDED:
-            yield _Need("Finings and spices", extra.name, extra.amount)
-    if figures.packaging and figures.packaging.sugar is not None and plan.recipe.carbonation:
-        yield _Need("Sugar", f"{plan.recipe.carbonation.sugar}, for priming", figures.packaging.sugar)
+        yield _Need("Finings and spices", extra.name, extra.amount)
+    wanted = plan.recipe.carbonation
+    if figures.packaging and figures.packaging.sugar is not None and wanted and wanted.sugar:
+        name = SUGARS.get(wanted.sugar, wanted.sugar)
+        yield _Need("Sugar", f"{name[:1].upper()}{name[1:]}, for priming", figures.packaging.sugar)
 
 
-def _sum(name: str, amounts: list[Value]) -> Value:
-    equation, argument = ADDED[amounts[0].unit]
-    return apply(equation, f"{name} to buy", **{argument: tuple(amounts)})
+def _sum(name: str, amounts: list[Value]) -> Value | None:
+    if not amounts:
+        return None
+    unit, label = amounts[0].unit, f"{name} to buy"
+    if unit not in ADDED:
+        return Value(fsum(amount.number for amount in amounts), unit, label)
+    equation, argument = ADDED[unit]
+    return apply(equation, label, **{argument: tuple(amounts)})
 
 
 def _packs(alike: list[_Need]) -> Value | None:
