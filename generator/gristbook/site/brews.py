@@ -17,6 +17,7 @@ from gristbook.targets.editions.make import MadeEdition, RefusedEdition, edition
 from gristbook.targets.figures import Plan
 from gristbook.targets.method import steps
 from gristbook.targets.method_step import Step
+from gristbook.targets.water_verdict import verdict
 from gristbook.worksheet import Derived, Given, Value
 
 TITLES: Mapping[str, str] = {
@@ -128,7 +129,12 @@ def working_of(plan: Plan, made: Sequence[Step]) -> Working:
     for field in fields(plan.figures):
         values = values_in(getattr(plan.figures, field.name), without=(Malt, Sugar, Hop, HoppedKit, Yeast))
         groups.append((TITLES.get(field.name, capital(field.name.replace("_", " "))), values))
-    return working([*groups, ("Cost", values_in(plan.cost)), ("The method", _said(made))], plan.named)
+    return working([*groups, ("Cost", values_in(plan.cost)), ("The method", _said(made)), _water(plan)], plan.named)
+
+
+def _water(plan: Plan) -> tuple[str, Iterable[Value]]:
+    """What the verdict on the water mentions besides the plan's own figures."""
+    return "The verdict on the water", values_in(tuple(said.words for said in verdict(plan)))
 
 
 def _said(made: Iterable[Step]) -> Iterator[Value]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from gristbook.site.figures import Figure, Sentence, Shown, unlinked
+from gristbook.site.figures import Figure, Sentence, Shown
 from gristbook.targets.figures import Plan
 from gristbook.targets.water_results import Ions, WaterChemistry
 from gristbook.targets.water_verdict import Said, verdict
@@ -59,12 +59,7 @@ def water_view(plan: Plan, shown: Shown) -> WaterView:
 
 
 def _told(said: Said, shown: Shown) -> Told:
-    """Figures that the working has are linked to it; bounds that are only said are not."""
-    known = shown.working.anchors
-    words = tuple(
-        part if isinstance(part, str) else shown(part) if id(part) in known else unlinked(part) for part in said.words
-    )
-    return Told(words, said.reason)
+    return Told(shown.say(*said.words), said.reason)
 
 
 def _rows(chemistry: WaterChemistry[Value], shown: Shown) -> Iterator[IonRow]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from gristbook.model.water import Into, Treatment
+from gristbook.model.water import AcidUse, Into, Treatment
 from gristbook.targets.figures import Plan
 from gristbook.targets.method_step import Sentence, listed, practice, say, spoken, weighed
 from gristbook.targets.water_chemistry import mix
@@ -33,7 +33,13 @@ def water_sentences(plan: Plan) -> Iterator[Sentence]:
 def stirred_in(treatment: Treatment, into: Into) -> list[Sentence]:
     """So much of each salt and acid that goes into one water."""
     salts = [weighed(salt.mass, salt.name) for salt in treatment.salts if salt.into == into]
-    return salts + [weighed(acid.volume, acid.name) for acid in treatment.acids if acid.into == into]
+    return salts + [_poured(acid) for acid in treatment.acids if acid.into == into]
+
+
+def _poured(acid: AcidUse) -> Sentence:
+    """So much of an acid, its strength as the figure that it is."""
+    name = acid.name.rstrip(" %.0123456789")
+    return *weighed(acid.volume, name), " of ", acid.strength
 
 
 def _drawn(plan: Plan) -> Sentence:
