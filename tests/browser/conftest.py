@@ -80,8 +80,11 @@ def opened(browser: Browser, site: Path) -> Callable[..., AbstractContextManager
     return open_page
 
 
-KINDS = ("index.html", "{slug}.html", "{slug}/card.html", "{slug}/working.html", "about.html", "sources.html")
-"""One of every kind of page: the way in, a recipe, its card, its working, the author's own page, the sources."""
+KINDS = (
+    *("index.html", "{slug}.html", "{slug}/card.html", "{slug}/working.html"),
+    *("about.html", "cautions.html", "sources.html"),
+)
+"""One of every kind of page: the way in, a recipe, its card and working, the author's own page, cautions, sources."""
 
 
 SLUGS = sorted(path.stem for path in (ROOT / "recipes").glob("*.md"))

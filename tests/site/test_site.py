@@ -31,7 +31,7 @@ def pages_of(demo, kind: str) -> dict[str, BeautifulSoup]:  # type: ignore[no-un
 
 
 def test_the_demo_book_has_all_its_pages_and_no_problem(demo) -> None:  # type: ignore[no-untyped-def]
-    expected = {"index.html", "sources.html", "about.html", "style.css", "units.js", "icon.svg"}
+    expected = {"index.html", "cautions.html", "sources.html", "about.html", "style.css", "units.js", "icon.svg"}
     expected |= {"sitemap.xml", "robots.txt"}
     expected |= {f"chapters/{named(chapter.title)}.html" for chapter in demo.book.chapters}
     for plan in demo.plans:

@@ -16,6 +16,7 @@ from gristbook.site import pages as at
 from gristbook.site.addresses import Anchors, way
 from gristbook.site.beer_pages import beer_pages
 from gristbook.site.brews import Beer, Brew, beer_of, values_shown
+from gristbook.site.cautions_page import cautions_page
 from gristbook.site.chapter_page import chapter_page
 from gristbook.site.feeds import figures_json, robots, sitemap
 from gristbook.site.index_page import index_page, parts, reading_order
@@ -24,6 +25,7 @@ from gristbook.site.prose import elsewhere, line, plain, prose
 from gristbook.site.recipe_page import SECTIONS
 from gristbook.site.render import Broken, Renderer
 from gristbook.site.sources_page import sources_page
+from gristbook.targets.cautions import all_cautions
 from gristbook.targets.figures import Plan
 
 
@@ -81,6 +83,8 @@ def _pages(book: Book, beers: Sequence[Beer], problems: Problems, cache: FrameCa
         links = [beers[n].home if 0 <= n < len(beers) else None for n in (count - 1, count + 1)]
         for made in beer_pages(beer, book, text, (_link(links[0]), _link(links[1])), cache):
             yield made, place
+    words = "Every caution of the book in one place."
+    yield Page(at.CAUTIONS, "cautions.html", f"Take care – {title}", words, cautions_page(all_cautions())), home
     sources = sources_page(plans, values_shown(brew for beer in beers for brew in beer.brews()))
     yield (
         Page(at.SOURCES, "sources.html", f"Sources – {title}", "What every figure of the book rests on.", sources),
@@ -109,7 +113,7 @@ class _Mends:
     def __init__(self, book: Book, plans: Sequence[Plan]) -> None:
         self._pages = {plan.recipe.place.path: at.of_recipe(plan.recipe.slug).page for plan in plans}
         self._pages |= {f"pages/{page.slug}.md": at.page_path(page.slug) for page in book.pages}
-        self._there = {at.INDEX, at.SOURCES, *self._pages.values()}
+        self._there = {at.INDEX, at.CAUTIONS, at.SOURCES, *self._pages.values()}
 
     def for_page(self, here: str, source: str) -> Callable[[str], str | None]:
         """What a link written in the file ``source`` is on the page ``here``."""

@@ -7,7 +7,8 @@ from dataclasses import dataclass
 
 from gristbook.model.book import Book
 
-INDEX, SOURCES, STYLE, SCRIPT, ICON = "index.html", "sources.html", "style.css", "units.js", "icon.svg"
+INDEX, CAUTIONS, SOURCES = "index.html", "cautions.html", "sources.html"
+STYLE, SCRIPT, ICON = "style.css", "units.js", "icon.svg"
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,6 +82,7 @@ def site_of(book: Book, titles: Mapping[str, str]) -> Site:
     links = (
         Link(INDEX, "Beers"),
         *(Link(page_path(slug), title) for slug, title in titles.items()),
+        Link(CAUTIONS, "Take care"),
         Link(SOURCES, "Sources"),
     )
     address = book.address if not book.address or book.address.endswith("/") else book.address + "/"

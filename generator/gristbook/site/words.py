@@ -48,7 +48,7 @@ PRIMED_WITH: Mapping[str, str] = {
 
 
 NUMBERS = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")
-MONTHS_FROM_DAYS, DAYS_IN_A_MONTH = 91.0, 30.44
+MONTHS_FROM_DAYS, DAYS_IN_A_MONTH = 84.0, 30.44
 
 
 def colour_word(srm: float) -> str:

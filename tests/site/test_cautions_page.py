@@ -1,0 +1,48 @@
+"""The page that gathers all cautions, and the ways to it."""
+
+from __future__ import annotations
+
+from posixpath import dirname, join, normpath
+from typing import get_args
+
+from gristbook.site.cautions_page import WHEN, cautions_page
+from gristbook.site.recipe_page import STAGES
+from gristbook.targets.cautions import all_cautions
+from gristbook.targets.method_step import Kind
+
+
+def test_every_caution_is_there_once_and_says_when(demo) -> None:  # type: ignore[no-untyped-def]
+    items = demo.pages["cautions.html"].select(".dangers li")
+    assert len(items) == len(all_cautions())
+    words = [item.get_text().replace("\xa0", " ") for item in items]
+    for caution in all_cautions():
+        assert sum(caution.words.replace("'", "’") in text for text in words) == 1, caution.words
+    assert all("When " in text for text in words)
+    assert any(text.startswith("More than 2.8 volumes: a swing-top") for text in words)
+
+
+def test_it_defers_to_makers_law_and_licensed_people(demo) -> None:  # type: ignore[no-untyped-def]
+    page = demo.pages["cautions.html"].find("main").get_text()
+    for authority in ("makers", "local law and codes", "licensed"):
+        assert authority in page
+
+
+def test_a_caution_without_a_usual_standing_says_where_it_is_from(demo) -> None:  # type: ignore[no-untyped-def]
+    (botulism,) = (it for it in demo.pages["cautions.html"].select(".dangers li") if "botulism" in it.get_text())
+    assert "(from memory)" in botulism.get_text()
+
+
+def test_every_page_and_card_and_method_leads_to_it(demo) -> None:  # type: ignore[no-untyped-def]
+    for path, page in demo.pages.items():
+        nav = {normpath(join(dirname(path), a["href"])) for a in page.select(".masthead nav a")}
+        assert "cautions.html" in nav or path == "cautions.html", path
+    for slug in (plan.recipe.slug for plan in demo.plans):
+        method = demo.pages[f"{slug}.html"].select_one("[aria-labelledby=method]")
+        assert method.find("a", href="cautions.html")
+        assert demo.pages[f"{slug}/card.html"].select_one(".screen-only a[href='../cautions.html']")
+
+
+def test_the_parts_of_the_page_are_those_of_the_brew() -> None:
+    page = cautions_page(all_cautions())
+    assert [part.title for part in page.parts] == [title for title, _ in STAGES]
+    assert set(WHEN) <= {kind for part in get_args(Kind) for kind in get_args(part)}
