@@ -79,8 +79,8 @@ def test_every_command_and_option_is_documented(capsys: pytest.CaptureFixture[st
     documented = README + DEVELOPERS
     for command in cli.COMMANDS:
         text = helped(capsys, command)
-        (what,) = re.findall(r"^positional arguments:\n +([A-Z]+)", text, re.MULTILINE)
-        assert f"gristbook {command} {what}" in documented, command
+        what = re.findall(r"^positional arguments:\n +([A-Z]+)", text, re.MULTILINE)
+        assert " ".join(["gristbook", command, *what]) in documented, command
         for option in set(re.findall(r"(?<![\w-])--[a-z-]+", text + helped(capsys))):
             assert option in documented, f"{command} {option}"
 
