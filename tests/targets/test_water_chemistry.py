@@ -13,6 +13,7 @@ from gristbook.sampling import drawn
 from gristbook.targets.chain import work_out
 from gristbook.targets.editions.water import scaled_water, without_a_mash
 from gristbook.targets.figures import NAMED, Plan
+from gristbook.targets.method import steps
 from gristbook.targets.water_results import Ions, WaterChemistry
 from gristbook.targets.water_rows import GRAINS, SHIFT, mash_ph_of
 from gristbook.worksheet import Value, apply, given, lineage, number
@@ -290,3 +291,34 @@ def test_an_extract_edition_gets_neither_acid_nor_alkalinity(plan: Callable[...,
     assert [salt.name for salt in left.salts] == ["Gypsum", "Potassium metabisulfite"]
     assert left.acids == ()
     assert left.dilutions
+
+
+@pytest.mark.parametrize(
+    ("line", "title"),
+    [
+        ("4 g gypsum", "Treat the water"),
+        ("4 g gypsum, in the mash", "Mash in"),
+        ("4 g gypsum, in the sparge", "Heat the sparge water"),
+        ("4 g gypsum, in the kettle", "Bring it to the boil"),
+        ("4 mL lactic acid 88 %, in the mash", "Mash in"),
+        ("8 L distilled water", "Treat the water"),
+    ],
+)
+def test_what_goes_into_the_water_is_told_once_where_it_goes(line: str, title: str, plan: Callable[..., Plan]) -> None:
+    what = " ".join(line.partition(",")[0].split()[2:4])
+    told = [
+        step.title
+        for step in steps(plan("hard tap water", line))
+        if what in "".join(part if isinstance(part, str) else "" for words in step.sentences for part in words)
+    ]
+    assert told == [title]
+
+
+def test_the_method_takes_the_plans_own_dose_against_chlorine(plan: Callable[..., Plan]) -> None:
+    brew = plan("hard tap water")
+    dose = chemistry(brew).metabisulfite
+    treat = next(step for step in steps(brew) if step.title == "Treat the water")
+    assert dose is not None
+    assert dose in [part for words in treat.sentences for part in words]
+    silent = next(step for step in steps(plan("distilled water")) if step.title == "Treat the water")
+    assert not any("metabisulfite" in str(part) for words in silent.sentences for part in words)

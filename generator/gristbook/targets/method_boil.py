@@ -20,6 +20,7 @@ from gristbook.targets.method_step import (
     say,
     weighed,
 )
+from gristbook.targets.method_water import stirring
 from gristbook.targets.volumes import joins_late
 from gristbook.worksheet import Value
 
@@ -48,6 +49,7 @@ def boil_steps(plan: Plan) -> Iterator[Draft]:
     yield draft(
         "boil",
         "Bring it to the boil",
+        stirring(plan, "kettle", "Stir in {them}."),
         "Leave the lid off, and stay beside it until the foam has risen and fallen back.",
         say("When it rolls steadily, start the clock: {time} to the end of the boil.", time=plan.recipe.boil),
     )

@@ -8,6 +8,7 @@ from gristbook.model.recipe import Recipe, Sugar
 from gristbook.targets.conventions import CALIBRATION
 from gristbook.targets.figures import Plan
 from gristbook.targets.method_step import Draft, Sentence, draft, listed, practice, say, weighed
+from gristbook.targets.method_water import stirring
 from gristbook.targets.volumes import joins_late
 from gristbook.worksheet import Value
 
@@ -22,6 +23,7 @@ def run_off(plan: Plan, spare: Value | None) -> Iterator[Draft]:
             "heat",
             "Heat the sparge water",
             say("While the mash still rests, heat {water} of the water to {heat}.", water=spare, heat=SPARGE_C),
+            stirring(plan, "sparge", "Stir {them} into it."),
         )
     hops = first_wort_hops(plan)
     yield draft(
@@ -30,6 +32,7 @@ def run_off(plan: Plan, spare: Value | None) -> Iterator[Draft]:
         say("Put {hops} into the empty kettle, for the first wort to run on to.", hops=hops) if hops else "",
         "Open the tap a crack, and pour the first cloudy jugfuls gently back on top.",
         "Then let the wort run slowly into the kettle.",
+        stirring(plan, "sparge", "Stir {them} into it.") if spare is None else "",
     )
     if spare is not None:
         yield draft(
@@ -40,13 +43,14 @@ def run_off(plan: Plan, spare: Value | None) -> Iterator[Draft]:
         )
 
 
-def drain(spare: Value | None) -> Iterator[Draft]:
+def drain(plan: Plan, spare: Value | None) -> Iterator[Draft]:
     """Out of a bag; ``spare`` is water that the recipe keeps for rinsing it."""
     yield draft(
         "drain",
         "Lift and drain the bag",
         say("Raise the bag, hang it over the pot, and let it drain for {time}. Do not wring it.", time=DRAINING),
         say("Rinse it with {water} of the water, at {heat}.", water=spare, heat=SPARGE_C) if spare is not None else "",
+        stirring(plan, "sparge", "Stir {them} into the wort."),
     )
 
 

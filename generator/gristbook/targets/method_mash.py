@@ -106,7 +106,7 @@ def _mash(plan: Plan, figures: Mash[Value], spare: Value | None) -> Iterator[Dra
     for before, rest in pairwise(figures.rests):
         yield _further(rest, before.step, figures)
     if bag:
-        yield from drain(spare)
+        yield from drain(plan, spare)
         yield from _steeps(plan)
     else:
         yield from _steeps(plan)

@@ -25,9 +25,15 @@ def water_sentences(plan: Plan) -> Iterator[Sentence]:
         yield from _against_chlorine(plan)
     added = stirred_in(plan.recipe.water, "water")
     if plan.figures.mash is None:
-        added += stirred_in(plan.recipe.water, "mash")
+        added += stirred_in(plan.recipe.water, "mash") + stirred_in(plan.recipe.water, "sparge")
     if added:
         yield say("Stir in {them}, until nothing is left on the bottom.", them=listed(added))
+
+
+def stirring(plan: Plan, into: Into, words: str) -> Sentence | str:
+    """A sentence that stirs in what goes there, in ``words`` around {them}; nothing where nothing does."""
+    added = stirred_in(plan.recipe.water, into)
+    return say(words, them=listed(added)) if added else ""
 
 
 def stirred_in(treatment: Treatment, into: Into) -> list[Sentence]:
