@@ -81,6 +81,25 @@ def test_gallons_are_bought_for_in_pounds_first(book: Path, run) -> None:  # typ
     assert rows["Pale ale malt"].partition(" ")[2].startswith("lb ")
 
 
+def test_a_list_is_priced_where_the_pantry_has_prices_and_packets_are_paid_for_whole(book: Path, run) -> None:  # type: ignore[no-untyped-def]
+    (book / "book.yaml").write_text("currency: shells\n" + (book / "book.yaml").read_text("utf-8"), encoding="utf-8")
+    (book / "pantry").mkdir()
+    prices = "pale ale malt: 2.00 / kg\ncaramel malt 60: 3.00 / kg\nFuggle: 4.00 / 100 g\n"
+    prices += "english ale yeast, attenuative: 5.50 / 11 g\n"
+    (book / "pantry" / "prices.yaml").write_text(prices, encoding="utf-8")
+    ran = run("shop", "book/mild.md", "--times", "2")
+    paid = {line[29:79].strip(): line[79:].strip() for line in ran.out.splitlines() if line.startswith("  ")}
+    assert paid["Pale ale malt"] == "9.60"  # 2 × 2.4 kg
+    assert paid["Caramel malt 60 L"] == "1.80"  # 2 × 0.3 kg
+    assert paid["Fuggle, pellets"] == "2.40"  # 2 × 30 g
+    assert paid["English ale, attenuative, dried, 2 packs"] == "11.00"  # 2 × 7 g, in packets of 11 g
+    assert paid["Sucrose (table sugar), for priming"] == ""
+    last = ran.out.splitlines()[-1]
+    assert last.startswith(
+        "In all 24.80 shells, without Sucrose (table sugar), for priming, for which there is no price"
+    )
+
+
 @pytest.mark.parametrize("times", ["0", "-3", "1.5", "often", "", "1000000000", "٣"])
 def test_times_that_is_no_number_of_brews_is_a_wrong_call(times: str, book: Path, run) -> None:  # type: ignore[no-untyped-def]
     ran = run("shop", "book/mild.md", f"--times={times}")

@@ -225,15 +225,19 @@ def test_a_chapter_s_page_says_what_to_buy_in_every_size_of_the_book(demo: Demo,
         found = {slug: {it.edition.slug: it for it in editions[slug]} for slug in chapter.recipes}
         baskets.append([found[slug][edition.slug].plan for slug in chapter.recipes])
     for table, basket in zip(tables, baskets, strict=True):
-        rows = table.select("tr:has(td)")
-        wanted = shopping(basket)
+        rows = table.select("tbody tr:has(td)")
+        wanted = shopping(basket, prices=demo.book.prices)
         assert [text(row.th) for row in rows] == [purchase.name for purchase in wanted]
         for row, purchase in zip(rows, wanted, strict=True):
             assert purchase.amount is not None
             assert row.td.data["value"] == bare(purchase.amount.number)
             assert amount(purchase.amount).metric.replace("\N{NO-BREAK SPACE}", " ") in text(row.td)
-            packs = row.find_all("td")[1]
+            _, packs, cost = row.find_all("td")
             assert bool(packs.data) == (purchase.packs is not None)
+            assert purchase.cost is not None
+            assert cost.data["value"] == bare(purchase.cost.number)
+        costs = [float(row.find_all("td")[2].data["value"]) for row in rows]
+        assert float(table.select_one("tfoot data")["value"]) == pytest.approx(sum(costs))
 
 
 def test_a_chapter_s_list_leaves_out_what_cannot_be_made_and_says_why(demo: Demo, cache: MemoryCache) -> None:

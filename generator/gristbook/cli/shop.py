@@ -23,23 +23,31 @@ def describe(parser: argparse.ArgumentParser) -> None:
 def run(options: argparse.Namespace) -> int:
     """Print what to buy, summed by ingredient."""
     from gristbook.site.amounts import amount
-    from gristbook.targets.shopping import shopping
+    from gristbook.targets.shopping import shopping, total_cost
 
     found = [find(path, options) for path in options.recipes]
     beers = [it for it in found if it is not None]
     if len(beers) < len(found):
         return PROBLEMS
-    us_first = all(beer.us_first for beer in beers)
+    us_first, prices = all(beer.us_first for beer in beers), beers[0].book.prices
+    if any(beer.book.prices != prices for beer in beers):
+        prices = None  # a list from several books, each with prices of its own
     for beer in beers:
         print(f"{beer.words}{f', {options.times} times' if options.times > 1 else ''}")
     section = ""
-    for purchase in shopping([beer.plan for beer in beers], options.times):
+    bought = shopping([beer.plan for beer in beers], options.times, prices)
+    for purchase in bought:
         if purchase.section != section:
             section = purchase.section
             print(f"\n{section}")
         much = printed(amount(purchase.amount), us_first=us_first) if purchase.amount is not None else "to taste"
         packs = f", {printed(amount(purchase.packs))}" if purchase.packs is not None else ""
-        print(f"  {much:26} {purchase.name}{packs}")
+        cost = printed(amount(purchase.cost)) if purchase.cost is not None else ""
+        print(f"  {much:26} {purchase.name + packs:50} {cost:>8}".rstrip())
+    total, missing = total_cost(bought)
+    if prices is not None and total is not None:
+        without = f", without {', '.join(missing)}, for which there is no price" if missing else ""
+        print(f"\nIn all {printed(amount(total))} {prices.currency}{without}")
     return FINE
 
 

@@ -17,7 +17,8 @@ from gristbook.site.index_page import Entry, Part, entries
 from gristbook.site.prose import line, plain
 from gristbook.site.words import capital
 from gristbook.targets.figures import Plan
-from gristbook.targets.shopping import Purchase, shopping
+from gristbook.targets.shopping import Purchase, shopping, total_cost
+from gristbook.worksheet import Value
 
 AS_WRITTEN = "As written"
 
@@ -29,6 +30,7 @@ class Bought:
     name: str
     amount: Figure | None
     packs: Figure | None
+    cost: Figure | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,7 +43,10 @@ class Shelf:
 
 @dataclass(frozen=True, slots=True)
 class Basket:
-    """What to buy for the beers of a chapter in one size; ``without`` are beers that it leaves out, and why."""
+    """What to buy for the beers of a chapter in one size; ``without`` are beers that it leaves out, and why.
+
+    ``currency`` is empty in a book without prices, and ``total`` what the list costs without what is ``unpriced``.
+    """
 
     anchor: str
     words: str
@@ -49,6 +54,9 @@ class Basket:
     beers: int
     without: tuple[tuple[str, str], ...]
     shelves: tuple[Shelf, ...]
+    currency: str
+    total: Figure | None
+    unpriced: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,7 +77,7 @@ def chapter_page(book: Book, part: Part, beers: Sequence[Beer]) -> ChapterPage:
 
 def _baskets(book: Book, beers: Sequence[Beer], plans: Sequence[Plan]) -> Iterator[Basket]:
     anchors = Anchors("main", "buy", "units")
-    yield _basket(anchors, AS_WRITTEN, plans, (), us=book.units == "US")
+    yield _basket(book, anchors.take(f"buy {AS_WRITTEN}"), AS_WRITTEN, plans, (), us=book.units == "US")
     for edition in book.editions:
         found: list[Plan] = []
         without: list[tuple[str, str]] = []
@@ -81,7 +89,7 @@ def _baskets(book: Book, beers: Sequence[Beer], plans: Sequence[Plan]) -> Iterat
                 without.append((plain(beer.home.plan.recipe.title), plan))
         if found:
             words = capital(_words(edition))
-            yield _basket(anchors, words, found, tuple(without), us=edition.us)
+            yield _basket(book, anchors.take(f"buy {words}"), words, found, tuple(without), us=edition.us)
 
 
 def _in_edition(beer: Beer, edition: Edition) -> Plan | str:
@@ -102,15 +110,21 @@ def _words(edition: Edition) -> str:
 
 
 def _basket(
-    anchors: Anchors, words: str, plans: Sequence[Plan], without: tuple[tuple[str, str], ...], *, us: bool
+    book: Book, anchor: str, words: str, plans: Sequence[Plan], without: tuple[tuple[str, str], ...], *, us: bool
 ) -> Basket:
+    bought = shopping(plans, prices=book.prices)
     shelves = tuple(
         Shelf(title, tuple(_bought(purchase) for purchase in purchases))
-        for title, purchases in groupby(shopping(plans), key=lambda purchase: purchase.section)
+        for title, purchases in groupby(bought, key=lambda purchase: purchase.section)
     )
-    return Basket(anchors.take(f"buy {words}"), words, us, len(plans), without, shelves)
+    total, unpriced = total_cost(bought)
+    currency = book.prices.currency if book.prices and total is not None else ""
+    return Basket(anchor, words, us, len(plans), without, shelves, currency, _unlinked(total), unpriced)
 
 
 def _bought(purchase: Purchase) -> Bought:
-    amount, packs = (unlinked(value) if value is not None else None for value in (purchase.amount, purchase.packs))
-    return Bought(purchase.name, amount, packs)
+    return Bought(purchase.name, _unlinked(purchase.amount), _unlinked(purchase.packs), _unlinked(purchase.cost))
+
+
+def _unlinked(value: Value | None) -> Figure | None:
+    return unlinked(value) if value is not None else None

@@ -47,7 +47,7 @@ def cost_of(recipe: Recipe, figures: Figures[Value], prices: Prices | None) -> C
     parts: list[Value] = []
     missing: list[str] = []
     for name, amount in _bought(recipe, figures):
-        part = _part(name, amount, prices) if amount is not None else None
+        part = cost_of_amount(name, amount, prices) if amount is not None else None
         if part is None:
             missing.append(name)
         else:
@@ -60,7 +60,7 @@ def cost_of(recipe: Recipe, figures: Figures[Value], prices: Prices | None) -> C
     return Cost(prices.currency, total, a_litre, ())
 
 
-def _part(name: str, amount: Value, prices: Prices) -> Value | None:
+def cost_of_amount(name: str, amount: Value, prices: Prices) -> Value | None:
     """The cost of one ingredient; `None` where it has no price by that measure."""
     base, equation, argument = SOLD[amount.unit]
     price = prices.of(name, base)

@@ -6,8 +6,10 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from math import fsum
 
-from gristbook.equations import extract, sums, yeast
+from gristbook.equations import costs, extract, sums, yeast
+from gristbook.model.price import Prices
 from gristbook.targets.conventions import DRIED_PACK
+from gristbook.targets.cost import PRIMING, cost_of_amount
 from gristbook.targets.figures import Plan
 from gristbook.targets.method_package import SUGARS
 from gristbook.targets.water_chemistry import mix
@@ -18,22 +20,23 @@ SECTIONS = ("Malt", "Malt extract", "Sugar", "Hops", "Yeast", "Water, salts and 
 
 @dataclass(frozen=True, slots=True)
 class Purchase:
-    """A thing to buy and how much of it; ``packs`` where it is sold in packs besides.
-
-    ``amount`` is nothing where no recipe says how much.
-    """
+    """A thing to buy: ``amount`` where a recipe says how much, ``packs`` where it is sold so, ``cost`` by its price."""
 
     section: str
     name: str
     amount: Value | None
     packs: Value | None
+    cost: Value | None
 
 
 @dataclass(frozen=True, slots=True)
 class _Need:
+    """``sold_as`` is what the pantry calls it, if the list says more."""
+
     section: str
     name: str
     amount: Value | None
+    sold_as: str
     packs: Value | None = None
 
 
@@ -46,8 +49,8 @@ ADDED: Mapping[str, tuple[Callable[..., float], str]] = {
 """How amounts of each unit are added up; those of any other are counted."""
 
 
-def shopping(plans: Sequence[Plan], times: int = 1) -> tuple[Purchase, ...]:
-    """Everything to buy for the plans, each brewed so many times, by section and name.
+def shopping(plans: Sequence[Plan], times: int = 1, prices: Prices | None = None) -> tuple[Purchase, ...]:
+    """Everything to buy for the plans, each brewed so many times, by section and name; packs are paid for whole.
 
     Raises
     ------
@@ -61,42 +64,55 @@ def shopping(plans: Sequence[Plan], times: int = 1) -> tuple[Purchase, ...]:
         for need in _needs(plan):
             key = SECTIONS.index(need.section), need.name, need.amount.unit if need.amount else ""
             needs.setdefault(key, []).extend([need] * times)
-    return tuple(
-        Purchase(
-            alike[0].section,
-            alike[0].name,
-            _sum(alike[0].name, [need.amount for need in alike if need.amount is not None]),
-            _packs(alike),
-        )
-        for _, alike in sorted(needs.items(), key=lambda entry: entry[0])
-    )
+    return tuple(_purchase(alike, prices) for _, alike in sorted(needs.items(), key=lambda entry: entry[0]))
+
+
+def total_cost(bought: Sequence[Purchase]) -> tuple[Value | None, tuple[str, ...]]:
+    """What a list costs, as far as there are prices, and the names of what has none."""
+    parts = tuple(purchase.cost for purchase in bought if purchase.cost is not None)
+    total = apply(costs.total_cost, "cost of the list", parts=parts) if parts else None
+    return total, tuple(purchase.name for purchase in bought if purchase.cost is None)
+
+
+def _purchase(alike: Sequence[_Need], prices: Prices | None) -> Purchase:
+    """Needs of one thing as one purchase."""
+    first, packs = alike[0], _packs(alike)
+    amount = _sum(first.name, [need.amount for need in alike if need.amount is not None])
+    paid = amount
+    if packs is not None and amount is not None and amount.unit == "g":
+        paid = Value(packs.number * DRIED_PACK.number, "g", f"{first.name}, in whole packets")
+    cost = cost_of_amount(first.sold_as, paid, prices) if prices is not None and paid is not None else None
+    return Purchase(first.section, first.name, amount, packs, cost)
 
 
 def _needs(plan: Plan) -> Iterator[_Need]:
     """What one brew takes."""
     figures = plan.figures
     for malt in figures.grist.malts:
-        yield _Need("Malt", malt.malt.name, malt.mass)
+        yield _Need("Malt", malt.malt.name, malt.mass, malt.malt.name)
     for sugar in figures.grist.sugars:
-        yield _Need("Malt extract" if sugar.sugar.from_malt else "Sugar", sugar.sugar.name, sugar.mass)
+        section = "Malt extract" if sugar.sugar.from_malt else "Sugar"
+        yield _Need(section, sugar.sugar.name, sugar.mass, sugar.sugar.name)
     for hop in figures.bitterness.hops:
         form = "whole" if hop.hop.whole else "pellets"
-        yield _Need("Hops", f"{hop.hop.name}, {form}", hop.mass)
+        yield _Need("Hops", f"{hop.hop.name}, {form}", hop.mass, hop.hop.name)
     for line in figures.pitch.yeasts if figures.pitch else ():
         in_packs = apply(yeast.dried_packs, "packets", mass_g=line.amount, pack_g=DRIED_PACK) if line.dose else None
-        yield _Need("Yeast", f"{line.yeast.name}, {'dried' if line.yeast.dried else 'liquid'}", line.amount, in_packs)
+        form = "dried" if line.yeast.dried else "liquid"
+        yield _Need("Yeast", f"{line.yeast.name}, {form}", line.amount, line.yeast.name, in_packs)
     for water, volume in mix(plan.recipe.water, figures.water.total, apply).others:
-        yield _Need("Water, salts and acids", water.name, volume)
+        yield _Need("Water, salts and acids", water.name, volume, water.name)
     for salt in plan.recipe.water.salts:
-        yield _Need("Water, salts and acids", salt.name, salt.mass)
+        yield _Need("Water, salts and acids", salt.name, salt.mass, salt.name)
     for acid in plan.recipe.water.acids:
-        yield _Need("Water, salts and acids", acid.name, acid.volume)
+        yield _Need("Water, salts and acids", acid.name, acid.volume, acid.name)
     for extra in plan.recipe.extras:
-        yield _Need("Finings and spices", extra.name, extra.amount)
+        yield _Need("Finings and spices", extra.name, extra.amount, extra.name)
     wanted = plan.recipe.carbonation
     if figures.packaging and figures.packaging.sugar is not None and wanted and wanted.sugar:
         name = SUGARS.get(wanted.sugar, wanted.sugar)
-        yield _Need("Sugar", f"{name[:1].upper()}{name[1:]}, for priming", figures.packaging.sugar)
+        words, pantry = f"{name[:1].upper()}{name[1:]}, for priming", PRIMING.get(wanted.sugar, wanted.sugar)
+        yield _Need("Sugar", words, figures.packaging.sugar, pantry)
 
 
 def _sum(name: str, amounts: list[Value]) -> Value | None:
@@ -109,6 +125,6 @@ def _sum(name: str, amounts: list[Value]) -> Value | None:
     return apply(equation, label, **{argument: tuple(amounts)})
 
 
-def _packs(alike: list[_Need]) -> Value | None:
+def _packs(alike: Sequence[_Need]) -> Value | None:
     packs = [need.packs for need in alike if need.packs is not None]
     return _sum("packets", packs) if packs else None
