@@ -5,6 +5,7 @@ that may be too small.
 """
 
 from dataclasses import dataclass, replace
+from typing import Any
 
 from hypothesis import strategies as st
 from made_up import (
@@ -30,7 +31,7 @@ from gristbook.model.recipe import Carbonation, Extra, Hop, Malt, Recipe, Sugar,
 from gristbook.worksheet import Value
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, repr=False)
 class Brew:
     """A recipe, the brewhouse that it was written in, and another one, in which a batch of another size is wanted."""
 
@@ -39,6 +40,28 @@ class Brew:
     away: Brewhouse
     batch: Value
     book: Book
+
+    def __repr__(self) -> str:
+        """As short as a failing example wants it."""
+
+        def short(number: Value | None) -> str:
+            return "–" if number is None else f"{number.number:.4g} {number.unit}"
+
+        lines = [f"{short(self.batch)} of {short(self.recipe.batch)}, {short(self.recipe.boil)}"]
+        lines[0] += f", kettle {short(self.recipe.kettle)}, gravity {short(self.recipe.original_gravity)}"
+        for house in (self.home, self.away):
+            figures = (house.batch, house.efficiency, house.boil_off, house.left_in_kettle, house.absorption)
+            figures += (house.thickness, house.tun, house.kettle, house.altitude)
+            lines.append(f"{house.name} ({house.mash}): " + ", ".join(map(short, figures)))
+        for item in (*self.recipe.malts, *self.recipe.sugars):
+            late = "" if isinstance(item, Malt) else f", {short(item.minutes)}, into fermenter {item.into_fermenter}"
+            lines.append(f"{item.name}: {short(item.mass)}, {short(item.share)}{late}")
+        for line in self.recipe.hops:
+            lines.append(f"{line.name}: {short(line.mass)}, {short(line.bitterness)}, {line.use} {short(line.minutes)}")
+        return "\n".join(["", *lines])
+
+    def _repr_pretty_(self, printer: Any, cycle: bool) -> None:
+        printer.text(repr(self))
 
     def edition(self, source: Source = "as written", *, us: bool = False) -> Edition:
         """The edition that is wanted."""

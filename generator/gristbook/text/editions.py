@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import unicodedata
 from collections.abc import Mapping
 
 from gristbook.model.brewhouse import Brewhouse
@@ -15,7 +16,8 @@ from gristbook.text.values import said
 
 _LINE = re.compile(
     r"(?P<drop>no\s+)?(?:from\s+)?(?P<source>extract|grain)?\s*(?P<batch>[\d¼½¾.][^,]*?)?\s*"
-    r"(?:(?:in|on|with)\s+(?:the\s+)?(?P<brewhouse>[^,]+))?"
+    r"(?:(?:in|on|with)\s+(?:the\s+)?(?P<brewhouse>[^,]+?))?\s*",
+    re.IGNORECASE,
 )
 _US = re.compile(r"(?<!imp )\b(?:gal|gallons?|qt|quarts?)\b")
 EXAMPLE = "an edition, as 10 L, 5 gal, extract 10 L, 10 L in stove"
@@ -28,19 +30,19 @@ def read_editions(
     wanted: dict[str, Edition] = {}
     dropped: list[str] = []
     for node in nodes:
-        if not isinstance(node, Text):
-            problems.error(node.place, "an edition is a line", expected=EXAMPLE)
+        match = _LINE.fullmatch(node.value) if isinstance(node, Text) else None
+        if not isinstance(node, Text) or match is None:
+            what = f'"{node.value}" is not an edition' if isinstance(node, Text) else "an edition is a line"
+            problems.error(node.place, what, expected=EXAMPLE)
             continue
-        match = _LINE.fullmatch(node.value)
-        edition = _edition(node, match, brewhouses, problems) if match else None
-        if match is None or (edition is None and not match["drop"]):
-            if match is None:
-                problems.error(node.place, f'"{node.value}" is not an edition', expected=EXAMPLE)
-        elif match["drop"] and edition is not None:
+        edition = _edition(node, match, brewhouses, problems)
+        if edition is None:
+            continue
+        if match["drop"]:
             dropped.append(edition.slug)
-        elif edition is not None and edition.slug in wanted:
+        elif edition.slug in wanted:
             problems.error(node.place, f'"{node.value}" is asked for twice')
-        elif edition is not None:
+        else:
             wanted[edition.slug] = edition
     return tuple(wanted.values()), tuple(dropped)
 
@@ -66,23 +68,34 @@ def _edition(
     if not (batch or brewhouse or match["source"]):
         problems.error(line.place, f'"{line.value}" is not an edition', expected=EXAMPLE)
         return None
-    name = " ".join(line.value.removeprefix("no ").split())
-    source: Source = "extract" if match["source"] == "extract" else "grain" if match["source"] else "as written"
+    words = _shortest(match)
+    source: Source = "as written"
+    if match["source"]:
+        source = "extract" if match["source"].casefold() == "extract" else "grain"
     return Edition(
-        name=name,
-        slug=_slug(name),
+        name=words,
+        slug=_slug(words),
         batch=said(batch, "batch", origin="the edition") if batch else None,
         brewhouse=brewhouse or None,
         source=source,
-        us=bool(_US.search(line.value)),
+        us=bool(_US.search(match["batch"] or "")),
         place=line.place,
     )
 
 
-def _slug(name: str) -> str:
+def _shortest(match: re.Match[str]) -> str:
+    """The line in its shortest form, the same however it was put."""
+    batch = re.sub(r"(?<=[\d¼½¾.])\s*(?=[A-Za-z])", " ", match["batch"] or "")
+    parts = ((match["source"] or "").casefold(), batch, f"in {match['brewhouse']}" if match["brewhouse"] else "")
+    return " ".join(" ".join(parts).split())
+
+
+def _slug(words: str) -> str:
     """An address that lasts: the line's own words.
 
-    >>> _slug("extract 10 L"), _slug("2.5 gal in the stove")
-    ('extract-10-l', '2-5-gal-in-the-stove')
+    >>> _slug("extract 10 L"), _slug("2.5 gal in stove"), _slug("2½ gal in Küche")
+    ('extract-10-l', '2-5-gal-in-stove', '2-1-2-gal-in-kuche')
     """
-    return re.sub(r"[^a-z0-9]+", "-", name.casefold()).strip("-")
+    apart = re.sub(r"(?<=\d)(?=[¼½¾])", " ", words.casefold())
+    plain = "".join(c for c in unicodedata.normalize("NFKD", apart) if not unicodedata.combining(c))
+    return re.sub(r"\W+", "-", plain).strip("-")

@@ -33,7 +33,7 @@ def hopped(recipe: Recipe, plan: Plan, brewhouse: Brewhouse) -> tuple[Recipe, tu
     rest = sum(other.number for other in others)
     if rest >= total.number:
         left = replace(recipe, hops=tuple(hop for hop in recipe.hops if hop is not longest.hop))
-        words = f"{longest.hop.name} at the start is left out, for the rest brings all the bitterness by itself"
+        words = f"The longest boiled hop, {longest.hop.name}, is left out, for the rest brings all the bitterness"
         return left, (f"{words}.", *_drift(total, rest, "Nothing else gives way"))
     besides = apply(hopping.total_bitterness, "bitterness of the other hops", parts=tuple(others) or (0.0,))
     label = f"bitterness wanted of {longest.hop.name}"

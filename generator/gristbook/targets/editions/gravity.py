@@ -9,7 +9,7 @@ from gristbook.equations import extract, kettle, scaling
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Malt, Recipe, Sugar
 from gristbook.sampling import bare
-from gristbook.targets.editions.pot import boiled, late_l
+from gristbook.targets.editions.pot import SYRUP, boiled, late_l
 from gristbook.targets.efficiency import by_load
 from gristbook.targets.grist import Weights, efficiency_of, potential
 from gristbook.targets.roles import role
@@ -19,6 +19,8 @@ from gristbook.worksheet import Calculator, N, Value, apply, given, number, sett
 ROUNDS = 400
 """Weight, efficiency and pot settle each other: as a rule in ten rounds, in a crammed bag in some hundred."""
 SETTLED = 1e-12
+RUNAWAY = 1e4
+"""Times its first weight, at which a grist will not settle any more."""
 IN_ROUNDS = "weight, efficiency and pot depend on each other, and are settled round by round"
 
 Chooser = Callable[[Malt | Sugar], bool]
@@ -61,6 +63,7 @@ def weighed(recipe: Recipe, brewhouse: Brewhouse, aim: Aim) -> Recipe:
         No weights do; the words say which bound they met.
     """
     trial = _settled_in(recipe, brewhouse, aim)
+    _check_strength(trial, brewhouse, aim)
     efficiency = _efficiency(trial, brewhouse, apply)
     needed = _needed(trial, brewhouse, aim.gravity, apply)
     giving = [item for item in _items(trial) if aim.gives_way(item)]
@@ -116,17 +119,30 @@ def _items(recipe: Recipe) -> tuple[Malt | Sugar, ...]:
 
 def _settled_in(recipe: Recipe, brewhouse: Brewhouse, aim: Aim) -> Recipe:
     """Round by round: the boil that fits the weights, the efficiency that they bring about, the weights that reach."""
-    trial = replace(recipe, kettle=None)
+    trial, grown = replace(recipe, kettle=None), 1.0
     for _ in range(ROUNDS):
         trial = replace(trial, kettle=boiled(trial, brewhouse, aim.part, aim.home_l))
         factor = _factor(trial, brewhouse, aim)
         if abs(factor - 1) < SETTLED:
             return trial
+        grown *= factor
+        if grown > RUNAWAY:
+            break
         trial = _times(factor, trial, aim.gives_way)
     raise ValueError(
         f"no weight of malt reaches {aim.gravity.number:.3f} in {brewhouse.name}: the more of it there is, the more of "
         "its own wort it keeps"
     )
+
+
+def _check_strength(trial: Recipe, brewhouse: Brewhouse, aim: Aim) -> None:
+    needed = _needed(trial, brewhouse, aim.gravity, bare)
+    end = planned_end_of_boil(trial, brewhouse, late_l(trial, bare), bare)
+    if needed > SYRUP * end:
+        raise ValueError(
+            f"a gravity of {aim.gravity.number:.3f} wants {needed:.2f} kg of extract, and the {end:.1f} L that the pot "
+            f"of {brewhouse.name} boils down to would be a syrup"
+        )
 
 
 def _factor(trial: Recipe, brewhouse: Brewhouse, aim: Aim) -> float:

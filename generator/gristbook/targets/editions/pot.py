@@ -16,6 +16,8 @@ from gristbook.targets.volumes import joins_late, late_volume, planned_end_of_bo
 from gristbook.worksheet import Calculator, N, Value, apply, given, number, settled
 
 START = "wort at the start of the boil"
+SYRUP = 0.5
+"""Kilograms of extract in a litre, about 1.19, past which nobody boils a wort (common practice, no source)."""
 SLACK = 1e-9
 """So that a boil of all but the whole wort does not come out above it by the last digit."""
 
@@ -78,8 +80,8 @@ def boiled(recipe: Recipe, brewhouse: Brewhouse, part: Value | None, home_l: Val
         return wanted if wanted.number < whole.number else None
     if any(malt.steep is None for malt in recipe.malts):
         raise ValueError(
-            f"the pot of {brewhouse.name} boils {most:.1f} L at most, and {wanted.number:.1f} L of wort would have to "
-            "be boiled"
+            f"the pot of {brewhouse.name} boils {max(most, 0):.1f} L at most, and {wanted.number:.1f} L of wort would "
+            "have to be boiled"
         )
     return _pot(recipe, brewhouse, min(most, (1 - SLACK) * whole.number))
 

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from gristbook.equations import scaling
-from gristbook.model.recipe import Recipe
+from gristbook.model.recipe import Extra, Recipe
 from gristbook.targets.figures import Figures
 from gristbook.worksheet import Value, apply, given, settled
 
@@ -31,13 +31,21 @@ METRIC: Mapping[str, Steps] = {
     "grain": Steps(5.0, 250.0, 10.0),
     "hops": Steps(1.0, 100.0, 5.0),
     "yeast": Steps(0.5, 5.0, 1.0),
+    "pinch": Steps(0.1, 5.0, 0.5),
 }
 US: Mapping[str, Steps] = {
     "grain": Steps(OUNCE_G / 4, 8 * OUNCE_G, OUNCE_G),
     "hops": Steps(OUNCE_G / 8, 2 * OUNCE_G, OUNCE_G / 4),
     "yeast": Steps(0.5, 5.0, 1.0),
+    "pinch": Steps(0.1, 5.0, 0.5),
 }
-"""Grams for metric editions; ounces down to eighths for the others, and grams for yeast, as on its packet."""
+"""Grams for metric editions; ounces down to eighths for the others, and grams for yeast, as on its packet.
+
+Pinches of spice and salt are grams in both: an eighth of an ounce is far too much of some.
+"""
+
+SPOON_L = 0.00492892159375
+"""A US teaspoon, a 768th of a gallon; spoons of cooking come in quarters of it."""
 
 
 def rounded(recipe: Recipe, figures: Figures[Value], us: bool) -> Recipe:
@@ -66,7 +74,26 @@ def rounded(recipe: Recipe, figures: Figures[Value], us: bool) -> Recipe:
             )
             for line in pitched
         ),
+        water=replace(
+            recipe.water,
+            salts=tuple(
+                replace(salt, mass=_grams(salt.mass, salt.name, steps["pinch"])) for salt in recipe.water.salts
+            ),
+        ),
+        extras=tuple(_extra(extra, steps["pinch"]) for extra in recipe.extras),
     )
+
+
+def _extra(extra: Extra, steps: Steps) -> Extra:
+    """A fining or a spice in tenths of a gram, or by the quarter of a spoon; pieces and packs stay as they are."""
+    amount = extra.amount
+    if amount is None or amount.unit not in ("kg", "L"):
+        return extra
+    if amount.unit == "kg":
+        return replace(extra, amount=_kilograms(amount, extra.name, steps))
+    quarters = max(round(4 * amount.number / SPOON_L), 1)
+    origin = "rounded to quarters of a teaspoon"
+    return replace(extra, amount=given(quarters * SPOON_L / 4, "L", amount.label, origin=origin, place=extra.place))
 
 
 def _kilograms(mass: Value, name: str, steps: Steps) -> Value:

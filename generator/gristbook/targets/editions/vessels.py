@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
-from math import inf
+from math import floor, inf
 
 from gristbook.equations import boiling
 from gristbook.model.brewhouse import Brewhouse
@@ -30,7 +30,7 @@ def mashed_within(recipe: Recipe, brewhouse: Brewhouse, figures: Figures[Value])
     if mash is None or brewhouse.mash == "bag" or len(_infusions(mash)) > 0:
         return recipe, ()
     water_l, in_tun_l = _mash_water_l(figures, brewhouse), _room_l(mash, brewhouse)
-    most = min(water_l, in_tun_l)
+    most = floor(100 * min(water_l, in_tun_l)) / 100
     if number(mash.water) <= most + SLACK_L or most < THICKEST * mash.grist.number:
         return recipe, ()
     why = "there is no more for it" if water_l <= in_tun_l else "the tun holds no more"

@@ -1,0 +1,206 @@
+"""Malt extract in place of malt, and malt in place of extract: equal extract, and honest words on the rest."""
+
+from dataclasses import replace
+
+import pytest
+from any_brew import Brew
+from made_up import BASES, SPECIALS, Kind, book, brewhouse, malt, recipe, sugar, value
+
+from gristbook.model.brewhouse import Brewhouse
+from gristbook.model.recipe import Malt, Recipe
+from gristbook.problems import Problems
+from gristbook.targets.editions.make import MadeEdition, RefusedEdition, make
+from gristbook.targets.editions.swap import as_extract, as_grain
+from gristbook.targets.figures import Plan
+from gristbook.targets.plan import plan_recipe
+from gristbook.text.stand_ins import base_malt, base_mash, malt_extracts
+
+HOME = brewhouse("home", 20, efficiency=0.75)
+POT = brewhouse("pot", 10, "none", boil_off=2, left_l=0.5, kettle_l=15)
+BAG = brewhouse("bag", 10, "bag", boil_off=2, left_l=0.5, kettle_l=25, absorption=0.7)
+POUND_GALLON = 46.177
+"""Points that a pound of sugar gives in a gallon (Palmer, How to Brew, first edition, ch. 12, says 46)."""
+
+
+def plan_of(written: Recipe, home: Brewhouse = HOME) -> Plan:
+    plan = plan_recipe(written, book(home), Problems())
+    assert plan is not None
+    return plan
+
+
+def grist(*malts: Malt) -> Recipe:
+    return recipe(20, 60, malts)
+
+
+def base(kg: float, name: str = "Pale malt") -> Malt:
+    return malt(name, BASES[name], kg)
+
+
+def edition(written: Recipe, away: Brewhouse, source: str) -> MadeEdition | RefusedEdition:
+    brew = Brew(written, HOME, away, value(10, "L", "batch"), book(HOME, away))
+    return make(plan_of(written), brew.edition(source), brew.book)  # type: ignore[arg-type]
+
+
+@pytest.mark.parametrize(("points", "name", "kg"), [(44, "Dried malt extract, light", 0.631), (36, "Liquid", 0.771)])
+def test_a_kilogram_of_malt_of_37_points_is_so_much_extract(points: float, name: str, kg: float) -> None:
+    """Handbook arithmetic: 37 points at 75 % are 27.75, of which dried extract has 44 a pound and liquid 36."""
+    malts = grist(replace(base(1.0), extract_dry=value(37 / POUND_GALLON, "fraction", "extract"), moisture=nothing()))
+    shelf = malt_extracts()
+    light = replace(
+        shelf["Dried malt extract, light"],
+        extract_dry=value(points / POUND_GALLON, "fraction", "extract"),
+        moisture=nothing(),
+    )
+    swapped = as_extract(plan_of(malts), POT, {**shelf, "Dried malt extract, light": light})
+    assert sum(line.mass.number for line in swapped.recipe.sugars if line.mass) == pytest.approx(kg, abs=0.001)
+    assert swapped.recipe.malts == ()
+
+
+def nothing() -> object:
+    return value(0.0, "fraction", "moisture")
+
+
+def test_a_kilogram_of_dried_extract_is_so_much_malt() -> None:
+    """The other way round, at 75 %: 44 points a pound against 27.75 are 1.586 kg of the malt of 37 points."""
+    dried = replace(
+        sugar("Dried extract", 1.0, from_malt=True),
+        extract_dry=value(44 / POUND_GALLON, "fraction", "extract"),
+        moisture=nothing(),
+    )
+    stand_in = replace(base_malt(), extract_dry=value(37 / POUND_GALLON, "fraction", "extract"), moisture=nothing())
+    swapped = as_grain(plan_of(recipe(20, 60, (), (dried,))), stand_in, base_mash())
+    assert swapped.recipe.malts[0].mass is not None
+    assert swapped.recipe.malts[0].mass.number == pytest.approx(44 / (37 * 0.75), abs=0.001)
+    assert swapped.recipe.sugars == ()
+
+
+def test_the_swap_itself_keeps_the_extract_of_every_malt() -> None:
+    """Whatever is neither steeped nor mashed comes back gram for gram, 96 % of the weight of the dried extract."""
+    plan = plan_of(grist(base(3.0), base(0.5, "Wheat malt"), malt("Caramel malt", SPECIALS["Caramel malt"], 0.3)))
+    swapped = as_extract(plan, POT, malt_extracts()).recipe
+    brought = sum(0.96 * line.mass.number for line in swapped.sugars if line.mass)
+    replaced = sum(line.extract.number for line in plan.figures.grist.malts if line.malt.name != "Caramel malt")
+    assert brought == pytest.approx(replaced, rel=1e-9)
+    assert {line.name for line in swapped.sugars} == {"Dried malt extract, light", "Dried malt extract, wheat"}
+    assert [(line.name, line.steep is not None) for line in swapped.malts] == [("Caramel malt", True)]
+
+
+def test_a_beginners_extract_batch_boils_three_gallons() -> None:
+    """Common practice, no source: the extract of 5 US gallons is dissolved in about 3 (11 L), and that is boiled.
+
+    "About" is taken as a litre to each side. The pot is the usual one of 4 US gallons, 15.1 L to the brim.
+    """
+    gallon = 3.785411784
+    pot = brewhouse("pot", 5 * gallon, "none", boil_off=2, left_l=1, kettle_l=4 * gallon)
+    brew = Brew(grist(base(4.5)), HOME, pot, value(5 * gallon, "L", "batch"), book(HOME, pot))
+    made = make(plan_of(brew.recipe), brew.edition("extract"), brew.book)
+    assert isinstance(made, MadeEdition)
+    volumes, water = made.plan.figures.volumes, made.plan.figures.water
+    assert volumes.top_up is not None
+    assert volumes.boil.number == pytest.approx(3 * gallon, abs=1.0)
+    assert water.total.number - volumes.top_up.number == pytest.approx(3 * gallon, abs=1.0)
+
+
+def test_part_of_the_extract_goes_in_late() -> None:
+    made = edition(grist(base(4.5)), POT, "extract")
+    assert isinstance(made, MadeEdition)
+    early, late = made.plan.recipe.sugars
+    assert early.minutes is None
+    assert late.minutes is not None
+    assert late.minutes.number == 10
+    assert late.mass is not None
+    assert early.mass is not None
+    assert late.mass.number == pytest.approx(1.5 * early.mass.number, rel=0.02)
+
+
+def test_what_needs_a_mash_gets_a_small_one_with_base_malt_to_convert_it() -> None:
+    """0.5 kg of flaked barley without any power want as much base malt of 55 °Lintner as brings the mean to 35."""
+    made = edition(grist(base(3.5), malt("Flaked barley", SPECIALS["Flaked barley"], 0.5)), BAG, "extract")
+    assert isinstance(made, MadeEdition)
+    power = made.plan.named["diastatic power"].number
+    assert power >= 34.5
+    assert {line.malt.name for line in made.plan.figures.grist.malts} == {"Flaked barley", "Pale malt"}
+    assert "What needs a mash gets a small one, before the extract goes in." in made.notes
+
+
+@pytest.mark.parametrize(
+    ("kind", "kg", "words"),
+    [
+        (
+            SPECIALS["Flaked barley"],
+            0.3,
+            "Odd malt is left out: only a mash makes use of it, and the beer does without.",
+        ),
+        (
+            SPECIALS["Amber malt"],
+            0.3,
+            "Odd malt becomes amber malt extract: the colour is near, the taste of toast is weaker.",
+        ),
+        (
+            Kind("kilned", 0.80, 7.0, "°L", 80, True, "wheat"),
+            0.3,
+            "Odd malt becomes wheat malt extract: the colour is near, the taste of toast is weaker.",
+        ),
+        (
+            Kind("base", 0.80, 3.3, "°L", 105, True, "rye"),
+            0.3,
+            "Odd malt is left out: only a mash makes use of it, and the beer does without.",
+        ),
+        (
+            Kind("kilned", 0.78, 2.2, "°L", 0, True),
+            0.1,
+            "Odd malt is left out: only a mash makes use of it, and the beer does without.",
+        ),
+    ],
+    ids=["flaked", "toasted", "toasted wheat", "rye", "sour"],
+)
+def test_what_cannot_be_kept_in_a_pot_is_said(kind: Kind, kg: float, words: str) -> None:
+    made = edition(grist(base(4.0), malt("Odd malt", kind, kg)), POT, "extract")
+    assert isinstance(made, MadeEdition), made.why
+    assert words in made.notes
+    assert words.partition(" is left out")[2] == "" or "Odd malt" not in {m.name for m in made.plan.recipe.malts}
+
+
+@pytest.mark.parametrize(
+    ("kind", "kg", "words"),
+    [
+        (Kind("smoked", 0.80, 3.0, "°L", 80, True), 0.4, "Odd malt gives the smoke, and only a mash brings it out"),
+        (SPECIALS["Flaked barley"], 1.5, "Odd malt make 27% of the grist, and only a mash brings them out"),
+        (Kind("base", 0.80, 3.3, "°L", 105, True, "rye"), 4.0, "Odd malt make 50% of the grist, and only a mash"),
+    ],
+    ids=["smoke", "flakes", "rye"],
+)
+def test_a_beer_that_only_a_mash_makes_is_refused_from_a_pot(kind: Kind, kg: float, words: str) -> None:
+    refused = edition(grist(base(4.0), malt("Odd malt", kind, kg)), POT, "extract")
+    assert isinstance(refused, RefusedEdition)
+    assert refused.why.startswith(words)
+
+
+def test_a_beer_of_nothing_but_toasted_malt_has_no_small_mash() -> None:
+    refused = edition(grist(base(4.0, "Vienna malt")), BAG, "extract")
+    assert isinstance(refused, RefusedEdition)
+    assert refused.why == "only a mash brings out Vienna malt, and nothing else of it is made of malt"
+
+
+@pytest.mark.parametrize("away", [POT, BAG], ids=["pot", "bag"])
+def test_an_extract_beer_is_not_made_from_extract_again(away: Brewhouse) -> None:
+    dried = recipe(20, 60, (), (sugar("Dried extract", 3.0, from_malt=True),))
+    refused = edition(dried, away, "extract")
+    assert isinstance(refused, RefusedEdition)
+    assert refused.why == "it is made from malt extract as it is"
+
+
+def test_an_extract_beer_made_whole_mashes_what_was_steeped() -> None:
+    written = recipe(
+        20,
+        60,
+        (malt("Caramel malt", SPECIALS["Caramel malt"], 0.4, steeped=True),),
+        (sugar("Dried extract", 2.6, from_malt=True), sugar("Table sugar", 0.2)),
+    )
+    made = edition(written, BAG, "grain")
+    assert isinstance(made, MadeEdition), made.why
+    assert {line.name: line.steep for line in made.plan.recipe.malts} == {"Pale ale malt": None, "Caramel malt": None}
+    assert [line.name for line in made.plan.recipe.sugars] == ["Table sugar"]
+    assert made.plan.figures.mash is not None
+    gravity = next(drift for drift in made.drifts if drift.name == "original gravity")
+    assert gravity.exact.number == pytest.approx(gravity.home.number, abs=1e-9)

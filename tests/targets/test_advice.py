@@ -1,0 +1,165 @@
+"""Every row of advice speaks up where it should and keeps quiet where it should; it never touches a recipe."""
+
+import re
+from collections.abc import Callable
+from copy import deepcopy
+from typing import Any
+
+import pytest
+
+from gristbook.problems import Severity
+from gristbook.targets.advice import Advice, advise
+from gristbook.targets.advice_rows import ROWS
+from gristbook.targets.figures import Plan
+
+SOUND = {
+    "title": "title: A sound recipe",
+    "date": "date: 2026-03-01",
+    "style": "style: ordinary bitter",
+    "batch": "batch: 20 L",
+    "malts": "malts:\n  - 2.9 kg pale ale malt\n  - 400 g caramel malt 60",
+    "hops": "hops:\n  - 40 g Fuggle, 4.5 % alpha, 60 min\n  - 20 g Fuggle, 4.5 % alpha, 10 min",
+    "yeast": "yeast:\n  - 11 g english ale yeast, attenuative, dried",
+    "mash": "mash:\n  - 67 °C, 60 min",
+    "ferment": "ferment:\n  - 19 °C, 10 days",
+    "carbonation": "carbonation: 2.0 volumes, primed with table sugar",
+}
+"""A bitter that nobody says anything against."""
+
+LIQUID = "yeast:\n  - {} english ale yeast, attenuative, liquid"
+DRIED = "yeast:\n  - {} english ale yeast, attenuative, dried"
+
+OFFENDING: dict[tuple[str, str], tuple[str, ...]] = {
+    ("base malt", "low"): ("malts:\n  - 2.1 kg pale ale malt\n  - 900 g caramel malt 20",),
+    ("specialty malt", "high"): ("malts:\n  - 2.3 kg pale ale malt\n  - 700 g caramel malt 20",),
+    ("sugar", "high"): ("sugars:\n  - 900 g table sugar",),
+    ("diastatic power", "low"): ("malts:\n  - 1.5 kg pale ale malt\n  - 1.8 kg flaked maize",),
+    ("starch", "high"): ("malts:\n  - 3 kg pale ale malt\n  - 300 g flaked oats, steep 30 min at 68 °C",),
+    ("bitterness to gravity", "low"): ("hops:\n  - 5 g Fuggle, 4.5 % alpha, 60 min",),
+    ("bitterness to gravity", "high"): ("hops:\n  - 100 g Target, 11 % alpha, 60 min",),
+    ("late hops", "high"): ("hops:\n  - 25 g Fuggle, 4.5 % alpha, 60 min\n  - 300 g Fuggle, 4.5 % alpha, dry 3 days",),
+    ("dried yeast", "low"): (DRIED.format("3 g"),),
+    ("dried yeast", "high"): (DRIED.format("60 g"),),
+    ("liquid yeast", "low"): (LIQUID.format("1 pack"), "malts:\n  - 6 kg pale ale malt"),
+    ("fermentation temperature", "low"): ("ferment:\n  - 9 °C, 10 days",),
+    ("fermentation temperature", "high"): ("ferment:\n  - 30 °C, 10 days",),
+    ("alcohol and yeast", "high"): ("malts:\n  - 8 kg pale ale malt", "sugars:\n  - 1.5 kg table sugar"),
+    ("old yeast", "high"): (LIQUID.format("2 packs").replace("liquid", "liquid, made 2025-06-01"),),
+    ("carbonation", "low"): ("carbonation: 1.1 volumes, keg",),
+    ("old hops", "high"): ("hops:\n  - 40 g Fuggle, 4.5 % alpha, 60 min, stored 60 weeks at 4 °C",),
+    ("style: original gravity", "low"): ("malts:\n  - 2 kg pale ale malt",),
+    ("style: original gravity", "high"): ("malts:\n  - 4 kg pale ale malt",),
+    ("style: final gravity", "low"): ("malts:\n  - 1.8 kg pale ale malt",),
+    ("style: final gravity", "high"): ("malts:\n  - 6 kg pale ale malt",),
+    ("style: alcohol by volume", "low"): ("malts:\n  - 2 kg pale ale malt",),
+    ("style: alcohol by volume", "high"): ("malts:\n  - 4 kg pale ale malt",),
+    ("style: bitterness", "low"): ("hops:\n  - 20 g Fuggle, 4.5 % alpha, 60 min",),
+    ("style: bitterness", "high"): ("hops:\n  - 40 g Target, 11 % alpha, 60 min",),
+    ("style: colour", "low"): ("malts:\n  - 3.2 kg pale ale malt",),
+    ("style: colour", "high"): ("malts:\n  - 3 kg pale ale malt\n  - 250 g chocolate malt",),
+}
+"""For each row and each side of its span, what of the sound recipe is made to offend it."""
+
+
+def text_of(*changes: str) -> str:
+    rest = [lines for key, lines in SOUND.items() if not any(change.startswith(f"{key}:") for change in changes)]
+    return "\n".join(["---", *rest, *changes, "---", ""])
+
+
+@pytest.fixture(scope="session")
+def plan(plan_of: Callable[..., Any]) -> Callable[..., Plan]:
+    """`plan("malts:…", …)`: the sound recipe with some of its sections replaced."""
+
+    def build(*changes: str) -> Plan:
+        outcome = plan_of(text_of(*changes))
+        assert outcome.plan is not None, [str(problem) for problem in outcome.problems]
+        return outcome.plan  # type: ignore[no-any-return]
+
+    return build
+
+
+def of(given: tuple[Advice, ...], key: str) -> list[Advice]:
+    return [advice for advice in given if advice.key == key]
+
+
+def test_nobody_says_anything_against_a_sound_recipe(plan: Callable[..., Plan]) -> None:
+    assert advise(plan(), ROWS) == ()
+
+
+def test_every_row_is_tried_on_every_side_that_it_speaks_of() -> None:
+    sides = {(row.key, side) for row in ROWS for side in ("low", "high") if getattr(row, f"too_{side}")}
+    assert sides == set(OFFENDING)
+
+
+@pytest.mark.parametrize(("key", "side"), OFFENDING, ids=lambda part: part)
+def test_a_row_speaks_up_where_a_recipe_offends_it(key: str, side: str, plan: Callable[..., Plan]) -> None:
+    row = next(row for row in ROWS if row.key == key)
+    said = of(advise(plan(*OFFENDING[key, side]), ROWS), key)
+    assert [advice.words for advice in said] == [getattr(row, f"too_{side}")]
+    assert said[0].reason == row.reason
+    assert said[0].standing == row.standing != ""
+    bound = said[0].low if side == "low" else said[0].high
+    if bound is not None:
+        assert (said[0].figure.number < bound.number) == (side == "low")
+
+
+@pytest.mark.parametrize(("key", "side"), OFFENDING, ids=lambda part: part)
+def test_what_is_meant_is_no_warning_and_keeps_its_reason(
+    key: str, side: str, plan_of: Callable[..., Any], plan: Callable[..., Plan]
+) -> None:
+    changes = OFFENDING[key, side]
+    meant = f'meant:\n  "{key}": the miller likes\n    it so'
+    bare, outcome = plan_of(text_of(*changes)), plan_of(text_of(*changes, meant))
+    asked = f"as usual, or meant: {key}: why"
+    assert [problem.severity for problem in bare.problems if problem.expected == asked] == [Severity.WARNING]
+    assert [problem for problem in outcome.problems if problem.expected == asked] == []
+    assert not [problem for problem in outcome.problems if "meant" in problem.what]
+    assert [advice.meant for advice in of(advise(outcome.plan, ROWS), key)] == ["the miller likes it so"]
+    assert [advice.meant for advice in advise(bare.plan, ROWS) if advice.meant] == []
+
+
+@pytest.mark.parametrize(("key", "side"), OFFENDING, ids=lambda part: part)
+def test_advice_changes_nothing_of_a_plan(key: str, side: str, plan: Callable[..., Plan]) -> None:
+    plain = plan(*OFFENDING[key, side])
+    before = deepcopy(plain)
+    advise(plain, ROWS)
+    assert plain == before
+    meant = plan(*OFFENDING[key, side], f'meant:\n  "{key}": so it is')
+    assert meant.figures == plain.figures
+    assert meant.recipe.malts == plain.recipe.malts
+    assert meant.recipe.hops == plain.recipe.hops
+
+
+def test_an_intention_that_no_row_knows_is_a_problem(plan_of: Callable[..., Any]) -> None:
+    outcome = plan_of(text_of("meant:\n  late hop: they are lovely"))
+    assert outcome.plan is None
+    errors = [problem for problem in outcome.problems if problem.severity is Severity.ERROR]
+    assert [(problem.what, problem.suggestion) for problem in errors] == [
+        ('there is no advice on "late hop"', "late hops")
+    ]
+
+
+def test_an_intention_without_a_reason_is_a_problem(plan_of: Callable[..., Any]) -> None:
+    outcome = plan_of(text_of("meant:\n  late hops:"))
+    assert outcome.plan is None
+    assert [problem.what for problem in outcome.problems] == ["late hops needs a reason"]
+
+
+def test_an_intention_that_answers_to_nothing_is_a_warning(plan_of: Callable[..., Any]) -> None:
+    outcome = plan_of(text_of("meant:\n  late hops: they are lovely"))
+    assert outcome.plan is not None
+    assert [str(problem) for problem in outcome.problems if "need be meant" in problem.what] != []
+
+
+@pytest.mark.parametrize("row", ROWS, ids=lambda row: row.key)
+def test_a_row_is_fit_to_be_read(row: Any) -> None:
+    """A sentence for each side, a reason, and whether it is common practice or has a source."""
+    for words in (row.too_low, row.too_high):
+        assert words == "" or re.fullmatch(r"[A-Z].+\.", words)
+    assert row.too_low or row.too_high
+    assert re.fullmatch(r"[A-Z].+(\.|:.+)", row.reason)
+    assert row.standing
+
+
+def test_rows_have_keys_of_their_own() -> None:
+    assert len({row.key for row in ROWS}) == len(ROWS)
