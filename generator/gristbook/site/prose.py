@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterator, Sequence
 from functools import cache
+from itertools import zip_longest
 from urllib.parse import urlsplit
 
 from markdown_it import MarkdownIt
@@ -63,7 +64,7 @@ def plain(text: str) -> str:
 def _demote(tokens: Sequence[Token], under: int, anchors: Anchors) -> None:
     """Headings follow one another without a gap, the highest that the author used right under the page's own."""
     levels: list[int] = []
-    for token, inline in zip(tokens, [*tokens[1:], None], strict=True):
+    for token, inline in zip_longest(tokens, tokens[1:]):
         if token.type == "heading_open":
             written = int(token.tag[1])
             while levels and levels[-1] >= written:

@@ -1,0 +1,104 @@
+"""The water's section of a recipe's page, and its cost: words first, every number the plan's, none where none is."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+import pytest
+from bs4 import BeautifulSoup, Tag
+
+from gristbook.charts import MemoryCache
+from gristbook.problems import Problems
+from gristbook.site.build import make_site
+from gristbook.targets.plan import plan_book
+from gristbook.text.book import read_book
+
+TREATED, AS_IT_RUNS = "tailrace-pils", "wallower-porter"
+
+
+def water_of(page: BeautifulSoup) -> Tag:
+    section = page.find("section", attrs={"aria-labelledby": "water"})
+    assert isinstance(section, Tag)
+    return section
+
+
+def test_the_verdict_stands_first_and_is_words_alone(demo: Any) -> None:
+    for plan in demo.plans:
+        section = water_of(demo.pages[f"{plan.recipe.slug}.html"])
+        verdict = section.find("strong")
+        first = section.find(["p", "ul", "table"])
+        assert isinstance(verdict, Tag)
+        assert isinstance(first, Tag)
+        assert verdict in first.descendants
+        assert not any(letter.isdigit() for letter in verdict.get_text())
+
+
+def test_a_treated_water_is_told_beside_the_tap(demo: Any) -> None:
+    for slug, columns in ((TREATED, 2), (AS_IT_RUNS, 1)):
+        table = water_of(demo.pages[f"{slug}.html"]).find("table")
+        assert isinstance(table, Tag)
+        chemistry = demo.plan(slug).figures.chemistry
+        rows = {row.th.get_text(): row.find_all("data") for row in table.tbody.find_all("tr")}  # type: ignore[union-attr]
+        assert list(rows) == ["calcium", "magnesium", "sodium", "sulfate", "chloride", "alkalinity"]
+        assert {len(cells) for cells in rows.values()} == {columns}
+        for name, cells in rows.items():
+            shown = [float(cell["value"]) for cell in cells]
+            told = [getattr(ions, name).number for ions in (chemistry.source, chemistry.treated)][:columns]
+            assert shown == pytest.approx(told), name
+
+
+def test_every_number_of_the_water_leads_to_its_working(demo: Any) -> None:
+    for plan in demo.plans:
+        for figure in water_of(demo.pages[f"{plan.recipe.slug}.html"]).find_all("data"):
+            assert figure.parent.name == "a", plan.recipe.slug
+
+
+def test_the_glance_says_what_it_costs_in_the_books_own_money(demo: Any) -> None:
+    for plan in demo.plans:
+        glance = demo.pages[f"{plan.recipe.slug}.html"].find("dl", class_="glance")
+        line = next(row for row in glance.find_all("div") if row.dt.get_text() == "Cost")
+        shown = [float(data["value"]) for data in line.find_all("data")]
+        assert shown == pytest.approx([plan.cost.total.number, plan.cost.a_litre.number])
+        assert "quills" in line.get_text()
+
+
+RECIPE = """---
+title: A trial
+malts: 4 kg pale ale malt
+hops: 30 g Fuggle, 4.5 %, 60 min
+yeast: 11 g american ale yeast, clean, dried
+mash: 67 °C, 60 min
+ferment: 19 °C, 10 days
+---
+"""
+
+
+@pytest.fixture(scope="module")
+def bare(tmp_path_factory: pytest.TempPathFactory) -> BeautifulSoup:
+    """The page of a recipe whose book names no water and has a price for half of it."""
+    folder: Path = tmp_path_factory.mktemp("bare")
+    (folder / "book.yaml").write_text("title: A book\ncurrency: crowns\n", "utf-8")
+    (folder / "trial.md").write_text(RECIPE, "utf-8")
+    (folder / "pantry").mkdir()
+    (folder / "pantry" / "prices.yaml").write_text("pale ale malt: 2 / kg\n", "utf-8")
+    problems = Problems()
+    book = read_book(folder, problems)
+    assert book is not None
+    files = make_site(book, plan_book(book, problems), problems, MemoryCache())
+    assert not problems.errors(), list(map(str, problems))
+    return BeautifulSoup(files["trial.html"], "html.parser")
+
+
+def test_without_a_named_water_there_are_words_and_no_figure(bare: BeautifulSoup) -> None:
+    section = water_of(bare)
+    assert "carbon filter" in section.get_text()
+    assert section.find_all("data") == []
+    assert section.find("table") is None
+
+
+def test_what_has_no_price_is_named_in_place_of_a_sum(bare: BeautifulSoup) -> None:
+    glance = bare.find("dl", class_="glance")
+    assert isinstance(glance, Tag)
+    assert "no price yet for Fuggle, American ale, clean" in glance.get_text()
+    assert "crowns" not in glance.get_text()
