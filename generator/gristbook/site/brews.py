@@ -148,8 +148,9 @@ def _written(recipe: Recipe) -> Iterator[Value]:
         if isinstance(value, Derived) or (isinstance(value, Given) and _in_file(value, recipe)):
             yield value
     yield from values_in((tuple(malt.steep for malt in recipe.malts), recipe.mash, recipe.ferment, recipe.water))
-    yield from (hop.alpha for hop in recipe.hops)
-    yield from (sugar.colour for sugar in recipe.sugars)
+    yield from values_in(tuple((hop.alpha, hop.minutes, hop.days, hop.stand_from, hop.stand_to) for hop in recipe.hops))
+    yield from values_in(tuple((sugar.colour, sugar.minutes) for sugar in recipe.sugars))
+    yield from values_in((recipe.kits, tuple(extra.amount for extra in recipe.extras)))
 
 
 def _in_file(value: Given, recipe: Recipe) -> bool:
