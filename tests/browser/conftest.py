@@ -80,31 +80,47 @@ def opened(browser: Browser, site: Path) -> Callable[..., AbstractContextManager
     return open_page
 
 
-KINDS = (
-    *("index.html", "{slug}.html", "{slug}/card.html", "{slug}/working.html"),
-    *("about.html", "cautions.html", "sources.html"),
-)
-"""One of every kind of page: the way in, a recipe, its card and working, the author's own page, cautions, sources."""
-
-
-SLUGS = sorted(path.stem for path in (ROOT / "recipes").glob("*.md"))
-EVERY_PAGE = tuple(dict.fromkeys(kind.format(slug=slug) for kind in KINDS for slug in SLUGS))
-CHOICES = {
-    "kind": tuple(kind.format(slug="quillmere-best") for kind in KINDS),
-    "card": tuple(f"{slug}/card.html" for slug in SLUGS),
-    "any_page": EVERY_PAGE,
+SLUGS = tuple(sorted(path.stem for path in (ROOT / "recipes").glob("*.md")))
+KINDS = {
+    "index.html": "the way in",
+    "chapters/first-boils.html": "a chapter and what to buy for it",
+    "quillmere-best.html": "a recipe",
+    "quillmere-best/card.html": "its card",
+    "quillmere-best/working.html": "its working",
+    "quillmere-best/10-l-in-stove.html": "an edition",
+    "quillmere-best/10-l-in-stove-card.html": "the card of an edition",
+    "quillmere-best/10-l-in-stove-working.html": "the working of an edition",
+    "about.html": "the author's own page",
+    "cautions.html": "all cautions",
+    "sources.html": "the sources",
 }
+"""One page of every kind."""
+
+CHOICES = {"kind": tuple(KINDS), "beer": SLUGS}
 """What a test is run for once each, by the name of its argument."""
 
 
 def pytest_generate_tests(metafunc: pytest.Metafunc) -> None:
-    """`kind` is one page of every kind; `card` is every recipe's card; `any_page` every page of the demo book."""
-    for name, pages in CHOICES.items():
+    """`kind` is one page of every kind, `beer` every recipe of the demo book."""
+    for name, choices in CHOICES.items():
         if name in metafunc.fixturenames:
-            metafunc.parametrize(name, pages)
+            metafunc.parametrize(name, choices)
+
+
+def pages(site: Path, beer: str) -> list[str]:
+    """The pages of a beer: its own, and those of all its editions."""
+    found = [site / f"{beer}.html", *sorted((site / beer).glob("*.html"))]
+    return [path.relative_to(site).as_posix() for path in found]
 
 
 @pytest.fixture(scope="session")
-def every_page() -> tuple[str, ...]:
-    """All pages that the tests open."""
-    return EVERY_PAGE
+def pages_of(site: Path) -> Callable[[str], list[str]]:
+    """`pages_of("quillmere-best")`: every page of a beer."""
+    return lambda beer: pages(site, beer)
+
+
+@pytest.fixture(scope="session")
+def other_pages(site: Path) -> list[str]:
+    """The pages of no beer in particular."""
+    every = {path.relative_to(site).as_posix() for path in site.rglob("*.html")}
+    return sorted(every - {page for beer in SLUGS for page in pages(site, beer)})

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from contextlib import AbstractContextManager
-from pathlib import Path
 from typing import Any
 
 import pytest
@@ -53,14 +52,22 @@ def test_every_kind_of_page_is_quiet_keeps_to_the_disk_and_fits_its_window(
         assert overflow(it.page) == []
 
 
-def test_no_page_of_the_book_is_wider_than_a_small_phone(opened: Open, any_page: str) -> None:
-    with opened(any_page, width=320) as it:
-        assert overflow(it.page) == []
-        assert it.complaints == []
+def test_no_page_of_a_beer_is_wider_than_a_small_phone(
+    opened: Open, beer: str, pages_of: Callable[[str], list[str]]
+) -> None:
+    assert len(pages_of(beer)) >= 9  # as written and in two editions at least: page, card and working
+    for page in pages_of(beer):
+        with opened(page, width=320) as it:
+            assert overflow(it.page) == [], page
+            assert it.complaints == [], page
 
 
-def test_every_page_of_the_book_is_of_a_kind_that_is_opened(site: Path, every_page: tuple[str, ...]) -> None:
-    assert sorted(every_page) == sorted(path.relative_to(site).as_posix() for path in site.rglob("*.html"))
+def test_no_other_page_is_wider_than_a_small_phone(opened: Open, other_pages: list[str]) -> None:
+    assert {"index.html", "sources.html", "chapters/first-boils.html"} <= set(other_pages)
+    for page in other_pages:
+        with opened(page, width=320) as it:
+            assert overflow(it.page) == [], page
+            assert it.complaints == [], page
 
 
 def test_the_policy_lets_the_style_and_the_script_work_and_no_other(opened: Open, kind: str) -> None:
@@ -139,3 +146,36 @@ def test_a_figure_leads_to_its_working_and_the_working_back(opened: Open) -> Non
         assert number in it.page.locator(":target").inner_text()
         it.page.go_back()
         assert it.page.url.endswith("/quillmere-best.html")
+
+
+def test_the_sizes_of_a_beer_can_be_scrolled_by_keys_and_the_page_does_not(opened: Open) -> None:
+    with opened("quillmere-best.html", width=320) as it:
+        region = it.page.locator(".scroll:has(#table-editions)")
+        region.focus()
+        assert region.evaluate("it => it.scrollWidth > it.clientWidth")
+        for _ in range(20):
+            it.page.keyboard.press("ArrowRight")
+        it.page.wait_for_timeout(500)  # it glides
+        assert region.evaluate("it => it.scrollLeft") > 0
+        assert overflow(it.page) == []
+        name = it.page.locator("#table-editions tbody th").first.bounding_box()
+        assert name is not None
+        assert name["x"] >= 0  # what a row is stays in sight
+
+
+def test_a_reader_finds_another_size_and_the_way_back_without_a_script(opened: Open) -> None:
+    with opened("quillmere-best.html", scripts=False) as it:
+        it.page.get_by_role("link", name="In another kettle").click()
+        it.page.locator("section[aria-labelledby=editions] ul a").first.click()
+        assert it.page.url.endswith("/quillmere-best/10-l-in-stove.html")
+        assert "10 L in the stove brewhouse" in it.page.locator("h1").inner_text().replace("\N{NO-BREAK SPACE}", " ")
+        it.page.get_by_role("link", name="the recipe as it was written").first.click()
+        assert it.page.url.endswith("/quillmere-best.html")
+
+
+def test_a_reader_finds_what_to_buy_for_a_chapter(opened: Open) -> None:
+    with opened("index.html", scripts=False) as it:
+        it.page.get_by_role("heading", name="First boils").get_by_role("link").click()
+        assert it.page.url.endswith("/chapters/first-boils.html")
+        it.page.get_by_role("link", name="10 L in the stove brewhouse").first.click()
+        assert it.page.locator("table.buy").nth(1).is_visible()
