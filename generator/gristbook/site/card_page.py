@@ -10,10 +10,9 @@ from markupsafe import Markup
 from gristbook.model.recipe import Extra, MashStep
 from gristbook.site.band import Band, band
 from gristbook.site.figures import Figure, Sentence, Shown, joined
-from gristbook.site.ingredients import Ingredients, hop_when, ingredients
+from gristbook.site.ingredients import Ingredients, hop_when, ingredients, sugar_time
 from gristbook.site.pages import Address
 from gristbook.site.prose import line
-from gristbook.site.words import sugar_when
 from gristbook.targets.cautions import in_short
 from gristbook.targets.figures import Plan
 from gristbook.targets.method_step import Step
@@ -87,7 +86,7 @@ def _doing(plan: Plan, shown: Shown) -> Iterator[tuple[str, Sentence]]:
     ]
     if steeps:
         yield "Steep", joined(steeps, "; ")
-    yield "Boil", (*shown.say(recipe.boil, ", from ", figures.volumes.boil), *_into_the_boil(plan))
+    yield "Boil", (*shown.say(recipe.boil, ", from ", figures.volumes.boil), *_into_the_boil(plan, shown))
     if figures.volumes.top_up is not None:
         yield "Top up", shown.say("with ", figures.volumes.top_up)
     if recipe.ferment:
@@ -108,14 +107,15 @@ def _rest(step: MashStep, shown: Shown) -> Sentence:
     return shown.say(step.minutes, " at ", step.temperature)
 
 
-def _into_the_boil(plan: Plan) -> Sentence:
+def _into_the_boil(plan: Plan, shown: Shown) -> Sentence:
     """The sugars that join late, by their time; hops and finings stand with their times among what is weighed."""
-    joining: dict[str, list[str]] = {}
+    joining: dict[float, tuple[Sentence, list[str]]] = {}
     for sugar in plan.recipe.sugars:
         if sugar.minutes is not None and not sugar.into_fermenter:
-            joining.setdefault(sugar_when(sugar), []).append(sugar.name)
-    late = [f"{', '.join(dict.fromkeys(names))} {when}" for when, names in joining.items()]
-    return ("; ", "; ".join(late)) if late else ()
+            _, names = joining.setdefault(sugar.minutes.number, (sugar_time(sugar, shown), []))
+            names.append(sugar.name)
+    late = [(f"; {', '.join(dict.fromkeys(names))} ", *when) for when, names in joining.values()]
+    return joined(late, "")
 
 
 def _later(plan: Plan, shown: Shown) -> Iterator[Sentence]:

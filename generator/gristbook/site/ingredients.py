@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from gristbook.model.recipe import Extra, Hop, HoppedKit
+from gristbook.model.recipe import Extra, Hop, HoppedKit, Sugar
 from gristbook.model.water import Treatment
 from gristbook.site.amounts import Amount, from_to
 from gristbook.site.figures import Figure, Sentence, Shown
-from gristbook.site.words import kept_words, sugar_when
+from gristbook.site.words import kept_words
 from gristbook.targets.cautions import allergens
 from gristbook.targets.figures import Figures, HopFigures, MaltFigures, Plan, SugarFigures, YeastFigures
 from gristbook.worksheet import Value
@@ -113,6 +113,15 @@ def hop_when(hop: Hop, shown: Shown) -> Sentence:
     return shown.say("stand ", hop.minutes, " at ", hop.stand_from)
 
 
+def sugar_time(sugar: Sugar, shown: Shown) -> Sentence:
+    """When a sugar or an extract goes in."""
+    if sugar.into_fermenter:
+        return ("into the fermenter",)
+    if sugar.minutes is None:
+        return ("from the start of the boil",)
+    return shown.say("for the last ", sugar.minutes, " of the boil")
+
+
 def _water(figures: Figures[Value], shown: Shown) -> Sentence:
     parts: list[str | Value] = [figures.water.total, " of water in all"]
     uses = [
@@ -144,7 +153,7 @@ def _sugar(line: SugarFigures[Value], shown: Shown) -> GristRow:
     return GristRow(
         shown(line.mass),
         line.sugar.name,
-        (sugar_when(line.sugar),),
+        sugar_time(line.sugar, shown),
         shown(line.share_by_weight),
         shown(line.share_by_extract),
         shown(line.sugar.colour),

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from gristbook.equations.registry import Source
 from gristbook.site.figures import Figure, Shown
-from gristbook.site.words import capital, style_words
+from gristbook.site.words import InStyle, capital, in_style
 from gristbook.targets.figures import NAMED, Plan
 from gristbook.worksheet import Derived, Value, lineage
 
@@ -18,7 +18,7 @@ class Target:
 
     name: str
     figure: Figure
-    style: str
+    style: InStyle | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,7 +46,7 @@ def targets(plan: Plan, shown: Shown) -> tuple[Targets, ...]:
     for row in NAMED:
         value = found.get(row.name)
         if value is not None:
-            style = style_words(row.name, value, plan.recipe.style)
+            style = in_style(row.name, value, plan.recipe.style)
             parts.setdefault(row.part, []).append(Target(capital(row.name), shown(value), style))
     return tuple(Targets(title, tuple(rows)) for title, rows in parts.items())
 

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 from math import inf
 
 from gristbook.model.recipe import Hop, Sugar
 from gristbook.model.style import Style
-from gristbook.site.amounts import amount_of
+from gristbook.site.amounts import Amount, amount_of
 from gristbook.worksheet import Value
 
 COLOURS: tuple[tuple[float, str], ...] = (
@@ -92,28 +93,34 @@ def hop_words(hop: Hop) -> str:
     return f"{said} at {amount_of(heat.number, '°C').metric}" if hop.use == "stand" and heat else said
 
 
-def style_words(name: str, value: Value, style: Style | None) -> str:
-    """Where a figure stands in its style, in words; nothing where the style says nothing of it.
+@dataclass(frozen=True, slots=True)
+class InStyle:
+    """Where a figure stands in its style, in words, and the style's own span."""
+
+    words: str
+    span: Amount
+
+
+def in_style(name: str, value: Value, style: Style | None) -> InStyle | None:
+    """Where a figure stands in its style; nothing where the style says nothing of it.
 
     ``name`` is the figure's; ABV of a style is per cent by volume, as the plan's.
     """
-    spans = (
-        {
-            "original gravity": style.original_gravity,
-            "final gravity": style.final_gravity,
-            "alcohol by volume": style.strength,
-            "bitterness": style.bitterness,
-            "colour": style.colour,
-        }
-        if style
-        else {}
-    )
-    if style is None or name not in spans:
-        return ""
+    if style is None:
+        return None
+    spans = {
+        "original gravity": style.original_gravity,
+        "final gravity": style.final_gravity,
+        "alcohol by volume": style.strength,
+        "bitterness": style.bitterness,
+        "colour": style.colour,
+    }
+    if name not in spans:
+        return None
     low, high = spans[name]
     where = "below" if value.number < low else "above" if value.number > high else "within"
     ends = [amount_of(end, value.unit).metric for end in (low, high)]
-    return f"{where} {style.name}, {_dashed(*ends)}"
+    return InStyle(f"{where} {style.name}", Amount(_dashed(*ends)))
 
 
 def sugar_when(sugar: Sugar) -> str:

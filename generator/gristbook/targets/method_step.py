@@ -91,15 +91,13 @@ def weighed(amount: Value, name: str) -> Sentence:
 
 
 def measured(extra: Extra) -> Sentence:
-    """So much of a fining, a spice or a salt: a weight as a value, a spoon or a piece in the author's own words.
+    """So much of a fining, a spice or a salt: a weight or a spoon as a value, pieces in the author's own words.
 
     An edition has no words of the author's for what it scaled.
     """
-    if extra.amount is not None and (extra.amount.unit == "kg" or not extra.written):
+    if extra.amount is not None and (extra.amount.unit != "pieces" or not extra.written):
         return weighed(extra.amount, extra.name)
-    if extra.amount is None or extra.amount.unit == "pieces":
-        return (f"{extra.written} {spoken(extra.name)}".strip(),)
-    return (f"{extra.written} of {spoken(extra.name)}",)
+    return (f"{extra.written} {spoken(extra.name)}".strip(),)
 
 
 _PLAIN_WORDS = """
