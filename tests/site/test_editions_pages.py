@@ -164,7 +164,7 @@ def test_what_cannot_honestly_be_made_is_named_with_its_reason_and_has_no_page(d
     tall = replace(pot, name="10 L in pot", slug="10-l-in-pot", source="as written")
     files = make_site(replace(demo.book, editions=(tall,)), (demo.plan("quillmere-best"),), Problems(), cache)
     page = BeautifulSoup(files["quillmere-best.html"], "html.parser")
-    assert "There is no 10 L in the pot brewhouse: " in text(page.find(class_="refused"))
+    assert "There is no edition of 10 L in the pot brewhouse: " in text(page.find(class_="refused"))
     assert page.find(id="table-editions") is None
     assert not [path for path in files if path.startswith("quillmere-best/10-l")]
 
