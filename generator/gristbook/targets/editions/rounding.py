@@ -32,12 +32,14 @@ METRIC: Mapping[str, Steps] = {
     "hops": Steps(1.0, 100.0, 5.0),
     "yeast": Steps(0.5, 5.0, 1.0),
     "pinch": Steps(0.1, 5.0, 0.5),
+    "salt": Steps(0.05, 1.0, 0.1),
 }
 US: Mapping[str, Steps] = {
     "grain": Steps(OUNCE_G / 4, 8 * OUNCE_G, OUNCE_G),
     "hops": Steps(OUNCE_G / 8, 2 * OUNCE_G, OUNCE_G / 4),
     "yeast": Steps(0.5, 5.0, 1.0),
     "pinch": Steps(0.1, 5.0, 0.5),
+    "salt": Steps(0.05, 1.0, 0.1),
 }
 """Grams for metric editions; ounces down to eighths for the others, and grams for yeast, as on its packet.
 
@@ -76,9 +78,7 @@ def rounded(recipe: Recipe, figures: Figures[Value], us: bool) -> Recipe:
         ),
         water=replace(
             recipe.water,
-            salts=tuple(
-                replace(salt, mass=_grams(salt.mass, salt.name, steps["pinch"])) for salt in recipe.water.salts
-            ),
+            salts=tuple(replace(salt, mass=_grams(salt.mass, salt.name, steps["salt"])) for salt in recipe.water.salts),
         ),
         extras=tuple(_extra(extra, steps["pinch"]) for extra in recipe.extras),
     )

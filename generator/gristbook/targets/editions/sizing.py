@@ -12,10 +12,12 @@ from dataclasses import replace
 from gristbook.equations import scaling
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Extra, HoppedKit, Recipe, Yeast
+from gristbook.model.water import Treatment
+from gristbook.targets.chain import work_out
 from gristbook.targets.editions.bitterness import hopped
 from gristbook.targets.editions.gravity import Aim, base_first, everything, extract_first, weighed
 from gristbook.targets.editions.pot import from_kettle
-from gristbook.targets.editions.water import scaled_water
+from gristbook.targets.editions.water import scaled_water, tap_note
 from gristbook.targets.figures import Plan
 from gristbook.targets.grist import by_shares
 from gristbook.worksheet import Value, apply, given, settled
@@ -46,7 +48,12 @@ def sized(
     recipe = replace(recipe, kits=tuple(_kit(kit, recipe, home) for kit in recipe.kits))
     if by_shares(home) and recipe.kettle is None:
         recipe = replace(recipe, original_gravity=home.original_gravity, malts=home.malts, sugars=home.sugars)
-    return hopped(recipe, plan, brewhouse)
+    recipe, notes = hopped(recipe, plan, brewhouse)
+    if home.water == Treatment():
+        return recipe, notes
+    total = work_out(recipe, brewhouse, plan.bitterness_model, plan.colour_model, apply).water.total
+    water = scaled_water(home.water, settled(plan.figures.water.total), settled(total))
+    return replace(recipe, water=water), (*notes, *tap_note(home.water, plan.brewhouse, brewhouse))
 
 
 def _check_size(home: Recipe, brewhouse: Brewhouse, batch: Value) -> None:
@@ -74,7 +81,7 @@ def _in_weights(home: Recipe, plan: Plan) -> Recipe:
 
 
 def _by_batch(home: Recipe, brewhouse: Brewhouse, batch: Value) -> Recipe:
-    """Everything by weight per litre, and the brewhouse's own way of mashing."""
+    """Everything by weight per litre, and the brewhouse's own way of mashing; the water comes last."""
     return replace(
         home,
         brewhouse=brewhouse.name,
@@ -84,7 +91,7 @@ def _by_batch(home: Recipe, brewhouse: Brewhouse, batch: Value) -> Recipe:
         hops=tuple(replace(hop, mass=_grams(hop.mass, hop.name, home, batch)) for hop in home.hops),
         yeasts=tuple(_yeast(yeast, home, batch) for yeast in home.yeasts),
         mash=tuple(replace(step, water=None) for step in home.mash),
-        water=scaled_water(home.water, home.batch, batch),
+        water=Treatment(),
         extras=tuple(_extra(extra, home, batch) for extra in home.extras),
         expectations=(),
     )

@@ -1,4 +1,4 @@
-"""The water of an edition: salts and acid by weight and measure for each litre of batch, shares as they are."""
+"""The water of an edition: salts and acid by weight and measure for each litre of brewing water, shares as they are."""
 
 from __future__ import annotations
 
@@ -7,18 +7,20 @@ from dataclasses import replace
 
 from gristbook.equations import scaling
 from gristbook.equations.salts import SALTS
+from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.water import SaltUse, Treatment
-from gristbook.worksheet import Value, apply
+from gristbook.worksheet import Value, apply, settled
 
 ALKALINE = frozenset(salt.formula for salt in SALTS.values() if salt.equivalents)
 FOR_THE_MASH = "What the water got for the mash's sake is left out: malt extract has been mashed already."
 
 
-def scaled_water(treatment: Treatment, home: Value, batch: Value) -> Treatment:
-    """The treatment of a batch of ``home`` litres for one of ``batch`` litres."""
+def scaled_water(treatment: Treatment, home_l: Value, water_l: Value) -> Treatment:
+    """The treatment of ``home_l`` of brewing water for ``water_l``, so that a litre holds the same ions."""
 
     def scaled(equation: Callable[..., float], argument: str, amount: Value, name: str) -> Value:
-        return apply(equation, f"amount of {name}", **{argument: amount}, batch_l=batch, from_l=home)
+        label = f"amount of {name}"
+        return settled(apply(equation, label, **{argument: amount}, batch_l=water_l, from_l=home_l))
 
     return replace(
         treatment,
@@ -36,6 +38,13 @@ def scaled_water(treatment: Treatment, home: Value, batch: Value) -> Treatment:
             for use in treatment.acids
         ),
     )
+
+
+def tap_note(treatment: Treatment, home: Brewhouse, away: Brewhouse) -> tuple[str, ...]:
+    """A word where salts that were weighed for one tap would go into the water of another."""
+    if treatment.source is not None or home.water == away.water or not (treatment.salts or treatment.acids):
+        return ()
+    return (f"What goes into the water is weighed for the tap of {home.name}, and {away.name} has another.",)
 
 
 def without_a_mash(treatment: Treatment) -> Treatment:

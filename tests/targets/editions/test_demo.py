@@ -1,0 +1,97 @@
+"""The demo book: every recipe in at least three editions that can be brewed, one of them from extract, or why not."""
+
+from collections.abc import Mapping
+from dataclasses import replace
+from functools import cache
+from pathlib import Path
+
+import pytest
+
+from gristbook.model.book import Book
+from gristbook.problems import Problems
+from gristbook.targets.chain import work_out
+from gristbook.targets.editions.make import MadeEdition, RefusedEdition, editions_of
+from gristbook.targets.editions.sizing import sized
+from gristbook.targets.figures import Plan
+from gristbook.targets.plan import plan_book
+from gristbook.targets.water_results import Ions
+from gristbook.text.book import read_book
+from gristbook.worksheet import Value, apply, number
+
+
+@cache
+def book() -> Book:
+    read = read_book(Path(__file__).parents[3] / "recipes", Problems())
+    assert read is not None
+    return read
+
+
+@cache
+def plans() -> Mapping[str, Plan]:
+    return {plan.recipe.slug: plan for plan in plan_book(book(), Problems())}
+
+
+SLUGS = sorted(path.stem for path in (Path(__file__).parents[3] / "recipes").glob("*.md"))
+
+
+@cache
+def editions(slug: str) -> tuple[MadeEdition | RefusedEdition, ...]:
+    return editions_of(plans()[slug], book())
+
+
+@pytest.mark.parametrize("slug", SLUGS)
+def test_a_recipe_has_three_ways_to_brew_it_and_one_from_extract_or_the_reason(slug: str) -> None:
+    """The recipe as it is written is one of the ways: it is its own edition for its own brewhouse."""
+    made = [edition for edition in editions(slug) if isinstance(edition, MadeEdition)]
+    assert 1 + len(made) >= 3
+    own_extract = any(sugar.from_malt for sugar in plans()[slug].recipe.sugars) and not plans()[slug].figures.mash
+    from_extract = [edition for edition in editions(slug) if edition.edition.source == "extract"]
+    assert from_extract or own_extract
+    for edition in from_extract:
+        assert isinstance(edition, MadeEdition) or edition.why
+
+
+@pytest.mark.parametrize("slug", SLUGS)
+def test_an_edition_is_the_same_beer_before_it_is_rounded_and_near_it_after(slug: str) -> None:
+    """After rounding to 10 g and 1 g, or to ounces and eighths of them: gravity within 0.001, bitterness within 10 %.
+
+    An eighth of an ounce is 3.5 g: half of it is a twelfth of the least bittering addition, 20 g.
+    """
+    for edition in editions(slug):
+        if isinstance(edition, MadeEdition):
+            drifts = {drift.name: drift for drift in edition.drifts}
+            gravity, bitter = drifts["original gravity"], drifts["bitterness"]
+            assert gravity.exact.number == pytest.approx(gravity.home.number, abs=0.0005)
+            assert gravity.rounded.number == pytest.approx(gravity.home.number, abs=0.001)
+            assert bitter.exact.number == pytest.approx(bitter.home.number, rel=0.01)
+            assert bitter.rounded.number == pytest.approx(bitter.home.number, rel=0.10)
+
+
+def ions(plan: Plan) -> list[float]:
+    assert plan.figures.chemistry is not None
+    treated: Ions[Value] = plan.figures.chemistry.treated
+    return [number(ion) for ion in (treated.calcium, treated.magnesium, treated.sulfate, treated.chloride) if ion]
+
+
+@pytest.mark.parametrize("slug", SLUGS)
+def test_the_waters_ions_stay_in_another_brewhouse_on_the_same_tap(slug: str) -> None:
+    """Salts go by the litre of all the brewing water, of which a bag takes another share than a tun does."""
+    home = plans()[slug]
+    for house in book().brewhouses.values():
+        away = replace(house, water=home.brewhouse.water)
+        if away.mash == "none" or home.brewhouse.water is None:
+            continue
+        recipe, notes = sized(home.recipe, home, away, away.batch)
+        figures = work_out(recipe, away, home.bitterness_model, home.colour_model, apply)
+        assert ions(replace(home, recipe=recipe, brewhouse=away, figures=figures)) == pytest.approx(
+            ions(home), rel=1e-9
+        )
+        assert [note for note in notes if "tap" in note] == []
+
+
+def test_salts_for_another_tap_are_spoken_of() -> None:
+    home = next(plan for plan in plans().values() if plan.recipe.water.salts and plan.recipe.water.source is None)
+    away = replace(home.brewhouse, name="hill", water=None)
+    _, notes = sized(home.recipe, home, away, away.batch)
+    here = home.brewhouse.name
+    assert f"What goes into the water is weighed for the tap of {here}, and hill has another." in notes
