@@ -81,20 +81,22 @@ def opened(browser: Browser, site: Path) -> Callable[..., AbstractContextManager
 
 
 SLUGS = tuple(sorted(path.stem for path in (ROOT / "recipes").glob("*.md")))
+_BEER = rf"(?:{'|'.join(SLUGS)})"
 KINDS = {
-    "index.html": "the way in",
-    "chapters/first-boils.html": "a chapter and what to buy for it",
-    "quillmere-best.html": "a recipe",
-    "quillmere-best/card.html": "its card",
-    "quillmere-best/working.html": "its working",
-    "quillmere-best/10-l-in-stove.html": "an edition",
-    "quillmere-best/10-l-in-stove-card.html": "the card of an edition",
-    "quillmere-best/10-l-in-stove-working.html": "the working of an edition",
-    "about.html": "the author's own page",
-    "cautions.html": "all cautions",
-    "sources.html": "the sources",
+    "index.html": r"index\.html",
+    "chapters/first-boils.html": r"chapters/[^/]+\.html",
+    "quillmere-best.html": rf"{_BEER}\.html",
+    "quillmere-best/card.html": rf"{_BEER}/card\.html",
+    "quillmere-best/working.html": rf"{_BEER}/working\.html",
+    "quillmere-best/10-l-in-stove.html": rf"{_BEER}/(?:(?!card|working)[^/-]+-?)+\.html",
+    "quillmere-best/10-l-in-stove-card.html": rf"{_BEER}/[^/]+-card\.html",
+    "quillmere-best/10-l-in-stove-working.html": rf"{_BEER}/[^/]+-working\.html",
+    "about.html": r"about\.html",
+    "cautions.html": r"cautions\.html",
+    "sources.html": r"sources\.html",
 }
-"""One page of every kind."""
+"""One page of every kind, and the pattern that all pages of the kind fit: the way in, a chapter and what to buy for it,
+a recipe with its card and working, an edition with its own, the author's page, the cautions and the sources."""
 
 CHOICES = {"kind": tuple(KINDS), "beer": SLUGS}
 """What a test is run for once each, by the name of its argument."""
@@ -124,3 +126,9 @@ def other_pages(site: Path) -> list[str]:
     """The pages of no beer in particular."""
     every = {path.relative_to(site).as_posix() for path in site.rglob("*.html")}
     return sorted(every - {page for beer in SLUGS for page in pages(site, beer)})
+
+
+@pytest.fixture(scope="session")
+def kinds() -> dict[str, str]:
+    """A page of every kind, with the pattern of its kind."""
+    return dict(KINDS)

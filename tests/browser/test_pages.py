@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from contextlib import AbstractContextManager
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -68,6 +70,15 @@ def test_no_other_page_is_wider_than_a_small_phone(opened: Open, other_pages: li
         with opened(page, width=320) as it:
             assert overflow(it.page) == [], page
             assert it.complaints == [], page
+
+
+def test_every_page_of_the_book_is_of_a_kind_that_is_opened(site: Path, kinds: dict[str, str]) -> None:
+    for page in (path.relative_to(site).as_posix() for path in site.rglob("*.html")):
+        fits = [example for example, kind in kinds.items() if re.fullmatch(kind, page)]
+        assert len(fits) == 1, page
+    for example, kind in kinds.items():
+        assert (site / example).is_file()
+        assert re.fullmatch(kind, example)
 
 
 def test_the_policy_lets_the_style_and_the_script_work_and_no_other(opened: Open, kind: str) -> None:
