@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
+from functools import lru_cache
 from posixpath import dirname, relpath
 from urllib.parse import quote
 
@@ -44,4 +45,9 @@ def way(here: str, there: str) -> str:
     path, mark, fragment = there.partition("#")
     if path in ("", here):
         return f"#{fragment}"
-    return quote(relpath(path, dirname(here) or ".")) + mark + fragment
+    return _between(here, path) + mark + fragment
+
+
+@lru_cache(maxsize=4096)  # a page has hundreds of figures, whose workings stand on few others
+def _between(here: str, there: str) -> str:
+    return quote(relpath(there, dirname(here) or "."))
