@@ -86,12 +86,26 @@ class Given(Value):
 
 
 @dataclass(frozen=True, slots=True)
+class Note:
+    """Something to say about a result: words, one bound or two in their unit, and words after them."""
+
+    before: str
+    bounds: tuple[float, ...]
+    unit: str
+    after: str
+
+    def __str__(self) -> str:
+        ends = " to ".join(f"{bound:g}" for bound in self.bounds)
+        return f"{self.before} {ends}{f' {self.unit}' if self.unit else ''}{self.after}"
+
+
+@dataclass(frozen=True, slots=True)
 class Derived(Value):
     """A value that an equation made, with the values put into it and what there is to say about the result."""
 
     equation: Equation | None = field(default=None, compare=False, repr=False)
     inputs: tuple[tuple[str, Value | tuple[Value, ...]], ...] = field(default=(), compare=False, repr=False)
-    notes: tuple[str, ...] = field(default=(), compare=False, repr=False)
+    notes: tuple[Note, ...] = field(default=(), compare=False, repr=False)
 
 
 Operand: TypeAlias = Value | float | tuple[Value | float, ...]
@@ -180,7 +194,8 @@ def apply(equation: Callable[..., float], label: str, /, **values: Operand) -> V
     numbers = {name: _numbers(value) for name, value in inputs}
     raw = worked(equation, numbers, label)
     result, clipped = bounded(raw, record.gives)
-    notes = tuple(_beyond(inputs, record)) + ((f"held to {clipped}",) if clipped else ())
+    held = (Note("held to", (result,), record.gives, f", the {clipped} there can be"),) if clipped else ()
+    notes = (*_beyond(inputs, record), *held)
     doubts = _carried(equation, numbers, inputs, raw)
     return Derived(result, record.gives, label, doubts, record, inputs, notes)
 
@@ -233,21 +248,22 @@ def worked(equation: Callable[..., float], numbers: Mapping[str, float | tuple[f
 
 
 def bounded(raw: float, unit: str) -> tuple[float, str]:
-    """A number held to what its unit can be at all, and the words for it where it had to be."""
+    """A number held to what its unit can be at all; `least` or `most` where it had to be, else nothing."""
     low, high = BOUNDS.get(unit, (-inf, inf))
     if raw < low:
-        return low, f"{low:g} {unit}, the least there can be"
+        return low, "least"
     if raw > high:
-        return high, f"{high:g} {unit}, the most there can be"
+        return high, "most"
     return raw, ""
 
 
-def _beyond(inputs: tuple[tuple[str, Value | tuple[Value, ...]], ...], record: Equation) -> Iterator[str]:
+def _beyond(inputs: tuple[tuple[str, Value | tuple[Value, ...]], ...], record: Equation) -> Iterator[Note]:
     for name, value in inputs:
         valid = record.valid.get(name)
         for member in value if isinstance(value, tuple) else (value,):
             if valid and not valid.low <= member.number <= valid.high:
-                yield f"{member.label} is beyond the source's range, {valid.low:g} to {valid.high:g}: {valid.reason}"
+                words = f"{member.label} is beyond the source's range,"
+                yield Note(words, (valid.low, valid.high), member.unit, f": {valid.reason}")
 
 
 def _carried(

@@ -247,7 +247,7 @@ def test_a_chapter_s_list_leaves_out_what_cannot_be_made_and_says_why(demo: Demo
     files = make_site(replace(demo.book, editions=(tall,)), plans, Problems(), cache)
     page = BeautifulSoup(files["chapters/first-boils.html"], "html.parser")
     assert len(page.select("table.buy")) == 2
-    assert [text(table.caption) for table in page.select("table.buy")] == ["For 2 beers", "For 1 beer"]
+    assert [text(table.caption) for table in page.select("table.buy")] == ["For two beers", "For one beer"]
     assert "Without Straw Skep Ale: " in text(page.find("main"))
 
 

@@ -141,7 +141,7 @@ def test_a_figure_beyond_physics_is_held_there_and_says_so() -> None:
     held = apply(attenuation.attenuation_at_mash_temperature, "attenuation", attenuation=keen, effect=effect)
     assert isinstance(held, Derived)
     assert held.number == 1.0
-    assert held.notes == ("held to 1 fraction, the most there can be",)
+    assert list(map(str, held.notes)) == ["held to 1 fraction, the most there can be"]
     less = apply(
         kettle.gained_bitterness,
         "gain",
@@ -149,7 +149,7 @@ def test_a_figure_beyond_physics_is_held_there_and_says_so() -> None:
         before=given(21.0, "IBU", "before", origin="a test"),
     )
     assert isinstance(less, Derived)
-    assert (less.number, less.notes) == (0.0, ("held to 0 IBU, the least there can be",))
+    assert (less.number, *map(str, less.notes)) == (0.0, "held to 0 IBU, the least there can be")
 
 
 def test_a_range_stops_where_physics_does() -> None:
@@ -163,7 +163,7 @@ def test_a_number_outside_its_source_s_range_is_worked_out_and_noted() -> None:
     assert isinstance(dark, Derived)
     assert dark.number == pytest.approx(1.4922 * 200**0.6859)
     (note,) = dark.notes
-    assert note.startswith("malt colour is beyond the source's range, ")
+    assert str(note).startswith("malt colour is beyond the source's range, ")
 
 
 def test_an_equation_s_refusal_comes_through_in_its_own_words() -> None:

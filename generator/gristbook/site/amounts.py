@@ -209,9 +209,8 @@ def from_to(low: float, high: float, unit: str) -> Amount:
     Amount(metric='17 to 22\\xa0°C', us='63 to 72\\xa0°F')
     """
     first, last = amount_of(low, unit), amount_of(high, unit)
-    return Amount(
-        f"{first.metric.partition(SPACE)[0]} to {last.metric}", f"{first.us.partition(SPACE)[0]} to {last.us}"
-    )
+    us = f"{first.us.partition(SPACE)[0]} to {last.us}" if last.us else ""
+    return Amount(f"{first.metric.partition(SPACE)[0]} to {last.metric}", us)
 
 
 def sentence(value: Value) -> str:

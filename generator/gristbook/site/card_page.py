@@ -10,7 +10,7 @@ from markupsafe import Markup
 from gristbook.model.recipe import Extra, MashStep
 from gristbook.site.band import Band, band
 from gristbook.site.figures import Figure, Sentence, Shown, joined
-from gristbook.site.ingredients import Ingredients, hop_when, ingredients, sugar_time
+from gristbook.site.ingredients import Ingredients, hop_when, ingredients, moment_of, sugar_time
 from gristbook.site.pages import Address
 from gristbook.site.prose import line
 from gristbook.targets.cautions import in_short
@@ -127,7 +127,7 @@ def _later(plan: Plan, shown: Shown) -> Iterator[Sentence]:
             yield (f"{hop.name}, ", *hop_when(hop, shown))
     for extra in plan.recipe.extras:
         if _is_late(extra):
-            yield (f"{extra.name} {extra.moment}",)
+            yield (f"{extra.name} ", *moment_of(extra))
 
 
 def _is_late(extra: Extra) -> bool:

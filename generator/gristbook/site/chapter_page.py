@@ -15,7 +15,7 @@ from gristbook.site.brews import FROM, Beer, brewed
 from gristbook.site.figures import Figure, unlinked
 from gristbook.site.index_page import Entry, Part, entries
 from gristbook.site.prose import line, plain
-from gristbook.site.words import capital
+from gristbook.site.words import capital, counted
 from gristbook.targets.figures import Plan
 from gristbook.targets.shopping import Purchase, shopping, total_cost
 from gristbook.worksheet import Value
@@ -51,7 +51,7 @@ class Basket:
     anchor: str
     words: str
     us: bool
-    beers: int
+    beers: str
     without: tuple[tuple[str, str], ...]
     shelves: tuple[Shelf, ...]
     currency: str
@@ -118,8 +118,9 @@ def _basket(
         for title, purchases in groupby(bought, key=lambda purchase: purchase.section)
     )
     total, unpriced = total_cost(bought)
+    beers = f"{counted(len(plans))} {'beer' if len(plans) == 1 else 'beers'}"
     currency = book.prices.currency if book.prices and total is not None else ""
-    return Basket(anchor, words, us, len(plans), without, shelves, currency, _unlinked(total), unpriced)
+    return Basket(anchor, words, us, beers, without, shelves, currency, _unlinked(total), unpriced)
 
 
 def _bought(purchase: Purchase) -> Bought:

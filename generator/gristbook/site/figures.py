@@ -23,8 +23,8 @@ class Figure:
     href: str
 
 
-Sentence: TypeAlias = tuple[str | Figure, ...]
-"""Words with figures among them."""
+Sentence: TypeAlias = tuple[str | Figure | Amount, ...]
+"""Words with figures among them, and amounts that have no place in the working."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +59,7 @@ def unlinked(value: Value) -> Figure:
 
 def joined(sentences: Iterable[Sentence], by: str) -> Sentence:
     """Several runs of words and figures as one."""
-    out: list[str | Figure] = []
+    out: list[str | Figure | Amount] = []
     for sentence in sentences:
         out += [by, *sentence] if out else sentence
     return tuple(out)

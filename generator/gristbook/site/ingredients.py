@@ -7,11 +7,12 @@ from dataclasses import dataclass
 
 from gristbook.model.recipe import Extra, Hop, HoppedKit, Sugar
 from gristbook.model.water import Treatment
-from gristbook.site.amounts import Amount, from_to
+from gristbook.site.amounts import Amount, amount, from_to
 from gristbook.site.figures import Figure, Sentence, Shown
 from gristbook.site.words import kept_words
 from gristbook.targets.cautions import allergens
 from gristbook.targets.figures import Figures, HopFigures, MaltFigures, Plan, SugarFigures, YeastFigures
+from gristbook.targets.method_step import timed
 from gristbook.worksheet import Value
 
 INTO_ALL = "into all the water"
@@ -63,7 +64,7 @@ class ExtraRow:
 
     amount: Sentence
     name: str
-    moment: str
+    moment: Sentence
     purpose: str
     allergen: str
 
@@ -120,6 +121,14 @@ def sugar_time(sugar: Sugar, shown: Shown) -> Sentence:
     if sugar.minutes is None:
         return ("from the start of the boil",)
     return shown.say("for the last ", sugar.minutes, " of the boil")
+
+
+def moment_of(extra: Extra) -> Sentence:
+    """When a fining or a spice goes in; nothing where the author does not say."""
+    time = timed(extra)
+    if time is None:
+        return (extra.moment,) if extra.moment else ()
+    return amount(time[0]), time[1]
 
 
 def _water(figures: Figures[Value], shown: Shown) -> Sentence:
@@ -195,15 +204,15 @@ def _yeast(line: YeastFigures[Value], shown: Shown) -> YeastRow:
 def _for_the_water(treatment: Treatment, shown: Shown) -> Iterator[ExtraRow]:
     for dilution in treatment.dilutions:
         amount = dilution.volume if dilution.volume is not None else dilution.share
-        yield ExtraRow(shown.say(amount), dilution.water.name, "in place of some of the water", "", "")
+        yield ExtraRow(shown.say(amount), dilution.water.name, ("in place of some of the water",), "", "")
     for salt in treatment.salts:
-        yield ExtraRow(shown.say(salt.mass), salt.name, salt.moment or INTO_ALL, salt.purpose, salt.allergen)
+        yield ExtraRow(shown.say(salt.mass), salt.name, (salt.moment or INTO_ALL,), salt.purpose, salt.allergen)
     for acid in treatment.acids:
-        yield ExtraRow(shown.say(acid.volume), acid.name, acid.moment or INTO_ALL, acid.purpose, "")
+        yield ExtraRow(shown.say(acid.volume), acid.name, (acid.moment or INTO_ALL,), acid.purpose, "")
 
 
 def _extra(extra: Extra, shown: Shown) -> ExtraRow:
-    amount: Sentence = (extra.written,) if extra.written else ()
+    much: Sentence = (extra.written,) if extra.written else ()
     if extra.amount is not None and extra.amount.unit != "pieces":
-        amount = (shown(extra.amount),)
-    return ExtraRow(amount, extra.name, extra.moment, extra.purpose, extra.allergen)
+        much = (shown(extra.amount),)
+    return ExtraRow(much, extra.name, moment_of(extra), extra.purpose, extra.allergen)

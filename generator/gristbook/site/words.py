@@ -141,11 +141,12 @@ def ready_words(days: float) -> str:
     if days < MONTHS_FROM_DAYS:
         halves = max(round(days / 3.5), 2)
         half = " and a half" if halves % 2 else ""
-        return f"{_counted(halves // 2)}{half} {'week' if halves == 2 else 'weeks'}"
-    return f"{_counted(round(days / DAYS_IN_A_MONTH))} months"
+        return f"{counted(halves // 2)}{half} {'week' if halves == 2 else 'weeks'}"
+    return f"{counted(round(days / DAYS_IN_A_MONTH))} months"
 
 
-def _counted(number: int) -> str:
+def counted(number: int) -> str:
+    """A small number in words."""
     return NUMBERS[number - 1] if number <= len(NUMBERS) else "many"
 
 

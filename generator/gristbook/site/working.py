@@ -9,10 +9,10 @@ from markupsafe import Markup
 
 from gristbook.equations.sources import DEFINITION
 from gristbook.site.addresses import Anchors, slug
-from gristbook.site.amounts import Amount, amount, exact, span
+from gristbook.site.amounts import Amount, amount, amount_of, exact, from_to, span
 from gristbook.site.formulas import drawn, with_numbers
 from gristbook.site.words import capital
-from gristbook.worksheet import Derived, Given, Value, lineage
+from gristbook.worksheet import Derived, Given, Note, Value, lineage
 
 CONSTANT = "a constant of the method"
 BY_DEFINITION = "By definition"
@@ -37,6 +37,15 @@ class Symbol:
 
 
 @dataclass(frozen=True, slots=True)
+class NoteView:
+    """Something to say about a result: words, bounds as they are printed, and the words of the source after them."""
+
+    before: str
+    bounds: Amount
+    after: str
+
+
+@dataclass(frozen=True, slots=True)
 class Step:
     """A figure that an equation made; ``leads_to`` stands between the numbers put in and the result."""
 
@@ -54,7 +63,7 @@ class Step:
     citation: str
     where: str
     standing: str
-    notes: tuple[str, ...]
+    notes: tuple[NoteView, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -215,8 +224,13 @@ def _step(value: Derived, anchor: str, anchor_of: Callable[[Value], str]) -> Ste
         BY_DEFINITION if record.source is DEFINITION else record.source.citation,
         record.where,
         record.source.standing,
-        value.notes,
+        tuple(_note(note) for note in value.notes),
     )
+
+
+def _note(note: Note) -> NoteView:
+    shown = from_to(*note.bounds, note.unit) if len(note.bounds) == 2 else amount_of(note.bounds[0], note.unit)
+    return NoteView(note.before, shown, note.after)
 
 
 def _digits_of(value: Value) -> str:

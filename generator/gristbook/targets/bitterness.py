@@ -241,7 +241,7 @@ def _by_model(
         if line.minutes is not None:
             utilisation = _utilisation(line.hop, line.minutes, boil, model, calc)
             parts.append(_bitterness(line.hop, line.mass, utilisation, boil, calc))
-    total = calc(hopping.total_bitterness, f"bitterness after {model}", parts=tuple(parts))
+    total = calc(hopping.total_bitterness, f"bitterness after {model.title()}", parts=tuple(parts))
     return _after_garetz(total, boil, calc) if model in NEEDS_ALTITUDE else total
 
 

@@ -28,7 +28,7 @@ def colour(grist: Grist[N], volumes: Volumes[N], model: str, calc: Calculator[N]
         srm,
         calc(equations.ebc_from_srm, "colour, EBC", colour=srm),
         tuple(
-            (name, calc(equation, f"colour after {name}", colour=units))
+            (name, calc(equation, f"colour after {name.title()}", colour=units))
             for name, equation in COLOUR.items()
             if name not in STRAIGHT_LINES or number(units) >= STRAIGHT_FROM_MCU
         ),

@@ -46,13 +46,13 @@ class Balance(Generic[N]):
         wanted = calc(mash_ph.acid_for_ph, "acid that the mash takes", target_ph=TARGET_PH, **self._grist())
         bottle = calc(
             acids.acid_strength,
-            "acid in a millilitre of lactic acid of 88 %",
+            "acid in a millilitre of lactic acid",
             strength=LACTIC_STRENGTH,
             density=LACTIC_DENSITY,
             molar_mass=acids.LACTIC_ACID,
             protons=calc(acids.lactic_protons, "protons that lactic acid gives in the mash", ph=TARGET_PH),
         )
-        return calc(acids.acid_volume, "lactic acid of 88 % to the target", acid_meq=wanted, acid_strength=bottle)
+        return calc(acids.acid_volume, "lactic acid to the target", acid_meq=wanted, acid_strength=bottle)
 
     def _grist(self) -> dict[str, N | Value | tuple[N | Value, ...]]:
         base, specialty = self._lines(False), self._lines(True)
@@ -85,7 +85,7 @@ class Balance(Generic[N]):
             return ROASTED
         if malt.kind != "caramel":
             return ACIDULATED
-        return self.calc(mash_ph.acidity_of_caramel_malt, f"acid of {malt.name}, against pH 5.7", colour=colour)
+        return self.calc(mash_ph.acidity_of_caramel_malt, f"acid of {malt.name}", colour=colour)
 
 
 def acid_in_mash(uses: tuple[AcidUse, ...], mash_l: N | Value, total_l: N, calc: Calculator[N]) -> N | float:

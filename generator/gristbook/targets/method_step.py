@@ -164,6 +164,15 @@ def kept_in(extra: Extra) -> Value | None:
     return _before("packaging", "d", extra)
 
 
+def timed(extra: Extra) -> tuple[Value, str] | None:
+    """How long before what an extra goes in, as the author timed it; `None` for one that has no time of its own."""
+    for what, unit in (("the end of the boil", "min"), ("packaging", "d")):
+        value = _before(what, unit, extra)
+        if value is not None:
+            return value, f" before {what}"
+    return None
+
+
 def _before(what: str, unit: str, extra: Extra) -> Value | None:
     written, before, _ = extra.moment.partition(f" before {what}")
     if not before:

@@ -37,20 +37,20 @@ def strengths(wort: Wort[N], final: N, apparent: N, balling: N, calc: Calculator
     """Alcohol by volume after each published relation; Balling's chain, the book's own, holds at any strength."""
     hall = calc(
         alcohol.abw_hall_1995,
-        "alcohol by weight after hall 1995",
+        "alcohol by weight after Hall 1995",
         original_gravity=wort.equivalent_original,
         final_gravity=final,
     )
     cutaia = calc(
         alcohol.abw_cutaia_2009,
-        "alcohol by weight after cutaia 2009",
+        "alcohol by weight after Cutaia 2009",
         original=wort.equivalent_original_plato,
         apparent=apparent,
     )
     return (
         ("balling 1865", balling),
-        ("hall 1995", calc(alcohol.abv_hall_1995, "alcohol after hall 1995", abw=hall, final_gravity=final)),
-        ("cutaia 2009", calc(alcohol.abv, "alcohol after cutaia 2009", abw=cutaia, gravity=final)),
+        ("hall 1995", calc(alcohol.abv_hall_1995, "alcohol after Hall 1995", abw=hall, final_gravity=final)),
+        ("cutaia 2009", calc(alcohol.abv, "alcohol after Cutaia 2009", abw=cutaia, gravity=final)),
     )
 
 

@@ -23,7 +23,7 @@ SHIFT = given(
 )
 TARGET_PH = given(5.4, "pH", "pH wanted in the mash", origin=f"{PRACTICE}: 5.2 to 5.6 measured cool, 5.4 in the middle")
 LACTIC_STRENGTH = given(0.88, "fraction", "strength of lactic acid", origin="the usual bottle")
-LACTIC_DENSITY = given(1.206, "g/mL", "density of lactic acid of 88 %", origin=f"{MEMORY}: handbooks, at 20 °C")
+LACTIC_DENSITY = given(1.206, "g/mL", "density of lactic acid", origin=f"{MEMORY}: handbooks, at 20 °C")
 EXCESS = given(1.25, "ratio", "metabisulfite against what the reaction takes", origin=f"{PRACTICE}: 20 to 30 % more")
 SOLUTION = given(1.0, "g/L", "a gram of metabisulfite in a litre of water", origin="a solution that anybody can mix")
 
@@ -58,14 +58,14 @@ GRAINS: tuple[Grain, ...] = (
 ROASTED = given(
     ROASTED_ACIDITY,
     "mEq/kg",
-    "acid of roasted malt, against pH 5.7",
+    "acid of roasted malt",
     origin="from memory, about: Riffe 2013 after Troester 2009",
     sd=between(34.0, 50.0),
 )
 ACIDULATED = given(
     250.0,
     "mEq/kg",
-    "acid of acidulated malt, against pH 5.7",
+    "acid of acidulated malt",
     origin="from memory: a hundredth of the grist lowers the mash by 0.04 to 0.1",
     sd=between(150.0, 350.0),
 )

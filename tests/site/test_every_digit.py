@@ -1,0 +1,84 @@
+"""Every number on a page was printed by the macros of one template, or stands in words that somebody else wrote."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+from bs4 import BeautifulSoup
+
+from gristbook.site.render import themes
+from gristbook.targets.method_step import spoken
+
+DIGIT = re.compile(r"\d")
+
+PRINTED = (".figure", ".amount", ".formula")
+"""What the macros of `figure.html` print: a value, an amount in words of a unit, a formula with or without numbers."""
+
+WRITTEN = (".prose", ".summary", ".note", ".about", "h1", "q")
+"""The author's own words, as they stand in the book's files."""
+
+CITED = ("cite", "code", ".place", ".name")
+"""Published works, who says so, a file, a line of it, a name that is a number (A5, 10 L in the stove brewhouse)."""
+
+DRAWN = ("svg", "head")
+"""Pictures, whose axes are numbers (each has a table, and tests of its own), and what only a machine reads."""
+
+
+@pytest.fixture(scope="module")
+def names(demo) -> re.Pattern[str]:  # type: ignore[no-untyped-def]
+    """What the pantry calls its ingredients, and who published a model: caramel malt 60 L, Hall 1995.
+
+    So many pieces of a spice stand in the author's own words too: two sticks are not two pieces.
+    """
+    found: set[str] = set()
+    for plan in demo.plans:
+        recipe, water = plan.recipe, plan.recipe.water
+        lines = (*recipe.malts, *recipe.sugars, *recipe.hops, *recipe.kits, *recipe.yeasts, *recipe.extras)
+        called = {line.name for line in (*lines, *water.salts, *water.acids)}
+        found |= called | {spoken(name) for name in called}
+        found |= {extra.written for extra in recipe.extras if extra.amount and extra.amount.unit == "pieces"}
+        found |= {model for model, _ in (*plan.figures.bitterness.models, *plan.figures.colour.models)}
+        found |= {model for model, _ in plan.figures.fermentation.strengths}
+    with_digits = sorted((name for name in found if DIGIT.search(name)), key=len, reverse=True)
+    return re.compile("|".join(map(re.escape, with_digits)), re.IGNORECASE)
+
+
+def left_over(page: BeautifulSoup, names: re.Pattern[str]) -> list[str]:
+    """Texts that still hold a digit when all that may is taken out."""
+    apart = {id(part) for part in page.select(", ".join((*PRINTED, *WRITTEN, *CITED, *DRAWN)))}
+    texts = [text for text in page.find_all(string=DIGIT) if not any(id(part) in apart for part in text.parents)]
+    return [text.strip() for text in texts if DIGIT.search(names.sub("", text))]
+
+
+def test_no_digit_is_on_a_page_that_nobody_printed_or_wrote(demo, names: re.Pattern[str]) -> None:  # type: ignore[no-untyped-def]
+    found = {path: stray for path, page in demo.pages.items() if (stray := left_over(page, names))}
+    assert found == {}
+
+
+def test_a_stray_digit_would_be_found(demo, names: re.Pattern[str]) -> None:  # type: ignore[no-untyped-def]
+    """The same page with a number that a template wrote itself, and with one that hides behind a name."""
+    page = demo.files["quillmere-best.html"].decode()
+    for where, stray in (('<h2 id="ingredients">', "5 L"), ("<caption>The grist", " of caramel malt 60 L at 7 kg")):
+        assert where in page
+        spoilt = BeautifulSoup(page.replace(where, f"{where} {stray}", 1), "html.parser")
+        assert [stray in text for text in left_over(spoilt, names)] == [True]
+
+
+def test_only_one_template_prints_numbers() -> None:
+    """What the test above takes out as printed can come from nowhere else."""
+    classes = "|".join(name.removeprefix(".") for name in PRINTED)
+    for template in sorted(themes().rglob("*.html")):
+        text = template.read_text(encoding="utf-8")
+        assert (template.name == "figure.html") == bool(re.search(rf'class="({classes})\b', text)), template.name
+        assert (template.name == "figure.html") == ("<data" in text), template.name
+
+
+def test_what_is_printed_is_a_number_and_its_unit(demo) -> None:  # type: ignore[no-untyped-def]
+    """No sentence hides in what is taken out: a figure is a few characters in each system of units."""
+    for path, page in demo.pages.items():
+        for figure in page.select(".figure, .amount"):
+            assert DIGIT.search(figure.get_text()), path
+            assert len(figure.get_text()) <= 70, (path, figure.get_text())
+        for cited in page.select(".place, .name, q"):
+            assert len(cited.get_text()) <= 160, (path, cited.get_text())
