@@ -221,6 +221,25 @@ def test_the_bibliography_has_every_source_and_every_equation_that_was_used(demo
         assert len(section.find_all("li")) >= len(equations)
 
 
+def test_the_bibliography_names_the_figures_that_rest_on_each_source(demo) -> None:  # type: ignore[no-untyped-def]
+    """Whatever a figure's working cites, the work's own entry names that figure, or says that nearly all rest on it."""
+    page, nearly_all = demo.pages["sources.html"], 0
+    entries = {
+        heading["id"]: heading.find_parent("section").find_all("p")[-1].get_text() for heading in page.select("h3")
+    }
+    for plan in demo.plans:
+        for name, value in plan.named.items():
+            for step in lineage(value):
+                if isinstance(step, Derived) and step.equation:
+                    entry = entries[step.equation.source.key]
+                    assert name in re.split("; |: |\\.$", entry) or "nearly all" in entry, (name, step.label)
+    for entry in entries.values():
+        assert re.fullmatch(r"On it rest(: .+\.| nearly all the figures of the book\.)", entry)
+        nearly_all += "nearly all" in entry
+    assert nearly_all <= 6
+    assert "bitterness after Rager 1990" in entries["rager-1990"]
+
+
 def test_figures_for_machines_are_those_of_the_plan(demo) -> None:  # type: ignore[no-untyped-def]
     for plan in demo.plans:
         data = json.loads(demo.files[f"{plan.recipe.slug}/figures.json"])

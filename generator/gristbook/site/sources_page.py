@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from markupsafe import Markup
@@ -10,10 +10,14 @@ from markupsafe import Markup
 from gristbook.equations.registry import Equation, Source
 from gristbook.site.amounts import Amount, amount, span
 from gristbook.site.formulas import drawn
+from gristbook.site.resting import figures_by_source
 from gristbook.site.words import capital
 from gristbook.site.working import CONSTANT
-from gristbook.targets.figures import Plan
+from gristbook.targets.figures import NAMED, Plan
 from gristbook.worksheet import Derived, Given, Value, lineage
+
+NEARLY_ALL = 0.5
+"""From this share of all named figures on, a list of them says less than a word."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,13 +31,14 @@ class EquationRow:
 
 @dataclass(frozen=True, slots=True)
 class SourceRow:
-    """A published work and the equations that rest on it."""
+    """A published work, the equations that rest on it, and the figures that do: empty where nearly every one does."""
 
     key: str
     citation: str
     standing: str
     note: str
     equations: tuple[EquationRow, ...]
+    figures: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,7 +60,7 @@ class SourcesPage:
     styles: tuple[str, ...]
 
 
-def sources_page(plans: Iterable[Plan], values: Iterable[Value]) -> SourcesPage:
+def sources_page(plans: Sequence[Plan], values: Iterable[Value]) -> SourcesPage:
     """The bibliography of all that the pages show: ``values`` are everything whose working they print."""
     used: dict[str, Equation] = {}
     taken: dict[tuple[str, float, str], Taken] = {}
@@ -66,18 +71,28 @@ def sources_page(plans: Iterable[Plan], values: Iterable[Value]) -> SourcesPage:
             row = Taken(capital(value.label), amount(value), span(value), value.origin)
             taken[value.label, value.number, value.origin] = row
     styles = {plan.recipe.style.source for plan in plans if plan.recipe.style}
-    return SourcesPage(_sources(used.values()), tuple(taken[key] for key in sorted(taken)), tuple(sorted(styles)))
+    sources = _sources(used.values(), figures_by_source(plans))
+    return SourcesPage(sources, tuple(taken[key] for key in sorted(taken)), tuple(sorted(styles)))
 
 
-def _sources(equations: Iterable[Equation]) -> tuple[SourceRow, ...]:
+def _sources(equations: Iterable[Equation], figures: Mapping[str, tuple[str, ...]]) -> tuple[SourceRow, ...]:
     """By author and year; what is nobody's in particular comes last."""
     by_source: dict[Source, list[Equation]] = {}
     for equation in sorted(equations, key=lambda equation: equation.name):
         by_source.setdefault(equation.source, []).append(equation)
     ordered = sorted(by_source, key=lambda s: ("no source" in s.standing, s.authors.split(". ")[-1], s.year, s.key))
     return tuple(
-        SourceRow(s.key, s.citation, s.standing, s.note, tuple(_row(e, s) for e in by_source[s])) for s in ordered
+        SourceRow(
+            *(s.key, s.citation, s.standing, s.note),
+            tuple(_row(equation, s) for equation in by_source[s]),
+            _unless_nearly_all(figures.get(s.key, ())),
+        )
+        for s in ordered
     )
+
+
+def _unless_nearly_all(names: tuple[str, ...]) -> tuple[str, ...]:
+    return names if len(names) < NEARLY_ALL * len(NAMED) else ()
 
 
 def _row(equation: Equation, source: Source) -> EquationRow:

@@ -254,7 +254,7 @@ def _after_garetz(total: N, boil: Boil[N], calc: Calculator[N]) -> N:
             final_l=boil.volumes.into_fermenter,
             boil_l=boil.volumes.end_of_boil,
         )
-    return calc(hopping_rate_garetz_1994, "bitterness after garetz 1994", bitterness=total, concentration=concentration)
+    return calc(hopping_rate_garetz_1994, "bitterness after Garetz 1994", bitterness=total, concentration=concentration)
 
 
 def _gain_in_stand(hops: tuple[HopFigures[N], ...], boil: Boil[N], model: str, calc: Calculator[N]) -> N | None:
