@@ -18,7 +18,13 @@ from gristbook.site.working_page import WorkingPage
 
 
 def beer_pages(
-    beer: Beer, book: Book, prose: Markup, neighbours: tuple[Link | None, Link | None], cache: FrameCache
+    beer: Beer,
+    book: Book,
+    prose: Markup,
+    *,
+    chapters: tuple[Link, ...],
+    neighbours: tuple[Link | None, Link | None],
+    cache: FrameCache,
 ) -> Iterator[Page]:
     """Every page of a beer; ``prose`` is the author's, ``neighbours`` the beers before and after it."""
     home, us_first = beer.home, book.units == "US"
@@ -32,6 +38,7 @@ def beer_pages(
         cache=cache,
         prose=prose,
         editions=comparison(beer, us_first=us_first),
+        chapters=chapters,
         neighbours=neighbours,
     )
     yield Page(home.at.page, "recipe.html", f"{title} – {name}", summary, view)

@@ -66,7 +66,8 @@ def _pages(book: Book, beers: Sequence[Beer], problems: Problems, cache: FrameCa
     title = plain(book.title)
     yield Page(at.INDEX, "index.html", title, _description(book), index_page(book, plans)), home
     by_slug = {beer.home.plan.recipe.slug: beer for beer in beers}
-    for part in parts(book, by_slug):
+    chapters = parts(book, by_slug)
+    for part in chapters:
         view = chapter_page(book, part, [by_slug[slug] for slug in part.slugs])
         words = f"The beers of the chapter {plain(part.title)}, and what to buy for them."
         yield Page(at.chapter_path(part.anchor), "chapter.html", f"{plain(part.title)} – {title}", words, view), home
@@ -81,7 +82,13 @@ def _pages(book: Book, beers: Sequence[Beer], problems: Problems, cache: FrameCa
         place = beer.home.plan.recipe.place
         text = _prose(beer.home.plan.recipe.prose, beer.home.at.page, place, Anchors(*SECTIONS), mends, problems)
         links = [beers[n].home if 0 <= n < len(beers) else None for n in (count - 1, count + 1)]
-        for made in beer_pages(beer, book, text, (_link(links[0]), _link(links[1])), cache):
+        holding = tuple(
+            Link(at.chapter_path(part.anchor), plain(part.title))
+            for part in chapters
+            if beer.home.plan.recipe.slug in part.slugs
+        )
+        neighbours = (_link(links[0]), _link(links[1]))
+        for made in beer_pages(beer, book, text, chapters=holding, neighbours=neighbours, cache=cache):
             yield made, place
     words = "Every caution of the book in one place."
     yield Page(at.CAUTIONS, "cautions.html", f"Take care – {title}", words, cautions_page(all_cautions())), home

@@ -102,6 +102,7 @@ class RecipePage:
     data: str
     editions: Comparison | None
     changes: Changes | None
+    chapters: tuple[Link, ...]
     before: Link | None
     after: Link | None
 
@@ -116,6 +117,7 @@ def recipe_page(
     prose: Markup | None = None,
     editions: Comparison | None = None,
     changes: Changes | None = None,
+    chapters: tuple[Link, ...] = (),
     neighbours: tuple[Link | None, Link | None] = (None, None),
 ) -> RecipePage:
     """The page of one brew, its figures linked to the working that ``shown`` knows."""
@@ -148,6 +150,7 @@ def recipe_page(
         data=at.data,
         editions=editions,
         changes=changes,
+        chapters=chapters,
         before=neighbours[0],
         after=neighbours[1],
     )
