@@ -93,6 +93,7 @@ class RecipePage:
     bitterness: Figure
     gain_in_stand: Figure | None
     bitterness_model: str
+    colour_model: str
     bitterness_models: tuple[Model, ...]
     colour_models: tuple[Model, ...]
     strength_models: tuple[Model, ...]
@@ -141,6 +142,7 @@ def recipe_page(
         bitterness=shown(figures.bitterness.total),
         gain_in_stand=shown(gain) if gain is not None else None,
         bitterness_model=model_name(plan.bitterness_model),
+        colour_model=model_name(plan.colour_model),
         bitterness_models=models(figures.bitterness.models, plan.bitterness_model, shown),
         colour_models=models(figures.colour.models, plan.colour_model, shown),
         strength_models=models(figures.fermentation.strengths, figures.fermentation.strengths[0][0], shown),

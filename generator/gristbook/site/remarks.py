@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from gristbook.site.figures import Figure, Sentence, Shown, unlinked
-from gristbook.site.words import capital
 from gristbook.targets.advice import Advice, advise
 from gristbook.targets.advice_rows import ROWS
 from gristbook.targets.figures import Plan
@@ -32,7 +31,7 @@ def remarks(plan: Plan, shown: Shown) -> tuple[Remark, ...]:
             _usual(advice),
             advice.reason,
             advice.standing,
-            capital(advice.meant),
+            advice.meant.removesuffix("."),
         )
         for advice in advise(plan, ROWS)
     )
