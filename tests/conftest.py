@@ -1,9 +1,11 @@
 """What several rooms' tests need: our pantry, a set of vessels, and the way from a recipe's text to its plan."""
 
+import os
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 
 import pytest
+from hypothesis import settings
 
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Recipe
@@ -14,6 +16,12 @@ from gristbook.targets.plan import plan_recipe
 from gristbook.text.book import read_book
 from gristbook.text.recipe import read_recipe
 from gristbook.text.values import Desk
+
+settings.register_profile("searching", deadline=None)
+settings.register_profile("the same each time", deadline=None, derandomize=True)
+settings.load_profile("the same each time" if os.environ.get("CI") else "searching")
+"""A busy machine is no fault, so no example is timed. Whoever works here searches anew each time; a change that is to
+go in is held to the same examples as the last."""
 
 
 @dataclass(frozen=True, slots=True)
