@@ -262,3 +262,11 @@ def test_the_map_of_the_site_has_every_page_of_every_edition_and_chapter(demo: D
     listed = demo.files["sitemap.xml"].decode()
     for path in demo.pages:
         assert f"<loc>{demo.book.address}{path}</loc>" in listed
+
+
+def test_a_beer_leads_to_what_to_buy_for_its_chapter(demo: Demo) -> None:
+    for chapter in demo.book.chapters:
+        for slug in chapter.recipes:
+            links = demo.pages[f"{slug}.html"].find(id="more").find_parent("section").select('a[href$="#buy"]')
+            (page,) = {leads_to(f"{slug}.html", link) for link in links}
+            assert text(demo.pages[page].h1) == chapter.title
