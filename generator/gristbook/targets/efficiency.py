@@ -62,8 +62,9 @@ def _settled_grain_kg(
     shares = tuple(item.share.number for item in items if item.share is not None)
     mashed_share = sum(malt.share.number for malt in recipe.malts if malt.share is not None and malt.steep is None)
     yields = tuple(number(potential(item, calc)) for item in items)
-    grain_kg = 0.0
+    grain_kg = before_kg = 0.0
     for _ in range(ROUNDS):
+        before_kg = grain_kg
         lauter = runnings.lauter_efficiency_without_sparge(
             grain_kg=grain_kg, absorption=brewhouse.absorption.number, run_off_l=number(run_off)
         )
@@ -74,4 +75,9 @@ def _settled_grain_kg(
             yields=tuple(y * (efficiency if i < len(recipe.malts) else 1.0) for i, y in enumerate(yields)),
         )
         grain_kg = whole * mashed_share
+    if grain_kg > (1 + 1e-6) * before_kg:
+        wanted = number(wanted_gravity(recipe, calc))
+        raise ValueError(
+            f"no weight of malt reaches {wanted:.3f}: the more of it there is, the more of its wort it keeps"
+        )
     return grain_kg

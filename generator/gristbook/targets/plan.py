@@ -14,6 +14,7 @@ from gristbook.targets.conventions import USABLE
 from gristbook.targets.cost import cost_of
 from gristbook.targets.doses import doses
 from gristbook.targets.figures import Plan
+from gristbook.targets.misfits import misfits
 from gristbook.worksheet import Value, apply
 
 
@@ -46,6 +47,8 @@ def faults(plan: Plan, problems: Problems) -> None:
     _check_kettle(plan, plan.brewhouse, problems)
     _check_tun(plan, plan.brewhouse, problems)
     _check_gas(plan, problems)
+    for what in misfits(plan):
+        problems.error(plan.recipe.place, what)
     _check_doses(plan, problems)
 
 
