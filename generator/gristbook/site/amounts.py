@@ -155,15 +155,7 @@ RULES: Mapping[str, Rule] = {
 }
 """Every unit that a value is kept in, and how it is printed."""
 
-_SINGULAR = {
-    "packs": "pack",
-    "pieces": "piece",
-    "bottles": "bottle",
-    "points": "point",
-    "volumes": "volume",
-    "days": "day",
-    "weeks": "week",
-}
+_SINGULAR = {f"{one}s": one for one in ("pack", "piece", "bottle", "point", "volume", "day", "week")}
 _UNSPOKEN = {
     **dict.fromkeys(("fraction", "ratio", "SG", "pH", "refractive index"), ""),
     "EBC malt": "EBC",
