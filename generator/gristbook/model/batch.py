@@ -1,0 +1,142 @@
+"""A batch: a recipe as it stood when it was brewed, what was measured, and what became of it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Literal
+
+from gristbook.problems import Place
+from gristbook.worksheet import Value
+
+Vessel = Literal["bottles", "heavy bottles", "swing-top bottles", "keg"]
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """What an instrument showed, uncorrected: SG or °P of a hydrometer, °Bx of a refractometer.
+
+    ``sample`` is the sample's temperature; `None` is that of the instrument's own making.
+    """
+
+    shown: Value
+    sample: Value | None
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Level:
+    """Wort in a vessel: its volume as it was read, how warm it was then (`None` is cool), and its gravity."""
+
+    volume: Value | None
+    warmth: Value | None
+    gravity: Reading | None
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Moment:
+    """A look at the fermenting beer: its gravity, its temperature, or both."""
+
+    when: datetime
+    gravity: Reading | None
+    temperature: Value | None
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Log:
+    """Readings as an instrument in the fermenter wrote them, in order of time: SG and °C, NaN where it wrote none."""
+
+    file: str
+    times: tuple[datetime, ...]
+    gravities: tuple[float, ...]
+    temperatures: tuple[float, ...]
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Packaged:
+    """The day of packaging: beer that was packaged (L), sugar that primed it (g) and its kind, and into what."""
+
+    day: str
+    volume: Value | None
+    sugar: Value | None
+    sugar_kind: str
+    vessel: Vessel
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Tasting:
+    """How it tasted on a day."""
+
+    day: str
+    words: str
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Frozen:
+    """The recipe and its plan, as they stood when the batch was begun.
+
+    ``sections`` are the recipe's lines by section, in order; ``plan`` has the plan's figures by name, as given numbers.
+    """
+
+    title: str
+    sections: tuple[tuple[str, tuple[str, ...]], ...]
+    plan: Mapping[str, Value]
+
+
+@dataclass(frozen=True, slots=True)
+class Measured:
+    """What was measured, each thing once and as it was read; what nobody measured is `None`.
+
+    ``calibration`` is the temperature that the hydrometer was made for, ``wort_correction`` what the refractometer's
+    reading of wort is divided by.
+    """
+
+    calibration: Value
+    wort_correction: Value
+    mash_temperature: Value | None
+    first_runnings: Reading | None
+    before_the_boil: Level | None
+    boiled: Value | None
+    end_of_the_boil: Level | None
+    left_in_kettle: Value | None
+    into_the_fermenter: Value | None
+    original: Reading | None
+    pitched_at: Value | None
+    moments: tuple[Moment, ...]
+    log: Log | None
+    dry_hopped: str
+    final: Reading | None
+    left_in_fermenter: Value | None
+    packaged: Packaged | None
+    warmest_storage: Value | None
+
+
+@dataclass(frozen=True, slots=True)
+class Batch:
+    """One brew of a recipe. ``slug`` is the name of its file, ``recipe`` the recipe's address; days are ISO dates.
+
+    ``edition`` is the address of the edition that was brewed, "" for the recipe as written. ``thrown_away`` and
+    ``no_lesson`` are reasons, "" where there is none: what became of the beer, and why the book should not learn
+    from it.
+    """
+
+    slug: str
+    recipe: str
+    brewed: str
+    brewhouse: str
+    edition: str
+    yeast: str
+    frozen: Frozen
+    measured: Measured
+    ready: str
+    tastings: tuple[Tasting, ...]
+    thrown_away: str
+    no_lesson: str
+    prose: str
+    place: Place
