@@ -7,6 +7,8 @@ from dataclasses import dataclass
 
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.edition import Edition
+from gristbook.model.larder import Ingredient
+from gristbook.model.learning import Learning
 from gristbook.model.price import Prices
 from gristbook.model.recipe import Malt, MashStep, Recipe, Sugar
 
@@ -33,7 +35,8 @@ class Page:
 class Book:
     """All that an author wrote and that could be read. ``units`` is "metric" or "US": what is shown first.
 
-    ``extracts`` (by name), ``base_malt`` and ``base_mash`` are what editions swap in, without a weight of their own.
+    ``extracts`` (by name), ``base_malt`` and ``base_mash`` are what editions swap in, without a weight of their own;
+    ``larder`` is everything that the pantry knows, used or not.
     """
 
     title: str
@@ -50,7 +53,9 @@ class Book:
     extracts: Mapping[str, Sugar]
     base_malt: Malt
     base_mash: MashStep
+    larder: tuple[Ingredient, ...]
     chapters: tuple[Chapter, ...]
     recipes: tuple[Recipe, ...]
     pages: tuple[Page, ...]
     prices: Prices | None
+    learning: Learning | None

@@ -7,10 +7,14 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True, slots=True)
 class Style:
-    """Low and high of each figure; gravity as SG, strength in % by volume, bitterness in IBU, colour in SRM."""
+    """What it is in words, and low and high of each figure.
+
+    Gravity as SG, strength in % by volume, bitterness in IBU, colour in SRM.
+    """
 
     name: str
     family: str
+    about: str
     original_gravity: tuple[float, float]
     final_gravity: tuple[float, float]
     strength: tuple[float, float]

@@ -89,6 +89,7 @@ MALTS = Section(
         Field("kind", Kind("a kind of malt", choices=MALT_KINDS), "How it was made.", "", True),
         Field("cereal", Kind("a cereal", choices=CEREALS), "The grain it was made of.", "barley"),
         EXTRACT,
+        Field("fine-coarse difference", SHARE, "What a coarse grind gives less of the dry malt, as its analysis says."),
         Field("moisture", SHARE, "Water in it as sold.", "4 % (3 to 6)"),
         Field("colour", MALT_COLOUR, "Its colour.", "", True),
         Field("diastatic power", LINTNER, "The strength of its enzymes."),

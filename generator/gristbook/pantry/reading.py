@@ -79,7 +79,7 @@ class _Reader(Generic[R]):
     def _new(self, fields: Fields, place: Place) -> R | None:
         values = self._values(fields, self._section.fields)
         needed = [field for field in self._section.fields if field.required or field.default]
-        if any(values[_attribute(field)] in (None, "") for field in needed):
+        if any(values[attribute(field)] in (None, "") for field in needed):
             return None  # read_fields, or the reading of the value, has said why
         if not self._one_of_rivals(fields, place):
             return None
@@ -113,7 +113,7 @@ class _Reader(Generic[R]):
         source = fields.words("source") or self._path
         sources = self._sources(fields)
         return {
-            _attribute(field): self._value(fields, field, sources.get(field.name, source))
+            attribute(field): self._value(fields, field, sources.get(field.name, source))
             for field in wanted
             if field.name != "sources"
         }
@@ -168,5 +168,6 @@ class _Reader(Generic[R]):
             self._owners[VOCABULARIES[self._section.name].words(name)] = record.name
 
 
-def _attribute(field: Field) -> str:
-    return field.name.replace(" ", "_")
+def attribute(field: Field) -> str:
+    """What a field is called in its record."""
+    return field.name.replace(" ", "_").replace("-", "_")

@@ -41,12 +41,14 @@ class Malt(Record):
     """A malt or another grain.
 
     ``extract`` is fine grind, dry basis, and ``moisture`` the share of water as sold (fractions); ``colour`` is in °L,
-    or in "EBC malt" where an author wrote that; ``diastatic_power`` in °Lintner, `None` where nobody states it.
+    or in "EBC malt" where an author wrote that; ``diastatic_power`` in °Lintner, and ``fine_coarse_difference`` what a
+    coarse grind gives less of the dry malt (fraction), both `None` where nobody states them.
     """
 
     kind: str
     cereal: str
     extract: Spread
+    fine_coarse_difference: Spread | None
     moisture: Spread
     colour: Spread
     diastatic_power: Spread | None

@@ -11,10 +11,13 @@ from gristbook.pantry.pantry import Pantry
 from gristbook.problems import Place, Problems, nearest
 from gristbook.reading import fields as f
 from gristbook.reading.fields import Field, Fields, Kind, read_fields
+from gristbook.reading.files import read_text
 from gristbook.reading.page import read_page
 from gristbook.reading.tree import Table, Text, read_yaml
 from gristbook.text.brewhouse import default_brewhouse, read_brewhouse
 from gristbook.text.editions import read_editions
+from gristbook.text.learning import read_learning
+from gristbook.text.larder import read_larder
 from gristbook.text.prices import read_prices
 from gristbook.text.recipe import read_recipe
 from gristbook.text.stand_ins import base_malt, base_mash, malt_extracts
@@ -36,6 +39,7 @@ BOOK: tuple[Field, ...] = (
     Field("editions", f.LINES, "Sizes that each recipe is worked out for."),
     Field("bitterness", Kind("a model", choices=BITTERNESS_MODELS), "The model of bitterness.", default="tinseth 1997"),
     Field("colour", Kind("a model", choices=COLOUR_MODELS), "The model of colour.", default="morey 1995"),
+    Field("learning", Kind("yes or no", choices=("yes", "no")), "Whether it has learning pages.", default="yes"),
     Field("chapters", f.TABLES, "Recipes in the author's order, under headings."),
 )
 
@@ -53,7 +57,7 @@ def read_book(folder: Path, problems: Problems) -> Book | None:
 
     A recipe with an error is left out, and the others stay.
     """
-    source = _source(folder, "book.yaml", problems)
+    source = read_text(folder, "book.yaml", problems, expected="a file that begins with title: a name")
     tree = read_yaml(source, "book.yaml", problems) if source is not None else None
     if not isinstance(tree, Table):
         if source is not None and not problems.errors("book.yaml"):
@@ -82,23 +86,13 @@ def read_book(folder: Path, problems: Problems) -> Book | None:
         extracts=malt_extracts(),
         base_malt=base_malt(),
         base_mash=base_mash(),
+        larder=read_larder(desk.pantry),
         chapters=_chapters(fields, {path.stem for path in folder.glob("*.md")}, problems),
         recipes=tuple(recipe for recipe in recipes if recipe.brewhouse not in broken),
         pages=_pages(folder, problems),
         prices=read_prices(folder / "pantry", fields.words("currency"), desk),
+        learning=read_learning(folder, problems) if fields.words("learning") == "yes" else None,
     )
-
-
-def _source(folder: Path, name: str, problems: Problems) -> str | None:
-    try:
-        return (folder / name).read_text(encoding="utf-8-sig")
-    except FileNotFoundError:
-        problems.error(Place(name), f"no {name} here", expected="a file that begins with title: a name")
-    except UnicodeDecodeError:
-        problems.error(Place(name), "this file is not text", expected="plain UTF-8")
-    except OSError as fault:
-        problems.error(Place(name), f"this file cannot be read: {fault.strerror}")
-    return None
 
 
 def _brewhouses(fields: Fields, desk: Desk) -> tuple[dict[str, Brewhouse], str, set[str]]:
@@ -133,7 +127,7 @@ def _brewhouses(fields: Fields, desk: Desk) -> tuple[dict[str, Brewhouse], str, 
 def _recipes(folder: Path, brewhouses: dict[str, Brewhouse], usual: str, desk: Desk) -> tuple[Recipe, ...]:
     found = []
     for path in sorted(folder.glob("*.md")):
-        source = _source(folder, path.name, desk.problems)
+        source = read_text(folder, path.name, desk.problems)
         recipe = read_recipe(source, path.name, brewhouses, usual, desk) if source is not None else None
         if recipe is not None:
             found.append(recipe)
@@ -169,7 +163,7 @@ def _pages(folder: Path, problems: Problems) -> tuple[Page, ...]:
     found = []
     for path in sorted((folder / "pages").glob("*.md")):
         name = f"pages/{path.name}"
-        source = _source(folder, name, problems)
+        source = read_text(folder, name, problems)
         page = read_page(source, name, problems) if source is not None else None
         if page is not None:
             title = read_fields(page.front, PAGE, problems, "a page").words("title")

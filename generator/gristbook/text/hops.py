@@ -107,11 +107,11 @@ def _store(text: Text | None, record: records.Hop, line: Line, desk: Desk) -> St
     return Store(
         said(days, f"time in store of {record.name}", unit="d", factor=1 / 1440),
         said(heat, f"temperature of the store of {record.name}"),
-        _lost(record),
+        lost_in_six_months(record),
     )
 
 
-def _lost(record: records.Hop) -> Given:
+def lost_in_six_months(record: records.Hop) -> Given:
     """Share of the alpha acids gone after six months at 20 °C in the open."""
     label, keeps = f"alpha acids that {record.name} loses in six months", record.keeps
     if keeps is None:

@@ -136,6 +136,7 @@ def _style(text: Text | None, desk: Desk) -> Style | None:
     return Style(
         name=record.name,
         family=record.family,
+        about=record.about,
         original_gravity=span(record.original_gravity),
         final_gravity=span(record.final_gravity),
         strength=span(record.strength, 100.0),

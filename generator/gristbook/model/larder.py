@@ -1,0 +1,28 @@
+"""What the pantry of a book knows of the things that its recipes may hold."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Literal
+
+from gristbook.worksheet import Value
+
+ShelfName = Literal["malts", "sugars", "extracts", "hops", "yeasts", "finings"]
+
+
+@dataclass(frozen=True, slots=True)
+class Ingredient:
+    """One thing of the pantry, whether a recipe uses it or not.
+
+    ``figures`` and ``words`` go by the pantry's own names of its fields ("fine-coarse difference", "aroma"); what the
+    pantry does not say is not in them. ``source`` is where most of the figures come from.
+    """
+
+    shelf: ShelfName
+    name: str
+    also: tuple[str, ...]
+    about: str
+    source: str
+    figures: Mapping[str, Value]
+    words: Mapping[str, str]
