@@ -1,0 +1,74 @@
+"""The figures of a plan that a batch keeps for good, so that it never has to ask the recipe again."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from gristbook.equations import boiling, extract
+from gristbook.targets.conventions import WARMEST_STORAGE
+from gristbook.targets.fermentation import hungriest
+from gristbook.targets.figures import Plan
+from gristbook.targets.grist import potential
+from gristbook.targets.volumes import joins_late
+from gristbook.worksheet import Value, apply
+
+POTENTIAL = "potential of the mashed grain"
+BESIDES_BEFORE = "extract besides the mash, before the boil"
+BESIDES_AT_END = "extract besides the mash, end of the boil"
+IN_THE_FERMENTER = "extract added in the fermenter"
+BOILING_POINT = "boiling point"
+BOIL_OFF = "boil-off"
+BOILED = "length of the boil"
+LEFT_IN_KETTLE = "left in the kettle"
+LEFT_IN_FERMENTER = "left in the fermenter"
+ATTENUATION = "attenuation of the yeast"
+WARMEST = "warmest storage"
+
+
+def frozen_plan(plan: Plan) -> dict[str, Value]:
+    """Every named figure of a plan, and those that a batch needs to know what its readings mean.
+
+    They are the extract that the grain could give and what other extract there is (kg), the boiling point (°C), the
+    boil-off (L/h) and its length (min), what stays in kettle and fermenter (L), how far the yeast goes by itself, and
+    how warm the beer may get in storage (°C).
+    """
+    recipe, brewhouse = plan.recipe, plan.brewhouse
+    return {
+        **plan.named,
+        POTENTIAL: _sum(POTENTIAL, _potentials(plan)),
+        BESIDES_BEFORE: _sum(BESIDES_BEFORE, _besides(plan, late=False)),
+        BESIDES_AT_END: _sum(BESIDES_AT_END, _besides(plan, late=True)),
+        IN_THE_FERMENTER: _sum(
+            IN_THE_FERMENTER, (line.extract for line in plan.figures.grist.sugars if line.sugar.into_fermenter)
+        ),
+        BOILING_POINT: apply(boiling.boiling_point, BOILING_POINT, altitude=brewhouse.altitude),
+        BOIL_OFF: brewhouse.boil_off,
+        BOILED: recipe.boil,
+        LEFT_IN_KETTLE: brewhouse.left_in_kettle,
+        LEFT_IN_FERMENTER: brewhouse.left_in_fermenter,
+        ATTENUATION: hungriest(recipe.yeasts).attenuation,
+        WARMEST: WARMEST_STORAGE,
+    }
+
+
+def _potentials(plan: Plan) -> Iterator[Value]:
+    for line in plan.figures.grist.malts:
+        if line.malt.steep is None:
+            yield apply(
+                extract.dissolved_extract,
+                f"all that {line.malt.name} could give",
+                mass_kg=line.mass,
+                potential=potential(line.malt, apply),
+            )
+
+
+def _besides(plan: Plan, *, late: bool) -> Iterator[Value]:
+    grist = plan.figures.grist
+    yield from (line.extract for line in grist.malts if line.malt.steep is not None)
+    for line in grist.sugars:
+        if not line.sugar.into_fermenter and (late or not joins_late(line.sugar, plan.recipe)):
+            yield line.extract
+
+
+def _sum(label: str, parts: Iterator[Value]) -> Value:
+    return apply(extract.total_extract, label, parts_kg=tuple(parts) or (0.0,))
