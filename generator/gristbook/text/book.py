@@ -16,8 +16,8 @@ from gristbook.reading.page import read_page
 from gristbook.reading.tree import Table, Text, read_yaml
 from gristbook.text.brewhouse import default_brewhouse, read_brewhouse
 from gristbook.text.editions import read_editions
-from gristbook.text.learning import read_learning
 from gristbook.text.larder import read_larder
+from gristbook.text.learning import read_learning
 from gristbook.text.prices import read_prices
 from gristbook.text.recipe import read_recipe
 from gristbook.text.stand_ins import base_malt, base_mash, malt_extracts
