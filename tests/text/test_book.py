@@ -198,3 +198,54 @@ def test_pages_are_read_and_their_problems_told(tmp_path: Path) -> None:
     assert problems == ['pages/wrong.md:1:1: error: no front matter; expected a first line "---"']
     assert book is not None
     assert [(page.slug, page.title, page.prose) for page in book.pages] == [("about", "About", "Words.\n")]
+
+
+def learning(folder: Path, line: str) -> tuple[Book, list[str]]:
+    book, problems = read(folder, f"{BOOK}brewhouses:\n  mill:\n    batch: 20 L\n    {line}\n")
+    assert book is not None
+    return book, problems
+
+
+@pytest.mark.parametrize(
+    ("line", "learns", "number", "low"),
+    [
+        ("efficiency: 74 % ± 4", (), 0.74, 0.70),
+        ("efficiency: from batches", ("efficiency",), 0.72, 0.67),
+        ("efficiency: from batches, 74 % ± 4", ("efficiency",), 0.74, 0.70),
+        ("efficiency: From batches , 70 %", ("efficiency",), 0.70, 0.63),
+        ("mash: bag\n    efficiency: from batches", ("efficiency",), 0.72, 0.67),
+        ("boil-off: from batches, 1 gal/h ± 0.1", ("boil_off",), 3.785411784, 0.9 * 3.785411784),
+        ("boil-off: from batches", ("boil_off",), 3.0, 2.1),
+        ("left in kettle: from batches", ("left_in_kettle",), 1.5, 0.6),
+        ("left in fermenter: from batches, 0.5 L", ("left_in_fermenter",), 0.5, 0.2),
+    ],
+)
+def test_a_brewhouse_may_learn_a_figure_from_its_batches(
+    tmp_path: Path, line: str, learns: tuple[str, ...], number: float, low: float
+) -> None:
+    book, problems = learning(tmp_path, line)
+    mill = book.brewhouses["mill"]
+    before = getattr(mill, learns[0] if learns else "efficiency")
+    assert (mill.learns, problems) == (learns, [])
+    assert (before.number, before.low) == (pytest.approx(number), pytest.approx(low))
+    assert before.place is not None
+
+
+@pytest.mark.parametrize(
+    ("line", "said"),
+    [
+        ("efficiency: from batches, 74", '5:31: error: "74" is not a share in "from batches, 74"; '
+         "expected a share, as 72 % ± 4"),
+        ("absorption: from batches", '5:17: error: "from batches" is not litres a kilogram; '
+         "expected litres a kilogram, as 1.0 L/kg"),
+        ("boil-off: from batches, 3 L", '5:29: error: "3 L" is not a rate in "from batches, 3 L"; '
+         "expected a rate, as 3 L/h"),
+        ("left in kettle: from batches, 20 L", "5:21: error: left in kettle: as much as the whole batch; "
+         "expected less"),
+    ],
+)  # fmt: skip
+def test_what_cannot_be_learnt_is_told(tmp_path: Path, line: str, said: str) -> None:
+    (tmp_path / "book.yaml").write_text(f"{BOOK}brewhouses:\n  mill:\n    batch: 20 L\n    {line}\n", "utf-8")
+    problems = Problems()
+    read_book(tmp_path, problems)
+    assert [str(problem) for problem in problems] == [f"book.yaml:{int(said[0]) + 1}{said[1:]}"]

@@ -15,6 +15,7 @@ class Brewhouse:
 
     ``water`` is what runs from the tap, `None` where nobody names it.
     Without an ``efficiency`` (a bag whose author states none) it is worked out from ``conversion`` and the load.
+    ``learns`` names the fields here that the book's batches teach; what stands in them is what was thought before.
     """
 
     name: str
@@ -34,3 +35,4 @@ class Brewhouse:
     altitude: Value
     mash: Literal["sparge", "bag", "none"]
     water: WaterSource | None
+    learns: tuple[str, ...]

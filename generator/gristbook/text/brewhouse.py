@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import re
+from collections.abc import Mapping
+from dataclasses import replace
 from typing import Literal, cast
 
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.pantry.pantry import Pantry
 from gristbook.problems import Place, Problems
 from gristbook.reading import fields as f
-from gristbook.reading.fields import Field, Fields, Kind, read_fields
+from gristbook.reading.fields import Field, Fields, Kind, read_fields, read_quantity
 from gristbook.reading.tree import Table, Text
 from gristbook.text.values import Desk, said
 from gristbook.text.water import read_source
@@ -18,12 +21,22 @@ MASHES = ("sparge", "bag", "none")
 
 BREWHOUSE: tuple[Field, ...] = (
     Field("batch", f.VOLUME, "Wort into the fermenter.", default="20 L"),
-    Field("efficiency", f.EFFICIENCY, "Mash efficiency; a bag without one goes by its load.", default="72 % ± 5"),
+    Field(
+        "efficiency",
+        f.EFFICIENCY,
+        "Mash efficiency; a bag without one goes by its load; also from batches.",
+        default="72 % ± 5",
+    ),
     Field("conversion", f.EFFICIENCY, "Starch that the mash dissolves, by load.", default="95 % ± 4"),
     Field("steep yield", f.EFFICIENCY, "What steeped grain gives of its potential.", default="60 % ± 20"),
-    Field("boil-off", f.BOIL_OFF, "Cold water that steams away in an hour.", default="3 L/h"),
-    Field("left in kettle", f.LOSS, "Wort that stays in the kettle, its extract with it.", default="1.5 L"),
-    Field("left in fermenter", f.LOSS, "Beer that stays with the yeast.", default="1 L"),
+    Field("boil-off", f.BOIL_OFF, "Cold water that steams away in an hour; also from batches.", default="3 L/h"),
+    Field(
+        "left in kettle",
+        f.LOSS,
+        "Wort that stays in the kettle, its extract with it; also from batches.",
+        default="1.5 L",
+    ),
+    Field("left in fermenter", f.LOSS, "Beer that stays with the yeast; also from batches.", default="1 L"),
     Field("absorption", f.ABSORPTION, "Water that a kilogram of grain keeps; 0.7 L/kg from a drained bag."),
     Field("thickness", f.THICKNESS, "Mash water for a kilogram of grain, in a sparged tun.", default="2.7 L/kg"),
     Field("grain", f.TEMPERATURE, "The temperature of the grain.", default="20 °C"),
@@ -38,7 +51,19 @@ BREWHOUSE: tuple[Field, ...] = (
 ABSORBED = {"sparge": 1.0, "bag": 0.7, "none": 0.7}
 """Common practice, no source: litres that a kilogram of grain keeps in a tun, or in a bag that drains."""
 
-TENTH = "a boil varies by a tenth of this: common practice, no source"
+PRACTICE = "common practice, no source"
+BY_DEFAULT = f"by default, {PRACTICE}"
+TENTH = f"a boil varies by a tenth of this: {PRACTICE}"
+
+LEARNT: Mapping[str, tuple[str, float]] = {
+    "efficiency": ("efficiency", 0.1),
+    "boil-off": ("boil_off", 0.3),
+    "left in kettle": ("left_in_kettle", 0.6),
+    "left in fermenter": ("left_in_fermenter", 0.6),
+}
+"""Fields that batches can teach: their names in the model, and the share of it that a guess may be out without a ±."""
+
+FROM_BATCHES = re.compile(r"from batches(?:\s*,\s*(?P<before>.+))?", re.IGNORECASE)
 
 
 def read_brewhouse(name: Text, table: Table, desk: Desk) -> Brewhouse | None:
@@ -52,7 +77,7 @@ def read_brewhouse(name: Text, table: Table, desk: Desk) -> Brewhouse | None:
     runs = fields.text("water")
 
     def value(field: str, label: str) -> Given:
-        return _value(fields, field, label, origin)
+        return _value(fields, field, label, origin, desk)
 
     def perhaps(field: str, label: str) -> Given | None:
         return value(field, label) if fields.given(field) else None
@@ -63,7 +88,7 @@ def read_brewhouse(name: Text, table: Table, desk: Desk) -> Brewhouse | None:
         efficiency=None if by_load else value("efficiency", "mash efficiency"),
         conversion=value("conversion", "conversion of the starch"),
         steep_yield=value("steep yield", "yield of steeped grain"),
-        boil_off=_boil_off(value("boil-off", "boil-off")),
+        boil_off=_varying(value("boil-off", "boil-off"), 0.1, TENTH),
         left_in_kettle=value("left in kettle", "wort left in the kettle"),
         left_in_fermenter=value("left in fermenter", "beer left in the fermenter"),
         absorption=(
@@ -79,6 +104,7 @@ def read_brewhouse(name: Text, table: Table, desk: Desk) -> Brewhouse | None:
         altitude=value("altitude", "altitude"),
         mash=mash,
         water=read_source(runs, desk) if runs else None,
+        learns=tuple(LEARNT[field][0] for field in LEARNT if _taught(fields, field)),
     )
     for field, left in (("left in kettle", built.left_in_kettle), ("left in fermenter", built.left_in_fermenter)):
         text = fields.text(field)
@@ -95,27 +121,45 @@ def default_brewhouse(name: str = "home") -> Brewhouse:
     return built
 
 
-def _value(fields: Fields, field: str, label: str, origin: str) -> Given:
+def _value(fields: Fields, field: str, label: str, origin: str, desk: Desk) -> Given:
+    if taught := _taught(fields, field):
+        return _before(fields, field, taught, label, origin, desk)
     read = fields.quantity(field)
     if read is None:
         return given(0.0, "", label, origin="not read")
     if not fields.given(field):
-        return said(read, label, origin=f"by default, common practice, no source; {origin}")
+        return said(read, label, origin=f"{BY_DEFAULT}; {origin}")
     return said(read, label, origin=origin)
 
 
-def _boil_off(value: Given) -> Given:
-    """A boil-off without a ± varies by a tenth, nine times in ten."""
+def _taught(fields: Fields, field: str) -> re.Match[str] | None:
+    """Whether batches are to teach a field."""
+    text = fields.text(field) if field in LEARNT else None
+    return FROM_BATCHES.fullmatch(text.value) if text else None
+
+
+def _before(fields: Fields, field: str, taught: re.Match[str], label: str, origin: str, desk: Desk) -> Given:
+    """What was thought of a field before any batch: the author's guess, or else the default; never without a spread."""
+    row, text = next(row for row in BREWHOUSE if row.name == field), fields.text(field)
+    assert text is not None, "it says that batches teach it"
+    origin = f"{origin}, before its batches"
+    if taught["before"]:
+        guess = text.part(taught.start("before"))
+    else:
+        guess, origin = Text(row.default, text.place, exact=False), f"{BY_DEFAULT}; {origin}"
+    read = read_quantity(guess, row.kind, desk.problems, text.value)
+    if read is None:
+        return given(0.0, "", label, origin="not read")
+    share = LEARNT[field][1]
+    return _varying(said(read, label, origin=origin), share, f"a guess may be out by {share:.0%}: {PRACTICE}")
+
+
+def _varying(value: Given, share: float, why: str) -> Given:
+    """What has no ± of its own varies by a share of it, nine times in ten."""
     if value.doubts:
         return value
-    return given(
-        value.number,
-        value.unit,
-        value.label,
-        origin=f"{value.origin}; {TENTH}",
-        place=value.place,
-        sd=between(0.9 * value.number, 1.1 * value.number),
-    )
+    sd = between(-share * value.number, share * value.number)
+    return replace(value, origin=f"{value.origin}; {why}", doubts=((value.label, sd),) if sd else ())
 
 
 def _absorbed(mash: str) -> Value:
@@ -123,5 +167,5 @@ def _absorbed(mash: str) -> Value:
         ABSORBED[mash],
         "L/kg",
         "water that the grain keeps, by weight",
-        origin=f"by default for a {mash} mash: common practice, no source",
+        origin=f"by default for a {mash} mash: {PRACTICE}",
     )
