@@ -7,7 +7,7 @@ import re
 import pytest
 from bs4 import BeautifulSoup
 
-from gristbook.site.render import themes
+from gristbook.reading.files import themes
 from gristbook.targets.method_step import spoken
 
 DIGIT = re.compile(r"\d")

@@ -8,9 +8,10 @@ import pytest
 
 from gristbook.charts import MemoryCache
 from gristbook.problems import Problems
+from gristbook.reading.files import themes
 from gristbook.site.build import make_site
 from gristbook.site.pages import Page, Site
-from gristbook.site.render import Broken, Renderer, themes
+from gristbook.site.render import Broken, Renderer
 
 SITE = Site("A book", "An author", "", "en", False, ())
 PAGE = Page("x.html", "page.html", "A <title>", 'A "description"', {"title": "T", "prose": "P"})

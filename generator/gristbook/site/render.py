@@ -21,7 +21,7 @@ from jinja2 import (
     select_autoescape,
 )
 
-import gristbook
+from gristbook.reading.files import themes
 from gristbook.site.addresses import way
 from gristbook.site.pages import Page, Site
 from gristbook.site.prose import plain
@@ -36,13 +36,6 @@ class Broken(Exception):
     def __init__(self, path: str, line: int, why: str) -> None:
         super().__init__(f"{path}:{line}: {why}")
         self.path, self.line, self.why = path, line, why
-
-
-def themes() -> Path:
-    """Where our own templates lie: in the package once it is installed, beside the source in a checkout."""
-    home = Path(gristbook.__file__).parent
-    packed = home / "themes"
-    return packed if packed.is_dir() else home.parents[1] / "themes"
 
 
 class Renderer:

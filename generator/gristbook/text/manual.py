@@ -8,6 +8,7 @@ from gristbook.reading.fields import Field
 from gristbook.reading.lines import Property
 from gristbook.text.book import BOOK, CHAPTER, PAGE
 from gristbook.text.brewhouse import BREWHOUSE
+from gristbook.text.learning import GROUP, LESSON, TERM
 from gristbook.text.vocabulary import (
     CARBONATION,
     EXTRA,
@@ -28,6 +29,9 @@ FILES: Mapping[str, tuple[Field, ...]] = {
     "book.yaml: a chapter": CHAPTER,
     "a recipe": RECIPE,
     "another page": PAGE,
+    "theme/learning: a page": LESSON,
+    "theme/learning/contents.yaml: a group": GROUP,
+    "theme/learning/glossary.yaml: a term": TERM,
 }
 """The fields of each kind of file and table."""
 

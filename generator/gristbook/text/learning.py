@@ -1,0 +1,206 @@
+"""Learning pages and glossary to the model: the texts that ship with us, and the author's laid over them by name.
+
+A file of the author's in `theme/learning/` stands in the place of ours of that name, a term of his glossary in the
+place of ours. One that cannot be read is a problem, and ours stays.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from gristbook.model.learning import RECIPE_PARTS, Group, Learning, Lesson, RecipePart, Term
+from gristbook.problems import Problems, nearest
+from gristbook.reading import fields as f
+from gristbook.reading.fields import Field, Fields, Kind, read_fields
+from gristbook.reading.files import read_text, themes
+from gristbook.reading.page import read_page
+from gristbook.reading.tree import Listing, Node, Table, Text, read_yaml
+
+OURS, OWN = "learning", "theme/learning"
+CONTENTS, GLOSSARY, EXPLAINS = "contents.yaml", "glossary.yaml", "explains.yaml"
+
+LESSON: tuple[Field, ...] = (
+    Field("title", f.WORDS, "The page's heading.", required=True),
+    Field("summary", f.WORDS, "One sentence about it, for the list of all.", required=True),
+    Field("kind", Kind("lesson, or nothing", choices=("lesson",)), "Whether it is a sheet for a class."),
+    Field("answers", f.WORDS, "The page with the sheet's answers, by the name of its file."),
+)
+
+GROUP: tuple[Field, ...] = (
+    Field("title", f.WORDS, "The heading of learning pages that belong together.", required=True),
+    Field("about", f.WORDS, "A sentence under it."),
+    Field("pages", f.LINES, "Learning pages by the names of their files, in reading order."),
+)
+
+TERM: tuple[Field, ...] = (
+    Field("term", f.WORDS, "A word of the trade.", required=True),
+    Field("also", f.LINES, "Other shapes of it that a text may use."),
+    Field("words", f.WORDS, "What it means, in one to three sentences.", required=True),
+    Field("see", f.WORDS, "A learning page that tells more, by the name of its file."),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class _Shelf:
+    """A folder of texts: where it is, what its files are called in problems, whether the author's, who is told."""
+
+    root: Path
+    folder: str
+    own: bool
+    problems: Problems
+
+    def names(self, pattern: str) -> list[str]:
+        return sorted(f"{self.folder}/{path.name}" for path in (self.root / self.folder).glob(pattern))
+
+
+def read_learning(book: Path, problems: Problems, ours: Path | None = None) -> Learning:
+    """What a learner may read; ``ours`` is the folder of what ships with us.
+
+    What is wrong in the author's files is a problem of those files. Ours are not his to mend: a test holds them to the
+    same, and what leads nowhere once his are laid over them is left out.
+    """
+    shelves = (_Shelf(ours or themes(), OURS, False, Problems()), _Shelf(book, OWN, True, problems))
+    lessons: dict[str, Lesson] = {}
+    terms: dict[str, Term] = {}
+    groups: tuple[Group, ...] = ()
+    explains: dict[RecipePart, str] = {}
+    for shelf in shelves:
+        lessons |= {lesson.slug: lesson for lesson in _lessons(shelf)}
+        terms |= {term.term.casefold(): term for term in _terms(shelf)}
+    for shelf in shelves:
+        found = _groups(shelf, lessons)
+        groups = found if found is not None else groups
+        explains |= _explains(shelf, lessons)
+    return _whole(lessons, groups, terms, explains, problems)
+
+
+def _whole(
+    lessons: dict[str, Lesson],
+    groups: tuple[Group, ...],
+    terms: dict[str, Term],
+    explains: dict[RecipePart, str],
+    problems: Problems,
+) -> Learning:
+    """All of it without what leads nowhere; a page of the author's that nobody would find is worth a word."""
+    shown = {slug for group in groups for slug in group.pages}
+    shown |= {lessons[slug].answers for slug in shown if lessons[slug].answers in lessons}
+    for lesson in lessons.values():
+        if lesson.place and lesson.slug not in shown:
+            problems.warning(lesson.place, "this learning page stands in no group", expected=f"its name in {CONTENTS}")
+        if lesson.place and lesson.answers and lesson.answers not in lessons:
+            _nowhere(Text(lesson.answers, lesson.place, exact=False), lessons, problems)
+    for term in terms.values():
+        if term.place and term.see and term.see not in lessons:
+            _nowhere(Text(term.see, term.place, exact=False), lessons, problems)
+    return Learning(
+        {slug: _leading_on(lessons[slug], shown) for slug in sorted(shown)},
+        groups,
+        tuple(_term(terms[name], shown) for name in sorted(terms)),
+        {part: explains[part] for part in RECIPE_PARTS if explains.get(part) in shown},
+    )
+
+
+def _leading_on(lesson: Lesson, shown: set[str]) -> Lesson:
+    return lesson if lesson.answers in shown else replace(lesson, answers="")
+
+
+def _term(term: Term, shown: set[str]) -> Term:
+    return term if term.see in shown else replace(term, see="")
+
+
+def _nowhere(text: Text, lessons: dict[str, Lesson], problems: Problems) -> None:
+    problems.error(text.place, f'no learning page "{text.value}.md"', suggestion=nearest(text.value, lessons))
+
+
+def _lessons(shelf: _Shelf) -> Iterator[Lesson]:
+    for name in shelf.names("*.md"):
+        source = read_text(shelf.root, name, shelf.problems)
+        page = read_page(source, name, shelf.problems) if source is not None else None
+        if page is None:
+            continue
+        fields = read_fields(page.front, LESSON, shelf.problems, "a learning page")
+        words = {field.name: fields.words(field.name) for field in LESSON}
+        if not shelf.problems.errors(name):
+            place = page.place if shelf.own else None
+            yield Lesson(slug=Path(name).stem, prose=page.prose, place=place, **words)
+
+
+def _tables(shelf: _Shelf, name: str, fields: tuple[Field, ...], what: str) -> list[Fields] | None:
+    """The tables of a file that is a list of them; `None` where the file is not there, or is no such list."""
+    path = f"{shelf.folder}/{name}"
+    tree = _tree(shelf, name)
+    if not isinstance(tree, Listing):
+        if tree is not None:
+            shelf.problems.error(tree.place, f"{name} is not a list", expected=f"- {fields[0].name}: a name")
+        return None
+    tables = []
+    for item in tree.items:
+        if isinstance(item, Table):
+            tables.append(read_fields(item, fields, shelf.problems, what))
+        else:
+            shelf.problems.error(item.place, f"{what} is a table", expected=f"{fields[0].name}: a name")
+    return None if shelf.problems.errors(path) else tables
+
+
+def _tree(shelf: _Shelf, name: str) -> Node | None:
+    path = f"{shelf.folder}/{name}"
+    if not (shelf.root / path).exists():
+        return None
+    source = read_text(shelf.root, path, shelf.problems)
+    return read_yaml(source, path, shelf.problems) if source is not None else None
+
+
+def _groups(shelf: _Shelf, lessons: dict[str, Lesson]) -> tuple[Group, ...] | None:
+    tables = _tables(shelf, CONTENTS, GROUP, "a group")
+    if tables is None:
+        return None
+    seen = set[str]()
+    groups = []
+    for table in tables:
+        pages = []
+        for node in table.lines("pages"):
+            if not isinstance(node, Text):
+                shelf.problems.error(node.place, "a learning page's name is a word")
+            elif node.value not in lessons:
+                _nowhere(node, lessons, shelf.problems)
+            elif node.value in seen:
+                shelf.problems.error(node.place, f'"{node.value}" stands in a group already')
+            else:
+                seen.add(node.value)
+                pages.append(node.value)
+        groups.append(Group(table.words("title"), table.words("about"), tuple(pages)))
+    return tuple(groups)
+
+
+def _terms(shelf: _Shelf) -> Iterator[Term]:
+    for table in _tables(shelf, GLOSSARY, TERM, "a term") or ():
+        term, also = table.words("term"), []
+        for node in table.lines("also"):
+            if isinstance(node, Text):
+                also.append(" ".join(node.value.split()))
+            else:
+                shelf.problems.error(node.place, "another shape of a term is words")
+        written = table.text("term")
+        if term and written:
+            forms = tuple(dict.fromkeys(form for form in (term, *also) if form))
+            yield Term(term, forms, table.words("words"), table.words("see"), written.place if shelf.own else None)
+
+
+def _explains(shelf: _Shelf, lessons: dict[str, Lesson]) -> Iterator[tuple[RecipePart, str]]:
+    """The page for each part of a recipe's page."""
+    tree = _tree(shelf, EXPLAINS)
+    if tree is not None and not isinstance(tree, Table):
+        shelf.problems.error(tree.place, f"{EXPLAINS} is not a table", expected="hops: a learning page")
+        return
+    for key, node in tree.entries if tree else ():
+        if key.value not in RECIPE_PARTS:
+            what, near = f'a recipe\'s page has no part "{key.value}"', nearest(key.value, RECIPE_PARTS)
+            shelf.problems.error(key.place, what, expected="" if near else " or ".join(RECIPE_PARTS), suggestion=near)
+        elif not isinstance(node, Text):
+            shelf.problems.error(node.place, "a learning page's name is a word")
+        elif node.value and node.value not in lessons:
+            _nowhere(node, lessons, shelf.problems)
+        else:
+            yield key.value, node.value
