@@ -31,6 +31,8 @@ CEREALS = (
 """A closed list: allergens are named from it, and a misspelt cereal must not become a label without wheat."""
 
 ION = Kind("a concentration, as 60 mg/L (50 to 70)", ("g/L",), most=40)
+ACID_CAPACITY = Kind("an acid capacity, as 3.2 mmol/L (3.0 to 3.4)", ("mmol/L",), most=50)
+TOLD_AS = Kind("Cl2 or NH2Cl", choices=("Cl2", "NH2Cl"))
 SALT_FORMULAS = (
     *("CaSO4·2H2O", "CaCl2", "CaCl2·2H2O", "MgSO4·7H2O", "MgCl2·6H2O", "NaCl"),
     *("NaHCO3", "CaCO3", "CaO2H2", "K2S2O5", "Na2S2O5"),
@@ -54,6 +56,7 @@ DISSOLVED = Field("extract", SHARE, "Extract of the dry matter.", "100 %")
 WET = Field("moisture", SHARE, "Water in it as sold.", "", True)
 TASTE = Field("taste", WORDS, "What it brings to the glass.")
 ALLERGEN = Field("allergen", WORDS, "What it holds that some must not eat or drink.")
+USUAL_SHARE = Field("usual share", SHARE, "The share of a grist that it usually makes, by weight.")
 SPOONED = Field("density", DENSITY, "What a level spoon or cup of it weighs.")
 
 
@@ -61,7 +64,7 @@ SPOONED = Field("density", DENSITY, "What a level spoon or cup of it weighs.")
 class Section(Generic[R]):
     """A shelf of the pantry and the file that fills it: its name, what one of it is called, its fields.
 
-    ``rivals`` are fields that say the same in two ways, of which a record has exactly one.
+    ``rivals`` are fields that say the same in several ways, of which a record has exactly one.
     """
 
     name: str
@@ -94,6 +97,7 @@ MALTS = Section(
         Field("colour", MALT_COLOUR, "Its colour.", "", True),
         Field("diastatic power", LINTNER, "The strength of its enzymes."),
         Field("needs mash", YES_NO, "Whether it holds starch that steeping does not turn to sugar.", "yes"),
+        USUAL_SHARE,
         TASTE,
     ),
 )
@@ -107,6 +111,7 @@ SUGARS = Section(
         WET,
         Field("colour", SUGAR_COLOUR, "Its colour.", "0 °L"),
         Field("fermentable", SHARE, "The share of its extract that yeast takes, in real terms.", "", True),
+        USUAL_SHARE,
         SPOONED,
         ALLERGEN,
         TASTE,
@@ -189,14 +194,16 @@ WATERS = Section(
         Field("calcium", ION, "Calcium, as the ion.", "", True),
         Field("magnesium", ION, "Magnesium, as the ion.", "", True),
         Field("sodium", ION, "Sodium."),
-        Field("bicarbonate", ION, "Bicarbonate; or else its alkalinity."),
+        Field("bicarbonate", ION, "Bicarbonate; or else its alkalinity or acid capacity."),
         Field("alkalinity", ION, "Alkalinity as calcium carbonate; or else its bicarbonate."),
+        Field("acid capacity", ACID_CAPACITY, "Acid that a litre takes up to pH 4.3; or else its bicarbonate."),
         Field("sulfate", ION, "Sulfate, as SO₄."),
         Field("chloride", ION, "Chloride."),
         Field("chlorine", ION, "Free chlorine."),
-        Field("chloramine", ION, "Chloramine, told as Cl₂."),
+        Field("chloramine", ION, "Chloramine, told as Cl₂ or as itself."),
+        Field("chloramine told as", TOLD_AS, "What the report weighs chloramine as.", "Cl2"),
     ),
-    rivals=("bicarbonate", "alkalinity"),
+    rivals=("bicarbonate", "alkalinity", "acid capacity"),
 )
 SALTS = Section(
     "salts",

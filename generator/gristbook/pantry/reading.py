@@ -83,7 +83,7 @@ class _Reader(Generic[R]):
             return None  # read_fields, or the reading of the value, has said why
         if not self._one_of_rivals(fields, place):
             return None
-        if self._section.rivals and all(values[name] is None for name in self._section.rivals):
+        if self._section.rivals and all(values[name] is None for name in self._rivals()):
             return None
         return self._section.record(**{**values, "source": values["source"] or self._path}, place=place)
 
@@ -91,12 +91,16 @@ class _Reader(Generic[R]):
         stated = tuple(field for field in self._section.changes if fields.given(field.name) and field.name != "name")
         values = self._values(fields, stated)
         changes: dict[str, Any] = {name: value for name, value in values.items() if value is not None}
-        rivals = set(self._section.rivals)
+        rivals = self._rivals()
         if rivals & set(changes):  # what is said in one way here was said in the other before
             if not self._one_of_rivals(fields, place):
                 return before
             changes |= dict.fromkeys(rivals - set(changes))
         return replace(before, **{**changes, "also": before.also + changes.get("also", ())})
+
+    def _rivals(self) -> set[str]:
+        """The attributes that say the same in several ways."""
+        return {attribute(field) for field in self._section.own if field.name in self._section.rivals}
 
     def _one_of_rivals(self, fields: Fields, place: Place) -> bool:
         """Whether a record says once what may be said in several ways."""

@@ -42,7 +42,8 @@ class Malt(Record):
 
     ``extract`` is fine grind, dry basis, and ``moisture`` the share of water as sold (fractions); ``colour`` is in °L,
     or in "EBC malt" where an author wrote that; ``diastatic_power`` in °Lintner, and ``fine_coarse_difference`` what a
-    coarse grind gives less of the dry malt (fraction), both `None` where nobody states them.
+    coarse grind gives less of the dry malt (fraction), both `None` where nobody states them;
+    ``usual_share`` is of a grist by weight.
     """
 
     kind: str
@@ -53,6 +54,7 @@ class Malt(Record):
     colour: Spread
     diastatic_power: Spread | None
     needs_mash: bool
+    usual_share: Spread | None
     taste: str
 
 
@@ -69,6 +71,7 @@ class Sugar(Record):
     moisture: Spread
     colour: Spread
     fermentable: Spread
+    usual_share: Spread | None
     density: Spread | None
     allergen: str
     taste: str
@@ -151,8 +154,8 @@ class Fining(Record):
 class Water(Record):
     """A water to brew with, by its report: ions in g/L, `None` where the report is silent.
 
-    Exactly one of ``bicarbonate`` and ``alkalinity`` (as calcium carbonate) is there; ``chloramine`` is told as Cl₂, as
-    most reports do.
+    Exactly one of ``bicarbonate``, ``alkalinity`` (as calcium carbonate) and ``acid_capacity`` (mmol/L) is there;
+    ``chloramine`` is told as Cl₂, as most reports do, or as itself: ``chloramine_told_as`` is "Cl2" or "NH2Cl".
     """
 
     calcium: Spread
@@ -160,10 +163,12 @@ class Water(Record):
     sodium: Spread | None
     bicarbonate: Spread | None
     alkalinity: Spread | None
+    acid_capacity: Spread | None
     sulfate: Spread | None
     chloride: Spread | None
     chlorine: Spread | None
     chloramine: Spread | None
+    chloramine_told_as: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
