@@ -102,36 +102,6 @@ def utilisation_rager_1990(*, boil_min: Minutes, gravity: SpecificGravity) -> Fr
 
 
 @equation(
-    source=sources.RAGER_1990,
-    where="fit to Rager's table",
-    formula="U = (18.11 + 13.86 tanh((t − 31.32) / 18.27)) / 100 / (1 + 5 (SG − 1.050)), the divisor above 1.050 only",
-    symbols={"boil_min": "t", "gravity": "SG"},
-    valid={
-        "boil_min": Valid(0, 60, "the table that it was fitted to ends at an hour"),
-        "gravity": Valid(1.000, 1.090, "the worked example goes to 1.090"),
-    },
-)
-def utilisation_rager_fit(*, boil_min: Minutes, gravity: SpecificGravity) -> Fraction:
-    """Rager's table as a smooth curve [fraction]; it follows the table only roughly, by 1.8 points at 30 minutes.
-
-    Parameters
-    ----------
-    boil_min : minutes in the boiling wort [min]
-    gravity : gravity of the wort in the boil [SG]
-
-    Raises
-    ------
-    ValueError
-        Negative minutes, or a gravity that is not positive.
-
-    >>> utilisation_rager_fit(boil_min=45, gravity=1.040)
-    0.2690
-    """
-    not_negative(boil_min, "a time in the boil")
-    return (18.11 + 13.86 * math.tanh((boil_min - 31.32) / 18.27)) / 100 / _gravity_divisor(gravity)
-
-
-@equation(
     source=sources.GARETZ_1994,
     where="table for average yeast, gravity factor and temperature factor",
     formula="U = table(t) / 100 / (GF × TF), GF = 1 + (SG − 1.050)/0.2, TF = 1 + 0.02 × ft/550",
@@ -144,7 +114,7 @@ def utilisation_rager_fit(*, boil_min: Minutes, gravity: SpecificGravity) -> Fra
 def utilisation_garetz_1994(*, boil_min: Minutes, gravity: SpecificGravity, altitude: Metres) -> Fraction:
     """Share of the alpha acids that is used, after Garetz, before his hopping-rate factor [fraction].
 
-    The hopping-rate factor depends on the beer's whole bitterness: `hopping_rate_garetz_1994` brings it in at the end.
+    The hopping-rate factor depends on the beer's whole bitterness: `hopping_rate_factor_garetz_1994` finds it.
 
     Parameters
     ----------
@@ -168,18 +138,19 @@ def utilisation_garetz_1994(*, boil_min: Minutes, gravity: SpecificGravity, alti
 
 @equation(
     source=sources.GARETZ_1994,
-    where="hopping-rate factor, solved for the bitterness",
-    formula="IBU = IBU₀ / HF, HF = 1 + CF × IBU/260",
-    symbols={"bitterness": "IBU₀", "concentration": "CF"},
+    where="hopping-rate factor, solved for itself",
+    formula="HF such that HF = 1 + CF × (IBU₀ / HF + IBU_w) / 260",
+    symbols={"before": "IBU₀", "wanted": "IBU_w", "concentration": "CF"},
 )
-def hopping_rate_garetz_1994(*, bitterness: BitternessUnits, concentration: Ratio) -> BitternessUnits:
-    """Bitterness after Garetz's hopping-rate factor: the more a beer is hopped, the less each hop gives [IBU].
+def hopping_rate_factor_garetz_1994(*, before: BitternessUnits, wanted: BitternessUnits, concentration: Ratio) -> Ratio:
+    """Garetz's hopping-rate factor: the more a beer is hopped, the less each of its hops gives [ratio].
 
-    The factor rests on the bitterness that it yields; the positive root of the quadratic settles both at once.
+    The factor rests on the bitterness that it yields; the positive root of a quadratic settles both at once.
 
     Parameters
     ----------
-    bitterness : bitterness of all hops together before the factor [IBU]
+    before : bitterness before the factor of all hops that are weighed already [IBU]
+    wanted : bitterness of the beer that the other hops are to bring, after the factor [IBU]
     concentration : final volume over boil volume, 1 for a full boil [ratio]
 
     Raises
@@ -187,12 +158,72 @@ def hopping_rate_garetz_1994(*, bitterness: BitternessUnits, concentration: Rati
     ValueError
         A negative bitterness or a concentration that is not positive.
 
-    >>> hopping_rate_garetz_1994(bitterness=40.09, concentration=1)  # 35.3 IBU are 13.6 % fewer than without the factor
-    35.3
+    >>> hopping_rate_factor_garetz_1994(before=0, wanted=35.3, concentration=1)  # 35.3 IBU are 13.6 % fewer by it
+    1.1358
+    """
+    not_negative(before, "a bitterness")
+    not_negative(wanted, "a bitterness")
+    positive(concentration, "a concentration factor")
+    for_wanted = 1 + concentration * wanted / 260
+    return (for_wanted + math.sqrt(for_wanted**2 + 4 * concentration * before / 260)) / 2
+
+
+@equation(
+    source=sources.GARETZ_1994,
+    where="utilisation over the hopping-rate factor",
+    formula="U = U₀ / HF",
+    symbols={"utilisation": "U₀", "factor": "HF"},
+)
+def utilisation_at_hopping_rate_garetz_1994(*, utilisation: Fraction, factor: Ratio) -> Fraction:
+    """Share of the alpha acids that is used, after Garetz's hopping-rate factor [fraction].
+
+    Parameters
+    ----------
+    utilisation : share before the factor [fraction]
+    factor : the hopping-rate factor, the same for every addition of a beer [ratio]
+
+    Raises
+    ------
+    ValueError
+        A negative utilisation or a factor that is not positive.
+
+    >>> utilisation_at_hopping_rate_garetz_1994(utilisation=0.20, factor=1.1358)
+    0.1761
+    """
+    not_negative(utilisation, "a utilisation")
+    positive(factor, "a hopping-rate factor")
+    return utilisation / factor
+
+
+@equation(
+    source=sources.GARETZ_1994,
+    where="bitterness over the hopping-rate factor",
+    formula="IBU = IBU₁ × HF₁ / HF",
+    symbols={"bitterness": "IBU₁", "factor": "HF₁", "then": "HF"},
+)
+def bitterness_at_hopping_rate_garetz_1994(
+    *, bitterness: BitternessUnits, factor: Ratio, then: Ratio
+) -> BitternessUnits:
+    """What the same hops bring in a beer with another hopping-rate factor [IBU].
+
+    Parameters
+    ----------
+    bitterness : what they bring now [IBU]
+    factor : the hopping-rate factor of the beer as it is [ratio]
+    then : that of the other beer [ratio]
+
+    Raises
+    ------
+    ValueError
+        A negative bitterness or a factor that is not positive.
+
+    >>> bitterness_at_hopping_rate_garetz_1994(bitterness=10, factor=1.1, then=1.2)
+    9.167
     """
     not_negative(bitterness, "a bitterness")
-    positive(concentration, "a concentration factor")
-    return 2 * bitterness / (1 + math.sqrt(1 + 4 * concentration / 260 * bitterness))
+    positive(factor, "a hopping-rate factor")
+    positive(then, "a hopping-rate factor")
+    return bitterness * factor / then
 
 
 @equation(

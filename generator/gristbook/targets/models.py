@@ -19,6 +19,9 @@ WHOLE_HOPS: Mapping[str, Callable[..., float]] = {"daniels 1996": bitterness.uti
 
 NEEDS_ALTITUDE = frozenset({"garetz 1994"})
 
+BY_HOPPING_RATE = frozenset({"garetz 1994"})
+"""Where an addition is used the less, the more the whole beer is hopped."""
+
 COLOUR: Mapping[str, Callable[..., float]] = {
     "morey 1995": colour.srm_morey_1995,
     "daniels 1995": colour.srm_daniels_1995,

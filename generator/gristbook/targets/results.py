@@ -143,6 +143,7 @@ class Bitterness(Generic[N]):
     """Bitterness by addition and in all, by the book's model; ``models`` has the total by every model.
 
     ``gain_in_stand`` is what a hot stand adds to hops that are in the kettle already; it is not in the total.
+    ``hopping_rate`` is the factor that all additions are divided by, where the book's model has one.
     """
 
     hops: tuple[HopFigures[N], ...]
@@ -151,6 +152,7 @@ class Bitterness(Generic[N]):
     balance: N
     late_hops: N | None
     gain_in_stand: N | None
+    hopping_rate: N | None
     models: tuple[tuple[str, N], ...]
 
 

@@ -8,7 +8,8 @@ from gristbook.equations import hopping, kettle
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Hop, Recipe
 from gristbook.targets.chain import work_out
-from gristbook.targets.figures import Bitterness, HopFigures, Plan
+from gristbook.targets.figures import Bitterness, Figures, HopFigures, Plan
+from gristbook.targets.hopping_rate import at_another_rate, hopping_rate
 from gristbook.worksheet import Value, apply, number, settled
 
 UNSAID = 0.01
@@ -23,23 +24,48 @@ def hopped(recipe: Recipe, plan: Plan, brewhouse: Brewhouse) -> tuple[Recipe, tu
     recipe : with the weights that its gravity asks for
     plan : the home plan, whose bitterness is kept
     """
-    found = work_out(recipe, brewhouse, plan.bitterness_model, plan.colour_model, apply).bitterness
+
+    def worked(written: Recipe) -> Figures[Value]:
+        return work_out(written, brewhouse, plan.bitterness_model, plan.colour_model, apply)
+
+    figures = worked(recipe)
+    found = figures.bitterness
     total = settled(plan.figures.bitterness.total)
     longest = _longest(found, recipe)
     if longest is None:
         return recipe, _drift(total, found.total.number, "No hop is boiled long enough to make up for it")
-    others = [line.bitterness for line in found.hops if line is not longest]
-    others += [line.bitterness for line in found.kits]
-    rest = sum(other.number for other in others)
-    if rest >= total.number:
+    besides = _besides(longest, total, figures)
+    if besides.number >= total.number:
         left = replace(recipe, hops=tuple(hop for hop in recipe.hops if hop is not longest.hop))
         words = f"The longest boiled hop, {longest.hop.name}, is left out, for the rest brings all the bitterness"
-        return left, (f"{words}.", *_drift(total, rest, "Nothing else gives way"))
-    besides = apply(hopping.total_bitterness, "bitterness of the other hops", parts=tuple(others) or (0.0,))
+        now = worked(left).bitterness.total.number
+        return left, (f"{words}.", *_drift(total, now, "Nothing else gives way"))
     label = f"bitterness wanted of {longest.hop.name}"
     wanted = settled(apply(kettle.gained_bitterness, label, after=total, before=besides))
     hops = tuple(replace(hop, mass=None, bitterness=wanted) if hop is longest.hop else hop for hop in recipe.hops)
     return replace(recipe, hops=hops), ()
+
+
+def _besides(longest: HopFigures[Value], total: Value, figures: Figures[Value]) -> Value:
+    """What all but the longest addition will bring when the total is reached.
+
+    By a model with a hopping rate, an addition with a weight of its own gives more or less as the total is another.
+    """
+    found = figures.bitterness
+    others = [line for line in found.hops if line is not longest]
+    kits = tuple(kit.bitterness for kit in found.kits)
+    parts = [line.bitterness for line in others]
+    if found.hopping_rate is not None:
+        of_kits = apply(hopping.total_bitterness, "bitterness of the hopped extract", parts=kits)
+        of_hops = apply(kettle.gained_bitterness, "bitterness wanted of all hops", after=total, before=of_kits)
+        then = hopping_rate((), (of_hops,), figures.volumes, apply)
+        parts = [
+            line.bitterness
+            if line.hop.bitterness is not None
+            else at_another_rate(line.bitterness, found.hopping_rate, then, line.hop.name, apply)
+            for line in others
+        ]
+    return apply(hopping.total_bitterness, "bitterness of the other hops", parts=(*parts, *kits) or (0.0,))
 
 
 def _longest(found: Bitterness[Value], recipe: Recipe) -> HopFigures[Value] | None:

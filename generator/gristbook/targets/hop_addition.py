@@ -1,0 +1,163 @@
+"""One addition of hops by one model: its minutes on the boil curve, the share used, its bitterness in the beer."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Generic
+
+from gristbook.equations import boiling, hop_storage, hopping, isomerisation, kettle, sums
+from gristbook.model.brewhouse import Brewhouse
+from gristbook.model.recipe import Hop, Recipe
+from gristbook.targets.boil_gravity import boil_gravity
+from gristbook.targets.conventions import AIRTIGHT, AS_PUBLISHED, FIRST_WORT
+from gristbook.targets.grist import Weights
+from gristbook.targets.models import BITTERNESS, NEEDS_ALTITUDE, WHOLE_HOPS
+from gristbook.targets.results import Grist, Volumes, Wort
+from gristbook.worksheet import Calculator, N, Value, settled
+
+
+@dataclass(frozen=True, slots=True)
+class Boil(Generic[N]):
+    """What every hop of a brew meets."""
+
+    recipe: Recipe
+    brewhouse: Brewhouse
+    weights: Weights[N]
+    grist: Grist[N]
+    volumes: Volumes[N]
+    wort: Wort[N]
+
+
+def minutes_of(hop: Hop, boil: Boil[N], calc: Calculator[N]) -> N | Value:
+    """Minutes on the boil curve: the whole boil for first wort, equivalent minutes for a stand."""
+    if hop.use == "first wort":
+        return boil.recipe.boil
+    if hop.minutes is None:
+        raise ValueError(f"{hop.name} has no time")
+    if hop.use == "boil":
+        return hop.minutes
+    if hop.stand_from is None or hop.stand_to is None:
+        raise ValueError(f"the stand of {hop.name} has no temperature")
+    return calc(
+        isomerisation.equivalent_boil_minutes,
+        "minutes of boiling that the stand is worth",
+        minutes=hop.minutes,
+        start_c=hop.stand_from,
+        end_c=hop.stand_to,
+    )
+
+
+def utilisation_of(hop: Hop, minutes: N | Value, boil: Boil[N], model: str, calc: Calculator[N]) -> N:
+    """Share of the alpha acids that is used by a model, before what rests on the beer's whole bitterness."""
+    equation = WHOLE_HOPS.get(model, BITTERNESS[model]) if hop.whole else BITTERNESS[model]
+    gravity = _gravity(hop, minutes, boil, calc)
+    extra: dict[str, Value] = {}
+    if model in NEEDS_ALTITUDE:
+        extra["altitude"] = boil.brewhouse.altitude
+    elif hop.use != "stand" and boil.brewhouse.altitude.number > 0:
+        minutes = _minutes_at_altitude(minutes, boil, calc)
+    return calc(equation, f"utilisation of {hop.name}", boil_min=minutes, gravity=gravity, **extra)
+
+
+def _gravity(hop: Hop, minutes: N | Value, boil: Boil[N], calc: Calculator[N]) -> N:
+    if hop.use == "stand":
+        return boil.wort.after_the_boil
+    return boil_gravity(boil.recipe, boil.brewhouse, minutes, boil.weights, boil.grist, boil.volumes, boil.wort, calc)
+
+
+def _minutes_at_altitude(minutes: N | Value, boil: Boil[N], calc: Calculator[N]) -> N:
+    """Minutes at sea level that the boil is worth: higher up it is cooler, and slower."""
+
+    def boils_at(altitude: Value | float) -> N:
+        return calc(boiling.boiling_point, "boiling point of water", altitude=altitude)
+
+    return calc(
+        kettle.minutes_at_altitude,
+        "minutes at sea level that the boil is worth",
+        minutes=minutes,
+        boiling_c=boils_at(boil.brewhouse.altitude),
+        sea_level_c=boils_at(0.0),
+    )
+
+
+def bitterness_of(hop: Hop, mass: N | Value, utilisation: N, boil: Boil[N], calc: Calculator[N]) -> N:
+    """Bitterness in the beer: over the kettle at the end of the boil, thinned by what is added in the fermenter."""
+    alpha = calc(hopping.alpha_acids, f"alpha acids of {hop.name}", hops_g=mass, alpha=alpha_now(hop, calc))
+    iso = calc(
+        hopping.iso_alpha,
+        f"iso-alpha acids of {hop.name}",
+        alpha_mg=alpha,
+        utilisation=utilisation,
+        form_factor=AS_PUBLISHED,
+    )
+    in_kettle = calc(
+        hopping.bitterness,
+        f"bitterness of {hop.name} in the kettle",
+        iso_alpha_mg=iso,
+        wort_l=boil.volumes.end_of_boil,
+    )
+    thinned = _thinned(in_kettle, f"bitterness of {hop.name} in the fermenter", boil, calc)
+    if hop.use != "first wort":
+        return thinned
+    return calc(
+        hopping.scaled_bitterness, f"bitterness of {hop.name} as first wort", bitterness=thinned, factor=FIRST_WORT
+    )
+
+
+def alpha_now(hop: Hop, calc: Calculator[N]) -> N | Value:
+    """The packet's alpha acids, less what was lost in store."""
+    if hop.store is None:
+        return hop.alpha
+    return calc(
+        hop_storage.alpha_left,
+        f"alpha acids left in {hop.name}",
+        alpha=hop.alpha,
+        lost_in_six_months=hop.store.lost_in_six_months,
+        temperature=hop.store.temperature,
+        storage_factor=AIRTIGHT,
+        days=hop.store.days,
+    )
+
+
+def _thinned(in_kettle: N, label: str, boil: Boil[N], calc: Calculator[N]) -> N:
+    if boil.volumes.top_up is None:
+        return in_kettle
+    share = calc(
+        sums.remaining_volume,
+        "wort from the kettle",
+        whole_l=boil.volumes.into_fermenter,
+        part_l=boil.volumes.top_up,
+    )
+    return calc(
+        hopping.thinned_bitterness,
+        label,
+        bitterness=in_kettle,
+        kettle_share_l=share,
+        batch_l=boil.volumes.into_fermenter,
+    )
+
+
+def weight_for(hop: Hop, utilisation: N, boil: Boil[N], calc: Calculator[N]) -> N:
+    """Grams that bring the bitterness which the line asks for; a decision, so it carries no doubt of its own."""
+    if hop.bitterness is None:
+        raise ValueError(f"{hop.name} has neither a weight nor a bitterness to reach")
+    spread_over = boil.volumes.end_of_boil
+    if boil.volumes.top_up is not None:
+        spread_over = calc(
+            kettle.spread_volume,
+            "kettle wort that the whole bitterness would fill",
+            end_of_boil_l=boil.volumes.end_of_boil,
+            left_in_kettle_l=boil.volumes.left_in_kettle,
+            batch_l=boil.volumes.into_fermenter,
+        )
+    return settled(
+        calc(
+            hopping.hops_for_bitterness,
+            f"weight of {hop.name}",
+            bitterness=hop.bitterness,
+            wort_l=settled(spread_over),
+            alpha=settled(alpha_now(hop, calc)),
+            utilisation=settled(utilisation),
+            form_factor=AS_PUBLISHED,
+        )
+    )
