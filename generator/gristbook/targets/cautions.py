@@ -62,19 +62,20 @@ def allergens(plan: Plan) -> tuple[str, ...]:
     for malt in recipe.malts:
         if not malt.cereal:
             found.add(f"a cereal that nobody has named ({malt.name})")
-        found |= {BREAD_CEREALS[malt.cereal]} if malt.cereal in BREAD_CEREALS else _named(malt.cereal)
+        found |= {BREAD_CEREALS[malt.cereal]} if malt.cereal in BREAD_CEREALS else allergens_named(malt.cereal)
     for sugar in recipe.sugars:
         words = _words(sugar.name)
         if sugar.from_malt:  # extracts of wheat or rye are mashed with barley malt, for its enzymes
             found |= {"barley"} | {BREAD_CEREALS[word] for word in words if word in BREAD_CEREALS}
-        found |= _named(sugar.name)
+        found |= allergens_named(sugar.name)
     for extra in recipe.extras:
-        found |= {extra.allergen} if extra.allergen else _named(extra.name)
+        found |= {extra.allergen} if extra.allergen else allergens_named(extra.name)
     found |= {salt.allergen for salt in recipe.water.salts if salt.allergen}
     return tuple(sorted(found))
 
 
-def _named(name: str) -> set[str]:
+def allergens_named(name: str) -> set[str]:
+    """What a name says that a thing brings."""
     return {ALLERGENS[word] for word in _words(name) if word in ALLERGENS}
 
 

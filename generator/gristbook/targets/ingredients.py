@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from gristbook.equations import colour, extract, hop_storage, starter, yield_units
 from gristbook.model.larder import Ingredient
+from gristbook.targets.cautions import BREAD_CEREALS, allergens_named
 from gristbook.targets.conventions import AIRTIGHT, ALIVE_AT_THIRTY_DAYS, PRACTICE
 from gristbook.targets.grist import malt_colour
 from gristbook.targets.models import COLOUR, STRAIGHT_FROM_MCU, STRAIGHT_LINES
@@ -35,12 +36,12 @@ _SHARES: Mapping[str, tuple[float, float, float]] = {
 
 SIX_MONTHS = given(180.0, "d", "time in store", origin="an example: six months")
 STORES = tuple(
-    given(celsius, "°C", f"in the {where}", origin="an example")
-    for celsius, where in ((20.0, "kitchen cupboard"), (4.0, "refrigerator"), (-18.0, "freezer"))
+    given(celsius, "°C", where, origin="an example")
+    for celsius, where in ((20.0, "a kitchen cupboard"), (4.0, "a refrigerator"), (-18.0, "a freezer"))
 )
 AGES = tuple(
-    given(30.0 * months, "d", words, origin="an example")
-    for months, words in enumerate(("fresh", "a month old", "two months old", "three months old", "four months old"))
+    given(30.0 * months, "d", f"age of a pack, {words}", origin="an example")
+    for months, words in enumerate(("fresh", "one month", "two months", "three months", "four months"))
 )
 
 
@@ -93,6 +94,21 @@ class Sheet:
     tint: Tint | None = None
     kept: tuple[Kept, ...] = ()
     alive: tuple[Alive, ...] = ()
+
+
+def allergens_of(it: Ingredient) -> tuple[str, ...]:
+    """What it brings that some must not eat or drink, by name."""
+    grain = set(it.words.get("cereal", "").split())
+    found = {BREAD_CEREALS[cereal] for cereal in grain if cereal in BREAD_CEREALS}
+    if it.shelf == "extracts":  # those of wheat or rye are mashed with barley malt, for its enzymes
+        found |= {"barley"} | {
+            BREAD_CEREALS[cereal] for cereal in BREAD_CEREALS if cereal in it.name.casefold().split()
+        }
+    if it.words.get("allergen"):
+        found.add(it.words["allergen"])
+    elif it.shelf not in ("hops", "yeasts"):
+        found |= allergens_named(f"{it.name} {it.words.get('cereal', '')}")
+    return tuple(sorted(found))
 
 
 def sheet_of(it: Ingredient, colour_model: str) -> Sheet:
@@ -159,7 +175,7 @@ def _tint(it: Ingredient, colour_model: str) -> Tint:
 def _kept(it: Ingredient, store: Given) -> Kept:
     left = apply(
         hop_storage.alpha_left,
-        f"alpha acids after six months {store.label}",
+        f"alpha acids after six months in {store.label}",
         alpha=it.figures["alpha"],
         lost_in_six_months=it.figures["lost in six months"],
         temperature=store,
@@ -171,6 +187,9 @@ def _kept(it: Ingredient, store: Given) -> Kept:
 
 def _alive(age: Given) -> Alive:
     share = apply(
-        starter.viability, f"share alive of a pack {age.label}", days=age, at_thirty_days=ALIVE_AT_THIRTY_DAYS
+        starter.viability,
+        age.label.replace("age of a pack", "share of a pack that is alive"),
+        days=age,
+        at_thirty_days=ALIVE_AT_THIRTY_DAYS,
     )
     return Alive(age, share)

@@ -38,15 +38,18 @@ def read_larder(pantry: Pantry) -> tuple[Ingredient, ...]:
 
 def _ingredient(shelf: ShelfName, section: Section[Record], record: Record) -> Ingredient:
     figures: dict[str, Value] = {}
+    spans: dict[str, tuple[float, float]] = {}
     words: dict[str, str] = {}
     for field in section.own:
         stated = getattr(record, attribute(field))
         if isinstance(stated, Spread):
             figures[field.name] = from_pantry(stated, f"{SPELLED.get(field.name, field.name)} of {record.name}")
+            if stated.low < stated.high:
+                spans[field.name] = stated.low, stated.high
         elif isinstance(stated, bool):
             words[field.name] = "yes" if stated else "no"
         elif stated:
             words[field.name] = stated
     if isinstance(record, Hop):
         figures[LOST] = lost_in_six_months(record)
-    return Ingredient(shelf, record.name, record.also, record.about, record.source, figures, words)
+    return Ingredient(shelf, record.name, record.also, record.about, record.source, figures, spans, words)
