@@ -8,6 +8,7 @@ from gristbook.equations import alcohol as alcohol
 from gristbook.equations import attenuation as attenuation
 from gristbook.equations import bitterness as bitterness
 from gristbook.equations import boiling as boiling
+from gristbook.equations import brew_day as brew_day
 from gristbook.equations import carbonation as carbonation
 from gristbook.equations import chlorine as chlorine
 from gristbook.equations import colour as colour
@@ -22,9 +23,11 @@ from gristbook.equations import hopping as hopping
 from gristbook.equations import instruments as instruments
 from gristbook.equations import isomerisation as isomerisation
 from gristbook.equations import kettle as kettle
+from gristbook.equations import learning as learning
 from gristbook.equations import mash as mash
 from gristbook.equations import mash_enzymes as mash_enzymes
 from gristbook.equations import mash_ph as mash_ph
+from gristbook.equations import mending as mending
 from gristbook.equations import packaging as packaging
 from gristbook.equations import pressure as pressure
 from gristbook.equations import readings as readings
