@@ -92,7 +92,8 @@ def test_real_and_apparent_extract_undo_each_other(original: float, apparent: fl
 def test_the_great_formula_gives_back_the_wort_that_the_alcohol_came_from(original: float, gone: float) -> None:
     real = alcohol.real_extract_after(original=original, real_attenuation=gone)
     abw = alcohol.abw_balling(original=original, real=real)
-    assert alcohol.great_balling(abw=abw, real=real) == pytest.approx(original, abs=1e-9)
+    # Balling: A per cent of alcohol and RE of extract come from a wort of 100 (2.0665 A + RE) / (100 + 1.0665 A).
+    assert 100 * (2.0665 * abw + real) / (100 + 1.0665 * abw) == pytest.approx(original, abs=1e-9)
 
 
 @given(st.floats(1, 35), st.floats(0, 1))

@@ -99,7 +99,11 @@ def test_an_authors_report_may_give_alkalinity_instead_and_leave_ions_out(tmp_pa
 @pytest.mark.parametrize(
     ("more", "problem"),
     [
-        ("", "pantry/waters.yaml:1:3: error: a water with neither bicarbonate nor alkalinity; expected one of"),
+        (
+            "",
+            "pantry/waters.yaml:1:3: error: a water with neither bicarbonate nor alkalinity nor acid capacity; "
+            "expected one of",
+        ),
         (
             "  alkalinity: 150 mg/L\n  bicarbonate: 180 mg/L\n",
             "1:3: error: a water with both bicarbonate and alkalinity",
@@ -111,6 +115,23 @@ def test_an_authors_report_may_give_alkalinity_instead_and_leave_ions_out(tmp_pa
 def test_a_report_that_cannot_be_used_is_a_problem(tmp_path: Path, more: str, problem: str) -> None:
     pantry, problems = laid_over(tmp_path, TOWN + more)
     assert any(problem in one for one in problems), problems
+    assert not pantry.water("town").found
+
+
+def test_a_report_may_give_its_acid_capacity_and_chloramine_as_itself(tmp_path: Path) -> None:
+    more = "  acid capacity: 3.2 mmol/L (3.0 to 3.4)\n  chloramine: 2 mg/L\n  chloramine told as: NH2Cl\n"
+    pantry, problems = laid_over(tmp_path, TOWN + more)
+    water = pantry.water("town").only
+    assert not problems
+    assert water is not None
+    assert water.acid_capacity is not None
+    assert (water.acid_capacity.typical, water.acid_capacity.high) == (3.2, 3.4)
+    assert (water.bicarbonate, water.alkalinity, water.chloramine_told_as) == (None, None, "NH2Cl")
+
+
+def test_chloramine_told_as_nobody_knows_what_is_a_problem(tmp_path: Path) -> None:
+    pantry, problems = laid_over(tmp_path, f"{TOWN}  alkalinity: 150 mg/L\n  chloramine told as: chlorine\n")
+    assert any("5:23: error: " in one and "Cl2 or NH2Cl" in one for one in problems), problems
     assert not pantry.water("town").found
 
 

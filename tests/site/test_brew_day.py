@@ -96,6 +96,15 @@ def test_strength_stands_after_every_model_by_author_and_year(demo) -> None:  # 
         assert years == sorted(years)
 
 
+def test_energy_and_the_mashs_ph_stand_after_others_too(demo) -> None:  # type: ignore[no-untyped-def]
+    for plan in demo.plans:
+        page, chemistry = demo.pages[f"{plan.recipe.slug}.html"], plan.figures.chemistry
+        acidities = chemistry.mash_ph_models if chemistry is not None else ()
+        for anchor, found in (("table-energy", plan.figures.serving.models), ("table-ph", acidities)):
+            shown = [numbers(row) for row in page.select(f"#{anchor} tbody tr")]
+            assert sorted(shown) == sorted([bare(value.number)] for _, value in found)
+
+
 def test_haste_is_warned_of_with_its_own_figures_and_only_in_bottles(demo) -> None:  # type: ignore[no-untyped-def]
     for plan in demo.plans:
         packaging = plan.figures.packaging

@@ -195,6 +195,63 @@ def test_a_share_of_another_water_is_so_much_of_all_of_it(plan: Callable[..., Pl
     assert numbers(chemistry(by_share).treated) == pytest.approx(numbers(chemistry(by_volume).treated))
 
 
+def test_chloramine_takes_sulfite_by_what_the_report_weighs_it_as(plan: Callable[..., Plan]) -> None:
+    # 70.906 g of chlorine and 51.476 g of chloramine each take half a formula of metabisulfite, 111.16 g: 2 mg/L told
+    # as chlorine takes 3.136 mg/L of it, told as chloramine 4.319, as deLange has it; 28.8 L and a quarter over.
+    brew = plan("hard tap water")
+    source = brew.recipe.water.source
+    assert source is not None
+
+    def sulfite_g(**told: float | None) -> float:
+        values = {name: given(mg, "mg/L", name, origin="a report") if mg else None for name, mg in told.items()}
+        water = replace(source, **{"chlorine": None, "chloramine": None, "monochloramine": None, **values})
+        recipe = replace(brew.recipe, water=replace(brew.recipe.water, source=water))
+        found = work_out(recipe, brew.brewhouse, "tinseth 1997", "morey 1995", apply).chemistry
+        assert found is not None
+        return number(found.metabisulfite or 0.0)
+
+    total_l = brew.figures.water.total.number
+    assert sulfite_g(chloramine=2.0) == pytest.approx(3.136 * total_l * 1.25 / 1000, rel=1e-3)
+    assert sulfite_g(monochloramine=2.0) == pytest.approx(4.319 * total_l * 1.25 / 1000, rel=1e-3)
+    assert sulfite_g(chlorine=1.0, monochloramine=2.0) == pytest.approx(5.887 * total_l * 1.25 / 1000, rel=1e-3)
+
+
+def test_an_acid_capacity_is_the_alkalinity_that_it_neutralises(plan: Callable[..., Plan]) -> None:
+    # A mmol/L of acid is taken up by 50.04 mg/L of calcium carbonate, half its molar mass.
+    brew = plan("hard tap water")
+    source = brew.recipe.water.source
+    assert source is not None
+    capacity = given(3.2, "mEq/L", "acid capacity", origin="a report")
+    water = replace(source, bicarbonate=None, acid_capacity=capacity)
+    recipe = replace(brew.recipe, water=replace(brew.recipe.water, source=water))
+    found = work_out(recipe, brew.brewhouse, "tinseth 1997", "morey 1995", apply).chemistry
+    assert found is not None
+    assert number(found.source.alkalinity) == pytest.approx(160.14, abs=0.01)
+
+
+def test_gypsum_is_asked_for_where_calcium_is_low_and_brings_it_there(plan: Callable[..., Plan]) -> None:
+    asked = chemistry(plan("soft water")).gypsum
+    assert asked is not None
+    # 50 less the report's 12 mg/L in 12 L of mash, at 0.23278 of calcium in a gram of gypsum.
+    assert asked.number == pytest.approx(38 * 12 / 1000 / 0.23278, rel=1e-3)
+    given_it = chemistry(plan("soft water", f"{asked.number + 0.001:.4f} g gypsum, in the mash"))
+    assert given_it.mash is not None
+    assert given_it.mash.calcium.number == pytest.approx(50.0, abs=0.05)
+    assert given_it.gypsum is None
+    assert chemistry(plan("hard tap water")).gypsum is None
+
+
+def test_the_mash_stands_after_others_too(plan: Callable[..., Plan]) -> None:
+    # In distilled water the trial's grist comes to (39.545 × 24.31 − 6.6 − 4.2) / (4.3 × 39.545) = 5.590. Troester's
+    # shift is RA (0.013 × 12 / 4.3 + 0.013) for mEq/L, Kolbach's 0.3 for 178.5 mg/L as CaCO3.
+    water = chemistry(plan("moderately hard tap water"))
+    left = water.residual_alkalinity.number
+    found = {name: value.number for name, value in water.mash_ph_models}
+    assert found["balance of acids"] == number(water.mash_ph or 0.0)
+    assert found["kolbach 1953"] == pytest.approx(5.590 + 0.3 * left / 178.5, abs=0.002)
+    assert found["troester 2009"] == pytest.approx(5.590 + left / 50.04 * (0.013 * 12 / 4.3 + 0.013), abs=0.002)
+
+
 def test_distilled_water_alone_needs_no_metabisulfite(plan: Callable[..., Plan]) -> None:
     water = chemistry(plan("distilled water"))
     assert (number(water.chlorine or 0.0), water.metabisulfite, water.sulfate_to_chloride) == (0.0, None, None)

@@ -97,26 +97,6 @@ def abw_cutaia_2009(*, original: DegreesPlato, apparent: DegreesPlato) -> Percen
 
 
 @equation(
-    source=sources.BALLING,
-    where="the great formula",
-    formula="OE = 100 (2.0665 A + RE) / (100 + 1.0665 A)",
-    symbols={"abw": "A", "real": "RE"},
-)
-def great_balling(*, abw: Percent, real: DegreesPlato) -> DegreesPlato:
-    """Extract that a beer must have started from [°P].
-
-    Parameters
-    ----------
-    abw : alcohol by weight [%]
-    real : extract really left in the beer [°P]
-
-    >>> great_balling(abw=4.0146, real=4.2176)
-    12.000
-    """
-    return 100 * (2.0665 * abw + real) / (100 + 1.0665 * abw)
-
-
-@equation(
     source=sources.OIML_R22,
     where="0.79066 is the gravity of ethanol, 789.24 / 998.20 kg/m³ at 20 °C",
     formula="ABV = A S / 0.79066",

@@ -103,64 +103,6 @@ def carbohydrate(
 
 @equation(
     source=sources.HALL_1995,
-    where="energy of the alcohol in 12 US fluid ounces",
-    formula=f"kcal = {_ALCOHOL_HALL}",
-    symbols={"original_gravity": "OG", "final_gravity": "FG"},
-)
-def calories_from_alcohol_hall_1995(
-    *, original_gravity: SpecificGravity, final_gravity: SpecificGravity
-) -> Kilocalories:
-    """Energy of the alcohol in 355 mL, straight from two gravities [kcal].
-
-    Its constant comes to 6.97 kcal for a gram of alcohol, 1 % above the standard's 6.9.
-
-    Parameters
-    ----------
-    original_gravity : gravity before fermentation [20/20 °C]
-    final_gravity : gravity of the beer, as a hydrometer shows it [20/20 °C]
-
-    Raises
-    ------
-    ValueError
-        A gravity that is not positive, or an original gravity of 1.775 or more, where the formula ends.
-
-    >>> calories_from_alcohol_hall_1995(original_gravity=1.050, final_gravity=1.010)
-    104.83
-    """
-    return _alcohol_hall(original_gravity, final_gravity)
-
-
-@equation(
-    source=sources.HALL_1995,
-    where="energy of the extract in 12 US fluid ounces",
-    formula=f"kcal = {_EXTRACT_HALL}",
-    symbols={"original_gravity": "OG", "final_gravity": "FG"},
-)
-def calories_from_extract_hall_1995(
-    *, original_gravity: SpecificGravity, final_gravity: SpecificGravity
-) -> Kilocalories:
-    """Energy of the extract left in 355 mL, straight from two gravities [kcal].
-
-    It puts gravities where the standard has degrees Plato, so it differs a little.
-
-    Parameters
-    ----------
-    original_gravity : gravity before fermentation [20/20 °C]
-    final_gravity : gravity of the beer, as a hydrometer shows it [20/20 °C]
-
-    Raises
-    ------
-    ValueError
-        A gravity that is not positive.
-
-    >>> calories_from_extract_hall_1995(original_gravity=1.050, final_gravity=1.010)
-    60.35
-    """
-    return _extract_hall(original_gravity, final_gravity)
-
-
-@equation(
-    source=sources.HALL_1995,
     where="alcohol and extract together",
     formula=f"kcal = ({_ALCOHOL_HALL} + {_EXTRACT_HALL}) v / 355",
     symbols={"original_gravity": "OG", "final_gravity": "FG", "serving_ml": "v"},

@@ -172,6 +172,28 @@ def salt_for_concentration(*, concentration: MilligramsPerLitre, share: GramsPer
     return concentration * water_l / (1000 * share)
 
 
+@equation(source=sources.DEFINITION, formula="c = c₁ − c₀", symbols={"wanted": "c₁", "there": "c₀"})
+def lacking_concentration(*, wanted: MilligramsPerLitre, there: MilligramsPerLitre) -> MilligramsPerLitre:
+    """What a water lacks of one ion; below 0 where it has more than is wanted [mg/L].
+
+    Parameters
+    ----------
+    wanted : of the ion [mg/L]
+    there : of the ion in the water as it is [mg/L]
+
+    Raises
+    ------
+    ValueError
+        A negative concentration.
+
+    >>> lacking_concentration(wanted=50, there=12)
+    38
+    """
+    not_negative(wanted, "a concentration")
+    not_negative(there, "a concentration")
+    return wanted - there
+
+
 @equation(source=sources.LAVOISIER_1789, formula="c = Σ cᵢ", symbols={"parts": "cᵢ"})
 def total_concentration(*, parts: tuple[MilligramsPerLitre, ...]) -> MilligramsPerLitre:
     """An ion from the water and from each salt, added up [mg/L].

@@ -8,11 +8,9 @@ from typing import Final
 
 from gristbook.equations import sources
 from gristbook.equations.atoms import molar_mass
-from gristbook.equations.bounds import fraction, not_negative, positive
+from gristbook.equations.bounds import not_negative, positive
 from gristbook.equations.registry import (
     AsCalciumCarbonate,
-    Fraction,
-    GramsPerMole,
     MilliequivalentsPerLitre,
     MilligramsPerLitre,
     Ratio,
@@ -22,36 +20,6 @@ from gristbook.equations.registry import (
 CHALK: Final = molar_mass("CaCO3")
 CHALK_PER_MILLIEQUIVALENT: Final = CHALK / 2  # mg of calcium carbonate that take up a milliequivalent of acid
 CHALK_PER_GERMAN_DEGREE: Final = 10 * CHALK / molar_mass("CaO")  # a degree is 10 mg/L of calcium oxide
-
-
-@equation(
-    source=sources.ATOMIC_MASSES,
-    formula="c z / M",
-    symbols={"concentration": "c", "charge": "z", "ion_molar_mass": "M"},
-)
-def milliequivalents(
-    *, concentration: MilligramsPerLitre, charge: Ratio, ion_molar_mass: GramsPerMole
-) -> MilliequivalentsPerLitre:
-    """Charges that an ion brings [mEq/L].
-
-    Parameters
-    ----------
-    concentration : of the ion [mg/L]
-    charge : how many charges it carries [ratio]
-    ion_molar_mass : of the ion [g/mol]
-
-    Raises
-    ------
-    ValueError
-        A negative concentration or charge, or a molar mass that is not positive.
-
-    >>> milliequivalents(concentration=40.078, charge=2, ion_molar_mass=40.078)
-    2.0
-    """
-    not_negative(concentration, "a concentration")
-    not_negative(charge, "a number of charges")
-    positive(ion_molar_mass, "a molar mass")
-    return concentration * charge / ion_molar_mass
 
 
 @equation(
@@ -174,58 +142,3 @@ def sulfate_to_chloride(*, sulfate: MilligramsPerLitre, chloride: MilligramsPerL
     not_negative(sulfate, "a concentration")
     positive(chloride, "chloride")
     return sulfate / chloride
-
-
-@equation(
-    source=sources.LAVOISIER_1789,
-    where="the rest is water that holds none of it",
-    formula="c x",
-    symbols={"concentration": "c", "share": "x"},
-)
-def diluted(*, concentration: MilligramsPerLitre, share: Fraction) -> MilligramsPerLitre:
-    """An ion of water that is stretched with distilled or deionised water [mg/L].
-
-    Parameters
-    ----------
-    concentration : of the water as it is [mg/L]
-    share : of it in the mix, by volume [fraction]
-
-    Raises
-    ------
-    ValueError
-        A negative concentration, or a share outside 0 to 1.
-
-    >>> diluted(concentration=120, share=0.25)
-    30.0
-    """
-    not_negative(concentration, "a concentration")
-    fraction(share, "a share of the water")
-    return concentration * share
-
-
-@equation(
-    source=sources.LAVOISIER_1789,
-    formula="c₁ x + c₂ (1 − x)",
-    symbols={"first": "c₁", "second": "c₂", "share": "x"},
-)
-def blended(*, first: MilligramsPerLitre, second: MilligramsPerLitre, share: Fraction) -> MilligramsPerLitre:
-    """An ion of two waters mixed [mg/L].
-
-    Parameters
-    ----------
-    first : of the first water [mg/L]
-    second : of the second water [mg/L]
-    share : of the first water in the mix, by volume [fraction]
-
-    Raises
-    ------
-    ValueError
-        A negative concentration, or a share outside 0 to 1.
-
-    >>> blended(first=120, second=20, share=0.25)
-    45.0
-    """
-    not_negative(first, "a concentration")
-    not_negative(second, "a concentration")
-    fraction(share, "a share of the water")
-    return first * share + second * (1 - share)

@@ -16,7 +16,8 @@ Into = Literal["water", "mash", "sparge", "kettle"]
 class WaterSource:
     """A water by its report: ions in mg/L, `None` where the report is silent, which is not nothing.
 
-    Exactly one of ``bicarbonate`` (mg/L) and ``alkalinity`` (mg/L as CaCO₃) is there; ``chloramine`` is told as Cl₂.
+    Exactly one of ``bicarbonate`` (mg/L), ``alkalinity`` (mg/L as CaCO₃) and ``acid_capacity`` (mEq/L) is there, and at
+    most one of ``chloramine``, which is told as Cl₂, and ``monochloramine``, which is the same told as NH₂Cl.
     """
 
     name: str
@@ -25,10 +26,12 @@ class WaterSource:
     sodium: Value | None
     bicarbonate: Value | None
     alkalinity: Value | None
+    acid_capacity: Value | None
     sulfate: Value | None
     chloride: Value | None
     chlorine: Value | None
     chloramine: Value | None
+    monochloramine: Value | None
     place: Place
 
 

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import groupby
 
 from markupsafe import Markup
 
 from gristbook.charts import FrameCache
+from gristbook.model.learning import RecipePart
 from gristbook.site.band import Band, band
 from gristbook.site.brewday import BrewDay, brew_day
 from gristbook.site.cost import cost_words
@@ -20,7 +21,8 @@ from gristbook.site.pages import Address, Link
 from gristbook.site.pictures import Picture, pictures
 from gristbook.site.prose import line
 from gristbook.site.remarks import Remark, remarks
-from gristbook.site.tables import Model, Targets, model_name, models, targets
+from gristbook.site.tables import ModelTable, Targets, model_name, model_tables, targets
+from gristbook.site.terms import Uses
 from gristbook.site.water import WaterView, water_view
 from gristbook.site.words import balance_words, colour_word, ready_words
 from gristbook.targets.figures import Plan
@@ -31,7 +33,7 @@ SECTIONS = (
     *("main", "about", "ingredients", "water", "method", "bottling", "figures", "charts", "hops", "models", "more"),
     *("table-grist", "table-hops", "table-targets", "table-bitterness", "table-colour", "table-editions", "units"),
     *("editions", "table-water", "advice", "mash", "table-mash", "starter", "topping-up", "instruments", "extract"),
-    *("day", "table-strength"),
+    *("day", "table-strength", "table-energy", "table-ph"),
 )
 """The anchors of a recipe's page, which no heading of the author's may take. Charts have names of their own."""
 
@@ -94,9 +96,7 @@ class RecipePage:
     gain_in_stand: Figure | None
     bitterness_model: str
     colour_model: str
-    bitterness_models: tuple[Model, ...]
-    colour_models: tuple[Model, ...]
-    strength_models: tuple[Model, ...]
+    model_tables: tuple[ModelTable, ...]
     brewhouse: str
     card: str
     working: str
@@ -106,6 +106,7 @@ class RecipePage:
     chapters: tuple[Link, ...]
     before: Link | None
     after: Link | None
+    learn: Mapping[RecipePart, Link]
 
 
 def recipe_page(
@@ -120,8 +121,10 @@ def recipe_page(
     changes: Changes | None = None,
     chapters: tuple[Link, ...] = (),
     neighbours: tuple[Link | None, Link | None] = (None, None),
+    terms: Uses | None = None,
+    learn: Mapping[RecipePart, Link] | None = None,
 ) -> RecipePage:
-    """The page of one brew, its figures linked to the working that ``shown`` knows."""
+    """The page of one brew, its figures linked to the working that ``shown`` knows, its words to the glossary."""
     recipe, figures = plan.recipe, plan.figures
     gain = figures.bitterness.gain_in_stand
     return RecipePage(
@@ -132,7 +135,7 @@ def recipe_page(
         prose=prose or Markup(),
         ingredients=ingredients(plan, shown),
         water=water_view(plan, shown),
-        method=tuple(_stages(steps, shown)),
+        method=tuple(_stages(steps, shown, terms)),
         remarks=remarks(plan, shown),
         packing=packing(plan, shown),
         day=brew_day(plan, shown),
@@ -143,9 +146,7 @@ def recipe_page(
         gain_in_stand=shown(gain) if gain is not None else None,
         bitterness_model=model_name(plan.bitterness_model),
         colour_model=model_name(plan.colour_model),
-        bitterness_models=models(figures.bitterness.models, plan.bitterness_model, shown),
-        colour_models=models(figures.colour.models, plan.colour_model, shown),
-        strength_models=models(figures.fermentation.strengths, figures.fermentation.strengths[0][0], shown),
+        model_tables=model_tables(plan, shown),
         brewhouse=plan.brewhouse.name,
         card=at.card,
         working=at.working,
@@ -155,6 +156,7 @@ def recipe_page(
         chapters=chapters,
         before=neighbours[0],
         after=neighbours[1],
+        learn=learn or {},
     )
 
 
@@ -189,7 +191,7 @@ def glance(plan: Plan, shown: Shown) -> tuple[Glance, ...]:
     return tuple(lines)
 
 
-def _stages(steps: Sequence[Step], shown: Shown) -> Iterator[Stage]:
+def _stages(steps: Sequence[Step], shown: Shown, terms: Uses | None) -> Iterator[Stage]:
     """The steps in their stages; a stage that is come back to is told again."""
     titles = {kind: title for title, kinds in STAGES for kind in kinds}
     title, staged = "", []
@@ -199,14 +201,21 @@ def _stages(steps: Sequence[Step], shown: Shown) -> Iterator[Stage]:
     first = 1
     for title, group in groupby(reversed(staged), key=lambda pair: pair[0]):
         told = tuple(
-            MethodStep(step.title, _said(step.sentences, shown), _said(step.cautions, shown)) for _, step in group
+            MethodStep(step.title, _said(step.sentences, shown, terms), _said(step.cautions, shown))
+            for _, step in group
         )
         yield Stage(title or STAGES[-1][0], first, told)
         first += len(told)
 
 
-def _said(sentences: Iterable[tuple[str | Value, ...]], shown: Shown) -> tuple[Sentence, ...]:
-    return tuple(shown.say(*words) for words in sentences)
+def _said(
+    sentences: Iterable[tuple[str | Value, ...]], shown: Shown, terms: Uses | None = None
+) -> tuple[Sentence, ...]:
+    """Sentences with their figures, and where ``terms`` are given, with their words linked to the glossary."""
+    said = (shown.say(*words) for words in sentences)
+    if terms is None:
+        return tuple(said)
+    return tuple(tuple(terms.linked(part) if isinstance(part, str) else part for part in words) for words in said)
 
 
 def _time(plan: Plan, shown: Shown) -> Sentence:

@@ -51,8 +51,37 @@ def targets(plan: Plan, shown: Shown) -> tuple[Targets, ...]:
     return tuple(Targets(title, tuple(rows)) for title, rows in parts.items())
 
 
+@dataclass(frozen=True, slots=True)
+class ModelTable:
+    """One figure by every published model; ``anchor`` is its place on the page."""
+
+    anchor: str
+    caption: str
+    heading: str
+    rows: tuple[Model, ...]
+
+
+def model_tables(plan: Plan, shown: Shown) -> tuple[ModelTable, ...]:
+    """A table of every figure that several have published a model of, and that this brew has."""
+    figures = plan.figures
+    strengths, energies = figures.fermentation.strengths, figures.serving.models
+    acidities = figures.chemistry.mash_ph_models if figures.chemistry is not None else ()
+    tables = (
+        ("bitterness", "Bitterness by model", "Bitterness", figures.bitterness.models, plan.bitterness_model),
+        ("colour", "Colour by model", "Colour", figures.colour.models, plan.colour_model),
+        ("strength", "Strength by model", "Alcohol by volume", strengths, strengths[0][0]),
+        ("energy", "Energy by model", "In a small bottle", energies, energies[0][0]),
+        ("ph", "Mash pH by model", "pH of the mash", acidities, acidities[0][0] if acidities else ""),
+    )
+    return tuple(
+        ModelTable(f"table-{name}", caption, heading, models(found, own, shown))
+        for name, caption, heading, found, own in tables
+        if found
+    )
+
+
 def models(totals: Iterable[tuple[str, Value]], own: str, shown: Shown) -> tuple[Model, ...]:
-    """The total by every model, oldest first."""
+    """The figure by every model, oldest first."""
     rows = [Model(model_name(name), _title(name, value), shown(value), name == own) for name, value in totals]
     return tuple(sorted(rows, key=lambda row: (row.name[-4:], row.name)))
 
@@ -63,12 +92,12 @@ def model_name(name: str) -> str:
     >>> model_name("tinseth 1997")
     'Tinseth 1997'
     """
-    return name.title()
+    return name.title() if name[-1].isdecimal() else capital(name)
 
 
 def _title(name: str, value: Value) -> str:
     """The title of the work that a model was published in: the source in the lineage that bears its name."""
-    author, year = name.split()
+    author, _, year = name.rpartition(" ")
     sources: list[Source] = [v.equation.source for v in lineage(value) if isinstance(v, Derived) and v.equation]
     found = [s for s in sources if author in s.authors.lower() and s.year == year]
     return found[0].title if found else ""

@@ -67,7 +67,7 @@ def work_out(
         topping_up(recipe, brewhouse, volumes, calc),
         pitch(recipe, volumes, gravities, calc),
         packaging(recipe, volumes, fermented, calc),
-        serving(fermented, calc),
+        serving(gravities, fermented, calc),
         readings(gravities, fermented, calc),
         water_chemistry(recipe, brewhouse, lines, mashing, poured.total, calc),
     )

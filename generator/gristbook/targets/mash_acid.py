@@ -38,6 +38,27 @@ class Balance(Generic[N]):
             return None
         return self.calc(mash_ph.mash_ph, "pH of the mash", **self._grist(), acid_meq=acid_meq)
 
+    def by_model(self, ph: N, acid_meq: N | float) -> tuple[tuple[str, N], ...]:
+        """The pH by the balance, and by what others found that residual alkalinity does to a mash."""
+        calc, parts = self.calc, {**self._grist(), "residual_alkalinity_meq": 0.0}
+        distilled = calc(mash_ph.mash_ph, "pH of the mash in distilled water", **parts, acid_meq=acid_meq)
+        kolbach = calc(
+            mash_ph.mash_ph_shift_kolbach, "shift of pH after Kolbach 1953", residual_alkalinity=self.residual
+        )
+        troester = calc(
+            mash_ph.mash_ph_shift_troester_2009,
+            "shift of pH after Troester 2009",
+            residual_alkalinity_meq=self._residual_meq(),
+            thickness=self.mash.thickness,
+        )
+        return (
+            ("balance of acids", ph),
+            *(
+                (name, calc(mash_ph.shifted_ph, f"pH of the mash after {name}", in_distilled=distilled, shift=shift))
+                for name, shift in (("kolbach 1953", kolbach), ("troester 2009", troester))
+            ),
+        )
+
     def acid_wanted(self, ph: N) -> N | None:
         """Lactic acid that the mash takes to come down to the target; `None` where it lies there or below."""
         if number(settled(ph)) <= TARGET_PH.number:
@@ -57,11 +78,6 @@ class Balance(Generic[N]):
     def _grist(self) -> dict[str, N | Value | tuple[N | Value, ...]]:
         base, specialty = self._lines(False), self._lines(True)
         buffering = self.calc(mash_ph.buffering_from_shift, "buffering of the malt", shift=SHIFT)
-        residual = self.calc(
-            water.alkalinity_in_milliequivalents,
-            "residual alkalinity, as the acid that it takes up",
-            alkalinity=self.residual,
-        )
         return {
             "base_kg": tuple(mass for _, mass, _ in base),
             "base_buffering": tuple(buffering for _ in base),
@@ -70,8 +86,12 @@ class Balance(Generic[N]):
             "specialty_buffering": tuple(buffering for _ in specialty),
             "specialty_acidity": tuple(self._acidity(malt, colour) for malt, _, colour in specialty),
             "mash_l": self.mash.water,
-            "residual_alkalinity_meq": residual,
+            "residual_alkalinity_meq": self._residual_meq(),
         }
+
+    def _residual_meq(self) -> N:
+        label = "residual alkalinity, as the acid that it takes up"
+        return self.calc(water.alkalinity_in_milliequivalents, label, alkalinity=self.residual)
 
     def _lines(self, brings_acid: bool) -> list[tuple[Malt, N | Value, N | Value]]:
         return [

@@ -112,11 +112,12 @@ class Fermentation(Generic[N]):
 
 @dataclass(frozen=True, slots=True)
 class Serving(Generic[N]):
-    """Energy (kcal, kJ) and carbohydrate (g) of a small bottle."""
+    """Energy (kcal, kJ) and carbohydrate (g) of a small bottle; ``models`` has the energy by every method."""
 
     kilocalories: N
     kilojoules: N
     carbohydrate: N
+    models: tuple[tuple[str, N], ...]
 
 
 @dataclass(frozen=True, slots=True)

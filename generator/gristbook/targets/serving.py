@@ -8,7 +8,7 @@ from gristbook.targets.results import Fermentation, Serving, Wort
 from gristbook.worksheet import Calculator, N
 
 
-def serving(fermentation: Fermentation[N], calc: Calculator[N]) -> Serving[N]:
+def serving(wort: Wort[N], fermentation: Fermentation[N], calc: Calculator[N]) -> Serving[N]:
     """Energy and carbohydrate of a small bottle, by the American method."""
     kilocalories = calc(
         energy.calories,
@@ -16,6 +16,13 @@ def serving(fermentation: Fermentation[N], calc: Calculator[N]) -> Serving[N]:
         abw=fermentation.abw,
         real=fermentation.real_extract,
         gravity=fermentation.final,
+        serving_ml=SERVING,
+    )
+    hall = calc(
+        energy.calories_hall_1995,
+        "energy of a serving after Hall 1995",
+        original_gravity=wort.equivalent_original,
+        final_gravity=fermentation.final,
         serving_ml=SERVING,
     )
     return Serving(
@@ -30,6 +37,7 @@ def serving(fermentation: Fermentation[N], calc: Calculator[N]) -> Serving[N]:
             gravity=fermentation.final,
             serving_ml=SERVING,
         ),
+        (("ASBC, method Beer-33", kilocalories), ("hall 1995", hall)),
     )
 
 

@@ -14,7 +14,7 @@ from gristbook.model.water import SaltUse, Treatment, WaterSource
 from gristbook.targets.mash_acid import Balance, acid_in_mash
 from gristbook.targets.results import Grist, Mash
 from gristbook.targets.water_results import Ions, WaterChemistry
-from gristbook.targets.water_rows import EXCESS, SOLUTION
+from gristbook.targets.water_rows import ENOUGH_CALCIUM, EXCESS, SOLUTION
 from gristbook.worksheet import Calculator, N, Value, number, settled
 
 CHEMISTRY = {salt.formula: salt for salt in salts.SALTS.values()}
@@ -75,13 +75,19 @@ def water_chemistry(
         apart = any(salt.into != "water" for salt in recipe.water.salts)
         in_mash = blend.with_salts(mash.water) if apart else treated
     residual = _residual(in_mash or treated, "of the mash" if in_mash else "of the water", calc)
-    ph = acid = None
+    ph = acid = gypsum = None
+    models: tuple[tuple[str, N], ...] = ()
     if mash is not None:
-        balance = Balance(grist, mash, residual, calc)
-        ph = balance.ph(acid_in_mash(recipe.water.acids, mash.water, total_l, calc))
-        acid = balance.acid_wanted(ph) if ph is not None else None
-    free = blend.chlorine()
-    dose = _metabisulfite(free, total_l, calc) if free is not None else None
+        balance, poured = (
+            Balance(grist, mash, residual, calc),
+            acid_in_mash(recipe.water.acids, mash.water, total_l, calc),
+        )
+        ph = balance.ph(poured)
+        if ph is not None:
+            acid, models = balance.acid_wanted(ph), balance.by_model(ph, poured)
+        gypsum = _gypsum(in_mash or treated, mash.water, calc)
+    takes = blend.chlorine()
+    dose = _metabisulfite(takes, total_l, calc) if takes is not None else None
     return WaterChemistry(
         source=blend.as_it_runs(),
         treated=treated,
@@ -89,8 +95,10 @@ def water_chemistry(
         residual_alkalinity=residual,
         sulfate_to_chloride=_ratio(treated, calc),
         mash_ph=ph,
+        mash_ph_models=models,
         acid=acid,
-        chlorine=free,
+        gypsum=gypsum,
+        chlorine=takes,
         metabisulfite=dose,
         solution=(
             calc(chlorine.solution_volume, "the same, of a gram dissolved in a litre", mass_g=dose, strength=SOLUTION)
@@ -132,9 +140,9 @@ class _Blend(Generic[N]):
         return Ions(calcium, magnesium, sodium, sulfate, chloride, self._alkalinity(where, used))
 
     def chlorine(self) -> N | Value | None:
-        """Chlorine and chloramine of the mix, both as Cl₂; `None` where a report is silent about both."""
+        """Metabisulfite that the chlorine of the mix takes up; `None` where a report is silent about it."""
         totals = [_chlorine(one, self.calc) for one in (self.own, *(one for one, _ in self.mixed.others))]
-        return self._mixed("chlorine and chloramine, as Cl₂", totals)
+        return self._mixed("metabisulfite that the chlorine takes", totals)
 
     def _ion(self, name: str, where: str, used: list[tuple[SaltUse, N | Value]]) -> N | Value | None:
         waters = (self.own, *(one for one, _ in self.mixed.others))
@@ -205,16 +213,28 @@ class _Blend(Generic[N]):
 def _alkalinity(one: WaterSource, calc: Calculator[N]) -> N | Value:
     if one.alkalinity is not None:
         return one.alkalinity
-    assert one.bicarbonate is not None, "a water states its alkalinity in one of two ways"
     label = f"alkalinity of {one.name}"
+    if one.acid_capacity is not None:
+        return calc(water.alkalinity_as_calcium_carbonate, label, alkalinity_meq=one.acid_capacity)
+    assert one.bicarbonate is not None, "a water states its alkalinity in one of three ways"
     return calc(water.alkalinity_from_bicarbonate, label, bicarbonate=one.bicarbonate)
 
 
 def _chlorine(one: WaterSource, calc: Calculator[N]) -> N | Value | None:
-    parts = tuple(part for part in (one.chlorine, one.chloramine) if part is not None)
+    """Metabisulfite that chlorine and chloramine take up, each by what the report weighs it as."""
+    weighs = chlorine.POTASSIUM_METABISULFITE
+    label = "metabisulfite that the {} takes"
+    parts = [
+        calc(chlorine.metabisulfite_for_chlorine, label.format(name), chlorine=free, salt_molar_mass=weighs)
+        for name, free in (("chlorine", one.chlorine), ("chloramine", one.chloramine))
+        if free is not None
+    ]
+    if one.monochloramine is not None:
+        takes, named = chlorine.metabisulfite_for_chloramine, label.format("chloramine")
+        parts.append(calc(takes, named, chloramine=one.monochloramine, salt_molar_mass=weighs))
     if len(parts) < 2:
         return parts[0] if parts else None
-    return calc(salts.total_concentration, f"chlorine and chloramine in {one.name}, as Cl₂", parts=parts)
+    return calc(salts.total_concentration, f"metabisulfite for {one.name}", parts=tuple(parts))
 
 
 def _residual(ions: Ions[N], what: str, calc: Calculator[N]) -> N:
@@ -234,15 +254,28 @@ def _ratio(ions: Ions[N], calc: Calculator[N]) -> N | None:
     return calc(water.sulfate_to_chloride, "sulfate to chloride", sulfate=sulfate, chloride=chloride)
 
 
-def _metabisulfite(free: N | Value, total_l: N, calc: Calculator[N]) -> N | None:
-    """Potassium metabisulfite for all the water; `None` where there is no chlorine in it."""
-    if number(settled(free)) <= 0:
+def _gypsum(ions: Ions[N], mash_l: N | Value, calc: Calculator[N]) -> N | None:
+    """Gypsum that gives the mash enough calcium; `None` where it has that."""
+    if number(settled(ions.calcium)) >= ENOUGH_CALCIUM.number:
         return None
-    takes = calc(
-        chlorine.metabisulfite_for_chlorine,
-        "metabisulfite that the chlorine takes",
-        chlorine=free,
-        salt_molar_mass=chlorine.POTASSIUM_METABISULFITE,
+    lacking = calc(
+        salts.lacking_concentration, "calcium that the mash lacks", wanted=ENOUGH_CALCIUM, there=ions.calcium
     )
+    known = CHEMISTRY["CaSO4·2H2O"]
+    share = calc(
+        salts.ion_from_salt,
+        "calcium in a gram of gypsum",
+        ions=known.ions["calcium"],
+        ion_molar_mass=salts.IONS["calcium"].molar_mass,
+        salt_molar_mass=known.molar_mass,
+    )
+    label = "gypsum for the mash"
+    return calc(salts.salt_for_concentration, label, concentration=lacking, share=share, water_l=mash_l)
+
+
+def _metabisulfite(takes: N | Value, total_l: N, calc: Calculator[N]) -> N | None:
+    """Potassium metabisulfite for all the water; `None` where there is no chlorine in it."""
+    if number(settled(takes)) <= 0:
+        return None
     label = "potassium metabisulfite for all the water"
     return calc(chlorine.metabisulfite_mass, label, metabisulfite=takes, water_l=total_l, excess=EXCESS)

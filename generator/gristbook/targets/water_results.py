@@ -25,9 +25,11 @@ class WaterChemistry(Generic[N]):
     """The water of a brew, from the tap to the mash.
 
     ``source`` is as it runs, ``treated`` all the brewing water with the salts in it, ``mash`` what meets the grain.
-    ``residual_alkalinity`` is that of the mash, or of all the water where nothing is mashed. ``acid`` is what the mash
-    takes in all (mL of lactic acid of 88 %), where it would lie too high; ``metabisulfite`` (g) what the chlorine
-    takes, and ``solution`` (mL) the same as a gram dissolved in a litre.
+    ``residual_alkalinity`` is that of the mash, or of all the water where nothing is mashed. ``mash_ph_models`` is the
+    pH by the balance and after others. ``acid`` is what the mash takes in all (mL of lactic acid of 88 %), where it
+    would lie too high; ``gypsum`` (g) what brings it enough calcium, where it has little. ``chlorine`` is told as the
+    metabisulfite that it and chloramine take up (mg/L), ``metabisulfite`` (g) that of all the water with a little over,
+    and ``solution`` (mL) the same as a gram dissolved in a litre.
     """
 
     source: Ions[N]
@@ -36,7 +38,9 @@ class WaterChemistry(Generic[N]):
     residual_alkalinity: N
     sulfate_to_chloride: N | None
     mash_ph: N | None
+    mash_ph_models: tuple[tuple[str, N], ...]
     acid: N | None
+    gypsum: N | None
     chlorine: N | None
     metabisulfite: N | None
     solution: N | None

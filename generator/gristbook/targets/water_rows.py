@@ -62,6 +62,7 @@ ROASTED = given(
     origin="from memory, about: Riffe 2013 after Troester 2009",
     sd=between(34.0, 50.0),
 )
+ENOUGH_CALCIUM = given(50.0, "mg/L", "calcium that does a mash good", origin=f"{PRACTICE}: 50 to 100 mg/L")
 ACIDULATED = given(
     250.0,
     "mEq/kg",

@@ -14,7 +14,7 @@ from gristbook.targets.conventions import PRACTICE
 from gristbook.targets.figures import Plan
 from gristbook.targets.method_step import Sentence, say
 from gristbook.targets.water_results import WaterChemistry
-from gristbook.targets.water_rows import LACTIC_STRENGTH, MEMORY, TARGET_PH
+from gristbook.targets.water_rows import ENOUGH_CALCIUM, LACTIC_STRENGTH, MEMORY, TARGET_PH
 from gristbook.worksheet import Value, given
 
 Chemistry = WaterChemistry[Value]
@@ -30,7 +30,6 @@ LOWEST_PH = given(5.2, "pH", "lowest pH of a mash, as is usual", origin=PRACTICE
 HIGHEST_PH = given(5.6, "pH", "highest pH of a mash, as is usual", origin=PRACTICE)
 TELLABLE = 0.1
 """Nobody can tell the pH of a mash any better beforehand."""
-LITTLE_CALCIUM = 50.0
 DRY_FROM, FULL_TO = 2.0, 0.5
 ENOUGH_TO_TASTE = 50.0
 """Sulfate and chloride together, mg/L, below which neither leads."""
@@ -106,8 +105,7 @@ def _sulfite_g(plan: Plan) -> float:
 
 
 def _little_calcium(plan: Plan, water: Chemistry) -> bool:
-    mashed = water.mash or water.treated
-    return plan.figures.mash is not None and mashed.calcium.number < LITTLE_CALCIUM
+    return water.gypsum is not None
 
 
 def _leans(low: float, high: float) -> Callable[[Plan, Chemistry], bool]:
@@ -193,7 +191,7 @@ REMARKS: tuple[Row, ...] = (
     Row(
         "calcium",
         _little_calcium,
-        "It has little calcium: a few grams of gypsum or calcium chloride do the beer good.",
+        "It has little calcium: {gypsum} of gypsum in the mash would bring that to {enough}.",
         "Calcium lets the mash come down, the yeast settle and the beer clear.",
     ),
     Row(
@@ -260,5 +258,7 @@ def _figures(water: Chemistry) -> dict[str, Value | str]:
         "lowest": LOWEST_PH,
         "highest": HIGHEST_PH,
         "acid": water.acid or "",
+        "gypsum": water.gypsum or "",
+        "enough": ENOUGH_CALCIUM,
         "strength": LACTIC_STRENGTH,
     }

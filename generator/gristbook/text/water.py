@@ -186,6 +186,8 @@ def _source(record: records.Water, place: Place) -> WaterSource:
     def perhaps(spread: Spread | None, what: str, unit: str = "mg/L") -> Given | None:
         return ion(spread, what, unit) if spread is not None else None
 
+    capacity, as_itself = record.acid_capacity, record.chloramine_told_as == "NH2Cl"
+
     return WaterSource(
         name=record.name,
         calcium=ion(record.calcium, "calcium"),
@@ -193,9 +195,11 @@ def _source(record: records.Water, place: Place) -> WaterSource:
         sodium=perhaps(record.sodium, "sodium"),
         bicarbonate=perhaps(record.bicarbonate, "bicarbonate"),
         alkalinity=perhaps(record.alkalinity, "alkalinity", "mg/L CaCO₃"),
+        acid_capacity=from_pantry(capacity, f"acid capacity of {record.name}", unit="mEq/L") if capacity else None,
         sulfate=perhaps(record.sulfate, "sulfate"),
         chloride=perhaps(record.chloride, "chloride"),
         chlorine=perhaps(record.chlorine, "chlorine"),
-        chloramine=perhaps(record.chloramine, "chloramine as Cl₂"),
+        chloramine=perhaps(None if as_itself else record.chloramine, "chloramine as Cl₂"),
+        monochloramine=perhaps(record.chloramine if as_itself else None, "chloramine as NH₂Cl"),
         place=place,
     )
