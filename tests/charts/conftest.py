@@ -5,7 +5,16 @@ from xml.etree import ElementTree
 
 import pytest
 
-from gristbook.charts import MemoryCache, StyleBox, balance_chart, colour_swatch, grist_chart, hops_chart
+from gristbook.charts import (
+    Mark,
+    MemoryCache,
+    StyleBox,
+    balance_chart,
+    colour_swatch,
+    grist_chart,
+    hops_chart,
+    style_chart,
+)
 from gristbook.charts.caches import FrameCache
 
 HARM = '</text><script>"&\x00\n\x1b'
@@ -31,6 +40,16 @@ def draw_all(cache: FrameCache, *, name: str = "one", harm: str = "") -> dict[st
             style_span=[(230, 170, 50), (200, 110, 0), (170, 70, 0)],
             style_label="best bitter, 8 to 16 SRM" + harm,
             beer_place=0.5,
+        ),
+        "style": style_chart(
+            name=f"{name}-style",
+            title="Style" + harm,
+            style=style,
+            beers=[
+                Mark(name="House bitter" + harm, gravity=1.044, bitterness=31.0, colour=(190, 100, 10)),
+                Mark(name="Strong one", gravity=1.140, bitterness=20.0, colour=(90, 30, 5)),
+            ],
+            cache=cache,
         ),
         "grist": grist_chart(
             name=f"{name}-grist",

@@ -70,7 +70,7 @@ def test_ids_are_unique_on_a_page_of_many_charts_and_references_find_them(cache,
     page = "".join(svg for name in ("one", "two") for svg in draw(cache, name=name).values())
     ids = re.findall(r'\bid="([^"]*)"', page)
     assert len(ids) == len(set(ids))
-    assert all(re.match(r"(one|two)-(balance|swatch|grist|hops)-", each) for each in ids)
+    assert all(re.match(r"(one|two)-(balance|swatch|style|grist|hops)-", each) for each in ids)
     referred = re.findall(r'href="#([^"]*)"', page) + re.findall(r"url\(#([^)]*)\)", page)
     referred += re.findall(r'aria-(?:labelled|described)by="([^"]*)"', page)
     assert referred

@@ -10,5 +10,7 @@ from gristbook.charts.grist import Share as Share
 from gristbook.charts.grist import grist_chart as grist_chart
 from gristbook.charts.hops import Addition as Addition
 from gristbook.charts.hops import hops_chart as hops_chart
+from gristbook.charts.style_balance import Mark as Mark
+from gristbook.charts.style_balance import style_chart as style_chart
 from gristbook.charts.swatch import Rgb as Rgb
 from gristbook.charts.swatch import colour_swatch as colour_swatch

@@ -162,7 +162,7 @@ def _layout(
     frame: Frame, view: str, words: str, gravity: Ranged, bitterness: Ranged, style: StyleBox | None
 ) -> _Layout:
     """The style's region, and where its name and the beer's go, for one place of the words along the lines."""
-    region = _region(frame, style) if style else None
+    region = region_of(frame, style) if style else None
     along = words_drawn(frame, view=view, words=words)
     cross = _cross_areas(frame, gravity, bitterness)
     lines = lines_drawn(frame, view=view)
@@ -196,7 +196,8 @@ def _words(text: str, spot: Spot, region: Area | None, weight: str | None = None
     )
 
 
-def _region(frame: Frame, style: StyleBox) -> Area:
+def region_of(frame: Frame, style: StyleBox) -> Area:
+    """The ground that a style covers, held within the axes."""
     left, right = (frame.x.at(frame.x.held(gravity)) for gravity in (style.og_low, style.og_high))
     bottom, top = (frame.y.at(frame.y.held(bitterness)) for bitterness in (style.ibu_low, style.ibu_high))
     return Area(left, top, right, bottom)

@@ -50,7 +50,7 @@ def _beer(beer: tuple[Rgb, Rgb], label: str, depths_cm: tuple[float, float]) -> 
     half = (_RIGHT - _LEFT) / 2
     for place, (rgb, depth_cm) in enumerate(zip(beer, depths_cm, strict=True)):
         left = _LEFT + place * half
-        yield marks.box(left, 36, half, _BEER, fill=_colour(rgb))
+        yield marks.box(left, 36, half, _BEER, fill=as_hex(rgb))
         yield marks.words(f"through {depth_cm:g} cm", left, 36 + _BEER + 26, fill=SOFT)
     yield marks.box(_LEFT, 36, 2 * half, _BEER, fill="none", stroke=SOFT, stroke_width=1)
 
@@ -64,7 +64,7 @@ def _span(across: Scale, span: Sequence[Rgb], label: str, place: float | None) -
     for patch, rgb in enumerate(span):
         # Each reaches to the far end and is covered by the next: patches side by side show a seam.
         left = _LEFT + patch * width
-        yield marks.box(left, top, _RIGHT - left, _SPAN, fill=_colour(rgb))
+        yield marks.box(left, top, _RIGHT - left, _SPAN, fill=as_hex(rgb))
     yield marks.box(_LEFT, top, _RIGHT - _LEFT, _SPAN, fill="none", stroke=SOFT, stroke_width=1)
     if place is not None:
         yield from _tick(across, place, top + _SPAN)
@@ -85,7 +85,8 @@ def _tick(across: Scale, place: float, y: float) -> Iterator[str]:
     yield marks.words(words, x - out * 24, baseline, anchor="start" if place < 0 else "end")
 
 
-def _colour(rgb: Rgb) -> str:
+def as_hex(rgb: Rgb) -> str:
+    """A colour as a picture writes it. Raises `ValueError` for one that is none."""
     if len(rgb) != 3 or not all(0 <= part <= 255 for part in rgb):
         raise ValueError(f"a colour is red, green and blue from 0 to 255: {rgb}")
     return "#" + "".join(f"{round(part):02x}" for part in rgb)
