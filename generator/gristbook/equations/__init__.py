@@ -28,6 +28,7 @@ from gristbook.equations import mash as mash
 from gristbook.equations import mash_enzymes as mash_enzymes
 from gristbook.equations import mash_ph as mash_ph
 from gristbook.equations import mending as mending
+from gristbook.equations import models_apart as models_apart
 from gristbook.equations import packaging as packaging
 from gristbook.equations import pressure as pressure
 from gristbook.equations import readings as readings

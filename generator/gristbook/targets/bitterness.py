@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import Generic
 
-from gristbook.equations import hopping, kettle
+from gristbook.equations import hopping, kettle, models_apart
 from gristbook.model.recipe import Hop, HoppedKit
-from gristbook.targets.conventions import MODEL_SPREAD
+from gristbook.targets.conventions import OFF_ITS_MODEL
 from gristbook.targets.hop_addition import Boil as Boil
 from gristbook.targets.hop_addition import bitterness_of, minutes_of, utilisation_of, weight_for
 from gristbook.targets.hopping_rate import at_hopping_rate, hopping_rate
@@ -41,7 +42,8 @@ def bitterness(boil: Boil[N], model: str, calc: Calculator[N]) -> Bitterness[N]:
     lines = _weigh(boil, model, calc)
     kits = tuple(_kit(kit, boil, calc) for kit in boil.recipe.kits)
     after = {name: _used(lines, boil, name, calc) for name in BITTERNESS}
-    hops = _doubted(after[model].hops, calc)
+    factor = _model_factor(after, model, calc)
+    hops = _doubted(after[model].hops, factor, calc)
     total = _total("bitterness", hops, kits, calc)
     return Bitterness(
         hops,
@@ -49,7 +51,7 @@ def bitterness(boil: Boil[N], model: str, calc: Calculator[N]) -> Bitterness[N]:
         total,
         calc(hopping.bitterness_ratio, "bitterness to gravity", bitterness=total, gravity=boil.wort.original),
         _late_hops(hops, boil, calc),
-        _gain_in_stand(hops, boil, model, calc),
+        _gain_in_stand(hops, factor, boil, model, calc),
         after[model].rate,
         tuple(
             (name, _total(f"bitterness after {name.title()}", used.hops, kits, calc)) for name, used in after.items()
@@ -101,14 +103,36 @@ def _share(hop: Hop, minutes: N | Value, boil: Boil[N], model: str, rate: N | No
     return share if rate is None else at_hopping_rate(share, rate, hop.name, calc)
 
 
-def _doubted(lines: tuple[HopFigures[N], ...], calc: Calculator[N]) -> tuple[HopFigures[N], ...]:
+def _model_factor(after: Mapping[str, _Used[N]], model: str, calc: Calculator[N]) -> N | None:
+    """The doubt of the book's model: how far the others lie from it in this beer; none where it finds no bitterness.
+
+    What a hopped extract brings is no model's, and stands beside.
+    """
+    totals = {
+        name: _total(f"bitterness of the hops after {name.title()}", used.hops, (), calc)
+        for name, used in after.items()
+    }
+    chosen = totals[model]
+    if number(chosen) == 0:
+        return None
+    apart = calc(
+        models_apart.bitterness_apart, "how far the models lie apart", chosen=chosen, models=tuple(totals.values())
+    )
+    return calc(
+        models_apart.bitterness_factor, "the beer against its model", chosen=chosen, apart=apart, off=OFF_ITS_MODEL
+    )
+
+
+def _doubted(lines: tuple[HopFigures[N], ...], factor: N | None, calc: Calculator[N]) -> tuple[HopFigures[N], ...]:
     """The model's own doubt, the same for every addition; dry hops have none."""
 
     def doubted(line: HopFigures[N]) -> N:
+        if line.minutes is None or factor is None:
+            return line.bitterness
         label = f"bitterness of {line.hop.name}"
-        return calc(hopping.scaled_bitterness, label, bitterness=line.bitterness, factor=MODEL_SPREAD)
+        return calc(hopping.scaled_bitterness, label, bitterness=line.bitterness, factor=factor)
 
-    return tuple(line if line.minutes is None else replace(line, bitterness=doubted(line)) for line in lines)
+    return tuple(replace(line, bitterness=doubted(line)) for line in lines)
 
 
 def _kit(kit: HoppedKit, boil: Boil[N], calc: Calculator[N]) -> KitFigures[N]:
@@ -142,7 +166,9 @@ def _late_hops(hops: tuple[HopFigures[N], ...], boil: Boil[N], calc: Calculator[
     return calc(hopping.hops_per_litre, "late and dry hops", parts_g=late, wort_l=boil.volumes.into_fermenter)
 
 
-def _gain_in_stand(hops: tuple[HopFigures[N], ...], boil: Boil[N], model: str, calc: Calculator[N]) -> N | None:
+def _gain_in_stand(
+    hops: tuple[HopFigures[N], ...], factor: N | None, boil: Boil[N], model: str, calc: Calculator[N]
+) -> N | None:
     """What the hottest, longest stand would add to the hops that have boiled, by the same curve."""
     stands = [line.minutes for line in hops if line.hop.use == "stand" and line.minutes is not None]
     if not stands or not any(_boiled(line) for line in hops):
@@ -155,7 +181,7 @@ def _gain_in_stand(hops: tuple[HopFigures[N], ...], boil: Boil[N], model: str, c
         label = f"minutes of {line.hop.name} with the stand"
         return _Weighed(line.hop, line.mass, calc(kettle.total_minutes, label, parts=(line.minutes, longest)))
 
-    after = _doubted(_used(tuple(longer(line) for line in hops), boil, model, calc).hops, calc)
+    after = _doubted(_used(tuple(longer(line) for line in hops), boil, model, calc).hops, factor, calc)
     return calc(
         kettle.gained_bitterness,
         "what the stand adds to hops already in the kettle",

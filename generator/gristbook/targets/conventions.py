@@ -39,8 +39,13 @@ AIRTIGHT = _practice(
     1.0,
     "Garetz 1994: 1.0 open, 0.75 airtight, 0.5 vacuum or inert gas",
 )
-MODEL_SPREAD = _practice(
-    1.0, "ratio", "bitterness model", 0.84, 1.16, "from memory: between kettles a fitted model is off by 10 to 20 %"
+OFF_ITS_MODEL = given(
+    0.0,
+    "standard deviations",
+    "how far the beer lies off its bitterness model",
+    origin="taken as the model says; the other published models show how far off it may be",
+    sd=1.0,
+    doubt="bitterness model",
 )
 
 ALE_RATE = _practice(0.75, "10⁶ cells/(mL·°P)", "pitch rate for ale", origin="Fix and Fix 1997, as quoted")
