@@ -50,6 +50,7 @@ LIBRARIES: dict[str, set[str]] = {
     "jinja2": {"site"},
     "markdown_it": {"site"},
     "markupsafe": {"site"},  # jinja2's own
+    "PIL": {"site/album.py"},  # matplotlib's own
 }
 """The one place of each library that is not Python's own."""
 

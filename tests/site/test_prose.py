@@ -49,7 +49,7 @@ def test_a_link_that_leads_nowhere_keeps_its_words_and_is_told_of() -> None:
     assert page.get_text().strip() == "See the lost one and a glass."
     assert page.a is None
     assert page.img is None
-    assert lost == ["lost.md", "glass.jpg"]
+    assert lost == ["lost.md"]
 
 
 def test_quotes_are_curly_in_prose_lines_and_titles() -> None:
@@ -66,6 +66,13 @@ def test_a_wide_table_in_prose_scrolls_on_its_own_and_can_be_reached_by_keys() -
     assert (around["class"], around["tabindex"], around["role"]) == (["scroll"], "0", "region")
     assert [th["scope"] for th in page.find_all("th")] == ["col", "col"]
     assert page.find("i") is None
+
+
+def test_tables_are_called_by_their_heading_and_their_number() -> None:
+    table = "| a |\n|---|\n| 1 |\n\n"
+    page, _ = made(f"{table}## Malt & *more*\n\n{table}text\n\n{table}## Hops\n\n{table}")
+    names = [region["aria-label"] for region in page.select(".scroll")]
+    assert names == ["Table", "Table: Malt & more", "Table 2: Malt & more", "Table: Hops"]
 
 
 def test_ways_are_relative_and_quoted() -> None:

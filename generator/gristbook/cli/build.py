@@ -36,7 +36,8 @@ def run(options: argparse.Namespace) -> int:
         return PROBLEMS
     plans = plan_book(book, problems)
     kept = keep(options.book)
-    files = make_site(book, plans, problems, FolderCache(kept / "charts"), theme=options.book / "theme")
+    cache, theme = FolderCache(kept / "charts"), options.book / "theme"
+    files = make_site(book, plans, problems, cache, folder=options.book, theme=theme)
     report(problems, options.book)
     if options.strict and len(problems):
         print("nothing was written", file=sys.stderr)

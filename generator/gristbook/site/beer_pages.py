@@ -11,9 +11,11 @@ from gristbook.model.book import Book
 from gristbook.site.brews import FROM, Beer, Brew, OtherBrew
 from gristbook.site.card_page import card_page
 from gristbook.site.editions import changes, comparison
+from gristbook.site.learning_pages import explained
 from gristbook.site.pages import Link, Page
 from gristbook.site.prose import line, plain
 from gristbook.site.recipe_page import recipe_page
+from gristbook.site.terms import Glossary
 from gristbook.site.working_page import WorkingPage
 
 
@@ -24,6 +26,7 @@ def beer_pages(
     *,
     chapters: tuple[Link, ...],
     neighbours: tuple[Link | None, Link | None],
+    glossary: Glossary,
     cache: FrameCache,
 ) -> Iterator[Page]:
     """Every page of a beer; ``prose`` is the author's, ``neighbours`` the beers before and after it."""
@@ -40,15 +43,17 @@ def beer_pages(
         editions=comparison(beer, us_first=us_first),
         chapters=chapters,
         neighbours=neighbours,
+        terms=glossary.on(home.at.page),
+        learn=explained(book.learning),
     )
     yield Page(home.at.page, "recipe.html", f"{title} – {name}", summary, view)
     yield from _besides(home, title, name, summary)
     for edition in beer.editions:
-        yield from _edition_pages(beer, edition, name, cache, us_first=us_first)
+        yield from _edition_pages(beer, edition, book, glossary, cache)
 
 
-def _edition_pages(beer: Beer, edition: OtherBrew, book: str, cache: FrameCache, *, us_first: bool) -> Iterator[Page]:
-    brew, us = edition.brew, edition.made.edition.us
+def _edition_pages(beer: Beer, edition: OtherBrew, book: Book, glossary: Glossary, cache: FrameCache) -> Iterator[Page]:
+    brew, us, name = edition.brew, edition.made.edition.us, plain(book.title)
     title = f"{plain(brew.plan.recipe.title)}, {edition.words}"
     view = recipe_page(
         brew.plan,
@@ -56,11 +61,13 @@ def _edition_pages(beer: Beer, edition: OtherBrew, book: str, cache: FrameCache,
         steps=brew.steps,
         at=brew.at,
         cache=cache,
-        changes=changes(beer, edition, us_first=us_first),
+        changes=changes(beer, edition, us_first=book.units == "US"),
+        terms=glossary.on(brew.at.page),
+        learn=explained(book.learning),
     )
     summary = f"{title}: {plain(brew.plan.recipe.summary)}".removesuffix(": ")
-    yield Page(brew.at.page, "edition.html", f"{title} – {book}", summary, view, us)
-    yield from _besides(brew, title, book, summary, us=us, edition=edition)
+    yield Page(brew.at.page, "edition.html", f"{title} – {name}", summary, view, us)
+    yield from _besides(brew, title, name, summary, us=us, edition=edition)
 
 
 def _besides(

@@ -2,35 +2,45 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 from pathlib import Path
-from posixpath import dirname, join, normpath
-from urllib.parse import unquote
 
 from markupsafe import Markup
 
 from gristbook.charts import FrameCache
 from gristbook.model.book import Book
+from gristbook.model.learning import Lesson
 from gristbook.problems import Place, Problems
 from gristbook.site import pages as at
-from gristbook.site.addresses import Anchors, way
+from gristbook.site.addresses import Anchors
+from gristbook.site.album import Album
 from gristbook.site.beer_pages import beer_pages
 from gristbook.site.brews import Beer, Brew, beer_of, values_shown
 from gristbook.site.cautions_page import cautions_page
 from gristbook.site.chapter_page import chapter_page
 from gristbook.site.feeds import figures_json, robots, sitemap
 from gristbook.site.index_page import index_page, parts, reading_order
+from gristbook.site.learning_pages import contents_page, glossary_page, lesson_pages
+from gristbook.site.links import Links, lesson_source
 from gristbook.site.pages import Link, Page
-from gristbook.site.prose import elsewhere, line, plain, prose
+from gristbook.site.prose import line, plain, prose
 from gristbook.site.recipe_page import SECTIONS
 from gristbook.site.render import Broken, Renderer
 from gristbook.site.sources_page import sources_page
+from gristbook.site.terms import Glossary
 from gristbook.targets.cautions import all_cautions
 from gristbook.targets.figures import Plan
 
 
 def make_site(
-    book: Book, plans: Sequence[Plan], problems: Problems, cache: FrameCache, *, theme: Path | None = None
+    book: Book,
+    plans: Sequence[Plan],
+    problems: Problems,
+    cache: FrameCache,
+    *,
+    folder: Path | None = None,
+    theme: Path | None = None,
 ) -> Mapping[str, bytes]:
     """Every file of the site by its path, sorted.
 
@@ -39,6 +49,7 @@ def make_site(
     plans : the recipes that can be brewed; others have no page
     problems : told of links that lead nowhere, of two producers of one file, and of broken templates
     cache : keeps the frames of charts
+    folder : where the book lies, for its pictures
     theme : the book's own templates and styles, if it has any
     """
     beers = [beer_of(plan, book) for plan in reading_order(book, plans)]
@@ -50,7 +61,9 @@ def make_site(
             files.put(path, data, Place("theme"))
     except Broken as fault:
         problems.error(Place(fault.path, fault.line), fault.why)
-    for page, place in _pages(book, beers, problems, cache):
+    glossary = Glossary(book.learning.terms if book.learning else ())
+    desk = _Desk(Links(book, plans, glossary), Album(files.put_once, problems), glossary, folder, problems)
+    for page, place in _pages(book, beers, desk, cache):
         try:
             files.put(page.path, renderer.page(page), place)
         except Broken as fault:
@@ -60,7 +73,7 @@ def make_site(
     return files.sorted(at.site_of(book, titles).address)
 
 
-def _pages(book: Book, beers: Sequence[Beer], problems: Problems, cache: FrameCache) -> Iterator[tuple[Page, Place]]:
+def _pages(book: Book, beers: Sequence[Beer], desk: _Desk, cache: FrameCache) -> Iterator[tuple[Page, Place]]:
     """Every page, and where in the book it comes from."""
     plans, home = [beer.home.plan for beer in beers], Place("book.yaml")
     title = plain(book.title)
@@ -71,16 +84,15 @@ def _pages(book: Book, beers: Sequence[Beer], problems: Problems, cache: FrameCa
         view = chapter_page(book, part, [by_slug[slug] for slug in part.slugs])
         words = f"The beers of the chapter {plain(part.title)}, and what to buy for them."
         yield Page(at.chapter_path(part.anchor), "chapter.html", f"{plain(part.title)} – {title}", words, view), home
-    mends = _Mends(book, plans)
     for page in book.pages:
         place = Place(f"pages/{page.slug}.md")
         path = at.page_path(page.slug)
-        text = _prose(page.prose, path, place, Anchors("main"), mends, problems)
+        text = desk.prose(page.prose, path, place, Anchors("main"))
         own = {"title": line(page.title), "prose": text}
         yield Page(path, "page.html", f"{plain(page.title)} – {title}", plain(page.title), own), place
     for count, beer in enumerate(beers):
         place = beer.home.plan.recipe.place
-        text = _prose(beer.home.plan.recipe.prose, beer.home.at.page, place, Anchors(*SECTIONS), mends, problems)
+        text = desk.prose(beer.home.plan.recipe.prose, beer.home.at.page, place, Anchors(*SECTIONS))
         links = [beers[n].home if 0 <= n < len(beers) else None for n in (count - 1, count + 1)]
         holding = tuple(
             Link(at.chapter_path(part.anchor), plain(part.title))
@@ -88,8 +100,11 @@ def _pages(book: Book, beers: Sequence[Beer], problems: Problems, cache: FrameCa
             if beer.home.plan.recipe.slug in part.slugs
         )
         neighbours = (_link(links[0]), _link(links[1]))
-        for made in beer_pages(beer, book, text, chapters=holding, neighbours=neighbours, cache=cache):
+        for made in beer_pages(
+            beer, book, text, chapters=holding, neighbours=neighbours, glossary=desk.glossary, cache=cache
+        ):
             yield made, place
+    yield from _learning(book, desk)
     words = "Every caution of the book in one place."
     yield Page(at.CAUTIONS, "cautions.html", f"Take care – {title}", words, cautions_page(all_cautions())), home
     sources = sources_page(plans, values_shown(brew for beer in beers for brew in beer.brews()))
@@ -107,35 +122,58 @@ def _description(book: Book) -> str:
     return f"{plain(book.title)}, by {book.author}" if book.author else plain(book.title)
 
 
-def _prose(text: str, path: str, place: Place, anchors: Anchors, mends: _Mends, problems: Problems) -> Markup:
-    def lost(address: str) -> None:
-        problems.warning(place, "a link that leads nowhere", within=address, expected="a file of this book")
+def _learning(book: Book, desk: _Desk) -> Iterator[tuple[Page, Place]]:
+    """The learning pages and the glossary, where the book has them."""
+    learning, title = book.learning, plain(book.title)
+    home = Place(lesson_source("contents").replace(".md", ".yaml"))
+    if learning and learning.groups:
+        words = "What the words and the steps of a recipe mean, from the first boil on."
+        yield Page(at.LEARNING, "learning.html", f"Learning – {title}", words, contents_page(learning)), home
+    for lesson, view in lesson_pages(learning) if learning else ():
+        path = at.lesson_path(lesson.slug)
+        text = desk.lesson(lesson, path)
+        head = f"{plain(lesson.title)} – Learning – {title}"
+        place = lesson.place or Place(f"learning/{lesson.slug}.md")
+        yield Page(path, "lesson.html", head, plain(lesson.summary), replace(view, prose=text)), place
+    if learning and learning.terms:
+        words = "The words of the trade, by the alphabet."
+        entries = glossary_page(learning, desk.glossary)
+        yield Page(at.GLOSSARY, "glossary.html", f"Glossary – {title}", words, entries), home
 
-    return prose(text, under=1, anchors=anchors, mend=mends.for_page(path, place.path), lost=lost)
 
+@dataclass(frozen=True, slots=True)
+class _Desk:
+    """What prose is written out with: where links lead, the pictures, the glossary, and who is told of what is lost."""
 
-class _Mends:
-    """Knows which file of the book became which page."""
+    links: Links
+    album: Album
+    glossary: Glossary
+    folder: Path | None
+    problems: Problems
 
-    def __init__(self, book: Book, plans: Sequence[Plan]) -> None:
-        self._pages = {plan.recipe.place.path: at.of_recipe(plan.recipe.slug).page for plan in plans}
-        self._pages |= {f"pages/{page.slug}.md": at.page_path(page.slug) for page in book.pages}
-        self._there = {at.INDEX, at.CAUTIONS, at.SOURCES, *self._pages.values()}
+    def prose(self, text: str, path: str, place: Place, anchors: Anchors) -> Markup:
+        """An author's Markdown, written in the file of ``place``, on the page ``path``."""
 
-    def for_page(self, here: str, source: str) -> Callable[[str], str | None]:
-        """What a link written in the file ``source`` is on the page ``here``."""
+        def lost(address: str) -> None:
+            self.problems.warning(place, "a link that leads nowhere", within=address, expected="a file of this book")
 
-        def mend(address: str) -> str | None:
-            if elsewhere(address):
-                return address
-            path, mark, fragment = address.partition("#")
-            if not path:
-                return address if fragment else None
-            wanted = normpath(join(dirname(source), unquote(path)))
-            there = self._pages.get(wanted) or (wanted if wanted in self._there else None)
-            return way(here, there) + mark + fragment if there else None
+        return prose(
+            text,
+            under=1,
+            anchors=anchors,
+            mend=self.links.for_page(path, place.path),
+            lost=lost,
+            show=self.album.of_page(path, place.path, self.folder, place),
+            terms=self.glossary.on(path),
+        )
 
-        return mend
+    def lesson(self, lesson: Lesson, path: str) -> Markup:
+        """A learning page's Markdown; of one of ours, a link to what its author has left out becomes bare words."""
+        anchors, source = Anchors("main"), lesson_source(lesson.slug)
+        if lesson.place:
+            return self.prose(lesson.prose, path, replace(lesson.place, path=source), anchors)
+        mend, terms = self.links.for_page(path, source), self.glossary.on(path)
+        return prose(lesson.prose, under=1, anchors=anchors, mend=mend, lost=lambda _: None, terms=terms)
 
 
 class _Files:
@@ -154,6 +192,11 @@ class _Files:
             return
         self._places[folded] = path, place
         self._files[path] = data
+
+    def put_once(self, path: str, data: bytes, place: Place) -> None:
+        """A file that several pages may bring, as long as it is the same."""
+        if self._files.get(path) != data:
+            self.put(path, data, place)
 
     def sorted(self, address: str) -> dict[str, bytes]:
         """All files, with a list of the pages where the book has an address."""

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from gristbook.model.book import Book
 
 INDEX, CAUTIONS, SOURCES = "index.html", "cautions.html", "sources.html"
+INGREDIENTS, STYLES = "ingredients/index.html", "styles/index.html"
+LEARNING, GLOSSARY = "learning/index.html", "glossary.html"
 STYLE, SCRIPT, ICON = "style.css", "units.js", "icon.svg"
 
 
@@ -42,6 +44,21 @@ def page_path(slug: str) -> str:
     return f"{slug}.html"
 
 
+def ingredient_path(anchor: str) -> str:
+    """A thing of the pantry that a beer uses."""
+    return f"ingredients/{anchor}.html"
+
+
+def style_path(anchor: str) -> str:
+    """A style that a beer is compared with."""
+    return f"styles/{anchor}.html"
+
+
+def lesson_path(slug: str) -> str:
+    """A learning page."""
+    return f"learning/{slug}.html"
+
+
 @dataclass(frozen=True, slots=True)
 class Link:
     """A way to another page, by its path in the site."""
@@ -52,7 +69,10 @@ class Link:
 
 @dataclass(frozen=True, slots=True)
 class Site:
-    """What all pages share: the book's names, its language, which units come first, and the links at the head."""
+    """What all pages share: the book's names, its language, which units come first, and the links at the head.
+
+    ``things`` are the pages of ingredients, by what the pantry calls them.
+    """
 
     title: str
     author: str
@@ -60,6 +80,7 @@ class Site:
     language: str
     us_first: bool
     links: tuple[Link, ...]
+    things: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,13 +98,17 @@ class Page:
     us_first: bool | None = None
 
 
-def site_of(book: Book, titles: Mapping[str, str]) -> Site:
+def site_of(book: Book, titles: Mapping[str, str], things: Mapping[str, str], *, styles: bool) -> Site:
     """What all pages of a book share; ``titles`` are the author's pages by slug, as they are printed."""
     links = (
         Link(INDEX, "Beers"),
         *(Link(page_path(slug), title) for slug, title in titles.items()),
+        *((Link(INGREDIENTS, "Ingredients"),) if things else ()),
+        *((Link(STYLES, "Styles"),) if styles else ()),
+        *((Link(LEARNING, "Learning"),) if book.learning and book.learning.groups else ()),
+        *((Link(GLOSSARY, "Glossary"),) if book.learning and book.learning.terms else ()),
         Link(CAUTIONS, "Take care"),
         Link(SOURCES, "Sources"),
     )
     address = book.address if not book.address or book.address.endswith("/") else book.address + "/"
-    return Site(book.title, book.author, address, book.language, book.units == "US", links)
+    return Site(book.title, book.author, address, book.language, book.units == "US", links, things)

@@ -3,19 +3,23 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from functools import cache
-from itertools import zip_longest
+from itertools import pairwise, zip_longest
 from urllib.parse import urlsplit
 
 from markdown_it import MarkdownIt
 from markdown_it.token import Token
-from markupsafe import Markup
+from markupsafe import Markup, escape
 
 from gristbook.site.addresses import Anchors
+from gristbook.site.terms import Uses
 
 Mend = Callable[[str], str | None]
 """What a link in an author's file becomes on the page; `None` where it leads nowhere."""
+
+Show = Callable[[str, str], Mapping[str, str | int] | None]
+"""From a picture's address and its words to the attributes of its tag; `None` where there is no such picture."""
 
 
 @cache
@@ -24,7 +28,16 @@ def _reader() -> MarkdownIt:
     return MarkdownIt("commonmark", options).enable(["table", "replacements", "smartquotes"])
 
 
-def prose(text: str, *, under: int, anchors: Anchors, mend: Mend, lost: Callable[[str], None]) -> Markup:
+def prose(
+    text: str,
+    *,
+    under: int,
+    anchors: Anchors,
+    mend: Mend,
+    lost: Callable[[str], None],
+    show: Show | None = None,
+    terms: Uses | None = None,
+) -> Markup:
     """Markdown as HTML.
 
     Parameters
@@ -32,22 +45,28 @@ def prose(text: str, *, under: int, anchors: Anchors, mend: Mend, lost: Callable
     under : the level of the heading that the prose stands under; its own begin one below
     anchors : the names that the page has given away already
     mend : the page's way to what a link names
-    lost : told of every link and picture that leads nowhere; the words stay
+    lost : told of every link that leads nowhere; the words stay
+    show : finds the pictures, and files its own problems; where there is none, the words stay
+    terms : links the words of the glossary, outside of headings, links and code
     """
     tokens: Sequence[Token] = _reader().parse(text)
     _demote(tokens, under, anchors)
     tokens = list(_with_scrolling_tables(tokens))
-    for token in tokens:
+    for before, token in pairwise((_markup(""), *tokens)):
         if token.children is not None:
-            token.children = list(_mended(token.children, mend, lost))
+            token.children = list(_mended(token.children, mend, lost, show or _no_picture))
+            if terms is not None and before.type != "heading_open":
+                token.children = list(_explained(token.children, terms))
     return Markup(_reader().renderer.render(tokens, _reader().options, {}))
 
 
-def line(text: str) -> Markup:
-    """One line of an author's words: emphasis and curly quotes, no links."""
+def line(text: str, terms: Uses | None = None) -> Markup:
+    """One line of an author's words: emphasis and curly quotes, no links but to the glossary."""
     tokens = _reader().parseInline(text)
     for token in tokens:
-        token.children = list(_mended(token.children or [], lambda _: None, lambda _: None))
+        token.children = list(_mended(token.children or [], lambda _: None, lambda _: None, _no_picture))
+        if terms is not None:
+            token.children = list(_explained(token.children, terms))
     return Markup(_reader().renderer.render(tokens, _reader().options, {}))
 
 
@@ -70,29 +89,44 @@ def _demote(tokens: Sequence[Token], under: int, anchors: Anchors) -> None:
             while levels and levels[-1] >= written:
                 levels.pop()
             levels.append(written)
-            words = "".join(child.content for child in (inline.children if inline else None) or [])
-            token.attrSet("id", anchors.take(words))
+            token.attrSet("id", anchors.take(_words(inline) if inline else ""))
         if token.type in ("heading_open", "heading_close"):
             token.tag = f"h{min(under + len(levels), 6)}"
 
 
 def _with_scrolling_tables(tokens: Sequence[Token]) -> Iterator[Token]:
-    """A table as wide as its author made it scrolls on its own, by keys too, so that the page does not."""
-    for token in tokens:
+    """A table as wide as its author made it scrolls on its own, by keys too, so that the page does not.
+
+    It is called by the heading that it stands under, the second there by its number too.
+    """
+    heading, count = "", 0
+    for before, token in pairwise((_markup(""), *tokens)):
+        if before.type == "heading_open":
+            heading, count = _words(token), 0
         if token.type == "th_open":
             token.attrSet("scope", "col")
         if token.type == "table_open":
-            yield _markup('<div class="scroll" role="region" aria-label="Table" tabindex="0">\n')
+            count += 1
+            name = f"Table{f' {count}' if count > 1 else ''}{f': {heading}' if heading else ''}"
+            yield _markup(f'<div class="scroll" role="region" aria-label="{escape(name)}" tabindex="0">\n')
         yield token
         if token.type == "table_close":
             yield _markup("</div>\n")
+
+
+def _words(inline: Token) -> str:
+    return "".join(child.content for child in inline.children or [])
 
 
 def _markup(html: str) -> Token:
     return Token("html_block", "", 0, content=html)
 
 
-def _mended(children: Sequence[Token], mend: Mend, lost: Callable[[str], None]) -> Iterator[Token]:
+def _no_picture(address: str, words: str) -> None:
+    return None
+
+
+def _mended(children: Sequence[Token], mend: Mend, lost: Callable[[str], None], show: Show) -> Iterator[Token]:
     """The tokens of one block, each link mended or, with its words kept, left out."""
     kept: list[bool] = []
     for token in children:
@@ -110,10 +144,30 @@ def _mended(children: Sequence[Token], mend: Mend, lost: Callable[[str], None]) 
             if kept.pop():
                 yield token
         elif token.type == "image":
-            lost(str(token.attrGet("src") or ""))
-            yield Token("text", "", 0, content=token.content)
+            shown = show(str(token.attrGet("src") or ""), token.content)
+            if shown is None:
+                yield Token("text", "", 0, content=token.content)
+            else:
+                token.attrs |= {**shown, "loading": "lazy", "decoding": "async"}
+                yield token
         else:
             yield token
+
+
+def _explained(children: Sequence[Token], terms: Uses) -> Iterator[Token]:
+    """The tokens of one block, with the glossary's words in its text linked; a link's own text is left alone."""
+    within = 0
+    for token in children:
+        within += {"link_open": 1, "link_close": -1}.get(token.type, 0)
+        if token.type != "text" or within:
+            yield token
+            continue
+        for piece in terms.pieces(token.content):
+            if piece.href:
+                yield Token("link_open", "a", 1, attrs={"class": "term", "href": piece.href})
+            yield Token("text", "", 0, content=piece.words)
+            if piece.href:
+                yield Token("link_close", "a", -1)
 
 
 def elsewhere(address: str) -> bool:

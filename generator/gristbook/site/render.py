@@ -27,6 +27,9 @@ from gristbook.site.pages import Page, Site
 from gristbook.site.prose import plain
 from gristbook.site.words import capital
 
+_TEXTS = "learning/"
+"""The folder of a theme that holds texts: they become pages by another way."""
+
 _TEMPLATES = frozenset({".html", ".css"})
 
 
@@ -83,6 +86,8 @@ class Renderer:
         for folder in (themes(), self._theme):
             for path in sorted(folder.rglob("*")) if folder else ():
                 name = path.relative_to(folder).as_posix() if folder else ""
+                if name.startswith(_TEXTS):
+                    continue
                 if path.is_file() and path.suffix not in _TEMPLATES and not path.name.startswith("."):
                     found[name] = path.read_bytes()
                 elif path.is_file() and path.suffix == ".css":
