@@ -31,8 +31,8 @@ class Mark:
 def style_chart(*, name: str, title: str, style: StyleBox, beers: Sequence[Mark], cache: FrameCache) -> str:
     """An SVG picture of a style's ground, bitterness (IBU) against original gravity, with beers marked on it.
 
-    `name` comes before every id. A beer beyond the axes stands at their end; the words have its numbers. Raises `ValueError` for a
-    name that cannot begin an id and a figure that is not finite.
+    `name` comes before every id. A beer beyond the axes stands at their end; the words have its numbers. Raises
+    `ValueError` for a name that cannot begin an id and a figure that is not finite.
     """
     if not all(math.isfinite(number) for beer in beers for number in (beer.gravity, beer.bitterness)):
         raise ValueError("a chart cannot show a beer without a gravity or a bitterness")

@@ -16,8 +16,8 @@ class Ingredient:
     """One thing of the pantry, whether a recipe uses it or not.
 
     ``figures`` and ``words`` go by the pantry's own names of its fields ("fine-coarse difference", "aroma"); what the
-    pantry does not say is not in them. ``spans`` are low and high of the figures that vary, in the same unit; ``source``
-    is where most of the figures come from.
+    pantry does not say is not in them. ``spans`` are low and high of the figures that vary, in the same unit, and
+    ``source`` is where most of the figures come from.
     """
 
     shelf: ShelfName

@@ -212,7 +212,11 @@ def _for_the_water(treatment: Treatment, shown: Shown) -> Iterator[ExtraRow]:
 
 
 def _extra(extra: Extra, shown: Shown) -> ExtraRow:
-    much: Sentence = (extra.written,) if extra.written else ()
+    return ExtraRow(extra_amount(extra, shown), extra.name, moment_of(extra), extra.purpose, extra.allergen)
+
+
+def extra_amount(extra: Extra, shown: Shown) -> Sentence:
+    """How much of a fining or a spice: as the author wrote it where it is counted; nothing where nobody says."""
     if extra.amount is not None and extra.amount.unit != "pieces":
-        much = (shown(extra.amount),)
-    return ExtraRow(much, extra.name, moment_of(extra), extra.purpose, extra.allergen)
+        return (shown(extra.amount),)
+    return (extra.written,) if extra.written else ()

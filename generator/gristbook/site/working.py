@@ -130,13 +130,17 @@ def values_in(record: object, without: tuple[type, ...] = ()) -> Iterator[Value]
             yield from values_in(member, without)
 
 
-def working(groups: Sequence[tuple[str, Iterable[Value]]], names: Mapping[str, Value]) -> Working:
+def working(
+    groups: Sequence[tuple[str, Iterable[Value]]], names: Mapping[str, Value], taken: Iterable[str] = ()
+) -> Working:
     """The working of values in titled groups; ``names`` are the figures whose anchor is their own name.
+
+    ``taken`` are the anchors that its page has given away already.
 
     Values that say the same of the same inputs are one step, however often they were worked out.
     """
     kept = [(title, tuple(values)) for title, values in groups]
-    anchors = _Anchoring(names, [slug(title) for title, _ in kept])
+    anchors = _Anchoring(names, [*taken, *(slug(title) for title, _ in kept)])
     inputs: dict[str, list[tuple[Given, Input]]] = {}
     sections: list[Section] = []
     for title, values in kept:

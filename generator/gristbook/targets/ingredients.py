@@ -92,6 +92,7 @@ class Sheet:
 
     extract: Extract | None = None
     tint: Tint | None = None
+    alpha: Value | None = None
     kept: tuple[Kept, ...] = ()
     alive: tuple[Alive, ...] = ()
 
@@ -116,7 +117,7 @@ def sheet_of(it: Ingredient, colour_model: str) -> Sheet:
     if it.shelf in ("malts", "sugars", "extracts"):
         return Sheet(extract=_extract(it), tint=_tint(it, colour_model))
     if it.shelf == "hops":
-        return Sheet(kept=tuple(_kept(it, store) for store in STORES))
+        return Sheet(alpha=it.figures["alpha"], kept=tuple(_kept(it, store) for store in STORES))
     if it.shelf == "yeasts":
         return Sheet(alive=tuple(_alive(age) for age in AGES))
     return Sheet()
