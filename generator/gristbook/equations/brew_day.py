@@ -3,13 +3,16 @@
 from gristbook.equations import sources
 from gristbook.equations.bounds import not_negative, positive
 from gristbook.equations.density import water_density
+from gristbook.equations.gravity import gravity_from_plato, plato_from_gravity
 from gristbook.equations.registry import (
     Celsius,
+    DegreesBrix,
     Fraction,
     Kilograms,
     Litres,
     LitresPerHour,
     Minutes,
+    SpecificGravity,
     Valid,
     equation,
 )
@@ -35,6 +38,45 @@ def cool_volume(*, hot_l: Litres, temperature: Celsius) -> Litres:
     """
     not_negative(hot_l, "a volume of wort")
     return hot_l * water_density(temperature=temperature) / water_density(temperature=20)
+
+
+@equation(
+    source=sources.ASBC_EXTRACT,
+    where="°Bx and °P are the same measure: grams of sugar, or of extract, in 100 g",
+    formula="S such that Bx = −616.868 + 1111.14 S − 630.272 S² + 135.997 S³",
+    symbols={"extract": "Bx"},
+    valid={"extract": Valid(0, 20, "the table that the cubic was fitted to ends at 20 °P")},
+)
+def gravity_from_brix(*, extract: DegreesBrix) -> SpecificGravity:
+    """Gravity of unfermented wort, by what a refractometer shows over its correction factor [20/20 °C].
+
+    Parameters
+    ----------
+    extract : reading of the wort over the correction factor [°Bx]
+
+    >>> gravity_from_brix(extract=12)
+    1.04837
+    """
+    return gravity_from_plato(extract=extract)
+
+
+@equation(
+    source=sources.ASBC_EXTRACT,
+    where="°Bx and °P are the same measure: grams of sugar, or of extract, in 100 g",
+    formula="Bx = −616.868 + 1111.14 S − 630.272 S² + 135.997 S³",
+    symbols={"gravity": "S"},
+)
+def brix_of_wort(*, gravity: SpecificGravity) -> DegreesBrix:
+    """What a refractometer's reading over its correction factor would be in wort of this gravity [°Bx].
+
+    Parameters
+    ----------
+    gravity : gravity of the wort, unfermented [20/20 °C]
+
+    >>> brix_of_wort(gravity=1.04837)
+    12.00
+    """
+    return plato_from_gravity(gravity=gravity)
 
 
 @equation(

@@ -113,3 +113,31 @@ USABLE = 0.8
 """The share of a pot's brim that a boil may fill (common practice, no source)."""
 
 DRIED_PACK = _practice(11.0, "g", "a packet of dried yeast")
+
+READ_WITHIN = {
+    "SG": (0.001, "0.001"),
+    "°P": (0.25, "0.25 °P"),
+    "°Bx": (0.2, "0.2 °Bx"),
+    "°C": (0.5, "0.5 °C"),
+}
+"""What an instrument is right within, nine times in ten, by the unit that it shows (common practice, no source)."""
+VOLUME_READ_WITHIN = (0.02, "2 %")
+"""The same for a volume read off a scale, as a share of it (common practice, no source)."""
+REFRACTOMETER_FITS_WITHIN = 0.003
+"""By how much the published fits for beer differ from each other."""
+
+STEADY_FOR_DAYS = 3.0
+STEADY_WITHIN = 0.001
+"""Fermentation is over when two readings so many days apart differ by no more than this (common practice)."""
+
+HEAVY_BOTTLES = ((4.0, "warning"), (5.0, "error"))
+"""Volumes above which a heavy bottle needs its maker's word, and above which it is too much (from memory)."""
+
+BREW_TO_BREW = {
+    "mash efficiency": _practice(0.03, "fraction", "how much brews of one brewhouse differ"),
+    "conversion": _practice(0.02, "fraction", "how much brews of one brewhouse differ"),
+    "attenuation": _practice(0.02, "fraction", "how much brews with one yeast differ"),
+}
+"""Nine brews in ten of one brewhouse lie within so much of its mean."""
+BREW_TO_BREW_SHARE = {"boil-off": 0.05, "left in kettle": 0.2, "left in fermenter": 0.2}
+"""The same as a share of the setting (common practice, no source)."""

@@ -1,0 +1,152 @@
+"""Readings put right: a hydrometer by its sample's warmth, a refractometer by its factor, hot wort by its density.
+
+Everything goes through `apply`, so that each number leads back to its line in the batch's file.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, field, replace
+from datetime import datetime
+
+from gristbook.equations import brew_day, gravity, instruments
+from gristbook.model.batch import Batch, Level, Reading
+from gristbook.targets.batches.results import Corrected
+from gristbook.targets.conventions import (
+    PRACTICE,
+    READ_WITHIN,
+    REFRACTOMETER_FITS_WITHIN,
+    VOLUME_READ_WITHIN,
+)
+from gristbook.worksheet import Given, Operand, Value, apply, between
+
+FITS: tuple[tuple[str, Callable[..., float]], ...] = (
+    ("terrill 2011, linear", instruments.final_gravity_terrill_2011_linear),
+    ("novotný 2017, linear", instruments.final_gravity_novotny_2017_linear),
+    ("novotný 2017, quadratic", instruments.final_gravity_novotny_2017_quadratic),
+    ("bonham", instruments.final_gravity_bonham),
+)
+"""Other published fits of a refractometer in beer than the one that is used: they differ by three points and more."""
+
+MADE_FOR_15 = (14.0, 16.0)
+"""Calibrations (°C) of the hydrometers that the often reprinted polynomial is for."""
+
+
+@dataclass(slots=True)
+class Bench:
+    """A batch on the bench: what its plan said, and what was refused while its readings were worked out."""
+
+    batch: Batch
+    refused: list[str] = field(default_factory=list)
+
+    def put(self, equation: Callable[..., float], label: str, /, **values: Operand | None) -> Value | None:
+        """`apply` where nothing is missing; `None` where something is, or where the numbers are refused."""
+        known = {name: value for name, value in values.items() if value is not None}
+        if len(known) < len(values):
+            return None
+        try:
+            return apply(equation, label, **known)
+        except ValueError as refusal:
+            self.refused.append(f"{label}: {refusal}")
+            return None
+
+    def planned(self, name: str, unit: str) -> Value | None:
+        """A figure of the plan as it was frozen, where it is there and in its unit."""
+        value = self.batch.frozen.plan.get(name)
+        return value if value is not None and value.unit == unit else None
+
+    def days(self, when: datetime) -> float:
+        """Days since the start of the day that it was brewed on."""
+        return (when - datetime.fromisoformat(self.batch.brewed)).total_seconds() / 86400
+
+    def volume(self, level: Level | None) -> Value | None:
+        """Wort in a vessel as it is at 20 °C."""
+        if level is None or level.volume is None:
+            return None
+        read = doubted(level.volume)
+        if level.warmth is None:
+            return read
+        label = f"{level.volume.label}, cool"
+        return self.put(brew_day.cool_volume, label, hot_l=read, temperature=doubted(level.warmth))
+
+    def wort(self, reading: Reading | None) -> Corrected | None:
+        """Gravity of unfermented wort."""
+        if reading is None:
+            return None
+        shown = doubted(reading.shown)
+        if shown.unit == "°Bx":
+            corrected = self.put(
+                brew_day.gravity_from_brix, name_of(reading), extract=self._over_the_factor(shown, name_of(reading))
+            )
+            return Corrected(shown, corrected, ()) if corrected else None
+        return self._by_hydrometer(reading, shown)
+
+    def beer(self, reading: Reading | None, original: Corrected | None) -> Corrected | None:
+        """Gravity of beer, fermenting or done; a refractometer needs to know the wort that it came from."""
+        if reading is None:
+            return None
+        shown, label = doubted(reading.shown), name_of(reading)
+        if shown.unit != "°Bx":
+            return self._by_hydrometer(reading, shown)
+        final, initial = self._over_the_factor(shown, label), self._initial(original)
+        if initial is None:
+            self.refused.append(f"{label}: a refractometer in beer says nothing without the original gravity")
+        chosen = self.put(instruments.final_gravity_terrill_2011_cubic, label, initial=initial, final=final)
+        if chosen is None:
+            return None
+        doubt = ("the fit of a refractometer in beer", between(-REFRACTOMETER_FITS_WITHIN, REFRACTOMETER_FITS_WITHIN))
+        others = [(name, self.put(fit, f"{label} after {name}", initial=initial, final=final)) for name, fit in FITS]
+        return Corrected(
+            shown,
+            replace(chosen, doubts=tuple(sorted((*chosen.doubts, doubt)))),
+            tuple((name, value) for name, value in others if value is not None),
+        )
+
+    def _by_hydrometer(self, reading: Reading, shown: Value) -> Corrected | None:
+        label = name_of(reading)
+        read = self.put(gravity.gravity_from_plato, label, extract=shown) if shown.unit == "°P" else shown
+        if reading.sample is None or read is None:
+            return Corrected(shown, read, ()) if read else None
+        sample, made_for = doubted(reading.sample), self.batch.measured.calibration
+        corrected = self.put(
+            instruments.hydrometer_corrected, label, reading=read, sample_c=sample, calibration_c=made_for
+        )
+        if corrected is None:
+            return None
+        after = f"{label} after lyons 1992"
+        reprinted = (
+            self.put(instruments.hydrometer_lyons_1992, after, reading=read, sample_c=sample)
+            if MADE_FOR_15[0] <= made_for.number <= MADE_FOR_15[1]
+            else None
+        )
+        return Corrected(shown, corrected, (("lyons 1992", reprinted),) if reprinted else ())
+
+    def _over_the_factor(self, shown: Value, label: str) -> Value | None:
+        factor = self.batch.measured.wort_correction
+        return self.put(instruments.brix_corrected, f"{label}, over the factor", reading=shown, factor=factor)
+
+    def _initial(self, original: Corrected | None) -> Value | None:
+        if original is None:
+            return None
+        if original.shown.unit == "°Bx":
+            return self._over_the_factor(original.shown, "original gravity")
+        return self.put(brew_day.brix_of_wort, "original gravity, as sugar", gravity=original.gravity)
+
+
+def doubted(value: Value) -> Value:
+    """A reading with the doubt that its instrument usually has, where its author states none."""
+    if value.doubts or not isinstance(value, Given):
+        return value
+    if value.unit == "L":
+        half, words = VOLUME_READ_WITHIN[0] * value.number, VOLUME_READ_WITHIN[1]
+    elif value.unit in READ_WITHIN:
+        half, words = READ_WITHIN[value.unit]
+    else:
+        return value
+    origin = f"{value.origin}; right within {words}, nine times in ten: {PRACTICE}"
+    return replace(value, doubts=((value.label, between(-half, half)),) if half else (), origin=origin)
+
+
+def name_of(reading: Reading) -> str:
+    """What a reading is of."""
+    return reading.shown.label.removesuffix(", as read")
