@@ -11,7 +11,6 @@ from scipy.integrate import quad
 
 from gristbook.equations import cooling, hop_storage
 from gristbook.equations.isomerisation import (
-    boil_rate_at_altitude,
     equivalent_boil_minutes,
     equivalent_boil_minutes_cooling,
     isomerisation_rate,
@@ -107,11 +106,6 @@ def test_a_cooling_curve_outside_physics_is_refused_in_words() -> None:
         equivalent_boil_minutes_cooling(minutes=20, start_c=95, ambient_c=20, rate=-0.1)
     with pytest.raises(ValueError, match="a time"):
         equivalent_boil_minutes_cooling(minutes=-1, start_c=95, ambient_c=20, rate=0.1)
-
-
-@given(st.floats(80, 100), st.floats(0.1, 10))
-def test_a_cooler_boil_isomerises_more_slowly(boiling_c: float, cooler: float) -> None:
-    assert boil_rate_at_altitude(boiling_c=boiling_c - cooler) < boil_rate_at_altitude(boiling_c=boiling_c)
 
 
 @given(st.floats(0.01, 0.9), st.floats(-25, 30), st.floats(0.1, 1), st.floats(1, 700), st.floats(1, 700))

@@ -1,11 +1,11 @@
-"""How fast alpha acids turn into bitter iso-alpha acids, and these into something else, in hot wort."""
+"""How fast alpha acids turn into bitter iso-alpha acids in hot wort."""
 
 import math
 from typing import Final
 
 from gristbook.equations import sources
 from gristbook.equations.bounds import not_negative, positive
-from gristbook.equations.registry import Celsius, Fraction, Minutes, PerMinute, Ratio, Valid, equation
+from gristbook.equations.registry import Celsius, Minutes, PerMinute, Valid, equation
 
 _MEASURED: Final = Valid(90, 130, "measured from 90 to 130 °C, in a buffer of pH 5.2")
 _PANELS: Final = 32  # of Simpson's rule: far past the last digit for any fall between two temperatures of wort
@@ -35,61 +35,6 @@ def isomerisation_rate(*, temperature: Celsius) -> PerMinute:
     0.01249
     """
     return 7.9e11 * math.exp(-11858 / _kelvin(temperature))
-
-
-@equation(
-    source=sources.MALOWICKI_2005,
-    where="rate of degradation",
-    formula="k₂ = 4.1·10¹² e^(−12994 / T), T in kelvin",
-    symbols={"temperature": "T − 273.15"},
-    valid={"temperature": _MEASURED},
-)
-def degradation_rate(*, temperature: Celsius) -> PerMinute:
-    """Rate at which iso-alpha acids are lost again, first order [1/min].
-
-    Parameters
-    ----------
-    temperature : of the wort [°C]
-
-    Raises
-    ------
-    ValueError
-        A temperature at or below absolute zero.
-
-    >>> degradation_rate(temperature=100)
-    0.00309
-    """
-    return 4.1e12 * math.exp(-12994 / _kelvin(temperature))
-
-
-@equation(
-    source=sources.MALOWICKI_2005,
-    where="consecutive first-order reactions A → B → C",
-    formula="B = k₁ / (k₂ − k₁) × (e^(−k₁ t) − e^(−k₂ t))",
-    symbols={"temperature": "T, in k₁ and k₂", "minutes": "t"},
-    valid={"temperature": _MEASURED},
-)
-def iso_alpha_share(*, temperature: Celsius, minutes: Minutes) -> Fraction:
-    """Share of the alpha acids in the wort that stands as iso-alpha acids after a time at one temperature [fraction].
-
-    Chemistry alone: what foam, trub and yeast take away, and what never dissolves, is not in it.
-
-    Parameters
-    ----------
-    temperature : of the wort [°C]
-    minutes : how long it is held there [min]
-
-    Raises
-    ------
-    ValueError
-        Negative minutes, or a temperature at or below absolute zero.
-
-    >>> iso_alpha_share(temperature=100, minutes=20)
-    0.214
-    """
-    not_negative(minutes, "a time")
-    k1, k2 = isomerisation_rate(temperature=temperature), degradation_rate(temperature=temperature)
-    return k1 / (k2 - k1) * (math.exp(-k1 * minutes) - math.exp(-k2 * minutes))
 
 
 @equation(
@@ -165,33 +110,6 @@ def equivalent_boil_minutes_cooling(
     ]
     cold = (minutes - still_cooling) * isomerisation_rate(temperature=ambient_c)
     return (still_cooling * _simpson_mean(rates) + cold) / boiling
-
-
-@equation(
-    source=sources.MALOWICKI_2005,
-    where="rate of isomerisation, against 100 °C",
-    formula="k₁(T) / k₁(100 °C)",
-    symbols={"boiling_c": "T"},
-    valid={"boiling_c": _MEASURED},
-)
-def boil_rate_at_altitude(*, boiling_c: Celsius) -> Ratio:
-    """How many times as fast alpha acids isomerise in a boil at this temperature as at 100 °C [ratio].
-
-    By chemistry alone. Garetz takes off much less for height: at 1609 m 0.84 is left, where this leaves 0.63.
-
-    Parameters
-    ----------
-    boiling_c : temperature of the boil [°C]
-
-    Raises
-    ------
-    ValueError
-        A temperature at or below absolute zero.
-
-    >>> boil_rate_at_altitude(boiling_c=95)
-    0.6495
-    """
-    return isomerisation_rate(temperature=boiling_c) / isomerisation_rate(temperature=100)
 
 
 def _simpson_mean(values: list[float]) -> float:
