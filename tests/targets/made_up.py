@@ -118,6 +118,7 @@ def hop(
         bitterness=None if wanted is None else value(wanted, "IBU", f"bitterness wanted of {name}"),
         alpha=value(alpha, "fraction", f"alpha acids of {name}", 2 * SLIGHT),
         alpha_assumed=False,
+        crops=(0.8 * alpha, 1.2 * alpha),
         store=None,
         whole=False,
         use=use,

@@ -74,6 +74,35 @@ def alpha_acids(*, hops_g: Grams, alpha: Fraction) -> Milligrams:
 
 @equation(
     source=sources.TINSETH_1997,
+    where="mg/L of added alpha acids, the same from another packet",
+    formula="g' = g × AA / AA'",
+    symbols={"hops_g": "g", "alpha": "AA", "packet_alpha": "AA'"},
+)
+def hops_for_packet(*, hops_g: Grams, alpha: Fraction, packet_alpha: Fraction) -> Grams:
+    """Weight of hops from another packet that brings the same alpha acids, and so the same bitterness [g].
+
+    Parameters
+    ----------
+    hops_g : mass of the hops as planned [g]
+    alpha : alpha acids that the plan was made with [fraction]
+    packet_alpha : alpha acids that the packet says [fraction]
+
+    Raises
+    ------
+    ValueError
+        A negative mass, a negative share, or a packet without alpha acids.
+
+    >>> hops_for_packet(hops_g=40, alpha=0.045, packet_alpha=0.036)
+    50.0
+    """
+    not_negative(hops_g, "a mass of hops")
+    not_negative(alpha, "a share of alpha acids")
+    positive(packet_alpha, "the alpha acids of a packet")
+    return hops_g * alpha / packet_alpha
+
+
+@equation(
+    source=sources.TINSETH_1997,
     formula="iso = alpha × U × F",
     symbols={"alpha_mg": "alpha", "utilisation": "U", "form_factor": "F"},
     valid={

@@ -83,8 +83,8 @@ HopUse = Literal["boil", "first wort", "stand", "dry"]
 class Hop:
     """One addition of hops. Exactly one of ``mass`` (g) and ``bitterness`` (IBU, to be solved for) is there.
 
-    ``alpha`` is the packet's figure, before any ``store``; ``minutes`` is the time in the boil or in the stand;
-    ``days`` the contact of a dry hop.
+    ``alpha`` is the packet's figure, before any ``store``, and ``crops`` the least and the most that packets of the
+    variety say (fractions); ``minutes`` is the time in the boil or in the stand; ``days`` the contact of a dry hop.
     """
 
     name: str
@@ -92,6 +92,7 @@ class Hop:
     bitterness: Value | None
     alpha: Value
     alpha_assumed: bool
+    crops: tuple[float, float]
     store: Store | None
     whole: bool
     use: HopUse

@@ -17,6 +17,7 @@ from gristbook.targets.editions.make import MadeEdition, RefusedEdition, edition
 from gristbook.targets.figures import Plan
 from gristbook.targets.method import steps
 from gristbook.targets.method_step import Step
+from gristbook.targets.packets import PacketRow, packet_rows
 from gristbook.targets.water_verdict import verdict
 from gristbook.worksheet import Derived, Given, Value
 
@@ -48,6 +49,7 @@ class Brew:
 
     plan: Plan
     steps: tuple[Step, ...]
+    packets: tuple[PacketRow, ...]
     working: Working
     at: Address
 
@@ -96,8 +98,8 @@ def beer_of(plan: Plan, book: Book) -> Beer:
 
 def brew(plan: Plan, at: Address) -> Brew:
     """A plan with its method and its working."""
-    made = steps(plan)
-    return Brew(plan, made, working_of(plan, made), at)
+    made, packets = steps(plan), packet_rows(plan)
+    return Brew(plan, made, packets, working_of(plan, made, packets), at)
 
 
 def edition_words(edition: Edition, plan: Plan) -> str:
@@ -121,15 +123,17 @@ def values_shown(brews: Iterable[Brew]) -> Iterator[Value]:
     for it in brews:
         yield from values_in(it.plan.figures)
         yield from _said(it.steps)
+        yield from _weighed(it.packets)
 
 
-def working_of(plan: Plan, made: Sequence[Step]) -> Working:
+def working_of(plan: Plan, made: Sequence[Step], packets: Sequence[PacketRow] = ()) -> Working:
     """The working of everything that a recipe's pages show, and of nothing that only the pantry knows."""
     groups: list[tuple[str, Iterable[Value]]] = [("The recipe", _written(plan.recipe))]
     for field in fields(plan.figures):
         values = values_in(getattr(plan.figures, field.name), without=(Malt, Sugar, Hop, HoppedKit, Yeast))
         groups.append((TITLES.get(field.name, capital(field.name.replace("_", " "))), values))
-    return working([*groups, ("Cost", values_in(plan.cost)), ("The method", _said(made)), _water(plan)], plan.named)
+    groups += [("Cost", values_in(plan.cost)), ("The method", _said(made)), _water(plan)]
+    return working([*groups, ("Hops from another packet", _weighed(packets))], plan.named)
 
 
 def _water(plan: Plan) -> tuple[str, Iterable[Value]]:
@@ -140,6 +144,11 @@ def _water(plan: Plan) -> tuple[str, Iterable[Value]]:
 def _said(made: Iterable[Step]) -> Iterator[Value]:
     for step in made:
         yield from values_in((step.sentences, step.cautions))
+
+
+def _weighed(packets: Iterable[PacketRow]) -> Iterator[Value]:
+    for row in packets:
+        yield from values_in(row.packets)
 
 
 def _written(recipe: Recipe) -> Iterator[Value]:

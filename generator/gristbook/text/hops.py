@@ -60,6 +60,7 @@ def read_hop(node: Node, boil_min: float, desk: Desk) -> Hop | None:
         bitterness=bitterness,
         alpha=said(alpha, label) if alpha else from_pantry(record.alpha, label),
         alpha_assumed=alpha is None,
+        crops=(record.alpha.low, record.alpha.high),
         store=_store(line.get("stored"), record, line, desk),
         whole=form is not None and form.value.casefold() == "whole",
         use=moment.use,

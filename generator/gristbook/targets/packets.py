@@ -1,0 +1,78 @@
+"""Hops by the packet: what to weigh when the packet in hand says other alpha acids than the plan was made with."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from gristbook.equations import hopping
+from gristbook.model.recipe import Hop
+from gristbook.targets.figures import HopFigures, Plan
+from gristbook.worksheet import Value, apply, given, settled
+
+EACH_SIDE = 2
+"""Packets below and above the planned one."""
+
+STEPS = (0.001, 0.002, 0.0025, 0.005, 0.01, 0.02)
+"""Shares of alpha acids from packet to packet, the finest that reaches both ends of the crops is taken."""
+
+
+@dataclass(frozen=True, slots=True)
+class Packet:
+    """What a packet may say, and what is weighed from it; ``planned`` where it says what the plan was made with."""
+
+    alpha: Value
+    mass: Value
+    planned: bool
+
+
+@dataclass(frozen=True, slots=True)
+class PacketRow:
+    """An addition that brings bitterness, and its weight from weaker and from stronger packets."""
+
+    hop: Hop
+    packets: tuple[Packet, ...]
+
+
+def packet_rows(plan: Plan) -> tuple[PacketRow, ...]:
+    """A row for every addition in the boil or the stand, in the order of the recipe; dry hops go by weight alone."""
+    said: dict[tuple[str, float], Value] = {}
+    return tuple(
+        PacketRow(line.hop, tuple(_packets(line, said)))
+        for line in plan.figures.bitterness.hops
+        if line.hop.use != "dry" and line.hop.alpha.number > 0
+    )
+
+
+def _packets(line: HopFigures[Value], said: dict[tuple[str, float], Value]) -> Iterator[Packet]:
+    """The packets of one addition; additions of one variety share what a packet may say."""
+    name, planned = line.hop.name, settled(line.hop.alpha)
+    for alpha in alphas(planned.number, *line.hop.crops):
+        if alpha == planned.number:
+            yield Packet(line.hop.alpha, line.mass, planned=True)
+            continue
+        label = f"alpha acids of {name} on another packet"
+        origin = "one of the figures that packets of it may say"
+        packet = said.setdefault((name, alpha), given(alpha, "fraction", label, origin=origin))
+        mass = apply(
+            hopping.hops_for_packet,
+            f"weight of {name} from another packet",
+            hops_g=settled(line.mass),
+            alpha=planned,
+            packet_alpha=packet,
+        )
+        yield Packet(packet, settled(mass), planned=False)
+
+
+def alphas(planned: float, low: float, high: float) -> tuple[float, ...]:
+    """Shares of alpha acids around the planned one, far enough apart to reach the crops' least and most.
+
+    >>> alphas(0.045, 0.03, 0.056)
+    (0.025, 0.035, 0.045, 0.055, 0.065)
+    """
+    reach = max(high - planned, planned - low) / EACH_SIDE
+    step = next((step for step in STEPS if step >= reach - 1e-9), STEPS[-1])
+    while planned - EACH_SIDE * step <= 0 and step > STEPS[0]:
+        step = STEPS[STEPS.index(step) - 1]
+    around = (round(planned + count * step, 6) if count else planned for count in range(-EACH_SIDE, EACH_SIDE + 1))
+    return tuple(alpha for alpha in around if 0 < alpha <= 1)
