@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from gristbook.model.batch import Batch
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.edition import Edition
 from gristbook.model.larder import Ingredient
@@ -36,7 +37,7 @@ class Book:
     """All that an author wrote and that could be read. ``units`` is "metric" or "US": what is shown first.
 
     ``extracts`` (by name), ``base_malt`` and ``base_mash`` are what editions swap in, without a weight of their own;
-    ``larder`` is everything that the pantry knows, used or not.
+    ``larder`` is everything that the pantry knows, used or not; ``batches`` go by day, with those of lost recipes.
     """
 
     title: str
@@ -56,6 +57,7 @@ class Book:
     larder: tuple[Ingredient, ...]
     chapters: tuple[Chapter, ...]
     recipes: tuple[Recipe, ...]
+    batches: tuple[Batch, ...]
     pages: tuple[Page, ...]
     prices: Prices | None
     learning: Learning | None

@@ -16,7 +16,11 @@ from gristbook.reading.tree import Listing, Node, Table, Text
 
 @dataclass(frozen=True, slots=True)
 class Kind:
-    """What may stand in a field: ``words`` names it with an example, the rest binds it."""
+    """What may stand in a field: ``words`` names it with an example, the rest binds it.
+
+    ``degrees`` binds a gravity that is told in °P or °Bx: the span of wort, strong enough to be told from water and
+    short of a syrup, unless the kind says otherwise.
+    """
 
     words: str
     bases: tuple[str, ...] = ()
@@ -24,6 +28,7 @@ class Kind:
     shape: str = "line"
     least: float = 0.0
     most: float = float("inf")
+    degrees: tuple[float, float] = (0.25, 45.0)
 
 
 WORDS = Kind("words")
@@ -47,8 +52,9 @@ GRAVITY = Kind("a gravity, as 1.048", ("", "°P"), least=1.001, most=1.2)
 COLOUR = Kind("a malt colour, as 60 °L or 158 EBC", ("°L", "EBC malt"), most=2000)
 BITTERNESS = Kind("a bitterness, as 30 IBU", ("IBU", ""), most=1000)
 VOLUMES = Kind("a carbonation, as 2.2 volumes", ("vol",), most=10)
-PLATO = (0.25, 45.0)
-"""The same span as that of a gravity, in °P: strong enough to be told from water, and short of a syrup."""
+SHOWN = Kind("a gravity, as 1.048, 11.9 °P or 12.4 °Bx", ("", "°P", "°Bx"), least=0.98, most=1.2, degrees=(-5.0, 45.0))
+"""What an instrument may show in wort, beer or water: below 0.98 there is no beer."""
+RATIO = Kind("a number, as 1.04", ("",), least=0.8, most=1.25)
 
 
 @dataclass(frozen=True, slots=True)
@@ -152,7 +158,7 @@ def read_quantity(text: Text, kind: Kind, problems: Problems, within: str = "") 
     found = quantity(text, problems, kind.bases, kind.words, within)
     if found is None:
         return None
-    least, most = PLATO if found.base == "°P" else (kind.least, kind.most)
+    least, most = kind.degrees if found.base in ("°P", "°Bx") else (kind.least, kind.most)
     if not least <= found.number <= most:
         size = "too little" if found.number < least else "too much"
         problems.error(text.place, f'"{found.text}" is {size}', within=within, expected=kind.words)

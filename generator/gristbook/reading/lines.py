@@ -47,11 +47,18 @@ class Line:
 
 
 def read_line(
-    node: Node, properties: tuple[Property, ...], problems: Problems, *, named: bool = True, joins_name: bool = False
+    node: Node,
+    properties: tuple[Property, ...],
+    problems: Problems,
+    *,
+    named: bool = True,
+    joins_name: bool = False,
+    mark: str = ",",
 ) -> Line | None:
     """A line or a mapping to its parts; `None` with a problem filed where it cannot be read.
 
     ``named`` lines begin with an amount and a name; with ``joins_name`` a part that is no property belongs to the name.
+    ``mark`` is what parts them, a regular expression.
     """
     if isinstance(node, Table):
         return _read_mapping(node, properties, problems, named)
@@ -61,7 +68,7 @@ def read_line(
     if comma := re.search(r"(?<!\d)\d+,\d+", node.value):
         comma_inside(comma[0], node.at(comma.start()), problems, node.value)
         return None
-    pieces = node.split(",")
+    pieces = node.split(mark)
     if empty := next((piece for piece in pieces if not piece.value), None):
         what = "nothing between two commas" if empty is not pieces[-1] else "nothing after the last comma"
         problems.error(empty.place, what if len(pieces) > 1 else "an empty line", within=node.value)

@@ -174,7 +174,7 @@ def _one(text: Text, match: re.Match[str], problems: Problems, within: str) -> t
         raise Unreadable
     base = base_of(unit) or ""
     if match["sign"] in ("-", "−"):
-        if base not in ("°C", "m"):  # a cellar may be colder than ice, a kitchen lower than the sea
+        if base not in ("°C", "m", "°P", "°Bx"):  # colder than ice, lower than the sea, lighter than water
             problems.error(text.at(match.start("sign")), f'"{match[0].strip()}" is below nothing', within=within)
             raise Unreadable
         number = -number

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from bisect import bisect_right
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
@@ -35,12 +36,12 @@ class Text:
         return replace(self.place, column=self.place.column + offset) if self.exact else self.place
 
     def split(self, mark: str) -> list[Text]:
-        """The pieces between the marks, blanks trimmed."""
+        """The pieces between the marks, a regular expression, blanks trimmed."""
         pieces, start = [], 0
-        for piece in self.value.split(mark):
-            pieces.append(self.part(start, start + len(piece)))
-            start += len(piece) + len(mark)
-        return pieces
+        for found in re.finditer(mark, self.value):
+            pieces.append(self.part(start, found.start()))
+            start = found.end()
+        return [*pieces, self.part(start)]
 
 
 @dataclass(frozen=True, slots=True)

@@ -44,6 +44,7 @@ percent = 0.01 * part
 lovibond = [lovibond]
 ebc = [ebc]
 plato = [plato]
+brix = [brix]
 ibu = [bitterness]
 carbonation = [carbonation]
 pack = [pack]
@@ -82,6 +83,7 @@ WORDS: dict[str, tuple[str, ...]] = {
     "lovibond": ("°L", "Lovibond", "lovibond"),
     "ebc": ("EBC",),
     "plato": ("°P", "Plato"),
+    "brix": ("°Bx", "Bx", "Brix", "°Brix"),
     "ibu": ("IBU",),
     "carbonation": ("volumes", "volume", "vol", "vols"),
     "pack": ("pack", "packs", "packet", "packets", "sachet", "sachets"),
@@ -100,6 +102,7 @@ BASES: dict[str, str] = {
     "°L": "lovibond",
     "EBC malt": "ebc",
     "°P": "plato",
+    "°Bx": "brix",
     "IBU": "ibu",
     "vol": "carbonation",
     "packs": "pack",

@@ -14,6 +14,7 @@ from gristbook.reading.fields import Field, Fields, Kind, read_fields
 from gristbook.reading.files import read_text
 from gristbook.reading.page import read_page
 from gristbook.reading.tree import Table, Text, read_yaml
+from gristbook.text.batch import read_batches
 from gristbook.text.brewhouse import default_brewhouse, read_brewhouse
 from gristbook.text.editions import read_editions
 from gristbook.text.larder import read_larder
@@ -71,6 +72,7 @@ def read_book(folder: Path, problems: Problems) -> Book | None:
     desk = Desk(Pantry.load(folder / "pantry", problems, "pantry"), problems)
     brewhouses, usual, broken = _brewhouses(fields, desk)
     recipes = _recipes(folder, brewhouses, usual, desk)
+    slugs = frozenset(path.stem for path in folder.glob("*.md"))
     return Book(
         title=fields.words("title"),
         author=fields.words("author"),
@@ -87,8 +89,9 @@ def read_book(folder: Path, problems: Problems) -> Book | None:
         base_malt=base_malt(),
         base_mash=base_mash(),
         larder=read_larder(desk.pantry),
-        chapters=_chapters(fields, {path.stem for path in folder.glob("*.md")}, problems),
+        chapters=_chapters(fields, slugs, problems),
         recipes=tuple(recipe for recipe in recipes if recipe.brewhouse not in broken),
+        batches=read_batches(folder, slugs, brewhouses, problems),
         pages=_pages(folder, problems),
         prices=read_prices(folder / "pantry", fields.words("currency"), desk),
         learning=read_learning(folder, problems) if fields.words("learning") == "yes" else None,
@@ -134,7 +137,7 @@ def _recipes(folder: Path, brewhouses: dict[str, Brewhouse], usual: str, desk: D
     return tuple(found)
 
 
-def _chapters(fields: Fields, slugs: set[str], problems: Problems) -> tuple[Chapter, ...]:
+def _chapters(fields: Fields, slugs: frozenset[str], problems: Problems) -> tuple[Chapter, ...]:
     """Chapters in order; a recipe that stands in two is a problem, and one that stands in none is worth a word."""
     chapters, seen = [], set[str]()
     for node in fields.lines("chapters"):

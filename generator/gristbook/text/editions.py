@@ -47,6 +47,15 @@ def read_editions(
     return tuple(wanted.values()), tuple(dropped)
 
 
+def edition_address(line: Text, problems: Problems) -> str:
+    """The address of an edition, even of one that the book has no longer; "" with a problem filed where it is none."""
+    match = _LINE.fullmatch(line.value)
+    if match is None or match["drop"] or not (match["batch"] or match["brewhouse"] or match["source"]):
+        problems.error(line.place, f'"{line.value}" is not an edition', expected=EXAMPLE)
+        return ""
+    return _slug(_shortest(match))
+
+
 def _edition(
     line: Text, match: re.Match[str], brewhouses: Mapping[str, Brewhouse], problems: Problems
 ) -> Edition | None:

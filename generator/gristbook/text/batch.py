@@ -1,0 +1,229 @@
+"""A batch's file to the model: what was brewed, as it stood then, what was measured, what became of it."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass
+from pathlib import Path, PurePosixPath
+from typing import TypeVar
+
+from gristbook.model.batch import Batch, Frozen, Level, Measured, Reading
+from gristbook.problems import Place, Problems, nearest
+from gristbook.reading.fields import Fields, read_fields
+from gristbook.reading.files import read_text
+from gristbook.reading.page import Page, read_page
+from gristbook.reading.tree import Node, Table, Text
+from gristbook.text.batch_checks import check_batch
+from gristbook.text.batch_lines import (
+    ORIGIN,
+    read_day,
+    read_level,
+    read_moment,
+    read_packaged,
+    read_plan,
+    read_reading,
+    read_tasting,
+)
+from gristbook.text.batch_vocabulary import BATCH, FROZEN, MEASURED
+from gristbook.text.editions import edition_address
+from gristbook.text.log import read_log
+from gristbook.text.values import said
+from gristbook.worksheet import Given, Value
+
+T = TypeVar("T")
+
+DATED = re.compile(r"(?P<day>\d{4}-\d{2}-\d{2})(?:-.+)?")
+"""The name of a batch's file: its day, and whatever parts two brews of a day."""
+
+NOT_BREWED = frozenset({"pages", "pantry", "theme"})
+"""Folders of a book that are no recipe's."""
+
+BOILING_POINT = "boiling point"
+
+
+def read_batches(
+    folder: Path, recipes: frozenset[str], brewhouses: Mapping[str, object], problems: Problems
+) -> tuple[Batch, ...]:
+    """The batches of a book that can be read, by day and name; ``recipes`` are the recipes' files by their stems.
+
+    A batch without a recipe, or in a brewhouse that the book has no longer, stays, and is worth a word.
+    """
+    found: list[Batch] = []
+    for recipe, path in _files(folder, recipes, problems):
+        source = read_text(folder, path, problems)
+        batch = read_batch(source, path, folder, problems) if source is not None else None
+        if batch is None:
+            continue
+        found.append(batch)
+        if recipe not in recipes:
+            near = nearest(recipe, recipes)
+            problems.warning(batch.place, f"no recipe {recipe}.md is left of this batch", suggestion=near)
+        if batch.brewhouse and batch.brewhouse not in brewhouses:
+            near = nearest(batch.brewhouse, brewhouses)
+            problems.warning(
+                batch.place, f'the book has no brewhouse "{batch.brewhouse}" that could learn', suggestion=near
+            )
+    return tuple(sorted(found, key=lambda batch: (batch.brewed, batch.slug, batch.recipe)))
+
+
+def _files(folder: Path, recipes: frozenset[str], problems: Problems) -> Iterator[tuple[str, str]]:
+    """Each batch's recipe and path; in a folder that is no recipe's, only what is called by a day is a batch."""
+    for path in sorted(folder.glob("*/*.md")):
+        home = path.parent.name
+        if home in NOT_BREWED or home.startswith("."):
+            continue
+        name = f"{home}/{path.name}"
+        if DATED.fullmatch(path.stem):
+            yield home, name
+        elif home in recipes:
+            problems.error(Place(name), "a batch is called by its day", expected="a name like 2026-03-14.md")
+
+
+def read_batch(source: str, path: str, folder: Path, problems: Problems) -> Batch | None:
+    """The text of a batch to the model; `None` where it has an error. ``folder`` is the book's own, for its log."""
+    page = read_page(source, path, problems)
+    if page is None:
+        return None
+    fields = read_fields(_filled(page.front), BATCH, problems, "a batch")
+    frozen = _frozen(fields.table("recipe"), problems)
+    boiling = frozen.plan.get(BOILING_POINT)
+    name = PurePosixPath(path)
+    measured = _Measured(fields.table("measured") or Table((), page.place), boiling, folder, problems).read(name)
+    edition = fields.text("edition")
+    batch = Batch(
+        slug=name.stem,
+        recipe=name.parent.name,
+        brewed=fields.words("brewed") or _named_day(name.stem),
+        brewhouse=fields.words("brewhouse"),
+        edition=edition_address(edition, problems) if edition else "",
+        yeast=fields.words("yeast"),
+        frozen=frozen,
+        measured=measured,
+        ready=fields.words("ready"),
+        tastings=_each(fields, "tasted", lambda node: read_tasting(node, problems)),
+        thrown_away=fields.words("thrown away"),
+        no_lesson=fields.words("no lesson"),
+        prose=page.prose,
+        place=page.place,
+    )
+    _check_day(batch, fields, page, problems)
+    if not problems.errors(path):
+        check_batch(batch, fields, problems)
+    return None if problems.errors(path) else batch
+
+
+def _named_day(stem: str) -> str:
+    """The day in a file's name."""
+    match = DATED.fullmatch(stem)
+    return match["day"] if match else ""
+
+
+def _check_day(batch: Batch, fields: Fields, page: Page, problems: Problems) -> None:
+    """The day that a batch says, or its name where it says none."""
+    written, named = fields.text("brewed"), _named_day(batch.slug)
+    if written is None:
+        read_day(Text(named, page.place, exact=False), batch.slug, problems)
+    elif batch.brewed and batch.brewed != named:
+        what = f"the file's name says {named}" if named else "the file's name says no day"
+        problems.warning(written.place, what, within=written.value)
+
+
+def _filled(table: Table) -> Table:
+    """A table without the blanks that nobody has filled in: a table whose lines are all blank is none."""
+    return Table(tuple((key, node) for key, node in table.entries if not _blank(node)), table.place)
+
+
+def _blank(node: Node) -> bool:
+    return isinstance(node, Text) and not node.value
+
+
+def _each(fields: Fields, name: str, read: Callable[[Node], T | None]) -> tuple[T, ...]:
+    """Every line of a field that can be read; blank ones count for nothing."""
+    return tuple(item for node in fields.lines(name) if not _blank(node) for item in [read(node)] if item is not None)
+
+
+def _frozen(table: Table | None, problems: Problems) -> Frozen:
+    """The recipe as it stood; nothing of it is looked up anywhere, so that nothing can change it."""
+    if table is None:
+        return Frozen("", (), {})
+    fields = read_fields(_filled(table), FROZEN, problems, "a batch's recipe")
+    plan = fields.table("plan")
+    sections = tuple(
+        (row.name, _section(fields, row.name, problems)) for row in FROZEN if row.name not in ("title", "plan")
+    )
+    return Frozen(
+        fields.words("title"),
+        tuple((name, lines) for name, lines in sections if lines),
+        read_plan(_filled(plan), problems) if plan else {},
+    )
+
+
+def _section(fields: Fields, name: str, problems: Problems) -> tuple[str, ...]:
+    lines = []
+    for node in fields.lines(name):
+        if isinstance(node, Text):
+            lines.append(" ".join(node.value.split()))
+        else:
+            problems.error(node.place, f"{name} are lines", expected="each as a brewer would say it")
+    return tuple(lines)
+
+
+@dataclass(frozen=True, slots=True)
+class _Measured:
+    """The table of what was measured; ``boiling`` is how warm "hot" is."""
+
+    table: Table
+    boiling: Value | None
+    folder: Path
+    problems: Problems
+
+    def read(self, path: PurePosixPath) -> Measured:
+        """Everything in it; what could not be read has filed its problem and is absent."""
+        problems = self.problems
+        fields = read_fields(_filled(self.table), MEASURED, problems, "what was measured")
+        log, packaged = self._line(fields, "log"), self._line(fields, "packaged")
+        calibration = self._quantity(fields, "hydrometer", "calibration of the hydrometer")
+        correction = self._quantity(fields, "wort correction", "wort correction factor", unit="ratio")
+        moments = _each(fields, "readings", lambda node: read_moment(node, problems))
+        return Measured(
+            calibration=calibration or Value(0.0, "°C", "not read"),
+            wort_correction=correction or Value(0.0, "ratio", "not read"),
+            mash_temperature=self._quantity(fields, "mash temperature", "mash temperature"),
+            first_runnings=self._reading(fields, "first runnings", "gravity of the first runnings"),
+            before_the_boil=self._level(fields, "before the boil"),
+            boiled=self._quantity(fields, "boiled", "length of the boil"),
+            end_of_the_boil=self._level(fields, "end of the boil"),
+            left_in_kettle=self._quantity(fields, "left in kettle", "wort left in the kettle"),
+            into_the_fermenter=self._quantity(fields, "into the fermenter", "wort into the fermenter"),
+            original=self._reading(fields, "original gravity", "original gravity"),
+            pitched_at=self._quantity(fields, "pitched", "temperature at pitching"),
+            moments=tuple(sorted(moments, key=lambda moment: moment.when)),
+            log=read_log(log, self.folder, path.parent.name, problems) if log else None,
+            dry_hopped=fields.words("dry hopped"),
+            final=self._reading(fields, "final gravity", "final gravity"),
+            left_in_fermenter=self._quantity(fields, "left in fermenter", "beer left in the fermenter"),
+            packaged=read_packaged(packaged, problems) if packaged else None,
+            warmest_storage=self._quantity(fields, "warmest storage", "warmest storage"),
+        )
+
+    def _line(self, fields: Fields, name: str) -> Node | None:
+        """The one line of a field that may be a line or a mapping."""
+        lines = fields.lines(name)
+        if len(lines) > 1:
+            self.problems.error(lines[1].place, f"a second line of {name}", expected="one")
+        return lines[0] if lines and not _blank(lines[0]) else None
+
+    def _quantity(self, fields: Fields, name: str, label: str, unit: str = "") -> Given | None:
+        read = fields.quantity(name)
+        origin = ORIGIN if fields.given(name) else "by default, common practice"
+        return said(read, label, unit=unit, origin=origin) if read else None
+
+    def _reading(self, fields: Fields, name: str, label: str) -> Reading | None:
+        text = fields.text(name)
+        return read_reading(text, label, self.problems) if text else None
+
+    def _level(self, fields: Fields, name: str) -> Level | None:
+        node = self._line(fields, name)
+        label = "before the boil" if name == "before the boil" else "at the end of the boil"
+        return read_level(node, label, self.boiling, self.problems) if node else None

@@ -1,0 +1,97 @@
+"""What no single line of a batch can know: days in their order, gravities that fall, volumes that can be."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import datetime
+from itertools import pairwise
+
+from gristbook.model.batch import Batch, Reading
+from gristbook.problems import Place, Problems
+from gristbook.reading.fields import Fields
+
+RISE = {"SG": 0.002, "°P": 0.5, "°Bx": 0.5}
+"""By so much may a later gravity lie above an earlier one, unsaid: twice what an instrument is out."""
+AS_WARM = 5.0
+"""Two samples are as warm as each other within so many °C, so that their readings may be compared as they stand."""
+ADDED_AT_PACKAGING = 1.05
+"""Primings and a volume read off a bucket make this much of the wort, at most."""
+LONGEST_YEARS = 10
+"""A batch is over long before; a reading later than this has its year wrong."""
+
+
+def check_batch(batch: Batch, fields: Fields, problems: Problems) -> None:
+    """File what cannot be (an error), and what is odd (a warning)."""
+    _check_days(batch, fields, problems)
+    _check_fall(batch, problems)
+    _check_volumes(batch, problems)
+
+
+def _days(batch: Batch, fields: Fields) -> Iterator[tuple[str, str, Place]]:
+    """Each day of the batch after its brewing, what it was, and where it stands."""
+    measured = batch.measured
+    for moment in measured.moments:
+        yield moment.when.date().isoformat(), "a reading", moment.place
+    if measured.dry_hopped:
+        table = fields.table("measured")
+        place = next((node.place for key, node in table.entries if key.value == "dry hopped"), None) if table else None
+        yield measured.dry_hopped, "dry hops", place or batch.place
+    if measured.packaged:
+        yield measured.packaged.day, "packaging", measured.packaged.place
+    ready = fields.text("ready")
+    if ready and batch.ready:
+        yield batch.ready, "the day it was ready", ready.place
+    for tasting in batch.tastings:
+        yield tasting.day, "a tasting", tasting.place
+
+
+def _check_days(batch: Batch, fields: Fields, problems: Problems) -> None:
+    packaged = batch.measured.packaged
+    for day, what, place in _days(batch, fields):
+        if day < batch.brewed:
+            problems.error(place, f"{what} on {day}, before it was brewed", expected=f"{batch.brewed} or later")
+        elif int(day[:4]) > int(batch.brewed[:4]) + LONGEST_YEARS:
+            problems.error(place, f"{what} on {day}, {LONGEST_YEARS} years after it was brewed")
+        elif packaged and what in ("a reading", "dry hops") and day > packaged.day:
+            file = problems.error if what == "dry hops" else problems.warning
+            file(place, f"{what} on {day}, after it was packaged on {packaged.day}")
+        elif packaged and what == "the day it was ready" and day < packaged.day:
+            problems.warning(place, f"ready on {day}, before it was packaged on {packaged.day}")
+    log = batch.measured.log
+    brewed = datetime.fromisoformat(batch.brewed) if batch.brewed else datetime.min
+    if log and log.times[-1] < brewed:
+        problems.error(log.place, f"{log.file} ends on {log.times[-1]:%Y-%m-%d}, before this was brewed")
+    elif log and log.times[0].year > brewed.year + LONGEST_YEARS:
+        problems.error(log.place, f"{log.file} begins in {log.times[0].year}")
+
+
+def _check_fall(batch: Batch, problems: Problems) -> None:
+    """Beer does not gain extract by itself: a gravity that rises was misread, or something was stirred in."""
+    measured = batch.measured
+    readings = [measured.original, *(moment.gravity for moment in measured.moments), measured.final]
+    for before, after in pairwise(reading for reading in readings if reading is not None):
+        rise = after.shown.number - before.shown.number
+        if after.shown.unit == before.shown.unit and rise > RISE[after.shown.unit] and _as_warm(before, after):
+            problems.warning(
+                after.place,
+                f"the gravity rises from {before.shown.number:.4g} to {after.shown.number:.4g}",
+                expected="a fall, unless something was added",
+            )
+
+
+def _as_warm(one: Reading, other: Reading) -> bool:
+    if one.sample is None or other.sample is None:
+        return True
+    return abs(one.sample.number - other.sample.number) <= AS_WARM
+
+
+def _check_volumes(batch: Batch, problems: Problems) -> None:
+    packaged, fermenter = batch.measured.packaged, batch.measured.into_the_fermenter
+    if packaged is None or packaged.volume is None or fermenter is None:
+        return
+    if packaged.volume.number > ADDED_AT_PACKAGING * fermenter.number:
+        problems.error(
+            packaged.place,
+            f"{packaged.volume.number:.3g} L packaged out of {fermenter.number:.3g} L",
+            expected="no more than went into the fermenter",
+        )

@@ -1,0 +1,274 @@
+"""A file of readings, as an instrument in the fermenter wrote it, to the model.
+
+What may mean two things is asked about and never guessed: which of two numbers is the day, which column is which.
+"""
+
+from __future__ import annotations
+
+import csv
+import re
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+from math import isfinite, nan
+from pathlib import Path
+
+from gristbook.model.batch import Log
+from gristbook.problems import Place, Problems, nearest
+from gristbook.reading import fields as f
+from gristbook.reading.files import read_text
+from gristbook.reading.lines import Line, read_line
+from gristbook.reading.tree import Node
+from gristbook.text.batch_vocabulary import LOG, LOG_MARK, LOG_PARTS, SCALES
+
+USUAL = {"time": "time", "gravity": "gravity", "temperature": "temperature"}
+"""The headings that are looked for where the batch names none; in capitals or small."""
+
+COLDEST, HOTTEST = -10.0, 50.0
+"""What a fermenter can be, in °C."""
+DOUBTFUL = 36.0
+"""Half the readings above this, and no unit said: they may be °F of a cold beer."""
+FIRST_LINES = 40
+"""The headings stand among these; some instruments write about themselves first."""
+
+_DAY_OF_MONTH = re.compile(
+    r"(?P<first>\d{1,2})[/.-](?P<second>\d{1,2})[/.-](?P<year>\d{4}|\d{2})"
+    r"(?:[ T,]+(?P<hour>\d{1,2}):(?P<minute>\d{2})(?::(?P<second_of>\d{2})(?:\.\d+)?)?\s*(?P<half>[AaPp][Mm])?)?"
+)
+_SINCE_1970 = re.compile(r"\d{10}(?:\.\d+)?|\d{13}")
+
+
+class _Ambiguous(Exception):
+    """A date that may be two; the batch has to say which number is the day."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Columns:
+    """Where each thing stands in a row, `None` where nobody wrote it, and what parts the rows."""
+
+    time: int
+    gravity: int | None
+    temperature: int | None
+    mark: str
+    many: int
+    fahrenheit: bool
+
+
+def read_log(node: Node, folder: Path, within: str, problems: Problems) -> Log | None:
+    """The log that a batch names; `None` with a problem filed where it cannot be read.
+
+    Parameters
+    ----------
+    folder : the book's folder
+    within : the batch's own folder, in it
+    """
+    line = read_line(node, LOG_PARTS, problems, named=False, mark=LOG_MARK)
+    name = line.get("file") if line else None
+    if line is None or name is None:
+        if line is not None:
+            problems.error(line.place, "no file", within=line.whole, expected=LOG.words)
+        return None
+    if "/" in name.value or "\\" in name.value:
+        problems.error(name.place, "a log lies beside its batch", within=line.whole, expected="the file's name alone")
+        return None
+    there = sorted(path.name for path in (folder / within).glob("*.[ct][sx][vt]"))
+    if name.value not in there:
+        problems.error(
+            name.place, f"no {name.value} beside this batch", within=line.whole, suggestion=nearest(name.value, there)
+        )
+        return None
+    path = f"{within}/{name.value}"
+    source = read_text(folder, path, problems)
+    return _Reader(line, path, problems).log(name.value, source) if source is not None else None
+
+
+@dataclass(frozen=True, slots=True)
+class _Reader:
+    """A file in the terms of the batch's line about it."""
+
+    line: Line
+    path: str
+    problems: Problems
+
+    def log(self, name: str, source: str) -> Log | None:
+        """Every row that can be read, in the order of time; one problem tells of all the others."""
+        rows = source.replace("\0", "").split("\n")
+        found = self._columns(rows)
+        if found is None:
+            return None
+        first, columns = found
+        good: list[tuple[datetime, float, float]] = []
+        bad: list[tuple[int, str]] = []
+        row = self._row(columns)
+        try:
+            for number, cells in _cells(rows[first:], columns.mark):
+                if not any(cell.strip() for cell in cells):
+                    continue
+                try:
+                    good.append(row(cells))
+                except (ValueError, IndexError, OverflowError) as refusal:
+                    bad.append((first + number, str(refusal) if isinstance(refusal, ValueError) else "too short"))
+        except _Ambiguous as date:
+            what = f'nothing says which number of "{date}" is the day'
+            self.problems.error(
+                Place(self.path, first + number), what, expected='"day first" or "month first" in the batch\'s log'
+            )
+            return None
+        except csv.Error as fault:
+            self.problems.error(Place(self.path, first + 1), f"this is no table: {fault}")
+            return None
+        return self._whole(name, good, bad, self.line.get("scale") is not None or columns.fahrenheit)
+
+    def _whole(
+        self, name: str, good: list[tuple[datetime, float, float]], bad: list[tuple[int, str]], said: bool
+    ) -> Log | None:
+        """The readings as a log; ``said`` tells whether anything says what the temperatures are in."""
+        if bad:
+            line, why = bad[0]
+            many = f"{len(bad)} of {len(good) + len(bad)} rows cannot be read and are left out"
+            file = self.problems.warning if good else self.problems.error
+            file(Place(self.path, line), f"{many}; the first: {why}")
+        if not good:
+            if not bad:
+                self.problems.error(Place(self.path), "no reading in this file")
+            return None
+        good.sort(key=lambda moment: moment[0])
+        times, gravities, temperatures = zip(*good, strict=True)
+        warm = sorted(degrees for degrees in temperatures if isfinite(degrees))
+        if warm and not said and warm[len(warm) // 2] > DOUBTFUL:
+            what = f"most of {name} is warmer than {DOUBTFUL:g} °C"
+            self.problems.warning(self.line.place, what, within=self.line.whole, expected='"°F" here, or "°C"')
+        return Log(name, times, gravities, temperatures, self.line.place)
+
+    def _columns(self, rows: list[str]) -> tuple[int, _Columns] | None:
+        """How many lines stand above the readings, and what stands in which column."""
+        said = {key: self._heading(key) for key in USUAL}
+        asked = {key for key in USUAL if self.line.get(key)} | {"time"}
+        headings: list[str] = []
+        for number, row in enumerate(rows[:FIRST_LINES]):
+            mark = max(",;\t", key=row.count)
+            cells = [_plain(cell) for cell in next(iter(_lenient(row, mark)), [])]
+            if all(said[key] in cells for key in asked):
+                at = {key: cells.index(said[key]) if said[key] in cells else None for key in USUAL}
+                if at["gravity"] is None and at["temperature"] is None:
+                    break
+                where = (at["time"] or 0, at["gravity"], at["temperature"])
+                return number + 1, _Columns(*where, mark, len(cells), self._fahrenheit(at["temperature"], cells))
+            headings = headings or cells
+        self._no_column(said, asked, headings)
+        return None
+
+    def _fahrenheit(self, at: int | None, headings: list[str]) -> bool:
+        """Whether the batch says so of the temperatures, or else their heading does."""
+        scale = self.line.get("scale")
+        if scale is not None:
+            return SCALES[scale.value.upper()] == "°F"
+        return at is not None and re.search(r"°\s?f\b|\(f\)", headings[at]) is not None
+
+    def _heading(self, key: str) -> str:
+        text = self.line.get(key)
+        return _plain(text.value) if text else USUAL[key]
+
+    def _no_column(self, said: dict[str, str], asked: set[str], headings: list[str]) -> None:
+        missing = next((key for key in USUAL if key in asked and said[key] not in headings), "")
+        text = self.line.get(missing)
+        what = f'no column "{said[missing]}"' if missing else "no column of gravities or of temperatures"
+        near = nearest(said[missing], headings) if missing and text else ""
+        there = ", ".join(f'"{heading}"' for heading in headings[:12] if heading)
+        self.problems.error(
+            text.place if text else self.line.place,
+            f"{what} in {self.path.rpartition('/')[2]}",
+            within=self.line.whole,
+            expected="" if near else f"{missing or 'gravity'} in one of {there}" if there else "a line of headings",
+            suggestion=near,
+        )
+
+    def _row(self, columns: _Columns) -> Callable[[list[str]], tuple[datetime, float, float]]:
+        """What reads a row.
+
+        It raises `ValueError` or `IndexError` where there is nothing that can be meant.
+        """
+        order = self.line.get("order")
+        day_first = None if order is None else order.value.casefold() == "day first"
+        comma = columns.mark != ","
+
+        def number(cells: list[str], at: int | None) -> float:
+            written = cells[at].strip() if at is not None else ""
+            try:
+                return float(written.replace(",", ".") if comma else written) if written else nan
+            except ValueError:
+                raise ValueError(f'"{written[:40]}" is no number') from None
+
+        def read(cells: list[str]) -> tuple[datetime, float, float]:
+            if len(cells) > columns.many and any(cells[columns.many :]):
+                raise ValueError("more cells than headings")
+            when = _instant(cells[columns.time].strip(), day_first)
+            gravity, degrees = number(cells, columns.gravity), number(cells, columns.temperature)
+            if columns.fahrenheit:
+                degrees = (degrees - 32) / 1.8
+            if gravity != gravity and degrees != degrees:
+                raise ValueError("nothing was read")
+            if gravity == gravity and not f.SHOWN.least <= gravity <= f.SHOWN.most:
+                raise ValueError(f"{gravity:g} is no gravity (SG)")
+            if degrees == degrees and not COLDEST <= degrees <= HOTTEST:
+                raise ValueError(f"{degrees:.4g} °C is no fermenter")
+            return when, gravity, degrees
+
+        return read
+
+
+def _cells(rows: list[str], mark: str) -> Iterator[tuple[int, list[str]]]:
+    """Rows taken apart, each with its line, counted from 1."""
+    reader = csv.reader(rows, delimiter=mark)
+    for cells in reader:
+        yield reader.line_num, cells
+
+
+def _lenient(row: str, mark: str) -> Iterator[list[str]]:
+    try:
+        yield from csv.reader([row], delimiter=mark)
+    except csv.Error:
+        return
+
+
+def _plain(heading: str) -> str:
+    """A heading as it is compared: without its quotation marks, in small letters."""
+    return " ".join(heading.strip().strip('"').split()).casefold()
+
+
+def _instant(written: str, day_first: bool | None) -> datetime:
+    """A moment by the clock that wrote it; what it says of the world's other clocks is left out.
+
+    Raises
+    ------
+    ValueError
+        It is none.
+    """
+    if _SINCE_1970.fullmatch(written):
+        seconds = float(written) / (1000 if len(written) == 13 and "." not in written else 1)
+        return datetime(1970, 1, 1) + timedelta(seconds=seconds)
+    try:
+        return datetime.fromisoformat(written).replace(tzinfo=None)
+    except ValueError:
+        pass
+    if written[4:5] == "/":  # 2026/03/14 07:30
+        return datetime.fromisoformat(written.replace("/", "-"))
+    match = _DAY_OF_MONTH.fullmatch(written)
+    if match is None:
+        raise ValueError(f'"{written[:40]}" is no time')
+    if day_first is None:
+        raise _Ambiguous(written)
+    return _of_match(match, day_first)
+
+
+def _of_match(match: re.Match[str], day_first: bool) -> datetime:
+    one, two, year = int(match["first"]), int(match["second"]), int(match["year"])
+    day, month = (one, two) if day_first else (two, one)
+    hour, half = int(match["hour"] or 0), (match["half"] or "").casefold()
+    if half:
+        hour = hour % 12 + (12 if half == "pm" else 0)
+    year += 2000 if year < 100 else 0
+    try:
+        return datetime(year, month, day, hour, int(match["minute"] or 0), int(match["second_of"] or 0))
+    except ValueError:
+        raise ValueError(f'"{match[0]}" is no day and time') from None
