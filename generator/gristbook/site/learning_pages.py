@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import groupby
 
@@ -17,6 +17,16 @@ from gristbook.site.terms import Glossary
 
 OTHER = "Other"
 """The letter of a term that begins with none."""
+
+EXPLAINED: Mapping[str, tuple[RecipePart, ...]] = {
+    "ingredients": ("grist", "hops", "yeast"),
+    "water": ("water",),
+    "method": ("method",),
+    "bottling": ("packaging",),
+    "day": ("mash", "instruments"),
+    "figures": ("figures",),
+}
+"""What a learning page can explain in each section of a recipe's page."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -137,9 +147,14 @@ def lesson_link(lesson: Lesson) -> Link:
     return Link(at.lesson_path(lesson.slug), plain(lesson.title))
 
 
-def explained(learning: Learning | None) -> dict[RecipePart, Link]:
-    """The learning page for each part of a recipe's page."""
-    return {part: lesson_link(learning.lessons[page]) for part, page in learning.explains.items()} if learning else {}
+def explained(learning: Learning | None) -> dict[str, tuple[Link, ...]]:
+    """The learning pages that explain each section of a recipe's page, by the section's anchor."""
+    pages = learning.explains if learning else {}
+    found = {
+        section: dict.fromkeys(learning.lessons[pages[part]] for part in parts if part in pages) if learning else {}
+        for section, parts in EXPLAINED.items()
+    }
+    return {section: tuple(map(lesson_link, lessons)) for section, lessons in found.items()}
 
 
 def glossary_page(learning: Learning, glossary: Glossary) -> GlossaryPage:

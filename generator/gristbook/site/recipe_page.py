@@ -9,7 +9,6 @@ from itertools import groupby
 from markupsafe import Markup
 
 from gristbook.charts import FrameCache
-from gristbook.model.learning import RecipePart
 from gristbook.site.band import Band, band
 from gristbook.site.brewday import BrewDay, brew_day
 from gristbook.site.cost import cost_words
@@ -106,7 +105,7 @@ class RecipePage:
     chapters: tuple[Link, ...]
     before: Link | None
     after: Link | None
-    learn: Mapping[RecipePart, Link]
+    learn: Mapping[str, tuple[Link, ...]]
 
 
 def recipe_page(
@@ -122,7 +121,7 @@ def recipe_page(
     chapters: tuple[Link, ...] = (),
     neighbours: tuple[Link | None, Link | None] = (None, None),
     terms: Uses | None = None,
-    learn: Mapping[RecipePart, Link] | None = None,
+    learn: Mapping[str, tuple[Link, ...]],
 ) -> RecipePage:
     """The page of one brew, its figures linked to the working that ``shown`` knows, its words to the glossary."""
     recipe, figures = plan.recipe, plan.figures
@@ -156,13 +155,13 @@ def recipe_page(
         chapters=chapters,
         before=neighbours[0],
         after=neighbours[1],
-        learn=learn or {},
+        learn=learn,
     )
 
 
 def glance(plan: Plan, shown: Shown) -> tuple[Glance, ...]:
     """The figures that one asks for first, in words and numbers."""
-    recipe, figures = plan.recipe, plan.figures
+    figures = plan.figures
     wort, beer, volumes = figures.wort, figures.fermentation, figures.volumes
     strength: Sentence = shown.say(beer.abv, " alcohol by volume")
     if figures.packaging and figures.packaging.sugar is not None:
@@ -186,8 +185,6 @@ def glance(plan: Plan, shown: Shown) -> tuple[Glance, ...]:
         lines.append(Glance("Ready", shown.say(f"in about {ready_words(ready.number)}, ", ready, " from the yeast on")))
     if plan.cost is not None:
         lines.append(Glance("Cost", cost_words(plan.cost, shown)))
-    if recipe.style:
-        lines.append(Glance("Compared with", (recipe.style.name,)))
     return tuple(lines)
 
 
