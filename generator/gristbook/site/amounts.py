@@ -93,6 +93,7 @@ RULES: Mapping[str, Rule] = {
     "L": Rule(_VOLUMES, _US_VOLUMES),
     "L/kg": Rule((Row(0, "L/kg", places=2, trim=True),), (Row(0, "qt/lb", QUART / POUND, 2, trim=True),)),
     "L/h": Rule((Row(0, "L/h", places=1, trim=True),), (Row(0, "gal/h", GALLON, 2),)),
+    "mL/100 g": _one("mL in 100 g", 2, trim=True),
     "mL/g": Rule((Row(0, "mL/g", places=1, trim=True),), (Row(0, "fl oz/oz", FLUID_OUNCE / OUNCE, 2),)),
     "g/L": Rule((Row(0, "g/L", places=1),), (Row(0, "oz/gal", 1000 * OUNCE / GALLON, 2),)),
     "°C": Rule((Row(0, "°C", places=1, trim=True),), (Row(0, "°F", FAHRENHEIT, zero=32.0),)),

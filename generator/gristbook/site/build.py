@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from itertools import chain
 from pathlib import Path
 
 from markupsafe import Markup
@@ -21,13 +22,16 @@ from gristbook.site.cautions_page import cautions_page
 from gristbook.site.chapter_page import chapter_page
 from gristbook.site.feeds import figures_json, robots, sitemap
 from gristbook.site.index_page import index_page, parts, reading_order
+from gristbook.site.larder import Stocked, paths, stocked, values_of
 from gristbook.site.learning_pages import contents_page, glossary_page, lesson_pages
 from gristbook.site.links import Links, lesson_source
 from gristbook.site.pages import Link, Page
 from gristbook.site.prose import line, plain, prose
 from gristbook.site.recipe_page import SECTIONS
 from gristbook.site.render import Broken, Renderer
+from gristbook.site.shelf_pages import shelf_pages
 from gristbook.site.sources_page import sources_page
+from gristbook.site.style_page import styles_of
 from gristbook.site.terms import Glossary
 from gristbook.targets.cautions import all_cautions
 from gristbook.targets.figures import Plan
@@ -55,7 +59,9 @@ def make_site(
     beers = [beer_of(plan, book) for plan in reading_order(book, plans)]
     files = _Files(problems)
     titles = {page.slug: plain(page.title) for page in book.pages}
-    renderer = Renderer(at.site_of(book, titles), theme)
+    stock, styles = stocked(book, beers), styles_of(beers)
+    site = at.site_of(book, titles, things=paths(stock), styles={style.name: path for path, style in styles.items()})
+    renderer = Renderer(site, theme)
     try:
         for path, data in renderer.assets().items():
             files.put(path, data, Place("theme"))
@@ -63,17 +69,20 @@ def make_site(
         problems.error(Place(fault.path, fault.line), fault.why)
     glossary = Glossary(book.learning.terms if book.learning else ())
     desk = _Desk(Links(book, plans, glossary), Album(files.put_once, problems), glossary, folder, problems)
-    for page, place in _pages(book, beers, desk, cache):
+    shelves = shelf_pages(book, beers, stock, styles, glossary, cache)
+    for page, place in chain(_pages(book, beers, stock, desk, cache), ((page, Place("pantry")) for page in shelves)):
         try:
             files.put(page.path, renderer.page(page), place)
         except Broken as fault:
             problems.error(Place(fault.path, fault.line), fault.why)
     for it in (it for each in beers for it in each.brews()):
         files.put(it.at.data, figures_json(it.plan), it.plan.recipe.place)
-    return files.sorted(at.site_of(book, titles).address)
+    return files.sorted(site.address)
 
 
-def _pages(book: Book, beers: Sequence[Beer], desk: _Desk, cache: FrameCache) -> Iterator[tuple[Page, Place]]:
+def _pages(
+    book: Book, beers: Sequence[Beer], stock: Sequence[Stocked], desk: _Desk, cache: FrameCache
+) -> Iterator[tuple[Page, Place]]:
     """Every page, and where in the book it comes from."""
     plans, home = [beer.home.plan for beer in beers], Place("book.yaml")
     title = plain(book.title)
@@ -107,7 +116,8 @@ def _pages(book: Book, beers: Sequence[Beer], desk: _Desk, cache: FrameCache) ->
     yield from _learning(book, desk)
     words = "Every caution of the book in one place."
     yield Page(at.CAUTIONS, "cautions.html", f"Take care – {title}", words, cautions_page(all_cautions())), home
-    sources = sources_page(plans, values_shown(brew for beer in beers for brew in beer.brews()))
+    shown = chain(values_shown(brew for beer in beers for brew in beer.brews()), values_of(stock))
+    sources = sources_page(plans, shown)
     yield (
         Page(at.SOURCES, "sources.html", f"Sources – {title}", "What every figure of the book rests on.", sources),
         home,

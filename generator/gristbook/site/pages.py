@@ -71,7 +71,7 @@ class Link:
 class Site:
     """What all pages share: the book's names, its language, which units come first, and the links at the head.
 
-    ``things`` are the pages of ingredients, by what the pantry calls them.
+    ``things`` are the pages of ingredients and ``styles`` those of styles, by what the pantry calls them.
     """
 
     title: str
@@ -81,6 +81,7 @@ class Site:
     us_first: bool
     links: tuple[Link, ...]
     things: Mapping[str, str] = field(default_factory=dict)
+    styles: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,7 +99,7 @@ class Page:
     us_first: bool | None = None
 
 
-def site_of(book: Book, titles: Mapping[str, str], things: Mapping[str, str], *, styles: bool) -> Site:
+def site_of(book: Book, titles: Mapping[str, str], *, things: Mapping[str, str], styles: Mapping[str, str]) -> Site:
     """What all pages of a book share; ``titles`` are the author's pages by slug, as they are printed."""
     links = (
         Link(INDEX, "Beers"),
@@ -111,4 +112,4 @@ def site_of(book: Book, titles: Mapping[str, str], things: Mapping[str, str], *,
         Link(SOURCES, "Sources"),
     )
     address = book.address if not book.address or book.address.endswith("/") else book.address + "/"
-    return Site(book.title, book.author, address, book.language, book.units == "US", links, things)
+    return Site(book.title, book.author, address, book.language, book.units == "US", links, things, styles)

@@ -106,21 +106,27 @@ def in_style(name: str, value: Value, style: Style | None) -> InStyle | None:
 
     ``name`` is the figure's; ABV of a style is per cent by volume, as the plan's.
     """
-    if style is None:
+    span = style_spans(style).get(name) if style else None
+    if style is None or span is None:
         return None
-    spans = {
+    ends = [amount_of(end, value.unit).metric for end in span]
+    return InStyle(f"{where_in(value.number, span)} {style.name}", Amount(_dashed(*ends)))
+
+
+def style_spans(style: Style) -> Mapping[str, tuple[float, float]]:
+    """The spans of a style by the names that the figures have in a plan."""
+    return {
         "original gravity": style.original_gravity,
         "final gravity": style.final_gravity,
         "alcohol by volume": style.strength,
         "bitterness": style.bitterness,
         "colour": style.colour,
     }
-    if name not in spans:
-        return None
-    low, high = spans[name]
-    where = "below" if value.number < low else "above" if value.number > high else "within"
-    ends = [amount_of(end, value.unit).metric for end in (low, high)]
-    return InStyle(f"{where} {style.name}", Amount(_dashed(*ends)))
+
+
+def where_in(number: float, span: tuple[float, float]) -> str:
+    """Where a number stands to a span, in a word."""
+    return "below" if number < span[0] else "above" if number > span[1] else "within"
 
 
 def sugar_when(sugar: Sugar) -> str:
