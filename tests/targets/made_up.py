@@ -125,6 +125,7 @@ def hop(
         minutes=None if minutes is None else value(minutes, "min", f"time of {name}"),
         stand_from=heat,
         stand_to=heat,
+        stand_air=None,
         days=value(3, "d", "days") if use == "dry" else None,
         aroma="",
         place=HERE,

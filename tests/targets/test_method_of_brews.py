@@ -217,6 +217,19 @@ def test_hops_that_stand_together_are_one_step_and_the_hottest_comes_first(
     assert "10 g of Fuggle and 30 g of Saaz" in cool
 
 
+def test_a_stand_that_is_left_alone_is_a_step_of_its_own(brew: Callable[..., tuple[Step, ...]]) -> None:
+    method = brew(
+        "hops:\n  - 20 g Cascade, 6 %, stand 20 min from 95 to 85 °C\n"
+        "  - 30 g Saaz, 3 %, stand 20 min cooling from 95 to 85 °C in a room of 12 °C"
+    )
+    told = [words(step) for step in method if step.kind == "stand"]
+    assert sorted("Let it fall to 85 °C over 20 min." in step for step in told) == [False, True]
+    assert sorted("Leave it to cool by itself: it should come to about 85 °C in 20 min." in step for step in told) == [
+        False,
+        True,
+    ]
+
+
 def test_a_partial_boil_is_cooled_before_cold_water_meets_it(brew: Callable[..., tuple[Step, ...]]) -> None:
     method = brew(text=EXTRACT)
     told = kinds(method)

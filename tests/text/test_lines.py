@@ -183,6 +183,13 @@ LINES: list[tuple[str, str, str, str, Reading]] = [
         {"extract_dry": ("81 %", 0.81, "fraction"), "moisture": ("3.5 %", 0.035, "fraction")},
     ),
     (
+        "malts",
+        "malts.0",
+        "3 kg pale ale malt, 250 °WK",
+        "{amount: 3 kg, name: pale ale malt, diastatic power: 250 °WK}",
+        {"diastatic_power": ("250 °WK", 250.0, "°WK")},
+    ),
+    (
         "sugars",
         "sugars.0",
         "400 g honey, into the fermenter",
@@ -230,6 +237,13 @@ LINES: list[tuple[str, str, str, str, Reading]] = [
         "25 g Fuggle, 5 %, stand 30 min from 200 to 167 F",
         "{amount: 25 g, name: Fuggle, alpha: 5 %, stand: 30 min from 200 to 167 F}",
         {"stand_from": ("200", 168 / 1.8, "°C"), "stand_to": ("167 F", 75.0, "°C")},
+    ),
+    (
+        "hops",
+        "hops.0",
+        "25 g Fuggle, 5 %, stand 30 min cooling from 95 to 75 °C in a room of 12 °C",
+        "{amount: 25 g, name: Fuggle, alpha: 5 %, stand: 30 min cooling from 95 to 75 °C in a room of 12 °C}",
+        {"stand_from": ("95", 95.0, "°C"), "stand_to": ("75 °C", 75.0, "°C"), "stand_air": ("12 °C", 12.0, "°C")},
     ),
     (
         "yeast",

@@ -105,6 +105,11 @@ ICE = Source(
     "A new equation of state for H2O ice Ih", "Journal of Physical and Chemical Reference Data 35(2):1021-1047", MEMORY,
     "Ice takes up 333.4 kJ/kg when it melts; handbooks print 334. Held to IAPWS by a test.",
 )
+NEWTON_1701 = Source(
+    "newton-1701", "I. Newton", "1701",
+    "Scala graduum caloris", "Philosophical Transactions of the Royal Society 22:824-829", MEMORY,
+    "What is left to cool loses, in equal times, equal shares of its distance to the air around it.",
+)
 BLACK = Source(
     "black-1803", "J. Black", "1803",
     "Lectures on the Elements of Chemistry", "Edinburgh; on heat that bodies share when they are mixed", MEMORY,

@@ -25,7 +25,7 @@ class Malt:
     """A malt or another grain. Exactly one of ``mass`` (kg) and ``share`` (fraction of the grist) is there.
 
     ``extract_dry`` is fine grind, dry basis (fraction); ``colour`` in °L, or in EBC for malt where the author wrote
-    that; ``diastatic_power`` in °Lintner, `None` where nobody states it.
+    that; ``diastatic_power`` in °Lintner or °WK, `None` where nobody states it.
     """
 
     name: str
@@ -85,6 +85,7 @@ class Hop:
 
     ``alpha`` is the packet's figure, before any ``store``, and ``crops`` the least and the most that packets of the
     variety say (fractions); ``minutes`` is the time in the boil or in the stand; ``days`` the contact of a dry hop.
+    ``stand_air`` is the room in which a stand is left to cool by itself; without it, it is held or falls evenly.
     """
 
     name: str
@@ -99,6 +100,7 @@ class Hop:
     minutes: Value | None
     stand_from: Value | None
     stand_to: Value | None
+    stand_air: Value | None
     days: Value | None
     aroma: str
     place: Place

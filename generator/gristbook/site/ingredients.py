@@ -109,6 +109,8 @@ def hop_when(hop: Hop, shown: Shown) -> Sentence:
         return shown.say("dry, the last ", hop.days) if hop.days else ("dry",)
     if hop.use == "boil":
         return shown.say("boil ", hop.minutes)
+    if hop.stand_air is not None:
+        return shown.say("stand ", hop.minutes, ", cooling by itself from ", hop.stand_from, " to ", hop.stand_to)
     if hop.stand_from is not None and hop.stand_to is not None and hop.stand_from.number != hop.stand_to.number:
         return shown.say("stand ", hop.minutes, " from ", hop.stand_from, " to ", hop.stand_to)
     return shown.say("stand ", hop.minutes, " at ", hop.stand_from)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Generic
 
-from gristbook.equations import boiling, hop_storage, hopping, isomerisation, kettle, sums
+from gristbook.equations import boiling, cooling, hop_storage, hopping, isomerisation, kettle, sums
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Hop, Recipe
 from gristbook.targets.boil_gravity import boil_gravity
@@ -38,12 +38,30 @@ def minutes_of(hop: Hop, boil: Boil[N], calc: Calculator[N]) -> N | Value:
         return hop.minutes
     if hop.stand_from is None or hop.stand_to is None:
         raise ValueError(f"the stand of {hop.name} has no temperature")
-    return calc(
-        isomerisation.equivalent_boil_minutes,
-        "minutes of boiling that the stand is worth",
+    worth = "minutes of boiling that the stand is worth"
+    if hop.stand_air is None:
+        return calc(
+            isomerisation.equivalent_boil_minutes,
+            worth,
+            minutes=hop.minutes,
+            start_c=hop.stand_from,
+            end_c=hop.stand_to,
+        )
+    rate = calc(
+        cooling.rate_of_cooling,
+        "how fast the wort cools by itself",
         minutes=hop.minutes,
         start_c=hop.stand_from,
         end_c=hop.stand_to,
+        air_c=hop.stand_air,
+    )
+    return calc(
+        isomerisation.equivalent_boil_minutes_cooling,
+        worth,
+        minutes=hop.minutes,
+        start_c=hop.stand_from,
+        ambient_c=hop.stand_air,
+        rate=rate,
     )
 
 

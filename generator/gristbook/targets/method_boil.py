@@ -146,6 +146,8 @@ def _stands(plan: Plan) -> Iterator[Draft]:
             continue
         falls = first.stand_to.number < first.stand_from.number
         then = "Let it fall to {heat} over {time}." if falls else "Keep it at {heat} for {time}."
+        if first.stand_air is not None:
+            then = "Leave it to cool by itself: it should come to about {heat} in {time}."
         yield draft(
             "stand",
             "Let the hops stand",
@@ -160,4 +162,5 @@ def _stands(plan: Plan) -> Iterator[Draft]:
 
 def _stand(hop: Hop) -> tuple[float, ...]:
     """What hops that stand together have in common: the heat at both ends, and the minutes."""
-    return tuple(part.number if part is not None else 0.0 for part in (hop.stand_from, hop.stand_to, hop.minutes))
+    parts = (hop.stand_from, hop.stand_to, hop.minutes, hop.stand_air)
+    return tuple(part.number if part is not None else 0.0 for part in parts)

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
 
 from gristbook.model.recipe import Hop, HopUse, Store
 from gristbook.pantry import records
@@ -18,6 +19,14 @@ from gristbook.worksheet import Given, between, given
 USES: dict[str, HopUse] = {"time": "boil", "first wort": "first wort", "stand": "stand", "dry": "dry"}
 """The properties that say when a hop goes in: a line has exactly one."""
 
+ROOM_C = 20.0
+
+_HEAT = r"[-\d.]+\s*(?:°?\s?[CF])?"
+_STAND = re.compile(
+    rf"(?P<minutes>.+?)\s+(?:at\s+(?P<held>.+)|from\s+(?P<start>{_HEAT})\s+to\s+(?P<end>.+)"
+    rf"|cooling\s+from\s+(?P<hot>{_HEAT})\s+to\s+(?P<cool>.+?)(?:\s+in\s+a\s+room\s+of\s+(?P<room>.+))?)"
+)
+
 
 @dataclass(frozen=True, slots=True)
 class _Moment:
@@ -25,6 +34,7 @@ class _Moment:
     minutes: Given | None = None
     stand_from: Given | None = None
     stand_to: Given | None = None
+    stand_air: Given | None = None
     days: Given | None = None
 
 
@@ -67,6 +77,7 @@ def read_hop(node: Node, boil_min: float, desk: Desk) -> Hop | None:
         minutes=moment.minutes,
         stand_from=moment.stand_from,
         stand_to=moment.stand_to,
+        stand_air=moment.stand_air,
         days=moment.days,
         aroma=record.aroma,
         place=line.place,
@@ -170,34 +181,52 @@ def _moment(line: Line, boil_min: float, desk: Desk) -> _Moment | None:
 
 
 def _stand(text: Text, line: Line, desk: Desk) -> _Moment | None:
-    match = re.fullmatch(
-        r"(?P<minutes>.+?)\s+(?:at\s+(?P<held>.+)|from\s+(?P<start>[-\d.]+\s*(?:°?\s?[CF])?)\s+to\s+(?P<end>.+))",
-        text.value,
-    )
+    match = _STAND.fullmatch(text.value)
     if not match:
         desk.problems.error(text.place, f'"{text.value}" is not a stand', within=line.whole, expected=STAND.words)
         return None
-    minutes = desk.quantity(text.part(match.start("minutes"), match.end("minutes")), f.TIME, line.whole)
-    if match["held"]:
-        held = _degrees(text.part(match.start("held"), match.end("held")), line, desk)
-        heat = (held, held)
-    else:
-        end = text.part(match.start("end"), match.end("end"))
-        start = text.part(match.start("start"), match.end("start"))
-        if start.value.replace(".", "").isdigit():  # "from 95 to 75 °C": the unit is said once
-            scale = re.sub(r"^[-\d.\s]+", "", end.value)
-            start = Text(f"{start.value} {scale}".strip(), start.place, exact=False)
-        ended = _degrees(end, line, desk)
-        heat = (_degrees(start, line, desk) if ended else None, ended)
-    if minutes is None or heat[0] is None or heat[1] is None:
+    said_of = {name: text.part(match.start(name), match.end(name)) for name, part in match.groupdict().items() if part}
+    minutes = desk.quantity(said_of["minutes"], f.TIME, line.whole)
+    heat = _from_to(said_of, line, desk)
+    room = _degrees(said_of.get("room"), line, desk)
+    if minutes is None or heat is None or ("room" in said_of and room is None):
         return None
-    return _Moment(
+    stand = _Moment(
         "stand",
         minutes=said(minutes, "time of the stand"),
         stand_from=said(heat[0], "temperature of the stand"),
         stand_to=said(heat[1], "temperature at the end of the stand"),
     )
+    return _left_to_cool(stand, room, text, line, desk) if "hot" in said_of else stand
 
 
-def _degrees(text: Text, line: Line, desk: Desk) -> Quantity | None:
+def _from_to(said_of: Mapping[str, Text], line: Line, desk: Desk) -> tuple[Quantity, Quantity] | None:
+    """The temperature at the start and at the end of a stand, the same where it is held."""
+    start, end = said_of.get("start") or said_of.get("hot"), said_of.get("end") or said_of.get("cool")
+    if start is None or end is None:
+        held = _degrees(said_of["held"], line, desk)
+        return None if held is None else (held, held)
+    if start.value.replace(".", "").isdigit():  # "from 95 to 75 °C": the unit is said once
+        scale = re.sub(r"^[-\d.\s]+", "", end.value)
+        start = Text(f"{start.value} {scale}".strip(), start.place, exact=False)
+    ended = _degrees(end, line, desk)
+    began = _degrees(start, line, desk) if ended else None
+    return None if began is None or ended is None else (began, ended)
+
+
+def _left_to_cool(stand: _Moment, room: Quantity | None, text: Text, line: Line, desk: Desk) -> _Moment | None:
+    """A stand that cools by itself, which it cannot do in no time, nor to below the air of the room."""
+    label = "temperature of the room"
+    air = said(room, label) if room else by_default(ROOM_C, "°C", label, "a room, where nothing is said")
+    start, end, minutes = (part.number if part else 0.0 for part in (stand.stand_from, stand.stand_to, stand.minutes))
+    if minutes > 0 and start > end > air.number:
+        return replace(stand, stand_air=air)
+    what = (
+        f"wort does not cool by itself from {start:g} to {end:g} °C in {minutes:g} min and a room of {air.number:g} °C"
+    )
+    desk.problems.error(text.place, what, within=line.whole, expected=STAND.words)
+    return None
+
+
+def _degrees(text: Text | None, line: Line, desk: Desk) -> Quantity | None:
     return desk.quantity(text, f.TEMPERATURE, line.whole)

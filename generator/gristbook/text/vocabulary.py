@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from gristbook.pantry.fields import DIASTATIC_POWER
 from gristbook.reading import fields as f
 from gristbook.reading.fields import Field, Kind
 from gristbook.reading.lines import Property
@@ -10,7 +11,7 @@ from gristbook.reading.quantity import NUMBER
 FLAG = Kind("yes or no", shape="flag")
 WORD = Kind("a word", shape="word")
 STEEP = Kind("a steep, as 30 min at 68 °C")
-STAND = Kind("a stand, as 20 min at 80 °C, or 30 min from 95 to 75 °C")
+STAND = Kind("a stand, as 20 min at 80 °C, 30 min from 95 to 75 °C, or 30 min cooling from 95 to 75 °C")
 GAS = Kind("a line, as 2.2 volumes, keg", shape="lines")
 STORE = Kind("a store, as 30 weeks at 4 °C")
 KIT = Kind("a label's bitterness, as 25 IBU in 23 L")
@@ -20,6 +21,8 @@ _DAYS = rf"(?P<value>{NUMBER}\s*(?:h|hrs?|hours?|d|days?|weeks?))"
 _DEGREES = rf"(?P<value>[-−]?{NUMBER}\s*(?:°\s?|deg|degrees )?[CF])"
 _PERCENT = rf"{NUMBER}\s*(?:%|per cent)(?:\s*±\s*{NUMBER}(?:\s*%)?)?"
 _COLOUR = rf"(?P<value>{NUMBER}\s*(?:°L|Lovibond|EBC)(?:\s*±\s*{NUMBER})?)"
+
+_POWER = rf"(?P<value>{NUMBER}\s*°\s?(?:Lintner|WK)(?:\s*±\s*{NUMBER})?)"
 
 _VOLUMES = r"mL|L|lit(?:re|er)s?|qt|quarts?|gal|gallons?|US gal|imp gal"
 
@@ -55,6 +58,7 @@ MALT: tuple[Property, ...] = (
         "extract", f.SHARE, rf"(?P<value>{_PERCENT})\s+extract", "81 % extract", "Extract, fine grind, dry basis."
     ),
     Property("moisture", f.SHARE, rf"(?P<value>{_PERCENT})\s+moisture", "4 % moisture", "The malt's moisture."),
+    Property("diastatic power", DIASTATIC_POWER, _POWER, "250 °WK", "The strength of its enzymes."),
 )
 
 _DISSOLVING: tuple[Property, ...] = (
@@ -93,7 +97,11 @@ HOP: tuple[Property, ...] = (
     Property("time", f.TIME, _TIME, "60 min", "Minutes in the boil, counted from its end."),
     Property("first wort", FLAG, r"(?P<value>first wort)", "first wort", "In the kettle while the wort runs in."),
     Property(
-        "stand", STAND, r"stand\s+(?P<value>.+)", "stand 20 min at 80 °C", "Steeped in the hot wort after the boil."
+        "stand",
+        STAND,
+        r"stand\s+(?P<value>.+)",
+        "stand 20 min at 80 °C",
+        "Steeped in the hot wort after the boil: held, falling evenly, or cooling by itself in a room of 20 °C.",
     ),
     Property("dry", f.DAYS, rf"dry(?:\s+hop(?:ped)?)?\s+{_DAYS}", "dry 3 days", "In the beer, until it is packaged."),
     Property(
