@@ -49,7 +49,6 @@ IMPOSSIBLE: list[tuple[Callable[..., float], dict[str, float | tuple[float, ...]
     (volumes.packaged_volume, {"batch_l": 1.0, "left_in_fermenter_l": 1.0, "kept_by_dry_hops_l": 0.0}, "above zero"),
     (volumes.total_brewing_water, {"boil_l": 1.0, "absorbed_l": 0.0, "dissolved_l": 2.0}, "negative"),
     (volumes.mash_thickness, {"mash_l": 10.0, "grain_kg": 0.0}, "above zero"),
-    (mash.strike_temperature, {"thickness": 0.0, **STRIKE}, "above zero"),
     (mash.strike_temperature_with_tun, {"grain_kg": 5.0, "water_l": 0.0, "tun_heat_l": 0.0, **STRIKE}, "above zero"),
     (mash.infusion_volume, {"mash_c": 60.0, "step_c": 50.0, "added_c": 99.0, **STEP}, "cannot be lifted to 50 °C"),
     (mash.infusion_volume, {"mash_c": 60.0, "step_c": 70.0, "added_c": 70.0, **STEP}, "cannot be lifted to 70 °C"),

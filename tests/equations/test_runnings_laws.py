@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from gristbook.equations import extract, gravity, runnings, yield_units
+from gristbook.equations import extract, runnings, yield_units
 
 GRAIN = st.floats(0.5, 15)
 LITRES = st.floats(1, 60)
@@ -82,8 +82,6 @@ def test_first_wort_holds_the_extract_that_dissolved(potential_kg: float, conver
     plato = runnings.first_runnings_extract(potential_kg=potential_kg, conversion=conversion, mash_l=mash_l)
     extract_kg = potential_kg * conversion
     assert plato / 100 * (extract_kg + 0.998203 * mash_l) == pytest.approx(extract_kg)
-    sg = runnings.first_runnings_gravity(potential_kg=potential_kg, conversion=conversion, mash_l=mash_l)
-    assert gravity.plato_from_gravity(gravity=sg) == pytest.approx(plato, abs=1e-8)
 
 
 @given(st.floats(0, 1))

@@ -54,8 +54,8 @@ def test_wort_gravity_is_the_root_that_numpy_finds_of_the_balance(grams_per_litr
 
 @pytest.mark.parametrize("mash_c", [60, 65, 66.5, 67, 70, 72, 77.5, 80, 84])
 def test_fermentability_lies_on_the_lines_that_numpy_draws(mash_c: float) -> None:
-    witness = np.interp(mash_c, [65, 70, 75, 80], [0.82, 0.70, 0.50, 0.30])
-    assert mash.fermentability_factor(mash_c=mash_c) == pytest.approx(witness)
+    witness, middle = (np.interp(c, [65, 70, 75, 80], [0.82, 0.70, 0.50, 0.30]) for c in (mash_c, 67))
+    assert mash.mash_temperature_effect(mash_c=mash_c) == pytest.approx(witness / middle)
 
 
 @pytest.mark.parametrize(

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from gristbook.pantry.fields import BEER_COLOUR, LINTNER, MALT_COLOUR, OIL, SHARE, TEMPERATURE
+from gristbook.pantry.fields import BEER_COLOUR, DIASTATIC_POWER, MALT_COLOUR, OIL, SHARE, TEMPERATURE
 from gristbook.pantry.records import Spread
 from gristbook.pantry.spread import read_spread
 from gristbook.problems import Place, Problems
@@ -32,8 +32,9 @@ def read(written: str, kind: Kind = SHARE) -> tuple[Spread | None, list[str]]:
         ("9.1 %", SHARE, 0.091, 0.091, 0.091, "fraction"),
         ("3 °L (2.2 to 3.8)", MALT_COLOUR, 3.0, 2.2, 3.8, "°L"),
         ("158 EBC (140 to 170)", MALT_COLOUR, 158, 140, 170, "EBC malt"),
-        ("55 °Lintner (40 to 80)", LINTNER, 55, 40, 80, "°Lintner"),
-        ("55 (40 to 80)", LINTNER, 55, 40, 80, "°Lintner"),
+        ("55 °Lintner (40 to 80)", DIASTATIC_POWER, 55, 40, 80, "°Lintner"),
+        ("180 °WK (150 to 220)", DIASTATIC_POWER, 180, 150, 220, "°WK"),
+        ("55 (40 to 80)", DIASTATIC_POWER, 55, 40, 80, "°Lintner"),
         ("1.2 mL/100 g (0.8 to 1.6)", OIL, 1.2, 0.8, 1.6, "mL/100 g"),
         ("0.8 to 1.6 mL/100 g", OIL, 1.2, 0.8, 1.6, "mL/100 g"),
         ("8 to 16 SRM", BEER_COLOUR, 12, 8, 16, "SRM"),

@@ -9,7 +9,6 @@ from gristbook.equations.registry import (
     Kilograms,
     Lintner,
     Litres,
-    LitresPerKilogram,
     Ratio,
     Valid,
     WindischKolbach,
@@ -21,40 +20,6 @@ _HEAT = Valid(0.32, 0.42, "published heats of dry grain run from 0.32 to 0.42 of
 # Apparent attenuation that a mash of one temperature gave, °C and fraction.
 _FERMENTABILITY = ((65.0, 0.82), (70.0, 0.70), (75.0, 0.50), (80.0, 0.30))
 _MEASURED = Valid(65, 80, "measured at 65, 70, 75 and 80 °C; beyond them the nearest is kept: a guide")
-
-
-@equation(
-    source=sources.PALMER_2001,
-    where="infusion equation, metric; the tun is taken to be warm already",
-    formula="T_w = (c / r) (T₂ − T₁) + T₂",
-    symbols={"thickness": "r", "grain_c": "T₁", "mash_c": "T₂", "grain_heat": "c"},
-    valid={"grain_heat": _HEAT},
-)
-def strike_temperature(
-    *, thickness: LitresPerKilogram, grain_c: Celsius, mash_c: Celsius, grain_heat: Ratio
-) -> Celsius:
-    """How hot the water must be that is stirred into the grist [°C].
-
-    A result above the boiling point means that no water is hot enough for so thick a mash.
-
-    Parameters
-    ----------
-    thickness : water to a kilogram of grist [L/kg]
-    grain_c : temperature of the dry grist [°C]
-    mash_c : temperature wanted in the mash [°C]
-    grain_heat : heat that dry grain takes, by weight, against water's: 0.41 in the source, others 0.32 to 0.42 [ratio]
-
-    Raises
-    ------
-    ValueError
-        No water, or a negative heat of the grain.
-
-    >>> strike_temperature(thickness=3, grain_c=20, mash_c=67, grain_heat=0.41)
-    73.42
-    """
-    positive(thickness, "a thickness")
-    not_negative(grain_heat, "a heat of the grain")
-    return grain_heat / thickness * (mash_c - grain_c) + mash_c
 
 
 @equation(
@@ -188,29 +153,6 @@ def decoction_volume(*, mash_l: Litres, mash_c: Celsius, step_c: Celsius, boil_c
     not_negative(mash_l, "a mash")
     _between(mash_c, step_c, boil_c)
     return mash_l * (step_c - mash_c) / (boil_c - mash_c)
-
-
-@equation(
-    source=sources.CHANDRASEKHAR,
-    where="lines between the four points",
-    formula="F(65) = 0.82, F(70) = 0.70, F(75) = 0.50, F(80) = 0.30",
-    symbols={"mash_c": "T"},
-    valid={"mash_c": _MEASURED},
-)
-def fermentability_factor(*, mash_c: Celsius) -> Ratio:
-    """Apparent attenuation that a mash at one temperature gave in a trial, as a guide to how others compare [ratio].
-
-    Below 65 °C the figure for 65 °C is kept (Hamilton and Lewis found the best at 62.5 °C in 1974, without figures that
-    could join these), above 80 °C that for 80 °C.
-
-    Parameters
-    ----------
-    mash_c : temperature of the saccharification rest [°C]
-
-    >>> fermentability_factor(mash_c=70)
-    0.70
-    """
-    return _fermentability(mash_c)
 
 
 @equation(

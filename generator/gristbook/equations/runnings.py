@@ -8,14 +8,12 @@ import math
 
 from gristbook.equations import sources
 from gristbook.equations.bounds import fraction, not_negative, positive
-from gristbook.equations.gravity import gravity_from_plato
 from gristbook.equations.registry import (
     DegreesPlato,
     Fraction,
     Kilograms,
     Litres,
     LitresPerKilogram,
-    SpecificGravity,
     equation,
 )
 
@@ -44,29 +42,6 @@ def first_runnings_extract(*, potential_kg: Kilograms, conversion: Fraction, mas
     8.60
     """
     return _first_runnings(potential_kg, conversion, mash_l)
-
-
-@equation(
-    source=sources.EBC_CONGRESS,
-    where="solved for P, and gravity by the cubic fitted to ASBC Table 1",
-    formula=f"S such that P = −616.868 + 1111.14 S − 630.272 S² + 135.997 S³, {_CONGRESS}",
-    symbols={"potential_kg": "m", "conversion": "c", "mash_l": "V"},
-)
-def first_runnings_gravity(*, potential_kg: Kilograms, conversion: Fraction, mash_l: Litres) -> SpecificGravity:
-    """Gravity of the first wort from the grain, before any sparge [20/20 °C].
-
-    Mashes thicker than about 3 L/kg give more than 20 °P, where the cubic leaves its table.
-
-    Parameters
-    ----------
-    potential_kg : extract that the grist could give, by its analysis [kg]
-    conversion : share of it that the mash dissolves [fraction]
-    mash_l : water in the mash, at 20 °C [L]
-
-    >>> first_runnings_gravity(potential_kg=1.36119, conversion=1, mash_l=10)  # 12 °P
-    1.04837
-    """
-    return gravity_from_plato(extract=_first_runnings(potential_kg, conversion, mash_l))
 
 
 @equation(

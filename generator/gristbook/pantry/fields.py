@@ -14,7 +14,7 @@ YES_NO = Kind("yes or no", choices=("yes", "no"))
 SHARE = Kind("a share, as 4.5 % (3.5 to 5.5)", ("fraction",), most=1.0)
 MALT_COLOUR = Kind("a malt colour, as 60 °L (54 to 66) or 158 EBC", ("°L", "EBC malt"), most=2000)
 SUGAR_COLOUR = Kind("a colour, as 5 °L (2 to 8)", ("°L",), most=2000)
-LINTNER = Kind("a diastatic power, as 55 °Lintner (40 to 80)", ("°Lintner",), most=500)
+DIASTATIC_POWER = Kind("a diastatic power, as 55 °Lintner (40 to 80) or 180 °WK", ("°Lintner", "°WK"), most=900)
 DENSITY = Kind("a density, as 0.85 g/mL", ("g/L",), least=50, most=2500)
 OIL = Kind("an oil content, as 1.2 mL/100 g (0.8 to 1.6)", ("mL/100 g",), most=10)
 TEMPERATURE = Kind("a temperature, as 17 to 22 °C", ("°C",), least=-2, most=50)
@@ -95,7 +95,7 @@ MALTS = Section(
         Field("fine-coarse difference", SHARE, "What a coarse grind gives less of the dry malt, as its analysis says."),
         Field("moisture", SHARE, "Water in it as sold.", "4 % (3 to 6)"),
         Field("colour", MALT_COLOUR, "Its colour.", "", True),
-        Field("diastatic power", LINTNER, "The strength of its enzymes."),
+        Field("diastatic power", DIASTATIC_POWER, "The strength of its enzymes."),
         Field("needs mash", YES_NO, "Whether it holds starch that steeping does not turn to sugar.", "yes"),
         USUAL_SHARE,
         TASTE,

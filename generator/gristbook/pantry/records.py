@@ -13,7 +13,7 @@ class Spread:
     """A number that varies from sack to sack: nine in ten lie between ``low`` and ``high``.
 
     All three are in ``unit``, a base of `gristbook.reading.units` ("fraction", "°L", "EBC malt", "°C", "g/L", "IBU",
-    "") or a scale of the trade that is no unit ("°Lintner", "SRM", "mL/100 g"). Where the source gives one figure,
+    "") or a scale of the trade that is no unit ("°Lintner", "°WK", "SRM"). Where the source gives one figure,
     the three are the same: no spread is known. ``source`` and ``place`` say where this very number stands.
     """
 
@@ -41,9 +41,9 @@ class Malt(Record):
     """A malt or another grain.
 
     ``extract`` is fine grind, dry basis, and ``moisture`` the share of water as sold (fractions); ``colour`` is in °L,
-    or in "EBC malt" where an author wrote that; ``diastatic_power`` in °Lintner, and ``fine_coarse_difference`` what a
-    coarse grind gives less of the dry malt (fraction), both `None` where nobody states them;
-    ``usual_share`` is of a grist by weight.
+    or in "EBC malt" where an author wrote that; ``diastatic_power`` in °Lintner or °WK, and ``fine_coarse_difference``
+    what a coarse grind gives less of the dry malt (fraction), both `None` where nobody states them; ``usual_share`` is
+    of a grist by weight.
     """
 
     kind: str

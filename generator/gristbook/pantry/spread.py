@@ -64,10 +64,12 @@ def _unit_of(piece: Text) -> str:
 def _one(piece: Text, unit: str, kind: Kind, problems: Problems, within: str) -> Quantity | None:
     """One number of a spread, in its own unit or else in ``unit``, which stands in another of its pieces."""
     written = _unit_of(piece)
-    scale = next((base for base in kind.bases if base and base not in BASES), "")
-    if scale:
+    scales = [base for base in kind.bases if base and base not in BASES]
+    if scales:
+        said = (written or unit).casefold()
+        scale = next((base for base in scales if base.casefold() == said), scales[0])
         if written.casefold() == scale.casefold():
-            piece = piece.part(0, len(piece.value) - len(written))
+            piece = replace(piece, value=piece.value.replace(written, "", 1))
         found = quantity(piece, problems, ("",), kind.words, within)
         return replace(found, base=scale) if found else None
     if unit and not written:

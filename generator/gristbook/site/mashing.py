@@ -99,7 +99,13 @@ def _runnings(mash: Mash[Value], shown: Shown) -> list[Sentence]:
             shown.say("All of the water is in it, so the wort that drains from the bag is the wort you boil."),
         ]
     first = shown.say(
-        *("The first wort to run off should show ", mash.first_runnings, "; the sparge washes the rest out after it, "),
-        "thinner and thinner.",
+        *("The first wort to run off should show ", mash.first_runnings, ", or ", mash.first_plato, "; the sparge "),
+        "washes the rest out after it, thinner and thinner.",
     )
-    return [room, first]
+    if mash.sparged is None:
+        return [room, first]
+    batch = shown.say(
+        *("Poured in as one batch, stirred and run off, the sparge brings the mash efficiency to about "),
+        *(mash.sparged, ", by the balance of the extract."),
+    )
+    return [room, first, batch]

@@ -12,10 +12,11 @@ from dataclasses import dataclass
 from math import log2
 
 from gristbook.model.larder import Ingredient
+from gristbook.sampling import bare
 from gristbook.targets.ingredients import usual_share
 from gristbook.targets.method_step import Sentence
-from gristbook.targets.roles import ADJUNCT_KINDS, SELF_CONVERTING
-from gristbook.worksheet import Value
+from gristbook.targets.roles import ADJUNCT_KINDS, SELF_CONVERTING, in_lintner
+from gristbook.worksheet import Value, number
 
 AT_MOST = 3
 FAR = 1.0
@@ -186,7 +187,7 @@ def _cereal(it: Ingredient) -> str:
 
 def _converts(it: Ingredient) -> bool:
     power = it.figures.get("diastatic power")
-    return power is not None and power.number >= SELF_CONVERTING
+    return power is not None and number(in_lintner(power, bare)) >= SELF_CONVERTING
 
 
 def _shared(one: Ingredient, other: Ingredient, field: str) -> frozenset[str]:

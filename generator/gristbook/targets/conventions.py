@@ -78,6 +78,9 @@ STARTER_GRAVITY = _practice(1.036, "SG", "gravity of a starter")
 STARTER_POTENTIAL = _practice(0.96, "fraction", "extract of dried malt extract, as sold", origin="typical, from memory")
 STARTER_FALL = _practice(7.0, "°P", "fall of a starter's gravity", origin="White and Zainasheff 2010: from 9 to 2 °P")
 
+EXTRACT_ROOM = _practice(
+    0.62, "L/kg", "room that dissolved extract takes in wort", origin="wort of 12 °P, by the balance of its masses"
+)
 CONVERSION = _practice(
     0.95,
     "fraction",

@@ -42,6 +42,7 @@ NAMED: tuple[Named, ...] = (
     Named("The grist", "unmalted grain", "grist.roles.adjunct"),
     Named("The grist", "sugar", "grist.roles.sugar"),
     Named("The grist", "diastatic power", "grist.roles.diastatic_power"),
+    Named("The grist", "diastatic power, °WK", "grist.roles.windisch_kolbach"),
     Named("Water and mash", "grain mashed", "grist.mashed"),
     Named("Water and mash", "total water", "water.total"),
     Named("Water and mash", "mash water", "mash.water"),

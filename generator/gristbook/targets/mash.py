@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from gristbook.equations import boiling, extract, mash_enzymes, runnings, sums
+from gristbook.equations import boiling, extract, gravity, mash_enzymes, runnings, sums
 from gristbook.equations import mash as equations
 from gristbook.equations import volumes as volume_equations
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import MashStep, Recipe
-from gristbook.targets.conventions import CONVERSION, GRAIN_DISPLACEMENT, GRAIN_HEAT, STEEP_WATER
+from gristbook.targets.conventions import CONVERSION, EXTRACT_ROOM, GRAIN_DISPLACEMENT, GRAIN_HEAT, STEEP_WATER
 from gristbook.targets.grist import Weights, potential
 from gristbook.targets.results import Grist, Mash, Rest, Volumes, Water
 from gristbook.targets.volumes import dissolved_volume, joins_late
-from gristbook.worksheet import Calculator, N, Value, settled
+from gristbook.worksheet import Calculator, N, Value, number, settled
 
 
 def mash(
@@ -44,6 +44,14 @@ def mash(
     sparge = None
     if brewhouse.mash != "bag" or first.water is not None:
         sparge = calc(volume_equations.sparge_water, "sparge water", total_l=total, mash_l=all_in)
+    potential_kg = _potential(grist, calc)
+    plato = calc(
+        runnings.first_runnings_extract,
+        "extract of the first runnings",
+        potential_kg=potential_kg,
+        conversion=CONVERSION,
+        mash_l=all_in,
+    )
     return Mash(
         grist.mashed,
         calc(volume_equations.mash_thickness, "thickness of the mash", mash_l=water, grain_kg=grist.mashed),
@@ -53,7 +61,9 @@ def mash(
         _room(grist.mashed, all_in, calc),
         absorbed,
         rests,
-        _first_runnings(grist, all_in, calc),
+        plato,
+        calc(gravity.gravity_from_plato, "gravity of the first runnings", extract=plato),
+        None if sparge is None else _sparged(brewhouse, grist.mashed, potential_kg, volumes.boil, sparge, calc),
     )
 
 
@@ -134,8 +144,7 @@ def _decoction(grain: N, in_mash: N | Value, before: MashStep, step: MashStep, b
     )
 
 
-def _first_runnings(grist: Grist[N], in_mash: N | Value, calc: Calculator[N]) -> N:
-    """Gravity of the first wort that runs off: converted extract in the mash's water."""
+def _potential(grist: Grist[N], calc: Calculator[N]) -> N:
     parts = tuple(
         calc(
             extract.dissolved_extract,
@@ -146,13 +155,33 @@ def _first_runnings(grist: Grist[N], in_mash: N | Value, calc: Calculator[N]) ->
         for line in grist.malts
         if line.malt.steep is None
     )
-    return calc(
-        runnings.first_runnings_gravity,
-        "gravity of the first runnings",
-        potential_kg=calc(extract.total_extract, "all that the mashed grain could give", parts_kg=parts),
-        conversion=CONVERSION,
-        mash_l=in_mash,
+    return calc(extract.total_extract, "all that the mashed grain could give", parts_kg=parts)
+
+
+def _sparged(
+    brewhouse: Brewhouse, grain: N, potential_kg: N, boil: N | Value, sparge: N, calc: Calculator[N]
+) -> N | None:
+    """What a sparge in one batch would bring; `None` where the sparge is all of the wort, or nothing."""
+    if not 0 < number(settled(sparge)) < number(settled(boil)):
+        return None
+    dissolved = calc(extract.dissolved_extract, "extract that dissolves", mass_kg=potential_kg, potential=CONVERSION)
+    kept = calc(
+        runnings.wort_kept,
+        "wort that a kilogram of grain keeps",
+        absorption=brewhouse.absorption,
+        extract_share=calc(extract.share, "share of the grain that dissolves", part_kg=dissolved, whole_kg=grain),
+        litres_per_kg=EXTRACT_ROOM,
     )
+    first = calc(sums.remaining_volume, "wort of the first run-off", whole_l=boil, part_l=sparge)
+    lauter = calc(
+        runnings.lauter_efficiency_batch_sparged,
+        "share of the dissolved extract that runs off in two batches",
+        grain_kg=grain,
+        absorption=kept,
+        run_offs_l=(first, sparge),
+    )
+    label = "mash efficiency of a sparge in one batch"
+    return calc(runnings.mash_efficiency_from, label, conversion=CONVERSION, lauter=lauter)
 
 
 def water(

@@ -45,6 +45,7 @@ class Roles(Generic[N]):
     adjunct: N | None
     sugar: N | None
     diastatic_power: N | None
+    windisch_kolbach: N | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -184,7 +185,8 @@ class Rest(Generic[N]):
 class Mash(Generic[N]):
     """Water and heat for the mash. ``water`` and ``strike`` belong to the first rest, ``rests`` to all in order.
 
-    ``volume`` is the room that the mash takes when all the water is in it.
+    ``volume`` is the room that the mash takes when all the water is in it; ``first_plato`` is the first runnings in °P;
+    ``sparged`` the mash efficiency of a sparge in one more batch, `None` where nothing is sparged.
     """
 
     grist: N
@@ -195,7 +197,9 @@ class Mash(Generic[N]):
     volume: N
     absorbed: N
     rests: tuple[Rest[N], ...]
+    first_plato: N
     first_runnings: N
+    sparged: N | None
 
 
 @dataclass(frozen=True, slots=True)

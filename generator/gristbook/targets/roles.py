@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from gristbook.equations import mash_enzymes, sums
+from gristbook.equations import mash, mash_enzymes, sums
 from gristbook.model.recipe import Malt
+from gristbook.sampling import bare
 from gristbook.targets.results import MaltFigures, Roles, SugarFigures
-from gristbook.worksheet import Calculator, N, Value
+from gristbook.worksheet import Calculator, N, Value, number
 
 BASE_KINDS = frozenset({"base", "smoked"})
 ADJUNCT_KINDS = frozenset({"flaked", "torrefied", "raw"})
@@ -19,8 +20,12 @@ def role(malt: Malt) -> str:
         return "base"
     if malt.kind in ADJUNCT_KINDS:
         return "adjunct"
-    power = malt.diastatic_power
-    return "base" if malt.kind == "kilned" and power is not None and power.number >= SELF_CONVERTING else "specialty"
+    return "base" if malt.kind == "kilned" and lintner(malt) >= SELF_CONVERTING else "specialty"
+
+
+def lintner(malt: Malt) -> float:
+    """A malt's diastatic power in °Lintner; none where nobody states it."""
+    return number(_power(malt, bare))
 
 
 def roles(malts: tuple[MaltFigures[N], ...], sugars: tuple[SugarFigures[N], ...], calc: Calculator[N]) -> Roles[N]:
@@ -33,7 +38,11 @@ def roles(malts: tuple[MaltFigures[N], ...], sugars: tuple[SugarFigures[N], ...]
             parts += tuple(line.share_by_weight for line in sugars if line.sugar.from_malt == from_malt)
         return calc(sums.total_share, f"{LABELS[wanted]}, share of the grist", parts=parts) if parts else None
 
-    return Roles(of("base"), of("specialty"), of("adjunct"), of("sugar"), _diastatic_power(malts, calc))
+    power = _diastatic_power(malts, calc)
+    in_wk = None
+    if power is not None:
+        in_wk = calc(mash.windisch_kolbach_from_lintner, "diastatic power of the grist, in °WK", lintner=power)
+    return Roles(of("base"), of("specialty"), of("adjunct"), of("sugar"), power, in_wk)
 
 
 LABELS = {"base": "base malt", "specialty": "specialty malt", "adjunct": "unmalted grain", "sugar": "sugar"}
@@ -49,5 +58,16 @@ def _diastatic_power(malts: tuple[MaltFigures[N], ...], calc: Calculator[N]) -> 
         mash_enzymes.mean_diastatic_power,
         "diastatic power of the grist",
         masses_kg=masses,
-        powers=tuple(line.malt.diastatic_power or 0.0 for line in mashed),
+        powers=tuple(_power(line.malt, calc) for line in mashed),
     )
+
+
+def _power(malt: Malt, calc: Calculator[N]) -> N | Value | float:
+    return in_lintner(malt.diastatic_power, calc) if malt.diastatic_power is not None else 0.0
+
+
+def in_lintner(power: Value, calc: Calculator[N]) -> N | Value:
+    """A diastatic power in °Lintner, in whichever of the two scales it was written."""
+    if power.unit != "°WK":
+        return power
+    return calc(mash.lintner_from_windisch_kolbach, f"{power.label}, in °Lintner", windisch_kolbach=power)

@@ -8,14 +8,16 @@ from typing import Any, TypeVar
 
 from gristbook.model.recipe import HoppedKit, Malt, Steep, Sugar
 from gristbook.pantry import records
+from gristbook.pantry.fields import DIASTATIC_POWER
 from gristbook.pantry.lookup import Match
+from gristbook.pantry.spread import read_spread
 from gristbook.reading import fields as f
 from gristbook.reading.fields import Kind
 from gristbook.reading.lines import Line, read_line
 from gristbook.reading.tree import Node, Text
 from gristbook.text.values import Desk, by_default, from_pantry, said
 from gristbook.text.vocabulary import EXTRACT, KIT, MALT, STEEP, SUGAR
-from gristbook.worksheet import Given
+from gristbook.worksheet import Given, between, given
 
 R = TypeVar("R", bound=records.Record)
 
@@ -39,9 +41,7 @@ def read_malt(node: Node, desk: Desk) -> Malt | None:
         colour=_value(line, "colour", f.COLOUR, f"colour of {record.name}", record.colour, desk),
         kind=record.kind,
         cereal=record.cereal,
-        diastatic_power=(
-            from_pantry(record.diastatic_power, f"diastatic power of {record.name}") if record.diastatic_power else None
-        ),
+        diastatic_power=_diastatic_power(line, record, desk),
         needs_mash=record.needs_mash,
         steep=steep,
         place=line.place,
@@ -178,6 +178,17 @@ def _value(line: Line, key: str, kind: Kind, label: str, typical: records.Spread
     """What the line says of a property, before what the pantry says."""
     read = desk.quantity(line.get(key), kind, line.whole)
     return said(read, label) if read else from_pantry(typical, label)
+
+
+def _diastatic_power(line: Line, record: records.Malt, desk: Desk) -> Given | None:
+    text, label = line.get("diastatic power"), f"diastatic power of {record.name}"
+    if text is None:
+        return from_pantry(record.diastatic_power, label) if record.diastatic_power else None
+    read = read_spread(text, DIASTATIC_POWER, desk.problems, "")
+    if read is None:
+        return None
+    sd = between(read.low, read.high)
+    return given(read.typical, read.unit, label, origin=f"the recipe: {text.value}", place=text.place, sd=sd)
 
 
 def _steep(text: Text | None, line: Line, desk: Desk) -> Steep | None:

@@ -13,7 +13,7 @@ from gristbook.targets.editions.water import FOR_THE_MASH, without_a_mash
 from gristbook.targets.figures import Plan
 from gristbook.targets.grist import potential
 from gristbook.targets.results import MaltFigures
-from gristbook.targets.roles import role
+from gristbook.targets.roles import lintner, role
 from gristbook.worksheet import Value, apply, given, settled
 
 STEEP = Steep(
@@ -199,16 +199,12 @@ def _helpers(
 ) -> Iterator[tuple[MaltFigures[Value], Value]]:
     """Base malt for the small mash: as much as brings its mean diastatic power to what converts."""
     bases = [line for line in lines if line.malt.kind == "base" and line not in small and line.malt.steep is None]
-    best = max(bases, key=lambda line: _power(line.malt), default=None)
-    lacking = sum(line.mass.number * (ENOUGH_POWER - _power(line.malt)) for line in small)
-    if best is None or lacking <= 0 or _power(best.malt) <= ENOUGH_POWER:
+    best = max(bases, key=lambda line: lintner(line.malt), default=None)
+    lacking = sum(line.mass.number * (ENOUGH_POWER - lintner(line.malt)) for line in small)
+    if best is None or lacking <= 0 or lintner(best.malt) <= ENOUGH_POWER:
         return
-    wanted = max(lacking / (_power(best.malt) - ENOUGH_POWER), sum(line.mass.number for line in small))
+    wanted = max(lacking / (lintner(best.malt) - ENOUGH_POWER), sum(line.mass.number for line in small))
     yield best, given(min(wanted, best.mass.number), "kg", f"{best.malt.name} for the small mash", origin=PRACTICE)
-
-
-def _power(malt: Malt) -> float:
-    return malt.diastatic_power.number if malt.diastatic_power else 0.0
 
 
 def _less(line: MaltFigures[Value], mashed: Value | None) -> Value | None:
