@@ -8,6 +8,7 @@ from gristbook.equations.registry import (
     Celsius,
     DegreesBrix,
     Fraction,
+    GravityPoints,
     Kilograms,
     Litres,
     LitresPerHour,
@@ -197,3 +198,22 @@ def share_that_goes_on(*, part_l: Litres, whole_l: Litres) -> Fraction:
     if part_l > whole_l:
         raise ValueError(f"{part_l:.3g} L cannot come out of {whole_l:.3g} L")
     return part_l / whole_l
+
+
+@equation(
+    source=sources.DEFINITION,
+    formula="p = 1000 (S − S₀)",
+    symbols={"gravity": "S", "expected": "S₀"},
+)
+def points_above(*, gravity: SpecificGravity, expected: SpecificGravity) -> GravityPoints:
+    """Gravity that still has to go before a beer is where it should end [points]; below nothing where it went further.
+
+    Parameters
+    ----------
+    gravity : gravity of the beer [SG]
+    expected : gravity that it should end at [SG]
+
+    >>> points_above(gravity=1.014, expected=1.010)
+    4.0
+    """
+    return 1000 * (gravity - expected)

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
-from gristbook.equations import boiling, extract
+from gristbook.equations import boiling, brew_day, extract
 from gristbook.targets.conventions import WARMEST_STORAGE
 from gristbook.targets.fermentation import hungriest
 from gristbook.targets.figures import Plan
 from gristbook.targets.grist import potential
 from gristbook.targets.volumes import joins_late
-from gristbook.worksheet import Value, apply
+from gristbook.worksheet import Derived, Value, apply, settled
 
 POTENTIAL = "potential of the mashed grain"
 BESIDES_BEFORE = "extract besides the mash, before the boil"
@@ -23,6 +23,10 @@ LEFT_IN_KETTLE = "left in the kettle"
 LEFT_IN_FERMENTER = "left in the fermenter"
 ATTENUATION = "attenuation of the yeast"
 WARMEST = "warmest storage"
+LAUTER = "share of the dissolved extract that runs off"
+
+NO_LATE_EXTRACT_L = 0.01
+"""What a plan's volumes leave over by the rounding of its figures; less than this is no malt extract."""
 
 
 def frozen_plan(plan: Plan) -> dict[str, Value]:
@@ -30,10 +34,13 @@ def frozen_plan(plan: Plan) -> dict[str, Value]:
 
     They are the extract that the grain could give and what other extract there is (kg), the boiling point (°C), the
     boil-off (L/h) and its length (min), what stays in kettle and fermenter (L), how far the yeast goes by itself, and
-    how warm the beer may get in storage (°C).
+    how warm the beer may get in storage (°C); for a bag whose efficiency goes by its load, the share that runs off.
     """
-    recipe, brewhouse = plan.recipe, plan.brewhouse
+    recipe, brewhouse, efficiency = plan.recipe, plan.brewhouse, plan.figures.wort.mash_efficiency
+    inputs = dict(efficiency.inputs) if brewhouse.efficiency is None and isinstance(efficiency, Derived) else {}
+    lauter = inputs.get("lauter")
     return {
+        **({LAUTER: lauter} if isinstance(lauter, Value) else {}),
         **plan.named,
         POTENTIAL: _sum(POTENTIAL, _potentials(plan)),
         BESIDES_BEFORE: _sum(BESIDES_BEFORE, _besides(plan, late=False)),
@@ -72,3 +79,24 @@ def _besides(plan: Plan, *, late: bool) -> Iterator[Value]:
 
 def _sum(label: str, parts: Iterator[Value]) -> Value:
     return apply(extract.total_extract, label, parts_kg=tuple(parts) or (0.0,))
+
+
+def late_volume(plan: Mapping[str, Value]) -> Value | float:
+    """What malt extract stirred in during the boil adds to it (L), as a plan's own volumes have it.
+
+    The doubts of those volumes are left out: they are the boil-off's, and cancel.
+    """
+    units = {"volume at the end of the boil": "L", "boil volume": "L", BOIL_OFF: "L/h", BOILED: "min"}
+    known = [plan[name] for name, unit in units.items() if name in plan and plan[name].unit == unit]
+    if len(known) < len(units):
+        return 0.0
+    end, start, boil_off, boiled = (settled(value) for value in known)
+    late = apply(
+        brew_day.dissolved_while_boiling,
+        "volume of malt extract stirred in late",
+        end_l=end,
+        boil_l=start,
+        boil_off=boil_off,
+        boiled_min=boiled,
+    )
+    return late if late.number > NO_LATE_EXTRACT_L else 0.0

@@ -11,12 +11,13 @@ from typing import Literal
 
 from gristbook.model.batch import Batch
 from gristbook.problems import Place, Severity
+from gristbook.targets.method_step import Sentence
 from gristbook.worksheet import Value
 
 Verdict = Literal["within", "above", "below", ""]
 """Where a measured figure lies against the planned one's nine-in-ten range; "" where nothing was planned."""
 
-Subject = Literal["mash efficiency", "boil-off", "left in kettle", "left in fermenter", "attenuation"]
+Subject = Literal["mash efficiency", "conversion", "boil-off", "left in kettle", "left in fermenter", "attenuation"]
 """What a batch can teach: all but the last about its brewhouse, the last about its yeast there."""
 
 
@@ -81,7 +82,7 @@ class Stability:
     """Whether the gravity had stopped falling, by two readings; `None` where nothing says. ``words`` say why."""
 
     stable: bool | None
-    words: str
+    words: Sentence
     between: tuple[datetime, datetime] | None
 
 
@@ -100,7 +101,7 @@ class BottleFigures:
 
     ``carbonation`` is the gas left plus the priming; ``at_the_end`` has what had still to ferment as well.
     ``pressure`` is that of ``at_the_end``; in a keg there is none. ``severity`` and ``words`` say what there is to say
-    against so much gas in this vessel, `None` and "" where there is nothing.
+    against so much gas in this vessel, `None` and () where there is nothing.
     """
 
     residual: Value | None
@@ -111,7 +112,7 @@ class BottleFigures:
     warmest: Value
     pressure: Value | None
     severity: Severity | None
-    words: str
+    words: Sentence
 
 
 @dataclass(frozen=True, slots=True)
@@ -179,11 +180,11 @@ class Occasion:
 
 @dataclass(frozen=True, slots=True)
 class Fault:
-    """Something in the batch that cannot be, or that must not be left so."""
+    """Something in the batch that cannot be, or that must not be left so; ``words`` for a problem or a page."""
 
     severity: Severity
     place: Place
-    words: str
+    words: Sentence
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,57 @@
+"""What the yeast made of it: attenuation and strength from the gravities before and after."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from gristbook.equations import alcohol, attenuation, extract, gravity
+from gristbook.targets.batches import frozen
+from gristbook.targets.batches.brewing import BrewDay
+from gristbook.targets.batches.measured import Bench
+from gristbook.targets.batches.results import Corrected, Course
+from gristbook.worksheet import Value
+
+
+@dataclass(frozen=True, slots=True)
+class Beer:
+    """The beer as brewed, before priming; ``original_plato`` counts sugar that went into the fermenter."""
+
+    final: Corrected | None
+    original_plato: Value | None
+    apparent_attenuation: Value | None
+    real_attenuation: Value | None
+    abv: Value | None
+
+
+def beer_of(bench: Bench, day: BrewDay, course: Course) -> Beer:
+    """From the original gravity and the final one, or where nobody read that, the last look at the beer."""
+    looks = [moment.reading for moment in course.moments if moment.reading is not None]
+    final = bench.beer(bench.batch.measured.final, day.original) or (looks[-1] if looks else None)
+    original = _original_plato(bench, day)
+    final_gravity = final.gravity if final else None
+    apparent = bench.put(gravity.plato_from_gravity, "apparent extract", gravity=final_gravity)
+    real = bench.put(attenuation.real_extract, "real extract", original=original, apparent=apparent)
+    abw = bench.put(alcohol.abw_balling, "alcohol by weight", original=original, real=real)
+    return Beer(
+        final,
+        original,
+        bench.put(
+            attenuation.apparent_attenuation, "apparent attenuation as brewed", original=original, apparent=apparent
+        ),
+        bench.put(attenuation.real_attenuation, "real attenuation as brewed", original=original, real=real),
+        bench.put(alcohol.abv, "alcohol by volume as brewed", abw=abw, gravity=final_gravity),
+    )
+
+
+def _original_plato(bench: Bench, day: BrewDay) -> Value | None:
+    if day.original is None:
+        return None
+    original: Value | None = day.original.gravity
+    added = bench.planned(frozen.IN_THE_FERMENTER, "kg")
+    if added is not None and added.number > 0:
+        volume = day.into_fermenter or bench.planned("into the fermenter", "L")
+        there = bench.put(gravity.wort_extract, "extract at pitching", gravity=original, wort_l=volume)
+        parts = (there, added) if there is not None else None
+        whole = bench.put(extract.total_extract, "extract that ferments in all", parts_kg=parts)
+        original = bench.put(gravity.wort_gravity, "equivalent original gravity", extract_kg=whole, wort_l=volume)
+    return bench.put(gravity.plato_from_gravity, "original extract", gravity=original)

@@ -1,0 +1,99 @@
+"""The brew day as it went: extract and volumes from vessel to vessel, and what of them was lost."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from gristbook.equations import brew_day, extract, gravity, sums
+from gristbook.targets.batches import frozen
+from gristbook.targets.batches.measured import Bench, doubted
+from gristbook.targets.batches.results import Corrected
+from gristbook.worksheet import Value
+
+
+@dataclass(frozen=True, slots=True)
+class BrewDay:
+    """Everything of the brew day that was measured or follows from it; volumes in litres at 20 °C, extract in kg."""
+
+    first_runnings: Corrected | None
+    boil_volume: Value | None
+    before_the_boil: Corrected | None
+    boiled: Value | None
+    end_volume: Value | None
+    after_the_boil: Corrected | None
+    left_in_kettle: Value | None
+    into_fermenter: Value | None
+    original: Corrected | None
+    boil_off: Value | None
+    from_the_mash: Value | None
+    mash_efficiency: Value | None
+    in_the_kettle: Value | None
+    in_the_fermenter: Value | None
+
+
+def brew_day_of(bench: Bench) -> BrewDay:
+    """What the readings of a brew day come to."""
+    measured = bench.batch.measured
+    boil_volume, end_volume = bench.volume(measured.before_the_boil), bench.volume(measured.end_of_the_boil)
+    before = bench.wort(measured.before_the_boil.gravity if measured.before_the_boil else None)
+    after = bench.wort(measured.end_of_the_boil.gravity if measured.end_of_the_boil else None)
+    original = bench.wort(measured.original)
+    into = doubted(measured.into_the_fermenter) if measured.into_the_fermenter else None
+    topped_up = bench.planned("top-up water", "L") is not None
+    left = doubted(measured.left_in_kettle) if measured.left_in_kettle else None
+    if end_volume is None and into is not None and left is not None and not topped_up:
+        end_volume = bench.put(sums.total_volume, "volume at the end of the boil", parts_l=(into, left))
+    if left is None and end_volume is not None and into is not None and not topped_up:
+        left = bench.put(sums.remaining_volume, "left in the kettle", whole_l=end_volume, part_l=into)
+    boiled = measured.boiled or bench.planned(frozen.BOILED, "min")
+    at_the_start = _extract(bench, "extract in the kettle before the boil", before, boil_volume)
+    at_the_end = _extract(bench, "extract in the kettle", after or (None if topped_up else original), end_volume)
+    potential = bench.planned(frozen.POTENTIAL, "kg")
+    efficiency = _mash_efficiency(bench, at_the_start, at_the_end)
+    return BrewDay(
+        first_runnings=bench.wort(measured.first_runnings),
+        boil_volume=boil_volume,
+        before_the_boil=before,
+        boiled=measured.boiled,
+        end_volume=end_volume,
+        after_the_boil=after,
+        left_in_kettle=left,
+        into_fermenter=into,
+        original=original,
+        boil_off=_boil_off(bench, boil_volume, end_volume, boiled),
+        from_the_mash=bench.put(
+            extract.dissolved_extract, "extract of the mash", mass_kg=potential, potential=efficiency
+        ),
+        mash_efficiency=efficiency,
+        in_the_kettle=at_the_end,
+        in_the_fermenter=_extract(bench, "extract in the fermenter", original, into),
+    )
+
+
+def _extract(bench: Bench, label: str, read: Corrected | None, volume: Value | None) -> Value | None:
+    return bench.put(gravity.wort_extract, label, gravity=read.gravity if read else None, wort_l=volume)
+
+
+def _mash_efficiency(bench: Bench, at_the_start: Value | None, at_the_end: Value | None) -> Value | None:
+    """By the wort before the boil, or else by the wort at its end."""
+    potential = bench.planned(frozen.POTENTIAL, "kg")
+    if potential is None or potential.number <= 0:
+        return None
+    whole, besides = at_the_start, bench.planned(frozen.BESIDES_BEFORE, "kg")
+    if whole is None:
+        whole, besides = at_the_end, bench.planned(frozen.BESIDES_AT_END, "kg")
+    label = "mash efficiency as measured"
+    return bench.put(
+        brew_day.mash_efficiency_shown, label, extract_kg=whole, besides_kg=besides, potential_kg=potential
+    )
+
+
+def _boil_off(bench: Bench, start: Value | None, end: Value | None, boiled: Value | None) -> Value | None:
+    return bench.put(
+        brew_day.boil_off_shown,
+        "boil-off as measured",
+        boil_l=start,
+        dissolved_l=frozen.late_volume(bench.batch.frozen.plan),
+        end_l=end,
+        boiled_min=boiled,
+    )

@@ -1,0 +1,36 @@
+"""What was measured beside what was planned, step by step."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from math import hypot
+
+from gristbook.targets.batches.measured import Bench
+from gristbook.targets.batches.results import Compared, Verdict
+from gristbook.worksheet import NINE_IN_TEN, Value
+
+ROUNDING = 1e-9
+
+
+def verdict_on(planned: Value | None, measured: Value) -> Verdict:
+    """Where a measured figure lies against the planned range, widened by what the reading itself may be out.
+
+    Both are taken for independent: a brew that goes as planned is "within" nine times in ten.
+    """
+    if planned is None:
+        return ""
+    apart = measured.number - planned.number
+    slack = NINE_IN_TEN * hypot(planned.spread, measured.spread) + ROUNDING
+    return "within" if abs(apart) <= slack else "above" if apart > 0 else "below"
+
+
+Row = tuple[str, str, str, Value | None]
+"""The part of the brew, a figure's name for the reader, its name in the plan, and what was measured."""
+
+
+def compared(bench: Bench, rows: Iterable[Row]) -> Iterator[Compared]:
+    """The rows of what was measured; a figure that the plan has in another unit was not planned."""
+    for step, name, in_plan, measured in rows:
+        if measured is not None:
+            planned = bench.planned(in_plan, measured.unit)
+            yield Compared(step, name, planned, measured, verdict_on(planned, measured))

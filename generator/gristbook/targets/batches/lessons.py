@@ -1,0 +1,116 @@
+"""What one batch teaches, and what in it cannot be."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from gristbook.equations import learning
+from gristbook.problems import Place, Severity
+from gristbook.targets.batches import frozen
+from gristbook.targets.batches.beer import Beer
+from gristbook.targets.batches.brewing import BrewDay
+from gristbook.targets.batches.measured import Bench, doubted
+from gristbook.targets.batches.results import BottleFigures, Course, Fault, Lesson, Subject
+from gristbook.targets.method_step import Sentence
+from gristbook.worksheet import NINE_IN_TEN, Derived, Given, Value, lineage
+
+
+def lessons_of(bench: Bench, day: BrewDay, beer: Beer) -> Iterator[Lesson]:
+    """One lesson for each thing that can be said; those that do not count say why."""
+    batch, measured = bench.batch, bench.batch.measured
+    in_fermenter = doubted(measured.left_in_fermenter) if measured.left_in_fermenter else None
+    found: dict[Subject, Value | None] = {
+        "mash efficiency": day.mash_efficiency,
+        "conversion": bench.put(
+            learning.conversion_shown,
+            "conversion as measured",
+            efficiency=day.mash_efficiency,
+            lauter=bench.planned(frozen.LAUTER, "fraction"),
+        ),
+        "boil-off": day.boil_off,
+        "left in kettle": day.left_in_kettle,
+        "left in fermenter": in_fermenter,
+        "attenuation": bench.put(
+            learning.attenuation_shown,
+            "attenuation of the yeast as measured",
+            measured=beer.apparent_attenuation,
+            planned=bench.planned("apparent attenuation", "fraction"),
+            of_the_yeast=bench.planned(frozen.ATTENUATION, "fraction"),
+        ),
+    }
+    unlikely = impossible(day, beer)
+    for subject, value in found.items():
+        if value is None or not batch.brewhouse or (subject == "attenuation" and not batch.yeast):
+            continue
+        basis = "mash efficiency" if subject == "conversion" else subject
+        aside = batch.no_lesson or ("this cannot be" if basis in unlikely else "")
+        yeast = batch.yeast if subject == "attenuation" else ""
+        yield Lesson(subject, batch.brewhouse, yeast, value, aside, batch.slug, place_of(value, batch.place))
+
+
+def impossible(day: BrewDay, beer: Beer) -> dict[Subject, Sentence]:
+    """What breaks a balance by more than its readings may be out: extract out of nothing, water out of the air."""
+    found: dict[Subject, Sentence] = {}
+    if _beyond(day.mash_efficiency, 1.0):
+        found["mash efficiency"] = ("More extract came out of the mash than the grain holds: a volume, a gravity or a "
+                                    "weight is wrong.",)  # fmt: skip
+    elif _beyond(day.mash_efficiency, 0.0, below=True):
+        found["mash efficiency"] = ("The kettle holds less extract than the sugars alone brought: a volume or a "
+                                    "gravity is wrong.",)  # fmt: skip
+    if _beyond(day.boil_off, 0.0, below=True):
+        found["boil-off"] = ("There was more wort after the boil than before it: a volume is wrong.",)
+    if _beyond(beer.real_attenuation, 1.0):
+        found["attenuation"] = ("More extract fermented than there was: a gravity is wrong.",)
+    elif _beyond(beer.apparent_attenuation, 0.0, below=True):
+        found["attenuation"] = ("The beer has more gravity than its wort had: a gravity is wrong.",)
+    return found
+
+
+def _beyond(value: Value | None, bound: float, *, below: bool = False) -> bool:
+    """Whether a figure lies past a bound by more than its doubts; a share has been held to what a share can be."""
+    if value is None:
+        return False
+    past = bound - raw(value) if below else raw(value) - bound
+    return past > NINE_IN_TEN * value.spread
+
+
+def raw(value: Value) -> float:
+    """A share before it was held to what a share can be: from the numbers that it was made of."""
+    put_in = dict(value.inputs) if isinstance(value, Derived) else {}
+    numbers = {name: it.number for name, it in put_in.items() if isinstance(it, Value)}
+    match numbers:
+        case {"extract_kg": whole, "besides_kg": besides, "potential_kg": potential}:
+            return (whole - besides) / potential
+        case {"original": original, "apparent": rest} | {"original": original, "real": rest}:
+            return (original - rest) / original
+    return value.number
+
+
+def faults_of(bench: Bench, day: BrewDay, beer: Beer, course: Course, bottles: BottleFigures | None) -> Iterator[Fault]:
+    """What cannot be, what could not be worked out, and what must not be left so."""
+    batch = bench.batch
+    figures = {"mash efficiency": day.mash_efficiency, "boil-off": day.boil_off, "attenuation": beer.real_attenuation}
+    for subject, words in impossible(day, beer).items():
+        figure = figures.get(subject)
+        yield Fault(Severity.ERROR, place_of(figure, batch.place) if figure else batch.place, words)
+    for refusal in dict.fromkeys(bench.refused):
+        yield Fault(Severity.WARNING, batch.place, (f"This cannot be worked out: {refusal}.",))
+    packed = batch.measured.packaged
+    if packed is None or batch.thrown_away:
+        return
+    if packed.vessel != "keg" and course.stability.stable is not True:
+        start = "Bottled before it stood still. " if course.stability.stable is False else "Bottled on trust. "
+        yield Fault(Severity.WARNING, packed.place, (start, *course.stability.words))
+    if bottles is not None and bottles.severity is not None and bottles.at_the_end is not None:
+        said = ("The bottles come to ", bottles.at_the_end, " in the end. ", *bottles.words)
+        yield Fault(bottles.severity, packed.place, said)
+
+
+def place_of(value: Value, otherwise: Place) -> Place:
+    """The line of the batch's own readings that a figure rests on, the plan's frozen figures left aside."""
+    for it in lineage(value):
+        if not isinstance(it, Given) or it.place is None or it.origin.startswith("the plan"):
+            continue
+        if it.place.path == otherwise.path:
+            return it.place
+    return otherwise

@@ -1,0 +1,130 @@
+"""A batch worked out from its own file alone: whatever changes in the book, its figures stay to the last digit."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date, timedelta
+
+from gristbook.model.batch import Batch
+from gristbook.targets.batches import frozen
+from gristbook.targets.batches.beer import Beer, beer_of
+from gristbook.targets.batches.bottles import bottles_of
+from gristbook.targets.batches.brewing import BrewDay, brew_day_of
+from gristbook.targets.batches.compared import Row, compared
+from gristbook.targets.batches.course import course_of
+from gristbook.targets.batches.lessons import faults_of, lessons_of
+from gristbook.targets.batches.losses import losses_of, packaged_volume
+from gristbook.targets.batches.measured import Bench, doubted
+from gristbook.targets.batches.mending import Step, adjustment
+from gristbook.targets.batches.results import Adjustment, BatchFigures, BottleFigures, Corrected, Occasion
+from gristbook.targets.conventions import IN_THE_BOTTLE, STRONG_ABV, STRONG_IN_THE_BOTTLE
+from gristbook.worksheet import Value
+
+
+def work_out_batch(batch: Batch) -> BatchFigures:
+    """Everything that follows from a batch; what nobody measured is absent, and nothing is asked of the book."""
+    bench = Bench(batch)
+    day = brew_day_of(bench)
+    course = course_of(bench, day.original)
+    beer = beer_of(bench, day, course)
+    bottles = bottles_of(bench, day, beer, course)
+    return BatchFigures(
+        batch=batch,
+        compared=tuple(compared(bench, _rows(bench, day, beer, bottles))),
+        losses=tuple(losses_of(bench, day)),
+        mash_efficiency=day.mash_efficiency,
+        boil_off=day.boil_off,
+        original=day.original,
+        final=beer.final,
+        apparent_attenuation=beer.apparent_attenuation,
+        real_attenuation=beer.real_attenuation,
+        abv=beer.abv,
+        course=course,
+        bottles=bottles,
+        lessons=tuple(lessons_of(bench, day, beer)),
+        adjustments=tuple(_adjustments(bench, day)),
+        occasions=tuple(_occasions(batch, beer)),
+        faults=tuple(faults_of(bench, day, beer, course, bottles)),
+    )
+
+
+def _rows(bench: Bench, day: BrewDay, beer: Beer, bottles: BottleFigures | None) -> Iterator[Row]:
+    """What was measured, in the order of the brew, beside the names that the plan has for it."""
+    measured = bench.batch.measured
+
+    def read(value: Value | None) -> Value | None:
+        return doubted(value) if value is not None else None
+
+    def same(step: str, name: str, value: Value | None) -> Row:
+        return step, name, name, value
+
+    yield same("The mash", "mash temperature", read(measured.mash_temperature))
+    yield same("The mash", "gravity of the first runnings", _gravity(day.first_runnings))
+    yield same("The mash", "mash efficiency", day.mash_efficiency)
+    yield same("The boil", "boil volume", day.boil_volume)
+    yield same("The boil", "gravity before the boil", _gravity(day.before_the_boil))
+    yield same("The boil", "length of the boil", day.boiled)
+    yield same("The boil", "boil-off", day.boil_off)
+    yield same("The boil", "volume at the end of the boil", day.end_volume)
+    yield same("The boil", "gravity after the boil", _gravity(day.after_the_boil))
+    yield "Into the fermenter", "left in the kettle", frozen.LEFT_IN_KETTLE, day.left_in_kettle
+    yield same("Into the fermenter", "into the fermenter", day.into_fermenter)
+    yield same("Into the fermenter", "original gravity", _gravity(day.original))
+    yield same("Into the fermenter", "temperature at pitching", read(measured.pitched_at))
+    yield same("The beer", "final gravity", _gravity(beer.final))
+    yield same("The beer", "apparent attenuation", beer.apparent_attenuation)
+    yield same("The beer", "real attenuation", beer.real_attenuation)
+    yield same("The beer", "alcohol by volume", beer.abv)
+    yield "Packaging", "left in the fermenter", frozen.LEFT_IN_FERMENTER, read(measured.left_in_fermenter)
+    yield "Packaging", "beer packaged", "beer to package", packaged_volume(bench, day)
+    yield same("Packaging", "priming sugar", measured.packaged.sugar if measured.packaged else None)
+    yield same("Packaging", "carbonation", bottles.carbonation if bottles else None)
+
+
+def _gravity(read: Corrected | None) -> Value | None:
+    return read.gravity if read is not None else None
+
+
+def _adjustments(bench: Bench, day: BrewDay) -> Iterator[Adjustment]:
+    levels: tuple[tuple[Step, Corrected | None, Value | None], ...] = (
+        ("before the boil", day.before_the_boil, day.boil_volume),
+        ("end of the boil", day.after_the_boil, bench.volume(bench.batch.measured.end_of_the_boil)),
+    )
+    for step, read, volume in levels:
+        if read is not None and volume is not None:
+            found = adjustment(bench.batch.frozen.plan, step, read.gravity, volume)
+            if found is not None:
+                yield found
+
+
+def _occasions(batch: Batch, beer: Beer) -> Iterator[Occasion]:
+    """The days that were written down, and the one on which it should be ready."""
+    yield Occasion("brewing", batch.brewed, reckoned=False)
+    measured = batch.measured
+    if measured.dry_hopped:
+        yield Occasion("dry hopping", measured.dry_hopped, reckoned=False)
+    if measured.packaged is not None:
+        yield Occasion("packaging", measured.packaged.day, reckoned=False)
+    if batch.thrown_away:
+        return
+    ready = batch.ready or _ready(batch, beer)
+    if ready:
+        yield Occasion("ready", ready, reckoned=not batch.ready)
+
+
+def _ready(batch: Batch, beer: Beer) -> str:
+    """As long after packaging as a beer of its strength needs; before that, as the plan has it from brewing."""
+    packaged, planned = batch.measured.packaged, batch.frozen.plan.get("days until it is ready")
+    if packaged is not None:
+        strength = beer.abv or batch.frozen.plan.get("alcohol by volume")
+        strong = strength is not None and strength.number >= STRONG_ABV
+        return _later(packaged.day, (STRONG_IN_THE_BOTTLE if strong else IN_THE_BOTTLE).number)
+    return _later(batch.brewed, planned.number) if planned is not None and planned.unit == "d" else ""
+
+
+def _later(day: str, days: float) -> str:
+    """A day so many days on; "" past the end of the calendar."""
+    try:
+        return (date.fromisoformat(day) + timedelta(days=round(days))).isoformat()
+    except (OverflowError, ValueError):
+        return ""
