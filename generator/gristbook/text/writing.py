@@ -1,0 +1,278 @@
+"""From a recipe back to lines, as a brewer would say them: what it writes, the reader of recipes reads.
+
+A line says what its own line or the pantry said of a thing (its colour, its alpha acids, its attenuation), so that the
+recipe stays what it was when the pantry changes, and the change shows as a difference.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterable
+from datetime import date, timedelta
+from math import ceil, log10
+
+from gristbook.model.recipe import Carbonation, Extra, FermentStep, Hop, HoppedKit, Malt, MashStep, Recipe, Sugar, Yeast
+from gristbook.model.water import Treatment
+from gristbook.text.steps import PRIMING_SUGARS
+from gristbook.worksheet import NINE_IN_TEN, Given, Value
+
+OUNCE_KG, POUND_KG, GALLON_L, TEASPOON_L = 0.028349523125, 0.45359237, 3.785411784, 0.00492892159375
+
+Sections = tuple[tuple[str, tuple[str, ...]], ...]
+"""Lines by section, in the order of a recipe."""
+
+_IN_GALLONS = re.compile(r"(?<!imp )\b(?:gal|gallons?|qt|quarts?)$")
+_AT_HOME = {"Sucrose": "table sugar", "Glucose monohydrate": "corn sugar"}
+"""Sugars of the pantry that nobody asks for by those names."""
+_PRIMED_WITH = {formula: _AT_HOME.get(name, name.casefold()) for name, formula in PRIMING_SUGARS.items()}
+
+
+def sections_of(recipe: Recipe, *, us: bool) -> Sections:
+    """A recipe's own sections, those that it has, in metric or US units; its title and brewhouse stand elsewhere.
+
+    What an author only says about it (its summary, what it expects, the advice that it goes against) is no part of it.
+    """
+    say = _metric if not us else _us
+    kits = {kit.place: kit for kit in recipe.kits}
+    sugars = [line for line in recipe.sugars if not line.from_malt]
+    extracts = [line for line in recipe.sugars if line.from_malt]
+    target = recipe.original_gravity
+    written: dict[str, Iterable[str]] = {
+        "date": [recipe.date],
+        "style": [recipe.style.name if recipe.style else ""],
+        "batch": [say(recipe.batch)],
+        "boil": [say(recipe.boil)],
+        "kettle": [say(recipe.kettle) if recipe.kettle else ""],
+        "original gravity": [say(target) if target else ""],
+        "malts": [_malt(malt, say) for malt in recipe.malts],
+        "sugars": [_sugar(sugar, None, say) for sugar in sugars],
+        "extracts": [_sugar(sugar, kits.get(sugar.place), say) for sugar in extracts],
+        "hops": [_hop(hop, say) for hop in recipe.hops],
+        "yeast": [_yeast(yeast, recipe.date, say) for yeast in recipe.yeasts],
+        "mash": [_mash(step, say) for step in recipe.mash],
+        "water": _water(recipe.water, say),
+        "finings and spices": [_extra(extra) for extra in recipe.extras],
+        "ferment": [_ferment(step, say) for step in recipe.ferment],
+        "carbonation": [_carbonation(recipe.carbonation, say) if recipe.carbonation else ""],
+    }
+    kept = ((name, tuple(line for line in lines if line)) for name, lines in written.items())
+    return tuple((name, lines) for name, lines in kept if lines)
+
+
+def speaks_us(recipe: Recipe) -> bool:
+    """Whether the batch was asked for in gallons or quarts, as the recipe, its edition or its brewhouse wrote it."""
+    return isinstance(recipe.batch, Given) and _IN_GALLONS.search(recipe.batch.origin) is not None
+
+
+def written_in_us(sections: Sections) -> bool:
+    """Whether lines that were written once are in US units, so that today's may be compared with them word for word."""
+    batch = dict(sections).get("batch", ("",))
+    return _IN_GALLONS.search(batch[0]) is not None
+
+
+Say = Callable[[Value], str]
+"""A value as a brewer says it, in one system of units."""
+
+
+def plain(number: float, figures: int = 6, places: int = 6) -> str:
+    """A number in digits alone, to so many figures, without zeros at its end.
+
+    >>> plain(3.6), plain(1234567.0), plain(0.000123456789), plain(2.0, 3)
+    ('3.6', '1234570', '0.000123', '2')
+    """
+    if number == 0:
+        return "0"
+    at = figures - ceil(log10(abs(number)) + 1e-12)
+    rounded = f"{round(number, at):.{max(min(at, places), 0)}f}"
+    return rounded.rstrip("0").rstrip(".") if "." in rounded else rounded
+
+
+def _metric(value: Value) -> str:
+    number = value.number
+    match value.unit:
+        case "kg" if number < 1:
+            return f"{plain(1000 * number, 5, 2)} g"
+        case "kg":
+            return f"{plain(number, 6, 3)} kg"
+        case "g" if number >= 1000:
+            return f"{plain(number / 1000, 6, 3)} kg"
+        case "g":
+            return f"{plain(number, 5, 2)} g"
+        case "L" if number < 0.1:
+            return f"{plain(1000 * number, 5, 2)} mL"
+        case "L":
+            return f"{plain(number, 6, 3)} L"
+    return _either(value)
+
+
+def _us(value: Value) -> str:
+    """Grams stay grams where an ounce for a gram would make people ill, and for yeast, whose packet says grams."""
+    number = value.number
+    match value.unit:
+        case "kg" if number < POUND_KG:
+            return f"{plain(number / OUNCE_KG, 5, 3)} oz"
+        case "kg":
+            ounces = round(number / OUNCE_KG, 2)
+            pounds, rest = divmod(ounces, 16)
+            return f"{pounds:.0f} lb {plain(rest, 5, 2)} oz" if rest else f"{pounds:.0f} lb"
+        case "g":
+            return f"{plain(number / (1000 * OUNCE_KG), 5, 3)} oz"
+        case "L" if number >= 0.1:
+            return f"{plain(number / GALLON_L, 6, 4)} gal"
+        case "°C":
+            return f"{plain(number * 1.8 + 32, 5, 2)} °F"
+    return _metric(value)
+
+
+def _either(value: Value) -> str:
+    """What both systems say alike."""
+    number, unit = value.number, value.unit
+    match unit:
+        case "fraction":
+            return f"{plain(100 * number, 6, 4)} %"
+        case "min":
+            return f"{plain(number, 6, 2)} min"
+        case "d" if number < 1:
+            return f"{plain(24 * number, 5, 2)} h"
+        case "d" if number >= 21 and number % 7 == 0:
+            return f"{number / 7:.0f} weeks"
+        case "d":
+            return f"{plain(number, 6, 3)} {'day' if number == 1 else 'days'}"
+        case "SG":
+            return f"{number:.4f}".rstrip("0").ljust(5, "0")
+        case "EBC malt":
+            return f"{plain(number, 5, 2)} EBC"
+        case "vol":
+            return f"{plain(number, 5, 3)} volumes"
+        case "packs":
+            return f"{plain(number, 5, 3)} {'pack' if number == 1 else 'packs'}"
+        case "pieces":
+            return plain(number, 5, 3)
+    return f"{plain(number, 6, 3)} {unit}"
+
+
+def _line(*parts: str) -> str:
+    return ", ".join(part for part in parts if part)
+
+
+def _named(amount: Value | None, name: str, say: Say) -> str:
+    """An amount and a name, whose own commas would part the line."""
+    words = name.replace(",", "")
+    return f"{say(amount)} {words}" if amount is not None else words
+
+
+def _own(value: Value, word: str, say: Say) -> str:
+    """What the recipe's line itself said of a property, with its ±; "" where the pantry says it."""
+    if not isinstance(value, Given) or not value.origin.startswith("the recipe: "):
+        return ""
+    return f"{_with_doubt(value, say)} {word}".rstrip()
+
+
+def _with_doubt(value: Value, say: Say) -> str:
+    said = say(value)
+    if not value.spread:
+        return said
+    half = NINE_IN_TEN * value.spread
+    return f"{said} ± {plain(100 * half if value.unit == 'fraction' else half, 4, 3)}"
+
+
+def _colour(value: Value, say: Say) -> str:
+    """A colour, with what an author wrote behind ±; nothing where there is none to see."""
+    return (_own(value, "", say) or say(value)) if value.number > 0 else ""
+
+
+def _malt(malt: Malt, say: Say) -> str:
+    steep = f"steep {say(malt.steep.minutes)} at {say(malt.steep.temperature)}" if malt.steep else ""
+    return _line(
+        _named(malt.mass or malt.share, malt.name, say),
+        _colour(malt.colour, say),
+        _own(malt.extract_dry, "extract", say),
+        _own(malt.moisture, "moisture", say),
+        _own(malt.diastatic_power, "", say) if malt.diastatic_power else "",
+        steep,
+    )
+
+
+def _sugar(sugar: Sugar, kit: HoppedKit | None, say: Say) -> str:
+    when = "into the fermenter" if sugar.into_fermenter else say(sugar.minutes) if sugar.minutes else ""
+    ferments = sugar.attenuation if not sugar.from_malt and sugar.attenuation.number < 1 else None
+    return _line(
+        _named(sugar.mass or sugar.share, _AT_HOME.get(sugar.name, sugar.name), say),
+        when,
+        _colour(sugar.colour, say),
+        _own(sugar.extract_dry, "extract", say),
+        (_own(ferments, "fermentable", say) or f"{say(ferments)} fermentable") if ferments else "",
+        f"{say(kit.bitterness)} in {say(kit.volume)}" if kit else "",
+    )
+
+
+def _hop(hop: Hop, say: Say) -> str:
+    store = f"stored {say(hop.store.days)} at {say(hop.store.temperature)}" if hop.store else ""
+    alpha = (_own(hop.alpha, "alpha", say)) or f"{say(hop.alpha)} alpha"
+    return _line(
+        _named(hop.mass or hop.bitterness, hop.name, say),
+        alpha,
+        _hop_time(hop, say),
+        store,
+        "whole" if hop.whole else "",
+    )
+
+
+def _hop_time(hop: Hop, say: Say) -> str:
+    if hop.use == "first wort":
+        return "first wort"
+    if hop.use == "dry":
+        return f"dry {say(hop.days)}" if hop.days else ""
+    minutes = say(hop.minutes) if hop.minutes else ""
+    if hop.use == "boil" or not hop.stand_from or not hop.stand_to:
+        return minutes
+    if hop.stand_from.number == hop.stand_to.number:
+        return f"stand {minutes} at {say(hop.stand_from)}"
+    return f"stand {minutes} from {say(hop.stand_from)} to {say(hop.stand_to)}"
+
+
+def _yeast(yeast: Yeast, written: str, say: Say) -> str:
+    attenuation = _own(yeast.attenuation, "attenuation", say) or f"{say(yeast.attenuation)} attenuation"
+    made = ""
+    if yeast.age is not None and written:
+        made = f"made {date.fromisoformat(written) - timedelta(days=yeast.age.number):%Y-%m-%d}"
+    amount = f"{_metric(yeast.amount)} " if yeast.amount is not None else ""
+    return _line(f"{amount}{yeast.name}", "dried" if yeast.dried else "liquid", attenuation, made)
+
+
+def _mash(step: MashStep, say: Say) -> str:
+    water = say(step.water) if step.water else ""
+    return _line(say(step.temperature), say(step.minutes), water, step.way if step.way != "infusion" else "")
+
+
+def _ferment(step: FermentStep, say: Say) -> str:
+    return _line(say(step.temperature), say(step.days))
+
+
+def _carbonation(carbonation: Carbonation, say: Say) -> str:
+    sugar = carbonation.sugar
+    return _line(say(carbonation.volumes), f"primed with {_PRIMED_WITH[sugar]}" if sugar else "keg")
+
+
+def _water(treatment: Treatment, say: Say) -> list[str]:
+    """Salts in grams and acids in millilitres, whatever the rest is in."""
+    lines = [treatment.source.name] if treatment.source else []
+    lines += [_named(mixed.volume or mixed.share, mixed.water.name, say) for mixed in treatment.dilutions]
+    lines += [_line(_named(salt.mass, salt.name, _metric), salt.moment) for salt in treatment.salts]
+    lines += [
+        _line(f"{plain(acid.volume.number, 5, 2)} mL {acid.name.replace(',', '')}", acid.moment)
+        for acid in treatment.acids
+    ]
+    return lines
+
+
+def _extra(extra: Extra) -> str:
+    moment = extra.moment.removesuffix(" before the end of the boil").removesuffix(" before packaging")
+    if extra.written:
+        return _line(f"{extra.written} {extra.name.replace(',', '')}", moment)
+    by_spoon = extra.amount is not None and extra.amount.unit == "L"
+    return _line(_named(extra.amount, extra.name, _spoons if by_spoon else _metric), moment)
+
+
+def _spoons(value: Value) -> str:
+    return f"{plain(value.number / TEASPOON_L, 5, 3)} tsp"

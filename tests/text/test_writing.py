@@ -1,0 +1,193 @@
+"""A recipe written down again, as it is or in an edition, is the same beer when it is read."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+import pytest
+from hypothesis import assume, given, settings
+from hypothesis import strategies as st
+
+from gristbook.model.book import Book
+from gristbook.model.brewhouse import Brewhouse
+from gristbook.model.recipe import Recipe
+from gristbook.pantry.pantry import Pantry
+from gristbook.problems import Problems
+from gristbook.reading.tree import Text, read_yaml
+from gristbook.targets.chain import work_out
+from gristbook.targets.editions.make import MadeEdition, editions_of
+from gristbook.targets.figures import named_figures
+from gristbook.targets.plan import plan_book
+from gristbook.text.book import read_book
+from gristbook.text.front_matter import quoted, written
+from gristbook.text.recipe import read_recipe
+from gristbook.text.values import Desk
+from gristbook.text.writing import plain, sections_of, speaks_us, written_in_us
+from gristbook.worksheet import apply
+
+DEMO = Path(__file__).parents[2] / "recipes"
+
+
+@cache
+def demo() -> Book:
+    book = read_book(DEMO, Problems())
+    assert book is not None
+    return book
+
+
+@cache
+def beers() -> Mapping[str, Recipe]:
+    """Every recipe of the demo book, as it is written and in all its editions."""
+    found: dict[str, Recipe] = {}
+    for plan in plan_book(demo(), Problems()):
+        found[plan.recipe.slug] = plan.recipe
+        for made in editions_of(plan, demo()):
+            if isinstance(made, MadeEdition):
+                found[f"{plan.recipe.slug} {made.edition.slug}"] = made.plan.recipe
+    return found
+
+
+def as_text(recipe: Recipe, *, us: bool) -> str:
+    """A recipe's file from its lines alone."""
+    front: dict[str, Any] = {"title": recipe.title, "brewhouse": recipe.brewhouse}
+    one_line = {"date", "style", "batch", "boil", "kettle", "original gravity", "carbonation"}
+    for name, lines in sections_of(recipe, us=us):
+        front[name] = lines[0] if name in one_line else list(lines)
+    return "\n".join(["---", *written(front), "---", ""])
+
+
+def read_again(text: str, houses: Mapping[str, Brewhouse], pantry: Path) -> tuple[Recipe | None, list[str]]:
+    problems = Problems()
+    desk = Desk(Pantry.load(pantry, problems, "pantry"), problems)
+    return read_recipe(text, "again.md", houses, demo().brewhouse, desk), [str(problem) for problem in problems]
+
+
+def figures(recipe: Recipe) -> Mapping[str, float]:
+    book = demo()
+    worked = work_out(recipe, book.brewhouses[recipe.brewhouse], book.bitterness_model, book.colour_model, apply)
+    return {name: value.number for name, value in named_figures(worked).items()}
+
+
+def slugs() -> list[str]:
+    return sorted(beers())
+
+
+@pytest.mark.parametrize("us", [False, True], ids=["metric", "US"])
+@pytest.mark.parametrize("slug", slugs())
+def test_a_recipe_that_is_written_and_read_gives_the_same_figures(slug: str, us: bool) -> None:
+    recipe = beers()[slug]
+    text = as_text(recipe, us=us)
+    again, problems = read_again(text, demo().brewhouses, DEMO / "pantry")
+    assert again is not None, (problems, text)
+    assert problems == [], text
+    before, after = figures(recipe), figures(again)
+    assert before.keys() == after.keys()
+    for name, number in before.items():
+        assert after[name] == pytest.approx(number, rel=2e-3, abs=2e-4), f"{name}\n{text}"
+
+
+@pytest.mark.parametrize("slug", slugs())
+def test_what_was_written_and_read_is_written_the_same(slug: str) -> None:
+    """So that a batch differs from today's recipe only where the recipe has changed."""
+    recipe = beers()[slug]
+    us = speaks_us(recipe)
+    again, _ = read_again(as_text(recipe, us=us), demo().brewhouses, DEMO / "pantry")
+    assert again is not None
+    assert sections_of(again, us=us) == sections_of(recipe, us=us)
+    assert written_in_us(sections_of(recipe, us=us)) is us
+
+
+def test_lines_say_what_the_pantry_said_and_so_outlast_it(tmp_path: Path) -> None:
+    recipe = beers()["quillmere-best"]
+    text = as_text(recipe, us=False)
+    (tmp_path / "hops.yaml").write_text(
+        "- name: Fuggle\n  alpha: 2 %\n  aroma: none\n  source: a bad year, invented\n", "utf-8"
+    )
+    (tmp_path / "yeasts.yaml").write_text("", "utf-8")
+    again, problems = read_again(text, demo().brewhouses, tmp_path)
+    assert again is not None, problems
+    assert figures(again)["bitterness"] == pytest.approx(figures(recipe)["bitterness"], rel=1e-3)
+    lines = dict(sections_of(recipe, us=False))
+    assert lines["malts"][0] == "3.6 kg Pale ale malt, 3 °L"
+    assert lines["yeast"] == ("11 g English ale, attenuative, dried, 76 % attenuation",)
+
+
+def test_every_part_of_every_line_comes_back(plan_of: Callable[..., Any]) -> None:
+    """Each part that a line may have, once, so that none is forgotten when one is added."""
+    text = """---
+title: All of it
+date: 2026-02-01
+batch: 20 L
+kettle: 18 L
+boil: 90 min
+malts:
+  - 3.5 kg pale ale malt, 3.5 °L ± 0.5, 80 % ± 1 extract, 4.5 % moisture
+  - 200 g caramel malt 60, 150 EBC, steep 30 min at 68 °C
+sugars:
+  - 200 g honey, into the fermenter, 79 % extract, 93 % ± 2 fermentable
+extracts:
+  - 1 kg light liquid malt extract, 20 min, 25 IBU in 23 L
+hops:
+  - 20 g Fuggle, 4.5 % ± 0.5 alpha, first wort, stored 30 weeks at 4 °C, whole
+  - 20 g Fuggle, 4.5 % alpha, stand 20 min from 95 to 75 °C
+  - 20 g Fuggle, 4.5 % alpha, dry 12 h
+yeast:
+  - 2 packs english ale yeast, attenuative, liquid, 75 % attenuation, made 2026-01-20
+mash:
+  - 52 °C, 15 min, 8 L
+  - 67 °C, 60 min, decoction
+water:
+  - 2 g gypsum, in the mash
+  - 3 mL lactic acid 88 %, in the mash
+  - 50 % distilled water
+finings and spices:
+  - 1/2 tsp irish moss, 10 min
+  - 1 pod vanilla, 5 days
+  - 12 g coriander seed, into the fermenter
+ferment:
+  - 19 °C, 10 days
+carbonation: 2.4 volumes, keg
+---
+"""
+    first = plan_of(text).recipe
+    assert first is not None, [str(problem) for problem in plan_of(text).problems]
+    for us in (False, True):
+        front = as_text(first, us=us).replace("brewhouse: home\n", "")
+        again = plan_of(front).recipe
+        assert again is not None, ([str(problem) for problem in plan_of(front).problems], front)
+        assert sections_of(again, us=us) == sections_of(first, us=us)
+    lines = dict(sections_of(first, us=False))
+    assert lines["malts"] == (
+        "3.5 kg Pale ale malt, 3.5 °L ± 0.5, 80 % ± 1 extract, 4.5 % moisture",
+        "200 g Caramel malt 60 L, 150 EBC, steep 30 min at 68 °C",
+    )
+    assert lines["hops"] == (
+        "20 g Fuggle, 4.5 % ± 0.5 alpha, first wort, stored 30 weeks at 4 °C, whole",
+        "20 g Fuggle, 4.5 % alpha, stand 20 min from 95 °C to 75 °C",
+        "20 g Fuggle, 4.5 % alpha, dry 12 h",
+    )
+    assert lines["finings and spices"][:2] == ("1/2 tsp Irish moss, 10 min", "1 pod Vanilla pod, 5 days")
+
+
+@given(st.floats(1e-3, 1e6))
+def test_a_number_is_written_in_digits_alone_to_six_figures(number: float) -> None:
+    assert set(plain(number, places=9)) <= set("0123456789.")
+    assert float(plain(number, places=9)) == pytest.approx(number, rel=5.1e-6)
+
+
+@given(words=st.text(st.characters(codec="utf-8", exclude_categories=["Cs"]), min_size=1).map(str.strip))
+@settings(max_examples=300)
+def test_any_words_can_be_written_and_read(words: str) -> None:
+    """What a person calls a beer may hold any sign at all."""
+    assume(words)
+    for text in (f"title: {quoted(words)}\n", f"lines:\n  - {quoted(words)}\n"):
+        problems = Problems()
+        tree = read_yaml(text, "written.md", problems)
+        assert not len(problems), [str(problem) for problem in problems]
+        node = tree.entries[0][1]  # type: ignore[union-attr]
+        node = node if isinstance(node, Text) else node.items[0]  # type: ignore[union-attr]
+        assert isinstance(node, Text)
+        assert node.value == words
