@@ -1,6 +1,7 @@
 """One of each chart, with names that would do harm if they were not escaped."""
 
 from collections.abc import Callable
+from math import nan
 from xml.etree import ElementTree
 
 import pytest
@@ -8,11 +9,16 @@ import pytest
 from gristbook.charts import (
     Mark,
     MemoryCache,
+    Planned,
+    Run,
+    Stage,
     StyleBox,
     balance_chart,
     colour_swatch,
+    days_chart,
     grist_chart,
     hops_chart,
+    narrowing_chart,
     style_chart,
 )
 from gristbook.charts.caches import FrameCache
@@ -63,6 +69,38 @@ def draw_all(cache: FrameCache, *, name: str = "one", harm: str = "") -> dict[st
             additions=[
                 ("Fuggle" + harm, "60 min" + harm, 24.0, 20.0, 29.0, "little flavour" + harm),
                 ("East Kent Golding", "dry 3 days", 0.0, 0.0, 0.0, "much aroma"),
+            ],
+            cache=cache,
+        ),
+        "gravity": days_chart(
+            name=f"{name}-gravity",
+            title="Gravity" + harm,
+            measure="gravity",
+            runs=[
+                Run(label="a brew" + harm, marks=[(0, 1.042), (4, 1.019), (13.5, 1.011)]),
+                Run(
+                    label="another", marks=[], curve=[(0.5, 1.045), (1.0, 1.040), (1.5, nan), (3.0, 1.020), (9, 1.012)]
+                ),
+            ],
+            moments=[("dry hops" + harm, 10.0), ("packaged", 14.0)],
+            planned=[Planned(label="planned" + harm, low=1.0395, high=1.0455)],
+            cache=cache,
+        ),
+        "temperature": days_chart(
+            name=f"{name}-temperature",
+            title="Temperature" + harm,
+            measure="temperature",
+            runs=[Run(label="the beer" + harm, marks=[(1, 18.0), (13.5, 19.5)])],
+            cache=cache,
+        ),
+        "narrowing": narrowing_chart(
+            name=f"{name}-narrowing",
+            title="Mash efficiency" + harm,
+            unit="%",
+            stages=[
+                Stage(label="as the book has it" + harm, middle=74, low=70, high=78),
+                Stage(label="a brew", middle=72.8, low=69.5, high=76.1, reading=70.5),
+                Stage(label="an odd one", middle=72.8, low=69.5, high=76.1, reading=61.0, aside=True),
             ],
             cache=cache,
         ),

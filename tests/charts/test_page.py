@@ -7,7 +7,8 @@ import pytest
 
 from gristbook.charts import MemoryCache
 
-KINDS = ("balance", "swatch", "grist", "hops")
+KINDS = ("balance", "swatch", "grist", "hops", "gravity", "temperature", "narrowing")
+IN_PAGE_COLOURS = tuple(kind for kind in KINDS if kind != "swatch")
 SVG = "{http://www.w3.org/2000/svg}"
 DRAWN = {"svg", "title", "desc", "defs", "g", "path", "use", "rect", "polygon", "text", "tspan"}
 PAGE_COLOURS = {f"var(--{name})" for name in ("ink", "ink-soft", "rule", "paper", "accent", "region")} | {"none"}
@@ -35,14 +36,14 @@ def test_a_chart_begins_with_its_svg_and_has_a_view_box_and_no_size(charts, kind
     assert (root.get("class"), root.get("role")) == (f"chart chart-{kind}", "img")
 
 
-@pytest.mark.parametrize("kind", ["balance", "grist", "hops"])
+@pytest.mark.parametrize("kind", IN_PAGE_COLOURS)
 def test_every_colour_is_one_of_the_page_so_that_dark_pages_work_too(charts, kind):
     root = ElementTree.fromstring(charts[kind])
     assert {e.get(paint) for e in root.iter() for paint in ("fill", "stroke")} - {None} <= PAGE_COLOURS
     assert not re.findall(r"#[0-9a-f]{6}\b", charts[kind])
 
 
-@pytest.mark.parametrize("kind", ["balance", "grist", "hops", "swatch"])
+@pytest.mark.parametrize("kind", KINDS)
 def test_everything_drawn_says_how_it_is_filled(charts, kind):
     """What says nothing is black, on a dark page too."""
     root = ElementTree.fromstring(charts[kind])
@@ -70,7 +71,7 @@ def test_ids_are_unique_on_a_page_of_many_charts_and_references_find_them(cache,
     page = "".join(svg for name in ("one", "two") for svg in draw(cache, name=name).values())
     ids = re.findall(r'\bid="([^"]*)"', page)
     assert len(ids) == len(set(ids))
-    assert all(re.match(r"(one|two)-(balance|swatch|style|grist|hops)-", each) for each in ids)
+    assert all(re.match(rf"(one|two)-(style|{'|'.join(KINDS)})-", each) for each in ids)
     referred = re.findall(r'href="#([^"]*)"', page) + re.findall(r"url\(#([^)]*)\)", page)
     referred += re.findall(r'aria-(?:labelled|described)by="([^"]*)"', page)
     assert referred
