@@ -145,7 +145,7 @@ RULES: Mapping[str, Rule] = {
     "°Bx": _one("°Bx", 1),
     "refractive index": _one("", 5),
     "10⁶ cells/mL": _one("million cells a millilitre", 1),
-    "points·gal/lb": _one("points a pound in a US gallon", 1),
+    "points·gal/lb": _one("ppg", 1),
     "L°/kg": _one("L°/kg"),
     "kg/m³": _one("kg/m³", 1),
     "nm": _one("nm"),
@@ -272,7 +272,7 @@ def _text(number: float, rows: tuple[Row, ...]) -> str:
 def _row(number: float, rows: tuple[Row, ...]) -> Row:
     """The first row that the number reaches, or the one above if rounding lifts it there; for nothing, the largest."""
     if number == 0:
-        return replace(rows[0], trim=True)
+        return replace(next(row for row in rows if not row.even), trim=True)
     rows = tuple(row for row in rows if not row.even or number % row.size == 0) or rows
     place = next((n for n, row in enumerate(rows) if abs(number) >= row.least), len(rows) - 1)
     row = rows[place]

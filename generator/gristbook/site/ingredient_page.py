@@ -12,7 +12,7 @@ from gristbook.model.larder import Ingredient
 from gristbook.site.amounts import Amount, from_to
 from gristbook.site.band import Band, band
 from gristbook.site.brews import Brew
-from gristbook.site.figures import Figure, Sentence, Shown, joined, unlinked
+from gristbook.site.figures import Figure, Sentence, Shown, unlinked
 from gristbook.site.ingredient_words import NUMBERS, RANGES, brewers_words, what_it_is
 from gristbook.site.larder import Stocked, uses
 from gristbook.site.pages import INGREDIENTS, Link
@@ -87,7 +87,7 @@ class Alternative:
 
 @dataclass(frozen=True, slots=True)
 class IngredientPage:
-    """A thing of the pantry; ``ranked`` where anything of its shelf could stand in for it."""
+    """A thing of the pantry; ``prices`` as the author wrote them, ``ranked`` where its shelf is one of stand-ins."""
 
     name: str
     also: tuple[str, ...]
@@ -97,8 +97,7 @@ class IngredientPage:
     about: Markup
     remarks: tuple[str, ...]
     allergens: tuple[str, ...]
-    price: Sentence
-    currency: str
+    prices: tuple[str, ...]
     numbers: tuple[Number, ...]
     results: tuple[Results, ...]
     uses: tuple[UseRow, ...]
@@ -112,10 +111,8 @@ def ingredient_page(thing: Stocked, book: Book, terms: Uses | None = None) -> In
     """The page of a thing that the book uses."""
     it, sheet = thing.ingredient, thing.sheet
     near = stand_ins(it, book.larder)
-    prices = tuple(book.prices.by_name.get(it.name.casefold(), {}).values()) if book.prices else ()
     why = values_in(tuple(found.why for found in near))
-    groups = [("The working", values_in(sheet)), ("What can stand in", why), ("What it costs", prices)]
-    worked = working(groups, {}, taken=SECTIONS)
+    worked = working([("The working", values_in(sheet)), ("What can stand in", why)], {}, taken=SECTIONS)
     shown = Shown(worked, thing.path, thing.path)
     return IngredientPage(
         name=it.name,
@@ -126,8 +123,7 @@ def ingredient_page(thing: Stocked, book: Book, terms: Uses | None = None) -> In
         about=line(it.about, terms),
         remarks=tuple(brewers_words(it)),
         allergens=allergens_of(it),
-        price=joined((shown.say(price) for price in prices), " or "),
-        currency=book.prices.currency if book.prices else "",
+        prices=_prices(it, book),
         numbers=tuple(_numbers(it, shown)),
         results=tuple(_results(sheet, shown)),
         uses=tuple(_use(it, brew, size, brew.shown(thing.path)) for brew, size in thing.brews),
@@ -135,6 +131,18 @@ def ingredient_page(thing: Stocked, book: Book, terms: Uses | None = None) -> In
         stand_ins=tuple(Alternative(found.other.name, shown.say(*found.why)) for found in near),
         working=worked,
         shelf=Link(f"{INGREDIENTS}#{shelf_of(it)[0]}", shelf_of(it)[1]),
+    )
+
+
+def _prices(it: Ingredient, book: Book) -> tuple[str, ...]:
+    """What the author pays, in the author's words and money."""
+    if book.prices is None:
+        return ()
+    said = book.prices.by_name.get(it.name.casefold(), {}).values()
+    return tuple(
+        f"{price.origin.removeprefix('the author: ')}, in {book.prices.currency}"
+        for price in said
+        if isinstance(price, Given)
     )
 
 
@@ -162,7 +170,10 @@ def _results(sheet: Sheet, shown: Shown) -> Iterator[Results]:
         it = sheet.extract
         rows = [("potential, fine grind", it.potential), ("potential, coarse grind", it.coarse)]
         rows += [("potential, coarse grind, after Noonan", it.coarse_noonan)]
-        rows += [("in points", it.points), ("in litre-degrees", it.litre_degrees)]
+        rows += [
+            ("in points of a pound in a US gallon", it.points),
+            ("in litre-degrees of a kilogram", it.litre_degrees),
+        ]
         rows = [("potential", it.potential), *rows[3:]] if it.coarse is None else rows
         caption = "What a kilogram or a pound of it can give, as it is weighed"
         yield Results(caption, (), tuple(_rows(rows, shown)), POTENTIAL if it.coarse is not None else "")

@@ -96,7 +96,7 @@ def brewers_words(it: Ingredient) -> Iterator[str]:
             yield f"Flocculation: {words['flocculation']}."
         if words["phenolic"] == "yes":
             yield "It makes clove and pepper of what malt, wheat above all, gives it."
-        if words["diastatic"] in DIASTATIC:
+        if words["diastatic"] in DIASTATIC and "diastatic" not in it.about:
             yield DIASTATIC[words["diastatic"]]
     if it.shelf == "hops":
         yield "Keep hops, fresh or spent, away from dogs: they are poison to them."

@@ -15,23 +15,26 @@ STYLE, SCRIPT, ICON = "style.css", "units.js", "icon.svg"
 
 @dataclass(frozen=True, slots=True)
 class Address:
-    """Where the pages of one brew stand: its own page, the card to print, the working, its figures for a machine."""
+    """Where the pages of one brew stand: its own page, two cards to print, the working, its figures for a machine."""
 
     page: str
     card: str
+    half_letter: str
     working: str
     data: str
 
 
 def of_recipe(slug: str) -> Address:
     """The pages of a recipe as it is written."""
-    return Address(f"{slug}.html", f"{slug}/card.html", f"{slug}/working.html", f"{slug}/figures.json")
+    cards = f"{slug}/card.html", f"{slug}/card-half-letter.html"
+    return Address(f"{slug}.html", *cards, f"{slug}/working.html", f"{slug}/figures.json")
 
 
 def of_edition(slug: str, edition: str) -> Address:
     """The pages of an edition, by the addresses of its recipe and of the line that asks for it."""
     own = f"{slug}/{edition}"
-    return Address(f"{own}.html", f"{own}-card.html", f"{own}-working.html", f"{own}.json")
+    cards = f"{own}-card.html", f"{own}-card-half-letter.html"
+    return Address(f"{own}.html", *cards, f"{own}-working.html", f"{own}.json")
 
 
 def chapter_path(anchor: str) -> str:
@@ -69,9 +72,10 @@ class Link:
 
 @dataclass(frozen=True, slots=True)
 class Site:
-    """What all pages share: the book's names, its language, which units come first, and the links at the head.
+    """What all pages share: the book's names, its language, which units come first, the links at the head.
 
-    ``things`` are the pages of ingredients and ``styles`` those of styles, by what the pantry calls them.
+    ``shelves`` are those at the foot; ``things`` the pages of ingredients and ``styles`` those of styles, by what the
+    pantry calls them.
     """
 
     title: str
@@ -80,6 +84,7 @@ class Site:
     language: str
     us_first: bool
     links: tuple[Link, ...]
+    shelves: tuple[Link, ...] = ()
     things: Mapping[str, str] = field(default_factory=dict)
     styles: Mapping[str, str] = field(default_factory=dict)
 
@@ -104,12 +109,14 @@ def site_of(book: Book, titles: Mapping[str, str], *, things: Mapping[str, str],
     links = (
         Link(INDEX, "Beers"),
         *(Link(page_path(slug), title) for slug, title in titles.items()),
-        *((Link(INGREDIENTS, "Ingredients"),) if things else ()),
-        *((Link(STYLES, "Styles"),) if styles else ()),
         *((Link(LEARNING, "Learning"),) if book.learning and book.learning.groups else ()),
         *((Link(GLOSSARY, "Glossary"),) if book.learning and book.learning.terms else ()),
         Link(CAUTIONS, "Take care"),
         Link(SOURCES, "Sources"),
     )
+    shelves = (
+        *((Link(INGREDIENTS, "Ingredients"),) if things else ()),
+        *((Link(STYLES, "Styles"),) if styles else ()),
+    )
     address = book.address if not book.address or book.address.endswith("/") else book.address + "/"
-    return Site(book.title, book.author, address, book.language, book.units == "US", links, things, styles)
+    return Site(book.title, book.author, address, book.language, book.units == "US", links, shelves, things, styles)

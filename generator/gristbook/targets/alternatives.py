@@ -42,10 +42,15 @@ def stand_ins(it: Ingredient, larder: Iterable[Ingredient]) -> tuple[StandIn, ..
     """The nearest of the same shelf, the nearest first; none where nothing is near enough."""
     if it.shelf not in _MEASURES:
         return ()
-    distance, why = _MEASURES[it.shelf]
-    others = ((distance(it, other), other) for other in larder if other.shelf == it.shelf and other.name != it.name)
+    why = _MEASURES[it.shelf][1]
+    others = ((measure(it, other), other) for other in larder if other.shelf == it.shelf and other.name != it.name)
     near = sorted((far, other.name, other) for far, other in others if far < FAR)
     return tuple(StandIn(other, why(it, other)) for _, _, other in near[:AT_MOST])
+
+
+def measure(one: Ingredient, other: Ingredient) -> float:
+    """How far apart two things of one shelf are; less than nothing where they have much in common."""
+    return _MEASURES[one.shelf][0](one, other)
 
 
 def _malts_apart(one: Ingredient, other: Ingredient) -> float:
