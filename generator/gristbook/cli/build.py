@@ -26,6 +26,7 @@ def run(options: argparse.Namespace) -> int:
     from gristbook.charts import FolderCache
     from gristbook.site.build import make_site
     from gristbook.site.write import NotOurs, write
+    from gristbook.targets.batches.brewed import brewed
     from gristbook.targets.plan import plan_book
     from gristbook.text.book import read_book
 
@@ -34,6 +35,8 @@ def run(options: argparse.Namespace) -> int:
     if book is None:
         report(problems, options.book)
         return PROBLEMS
+    done = brewed(book, problems)
+    book = done.book
     plans = plan_book(book, problems)
     kept = keep(options.book)
     cache, theme = FolderCache(kept / "charts"), options.book / "theme"

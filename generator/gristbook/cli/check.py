@@ -18,12 +18,13 @@ def describe(parser: argparse.ArgumentParser) -> None:
 
 def run(options: argparse.Namespace) -> int:
     """Check a book; the status says whether it has an error, or a warning where that counts."""
+    from gristbook.targets.batches.brewed import brewed
     from gristbook.targets.plan import plan_book
     from gristbook.text.book import read_book
 
     problems = Problems()
     book = read_book(options.book, problems)
-    plans = plan_book(book, problems) if book else ()
+    plans = plan_book(brewed(book, problems).book, problems) if book else ()
     report(problems, options.book)
     if problems.errors() or (options.strict and len(problems)):
         return PROBLEMS

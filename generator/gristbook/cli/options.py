@@ -74,10 +74,12 @@ def book_of(path: Path) -> Path | None:
 
 
 def _find(folder: Path, own: str, options: argparse.Namespace, problems: Problems) -> Found | None:
+    from gristbook.targets.batches.brewed import brewed
     from gristbook.targets.plan import plan_recipe
     from gristbook.text.book import read_book
 
-    book = read_book(folder, problems)
+    read = read_book(folder, problems)
+    book = brewed(read, problems).book if read else None
     recipe = next((recipe for recipe in book.recipes if recipe.place.path == own), None) if book else None
     plan = plan_recipe(recipe, book, problems) if book and recipe else None
     if book is None or plan is None:

@@ -65,6 +65,11 @@ STRONG = 1.075
 
 WARMEST_STORAGE = given(30.0, "°C", "warmest storage", origin="taken for a warm cupboard, where nothing is known")
 
+EXTRACT_SOLIDS = _practice(0.96, "fraction", "solids of dried malt extract", origin="typical, from memory")
+EXTRACT_ATTENUATION = _practice(
+    0.74, "fraction", "apparent attenuation of malt extract", 0.70, 0.78, "not stated; a usual value"
+)
+
 SERVING = _practice(330.0, "mL", "a small bottle")
 PROTEIN = _practice(0.4, "%", "protein of beer", 0.3, 0.5, "from memory: 0.3 to 0.5 % of beer")
 ASH = _practice(0.1, "%", "ash of beer", origin="as the American method for energy takes it")
@@ -137,10 +142,15 @@ HEAVY_BOTTLES = ((4.0, "warning"), (5.0, "error"))
 """Volumes above which a heavy bottle needs its maker's word, and above which it is too much (from memory)."""
 
 BREW_TO_BREW = {
-    "mash efficiency": _practice(0.03, "fraction", "how much brews of one brewhouse differ"),
-    "conversion": _practice(0.02, "fraction", "how much brews of one brewhouse differ"),
-    "attenuation": _practice(0.02, "fraction", "how much brews with one yeast differ"),
+    "mash efficiency": between(-0.03, 0.03),
+    "conversion": between(-0.02, 0.02),
+    "attenuation": between(-0.02, 0.02),
 }
-"""Nine brews in ten of one brewhouse lie within so much of its mean."""
-BREW_TO_BREW_SHARE = {"boil-off": 0.05, "left in kettle": 0.2, "left in fermenter": 0.2}
+"""One standard deviation of brews about their brewhouse's mean: nine in ten within three or two points of it (common
+practice, no source)."""
+BREW_TO_BREW_SHARE = {
+    "boil-off": between(-0.05, 0.05),
+    "left in kettle": between(-0.2, 0.2),
+    "left in fermenter": between(-0.2, 0.2),
+}
 """The same as a share of the setting (common practice, no source)."""

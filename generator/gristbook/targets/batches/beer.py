@@ -14,10 +14,14 @@ from gristbook.worksheet import Value
 
 @dataclass(frozen=True, slots=True)
 class Beer:
-    """The beer as brewed, before priming; ``original_plato`` counts sugar that went into the fermenter."""
+    """The beer as brewed, before priming.
+
+    ``expected_end`` is the gravity at which this wort, sugar in the fermenter with it, should have stopped, by the
+    plan's attenuation; the plan's own final gravity where nobody measured the wort.
+    """
 
     final: Corrected | None
-    original_plato: Value | None
+    expected_end: Value | None
     apparent_attenuation: Value | None
     real_attenuation: Value | None
     abv: Value | None
@@ -34,13 +38,23 @@ def beer_of(bench: Bench, day: BrewDay, course: Course) -> Beer:
     abw = bench.put(alcohol.abw_balling, "alcohol by weight", original=original, real=real)
     return Beer(
         final,
-        original,
+        _expected_end(bench, original),
         bench.put(
             attenuation.apparent_attenuation, "apparent attenuation as brewed", original=original, apparent=apparent
         ),
         bench.put(attenuation.real_attenuation, "real attenuation as brewed", original=original, real=real),
         bench.put(alcohol.abv, "alcohol by volume as brewed", abw=abw, gravity=final_gravity),
     )
+
+
+def _expected_end(bench: Bench, original: Value | None) -> Value | None:
+    planned = bench.planned("real attenuation", "fraction")
+    rest = bench.put(
+        attenuation.real_extract_after, "real extract to expect", original=original, real_attenuation=planned
+    )
+    apparent = bench.put(attenuation.apparent_extract, "apparent extract to expect", original=original, real=rest)
+    end = bench.put(gravity.gravity_from_plato, "gravity that it should end at", extract=apparent)
+    return end or bench.planned("final gravity", "SG")
 
 
 def _original_plato(bench: Bench, day: BrewDay) -> Value | None:

@@ -122,7 +122,7 @@ def _priming(bench: Bench, packed: Packaged, day: BrewDay) -> Value | None:
 
 def _unfinished(bench: Bench, beer: Beer, course: Course) -> Value | None:
     """Gas from what stands above the expected end; nothing where the beer stood still within the plan's own range."""
-    expected = bench.planned("final gravity", "SG")
+    expected = beer.expected_end
     if expected is None or beer.final is None or beer.final.gravity.number <= expected.number:
         return None
     if course.stability.stable and beer.final.gravity.number <= expected.high:

@@ -1,0 +1,49 @@
+"""A book with its batches: they are worked out from their own files, then the book learns, and only then it plans."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from gristbook.model.book import Book
+from gristbook.problems import Problems, Severity
+from gristbook.targets.batches.learn import Lessons, learn, taught_book
+from gristbook.targets.batches.results import BatchFigures, Fault
+from gristbook.targets.batches.work_out import work_out_batch
+from gristbook.targets.method_step import Sentence
+from gristbook.worksheet import Value
+
+
+@dataclass(frozen=True, slots=True)
+class Brewed:
+    """A book's batches worked out, what they teach, and the book with its brewhouses and yeasts taught."""
+
+    batches: tuple[BatchFigures, ...]
+    lessons: Lessons
+    book: Book
+
+
+def brewed(book: Book, problems: Problems) -> Brewed:
+    """Work out the batches of a book and let it learn; what is amiss in them is filed as problems of their files."""
+    batches = tuple(work_out_batch(batch) for batch in book.batches)
+    for figures in batches:
+        for fault in figures.faults:
+            _file(fault, problems)
+    lessons = learn(book, batches)
+    return Brewed(batches, lessons, taught_book(book, lessons))
+
+
+def _file(fault: Fault, problems: Problems) -> None:
+    file = problems.error if fault.severity is Severity.ERROR else problems.warning
+    words = said(fault.words).rstrip(".")
+    file(fault.place, words[:1].lower() + words[1:])
+
+
+def said(words: Sentence) -> str:
+    """A sentence with its values as a problem prints them."""
+    return "".join(part if isinstance(part, str) else _short(part) for part in words)
+
+
+def _short(value: Value) -> str:
+    if value.unit == "SG":
+        return f"{value.number:.3f}"
+    return f"{value.number:.3g} {'volumes' if value.unit == 'vol' else value.unit}"

@@ -1,0 +1,213 @@
+"""What the book learns from its batches: the means of its brewhouses and of the yeasts in them, and how sure it is.
+
+A figure is learned from the brewhouse's own setting and from what each brew showed, through `equations.learning`, so
+that its working leads to the book's line and to every batch's. Its doubts become one, under the setting's own name:
+how far the next brew may lie from it. Two brews' readings are taken for independent of each other.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import dataclass, replace
+from math import hypot, sqrt
+
+from gristbook.equations import learning
+from gristbook.model.book import Book
+from gristbook.model.brewhouse import Brewhouse
+from gristbook.model.recipe import Recipe, Yeast
+from gristbook.targets.batches.results import BatchFigures, Lesson, Subject
+from gristbook.targets.conventions import BREW_TO_BREW, BREW_TO_BREW_SHARE, PRACTICE
+from gristbook.worksheet import Given, Operand, Value, apply, given
+
+FIELDS: Mapping[Subject, str] = {
+    "mash efficiency": "efficiency",
+    "conversion": "conversion",
+    "boil-off": "boil_off",
+    "left in kettle": "left_in_kettle",
+    "left in fermenter": "left_in_fermenter",
+}
+"""Where in a brewhouse a figure stands. A yeast's attenuation stands in no brewhouse, but is learned for each."""
+
+EQUATIONS: Mapping[str, tuple[Callable[..., float], Callable[..., float]]] = {
+    "fraction": (learning.learned_share, learning.learned_share_spread),
+    "L/h": (learning.learned_boil_off, learning.learned_boil_off_spread),
+    "L": (learning.learned_volume, learning.learned_volume_spread),
+}
+"""By unit: what gives the mean, and what gives the spread of the next brew about it."""
+
+LEAST_UNSURE = sqrt(0.5)
+"""A brewhouse's own mean is taken to hide at least half of what its setting leaves open (as a variance)."""
+MILDLY_ODD = 0.999
+"""Below this weight a reading is said to have counted for less."""
+
+
+@dataclass(frozen=True, slots=True)
+class Weighed:
+    """A reading of one brew and how much it counted, 0 to 1; ``why`` where that was not wholly, "" where it was."""
+
+    lesson: Lesson
+    weight: Value
+    why: str
+
+
+@dataclass(frozen=True, slots=True)
+class Learned:
+    """A figure as the book has it (``setting``), and as its brews so far have it.
+
+    ``value`` is that of the next brew, with its nine-in-ten range; ``own`` the same figure with the range of the
+    brewhouse's own mean. ``used`` says whether plans go by it; ``brews`` how many readings counted.
+    """
+
+    subject: Subject
+    brewhouse: str
+    yeast: str
+    setting: Value
+    value: Value
+    own: Value
+    readings: tuple[Weighed, ...]
+    used: bool
+
+    @property
+    def brews(self) -> int:
+        """How many readings counted at all."""
+        return sum(weighed.weight.number > 0 for weighed in self.readings)
+
+
+@dataclass(frozen=True, slots=True)
+class Lessons:
+    """All that a book has learned, by brewhouse and subject."""
+
+    learned: tuple[Learned, ...]
+
+    def of(self, brewhouse: str, subject: Subject, yeast: str = "") -> Learned | None:
+        """What was learned about one thing, `None` where that is nothing."""
+        wanted = (brewhouse, subject, yeast)
+        return next((it for it in self.learned if (it.brewhouse, it.subject, it.yeast) == wanted), None)
+
+
+NO_LESSONS = Lessons(())
+
+
+def learn(book: Book, batches: Iterable[BatchFigures]) -> Lessons:
+    """What the batches teach about the brewhouses and yeasts that the book has today."""
+    heard: dict[tuple[str, Subject, str], list[Lesson]] = {}
+    for batch in batches:
+        for lesson in batch.lessons:
+            heard.setdefault((lesson.brewhouse, lesson.subject, lesson.yeast), []).append(lesson)
+    families = dict(_families(book.recipes))
+    found = []
+    for (name, subject, yeast), lessons in sorted(heard.items()):
+        brewhouse = book.brewhouses.get(name)
+        setting = families.get(yeast) if yeast else _setting(brewhouse, subject)
+        if brewhouse is not None and setting is not None:
+            used = FIELDS.get(subject, "attenuation") in brewhouse.learns
+            found.append(learned(setting, lessons, used=used))
+    return Lessons(tuple(it for it in found if it is not None))
+
+
+def taught(brewhouse: Brewhouse, lessons: Lessons) -> Brewhouse:
+    """The brewhouse with what was learned in the place of each setting that it lets its batches teach."""
+    changes = {}
+    for subject, field in FIELDS.items():
+        found = lessons.of(brewhouse.name, subject)
+        if found is not None and found.used and getattr(brewhouse, field) is not None:
+            changes[field] = found.value
+    return replace(brewhouse, **changes)  # type: ignore[arg-type]  # fields that hold values
+
+
+def taught_book(book: Book, lessons: Lessons) -> Book:
+    """The book with its brewhouses taught, and its recipes' yeasts by what they did in those."""
+    brewhouses = {name: taught(brewhouse, lessons) for name, brewhouse in book.brewhouses.items()}
+    recipes = tuple(
+        replace(recipe, yeasts=tuple(_taught_yeast(yeast, recipe.brewhouse, lessons) for yeast in recipe.yeasts))
+        for recipe in book.recipes
+    )
+    return replace(book, brewhouses=brewhouses, recipes=recipes)
+
+
+def _taught_yeast(yeast: Yeast, brewhouse: str, lessons: Lessons) -> Yeast:
+    """A yeast whose line states no attenuation, with what its family has shown in this brewhouse."""
+    found = lessons.of(brewhouse, "attenuation", yeast.name)
+    if found is None or not found.used or not _of_a_family(yeast):
+        return yeast
+    return replace(yeast, attenuation=found.value)
+
+
+def _families(recipes: Iterable[Recipe]) -> Iterator[tuple[str, Value]]:
+    for recipe in recipes:
+        yield from ((yeast.name, yeast.attenuation) for yeast in recipe.yeasts if _of_a_family(yeast))
+
+
+def _of_a_family(yeast: Yeast) -> bool:
+    """Whether its attenuation is that of the one family it belongs to, and not what its line says."""
+    known = yeast.attenuation
+    return len(yeast.families) == 1 and isinstance(known, Given) and known.origin.startswith("the pantry")
+
+
+def _setting(brewhouse: Brewhouse | None, subject: Subject) -> Value | None:
+    """What the book says before any brew; a bag whose efficiency goes by its load has a conversion in its place."""
+    if brewhouse is None or (subject == "conversion" and brewhouse.efficiency is not None):
+        return None
+    value: Value | None = getattr(brewhouse, FIELDS[subject])
+    return value if value is not None and value.doubts else None
+
+
+def learned(setting: Value, lessons: Iterable[Lesson], *, used: bool) -> Learned | None:
+    """One figure learned; `None` where no reading counts."""
+    heard = tuple(lessons)
+    counted = [lesson for lesson in heard if not lesson.aside and lesson.value.spread > 0]
+    if not counted:
+        return None
+    subject = counted[0].subject
+    brew_sd = _brew_to_brew(subject, setting)
+    put_in: dict[str, Operand] = {
+        "setting_spread": _plain(setting, setting.spread, f"{setting.label}, as sure as it is set", _origin(setting)),
+        "brew_to_brew": _plain(setting, brew_sd, "how much brews differ", PRACTICE),
+        "readings": tuple(lesson.value for lesson in counted),
+        "reading_spreads": tuple(_spread(lesson) for lesson in counted),
+    }
+    mean, spread = EQUATIONS[setting.unit]
+    middle = apply(mean, setting.label, setting=setting, **put_in)
+    next_brew = apply(spread, f"{setting.label}, spread of the next brew", middle=middle, **put_in)
+    own_sd = sqrt(max(next_brew.number**2 - brew_sd**2, 0.0))
+    doubt = setting.doubts[0][0] if len(setting.doubts) == 1 else setting.label
+    return Learned(
+        subject,
+        counted[0].brewhouse,
+        counted[0].yeast,
+        setting,
+        replace(middle, doubts=((doubt, next_brew.number),)),
+        replace(middle, doubts=((doubt, own_sd),)),
+        tuple(_weighed(lesson, middle, brew_sd, lesson in counted) for lesson in heard),
+        used,
+    )
+
+
+def _brew_to_brew(subject: Subject, setting: Value) -> float:
+    """One standard deviation of brews about their brewhouse's mean, never so much that nothing is left to learn."""
+    usual = BREW_TO_BREW[subject] if subject in BREW_TO_BREW else BREW_TO_BREW_SHARE[subject] * setting.number
+    return min(usual, LEAST_UNSURE * setting.spread)
+
+
+def _spread(lesson: Lesson) -> Value:
+    label = f"spread of {lesson.value.label}"
+    return _plain(lesson.value, lesson.value.spread, label, f"the doubts of {lesson.batch}'s readings")
+
+
+def _plain(like: Value, number: float, label: str, origin: str) -> Value:
+    return given(number, like.unit, label, origin=origin)
+
+
+def _origin(setting: Value) -> str:
+    return setting.origin if isinstance(setting, Given) else "the doubts of the setting"
+
+
+def _weighed(lesson: Lesson, middle: Value, brew_sd: float, counted: bool) -> Weighed:
+    label = f"weight of {lesson.batch}"
+    if not counted:
+        why = lesson.aside or "nothing says how sure this reading is"
+        return Weighed(lesson, given(0.0, "ratio", label, origin=why), why)
+    distance = (lesson.value.number - middle.number) / hypot(brew_sd, lesson.value.spread)
+    weight = apply(learning.huber_weight, label, distance=distance)
+    odd = "it lies far from the others and from the setting" if weight.number < MILDLY_ODD else ""
+    return Weighed(lesson, weight, odd)
