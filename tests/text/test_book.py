@@ -200,6 +200,11 @@ def test_pages_are_read_and_their_problems_told(tmp_path: Path) -> None:
     assert [(page.slug, page.title, page.prose) for page in book.pages] == [("about", "About", "Words.\n")]
 
 
+def test_a_brewhouse_may_learn_how_far_its_yeasts_go(tmp_path: Path) -> None:
+    book, problems = learning(tmp_path, "attenuation: from batches")
+    assert (book.brewhouses["mill"].learns, problems) == (("attenuation",), [])
+
+
 def learning(folder: Path, line: str) -> tuple[Book, list[str]]:
     book, problems = read(folder, f"{BOOK}brewhouses:\n  mill:\n    batch: 20 L\n    {line}\n")
     assert book is not None
@@ -216,6 +221,7 @@ def learning(folder: Path, line: str) -> tuple[Book, list[str]]:
         ("mash: bag\n    efficiency: from batches", ("efficiency",), 0.72, 0.67),
         ("boil-off: from batches, 1 gal/h ± 0.1", ("boil_off",), 3.785411784, 0.9 * 3.785411784),
         ("boil-off: from batches", ("boil_off",), 3.0, 2.1),
+        ("conversion: from batches, 93 %", ("conversion",), 0.93, 0.95 * 0.93),
         ("left in kettle: from batches", ("left_in_kettle",), 1.5, 0.6),
         ("left in fermenter: from batches, 0.5 L", ("left_in_fermenter",), 0.5, 0.2),
     ],
@@ -236,6 +242,7 @@ def test_a_brewhouse_may_learn_a_figure_from_its_batches(
     [
         ("efficiency: from batches, 74", '5:31: error: "74" is not a share in "from batches, 74"; '
          "expected a share, as 72 % ± 4"),
+        ("attenuation: 75 %", '5:18: error: attenuation cannot be "75 %"; expected from batches'),
         ("absorption: from batches", '5:17: error: "from batches" is not litres a kilogram; '
          "expected litres a kilogram, as 1.0 L/kg"),
         ("boil-off: from batches, 3 L", '5:29: error: "3 L" is not a rate in "from batches, 3 L"; '

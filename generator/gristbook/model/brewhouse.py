@@ -15,7 +15,8 @@ class Brewhouse:
 
     ``water`` is what runs from the tap, `None` where nobody names it.
     Without an ``efficiency`` (a bag whose author states none) it is worked out from ``conversion`` and the load.
-    ``learns`` names the fields here that the book's batches teach; what stands in them is what was thought before.
+    ``learns`` names the fields here that the book's batches teach; what stands in them is what was thought before;
+    "attenuation", which each yeast has for itself, may be among them.
     """
 
     name: str

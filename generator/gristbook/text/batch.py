@@ -28,7 +28,7 @@ from gristbook.text.batch_lines import (
 from gristbook.text.batch_vocabulary import BATCH, FROZEN, MEASURED
 from gristbook.text.editions import edition_address
 from gristbook.text.log import read_log
-from gristbook.text.values import said
+from gristbook.text.values import Desk, said
 from gristbook.worksheet import Given, Value
 
 T = TypeVar("T")
@@ -43,27 +43,22 @@ BOILING_POINT = "boiling point"
 
 
 def read_batches(
-    folder: Path, recipes: frozenset[str], brewhouses: Mapping[str, object], problems: Problems
+    folder: Path, recipes: frozenset[str], brewhouses: Mapping[str, object], desk: Desk
 ) -> tuple[Batch, ...]:
     """The batches of a book that can be read, by day and name; ``recipes`` are the recipes' files by their stems.
 
     A batch without a recipe, or in a brewhouse that the book has no longer, stays, and is worth a word.
     """
     found: list[Batch] = []
-    for recipe, path in _files(folder, recipes, problems):
-        source = read_text(folder, path, problems)
-        batch = read_batch(source, path, folder, problems) if source is not None else None
+    for recipe, path in _files(folder, recipes, desk.problems):
+        source = read_text(folder, path, desk.problems)
+        batch = read_batch(source, path, folder, brewhouses, desk) if source is not None else None
         if batch is None:
             continue
         found.append(batch)
         if recipe not in recipes:
-            near = nearest(recipe, recipes)
-            problems.warning(batch.place, f"no recipe {recipe}.md is left of this batch", suggestion=near)
-        if batch.brewhouse and batch.brewhouse not in brewhouses:
-            near = nearest(batch.brewhouse, brewhouses)
-            problems.warning(
-                batch.place, f'the book has no brewhouse "{batch.brewhouse}" that could learn', suggestion=near
-            )
+            what, near = f"the recipe of this batch is gone: no {recipe}.md", nearest(recipe, recipes)
+            desk.problems.warning(batch.place, what, suggestion=near)
     return tuple(sorted(found, key=lambda batch: (batch.brewed, batch.slug, batch.recipe)))
 
 
@@ -80,26 +75,25 @@ def _files(folder: Path, recipes: frozenset[str], problems: Problems) -> Iterato
             problems.error(Place(name), "a batch is called by its day", expected="a name like 2026-03-14.md")
 
 
-def read_batch(source: str, path: str, folder: Path, problems: Problems) -> Batch | None:
+def read_batch(source: str, path: str, folder: Path, brewhouses: Mapping[str, object], desk: Desk) -> Batch | None:
     """The text of a batch to the model; `None` where it has an error. ``folder`` is the book's own, for its log."""
+    problems = desk.problems
     page = read_page(source, path, problems)
     if page is None:
         return None
     fields = read_fields(_filled(page.front), BATCH, problems, "a batch")
     frozen = _frozen(fields.table("recipe"), problems)
-    boiling = frozen.plan.get(BOILING_POINT)
-    name = PurePosixPath(path)
-    measured = _Measured(fields.table("measured") or Table((), page.place), boiling, folder, problems).read(name)
+    name, table = PurePosixPath(path), fields.table("measured") or Table((), page.place)
     edition = fields.text("edition")
     batch = Batch(
         slug=name.stem,
         recipe=name.parent.name,
         brewed=fields.words("brewed") or _named_day(name.stem),
-        brewhouse=fields.words("brewhouse"),
+        brewhouse=_brewhouse(fields.text("brewhouse"), brewhouses, problems),
         edition=edition_address(edition, problems) if edition else "",
-        yeast=fields.words("yeast"),
+        yeast=_family(fields.text("yeast"), desk),
         frozen=frozen,
-        measured=measured,
+        measured=_Measured(table, frozen.plan.get(BOILING_POINT), folder, problems).read(name),
         ready=fields.words("ready"),
         tastings=_each(fields, "tasted", lambda node: read_tasting(node, problems)),
         thrown_away=fields.words("thrown away"),
@@ -111,6 +105,27 @@ def read_batch(source: str, path: str, folder: Path, problems: Problems) -> Batc
     if not problems.errors(path):
         check_batch(batch, fields, problems)
     return None if problems.errors(path) else batch
+
+
+def _brewhouse(text: Text | None, brewhouses: Mapping[str, object], problems: Problems) -> str:
+    """The brewhouse's name, which the book may have dropped since."""
+    if text is not None and text.value not in brewhouses:
+        near = nearest(text.value, brewhouses)
+        problems.warning(text.place, f'no brewhouse "{text.value}" is left to learn from this', suggestion=near)
+    return text.value if text else ""
+
+
+def _family(text: Text | None, desk: Desk) -> str:
+    """The yeast by the pantry's name for it, under which a batch teaches; its own figures do not go by it."""
+    if text is None:
+        return ""
+    match = desk.pantry.yeast(text.value)
+    if match.only is not None:
+        return match.only.name
+    several = " or ".join(record.name for record in match.found)
+    what = f'"{text.value}" may be several' if several else f'unknown yeast "{text.value}", of which nothing is learnt'
+    desk.problems.warning(text.place, what, expected=several, suggestion="" if several else match.nearest)
+    return " ".join(text.value.split())
 
 
 def _named_day(stem: str) -> str:

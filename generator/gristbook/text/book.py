@@ -91,7 +91,7 @@ def read_book(folder: Path, problems: Problems) -> Book | None:
         larder=read_larder(desk.pantry),
         chapters=_chapters(fields, slugs, problems),
         recipes=tuple(recipe for recipe in recipes if recipe.brewhouse not in broken),
-        batches=read_batches(folder, slugs, brewhouses, problems),
+        batches=read_batches(folder, slugs, brewhouses, desk),
         pages=_pages(folder, problems),
         prices=read_prices(folder / "pantry", fields.words("currency"), desk),
         learning=read_learning(folder, problems) if fields.words("learning") == "yes" else None,

@@ -19,6 +19,8 @@ from gristbook.worksheet import Given, Value, between, given
 
 MASHES = ("sparge", "bag", "none")
 
+LESSON = Kind("from batches, or nothing", choices=("from batches",))
+
 BREWHOUSE: tuple[Field, ...] = (
     Field("batch", f.VOLUME, "Wort into the fermenter.", default="20 L"),
     Field(
@@ -27,7 +29,9 @@ BREWHOUSE: tuple[Field, ...] = (
         "Mash efficiency; a bag without one goes by its load; also from batches.",
         default="72 % ± 5",
     ),
-    Field("conversion", f.EFFICIENCY, "Starch that the mash dissolves, by load.", default="95 % ± 4"),
+    Field(
+        "conversion", f.EFFICIENCY, "Starch that the mash dissolves, by load; also from batches.", default="95 % ± 4"
+    ),
     Field("steep yield", f.EFFICIENCY, "What steeped grain gives of its potential.", default="60 % ± 20"),
     Field("boil-off", f.BOIL_OFF, "Cold water that steams away in an hour; also from batches.", default="3 L/h"),
     Field(
@@ -37,6 +41,7 @@ BREWHOUSE: tuple[Field, ...] = (
         default="1.5 L",
     ),
     Field("left in fermenter", f.LOSS, "Beer that stays with the yeast; also from batches.", default="1 L"),
+    Field("attenuation", LESSON, "How far each yeast goes here: as the pantry says, or from batches."),
     Field("absorption", f.ABSORPTION, "Water that a kilogram of grain keeps; 0.7 L/kg from a drained bag."),
     Field("thickness", f.THICKNESS, "Mash water for a kilogram of grain, in a sparged tun.", default="2.7 L/kg"),
     Field("grain", f.TEMPERATURE, "The temperature of the grain.", default="20 °C"),
@@ -57,6 +62,7 @@ TENTH = f"a boil varies by a tenth of this: {PRACTICE}"
 
 LEARNT: Mapping[str, tuple[str, float]] = {
     "efficiency": ("efficiency", 0.1),
+    "conversion": ("conversion", 0.05),
     "boil-off": ("boil_off", 0.3),
     "left in kettle": ("left_in_kettle", 0.6),
     "left in fermenter": ("left_in_fermenter", 0.6),
@@ -104,7 +110,7 @@ def read_brewhouse(name: Text, table: Table, desk: Desk) -> Brewhouse | None:
         altitude=value("altitude", "altitude"),
         mash=mash,
         water=read_source(runs, desk) if runs else None,
-        learns=tuple(LEARNT[field][0] for field in LEARNT if _taught(fields, field)),
+        learns=_learns(fields),
     )
     for field, left in (("left in kettle", built.left_in_kettle), ("left in fermenter", built.left_in_fermenter)):
         text = fields.text(field)
@@ -130,6 +136,11 @@ def _value(fields: Fields, field: str, label: str, origin: str, desk: Desk) -> G
     if not fields.given(field):
         return said(read, label, origin=f"{BY_DEFAULT}; {origin}")
     return said(read, label, origin=origin)
+
+
+def _learns(fields: Fields) -> tuple[str, ...]:
+    of_yeasts = ("attenuation",) if fields.words("attenuation") else ()
+    return (*(LEARNT[field][0] for field in LEARNT if _taught(fields, field)), *of_yeasts)
 
 
 def _taught(fields: Fields, field: str) -> re.Match[str] | None:
