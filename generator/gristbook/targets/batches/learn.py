@@ -7,14 +7,14 @@ how far the next brew may lie from it. Two brews' readings are taken for indepen
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, replace
 from math import hypot, sqrt
 
 from gristbook.equations import learning
 from gristbook.model.book import Book
 from gristbook.model.brewhouse import Brewhouse
-from gristbook.model.recipe import Recipe, Yeast
+from gristbook.model.recipe import Yeast
 from gristbook.targets.batches.results import BatchFigures, Lesson, Subject
 from gristbook.targets.conventions import BREW_TO_BREW, BREW_TO_BREW_SHARE, PRACTICE
 from gristbook.worksheet import Given, Operand, Value, apply, given
@@ -93,15 +93,15 @@ def learn(book: Book, batches: Iterable[BatchFigures]) -> Lessons:
     heard: dict[tuple[str, Subject, str], list[Lesson]] = {}
     for batch in batches:
         for lesson in batch.lessons:
-            heard.setdefault((lesson.brewhouse, lesson.subject, lesson.yeast), []).append(lesson)
-    families = dict(_families(book.recipes))
+            heard.setdefault((lesson.brewhouse, lesson.subject, family(lesson.yeast)), []).append(lesson)
+    families = {family(yeast.name): yeast for recipe in book.recipes for yeast in recipe.yeasts if _unstated(yeast)}
     found = []
-    for (name, subject, yeast), lessons in sorted(heard.items()):
-        brewhouse = book.brewhouses.get(name)
-        setting = families.get(yeast) if yeast else _setting(brewhouse, subject)
+    for (name, subject, key), lessons in sorted(heard.items()):
+        brewhouse, yeast = book.brewhouses.get(name), families.get(key)
+        setting = yeast.attenuation if yeast else _setting(brewhouse, subject) if not key else None
         if brewhouse is not None and setting is not None:
             used = FIELDS.get(subject, "attenuation") in brewhouse.learns
-            found.append(learned(setting, lessons, used=used))
+            found.append(learned(setting, lessons, yeast=yeast.name if yeast else "", used=used))
     return Lessons(tuple(it for it in found if it is not None))
 
 
@@ -128,17 +128,21 @@ def taught_book(book: Book, lessons: Lessons) -> Book:
 def _taught_yeast(yeast: Yeast, brewhouse: str, lessons: Lessons) -> Yeast:
     """A yeast whose line states no attenuation, with what its family has shown in this brewhouse."""
     found = lessons.of(brewhouse, "attenuation", yeast.name)
-    if found is None or not found.used or not _of_a_family(yeast):
+    if found is None or not found.used or not _unstated(yeast):
         return yeast
     return replace(yeast, attenuation=found.value)
 
 
-def _families(recipes: Iterable[Recipe]) -> Iterator[tuple[str, Value]]:
-    for recipe in recipes:
-        yield from ((yeast.name, yeast.attenuation) for yeast in recipe.yeasts if _of_a_family(yeast))
+def family(name: str) -> str:
+    """A yeast's family whatever its spelling, with and without the word yeast.
+
+    >>> family("english ale yeast, attenuative") == family("English ale, attenuative")
+    True
+    """
+    return " ".join(word for word in name.casefold().replace(",", " ").split() if word != "yeast")
 
 
-def _of_a_family(yeast: Yeast) -> bool:
+def _unstated(yeast: Yeast) -> bool:
     """Whether its attenuation is that of the one family it belongs to, and not what its line says."""
     known = yeast.attenuation
     return len(yeast.families) == 1 and isinstance(known, Given) and known.origin.startswith("the pantry")
@@ -152,7 +156,7 @@ def _setting(brewhouse: Brewhouse | None, subject: Subject) -> Value | None:
     return value if value is not None and value.doubts else None
 
 
-def learned(setting: Value, lessons: Iterable[Lesson], *, used: bool) -> Learned | None:
+def learned(setting: Value, lessons: Iterable[Lesson], *, yeast: str = "", used: bool) -> Learned | None:
     """One figure learned; `None` where no reading counts."""
     heard = tuple(lessons)
     counted = [lesson for lesson in heard if not lesson.aside and lesson.value.spread > 0]
@@ -174,7 +178,7 @@ def learned(setting: Value, lessons: Iterable[Lesson], *, used: bool) -> Learned
     return Learned(
         subject,
         counted[0].brewhouse,
-        counted[0].yeast,
+        yeast,
         setting,
         replace(middle, doubts=((doubt, next_brew.number),)),
         replace(middle, doubts=((doubt, own_sd),)),

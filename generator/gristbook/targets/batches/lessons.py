@@ -12,7 +12,7 @@ from gristbook.targets.batches.brewing import BrewDay
 from gristbook.targets.batches.measured import Bench, doubted
 from gristbook.targets.batches.results import BottleFigures, Course, Fault, Lesson, Subject
 from gristbook.targets.method_step import Sentence
-from gristbook.worksheet import NINE_IN_TEN, Derived, Given, Value, lineage
+from gristbook.worksheet import NINE_IN_TEN, Derived, Given, Value, lineage, settled
 
 
 def lessons_of(bench: Bench, day: BrewDay, beer: Beer) -> Iterator[Lesson]:
@@ -34,8 +34,8 @@ def lessons_of(bench: Bench, day: BrewDay, beer: Beer) -> Iterator[Lesson]:
             learning.attenuation_shown,
             "attenuation of the yeast as measured",
             measured=beer.apparent_attenuation,
-            planned=bench.planned("apparent attenuation", "fraction"),
-            of_the_yeast=bench.planned(frozen.ATTENUATION, "fraction"),
+            planned=_settled(bench.planned("apparent attenuation", "fraction")),
+            of_the_yeast=_settled(bench.planned(frozen.ATTENUATION, "fraction")),
         ),
     }
     unlikely = impossible(day, beer)
@@ -46,6 +46,11 @@ def lessons_of(bench: Bench, day: BrewDay, beer: Beer) -> Iterator[Lesson]:
         aside = batch.no_lesson or ("this cannot be" if basis in unlikely else "")
         yeast = batch.yeast if subject == "attenuation" else ""
         yield Lesson(subject, batch.brewhouse, yeast, value, aside, batch.slug, place_of(value, batch.place))
+
+
+def _settled(value: Value | None) -> Value | None:
+    """What the plan took for granted: how unsure it was of the yeast is no doubt of what was then read."""
+    return settled(value) if value is not None else None
 
 
 def impossible(day: BrewDay, beer: Beer) -> dict[Subject, Sentence]:
