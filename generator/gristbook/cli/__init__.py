@@ -15,6 +15,8 @@ FINE, PROBLEMS, USAGE, OUR_FAULT = 0, 1, 2, 3
 """What the exit status says: all well; the book has errors; the call was wrong; the fault is Gristbook's."""
 
 COMMANDS = {
+    "adjust": "say what to do about wort that is not as planned",
+    "brew": "begin a batch: keep the recipe and its plan as they stand, with blanks to fill in",
     "build": "work out a book and write it as a site",
     "check": "report every problem of a book and write nothing",
     "figures": "print the figures of a recipe, in any size or brewhouse, or from malt extract",

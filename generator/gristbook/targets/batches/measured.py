@@ -32,11 +32,12 @@ MADE_FOR_15 = (14.0, 16.0)
 """Calibrations (°C) of the hydrometers that the often reprinted polynomial is for."""
 
 
-@dataclass(slots=True)
-class Bench:
-    """A batch on the bench: what its plan said, and what was refused while its readings were worked out."""
+@dataclass(slots=True, kw_only=True)
+class Instruments:
+    """A hydrometer made for a temperature, a refractometer with its factor, and what was refused of their readings."""
 
-    batch: Batch
+    calibration: Value
+    wort_correction: Value
     refused: list[str] = field(default_factory=list)
 
     def put(self, equation: Callable[..., float], label: str, /, **values: Operand | None) -> Value | None:
@@ -49,15 +50,6 @@ class Bench:
         except ValueError as refusal:
             self.refused.append(f"{label}: {refusal}")
             return None
-
-    def planned(self, name: str, unit: str) -> Value | None:
-        """A figure of the plan as it was frozen, where it is there and in its unit."""
-        value = self.batch.frozen.plan.get(name)
-        return value if value is not None and value.unit == unit else None
-
-    def days(self, when: datetime) -> float:
-        """Days since the start of the day that it was brewed on."""
-        return (when - datetime.fromisoformat(self.batch.brewed)).total_seconds() / 86400
 
     def volume(self, level: Level | None) -> Value | None:
         """Wort in a vessel as it is at 20 °C."""
@@ -107,7 +99,7 @@ class Bench:
         read = self.put(gravity.gravity_from_plato, label, extract=shown) if shown.unit == "°P" else shown
         if reading.sample is None or read is None:
             return Corrected(shown, read, ()) if read else None
-        sample, made_for = doubted(reading.sample), self.batch.measured.calibration
+        sample, made_for = doubted(reading.sample), self.calibration
         corrected = self.put(
             instruments.hydrometer_corrected, label, reading=read, sample_c=sample, calibration_c=made_for
         )
@@ -122,7 +114,7 @@ class Bench:
         return Corrected(shown, corrected, (("lyons 1992", reprinted),) if reprinted else ())
 
     def _over_the_factor(self, shown: Value, label: str) -> Value | None:
-        factor = self.batch.measured.wort_correction
+        factor = self.wort_correction
         return self.put(instruments.brix_corrected, f"{label}, over the factor", reading=shown, factor=factor)
 
     def _initial(self, original: Corrected | None) -> Value | None:
@@ -131,6 +123,28 @@ class Bench:
         if original.shown.unit == "°Bx":
             return self._over_the_factor(original.shown, "original gravity")
         return self.put(brew_day.brix_of_wort, "original gravity, as sugar", gravity=original.gravity)
+
+
+@dataclass(slots=True, kw_only=True)
+class Bench(Instruments):
+    """A batch on the bench: its instruments, what its plan said, and when it was brewed."""
+
+    batch: Batch
+
+    def planned(self, name: str, unit: str) -> Value | None:
+        """A figure of the plan as it was frozen, where it is there and in its unit."""
+        value = self.batch.frozen.plan.get(name)
+        return value if value is not None and value.unit == unit else None
+
+    def days(self, when: datetime) -> float:
+        """Days since the start of the day that it was brewed on."""
+        return (when - datetime.fromisoformat(self.batch.brewed)).total_seconds() / 86400
+
+
+def bench_of(batch: Batch) -> Bench:
+    """A batch with its own instruments."""
+    measured = batch.measured
+    return Bench(calibration=measured.calibration, wort_correction=measured.wort_correction, batch=batch)
 
 
 def doubted(value: Value) -> Value:

@@ -48,8 +48,8 @@ class Aim:
     batch: Value | None
 
 
-def adjustment(plan: Mapping[str, Value], step: Step, shown: Value, volume: Value) -> Adjustment | None:
-    """What can be done; `None` where the plan does not say what is wanted, or the numbers are refused.
+def adjustment(plan: Mapping[str, Value], step: Step, shown: Value, volume: Value) -> Adjustment:
+    """What can be done.
 
     Parameters
     ----------
@@ -57,20 +57,22 @@ def adjustment(plan: Mapping[str, Value], step: Step, shown: Value, volume: Valu
     step : where the wort was measured
     shown : its gravity, corrected (SG)
     volume : its volume at 20 °C (L)
+
+    Raises
+    ------
+    ValueError
+        A plan that does not say what is wanted, or numbers that no kettle can hold.
     """
     aim = _aim(plan)
-    if aim is None:
-        return None
-    try:
-        held = _at_the_end(plan, aim, step, shown, volume)
-        done_nothing = _remedy(aim, held)
-        remedies = tuple(_remedies(aim, held, done_nothing))
-    except ValueError:
-        return None
-    return Adjustment(step, shown, volume, aim.gravity, aim.volume, done_nothing, remedies, tuple(_words(remedies)))
+    held = _at_the_end(plan, aim, step, shown, volume)
+    done_nothing = _remedy(aim, held)
+    remedies = tuple(_remedies(aim, held, done_nothing))
+    return Adjustment(
+        step, shown, volume, aim.gravity, aim.volume, aim.bitterness, done_nothing, remedies, tuple(_words(remedies))
+    )
 
 
-def _aim(plan: Mapping[str, Value]) -> Aim | None:
+def _aim(plan: Mapping[str, Value]) -> Aim:
     def fixed(name: str, unit: str) -> Value | None:
         """A target is what it is: the plan's doubts are no doubts of it."""
         value = plan.get(name)
@@ -79,7 +81,7 @@ def _aim(plan: Mapping[str, Value]) -> Aim | None:
     wanted, volume = fixed("gravity after the boil", "SG"), fixed("volume at the end of the boil", "L")
     boil_off = plan.get(frozen.BOIL_OFF)
     if wanted is None or volume is None or boil_off is None or boil_off.unit != "L/h":
-        return None
+        raise ValueError("the plan does not say what the kettle should hold")
     topped_up = "top-up water" in plan
     return Aim(
         wanted,

@@ -152,8 +152,8 @@ class Adjustment:
     """What can be done on the day about wort that is not as planned.
 
     ``step`` is where it was measured. ``gravity`` and ``volume`` (L, cool) are what was measured there; ``wanted`` and
-    ``wanted_volume`` are what the plan wants at the end of the boil, and ``unmended`` is what it comes to when nothing
-    is done. Without remedies, nothing need be done. ``words`` are what to mind.
+    ``wanted_volume`` are what the plan wants at the end of the boil, with the beer's planned ``bitterness`` (IBU), and
+    ``unmended`` is what it comes to when nothing is done. Without remedies, nothing need be done. ``words`` are what to mind.
     """
 
     step: Literal["before the boil", "end of the boil"]
@@ -161,6 +161,7 @@ class Adjustment:
     volume: Value
     wanted: Value
     wanted_volume: Value
+    bitterness: Value | None
     unmended: Remedy
     remedies: tuple[Remedy, ...]
     words: tuple[str, ...]

@@ -14,7 +14,7 @@ from gristbook.targets.batches.compared import Row, compared
 from gristbook.targets.batches.course import course_of
 from gristbook.targets.batches.lessons import faults_of, lessons_of
 from gristbook.targets.batches.losses import losses_of, packaged_volume
-from gristbook.targets.batches.measured import Bench, doubted
+from gristbook.targets.batches.measured import Bench, bench_of, doubted
 from gristbook.targets.batches.mending import Step, adjustment
 from gristbook.targets.batches.results import Adjustment, BatchFigures, BottleFigures, Corrected, Occasion
 from gristbook.targets.conventions import IN_THE_BOTTLE, STRONG_ABV, STRONG_IN_THE_BOTTLE
@@ -23,11 +23,12 @@ from gristbook.worksheet import Value
 
 def work_out_batch(batch: Batch) -> BatchFigures:
     """Everything that follows from a batch; what nobody measured is absent, and nothing is asked of the book."""
-    bench = Bench(batch)
+    bench = bench_of(batch)
     day = brew_day_of(bench)
     course = course_of(bench, day.original)
     beer = beer_of(bench, day, course)
     bottles = bottles_of(bench, day, beer, course)
+    adjustments = tuple(_adjustments(bench, day))
     return BatchFigures(
         batch=batch,
         compared=tuple(compared(bench, _rows(bench, day, beer, bottles))),
@@ -42,7 +43,7 @@ def work_out_batch(batch: Batch) -> BatchFigures:
         course=course,
         bottles=bottles,
         lessons=tuple(lessons_of(bench, day, beer)),
-        adjustments=tuple(_adjustments(bench, day)),
+        adjustments=adjustments,
         occasions=tuple(_occasions(batch, beer)),
         faults=tuple(faults_of(bench, day, beer, course, bottles)),
     )
@@ -92,9 +93,10 @@ def _adjustments(bench: Bench, day: BrewDay) -> Iterator[Adjustment]:
     )
     for step, read, volume in levels:
         if read is not None and volume is not None:
-            found = adjustment(bench.batch.frozen.plan, step, read.gravity, volume)
-            if found is not None:
-                yield found
+            try:
+                yield adjustment(bench.batch.frozen.plan, step, read.gravity, volume)
+            except ValueError as refusal:
+                bench.refused.append(f"what to do about the wort, {step}: {refusal}")
 
 
 def _occasions(batch: Batch, beer: Beer) -> Iterator[Occasion]:

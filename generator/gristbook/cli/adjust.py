@@ -1,0 +1,140 @@
+"""`gristbook adjust RECIPE`: what to do on the brew day about wort that is not as planned."""
+
+from __future__ import annotations
+
+import argparse
+import re
+from collections.abc import Callable, Iterator
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from gristbook.cli import FINE, PROBLEMS
+from gristbook.cli.options import Found, describe_edition, find
+from gristbook.cli.report import COMMAND_LINE, printed, report
+from gristbook.problems import Place, Problems
+from gristbook.worksheet import Value
+
+if TYPE_CHECKING:
+    from gristbook.targets.batches.mending import Step
+    from gristbook.targets.batches.results import Adjustment, Remedy
+
+WHERE = re.compile(
+    r"\s*,?\s*(?:in the kettle\b\s*,?\s*)?(?:at\s+)?(?:the\s+)?"
+    r"(?P<step>before the boil|end of the boil|in the kettle)\s*",
+    re.IGNORECASE,
+)
+AS = '"23 L at 1.041", or "27 L hot at 1.036, before the boil"'
+
+
+def describe(parser: argparse.ArgumentParser) -> None:
+    """What may be said after `gristbook adjust`."""
+    parser.add_argument("recipe", type=Path, metavar="RECIPE", help="the recipe's file, in its book")
+    parser.add_argument(
+        "--measured",
+        required=True,
+        metavar="WORT",
+        help=f"as {AS}; without more words it is cool, in the kettle, at the end of the boil",
+    )
+    describe_edition(parser)
+
+
+def run(options: argparse.Namespace) -> int:
+    """Print what each remedy takes, and what it makes of gravity, volume and bitterness."""
+    found = find(options.recipe, options)
+    if found is None:
+        return PROBLEMS
+    problems = Problems()
+    made = _adjustment(found, options.measured, problems)
+    if made is None:
+        report(problems, options.recipe.parent)
+        return PROBLEMS
+    for line in _told(found, made):
+        print(line)
+    return FINE
+
+
+def _adjustment(found: Found, words: str, problems: Problems) -> Adjustment | None:
+    """What was measured, put right and held against the plan; `None` with a problem filed."""
+    from gristbook.reading.tree import Text
+    from gristbook.targets.batches.frozen import BOILING_POINT, frozen_plan
+    from gristbook.targets.batches.measured import Instruments
+    from gristbook.targets.batches.mending import adjustment
+    from gristbook.targets.conventions import CALIBRATION, WORT_FACTOR
+    from gristbook.text.batch_lines import read_level
+
+    place, plan = Place(COMMAND_LINE), frozen_plan(found.plan)
+    rest, step = _where(words)
+    level = read_level(Text(rest, place, exact=False), step, plan[BOILING_POINT], problems)
+    if level is None:
+        return None
+    instruments = Instruments(calibration=CALIBRATION, wort_correction=WORT_FACTOR)
+    volume, read = instruments.volume(level), instruments.wort(level.gravity)
+    why = "; ".join(instruments.refused) or "a volume and a gravity are needed"
+    if read is not None and volume is not None:
+        try:
+            return adjustment(plan, step, read.gravity, volume)
+        except ValueError as refusal:
+            why = str(refusal)
+    problems.error(place, why, within=words, expected=AS)
+    return None
+
+
+def _where(words: str) -> tuple[str, Step]:
+    """The reading without the words that say where it was taken, and where that is."""
+    match = WHERE.search(words)
+    if match is None:
+        return words.strip(), "end of the boil"
+    before = match["step"].casefold() == "before the boil"
+    rest = f"{words[: match.start()]}, {words[match.end() :].lstrip(', ')}".strip(", ")
+    return rest, "before the boil" if before else "end of the boil"
+
+
+def _told(found: Found, made: Adjustment) -> Iterator[str]:
+    from gristbook.site.amounts import amount
+
+    def show(value: Value) -> str:
+        return printed(amount(value), us_first=found.us_first)
+
+    where = "before the boil" if made.step == "before the boil" else "at the end of the boil"
+    yield found.words
+    yield f"Measured {where}: {show(made.volume)} at {show(made.gravity)}, cool"
+    bitter = f", {show(made.bitterness)}" if made.bitterness is not None else ""
+    yield f"Wanted at the end of the boil: {show(made.wanted_volume)} at {show(made.wanted)}{bitter}"
+    if not made.remedies:
+        yield "\nThis is as good as planned: nothing need be done."
+        return
+    yield "\nLeft as it is"
+    yield from _outcome(made.unmended, show)
+    for remedy in made.remedies:
+        yield f"\n{_doing(remedy, show)}"
+        yield from _outcome(remedy, show)
+        yield from _room(remedy, found, show)
+    yield ""
+    yield from made.words
+
+
+def _doing(remedy: Remedy, show: Callable[[Value], str]) -> str:
+    parts = []
+    if remedy.extract is not None:
+        parts.append(f"stir in {show(remedy.extract)} of dried malt extract")
+    if remedy.water is not None:
+        parts.append(f"pour in {show(remedy.water)} of water")
+    if remedy.boil_on is not None:
+        parts.append(f"boil {show(remedy.boil_on)} longer")
+    words = " and ".join(parts)
+    return words[:1].upper() + words[1:]
+
+
+def _outcome(remedy: Remedy, show: Callable[[Value], str]) -> Iterator[str]:
+    yield f"  {'gravity at the end of the boil':34} {show(remedy.gravity)}"
+    yield f"  {'wort at the end of the boil':34} {show(remedy.volume)}"
+    if remedy.bitterness is not None:
+        yield f"  {'bitterness':34} {show(remedy.bitterness)}"
+
+
+def _room(remedy: Remedy, found: Found, show: Callable[[Value], str]) -> Iterator[str]:
+    """A word where the kettle does not boil so much."""
+    from gristbook.targets.editions.pot import usable_l
+
+    if remedy.volume.number > usable_l(found.plan.brewhouse):
+        yield f"  more than the kettle boils: {show(remedy.volume)} cool"
