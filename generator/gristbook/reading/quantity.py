@@ -13,7 +13,8 @@ from gristbook.reading.units import SPELLED, base_of, convert, unit_named
 VULGAR = {"¼": "1/4", "½": "1/2", "¾": "3/4", "⅓": "1/3", "⅔": "2/3", "⅛": "1/8"}
 
 NUMBER = r"(?:\d+\s+\d+/\d+|\d+/\d+|\d*[¼½¾⅓⅔⅛]|\d+(?:\.\d+)?|\.\d+)"
-UNIT = r"(?:US gal|US pt|imp gal|imp pt|fl oz|per cent|degrees [CF]\b|(?:°\s?)?[^\W\d_]+(?:\s*/\s*[^\W\d_]+)?|%)"
+_WORDS = r"US gal|US pt|imp gal|imp pt|fl oz|per cent|degrees [CF]\b|L°\s*/\s*kg"
+UNIT = rf"(?:{_WORDS}|(?:°\s?)?[^\W\d_]+(?:\s*/\s*[^\W\d_]+)?|%)"
 _AMOUNT = re.compile(rf"\s*(?P<sign>[-−+]?)(?P<number>{NUMBER})(?P<rest>[.,]?\d*)\s*(?P<unit>{UNIT})?")
 LARGEST = 1e9
 """No number in a book is larger: no brew holds so many grams, and figures made of more would overflow."""
@@ -163,7 +164,7 @@ def _one(text: Text, match: re.Match[str], problems: Problems, within: str) -> t
         return number, "", match.end("number")
     unit = unit_named(match["unit"])
     if unit is None:
-        known = nearest(match["unit"], SPELLED)
+        known = nearest(match["unit"], (word for word in SPELLED if "/" not in word))
         problems.error(
             text.at(match.start("unit")),
             f'unknown unit "{match["unit"]}"',

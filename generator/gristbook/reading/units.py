@@ -1,7 +1,7 @@
 """The units that a brewer writes, and the one place where pint lives.
 
 The list is short and ours, so that no word means something else: `t` is not a tonne here and `oz` is always a weight.
-Temperatures are scales with an offset; degrees Plato and malt colour in EBC are equations, never units.
+Temperatures are scales with an offset; degrees Plato, malt colour in EBC and potentials are equations, never units.
 """
 
 from __future__ import annotations
@@ -49,6 +49,8 @@ ibu = [bitterness]
 carbonation = [carbonation]
 pack = [pack]
 piece = [piece]
+point_per_pound_per_gallon = [point_per_pound_per_gallon] = ppg
+litre_degree_per_kilogram = [litre_degree_per_kilogram]
 part_per_million = 0.001 * gram / litre = ppm
 """
 
@@ -88,6 +90,8 @@ WORDS: dict[str, tuple[str, ...]] = {
     "carbonation": ("volumes", "volume", "vol", "vols"),
     "pack": ("pack", "packs", "packet", "packets", "sachet", "sachets"),
     "part_per_million": ("ppm",),
+    "point_per_pound_per_gallon": ("ppg",),
+    "litre_degree_per_kilogram": ("L°/kg",),
     "piece": ("piece", "pieces", "pod", "pods", "stick", "sticks", "tablet", "tablets"),
 }
 """What may be written for each unit, the usual form first."""
@@ -110,6 +114,8 @@ BASES: dict[str, str] = {
     "L/kg": "litre / kilogram",
     "L/h": "litre / hour",
     "g/L": "gram / litre",
+    "points·gal/lb": "point_per_pound_per_gallon",
+    "L°/kg": "litre_degree_per_kilogram",
 }
 """The unit in which each kind of quantity is kept, and its name in the definitions."""
 
@@ -131,6 +137,8 @@ def unit_named(word: str) -> str | None:
     >>> unit_named("lbs"), unit_named("L/kg"), unit_named("kgg"), unit_named("lb/kg")
     ('pound', 'litre / kilogram', None, None)
     """
+    if whole := SPELLED.get(re.sub(r"\s", "", word)):
+        return whole
     sides = re.sub(r"°\s+", "°", word).split("/")
     found = [SPELLED.get(side.strip()) or _FOLDED.get(side.strip().casefold()) for side in sides]
     if not all(found):

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Generic
 
-from gristbook.equations import colour, extract, gravity, kettle
+from gristbook.equations import colour, extract, gravity, kettle, yield_units
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Malt, Recipe, Sugar
 from gristbook.targets.results import Grist, MaltFigures, SugarFigures
@@ -165,10 +165,15 @@ def malt_colour(written: Value, calc: Calculator[N]) -> N | Value:
 
 
 def potential(item: Malt | Sugar, calc: Calculator[N]) -> N:
-    """Extract as-is: fine grind, dry basis, less the moisture."""
+    """Extract as-is: fine grind, dry basis, less the moisture, or as the author told it in points or litre-degrees."""
+    told, label = item.extract_dry, f"potential of {item.name}"
+    if told.unit == "points·gal/lb":
+        return calc(yield_units.potential_from_points_per_pound_gallon, label, points_per_pound_gallon=told)
+    if told.unit == "L°/kg":
+        return calc(yield_units.potential_from_litre_degrees_per_kg, label, litre_degrees_per_kg=told)
     return calc(
         extract.as_is_potential,
-        f"potential of {item.name}",
+        label,
         fine_grind_dry_basis=item.extract_dry,
         moisture=item.moisture,
     )

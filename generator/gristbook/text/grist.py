@@ -16,8 +16,11 @@ from gristbook.reading.fields import Kind
 from gristbook.reading.lines import Line, read_line
 from gristbook.reading.tree import Node, Text
 from gristbook.text.values import Desk, by_default, from_pantry, said
-from gristbook.text.vocabulary import EXTRACT, KIT, MALT, STEEP, SUGAR
+from gristbook.text.vocabulary import EXTRACT, KIT, MALT, POTENTIAL, STEEP, SUGAR
 from gristbook.worksheet import Given, between, given
+
+PURE = {"points·gal/lb": 46.2, "L°/kg": 386.0}
+"""What pure sucrose gives, rounded up: nothing gives more (handbooks print 46 to 46.3, and 384 to 388)."""
 
 R = TypeVar("R", bound=records.Record)
 
@@ -30,14 +33,16 @@ def read_malt(node: Node, desk: Desk) -> Malt | None:
         return None
     mass, share = _amount(line, record.name, None, desk)
     steep = _steep(line.get("steep"), line, desk)
-    if mass is None and share is None:
+    moisture = _value(line, "moisture", f.SHARE, f"moisture of {record.name}", record.moisture, desk)
+    extract = _extract(line, record, moisture, desk)
+    if extract is None or (mass is None and share is None):
         return None
     return Malt(
         name=record.name,
         mass=mass,
         share=share,
-        extract_dry=_value(line, "extract", f.SHARE, f"extract of {record.name}", record.extract, desk),
-        moisture=_value(line, "moisture", f.SHARE, f"moisture of {record.name}", record.moisture, desk),
+        extract_dry=extract[0],
+        moisture=extract[1],
         colour=_value(line, "colour", f.COLOUR, f"colour of {record.name}", record.colour, desk),
         kind=record.kind,
         cereal=record.cereal,
@@ -87,18 +92,19 @@ def _dissolving(
     if into_fermenter and minutes:
         desk.problems.error(minutes.place, "both a time in the boil and the fermenter", within=line.whole)
         return None
-    if (mass is None and share is None) or (line.get("time") and not minutes):
+    moisture = from_pantry(record.moisture, f"moisture of {record.name}")
+    if line.get("extract"):
+        why = "the line states its extract as sold"
+        moisture = by_default(0.0, "fraction", f"moisture of {record.name}", why)
+    extract = _extract(line, record, moisture, desk)
+    if extract is None or (mass is None and share is None) or (line.get("time") and not minutes):
         return None
     return Sugar(
         name=record.name,
         mass=mass,
         share=share,
-        extract_dry=_value(line, "extract", f.SHARE, f"extract of {record.name}", record.extract, desk),
-        moisture=(
-            by_default(0.0, "fraction", f"moisture of {record.name}", "the line states its extract as sold")
-            if line.get("extract")
-            else from_pantry(record.moisture, f"moisture of {record.name}")
-        ),
+        extract_dry=extract[0],
+        moisture=extract[1],
         colour=_value(line, "colour", f.COLOUR, f"colour of {record.name}", record.colour, desk),
         kind=record.kind,
         from_malt=from_malt,
@@ -178,6 +184,29 @@ def _value(line: Line, key: str, kind: Kind, label: str, typical: records.Spread
     """What the line says of a property, before what the pantry says."""
     read = desk.quantity(line.get(key), kind, line.whole)
     return said(read, label) if read else from_pantry(typical, label)
+
+
+def _extract(
+    line: Line, record: records.Malt | records.Sugar | records.Extract, moisture: Given, desk: Desk
+) -> tuple[Given, Given] | None:
+    """Extract and moisture; a potential is of the thing as it is weighed, its water in it."""
+    text, label = line.get("potential"), f"extract of {record.name}"
+    if text is None:
+        return _value(line, "extract", f.SHARE, label, record.extract, desk), moisture
+    if line.get("extract"):
+        desk.problems.error(text.place, "both an extract and a potential", within=line.whole, expected="one of them")
+        return None
+    read = desk.quantity(text, POTENTIAL, line.whole)
+    if read is None:
+        return None
+    if read.number > PURE[read.base]:
+        most = f"no more than {PURE[read.base]:g}, which is pure extract"
+        desk.problems.error(text.place, f'"{read.text}" is too much', within=line.whole, expected=most)
+        return None
+    weighed = by_default(
+        0.0, "fraction", f"moisture of {record.name}", "the line states its potential as it is weighed"
+    )
+    return said(read, f"potential of {record.name}, as it is told"), weighed
 
 
 def _diastatic_power(line: Line, record: records.Malt, desk: Desk) -> Given | None:

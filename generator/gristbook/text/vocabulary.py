@@ -13,7 +13,9 @@ WORD = Kind("a word", shape="word")
 STEEP = Kind("a steep, as 30 min at 68 °C")
 STAND = Kind("a stand, as 20 min at 80 °C, 30 min from 95 to 75 °C, or 30 min cooling from 95 to 75 °C")
 GAS = Kind("a line, as 2.2 volumes, keg", shape="lines")
-STORE = Kind("a store, as 30 weeks at 4 °C")
+STORE = Kind("a store, as 30 weeks at 4 °C, or 30 weeks at 4 °C under vacuum")
+HSI = Kind("a hop storage index, as 0.35", ("",), least=0.2, most=2.0)
+POTENTIAL = Kind("a potential, as 36 ppg or 300 L°/kg", ("points·gal/lb", "L°/kg"))
 KIT = Kind("a label's bitterness, as 25 IBU in 23 L")
 
 _TIME = rf"(?P<value>{NUMBER}\s*(?:s|seconds?|h|hrs?|hours?|mins?|minutes?)(?:\s+{NUMBER}\s*(?:mins?|minutes?))?)"
@@ -23,6 +25,8 @@ _PERCENT = rf"{NUMBER}\s*(?:%|per cent)(?:\s*±\s*{NUMBER}(?:\s*%)?)?"
 _COLOUR = rf"(?P<value>{NUMBER}\s*(?:°L|Lovibond|EBC)(?:\s*±\s*{NUMBER})?)"
 
 _POWER = rf"(?P<value>{NUMBER}\s*°\s?(?:Lintner|WK)(?:\s*±\s*{NUMBER})?)"
+
+_POTENTIAL = rf"(?P<value>{NUMBER}\s*(?:ppg|L°\s*/\s*kg)(?:\s*±\s*{NUMBER})?)"
 
 _VOLUMES = r"mL|L|lit(?:re|er)s?|qt|quarts?|gal|gallons?|US gal|imp gal"
 
@@ -57,6 +61,7 @@ MALT: tuple[Property, ...] = (
     Property(
         "extract", f.SHARE, rf"(?P<value>{_PERCENT})\s+extract", "81 % extract", "Extract, fine grind, dry basis."
     ),
+    Property("potential", POTENTIAL, _POTENTIAL, "36 ppg", "Extract as it is weighed, in the trade's other ways."),
     Property("moisture", f.SHARE, rf"(?P<value>{_PERCENT})\s+moisture", "4 % moisture", "The malt's moisture."),
     Property("diastatic power", DIASTATIC_POWER, _POWER, "250 °WK", "The strength of its enzymes."),
 )
@@ -72,6 +77,7 @@ _DISSOLVING: tuple[Property, ...] = (
     ),
     Property("colour", f.COLOUR, _COLOUR, "5 °L", "Its colour, before the pantry's."),
     Property("extract", f.SHARE, rf"(?P<value>{_PERCENT})\s+extract", "80 % extract", "Extract as it is sold."),
+    Property("potential", POTENTIAL, _POTENTIAL, "36 ppg", "Extract as it is weighed, in the trade's other ways."),
 )
 
 SUGAR: tuple[Property, ...] = (
@@ -105,7 +111,18 @@ HOP: tuple[Property, ...] = (
     ),
     Property("dry", f.DAYS, rf"dry(?:\s+hop(?:ped)?)?\s+{_DAYS}", "dry 3 days", "In the beer, until it is packaged."),
     Property(
-        "stored", STORE, r"stored\s+(?P<value>.+)", "stored 30 weeks at 4 °C", "Kept since its alpha was measured."
+        "stored",
+        STORE,
+        r"stored\s+(?P<value>.+)",
+        "stored 30 weeks at 4 °C",
+        "Kept since its alpha was measured: open, airtight (what is taken if nothing is said) or under vacuum.",
+    ),
+    Property(
+        "HSI",
+        HSI,
+        rf"HSI\s+(?P<value>{NUMBER}(?:\s*±\s*{NUMBER})?)",
+        "HSI 0.35",
+        "Hop storage index of a later sheet than the one that gives the alpha; not for a sheet that gives both.",
     ),
     Property(
         "form", WORD, r"(?P<value>whole|pellets?)(?:\s+hops)?", "whole", "Whole cones; pellets if nothing is said."
@@ -150,7 +167,13 @@ FERMENT: tuple[Property, ...] = (
 
 CARBONATION: tuple[Property, ...] = (
     Property("volumes", f.VOLUMES, rf"(?P<value>{NUMBER}\s*(?:vols?|volumes?))", "2.2 volumes", "Gas in the glass."),
-    Property("sugar", f.WORDS, r"primed with\s+(?P<value>.+)", "primed with table sugar", "The sugar that makes it."),
+    Property(
+        "sugar",
+        f.WORDS,
+        r"primed with\s+(?P<value>.+)",
+        "primed with table sugar",
+        "The sugar, or dried malt extract, that makes it.",
+    ),
     Property("keg", FLAG, r"(?P<value>(?:in a )?keg)", "keg", "Carbonated under pressure, without sugar."),
 )
 
