@@ -103,7 +103,7 @@ def style_page(
         Span(
             capital(name),
             from_to(*span, shown[0][0].named[name].unit),
-            tuple(Compared(show(plan.named[name]), where_in(plan.named[name].number, span)) for plan, show in shown),
+            tuple(Compared(show(plan.named[name]), where_in(plan.named[name], span)) for plan, show in shown),
         )
         for name, span in style_spans(style).items()
     )
@@ -145,7 +145,7 @@ def _names(plan: Plan, style: Style) -> bool:
 
 def _within(plan: Plan, style: Style) -> bool:
     """Whether a beer lies within every span of a style."""
-    return all(where_in(plan.named[name].number, span) == "within" for name, span in style_spans(style).items())
+    return all(where_in(plan.named[name], span) == "within" for name, span in style_spans(style).items())
 
 
 def _mark(plan: Plan) -> Mark:

@@ -44,6 +44,7 @@ PRIMED_WITH: Mapping[str, str] = {
     "sucrose": "table sugar (sucrose)",
     "glucose monohydrate": "corn sugar (glucose with its water of crystallisation)",
     "glucose": "dry glucose",
+    "dried malt extract": "dried malt extract",
 }
 """What the sugar is called in a kitchen."""
 
@@ -110,7 +111,7 @@ def in_style(name: str, value: Value, style: Style | None) -> InStyle | None:
     if style is None or span is None:
         return None
     ends = [amount_of(end, value.unit).metric for end in span]
-    return InStyle(f"{where_in(value.number, span)} {style.name}", Amount(_dashed(*ends)))
+    return InStyle(f"{where_in(value, span)} {style.name}", Amount(_dashed(*ends)))
 
 
 def style_spans(style: Style) -> Mapping[str, tuple[float, float]]:
@@ -124,9 +125,13 @@ def style_spans(style: Style) -> Mapping[str, tuple[float, float]]:
     }
 
 
-def where_in(number: float, span: tuple[float, float]) -> str:
-    """Where a number stands to a span, in a word."""
-    return "below" if number < span[0] else "above" if number > span[1] else "within"
+def where_in(value: Value, span: tuple[float, float]) -> str:
+    """Where a figure stands to a span, in a word; what reads like an end of it is within."""
+    low, high = span
+    read = amount_of(value.number, value.unit)
+    if low <= value.number <= high or read in (amount_of(low, value.unit), amount_of(high, value.unit)):
+        return "within"
+    return "below" if value.number < low else "above"
 
 
 def sugar_when(sugar: Sugar) -> str:
