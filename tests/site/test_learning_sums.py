@@ -78,7 +78,7 @@ SUMS: tuple[tuple[str, str, float], ...] = (
     *(("measuring", f"| {at_c} °C | {{{shown}}} |", true_gravity(at_c))
       for at_c, shown in ((10, "1.039"), (30, "1.042"), (40, "1.046"), (50, "1.050"))),
     ("measuring", "is {10} °P, or 1.040", instruments.brix_corrected(reading=10.4, factor=1.04)),
-    ("packaging", "makes {0.49} volumes more", carbonation.gas_from_gravity_points(points=1)),
+    ("packaging", "a litre of beer {0.49} litres of gas more", carbonation.gas_from_gravity_points(points=1)),
     ("packaging", "{0.88} volumes if it finished at 20 °C", carbonation.residual_carbon_dioxide(temperature=20)),
     ("packaging", "{1.2} at 10 °C", carbonation.residual_carbon_dioxide(temperature=10)),
     ("packaging", "takes {3.84} g of table sugar",
