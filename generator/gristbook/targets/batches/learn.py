@@ -54,8 +54,9 @@ class Weighed:
 class Learned:
     """A figure as the book has it (``setting``), and as its brews so far have it.
 
-    ``value`` is that of the next brew, with its nine-in-ten range; ``own`` the same figure with the range of the
-    brewhouse's own mean. ``used`` says whether plans go by it; ``brews`` how many readings counted.
+    ``value`` is that of the next brew, with its nine-in-ten range, and ``spread`` one standard deviation of that;
+    ``own`` is the same figure with the range of the brewhouse's own mean. ``used`` says whether plans go by it;
+    ``brews`` how many readings counted.
     """
 
     subject: Subject
@@ -63,6 +64,7 @@ class Learned:
     yeast: str
     setting: Value
     value: Value
+    spread: Value
     own: Value
     readings: tuple[Weighed, ...]
     used: bool
@@ -181,6 +183,7 @@ def learned(setting: Value, lessons: Iterable[Lesson], *, yeast: str = "", used:
         yeast,
         setting,
         replace(middle, doubts=((doubt, next_brew.number),)),
+        next_brew,
         replace(middle, doubts=((doubt, own_sd),)),
         tuple(_weighed(lesson, middle, brew_sd, lesson in counted) for lesson in heard),
         used,
