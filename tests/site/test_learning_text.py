@@ -72,7 +72,8 @@ def test_every_group_has_a_title_and_says_what_it_is_about() -> None:
 def test_a_page_says_in_its_front_matter_what_it_is(page: str) -> None:
     front, _ = PAGES[page]
     assert {"title", "summary"} <= front.keys() <= {"title", "summary", "kind", "answers"}
-    assert front["summary"].endswith(".") and sentences(front["summary"]) == 1
+    assert front["summary"].endswith(".")
+    assert sentences(front["summary"]) == 1
     assert front.get("kind", "lesson") == "lesson"
     assert ("kind" in front) == ("answers" in front)
 
