@@ -11,7 +11,7 @@ import pytest
 from gristbook import __version__, cli
 from gristbook.reading.fields import Field
 from gristbook.reading.lines import Property
-from gristbook.text import book, brewhouse, vocabulary
+from gristbook.text import batch_vocabulary, book, brewhouse, vocabulary
 
 ROOT = Path(__file__).parents[1]
 README = (ROOT / "README.md").read_text(encoding="utf-8")
@@ -140,7 +140,7 @@ def test_build_writes_into_site_if_no_folder_is_named(readme_book: Path) -> None
 
 
 def described() -> Iterator[tuple[str, Field | Property]]:
-    for module in (vocabulary, brewhouse, book):
+    for module in (vocabulary, batch_vocabulary, brewhouse, book):
         for name, rows in sorted(vars(module).items()):
             if isinstance(rows, tuple) and rows and isinstance(rows[0], Field | Property):
                 for row in rows:
@@ -155,4 +155,16 @@ def test_every_field_says_what_it_is_for(where: str, row: Field | Property) -> N
 
 def test_fields_of_every_kind_of_file_are_seen_by_the_test_above() -> None:
     seen = {where.partition(":")[0] for where, _ in described()}
-    assert {"recipe", "malt", "hop", "yeast", "mash", "brewhouse", "book", "chapter"} <= seen
+    assert {
+        "recipe",
+        "malt",
+        "hop",
+        "yeast",
+        "mash",
+        "brewhouse",
+        "book",
+        "chapter",
+        "batch",
+        "measured",
+        "level_parts",
+    } <= seen

@@ -6,7 +6,7 @@ import pytest
 import yaml
 
 from gristbook.cli import main
-from gristbook.text.manual import FILES, LINES
+from gristbook.text.manual import BATCH_LINES, FILES, LINES
 
 
 def test_every_field_and_every_part_of_a_line_is_printed(capsys: pytest.CaptureFixture[str]) -> None:
@@ -16,7 +16,7 @@ def test_every_field_and_every_part_of_a_line_is_printed(capsys: pytest.CaptureF
         for field in fields:
             assert f"{field.name}:" in printed
             assert field.sentence in printed
-    for properties in LINES.values():
+    for properties in (*LINES.values(), *BATCH_LINES.values()):
         for part in properties:
             assert part.example in printed
 

@@ -17,6 +17,10 @@ if TYPE_CHECKING:
     from gristbook.targets.editions.make import MadeEdition
 
 
+OF_ONE_BEER = (".md", ".csv", ".tsv", ".txt")
+"""Recipes, batches and logs, whose errors are nobody else's; all other files are the whole book's."""
+
+
 @dataclass(frozen=True, slots=True)
 class Found:
     """A recipe's plan in the edition that was asked for, `None` where it is the recipe as written, and its book."""
@@ -92,7 +96,15 @@ def _find(folder: Path, own: str, options: argparse.Namespace, problems: Problem
 
 def _concerning(own: str, problems: Problems) -> Iterator[Problem]:
     """The errors that a recipe suffers from: its own, and those of what the whole book rests on."""
-    yield from (it for it in problems.errors() if it.place.path == own or not it.place.path.endswith(".md"))
+    yield from (it for it in problems.errors() if it.place.path == own or not it.place.path.endswith(OF_ONE_BEER))
+
+
+def _asked(options: argparse.Namespace) -> str:
+    """The edition that the options ask for, as a line of `editions` would; "" where that is the recipe as written."""
+    if "edition" in options:
+        return options.edition or ""
+    words = [options.source or "", options.batch or "", f"in {options.brewhouse}" if options.brewhouse else ""]
+    return " ".join(word for word in words if word)
 
 
 def _edition(plan: Plan, book: Book, options: argparse.Namespace, problems: Problems) -> Found | None:
@@ -100,8 +112,7 @@ def _edition(plan: Plan, book: Book, options: argparse.Namespace, problems: Prob
     from gristbook.targets.editions.make import MadeEdition, make
     from gristbook.text.editions import read_editions
 
-    words = [options.source or "", options.batch or "", f"in {options.brewhouse}" if options.brewhouse else ""]
-    asked = " ".join(word for word in words if word)
+    asked = _asked(options)
     if not asked:
         return Found(plan, book, None)
     place = Place(COMMAND_LINE)

@@ -14,15 +14,17 @@ if TYPE_CHECKING:
 
 def describe(parser: argparse.ArgumentParser) -> None:
     """What may be said after `gristbook words`."""
-    parser.add_argument("--schema", choices=("recipe", "book"), help="print a JSON Schema of that file instead")
+    parser.add_argument(
+        "--schema", choices=("recipe", "batch", "book"), help="print a JSON Schema of that file instead"
+    )
 
 
 def run(options: argparse.Namespace) -> int:
     """Print the manual's tables, or a schema for an editor to check a file by."""
-    from gristbook.text.manual import FILES, LINES, book_schema, recipe_schema
+    from gristbook.text.manual import BATCH_LINES, FILES, LINES, batch_schema, book_schema, recipe_schema
 
     if options.schema:
-        schema = recipe_schema() if options.schema == "recipe" else book_schema()
+        schema = {"recipe": recipe_schema, "batch": batch_schema, "book": book_schema}[options.schema]()
         print(json.dumps(schema, ensure_ascii=False, indent=2))
         return FINE
     for title, fields in FILES.items():
@@ -31,7 +33,7 @@ def run(options: argparse.Namespace) -> int:
             usual = f"; {field.default} if nothing is said" if field.default else "; needed" if field.required else ""
             print(f"  {field.name + ':':20} {field.sentence} {_kind(field.kind)}{usual}.")
         print()
-    for section, properties in LINES.items():
+    for section, properties in (*LINES.items(), *BATCH_LINES.items()):
         print(f"in a line of {section}\n")
         for part in properties:
             print(f"  {part.example:26} {part.sentence} In a mapping: {part.key}.")

@@ -16,7 +16,7 @@ LOG = Kind("a line, as 2026-03-14.csv, time in taken, gravity in sg", shape="lin
 MASH_HEAT = Kind("a temperature, as 67 °C, from 30 to 80 °C", ("°C",), least=30, most=80)
 PITCHED = Kind("a temperature, as 19 °C, from -5 to 45 °C", ("°C",), least=-5, most=45)
 CALIBRATION = Kind("a temperature, as 20 °C, from 0 to 40 °C", ("°C",), most=40)
-COLUMN = Kind("a column's heading", shape="word")
+COLUMN = Kind("a column's heading")
 
 VESSELS: tuple[Vessel, ...] = ("bottles", "heavy bottles", "swing-top bottles", "keg")
 SCALES = {"°C": "°C", "C": "°C", "°F": "°F", "F": "°F"}

@@ -6,6 +6,15 @@ from collections.abc import Mapping
 
 from gristbook.reading.fields import Field
 from gristbook.reading.lines import Property
+from gristbook.text.batch_vocabulary import (
+    BATCH,
+    FROZEN,
+    LEVEL_PARTS,
+    LOG_PARTS,
+    MEASURED,
+    MOMENT_PARTS,
+    PACKAGED_PARTS,
+)
 from gristbook.text.book import BOOK, CHAPTER, PAGE
 from gristbook.text.brewhouse import BREWHOUSE
 from gristbook.text.learning import GROUP, LESSON, TERM
@@ -28,6 +37,9 @@ FILES: Mapping[str, tuple[Field, ...]] = {
     "book.yaml: a brewhouse": BREWHOUSE,
     "book.yaml: a chapter": CHAPTER,
     "a recipe": RECIPE,
+    "a batch": BATCH,
+    "a batch: what was measured": MEASURED,
+    "a batch: its recipe": FROZEN,
     "another page": PAGE,
     "theme/learning: a page": LESSON,
     "theme/learning/contents.yaml: a group": GROUP,
@@ -49,10 +61,28 @@ LINES: Mapping[str, tuple[Property, ...]] = {
 }
 """What may stand in a line of each section of a recipe, after the amount and the name."""
 
+BATCH_LINES: Mapping[str, tuple[Property, ...]] = {
+    "before the boil, and end of the boil": LEVEL_PARTS,
+    "readings": MOMENT_PARTS,
+    "packaged": PACKAGED_PARTS,
+    "log": LOG_PARTS,
+}
+"""What may stand in a line of what was measured at a brew."""
+
 
 def recipe_schema() -> dict[str, object]:
     """A JSON Schema (2020-12) of a recipe's front matter; what a line may hold is checked by `gristbook check`."""
     return _schema("A recipe of Gristbook", RECIPE)
+
+
+def batch_schema() -> dict[str, object]:
+    """A JSON Schema (2020-12) of a batch's front matter, what was measured and the kept recipe within it."""
+    schema = _schema("A batch of Gristbook", BATCH)
+    properties = schema["properties"]
+    assert isinstance(properties, dict)
+    properties["measured"] |= _object(MEASURED)
+    properties["recipe"] |= _object(FROZEN)
+    return schema
 
 
 def book_schema() -> dict[str, object]:

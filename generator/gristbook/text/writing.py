@@ -7,24 +7,40 @@ recipe stays what it was when the pantry changes, and the change shows as a diff
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterable
+from collections.abc import Iterable
 from datetime import date, timedelta
-from math import ceil, log10
 
-from gristbook.model.recipe import Carbonation, Extra, FermentStep, Hop, HoppedKit, Malt, MashStep, Recipe, Sugar, Yeast
+from gristbook.model.recipe import (
+    Carbonation,
+    Extra,
+    FermentStep,
+    Hop,
+    HoppedKit,
+    Malt,
+    MashStep,
+    Recipe,
+    Store,
+    Sugar,
+    Yeast,
+)
 from gristbook.model.water import Treatment
+from gristbook.text.hops import PACKAGES
+from gristbook.text.saying import Say, in_us, metric, plain, spoons
 from gristbook.text.steps import PRIMING_SUGARS
 from gristbook.worksheet import NINE_IN_TEN, Given, Value
-
-OUNCE_KG, POUND_KG, GALLON_L, TEASPOON_L = 0.028349523125, 0.45359237, 3.785411784, 0.00492892159375
 
 Sections = tuple[tuple[str, tuple[str, ...]], ...]
 """Lines by section, in the order of a recipe."""
 
 _IN_GALLONS = re.compile(r"(?<!imp )\b(?:gal|gallons?|qt|quarts?)$")
-_AT_HOME = {"Sucrose": "table sugar", "Glucose monohydrate": "corn sugar"}
-"""Sugars of the pantry that nobody asks for by those names."""
-_PRIMED_WITH = {formula: _AT_HOME.get(name, name.casefold()) for name, formula in PRIMING_SUGARS.items()}
+_AT_HOME = {
+    "Sucrose": "table sugar",
+    "Glucose monohydrate": "corn sugar",
+    "Dried malt extract, light": "dried malt extract",
+}
+"""What primes, of the pantry, that nobody asks for by those names."""
+PRIMED_WITH = {formula: _AT_HOME.get(name, name.casefold()) for name, formula in PRIMING_SUGARS.items()}
+_PACKED = {times: words for words, times in PACKAGES.items()}
 
 
 def sections_of(recipe: Recipe, *, us: bool) -> Sections:
@@ -32,7 +48,7 @@ def sections_of(recipe: Recipe, *, us: bool) -> Sections:
 
     What an author only says about it (its summary, what it expects, the advice that it goes against) is no part of it.
     """
-    say = _metric if not us else _us
+    say = metric if not us else in_us
     kits = {kit.place: kit for kit in recipe.kits}
     sugars = [line for line in recipe.sugars if not line.from_malt]
     extracts = [line for line in recipe.sugars if line.from_malt]
@@ -70,87 +86,6 @@ def written_in_us(sections: Sections) -> bool:
     return _IN_GALLONS.search(batch[0]) is not None
 
 
-Say = Callable[[Value], str]
-"""A value as a brewer says it, in one system of units."""
-
-
-def plain(number: float, figures: int = 6, places: int = 6) -> str:
-    """A number in digits alone, to so many figures, without zeros at its end.
-
-    >>> plain(3.6), plain(1234567.0), plain(0.000123456789), plain(2.0, 3)
-    ('3.6', '1234570', '0.000123', '2')
-    """
-    if number == 0:
-        return "0"
-    at = figures - ceil(log10(abs(number)) + 1e-12)
-    rounded = f"{round(number, at):.{max(min(at, places), 0)}f}"
-    return rounded.rstrip("0").rstrip(".") if "." in rounded else rounded
-
-
-def _metric(value: Value) -> str:
-    number = value.number
-    match value.unit:
-        case "kg" if number < 1:
-            return f"{plain(1000 * number, 5, 2)} g"
-        case "kg":
-            return f"{plain(number, 6, 3)} kg"
-        case "g" if number >= 1000:
-            return f"{plain(number / 1000, 6, 3)} kg"
-        case "g":
-            return f"{plain(number, 5, 2)} g"
-        case "L" if number < 0.1:
-            return f"{plain(1000 * number, 5, 2)} mL"
-        case "L":
-            return f"{plain(number, 6, 3)} L"
-    return _either(value)
-
-
-def _us(value: Value) -> str:
-    """Grams stay grams where an ounce for a gram would make people ill, and for yeast, whose packet says grams."""
-    number = value.number
-    match value.unit:
-        case "kg" if number < POUND_KG:
-            return f"{plain(number / OUNCE_KG, 5, 3)} oz"
-        case "kg":
-            ounces = round(number / OUNCE_KG, 2)
-            pounds, rest = divmod(ounces, 16)
-            return f"{pounds:.0f} lb {plain(rest, 5, 2)} oz" if rest else f"{pounds:.0f} lb"
-        case "g":
-            return f"{plain(number / (1000 * OUNCE_KG), 5, 3)} oz"
-        case "L" if number >= 0.1:
-            return f"{plain(number / GALLON_L, 6, 4)} gal"
-        case "°C":
-            return f"{plain(number * 1.8 + 32, 5, 2)} °F"
-    return _metric(value)
-
-
-def _either(value: Value) -> str:
-    """What both systems say alike."""
-    number, unit = value.number, value.unit
-    match unit:
-        case "fraction":
-            return f"{plain(100 * number, 6, 4)} %"
-        case "min":
-            return f"{plain(number, 6, 2)} min"
-        case "d" if number < 1:
-            return f"{plain(24 * number, 5, 2)} h"
-        case "d" if number >= 21 and number % 7 == 0:
-            return f"{number / 7:.0f} weeks"
-        case "d":
-            return f"{plain(number, 6, 3)} {'day' if number == 1 else 'days'}"
-        case "SG":
-            return f"{number:.4f}".rstrip("0").ljust(5, "0")
-        case "EBC malt":
-            return f"{plain(number, 5, 2)} EBC"
-        case "vol":
-            return f"{plain(number, 5, 3)} volumes"
-        case "packs":
-            return f"{plain(number, 5, 3)} {'pack' if number == 1 else 'packs'}"
-        case "pieces":
-            return plain(number, 5, 3)
-    return f"{plain(number, 6, 3)} {unit}"
-
-
 def _line(*parts: str) -> str:
     return ", ".join(part for part in parts if part)
 
@@ -186,7 +121,7 @@ def _malt(malt: Malt, say: Say) -> str:
     return _line(
         _named(malt.mass or malt.share, malt.name, say),
         _colour(malt.colour, say),
-        _own(malt.extract_dry, "extract", say),
+        _own(malt.extract_dry, "extract" if malt.extract_dry.unit == "fraction" else "", say),
         _own(malt.moisture, "moisture", say),
         _own(malt.diastatic_power, "", say) if malt.diastatic_power else "",
         steep,
@@ -197,25 +132,30 @@ def _sugar(sugar: Sugar, kit: HoppedKit | None, say: Say) -> str:
     when = "into the fermenter" if sugar.into_fermenter else say(sugar.minutes) if sugar.minutes else ""
     ferments = sugar.attenuation if not sugar.from_malt and sugar.attenuation.number < 1 else None
     return _line(
-        _named(sugar.mass or sugar.share, _AT_HOME.get(sugar.name, sugar.name), say),
+        _named(sugar.mass or sugar.share, sugar.name if sugar.from_malt else _AT_HOME.get(sugar.name, sugar.name), say),
         when,
         _colour(sugar.colour, say),
-        _own(sugar.extract_dry, "extract", say),
+        _own(sugar.extract_dry, "extract" if sugar.extract_dry.unit == "fraction" else "", say),
         (_own(ferments, "fermentable", say) or f"{say(ferments)} fermentable") if ferments else "",
         f"{say(kit.bitterness)} in {say(kit.volume)}" if kit else "",
     )
 
 
 def _hop(hop: Hop, say: Say) -> str:
-    store = f"stored {say(hop.store.days)} at {say(hop.store.temperature)}" if hop.store else ""
     alpha = (_own(hop.alpha, "alpha", say)) or f"{say(hop.alpha)} alpha"
     return _line(
         _named(hop.mass or hop.bitterness, hop.name, say),
         alpha,
         _hop_time(hop, say),
-        store,
+        _store(hop.store, say) if hop.store else "",
+        f"HSI {_with_doubt(hop.storage_index, say)}" if hop.storage_index else "",
         "whole" if hop.whole else "",
     )
+
+
+def _store(store: Store, say: Say) -> str:
+    package = _PACKED[store.package.number] if store.package else ""
+    return f"stored {say(store.days)} at {say(store.temperature)} {package}".rstrip()
 
 
 def _hop_time(hop: Hop, say: Say) -> str:
@@ -226,6 +166,9 @@ def _hop_time(hop: Hop, say: Say) -> str:
     minutes = say(hop.minutes) if hop.minutes else ""
     if hop.use == "boil" or not hop.stand_from or not hop.stand_to:
         return minutes
+    if hop.stand_air is not None:
+        fall = f"cooling from {say(hop.stand_from)} to {say(hop.stand_to)}"
+        return f"stand {minutes} {fall} in a room of {say(hop.stand_air)}"
     if hop.stand_from.number == hop.stand_to.number:
         return f"stand {minutes} at {say(hop.stand_from)}"
     return f"stand {minutes} from {say(hop.stand_from)} to {say(hop.stand_to)}"
@@ -236,7 +179,7 @@ def _yeast(yeast: Yeast, written: str, say: Say) -> str:
     made = ""
     if yeast.age is not None and written:
         made = f"made {date.fromisoformat(written) - timedelta(days=yeast.age.number):%Y-%m-%d}"
-    amount = f"{_metric(yeast.amount)} " if yeast.amount is not None else ""
+    amount = f"{metric(yeast.amount)} " if yeast.amount is not None else ""
     return _line(f"{amount}{yeast.name}", "dried" if yeast.dried else "liquid", attenuation, made)
 
 
@@ -251,14 +194,14 @@ def _ferment(step: FermentStep, say: Say) -> str:
 
 def _carbonation(carbonation: Carbonation, say: Say) -> str:
     sugar = carbonation.sugar
-    return _line(say(carbonation.volumes), f"primed with {_PRIMED_WITH[sugar]}" if sugar else "keg")
+    return _line(say(carbonation.volumes), f"primed with {PRIMED_WITH[sugar]}" if sugar else "keg")
 
 
 def _water(treatment: Treatment, say: Say) -> list[str]:
     """Salts in grams and acids in millilitres, whatever the rest is in."""
     lines = [treatment.source.name] if treatment.source else []
     lines += [_named(mixed.volume or mixed.share, mixed.water.name, say) for mixed in treatment.dilutions]
-    lines += [_line(_named(salt.mass, salt.name, _metric), salt.moment) for salt in treatment.salts]
+    lines += [_line(_named(salt.mass, salt.name, metric), salt.moment) for salt in treatment.salts]
     lines += [
         _line(f"{plain(acid.volume.number, 5, 2)} mL {acid.name.replace(',', '')}", acid.moment)
         for acid in treatment.acids
@@ -271,8 +214,4 @@ def _extra(extra: Extra) -> str:
     if extra.written:
         return _line(f"{extra.written} {extra.name.replace(',', '')}", moment)
     by_spoon = extra.amount is not None and extra.amount.unit == "L"
-    return _line(_named(extra.amount, extra.name, _spoons if by_spoon else _metric), moment)
-
-
-def _spoons(value: Value) -> str:
-    return f"{plain(value.number / TEASPOON_L, 5, 3)} tsp"
+    return _line(_named(extra.amount, extra.name, spoons if by_spoon else metric), moment)

@@ -1,0 +1,85 @@
+"""`gristbook brew RECIPE`: begin a batch, with the recipe and its plan as they stand and blanks to fill in."""
+
+from __future__ import annotations
+
+import argparse
+from datetime import date
+from itertools import count
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from gristbook.cli import FINE, PROBLEMS
+from gristbook.cli.options import Found, book_of, find
+
+if TYPE_CHECKING:
+    from gristbook.text.begun import Begun
+
+
+def describe(parser: argparse.ArgumentParser) -> None:
+    """What may be said after `gristbook brew`."""
+    parser.add_argument("recipe", type=Path, metavar="RECIPE", help="the recipe's file, in its book")
+    parser.add_argument("--edition", metavar="EDITION", help='an edition, as book.yaml writes it: "10 L in stove"')
+    parser.add_argument("--on", type=_day, metavar="DATE", help="the day of the brew, as 2026-03-14 (today)")
+
+
+def run(options: argparse.Namespace) -> int:
+    """Write the batch's file beside the recipe, and say where it is and what to write down; nothing is overwritten.
+
+    Here alone Gristbook asks the calendar, and only where nobody says the day.
+    """
+    from gristbook.cli.blanks import afterwards, blanks
+
+    found, folder = find(options.recipe, options), book_of(options.recipe)
+    if found is None or folder is None:
+        return PROBLEMS
+    day = options.on or date.today()
+    begun = _begun(found, day)
+    asked, later = blanks(found.plan, us=begun.us), afterwards(found.plan, us=begun.us)
+    path = _written(folder / found.plan.recipe.slug, day, begun.file(asked, later))
+    print(f"{path}\n\n{found.words}. Write down as you go:\n")
+    for blank in (*asked, *later):
+        print(f"  {blank.field:20} {blank.words}".rstrip())
+    return FINE
+
+
+def _begun(found: Found, day: date) -> Begun:
+    from gristbook.targets.batches.frozen import frozen_plan
+    from gristbook.targets.fermentation import hungriest
+    from gristbook.text.begun import Begun
+    from gristbook.text.writing import speaks_us
+
+    plan = found.plan
+    return Begun(
+        brewed=day.isoformat(),
+        brewhouse=plan.brewhouse.name,
+        edition=found.made.edition.name if found.made else "",
+        yeast=hungriest(plan.recipe.yeasts).name,
+        recipe=plan.recipe,
+        plan=frozen_plan(plan),
+        us=speaks_us(plan.recipe),
+    )
+
+
+def _written(folder: Path, day: date, text: str) -> Path:
+    """Where the file went: a second brew of the same day gets a number."""
+    folder.mkdir(exist_ok=True)
+    for number in count(1):
+        path = folder / f"{day.isoformat()}{f'-{number}' if number > 1 else ''}.md"
+        try:
+            with path.open("x", encoding="utf-8", newline="\n") as file:
+                file.write(text)
+        except FileExistsError:
+            continue
+        return path
+    raise AssertionError("there are numbers enough")
+
+
+def _day(words: str) -> date:
+    """A day; argparse says what is wrong with any other."""
+    try:
+        day = date.fromisoformat(words)
+    except ValueError:
+        raise argparse.ArgumentTypeError(f"{words} is no day, as 2026-03-14") from None
+    if day.isoformat() != words:
+        raise argparse.ArgumentTypeError(f"{words} is not written as 2026-03-14")
+    return day

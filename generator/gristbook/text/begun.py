@@ -1,0 +1,88 @@
+"""The file of a batch that has just been begun: the recipe and its plan as they stand, and blanks to fill in.
+
+The blanks stand above what is kept, which is long, and which nobody has to read.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from math import isfinite
+
+from gristbook.model.recipe import Recipe
+from gristbook.text.front_matter import STEP, Content, quoted, written
+from gristbook.text.saying import plain
+from gristbook.text.writing import sections_of
+from gristbook.worksheet import NINE_IN_TEN, Value
+
+ONE_LINE = frozenset({"date", "style", "batch", "boil", "kettle", "original gravity", "carbonation"})
+"""Sections that are a line and no list."""
+
+FROZEN = "# as it stands today: leave it so, and nothing that changes later changes this batch"
+FILL_IN = "# what you leave empty counts as not measured, and not as nothing"
+
+
+@dataclass(frozen=True, slots=True)
+class Blank:
+    """A field to fill in: what stands in it already, if anything, and a word to guide the hand."""
+
+    field: str
+    words: str
+    usual: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Begun:
+    """What is known of a batch when it is begun. ``edition`` is the edition's line, "" for the recipe as written."""
+
+    brewed: str
+    brewhouse: str
+    edition: str
+    yeast: str
+    recipe: Recipe
+    plan: Mapping[str, Value]
+    us: bool
+
+    def file(self, blanks: Sequence[Blank], afterwards: Sequence[Blank]) -> str:
+        """The whole file; ``afterwards`` are the blanks that are no measurements."""
+        head = {"brewed": self.brewed, "brewhouse": self.brewhouse, "edition": self.edition, "yeast": self.yeast}
+        lines = [
+            "---",
+            *written({name: words for name, words in head.items() if words}),
+            *_under("measured", FILL_IN, _blanks(blanks, STEP)),
+            *_blanks(afterwards, ""),
+            *_under("recipe", FROZEN, written(self._frozen(), STEP)),
+            "---",
+        ]
+        return "\n".join(lines) + "\n"
+
+    def _frozen(self) -> Mapping[str, Content]:
+        front: dict[str, Content] = {"title": self.recipe.title}
+        for name, lines in sections_of(self.recipe, us=self.us):
+            front[name] = lines[0] if name in ONE_LINE else lines
+        return front | {"plan": {name: figure(value) for name, value in self.plan.items()}}
+
+
+def figure(value: Value) -> str:
+    """A figure as a batch keeps it: its number, half of its nine-in-ten range, its unit; none is a gravity's.
+
+    >>> figure(Value(20.06, "L", "batch", (("boil-off", 0.2),)))
+    '20.06 ± 0.329 L'
+    """
+    half = NINE_IN_TEN * value.spread
+    number = f"-{plain(-value.number, places=9)}" if value.number < 0 else plain(value.number, places=9)
+    doubt = f" ± {plain(half, 3, 9)}" if half > 0 and isfinite(half) else ""
+    return f"{number}{doubt} {'' if value.unit == 'SG' else value.unit}".rstrip()
+
+
+def _under(key: str, words: str, lines: Iterator[str]) -> Iterator[str]:
+    yield f"{quoted(key)}:  {words}"
+    yield from lines
+
+
+def _blanks(blanks: Sequence[Blank], indent: str) -> Iterator[str]:
+    """Blanks with their words in a column."""
+    heads = [f"{indent}{blank.field}: {blank.usual}".rstrip() for blank in blanks]
+    width = max(map(len, heads), default=0) + 2
+    for head, blank in zip(heads, blanks, strict=True):
+        yield f"{head.ljust(width)}# {blank.words}" if blank.words else head
