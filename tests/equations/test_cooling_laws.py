@@ -108,13 +108,13 @@ def test_a_cooling_curve_outside_physics_is_refused_in_words() -> None:
         equivalent_boil_minutes_cooling(minutes=-1, start_c=95, ambient_c=20, rate=0.1)
 
 
-@given(st.floats(0.01, 0.9), st.floats(-25, 30), st.floats(0.1, 1), st.floats(1, 700), st.floats(1, 700))
+@given(st.floats(0.01, 0.9), st.floats(0.1, 1.5), st.floats(0.1, 1), st.floats(1, 700), st.floats(1, 700))
 def test_two_stretches_on_the_shelf_are_one_long_one(
-    lost: float, temperature: float, factor: float, first: float, second: float
+    lost: float, cold: float, factor: float, first: float, second: float
 ) -> None:
     def left(alpha: float, days: float) -> float:
         return hop_storage.alpha_left(
-            alpha=alpha, lost_in_six_months=lost, temperature=temperature, storage_factor=factor, days=days
+            alpha=alpha, lost_in_six_months=lost, temperature_factor=cold, storage_factor=factor, days=days
         )
 
     assert left(left(0.12, first), second) == pytest.approx(left(0.12, first + second))
@@ -123,18 +123,17 @@ def test_two_stretches_on_the_shelf_are_one_long_one(
 
 @given(st.floats(0.01, 0.9))
 def test_six_months_warm_and_open_lose_what_the_variety_is_said_to(lost: float) -> None:
-    left = hop_storage.alpha_left(alpha=0.1, lost_in_six_months=lost, temperature=20, storage_factor=1, days=180)
+    left = hop_storage.alpha_left(alpha=0.1, lost_in_six_months=lost, temperature_factor=1, storage_factor=1, days=180)
     assert left == pytest.approx(0.1 * (1 - lost))
 
 
 @given(st.floats(0.2, 2), st.floats(0.01, 0.5))
 def test_a_higher_ratio_of_absorbances_is_a_greater_loss(hsi: float, more: float) -> None:
-    for lost in (hop_storage.alpha_lost_garetz, hop_storage.alpha_lost_nickerson_likens):
-        assert lost(hsi=hsi + more) > lost(hsi=hsi)
+    assert hop_storage.alpha_lost(hsi=hsi + more) > hop_storage.alpha_lost(hsi=hsi)
 
 
 def test_hops_outside_physics_are_refused_in_words() -> None:
     with pytest.raises(ValueError, match="above zero"):
-        hop_storage.alpha_lost_garetz(hsi=0)
+        hop_storage.alpha_lost(hsi=0)
     with pytest.raises(ValueError, match="keeps in six months"):
-        hop_storage.alpha_left(alpha=0.1, lost_in_six_months=1, temperature=20, storage_factor=1, days=10)
+        hop_storage.alpha_left(alpha=0.1, lost_in_six_months=1, temperature_factor=1, storage_factor=1, days=10)

@@ -120,6 +120,7 @@ def hop(
         alpha_assumed=False,
         crops=(0.8 * alpha, 1.2 * alpha),
         store=None,
+        storage_index=None,
         whole=False,
         use=use,
         minutes=None if minutes is None else value(minutes, "min", f"time of {name}"),

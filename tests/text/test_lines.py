@@ -246,6 +246,24 @@ LINES: list[tuple[str, str, str, str, Reading]] = [
         {"stand_from": ("95", 95.0, "°C"), "stand_to": ("75 °C", 75.0, "°C"), "stand_air": ("12 °C", 12.0, "°C")},
     ),
     (
+        "hops",
+        "hops.0",
+        "25 g Fuggle, 5 %, 60 min, HSI 0.35",
+        "{amount: 25 g, name: Fuggle, alpha: 5 %, time: 60 min, HSI: 0.35}",
+        {"alpha": ("5 %", 0.05, "fraction"), "storage_index": ("0.35", 0.35, "ratio"), "store": None},
+    ),
+    (
+        "hops",
+        "hops.0",
+        "25 g Fuggle, 5 %, 60 min, stored 30 weeks at -18 °C under vacuum",
+        "{amount: 25 g, name: Fuggle, alpha: 5 %, time: 60 min, stored: 30 weeks at -18 °C under vacuum}",
+        {
+            "store.days": ("30 weeks", 210.0, "d"),
+            "store.temperature": ("-18 °C", -18.0, "°C"),
+            "store.package": ("under vacuum", 0.5, "ratio"),
+        },
+    ),
+    (
         "yeast",
         "yeasts.0",
         "2 packs american ale yeast, clean, 77 % attenuation",
@@ -290,6 +308,13 @@ LINES: list[tuple[str, str, str, str, Reading]] = [
         "2.4 volumes, keg",
         "{volumes: 2.4 volumes, keg: yes}",
         {"volumes": ("2.4 volumes", 2.4, "vol"), "sugar": None},
+    ),
+    (
+        "carbonation",
+        "carbonation",
+        "2.0 volumes, primed with dried malt extract",
+        "{volumes: 2.0 volumes, sugar: dried malt extract}",
+        {"volumes": ("2.0 volumes", 2.0, "vol"), "sugar": "dried malt extract"},
     ),
     (
         "finings and spices",

@@ -21,8 +21,12 @@ _STORAGE = Valid(0.5, 1.0, "open 1.0, airtight 0.75, oxygen barrier with vacuum 
     symbols={"hsi": "HSI"},
     valid={"hsi": _HSI},
 )
-def alpha_lost_garetz(*, hsi: Ratio) -> Fraction:
+def alpha_lost(*, hsi: Ratio) -> Fraction:
     """Share of the alpha acids lost since harvest, by the absorbances of an extract [fraction].
+
+    After Likens, Nickerson and Zimmermann 1970. With 102 in place of 110, as Nickerson and Likens have it in 1979 (from
+    memory), it is the loss of alpha and beta acids together. Hops fresher than 0.25 come out below none, and are held
+    to none.
 
     Parameters
     ----------
@@ -33,7 +37,7 @@ def alpha_lost_garetz(*, hsi: Ratio) -> Fraction:
     ValueError
         A ratio that is not positive.
 
-    >>> alpha_lost_garetz(hsi=0.40)
+    >>> alpha_lost(hsi=0.40)
     0.2245
     """
     positive(hsi, "a ratio of absorbances")
@@ -41,28 +45,30 @@ def alpha_lost_garetz(*, hsi: Ratio) -> Fraction:
 
 
 @equation(
-    source=sources.NICKERSON_LIKENS_1979,
-    formula="lost = 102 log₁₀(HSI / 0.25) / 100",
-    symbols={"hsi": "HSI"},
-    valid={"hsi": _HSI},
+    source=sources.GARETZ_STORAGE_1994,
+    where="alpha acids now, from those at harvest; its printed formula lacks a subtraction",
+    formula="A = A₀ (1 − lost)",
+    symbols={"alpha": "A₀", "lost": "lost"},
 )
-def alpha_lost_nickerson_likens(*, hsi: Ratio) -> Fraction:
-    """Share of the alpha and beta acids lost since harvest, with the later constant [fraction].
+def alpha_after_loss(*, alpha: Fraction, lost: Fraction) -> Fraction:
+    """Alpha acids that hops still have when a share of them is gone [fraction].
 
     Parameters
     ----------
-    hsi : absorbance at 275 nm over that at 325 nm [ratio]
+    alpha : alpha acids when the hops were first analysed [fraction]
+    lost : share of them that is gone [fraction]
 
     Raises
     ------
     ValueError
-        A ratio that is not positive.
+        A share outside 0 to 1.
 
-    >>> alpha_lost_nickerson_likens(hsi=0.50)
-    0.3071
+    >>> alpha_after_loss(alpha=0.10, lost=0.2245)
+    0.07755
     """
-    positive(hsi, "a ratio of absorbances")
-    return 102 * math.log10(hsi / 0.25) / 100
+    fraction(alpha, "a share of alpha acids")
+    fraction(lost, "a loss")
+    return alpha * (1 - lost)
 
 
 @equation(
@@ -82,23 +88,23 @@ def storage_temperature_factor(*, temperature: Celsius) -> Ratio:
     >>> storage_temperature_factor(temperature=5)
     0.5
     """
-    return _temperature_factor(temperature)
+    return math.pow(2, (temperature - 20) / 15)
 
 
 @equation(
     source=sources.GARETZ_STORAGE_1994,
-    formula="A = A₀ e^(−k TF SF t), k = −ln(1 − lost) / 180, TF = 2^((T − 20) / 15)",
+    formula="A = A₀ e^(−k TF SF t), k = −ln(1 − lost) / 180",
     symbols={
         "alpha": "A₀",
         "lost_in_six_months": "lost",
-        "temperature": "T",
+        "temperature_factor": "TF",
         "storage_factor": "SF",
         "days": "t",
     },
-    valid={"temperature": Valid(-25, 20, "the printed table"), "storage_factor": _STORAGE},
+    valid={"storage_factor": _STORAGE},
 )
 def alpha_left(
-    *, alpha: Fraction, lost_in_six_months: Fraction, temperature: Celsius, storage_factor: Ratio, days: Days
+    *, alpha: Fraction, lost_in_six_months: Fraction, temperature_factor: Ratio, storage_factor: Ratio, days: Days
 ) -> Fraction:
     """Alpha acids that hops still have after a time in store [fraction].
 
@@ -106,7 +112,7 @@ def alpha_left(
     ----------
     alpha : alpha acids when the hops were analysed [fraction]
     lost_in_six_months : share of them that the variety loses in 180 days at 20 °C, open [fraction]
-    temperature : of the store [°C]
+    temperature_factor : how many times as fast they go as at 20 °C [ratio]
     storage_factor : 1.0 open or in thin plastic, 0.75 airtight, 0.5 under vacuum or inert gas in a barrier bag [ratio]
     days : in store [d]
 
@@ -115,17 +121,14 @@ def alpha_left(
     ValueError
         A share outside 0 to 1, a variety that loses all, a negative factor, or negative days.
 
-    >>> alpha_left(alpha=0.10, lost_in_six_months=0.35, temperature=5, storage_factor=0.75, days=180)
+    >>> alpha_left(alpha=0.10, lost_in_six_months=0.35, temperature_factor=0.5, storage_factor=0.75, days=180)
     0.0851
     """
     fraction(alpha, "a share of alpha acids")
     fraction(lost_in_six_months, "a loss")
     positive(1 - lost_in_six_months, "what a variety keeps in six months")
+    not_negative(temperature_factor, "a factor of temperature")
     not_negative(storage_factor, "a storage factor")
     not_negative(days, "a time in store")
     a_day = -math.log(1 - lost_in_six_months) / 180
-    return alpha * math.exp(-a_day * _temperature_factor(temperature) * storage_factor * days)
-
-
-def _temperature_factor(temperature: float) -> float:
-    return math.pow(2, (temperature - 20) / 15)
+    return alpha * math.exp(-a_day * temperature_factor * storage_factor * days)

@@ -215,10 +215,6 @@ GARETZ_STORAGE_1994 = Source(
     "Hop storage: how to keep your hops' value", "BrewingTechniques 2(1)", READ,
     "After Likens, Nickerson and Zimmermann, 1970; the storage factors and the article's title are from memory.",
 )
-NICKERSON_LIKENS_1979 = Source(
-    "nickerson-likens-1979", "G. B. Nickerson and S. T. Likens", "1979",
-    "Hop storage index", "Journal of the American Society of Brewing Chemists 37:184-187", MEMORY,
-)
 
 # Colour.
 ASBC_BEER_10 = Source(
@@ -301,10 +297,6 @@ HIBBERD = Source(
     "hibberd", "M. Hibberd", "",
     "A primer on priming", "An article of the 1990s", READ,
     "Its table is that of the gas in water under one atmosphere of it; the author's initial is from memory.",
-)
-RESIDUAL_QUADRATIC = Source(
-    "residual-quadratic", "Home brewers", "",
-    "The quadratic through residual carbon dioxide, reprinted without a first source", "No source", PRACTICE,
 )
 DELANGE_2011 = Source(
     "delange-2011", "A. J. deLange", "2011",

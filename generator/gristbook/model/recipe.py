@@ -24,8 +24,9 @@ class Steep:
 class Malt:
     """A malt or another grain. Exactly one of ``mass`` (kg) and ``share`` (fraction of the grist) is there.
 
-    ``extract_dry`` is fine grind, dry basis (fraction); ``colour`` in °L, or in EBC for malt where the author wrote
-    that; ``diastatic_power`` in °Lintner or °WK, `None` where nobody states it.
+    ``extract_dry`` is fine grind, dry basis (fraction), or in points or litre-degrees of the malt as it is weighed,
+    where the author wrote that; ``colour`` in °L, or in EBC for malt where the author wrote that; ``diastatic_power``
+    in °Lintner or °WK, `None` where nobody states it.
     """
 
     name: str
@@ -68,12 +69,14 @@ class Sugar:
 class Store:
     """How long hops have been kept since their packet's figure was measured, how warm, and what their variety loses.
 
-    ``lost_in_six_months`` is the share of the alpha acids gone after 180 days at 20 °C in the open.
+    ``lost_in_six_months`` is the share of the alpha acids gone after 180 days at 20 °C in the open; ``package`` how
+    many times as fast they go in what the hops are kept in, `None` where nobody says what that is.
     """
 
     days: Value
     temperature: Value
     lost_in_six_months: Value
+    package: Value | None
 
 
 HopUse = Literal["boil", "first wort", "stand", "dry"]
@@ -83,7 +86,7 @@ HopUse = Literal["boil", "first wort", "stand", "dry"]
 class Hop:
     """One addition of hops. Exactly one of ``mass`` (g) and ``bitterness`` (IBU, to be solved for) is there.
 
-    ``alpha`` is the packet's figure, before any ``store``, and ``crops`` the least and the most that packets of the
+    ``alpha`` is the packet's figure, before any ``store`` or a later ``storage_index``, and ``crops`` the least and the most that packets of the
     variety say (fractions); ``minutes`` is the time in the boil or in the stand; ``days`` the contact of a dry hop.
     ``stand_air`` is the room in which a stand is left to cool by itself; without it, it is held or falls evenly.
     """
@@ -95,6 +98,7 @@ class Hop:
     alpha_assumed: bool
     crops: tuple[float, float]
     store: Store | None
+    storage_index: Value | None
     whole: bool
     use: HopUse
     minutes: Value | None

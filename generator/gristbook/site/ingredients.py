@@ -11,7 +11,7 @@ from gristbook.site.amounts import Amount, amount, from_to
 from gristbook.site.figures import Figure, Sentence, Shown
 from gristbook.site.words import kept_words
 from gristbook.targets.cautions import allergens
-from gristbook.targets.figures import Figures, HopFigures, MaltFigures, Plan, SugarFigures, YeastFigures
+from gristbook.targets.figures import Figures, HopFigures, MaltFigures, Pitch, Plan, SugarFigures, YeastFigures
 from gristbook.targets.method_step import timed
 from gristbook.worksheet import Value
 
@@ -41,6 +41,7 @@ class HopRow:
     when: Sentence
     alpha: Figure
     alpha_note: str
+    alpha_left: Figure | None
     minutes: Figure | None
     utilisation: Figure | None
     bitterness: Figure
@@ -94,7 +95,7 @@ def ingredients(plan: Plan, shown: Shown) -> Ingredients:
         ),
         tuple(_kit(kit, shown) for kit in recipe.kits),
         tuple(_hop(line, shown) for line in figures.bitterness.hops),
-        tuple(_yeast(line, shown) for line in (figures.pitch.yeasts if figures.pitch else ())),
+        tuple(_yeasts(figures.pitch, shown)) if figures.pitch else (),
         tuple(_for_the_water(recipe.water, shown)),
         tuple(_extra(extra, shown) for extra in recipe.extras),
         allergens(plan),
@@ -184,6 +185,7 @@ def _hop(line: HopFigures[Value], shown: Shown) -> HopRow:
         hop_when(hop, shown),
         shown(hop.alpha),
         "typical of the variety: look at the packet" if hop.alpha_assumed else "",
+        shown(line.alpha) if line.alpha is not hop.alpha else None,
         shown(line.minutes) if line.minutes is not None else None,
         shown(line.utilisation) if line.utilisation is not None else None,
         shown(line.bitterness),
@@ -191,9 +193,16 @@ def _hop(line: HopFigures[Value], shown: Shown) -> HopRow:
     )
 
 
-def _yeast(line: YeastFigures[Value], shown: Shown) -> YeastRow:
+def _yeasts(pitch: Pitch[Value], shown: Shown) -> Iterator[YeastRow]:
+    for line in pitch.yeasts:
+        yield _yeast(line, pitch.rate, shown)
+
+
+def _yeast(line: YeastFigures[Value], wanted: Value, shown: Shown) -> YeastRow:
     yeast = line.yeast
     cells = shown.say("about ", line.cells)
+    if line.rate is not None:
+        cells += shown.say(", a pitch rate of ", line.rate, ", where ", wanted, " is wanted")
     return YeastRow(
         shown(line.amount),
         yeast.name,

@@ -10,7 +10,7 @@ from gristbook.equations import hopping, kettle, models_apart
 from gristbook.model.recipe import Hop, HoppedKit
 from gristbook.targets.conventions import OFF_ITS_MODEL
 from gristbook.targets.hop_addition import Boil as Boil
-from gristbook.targets.hop_addition import bitterness_of, minutes_of, utilisation_of, weight_for
+from gristbook.targets.hop_addition import alpha_now, bitterness_of, minutes_of, utilisation_of, weight_for
 from gristbook.targets.hopping_rate import at_hopping_rate, hopping_rate
 from gristbook.targets.models import BITTERNESS, BY_HOPPING_RATE
 from gristbook.targets.results import Bitterness, HopFigures, KitFigures
@@ -93,9 +93,9 @@ def _use(line: _Weighed[N], boil: Boil[N], model: str, rate: N | None, calc: Cal
     hop, mass, minutes = line.hop, line.mass, line.minutes
     if minutes is None:
         nothing = calc(hopping.total_bitterness, f"bitterness of {hop.name}", parts=(0.0,))
-        return HopFigures(hop, mass, None, None, nothing)
+        return HopFigures(hop, mass, alpha_now(hop, calc), None, None, nothing)
     share = _share(hop, minutes, boil, model, rate, calc)
-    return HopFigures(hop, mass, minutes, share, bitterness_of(hop, mass, share, boil, calc))
+    return HopFigures(hop, mass, alpha_now(hop, calc), minutes, share, bitterness_of(hop, mass, share, boil, calc))
 
 
 def _share(hop: Hop, minutes: N | Value, boil: Boil[N], model: str, rate: N | None, calc: Calculator[N]) -> N:

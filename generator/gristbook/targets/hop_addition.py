@@ -123,16 +123,21 @@ def bitterness_of(hop: Hop, mass: N | Value, utilisation: N, boil: Boil[N], calc
 
 
 def alpha_now(hop: Hop, calc: Calculator[N]) -> N | Value:
-    """The packet's alpha acids, less what was lost in store."""
+    """The packet's alpha acids, less what was lost since: by a later storage index, or by how the hops were kept."""
+    left = f"alpha acids left in {hop.name}"
+    if hop.storage_index is not None:
+        lost = calc(hop_storage.alpha_lost, f"alpha acids lost from {hop.name}", hsi=hop.storage_index)
+        return calc(hop_storage.alpha_after_loss, left, alpha=hop.alpha, lost=lost)
     if hop.store is None:
         return hop.alpha
+    faster = f"how fast {hop.name} ages against 20 °C"
     return calc(
         hop_storage.alpha_left,
-        f"alpha acids left in {hop.name}",
+        left,
         alpha=hop.alpha,
         lost_in_six_months=hop.store.lost_in_six_months,
-        temperature=hop.store.temperature,
-        storage_factor=AIRTIGHT,
+        temperature_factor=calc(hop_storage.storage_temperature_factor, faster, temperature=hop.store.temperature),
+        storage_factor=hop.store.package if hop.store.package is not None else AIRTIGHT,
         days=hop.store.days,
     )
 

@@ -174,12 +174,13 @@ def _tint(it: Ingredient, colour_model: str) -> Tint:
 
 
 def _kept(it: Ingredient, store: Given) -> Kept:
+    faster = apply(hop_storage.storage_temperature_factor, f"how fast hops age in {store.label}", temperature=store)
     left = apply(
         hop_storage.alpha_left,
         f"alpha acids after six months in {store.label}",
         alpha=it.figures["alpha"],
         lost_in_six_months=it.figures["lost in six months"],
-        temperature=store,
+        temperature_factor=faster,
         storage_factor=AIRTIGHT,
         days=SIX_MONTHS,
     )

@@ -123,10 +123,13 @@ class Serving(Generic[N]):
 
 @dataclass(frozen=True, slots=True)
 class HopFigures(Generic[N]):
-    """One addition of hops: weight (g), the minutes that count, the share of alpha acids that ends up bitter, IBU."""
+    """One addition of hops: weight (g), the alpha acids that are left in it (fraction), the minutes that count, the
+    share of the alpha acids that ends up bitter, IBU.
+    """
 
     hop: Hop
     mass: N | Value
+    alpha: N | Value
     minutes: N | None
     utilisation: N | None
     bitterness: N
@@ -232,11 +235,12 @@ class Starter(Generic[N]):
 
 @dataclass(frozen=True, slots=True)
 class YeastFigures(Generic[N]):
-    """One yeast and how much of it: grams of dried yeast or packs, the cells in it, the dose of dried yeast (g/L)."""
+    """One yeast and how much of it: packs and the rate of their cells, or grams of dried yeast and the dose (g/L)."""
 
     yeast: Yeast
     amount: N | Value
     cells: N
+    rate: N | None
     dose: N | None
 
 

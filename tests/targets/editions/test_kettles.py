@@ -89,7 +89,7 @@ def test_old_hops_are_weighed_by_what_is_left_in_them(heat_c: float, factor: flo
     """
     left = 0.65 ** (0.75 * factor * 300 / 180)
     fresh = hop("Bitter hop", 20, "boil", minutes=60)
-    kept = Store(value(300, "d", "days"), value(heat_c, "°C", "store"), value(0.35, "fraction", "lost"))
+    kept = Store(value(300, "d", "days"), value(heat_c, "°C", "store"), value(0.35, "fraction", "lost"), None)
     young, old = (replace(recipe(20, 60, pale(4).malts), hops=(h,)) for h in (fresh, replace(fresh, store=kept)))
     home = brewhouse("home", 20)
     bitter = figures(young, home).bitterness.total
