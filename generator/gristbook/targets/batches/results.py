@@ -153,7 +153,8 @@ class Adjustment:
 
     ``step`` is where it was measured. ``gravity`` and ``volume`` (L, cool) are what was measured there; ``wanted`` and
     ``wanted_volume`` are what the plan wants at the end of the boil, with the beer's planned ``bitterness`` (IBU), and
-    ``unmended`` is what it comes to when nothing is done. Without remedies, nothing need be done. ``words`` are what to mind.
+    ``unmended`` is what it comes to when nothing is done. Without remedies, nothing need be done. ``words`` are what
+    to mind.
     """
 
     step: Literal["before the boil", "end of the boil"]

@@ -1,0 +1,142 @@
+"""The fermentation and the bottles: when it was over, how much gas there is, and what is said against it."""
+
+from __future__ import annotations
+
+import pytest
+
+from gristbook.problems import Problems, Severity
+from gristbook.targets.batches.bottles import gas_verdict
+from gristbook.targets.batches.brewed import brewed
+from gristbook.targets.batches.work_out import work_out_batch
+
+
+def worked(desk, readings: str, more: dict[str, str] | None = None, **how: object):  # type: ignore[no-untyped-def]
+    lines = {"original gravity": "1.040", "readings": f"[{readings}]", **(more or {})}
+    return work_out_batch(desk.batch(lines, **how))
+
+
+@pytest.mark.parametrize(
+    ("readings", "dry_hopped", "stable"),
+    [
+        ('"2026-03-21, 1.010", "2026-03-24, 1.010"', "", True),
+        ('"2026-03-21, 1.011", "2026-03-24, 1.010"', "", True),
+        ('"2026-03-21, 1.012", "2026-03-24, 1.010"', "", False),
+        ('"2026-03-22, 1.010", "2026-03-24, 1.010"', "", None),  # two days are not three
+        ('"2026-03-20, 1.010", "2026-03-23, 1.010", "2026-03-24, 1.010"', "", True),
+        ('"2026-03-21, 1.010", "2026-03-24, 1.010"', "2026-03-22", None),  # the hops went in between
+        ('"2026-03-21, 1.010", "2026-03-24, 1.010", "2026-03-27, 1.009"', "2026-03-22", True),
+        ('"2026-03-21, 1.010", "2026-03-24, 1.010", "2026-03-27, 1.008"', "2026-03-22", False),  # creep
+        ('"2026-03-24, 1.010"', "", None),
+    ],
+)
+def test_it_is_over_when_two_readings_three_days_apart_agree_after_the_dry_hops(desk, readings, dry_hopped, stable):  # type: ignore[no-untyped-def]
+    more = {"dry hopped": dry_hopped} if dry_hopped else {}
+    assert worked(desk, readings, more).course.stability.stable is stable
+
+
+def test_dry_hops_that_nobody_wrote_down_leave_it_open(desk) -> None:  # type: ignore[no-untyped-def]
+    twice = '"2026-03-21, 1.010", "2026-03-24, 1.010"'
+    figures = worked(desk, twice, hops="20 g East Kent Golding, dry 3 days")
+    assert figures.course.stability.stable is None
+    assert worked(desk, twice, hops="11 g Fuggle, 30 min").course.stability.stable is True
+
+
+def test_the_final_gravity_is_a_look_on_the_day_of_packaging(desk) -> None:  # type: ignore[no-untyped-def]
+    more = {"final gravity": "1.010", "packaged": "2026-03-28"}
+    figures = worked(desk, '"2026-03-24, 1.010"', more)
+    assert [moment.when.date().isoformat() for moment in figures.course.moments] == ["2026-03-24", "2026-03-28"]
+    assert figures.course.stability.stable is True
+    assert figures.course.moments[0].days == 10.5
+
+
+def test_a_log_shows_it_too_and_is_thinned_for_the_chart(desk) -> None:  # type: ignore[no-untyped-def]
+    hours = range(24 * 20)
+    rows = [
+        f"2026-03-{14 + hour // 24:02d} {hour % 24:02d}:30,{max(1.010, 1.040 - hour / 8000):.4f},19.0" for hour in hours
+    ]
+    (desk.folder / "bitter").mkdir()
+    rows = [row for row in rows if row[:10] <= "2026-03-31"]
+    (desk.folder / "bitter" / "log.csv").write_text("taken,sg,beer\n" + "\n".join(rows) + "\n", "utf-8")
+    lines = {"log": "log.csv, time in taken, gravity in sg, temperature in beer"}
+    figures = work_out_batch(desk.batch(lines))
+    curve = figures.course.curve
+    assert curve is not None
+    assert len(rows) > 400
+    assert 100 < len(curve.days) <= 241
+    assert curve.days[-1] == pytest.approx(17 + 23.5 / 24)
+    assert figures.course.stability.stable is True
+
+
+def test_gas_is_what_fermentation_left_and_what_the_sugar_adds(desk) -> None:  # type: ignore[no-untyped-def]
+    """79.6 g of sucrose in 18.5 L are 1.12 volumes (stoichiometry), and beer at 20 °C holds 0.88 (Hibberd's table)."""
+    more = {"final gravity": "1.0095", "packaged": "2026-03-28, 18.5 L, 79.6 g table sugar"}
+    bottles = worked(desk, '"2026-03-24, 1.0095, 20 °C"', more).bottles
+    assert bottles.residual.number == pytest.approx(0.88)
+    assert bottles.priming.number == pytest.approx(1.12, abs=0.005)
+    assert bottles.carbonation.number == pytest.approx(2.00, abs=0.005)
+    assert (bottles.severity, bottles.words) == (None, ())
+
+
+def test_gas_left_goes_by_the_warmest_since_fermentation_ended(desk) -> None:  # type: ignore[no-untyped-def]
+    early = '"2026-03-16, 1.030, 26 °C", "2026-03-20, 1.010, 20 °C"'
+    readings = f'{early}, "2026-03-22, 22 °C", "2026-03-26, 1.010 at 20 °C, 4 °C"'
+    more = {"packaged": "2026-03-28, 19 L, 80 g table sugar"}
+    assert worked(desk, readings, more).bottles.residual.number == pytest.approx(0.83)  # 22 °C in Hibberd's table
+
+
+def test_each_point_above_the_expected_end_is_half_a_volume_more(desk) -> None:  # type: ignore[no-untyped-def]
+    bottled = {"packaged": "2026-03-18, 19 L, 80 g table sugar"}
+    one, five = (worked(desk, f'"2026-03-17, {gravity}, 19 °C"', bottled).bottles for gravity in ("1.0120", "1.0160"))
+    assert five.at_the_end.number - one.at_the_end.number == pytest.approx(
+        4 * 0.49, abs=0.001
+    )  # both are read at 19 °C
+    assert five.pressure.number > one.pressure.number
+
+
+def test_a_beer_that_stood_still_where_it_was_expected_is_done(desk) -> None:  # type: ignore[no-untyped-def]
+    bottled = {"final gravity": "1.010", "packaged": "2026-03-28, 19 L, 80 g table sugar"}
+    assert worked(desk, '"2026-03-24, 1.010"', bottled).bottles.unfinished is None
+    stuck = {"final gravity": "1.020", "packaged": "2026-03-28, 19 L, 80 g table sugar"}
+    figures = worked(desk, '"2026-03-24, 1.020"', stuck)
+    assert figures.course.stability.stable is True
+    assert figures.bottles.unfinished.number > 4  # it may go on all the same
+    assert figures.bottles.severity is Severity.ERROR
+
+
+@pytest.mark.parametrize(
+    ("vessel", "volumes", "severity"),
+    [
+        ("bottles", 2.8, None),
+        ("bottles", 2.81, Severity.WARNING),
+        ("swing-top bottles", 2.81, Severity.WARNING),
+        ("bottles", 3.51, Severity.ERROR),
+        ("swing-top bottles", 3.51, Severity.ERROR),
+        ("heavy bottles", 3.51, None),
+        ("heavy bottles", 4.5, Severity.WARNING),
+        ("heavy bottles", 5.5, Severity.ERROR),
+        ("keg", 5.5, None),
+    ],
+)
+def test_each_vessel_has_its_bound(vessel: str, volumes: float, severity: Severity | None) -> None:
+    grave, words = gas_verdict(volumes, vessel)
+    assert grave is severity
+    assert bool(words) is (severity is not None)
+
+
+@pytest.mark.parametrize(
+    ("packaged", "more", "words"),
+    [
+        ("19 L, 80 g table sugar", "", "bottled before it stood still"),
+        ("19 L, 80 g table sugar, keg", "", ""),
+        ("19 L, 200 g table sugar, heavy bottles", "", "heavy bottles"),
+        ("19 L, 80 g table sugar", "thrown away: it was sour\n", ""),
+    ],
+)
+def test_bottling_that_is_not_safe_is_a_problem_of_its_line(desk, said, packaged, more, words) -> None:  # type: ignore[no-untyped-def]
+    readings = '["2026-03-20, 1.018", "2026-03-24, 1.013"]'
+    lines = {"original gravity": "1.040", "readings": readings, "packaged": f"2026-03-25, {packaged}"}
+    desk.batch(lines, more=more)
+    problems = Problems()
+    brewed(desk.book(), problems)
+    found = [line for line in said(problems) if "bitter/2026-03-14.md" in line and "gravity rises" not in line]
+    assert any(words in line for line in found) if words else not [line for line in found if "bottle" in line]
