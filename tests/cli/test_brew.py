@@ -1,0 +1,223 @@
+"""`gristbook brew`: a batch is begun with what stands today, and nothing that was written is ever overwritten."""
+
+from __future__ import annotations
+
+import datetime
+import re
+from collections.abc import Callable
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from gristbook import cli
+from gristbook.cli.blanks import afterwards, blanks
+from gristbook.model.batch import Batch
+from gristbook.model.book import Book
+from gristbook.problems import Problems
+from gristbook.targets.batches.brewed import brewed
+from gristbook.targets.batches.frozen import frozen_plan
+from gristbook.targets.editions.make import MadeEdition, editions_of
+from gristbook.targets.fermentation import hungriest
+from gristbook.targets.figures import Plan
+from gristbook.targets.plan import plan_book
+from gristbook.text.batch import read_batch
+from gristbook.text.begun import Begun
+from gristbook.text.book import read_book
+from gristbook.text.values import Desk
+from gristbook.text.writing import sections_of, speaks_us
+
+DEMO = Path(__file__).parents[2] / "recipes"
+DAY = "2026-03-14"
+
+
+@cache
+def demo() -> Book:
+    book = read_book(DEMO, Problems())
+    assert book is not None
+    return book
+
+
+@cache
+def demo_plans() -> dict[str, tuple[Plan, str]]:
+    """Every plan of the demo book and of its editions, and the edition's line."""
+    found: dict[str, tuple[Plan, str]] = {}
+    for plan in plan_book(demo(), Problems()):
+        found[plan.recipe.slug] = plan, ""
+        for made in editions_of(plan, demo()):
+            if isinstance(made, MadeEdition):
+                found[f"{plan.recipe.slug} {made.edition.slug}"] = made.plan, made.edition.name
+    return found
+
+
+def begun(slug: str) -> str:
+    plan, edition = demo_plans()[slug]
+    us = speaks_us(plan.recipe)
+    batch = Begun(
+        brewed=DAY,
+        brewhouse=plan.brewhouse.name,
+        edition=edition,
+        yeast=hungriest(plan.recipe.yeasts).name,
+        recipe=plan.recipe,
+        plan=frozen_plan(plan),
+        us=us,
+    )
+    return batch.file(blanks(plan, us=us), afterwards(plan, us=us))
+
+
+def read_again(text: str, slug: str, desk: Desk) -> Batch:
+    batch = read_batch(text, f"{slug.partition(' ')[0]}/{DAY}.md", DEMO, demo().brewhouses, desk)
+    assert [str(problem) for problem in desk.problems] == [], text
+    assert batch is not None
+    return batch
+
+
+@pytest.mark.parametrize("slug", sorted(demo_plans()))
+def test_a_batch_that_is_only_begun_reads_without_a_problem(slug: str, pantry: Any) -> None:
+    plan, edition = demo_plans()[slug]
+    batch = read_again(begun(slug), slug, Desk(pantry, Problems()))
+    assert (batch.brewed, batch.brewhouse, bool(batch.edition)) == (DAY, plan.brewhouse.name, bool(edition))
+    assert batch.yeast == hungriest(plan.recipe.yeasts).name
+    assert batch.frozen.title == plan.recipe.title
+    assert batch.frozen.sections == sections_of(plan.recipe, us=speaks_us(plan.recipe))
+    measured = batch.measured
+    assert (measured.moments, measured.log, measured.packaged, measured.before_the_boil) == ((), None, None, None)
+    assert measured.calibration.number == pytest.approx(20)
+
+
+@pytest.mark.parametrize("slug", sorted(demo_plans()))
+def test_the_plan_is_kept_to_six_figures_with_its_range_and_unit(slug: str, pantry: Any) -> None:
+    kept = read_again(begun(slug), slug, Desk(pantry, Problems())).frozen.plan
+    planned = frozen_plan(demo_plans()[slug][0])
+    assert list(kept) == list(planned)
+    for name, value in planned.items():
+        assert kept[name].unit == value.unit
+        assert kept[name].number == pytest.approx(value.number, rel=5.1e-6, abs=1e-9), name
+        assert kept[name].spread == pytest.approx(value.spread, rel=6e-3, abs=1e-9), name
+
+
+def test_brew_writes_a_batch_beside_the_recipe_and_says_what_to_write_down(book: Path, run: Callable[..., Any]) -> None:
+    ran = run("brew", "book/bitter.md", "--on", DAY)
+    assert (ran.status, ran.err) == (cli.FINE, "")
+    path, _, words = ran.out.partition("\n\n")
+    assert path == f"book/bitter/{DAY}.md"
+    text = Path(path).read_text("utf-8")
+    assert text.startswith(f"---\nbrewed: {DAY}\nbrewhouse: hall\n")
+    assert words.startswith("Reed Bank Bitter, 20 L in the hall brewhouse.")
+    asked = re.findall(r"^  ([a-z ]+?)  ", words, re.MULTILINE)
+    for field in asked:
+        assert re.search(rf"^ *{field}:", text, re.MULTILINE), field
+    assert re.search(r"^  before the boil: +# planned 2\d\.\d L cool, 2\d\.\d L hot, at 1\.0\d\d$", text, re.MULTILINE)
+    assert run("check", "book").status == cli.FINE
+
+
+def test_only_what_the_recipe_has_is_asked_for(book: Path, run: Callable[..., Any]) -> None:
+    (book / "tin.md").write_text(
+        "---\ntitle: A tin\nbrewhouse: hob\nbatch: 10 L\nboil: 15 min\nextracts: 1.5 kg light dried malt extract\n"
+        "hops: 20 g Fuggle, 4.5 % alpha, 15 min\nyeast: 7 g english ale yeast, attenuative, dried\n"
+        "ferment: 19 °C, 10 days\ncarbonation: 2 volumes, keg\n---\n",
+        "utf-8",
+    )
+    ran = run("brew", "book/tin.md", "--on", DAY)
+    text = (book / "tin" / f"{DAY}.md").read_text("utf-8")
+    for absent in ("mash temperature", "first runnings", "dry hopped", "sugar,"):
+        assert absent not in ran.out
+        assert f"{absent}:" not in text
+    assert "keg" in ran.out
+    assert "original gravity" in ran.out
+
+
+def test_a_second_brew_of_the_day_gets_a_number_and_the_first_stays(book: Path, run: Callable[..., Any]) -> None:
+    (book / "bitter").mkdir()
+    (book / "bitter" / f"{DAY}.md").write_text("a page that somebody wrote\n", "utf-8")
+    first, second = (run("brew", "book/bitter.md", "--on", DAY).out.split("\n")[0] for _ in range(2))
+    assert (first, second) == (f"book/bitter/{DAY}-2.md", f"book/bitter/{DAY}-3.md")
+    assert (book / "bitter" / f"{DAY}.md").read_text("utf-8") == "a page that somebody wrote\n"
+
+
+def test_an_edition_is_brewed_as_it_is_sized(book: Path, run: Callable[..., Any]) -> None:
+    assert run("brew", "book/bitter.md", "--edition", "5 gal", "--on", DAY).status == cli.FINE
+    text = (book / "bitter" / f"{DAY}.md").read_text("utf-8")
+    assert "\nedition: 5 gal\n" in text
+    assert "\n  batch: 5 gal\n" in text
+    assert re.search(r"\n    - 7 lb \d+ oz Pale ale malt, 3 °L\n", text)
+    assert "hydrometer: 68 °F" in text
+    problems = Problems()
+    read = read_book(book, problems)
+    assert read is not None
+    assert [batch.edition for batch in read.batches] == ["5-gal"]
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        (["--edition", "12 L in hal"], 'unknown brewhouse "hal" in "12 L in hal"'),
+        (["--edition", "no 5 gal"], '"no 5 gal" asks for nothing'),
+        (["--edition", "twelve litres"], '"twelve litres" is not an edition'),
+        (["--edition", "grain"], "it is whole grain as it is"),
+    ],
+)
+def test_an_edition_that_cannot_be_is_a_problem_and_no_file(
+    book: Path, run: Callable[..., Any], words: list[str], said: str
+) -> None:
+    ran = run("brew", "book/bitter.md", *words, "--on", DAY)
+    assert (ran.status, ran.out) == (cli.PROBLEMS, "")
+    assert said in ran.err
+    assert not (book / "bitter").exists()
+
+
+@pytest.mark.parametrize("day", ["2026-3-14", "14/03/2026", "20260314", "tomorrow", "2026-02-30", ""])
+def test_a_day_that_is_none_is_a_wrong_call(book: Path, run: Callable[..., Any], day: str) -> None:
+    ran = run("brew", "book/bitter.md", "--on", day)
+    assert (ran.status, ran.out) == (cli.USAGE, "")
+    assert not (book / "bitter").exists()
+
+
+def test_a_recipe_with_an_error_is_not_begun(book: Path, run: Callable[..., Any]) -> None:
+    text = (book / "bitter.md").read_text("utf-8").replace("3.6 kg pale", "3.6 kgg pale")
+    (book / "bitter.md").write_text(text, "utf-8")
+    ran = run("brew", "book/bitter.md", "--on", DAY)
+    assert (ran.status, ran.out) == (cli.PROBLEMS, "")
+    assert 'unknown unit "kgg"' in ran.err
+    assert not (book / "bitter").exists()
+
+
+def test_an_error_in_another_batch_or_its_log_does_not_hold_a_brew_up(book: Path, run: Callable[..., Any]) -> None:
+    run("brew", "book/mild.md", "--on", "2026-02-01")
+    path = book / "mild" / "2026-02-01.md"
+    path.write_text(path.read_text("utf-8").replace("  boiled:", "  log: a.csv\n  boiled: for ever"), "utf-8")
+    (book / "mild" / "a.csv").write_text("nothing\n", "utf-8")
+    assert run("check", "book").status == cli.PROBLEMS
+    assert run("brew", "book/bitter.md", "--on", DAY).status == cli.FINE
+    assert run("figures", "book/bitter.md").status == cli.FINE
+
+
+def test_without_a_day_it_is_today(book: Path, run: Callable[..., Any], monkeypatch: pytest.MonkeyPatch) -> None:
+    class Calendar(datetime.date):
+        @classmethod
+        def today(cls) -> datetime.date:
+            return datetime.date(2027, 5, 3)
+
+    monkeypatch.setattr("gristbook.cli.brew.date", Calendar)
+    assert run("brew", "book/bitter.md").out.startswith("book/bitter/2027-05-03.md\n")
+
+
+def test_the_calendar_is_asked_nowhere_else() -> None:
+    """The same book gives the same bytes, whatever the day."""
+    asked = re.compile(r"\b(?:today|now|utcnow|localtime|gmtime|time\.time)\(")
+    house = Path(cli.__file__).parents[1]
+    found = {
+        path.relative_to(house).as_posix() for path in house.rglob("*.py") if asked.search(path.read_text("utf-8"))
+    }
+    assert found == {"cli/brew.py"}
+
+
+def test_a_batch_that_is_only_begun_teaches_nothing(book: Path, run: Callable[..., Any]) -> None:
+    run("brew", "book/bitter.md", "--on", DAY)
+    problems = Problems()
+    read = read_book(book, problems)
+    assert read is not None
+    worked = brewed(read, problems)
+    assert not problems.errors()
+    assert worked.book.brewhouses == read.brewhouses
