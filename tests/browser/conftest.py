@@ -87,16 +87,26 @@ KINDS = {
     "chapters/first-boils.html": r"chapters/[^/]+\.html",
     "quillmere-best.html": rf"{_BEER}\.html",
     "quillmere-best/card.html": rf"{_BEER}/card\.html",
+    "quillmere-best/card-half-letter.html": rf"{_BEER}/card-half-letter\.html",
     "quillmere-best/working.html": rf"{_BEER}/working\.html",
     "quillmere-best/10-l-in-stove.html": rf"{_BEER}/(?:(?!card|working)[^/-]+-?)+\.html",
     "quillmere-best/10-l-in-stove-card.html": rf"{_BEER}/[^/]+-card\.html",
+    "quillmere-best/5-gal-in-garage-card-half-letter.html": rf"{_BEER}/[^/]+-card-half-letter\.html",
     "quillmere-best/10-l-in-stove-working.html": rf"{_BEER}/[^/]+-working\.html",
     "about.html": r"about\.html",
     "cautions.html": r"cautions\.html",
     "sources.html": r"sources\.html",
+    "glossary.html": r"glossary\.html",
+    "ingredients/index.html": r"ingredients/index\.html",
+    "ingredients/pale-ale-malt.html": r"ingredients/(?!index)[^/]+\.html",
+    "styles/index.html": r"styles/index\.html",
+    "styles/best-bitter.html": r"styles/(?!index)[^/]+\.html",
+    "learning/index.html": r"learning/index\.html",
+    "learning/water.html": r"learning/(?!index)[^/]+\.html",
 }
 """One page of every kind, and the pattern that all pages of the kind fit: the way in, a chapter and what to buy for it,
-a recipe with its card and working, an edition with its own, the author's page, the cautions and the sources."""
+a recipe with its card and working, an edition with its own, the author's page, the cautions, the sources, and what is
+learnt and looked up."""
 
 CHOICES = {"kind": tuple(KINDS), "beer": SLUGS}
 """What a test is run for once each, by the name of its argument."""

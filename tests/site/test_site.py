@@ -21,6 +21,7 @@ from gristbook.site.addresses import slug as named
 from gristbook.site.amounts import amount, bare
 from gristbook.site.build import make_site
 from gristbook.site.recipe_page import SECTIONS
+from gristbook.targets.cost import PRIMING
 from gristbook.targets.editions.make import MadeEdition, editions_of
 from gristbook.worksheet import Derived, lineage
 
@@ -30,15 +31,34 @@ def pages_of(demo, kind: str) -> dict[str, BeautifulSoup]:  # type: ignore[no-un
     return {plan.recipe.slug: demo.pages[plan.recipe.slug + ends[kind]] for plan in demo.plans}
 
 
+def used(demo) -> set[str]:  # type: ignore[no-untyped-def]
+    """What any brew of the demo is made from, by the pantry's names."""
+    found: set[str] = set()
+    for plan in demo.plans:
+        made = (it.plan for it in editions_of(plan, demo.book) if isinstance(it, MadeEdition))
+        for recipe in (plan.recipe, *(it.recipe for it in made)):
+            lines = (*recipe.malts, *recipe.sugars, *recipe.hops, *recipe.extras)
+            found |= {line.name for line in lines} | {family for yeast in recipe.yeasts for family in yeast.families}
+            if recipe.carbonation and recipe.carbonation.sugar:
+                found.add(PRIMING[recipe.carbonation.sugar])
+    return found
+
+
 def test_the_demo_book_has_all_its_pages_and_no_problem(demo) -> None:  # type: ignore[no-untyped-def]
     expected = {"index.html", "cautions.html", "sources.html", "about.html", "style.css", "units.js", "icon.svg"}
     expected |= {"sitemap.xml", "robots.txt"}
+    expected |= {"glossary.html", "learning/index.html"}
+    expected |= {f"learning/{lesson}.html" for lesson in demo.book.learning.lessons}
     expected |= {f"chapters/{named(chapter.title)}.html" for chapter in demo.book.chapters}
+    expected |= {"ingredients/index.html", "styles/index.html"}
+    expected |= {f"ingredients/{named(name)}.html" for name in used(demo)}
+    expected |= {f"styles/{named(plan.recipe.style.name)}.html" for plan in demo.plans if plan.recipe.style}
     for plan in demo.plans:
         at = plan.recipe.slug
         expected |= {f"{at}.html", f"{at}/card.html", f"{at}/working.html", f"{at}/figures.json"}
+        expected.add(f"{at}/card-half-letter.html")
         made = [it.edition.slug for it in editions_of(plan, demo.book) if isinstance(it, MadeEdition)]
-        for kind in (".html", "-card.html", "-working.html", ".json"):
+        for kind in (".html", "-card.html", "-card-half-letter.html", "-working.html", ".json"):
             expected |= {f"{at}/{edition}{kind}" for edition in made}
     assert set(demo.files) == expected
     assert demo.problems == ()

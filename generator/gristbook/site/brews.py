@@ -11,6 +11,7 @@ from gristbook.model.recipe import Hop, HoppedKit, Malt, Recipe, Sugar, Yeast
 from gristbook.site.amounts import amount
 from gristbook.site.figures import Shown
 from gristbook.site.pages import Address, of_edition, of_recipe
+from gristbook.site.stamp import mark
 from gristbook.site.words import capital
 from gristbook.site.working import Working, values_in, working
 from gristbook.targets.editions.make import MadeEdition, RefusedEdition, editions_of
@@ -51,6 +52,7 @@ class Brew:
     steps: tuple[Step, ...]
     packets: tuple[PacketRow, ...]
     working: Working
+    mark: str
     at: Address
 
     def shown(self, here: str) -> Shown:
@@ -99,7 +101,7 @@ def beer_of(plan: Plan, book: Book) -> Beer:
 def brew(plan: Plan, at: Address) -> Brew:
     """A plan with its method and its working."""
     made, packets = steps(plan), packet_rows(plan)
-    return Brew(plan, made, packets, working_of(plan, made, packets), at)
+    return Brew(plan, made, packets, working_of(plan, made, packets), mark(plan, made), at)
 
 
 def edition_words(edition: Edition, plan: Plan) -> str:

@@ -1,4 +1,4 @@
-"""What the card is given: the whole recipe on one side of A5, with blanks for what is measured."""
+"""What the cards are given: the whole recipe on one side of A5 or of half a US letter, with blanks to write in."""
 
 from __future__ import annotations
 
@@ -9,13 +9,16 @@ from markupsafe import Markup
 
 from gristbook.model.recipe import Extra, MashStep
 from gristbook.site.band import Band, band
+from gristbook.site.brews import Brew
 from gristbook.site.figures import Figure, Sentence, Shown, joined
 from gristbook.site.ingredients import Ingredients, hop_when, ingredients, moment_of, sugar_time
-from gristbook.site.pages import Address
 from gristbook.site.prose import line
+from gristbook.site.stamp import Stamp, stamp
 from gristbook.targets.cautions import in_short
 from gristbook.targets.figures import Plan
-from gristbook.targets.method_step import Step
+from gristbook.targets.packets import PacketRow
+
+A5, HALF_LETTER = PAPERS = ("a5", "half-letter")
 
 MEASURED = (
     ("strike temperature", "Strike water"),
@@ -38,24 +41,60 @@ class Blank:
     figure: Figure
 
 
+FULL = 20
+"""From so many lines on, a card is set in smaller type."""
+
+
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """What a packet of hops may say, and what is weighed from it."""
+
+    alpha: Figure
+    mass: Figure
+    planned: bool
+
+
+@dataclass(frozen=True, slots=True)
+class HopLine:
+    """An addition of hops by the packet in hand."""
+
+    name: str
+    when: Sentence
+    cells: tuple[Cell, ...]
+
+
 @dataclass(frozen=True, slots=True)
 class CardPage:
-    """A recipe as its card tells it."""
+    """A recipe as a card tells it; ``paper`` is "a5" or "half-letter", ``other`` the card for the other paper."""
 
     title: Markup
     summary: Markup
     band: Band
     makes: Sentence
     ingredients: Ingredients
+    packets: tuple[HopLine, ...]
     doing: tuple[tuple[str, Sentence], ...]
     blanks: tuple[Blank, ...]
     beer: Sentence
     cautions: tuple[str, ...]
+    stamp: Stamp
     recipe: str
+    paper: str
+    other: str
+
+    @property
+    def dense(self) -> bool:
+        """Whether there is so much on it that it needs smaller type."""
+        goes = self.ingredients
+        weighed = (goes.grist, goes.kits, goes.hops, goes.yeasts, goes.salts, goes.extras)
+        return sum(map(len, weighed)) + len(self.doing) >= FULL
 
 
-def card_page(plan: Plan, shown: Shown, steps: Sequence[Step], at: Address, brewed_from: str = "") -> CardPage:
-    """The card of one brew; ``steps`` say which cautions it needs, ``brewed_from`` what is not as it was written."""
+def card_page(brew: Brew, paper: str, brewed_from: str = "", made: str = "") -> CardPage:
+    """The card of one brew; ``brewed_from`` says what is not as it was written, ``made`` what its edition is."""
+    plan, at = brew.plan, brew.at
+    here, other = (at.card, at.half_letter) if paper == A5 else (at.half_letter, at.card)
+    shown = brew.shown(here)
     recipe, figures, named = plan.recipe, plan.figures, plan.named
     return CardPage(
         title=line(recipe.title),
@@ -63,12 +102,22 @@ def card_page(plan: Plan, shown: Shown, steps: Sequence[Step], at: Address, brew
         band=band(recipe.slug, figures.colour.srm.number),
         makes=shown.say(figures.volumes.batch, f", in the {plan.brewhouse.name} brewhouse{brewed_from}"),
         ingredients=ingredients(plan, shown),
+        packets=tuple(_packets(brew.packets, shown)),
         doing=tuple(_doing(plan, shown)),
         blanks=tuple(Blank(words, shown(named[name])) for name, words in MEASURED if name in named),
         beer=shown.say(figures.fermentation.abv, ", ", figures.bitterness.total, ", ", figures.colour.srm),
-        cautions=in_short({step.kind for step in steps}, plan),
+        cautions=in_short({step.kind for step in brew.steps}, plan),
+        stamp=stamp(plan, brew.mark, made),
         recipe=at.page,
+        paper=paper,
+        other=other,
     )
+
+
+def _packets(rows: Sequence[PacketRow], shown: Shown) -> Iterator[HopLine]:
+    for row in rows:
+        cells = tuple(Cell(shown(it.alpha), shown(it.mass), it.planned) for it in row.packets)
+        yield HopLine(row.hop.name, hop_when(row.hop, shown), cells)
 
 
 def _doing(plan: Plan, shown: Shown) -> Iterator[tuple[str, Sentence]]:

@@ -9,6 +9,7 @@ from gristbook.model.book import Book
 
 INDEX, CAUTIONS, SOURCES = "index.html", "cautions.html", "sources.html"
 INGREDIENTS, STYLES = "ingredients/index.html", "styles/index.html"
+BREWS, BREWS_CALENDAR, BREWHOUSES = "brews.html", "brews.ics", "brewhouses.html"
 LEARNING, GLOSSARY = "learning/index.html", "glossary.html"
 STYLE, SCRIPT, ICON = "style.css", "units.js", "icon.svg"
 
@@ -35,6 +36,27 @@ def of_edition(slug: str, edition: str) -> Address:
     own = f"{slug}/{edition}"
     cards = f"{own}-card.html", f"{own}-card-half-letter.html"
     return Address(f"{own}.html", *cards, f"{own}-working.html", f"{own}.json")
+
+
+@dataclass(frozen=True, slots=True)
+class BatchAddress:
+    """Where the pages of a batch stand: its own, the working, its figures for a machine, its days for a calendar."""
+
+    page: str
+    working: str
+    data: str
+    calendar: str
+
+
+def of_batch(recipe: str, batch: str) -> BatchAddress:
+    """The pages of a batch, by the addresses of its recipe and of itself; no edition's begins like it."""
+    own = f"{recipe}/brew-{batch}"
+    return BatchAddress(f"{own}.html", f"{own}-working.html", f"{own}.json", f"{own}.ics")
+
+
+def brewhouse_working(anchor: str) -> str:
+    """How what a brewhouse's brews have taught is worked out."""
+    return f"brewhouses/{anchor}-working.html"
 
 
 def chapter_path(anchor: str) -> str:
@@ -115,6 +137,7 @@ def site_of(book: Book, titles: Mapping[str, str], *, things: Mapping[str, str],
         Link(SOURCES, "Sources"),
     )
     shelves = (
+        *((Link(BREWS, "Brews"), Link(BREWHOUSES, "Brewhouses")) if book.batches else ()),
         *((Link(INGREDIENTS, "Ingredients"),) if things else ()),
         *((Link(STYLES, "Styles"),) if styles else ()),
     )

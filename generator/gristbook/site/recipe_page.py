@@ -11,6 +11,7 @@ from markupsafe import Markup
 from gristbook.charts import FrameCache
 from gristbook.site.band import Band, band
 from gristbook.site.brewday import BrewDay, brew_day
+from gristbook.site.brews_page import CHART, TABLE, Brewed
 from gristbook.site.cost import cost_words
 from gristbook.site.editions import Changes, Comparison
 from gristbook.site.figures import Figure, Sentence, Shown, joined
@@ -20,6 +21,7 @@ from gristbook.site.pages import Address, Link
 from gristbook.site.pictures import Picture, pictures
 from gristbook.site.prose import line
 from gristbook.site.remarks import Remark, remarks
+from gristbook.site.stamp import Stamp
 from gristbook.site.tables import ModelTable, Targets, model_name, model_tables, targets
 from gristbook.site.terms import Uses
 from gristbook.site.water import WaterView, water_view
@@ -32,7 +34,7 @@ SECTIONS = (
     *("main", "about", "ingredients", "water", "method", "bottling", "figures", "charts", "hops", "models", "more"),
     *("table-grist", "table-hops", "table-targets", "table-bitterness", "table-colour", "table-editions", "units"),
     *("editions", "table-water", "advice", "mash", "table-mash", "starter", "topping-up", "instruments", "extract"),
-    *("day", "table-strength", "table-energy", "table-ph"),
+    *("day", "table-strength", "table-energy", "table-ph", "brewed", CHART, TABLE),
 )
 """The anchors of a recipe's page, which no heading of the author's may take. Charts have names of their own."""
 
@@ -98,10 +100,13 @@ class RecipePage:
     model_tables: tuple[ModelTable, ...]
     brewhouse: str
     card: str
+    half_letter: str
+    stamp: Stamp
     working: str
     data: str
     editions: Comparison | None
     changes: Changes | None
+    brewed: Brewed | None
     chapters: tuple[Link, ...]
     before: Link | None
     after: Link | None
@@ -118,10 +123,12 @@ def recipe_page(
     prose: Markup | None = None,
     editions: Comparison | None = None,
     changes: Changes | None = None,
+    brewed: Brewed | None = None,
     chapters: tuple[Link, ...] = (),
     neighbours: tuple[Link | None, Link | None] = (None, None),
     terms: Uses | None = None,
     learn: Mapping[str, tuple[Link, ...]],
+    stamp: Stamp,
 ) -> RecipePage:
     """The page of one brew, its figures linked to the working that ``shown`` knows, its words to the glossary."""
     recipe, figures = plan.recipe, plan.figures
@@ -148,10 +155,13 @@ def recipe_page(
         model_tables=model_tables(plan, shown),
         brewhouse=plan.brewhouse.name,
         card=at.card,
+        half_letter=at.half_letter,
+        stamp=stamp,
         working=at.working,
         data=at.data,
         editions=editions,
         changes=changes,
+        brewed=brewed,
         chapters=chapters,
         before=neighbours[0],
         after=neighbours[1],

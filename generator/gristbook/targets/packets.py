@@ -13,8 +13,11 @@ from gristbook.worksheet import Value, apply, given, settled
 EACH_SIDE = 2
 """Packets below and above the planned one."""
 
-STEPS = (0.001, 0.002, 0.0025, 0.005, 0.01, 0.02)
-"""Shares of alpha acids from packet to packet, the finest that reaches both ends of the crops is taken."""
+STEPS = (0.001, 0.002, 0.0025, 0.005, 0.01, 0.015, 0.02)
+"""Shares of alpha acids from packet to packet: the one that comes nearest to reaching the crops' least and most."""
+
+WEAKEST = 1 / 3
+"""No packet is shown that is weaker than this share of the planned one: its cones would drink the kettle."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,14 +68,14 @@ def _packets(line: HopFigures[Value], said: dict[tuple[str, float], Value]) -> I
 
 
 def alphas(planned: float, low: float, high: float) -> tuple[float, ...]:
-    """Shares of alpha acids around the planned one, far enough apart to reach the crops' least and most.
+    """Shares of alpha acids around the planned one, about as far apart as reaches the crops' least and most.
 
-    >>> alphas(0.045, 0.03, 0.056)
+    >>> alphas(0.045, 0.024, 0.061)
     (0.025, 0.035, 0.045, 0.055, 0.065)
     """
     reach = max(high - planned, planned - low) / EACH_SIDE
-    step = next((step for step in STEPS if step >= reach - 1e-9), STEPS[-1])
-    while planned - EACH_SIDE * step <= 0 and step > STEPS[0]:
-        step = STEPS[STEPS.index(step) - 1]
+    least = planned * WEAKEST
+    fitting = [step for step in STEPS if planned - EACH_SIDE * step >= least] or [STEPS[0]]
+    step = min(fitting, key=lambda step: (abs(step - reach), step))
     around = (round(planned + count * step, 6) if count else planned for count in range(-EACH_SIDE, EACH_SIDE + 1))
     return tuple(alpha for alpha in around if 0 < alpha <= 1)
