@@ -40,7 +40,16 @@ def run(options: argparse.Namespace) -> int:
     plans = plan_book(book, problems)
     kept = keep(options.book)
     cache, theme = FolderCache(kept / "charts"), options.book / "theme"
-    files = make_site(book, plans, problems, cache, folder=options.book, theme=theme)
+    files = make_site(
+        book,
+        plans,
+        problems,
+        cache,
+        folder=options.book,
+        theme=theme,
+        batches=done.batches,
+        lessons=done.lessons,
+    )
     report(problems, options.book)
     if options.strict and len(problems):
         print("nothing was written", file=sys.stderr)

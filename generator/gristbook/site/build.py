@@ -10,12 +10,15 @@ from pathlib import Path
 from markupsafe import Markup
 
 from gristbook.charts import FrameCache
+from gristbook.model.batch import Batch
 from gristbook.model.book import Book
 from gristbook.model.learning import Lesson
 from gristbook.problems import Place, Problems
 from gristbook.site import pages as at
 from gristbook.site.addresses import Anchors
 from gristbook.site.album import Album
+from gristbook.site.batch_pages import Journal, batch_files, batch_pages, journal
+from gristbook.site.batches import BATCH_SECTIONS
 from gristbook.site.beer_pages import beer_pages
 from gristbook.site.brews import Beer, Brew, beer_of, values_shown
 from gristbook.site.cautions_page import cautions_page
@@ -33,6 +36,8 @@ from gristbook.site.shelf_pages import shelf_pages
 from gristbook.site.sources_page import sources_page
 from gristbook.site.style_page import styles_of
 from gristbook.site.terms import Glossary
+from gristbook.targets.batches.learn import NO_LESSONS, Lessons
+from gristbook.targets.batches.results import BatchFigures
 from gristbook.targets.cautions import all_cautions
 from gristbook.targets.figures import Plan
 
@@ -45,6 +50,8 @@ def make_site(
     *,
     folder: Path | None = None,
     theme: Path | None = None,
+    batches: Sequence[BatchFigures] = (),
+    lessons: Lessons = NO_LESSONS,
 ) -> Mapping[str, bytes]:
     """Every file of the site by its path, sorted.
 
@@ -55,8 +62,10 @@ def make_site(
     cache : keeps the frames of charts
     folder : where the book lies, for its pictures
     theme : the book's own templates and styles, if it has any
+    batches, lessons : the book's batches worked out, and what they have taught
     """
     beers = [beer_of(plan, book) for plan in reading_order(book, plans)]
+    brews = journal(book, batches, lessons)
     files = _Files(problems)
     titles = {page.slug: plain(page.title) for page in book.pages}
     stock, styles = stocked(book, beers), styles_of(beers)
@@ -68,20 +77,26 @@ def make_site(
     except Broken as fault:
         problems.error(Place(fault.path, fault.line), fault.why)
     glossary = Glossary(book.learning.terms if book.learning else ())
-    desk = _Desk(Links(book, plans, glossary), Album(files.put_once, problems), glossary, folder, problems)
+    desk = _Desk(
+        Links(book, plans, glossary, brews.paths()), Album(files.put_once, problems), glossary, folder, problems
+    )
     shelves = shelf_pages(book, beers, stock, styles, glossary, cache)
-    for page, place in chain(_pages(book, beers, stock, desk, cache), ((page, Place("pantry")) for page in shelves)):
+    for page, place in chain(
+        _pages(book, beers, brews, stock, desk, cache), ((page, Place("pantry")) for page in shelves)
+    ):
         try:
             files.put(page.path, renderer.page(page), place)
         except Broken as fault:
             problems.error(Place(fault.path, fault.line), fault.why)
     for it in (it for each in beers for it in each.brews()):
         files.put(it.at.data, figures_json(it.plan), it.plan.recipe.place)
+    for path, data, place in batch_files(book, brews, site.address):
+        files.put(path, data, place)
     return files.sorted(site.address)
 
 
 def _pages(
-    book: Book, beers: Sequence[Beer], stock: Sequence[Stocked], desk: _Desk, cache: FrameCache
+    book: Book, beers: Sequence[Beer], brews: Journal, stock: Sequence[Stocked], desk: _Desk, cache: FrameCache
 ) -> Iterator[tuple[Page, Place]]:
     """Every page, and where in the book it comes from."""
     plans, home = [beer.home.plan for beer in beers], Place("book.yaml")
@@ -110,13 +125,21 @@ def _pages(
         )
         neighbours = (_link(links[0]), _link(links[1]))
         for made in beer_pages(
-            beer, book, text, chapters=holding, neighbours=neighbours, glossary=desk.glossary, cache=cache
+            beer,
+            book,
+            text,
+            chapters=holding,
+            neighbours=neighbours,
+            glossary=desk.glossary,
+            journal=brews,
+            cache=cache,
         ):
             yield made, place
+    yield from batch_pages(book, brews, by_slug, desk.batch, cache)
     yield from _learning(book, desk)
     words = "Every caution of the book in one place."
     yield Page(at.CAUTIONS, "cautions.html", f"Take care – {title}", words, cautions_page(all_cautions())), home
-    shown = chain(values_shown(brew for beer in beers for brew in beer.brews()), values_of(stock))
+    shown = chain(values_shown(brew for beer in beers for brew in beer.brews()), values_of(stock), brews.values())
     sources = sources_page(plans, shown)
     yield (
         Page(at.SOURCES, "sources.html", f"Sources – {title}", "What every figure of the book rests on.", sources),
@@ -176,6 +199,10 @@ class _Desk:
             show=self.album.of_page(path, place.path, self.folder, place),
             terms=self.glossary.on(path),
         )
+
+    def batch(self, batch: Batch, path: str) -> Markup:
+        """What a batch tells, with its own pictures, on its page ``path``."""
+        return self.prose(batch.prose, path, batch.place, Anchors(*BATCH_SECTIONS))
 
     def lesson(self, lesson: Lesson, path: str) -> Markup:
         """A learning page's Markdown; of one of ours, a link to what its author has left out becomes bare words."""

@@ -8,6 +8,7 @@ from urllib.parse import quote
 from xml.sax.saxutils import escape
 
 from gristbook.site.amounts import bare
+from gristbook.targets.batches.results import BatchFigures, Compared
 from gristbook.targets.figures import Plan
 from gristbook.worksheet import Derived, Given, Value
 
@@ -24,6 +25,33 @@ def figures_json(plan: Plan) -> bytes:
         "figures": {name: _figure(value) for name, value in plan.named.items()},
     }
     return (json.dumps(data, ensure_ascii=False, indent=1, allow_nan=False) + "\n").encode()
+
+
+def batch_json(figures: BatchFigures) -> bytes:
+    """What was measured at a batch and what had been planned: value, unit, low, high, mover and source of each."""
+    batch = figures.batch
+    data = {
+        "recipe": batch.frozen.title or batch.recipe,
+        "brewed": batch.brewed,
+        "brewhouse": batch.brewhouse,
+        "edition": batch.edition or None,
+        "thrown away": batch.thrown_away or None,
+        "figures": {row.name: _compared(row) for row in figures.compared},
+        "looks": [
+            {
+                "when": look.when.isoformat(timespec="minutes"),
+                "gravity": _figure(look.reading.gravity) if look.reading else None,
+                "temperature": _figure(look.temperature) if look.temperature else None,
+            }
+            for look in figures.course.moments
+        ],
+    }
+    return (json.dumps(data, ensure_ascii=False, indent=1, allow_nan=False) + "\n").encode()
+
+
+def _compared(row: Compared) -> dict[str, object]:
+    planned = _figure(row.planned) if row.planned is not None else None
+    return {"planned": planned, "measured": _figure(row.measured), "against the plan": row.verdict or None}
 
 
 def _figure(value: Value) -> dict[str, object]:

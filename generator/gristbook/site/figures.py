@@ -8,6 +8,7 @@ from typing import TypeAlias
 
 from gristbook.site.addresses import way
 from gristbook.site.amounts import Amount, amount, bare, span
+from gristbook.site.dates import Day
 from gristbook.site.working import Working
 from gristbook.worksheet import Value
 
@@ -23,8 +24,8 @@ class Figure:
     href: str
 
 
-Sentence: TypeAlias = tuple[str | Figure | Amount, ...]
-"""Words with figures among them, and amounts that have no place in the working."""
+Sentence: TypeAlias = tuple[str | Figure | Amount | Day, ...]
+"""Words with figures and days among them, and amounts that have no place in the working."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,9 +48,9 @@ class Shown:
         href = way(self.here, f"{self.there}#{anchor}") if anchor else ""
         return Figure(bare(value.number), amount(value), span(value), value.mover, href)
 
-    def say(self, *parts: str | Value | None) -> Sentence:
-        """Words and values as words and figures; `None` is left out."""
-        return tuple(part if isinstance(part, str) else self(part) for part in parts if part is not None)
+    def say(self, *parts: str | Value | Day | None) -> Sentence:
+        """Words, days and values as words, days and figures; `None` is left out."""
+        return tuple(self(part) if isinstance(part, Value) else part for part in parts if part is not None)
 
 
 def unlinked(value: Value) -> Figure:
@@ -59,7 +60,7 @@ def unlinked(value: Value) -> Figure:
 
 def joined(sentences: Iterable[Sentence], by: str) -> Sentence:
     """Several runs of words and figures as one."""
-    out: list[str | Figure | Amount] = []
+    out: list[str | Figure | Amount | Day] = []
     for sentence in sentences:
         out += [by, *sentence] if out else sentence
     return tuple(out)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from posixpath import dirname, join, normpath
 from urllib.parse import unquote
 
@@ -17,9 +17,12 @@ from gristbook.targets.figures import Plan
 class Links:
     """Knows the page of every file, and the pages that a text may call by a word: cautions, sources, glossary."""
 
-    def __init__(self, book: Book, plans: Sequence[Plan], glossary: Glossary) -> None:
+    def __init__(
+        self, book: Book, plans: Sequence[Plan], glossary: Glossary, batches: Mapping[str, str] | None = None
+    ) -> None:
         self._pages = {plan.recipe.place.path: at.of_recipe(plan.recipe.slug).page for plan in plans}
         self._pages |= {f"pages/{page.slug}.md": at.page_path(page.slug) for page in book.pages}
+        self._pages |= batches or {}
         self._named = {"cautions": at.CAUTIONS, "sources": at.SOURCES}
         if book.learning:
             self._pages |= {lesson_source(slug): at.lesson_path(slug) for slug in book.learning.lessons}

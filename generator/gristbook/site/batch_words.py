@@ -1,0 +1,82 @@
+"""What became of a batch, in words made from its figures."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from gristbook.model.batch import Packaged
+from gristbook.site.dates import day
+from gristbook.site.figures import Sentence, Shown, joined
+from gristbook.site.words import PRIMED_WITH, capital
+from gristbook.targets.batches.results import BatchFigures, Compared, Verdict
+
+VERDICTS: Mapping[Verdict, str] = {
+    "within": "as planned",
+    "above": "higher than planned",
+    "below": "lower than planned",
+    "": "",
+}
+"""How a measured figure stands to its plan, in words; nothing where nothing was planned."""
+
+FILLED: Mapping[str, str] = {
+    "bottles": "into bottles",
+    "heavy bottles": "into heavy bottles",
+    "swing-top bottles": "into swing-top bottles",
+    "keg": "into a keg",
+}
+"""Where a beer went on the day of packaging."""
+
+
+def compared(figures: BatchFigures, name: str) -> Compared | None:
+    """The row of a measured figure, by its name."""
+    return next((row for row in figures.compared if row.name == name), None)
+
+
+def became(figures: BatchFigures, shown: Shown) -> Sentence:
+    """What came of it: strength, where it went and when, and from which day on it was to be drunk."""
+    parts: list[Sentence] = []
+    if figures.abv is not None:
+        parts.append(shown.say(figures.abv, " alcohol by volume, as brewed"))
+    packed = figures.batch.measured.packaged
+    if packed is not None:
+        parts.append(_packaged(packed, figures, shown))
+    elif not figures.batch.thrown_away:
+        parts.append(("nobody has written down yet that it was packaged",))
+    ready = next((it for it in figures.occasions if it.what == "ready"), None)
+    if ready is not None and packed is not None:
+        words = "to be ready, by the plan, on " if ready.reckoned else "ready on "
+        parts.append(shown.say(words, day(ready.day)))
+    return _sentence(parts)
+
+
+def _packaged(packed: Packaged, figures: BatchFigures, shown: Shown) -> Sentence:
+    row = compared(figures, "beer packaged")
+    said = shown.say(
+        *((row.measured, " ") if row else ("what there was ",)), f"went {FILLED[packed.vessel]} on ", day(packed.day)
+    )
+    if packed.sugar is not None:
+        said += shown.say(" with ", packed.sugar, f" of {PRIMED_WITH.get(packed.sugar_kind, packed.sugar_kind)}")
+    return said
+
+
+def in_short(figures: BatchFigures) -> str:
+    """One line of what happened: how it began and ended against its plan, and where it went."""
+    parts = []
+    for name, verb in (("original gravity", "began"), ("final gravity", "ended")):
+        row = compared(figures, name)
+        if row is not None and row.verdict:
+            parts.append(f"{verb} {VERDICTS[row.verdict]}")
+    packed = figures.batch.measured.packaged
+    if figures.batch.thrown_away:
+        parts.append("thrown away")
+    elif packed is not None:
+        parts.append(f"went {FILLED[packed.vessel]}")
+    return capital(", ".join(parts))
+
+
+def _sentence(parts: list[Sentence]) -> Sentence:
+    if not parts:
+        return ()
+    whole = joined(parts, "; ")
+    first = whole[0]
+    return ((capital(first), *whole[1:]) if isinstance(first, str) else whole) + (".",)
