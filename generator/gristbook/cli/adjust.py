@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from gristbook.cli import FINE, PROBLEMS
-from gristbook.cli.options import Found, describe_edition, find
+from gristbook.cli.options import Found, find
 from gristbook.cli.report import COMMAND_LINE, printed, report
 from gristbook.problems import Place, Problems
 from gristbook.worksheet import Value
@@ -35,7 +35,7 @@ def describe(parser: argparse.ArgumentParser) -> None:
         metavar="WORT",
         help=f"as {AS}; without more words it is cool, in the kettle, at the end of the boil",
     )
-    describe_edition(parser)
+    parser.add_argument("--edition", metavar="EDITION", help='an edition, as book.yaml writes it: "10 L in stove"')
 
 
 def run(options: argparse.Namespace) -> int:
