@@ -63,6 +63,9 @@ def leading_quantity(text: Text, problems: Problems, within: str = "") -> Read |
         number, last = number + further, more
     tolerance = 0.0
     if spread := _TOLERANCE.match(text.value, end):
+        if not first["unit"] and (unit := unit_named(spread["unit"] or "")):  # "22 ± 0.5 L" says it once, for both
+            base = base_of(unit) or ""
+            number = convert(number, unit, base)
         tolerance, end = _tolerance(text, spread, first, base, problems, within)
     return Read(Quantity(number, base, text.value[:end].strip(), text.at(first.start("sign")), tolerance), end)
 

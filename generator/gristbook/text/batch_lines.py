@@ -22,6 +22,7 @@ from gristbook.text.batch_vocabulary import (
     PACKAGED_PARTS,
     PLAN_UNITS,
     READING,
+    READING_MARK,
 )
 from gristbook.text.values import by_default, said
 from gristbook.worksheet import Given, Value, between, given
@@ -80,21 +81,16 @@ def _volume(
 
 def read_reading(text: Text, label: str, problems: Problems, within: str = "") -> Reading | None:
     """What an instrument showed, and how warm its sample was; `None` with a problem filed otherwise."""
-    shown, at, heat = (text, "", None) if " at " not in text.value else _parted(text)
-    if at and not (heat and heat.value and shown.value):
+    shown, *rest = text.split(READING_MARK)
+    if len(rest) > 1 or not all(part.value for part in (shown, *rest)):
         problems.error(text.place, f'"{text.value}" is not a reading', within=within, expected=READING.words)
         return None
-    before = len(problems)
+    before, heat = len(problems), rest[0] if rest else None
     gravity = _gravity(shown, label, within or text.value, problems)
     sample = _degrees(heat, f"temperature of the sample: {label}", within or text.value, problems)
     if gravity is None or len(problems) > before:
         return None
     return Reading(gravity, sample, shown.place)
-
-
-def _parted(text: Text) -> tuple[Text, str, Text]:
-    offset = text.value.index(" at ")
-    return text.part(0, offset), "at", text.part(offset + 4)
 
 
 def _gravity(text: Text, label: str, within: str, problems: Problems) -> Value | None:

@@ -31,6 +31,9 @@ _DAY = r"(?P<value>\d{4}-\d{1,2}-\d{1,2})"
 LEVEL_MARK = rf",|\s+at\s+(?!{_DEGREES})"
 """What parts a line of wort: a comma, and an `at` before its gravity; the `at` before degrees says how warm it was."""
 
+READING_MARK = r"\s+at\b|(?<!\d),|,(?!\d)"
+"""What parts a gravity from how warm its sample was; a comma between digits is a decimal."""
+
 BATCH: tuple[Field, ...] = (
     Field("brewed", f.DATE, "The day; the day in the file's name where nothing is said."),
     Field("brewhouse", f.WORDS, "The brewhouse it was brewed in; without one it teaches the book nothing of any."),
