@@ -190,6 +190,13 @@ def test_a_batch_that_is_no_lesson_teaches_nothing(desk) -> None:  # type: ignor
     assert done.book.brewhouses == desk.book().brewhouses
 
 
+def test_a_beer_that_was_thrown_away_teaches_nothing_of_its_yeast(desk) -> None:  # type: ignore[no-untyped-def]
+    desk.write(BREW, more="thrown away: it went sour\n")
+    done = brewed(desk.book(), Problems())
+    assert done.lessons.of("hall", "attenuation", "English ale, attenuative") is None
+    assert done.lessons.of("hall", "mash efficiency") is not None
+
+
 def test_a_bag_by_its_load_learns_how_much_the_mash_dissolves(desk) -> None:  # type: ignore[no-untyped-def]
     """The share that the plan let run off is kept with the batch, so that grists of any weight teach alike."""
     from gristbook.targets.batches.frozen import LAUTER, frozen_plan

@@ -214,7 +214,9 @@ def _weighed(lesson: Lesson, middle: Value, brew_sd: float, counted: bool) -> We
     if not counted:
         why = lesson.aside or "nothing says how sure this reading is"
         return Weighed(lesson, given(0.0, "ratio", label, origin=why), why)
-    distance = (lesson.value.number - middle.number) / hypot(brew_sd, lesson.value.spread)
+    spreads = (lesson.value.number - middle.number) / hypot(brew_sd, lesson.value.spread)
+    origin = "reckoned from the reading, the middle and how much brews differ"
+    distance = given(spreads, "ratio", f"distance of {lesson.batch} from the middle, in spreads", origin=origin)
     weight = apply(learning.huber_weight, label, distance=distance)
     odd = "it lies far from the others and from the setting" if weight.number < MILDLY_ODD else ""
     return Weighed(lesson, weight, odd)

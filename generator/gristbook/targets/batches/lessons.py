@@ -45,6 +45,10 @@ def lessons_of(bench: Bench, day: BrewDay, beer: Beer) -> Iterator[Lesson]:
         basis = "mash efficiency" if subject == "conversion" else subject
         aside = batch.no_lesson or ("this cannot be" if basis in unlikely else "")
         yeast = batch.yeast if subject == "attenuation" else ""
+        if (
+            yeast and not aside and batch.thrown_away
+        ):  # what soured it may have fermented on where the yeast had stopped
+            aside = f"it was thrown away: {batch.thrown_away}"
         yield Lesson(subject, batch.brewhouse, yeast, value, aside, batch.slug, place_of(value, batch.place))
 
 
