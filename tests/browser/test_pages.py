@@ -125,12 +125,31 @@ def luminance(colour: str) -> float:
 
 def test_both_systems_of_units_are_readable_without_a_script(opened: Open) -> None:
     with opened("quillmere-best.html", scripts=False) as it:
-        assert it.page.locator("#units").is_hidden()
         goes_in = (
             it.page.locator("section[aria-labelledby=ingredients]").inner_text().replace("\N{NO-BREAK SPACE}", " ")
         )
         assert "3.60 kg" in goes_in
         assert "7 lb 15 oz" in goes_in
+
+
+def test_a_reader_can_choose_one_system_of_units_without_a_script(opened: Open) -> None:
+    with opened("quillmere-best.html", scripts=False) as it:
+        metric, us = it.page.locator("main .metric").first, it.page.locator("main .us").first
+        for choice, seen in (("US", us), ("metric", metric)):
+            it.page.get_by_label(choice, exact=True).check()
+            assert [one.is_visible() for one in (metric, us)] == [one is seen for one in (metric, us)]
+        it.page.get_by_label("both", exact=True).check()
+        assert metric.is_visible()
+        assert us.is_visible()
+
+
+def test_a_choice_of_units_holds_on_pages_that_do_not_ask(opened: Open) -> None:
+    with opened("quillmere-best.html") as it:
+        it.page.get_by_label("US", exact=True).check()
+        it.page.get_by_role("navigation", name="Book").get_by_role("link", name="Beers").click()
+        assert it.page.locator("#units").count() == 0
+        assert it.page.locator("main .us").first.is_visible()
+        assert it.page.locator("main .metric").first.is_hidden()
 
 
 def test_a_reader_can_choose_one_system_of_units_and_it_stays(opened: Open) -> None:

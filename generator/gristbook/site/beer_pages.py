@@ -17,6 +17,7 @@ from gristbook.site.pages import Link, Page
 from gristbook.site.prose import line, plain
 from gristbook.site.recipe_page import recipe_page
 from gristbook.site.stamp import stamp
+from gristbook.site.structured import recipe_data
 from gristbook.site.terms import Glossary
 from gristbook.site.working_page import WorkingPage
 
@@ -51,7 +52,7 @@ def beer_pages(
         learn=explained(book.learning),
         stamp=stamp(home.plan, home.mark),
     )
-    yield Page(home.at.page, "recipe.html", f"{title} – {name}", summary, view)
+    yield Page(home.at.page, "recipe.html", f"{title} – {name}", summary, view, data=recipe_data(home, book))
     yield from _besides(home, title, name, summary)
     for edition in beer.editions:
         yield from _edition_pages(beer, edition, book, glossary, journal, cache)

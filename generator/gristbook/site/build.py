@@ -23,6 +23,7 @@ from gristbook.site.beer_pages import beer_pages
 from gristbook.site.brews import Beer, Brew, beer_of, values_shown
 from gristbook.site.cautions_page import cautions_page
 from gristbook.site.chapter_page import chapter_page
+from gristbook.site.feed import dated, feed
 from gristbook.site.feeds import figures_json, robots, sitemap
 from gristbook.site.index_page import index_page, parts, reading_order
 from gristbook.site.larder import Stocked, paths, stocked, values_of
@@ -70,6 +71,8 @@ def make_site(
     titles = {page.slug: plain(page.title) for page in book.pages}
     stock, styles = stocked(book, beers), styles_of(beers)
     site = at.site_of(book, titles, things=paths(stock), styles={style.name: path for path, style in styles.items()})
+    news = dated([beer.home.plan for beer in beers]) if site.address else ()
+    site = replace(site, feed=at.FEED if news else "")
     renderer = Renderer(site, theme)
     try:
         for path, data in renderer.assets().items():
@@ -92,6 +95,8 @@ def make_site(
         files.put(it.at.data, figures_json(it.plan), it.plan.recipe.place)
     for path, data, place in batch_files(book, brews, site.address):
         files.put(path, data, place)
+    if news:
+        files.put(at.FEED, feed(book, site.address, news), Place("book.yaml"))
     return files.sorted(site.address)
 
 

@@ -11,6 +11,7 @@ INDEX, CAUTIONS, SOURCES = "index.html", "cautions.html", "sources.html"
 INGREDIENTS, STYLES = "ingredients/index.html", "styles/index.html"
 BREWS, BREWS_CALENDAR, BREWHOUSES = "brews.html", "brews.ics", "brewhouses.html"
 LEARNING, GLOSSARY = "learning/index.html", "glossary.html"
+FEED = "feed.xml"
 STYLE, SCRIPT, ICON = "style.css", "units.js", "icon.svg"
 
 
@@ -97,7 +98,7 @@ class Site:
     """What all pages share: the book's names, its language, which units come first, the links at the head.
 
     ``shelves`` are those at the foot; ``things`` the pages of ingredients and ``styles`` those of styles, by what the
-    pantry calls them.
+    pantry calls them; ``feed`` is the path of the feed, empty where there is none.
     """
 
     title: str
@@ -109,13 +110,14 @@ class Site:
     shelves: tuple[Link, ...] = ()
     things: Mapping[str, str] = field(default_factory=dict)
     styles: Mapping[str, str] = field(default_factory=dict)
+    feed: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class Page:
     """One page to render: its file, its template, what its head says, and the view that its template is given.
 
-    ``us_first`` says which units come first on it, `None` that the book's do.
+    ``us_first`` says which units come first on it, `None` that the book's do; ``data`` is the same for machines.
     """
 
     path: str
@@ -124,6 +126,7 @@ class Page:
     description: str
     view: object
     us_first: bool | None = None
+    data: str = ""
 
 
 def site_of(book: Book, titles: Mapping[str, str], *, things: Mapping[str, str], styles: Mapping[str, str]) -> Site:

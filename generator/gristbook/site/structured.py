@@ -1,0 +1,56 @@
+"""A recipe in the words of schema.org, for search engines: a block of data in its page's head, which nothing runs."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterator
+
+from markupsafe import Markup
+
+from gristbook.model.book import Book
+from gristbook.site.amounts import amount
+from gristbook.site.brews import Brew
+from gristbook.site.figures import Figure
+from gristbook.site.ingredients import ingredients
+from gristbook.site.prose import plain
+from gristbook.worksheet import Value
+
+
+def recipe_data(brew: Brew, book: Book) -> Markup:
+    """The recipe as schema.org's Recipe, in JSON-LD; whatever the author did not say is not there."""
+    recipe = brew.plan.recipe
+    data = {
+        "@context": "https://schema.org",
+        "@type": "Recipe",
+        "name": plain(recipe.title),
+        "description": plain(recipe.summary),
+        "author": {"@type": "Person", "name": book.author} if book.author else None,
+        "datePublished": recipe.date,
+        "inLanguage": book.language,
+        "recipeCategory": "beer",
+        "recipeYield": amount(brew.plan.figures.volumes.packaged).metric,
+        "recipeIngredient": list(_ingredients(brew)),
+        "recipeInstructions": [
+            {"@type": "HowToStep", "name": step.title, "text": " ".join(_words(said) for said in step.sentences)}
+            for step in brew.steps
+        ],
+    }
+    said = json.dumps({key: value for key, value in data.items() if value}, ensure_ascii=False, separators=(",", ":"))
+    return Markup(said.replace("<", "\\u003c"))  # no word of an author's can end the block
+
+
+def _ingredients(brew: Brew) -> Iterator[str]:
+    goes = ingredients(brew.plan, brew.shown(brew.at.page))
+    for row in goes.grist:
+        yield f"{row.mass.text.metric} {row.name}"
+    for hop in goes.hops:
+        yield f"{hop.mass.text.metric} {hop.name}"
+    for yeast in goes.yeasts:
+        yield f"{yeast.amount.text.metric} {yeast.name}"
+    for extra in (*goes.salts, *goes.extras):
+        much = (part.text.metric if isinstance(part, Figure) else str(part) for part in extra.amount)
+        yield f"{''.join(much)} {extra.name}".strip()
+
+
+def _words(sentence: tuple[str | Value, ...]) -> str:
+    return "".join(amount(part).metric if isinstance(part, Value) else part for part in sentence)
