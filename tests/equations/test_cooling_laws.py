@@ -48,17 +48,21 @@ def test_ice_melts_and_water_warms_with_the_heat_of_iapws() -> None:
     assert (heat(99.9) - heat(20)) / 79.9 == pytest.approx(cooling.WATER_KJ_PER_KG_K, rel=0.003)
 
 
-@given(LITRES, st.floats(0, 100), st.floats(0, 1))
-def test_heat_that_wort_loses_is_what_ice_and_its_water_take(wort_l: float, wort_c: float, part: float) -> None:
-    target_c = wort_c * part
-    ice_kg = cooling.ice_for_temperature(wort_l=wort_l, wort_c=wort_c, target_c=target_c)
-    assert ice_kg * (334 + 4.19 * target_c) == pytest.approx(4.19 * wort_l * (wort_c - target_c), abs=1e-9)
+@given(LITRES, WARM, LITRES, COLD, st.floats(0, 1))
+def test_heat_that_wort_loses_is_what_ice_and_cold_water_take(
+    hot_l: float, hot_c: float, cold_l: float, cold_c: float, part: float
+) -> None:
+    mixed_c = cooling.mixed_temperature(hot_l=hot_l, hot_c=hot_c, cold_l=cold_l, cold_c=cold_c)
+    target_c = mixed_c * part
+    ice_kg = cooling.ice_for_water(whole_l=hot_l + cold_l, mixed_c=mixed_c, target_c=target_c, cold_c=cold_c)
+    taken = ice_kg * (334 + 4.19 * target_c) + (cold_l - ice_kg) * 4.19 * (target_c - cold_c)
+    assert taken == pytest.approx(4.19 * hot_l * (hot_c - target_c), rel=1e-9, abs=1e-9)
 
 
-@pytest.mark.parametrize(("wort_c", "target_c"), [(20, 30), (20, -1)])
-def test_ice_warms_nothing_and_freezes_nothing(wort_c: float, target_c: float) -> None:
+@pytest.mark.parametrize(("mixed_c", "target_c"), [(20, 30), (20, -1)])
+def test_ice_warms_nothing_and_freezes_nothing(mixed_c: float, target_c: float) -> None:
     with pytest.raises(ValueError, match="ice cannot bring"):
-        cooling.ice_for_temperature(wort_l=20, wort_c=wort_c, target_c=target_c)
+        cooling.ice_for_water(whole_l=20, mixed_c=mixed_c, target_c=target_c, cold_c=10)
 
 
 def test_nothing_mixed_has_no_temperature() -> None:

@@ -234,10 +234,17 @@ def test_a_partial_boil_is_cooled_before_cold_water_meets_it(brew: Callable[...,
     method = brew(text=EXTRACT)
     told = kinds(method)
     assert told.index("cool") < told.index("top-up") < told.index("read") < told.index("pitch")
-    assert values(the(method, "cool"), "°C") == [30]
+    assert values(the(method, "cool"), "°C")[0] == 30
     cold = values(the(method, "top-up"), "L")[0]
     assert ((20 - cold) * 30 + cold * 10) / 20 < 25, "with water at 10 °C it ends where yeast can live; from 100 °C not"
     assert ((20 - cold) * 100 + cold * 10) / 20 > 40
+
+
+def test_ice_for_a_brewer_without_a_cooler_is_told_with_its_hygiene(brew: Callable[..., tuple[Step, ...]]) -> None:
+    cool = the(brew(text=EXTRACT), "cool")
+    assert "of clean ice into the fermenter" in words(cool)
+    assert [said for said in cool.cautions if "Ice is as clean as its water and its box" in str(said)]
+    assert [said for said in cool.cautions if "Never hot wort into glass" in str(said)]
 
 
 # Fermentation

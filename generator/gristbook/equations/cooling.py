@@ -85,34 +85,34 @@ def wort_temperature_before_top_up(*, pitch_c: Celsius, wort_l: Litres, cold_l: 
 @equation(
     source=sources.ICE,
     where="ice at 0 °C takes 334 kJ/kg to melt, and 4.19 kJ for each kg and °C from there",
-    formula="m = 4.19 V (T₁ − T₂) / (334 + 4.19 T₂)",
-    symbols={"wort_l": "V", "wort_c": "T₁", "target_c": "T₂"},
-    valid={"wort_c": _LIQUID, "target_c": _LIQUID},
+    formula="m = 4.19 V (T₁ − T₂) / (334 + 4.19 T_c)",
+    symbols={"whole_l": "V", "mixed_c": "T₁", "target_c": "T₂", "cold_c": "T_c"},
+    valid={"mixed_c": _LIQUID, "target_c": _LIQUID, "cold_c": _LIQUID},
 )
-def ice_for_temperature(*, wort_l: Litres, wort_c: Celsius, target_c: Celsius) -> Kilograms:
-    """Melting ice that cools wort to a temperature [kg]; straight from a freezer a tenth less will do.
+def ice_for_water(*, whole_l: Litres, mixed_c: Celsius, target_c: Celsius, cold_c: Celsius) -> Kilograms:
+    """Melting ice that, in place of as much of the cold water, brings wort to a temperature [kg].
 
-    It thins the wort by a litre to the kilogram, and must be of boiled water; around the pot it does neither.
+    A kilogram of it melts to a litre, so the volume stays. Straight from a freezer a tenth less will do.
 
     Parameters
     ----------
-    wort_l : wort to be cooled [L]
-    wort_c : its temperature [°C]
+    whole_l : wort and water together [L]
+    mixed_c : temperature that they come to without ice [°C]
     target_c : temperature wanted [°C]
+    cold_c : temperature of the water that the ice stands in for [°C]
 
     Raises
     ------
     ValueError
-        A negative volume, or a target below 0 °C or above the wort's own temperature.
+        A negative volume, or a target below 0 °C or above what the mix comes to by itself.
 
-    >>> ice_for_temperature(wort_l=20, wort_c=30, target_c=20)
-    2.006
+    >>> ice_for_water(whole_l=20, mixed_c=46, target_c=19, cold_c=10)
+    6.019
     """
-    not_negative(wort_l, "a volume of wort")
-    if not 0 <= target_c <= wort_c:
-        raise ValueError(f"ice cannot bring wort from {wort_c:g} to {target_c:g} °C")
-    taken = MELTING_KJ_PER_KG + WATER_KJ_PER_KG_K * target_c
-    return WATER_KJ_PER_KG_K * wort_l * (wort_c - target_c) / taken
+    not_negative(whole_l, "a volume of wort")
+    if not 0 <= target_c <= mixed_c:
+        raise ValueError(f"ice cannot bring wort from {mixed_c:g} to {target_c:g} °C")
+    return WATER_KJ_PER_KG_K * whole_l * (mixed_c - target_c) / (MELTING_KJ_PER_KG + WATER_KJ_PER_KG_K * cold_c)
 
 
 @equation(

@@ -52,6 +52,11 @@ def topping_up(plan: Plan, shown: Shown) -> Sentence:
         *("If the wort were topped up boiling with ", top_up, " at ", cooling.cold, ", all of it would stand at "),
         *(cooling.if_boiling, _too_hot(cooling.if_boiling, pitch), " Cool it in its pot to "),
         *(cooling.cool_to, " first: then the water brings it to ", pitch, "."),
+        *(
+            (" From the boil, ", cooling.ice, " of clean ice in place of as much of the water does it too.")
+            if cooling.ice
+            else ()
+        ),
     )
 
 

@@ -149,6 +149,13 @@ CAUTIONS: tuple[Caution, ...] = (
         ("cool",),
     ),
     Caution(
+        "Ice is as clean as its water and its box: boil the water or buy it, freeze it covered in a sanitised box, and "
+        "touch it with nothing else. Slide it in, and let the wort run gently: it spits.",
+        ("cool",),
+        when="ice for the top-up",
+        short="Ice from boiled water, frozen covered.",
+    ),
+    Caution(
         "A full glass vessel is heavy, and slips when it is wet: dry it, and carry it with both arms under it, or "
         "leave it where it is.",
         ("pitch", "prime"),

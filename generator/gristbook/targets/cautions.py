@@ -207,6 +207,7 @@ def diastatic(plan: Plan) -> bool:
 CONDITIONS: Mapping[str, Callable[[Plan], bool]] = {
     "always": lambda plan: True,
     "allergens": lambda plan: bool(allergens(plan)),
+    "ice for the top-up": lambda plan: plan.figures.cooling is not None and plan.figures.cooling.ice is not None,
     "first-wort hops": lambda plan: any(hop.use == "first wort" for hop in plan.recipe.hops),
     "gluten": lambda plan: any(name.startswith(tuple(BREAD_CEREALS)) for name in allergens(plan)),
     "a diastatic yeast": diastatic,

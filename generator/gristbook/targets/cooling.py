@@ -1,4 +1,4 @@
-"""When it is cool enough to pitch: what topping up with cold water does to hot wort, and how cool the wort must be."""
+"""When it is cool enough to pitch: what topping up does to hot wort, how cool it must be before, and what ice does."""
 
 from __future__ import annotations
 
@@ -7,36 +7,50 @@ from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Recipe
 from gristbook.targets.conventions import COLD_WATER
 from gristbook.targets.results import Cooling, Volumes
-from gristbook.worksheet import Calculator, N
+from gristbook.worksheet import Calculator, N, Value, number, settled
 
 
 def topping_up(recipe: Recipe, brewhouse: Brewhouse, volumes: Volumes[N], calc: Calculator[N]) -> Cooling[N] | None:
     """What cold top-up water does; `None` without a top-up or a temperature to pitch at."""
     if volumes.top_up is None or not recipe.ferment:
         return None
+    pitch_c = recipe.ferment[0].temperature
     from_kettle = calc(
         sums.remaining_volume,
         "wort from the kettle",
         whole_l=volumes.end_of_boil,
         part_l=volumes.left_in_kettle,
     )
-    boiling_c = calc(boiling.boiling_point, "boiling point of water", altitude=brewhouse.altitude)
-    return Cooling(
-        COLD_WATER,
-        calc(
-            cooling.mixed_temperature,
-            "temperature if it is topped up boiling",
-            hot_l=from_kettle,
-            hot_c=boiling_c,
-            cold_l=volumes.top_up,
-            cold_c=COLD_WATER,
-        ),
-        calc(
-            cooling.wort_temperature_before_top_up,
-            "cool the wort to, before topping up",
-            pitch_c=recipe.ferment[0].temperature,
-            wort_l=from_kettle,
-            cold_l=volumes.top_up,
-            cold_c=COLD_WATER,
-        ),
+    if_boiling = calc(
+        cooling.mixed_temperature,
+        "temperature if it is topped up boiling",
+        hot_l=from_kettle,
+        hot_c=calc(boiling.boiling_point, "boiling point of water", altitude=brewhouse.altitude),
+        cold_l=volumes.top_up,
+        cold_c=COLD_WATER,
     )
+    cool_to = calc(
+        cooling.wort_temperature_before_top_up,
+        "cool the wort to, before topping up",
+        pitch_c=pitch_c,
+        wort_l=from_kettle,
+        cold_l=volumes.top_up,
+        cold_c=COLD_WATER,
+    )
+    stands = any(hop.use == "stand" for hop in recipe.hops)
+    return Cooling(COLD_WATER, if_boiling, cool_to, None if stands else _ice(pitch_c, if_boiling, volumes, calc))
+
+
+def _ice(pitch_c: Value, if_boiling: N, volumes: Volumes[N], calc: Calculator[N]) -> N | None:
+    """Ice in place of some of the water; none where the water alone is enough, or where all of it would not be."""
+    if volumes.top_up is None or number(settled(if_boiling)) <= pitch_c.number:
+        return None
+    ice = calc(
+        cooling.ice_for_water,
+        "ice in place of as much of the top-up water",
+        whole_l=volumes.into_fermenter,
+        mixed_c=if_boiling,
+        target_c=pitch_c,
+        cold_c=COLD_WATER,
+    )
+    return ice if number(settled(ice)) <= number(settled(volumes.top_up)) else None

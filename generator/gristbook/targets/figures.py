@@ -70,6 +70,7 @@ NAMED: tuple[Named, ...] = (
     Named("Into the fermenter", "brewhouse efficiency", "wort.brewhouse_efficiency"),
     Named("Into the fermenter", "temperature if topped up boiling", "cooling.if_boiling"),
     Named("Into the fermenter", "cool to, before topping up", "cooling.cool_to"),
+    Named("Into the fermenter", "ice for boiling wort, in the top-up water", "cooling.ice"),
     Named("Into the fermenter", "cells to pitch", "pitch.cells"),
     Named("Into the fermenter", "packs of liquid yeast", "pitch.packs"),
     Named("The beer", "final gravity", "fermentation.final"),

@@ -58,6 +58,7 @@ def _cool(plan: Plan) -> Iterator[Draft]:
             "Then run it into the fermenter, and leave the last {dregs} behind, dregs and all.",
             dregs=volumes.left_in_kettle,
         ),
+        _by_ice(plan),
     )
     if volumes.top_up is not None:
         yield draft(
@@ -70,6 +71,20 @@ def _cool(plan: Plan) -> Iterator[Draft]:
             ),
             say("Stir hard, for strong wort lies under water. Cool it on to {heat}.", heat=heat),
         )
+
+
+def _by_ice(plan: Plan) -> Sentence | str:
+    """How to do without a cooler; floating ice stands as high as the water that it melts to."""
+    cooling, volumes = plan.figures.cooling, plan.figures.volumes
+    if cooling is None or cooling.ice is None or volumes.top_up is None:
+        return ""
+    return say(
+        "Without a cooler, put {ice} of clean ice into the fermenter, fill it with cold water to {water}, and run the "
+        "hot wort on to that: it comes to about {heat}, with nothing left to top up.",
+        ice=cooling.ice,
+        water=volumes.top_up,
+        heat=pitching_heat(plan),
+    )
 
 
 def _counted_later(plan: Plan) -> Sentence | str:

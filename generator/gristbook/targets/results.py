@@ -215,11 +215,15 @@ class Water(Generic[N]):
 
 @dataclass(frozen=True, slots=True)
 class Cooling(Generic[N]):
-    """Topping up with cold water: its temperature, what boiling wort comes to with it, how cool the wort should be."""
+    """Topping up with cold water: its temperature, what boiling wort comes to with it, how cool the wort should be.
+
+    ``ice`` (kg) in place of as much of the water brings boiling wort to the yeast's temperature, where that can be.
+    """
 
     cold: N | Value
     if_boiling: N
     cool_to: N
+    ice: N | None
 
 
 @dataclass(frozen=True, slots=True)
