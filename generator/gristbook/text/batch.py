@@ -93,7 +93,7 @@ def read_batch(source: str, path: str, folder: Path, brewhouses: Mapping[str, ob
         edition=edition_address(edition, problems) if edition else "",
         yeast=_family(fields.text("yeast"), desk),
         frozen=frozen,
-        measured=_Measured(table, frozen.plan.get(BOILING_POINT), folder, problems).read(name),
+        measured=_Measured(table, _boiling(frozen), folder, problems).read(name),
         ready=fields.words("ready"),
         tastings=_each(fields, "tasted", lambda node: read_tasting(node, problems)),
         thrown_away=fields.words("thrown away"),
@@ -172,6 +172,12 @@ def _frozen(table: Table | None, problems: Problems) -> Frozen:
         tuple((name, lines) for name, lines in sections if lines),
         read_plan(_filled(plan), problems) if plan else {},
     )
+
+
+def _boiling(frozen: Frozen) -> Value | None:
+    """How warm "hot" is, where the plan says so in degrees."""
+    point = frozen.plan.get(BOILING_POINT)
+    return point if point is not None and point.unit == "°C" else None
 
 
 def _section(fields: Fields, name: str, problems: Problems) -> tuple[str, ...]:

@@ -35,6 +35,7 @@ _DAY_OF_MONTH = re.compile(
     r"(?P<first>\d{1,2})[/.-](?P<second>\d{1,2})[/.-](?P<year>\d{4}|\d{2})"
     r"(?:[ T,]+(?P<hour>\d{1,2}):(?P<minute>\d{2})(?::(?P<second_of>\d{2})(?:\.\d+)?)?\s*(?P<half>[AaPp][Mm])?)?"
 )
+_YEAR_FIRST = re.compile(r"^(\d{4})/(\d{2})/")
 _SINCE_1970 = re.compile(r"\d{10}(?:\.\d+)?|\d{13}")
 
 
@@ -151,6 +152,7 @@ class _Reader:
             if all(said[key] in cells for key in asked):
                 at = {key: cells.index(said[key]) if said[key] in cells else None for key in USUAL}
                 if at["gravity"] is None and at["temperature"] is None:
+                    headings = cells
                     break
                 where = (at["time"] or 0, at["gravity"], at["temperature"])
                 return number + 1, _Columns(*where, mark, len(cells), self._fahrenheit(at["temperature"], cells))
@@ -248,11 +250,9 @@ def _instant(written: str, day_first: bool | None) -> datetime:
         seconds = float(written) / (1000 if len(written) == 13 and "." not in written else 1)
         return datetime(1970, 1, 1) + timedelta(seconds=seconds)
     try:
-        return datetime.fromisoformat(written).replace(tzinfo=None)
+        return datetime.fromisoformat(_YEAR_FIRST.sub(r"\1-\2-", written)).replace(tzinfo=None)
     except ValueError:
         pass
-    if written[4:5] == "/":  # 2026/03/14 07:30
-        return datetime.fromisoformat(written.replace("/", "-"))
     match = _DAY_OF_MONTH.fullmatch(written)
     if match is None:
         raise ValueError(f'"{written[:40]}" is no time')
