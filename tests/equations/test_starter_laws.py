@@ -36,8 +36,8 @@ def test_a_bigger_standing_starter_grows_more(litres: float, times: float) -> No
 
 def test_growth_falls_by_no_more_than_the_published_step_where_its_two_lines_meet() -> None:
     # 1.4 and 2.33 - 0.67 × 1.4 differ by 0.008.
-    below, above = (starter.growth_troester_2012(cells_per_gram=r) for r in (1.4, 1.4 + 1e-9))
-    assert below - above == pytest.approx(0.008, abs=1e-6)
+    below, above = (starter.starter_cells_troester_2012(cells=100 * r, extract_g=100) for r in (1.4, 1.4 + 1e-9))
+    assert (below - above) / 100 == pytest.approx(0.008, abs=1e-6)
 
 
 def test_extract_for_a_starter_makes_its_gravity() -> None:

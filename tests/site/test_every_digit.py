@@ -15,7 +15,7 @@ DIGIT = re.compile(r"\d")
 PRINTED = (".figure", ".amount", ".formula")
 """What the macros of `figure.html` print: a value, an amount in words of a unit, a formula with or without numbers."""
 
-WRITTEN = (".prose", ".summary", ".note", ".about", "h1", "q")
+WRITTEN = (".prose", ".summary", ".note", ".about", ".told", "h1", "q")
 """The author's own words, as they stand in the book's files."""
 
 CITED = ("cite", "code", ".place", ".name")
@@ -39,7 +39,8 @@ def names(demo) -> re.Pattern[str]:  # type: ignore[no-untyped-def]
         found |= called | {spoken(name) for name in called}
         found |= {extra.written for extra in recipe.extras if extra.amount and extra.amount.unit == "pieces"}
         found |= {model for model, _ in (*plan.figures.bitterness.models, *plan.figures.colour.models)}
-        found |= {model for model, _ in plan.figures.fermentation.strengths}
+        found |= {model for model, _ in (*plan.figures.fermentation.strengths, *plan.figures.serving.models)}
+        found |= {model for model, _ in (plan.figures.chemistry.mash_ph_models if plan.figures.chemistry else ())}
     with_digits = sorted((name for name in found if DIGIT.search(name)), key=len, reverse=True)
     return re.compile("|".join(map(re.escape, with_digits)), re.IGNORECASE)
 
@@ -51,8 +52,10 @@ def left_over(page: BeautifulSoup, names: re.Pattern[str]) -> list[str]:
     return [text.strip() for text in texts if DIGIT.search(names.sub("", text))]
 
 
-def test_no_digit_is_on_a_page_that_nobody_printed_or_wrote(demo, names: re.Pattern[str]) -> None:  # type: ignore[no-untyped-def]
-    found = {path: stray for path, page in demo.pages.items() if (stray := left_over(page, names))}
+@pytest.mark.parametrize("book", ["demo", "brews"])
+def test_no_digit_is_on_a_page_that_nobody_printed_or_wrote(book: str, names: re.Pattern[str], request) -> None:  # type: ignore[no-untyped-def]
+    pages = request.getfixturevalue(book).pages
+    found = {path: stray for path, page in pages.items() if (stray := left_over(page, names))}
     assert found == {}
 
 

@@ -11,8 +11,6 @@ from gristbook.equations import sources
 from gristbook.equations.atoms import molar_mass
 from gristbook.equations.bounds import not_negative, positive
 from gristbook.equations.pressure import bottle_pressure as bottle_pressure
-from gristbook.equations.pressure import carbon_dioxide_at_pressure as carbon_dioxide_at_pressure
-from gristbook.equations.pressure import fahrenheit
 from gristbook.equations.pressure import keg_pressure as keg_pressure
 from gristbook.equations.registry import (
     CarbonDioxideVolumes,
@@ -77,26 +75,6 @@ def residual_carbon_dioxide(*, temperature: Celsius) -> CarbonDioxideVolumes:
     rows = list(_RESIDUAL.items())
     (low_c, low), (high_c, high) = next(pair for pair in pairwise(rows) if temperature <= pair[1][0])
     return low + (high - low) * (temperature - low_c) / (high_c - low_c)
-
-
-@equation(
-    source=sources.RESIDUAL_QUADRATIC,
-    formula="vol = 3.0378 − 0.050062 F + 0.00026555 F², F in °F",
-    symbols={"temperature": "(F − 32)/1.8"},
-    valid={"temperature": Valid(0, 22, "it follows the table for water within 0.04 volumes")},
-)
-def residual_carbon_dioxide_quadratic(*, temperature: Celsius) -> CarbonDioxideVolumes:
-    """Gas that fermented beer still holds, by a curve that is often reprinted [vol]; it turns up again above 34 °C.
-
-    Parameters
-    ----------
-    temperature : warmest since fermentation ended [°C]
-
-    >>> residual_carbon_dioxide_quadratic(temperature=10)
-    1.199
-    """
-    degrees_f = fahrenheit(temperature)
-    return 3.0378 - 0.050062 * degrees_f + 0.00026555 * degrees_f * degrees_f
 
 
 @equation(
@@ -186,6 +164,33 @@ def carbon_dioxide_yield_of_malt_extract(*, solids: Fraction, real_attenuation: 
     not_negative(solids, "a share of solids")
     not_negative(real_attenuation, "an attenuation")
     return solids * real_attenuation * 0.9565 / 2.0665
+
+
+@equation(
+    source=sources.BALLING,
+    where="a gram of alcohol from 2.0665 g of extract",
+    formula="y = solids × RA / 2.0665",
+    symbols={"solids": "solids", "real_attenuation": "RA"},
+)
+def ethanol_yield_of_malt_extract(*, solids: Fraction, real_attenuation: Fraction) -> GramsPerGram:
+    """Ethanol from malt extract used for priming [g/g]; a guide, as no two extracts ferment alike.
+
+    Parameters
+    ----------
+    solids : share of the extract that is not water, about 0.96 when dried [fraction]
+    real_attenuation : share of those solids that ferments [fraction]
+
+    Raises
+    ------
+    ValueError
+        A negative share.
+
+    >>> ethanol_yield_of_malt_extract(solids=0.96, real_attenuation=0.62)
+    0.2880
+    """
+    not_negative(solids, "a share of solids")
+    not_negative(real_attenuation, "an attenuation")
+    return solids * real_attenuation / 2.0665
 
 
 @equation(

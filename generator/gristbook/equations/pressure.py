@@ -16,33 +16,6 @@ _FORMULA: Final = "vol = (psi + 14.695) × (0.01821 + 0.090115 e^(−(F − 32)/
 
 @equation(
     source=sources.DELANGE_2011,
-    formula=_FORMULA,
-    symbols={"pressure": "psi × 0.0689476", "temperature": "(F − 32)/1.8"},
-    valid={"temperature": _FITTED},
-)
-def carbon_dioxide_at_pressure(*, pressure: Bar, temperature: Celsius) -> CarbonDioxideVolumes:
-    """Gas that beer comes to hold under a steady pressure, as in a keg [vol].
-
-    Parameters
-    ----------
-    pressure : above the air's, as a gauge shows it [bar]
-    temperature : of the beer [°C]
-
-    Raises
-    ------
-    ValueError
-        Less pressure than none at all.
-
-    >>> carbon_dioxide_at_pressure(pressure=0.8274, temperature=4.444)  # 12 psi at 40 °F
-    2.481
-    """
-    psi = pressure / BAR_PER_PSI
-    not_negative(psi + ATMOSPHERE_PSI, "an absolute pressure")
-    return (psi + ATMOSPHERE_PSI) * _volumes_per_psi(temperature) - 0.003342
-
-
-@equation(
-    source=sources.DELANGE_2011,
     where="solved for the pressure",
     formula=_FORMULA,
     symbols={"volumes": "vol", "temperature": "(F − 32)/1.8"},

@@ -12,14 +12,11 @@ from gristbook.equations.bounds import fraction, not_negative, positive
 from gristbook.equations.gravity import extract_concentration
 from gristbook.equations.registry import (
     BillionCells,
-    BillionCellsPerGram,
     Days,
     DegreesPlato,
     Fraction,
     Grams,
-    InoculationRate,
     Litres,
-    PitchRate,
     SpecificGravity,
     Valid,
     equation,
@@ -32,33 +29,6 @@ _FALL: Final = 7.0
 _YIELDS: Final = [(100 / litres, (cells - 100) / litres / _FALL) for litres, cells in _STANDING.items()]
 
 _TABLE: Final = Valid(5, 200, "the table runs from 20 L to half a litre for 100 thousand million cells")
-
-
-@equation(
-    source=sources.WHITE_ZAINASHEFF_2010,
-    where="table of starters that stand still; lines between its rows, by the cells at the start",
-    formula="Y = table(N / V)",
-    symbols={"inoculation": "N / V"},
-    valid={"inoculation": _TABLE},
-)
-def yield_white_zainasheff_2010(*, inoculation: InoculationRate) -> PitchRate:
-    """New cells that a starter without stirring grows, for each millilitre and °P that ferments [10⁶ cells/(mL·°P)].
-
-    Before the first row and past the last, their figures stay.
-
-    Parameters
-    ----------
-    inoculation : cells at the start, in a millilitre of the starter [10⁶ cells/mL]
-
-    Raises
-    ------
-    ValueError
-        Negative cells.
-
-    >>> yield_white_zainasheff_2010(inoculation=100)  # the printed factor: 7.4
-    7.43
-    """
-    return _standing_yield(inoculation)
 
 
 @equation(
@@ -89,30 +59,6 @@ def starter_cells_white_zainasheff_2010(*, cells: BillionCells, starter_l: Litre
     positive(starter_l, "a starter")
     not_negative(fall, "a fall of extract")
     return cells + _standing_yield(cells / starter_l) * starter_l * fall
-
-
-@equation(
-    source=sources.TROESTER_2012,
-    formula="g = 1.4 up to r = 1.4, then 2.33 − 0.67 r, and 0 where that ends",
-    symbols={"cells_per_gram": "r"},
-    valid={"cells_per_gram": Valid(0, 3.5, "growth ends at about 3.5")},
-)
-def growth_troester_2012(*, cells_per_gram: BillionCellsPerGram) -> BillionCellsPerGram:
-    """New cells that a stirred starter grows from a gram of extract [10⁹ cells/g].
-
-    Parameters
-    ----------
-    cells_per_gram : cells at the start, to a gram of the starter's extract [10⁹ cells/g]
-
-    Raises
-    ------
-    ValueError
-        Negative cells.
-
-    >>> growth_troester_2012(cells_per_gram=3.0)
-    0.32
-    """
-    return _stirred_growth(cells_per_gram)
 
 
 @equation(

@@ -112,5 +112,5 @@ def _dissolved(it: Ingredient, plan: Plan, shown: Shown) -> Iterator[Sentence]:
 
 def _priming(it: Ingredient, plan: Plan, shown: Shown) -> Iterator[Sentence]:
     packaging = plan.figures.packaging
-    if it.shelf == "sugars" and packaging and packaging.sugar is not None and _primes(it, plan):
+    if it.shelf in ("sugars", "extracts") and packaging and packaging.sugar is not None and _primes(it, plan):
         yield shown.say(packaging.sugar, ", to prime the bottles")

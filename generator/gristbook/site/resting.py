@@ -25,6 +25,7 @@ def _in_tables(plan: Plan) -> Iterator[tuple[str, Value]]:
     """Figures that stand in a table of a page and not among the targets."""
     figures = plan.figures
     pairs = [*figures.bitterness.models, *figures.colour.models, *figures.fermentation.strengths]
+    pairs += [*figures.serving.models, *(figures.chemistry.mash_ph_models if figures.chemistry else ())]
     pairs += [("", reading) for _, reading in figures.readings.hydrometer]
     if figures.packaging:
         pairs += [("", value) for _, value in (*figures.packaging.keg_pressures, *figures.packaging.bottles)]

@@ -92,7 +92,7 @@ def model_name(name: str) -> str:
     >>> model_name("tinseth 1997")
     'Tinseth 1997'
     """
-    return name.title() if name[-1].isdecimal() else capital(name)
+    return name.title() if name[-4:].isdecimal() else capital(name)
 
 
 def _title(name: str, value: Value) -> str:

@@ -16,6 +16,7 @@ PRIMING: Mapping[str, str] = {
     "sucrose": "Sucrose",
     "glucose monohydrate": "Glucose monohydrate",
     "glucose": "Glucose anhydrous",
+    "dried malt extract": "Dried malt extract, light",
 }
 """Priming sugars by their names in the pantry."""
 

@@ -54,7 +54,12 @@ class Balance(Generic[N]):
         return (
             ("balance of acids", ph),
             *(
-                (name, calc(mash_ph.shifted_ph, f"pH of the mash after {name}", in_distilled=distilled, shift=shift))
+                (
+                    name,
+                    calc(
+                        mash_ph.shifted_ph, f"pH of the mash after {name.title()}", in_distilled=distilled, shift=shift
+                    ),
+                )
                 for name, shift in (("kolbach 1953", kolbach), ("troester 2009", troester))
             ),
         )

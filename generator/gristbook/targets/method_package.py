@@ -15,6 +15,7 @@ SUGARS: Mapping[str, str] = {
     "sucrose": "sucrose (table sugar)",
     "glucose monohydrate": "glucose monohydrate (corn sugar)",
     "glucose": "glucose anhydrous",
+    "dried malt extract": "dried malt extract",
 }
 """What a brewer calls each priming sugar."""
 

@@ -5,11 +5,13 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
-from gristbook.equations import alcohol, carbonation, pressure, sums
+from gristbook.equations import alcohol, attenuation, carbonation, pressure, sums
 from gristbook.equations import packaging as bottling
 from gristbook.model.recipe import Carbonation, FermentStep, Recipe
 from gristbook.targets.conventions import (
     BOTTLE_SIZES,
+    EXTRACT_ATTENUATION,
+    EXTRACT_SOLIDS,
     IN_THE_BOTTLE,
     SERVING_TEMPERATURES,
     STRONG_ABV,
@@ -18,7 +20,7 @@ from gristbook.targets.conventions import (
     WARMEST_STORAGE,
 )
 from gristbook.targets.results import Fermentation, Packaging, Volumes
-from gristbook.worksheet import Calculator, N, Value, number
+from gristbook.worksheet import Calculator, N, Operand, Value, number
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,27 +84,49 @@ def _priming(wanted: Carbonation, residual: N, beer_l: N, calc: Calculator[N]) -
     """Sugar (g), its dose (g/L) and the alcohol that it adds (%); nothing of it in a keg."""
     if wanted.sugar is None:
         return None, None, None
-    kind = PRIMING[wanted.sugar]
-
-    def yielded(equation: Callable[..., float], what: str) -> N:
-        return calc(equation, f"{what} from {wanted.sugar}", molecules=kind.molecules, molar_mass=kind.molar_mass)
-
+    kind = PRIMING.get(wanted.sugar)
+    gas, ethanol = _yields(wanted.sugar, kind, calc)
     sugar = calc(
         carbonation.priming_sugar,
-        f"priming sugar ({wanted.sugar}, {kind.hydration})",
+        f"priming sugar ({wanted.sugar}, {kind.hydration if kind else 'as sold'})",
         target=wanted.volumes,
         residual=residual,
         beer_l=beer_l,
-        carbon_dioxide_yield=yielded(carbonation.carbon_dioxide_yield, "gas"),
+        carbon_dioxide_yield=gas,
     )
     added = calc(
         alcohol.priming_alcohol,
         "alcohol that priming adds",
         sugar_g=sugar,
         beer_l=beer_l,
-        ethanol_yield=yielded(carbonation.ethanol_yield, "ethanol"),
+        ethanol_yield=ethanol,
     )
     return sugar, calc(carbonation.priming_dose, "priming sugar a litre", sugar_g=sugar, beer_l=beer_l), added
+
+
+def _yields(sugar: str, kind: PrimingSugar | None, calc: Calculator[N]) -> tuple[N, N]:
+    """Gas and ethanol (g/g) from a sugar by its formula, from malt extract by what of it ferments."""
+
+    def yielded(equation: Callable[..., float], what: str, **of: Operand) -> N:
+        return calc(equation, f"{what} from {sugar}", **of)
+
+    if kind is not None:
+        formula = {"molecules": kind.molecules, "molar_mass": kind.molar_mass}
+        return (
+            yielded(carbonation.carbon_dioxide_yield, "gas", **formula),
+            yielded(carbonation.ethanol_yield, "ethanol", **formula),
+        )
+    ferments: N = calc(
+        attenuation.real_from_apparent_attenuation,
+        "real attenuation of malt extract",
+        apparent_attenuation=EXTRACT_ATTENUATION,
+    )
+    return (
+        yielded(
+            carbonation.carbon_dioxide_yield_of_malt_extract, "gas", solids=EXTRACT_SOLIDS, real_attenuation=ferments
+        ),
+        yielded(carbonation.ethanol_yield_of_malt_extract, "ethanol", solids=EXTRACT_SOLIDS, real_attenuation=ferments),
+    )
 
 
 def _keg(volumes: Value, serving: Value, calc: Calculator[N]) -> N:

@@ -43,12 +43,18 @@ def pitch(recipe: Recipe, volumes: Volumes[N], wort: Wort[N], calc: Calculator[N
     )
     strong = lager or number(wort.original) >= STRONG
     grown = () if all(yeast.dried for yeast in recipe.yeasts) else starters(calc)
-    given = tuple(_given(line, strong, packs, alive, volumes, calc) for line in recipe.yeasts)
+    given = tuple(_given(line, strong, packs, alive, volumes, wort, calc) for line in recipe.yeasts)
     return Pitch(rate, cells, packs, grown, given)
 
 
 def _given(
-    yeast: Yeast, strong: bool, packs: N, alive: N | Value, volumes: Volumes[N], calc: Calculator[N]
+    yeast: Yeast,
+    strong: bool,
+    packs: N,
+    alive: N | Value,
+    volumes: Volumes[N],
+    wort: Wort[N],
+    calc: Calculator[N],
 ) -> YeastFigures[N]:
     amount: N | Value
     if yeast.amount is not None:
@@ -69,10 +75,18 @@ def _given(
         cells = calc(equations.cells_in_packs, f"cells of {yeast.name}", packs=amount, cells_per_pack=CELLS_IN_A_PACK)
         if yeast.age is not None:
             cells = calc(equations.living_cells, f"living cells of {yeast.name}", cells=cells, viability=alive)
-        return YeastFigures(yeast, amount, cells, None)
+        rate = calc(
+            equations.pitch_rate,
+            f"pitch rate of {yeast.name}",
+            cells=cells,
+            wort_l=volumes.into_fermenter,
+            extract=wort.original_plato,
+        )
+        return YeastFigures(yeast, amount, cells, rate, None)
     return YeastFigures(
         yeast,
         amount,
         calc(equations.dried_cells, f"cells of {yeast.name}", mass_g=amount, cells_per_gram=CELLS_IN_A_GRAM),
+        None,
         calc(equations.dried_dose, f"dose of {yeast.name}", mass_g=amount, wort_l=volumes.into_fermenter),
     )

@@ -15,8 +15,9 @@ PRIMING_SUGARS = {
     "Sucrose": "sucrose",
     "Glucose monohydrate": "glucose monohydrate",
     "Glucose anhydrous": "glucose",
+    "Dried malt extract, light": "dried malt extract",
 }
-"""Sugars of the pantry that ferment wholly and by a known formula, so that bottles may be primed with them."""
+"""Sugars of the pantry that ferment wholly and by a known formula, and malt extract, to prime bottles with."""
 
 
 COUNTED = ("kg", "L", "packs", "pieces", "")
@@ -155,13 +156,16 @@ def _has(line: Line, first: str, second: str, example: str, desk: Desk) -> bool:
 def _priming_sugar(named: Text, line: Line, desk: Desk) -> str | None:
     match = desk.pantry.sugar(named.value)
     record = match.only
+    extracts = desk.pantry.extract(named.value).found
+    if extracts and all(extract.kind == "dried" for extract in extracts):
+        return PRIMING_SUGARS["Dried malt extract, light"]
     sugar = PRIMING_SUGARS.get(record.name) if record else None
     if sugar is None:
         desk.problems.error(
             named.place,
             f'nobody can say how much gas "{named.value}" gives',
             within=line.whole,
-            expected="table sugar, corn sugar or glucose anhydrous",
+            expected="table sugar, corn sugar, glucose anhydrous or dried malt extract",
             suggestion="" if record else match.nearest,
         )
     return sugar
