@@ -3,34 +3,31 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import chain
 from pathlib import Path
 
-from markupsafe import Markup
-
 from gristbook.charts import FrameCache
-from gristbook.model.batch import Batch
 from gristbook.model.book import Book
-from gristbook.model.learning import Lesson
 from gristbook.problems import Place, Problems
 from gristbook.site import pages as at
 from gristbook.site.addresses import Anchors
 from gristbook.site.album import Album
 from gristbook.site.batch_pages import Journal, batch_files, batch_pages, journal
-from gristbook.site.batches import BATCH_SECTIONS
 from gristbook.site.beer_pages import beer_pages
 from gristbook.site.brews import Beer, Brew, beer_of, values_shown
 from gristbook.site.cautions_page import cautions_page
 from gristbook.site.chapter_page import chapter_page
+from gristbook.site.desk import Desk
 from gristbook.site.feed import dated, feed
-from gristbook.site.feeds import figures_json, robots, sitemap
+from gristbook.site.feeds import figures_json
+from gristbook.site.files import Files
 from gristbook.site.index_page import index_page, parts, reading_order
 from gristbook.site.larder import Stocked, paths, stocked, values_of
 from gristbook.site.learning_pages import contents_page, glossary_page, lesson_pages
 from gristbook.site.links import Links, lesson_source
 from gristbook.site.pages import Link, Page
-from gristbook.site.prose import line, plain, prose
+from gristbook.site.prose import line, plain
 from gristbook.site.recipe_page import SECTIONS
 from gristbook.site.render import Broken, Renderer
 from gristbook.site.shelf_pages import shelf_pages
@@ -67,7 +64,7 @@ def make_site(
     """
     beers = [beer_of(plan, book) for plan in reading_order(book, plans)]
     brews = journal(book, batches, lessons)
-    files = _Files(problems)
+    files = Files(problems)
     titles = {page.slug: plain(page.title) for page in book.pages}
     stock, styles = stocked(book, beers), styles_of(beers)
     site = at.site_of(book, titles, things=paths(stock), styles={style.name: path for path, style in styles.items()})
@@ -80,7 +77,7 @@ def make_site(
     except Broken as fault:
         problems.error(Place(fault.path, fault.line), fault.why)
     glossary = Glossary(book.learning.terms if book.learning else ())
-    desk = _Desk(
+    desk = Desk(
         Links(book, plans, glossary, brews.paths()), Album(files.put_once, problems), glossary, folder, problems
     )
     shelves = shelf_pages(book, beers, stock, styles, glossary, cache)
@@ -101,7 +98,7 @@ def make_site(
 
 
 def _pages(
-    book: Book, beers: Sequence[Beer], brews: Journal, stock: Sequence[Stocked], desk: _Desk, cache: FrameCache
+    book: Book, beers: Sequence[Beer], brews: Journal, stock: Sequence[Stocked], desk: Desk, cache: FrameCache
 ) -> Iterator[tuple[Page, Place]]:
     """Every page, and where in the book it comes from."""
     plans, home = [beer.home.plan for beer in beers], Place("book.yaml")
@@ -160,7 +157,7 @@ def _description(book: Book) -> str:
     return f"{plain(book.title)}, by {book.author}" if book.author else plain(book.title)
 
 
-def _learning(book: Book, desk: _Desk) -> Iterator[tuple[Page, Place]]:
+def _learning(book: Book, desk: Desk) -> Iterator[tuple[Page, Place]]:
     """The learning pages and the glossary, where the book has them."""
     learning, title = book.learning, plain(book.title)
     home = Place(lesson_source("contents").replace(".md", ".yaml"))
@@ -177,73 +174,3 @@ def _learning(book: Book, desk: _Desk) -> Iterator[tuple[Page, Place]]:
         words = "The words of the trade, by the alphabet."
         entries = glossary_page(learning, desk.glossary)
         yield Page(at.GLOSSARY, "glossary.html", f"Glossary – {title}", words, entries), home
-
-
-@dataclass(frozen=True, slots=True)
-class _Desk:
-    """What prose is written out with: where links lead, the pictures, the glossary, and who is told of what is lost."""
-
-    links: Links
-    album: Album
-    glossary: Glossary
-    folder: Path | None
-    problems: Problems
-
-    def prose(self, text: str, path: str, place: Place, anchors: Anchors) -> Markup:
-        """An author's Markdown, written in the file of ``place``, on the page ``path``."""
-
-        def lost(address: str) -> None:
-            self.problems.warning(place, "a link that leads nowhere", within=address, expected="a file of this book")
-
-        return prose(
-            text,
-            under=1,
-            anchors=anchors,
-            mend=self.links.for_page(path, place.path),
-            lost=lost,
-            show=self.album.of_page(path, place.path, self.folder, place),
-            terms=self.glossary.on(path),
-        )
-
-    def batch(self, batch: Batch, path: str) -> Markup:
-        """What a batch tells, with its own pictures, on its page ``path``."""
-        return self.prose(batch.prose, path, batch.place, Anchors(*BATCH_SECTIONS))
-
-    def lesson(self, lesson: Lesson, path: str) -> Markup:
-        """A learning page's Markdown; of one of ours, a link to what its author has left out becomes bare words."""
-        anchors, source = Anchors("main"), lesson_source(lesson.slug)
-        if lesson.place:
-            return self.prose(lesson.prose, path, replace(lesson.place, path=source), anchors)
-        mend, terms = self.links.for_page(path, source), self.glossary.on(path)
-        return prose(lesson.prose, under=1, anchors=anchors, mend=mend, lost=lambda _: None, terms=terms)
-
-
-class _Files:
-    """Collects the files; a second producer of one is a problem, also where only a careless disk takes them for one."""
-
-    def __init__(self, problems: Problems) -> None:
-        self._problems = problems
-        self._files: dict[str, bytes] = {}
-        self._places: dict[str, tuple[str, Place]] = {}
-
-    def put(self, path: str, data: bytes, place: Place) -> None:
-        folded = path.casefold()
-        if folded in self._places:
-            other, first = self._places[folded]
-            self._problems.error(place, f'"{path}" is made twice', expected=f"another name: {first} makes {other}")
-            return
-        self._places[folded] = path, place
-        self._files[path] = data
-
-    def put_once(self, path: str, data: bytes, place: Place) -> None:
-        """A file that several pages may bring, as long as it is the same."""
-        if self._files.get(path) != data:
-            self.put(path, data, place)
-
-    def sorted(self, address: str) -> dict[str, bytes]:
-        """All files, with a list of the pages where the book has an address."""
-        html = [path for path in self._files if path.endswith(".html")]
-        if address:
-            self.put("sitemap.xml", sitemap(address, html), Place("book.yaml"))
-            self.put("robots.txt", robots(address), Place("book.yaml"))
-        return {path: self._files[path] for path in sorted(self._files)}

@@ -13,7 +13,7 @@ from gristbook.site.band import Band, band
 from gristbook.site.figures import Figure, unlinked
 from gristbook.site.pages import chapter_path, of_recipe
 from gristbook.site.prose import line
-from gristbook.site.words import colour_word
+from gristbook.site.words import colour_word, ready_words
 from gristbook.targets.figures import Plan
 
 REST = "More beers"
@@ -21,7 +21,7 @@ REST = "More beers"
 
 @dataclass(frozen=True, slots=True)
 class Entry:
-    """A beer on the title page; ``ferments`` and ``ready`` are absent where the recipe does not say."""
+    """A beer on the title page; ``ferments`` is absent and ``ready`` empty where the recipe does not say."""
 
     path: str
     title: Markup
@@ -33,7 +33,7 @@ class Entry:
     colour_word: str
     colour: Figure
     ferments: Figure | None
-    ready: Figure | None
+    ready: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,5 +121,5 @@ def _entry(plan: Plan, name: str) -> Entry:
         colour_word(figures.colour.srm.number),
         unlinked(figures.colour.srm),
         unlinked(steps[0].temperature) if steps else None,
-        unlinked(figures.packaging.ready) if figures.packaging else None,
+        ready_words(figures.packaging.ready.number) if figures.packaging else "",
     )

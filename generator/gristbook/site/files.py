@@ -1,0 +1,38 @@
+"""The files of a site, collected."""
+
+from __future__ import annotations
+
+from gristbook.problems import Place, Problems
+from gristbook.site.feeds import robots, sitemap
+
+
+class Files:
+    """Collects the files; a second producer of one is a problem, also where only a careless disk takes them for one."""
+
+    def __init__(self, problems: Problems) -> None:
+        self._problems = problems
+        self._files: dict[str, bytes] = {}
+        self._places: dict[str, tuple[str, Place]] = {}
+
+    def put(self, path: str, data: bytes, place: Place) -> None:
+        """A file that the text at ``place`` brings."""
+        folded = path.casefold()
+        if folded in self._places:
+            other, first = self._places[folded]
+            self._problems.error(place, f'"{path}" is made twice', expected=f"another name: {first} makes {other}")
+            return
+        self._places[folded] = path, place
+        self._files[path] = data
+
+    def put_once(self, path: str, data: bytes, place: Place) -> None:
+        """A file that several pages may bring, as long as it is the same."""
+        if self._files.get(path) != data:
+            self.put(path, data, place)
+
+    def sorted(self, address: str) -> dict[str, bytes]:
+        """All files, with a list of the pages where the book has an address."""
+        html = [path for path in self._files if path.endswith(".html")]
+        if address:
+            self.put("sitemap.xml", sitemap(address, html), Place("book.yaml"))
+            self.put("robots.txt", robots(address), Place("book.yaml"))
+        return {path: self._files[path] for path in sorted(self._files)}

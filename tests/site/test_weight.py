@@ -1,0 +1,77 @@
+"""How much a phone has to load, as it comes over the wire (gzip, RFC 1952, at the level that servers use)."""
+
+from __future__ import annotations
+
+import gzip
+from dataclasses import replace
+from posixpath import dirname, join, normpath
+from random import Random
+
+from gristbook.site import pages as at
+from gristbook.site.index_page import index_page
+from gristbook.site.pages import Page, site_of
+from gristbook.site.render import Renderer
+from gristbook.targets.figures import Plan
+from gristbook.worksheet import Value
+
+LEVEL = 6
+DRESS = ("style.css", "units.js", "icon.svg")
+FRONT_PAGE, RECIPE_PAGE = 200_000, 150_000
+
+
+def weight(*files: bytes) -> int:
+    return sum(len(gzip.compress(data, LEVEL, mtime=0)) for data in files)
+
+
+def other(plan: Plan, number: int) -> Plan:
+    """Another beer of the same kind: its own name, its own summary and its own figures."""
+    draw = Random(number)
+
+    def words(count: int) -> str:
+        letters = "abcdefghiklmnoprstuvw"
+        return " ".join("".join(draw.choices(letters, k=draw.randint(3, 9))) for _ in range(count))
+
+    def moved(value: Value) -> Value:
+        return replace(value, number=value.number * draw.uniform(0.8, 1.2))
+
+    figures = plan.figures
+    return replace(
+        plan,
+        recipe=replace(plan.recipe, slug=words(2).replace(" ", "-"), title=words(3), summary=words(18)),
+        figures=replace(
+            figures,
+            colour=replace(figures.colour, srm=moved(figures.colour.srm)),
+            bitterness=replace(figures.bitterness, total=moved(figures.bitterness.total)),
+            fermentation=replace(figures.fermentation, abv=moved(figures.fermentation.abv)),
+        ),
+    )
+
+
+def test_the_front_page_of_a_hundred_beers_is_light(demo) -> None:  # type: ignore[no-untyped-def]
+    plans = [other(demo.plans[number % len(demo.plans)], number) for number in range(100)]
+    renderer = Renderer(site_of(demo.book, {}, things={}, styles={}))
+    book = replace(demo.book, chapters=(), recipes=tuple(plan.recipe for plan in plans))
+    page = renderer.page(Page(at.INDEX, "index.html", "A book", "A book", index_page(book, plans)))
+    assert page.count(b'class="entry"') == 100
+    assert weight(page, *(demo.files[name] for name in DRESS)) <= FRONT_PAGE
+
+
+def test_a_recipe_with_its_pictures_is_light(demo) -> None:  # type: ignore[no-untyped-def]
+    for plan in demo.plans:
+        path = f"{plan.recipe.slug}.html"
+        pictures = {normpath(join(dirname(path), image["src"])) for image in demo.pages[path].find_all("img")}
+        pages = (demo.files[name] for name in (path, *DRESS))
+        loaded = weight(*pages) + sum(len(demo.files[picture]) for picture in pictures)
+        assert loaded <= RECIPE_PAGE, (path, loaded)
+
+
+def test_a_beer_on_the_front_page_says_what_a_reader_chooses_by(demo) -> None:  # type: ignore[no-untyped-def]
+    for entry in demo.pages["index.html"].select(".entry"):
+        plan = next(plan for plan in demo.plans if plan.recipe.title in entry.h3.get_text().replace("’", "'"))
+        told = {line.dt.get_text(): line.dd.get_text() for line in entry.select(".brief div")}
+        assert entry.svg["role"] == "img"
+        assert {"strength", "bitterness", "gravity", "colour"} <= set(told)
+        assert ("ferments at" in told) == bool(plan.recipe.ferment)
+        assert ("ready in" in told) == (plan.figures.packaging is not None)
+        if "ready in" in told:
+            assert told["ready in"].split()[-1] in ("week", "weeks", "months")
