@@ -48,6 +48,7 @@ def lesson_ibu(minutes: float) -> float:
     return 3 * 0.05 * 1000 * used(boil_min=minutes, gravity=LESSON) / LESSON_L
 
 
+PALE, DRIED, LIQUID = 0.815 * (1 - 0.03), 1 - 0.04, 1 - 0.20  # as sold: the pantry's pale ale malt and extracts
 BOTTLED_SOON = 2.4 + carbonation.gas_from_gravity_points(points=4)
 SUMS: tuple[tuple[str, str, float], ...] = (
     ("malt-and-mash", "at 20 °C must begin at about {72} °C to settle at 66 °C", strike(3.0)),
@@ -56,6 +57,9 @@ SUMS: tuple[tuple[str, str, float], ...] = (
     ("adjuncts-and-sugars", "in 20 litres adds {19} points",
      1000 * (gravity.wort_gravity(extract_kg=1, wort_l=20) - 1)),
     ("extract-and-kits", "It should show about {1.035}", LESSON),
+    ("extract-and-kits", "does the work of about {83}0 g of dried", 100 * LIQUID / DRIED),
+    ("extract-and-kits", "replaced by about {62}0 g of dried", 100 * 0.75 * PALE / DRIED),
+    ("extract-and-kits", "or {74}0 g of liquid", 100 * 0.75 * PALE / LIQUID),
     ("hops-and-time", "gives {25} per cent after 60 minutes", 100 * used(boil_min=60, gravity=1.040)),
     ("hops-and-time", "{19} after 30", 100 * used(boil_min=30, gravity=1.040)),
     ("hops-and-time", "{13} after 15", 100 * used(boil_min=15, gravity=1.040)),
@@ -90,6 +94,8 @@ SUMS: tuple[tuple[str, str, float], ...] = (
     ("packaging", "would reach about {5.8} bar", bar(BOTTLED_SOON, 30)),
     ("first-brew-day", "Bring 14.5 L to {69} °C",
      strike(14.5 / 2.1)),
+    ("first-brew-day", "read it: about {1.034}", gravity.wort_gravity(extract_kg=0.7 * 2.1 * PALE, wort_l=13)),
+    ("first-brew-day", "read: near {1.041}", gravity.wort_gravity(extract_kg=0.7 * 2.1 * PALE, wort_l=10.8)),
     ("two-jugs-answers", "gives about {1.035} at 20 °C", LESSON),
     ("two-jugs-answers", "turns {16} per cent", 100 * used(boil_min=20, gravity=LESSON)),
     ("two-jugs-answers", "or about {23} IBU", lesson_ibu(20)),
