@@ -50,12 +50,6 @@ def test_the_polynomial_follows_the_densities_to_a_point(reading: float, sample_
     assert instruments.hydrometer_lyons_1992(reading=reading, sample_c=sample_c) == pytest.approx(glass, abs=0.001)
 
 
-@given(st.floats(1.3330, 1.3995), st.floats(0.0001, 0.01))
-def test_more_sugar_bends_light_more(index: float, more: float) -> None:
-    thin = instruments.brix_from_refractive_index(refractive_index=index)
-    assert instruments.brix_from_refractive_index(refractive_index=index + more) > thin
-
-
 def test_published_fits_differ_by_three_points_on_one_beer() -> None:
     # Handbooks: 12 and 6 °Bx give 1.0117, 1.0107, 1.0095, 1.0089 and 1.0085.
     gravities = [fit(initial=12, final=6) for fit in FITS]
@@ -95,9 +89,8 @@ def test_terrills_bounds_leave_out_beer_that_is_half_fermented(initial: float, f
         (instruments.hydrometer_corrected, {"reading": 1.05, "sample_c": 300, "calibration_c": 20}),
         (instruments.hydrometer_lyons_1992, {"reading": -1, "sample_c": 20}),
         (instruments.brix_corrected, {"reading": 12, "factor": 0}),
-        (instruments.brix_from_refractive_index, {"refractive_index": 0.9}),
     ],
 )
 def test_a_reading_outside_physics_is_refused(equation: Callable[..., float], values: dict[str, float]) -> None:
-    with pytest.raises(ValueError, match=r"above zero|no liquid|refractive index"):
+    with pytest.raises(ValueError, match=r"above zero|no liquid"):
         equation(**values)

@@ -12,7 +12,6 @@ STEP = {"grain_kg": 5.0, "water_l": 15.0, "tun_heat_l": 0.0, "grain_heat": 0.41}
 
 IMPOSSIBLE: list[tuple[Callable[..., float], dict[str, float | tuple[float, ...]], str]] = [
     (gravity.plato_from_gravity, {"gravity": 0.0}, "above zero"),
-    (gravity.plato_lincoln, {"gravity": -1.0}, "above zero"),
     (gravity.gravity_from_plato, {"extract": 101.0}, "no wort has 101 °P"),
     (gravity.gravity_from_plato, {"extract": -700.0}, "no wort has -700 °P"),
     (gravity.wort_gravity, {"extract_kg": -0.1, "wort_l": 20.0}, "negative"),

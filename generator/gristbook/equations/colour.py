@@ -6,7 +6,6 @@ from typing import Final
 from gristbook.equations import sources
 from gristbook.equations.bounds import no_more, not_negative, positive, side_by_side
 from gristbook.equations.registry import (
-    Absorbance,
     Ebc,
     Kilograms,
     Litres,
@@ -161,46 +160,6 @@ def srm_mosher_1995(*, colour: MaltColourUnits) -> Srm:
     return 0.3 * colour + 4.7
 
 
-@equation(source=sources.ASBC_BEER_10, formula="SRM = 12.7 × A430", symbols={"absorbance": "A430"})
-def srm_from_absorbance(*, absorbance: Absorbance) -> Srm:
-    """Colour of a beer from its absorbance at 430 nm in a cell of 1 cm [SRM].
-
-    Parameters
-    ----------
-    absorbance : at 430 nm, 1 cm [A]
-
-    Raises
-    ------
-    ValueError
-        A negative absorbance.
-
-    >>> srm_from_absorbance(absorbance=2)
-    25.4
-    """
-    not_negative(absorbance, "an absorbance")
-    return 12.7 * absorbance
-
-
-@equation(source=sources.EBC_COLOUR, formula="EBC = 25 × A430", symbols={"absorbance": "A430"})
-def ebc_from_absorbance(*, absorbance: Absorbance) -> Ebc:
-    """Colour of a beer from its absorbance at 430 nm in a cell of 1 cm [EBC].
-
-    Parameters
-    ----------
-    absorbance : at 430 nm, 1 cm [A]
-
-    Raises
-    ------
-    ValueError
-        A negative absorbance.
-
-    >>> ebc_from_absorbance(absorbance=1)
-    25.0
-    """
-    not_negative(absorbance, "an absorbance")
-    return 25.0 * absorbance
-
-
 @equation(
     source=sources.EBC_COLOUR,
     where="both scales are multiples of one absorbance",
@@ -244,26 +203,6 @@ def lovibond_from_malt_ebc(*, colour: MaltEbc) -> Lovibond:
     """
     not_negative(colour, "a colour")
     return (colour + 1.2) / 2.65
-
-
-@equation(source=sources.MALT_COLOUR, formula="SRM = 1.3546 × °L − 0.76", symbols={"colour": "°L"})
-def malt_srm_from_lovibond(*, colour: Lovibond) -> Srm:
-    """Colour of a malt's congress wort by spectrophotometer, from degrees Lovibond [SRM]; below 0 under 0.56 °L.
-
-    Parameters
-    ----------
-    colour : of the malt [°L]
-
-    Raises
-    ------
-    ValueError
-        A negative colour.
-
-    >>> malt_srm_from_lovibond(colour=10)
-    12.786
-    """
-    not_negative(colour, "a colour")
-    return 1.3546 * colour - 0.76
 
 
 @equation(source=sources.DEFINITION, formula="MCU = Σ MCUᵢ", symbols={"parts": "MCUᵢ"})

@@ -62,47 +62,6 @@ def plato_from_gravity(*, gravity: SpecificGravity) -> DegreesPlato:
 
 
 @equation(
-    source=sources.LINCOLN,
-    formula="P = (463 − 205 S) (S − 1)",
-    symbols={"gravity": "S"},
-    valid={"gravity": Valid(1.000, 1.090, "within 0.01 °P of the table below 1.090")},
-)
-def plato_lincoln(*, gravity: SpecificGravity) -> DegreesPlato:
-    """Extract of a wort by the Lincoln equation [°P]; exactly 0 at 1.000.
-
-    Parameters
-    ----------
-    gravity : specific gravity of the wort [20/20 °C]
-
-    >>> plato_lincoln(gravity=1.040)
-    9.992
-    """
-    positive(gravity, "a gravity")
-    return (463 - 205 * gravity) * (gravity - 1)
-
-
-@equation(
-    source=sources.NBS_440,
-    where="cubic fitted to its table of sucrose",
-    formula="Bx = 182.46007 S³ − 775.68212 S² + 1262.7794 S − 669.56218",
-    symbols={"gravity": "S"},
-    valid={"gravity": Valid(1.000, 1.17874, "fitted up to 40 °Bx")},
-)
-def brix_nbs_440(*, gravity: SpecificGravity) -> DegreesPlato:
-    """Sucrose in a solution of this gravity [g in 100 g]; degrees Brix and Plato are the same measure.
-
-    Parameters
-    ----------
-    gravity : specific gravity of the solution [20/20 °C]
-
-    >>> brix_nbs_440(gravity=1.050)
-    12.387
-    """
-    positive(gravity, "a gravity")
-    return 182.46007 * gravity * gravity * gravity - 775.68212 * gravity * gravity + 1262.7794 * gravity - 669.56218
-
-
-@equation(
     source=sources.ASBC_EXTRACT,
     where="cubic fitted to Table 1, solved for S",
     formula=f"S such that {_CUBIC}",

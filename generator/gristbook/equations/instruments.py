@@ -14,7 +14,6 @@ from gristbook.equations.registry import (
     Celsius,
     DegreesBrix,
     Ratio,
-    RefractiveIndex,
     SpecificGravity,
     Valid,
     equation,
@@ -86,34 +85,6 @@ def hydrometer_lyons_1992(*, reading: SpecificGravity, sample_c: Celsius) -> Spe
     positive(reading, "a gravity")
     f = fahrenheit(sample_c)
     return reading + (1.313454 - 0.132674 * f + 2.057793e-3 * f * f - 2.627634e-6 * f * f * f) / 1000
-
-
-@equation(
-    source=sources.ICUMSA_1974,
-    where="polynomial through the table, at 20 °C and 589 nm",
-    formula=("Bx = 11758.74 n⁵ − 88885.21 n⁴ + 270177.93 n³ − 413145.80 n² + 318417.95 n − 99127.4536"),
-    symbols={"refractive_index": "n"},
-    valid={"refractive_index": Valid(1.33299, 1.39986, "water, and 40 °Bx")},
-)
-def brix_from_refractive_index(*, refractive_index: RefractiveIndex) -> DegreesBrix:
-    """Sucrose in a solution, by its refractive index [°Bx]; the coefficients, as printed, lie 0.02 below the table.
-
-    Parameters
-    ----------
-    refractive_index : at 20 °C [refractive index]
-
-    Raises
-    ------
-    ValueError
-        An index below 1, that of empty space.
-
-    >>> brix_from_refractive_index(refractive_index=1.34782)
-    9.979
-    """
-    n = refractive_index
-    if n < 1:
-        raise ValueError(f"nothing has a refractive index of {n:g}")
-    return ((((11758.74 * n - 88885.21) * n + 270177.93) * n - 413145.80) * n + 318417.95) * n - 99127.4536
 
 
 @equation(

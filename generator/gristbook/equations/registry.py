@@ -77,7 +77,6 @@ MilliequivalentsPerKilogram = Annotated[float, "mEq/kg"]
 Buffering = Annotated[float, "mEq/(kg·pH)"]
 AcidityShift = Annotated[float, "pH·kg/mEq"]
 Acidity = Annotated[float, "pH"]
-RefractiveIndex = Annotated[float, "refractive index"]
 DegreesBrix = Annotated[float, "°Bx"]
 
 

@@ -43,16 +43,6 @@ ASBC_EXTRACT = Source(
     "Methods of Analysis, Table 1: extract in wort and beer", "ASBC, St Paul", READ,
     "The cubic fitted to the table was read as quoted in an encyclopaedia; the table itself was not at hand.",
 )
-NBS_440 = Source(
-    "nbs-c440", "F. J. Bates and associates", "1942",
-    "Polarimetry, Saccharimetry and the Sugars", "Circular C440, National Bureau of Standards, Washington", READ,
-    "The cubic fitted to its table of sucrose was read as quoted in an encyclopaedia.",
-)
-LINCOLN = Source(
-    "lincoln", "Lincoln", "",
-    "The Lincoln equation: extract from specific gravity",
-    "As quoted in an encyclopaedia; the first printing was not traced", READ,
-)
 NOONAN_1996 = Source(
     "noonan-1996", "G. J. Noonan", "1996",
     "New Brewing Lager Beer", "Brewers Publications, Boulder, p. 13", READ,
@@ -217,11 +207,6 @@ GARETZ_STORAGE_1994 = Source(
 )
 
 # Colour.
-ASBC_BEER_10 = Source(
-    "asbc-beer-10", "American Society of Brewing Chemists", "",
-    "Methods of Analysis, Beer-10: colour of beer", "ASBC, St Paul", READ,
-    "Read as quoted in an encyclopaedia.",
-)
 EBC_COLOUR = Source(
     "ebc-colour", "European Brewery Convention", "",
     "Analytica-EBC: colour of beer, spectrophotometric method", "EBC, Nuremberg", READ,
@@ -347,11 +332,6 @@ LYONS_1992 = Source(
     "lyons-1992", "Lyons", "1992",
     "Correcting a hydrometer for temperature", "A letter to a digest of home brewers, number 963", READ,
     "The title describes it. Its table comes from a handbook's densities of water, the polynomial from the table.",
-)
-ICUMSA_1974 = Source(
-    "icumsa-1974", "International Commission for Uniform Methods of Sugar Analysis", "1974",
-    "Refractive indices of sucrose solutions at 20 °C", "ICUMSA, Peterborough", READ,
-    "The polynomial was read in an encyclopaedia; the table is from memory.",
 )
 TERRILL_2011 = Source(
     "terrill-2011", "S. Terrill", "2011",

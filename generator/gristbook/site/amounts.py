@@ -143,7 +143,6 @@ RULES: Mapping[str, Rule] = {
     "money/L": _one("a litre", 2),
     "money each": _one("each", 2),
     "°Bx": _one("°Bx", 1),
-    "refractive index": _one("", 5),
     "10⁶ cells/mL": _one("million cells a millilitre", 1),
     "points·gal/lb": _one("ppg", 1),
     "L°/kg": _one("L°/kg"),
@@ -159,7 +158,7 @@ RULES: Mapping[str, Rule] = {
 
 _SINGULAR = {f"{one}s": one for one in ("pack", "piece", "bottle", "point", "volume", "day", "week")}
 _UNSPOKEN = {
-    **dict.fromkeys(("fraction", "ratio", "SG", "pH", "refractive index"), ""),
+    **dict.fromkeys(("fraction", "ratio", "SG", "pH"), ""),
     "EBC malt": "EBC",
     "d": "days",
     "vol": "volumes",
