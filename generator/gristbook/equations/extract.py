@@ -150,7 +150,7 @@ def total_extract(*, parts_kg: tuple[Kilograms, ...]) -> Kilograms:
     return _sum(parts_kg, "an extract")
 
 
-@equation(source=sources.LAVOISIER_1789, formula="m = Σ mᵢ", symbols={"parts_kg": "mᵢ"})
+@equation(source=sources.DEFINITION, formula="m = Σ mᵢ", symbols={"parts_kg": "mᵢ"})
 def total_mass(*, parts_kg: tuple[Kilograms, ...]) -> Kilograms:
     """Mass of all parts together [kg].
 

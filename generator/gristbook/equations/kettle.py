@@ -24,7 +24,7 @@ from gristbook.equations.registry import (
 
 
 @equation(
-    source=sources.LAVOISIER_1789,
+    source=sources.DEFINITION,
     where="boil-off told as litres of cold water an hour",
     formula="V = V_b − b t / 60 + V_d",
     symbols={"boil_l": "V_b", "boil_off": "b", "boiled_min": "t", "dissolved_l": "V_d"},
@@ -56,7 +56,7 @@ def wort_in_kettle(*, boil_l: Litres, boil_off: LitresPerHour, boiled_min: Minut
 
 
 @equation(
-    source=sources.LAVOISIER_1789,
+    source=sources.DEFINITION,
     formula="V = V_k − V_l + V_a",
     symbols={"end_of_boil_l": "V_k", "left_in_kettle_l": "V_l", "added_l": "V_a"},
 )
@@ -80,7 +80,7 @@ def fermenter_volume(*, end_of_boil_l: Litres, left_in_kettle_l: Litres, added_l
 
 
 @equation(
-    source=sources.LAVOISIER_1789,
+    source=sources.DEFINITION,
     formula="V_a = V − (V_k − V_l)",
     symbols={"batch_l": "V", "end_of_boil_l": "V_k", "left_in_kettle_l": "V_l"},
 )
@@ -223,7 +223,7 @@ def kit_iso_alpha(*, bitterness: BitternessUnits, volume_l: Litres) -> Milligram
 
 
 @equation(
-    source=sources.LAVOISIER_1789,
+    source=sources.DEFINITION,
     formula="V = V_b × V_k / (V_k − V_l)",
     symbols={"end_of_boil_l": "V_k", "left_in_kettle_l": "V_l", "batch_l": "V_b"},
 )

@@ -39,7 +39,7 @@ def total_days(*, parts: tuple[Days, ...]) -> Days:
     return math.fsum(parts)
 
 
-@equation(source=sources.LAVOISIER_1789, formula="V = Σ Vᵢ", symbols={"parts_l": "Vᵢ"})
+@equation(source=sources.DEFINITION, formula="V = Σ Vᵢ", symbols={"parts_l": "Vᵢ"})
 def total_volume(*, parts_l: tuple[Litres, ...]) -> Litres:
     """Volumes added up [L].
 
@@ -55,7 +55,7 @@ def total_volume(*, parts_l: tuple[Litres, ...]) -> Litres:
     return math.fsum(parts_l)
 
 
-@equation(source=sources.LAVOISIER_1789, formula="V = V₁ − V₂", symbols={"whole_l": "V₁", "part_l": "V₂"})
+@equation(source=sources.DEFINITION, formula="V = V₁ − V₂", symbols={"whole_l": "V₁", "part_l": "V₂"})
 def remaining_volume(*, whole_l: Litres, part_l: Litres) -> Litres:
     """What is left of a volume when a part of it is gone [L].
 
@@ -72,7 +72,7 @@ def remaining_volume(*, whole_l: Litres, part_l: Litres) -> Litres:
     return whole_l - part_l
 
 
-@equation(source=sources.LAVOISIER_1789, formula="m = Σ mᵢ", symbols={"parts_g": "mᵢ"})
+@equation(source=sources.DEFINITION, formula="m = Σ mᵢ", symbols={"parts_g": "mᵢ"})
 def total_hops(*, parts_g: tuple[Grams, ...]) -> Grams:
     """Weights of hops added up [g].
 

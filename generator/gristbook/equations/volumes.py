@@ -22,7 +22,7 @@ from gristbook.equations.registry import (
 
 
 @equation(
-    source=sources.LAVOISIER_1789,
+    source=sources.DEFINITION,
     formula="V_k = V − V_a + V_l",
     symbols={"batch_l": "V", "added_in_fermenter_l": "V_a", "left_in_kettle_l": "V_l"},
 )
@@ -52,7 +52,7 @@ def cool_kettle_volume(*, batch_l: Litres, left_in_kettle_l: Litres, added_in_fe
 
 
 @equation(
-    source=sources.LAVOISIER_1789,
+    source=sources.DEFINITION,
     where="boil-off told as litres of cold water an hour",
     formula="V_b = V_k + b t / 60",
     symbols={"end_of_boil_l": "V_k", "boil_off": "b", "boil_min": "t"},
@@ -97,7 +97,7 @@ def dry_hop_loss(*, dry_hops_g: Grams, absorption: MillilitresPerGram) -> Litres
 
 
 @equation(
-    source=sources.LAVOISIER_1789,
+    source=sources.DEFINITION,
     formula="V_p = V − V_l − V_d",
     symbols={"batch_l": "V", "left_in_fermenter_l": "V_l", "kept_by_dry_hops_l": "V_d"},
 )
@@ -148,7 +148,7 @@ def absorbed_by_grain(*, grain_kg: Kilograms, absorption: LitresPerKilogram) -> 
 
 
 @equation(
-    source=sources.LAVOISIER_1789,
+    source=sources.DEFINITION,
     formula="V_w = V_b + V_g − V_s",
     symbols={"boil_l": "V_b", "absorbed_l": "V_g", "dissolved_l": "V_s"},
 )
@@ -194,7 +194,7 @@ def mash_water(*, grain_kg: Kilograms, thickness: LitresPerKilogram) -> Litres:
     return grain_kg * thickness
 
 
-@equation(source=sources.LAVOISIER_1789, formula="V_sp = V_w − V_m", symbols={"total_l": "V_w", "mash_l": "V_m"})
+@equation(source=sources.DEFINITION, formula="V_sp = V_w − V_m", symbols={"total_l": "V_w", "mash_l": "V_m"})
 def sparge_water(*, total_l: Litres, mash_l: Litres) -> Litres:
     """Water left for the sparge [L]; below 0 when the mash alone takes more than the whole.
 
