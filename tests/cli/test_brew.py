@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+import json
 import re
 from collections.abc import Callable
 from functools import cache
@@ -10,6 +11,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+import yaml
 
 from gristbook import cli
 from gristbook.cli.blanks import afterwards, blanks
@@ -110,6 +112,19 @@ def test_brew_writes_a_batch_beside_the_recipe_and_says_what_to_write_down(book:
         assert re.search(rf"^ *{field}:", text, re.MULTILINE), field
     assert re.search(r"^  before the boil: +# planned 2\d\.\d L cool, 2\d\.\d L hot, at 1\.0\d\d$", text, re.MULTILINE)
     assert run("check", "book").status == cli.FINE
+
+
+def test_the_schema_of_a_batch_knows_everything_that_brew_writes(book: Path, run: Callable[..., Any]) -> None:
+    path = run("brew", "book/bitter.md", "--on", DAY).out.split("\n")[0]
+    front = yaml.safe_load(Path(path).read_text("utf-8").split("---")[1])
+    schema = json.loads(run("words", "--schema", "batch").out)
+    for keys, part in (
+        (front, schema),
+        *((front[name], schema["properties"][name]) for name in ("recipe", "measured")),
+    ):
+        assert set(keys) <= set(part["properties"])
+        assert set(part["required"]) <= set(keys)
+        assert part["additionalProperties"] is False
 
 
 def test_only_what_the_recipe_has_is_asked_for(book: Path, run: Callable[..., Any]) -> None:
