@@ -21,27 +21,13 @@ NINE_IN_TEN = 1.6448536269514722
 LEAST_DOUBT = 1e-10
 """A doubt that moves a number by a smaller share than this is what the slopes' arithmetic leaves behind."""
 
+_NOT_BELOW_NOTHING = (
+    *("ratio", "kg", "g", "mg", "mg/L", "mEq/kg", "L", "mL", "min", "d", "°Lintner"),
+    *("IBU", "SRM", "EBC", "MCU", "°L", "10⁹ cells", "packs", "vol"),
+)
 BOUNDS: Mapping[str, tuple[float, float]] = {
     "fraction": (0.0, 1.0),
-    "ratio": (0.0, inf),
-    "kg": (0.0, inf),
-    "g": (0.0, inf),
-    "mg": (0.0, inf),
-    "mg/L": (0.0, inf),
-    "mEq/kg": (0.0, inf),
-    "L": (0.0, inf),
-    "mL": (0.0, inf),
-    "min": (0.0, inf),
-    "d": (0.0, inf),
-    "°Lintner": (0.0, inf),
-    "IBU": (0.0, inf),
-    "SRM": (0.0, inf),
-    "EBC": (0.0, inf),
-    "MCU": (0.0, inf),
-    "°L": (0.0, inf),
-    "10⁹ cells": (0.0, inf),
-    "packs": (0.0, inf),
-    "vol": (0.0, inf),
+    **dict.fromkeys(_NOT_BELOW_NOTHING, (0.0, inf)),
     "%": (0.0, 100.0),
 }
 """What a figure can be at all, by unit: the one place where a number is held to physics."""
@@ -292,7 +278,10 @@ def _slope(
     member: Value,
     centre: float,
 ) -> float:
-    """Central difference; one-sided where the equation refuses the other side."""
+    """Central difference; one-sided where the equation refuses the other side.
+
+    At the edge of a band of a table, a small step would take the whole jump for a slope: there the step is the spread.
+    """
     step = max(1e-3 * member.spread, 1e-9 * abs(member.number))
 
     def at(shift: float) -> float | None:
@@ -310,6 +299,13 @@ def _slope(
 
     above, below = at(step), at(-step)
     if above is not None and below is not None:
+        up, down = above - centre, centre - below
+        if abs(up - down) > 0.5 * max(abs(up), abs(down)):  # a kink, a peak, or a jump
+            far_up, far_down = at(member.spread), at(-member.spread)
+            if far_up is not None and far_down is not None:
+                changes = max(far_up, centre, far_down) - min(far_up, centre, far_down)
+                if abs(up + down) > 0.1 * changes:  # of a whole spread's change in a thousandth of it
+                    return (far_up - far_down) / (2 * member.spread)
         return (above - below) / (2 * step)
     if above is not None:
         return (above - centre) / step

@@ -16,8 +16,9 @@ import pytest
 from uncertainties import ufloat, wrap
 
 import gristbook.equations  # noqa: F401  (to import the room is to file its equations)
+from gristbook.equations.bitterness import utilisation_daniels_1996_pellets
 from gristbook.equations.registry import Equation, filed
-from gristbook.worksheet import Given, apply, given
+from gristbook.worksheet import NINE_IN_TEN, Given, apply, given
 
 RELATIVE = 1e-4
 """Both sides take a central difference, with steps of different length: what they differ by is its third-order rest."""
@@ -164,3 +165,16 @@ def test_at_an_edge_of_physics_the_slope_is_taken_from_the_side_that_exists() ->
     # By heat balance: to lift what is worth a litre of water from 50 to 67 °C takes (67 − 50)/(100 − 67) L at 100 °C.
     lift = {"mash_c": 50.0, "step_c": 67.0, "added_c": 100.0}
     at_an_edge("mash.infusion_volume", 17 / 33, grain_kg=4.5, water_l=12.0, tun_heat_l=0.0, grain_heat=0.4, **lift)
+
+
+@pytest.mark.parametrize("boil_min", [9.5, 10.0, 19.5, 29.5, 45.0, 59.5, 60.0])
+def test_at_the_edge_of_a_band_a_jump_is_not_taken_for_a_slope(boil_min: float) -> None:
+    # Daniels's table has one figure for a span of minutes. Whatever side of an edge a time of ± 5 min lies on, one
+    # standard deviation of it changes no more than the table does from end to end of two of them.
+    sd = 5 / NINE_IN_TEN
+    minutes = given(boil_min, "min", "time", origin="a test", sd=sd)
+    found = apply(utilisation_daniels_1996_pellets, "used", boil_min=minutes, gravity=1.05)
+    low, high = (
+        utilisation_daniels_1996_pellets(boil_min=boil_min + shift, gravity=1.05) for shift in (-2 * sd, 2 * sd)
+    )
+    assert found.spread <= high - low + 1e-12
