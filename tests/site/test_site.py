@@ -60,6 +60,13 @@ def test_the_demo_book_has_all_its_pages_and_no_problem(demo) -> None:  # type: 
         made = [it.edition.slug for it in editions_of(plan, demo.book) if isinstance(it, MadeEdition)]
         for kind in (".html", "-card.html", "-card-half-letter.html", "-working.html", ".json"):
             expected |= {f"{at}/{edition}{kind}" for edition in made}
+    if demo.book.batches:
+        expected |= {"brews.html", "brews.ics", "brewhouses.html"}
+        expected |= {f"brewhouses/{named(it.brewhouse)}-working.html" for it in demo.done.lessons.learned}
+    for batch in demo.book.batches:
+        own = f"{batch.recipe}/brew-{named(batch.slug)}"
+        expected |= {f"{own}{kind}" for kind in (".html", "-working.html", ".json", ".ics")}
+        assert demo.plan(batch.recipe), "the demo keeps the recipes of its brews"
     assert set(demo.files) == expected
     assert demo.problems == ()
     assert len(demo.plans) == len(demo.book.recipes)

@@ -5,7 +5,7 @@ Every day is the batch's own; nothing asks the clock, so that the same batch giv
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator
 from urllib.parse import quote
 from uuid import NAMESPACE_URL, uuid5
 
@@ -18,10 +18,9 @@ TYPE = "text/calendar"
 FOLDED_AT = 75
 """Octets of a line, without its end (RFC 5545, section 3.1)."""
 
-NOTES: Mapping[str, str] = {
-    "packaging": "Package nothing until the gravity has stood still.",
-    "ready": "Open one cold, over a sink, before you trust the rest.",
-}
+STOOD_STILL = "Package nothing until the gravity has stood still."
+FIRST_ONE = "Open one cold, over a sink, before you trust the rest."
+TOO_MUCH = "There may be too much gas in these bottles: read the page of this brew before you touch them."
 """What to mind on a day (common practice, no source)."""
 
 RECKONED = "Nobody wrote this day down: it follows from the plan."
@@ -44,7 +43,7 @@ def calendar(name: str, batches: Iterable[BrewedBatch], address: str) -> bytes:
 def _event(batch: BrewedBatch, occasion: Occasion, address: str) -> Iterator[str]:
     """One whole day. Its id comes from the batch's own name alone, so that a day that is moved stays the same entry."""
     own = batch.figures.batch
-    notes = [words for words in (NOTES.get(occasion.what), RECKONED if occasion.reckoned else None) if words]
+    notes = [*_to_mind(batch, occasion), *([RECKONED] if occasion.reckoned else [])]
     yield "BEGIN:VEVENT"
     yield f"UID:{uuid5(NAMESPACE_URL, f'{address}{own.recipe}/{own.slug}#{occasion.what}')}"
     yield f"DTSTAMP:{_compact(own.brewed)}T000000Z"
@@ -56,6 +55,14 @@ def _event(batch: BrewedBatch, occasion: Occasion, address: str) -> Iterator[str
         yield f"URL:{address}{quote(batch.at.page)}"
     yield "TRANSP:TRANSPARENT"
     yield "END:VEVENT"
+
+
+def _to_mind(batch: BrewedBatch, occasion: Occasion) -> Iterator[str]:
+    bottles, packed = batch.figures.bottles, batch.figures.batch.measured.packaged
+    if occasion.what == "packaging":
+        yield STOOD_STILL
+    elif occasion.what == "ready" and packed is not None and packed.vessel != "keg":
+        yield TOO_MUCH if bottles is not None and bottles.severity is not None else FIRST_ONE
 
 
 def _compact(day: str) -> str:
