@@ -10,13 +10,13 @@ import pytest
 
 from gristbook.model.batch import Batch, Level, Reading
 from gristbook.problems import Problems
-from gristbook.targets.packaging import PRIMING
+from gristbook.targets.packaging import gas_yield
 from gristbook.text.batch import read_batch
 from gristbook.text.batch_lines import PRIMED_WITH
 from gristbook.text.book import read_book
 from gristbook.text.steps import PRIMING_SUGARS
 from gristbook.text.values import Desk
-from gristbook.worksheet import NINE_IN_TEN, Given, Value
+from gristbook.worksheet import NINE_IN_TEN, Given, Value, apply
 
 HEAD = """---
 brewhouse: mill
@@ -185,8 +185,9 @@ def test_packaging_says_how_much_with_what_into_what(
 
 
 def test_a_bottle_may_be_primed_with_what_the_figures_know() -> None:
-    assert set(PRIMED_WITH.values()) <= set(PRIMING)
-    assert set(PRIMED_WITH.values()) <= set(PRIMING_SUGARS.values())
+    assert set(PRIMED_WITH.values()) == set(PRIMING_SUGARS.values())
+    for sugar in set(PRIMED_WITH.values()):
+        assert gas_yield(sugar, apply) is not None
 
 
 def test_batches_stand_in_the_order_of_their_days_whatever_their_recipe(tmp_path: Path) -> None:

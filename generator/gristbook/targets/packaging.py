@@ -37,6 +37,8 @@ PRIMING: Mapping[str, PrimingSugar] = {
     "glucose monohydrate": PrimingSugar(2, carbonation.GLUCOSE_MONOHYDRATE, "with its water of crystallisation"),
     "glucose": PrimingSugar(2, carbonation.GLUCOSE, "dry"),
 }
+MALT_EXTRACT = "dried malt extract"
+"""What primes without a formula of its own."""
 
 
 def packaging(
@@ -102,6 +104,13 @@ def _priming(wanted: Carbonation, residual: N, beer_l: N, calc: Calculator[N]) -
         ethanol_yield=ethanol,
     )
     return sugar, calc(carbonation.priming_dose, "priming sugar a litre", sugar_g=sugar, beer_l=beer_l), added
+
+
+def gas_yield(sugar: str, calc: Calculator[N]) -> N | None:
+    """Gas (g/g) from what bottles are primed with; `None` where nobody knows how much that is."""
+    if sugar not in PRIMING and sugar != MALT_EXTRACT:
+        return None
+    return _yields(sugar, PRIMING.get(sugar), calc)[0]
 
 
 def _yields(sugar: str, kind: PrimingSugar | None, calc: Calculator[N]) -> tuple[N, N]:

@@ -33,6 +33,7 @@ PRIMED_WITH: Mapping[str, str] = {
     **dict.fromkeys(("table sugar", "white sugar", "cane sugar", "beet sugar", "sugar", "sucrose"), "sucrose"),
     **dict.fromkeys(("corn sugar", "dextrose", "glucose", "glucose monohydrate"), "glucose monohydrate"),
     **dict.fromkeys(("glucose anhydrous", "anhydrous glucose", "anhydrous dextrose"), "glucose"),
+    **dict.fromkeys(("dried malt extract", "light dried malt extract", "dry malt extract"), "dried malt extract"),
 }
 """Sugars that bottles are primed with, by the words for them. They stand here and not in the pantry, which may change
 when a batch may not."""
@@ -197,7 +198,7 @@ def _priming(text: Text, within: str, problems: Problems) -> tuple[Quantity | No
             name.place,
             f'nobody can say how much gas "{words}" gives',
             within=within,
-            expected="table sugar, corn sugar or glucose anhydrous",
+            expected="table sugar, corn sugar, glucose anhydrous or dried malt extract",
             suggestion=nearest(words, PRIMED_WITH),
         )
     return mass, PRIMED_WITH.get(words, "")

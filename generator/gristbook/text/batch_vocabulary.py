@@ -103,7 +103,7 @@ PACKAGED_PARTS: tuple[Property, ...] = (
     Property("day", f.DATE, _DAY, "2026-03-28", "The day."),
     Property("volume", f.VOLUME, rf"(?P<value>{_VOLUME})", "19 L", "The beer that was packaged."),
     Property("sugar", f.WORDS, rf"(?P<value>{NUMBER}{_GIVE}\s*(?:k?g|oz|lbs?)\b.+)", "95 g table sugar",
-             "What primed it: table sugar, corn sugar or glucose anhydrous."),
+             "What primed it: table sugar, corn sugar, glucose anhydrous or dried malt extract."),
     Property("vessel", Kind(", ".join(VESSELS), choices=VESSELS, shape="word"),
              rf"(?:in(?:to)?\s+)?(?:an?\s+)?(?P<value>{'|'.join(VESSELS)})", "swing-top bottles",
              "Bottles, heavy bottles, swing-top bottles or keg; bottles if nothing is said."),

@@ -18,8 +18,8 @@ from gristbook.targets.batches.results import BottleFigures, Course
 from gristbook.targets.cautions import CEILINGS
 from gristbook.targets.conventions import HEAVY_BOTTLES, PRACTICE, STEADY_WITHIN, WARMEST_STORAGE
 from gristbook.targets.method_step import Sentence
-from gristbook.targets.packaging import PRIMING
-from gristbook.worksheet import Value, given
+from gristbook.targets.packaging import gas_yield
+from gristbook.worksheet import Value, apply, given
 
 
 def bottles_of(bench: Bench, day: BrewDay, beer: Beer, course: Course) -> BottleFigures | None:
@@ -105,15 +105,7 @@ def _over_since(beer: Beer, course: Course) -> datetime | None:
 def _priming(bench: Bench, packed: Packaged, day: BrewDay) -> Value | None:
     if packed.sugar is None:
         return None
-    kind = PRIMING.get(packed.sugar_kind)
-    if kind is None:
-        return None
-    gas = bench.put(
-        carbonation.carbon_dioxide_yield,
-        f"gas from {packed.sugar_kind} ({kind.hydration})",
-        molecules=kind.molecules,
-        molar_mass=kind.molar_mass,
-    )
+    gas = gas_yield(packed.sugar_kind, apply)
     beer_l = packaged_volume(bench, day) or bench.planned("beer to package", "L")
     return bench.put(
         carbonation.gas_from_priming, "gas from priming", sugar_g=packed.sugar, beer_l=beer_l, carbon_dioxide_yield=gas
