@@ -110,7 +110,11 @@ def test_brew_writes_a_batch_beside_the_recipe_and_says_what_to_write_down(book:
     asked = re.findall(r"^  ([a-z ]+?)  ", words, re.MULTILINE)
     for field in asked:
         assert re.search(rf"^ *{field}:", text, re.MULTILINE), field
-    assert re.search(r"^  before the boil: +# planned 2\d\.\d L cool, 2\d\.\d L hot, at 1\.0\d\d$", text, re.MULTILINE)
+    assert re.search(
+        r"^  before the boil: +# planned 2\d\.\d L cool, 2\d\.\d L hot, at 1\.0\d\d; cool the sample",
+        text,
+        re.MULTILINE,
+    )
     assert run("check", "book").status == cli.FINE
 
 
@@ -206,6 +210,14 @@ def test_an_error_in_another_batch_or_its_log_does_not_hold_a_brew_up(book: Path
     assert run("check", "book").status == cli.PROBLEMS
     assert run("brew", "book/bitter.md", "--on", DAY).status == cli.FINE
     assert run("figures", "book/bitter.md").status == cli.FINE
+
+
+def test_a_recipe_whose_folder_is_another_s_is_not_brewed_into_it(book: Path, run: Callable[..., Any]) -> None:
+    (book / "pages.md").write_text((book / "bitter.md").read_text("utf-8"), "utf-8")
+    ran = run("brew", "book/pages.md", "--on", DAY)
+    assert (ran.status, ran.out) == (cli.PROBLEMS, "")
+    assert ran.err.startswith("book/pages.md:2:1: error: batches of a recipe with this name have no folder")
+    assert not (book / "pages").exists()
 
 
 def test_without_a_day_it_is_today(book: Path, run: Callable[..., Any], monkeypatch: pytest.MonkeyPatch) -> None:

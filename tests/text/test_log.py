@@ -40,6 +40,7 @@ def test_times_gravities_and_temperatures_are_read(tmp_path: Path) -> None:
     ("text", "more"),
     [
         ("time;gravity;temperature\n14.03.2026 18:30;1,041;19,5\n15.03.2026 18:30;1,030;20,0\n", "day first"),
+        ("time;gravity;temperature\n14.3.26 18:30;1,041;19,5\n15.3.26 18:30;1,030;20,0\n", "day first"),
         ("time\tgravity\ttemperature\n2026/03/14 18:30\t1.041\t19.5\n2026/03/15 18:30\t1.03\t20\n", ""),
         ("time\tgravity\ttemperature\n14/03/2026 18:30:00\t1,041\t19,5\n15/03/2026 18:30:00\t1,03\t20\n", "day first"),
         ('"time","gravity","temperature"\n"3/14/2026 6:30 PM","1.041","19.5"\n"3/15/2026 6:30 PM","1.03","20"\n',
@@ -120,6 +121,7 @@ def test_what_cannot_be_read_is_told_and_never_guessed(tmp_path: Path, text: str
         ("2026-03-16 18:30,1.02,85", "85 °C is no fermenter"),
         ("2026-03-16 18:30,1.02,cold", '"cold" is no number'),
         ('2026-03-16 18:30,"1,02",19', '"1,02" is no number'),
+        ("26-03-14 18:30,1.02,19", '"26-03-14 18:30" is no time'),
         ("yesterday,1.02,19", '"yesterday" is no time'),
         ("2026-02-30 18:30,1.02,19", '"2026-02-30 18:30" is no time'),
         ("2026-02-28 25:30,1.02,19", '"2026-02-28 25:30" is no time'),

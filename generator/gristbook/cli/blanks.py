@@ -5,11 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from gristbook.site.amounts import amount
+from gristbook.targets.conventions import CALIBRATION
 from gristbook.targets.figures import Plan
 from gristbook.text.begun import Blank
+from gristbook.text.writing import PRIMED_WITH
 from gristbook.worksheet import Value
 
 READINGS = "a line each, as - 2026-03-17, 1.018, 19 °C"
+COOLED = "; cool the sample first, for hot wort breaks glass"
+STABLE = "once two readings, days apart, are the same"
 TASTED = "a line each, as - 2026-04-20, soft, a little sweet"
 
 
@@ -27,14 +31,14 @@ def afterwards(plan: Plan, *, us: bool) -> tuple[Blank, ...]:
 
 def _hot_side(plan: Plan, us: bool) -> Iterator[Blank]:
     recipe, figures, volumes = plan.recipe, plan.figures, plan.figures.volumes
-    yield Blank("hydrometer", "the temperature that is printed on yours", _said_plainly(20.0, us))
+    yield Blank("hydrometer", "the temperature that is printed on yours", _said(CALIBRATION, us))
     if figures.mash is not None:
         rests = ", then ".join(_said(step.temperature, us) for step in recipe.mash)
         yield Blank("mash temperature", f"planned {rests}")
         if plan.brewhouse.mash == "sparge":
             yield Blank("first runnings", f"planned {_said(figures.mash.first_runnings, us)}")
     before, after = figures.wort.before_the_boil, figures.wort.after_the_boil
-    yield Blank("before the boil", f"planned {_wort(volumes.boil, volumes.boil_hot, before, us)}")
+    yield Blank("before the boil", f"planned {_wort(volumes.boil, volumes.boil_hot, before, us)}{COOLED}")
     yield Blank("boiled", f"planned {_said(recipe.boil, us)}")
     yield Blank("end of the boil", f"planned {_wort(volumes.end_of_boil, volumes.end_of_boil_hot, after, us)}")
     yield Blank("left in kettle", f"planned {_said(volumes.left_in_kettle, us)}")
@@ -52,7 +56,7 @@ def _cold_side(plan: Plan, us: bool) -> Iterator[Blank]:
     if dry:
         longest = max(dry, key=lambda days: days.number)
         yield Blank("dry hopped", f"planned {_said(longest, us)} before it is packaged; the day")
-    yield Blank("final gravity", f"planned {_said(figures.fermentation.final, us)}")
+    yield Blank("final gravity", f"planned {_said(figures.fermentation.final, us)}, {STABLE}")
     yield Blank("left in fermenter", f"planned {_said(plan.brewhouse.left_in_fermenter, us)}")
     packaging, packaged = figures.packaging, _said(figures.volumes.packaged, us)
     sugar = packaging.sugar if packaging else None
@@ -62,8 +66,6 @@ def _cold_side(plan: Plan, us: bool) -> Iterator[Blank]:
 
 
 def _sugar(plan: Plan) -> str:
-    from gristbook.text.writing import PRIMED_WITH
-
     carbonation = plan.recipe.carbonation
     return PRIMED_WITH[carbonation.sugar] if carbonation and carbonation.sugar else ""
 
@@ -76,7 +78,3 @@ def _said(value: Value, us: bool) -> str:
     """A figure in one system of units."""
     shown = amount(value)
     return (shown.us if us and shown.us else shown.metric).replace("\N{NO-BREAK SPACE}", " ")
-
-
-def _said_plainly(celsius: float, us: bool) -> str:
-    return _said(Value(celsius, "°C", "calibration"), us)

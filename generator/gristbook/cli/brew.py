@@ -10,6 +10,8 @@ from typing import TYPE_CHECKING
 
 from gristbook.cli import FINE, PROBLEMS
 from gristbook.cli.options import Found, book_of, find
+from gristbook.cli.report import report
+from gristbook.problems import Problem
 
 if TYPE_CHECKING:
     from gristbook.text.begun import Begun
@@ -28,9 +30,14 @@ def run(options: argparse.Namespace) -> int:
     Here alone Gristbook asks the calendar, and only where nobody says the day.
     """
     from gristbook.cli.blanks import afterwards, blanks
+    from gristbook.text.batch import NOT_BREWED
 
     found, folder = find(options.recipe, options), book_of(options.recipe)
     if found is None or folder is None:
+        return PROBLEMS
+    if found.plan.recipe.slug in NOT_BREWED:
+        problem = Problem(found.plan.recipe.place, "batches of a recipe with this name have no folder of their own")
+        report([problem], folder)
         return PROBLEMS
     day = options.on or date.today()
     begun = _begun(found, day)

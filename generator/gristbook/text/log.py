@@ -24,6 +24,8 @@ from gristbook.text.batch_vocabulary import LOG, LOG_MARK, LOG_PARTS, SCALES
 USUAL = {"time": "time", "gravity": "gravity", "temperature": "temperature"}
 """The headings that are looked for where the batch names none; in capitals or small."""
 
+SUFFIXES = (".csv", ".tsv", ".txt")
+
 COLDEST, HOTTEST = -10.0, 50.0
 """What a fermenter can be, in °C."""
 DOUBTFUL = 36.0
@@ -32,7 +34,7 @@ FIRST_LINES = 40
 """The headings stand among these; some instruments write about themselves first."""
 
 _DAY_OF_MONTH = re.compile(
-    r"(?P<first>\d{1,2})[/.-](?P<second>\d{1,2})[/.-](?P<year>\d{4}|\d{2})"
+    r"(?P<first>\d{1,2})[/.-](?P<second>\d{1,2})(?:[/.-](?P<year>\d{4})|[/.](?P<short>\d{2}))"
     r"(?:[ T,]+(?P<hour>\d{1,2}):(?P<minute>\d{2})(?::(?P<second_of>\d{2})(?:\.\d+)?)?\s*(?P<half>[AaPp][Mm])?)?"
 )
 _YEAR_FIRST = re.compile(r"^(\d{4})/(\d{2})/")
@@ -72,7 +74,7 @@ def read_log(node: Node, folder: Path, within: str, problems: Problems) -> Log |
     if "/" in name.value or "\\" in name.value:
         problems.error(name.place, "a log lies beside its batch", within=line.whole, expected="the file's name alone")
         return None
-    there = sorted(path.name for path in (folder / within).glob("*.[ct][sx][vt]"))
+    there = sorted(path.name for path in (folder / within).iterdir() if path.suffix.casefold() in SUFFIXES)
     if name.value not in there:
         problems.error(
             name.place, f"no {name.value} beside this batch", within=line.whole, suggestion=nearest(name.value, there)
@@ -262,12 +264,12 @@ def _instant(written: str, day_first: bool | None) -> datetime:
 
 
 def _of_match(match: re.Match[str], day_first: bool) -> datetime:
-    one, two, year = int(match["first"]), int(match["second"]), int(match["year"])
+    one, two = int(match["first"]), int(match["second"])
     day, month = (one, two) if day_first else (two, one)
     hour, half = int(match["hour"] or 0), (match["half"] or "").casefold()
     if half:
         hour = hour % 12 + (12 if half == "pm" else 0)
-    year += 2000 if year < 100 else 0
+    year = int(match["year"] or f"20{match['short']}")
     try:
         return datetime(year, month, day, hour, int(match["minute"] or 0), int(match["second_of"] or 0))
     except ValueError:
