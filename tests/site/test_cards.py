@@ -100,7 +100,7 @@ def test_a_mark_stays_with_the_brew_and_changes_with_it(demo) -> None:  # type: 
     recipe = plan.recipe
 
     def again(**changes: object) -> str:
-        found = plan_recipe(replace(recipe, **changes), demo.book, Problems())  # type: ignore[arg-type]
+        found = plan_recipe(replace(recipe, expectations=(), **changes), demo.book, Problems())  # type: ignore[arg-type]
         assert found is not None
         return marked(found)
 
