@@ -127,6 +127,7 @@ READ_WITHIN = {
     "°P": (0.25, "0.25 °P"),
     "°Bx": (0.2, "0.2 °Bx"),
     "°C": (0.5, "0.5 °C"),
+    "g": (1.0, "1 g"),
 }
 """What an instrument is right within, nine times in ten, by the unit that it shows (common practice, no source)."""
 VOLUME_READ_WITHIN = (0.02, "2 %")

@@ -108,7 +108,11 @@ def _priming(bench: Bench, packed: Packaged, day: BrewDay) -> Value | None:
     gas = gas_yield(packed.sugar_kind, apply)
     beer_l = packaged_volume(bench, day) or bench.planned("beer to package", "L")
     return bench.put(
-        carbonation.gas_from_priming, "gas from priming", sugar_g=packed.sugar, beer_l=beer_l, carbon_dioxide_yield=gas
+        carbonation.gas_from_priming,
+        "gas from priming",
+        sugar_g=doubted(packed.sugar),
+        beer_l=beer_l,
+        carbon_dioxide_yield=gas,
     )
 
 

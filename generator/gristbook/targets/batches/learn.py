@@ -198,7 +198,7 @@ def _brew_to_brew(subject: Subject, setting: Value) -> float:
 
 def _spread(lesson: Lesson) -> Value:
     label = f"spread of {lesson.value.label}"
-    return _plain(lesson.value, lesson.value.spread, label, f"the doubts of {lesson.batch}'s readings")
+    return _plain(lesson.value, lesson.value.spread, label, "the doubts of the batch's readings")
 
 
 def _plain(like: Value, number: float, label: str, origin: str) -> Value:
@@ -210,13 +210,13 @@ def _origin(setting: Value) -> str:
 
 
 def _weighed(lesson: Lesson, middle: Value, brew_sd: float, counted: bool) -> Weighed:
-    label = f"weight of {lesson.batch}"
+    label = f"weight of {lesson.value.label}"
     if not counted:
         why = lesson.aside or "nothing says how sure this reading is"
         return Weighed(lesson, given(0.0, "ratio", label, origin=why), why)
     spreads = (lesson.value.number - middle.number) / hypot(brew_sd, lesson.value.spread)
     origin = "reckoned from the reading, the middle and how much brews differ"
-    distance = given(spreads, "ratio", f"distance of {lesson.batch} from the middle, in spreads", origin=origin)
+    distance = given(spreads, "ratio", f"distance of {lesson.value.label} from the middle, in spreads", origin=origin)
     weight = apply(learning.huber_weight, label, distance=distance)
     odd = "it lies far from the others and from the setting" if weight.number < MILDLY_ODD else ""
     return Weighed(lesson, weight, odd)

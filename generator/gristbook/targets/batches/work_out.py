@@ -78,7 +78,7 @@ def _rows(bench: Bench, day: BrewDay, beer: Beer, bottles: BottleFigures | None)
     yield same("The beer", "alcohol by volume", beer.abv)
     yield "Packaging", "left in the fermenter", frozen.LEFT_IN_FERMENTER, read(measured.left_in_fermenter)
     yield "Packaging", "beer packaged", "beer to package", packaged_volume(bench, day)
-    yield same("Packaging", "priming sugar", measured.packaged.sugar if measured.packaged else None)
+    yield same("Packaging", "priming sugar", read(measured.packaged.sugar if measured.packaged else None))
     yield same("Packaging", "carbonation", bottles.carbonation if bottles else None)
 
 
