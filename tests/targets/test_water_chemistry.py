@@ -11,6 +11,7 @@ import pytest
 from gristbook.equations import mash_ph as equations
 from gristbook.sampling import drawn
 from gristbook.targets.chain import work_out
+from gristbook.targets.editions.rounding import rounded
 from gristbook.targets.editions.water import scaled_water, without_a_mash
 from gristbook.targets.figures import NAMED, Plan
 from gristbook.targets.method import steps
@@ -341,6 +342,17 @@ def test_an_edition_of_half_the_batch_gets_half_the_salts(plan: Callable[..., Pl
     assert [acid.volume.number for acid in half.acids] == pytest.approx([1.0])
     assert [number(use.volume or 0.0) for use in half.dilutions] == pytest.approx([4.4])
     assert half.source == home.water.source
+
+
+def test_an_editions_acid_is_what_a_syringe_shows(plan: Callable[..., Plan]) -> None:
+    # 2 mL for 28.8 L of water are 1.0417 mL for 15 L of it; an ounce or a gram, a syringe shows tenths.
+    home = plan(whole=WHOLE)
+    water = scaled_water(
+        home.recipe.water, given(28.8, "L", "water", origin="home"), given(15.0, "L", "w", origin="away")
+    )
+    for us in (False, True):
+        (acid,) = rounded(replace(home.recipe, water=water), home.figures, us).water.acids
+        assert acid.volume.number == pytest.approx(1.0, abs=1e-9)
 
 
 def test_an_extract_edition_gets_neither_acid_nor_alkalinity(plan: Callable[..., Plan]) -> None:

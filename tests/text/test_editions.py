@@ -6,13 +6,13 @@ from gristbook.model.edition import Edition
 from gristbook.problems import Place, Problems
 from gristbook.reading.tree import Table, Text
 from gristbook.text.brewhouse import default_brewhouse
-from gristbook.text.editions import read_editions
+from gristbook.text.editions import read_editions, warn_of_idle_drops
 
 SETS = {name: default_brewhouse(name) for name in ("stove", "gallons", "Küche", "old mill")}
 PLACE = Place("book.yaml", 4, 13)
 
 
-def read(*lines: str) -> tuple[tuple[Edition, ...], tuple[str, ...], list[str]]:
+def read(*lines: str) -> tuple[tuple[Edition, ...], tuple[Edition, ...], list[str]]:
     problems = Problems()
     nodes = tuple(Text(line, Place("book.yaml", 4 + n, 13)) for n, line in enumerate(lines))
     wanted, dropped = read_editions(nodes, SETS, problems)
@@ -63,7 +63,7 @@ def test_a_line_is_an_edition(
 )
 def test_an_edition_is_dropped_however_it_is_put(line: str, drops: str) -> None:
     (asked, _, _), (_, dropped, problems) = read(drops), read(line)
-    assert dropped == (asked[0].slug,)
+    assert [edition.slug for edition in dropped] == [asked[0].slug]
     assert problems == []
 
 
@@ -108,3 +108,25 @@ def test_editions_apart_have_addresses_apart() -> None:
     wanted, _, problems = read(*lines)
     assert problems == []
     assert len({edition.slug for edition in wanted}) == len(lines)
+
+
+@pytest.mark.parametrize(
+    ("line", "book", "problem"),
+    [
+        ("no 5 gal in gallons", ("10 L", "5 gal in gallons"), ""),
+        (
+            "no 5 gal in stove",
+            ("10 L in stove",),
+            '"no 5 gal in stove" drops nothing; did you mean "no 10 L in stove"?',
+        ),
+        ("no grain", ("10 L", "5 gal"), "drops nothing; expected one of the book's editions: 10 L, 5 gal"),
+        ("no 10 L", (), "drops nothing; expected one of the book's editions: it has none"),
+    ],
+)
+def test_a_line_that_drops_nothing_is_warned_of(line: str, book: tuple[str, ...], problem: str) -> None:
+    (asked, _, _), (_, dropped, _) = read(*book), read(line)
+    problems = Problems()
+    warn_of_idle_drops(dropped, asked, problems)
+    said = [str(one) for one in problems]
+    assert len(said) == (1 if problem else 0)
+    assert all(problem in one and one.startswith("book.yaml:4:13: warning:") for one in said), said

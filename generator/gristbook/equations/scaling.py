@@ -196,3 +196,24 @@ def rounded_grams(*, mass_g: Grams, step_g: Grams) -> Grams:
     """
     positive(step_g, "a step")
     return step_g * float(max(1, round(mass_g / step_g))) if mass_g > 0 else 0.0
+
+
+@equation(
+    source=sources.DEFINITION,
+    where="to the nearest step, and never to nothing",
+    formula="v' = s × max(1, round(v / s))",
+    symbols={"volume_ml": "v", "step_ml": "s"},
+)
+def rounded_millilitres(*, volume_ml: Millilitres, step_ml: Millilitres) -> Millilitres:
+    """Measure of an acid as a syringe shows it [mL].
+
+    Parameters
+    ----------
+    volume_ml : measure as worked out [mL]
+    step_ml : smallest step of the syringe [mL]
+
+    >>> rounded_millilitres(volume_ml=1.537, step_ml=0.1)
+    1.5
+    """
+    positive(step_ml, "a step")
+    return step_ml * float(max(1, round(volume_ml / step_ml))) if volume_ml > 0 else 0.0

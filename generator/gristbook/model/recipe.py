@@ -213,7 +213,7 @@ class Intention:
 class Recipe:
     """A whole recipe. ``slug`` is its address, ``prose`` Markdown; ``original_gravity`` a target, where it has one.
 
-    ``editions`` are those that it adds to the book's, ``dropped`` the addresses of those it does not want.
+    ``editions`` are those that it adds to the book's, ``dropped`` those that it does not want.
     """
 
     slug: str
@@ -239,6 +239,6 @@ class Recipe:
     expectations: tuple[Expectation, ...]
     meant: tuple[Intention, ...]
     editions: tuple[Edition, ...]
-    dropped: tuple[str, ...]
+    dropped: tuple[Edition, ...]
     prose: str
     place: Place

@@ -95,7 +95,7 @@ def _baskets(book: Book, beers: Sequence[Beer], plans: Sequence[Plan]) -> Iterat
 def _in_edition(beer: Beer, edition: Edition) -> Plan | str:
     """A beer in an edition of the book, the recipe itself where it is that already; or else why there is none."""
     home = beer.home.plan
-    if edition.slug in home.recipe.dropped:
+    if edition.slug in {dropped.slug for dropped in home.recipe.dropped}:
         return "its author leaves this size out"
     made = {it.made.edition.slug: it.made.plan for it in beer.editions}
     refused = {it.edition.slug: it.why for it in beer.refused}

@@ -7,7 +7,7 @@ from gristbook.model.recipe import Recipe
 from gristbook.targets.bitterness import Boil, bitterness
 from gristbook.targets.colour import colour
 from gristbook.targets.cooling import topping_up
-from gristbook.targets.efficiency import by_load, for_shares
+from gristbook.targets.efficiency import by_load, for_shares, late_shares
 from gristbook.targets.fermentation import fermentation
 from gristbook.targets.grist import by_shares, grist, weigh
 from gristbook.targets.mash import mash, water
@@ -20,6 +20,10 @@ from gristbook.targets.volumes import late_volume, planned_end_of_boil, planned_
 from gristbook.targets.water_chemistry import water_chemistry
 from gristbook.targets.wort import wort
 from gristbook.worksheet import Calculator, N, Value
+
+ROUNDS = 4
+"""Late malt extract takes room in the boil, by which the efficiency goes, by which the extract is weighed: each round
+brings the weights a hundred times nearer."""
 
 
 def work_out(
@@ -38,15 +42,17 @@ def work_out(
     """
     if by_shares(recipe) and recipe.kettle is not None:
         raise ValueError("a partial boil needs weights: percentages cannot be worked out for it")
-    unplanned = planned_end_of_boil(recipe, brewhouse, 0.0, calc)
-    solved = by_shares(recipe)
-    efficiency: N | Value | None = None
-    if solved:
-        start = planned_start(recipe, brewhouse, unplanned, 0.0, calc)
-        efficiency = for_shares(recipe, brewhouse, unplanned, start, calc)
-    weights = weigh(recipe, brewhouse, efficiency, unplanned, calc)
-    late_l = late_volume(recipe, weights, calc)
-    planned = planned_end_of_boil(recipe, brewhouse, late_l, calc) if late_l else unplanned
+    planned = planned_end_of_boil(recipe, brewhouse, 0.0, calc)
+    late_l: N | float = 0.0
+    for _ in range(ROUNDS if late_shares(recipe, brewhouse) else 1):
+        efficiency: N | Value | None = None
+        if by_shares(recipe):
+            start = planned_start(recipe, brewhouse, planned, late_l, calc)
+            efficiency = for_shares(recipe, brewhouse, planned, start, calc)
+        weights = weigh(recipe, brewhouse, efficiency, planned, calc)
+        late_l = late_volume(recipe, weights, calc)
+    if late_l:
+        planned = planned_end_of_boil(recipe, brewhouse, late_l, calc)
     volumes = volume_chain(recipe, brewhouse, planned, late_l, calc)
     if efficiency is None:
         efficiency = by_load(recipe, brewhouse, weights, volumes.boil, calc)

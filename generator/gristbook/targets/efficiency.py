@@ -5,7 +5,8 @@ from __future__ import annotations
 from gristbook.equations import extract, kettle, runnings
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Malt, Recipe, Sugar
-from gristbook.targets.grist import Weights, potential, wanted_gravity
+from gristbook.targets.grist import Weights, by_shares, potential, wanted_gravity
+from gristbook.targets.volumes import joins_late
 from gristbook.worksheet import Calculator, N, Value, number
 
 ROUNDS = 60
@@ -31,6 +32,12 @@ def for_shares(
     if brewhouse.efficiency is not None:
         return brewhouse.efficiency
     return _from(_settled_grain_kg(recipe, brewhouse, end_of_boil, run_off, calc), brewhouse, run_off, calc)
+
+
+def late_shares(recipe: Recipe, brewhouse: Brewhouse) -> bool:
+    """Whether malt extract of unknown weight joins the boil late, and the efficiency goes by the load."""
+    late = any(sugar.from_malt and joins_late(sugar, recipe) for sugar in recipe.sugars)
+    return brewhouse.efficiency is None and by_shares(recipe) and late
 
 
 def _from(grain: N | float, brewhouse: Brewhouse, run_off: N | Value, calc: Calculator[N]) -> N:

@@ -16,7 +16,7 @@ from gristbook.reading.page import read_page
 from gristbook.reading.tree import Table, Text, read_yaml
 from gristbook.text.batch import read_batches
 from gristbook.text.brewhouse import default_brewhouse, read_brewhouse
-from gristbook.text.editions import read_editions
+from gristbook.text.editions import read_editions, warn_of_idle_drops
 from gristbook.text.larder import read_larder
 from gristbook.text.learning import read_learning
 from gristbook.text.prices import read_prices
@@ -73,6 +73,9 @@ def read_book(folder: Path, problems: Problems) -> Book | None:
     brewhouses, usual, broken = _brewhouses(fields, desk)
     recipes = _recipes(folder, brewhouses, usual, desk)
     slugs = frozenset(path.stem for path in folder.glob("*.md"))
+    editions = read_editions(fields.lines("editions"), brewhouses, problems)[0]
+    for recipe in recipes:
+        warn_of_idle_drops(recipe.dropped, editions, problems)
     return Book(
         title=fields.words("title"),
         author=fields.words("author"),
@@ -84,7 +87,7 @@ def read_book(folder: Path, problems: Problems) -> Book | None:
         colour_model=fields.words("colour"),
         brewhouse=usual,
         brewhouses=brewhouses,
-        editions=read_editions(fields.lines("editions"), brewhouses, problems)[0],
+        editions=editions,
         extracts=malt_extracts(),
         base_malt=base_malt(),
         base_mash=base_mash(),

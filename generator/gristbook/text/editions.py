@@ -25,10 +25,10 @@ EXAMPLE = "an edition, as 10 L, 5 gal, extract 10 L, 10 L in stove"
 
 def read_editions(
     nodes: tuple[Node, ...], brewhouses: Mapping[str, Brewhouse], problems: Problems
-) -> tuple[tuple[Edition, ...], tuple[str, ...]]:
-    """Editions asked for, and the addresses of those that a line drops."""
+) -> tuple[tuple[Edition, ...], tuple[Edition, ...]]:
+    """Editions asked for, and those that a line drops."""
     wanted: dict[str, Edition] = {}
-    dropped: list[str] = []
+    dropped: list[Edition] = []
     for node in nodes:
         match = _LINE.fullmatch(node.value) if isinstance(node, Text) else None
         if not isinstance(node, Text) or match is None:
@@ -39,12 +39,26 @@ def read_editions(
         if edition is None:
             continue
         if match["drop"]:
-            dropped.append(edition.slug)
+            dropped.append(edition)
         elif edition.slug in wanted:
             problems.error(node.place, f'"{node.value}" is asked for twice')
         else:
             wanted[edition.slug] = edition
     return tuple(wanted.values()), tuple(dropped)
+
+
+def warn_of_idle_drops(dropped: tuple[Edition, ...], book: tuple[Edition, ...], problems: Problems) -> None:
+    """File a warning for each line that drops an edition which the book does not have."""
+    known = {edition.slug: edition.name for edition in book}
+    for edition in dropped:
+        if edition.slug not in known:
+            close = nearest(edition.name, known.values())
+            problems.warning(
+                edition.place,
+                f'"no {edition.name}" drops nothing',
+                expected="" if close else f"one of the book's editions: {', '.join(known.values()) or 'it has none'}",
+                suggestion=f"no {close}" if close else "",
+            )
 
 
 def edition_address(line: Text, problems: Problems) -> str:

@@ -221,7 +221,6 @@ BOUNDS = (
     r"the wort climbs to [\d.]+ L in the boil, and the pot boils [\d.]+ L at most",
     r"the strike water would be at \d+ °C, and water boils at \d+ °C here",
     r"only a mash brings (out|them out|it out)",
-    r"it is made from malt extract as it is",
     r"nothing of it is mashed as it is",
     r"it is whole grain as it is",
     r"its bitterness comes in the malt extract, and no hops are boiled in it",

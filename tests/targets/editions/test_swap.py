@@ -183,11 +183,13 @@ def test_a_beer_of_nothing_but_toasted_malt_has_no_small_mash() -> None:
 
 
 @pytest.mark.parametrize("away", [POT, BAG], ids=["pot", "bag"])
-def test_an_extract_beer_is_not_made_from_extract_again(away: Brewhouse) -> None:
+def test_an_extract_beer_is_only_sized_where_one_from_extract_is_asked_for(away: Brewhouse) -> None:
     dried = recipe(20, 60, (), (sugar("Dried extract", 3.0, from_malt=True),))
-    refused = edition(dried, away, "extract")
-    assert isinstance(refused, RefusedEdition)
-    assert refused.why == "it is made from malt extract as it is"
+    made, sized = (edition(dried, away, source) for source in ("extract", "as written"))
+    assert isinstance(made, MadeEdition)
+    assert isinstance(sized, MadeEdition)
+    assert made.plan.recipe.sugars == sized.plan.recipe.sugars
+    assert not made.notes
 
 
 def test_an_extract_beer_made_whole_mashes_what_was_steeped() -> None:

@@ -92,7 +92,8 @@ class RefusedEdition:
 def editions_of(plan: Plan, book: Book) -> tuple[MadeEdition | RefusedEdition, ...]:
     """The editions that a recipe gets: the book's, less what it drops, and its own."""
     recipe = plan.recipe
-    wanted = {e.slug: e for e in (*book.editions, *recipe.editions) if e.slug not in recipe.dropped}
+    dropped = {edition.slug for edition in recipe.dropped}
+    wanted = {e.slug: e for e in (*book.editions, *recipe.editions) if e.slug not in dropped}
     return tuple(make(plan, edition, book) for edition in wanted.values() if not _is_home(edition, plan))
 
 

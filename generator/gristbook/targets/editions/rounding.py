@@ -46,6 +46,9 @@ US: Mapping[str, Steps] = {
 Pinches of spice and salt are grams in both: an eighth of an ounce is far too much of some.
 """
 
+ACID_STEPS = Steps(0.1, 5.0, 0.5)
+"""Millilitres of an acid, in both: a syringe has no other scale."""
+
 SPOON_L = 0.00492892159375
 """A US teaspoon, a 768th of a gallon; spoons of cooking come in quarters of it."""
 
@@ -79,6 +82,7 @@ def rounded(recipe: Recipe, figures: Figures[Value], us: bool) -> Recipe:
         water=replace(
             recipe.water,
             salts=tuple(replace(salt, mass=_grams(salt.mass, salt.name, steps["salt"])) for salt in recipe.water.salts),
+            acids=tuple(replace(acid, volume=_millilitres(acid.volume, acid.name)) for acid in recipe.water.acids),
         ),
         extras=tuple(_extra(extra, steps["pinch"]) for extra in recipe.extras),
     )
@@ -99,6 +103,11 @@ def _extra(extra: Extra, steps: Steps) -> Extra:
 def _kilograms(mass: Value, name: str, steps: Steps) -> Value:
     step = given(steps.at(1000 * mass.number) / 1000, "kg", "step of the scale", origin=GRAIN_SCALE)
     return settled(apply(scaling.rounded_mass, f"weight of {name}, rounded", mass_kg=mass, step_kg=step))
+
+
+def _millilitres(volume: Value, name: str) -> Value:
+    step = given(ACID_STEPS.at(volume.number), "mL", "step of the syringe", origin="the step of a small syringe")
+    return settled(apply(scaling.rounded_millilitres, f"measure of {name}, rounded", volume_ml=volume, step_ml=step))
 
 
 def _grams(mass: Value, name: str, steps: Steps) -> Value:

@@ -53,8 +53,9 @@ def as_extract(plan: Plan, brewhouse: Brewhouse, shelf: Mapping[str, Sugar]) -> 
     """
     lines = plan.figures.grist.malts
     if all(line.malt.steep is not None for line in lines):
-        from_malt = any(line.sugar.from_malt for line in plan.figures.grist.sugars)
-        raise ValueError("it is made from malt extract as it is" if from_malt else "nothing of it is mashed as it is")
+        if any(line.sugar.from_malt for line in plan.figures.grist.sugars):
+            return Swapped(plan.recipe, ())  # it is made from malt extract as it is, and only its size changes
+        raise ValueError("nothing of it is mashed as it is")
     can_mash = brewhouse.mash != "none"
     own_mash = [line for line in lines if _must_be_mashed(line.malt)]
     small = [(line, line.mass) for line in own_mash] if can_mash else []
