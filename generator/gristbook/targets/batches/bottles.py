@@ -81,17 +81,18 @@ def _residual(bench: Bench, beer: Beer, course: Course) -> Value | None:
 
 def _temperatures(bench: Bench, beer: Beer, course: Course) -> Iterator[Value]:
     """How warm it was from the first look that found it as far down as it ever came; where none did, at the last."""
-    over = _over_since(beer, course)
-    known = [moment for moment in course.moments if moment.temperature is not None]
+    over, packed = _over_since(beer, course), bench.batch.measured.packaged
+    last_day = packed.day if packed else "9999"
+    in_time = [moment for moment in course.moments if moment.when.date().isoformat() <= last_day]
+    known = [moment for moment in in_time if moment.temperature is not None]
     for moment in known:
         if moment.temperature is not None and (moment.when >= over if over else moment is known[-1]):
             yield doubted(moment.temperature)
     log = bench.batch.measured.log
     if log is None or over is None:
         return
-    packed = bench.batch.measured.packaged
     for when, degrees in zip(log.times, log.temperatures, strict=True):
-        if not isnan(degrees) and when >= over and (packed is None or when.date().isoformat() <= packed.day):
+        if not isnan(degrees) and when >= over and when.date().isoformat() <= last_day:
             yield given(degrees, "°C", "temperature by the log", origin=log.file, place=log.place)
 
 
