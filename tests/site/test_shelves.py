@@ -131,7 +131,7 @@ def test_the_lists_name_everything_that_has_a_page(demo: Any) -> None:
 def test_the_foot_of_every_page_leads_to_both_lists(demo: Any) -> None:
     for path, page in demo.pages.items():
         found = [a["href"] for a in page.select("footer nav a")]
-        assert found == [way(path, "ingredients/index.html"), way(path, "styles/index.html")], path
+        assert {way(path, "ingredients/index.html"), way(path, "styles/index.html")} <= set(found), path
 
 
 def test_a_page_to_look_up_is_light(demo: Any) -> None:
