@@ -324,7 +324,8 @@ def test_a_lost_link_in_a_recipe_is_a_warning_at_its_file(demo, cache: MemoryCac
 
 
 def test_the_same_book_gives_the_same_bytes(demo) -> None:  # type: ignore[no-untyped-def]
-    again = make_site(demo.book, tuple(reversed(demo.plans)), Problems(), MemoryCache())
+    more = {"batches": demo.done.batches, "lessons": demo.done.lessons}
+    again = make_site(demo.book, tuple(reversed(demo.plans)), Problems(), MemoryCache(), **more)
     assert again == demo.files
 
 

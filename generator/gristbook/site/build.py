@@ -67,7 +67,8 @@ def make_site(
     files = Files(problems)
     titles = {page.slug: plain(page.title) for page in book.pages}
     stock, styles = stocked(book, beers), styles_of(beers)
-    site = at.site_of(book, titles, things=paths(stock), styles={style.name: path for path, style in styles.items()})
+    by_name = {style.name: path for path, style in styles.items()}
+    site = at.site_of(book, titles, things=paths(stock), styles=by_name, brewed=bool(brews.batches))
     news = dated([beer.home.plan for beer in beers]) if site.address else ()
     site = replace(site, feed=at.FEED if news else "")
     renderer = Renderer(site, theme)

@@ -2,13 +2,19 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from datetime import date, datetime
+
+from markupsafe import Markup, escape
 
 MONTHS = (
     *("January", "February", "March", "April", "May", "June", "July"),
     *("August", "September", "October", "November", "December"),
 )
+
+_WRITTEN = re.compile(r"(?P<day>\d{4}-\d{2}-\d{2})(?P<more>-[\w-]*\w)?")
+"""A day as a label has it, and whatever parts two brews of it in their files' names."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,3 +50,26 @@ def moment(when: datetime) -> Day:
     if (when.hour, when.minute) == (12, 0):
         return whole
     return Day(when.isoformat(timespec="minutes"), f"{whole.said}, {when:%H:%M}")
+
+
+def dated(words: str) -> Markup:
+    """A label's words with the days in them as a page prints days, and its apostrophes curly.
+
+    >>> dated("gravity on 2026-03-17, as read")
+    Markup('gravity on <time class="name" datetime="2026-03-17">17\xa0March 2026</time>, as read')
+    """
+    out, end = Markup(), 0
+    for match in _WRITTEN.finditer(words):
+        try:
+            found = day(match["day"])
+        except ValueError:
+            continue
+        said = found.said + (f", {match['more'][1:]}" if match["more"] else "")
+        time = Markup('<time class="name" datetime="{}">{}</time>').format(found.iso, said)
+        out += escape(_curly(words[end : match.start()])) + time
+        end = match.end()
+    return out + escape(_curly(words[end:]))
+
+
+def _curly(words: str) -> str:
+    return words.replace("'", "’")

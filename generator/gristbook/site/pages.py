@@ -129,8 +129,18 @@ class Page:
     data: str = ""
 
 
-def site_of(book: Book, titles: Mapping[str, str], *, things: Mapping[str, str], styles: Mapping[str, str]) -> Site:
-    """What all pages of a book share; ``titles`` are the author's pages by slug, as they are printed."""
+def site_of(
+    book: Book,
+    titles: Mapping[str, str],
+    *,
+    things: Mapping[str, str],
+    styles: Mapping[str, str],
+    brewed: bool = False,
+) -> Site:
+    """What all pages of a book share; ``titles`` are the author's pages by slug, as they are printed.
+
+    ``brewed`` says whether there are pages of brews.
+    """
     links = (
         Link(INDEX, "Beers"),
         *(Link(page_path(slug), title) for slug, title in titles.items()),
@@ -140,7 +150,7 @@ def site_of(book: Book, titles: Mapping[str, str], *, things: Mapping[str, str],
         Link(SOURCES, "Sources"),
     )
     shelves = (
-        *((Link(BREWS, "Brews"), Link(BREWHOUSES, "Brewhouses")) if book.batches else ()),
+        *((Link(BREWS, "Brews"), Link(BREWHOUSES, "Brewhouses")) if brewed else ()),
         *((Link(INGREDIENTS, "Ingredients"),) if things else ()),
         *((Link(STYLES, "Styles"),) if styles else ()),
     )

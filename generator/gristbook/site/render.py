@@ -23,6 +23,7 @@ from jinja2 import (
 
 from gristbook.reading.files import themes
 from gristbook.site.addresses import way
+from gristbook.site.dates import dated
 from gristbook.site.pages import Page, Site
 from gristbook.site.prose import plain
 from gristbook.site.words import capital
@@ -59,6 +60,7 @@ class Renderer:
         )
         self._jinja.filters["capital"] = capital
         self._jinja.filters["plain"] = plain
+        self._jinja.filters["dated"] = dated
         self._jinja.filters["curly"] = lambda words: words.replace("'", "’")
 
     def page(self, page: Page) -> bytes:

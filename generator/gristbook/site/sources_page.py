@@ -19,6 +19,9 @@ from gristbook.worksheet import Derived, Given, Value, lineage
 NEARLY_ALL = 0.5
 """From this share of all named figures on, a list of them says less than a word."""
 
+ELSEWHERE = ("figures of ingredients and of brews",)
+"""What rests on a work that no recipe's own figure rests on."""
+
 
 @dataclass(frozen=True, slots=True)
 class EquationRow:
@@ -85,7 +88,7 @@ def _sources(equations: Iterable[Equation], figures: Mapping[str, tuple[str, ...
         SourceRow(
             *(s.key, s.citation, s.standing, s.note),
             tuple(_row(equation, s) for equation in by_source[s]),
-            _unless_nearly_all(figures.get(s.key, ())),
+            _unless_nearly_all(figures.get(s.key, ELSEWHERE)),
         )
         for s in ordered
     )

@@ -15,6 +15,7 @@ from gristbook.equations import learning
 from gristbook.model.book import Book
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Yeast
+from gristbook.problems import Place
 from gristbook.targets.batches.results import BatchFigures, Lesson, Subject
 from gristbook.targets.conventions import BREW_TO_BREW, BREW_TO_BREW_SHARE, PRACTICE
 from gristbook.worksheet import Given, Operand, Value, apply, given
@@ -167,7 +168,7 @@ def learned(setting: Value, lessons: Iterable[Lesson], *, yeast: str = "", used:
     subject = counted[0].subject
     brew_sd = _brew_to_brew(subject, setting)
     put_in: dict[str, Operand] = {
-        "setting_spread": _plain(setting, setting.spread, f"{setting.label}, as sure as it is set", _origin(setting)),
+        "setting_spread": _plain(setting, setting.spread, f"{setting.label}, as sure as it is set", *_origin(setting)),
         "brew_to_brew": _plain(setting, brew_sd, "how much brews differ", PRACTICE),
         "readings": tuple(lesson.value for lesson in counted),
         "reading_spreads": tuple(_spread(lesson) for lesson in counted),
@@ -198,25 +199,26 @@ def _brew_to_brew(subject: Subject, setting: Value) -> float:
 
 def _spread(lesson: Lesson) -> Value:
     label = f"spread of {lesson.value.label}"
-    return _plain(lesson.value, lesson.value.spread, label, "the doubts of the batch's readings")
+    return _plain(lesson.value, lesson.value.spread, label, "the doubts of the batch's readings", lesson.place)
 
 
-def _plain(like: Value, number: float, label: str, origin: str) -> Value:
-    return given(number, like.unit, label, origin=origin)
+def _plain(like: Value, number: float, label: str, origin: str, place: Place | None = None) -> Value:
+    return given(number, like.unit, label, origin=origin, place=place)
 
 
-def _origin(setting: Value) -> str:
-    return setting.origin if isinstance(setting, Given) else "the doubts of the setting"
+def _origin(setting: Value) -> tuple[str, Place | None]:
+    return (setting.origin, setting.place) if isinstance(setting, Given) else ("the doubts of the setting", None)
 
 
 def _weighed(lesson: Lesson, middle: Value, brew_sd: float, counted: bool) -> Weighed:
     label = f"weight of {lesson.value.label}"
     if not counted:
         why = lesson.aside or "nothing says how sure this reading is"
-        return Weighed(lesson, given(0.0, "ratio", label, origin=why), why)
+        return Weighed(lesson, given(0.0, "ratio", label, origin=why, place=lesson.place), why)
     spreads = (lesson.value.number - middle.number) / hypot(brew_sd, lesson.value.spread)
     origin = "reckoned from the reading, the middle and how much brews differ"
-    distance = given(spreads, "ratio", f"distance of {lesson.value.label} from the middle, in spreads", origin=origin)
+    named = f"distance of {lesson.value.label} from the middle, in spreads"
+    distance = given(spreads, "ratio", named, origin=origin, place=lesson.place)
     weight = apply(learning.huber_weight, label, distance=distance)
     odd = "it lies far from the others and from the setting" if weight.number < MILDLY_ODD else ""
     return Weighed(lesson, weight, odd)
