@@ -54,8 +54,9 @@ def _packaged(packed: Packaged, figures: BatchFigures, shown: Shown) -> Sentence
     said = shown.say(
         *((row.measured, " ") if row else ("what there was ",)), f"went {FILLED[packed.vessel]} on ", day(packed.day)
     )
-    if packed.sugar is not None:
-        said += shown.say(" with ", packed.sugar, f" of {PRIMED_WITH.get(packed.sugar_kind, packed.sugar_kind)}")
+    sugar = compared(figures, "priming sugar")
+    if sugar is not None:
+        said += shown.say(" with ", sugar.measured, f" of {PRIMED_WITH.get(packed.sugar_kind, packed.sugar_kind)}")
     return said
 
 
