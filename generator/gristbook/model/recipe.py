@@ -86,8 +86,9 @@ HopUse = Literal["boil", "first wort", "stand", "dry"]
 class Hop:
     """One addition of hops. Exactly one of ``mass`` (g) and ``bitterness`` (IBU, to be solved for) is there.
 
-    ``alpha`` is the packet's figure, before any ``store`` or a later ``storage_index``, and ``crops`` the least and the most that packets of the
-    variety say (fractions); ``minutes`` is the time in the boil or in the stand; ``days`` the contact of a dry hop.
+    ``alpha`` is the packet's figure, before any ``store`` or a later ``storage_index``, and ``crops`` the least and the
+    most that packets of the variety say (fractions); ``minutes`` is the time in the boil or in the stand; ``days`` the
+    contact of a dry hop.
     ``stand_air`` is the room in which a stand is left to cool by itself; without it, it is held or falls evenly.
     """
 
