@@ -1,4 +1,4 @@
-"""The doubt of a choice between published models: how far the others lie from the one that was chosen."""
+"""The doubt of a choice between published models: how far they lie apart."""
 
 import math
 
@@ -9,23 +9,21 @@ from gristbook.equations.registry import BitternessUnits, Ratio, StandardDeviati
 
 @equation(
     source=sources.GUM_2008,
-    where="4.2.2, equation (4), with the book's own model in place of the mean",
-    formula="s = √(Σ (IBUᵢ − IBU)² / (n − 1))",
-    symbols={"chosen": "IBU", "models": "IBUᵢ"},
+    where="4.3.8: bounds that need not lie evenly about the number that is used",
+    formula="s = (IBU_high − IBU_low) / √12",
+    symbols={"models": "IBU"},
 )
-def bitterness_apart(*, chosen: BitternessUnits, models: tuple[BitternessUnits, ...]) -> BitternessUnits:
-    """How far the published models lie from the one that was chosen, as one standard deviation [IBU].
+def bitterness_apart(*, models: tuple[BitternessUnits, ...]) -> BitternessUnits:
+    """How far the published models lie apart, as one standard deviation [IBU].
 
-    A root mean square over the other models, for the chosen one adds nothing to the sum. It is taken about the model
-    that is printed and not about the mean, since it is the printed number that may be wrong: by the mean, a book with
-    the lowest of the models would look as sure as one with the middle one. Of so few numbers the lowest and highest
-    would hang on a single author, and a median would forget him; so each counts, also Rager's 5 % for hops that only
-    stand in hot wort, which overstates what the chemistry of isomerisation gives, as Garetz's nothing understates it.
-    Nobody knows which is nearer, and a beer of stands is less sure than a boiled one.
+    Nobody knows which of them is nearest to this beer, so it may lie with like chance anywhere between the lowest and
+    the highest. Nine in ten then reach just about as far as the models themselves do, and a book that goes by the
+    lowest of them is no surer than one that goes by the middle one. Every model counts, also Rager's 5 % for hops that
+    only stand in hot wort, which overstates what the chemistry of isomerisation gives, as Garetz's nothing understates
+    it: a beer of stands is less sure than a boiled one.
 
     Parameters
     ----------
-    chosen : bitterness of a beer's hops by the model that was chosen [IBU]
     models : bitterness of the same hops by every model, the chosen one too [IBU]
 
     Raises
@@ -33,11 +31,11 @@ def bitterness_apart(*, chosen: BitternessUnits, models: tuple[BitternessUnits, 
     ValueError
         Fewer than two models.
 
-    >>> bitterness_apart(chosen=30, models=(30, 36, 21, 34))
-    6.658
+    >>> bitterness_apart(models=(30, 36, 21, 34))
+    4.33
     """
     positive(len(models) - 1, "the number of other models")
-    return math.sqrt(math.fsum((model - chosen) ** 2 for model in models) / (len(models) - 1))
+    return (max(models) - min(models)) / math.sqrt(12)
 
 
 @equation(
@@ -51,7 +49,7 @@ def bitterness_factor(*, chosen: BitternessUnits, apart: BitternessUnits, off: S
     Parameters
     ----------
     chosen : bitterness of a beer's hops by the model that was chosen [IBU]
-    apart : one standard deviation of the models about it [IBU]
+    apart : one standard deviation of the models [IBU]
     off : how many standard deviations the beer lies off; nobody can know, so it is 0, and its range is what counts
 
     Raises

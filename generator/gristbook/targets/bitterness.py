@@ -104,7 +104,7 @@ def _share(hop: Hop, minutes: N | Value, boil: Boil[N], model: str, rate: N | No
 
 
 def _model_factor(after: Mapping[str, _Used[N]], model: str, calc: Calculator[N]) -> N | None:
-    """The doubt of the book's model: how far the others lie from it in this beer; none where it finds no bitterness.
+    """The doubt of the book's model: how far the published models lie apart in this beer; none where it finds no bitterness.
 
     What a hopped extract brings is no model's, and stands beside.
     """
@@ -115,9 +115,7 @@ def _model_factor(after: Mapping[str, _Used[N]], model: str, calc: Calculator[N]
     chosen = totals[model]
     if number(chosen) == 0:
         return None
-    apart = calc(
-        models_apart.bitterness_apart, "how far the models lie apart", chosen=chosen, models=tuple(totals.values())
-    )
+    apart = calc(models_apart.bitterness_apart, "how far the models lie apart", models=tuple(totals.values()))
     return calc(
         models_apart.bitterness_factor, "the beer against its model", chosen=chosen, apart=apart, off=OFF_ITS_MODEL
     )
