@@ -151,6 +151,7 @@ def test_advice_is_told_with_its_reason_and_an_author_s_own(demo) -> None:  # ty
         for remark, said in zip(remarks, advice, strict=True):
             told = words(remark)
             are_in((said.figure, said.low, said.high), remark)
+            assert not remark.select("data.figure"), "each of its numbers leads to where it is from"
             for part in (said.words.removesuffix("."), said.reason, said.standing):
                 assert part.replace("'", "’") in told
             assert (remark.q is not None) == bool(said.meant)

@@ -14,6 +14,8 @@ from gristbook.site.pages import Address, of_edition, of_recipe
 from gristbook.site.stamp import mark
 from gristbook.site.words import capital
 from gristbook.site.working import Working, values_in, working
+from gristbook.targets.advice import advise
+from gristbook.targets.advice_rows import ROWS
 from gristbook.targets.editions.make import MadeEdition, RefusedEdition, editions_of
 from gristbook.targets.figures import Plan
 from gristbook.targets.method import steps
@@ -134,13 +136,18 @@ def working_of(plan: Plan, made: Sequence[Step], packets: Sequence[PacketRow] = 
     for field in fields(plan.figures):
         values = values_in(getattr(plan.figures, field.name), without=(Malt, Sugar, Hop, HoppedKit, Yeast))
         groups.append((TITLES.get(field.name, capital(field.name.replace("_", " "))), values))
-    groups += [("Cost", values_in(plan.cost)), ("The method", _said(made)), _water(plan)]
+    groups += [("Cost", values_in(plan.cost)), ("The method", _said(made)), _water(plan), _usual(plan)]
     return working([*groups, ("Hops from another packet", _weighed(packets))], plan.named)
 
 
 def _water(plan: Plan) -> tuple[str, Iterable[Value]]:
     """What the verdict on the water mentions besides the plan's own figures."""
     return "The verdict on the water", values_in(tuple(said.words for said in verdict(plan)))
+
+
+def _usual(plan: Plan) -> tuple[str, Iterable[Value]]:
+    """The ends of what is usual, where advice speaks of them."""
+    return "What a teacher would say", values_in(tuple((said.low, said.high) for said in advise(plan, ROWS)))
 
 
 def _said(made: Iterable[Step]) -> Iterator[Value]:

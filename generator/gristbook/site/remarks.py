@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from gristbook.site.figures import Figure, Sentence, Shown, unlinked
+from gristbook.site.figures import Figure, Sentence, Shown
 from gristbook.targets.advice import Advice, advise
 from gristbook.targets.advice_rows import ROWS
 from gristbook.targets.figures import Plan
@@ -28,7 +28,7 @@ def remarks(plan: Plan, shown: Shown) -> tuple[Remark, ...]:
         Remark(
             advice.words.removesuffix("."),
             shown(advice.figure),
-            _usual(advice),
+            _usual(advice, shown),
             advice.reason,
             advice.standing,
             advice.meant.removesuffix("."),
@@ -37,12 +37,12 @@ def remarks(plan: Plan, shown: Shown) -> tuple[Remark, ...]:
     )
 
 
-def _usual(advice: Advice) -> Sentence:
+def _usual(advice: Advice, shown: Shown) -> Sentence:
     """The usual span in words; a bound that is no bound is left out."""
     if advice.low is not None and advice.high is not None:
-        return "usually between ", unlinked(advice.low), " and ", unlinked(advice.high)
+        return shown.say("usually between ", advice.low, " and ", advice.high)
     if advice.low is not None:
-        return "usually at least ", unlinked(advice.low)
+        return shown.say("usually at least ", advice.low)
     if advice.high is not None:
-        return "usually at most ", unlinked(advice.high)
+        return shown.say("usually at most ", advice.high)
     return ("usually none",)

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from functools import cache
 from math import inf
 
 from gristbook.targets.figures import Plan
@@ -57,7 +58,7 @@ def _called_for(plan: Plan, rows: tuple[Row, ...]) -> Iterator[Advice]:
         if figure is None or usual is None or usual[0] <= _rounded(figure) <= usual[1]:
             continue
         words = row.too_low if _rounded(figure) < usual[0] else row.too_high
-        low, high = (_bound(bound, figure, row) for bound in usual)
+        low, high = (_bound(bound, figure.unit, row.key, row.standing) for bound in usual)
         yield Advice(row.key, words, figure, low, high, row.reason, row.standing, meant.get(row.key, ""))
 
 
@@ -66,5 +67,7 @@ def _rounded(figure: Value) -> float:
     return round(figure.number, 3 if figure.unit in ("SG", "fraction") else 1)
 
 
-def _bound(bound: float, figure: Value, row: Row) -> Value | None:
-    return given(bound, figure.unit, f"usual {row.key}", origin=row.standing) if 0 < abs(bound) < inf else None
+@cache
+def _bound(bound: float, unit: str, key: str, standing: str) -> Value | None:
+    """An end of what is usual: the same value each time, so that a page can lead to it."""
+    return given(bound, unit, f"usual {key}", origin=standing) if 0 < abs(bound) < inf else None
