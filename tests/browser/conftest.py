@@ -89,10 +89,15 @@ KINDS = {
     "quillmere-best/card.html": rf"{_BEER}/card\.html",
     "quillmere-best/card-half-letter.html": rf"{_BEER}/card-half-letter\.html",
     "quillmere-best/working.html": rf"{_BEER}/working\.html",
-    "quillmere-best/10-l-in-stove.html": rf"{_BEER}/(?:(?!card|working)[^/-]+-?)+\.html",
+    "quillmere-best/10-l-in-stove.html": rf"{_BEER}/(?!brew-)(?:(?!card|working)[^/-]+-?)+\.html",
     "quillmere-best/10-l-in-stove-card.html": rf"{_BEER}/[^/]+-card\.html",
     "quillmere-best/5-gal-in-garage-card-half-letter.html": rf"{_BEER}/[^/]+-card-half-letter\.html",
-    "quillmere-best/10-l-in-stove-working.html": rf"{_BEER}/[^/]+-working\.html",
+    "quillmere-best/10-l-in-stove-working.html": rf"{_BEER}/(?!brew-)[^/]+-working\.html",
+    "quillmere-best/brew-2026-02-10.html": rf"{_BEER}/brew-(?!.*-working\.)[^/]+\.html",
+    "quillmere-best/brew-2026-02-10-working.html": rf"{_BEER}/brew-[^/]+-working\.html",
+    "brews.html": r"brews\.html",
+    "brewhouses.html": r"brewhouses\.html",
+    "brewhouses/mill-working.html": r"brewhouses/[^/]+-working\.html",
     "about.html": r"about\.html",
     "cautions.html": r"cautions\.html",
     "sources.html": r"sources\.html",
@@ -105,8 +110,8 @@ KINDS = {
     "learning/water.html": r"learning/(?!index)[^/]+\.html",
 }
 """One page of every kind, and the pattern that all pages of the kind fit: the way in, a chapter and what to buy for it,
-a recipe with its card and working, an edition with its own, the author's page, the cautions, the sources, and what is
-learnt and looked up."""
+a recipe with its card and working, an edition with its own, a brew with its working, all brews, what they have taught,
+the author's page, the cautions, the sources, and what is learnt and looked up."""
 
 CHOICES = {"kind": tuple(KINDS), "beer": SLUGS}
 """What a test is run for once each, by the name of its argument."""

@@ -148,7 +148,7 @@ def test_a_brewhouse_shows_what_it_learned_beside_what_the_book_says(brews) -> N
     row = row_of(page, "table-mill", "Mash efficiency")
     before, now = row.find_all("td")
     assert (before.data["value"], now.data["value"]) == (bare(0.74), bare(learned.value.number))
-    assert "from two brews; plans go by it" in spoken(row)
+    assert "from 2 brews ; plans go by it" in spoken(row)
     assert "stove" in page.find("section", attrs={"aria-labelledby": "silent"}).get_text()
 
 

@@ -8,6 +8,7 @@ import pytest
 from bs4 import BeautifulSoup
 
 from gristbook.reading.files import themes
+from gristbook.targets.batches.measured import FITS
 from gristbook.targets.method_step import spoken
 
 DIGIT = re.compile(r"\d")
@@ -41,6 +42,7 @@ def names(demo) -> re.Pattern[str]:  # type: ignore[no-untyped-def]
         found |= {model for model, _ in (*plan.figures.bitterness.models, *plan.figures.colour.models)}
         found |= {model for model, _ in (*plan.figures.fermentation.strengths, *plan.figures.serving.models)}
         found |= {model for model, _ in (plan.figures.chemistry.mash_ph_models if plan.figures.chemistry else ())}
+    found |= {name for name, _ in FITS} | {"lyons 1992"}
     with_digits = sorted((name for name in found if DIGIT.search(name)), key=len, reverse=True)
     return re.compile("|".join(map(re.escape, with_digits)), re.IGNORECASE)
 

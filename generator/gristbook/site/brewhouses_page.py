@@ -4,21 +4,23 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from typing import get_args
 
 from markupsafe import Markup
 
 from gristbook.charts import FrameCache, Stage, narrowing_chart
 from gristbook.site.addresses import Anchors, slug
-from gristbook.site.amounts import Amount, span
+from gristbook.site.amounts import SPACE, Amount, span
 from gristbook.site.batches import BrewedBatch
 from gristbook.site.dates import Day, day
 from gristbook.site.figures import Figure, Shown
 from gristbook.site.pages import BREWHOUSES, Link, brewhouse_working
 from gristbook.site.pictures import Picture
 from gristbook.site.prose import plain
-from gristbook.site.words import capital, counted
+from gristbook.site.words import capital
 from gristbook.site.working import Working, working
 from gristbook.targets.batches.learn import Learned, Weighed, learned
+from gristbook.targets.batches.results import Subject
 from gristbook.worksheet import Value
 
 PRINTED: Mapping[str, tuple[float, str]] = {"fraction": (100.0, "%")}
@@ -41,17 +43,21 @@ class Told:
 
 @dataclass(frozen=True, slots=True)
 class Setting:
-    """A setting as the book has it, as the next brew is expected, and the range of the mean itself."""
+    """A setting as the book has it, as the next brew is expected, and the range of the mean itself.
+
+    Where one brew alone has been heard, there is nothing to draw.
+    """
 
     anchor: str
     name: str
     before: Figure
     now: Figure
     own: Amount | None
-    brews: str
+    brews: Amount
     used: bool
     readings: tuple[Told, ...]
-    picture: Picture
+    table: str
+    picture: Picture | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,12 +93,17 @@ def taught_houses(names: Sequence[str], lessons: Sequence[Learned]) -> tuple[Tau
     """The brewhouses that have learned something, in the book's order."""
     found, anchors = [], Anchors()
     for name in names:
-        own = tuple(it for it in lessons if it.brewhouse == name)
+        own = tuple(sorted((it for it in lessons if it.brewhouse == name), key=_place))
         if own:
             groups = [(title(it), _values(it)) for it in own]
             made = working(groups, {title(it): it.value for it in own})
             found.append(Taught(name, own, made, brewhouse_working(anchors.take(name))))
     return tuple(found)
+
+
+def _place(it: Learned) -> tuple[int, str]:
+    """The vessels in the order of the brew, then the yeasts by their names."""
+    return list(get_args(Subject)).index(it.subject), it.yeast
 
 
 def title(it: Learned) -> str:
@@ -143,10 +154,11 @@ def _setting(
         shown(it.setting),
         shown(it.value),
         span(it.own),
-        f"{counted(it.brews)} {'brew' if it.brews == 1 else 'brews'}",
+        Amount(f"{it.brews}{SPACE}{'brew' if it.brews == 1 else 'brews'}"),
         it.used,
         tuple(_told(weighed, shown, by_file) for weighed in it.readings),
-        _picture(it, anchor, by_file, cache),
+        f"table-{anchor}",
+        _picture(it, anchor, by_file, cache) if len(it.readings) > 1 else None,
     )
 
 
