@@ -55,7 +55,7 @@ def prose(
     for before, token in pairwise((_markup(""), *tokens)):
         if token.children is not None:
             token.children = list(_mended(token.children, mend, lost, show or _no_picture))
-            if terms is not None and before.type != "heading_open":
+            if terms is not None and before.type not in ("heading_open", "th_open"):
                 token.children = list(_explained(token.children, terms))
     return Markup(_reader().renderer.render(tokens, _reader().options, {}))
 
