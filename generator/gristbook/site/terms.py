@@ -90,5 +90,7 @@ class Uses:
 
 def _folded(text: str) -> str:
     """The text as it is compared, letter for letter as long as it was."""
-    low = "".join(letter.lower() if len(letter.lower()) == 1 else letter for letter in text)
+    low = text.lower()
+    if len(low) != len(text):  # a few letters have no small one of their own
+        low = "".join(letter.lower() if len(letter.lower()) == 1 else letter for letter in text)
     return low.replace("\N{RIGHT SINGLE QUOTATION MARK}", "'")
