@@ -77,6 +77,7 @@ def test_a_recipe_says_itself_in_the_words_of_schema_org(demo) -> None:  # type:
             "Recipe",
             plan.recipe.date,
         )
+        assert data["image"].removeprefix(demo.book.address) in demo.files
         assert data["name"] == page.h1.get_text().strip()
         told = " ".join(data["recipeIngredient"])
         for line in (*plan.recipe.malts, *plan.recipe.sugars, *plan.recipe.hops, *plan.recipe.yeasts):

@@ -56,7 +56,7 @@ def test_the_demo_book_has_all_its_pages_and_no_problem(demo) -> None:  # type: 
     for plan in demo.plans:
         at = plan.recipe.slug
         expected |= {f"{at}.html", f"{at}/card.html", f"{at}/working.html", f"{at}/figures.json"}
-        expected.add(f"{at}/card-half-letter.html")
+        expected |= {f"{at}/card-half-letter.html", f"{at}/colour.svg"}
         made = [it.edition.slug for it in editions_of(plan, demo.book) if isinstance(it, MadeEdition)]
         for kind in (".html", "-card.html", "-card-half-letter.html", "-working.html", ".json"):
             expected |= {f"{at}/{edition}{kind}" for edition in made}

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import cache
+from html import escape
 
 from gristbook.equations.spectrum import glass_srgb
 from gristbook.site.words import colour_word
@@ -40,3 +41,13 @@ def rgb(srm: float, path_cm: float) -> str:
 def _stops(srm: float) -> tuple[tuple[str, str], ...]:
     depths = (THIN + (DEEP - THIN) * step / (_STOPS - 1) for step in range(_STOPS))
     return tuple((f"{100 * step / (_STOPS - 1):.4g}%", rgb(srm, depth)) for step, depth in enumerate(depths))
+
+
+def band_svg(it: Band) -> bytes:
+    """The band as a file of its own, twice as wide as it is high, for whoever shows a beer by a picture."""
+    stops = "".join(f'<stop offset="{offset}" stop-color="{colour}"/>' for offset, colour in it.stops)
+    return (
+        f'<svg xmlns="http://www.w3.org/2000/svg" width="1200" height="600" viewBox="0 0 100 50" '
+        f'preserveAspectRatio="none"><title>{escape(it.words)}</title><defs><linearGradient id="beer">{stops}'
+        '</linearGradient></defs><rect width="100" height="50" fill="url(#beer)"/></svg>\n'
+    ).encode()

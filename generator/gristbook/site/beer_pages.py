@@ -52,7 +52,7 @@ def beer_pages(
         learn=explained(book.learning),
         stamp=stamp(home.plan, home.mark),
     )
-    yield Page(home.at.page, "recipe.html", f"{title} – {name}", summary, view, data=recipe_data(home, book))
+    yield Page(home.at.page, "recipe.html", f"{title} – {name}", summary, view, data=recipe_data(home, book, prose))
     yield from _besides(home, title, name, summary)
     for edition in beer.editions:
         yield from _edition_pages(beer, edition, book, glossary, journal, cache)

@@ -13,6 +13,7 @@ from gristbook.problems import Place, Problems
 from gristbook.site import pages as at
 from gristbook.site.addresses import Anchors
 from gristbook.site.album import Album
+from gristbook.site.band import band, band_svg
 from gristbook.site.batch_pages import Journal, batch_files, batch_pages, journal
 from gristbook.site.beer_pages import beer_pages
 from gristbook.site.brews import Beer, Brew, beer_of, values_shown
@@ -89,6 +90,9 @@ def make_site(
             files.put(page.path, renderer.page(page), place)
         except Broken as fault:
             problems.error(Place(fault.path, fault.line), fault.why)
+    for plan in (beer.home.plan for beer in beers):
+        colour = band(plan.recipe.slug, plan.figures.colour.srm.number)
+        files.put(at.colour_path(plan.recipe.slug), band_svg(colour), plan.recipe.place)
     for it in (it for each in beers for it in each.brews()):
         files.put(it.at.data, figures_json(it.plan), it.plan.recipe.place)
     for path, data, place in batch_files(book, brews, site.address):

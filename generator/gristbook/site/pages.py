@@ -60,6 +60,11 @@ def brewhouse_working(anchor: str) -> str:
     return f"brewhouses/{anchor}-working.html"
 
 
+def colour_path(slug: str) -> str:
+    """A recipe's colour as a picture."""
+    return f"{slug}/colour.svg"
+
+
 def chapter_path(anchor: str) -> str:
     """A chapter and what to buy for it, by the name that its title has on the front page."""
     return f"chapters/{anchor}.html"

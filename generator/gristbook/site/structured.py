@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Iterator
+from html import unescape
+from urllib.parse import quote
 
 from markupsafe import Markup
 
@@ -12,13 +15,21 @@ from gristbook.site.amounts import amount
 from gristbook.site.brews import Brew
 from gristbook.site.figures import Figure
 from gristbook.site.ingredients import ingredients
+from gristbook.site.pages import colour_path
 from gristbook.site.prose import plain
 from gristbook.worksheet import Value
 
+_PICTURE = re.compile(r'<img src="([^"]+)"')
 
-def recipe_data(brew: Brew, book: Book) -> Markup:
-    """The recipe as schema.org's Recipe, in JSON-LD; whatever the author did not say is not there."""
+
+def recipe_data(brew: Brew, book: Book, prose: Markup) -> Markup:
+    """The recipe as schema.org's Recipe, in JSON-LD; whatever the author did not say is not there.
+
+    Its picture is the first of the author's ``prose``, which stands at the site's root, or else the beer's own colour.
+    """
     recipe = brew.plan.recipe
+    picture = _PICTURE.search(prose)
+    address = book.address if not book.address or book.address.endswith("/") else book.address + "/"
     data = {
         "@context": "https://schema.org",
         "@type": "Recipe",
@@ -27,6 +38,7 @@ def recipe_data(brew: Brew, book: Book) -> Markup:
         "author": {"@type": "Person", "name": book.author} if book.author else None,
         "datePublished": recipe.date,
         "inLanguage": book.language,
+        "image": address + (unescape(picture[1]) if picture else quote(colour_path(recipe.slug))),
         "recipeCategory": "beer",
         "recipeYield": amount(brew.plan.figures.volumes.packaged).metric,
         "recipeIngredient": list(_ingredients(brew)),
