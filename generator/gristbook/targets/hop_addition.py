@@ -130,7 +130,7 @@ def alpha_now(hop: Hop, calc: Calculator[N]) -> N | Value:
         return calc(hop_storage.alpha_after_loss, left, alpha=hop.alpha, lost=lost)
     if hop.store is None:
         return hop.alpha
-    faster = f"how fast {hop.name} ages against 20 °C"
+    faster = f"how fast {hop.name} ages in its store"
     return calc(
         hop_storage.alpha_left,
         left,
