@@ -106,7 +106,8 @@ def _share(hop: Hop, minutes: N | Value, boil: Boil[N], model: str, rate: N | No
 def _model_factor(after: Mapping[str, _Used[N]], model: str, calc: Calculator[N]) -> N | None:
     """The doubt of the book's model: how far the published models lie apart in this beer.
 
-    There is none where the book's model finds no bitterness. What a hopped extract brings is no model's, and stands beside.
+    There is none where the book's model finds no bitterness. What a hopped extract brings is no model's, and stands
+    beside.
     """
     totals = {
         name: _total(f"bitterness of the hops after {name.title()}", used.hops, (), calc)
