@@ -6,12 +6,14 @@ from collections.abc import Iterator, Mapping
 
 from gristbook.equations import boiling, brew_day, extract
 from gristbook.targets.conventions import WARMEST_STORAGE
-from gristbook.targets.fermentation import hungriest
+from gristbook.targets.fermentation import hungriest, main_rest
 from gristbook.targets.figures import Plan
 from gristbook.targets.grist import potential
 from gristbook.targets.volumes import joins_late
 from gristbook.worksheet import Derived, Value, apply, settled
 
+MASH_TEMPERATURE = "mash temperature"
+PITCHED = "temperature at pitching"
 POTENTIAL = "potential of the mashed grain"
 BESIDES_BEFORE = "extract besides the mash, before the boil"
 BESIDES_AT_END = "extract besides the mash, end of the boil"
@@ -34,13 +36,15 @@ def frozen_plan(plan: Plan) -> dict[str, Value]:
 
     They are the extract that the grain could give and what other extract there is (kg), the boiling point (°C), the
     boil-off (L/h) and its length (min), what stays in kettle and fermenter (L), how far the yeast goes by itself, and
-    how warm the beer may get in storage (°C); for a bag whose efficiency goes by its load, the share that runs off.
+    how warm the beer may get in storage (°C); the temperatures of the main rest and of pitching (°C); for a bag whose efficiency goes by its load, the share that runs off.
     """
     recipe, brewhouse, efficiency = plan.recipe, plan.brewhouse, plan.figures.wort.mash_efficiency
     inputs = dict(efficiency.inputs) if brewhouse.efficiency is None and isinstance(efficiency, Derived) else {}
-    lauter = inputs.get("lauter")
+    lauter, rest = inputs.get("lauter"), main_rest(recipe.mash)
     return {
         **({LAUTER: lauter} if isinstance(lauter, Value) else {}),
+        **({MASH_TEMPERATURE: rest.temperature} if rest else {}),
+        **({PITCHED: recipe.ferment[0].temperature} if recipe.ferment else {}),
         **plan.named,
         POTENTIAL: _sum(POTENTIAL, _potentials(plan)),
         BESIDES_BEFORE: _sum(BESIDES_BEFORE, _besides(plan, late=False)),

@@ -59,7 +59,7 @@ def _rows(bench: Bench, day: BrewDay, beer: Beer, bottles: BottleFigures | None)
     def same(step: str, name: str, value: Value | None) -> Row:
         return step, name, name, value
 
-    yield same("The mash", "mash temperature", read(measured.mash_temperature))
+    yield same("The mash", frozen.MASH_TEMPERATURE, read(measured.mash_temperature))
     yield same("The mash", "gravity of the first runnings", _gravity(day.first_runnings))
     yield same("The mash", "mash efficiency", day.mash_efficiency)
     yield same("The boil", "boil volume", day.boil_volume)
@@ -71,7 +71,7 @@ def _rows(bench: Bench, day: BrewDay, beer: Beer, bottles: BottleFigures | None)
     yield "Into the fermenter", "left in the kettle", frozen.LEFT_IN_KETTLE, day.left_in_kettle
     yield same("Into the fermenter", "into the fermenter", day.into_fermenter)
     yield same("Into the fermenter", "original gravity", _gravity(day.original))
-    yield same("Into the fermenter", "temperature at pitching", read(measured.pitched_at))
+    yield same("Into the fermenter", frozen.PITCHED, read(measured.pitched_at))
     yield same("The beer", "final gravity", _gravity(beer.final))
     yield same("The beer", "apparent attenuation", beer.apparent_attenuation)
     yield same("The beer", "real attenuation", beer.real_attenuation)
