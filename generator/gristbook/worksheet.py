@@ -7,7 +7,7 @@ carried through every equation by its slope, so that two figures that rest on th
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Container, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from math import inf, isfinite, sqrt
 from typing import Protocol, TypeAlias, TypeVar, cast
@@ -186,8 +186,8 @@ def apply(equation: Callable[..., float], label: str, /, **values: Operand) -> V
     return Derived(result, record.gives, label, doubts, record, inputs, notes)
 
 
-def lineage(*values: Value) -> Iterator[Value]:
-    """Every value that ``values`` rest on, each once, what goes in before what comes out."""
+def lineage(*values: Value, ends: Container[int] = ()) -> Iterator[Value]:
+    """Every value that ``values`` rest on, each once, what goes in before what comes out; ``ends`` are not opened."""
     seen: set[int] = set()
     stack: list[tuple[Value, bool]] = [(value, False) for value in reversed(values)]
     while stack:
@@ -197,7 +197,8 @@ def lineage(*values: Value) -> Iterator[Value]:
         elif id(value) not in seen:
             seen.add(id(value))
             stack.append((value, True))
-            stack.extend((parent, False) for parent in reversed(list(parents(value))))
+            opens = () if id(value) in ends else parents(value)
+            stack.extend((parent, False) for parent in reversed(list(opens)))
 
 
 def parents(value: Value) -> Iterator[Value]:

@@ -164,12 +164,6 @@ def test_the_working_of_what_was_learned_leads_to_the_book_and_to_every_brew(bre
     assert "spread of the next brew" in page.get_text()
 
 
-def test_a_plan_that_goes_by_the_brews_shows_their_lines_in_its_working(brews) -> None:  # type: ignore[no-untyped-def]
-    page = brews.pages["quay-bitter/working.html"]
-    files = {table.caption.code.get_text() for table in page.select("table.given") if table.caption.code}
-    assert "quay-bitter/2026-03-14.md" in files
-
-
 def test_a_page_of_a_brew_stays_when_everything_around_it_changes(brews, cache: MemoryCache) -> None:  # type: ignore[no-untyped-def]
     """Only what has changed since, and the links around, may differ."""
     mill = brews.book.brewhouses["mill"]
@@ -225,3 +219,14 @@ def test_an_anchor_of_a_brews_page_is_out_of_an_authors_reach(brews) -> None:  #
 def test_pages_of_brews_are_light_enough_for_a_phone(brews) -> None:  # type: ignore[no-untyped-def]
     """Uncompressed here, so that a compressed page is far below 150 kB."""
     assert max(len(brews.files[path]) for path in (FIRST, HURRIED, "brews.html", "brewhouses.html")) < 150_000
+
+
+def test_a_plan_leads_to_what_its_brewhouse_has_learned_and_does_not_tell_it_again(demo) -> None:  # type: ignore[no-untyped-def]
+    page = demo.pages["quillmere-best/working.html"]
+    row = page.find(id="mash-efficiency")
+    there, anchor = row.a["href"].removeprefix("../").split("#")
+    assert there == "brewhouses/mill-working.html"
+    learned = demo.pages[there].find(id=anchor)
+    assert learned.find(class_="result").get_text() == row.find(class_="amount").get_text()
+    assert "wallower-porter/2026-03-10.md" in demo.pages[there].get_text()  # every brew that taught it
+    assert "wallower-porter/2026-03-10.md" not in page.get_text()

@@ -264,7 +264,7 @@ def test_the_bibliography_names_the_figures_that_rest_on_each_source(demo) -> No
     for entry in entries.values():
         assert re.fullmatch(r"On it rest(: .+\.| nearly all the figures of the book\.)", entry)
         nearly_all += "nearly all" in entry
-    assert nearly_all <= 6
+    assert nearly_all <= len(entries) / 5
     assert "bitterness after Rager 1990" in entries["rager-1990"]
 
 
@@ -299,7 +299,10 @@ def test_a_recipe_that_cannot_be_brewed_leaves_no_page_and_no_link(demo, cache: 
     plans = (demo.plan("hollow-lane-brown"), demo.plan("sluicegate-ipa"))
     files = make_site(demo.book, plans, Problems(), cache)
     assert not [path for path in files if path.startswith("quillmere-best")]
-    assert not [path for path, data in files.items() if b"quillmere-best" in data]
+    links = re.compile(
+        rb'(href|src)="[^"]*quillmere-best'
+    )  # the file of a brew of it may be named: the mill learned from it
+    assert not [path for path, data in files.items() if links.search(data)]
 
 
 def test_two_producers_of_one_page_are_a_problem_and_the_first_stays(demo, cache: MemoryCache) -> None:  # type: ignore[no-untyped-def]
@@ -332,7 +335,8 @@ def test_the_same_book_gives_the_same_bytes(demo) -> None:  # type: ignore[no-un
 def test_a_chart_has_words_and_a_table_with_its_numbers(demo) -> None:  # type: ignore[no-untyped-def]
     for slug, page in pages_of(demo, "recipe").items():
         figures = page.find_all("figure")
-        assert len(figures) == 4, slug
+        brewed = page.find(id="table-brews") is not None  # how its brews ran is a chart of its own
+        assert len(figures) == 4 + brewed, slug
         for figure in figures:
             svg = figure.svg
             assert svg["role"] == "img"

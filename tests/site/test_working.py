@@ -7,7 +7,7 @@ import pytest
 from gristbook.equations import extract
 from gristbook.equations.hopping import total_bitterness
 from gristbook.problems import Place
-from gristbook.site.working import CONSTANT, Working, working
+from gristbook.site.working import CONSTANT, Elsewhere, Working, working
 from gristbook.worksheet import Value, apply, given
 
 
@@ -85,3 +85,12 @@ def test_a_files_own_lines_come_before_what_no_file_gives() -> None:
     values = [given(1, "kg", "practice", origin="common practice"), written(2, "kg", "malt", 3)]
     made = working([("All", values)], {})
     assert [group.path for group in made.inputs] == ["beer.md", ""]
+
+
+def test_what_another_page_works_out_is_led_to_and_not_told_again() -> None:
+    learned = apply(extract.share, "share", part_kg=written(1, "kg", "malt", 3), whole_kg=written(4, "kg", "grist", 4))
+    rests = apply(extract.dissolved_extract, "extract", mass_kg=written(2, "kg", "more malt", 5), potential=learned)
+    made = working([("All", [rests])], {}, elsewhere={id(learned): Elsewhere(learned, "the brews", "b.html#x")})
+    assert steps(made) == ["Extract"]
+    assert [row.label for inputs in made.inputs for row in inputs.rows] == ["More malt", "Share"]
+    assert [(row.origin, row.leads_to) for row in made.inputs[-1].rows] == [("the brews", "b.html#x")]

@@ -23,7 +23,7 @@ from gristbook.site.dates import Day, day
 from gristbook.site.feeds import batch_json
 from gristbook.site.pages import Link, Page
 from gristbook.site.prose import line, plain
-from gristbook.site.working import Working
+from gristbook.site.working import Elsewhere, Working
 from gristbook.targets.batches.differences import differences
 from gristbook.targets.batches.learn import NO_LESSONS, Lessons
 from gristbook.targets.batches.results import BatchFigures
@@ -57,6 +57,18 @@ class Journal:
     def paths(self) -> Mapping[str, str]:
         """The page of each batch's file."""
         return {it.figures.batch.place.path: it.at.page for it in self.batches}
+
+    def elsewhere(self) -> Mapping[int, Elsewhere]:
+        """What the brewhouses have learned, which is worked out with them."""
+        return {
+            id(it.value): Elsewhere(
+                it.value,
+                f"what the brews of the {house.name} have taught",
+                f"{house.at}#{house.working.anchor(it.value)}",
+            )
+            for house in self.houses
+            for it in house.learned
+        }
 
     def values(self) -> Iterator[Value]:
         """Everything whose working stands with a batch or a brewhouse."""

@@ -13,7 +13,7 @@ from gristbook.site.figures import Shown
 from gristbook.site.pages import Address, of_edition, of_recipe
 from gristbook.site.stamp import mark
 from gristbook.site.words import capital
-from gristbook.site.working import Working, values_in, working
+from gristbook.site.working import Elsewhere, Working, values_in, working
 from gristbook.targets.advice import advise
 from gristbook.targets.advice_rows import ROWS
 from gristbook.targets.editions.make import MadeEdition, RefusedEdition, editions_of
@@ -85,14 +85,19 @@ class Beer:
         yield from (edition.brew for edition in self.editions)
 
 
-def beer_of(plan: Plan, book: Book) -> Beer:
-    """A recipe's plan and all its editions, with everything that their pages are made from."""
+def beer_of(plan: Plan, book: Book, elsewhere: Mapping[int, Elsewhere] | None = None) -> Beer:
+    """A recipe's plan and all its editions, with everything that their pages are made from.
+
+    ``elsewhere`` has the values that are worked out on other pages, as those that brews have taught.
+    """
     found = editions_of(plan, book)
     slug = plan.recipe.slug
     return Beer(
-        brew(plan, of_recipe(slug)),
+        brew(plan, of_recipe(slug), elsewhere),
         tuple(
-            OtherBrew(edition_words(it.edition, it.plan), it, brew(it.plan, of_edition(slug, it.edition.slug)))
+            OtherBrew(
+                edition_words(it.edition, it.plan), it, brew(it.plan, of_edition(slug, it.edition.slug), elsewhere)
+            )
             for it in found
             if isinstance(it, MadeEdition)
         ),
@@ -100,10 +105,10 @@ def beer_of(plan: Plan, book: Book) -> Beer:
     )
 
 
-def brew(plan: Plan, at: Address) -> Brew:
+def brew(plan: Plan, at: Address, elsewhere: Mapping[int, Elsewhere] | None = None) -> Brew:
     """A plan with its method and its working."""
     made, packets = steps(plan), packet_rows(plan)
-    return Brew(plan, made, packets, working_of(plan, made, packets), mark(plan, made), at)
+    return Brew(plan, made, packets, working_of(plan, made, packets, elsewhere), mark(plan, made), at)
 
 
 def edition_words(edition: Edition, plan: Plan) -> str:
@@ -130,14 +135,19 @@ def values_shown(brews: Iterable[Brew]) -> Iterator[Value]:
         yield from _weighed(it.packets)
 
 
-def working_of(plan: Plan, made: Sequence[Step], packets: Sequence[PacketRow] = ()) -> Working:
+def working_of(
+    plan: Plan,
+    made: Sequence[Step],
+    packets: Sequence[PacketRow] = (),
+    elsewhere: Mapping[int, Elsewhere] | None = None,
+) -> Working:
     """The working of everything that a recipe's pages show, and of nothing that only the pantry knows."""
     groups: list[tuple[str, Iterable[Value]]] = [("The recipe", _written(plan.recipe))]
     for field in fields(plan.figures):
         values = values_in(getattr(plan.figures, field.name), without=(Malt, Sugar, Hop, HoppedKit, Yeast))
         groups.append((TITLES.get(field.name, capital(field.name.replace("_", " "))), values))
     groups += [("Cost", values_in(plan.cost)), ("The method", _said(made)), _water(plan), _usual(plan)]
-    return working([*groups, ("Hops from another packet", _weighed(packets))], plan.named)
+    return working([*groups, ("Hops from another packet", _weighed(packets))], plan.named, elsewhere=elsewhere)
 
 
 def _water(plan: Plan) -> tuple[str, Iterable[Value]]:

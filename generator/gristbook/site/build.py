@@ -63,8 +63,9 @@ def make_site(
     theme : the book's own templates and styles, if it has any
     batches, lessons : the book's batches worked out, and what they have taught
     """
-    beers = [beer_of(plan, book) for plan in reading_order(book, plans)]
     brews = journal(book, batches, lessons)
+    learned = brews.elsewhere()
+    beers = [beer_of(plan, book, learned) for plan in reading_order(book, plans)]
     files = Files(problems)
     titles = {page.slug: plain(page.title) for page in book.pages}
     stock, styles = stocked(book, beers), styles_of(beers)

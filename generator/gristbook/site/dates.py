@@ -13,8 +13,8 @@ MONTHS = (
     *("August", "September", "October", "November", "December"),
 )
 
-_WRITTEN = re.compile(r"(?P<day>\d{4}-\d{2}-\d{2})(?P<more>-[\w-]*\w)?")
-"""A day as a label has it, and whatever parts two brews of it in their files' names."""
+_WRITTEN = re.compile(r"(?P<day>\d{4}-\d{2}-\d{2})(?:[ T]+(?P<hour>\d{1,2}:\d{2})|-(?P<more>[\w-]*\w))?")
+"""A day as a label has it, with its hour or whatever parts two brews of it in their files' names."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,6 +57,8 @@ def dated(words: str) -> Markup:
 
     >>> dated("gravity on 2026-03-17, as read")
     Markup('gravity on <time class="name" datetime="2026-03-17">17\xa0March 2026</time>, as read')
+    >>> dated("2026-03-18 07:30")
+    Markup('<time class="name" datetime="2026-03-18">18\xa0March 2026, 07:30</time>')
     """
     out, end = Markup(), 0
     for match in _WRITTEN.finditer(words):
@@ -64,7 +66,8 @@ def dated(words: str) -> Markup:
             found = day(match["day"])
         except ValueError:
             continue
-        said = found.said + (f", {match['more'][1:]}" if match["more"] else "")
+        apart = match["hour"] or match["more"]
+        said = found.said + (f", {apart}" if apart else "")
         time = Markup('<time class="name" datetime="{}">{}</time>').format(found.iso, said)
         out += escape(_curly(words[end : match.start()])) + time
         end = match.end()

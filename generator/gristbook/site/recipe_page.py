@@ -99,11 +99,8 @@ class RecipePage:
     colour_model: str
     model_tables: tuple[ModelTable, ...]
     brewhouse: str
-    card: str
-    half_letter: str
+    at: Address
     stamp: Stamp
-    working: str
-    data: str
     editions: Comparison | None
     changes: Changes | None
     brewed: Brewed | None
@@ -154,11 +151,8 @@ def recipe_page(
         colour_model=model_name(plan.colour_model),
         model_tables=model_tables(plan, shown),
         brewhouse=plan.brewhouse.name,
-        card=at.card,
-        half_letter=at.half_letter,
+        at=at,
         stamp=stamp,
-        working=at.working,
-        data=at.data,
         editions=editions,
         changes=changes,
         brewed=brewed,

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Container, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, fields, is_dataclass
 
 from markupsafe import Markup
@@ -67,8 +67,17 @@ class Step:
 
 
 @dataclass(frozen=True, slots=True)
+class Elsewhere:
+    """A figure whose working stands on another page, at ``path``, and who says what it is."""
+
+    value: Value
+    origin: str
+    path: str
+
+
+@dataclass(frozen=True, slots=True)
 class Input:
-    """A figure that somebody wrote down."""
+    """A figure that somebody wrote down, or that leads to its working on another page."""
 
     anchor: str
     label: str
@@ -76,15 +85,20 @@ class Input:
     span: Amount | None
     origin: str
     line: int | None
+    leads_to: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class Inputs:
-    """The figures that one file gives, in the order of its lines; ``path`` is empty for those that no file gives."""
+    """The figures that one file gives, in the order of its lines; ``path`` is empty for those that no file gives.
+
+    ``elsewhere`` is true of those whose working stands on another page.
+    """
 
     anchor: str
     path: str
     rows: tuple[Input, ...]
+    elsewhere: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,38 +145,47 @@ def values_in(record: object, without: tuple[type, ...] = ()) -> Iterator[Value]
 
 
 def working(
-    groups: Sequence[tuple[str, Iterable[Value]]], names: Mapping[str, Value], taken: Iterable[str] = ()
+    groups: Sequence[tuple[str, Iterable[Value]]],
+    names: Mapping[str, Value],
+    taken: Iterable[str] = (),
+    elsewhere: Mapping[int, Elsewhere] | None = None,
 ) -> Working:
     """The working of values in titled groups; ``names`` are the figures whose anchor is their own name.
 
-    ``taken`` are the anchors that its page has given away already.
+    ``taken`` are the anchors that its page has given away already; ``elsewhere`` has, by their identity, the values
+    that are worked out on another page.
 
     Values that say the same of the same inputs are one step, however often they were worked out.
     """
-    kept = [(title, tuple(values)) for title, values in groups]
-    anchors = _Anchoring(names, [*taken, *(slug(title) for title, _ in kept)])
+    kept, ends = [(title, tuple(values)) for title, values in groups], elsewhere or {}
+    anchors = _Anchoring(names, [*taken, *(slug(title) for title, _ in kept)], ends)
+    led: list[Input] = []
     inputs: dict[str, list[tuple[Given, Input]]] = {}
     sections: list[Section] = []
     for title, values in kept:
         steps: list[Step] = []
-        for value in lineage(*values):
+        for value in lineage(*values, ends=ends):
             anchor, first = anchors.place(value)
             if not first:
                 continue
-            if isinstance(value, Derived):
+            if id(value) in ends:
+                led.append(_led(ends[id(value)], anchor))
+            elif isinstance(value, Derived):
                 steps.append(_step(value, anchor, anchors.of))
             elif isinstance(value, Given) and anchor:
                 path = value.place.path if value.place else ""
                 inputs.setdefault(path, []).append((value, _input(value, anchor)))
         if steps:
             sections.append(Section(slug(title), title, tuple(steps)))
-    return Working(tuple(_by_file(inputs, anchors)), tuple(sections), anchors.by_identity)
+    others = [Inputs(anchors.new("worked out elsewhere"), "", tuple(led), elsewhere=True)] if led else []
+    return Working((*_by_file(inputs, anchors), *others), tuple(sections), anchors.by_identity)
 
 
 class _Anchoring:
     """Gives each value its anchor, the same to values that cannot be told apart."""
 
-    def __init__(self, names: Mapping[str, Value], taken: Iterable[str]) -> None:
+    def __init__(self, names: Mapping[str, Value], taken: Iterable[str], ends: Container[int]) -> None:
+        self._ends = ends
         self.by_identity: dict[int, tuple[Value, str]] = {}
         self._by_meaning: dict[object, str] = {}
         self._free = Anchors("main", "given", *taken)
@@ -189,6 +212,8 @@ class _Anchoring:
         return self._free.take(words)
 
     def _meaning(self, value: Value) -> object:
+        if id(value) in self._ends:
+            return (value, "elsewhere")
         if isinstance(value, Derived):
             put_in = tuple(
                 (name, tuple((v.number, self.of(v)) for v in (put if isinstance(put, tuple) else (put,))))
@@ -250,6 +275,11 @@ def _put_in(value: Value, anchor_of: Callable[[Value], str]) -> PutIn:
 def _input(value: Given, anchor: str) -> Input:
     line = value.place.line if value.place else None
     return Input(anchor, capital(value.label), amount(value), span(value), value.origin, line)
+
+
+def _led(it: Elsewhere, anchor: str) -> Input:
+    value = it.value
+    return Input(anchor, capital(value.label), amount(value), span(value), it.origin, None, it.path)
 
 
 def _by_file(inputs: Mapping[str, list[tuple[Given, Input]]], anchors: _Anchoring) -> Iterator[Inputs]:

@@ -165,8 +165,8 @@ def test_what_cannot_be_kept_in_a_pot_is_said(kind: Kind, kg: float, words: str)
     ("kind", "kg", "words"),
     [
         (Kind("smoked", 0.80, 3.0, "°L", 80, True), 0.4, "Odd malt gives the smoke, and only a mash brings it out"),
-        (SPECIALS["Flaked barley"], 1.5, "Odd malt make 27% of the grist, and only a mash brings them out"),
-        (Kind("base", 0.80, 3.3, "°L", 105, True, "rye"), 4.0, "Odd malt make 50% of the grist, and only a mash"),
+        (SPECIALS["Flaked barley"], 1.5, "Odd malt is too much of the grist to leave out"),
+        (Kind("base", 0.80, 3.3, "°L", 105, True, "rye"), 4.0, "Odd malt is too much of the grist to leave out"),
     ],
     ids=["smoke", "flakes", "rye"],
 )

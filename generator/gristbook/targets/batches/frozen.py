@@ -35,8 +35,9 @@ def frozen_plan(plan: Plan) -> dict[str, Value]:
     """Every named figure of a plan, and those that a batch needs to know what its readings mean.
 
     They are the extract that the grain could give and what other extract there is (kg), the boiling point (°C), the
-    boil-off (L/h) and its length (min), what stays in kettle and fermenter (L), how far the yeast goes by itself, and
-    how warm the beer may get in storage (°C); the temperatures of the main rest and of pitching (°C); for a bag whose efficiency goes by its load, the share that runs off.
+    boil-off (L/h) and its length (min), what stays in kettle and fermenter (L), how far the yeast goes by itself, how
+    warm the main rest, the wort at pitching and the storage are (°C); and for a bag whose efficiency goes by its load,
+    the share that runs off.
     """
     recipe, brewhouse, efficiency = plan.recipe, plan.brewhouse, plan.figures.wort.mash_efficiency
     inputs = dict(efficiency.inputs) if brewhouse.efficiency is None and isinstance(efficiency, Derived) else {}

@@ -165,7 +165,8 @@ def _check_what_is_lost(lost: Sequence[MaltFigures[Value]]) -> None:
     if smoked:
         raise ValueError(f"{_names(smoked)} gives the smoke, and only a mash brings it out")
     if share > MAY_BE_LEFT_OUT:
-        raise ValueError(f"{_names(lost)} make {share:.0%} of the grist, and only a mash brings them out")
+        what, they = ("is", "it") if len(lost) == 1 else ("are", "them")
+        raise ValueError(f"{_names(lost)} {what} too much of the grist to leave out, and only a mash brings {they} out")
 
 
 def _said_of(unmashed: Sequence[MaltFigures[Value]], lost: Sequence[MaltFigures[Value]], small: bool) -> Iterator[str]:
