@@ -31,7 +31,8 @@ def helped(capsys: pytest.CaptureFixture[str], *words: str) -> str:
 
 
 def test_the_readme_gives_two_commands_and_they_are_the_whole_set_up() -> None:
-    assert fenced("sh") == [f"{SET_UP}.venv/bin/gristbook build recipes\n", f"{SET_UP}.venv/bin/pytest\n"]
+    runs = (".venv/bin/gristbook build recipes", ".venv/bin/pytest -n auto --dist loadfile")
+    assert fenced("sh") == [f"{SET_UP}{command}\n" for command in runs]
 
 
 def test_the_readme_opens_with_the_job_then_a_picture_then_the_commands() -> None:
