@@ -25,10 +25,13 @@ TABLE, TABLE_NAME = "table-looks", "The looks at it"
 
 @dataclass(frozen=True, slots=True)
 class Look:
-    """A look at the beer: when, its gravity as corrected and as it was read, its temperature."""
+    """A look at the beer: when, its gravity as corrected and, where that prints otherwise, as read; its temperature.
+
+    ``after`` so many days, whole ones where nobody wrote the hour down; `None` on the day of the brew.
+    """
 
     when: Day
-    after: Amount
+    after: Amount | None
     gravity: Figure | None
     as_read: Figure | None
     temperature: Figure | None
@@ -78,15 +81,18 @@ def _looks(figures: BatchFigures, shown: Shown) -> Iterator[Look]:
         warmth = pitched.measured if pitched is not None else None
         yield _look(day(figures.batch.brewed), 0.0, figures.original, warmth, shown)
     for it in figures.course.moments:
-        yield _look(moment(it.when), it.days, it.reading, it.temperature, shown)
+        day_only = (it.when.hour, it.when.minute) == (12, 0)
+        yield _look(moment(it.when), int(it.days) if day_only else it.days, it.reading, it.temperature, shown)
 
 
 def _look(when: Day, days: float, reading: Corrected | None, warmth: Value | None, shown: Shown) -> Look:
+    gravity = shown(reading.gravity) if reading is not None else None
+    as_read = shown(reading.shown) if reading is not None else None
     return Look(
         when,
-        amount_of(days, "d"),
-        shown(reading.gravity) if reading is not None else None,
-        shown(reading.shown) if reading is not None and reading.shown is not reading.gravity else None,
+        amount_of(days, "d") if days else None,
+        gravity,
+        as_read if as_read is not None and gravity is not None and as_read.text != gravity.text else None,
         shown(warmth) if warmth is not None else None,
     )
 
