@@ -1,9 +1,8 @@
-// Lets a reader see one system of units. Without it, both are shown.
+// Remembers which system of units a reader chose, from page to page. The choice itself is the style sheet's work.
 (function () {
   "use strict";
   var chooser = document.getElementById("units");
   var root = document.documentElement;
-  if (!chooser) return;
   function kept() {
     try { return localStorage.getItem("units"); } catch (refused) { return null; }
   }
@@ -14,9 +13,10 @@
     if (units === "metric" || units === "us") root.dataset.units = units;
     else delete root.dataset.units;
   }
-  var first = chooser.querySelector('input[value="' + kept() + '"]');
-  if (first) { first.checked = true; use(first.value); }
-  chooser.hidden = false;
+  use(kept());
+  if (!chooser) return;
+  var first = chooser.querySelector('input[value="' + (root.dataset.units || "both") + '"]');
+  first.checked = true;
   chooser.addEventListener("change", function (event) {
     use(event.target.value);
     keep(event.target.value);
