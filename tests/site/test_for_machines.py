@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 import json
+import re
+from base64 import b64encode
 from dataclasses import replace
 from datetime import datetime
+from hashlib import sha256
 from xml.etree import ElementTree
 
 from gristbook.charts import MemoryCache
@@ -94,3 +97,12 @@ def test_no_words_can_end_the_block_of_data(demo, cache: MemoryCache) -> None:  
     page = make_site(book, (odd,), Problems(), cache)["quillmere-best.html"].decode()
     block = page.partition('application/ld+json">')[2].partition("</script>")[0]
     assert json.loads(block)["name"] == "</script><b>x</b>"
+
+
+def test_the_policy_names_the_very_block_of_data_and_nothing_else(demo) -> None:  # type: ignore[no-untyped-def]
+    """As Content Security Policy, level 3, has a hash: SHA-256 of the text between the tags, in base64."""
+    for path, page in demo.pages.items():
+        policy = page.find("meta", attrs={"http-equiv": "Content-Security-Policy"})["content"]
+        named = re.findall(r"'sha256-([^']+)'", policy)
+        blocks = re.findall(rb'<script type="application/ld\+json">(.*?)</script>', demo.files[path], re.DOTALL)
+        assert named == [b64encode(sha256(block).digest()).decode() for block in blocks], path
