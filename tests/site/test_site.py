@@ -6,6 +6,7 @@ import json
 import re
 from dataclasses import replace
 from itertools import pairwise
+from pathlib import Path
 from posixpath import dirname, join, normpath
 from urllib.parse import unquote
 
@@ -24,6 +25,8 @@ from gristbook.site.recipe_page import SECTIONS
 from gristbook.targets.cost import PRIMING
 from gristbook.targets.editions.make import MadeEdition, editions_of
 from gristbook.worksheet import Derived, lineage
+
+RECIPES = Path(__file__).parents[2] / "recipes"
 
 
 def pages_of(demo, kind: str) -> dict[str, BeautifulSoup]:  # type: ignore[no-untyped-def]
@@ -67,6 +70,7 @@ def test_the_demo_book_has_all_its_pages_and_no_problem(demo) -> None:  # type: 
         own = f"{batch.recipe}/brew-{named(batch.slug)}"
         expected |= {f"{own}{kind}" for kind in (".html", "-working.html", ".json", ".ics")}
         assert demo.plan(batch.recipe), "the demo keeps the recipes of its brews"
+    expected |= {picture.relative_to(RECIPES).as_posix() for picture in RECIPES.glob("*/*.png")}
     assert set(demo.files) == expected
     assert demo.problems == ()
     assert len(demo.plans) == len(demo.book.recipes)
@@ -327,7 +331,7 @@ def test_a_lost_link_in_a_recipe_is_a_warning_at_its_file(demo, cache: MemoryCac
 
 
 def test_the_same_book_gives_the_same_bytes(demo) -> None:  # type: ignore[no-untyped-def]
-    more = {"batches": demo.done.batches, "lessons": demo.done.lessons}
+    more = {"folder": RECIPES, "batches": demo.done.batches, "lessons": demo.done.lessons}
     again = make_site(demo.book, tuple(reversed(demo.plans)), Problems(), MemoryCache(), **more)
     assert again == demo.files
 
