@@ -97,9 +97,7 @@ def test_potential_told_in_points_and_back_is_the_same_potential(potential: floa
 @given(st.floats(0.3, 1))
 def test_the_two_units_differ_by_no_more_than_how_thin_their_worts_are(potential: float) -> None:
     # A pound in a gallon is 120 g/L, a kilogram in ten litres 100 g/L: published yields move by 0.1 % between them.
-    degrees = yield_units.litre_degrees_from_points(
-        points_per_pound_gallon=yield_units.points_per_pound_gallon(potential=potential)
-    )
+    degrees = 3.785411784 / 0.45359237 * yield_units.points_per_pound_gallon(potential=potential)
     assert degrees == pytest.approx(yield_units.litre_degrees_per_kg(potential=potential), rel=0.0015)
 
 

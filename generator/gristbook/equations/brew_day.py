@@ -81,7 +81,7 @@ def brix_of_wort(*, gravity: SpecificGravity) -> DegreesBrix:
 
 
 @equation(
-    source=sources.LAVOISIER_1789,
+    source=sources.DEFINITION,
     where="solved for what was stirred in",
     formula="V_d = V − V_b + b t / 60",
     symbols={"end_l": "V", "boil_l": "V_b", "boil_off": "b", "boiled_min": "t"},
@@ -103,7 +103,7 @@ def dissolved_while_boiling(*, end_l: Litres, boil_l: Litres, boil_off: LitresPe
 
 
 @equation(
-    source=sources.LAVOISIER_1789,
+    source=sources.DEFINITION,
     where="solved for the boil-off",
     formula="b = 60 (V_b + V_d − V) / t",
     symbols={"boil_l": "V_b", "dissolved_l": "V_d", "end_l": "V", "boiled_min": "t"},

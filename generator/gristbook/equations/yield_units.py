@@ -111,25 +111,6 @@ def potential_from_litre_degrees_per_kg(*, litre_degrees_per_kg: LitreDegreesPer
     return _potential(litre_degrees_per_kg / LITRES_TO_A_KILOGRAM, LITRES_TO_A_KILOGRAM)
 
 
-@equation(
-    source=sources.DEFINITION,
-    where="3.785411784 L in a US gallon, 0.45359237 kg in a pound",
-    formula="L° = 3.785411784 / 0.45359237 × points",
-    symbols={"points_per_pound_gallon": "points"},
-)
-def litre_degrees_from_points(*, points_per_pound_gallon: PointsPerPoundGallon) -> LitreDegreesPerKilogram:
-    """Points from a pound in a US gallon as litre-degrees from a kilogram, at the same strength of wort [L°/kg].
-
-    Parameters
-    ----------
-    points_per_pound_gallon : points of gravity of a pound in a US gallon of wort [points·gal/lb]
-
-    >>> litre_degrees_from_points(points_per_pound_gallon=37)
-    308.8
-    """
-    return GALLON_L / POUND_KG * points_per_pound_gallon
-
-
 def _potential(points: float, litres_to_a_kilogram: float) -> float:
     if points < 0:
         raise ValueError(f"a potential cannot be negative, as {points:g} points are")

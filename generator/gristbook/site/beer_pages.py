@@ -84,11 +84,8 @@ def _besides(
     brew: Brew, title: str, book: str, summary: str, *, us: bool | None = None, edition: OtherBrew | None = None
 ) -> Iterator[Page]:
     """The cards and the working of a brew."""
-    at, brewed_from, made = (
-        brew.at,
-        FROM[edition.made.edition.source] if edition else "",
-        edition.words if edition else "",
-    )
+    at, made = brew.at, edition.words if edition else ""
+    brewed_from = FROM[edition.made.edition.source] if edition else ""
     for paper, path, words in ((A5, at.card, "card"), (HALF_LETTER, at.half_letter, "card on half a letter")):
         card = card_page(brew, paper, brewed_from, made)
         yield Page(path, "card.html", f"{title}, {words} – {book}", summary, card, us)

@@ -7,7 +7,7 @@ from gristbook.reading import fields as f
 from gristbook.reading.fields import Field, Kind
 from gristbook.reading.lines import Property
 from gristbook.reading.quantity import NUMBER
-from gristbook.text.vocabulary import RECIPE
+from gristbook.text.vocabulary import RECIPE, VOLUMES
 
 LEVEL = Kind("wort in a vessel, as 25.5 L at 1.036, 60 °C", shape="lines")
 READING = Kind("a gravity and its sample, as 1.036 at 24 °C")
@@ -24,7 +24,7 @@ ORDERS = ("day first", "month first")
 
 _GIVE = rf"(?:\s*(?:±|\+/-|\+-)\s*{NUMBER})?"
 _DEGREES = rf"[-−]?{NUMBER}{_GIVE}\s*(?:°\s?|deg|degrees )?[CF]{_GIVE}"
-_VOLUME = rf"{NUMBER}{_GIVE}\s*(?:mL|L|lit(?:re|er)s?|qt|quarts?|gal|gallons?|US gal|imp gal){_GIVE}"
+_VOLUME = rf"{NUMBER}{_GIVE}\s*(?:{VOLUMES}){_GIVE}"
 _GRAVITY = rf"[-−]?{NUMBER}{_GIVE}(?:\s*(?:°?\s?P|Plato|°?\s?Bx|°?Brix){_GIVE})?"
 _DAY = r"(?P<value>\d{4}-\d{1,2}-\d{1,2})"
 

@@ -28,7 +28,7 @@ _POWER = rf"(?P<value>{NUMBER}\s*°\s?(?:Lintner|WK)(?:\s*±\s*{NUMBER})?)"
 
 _POTENTIAL = rf"(?P<value>{NUMBER}\s*(?:ppg|L°\s*/\s*kg)(?:\s*±\s*{NUMBER})?)"
 
-_VOLUMES = r"mL|L|lit(?:re|er)s?|qt|quarts?|gal|gallons?|US gal|imp gal"
+VOLUMES = r"mL|L|lit(?:re|er)s?|qt|quarts?|gal|gallons?|US gal|imp gal"
 
 RECIPE: tuple[Field, ...] = (
     Field("title", f.WORDS, "The name of the beer.", required=True),
@@ -153,7 +153,7 @@ MASH: tuple[Property, ...] = (
     Property(
         "water",
         f.VOLUME,
-        rf"(?P<value>{NUMBER}\s*(?:{_VOLUMES}))(?:\s+water)?",
+        rf"(?P<value>{NUMBER}\s*(?:{VOLUMES}))(?:\s+water)?",
         "10 L",
         "Water poured in for it; worked out if nothing is said.",
     ),
