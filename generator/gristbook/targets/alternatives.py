@@ -11,9 +11,9 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from math import log2
 
-from gristbook.equations.colour import lovibond_from_malt_ebc
 from gristbook.model.larder import Ingredient
 from gristbook.sampling import bare
+from gristbook.targets.grist import malt_colour
 from gristbook.targets.ingredients import usual_share
 from gristbook.targets.method_step import Sentence
 from gristbook.targets.roles import ADJUNCT_KINDS, SELF_CONVERTING, in_lintner
@@ -175,9 +175,7 @@ def _times(one: float, other: float) -> float:
 
 def _size(value: Value) -> float:
     """A number to compare; malt colour in EBC as °L, and none below that of the palest malt."""
-    if value.unit == "EBC malt":
-        return max(lovibond_from_malt_ebc(colour=value.number), 1.0)
-    return max(value.number, 1.0) if value.unit == "°L" else value.number
+    return max(number(malt_colour(value, bare)), 1.0) if value.unit in ("°L", "EBC malt") else value.number
 
 
 def _colour(it: Ingredient) -> float:
