@@ -9,12 +9,12 @@ from typing import Any, get_args
 import pytest
 
 from gristbook.problems import Severity
+from gristbook.targets.allergens import allergens
 from gristbook.targets.caution_rows import CAUTIONS
 from gristbook.targets.cautions import (
     ALLERGENS_HERE,
     CONDITIONS,
     all_cautions,
-    allergens,
     carbonation_verdict,
     cautions_for,
     in_short,

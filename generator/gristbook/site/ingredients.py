@@ -10,7 +10,7 @@ from gristbook.model.water import Treatment
 from gristbook.site.amounts import Amount, amount, from_to
 from gristbook.site.figures import Figure, Sentence, Shown
 from gristbook.site.words import kept_words
-from gristbook.targets.cautions import allergens
+from gristbook.targets.allergens import allergens
 from gristbook.targets.figures import Figures, HopFigures, MaltFigures, Pitch, Plan, SugarFigures, YeastFigures
 from gristbook.targets.method_step import timed
 from gristbook.worksheet import Value

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from gristbook.equations import colour, extract, hop_storage, starter, yield_units
 from gristbook.model.larder import Ingredient
-from gristbook.targets.cautions import BREAD_CEREALS, allergens_named
+from gristbook.targets.allergens import BREAD_CEREALS, allergens_named
 from gristbook.targets.conventions import AIRTIGHT, ALIVE_AT_THIRTY_DAYS, PRACTICE
 from gristbook.targets.grist import malt_colour
 from gristbook.targets.models import COLOUR, STRAIGHT_FROM_MCU, STRAIGHT_LINES
