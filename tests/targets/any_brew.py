@@ -146,7 +146,7 @@ def recipes(draw: st.DrawFn, home: Brewhouse) -> Recipe:
         hops=tuple(draw(st.lists(hop_additions(batch_l, boil_min), max_size=4))),
         yeasts=(draw(yeasts(batch_l)),),
         carbonation=draw(st.none() | st.just(Carbonation(value(2.2, "vol", "gas"), "sucrose", HERE))),
-        extras=(Extra("Irish moss", value(draw(st.floats(0.001, 0.02)), "kg", "moss"), "5 g", "", "", "", HERE),),
+        extras=(Extra("Irish moss", value(draw(st.floats(0.001, 0.02)), "kg", "moss"), "5 g", None, "", "", "", HERE),),
     )
     way = draw(st.integers(0, 5))
     if way == 0:

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from gristbook.model.edition import Edition
+from gristbook.model.moment import Moment
 from gristbook.model.style import Style
 from gristbook.model.water import Treatment
 from gristbook.problems import Place
@@ -175,13 +176,15 @@ class Carbonation:
 class Extra:
     """A fining, a spice: an amount of a thing at a time.
 
-    ``amount`` is in kg, L or pieces as it was written; ``written`` the author's own words for it.
+    ``amount`` is in kg, L or pieces as it was written; ``written`` the author's own words for it, and
+    ``moment_written`` those for its ``moment``, which is `None` where nobody says when.
     """
 
     name: str
     amount: Value | None
     written: str
-    moment: str
+    moment: Moment | None
+    moment_written: str
     purpose: str
     allergen: str
     place: Place

@@ -47,13 +47,16 @@ class Dilution:
 
 @dataclass(frozen=True, slots=True)
 class SaltUse:
-    """A salt (g), by its ``formula`` with the water of crystallisation in it; ``moment`` is the author's own words."""
+    """A salt (g), by its ``formula`` with the water of crystallisation in it.
+
+    ``moment_written`` is the author's own words for ``into``.
+    """
 
     name: str
     formula: str
     mass: Value
     into: Into
-    moment: str
+    moment_written: str
     purpose: str
     allergen: str
     place: Place
@@ -74,7 +77,7 @@ class AcidUse:
     density: Value
     volume: Value
     into: Into
-    moment: str
+    moment_written: str
     purpose: str
     place: Place
 

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from typing import TypeVar
 
 from gristbook.problems import Place, Problems, nearest
 from gristbook.reading.fields import Kind, shape_of
@@ -15,6 +16,19 @@ AMOUNT, NAME = "amount", "name"
 
 LEAST = 1e-9
 """An amount below this is none, in whatever unit."""
+
+
+K = TypeVar("K")
+
+
+def fits(pattern: str, words: str) -> re.Match[str] | None:
+    """The whole of some words by a pattern: capitals or small, and for a blank of the pattern any number of them."""
+    return re.fullmatch(pattern.replace(" ", r"\s+"), words, re.IGNORECASE)
+
+
+def meant(text: Text, rows: Iterable[tuple[K, str]]) -> K:
+    """What a text means that the pattern of one of ``rows`` fits, as its property has made sure."""
+    return next(meaning for meaning, pattern in rows if fits(pattern, text.value))
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,6 +43,10 @@ class Property:
     pattern: str
     example: str
     sentence: str
+
+    def found_in(self, part: str) -> re.Match[str] | None:
+        """The whole of a part as this property."""
+        return fits(self.pattern, part)
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,7 +109,8 @@ def _amount_and_name(pieces: list[Text], problems: Problems, whole: str) -> tupl
     if not name.value:
         problems.error(first.place, "no name", within=whole, expected="an amount and a name")
         raise Unreadable
-    name = name.part(3) if name.value.startswith("of ") else name
+    if of := re.match(r"of\s", name.value, re.IGNORECASE):
+        name = name.part(of.end())
     return _something(read, problems, whole), name, rest
 
 
@@ -130,7 +149,7 @@ def _line_of(
 
 def _property_of(piece: Text, properties: tuple[Property, ...]) -> tuple[str, Text] | None:
     for candidate in properties:
-        if match := re.fullmatch(candidate.pattern, piece.value, re.IGNORECASE):
+        if match := candidate.found_in(piece.value):
             return candidate.key, piece.part(match.start("value"), match.end("value"))
     return None
 
@@ -190,10 +209,10 @@ def _value_of(key: str, node: Text, properties: tuple[Property, ...], problems: 
     candidate = next((known for known in properties if known.key == key), None)
     if candidate is None:
         return node
-    if match := re.fullmatch(candidate.pattern, node.value, re.IGNORECASE):
+    if match := candidate.found_in(node.value):
         return node.part(match.start("value"), match.end("value"))
-    if candidate.kind.shape == "flag" and node.value in ("yes", "no"):
-        return node if node.value == "yes" else None
+    if candidate.kind.shape == "flag" and node.word in ("yes", "no"):
+        return node if node.word == "yes" else None
     if candidate.kind.shape in ("flag", "word"):
         expected = candidate.kind.words if candidate.kind.shape == "flag" else f"something like {candidate.example}"
         problems.error(node.place, f'{key} cannot be "{node.value}"', expected=expected)

@@ -10,16 +10,17 @@ from gristbook.problems import Place, Problems, nearest
 from gristbook.reading.tree import Text
 from gristbook.reading.units import SPELLED, base_of, convert, unit_named
 
+SLASH = "[/⁄]"
 VULGAR = {"¼": "1/4", "½": "1/2", "¾": "3/4", "⅓": "1/3", "⅔": "2/3", "⅛": "1/8"}
 
-NUMBER = r"(?:\d+\s+\d+/\d+|\d+/\d+|\d*[¼½¾⅓⅔⅛]|\d+(?:\.\d+)?|\.\d+)"
-_WORDS = r"US gal|US pt|imp gal|imp pt|fl oz|per cent|degrees [CF]\b|L°\s*/\s*kg"
+NUMBER = rf"(?:\d+\s+\d+{SLASH}\d+|\d+{SLASH}\d+|\d+\s*[¼½¾⅓⅔⅛]|[¼½¾⅓⅔⅛]|\d+(?:\.\d+)?|\.\d+)"
+_WORDS = r"(?:US|imp)\s+(?:gal(?:lons?)?|pt)\b|fl\s+oz\b|per\s+cent\b|deg(?:rees)?\s+[CF]\b|L°\s*/\s*kg"
 UNIT = rf"(?:{_WORDS}|(?:°\s?)?[^\W\d_]+(?:\s*/\s*[^\W\d_]+)?|%)"
-_AMOUNT = re.compile(rf"\s*(?P<sign>[-−+]?)(?P<number>{NUMBER})(?P<rest>[.,]?\d*)\s*(?P<unit>{UNIT})?")
+_AMOUNT = re.compile(rf"\s*(?P<sign>[-−+]?)(?P<number>{NUMBER})(?P<rest>[.,]?\d*)\s*(?P<unit>{UNIT})?", re.IGNORECASE)
 LARGEST = 1e9
 """No number in a book is larger: no brew holds so many grams, and figures made of more would overflow."""
 
-_TOLERANCE = re.compile(rf"\s*(?:±|\+/-|\+-)\s*(?P<number>{NUMBER})\s*(?P<unit>{UNIT})?")
+_TOLERANCE = re.compile(rf"\s*(?:±|\+/-|\+-)\s*(?P<number>{NUMBER})\s*(?P<unit>{UNIT})?", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,7 +68,8 @@ def leading_quantity(text: Text, problems: Problems, within: str = "") -> Read |
             base = base_of(unit) or ""
             number = convert(number, unit, base)
         tolerance, end = _tolerance(text, spread, first, base, problems, within)
-    return Read(Quantity(number, base, text.value[:end].strip(), text.at(first.start("sign")), tolerance), end)
+    written = " ".join(text.value[:end].split())
+    return Read(Quantity(number, base, written, text.at(first.start("sign")), tolerance), end)
 
 
 class Unreadable(Exception):
@@ -115,6 +117,7 @@ def plain_number(written: str) -> float:
     >>> plain_number("1 1/2"), plain_number("½"), plain_number("2¼"), plain_number(".5")
     (1.5, 0.5, 2.25, 0.5)
     """
+    written = written.replace("⁄", "/")
     for sign, spelled in VULGAR.items():
         written = written.replace(sign, f" {spelled}")
     return float(sum((Exact(part) for part in written.split()), Exact(0)))

@@ -25,6 +25,11 @@ class Text:
     place: Place
     exact: bool = True
 
+    @property
+    def word(self) -> str:
+        """The text as a keyword is compared: in small letters, one blank between words."""
+        return " ".join(self.value.casefold().split())
+
     def part(self, start: int, stop: int | None = None) -> Text:
         """The piece from ``start`` to ``stop`` without the blanks around it, with its own place."""
         piece = self.value[start:stop]
@@ -36,9 +41,9 @@ class Text:
         return replace(self.place, column=self.place.column + offset) if self.exact else self.place
 
     def split(self, mark: str) -> list[Text]:
-        """The pieces between the marks, a regular expression, blanks trimmed."""
+        """The pieces between the marks, a regular expression for capitals and small letters alike, blanks trimmed."""
         pieces, start = [], 0
-        for found in re.finditer(mark, self.value):
+        for found in re.finditer(mark, self.value, re.IGNORECASE):
             pieces.append(self.part(start, found.start()))
             start = found.end()
         return [*pieces, self.part(start)]

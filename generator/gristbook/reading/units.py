@@ -63,22 +63,22 @@ WORDS: dict[str, tuple[str, ...]] = {
     "litre": ("L", "l", "litre", "litres", "liter", "liters"),
     "millilitre": ("mL", "ml", "millilitre", "millilitres"),
     "hectolitre": ("hL", "hl"),
-    "us_gallon": ("gal", "US gal", "gallon", "gallons"),
+    "us_gallon": ("gal", "US gal", "gallon", "gallons", "US gallon", "US gallons"),
     "us_quart": ("qt", "quart", "quarts"),
     "us_pint": ("pt", "US pt"),
     "us_cup": ("cup", "cups"),
     "us_fluid_ounce": ("fl oz",),
     "us_tablespoon": ("tbsp", "tablespoon", "tablespoons"),
     "us_teaspoon": ("tsp", "teaspoon", "teaspoons"),
-    "imperial_gallon": ("imp gal",),
+    "imperial_gallon": ("imp gal", "imp gallon", "imp gallons"),
     "imperial_pint": ("imp pt",),
-    "second": ("s", "seconds"),
+    "second": ("s", "second", "seconds"),
     "minute": ("min", "mins", "minute", "minutes"),
-    "hour": ("h", "hr", "hour", "hours"),
+    "hour": ("h", "hr", "hrs", "hour", "hours"),
     "day": ("d", "day", "days"),
     "week": ("week", "weeks"),
-    "celsius": ("°C", "C", "degC", "degrees C"),
-    "fahrenheit": ("°F", "F", "degF", "degrees F"),
+    "celsius": ("°C", "C", "degC", "deg C", "degrees C"),
+    "fahrenheit": ("°F", "F", "degF", "deg F", "degrees F"),
     "metre": ("m", "metre", "metres"),
     "foot": ("ft", "feet"),
     "percent": ("%", "per cent", "percent"),
@@ -123,6 +123,16 @@ SPELLED: dict[str, str] = {word: unit for unit, words in WORDS.items() for word 
 _FOLDED = {word.casefold(): unit for word, unit in reversed(SPELLED.items())}
 
 
+def spellings(*units: str) -> str:
+    """A pattern for every way in which units may be written, the longest first; its blanks stand for any number.
+
+    >>> spellings("us_quart")
+    '(?:quarts|quart|qt)'
+    """
+    words = sorted((word for unit in units for word in WORDS[unit]), key=len, reverse=True)
+    return f"(?:{'|'.join(words)})"
+
+
 @cache
 def _registry() -> pint.UnitRegistry[float]:
     registry: pint.UnitRegistry[float] = pint.UnitRegistry(None)
@@ -139,8 +149,8 @@ def unit_named(word: str) -> str | None:
     """
     if whole := SPELLED.get(re.sub(r"\s", "", word)):
         return whole
-    sides = re.sub(r"°\s+", "°", word).split("/")
-    found = [SPELLED.get(side.strip()) or _FOLDED.get(side.strip().casefold()) for side in sides]
+    sides = [" ".join(side.split()) for side in re.sub(r"°\s+", "°", word).split("/")]
+    found = [SPELLED.get(side) or _FOLDED.get(side.casefold()) for side in sides]
     if not all(found):
         return None
     unit = " / ".join(side for side in found if side)

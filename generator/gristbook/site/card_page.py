@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
+from gristbook.model.moment import BeforePackaging, Stage
 from gristbook.model.recipe import Extra, MashStep
 from gristbook.site.band import Band, band
 from gristbook.site.brews import Brew
@@ -179,5 +180,8 @@ def _later(plan: Plan, shown: Shown) -> Iterator[Sentence]:
             yield (f"{extra.name} ", *moment_of(extra))
 
 
+AFTER_THE_BOIL = (Stage.YEAST, Stage.FERMENTER, Stage.FERMENTED, Stage.PACKAGING)
+
+
 def _is_late(extra: Extra) -> bool:
-    return "boil" not in extra.moment and extra.moment != ""
+    return isinstance(extra.moment, BeforePackaging) or extra.moment in AFTER_THE_BOIL

@@ -2,21 +2,26 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
+from gristbook.model.moment import BeforePackaging, BeforeTheEnd
 from gristbook.model.recipe import Extra, Hop, HoppedKit, Sugar
-from gristbook.model.water import Treatment
+from gristbook.model.water import Into, Treatment
 from gristbook.site.amounts import Amount, amount, from_to
 from gristbook.site.figures import Figure, Sentence, Shown
 from gristbook.site.words import kept_words
 from gristbook.targets.allergens import allergens
 from gristbook.targets.figures import Figures, HopFigures, MaltFigures, Pitch, Plan, SugarFigures, YeastFigures
-from gristbook.targets.method_step import timed
 from gristbook.worksheet import Value
 
-INTO_ALL = "into all the water"
-"""Where a salt or an acid goes, if the author does not say it in words."""
+INTO: Mapping[Into, str] = {
+    "water": "into all the water",
+    "mash": "in the mash",
+    "sparge": "in the sparge water",
+    "kettle": "in the kettle",
+}
+"""Where a salt or an acid goes, in words."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -128,10 +133,14 @@ def sugar_time(sugar: Sugar, shown: Shown) -> Sentence:
 
 def moment_of(extra: Extra) -> Sentence:
     """When a fining or a spice goes in; nothing where the author does not say."""
-    time = timed(extra)
-    if time is None:
-        return (extra.moment,) if extra.moment else ()
-    return amount(time[0]), time[1]
+    match extra.moment:
+        case BeforeTheEnd(minutes):
+            return amount(minutes), " before the end of the boil"
+        case BeforePackaging(days):
+            return amount(days), " before packaging"
+        case None:
+            return ()
+    return (extra.moment.value,)
 
 
 def _water(figures: Figures[Value], shown: Shown) -> Sentence:
@@ -217,9 +226,9 @@ def _for_the_water(treatment: Treatment, shown: Shown) -> Iterator[ExtraRow]:
         amount = dilution.volume if dilution.volume is not None else dilution.share
         yield ExtraRow(shown.say(amount), dilution.water.name, ("in place of some of the water",), "", "")
     for salt in treatment.salts:
-        yield ExtraRow(shown.say(salt.mass), salt.name, (salt.moment or INTO_ALL,), salt.purpose, salt.allergen)
+        yield ExtraRow(shown.say(salt.mass), salt.name, (INTO[salt.into],), salt.purpose, salt.allergen)
     for acid in treatment.acids:
-        yield ExtraRow(shown.say(acid.volume), acid.name, (acid.moment or INTO_ALL,), acid.purpose, "")
+        yield ExtraRow(shown.say(acid.volume), acid.name, (INTO[acid.into],), acid.purpose, "")
 
 
 def _extra(extra: Extra, shown: Shown) -> ExtraRow:

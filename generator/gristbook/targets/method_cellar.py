@@ -4,9 +4,21 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from gristbook.model.moment import Stage
 from gristbook.targets.conventions import CALIBRATION
 from gristbook.targets.figures import Plan
-from gristbook.targets.method_step import Draft, Sentence, draft, listed, names, practice, say, spoken
+from gristbook.targets.method_step import (
+    Draft,
+    Sentence,
+    at_stage,
+    draft,
+    listed,
+    measured,
+    names,
+    practice,
+    say,
+    spoken,
+)
 from gristbook.worksheet import Value, given, number
 
 COOL_ENOUGH = practice(30.0, "°C", "wort that goes into a fermenter")
@@ -102,6 +114,7 @@ def _pitch(plan: Plan) -> Iterator[Draft]:
     pitch = plan.figures.pitch
     if pitch is None:
         return
+    with_it = at_stage(plan.recipe, Stage.YEAST)
     dried = any(line.yeast.dried for line in pitch.yeasts)
     yield draft(
         "pitch",
@@ -113,6 +126,7 @@ def _pitch(plan: Plan) -> Iterator[Draft]:
         say("Add {yeast}.", yeast=listed([_yeast(line.amount, line.yeast.name) for line in pitch.yeasts])),
         "Sprinkle it on, or wet it first, as its packet says." if dried else "Shake each pack before you open it.",
         say("This wort wants about {cells}.", cells=pitch.cells),
+        say("Stir in {them} too.", them=listed([measured(extra) for extra in with_it])) if with_it else "",
     )
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from gristbook.model.moment import Stage
 from gristbook.model.recipe import FermentStep
 from gristbook.targets.cautions import diastatic
 from gristbook.targets.conventions import CALIBRATION
@@ -11,6 +12,7 @@ from gristbook.targets.figures import Plan
 from gristbook.targets.method_cellar import pitching_heat, sanitised
 from gristbook.targets.method_step import (
     Draft,
+    at_stage,
     draft,
     kept_in,
     listed,
@@ -82,7 +84,7 @@ def _further(step: FermentStep, before: FermentStep, apart: Value) -> Draft:
 def _fed(plan: Plan) -> Iterator[Draft]:
     """What goes into the fermenting beer."""
     sugars = [line for line in plan.figures.grist.sugars if line.sugar.into_fermenter]
-    extras = [extra for extra in plan.recipe.extras if "fermenter" in extra.moment]
+    extras = at_stage(plan.recipe, Stage.FERMENTER)
     if not sugars and not extras:
         return
     yield sanitised("a jug, a spoon and the rim of the fermenter")
@@ -138,7 +140,7 @@ def _finished(plan: Plan) -> Iterator[Draft]:
         say("When the two agree, near {gravity}, it has finished.", gravity=plan.figures.fermentation.final),
         "If they differ, wait and read again. If they agree but stand well above that, warm it, rouse it, and wait.",
     )
-    added = [extra for extra in plan.recipe.extras if extra.moment == "after fermentation"]
+    added = at_stage(plan.recipe, Stage.FERMENTED)
     if added:
         yield draft(
             "feed",

@@ -6,10 +6,11 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from gristbook.equations import sums
+from gristbook.model.moment import Stage
 from gristbook.model.recipe import MashStep
 from gristbook.targets.figures import Plan
 from gristbook.targets.method_lauter import check, drain, run_off
-from gristbook.targets.method_step import Draft, Sentence, draft, listed, measured, say, weighed
+from gristbook.targets.method_step import Draft, Sentence, at_stage, draft, listed, measured, say, weighed
 from gristbook.targets.method_water import stirred_in
 from gristbook.targets.results import Mash, Rest
 from gristbook.worksheet import Value, apply
@@ -62,6 +63,7 @@ def _left(whole: Value, used: tuple[Value, ...]) -> Value | None:
 def _steeps(plan: Plan) -> Iterator[Draft]:
     """A step for every temperature and time at which grain is steeped, in the recipe's order."""
     steeped = [(line, line.malt.steep) for line in plan.figures.grist.malts if line.malt.steep]
+    extras = [measured(extra) for extra in at_stage(plan.recipe, Stage.STEEP)]
     for index, steep in enumerate(dict.fromkeys(steep for _, steep in steeped)):
         water = "Bring the same water to {heat}." if index else "Heat {water} of the water to {heat}."
         if plan.brewhouse.mash == "bag" and plan.figures.mash is not None and not index:
@@ -75,6 +77,7 @@ def _steeps(plan: Plan) -> Iterator[Draft]:
                 grain=listed([weighed(line.mass, line.malt.name) for line, of in steeped if of == steep]),
                 time=steep.minutes,
             ),
+            say("Put in {them} with it.", them=listed(extras)) if extras and not index else "",
             "Lift the bag out and let it drip, without wringing it. All the liquor belongs in the kettle.",
         )
 
@@ -115,7 +118,7 @@ def _mash(plan: Plan, figures: Mash[Value], spare: Value | None) -> Iterator[Dra
 
 
 def _into_the_mash(plan: Plan) -> Sentence | str:
-    extras = [measured(extra) for extra in plan.recipe.extras if "mash" in extra.moment]
+    extras = [measured(extra) for extra in at_stage(plan.recipe, Stage.MASH)]
     added = [*stirred_in(plan.recipe.water, "mash"), *extras]
     return say("Stir in {them} as well.", them=listed(added)) if added else ""
 

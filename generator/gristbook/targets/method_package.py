@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
+from gristbook.model.moment import Stage
 from gristbook.targets.cautions import in_keg
 from gristbook.targets.conventions import IN_THE_BOTTLE
 from gristbook.targets.figures import Packaging, Plan
 from gristbook.targets.method_cellar import sanitised
-from gristbook.targets.method_step import Draft, Sentence, draft, listed, measured, practice, say
+from gristbook.targets.method_step import Draft, Sentence, at_stage, draft, listed, measured, practice, say
 from gristbook.worksheet import Value
 
 SUGARS: Mapping[str, str] = {
@@ -101,5 +102,5 @@ def _keg(plan: Plan, packaging: Packaging[Value]) -> Iterator[Draft]:
 
 
 def _at_packaging(plan: Plan) -> Sentence | str:
-    added = [measured(extra) for extra in plan.recipe.extras if extra.moment == "at packaging"]
+    added = [measured(extra) for extra in at_stage(plan.recipe, Stage.PACKAGING)]
     return say("Add {them} as the label says.", them=listed(added)) if added else ""

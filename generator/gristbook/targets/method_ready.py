@@ -40,6 +40,6 @@ def _weighing(plan: Plan) -> Iterator[Sentence | str]:
         yield f"Weigh the {names(sugar.name for sugar in recipe.sugars)} into {into}."
     if any(not yeast.dried for yeast in recipe.yeasts):
         yield "Take the liquid yeast out of the cold as early as its maker says."
-    untimed = [measured(extra) for extra in recipe.extras if not extra.moment]
+    untimed = [measured(extra) for extra in recipe.extras if extra.moment is None]
     if untimed:
         yield say("The recipe does not say when to add {them}: follow the label.", them=listed(untimed))

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from fractions import Fraction
 from string import Formatter
 from typing import Literal, NamedTuple, TypeAlias
 
-from gristbook.model.recipe import Extra
+from gristbook.model.moment import BeforePackaging, BeforeTheEnd, Stage
+from gristbook.model.recipe import Extra, Recipe
 from gristbook.targets.conventions import PRACTICE
 from gristbook.worksheet import Given, Value, given
 
@@ -132,51 +131,18 @@ def spoken(name: str) -> str:
     return " ".join([*reversed(rest), plain])
 
 
-_LENGTH = re.compile(r"(?P<whole>\d+(?:\.\d+)?|\.\d+)?\s*(?P<part>\d+/\d+|[¼½¾⅓⅔⅛])?\s*(?P<unit>[a-z]+)")
-_MINUTES = {"s": 1 / 60, "m": 1, "h": 60, "d": 1440, "w": 10080}
-_VULGAR = {"¼": 1 / 4, "½": 1 / 2, "¾": 3 / 4, "⅓": 1 / 3, "⅔": 2 / 3, "⅛": 1 / 8}
-
-
-def length_min(written: str) -> float:
-    """Minutes of a time as an author writes it, by the first letter of each unit.
-
-    >>> length_min("1 h 10 min"), length_min("1 1/2 hours"), length_min("3 days")
-    (70.0, 90.0, 4320.0)
-    """
-    total = 0.0
-    for match in _LENGTH.finditer(written):
-        part = match["part"] or "0"
-        number = float(match["whole"] or 0) + _VULGAR.get(part, 0.0)
-        number += 0.0 if part in _VULGAR else float(Fraction(part))
-        total += number * _MINUTES.get(match["unit"][0], 0)
-    return total
-
-
 def boiled(extra: Extra, boil: Value) -> Value | None:
     """Minutes before the end of the boil at which an extra goes in; `None` for one that goes in elsewhere."""
-    if "kettle" in extra.moment:
+    if extra.moment is Stage.KETTLE:
         return boil
-    return _before("the end of the boil", "min", extra)
+    return extra.moment.minutes if isinstance(extra.moment, BeforeTheEnd) else None
 
 
 def kept_in(extra: Extra) -> Value | None:
     """Days that an extra lies in the beer before it is packaged; `None` for one that does not."""
-    return _before("packaging", "d", extra)
+    return extra.moment.days if isinstance(extra.moment, BeforePackaging) else None
 
 
-def timed(extra: Extra) -> tuple[Value, str] | None:
-    """How long before what an extra goes in, as the author timed it; `None` for one that has no time of its own."""
-    for what, unit in (("the end of the boil", "min"), ("packaging", "d")):
-        value = _before(what, unit, extra)
-        if value is not None:
-            return value, f" before {what}"
-    return None
-
-
-def _before(what: str, unit: str, extra: Extra) -> Value | None:
-    written, before, _ = extra.moment.partition(f" before {what}")
-    if not before:
-        return None
-    minutes = length_min(written)
-    number = minutes if unit == "min" else minutes / 1440
-    return given(number, unit, f"{extra.name}, before {what}", origin=f"the recipe: {written}", place=extra.place)
+def at_stage(recipe: Recipe, stage: Stage) -> list[Extra]:
+    """What goes in at a stage of the brew, in the recipe's order."""
+    return [extra for extra in recipe.extras if extra.moment is stage]

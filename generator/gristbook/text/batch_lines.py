@@ -40,7 +40,7 @@ when a batch may not."""
 
 _FIGURE = re.compile(rf"(?P<number>[-−]?{NUMBER})(?:\s*(?:±|\+/-)\s*(?P<half>{NUMBER}))?(?:\s*(?P<unit>\S.*))?")
 _VOLUME = re.compile(r"(?P<volume>.+?)(?:\s+(?P<hot>hot|cool)|\s+at\s+(?P<heat>\S.*))?", re.IGNORECASE)
-_MOMENT = re.compile(r"(?P<day>\S+?)(?:[ T]+(?P<hour>\d{1,2}):(?P<minute>\d{1,2}))?")
+_MOMENT = re.compile(r"(?P<day>\S+?)(?:[\sT]+(?P<hour>\d{1,2}):(?P<minute>\d{1,2}))?", re.IGNORECASE)
 
 
 def read_level(node: Node, label: str, boiling: Value | None, problems: Problems) -> Level | None:
@@ -177,7 +177,7 @@ def read_packaged(node: Node, problems: Problems) -> Packaged | None:
     sugar, kind = _priming(primed, line.whole, problems) if primed else (None, "")
     if len(problems) > before:
         return None
-    into = cast(Vessel, vessel.value.casefold() if vessel else "bottles")
+    into = cast(Vessel, vessel.word if vessel else "bottles")
     return Packaged(
         day=day,
         volume=said(litres, "beer packaged", origin=ORIGIN) if litres else None,

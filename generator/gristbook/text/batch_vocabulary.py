@@ -7,7 +7,7 @@ from gristbook.reading import fields as f
 from gristbook.reading.fields import Field, Kind
 from gristbook.reading.lines import Property
 from gristbook.reading.quantity import NUMBER
-from gristbook.text.vocabulary import RECIPE, VOLUMES
+from gristbook.text.vocabulary import DEGREES, GIVE, RECIPE, VOLUMES
 
 LEVEL = Kind("wort in a vessel, as 25.5 L at 1.036, 60 °C", shape="lines")
 READING = Kind("a gravity and its sample, as 1.036 at 24 °C")
@@ -22,10 +22,9 @@ VESSELS: tuple[Vessel, ...] = ("bottles", "heavy bottles", "swing-top bottles", 
 SCALES = {"°C": "°C", "C": "°C", "°F": "°F", "F": "°F"}
 ORDERS = ("day first", "month first")
 
-_GIVE = rf"(?:\s*(?:±|\+/-|\+-)\s*{NUMBER})?"
-_DEGREES = rf"[-−]?{NUMBER}{_GIVE}\s*(?:°\s?|deg|degrees )?[CF]{_GIVE}"
-_VOLUME = rf"{NUMBER}{_GIVE}\s*(?:{VOLUMES}){_GIVE}"
-_GRAVITY = rf"[-−]?{NUMBER}{_GIVE}(?:\s*(?:°?\s?P|Plato|°?\s?Bx|°?Brix){_GIVE})?"
+_DEGREES = rf"[-−]?{NUMBER}{GIVE}\s*{DEGREES}{GIVE}"
+_VOLUME = rf"{NUMBER}{GIVE}\s*{VOLUMES}{GIVE}"
+_GRAVITY = rf"[-−]?{NUMBER}{GIVE}(?:\s*(?:°?\s?P|Plato|°?\s?Bx|°?Brix){GIVE})?"
 _DAY = r"(?P<value>\d{4}-\d{1,2}-\d{1,2})"
 
 LEVEL_MARK = rf",|\s+at\s+(?!{_DEGREES})"
@@ -92,7 +91,7 @@ LEVEL_PARTS: tuple[Property, ...] = (
 )  # fmt: skip
 
 MOMENT_PARTS: tuple[Property, ...] = (
-    Property("day", f.DATE, r"(?P<value>\d{4}-\d{1,2}-\d{1,2}(?:[ T]+\d{1,2}:\d{1,2})?)", "2026-03-17",
+    Property("day", f.DATE, r"(?P<value>\d{4}-\d{1,2}-\d{1,2}(?:[\sT]+\d{1,2}:\d{1,2})?)", "2026-03-17",
              "The day, and the time of it, as 2026-03-17 07:30; noon if nothing is said."),
     Property("gravity", f.SHOWN, rf"(?P<value>{_GRAVITY}(?:\s+at\s+{_DEGREES})?)", "1.018 at 20 °C",
              "What the instrument showed, uncorrected; a sample that is not as warm as the beer says so."),
@@ -102,7 +101,7 @@ MOMENT_PARTS: tuple[Property, ...] = (
 PACKAGED_PARTS: tuple[Property, ...] = (
     Property("day", f.DATE, _DAY, "2026-03-28", "The day."),
     Property("volume", f.VOLUME, rf"(?P<value>{_VOLUME})", "19 L", "The beer that was packaged."),
-    Property("sugar", f.WORDS, rf"(?P<value>{NUMBER}{_GIVE}\s*(?:k?g|oz|lbs?)\b.+)", "95 g table sugar",
+    Property("sugar", f.WORDS, rf"(?P<value>{NUMBER}{GIVE}\s*(?:k?g|oz|lbs?)\b.+)", "95 g table sugar",
              "What primed it: table sugar, corn sugar, glucose anhydrous or dried malt extract."),
     Property("vessel", Kind(", ".join(VESSELS), choices=VESSELS, shape="word"),
              rf"(?:in(?:to)?\s+)?(?:an?\s+)?(?P<value>{'|'.join(VESSELS)})", "swing-top bottles",

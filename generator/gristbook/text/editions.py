@@ -12,6 +12,7 @@ from gristbook.problems import Problems, nearest
 from gristbook.reading import fields as f
 from gristbook.reading.fields import read_quantity
 from gristbook.reading.tree import Node, Text
+from gristbook.text.saying import IN_GALLONS
 from gristbook.text.values import said
 
 _LINE = re.compile(
@@ -19,7 +20,6 @@ _LINE = re.compile(
     r"(?:(?:in|on|with)\s+(?:the\s+)?(?P<brewhouse>[^,]+?))?\s*",
     re.IGNORECASE,
 )
-_US = re.compile(r"(?<!imp )\b(?:gal|gallons?|qt|quarts?)\b")
 EXAMPLE = "an edition, as 10 L, 5 gal, extract 10 L, 10 L in stove"
 
 
@@ -101,7 +101,7 @@ def _edition(
         batch=said(batch, "batch", origin="the edition") if batch else None,
         brewhouse=brewhouse or None,
         source=source,
-        us=bool(_US.search(match["batch"] or "")),
+        us=batch is not None and IN_GALLONS.search(batch.text) is not None,
         place=line.place,
     )
 

@@ -223,7 +223,7 @@ def _diastatic_power(line: Line, record: records.Malt, desk: Desk) -> Given | No
 def _steep(text: Text | None, line: Line, desk: Desk) -> Steep | None:
     if text is None:
         return None
-    match = re.fullmatch(r"(?P<minutes>.+?)\s+at\s+(?P<temperature>.+)", text.value)
+    match = re.fullmatch(r"(?P<minutes>.+?)\s+at\s+(?P<temperature>.+)", text.value, re.IGNORECASE)
     if not match:
         desk.problems.error(text.place, f'"{text.value}" is not a steep', within=line.whole, expected=STEEP.words)
         return None
@@ -235,7 +235,7 @@ def _steep(text: Text | None, line: Line, desk: Desk) -> Steep | None:
 
 
 def _kit(text: Text, name: str, line: Line, desk: Desk) -> HoppedKit | None:
-    match = re.fullmatch(r"(?P<bitterness>.+?)\s+in\s+(?P<volume>.+)", text.value)
+    match = re.fullmatch(r"(?P<bitterness>.+?)\s+in\s+(?P<volume>.+)", text.value, re.IGNORECASE)
     if not match:
         desk.problems.error(text.place, f'"{text.value}" is not a kit', within=line.whole, expected=KIT.words)
         return None

@@ -27,8 +27,11 @@ PACKAGES = {"open": 1.0, "airtight": 0.75, "under vacuum": 0.5}
 _HEAT = r"[-\d.]+\s*(?:°?\s?[CF])?"
 _STAND = re.compile(
     rf"(?P<minutes>.+?)\s+(?:at\s+(?P<held>.+)|from\s+(?P<start>{_HEAT})\s+to\s+(?P<end>.+)"
-    rf"|cooling\s+from\s+(?P<hot>{_HEAT})\s+to\s+(?P<cool>.+?)(?:\s+in\s+a\s+room\s+of\s+(?P<room>.+))?)"
+    rf"|cooling\s+from\s+(?P<hot>{_HEAT})\s+to\s+(?P<cool>.+?)(?:\s+in\s+a\s+room\s+of\s+(?P<room>.+))?)",
+    re.IGNORECASE,
 )
+_KEPT = "|".join(PACKAGES).replace(" ", r"\s+")
+_STORE = re.compile(rf"(?P<days>.+?)\s+at\s+(?P<heat>.+?)(?:\s+(?P<kept>{_KEPT}))?", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,7 +79,7 @@ def read_hop(node: Node, boil_min: float, desk: Desk) -> Hop | None:
         crops=(record.alpha.low, record.alpha.high),
         store=_store(line.get("stored"), record, line, desk),
         storage_index=_storage_index(line, record.name, desk),
-        whole=form is not None and form.value.casefold() == "whole",
+        whole=form is not None and form.word == "whole",
         use=moment.use,
         minutes=moment.minutes,
         stand_from=moment.stand_from,
@@ -112,7 +115,7 @@ def _store(text: Text | None, record: records.Hop, line: Line, desk: Desk) -> St
     """How the hops were kept; a variety that nobody has stored for science loses what most do."""
     if text is None:
         return None
-    match = re.fullmatch(rf"(?P<days>.+?)\s+at\s+(?P<heat>.+?)(?:\s+(?P<kept>{'|'.join(PACKAGES)}))?", text.value)
+    match = _STORE.fullmatch(text.value)
     if not match:
         desk.problems.error(text.place, f'"{text.value}" is not a store', within=line.whole, expected=STORE.words)
         return None
@@ -131,8 +134,8 @@ def _store(text: Text | None, record: records.Hop, line: Line, desk: Desk) -> St
 def _package(kept: Text | None) -> Given | None:
     if kept is None:
         return None
-    origin = f"{kept.value}, after Garetz 1994"
-    return given(PACKAGES[kept.value], "ratio", f"hops kept {kept.value}", origin=origin, place=kept.place)
+    origin = f"{kept.word}, after Garetz 1994"
+    return given(PACKAGES[kept.word], "ratio", f"hops kept {kept.word}", origin=origin, place=kept.place)
 
 
 def _storage_index(line: Line, name: str, desk: Desk) -> Given | None:

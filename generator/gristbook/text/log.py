@@ -193,7 +193,7 @@ class _Reader:
         It raises `ValueError` or `IndexError` where there is nothing that can be meant.
         """
         order = self.line.get("order")
-        day_first = None if order is None else order.value.casefold() == "day first"
+        day_first = None if order is None else order.word == "day first"
         comma = columns.mark != ","
 
         def number(cells: list[str], at: int | None) -> float:

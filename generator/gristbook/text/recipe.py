@@ -17,9 +17,10 @@ from gristbook.reading.page import read_page
 from gristbook.reading.quantity import Unreadable, leading_quantity
 from gristbook.reading.tree import Node, Text
 from gristbook.text.editions import read_editions
+from gristbook.text.extras import read_extra
 from gristbook.text.grist import read_extract, read_malt, read_sugar
 from gristbook.text.hops import read_hop
-from gristbook.text.steps import read_carbonation, read_extra, read_ferment_step, read_mash_step
+from gristbook.text.steps import read_carbonation, read_ferment_step, read_mash_step
 from gristbook.text.values import Desk, said
 from gristbook.text.vocabulary import RECIPE
 from gristbook.text.water import read_treatment

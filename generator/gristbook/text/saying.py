@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from math import ceil, log10
 
 from gristbook.worksheet import Value
 
 OUNCE_KG, POUND_KG, GALLON_L, TEASPOON_L = 0.028349523125, 0.45359237, 3.785411784, 0.00492892159375
+
+IN_GALLONS = re.compile(r"(?<!imp )\b(?:gal|gallons?|qt|quarts?)(?:\s*±.*)?$", re.IGNORECASE)
+"""What a volume ends with that was asked for in the units of the United States, one blank between words."""
 
 Say = Callable[[Value], str]
 """A value as a brewer says it, in one system of units."""

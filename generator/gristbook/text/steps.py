@@ -1,15 +1,15 @@
-"""Lines of mash, ferment, carbonation and whatever else goes in, to the model."""
+"""Lines of mash, ferment and carbonation to the model."""
 
 from __future__ import annotations
 
 from typing import Literal, cast
 
-from gristbook.model.recipe import Carbonation, Extra, FermentStep, MashStep
+from gristbook.model.recipe import Carbonation, FermentStep, MashStep
 from gristbook.reading import fields as f
 from gristbook.reading.lines import Line, read_line
 from gristbook.reading.tree import Node, Text
 from gristbook.text.values import Desk, said
-from gristbook.text.vocabulary import CARBONATION, EXTRA, FERMENT, MASH
+from gristbook.text.vocabulary import CARBONATION, FERMENT, MASH
 
 PRIMING_SUGARS = {
     "Sucrose": "sucrose",
@@ -18,10 +18,6 @@ PRIMING_SUGARS = {
     "Dried malt extract, light": "dried malt extract",
 }
 """Sugars of the pantry that ferment wholly and by a known formula, and malt extract, to prime bottles with."""
-
-
-COUNTED = ("kg", "L", "packs", "pieces", "")
-"""What an amount of a fining or a spice may be kept in; a bare number counts pieces."""
 
 
 def read_mash_step(node: Node, desk: Desk) -> MashStep | None:
@@ -44,7 +40,7 @@ def read_mash_step(node: Node, desk: Desk) -> MashStep | None:
         temperature=said(heat, "mash temperature"),
         minutes=said(minutes, "time of the rest"),
         water=said(water, "mash water") if water else None,
-        way=cast(Literal["infusion", "decoction", "heat"], way.value.casefold() if way else "infusion"),
+        way=cast(Literal["infusion", "decoction", "heat"], way.word if way else "infusion"),
         place=line.place,
     )
 
@@ -95,53 +91,6 @@ def read_carbonation(node: Node, desk: Desk) -> Carbonation | None:
     if volumes is None or (named and sugar is None):
         return None
     return Carbonation(said(volumes, "carbonation"), sugar, line.place)
-
-
-def read_extra(node: Node, boil_min: float, desk: Desk) -> Extra | None:
-    """A fining, a spice; a name that the pantry does not know is taken as it stands."""
-    line = read_line(node, EXTRA, desk.problems)
-    if line is None or not _one_moment(line, boil_min, desk):
-        return None
-    found = desk.pantry.fining(line.name.value).found
-    record = found[0] if len(found) == 1 else None
-    amount = line.amount
-    if amount and amount.base not in COUNTED:
-        desk.problems.error(
-            amount.place, f'"{amount.text}" is not an amount', within=line.whole, expected="an amount, as 5 g"
-        )
-        return None
-    return Extra(
-        name=record.name if record else line.name.value,
-        amount=said(amount, f"amount of {line.name.value}", unit=amount.base or "pieces") if amount else None,
-        written=amount.text if amount else "",
-        moment=_moment_of(line),
-        purpose=record.purpose if record else "",
-        allergen=record.allergen if record else "",
-        place=line.place,
-    )
-
-
-def _one_moment(line: Line, boil_min: float, desk: Desk) -> bool:
-    """Whether a line says at most once when a thing goes in, and a time that there is."""
-    moments = [key for key in ("time", "days", "moment") if line.get(key)]
-    if len(moments) > 1:
-        desk.problems.error(
-            line.place, f"this says {' and '.join(moments)}", within=line.whole, expected="one moment, or a line each"
-        )
-        return False
-    minutes = desk.minutes_in_boil(line.get("time"), boil_min, line.whole)
-    days = desk.quantity(line.get("days"), f.DAYS, line.whole)
-    return bool(minutes or not line.get("time")) and bool(days or not line.get("days"))
-
-
-def _moment_of(line: Line) -> str:
-    """When it goes in, in words; "" where the line does not say."""
-    if time := line.get("time"):
-        return f"{time.value} before the end of the boil"
-    if days := line.get("days"):
-        return f"{days.value} before packaging"
-    moment = line.get("moment")
-    return moment.value if moment else ""
 
 
 def _has(line: Line, first: str, second: str, example: str, desk: Desk) -> bool:

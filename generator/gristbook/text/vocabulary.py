@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from gristbook.model.moment import Stage
+from gristbook.model.water import Into
 from gristbook.pantry.fields import DIASTATIC_POWER
 from gristbook.reading import fields as f
 from gristbook.reading.fields import Field, Kind
 from gristbook.reading.lines import Property
 from gristbook.reading.quantity import NUMBER
+from gristbook.reading.units import spellings
 
 FLAG = Kind("yes or no", shape="flag")
 WORD = Kind("a word", shape="word")
@@ -18,17 +21,24 @@ HSI = Kind("a hop storage index, as 0.35", ("",), least=0.2, most=2.0)
 POTENTIAL = Kind("a potential, as 36 ppg or 300 L°/kg", ("points·gal/lb", "L°/kg"))
 KIT = Kind("a label's bitterness, as 25 IBU in 23 L")
 
-_TIME = rf"(?P<value>{NUMBER}\s*(?:s|seconds?|h|hrs?|hours?|mins?|minutes?)(?:\s+{NUMBER}\s*(?:mins?|minutes?))?)"
-_DAYS = rf"(?P<value>{NUMBER}\s*(?:h|hrs?|hours?|d|days?|weeks?))"
-_DEGREES = rf"(?P<value>[-−]?{NUMBER}\s*(?:°\s?|deg|degrees )?[CF])"
-_PERCENT = rf"{NUMBER}\s*(?:%|per cent)(?:\s*±\s*{NUMBER}(?:\s*%)?)?"
-_COLOUR = rf"(?P<value>{NUMBER}\s*(?:°L|Lovibond|EBC)(?:\s*±\s*{NUMBER})?)"
+GIVE = rf"(?:\s*(?:±|\+/-|\+-)\s*{NUMBER})?"
+DEGREES = r"(?:°\s?|deg\s?|degrees\s+)?[CF]"
+VOLUMES = spellings("litre", "millilitre", "hectolitre", "us_gallon", "us_quart", "us_pint", "imperial_gallon")
 
-_POWER = rf"(?P<value>{NUMBER}\s*°\s?(?:Lintner|WK)(?:\s*±\s*{NUMBER})?)"
 
-_POTENTIAL = rf"(?P<value>{NUMBER}\s*(?:ppg|L°\s*/\s*kg)(?:\s*±\s*{NUMBER})?)"
+def _times(*units: str) -> str:
+    """A time in these units, as a part of a line: an hour and ten minutes is one."""
+    one = rf"{NUMBER}\s*{spellings(*units)}"
+    return rf"(?P<value>{one}(?:\s*{one})*)"
 
-VOLUMES = r"mL|L|lit(?:re|er)s?|qt|quarts?|gal|gallons?|US gal|imp gal"
+
+_TIME = _times("second", "minute", "hour")
+_DAYS = _times("hour", "day", "week")
+_DEGREES = rf"(?P<value>[-−]?{NUMBER}\s*{DEGREES})"
+_PERCENT = rf"{NUMBER}\s*{spellings('percent')}{GIVE}(?:\s*%)?"
+_COLOUR = rf"(?P<value>{NUMBER}\s*(?:°\s?L|Lovibond|EBC){GIVE})"
+_POWER = rf"(?P<value>{NUMBER}\s*°\s?(?:Lintner|WK){GIVE})"
+_POTENTIAL = rf"(?P<value>{NUMBER}\s*(?:ppg|L°\s*/\s*kg){GIVE})"
 
 RECIPE: tuple[Field, ...] = (
     Field("title", f.WORDS, "The name of the beer.", required=True),
@@ -120,7 +130,7 @@ HOP: tuple[Property, ...] = (
     Property(
         "HSI",
         HSI,
-        rf"HSI\s+(?P<value>{NUMBER}(?:\s*±\s*{NUMBER})?)",
+        rf"HSI\s+(?P<value>{NUMBER}{GIVE})",
         "HSI 0.35",
         "Hop storage index of a later sheet than the one that gives the alpha; not for a sheet that gives both.",
     ),
@@ -153,7 +163,7 @@ MASH: tuple[Property, ...] = (
     Property(
         "water",
         f.VOLUME,
-        rf"(?P<value>{NUMBER}\s*(?:{VOLUMES}))(?:\s+water)?",
+        rf"(?P<value>{NUMBER}\s*{VOLUMES})(?:\s+water)?",
         "10 L",
         "Water poured in for it; worked out if nothing is said.",
     ),
@@ -166,7 +176,9 @@ FERMENT: tuple[Property, ...] = (
 )
 
 CARBONATION: tuple[Property, ...] = (
-    Property("volumes", f.VOLUMES, rf"(?P<value>{NUMBER}\s*(?:vols?|volumes?))", "2.2 volumes", "Gas in the glass."),
+    Property(
+        "volumes", f.VOLUMES, rf"(?P<value>{NUMBER}\s*{spellings('carbonation')})", "2.2 volumes", "Gas in the glass."
+    ),
     Property(
         "sugar",
         f.WORDS,
@@ -177,16 +189,34 @@ CARBONATION: tuple[Property, ...] = (
     Property("keg", FLAG, r"(?P<value>(?:in a )?keg)", "keg", "Carbonated under pressure, without sugar."),
 )
 
+_INTO = "(?:in|into|with|to)(?: the)? "
+STAGES: tuple[tuple[Stage, str], ...] = (
+    (Stage.MASH, f"{_INTO}mash"),
+    (Stage.STEEP, f"{_INTO}steep"),
+    (Stage.KETTLE, f"{_INTO}(?:kettle|boil)|(?:for )?(?:the )?whole boil"),
+    (Stage.YEAST, "with(?: the)? yeast"),
+    (Stage.FERMENTER, f"{_INTO}fermenter"),
+    (Stage.FERMENTED, "after fermentation"),
+    (Stage.PACKAGING, "at packaging"),
+)
+"""The words for each stage of the brew, as patterns: blanks stand for any number of them."""
+
 EXTRA: tuple[Property, ...] = (
     Property("time", f.TIME, _TIME, "10 min", "Minutes before the end of the boil."),
     Property("days", f.DAYS, rf"(?:dry\s+)?{_DAYS}", "3 days", "Days in the beer, until it is packaged."),
     Property(
         "moment",
         WORD,
-        r"(?P<value>(?:in|into|with)(?: the)? (?:mash|kettle|fermenter|steep)|at packaging|after fermentation)",
+        f"(?P<value>{'|'.join(pattern for _, pattern in STAGES)})",
         "into the fermenter",
         "Another moment, in words.",
     ),
+)
+
+INTO: tuple[tuple[Into, str], ...] = (
+    ("mash", f"{_INTO}mash"),
+    ("sparge", f"{_INTO}sparge(?: water)?"),
+    ("kettle", f"{_INTO}(?:kettle|boil)"),
 )
 
 WATER: tuple[Property, ...] = (
@@ -194,7 +224,7 @@ WATER: tuple[Property, ...] = (
     Property(
         "moment",
         WORD,
-        r"(?P<value>(?:in|into|with|to)(?: the)? (?:mash|sparge(?: water)?|kettle|boil))",
+        f"(?P<value>{'|'.join(pattern for _, pattern in INTO)})",
         "in the mash",
         "Where a salt or an acid goes; into all the water if nothing is said.",
     ),

@@ -10,14 +10,13 @@ from gristbook.pantry import records
 from gristbook.pantry.lookup import Match
 from gristbook.pantry.records import Spread
 from gristbook.problems import Place, nearest
-from gristbook.reading.lines import Line, read_line
+from gristbook.reading.lines import Line, meant, read_line
 from gristbook.reading.tree import Node, Text
 from gristbook.text.values import Desk, from_pantry, said
-from gristbook.text.vocabulary import WATER
+from gristbook.text.vocabulary import INTO, WATER
 from gristbook.worksheet import Given
 
 R = TypeVar("R", bound=records.Record)
-INTO: dict[str, Into] = {"mash": "mash", "sparge": "sparge", "kettle": "kettle", "boil": "kettle"}
 Found = WaterSource | Dilution | SaltUse | AcidUse
 
 
@@ -99,13 +98,13 @@ class _Line:
                 within=self.line.whole,
                 expected=" or ".join(one.name for one in match.found),
             )
-        into, moment = self._moment()
+        into, written = self._moment()
         return SaltUse(
             name=record.name,
             formula=record.formula,
             mass=said(amount, f"weight of {record.name}", unit="g", factor=1000.0),
             into=into,
-            moment=moment,
+            moment_written=written,
             purpose=record.purpose,
             allergen=record.allergen,
             place=self.line.place,
@@ -118,7 +117,7 @@ class _Line:
         if amount is None or amount.base != "L":
             self._needs("a measure, as 4 mL", f'"{amount.text}" of an acid' if amount else "")
             return None
-        into, moment = self._moment()
+        into, written = self._moment()
         return AcidUse(
             name=record.name,
             formula=record.formula,
@@ -126,7 +125,7 @@ class _Line:
             density=from_pantry(record.density, f"density of {record.name}", unit="g/mL", factor=0.001),
             volume=said(amount, f"measure of {record.name}", unit="mL", factor=1000.0),
             into=into,
-            moment=moment,
+            moment_written=written,
             purpose=record.purpose,
             place=self.line.place,
         )
@@ -152,8 +151,7 @@ class _Line:
         text = self.line.get("moment")
         if text is None:
             return "water", ""
-        words = text.value.casefold()
-        return next(into for word, into in INTO.items() if word in words), text.value
+        return meant(text, INTO), text.value
 
     def _needs(self, expected: str, what: str = "") -> None:
         """File the problem of an amount that is missing, or of another kind."""

@@ -6,7 +6,6 @@ recipe stays what it was when the pantry changes, and the change shows as a diff
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable
 from datetime import date, timedelta
 
@@ -25,14 +24,13 @@ from gristbook.model.recipe import (
 )
 from gristbook.model.water import Treatment
 from gristbook.text.hops import PACKAGES
-from gristbook.text.saying import Say, in_us, metric, plain, spoons
+from gristbook.text.saying import IN_GALLONS, Say, in_us, metric, plain, spoons
 from gristbook.text.steps import PRIMING_SUGARS
 from gristbook.worksheet import NINE_IN_TEN, Given, Value
 
 Sections = tuple[tuple[str, tuple[str, ...]], ...]
 """Lines by section, in the order of a recipe."""
 
-_IN_GALLONS = re.compile(r"(?<!imp )\b(?:gal|gallons?|qt|quarts?)$")
 _AT_HOME = {
     "Sucrose": "table sugar",
     "Glucose monohydrate": "corn sugar",
@@ -77,13 +75,13 @@ def sections_of(recipe: Recipe, *, us: bool) -> Sections:
 
 def speaks_us(recipe: Recipe) -> bool:
     """Whether the batch was asked for in gallons or quarts, as the recipe, its edition or its brewhouse wrote it."""
-    return isinstance(recipe.batch, Given) and _IN_GALLONS.search(recipe.batch.origin) is not None
+    return isinstance(recipe.batch, Given) and IN_GALLONS.search(recipe.batch.origin) is not None
 
 
 def written_in_us(sections: Sections) -> bool:
     """Whether lines that were written once are in US units, so that today's may be compared with them word for word."""
     batch = dict(sections).get("batch", ("",))
-    return _IN_GALLONS.search(batch[0]) is not None
+    return IN_GALLONS.search(batch[0]) is not None
 
 
 def _line(*parts: str) -> str:
@@ -201,16 +199,16 @@ def _water(treatment: Treatment, say: Say) -> list[str]:
     """Salts in grams and acids in millilitres, whatever the rest is in."""
     lines = [treatment.source.name] if treatment.source else []
     lines += [_named(mixed.volume or mixed.share, mixed.water.name, say) for mixed in treatment.dilutions]
-    lines += [_line(_named(salt.mass, salt.name, metric), salt.moment) for salt in treatment.salts]
+    lines += [_line(_named(salt.mass, salt.name, metric), salt.moment_written) for salt in treatment.salts]
     lines += [
-        _line(f"{plain(acid.volume.number, 5, 2)} mL {acid.name.replace(',', '')}", acid.moment)
+        _line(f"{plain(acid.volume.number, 5, 2)} mL {acid.name.replace(',', '')}", acid.moment_written)
         for acid in treatment.acids
     ]
     return lines
 
 
 def _extra(extra: Extra) -> str:
-    moment = extra.moment.removesuffix(" before the end of the boil").removesuffix(" before packaging")
+    moment = extra.moment_written
     if extra.written:
         return _line(f"{extra.written} {extra.name.replace(',', '')}", moment)
     by_spoon = extra.amount is not None and extra.amount.unit == "L"

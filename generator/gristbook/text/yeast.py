@@ -46,7 +46,7 @@ def read_yeast(node: Node, written: str, desk: Desk) -> Yeast | None:
     stated = desk.quantity(line.get("attenuation"), f.SHARE, line.whole)
     form = line.get("form")
     in_grams = line.amount is not None and line.amount.base == "kg"
-    dried = form.value.casefold().startswith("dr") if form else in_grams
+    dried = form.word.startswith("dr") if form else in_grams
     amount = _amount(line, dried, desk)
     age = _age(line, written, desk)
     if line.get("made") and age is None:
