@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from gristbook.model.brings import UNKNOWN, Brings
 from gristbook.model.edition import Edition
 from gristbook.model.moment import Moment
 from gristbook.model.style import Style
@@ -42,6 +43,7 @@ class Malt:
     needs_mash: bool
     steep: Steep | None
     place: Place
+    brings: Brings = UNKNOWN
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,6 +66,7 @@ class Sugar:
     minutes: Value | None
     into_fermenter: bool
     place: Place
+    brings: Brings = UNKNOWN
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,6 +113,7 @@ class Hop:
     days: Value | None
     aroma: str
     place: Place
+    brings: Brings = UNKNOWN
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,6 +145,7 @@ class Yeast:
     warmest_c: float
     tolerance_abv: float
     place: Place
+    brings: Brings = UNKNOWN
 
 
 @dataclass(frozen=True, slots=True)
@@ -173,11 +178,27 @@ class Carbonation:
 
 
 @dataclass(frozen=True, slots=True)
+class Bounds:
+    """How much of a thing is usual and how much is too much, in grams in a litre of the batch.
+
+    ``each_g`` is the weight of one kilogram, litre or piece of it, as its amount is kept; ``why`` says what too much
+    does, ``standing`` who says so.
+    """
+
+    usual: float
+    most: float
+    each_g: float
+    why: str
+    standing: str
+
+
+@dataclass(frozen=True, slots=True)
 class Extra:
     """A fining, a spice: an amount of a thing at a time.
 
     ``amount`` is in kg, L or pieces as it was written; ``written`` the author's own words for it, and
-    ``moment_written`` those for its ``moment``, which is `None` where nobody says when.
+    ``moment_written`` those for its ``moment``, which is `None` where nobody says when; without ``bounds`` nobody knows
+    how much of it is much.
     """
 
     name: str
@@ -186,8 +207,9 @@ class Extra:
     moment: Moment | None
     moment_written: str
     purpose: str
-    allergen: str
+    bounds: Bounds | None
     place: Place
+    brings: Brings = UNKNOWN
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from gristbook.model.brings import UNKNOWN, Brings
 from gristbook.problems import Place
 from gristbook.worksheet import Value
 
@@ -58,8 +59,8 @@ class SaltUse:
     into: Into
     moment_written: str
     purpose: str
-    allergen: str
     place: Place
+    brings: Brings = UNKNOWN
 
     @property
     def sulfite(self) -> bool:

@@ -5,7 +5,20 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import Generic, TypeVar
 
-from gristbook.pantry.records import Acid, Extract, Fining, Hop, Malt, Record, Salt, Style, Sugar, Water, Yeast
+from gristbook.pantry.records import (
+    Acid,
+    Allergen,
+    Extract,
+    Fining,
+    Hop,
+    Malt,
+    Record,
+    Salt,
+    Style,
+    Sugar,
+    Water,
+    Yeast,
+)
 from gristbook.reading.fields import LINES, TABLE, WORDS, Field, Kind
 
 R = TypeVar("R", bound=Record)
@@ -40,7 +53,9 @@ SALT_FORMULAS = (
 """A closed list: what a salt brings is worked out of its formula."""
 ACID_FORMULAS = ("C3H6O3", "H3PO4")
 
-FINING_KINDS = ("kettle fining", "fining", "nutrient", "enzyme", "spice", "flavouring")
+FINING_KINDS = ("kettle fining", "fining", "nutrient", "enzyme", "spice", "flavouring", "lautering aid")
+PIECE = Kind("a weight, as 3 g", ("kg",), most=1)
+DOSE = Kind("a dose in the batch, as 0.5 g/L", ("g/L",), most=1000)
 
 ABOUT = (
     Field("about", WORDS, "A remark for whoever brews with it."),
@@ -55,7 +70,9 @@ EXTRACT = Field("extract", SHARE, "Extract of the dry matter, fine grind.", "", 
 DISSOLVED = Field("extract", SHARE, "Extract of the dry matter.", "100 %")
 WET = Field("moisture", SHARE, "Water in it as sold.", "", True)
 TASTE = Field("taste", WORDS, "What it brings to the glass.")
-ALLERGEN = Field("allergen", WORDS, "What it holds that some must not eat or drink.")
+ALLERGEN = Field(
+    "allergen", WORDS, "What it holds that some must not eat or drink, or none; unknown if nothing is said."
+)
 USUAL_SHARE = Field("usual share", SHARE, "The share of a grist that it usually makes, by weight.")
 SPOONED = Field("density", DENSITY, "What a level spoon or cup of it weighs.")
 
@@ -184,6 +201,10 @@ FININGS = Section(
         Field("purpose", WORDS, "What it is for."),
         ALLERGEN,
         SPOONED,
+        Field("piece", PIECE, "What one pod, stick, nut or tablet of it weighs."),
+        Field("usual dose", DOSE, "Above this it is worth a word."),
+        Field("most", DOSE, "Above this nobody means it, and the recipe stops."),
+        Field("too much", WORDS, "What too much of it does."),
     ),
 )
 WATERS = Section(
@@ -224,5 +245,14 @@ ACIDS = Section(
         Field("strength", SHARE, "Acid by weight, as the label says.", "", True),
         Field("density", DENSITY, "Density of what the bottle holds.", "", True),
         Field("purpose", WORDS, "What it is for."),
+    ),
+)
+ALLERGENS = Section(
+    "allergens",
+    "an allergen",
+    Allergen,
+    (
+        Field("group", WORDS, "Where the list of the law has it.", "", True),
+        Field("but", LINES, "Names that only sound like it."),
     ),
 )

@@ -18,10 +18,14 @@ _TRAILING_COLOUR = re.compile(r"\s*\b\d+\s*°?\s*L$")
 
 @dataclass(frozen=True, slots=True)
 class Match(Generic[R]):
-    """What a name may mean: one record, several where it fits several, or none and the ``nearest`` known name."""
+    """What a name may mean: one record, several where it fits several, or none and the ``nearest`` known name.
+
+    It is ``exact`` where the name has the very words of theirs, and not only a part of them.
+    """
 
     found: tuple[R, ...]
     nearest: str = ""
+    exact: bool = False
 
     @property
     def only(self) -> R | None:
@@ -71,7 +75,7 @@ class Shelf(Generic[R]):
             found = tuple(dict.fromkeys(label.record for label in labels))
             if way is ways[-1] and len(found) == 1 and all(2 * len(core) <= len(label.core) for label in labels):
                 return Match((), found[0].name)
-            return Match(found)
+            return Match(found, exact=way in ways[:2])
         return Match((), self._nearest(words, core))
 
     def _label(self, record: R, name: str) -> _Label[R]:

@@ -101,6 +101,7 @@ VOCABULARIES: dict[str, Vocabulary] = {
         omitted=frozenset({"salt"}),
         added=frozenset({"food", "grade"}),
     ),
+    "allergens": Vocabulary(),
     "acids": Vocabulary(omitted=frozenset({"acid"}), added=frozenset({"acid", "food", "grade"})),
 }
 """The words of each shelf. `malt` is never added: flaked barley malt is not flaked barley."""

@@ -10,6 +10,7 @@ from typing import Any
 
 from gristbook.pantry.fields import (
     ACIDS,
+    ALLERGENS,
     EXTRACTS,
     FININGS,
     HOPS,
@@ -24,11 +25,12 @@ from gristbook.pantry.fields import (
 from gristbook.pantry.lookup import Match, Shelf
 from gristbook.pantry.names import VOCABULARIES
 from gristbook.pantry.reading import R, read_section
-from gristbook.pantry.records import Acid, Extract, Fining, Hop, Malt, Salt, Style, Sugar, Water, Yeast
+from gristbook.pantry.records import Acid, Allergen, Extract, Fining, Hop, Malt, Salt, Style, Sugar, Water, Yeast
 from gristbook.problems import Place, Problems, nearest
 
 SECTIONS: dict[str, Section[Any]] = {
-    section.name: section for section in (MALTS, SUGARS, EXTRACTS, HOPS, YEASTS, STYLES, FININGS, WATERS, SALTS, ACIDS)
+    section.name: section
+    for section in (MALTS, SUGARS, EXTRACTS, HOPS, YEASTS, STYLES, FININGS, WATERS, SALTS, ACIDS, ALLERGENS)
 }
 OTHER_FILES = frozenset({"prices"})
 """Files of an author's pantry that hold no ingredients: other readers take them."""
@@ -48,6 +50,7 @@ class Pantry:
     waters: Shelf[Water]
     salts: Shelf[Salt]
     acids: Shelf[Acid]
+    allergens: Shelf[Allergen]
 
     @classmethod
     def load(cls, author_folder: Path | None, problems: Problems, shown_as: str = "pantry") -> Pantry:

@@ -124,7 +124,8 @@ class _Reader(Generic[R]):
 
     def _value(self, fields: Fields, field: Field, source: str) -> Any:
         if field.kind is LINES:
-            return self._aliases(fields)
+            named = tuple(node.value for node in fields.lines(field.name) if isinstance(node, Text))
+            return named if field.name != "also" else self._aliases(fields)
         text = fields.text(field.name)
         if field.kind.bases:
             origin = source if fields.given(field.name) else ASSUMED

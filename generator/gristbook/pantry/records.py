@@ -142,12 +142,20 @@ class Style(Record):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Fining(Record):
-    """A fining, a spice, a nutrient: what it is for, what it may bring, what a litre of it weighs from a spoon."""
+    """A fining, a spice, a nutrient: what it is for, what it may bring, what a litre of it weighs from a spoon.
+
+    ``piece`` is the weight of one (kg); ``usual_dose`` and ``most`` are bounds in the batch (g/L), ``too_much`` says
+    what they are for.
+    """
 
     kind: str
     purpose: str
     allergen: str
     density: Spread | None
+    piece: Spread | None
+    usual_dose: Spread | None
+    most: Spread | None
+    too_much: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -188,3 +196,11 @@ class Acid(Record):
     strength: Spread
     density: Spread
     purpose: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Allergen(Record):
+    """What some must not eat or drink: words that say so stand in ``also``, what only sounds like it in ``but``."""
+
+    group: str
+    but: tuple[str, ...]

@@ -20,6 +20,9 @@ LEAST = 1e-9
 
 K = TypeVar("K")
 
+_LAST = re.compile(r",\s*(?=allergens?\b)", re.IGNORECASE)
+"""Before the part of a line that runs to its end, since it has commas of its own."""
+
 
 def fits(pattern: str, words: str) -> re.Match[str] | None:
     """The whole of some words by a pattern: capitals or small, and for a blank of the pattern any number of them."""
@@ -78,6 +81,8 @@ def read_line(
     ``named`` lines begin with an amount and a name; with ``joins_name`` a part that is no property belongs to the name.
     ``mark`` is what parts them, a regular expression.
     """
+    if isinstance(node, Table) and (line := _line_with_a_colon(node)):
+        node = line
     if isinstance(node, Table):
         return _read_mapping(node, properties, problems, named)
     if not isinstance(node, Text):
@@ -86,7 +91,8 @@ def read_line(
     if comma := re.search(r"(?<!\d)\d+,\d+", node.value):
         comma_inside(comma[0], node.at(comma.start()), problems, node.value)
         return None
-    pieces = node.split(mark)
+    tail = _LAST.search(node.value) if any(known.key == "allergens" for known in properties) else None
+    pieces = (node.part(0, tail.start()) if tail else node).split(mark) + ([node.part(tail.end())] if tail else [])
     if empty := next((piece for piece in pieces if not piece.value), None):
         what = "nothing between two commas" if empty is not pieces[-1] else "nothing after the last comma"
         problems.error(empty.place, what if len(pieces) > 1 else "an empty line", within=node.value)
@@ -169,6 +175,14 @@ def _not_understood(piece: Text, properties: tuple[Property, ...], problems: Pro
         expected="" if nearest(piece.value, examples) else "something like " + ", ".join(examples),
         suggestion=nearest(piece.value, examples),
     )
+
+
+def _line_with_a_colon(table: Table) -> Text | None:
+    """A line that ends in `allergens: milk`, which YAML takes for a table of one key."""
+    key, value = table.entries[0] if len(table.entries) == 1 else (None, None)
+    if key is None or not isinstance(value, Text) or not _LAST.search(key.value):
+        return None
+    return Text(f"{key.value}: {value.value}", key.place, exact=False)
 
 
 def _read_mapping(table: Table, properties: tuple[Property, ...], problems: Problems, named: bool) -> Line | None:

@@ -8,20 +8,25 @@ from urllib.parse import quote
 from xml.sax.saxutils import escape
 
 from gristbook.site.amounts import bare
+from gristbook.targets.allergens import allergens
 from gristbook.targets.batches.results import BatchFigures, Compared
 from gristbook.targets.figures import Plan
 from gristbook.worksheet import Derived, Given, Value
 
 
 def figures_json(plan: Plan) -> bytes:
-    """Every named figure of a plan: value, unit, low and high of nine batches in ten, what moves it most, source."""
-    recipe = plan.recipe
+    """Allergens, and every named figure of a plan.
+
+    Each has its value, unit, low and high of nine batches in ten, what moves it most, and its source.
+    """
+    recipe, brings = plan.recipe, allergens(plan)
     data = {
         "recipe": recipe.title,
         "batch in litres": float(bare(recipe.batch.number)),
         "brewhouse": plan.brewhouse.name,
         "bitterness model": plan.bitterness_model,
         "colour model": plan.colour_model,
+        "allergens": {"contains": list(brings.names), "unknown in": list(brings.unknown)},
         "figures": {name: _figure(value) for name, value in plan.named.items()},
     }
     return (json.dumps(data, ensure_ascii=False, indent=1, allow_nan=False) + "\n").encode()

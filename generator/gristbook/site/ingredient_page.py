@@ -21,8 +21,9 @@ from gristbook.site.shelves_page import shelf_of, words_of
 from gristbook.site.terms import Uses
 from gristbook.site.words import capital, colour_word
 from gristbook.site.working import Working, values_in, working
+from gristbook.targets.allergens import gathered
 from gristbook.targets.alternatives import stand_ins
-from gristbook.targets.ingredients import SIX_MONTHS, WHOLE_GRIST, Sheet, Tint, allergens_of
+from gristbook.targets.ingredients import SIX_MONTHS, WHOLE_GRIST, Sheet, Tint
 from gristbook.worksheet import Given, Value
 
 SECTIONS = ("the-beers-that-use-it", "the-numbers", "what-follows", "what-can-stand-in", "table-of-uses")
@@ -96,7 +97,7 @@ class IngredientPage:
     band: Band | None
     about: Markup
     remarks: tuple[str, ...]
-    allergens: tuple[str, ...]
+    allergens: str
     prices: tuple[str, ...]
     numbers: tuple[Number, ...]
     results: tuple[Results, ...]
@@ -122,7 +123,7 @@ def ingredient_page(thing: Stocked, book: Book, terms: Uses | None = None) -> In
         band=_band(sheet),
         about=line(it.about, terms),
         remarks=tuple(brewers_words(it)),
-        allergens=allergens_of(it),
+        allergens=gathered([(it.name, it.brings)]).words,
         prices=_prices(it, book),
         numbers=tuple(_numbers(it, shown)),
         results=tuple(_results(sheet, shown)),

@@ -72,7 +72,6 @@ class ExtraRow:
     name: str
     moment: Sentence
     purpose: str
-    allergen: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,7 +85,7 @@ class Ingredients:
     yeasts: tuple[YeastRow, ...]
     salts: tuple[ExtraRow, ...]
     extras: tuple[ExtraRow, ...]
-    allergens: tuple[str, ...]
+    allergens: str
 
 
 def ingredients(plan: Plan, shown: Shown) -> Ingredients:
@@ -103,7 +102,7 @@ def ingredients(plan: Plan, shown: Shown) -> Ingredients:
         tuple(_yeasts(figures.pitch, shown)) if figures.pitch else (),
         tuple(_for_the_water(recipe.water, shown)),
         tuple(_extra(extra, shown) for extra in recipe.extras),
-        allergens(plan),
+        allergens(plan).words,
     )
 
 
@@ -224,15 +223,15 @@ def _yeast(line: YeastFigures[Value], wanted: Value, shown: Shown) -> YeastRow:
 def _for_the_water(treatment: Treatment, shown: Shown) -> Iterator[ExtraRow]:
     for dilution in treatment.dilutions:
         amount = dilution.volume if dilution.volume is not None else dilution.share
-        yield ExtraRow(shown.say(amount), dilution.water.name, ("in place of some of the water",), "", "")
+        yield ExtraRow(shown.say(amount), dilution.water.name, ("in place of some of the water",), "")
     for salt in treatment.salts:
-        yield ExtraRow(shown.say(salt.mass), salt.name, (INTO[salt.into],), salt.purpose, salt.allergen)
+        yield ExtraRow(shown.say(salt.mass), salt.name, (INTO[salt.into],), salt.purpose)
     for acid in treatment.acids:
-        yield ExtraRow(shown.say(acid.volume), acid.name, (INTO[acid.into],), acid.purpose, "")
+        yield ExtraRow(shown.say(acid.volume), acid.name, (INTO[acid.into],), acid.purpose)
 
 
 def _extra(extra: Extra, shown: Shown) -> ExtraRow:
-    return ExtraRow(extra_amount(extra, shown), extra.name, moment_of(extra), extra.purpose, extra.allergen)
+    return ExtraRow(extra_amount(extra, shown), extra.name, moment_of(extra), extra.purpose)
 
 
 def extra_amount(extra: Extra, shown: Shown) -> Sentence:

@@ -1,73 +1,56 @@
-"""What is in a beer that some must not drink."""
+"""What is in a beer that some must not drink, and the sentence that says so on page, card, method and in JSON."""
 
 from __future__ import annotations
 
-import re
-from collections.abc import Mapping
+from collections.abc import Iterable
+from dataclasses import dataclass
 
+from gristbook.model.brings import Brings
+from gristbook.model.recipe import Extra, Hop, Malt, Sugar, Yeast
+from gristbook.model.water import SaltUse
+from gristbook.pantry.pantry import ours
 from gristbook.targets.figures import Plan
+from gristbook.targets.method_step import names
 
-BREAD_CEREALS: Mapping[str, str] = {
-    "barley": "barley",
-    "wheat": "wheat",
-    "rye": "rye",
-    "oats": "oats",
-    "spelt": "spelt (a wheat)",
-    "triticale": "triticale (of wheat and rye)",
-}
-"""The pantry's cereals that hold gluten, and how a label names them."""
+GLUTEN = frozenset(it.name for it in ours("allergens").records if it.group.startswith("1,"))
+"""The cereals that hold gluten."""
 
-ALLERGENS: Mapping[str, str] = {
-    "albumen": "egg",
-    "almond": "nuts",
-    "buckwheat": "buckwheat",
-    "celery": "celery",
-    "chitosan": "crustaceans",
-    "egg": "egg",
-    "hazelnut": "nuts",
-    "isinglass": "fish",
-    "lactose": "milk",
-    "metabisulfite": "sulfite",
-    "metabisulphite": "sulfite",
-    "milk": "milk",
-    "mustard": "mustard",
-    "nut": "nuts",
-    "peanut": "peanuts",
-    "pecan": "nuts",
-    "sesame": "sesame",
-    "soya": "soya",
-    "sulfite": "sulfite",
-    "walnut": "nuts",
-    "whey": "milk",
-}
-"""What a word in an ingredient's name brings, where the pantry says nothing of it (common practice, no source)."""
+ANY_ALLERGEN = names(it.group.partition(", ")[2] for it in ours("allergens").records)
+"""The fourteen groups of the law, for a page that speaks of no beer."""
 
 
-def allergens(plan: Plan) -> tuple[str, ...]:
-    """What is in the beer that some must not drink, each once, by name; what nobody named is said to be unknown."""
+@dataclass(frozen=True, slots=True)
+class Allergens:
+    """What is in a beer, each once, by name; and the things of which nobody knows all that they bring."""
+
+    names: tuple[str, ...]
+    unknown: tuple[str, ...] = ()
+
+    @property
+    def words(self) -> str:
+        """The list as one reads it, open where something is unknown; "" where there is nothing to say.
+
+        >>> Allergens(("barley",), ("cashew cream",)).words
+        'barley, and whatever is in cashew cream: read its label'
+        """
+        known = ", ".join(self.names)
+        if not self.unknown:
+            return known
+        labels = "its label" if len(self.unknown) == 1 else "their labels"
+        rest = f"whatever is in {names(self.unknown)}: read {labels}"
+        return f"{known}, and {rest}" if known else rest
+
+
+def allergens(plan: Plan) -> Allergens:
+    """What is in the beer that some must not drink."""
     recipe = plan.recipe
-    found: set[str] = set()
-    for malt in recipe.malts:
-        if not malt.cereal:
-            found.add(f"a cereal that nobody has named ({malt.name})")
-        found |= {BREAD_CEREALS[malt.cereal]} if malt.cereal in BREAD_CEREALS else allergens_named(malt.cereal)
-    for sugar in recipe.sugars:
-        words = words_of(sugar.name)
-        if sugar.from_malt:  # extracts of wheat or rye are mashed with barley malt, for its enzymes
-            found |= {"barley"} | {BREAD_CEREALS[word] for word in words if word in BREAD_CEREALS}
-        found |= allergens_named(sugar.name)
-    for extra in recipe.extras:
-        found |= {extra.allergen} if extra.allergen else allergens_named(extra.name)
-    found |= {salt.allergen for salt in recipe.water.salts if salt.allergen}
-    return tuple(sorted(found))
+    lines: tuple[Malt | Sugar | Hop | Yeast | Extra | SaltUse, ...]
+    lines = (*recipe.malts, *recipe.sugars, *recipe.hops, *recipe.yeasts, *recipe.extras, *recipe.water.salts)
+    return gathered((it.name, it.brings) for it in lines)
 
 
-def allergens_named(name: str) -> set[str]:
-    """What a name says that a thing brings."""
-    return {ALLERGENS[word] for word in words_of(name) if word in ALLERGENS}
-
-
-def words_of(name: str) -> set[str]:
-    """The words of a name, with and without a plural's s."""
-    words = re.findall(r"[^\W\d_]+", name.casefold())
-    return {form for word in words for form in (word, word.removesuffix("s"))}
+def gathered(things: Iterable[tuple[str, Brings]]) -> Allergens:
+    """What things bring together, by their names."""
+    all_of_it = tuple(things)
+    named = {name for _, brings in all_of_it for name in brings.names}
+    return Allergens(tuple(sorted(named)), tuple(dict.fromkeys(name for name, brings in all_of_it if brings.open)))

@@ -85,7 +85,7 @@ def _why_sugar(one: Ingredient, other: Ingredient) -> Sentence:
     words = (" of it ferments, the same", " of it ferments, less", " of it ferments, more")
     wetter = other.figures["moisture"].number - one.figures["moisture"].number
     wet = (f"; it holds {'more' if wetter > 0 else 'less'} water",) if abs(wetter) > MUCH_WATER else ()
-    brings = (f"; it brings {other.words['allergen']}",) if other.words.get("allergen") else ()
+    brings = (f"; it brings {', '.join(other.brings.names)}",) if other.brings.names else ()
     return (*_against(one, other, "fermentable", *words), *wet, *brings, *_in_common(one, other, "taste"))
 
 

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Collection, Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from gristbook.problems import Severity
-from gristbook.targets.allergens import BREAD_CEREALS, allergens, words_of
+from gristbook.targets.allergens import ANY_ALLERGEN, GLUTEN, allergens
 from gristbook.targets.caution_rows import CAUTIONS, Caution
 from gristbook.targets.conventions import PRACTICE, STRONG_ABV
 from gristbook.targets.doses import doses
@@ -16,8 +17,6 @@ from gristbook.worksheet import given
 
 ALLERGENS_HERE = "{allergens}"
 """Stands in a row's words for the brew's own."""
-
-ANY_ALLERGEN = "each cereal by its name, milk, egg, fish, crustaceans, nuts and sulfite"
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,7 +90,7 @@ def cautions_for(kind: str, plan: Plan) -> tuple[Sentence, ...]:
 
 def worded(row: Caution, plan: Plan) -> Sentence:
     """A caution as a sentence, with the brew's own allergens."""
-    return row.around(row.words.replace(ALLERGENS_HERE, ", ".join(allergens(plan))))
+    return row.around(row.words.replace(ALLERGENS_HERE, allergens(plan).words))
 
 
 def in_short(kinds: Collection[str], plan: Plan) -> tuple[str, ...]:
@@ -114,7 +113,7 @@ def _by_amount(plan: Plan) -> Iterator[Caution]:
         if ceiling:
             yield _of_gas(ceiling)
     for against in doses(plan):
-        yield Caution(f"{against.words}.", ("water",), before="More than ", figure=against.bound)
+        yield Caution(f"{against.words}.", (against.step,), before="More than ", figure=against.bound)
 
 
 def _of_gas(ceiling: Ceiling) -> Caution:
@@ -132,21 +131,23 @@ def in_keg(plan: Plan) -> bool:
     return plan.recipe.carbonation is not None and plan.recipe.carbonation.sugar is None
 
 
+def _words(name: str) -> set[str]:
+    return set(re.findall(r"[^\W\d_]+", name.casefold()))
+
+
 def diastatic(plan: Plan) -> bool:
     """Whether something in the beer may go on turning dextrins to sugar, so that it ferments for weeks more."""
-    added = {word for extra in plan.recipe.extras for word in words_of(extra.name)}
-    pitched = {
-        word for yeast in plan.recipe.yeasts for name in (yeast.name, *yeast.families) for word in words_of(name)
-    }
+    added = {word for extra in plan.recipe.extras for word in _words(extra.name)}
+    pitched = {word for yeast in plan.recipe.yeasts for name in (yeast.name, *yeast.families) for word in _words(name)}
     return bool({"saison", "diastatic", "diastaticus"} & pitched or {"glucoamylase", "amyloglucosidase"} & added)
 
 
 CONDITIONS: Mapping[str, Callable[[Plan], bool]] = {
     "always": lambda plan: True,
-    "allergens": lambda plan: bool(allergens(plan)),
+    "allergens": lambda plan: bool(allergens(plan).words),
     "ice for the top-up": lambda plan: plan.figures.cooling is not None and plan.figures.cooling.ice is not None,
     "first-wort hops": lambda plan: any(hop.use == "first wort" for hop in plan.recipe.hops),
-    "gluten": lambda plan: any(name.startswith(tuple(BREAD_CEREALS)) for name in allergens(plan)),
+    "gluten": lambda plan: not GLUTEN.isdisjoint(allergens(plan).names),
     "a diastatic yeast": diastatic,
     "a strong beer": lambda plan: plan.figures.fermentation.abv.number >= STRONG_ABV,
 }

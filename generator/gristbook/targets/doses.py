@@ -1,4 +1,6 @@
-"""How much of a salt, an acid or a sulfite is too much: rows of bounds, and what stands against a recipe's own doses.
+"""How much of a salt, an acid, a sulfite, a fining or a spice is too much, and what stands against a recipe's doses.
+
+Salts and acids go by rows of bounds in the brewing water, finings and spices by the pantry's bounds in the batch.
 
 The error is there for a slip of the scales: ounces taken for grams are 28 times too much, and can make people ill.
 """
@@ -15,6 +17,7 @@ from gristbook.model.water import AcidUse
 from gristbook.problems import Place, Severity
 from gristbook.targets.conventions import PRACTICE
 from gristbook.targets.figures import Plan
+from gristbook.targets.method_step import Kind
 from gristbook.targets.water_rows import TARGET_PH
 from gristbook.worksheet import Value, given
 
@@ -33,6 +36,8 @@ class Dose:
     why: str
     unit: str = "g/L"
     standing: str = PRACTICE
+    slip: str = "an ounce for a gram is a 28-fold slip"
+    step: Kind = "water"
 
 
 def _dose(words: str, usual: float, most: float, why: str, standing: str = PRACTICE) -> Dose:
@@ -58,18 +63,20 @@ DOSES: tuple[Dose, ...] = (
 """The lowest bounds of all that fit a name count. Our own where no source is named: `most` is two to five times what is
 ever usual, and less than 28 times any dose that a brewer weighs."""
 
-ACID = Dose(frozenset(), 5.0, 20.0, "much acid can be tasted, and too sour a mash thins the beer", "mEq/L")
+ACID = Dose(frozenset(), 5.0, 20.0, "much acid can be tasted, and too sour a mash thins the beer", "mEq/L",
+           slip="look at the strength on the bottle")  # fmt: skip
 """Five milliequivalents in a litre are 0.4 mL of lactic acid of 88 %, about where it begins to be tasted."""
 
 
 @dataclass(frozen=True, slots=True)
 class Against:
-    """What stands against a dose: how grave it is, where it is written, the bound that it is above, and words."""
+    """What stands against a dose: how grave it is, where it is written, the bound that it is above, words, the step."""
 
     severity: Severity
     place: Place
     bound: Value
     words: str
+    step: Kind
 
     @property
     def said(self) -> str:
@@ -98,7 +105,7 @@ def doses(plan: Plan) -> Iterator[Against]:
         before, _ = weighed.get(salt.name, (0.0, salt.place))
         weighed[salt.name] = before + salt.mass.number, salt.place
     for extra in recipe.extras:
-        if extra.amount is not None and extra.amount.unit == "kg":
+        if extra.bounds is None and extra.amount is not None and extra.amount.unit == "kg":
             before, _ = weighed.get(extra.name, (0.0, extra.place))
             weighed[extra.name] = before + 1000 * extra.amount.number, extra.place
     for name, (mass_g, place) in weighed.items():
@@ -111,6 +118,24 @@ def doses(plan: Plan) -> Iterator[Against]:
         against = _against(ACID, "acid", dose, recipe.water.acids[-1].place)
         if against:
             yield against
+    yield from _of_extras(plan)
+
+
+def _of_extras(plan: Plan) -> Iterator[Against]:
+    """What stands against the finings and spices that the pantry has bounds for."""
+    batch_l = plan.figures.volumes.batch.number
+    known = [extra for extra in plan.recipe.extras if extra.bounds is not None]
+    for name in dict.fromkeys(extra.name for extra in known):
+        dose_g, last = 0.0, known[0]
+        for extra in known:
+            if extra.name == name and extra.bounds and extra.amount:
+                dose_g, last = dose_g + extra.bounds.each_g * extra.amount.number, extra
+        if last.bounds:
+            bounds = last.bounds
+            slip = bounds.why or "look at the scales"
+            row = Dose(frozenset(), bounds.usual, bounds.most, bounds.why, "g/L", bounds.standing, slip, "weigh")
+            if against := _against(row, name, dose_g / batch_l, last.place):
+                yield against
 
 
 def _row_for(name: str) -> Dose | None:
@@ -122,12 +147,12 @@ def _row_for(name: str) -> Dose | None:
 def _against(row: Dose, name: str, dose: float, place: Place) -> Against | None:
     def above(severity: Severity, bound: float, words: str) -> Against:
         value = given(bound, row.unit, f"bound on {name}", origin=row.standing)
-        return Against(severity, place, value, f" of {name} is {words}")
+        return Against(severity, place, value, f" of {name} is {words}", row.step)
 
     if dose > row.most:
-        slip = "an ounce for a gram is a 28-fold slip" if row.unit == "g/L" else "look at the strength on the bottle"
-        return above(Severity.ERROR, row.most, f"no brewer's dose: {slip}")
-    return above(Severity.WARNING, row.usual, f"more than usual: {row.why}") if dose > row.usual else None
+        return above(Severity.ERROR, row.most, f"no brewer's dose: {row.slip}")
+    usual = f"more than usual{': ' if row.why else ''}{row.why}"
+    return above(Severity.WARNING, row.usual, usual) if dose > row.usual else None
 
 
 def _milliequivalents(use: AcidUse) -> float:

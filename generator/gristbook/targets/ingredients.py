@@ -7,7 +7,6 @@ from dataclasses import dataclass
 
 from gristbook.equations import colour, extract, hop_storage, starter, yield_units
 from gristbook.model.larder import Ingredient
-from gristbook.targets.allergens import BREAD_CEREALS, allergens_named
 from gristbook.targets.conventions import AIRTIGHT, ALIVE_AT_THIRTY_DAYS, PRACTICE
 from gristbook.targets.grist import malt_colour
 from gristbook.targets.models import COLOUR, STRAIGHT_FROM_MCU, STRAIGHT_LINES
@@ -95,21 +94,6 @@ class Sheet:
     alpha: Value | None = None
     kept: tuple[Kept, ...] = ()
     alive: tuple[Alive, ...] = ()
-
-
-def allergens_of(it: Ingredient) -> tuple[str, ...]:
-    """What it brings that some must not eat or drink, by name."""
-    grain = set(it.words.get("cereal", "").split())
-    found = {BREAD_CEREALS[cereal] for cereal in grain if cereal in BREAD_CEREALS}
-    if it.shelf == "extracts":  # those of wheat or rye are mashed with barley malt, for its enzymes
-        found |= {"barley"} | {
-            BREAD_CEREALS[cereal] for cereal in BREAD_CEREALS if cereal in it.name.casefold().split()
-        }
-    if it.words.get("allergen"):
-        found.add(it.words["allergen"])
-    elif it.shelf not in ("hops", "yeasts"):
-        found |= allergens_named(f"{it.name} {it.words.get('cereal', '')}")
-    return tuple(sorted(found))
 
 
 def sheet_of(it: Ingredient, colour_model: str) -> Sheet:

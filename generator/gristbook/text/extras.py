@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+from gristbook.model.brings import Brings
 from gristbook.model.moment import BeforePackaging, BeforeTheEnd, Moment
-from gristbook.model.recipe import Extra
+from gristbook.model.recipe import Bounds, Extra
+from gristbook.pantry.records import Fining
 from gristbook.reading import fields as f
 from gristbook.reading.lines import Line, meant, read_line
 from gristbook.reading.tree import Node
+from gristbook.text.allergens import brings_by_name, brings_of, on_line
+from gristbook.text.belonging import elsewhere
 from gristbook.text.values import Desk, said
 from gristbook.text.vocabulary import EXTRA, STAGES
 
@@ -23,8 +27,9 @@ def read_extra(node: Node, boil_min: float, desk: Desk) -> Extra | None:
     if line is None:
         return None
     found = desk.pantry.fining(line.name.value).found
-    record = found[0] if len(found) == 1 else None
-    name = record.name if record else line.name.value
+    if not found and not _may_be_unknown(line, desk):
+        return None
+    name = found[0].name if len(found) == 1 else line.name.value
     moment = _moment(line, name, boil_min, desk)
     if moment is None and any(line.get(key) for key in WHEN):
         return None
@@ -40,10 +45,50 @@ def read_extra(node: Node, boil_min: float, desk: Desk) -> Extra | None:
         written=amount.text if amount else "",
         moment=moment,
         moment_written=next((text.value for key in WHEN if (text := line.get(key))), ""),
-        purpose=record.purpose if record else "",
-        allergen=record.allergen if record else "",
+        purpose=found[0].purpose if len(found) == 1 else "",
+        bounds=_bounds(found, amount.base) if amount else None,
         place=line.place,
+        brings=on_line(line, _brings(line.name.value, found, desk), desk),
     )
+
+
+def _may_be_unknown(line: Line, desk: Desk) -> bool:
+    """Whether a name that no fining has may stand here: with a warning, unless it belongs in another section."""
+    name, section = line.name, "finings and spices"
+    if there := elsewhere(name.value, section, desk.pantry):
+        what = f'"{name.value}" is {there.one}, of which nothing is reckoned among {section}'
+        desk.problems.error(name.place, what, within=line.whole, expected=f"it under {there.section}")
+        return False
+    nothing = "no sugar, no volume" if line.get("allergens") else "no sugar, no volume, no allergen"
+    desk.problems.warning(
+        name.place,
+        f'"{name.value}" is in no list: nothing is reckoned of it, {nothing}',
+        within=line.whole,
+        expected="a name that the pantry has, or its own entry in pantry/finings.yaml",
+        suggestion=desk.pantry.fining(name.value).nearest,
+    )
+    return True
+
+
+def _brings(name: str, found: tuple[Fining, ...], desk: Desk) -> Brings:
+    """What all that a name may mean brings together."""
+    if not found:
+        return brings_by_name(name, desk.pantry)
+    each = [brings_of(record, desk.pantry) for record in found]
+    return Brings(tuple(sorted({it for one in each for it in one.names})), open=any(one.open for one in each))
+
+
+def _bounds(found: tuple[Fining, ...], base: str) -> Bounds | None:
+    """The strictest bounds of all that a name may mean, where an amount in ``base`` can be weighed."""
+    bounds = []
+    for record in found:
+        weights = {"kg": 1000.0}
+        weights |= {"L": record.density.typical} if record.density else {}
+        weights |= dict.fromkeys(("pieces", ""), 1000 * record.piece.typical) if record.piece else {}
+        if base in weights and record.usual_dose and record.most:
+            usual, most = record.usual_dose.typical, record.most.typical
+            bounds.append(Bounds(usual, most, weights[base], record.too_much, record.most.source))
+    return min(bounds, key=lambda one: one.most, default=None)
 
 
 def _moment(line: Line, name: str, boil_min: float, desk: Desk) -> Moment | None:

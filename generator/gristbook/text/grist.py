@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
-from typing import Any, TypeVar
+from typing import TypeVar
 
 from gristbook.model.recipe import HoppedKit, Malt, Steep, Sugar
 from gristbook.pantry import records
@@ -15,6 +14,7 @@ from gristbook.reading import fields as f
 from gristbook.reading.fields import Kind
 from gristbook.reading.lines import Line, read_line
 from gristbook.reading.tree import Node, Text
+from gristbook.text.allergens import brings_of, on_line
 from gristbook.text.values import Desk, by_default, from_pantry, said
 from gristbook.text.vocabulary import EXTRACT, KIT, MALT, POTENTIAL, STEEP, SUGAR
 from gristbook.worksheet import Given, between, given
@@ -50,6 +50,7 @@ def read_malt(node: Node, desk: Desk) -> Malt | None:
         needs_mash=record.needs_mash,
         steep=steep,
         place=line.place,
+        brings=on_line(line, brings_of(record, desk.pantry), desk),
     )
 
 
@@ -112,6 +113,7 @@ def _dissolving(
         minutes=said(minutes, f"{record.name}, minutes before the end") if minutes else None,
         into_fermenter=into_fermenter,
         place=line.place,
+        brings=on_line(line, brings_of(record, desk.pantry), desk),
     )
 
 
@@ -123,14 +125,7 @@ def _one(name: Text, whole: str, match: Match[R], what: str, desk: Desk) -> R | 
         names = " or ".join(record.name for record in match.found)
         desk.problems.error(name.place, f'"{name.value}" may be several', within=whole, expected=names)
     else:
-        elsewhere = _elsewhere(name.value, what, desk)
-        desk.problems.error(
-            name.place,
-            f'unknown {what} "{name.value}"',
-            within=whole,
-            expected=elsewhere or ("" if match.nearest else f"a {what} of the pantry"),
-            suggestion="" if elsewhere else match.nearest,
-        )
+        desk.unknown(name, what, f"{what}s", whole, match.nearest, f"a {what} of the pantry")
     return None
 
 
@@ -145,19 +140,6 @@ def _malts_named(line: Line, desk: Desk) -> Match[records.Malt]:
         return match
     lovibond = colour.number if colour.base == "°L" else (colour.number + 1.2) / 2.65
     return Match((min(match.found, key=lambda record: abs(record.colour.typical - lovibond)),), match.nearest)
-
-
-def _elsewhere(name: str, what: str, desk: Desk) -> str:
-    """Where a name belongs that is known, but in another section."""
-    shelves: dict[str, Callable[[str], Match[Any]]] = {
-        "malt": desk.pantry.malt,
-        "sugar": desk.pantry.sugar,
-        "extract": desk.pantry.extract,
-    }
-    for other, look_up in shelves.items():
-        if other != what and look_up(name).found:
-            return f"it under {other}s"
-    return ""
 
 
 def _amount(line: Line, name: str, density: records.Spread | None, desk: Desk) -> tuple[Given | None, Given | None]:

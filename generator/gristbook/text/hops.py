@@ -6,12 +6,14 @@ import re
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
+from gristbook.model.brings import NOTHING
 from gristbook.model.recipe import Hop, HopUse, Store
 from gristbook.pantry import records
 from gristbook.reading import fields as f
 from gristbook.reading.lines import Line, read_line
 from gristbook.reading.quantity import Quantity
 from gristbook.reading.tree import Node, Text
+from gristbook.text.allergens import on_line
 from gristbook.text.values import Desk, by_default, from_pantry, said
 from gristbook.text.vocabulary import HOP, HSI, STAND, STORE
 from gristbook.worksheet import Given, between, given
@@ -88,21 +90,20 @@ def read_hop(node: Node, boil_min: float, desk: Desk) -> Hop | None:
         days=moment.days,
         aroma=record.aroma,
         place=line.place,
+        brings=on_line(line, NOTHING, desk),
     )
 
 
 def _variety(line: Line, desk: Desk) -> records.Hop | None:
     """The one hop that the line's name fits; several or none is a problem."""
     match = desk.pantry.hop(line.name.value)
-    if match.only is None:
+    if not match.found:
+        expected = "a hop of the pantry, or of the book's own"
+        desk.unknown(line.name, "hop", "hops", line.whole, match.nearest, expected)
+    elif match.only is None:
         several = " or ".join(found.name for found in match.found)
-        desk.problems.error(
-            line.name.place,
-            f'"{line.name.value}" may be several' if several else f'unknown hop "{line.name.value}"',
-            within=line.whole,
-            expected=several or ("" if match.nearest else "a hop of the pantry, or of the book's own"),
-            suggestion="" if several else match.nearest,
-        )
+        what = f'"{line.name.value}" may be several'
+        desk.problems.error(line.name.place, what, within=line.whole, expected=several)
     return match.only
 
 

@@ -10,6 +10,7 @@ from gristbook.pantry.fields import Section
 from gristbook.pantry.pantry import SECTIONS, Pantry
 from gristbook.pantry.reading import attribute
 from gristbook.pantry.records import Hop, Record, Spread
+from gristbook.text.allergens import brings_of
 from gristbook.text.hops import lost_in_six_months
 from gristbook.text.values import from_pantry
 from gristbook.worksheet import Value
@@ -30,13 +31,13 @@ LOST = "lost in six months"
 def read_larder(pantry: Pantry) -> tuple[Ingredient, ...]:
     """Every record of the shelves that recipes are made from, in the pantry's order."""
     return tuple(
-        _ingredient(name, SECTIONS[name], record)
+        _ingredient(name, SECTIONS[name], record, pantry)
         for name in get_args(ShelfName)
         for record in getattr(pantry, name).records
     )
 
 
-def _ingredient(shelf: ShelfName, section: Section[Record], record: Record) -> Ingredient:
+def _ingredient(shelf: ShelfName, section: Section[Record], record: Record, pantry: Pantry) -> Ingredient:
     figures: dict[str, Value] = {}
     spans: dict[str, tuple[float, float]] = {}
     words: dict[str, str] = {}
@@ -50,6 +51,7 @@ def _ingredient(shelf: ShelfName, section: Section[Record], record: Record) -> I
             words[field.name] = "yes" if stated else "no"
         elif stated:
             words[field.name] = stated
+    brings = brings_of(record, pantry)
     if isinstance(record, Hop):
         figures[LOST] = lost_in_six_months(record)
-    return Ingredient(shelf, record.name, record.also, record.about, record.source, figures, spans, words)
+    return Ingredient(shelf, record.name, record.also, record.about, record.source, figures, spans, words, brings)

@@ -8,6 +8,7 @@ from pathlib import PurePosixPath
 from typing import TypeVar
 
 from gristbook.model.brewhouse import Brewhouse
+from gristbook.model.moment import Stage
 from gristbook.model.recipe import Carbonation, Expectation, HoppedKit, Intention, Malt, Recipe, Sugar
 from gristbook.model.style import Style
 from gristbook.pantry.records import Spread
@@ -198,8 +199,18 @@ def _check_whole(recipe: Recipe, brewhouse: Brewhouse, desk: Desk) -> None:
             f"{mashed[0].name} is neither mashed nor steeped",
             expected="mash: 67 °C, 60 min, or a steep in the line",
         )
+    _check_moments(recipe, mashed, desk)
     if mashed and brewhouse.mash == "none":
         error(mashed[0].place, f"the brewhouse {brewhouse.name} has no mash", expected="a steep, or malt extract")
+
+
+def _check_moments(recipe: Recipe, mashed: list[Malt], desk: Desk) -> None:
+    """What goes into the mash or the steep needs one."""
+    there = {Stage.MASH: bool(mashed), Stage.STEEP: len(mashed) < len(recipe.malts)}
+    for extra in recipe.extras:
+        if isinstance(extra.moment, Stage) and not there.get(extra.moment, True):
+            what = f"{extra.name} goes {extra.moment.value}, and there is none"
+            desk.problems.error(extra.place, what, expected="another moment")
 
 
 def _check_shares(recipe: Recipe, desk: Desk) -> None:

@@ -10,6 +10,7 @@ from gristbook.problems import Problems
 from gristbook.reading.fields import TIME, Kind, read_quantity
 from gristbook.reading.quantity import Quantity
 from gristbook.reading.tree import Text
+from gristbook.text.belonging import elsewhere
 from gristbook.worksheet import Given, between, given
 
 
@@ -31,6 +32,15 @@ class Desk:
             return minutes
         self.problems.error(minutes.place, f"{minutes.text} is longer than the boil of {boil_min:g} min", within=within)
         return None
+
+    def unknown(self, name: Text, what: str, section: str, within: str, near: str, expected: str) -> None:
+        """File the error of a name that no ``what`` has: where it belongs, or what is ``near``, or what is expected."""
+        if found := elsewhere(name.value, section, self.pantry):
+            there = f"it under {found.section}"
+            self.problems.error(name.place, f'"{name.value}" is {found.one}', within=within, expected=there)
+            return
+        what = f'unknown {what} "{name.value}"'
+        self.problems.error(name.place, what, within=within, expected="" if near else expected, suggestion=near)
 
 
 def said(read: Quantity, label: str, *, unit: str = "", factor: float = 1.0, origin: str = "the recipe") -> Given:

@@ -65,6 +65,14 @@ RECIPE: tuple[Field, ...] = (
     Field("meant", f.TABLE, "Advice that the recipe means to go against, each with its reason."),
 )
 
+ALLERGENS = Property(
+    "allergens",
+    f.WORDS,
+    r"allergens?(?:\s*:\s*| )(?P<value>.+)",
+    "allergens: milk, nuts",
+    "What it holds that some must not eat or drink, or none; the last in its line.",
+)
+
 MALT: tuple[Property, ...] = (
     Property("colour", f.COLOUR, _COLOUR, "60 °L", "The malt's colour, before the pantry's."),
     Property("steep", STEEP, r"(?:steep(?:ed)?)\s+(?P<value>.+)", "steep 30 min at 68 °C", "Steeped, not mashed."),
@@ -74,6 +82,7 @@ MALT: tuple[Property, ...] = (
     Property("potential", POTENTIAL, _POTENTIAL, "36 ppg", "Extract as it is weighed, in the trade's other ways."),
     Property("moisture", f.SHARE, rf"(?P<value>{_PERCENT})\s+moisture", "4 % moisture", "The malt's moisture."),
     Property("diastatic power", DIASTATIC_POWER, _POWER, "250 °WK", "The strength of its enzymes."),
+    ALLERGENS,
 )
 
 _DISSOLVING: tuple[Property, ...] = (
@@ -99,11 +108,13 @@ SUGAR: tuple[Property, ...] = (
         "95 % fermentable",
         "What the yeast can take of it.",
     ),
+    ALLERGENS,
 )
 
 EXTRACT: tuple[Property, ...] = (
     *_DISSOLVING,
     Property("hopped", KIT, r"(?P<value>.+ IBU in .+)", "25 IBU in 23 L", "A hopped kit's bitterness, by its label."),
+    ALLERGENS,
 )
 
 HOP: tuple[Property, ...] = (
@@ -137,6 +148,7 @@ HOP: tuple[Property, ...] = (
     Property(
         "form", WORD, r"(?P<value>whole|pellets?)(?:\s+hops)?", "whole", "Whole cones; pellets if nothing is said."
     ),
+    ALLERGENS,
 )
 
 YEAST: tuple[Property, ...] = (
@@ -155,6 +167,7 @@ YEAST: tuple[Property, ...] = (
         "made 2026-01-20",
         "When a pack was filled.",
     ),
+    ALLERGENS,
 )
 
 MASH: tuple[Property, ...] = (
@@ -211,6 +224,7 @@ EXTRA: tuple[Property, ...] = (
         "into the fermenter",
         "Another moment, in words.",
     ),
+    ALLERGENS,
 )
 
 INTO: tuple[tuple[Into, str], ...] = (

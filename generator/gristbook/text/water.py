@@ -12,6 +12,8 @@ from gristbook.pantry.records import Spread
 from gristbook.problems import Place, nearest
 from gristbook.reading.lines import Line, meant, read_line
 from gristbook.reading.tree import Node, Text
+from gristbook.text.allergens import brings_of
+from gristbook.text.belonging import elsewhere
 from gristbook.text.values import Desk, from_pantry, said
 from gristbook.text.vocabulary import INTO, WATER
 from gristbook.worksheet import Given
@@ -72,6 +74,9 @@ class _Line:
             return self._acid(acids)
         if waters.found:
             return self._water(waters)
+        if found := elsewhere(name, "water", self.desk.pantry):
+            self._error(self.line.name, f'"{name}" is {found.one}', f"it under {found.section}")
+            return None
         close = [match.nearest for match in (salts, acids, waters) if match.nearest]
         near = nearest(name, close) or next(iter(close), "")
         self._error(
@@ -106,8 +111,8 @@ class _Line:
             into=into,
             moment_written=written,
             purpose=record.purpose,
-            allergen=record.allergen,
             place=self.line.place,
+            brings=brings_of(record, self.desk.pantry),
         )
 
     def _acid(self, match: Match[records.Acid]) -> AcidUse | None:

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from datetime import date, timedelta
 
+from gristbook.model.brings import Brings
 from gristbook.model.recipe import (
     Carbonation,
     Extra,
@@ -123,6 +124,7 @@ def _malt(malt: Malt, say: Say) -> str:
         _own(malt.moisture, "moisture", say),
         _own(malt.diastatic_power, "", say) if malt.diastatic_power else "",
         steep,
+        _allergens(malt.brings),
     )
 
 
@@ -136,6 +138,7 @@ def _sugar(sugar: Sugar, kit: HoppedKit | None, say: Say) -> str:
         _own(sugar.extract_dry, "extract" if sugar.extract_dry.unit == "fraction" else "", say),
         (_own(ferments, "fermentable", say) or f"{say(ferments)} fermentable") if ferments else "",
         f"{say(kit.bitterness)} in {say(kit.volume)}" if kit else "",
+        _allergens(sugar.brings),
     )
 
 
@@ -148,6 +151,7 @@ def _hop(hop: Hop, say: Say) -> str:
         _store(hop.store, say) if hop.store else "",
         f"HSI {_with_doubt(hop.storage_index, say)}" if hop.storage_index else "",
         "whole" if hop.whole else "",
+        _allergens(hop.brings),
     )
 
 
@@ -178,7 +182,9 @@ def _yeast(yeast: Yeast, written: str, say: Say) -> str:
     if yeast.age is not None and written:
         made = f"made {date.fromisoformat(written) - timedelta(days=yeast.age.number):%Y-%m-%d}"
     amount = f"{metric(yeast.amount)} " if yeast.amount is not None else ""
-    return _line(f"{amount}{yeast.name}", "dried" if yeast.dried else "liquid", attenuation, made)
+    return _line(
+        f"{amount}{yeast.name}", "dried" if yeast.dried else "liquid", attenuation, made, _allergens(yeast.brings)
+    )
 
 
 def _mash(step: MashStep, say: Say) -> str:
@@ -208,8 +214,13 @@ def _water(treatment: Treatment, say: Say) -> list[str]:
 
 
 def _extra(extra: Extra) -> str:
-    moment = extra.moment_written
+    rest = (extra.moment_written, _allergens(extra.brings))
     if extra.written:
-        return _line(f"{extra.written} {extra.name.replace(',', '')}", moment)
+        return _line(f"{extra.written} {extra.name.replace(',', '')}", *rest)
     by_spoon = extra.amount is not None and extra.amount.unit == "L"
-    return _line(_named(extra.amount, extra.name, spoons if by_spoon else metric), moment)
+    return _line(_named(extra.amount, extra.name, spoons if by_spoon else metric), *rest)
+
+
+def _allergens(brings: Brings) -> str:
+    """What the line itself said of it."""
+    return f"allergens: {', '.join(brings.names) or 'none'}" if brings.said else ""

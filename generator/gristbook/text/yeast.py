@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from datetime import date
 
+from gristbook.model.brings import NOTHING
 from gristbook.model.recipe import Yeast
 from gristbook.pantry import records
 from gristbook.reading import fields as f
 from gristbook.reading.lines import Line, read_line
 from gristbook.reading.tree import Node
+from gristbook.text.allergens import on_line
 from gristbook.text.values import Desk, from_pantry, said
 from gristbook.text.vocabulary import YEAST
 from gristbook.worksheet import Given, between, given
@@ -27,13 +29,7 @@ def read_yeast(node: Node, written: str, desk: Desk) -> Yeast | None:
         return None
     match = desk.pantry.yeast(line.name.value)
     if not match.found:
-        desk.problems.error(
-            line.name.place,
-            f'unknown yeast "{line.name.value}"',
-            within=line.whole,
-            expected="" if match.nearest else "a family of the pantry",
-            suggestion=match.nearest,
-        )
+        desk.unknown(line.name, "yeast", "yeast", line.whole, match.nearest, "a family of the pantry")
         return None
     if len(match.found) > 1:
         names = " or ".join(record.name for record in match.found)
@@ -65,6 +61,7 @@ def read_yeast(node: Node, written: str, desk: Desk) -> Yeast | None:
         warmest_c=max(record.temperature.high for record in match.found),
         tolerance_abv=100 * min(record.alcohol_tolerance.typical for record in match.found),
         place=line.place,
+        brings=on_line(line, NOTHING, desk),
     )
 
 

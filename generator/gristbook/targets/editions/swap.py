@@ -7,11 +7,13 @@ from dataclasses import dataclass, replace
 
 from gristbook.equations import extract, scaling
 from gristbook.model.brewhouse import Brewhouse
+from gristbook.model.moment import Stage
 from gristbook.model.recipe import Malt, MashStep, Recipe, Steep, Sugar
 from gristbook.targets.conventions import PRACTICE
 from gristbook.targets.editions.water import FOR_THE_MASH, without_a_mash
 from gristbook.targets.figures import Plan
 from gristbook.targets.grist import potential
+from gristbook.targets.method_step import at_stage, names
 from gristbook.targets.results import MaltFigures
 from gristbook.targets.roles import lintner, role
 from gristbook.worksheet import Value, apply, given, settled
@@ -80,11 +82,15 @@ def as_extract(plan: Plan, brewhouse: Brewhouse, shelf: Mapping[str, Sugar]) -> 
             *(line for name, parts in sorted(brought.items()) for line in _extract_lines(shelf[name], parts)),
         ),
         mash=plan.recipe.mash if small else (),
+        extras=tuple(extra for extra in plan.recipe.extras if small or extra.moment is not Stage.MASH),
         water=without_a_mash(plan.recipe.water),
         original_gravity=None,
         expectations=(),
     )
     notes = [*_said_of([line for line in own_mash if not can_mash], lost, bool(small))]
+    if recipe.extras != plan.recipe.extras:
+        gone = names(extra.name for extra in at_stage(plan.recipe, Stage.MASH))
+        notes.append(f"Left out, since it goes into the mash: {gone}.")
     if recipe.water != plan.recipe.water:
         notes.append(FOR_THE_MASH)
     return Swapped(recipe, tuple(notes))
@@ -123,6 +129,10 @@ def as_grain(plan: Plan, base: Malt, mash: MashStep) -> Swapped:
         ),
         kits=(),
         kettle=None,
+        extras=tuple(
+            replace(extra, moment=Stage.MASH, moment_written=Stage.MASH.value) if extra.moment is Stage.STEEP else extra
+            for extra in plan.recipe.extras
+        ),
         mash=plan.recipe.mash or (mash,),
         original_gravity=None,
         expectations=(),

@@ -1,0 +1,71 @@
+"""What an ingredient brings that some must not drink: its line's own word, or else the pantry's."""
+
+from __future__ import annotations
+
+import re
+
+from gristbook.model.brings import NOTHING, Brings
+from gristbook.pantry.allergens import allergens_in
+from gristbook.pantry.pantry import Pantry
+from gristbook.pantry.records import Extract, Fining, Malt, Record, Salt, Sugar
+from gristbook.problems import nearest
+from gristbook.reading.lines import Line
+from gristbook.text.values import Desk
+
+NONE = "none"
+
+
+def brings_of(record: Record, pantry: Pantry) -> Brings:
+    """What the pantry says of one of its own; a malt brings its cereal, hops and yeast bring nothing."""
+    match record:
+        case Malt():
+            return Brings(_named(record.cereal, pantry), open=False)
+        case Extract():  # those of wheat or rye are mashed with barley malt, for its enzymes
+            return Brings(_named(f"barley {record.cereal} {record.name}", pantry), open=False)
+        case Sugar() | Fining() | Salt():
+            return _stated(record.allergen, record.name, pantry)
+    return NOTHING
+
+
+def brings_by_name(name: str, pantry: Pantry) -> Brings:
+    """What a name says by itself of a thing that the pantry does not know; there may be more in it."""
+    return Brings(_named(name, pantry))
+
+
+def on_line(line: Line, known: Brings, desk: Desk) -> Brings:
+    """What the line says, or else what is ``known``; a word that is no allergen files its problem.
+
+    What the pantry knows to be in a thing stays, for no line can take the milk out of lactose.
+    """
+    text = line.get("allergens")
+    if text is None:
+        return known
+    shelf = desk.pantry.allergens
+    found = {name for name in known.names if not known.open and allergens_in(name, shelf)[1]}
+    for part in [] if text.word == NONE else text.split(r",|\band\b"):
+        names, whole = allergens_in(part.value, shelf)
+        found |= names
+        if not whole:
+            known_words = dict.fromkeys(it.name.partition(" (")[0] for it in shelf.records)
+            near = nearest(part.value, known_words)
+            expected = "" if near else f"none, or some of {', '.join(known_words)}"
+            what = f'no allergen is called "{part.value}"'
+            desk.problems.error(part.place, what, within=line.whole, expected=expected, suggestion=near)
+    return Brings(tuple(sorted(found)), open=False, said=True)
+
+
+def _stated(words: str, name: str, pantry: Pantry) -> Brings:
+    """A record's own word on it, kept as it stands where it is no plain list of allergens."""
+    if not words:
+        return brings_by_name(name, pantry)
+    if words.casefold() == NONE:
+        return NOTHING
+    found = set[str]()
+    for part in re.split(r"\s*,\s*", words):
+        names, whole = allergens_in(part, pantry.allergens)
+        found |= names if whole else {part}
+    return Brings(tuple(sorted(found)), open=False)
+
+
+def _named(words: str, pantry: Pantry) -> tuple[str, ...]:
+    return tuple(sorted(allergens_in(words, pantry.allergens)[0]))
