@@ -13,9 +13,10 @@ from gristbook.pantry.pantry import SECTIONS, Pantry
 from gristbook.problems import Problems
 
 PANTRY = Pantry.load(None, Problems())
+LOOKED_UP = [section for section in SECTIONS if section != "allergens"]  # whose words are found within a name
 NAMES = [
     (section.removesuffix("s"), name, record)
-    for section in SECTIONS
+    for section in LOOKED_UP
     for record in getattr(PANTRY, section).records
     for name in (record.name, *record.also)
 ]
@@ -64,7 +65,7 @@ def test_only_gives_a_record_where_nothing_is_left_to_settle() -> None:
     assert only.name == "Caramel malt 60 L"
 
 
-@given(st.sampled_from([section.removesuffix("s") for section in SECTIONS]), st.text(max_size=40))
+@given(st.sampled_from([section.removesuffix("s") for section in LOOKED_UP]), st.text(max_size=40))
 def test_no_text_breaks_the_look_up_and_a_suggestion_is_always_a_name_that_finds(kind: str, text: str) -> None:
     match = look_up(kind, text)
     assert not (match.found and match.nearest)

@@ -9,7 +9,6 @@ from typing import Any, get_args
 import pytest
 
 from gristbook.problems import Severity
-from gristbook.targets.allergens import allergens
 from gristbook.targets.caution_rows import CAUTIONS
 from gristbook.targets.cautions import (
     ALLERGENS_HERE,
@@ -241,38 +240,8 @@ def test_a_dose_above_the_usual_is_said_at_the_water(plan: Callable[..., Plan]) 
     assert "more than usual" not in little
 
 
-@pytest.mark.parametrize(
-    ("brewed", "expected"),
-    [
-        ({}, ("barley",)),
-        ({"malt": "pale wheat malt"}, ("wheat",)),
-        ({"malt": "flaked oats"}, ("oats",)),
-        ({"malt": "rye malt"}, ("rye",)),
-        ({"malt": "spelt malt"}, ("spelt (a wheat)",)),
-        ({"malt": "flaked maize"}, ()),
-        ({"more": SUGAR}, ("barley", "milk")),
-        ({"malt": "flaked rice", "more": "extracts:\n  - 1 kg wheat dried malt extract"}, ("barley", "wheat")),
-        ({"more": "finings and spices:\n  - 2 g isinglass, after fermentation"}, ("barley", "fish")),
-        ({"more": "finings and spices:\n  - 2 g chitosan, after fermentation"}, ("barley", "crustaceans")),
-        ({"more": "finings and spices:\n  - 2 g potassium metabisulfite, at packaging"}, ("barley", "sulfite")),
-        ({"more": "finings and spices:\n  - 90 g toasted hazelnuts, 3 days"}, ("barley", "nuts")),
-        ({"more": "finings and spices:\n  - 90 g toasted coconut, 3 days"}, ("barley",)),
-    ],
-)
-def test_allergens_are_named_by_ingredient(
-    plan: Callable[..., Plan], brewed: dict[str, Any], expected: tuple[str, ...]
-) -> None:
-    assert allergens(plan(**brewed)) == expected
-
-
-def test_a_cereal_that_nobody_named_is_said_to_be_unknown(plan: Callable[..., Plan]) -> None:
-    known = plan()
-    malt = replace(known.recipe.malts[0], cereal="", name="Mill sweepings")
-    unknown = replace(known, recipe=replace(known.recipe, malts=(malt,)))
-    assert allergens(unknown) == ("a cereal that nobody has named (Mill sweepings)",)
-
-
 def test_an_author_who_writes_braces_is_told_no_less(plan: Callable[..., Plan]) -> None:
     braced = plan("finings and spices:\n  - 15 g {allergens} salt {0}, 10 min")
     assert any("{0} is more than usual" in told(said) for said in cautions_for("water", braced))
+    assert any("whatever is in {allergens} salt {0}" in told(said) for said in cautions_for("serve", braced))
     assert steps(braced)

@@ -6,10 +6,11 @@ from math import exp, log
 
 import pytest
 
+from gristbook.model.brings import UNKNOWN, Brings
 from gristbook.model.larder import Ingredient
 from gristbook.pantry.pantry import Pantry
 from gristbook.problems import Problems
-from gristbook.targets.ingredients import allergens_of, sheet_of, usual_share
+from gristbook.targets.ingredients import sheet_of, usual_share
 from gristbook.text.larder import read_larder
 from gristbook.worksheet import Derived, Value, given, lineage
 
@@ -18,7 +19,7 @@ MODEL = "morey 1995"
 
 
 def own_malt(**figures: Value) -> Ingredient:
-    return Ingredient("malts", "Our malt", (), "", "", figures, {}, {"kind": "roast", "cereal": "rye"})
+    return Ingredient("malts", "Our malt", (), "", "", figures, {}, {"kind": "roast", "cereal": "rye"}, UNKNOWN)
 
 
 def fraction(number: float) -> Value:
@@ -133,4 +134,4 @@ def test_everything_has_a_sheet(key: tuple[str, str]) -> None:
     ],
 )
 def test_what_some_must_not_drink_is_named(shelf: str, name: str, brings: tuple[str, ...]) -> None:
-    assert allergens_of(LARDER[shelf, name]) == brings  # type: ignore[index]
+    assert LARDER[shelf, name].brings == Brings(brings, open=False)  # type: ignore[index]

@@ -16,6 +16,7 @@ from hypothesis import strategies as st
 
 from gristbook.model.book import Book
 from gristbook.model.brewhouse import Brewhouse
+from gristbook.model.moment import Stage
 from gristbook.model.recipe import Recipe
 from gristbook.pantry.pantry import Pantry
 from gristbook.problems import Problems
@@ -129,22 +130,22 @@ kettle: 18 L
 boil: 90 min
 malts:
   - 3.5 kg pale ale malt, 3.5 °L ± 0.5, 80 % ± 1 extract, 4.5 % moisture, 250 °WK
-  - 200 g caramel malt 60, 150 EBC, 34 ppg, steep 30 min at 68 °C
+  - 200 g caramel malt 60, 150 EBC, 34 ppg, steep 30 min at 68 °C, allergens: wheat
 sugars:
-  - 200 g honey, into the fermenter, 79 % extract, 93 % ± 2 fermentable
+  - 200 g honey, into the fermenter, 79 % extract, 93 % ± 2 fermentable, allergens: none
   - 100 g table sugar, 10 min, 384 L°/kg
 extracts:
   - 1 kg light liquid malt extract, 20 min, 81 % extract, 25 IBU in 23 L
-  - 100 g light dried malt extract, 44 ppg, into the fermenter
+  - 100 g light dried malt extract, 44 ppg, into the fermenter, allergens: wheat, soya
 hops:
   - 20 g Fuggle, 4.5 % ± 0.5 alpha, first wort, stored 30 weeks at 4 °C, whole
   - 20 g Fuggle, 4.5 % alpha, stand 20 min from 95 to 75 °C
   - 20 g Fuggle, 4.5 % alpha, stand 20 min cooling from 95 to 75 °C in a room of 18 °C
-  - 20 g Fuggle, 4.5 % alpha, dry 12 h
+  - 20 g Fuggle, 4.5 % alpha, dry 12 h, allergens: sulfite
   - 20 g Fuggle, 4.5 % alpha, 60 min, HSI 0.35
   - 20 g Fuggle, 4.5 % alpha, 30 min, stored 30 weeks at 4 °C under vacuum
 yeast:
-  - 2 packs english ale yeast, attenuative, liquid, 75 % attenuation, made 2026-01-20
+  - 2 packs english ale yeast, attenuative, liquid, 75 % attenuation, made 2026-01-20, allergens: soya
 mash:
   - 52 °C, 15 min, 8 L
   - 67 °C, 60 min, decoction
@@ -154,7 +155,7 @@ water:
   - 50 % distilled water
 finings and spices:
   - 1/2 tsp irish moss, 10 min
-  - 1 pod vanilla, 5 days
+  - 1 pod vanilla, 5 days, allergens: milk, nuts
   - 12 g coriander seed, into the fermenter
 ferment:
   - 19 °C, 10 days
@@ -173,6 +174,9 @@ def test_every_part_of_every_line_comes_back(gas: str, us: bool, plan_of: Callab
     again = plan_of(front).recipe
     assert again is not None, ([str(problem) for problem in plan_of(front).problems], front)
     assert sections_of(again, us=us) == sections_of(first, us=us)
+    assert [extra.moment for extra in again.extras][2] is Stage.FERMENTER
+    for name in ("malts", "sugars", "hops", "yeasts", "extras"):
+        assert [it.brings for it in getattr(again, name)] == [it.brings for it in getattr(first, name)]
     for name in ("malts", "sugars", "hops", "kits", "yeasts", "mash", "ferment"):
         for one, other in zip(getattr(first, name), getattr(again, name), strict=True):
             assert same(one, other), front

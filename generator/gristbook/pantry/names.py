@@ -89,7 +89,8 @@ VOCABULARIES: dict[str, Vocabulary] = {
     ),
     "styles": Vocabulary(omitted=frozenset({"beer"}), added=frozenset({"beer", "style"})),
     "finings": Vocabulary(
-        omitted=frozenset({"seed", "pod", "stick", "peel"}), added=frozenset({"dried", "ground", "whole", "crushed"})
+        omitted=frozenset({"seed", "pod", "stick", "peel"}),
+        added=frozenset({"dried", "fresh", "ground", "grated", "whole", "crushed", "chopped", "of", *"123456"}),
     ),
     "waters": Vocabulary(
         synonyms={"ro": "reverse osmosis", "deionized": "deionised", "demineralized": "demineralised"},

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import re
+
 from gristbook.model.brings import Brings
 from gristbook.model.moment import BeforePackaging, BeforeTheEnd, Moment
 from gristbook.model.recipe import Bounds, Extra
 from gristbook.pantry.records import Fining
 from gristbook.reading import fields as f
 from gristbook.reading.lines import Line, meant, read_line
+from gristbook.reading.quantity import Quantity
 from gristbook.reading.tree import Node
 from gristbook.text.allergens import brings_by_name, brings_of, on_line
 from gristbook.text.belonging import elsewhere
@@ -42,7 +45,7 @@ def read_extra(node: Node, boil_min: float, desk: Desk) -> Extra | None:
     return Extra(
         name=name,
         amount=said(amount, f"amount of {line.name.value}", unit=amount.base or "pieces") if amount else None,
-        written=amount.text if amount else "",
+        written=_written(amount) if amount else "",
         moment=moment,
         moment_written=next((text.value for key in WHEN if (text := line.get(key))), ""),
         purpose=found[0].purpose if len(found) == 1 else "",
@@ -50,6 +53,12 @@ def read_extra(node: Node, boil_min: float, desk: Desk) -> Extra | None:
         place=line.place,
         brings=on_line(line, _brings(line.name.value, found, desk), desk),
     )
+
+
+def _written(amount: Quantity) -> str:
+    """The author's own words for an amount; pieces are shown in them, so those are in small letters, "2 pods"."""
+    counted = amount.base in ("pieces", "")
+    return re.sub(r"(?<=[\d¼½¾⅓⅔⅛])(?=[a-z])", " ", amount.text.casefold()) if counted else amount.text
 
 
 def _may_be_unknown(line: Line, desk: Desk) -> bool:

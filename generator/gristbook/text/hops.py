@@ -15,7 +15,7 @@ from gristbook.reading.quantity import Quantity
 from gristbook.reading.tree import Node, Text
 from gristbook.text.allergens import on_line
 from gristbook.text.values import Desk, by_default, from_pantry, said
-from gristbook.text.vocabulary import HOP, HSI, STAND, STORE
+from gristbook.text.vocabulary import DEGREES, HOP, HSI, STAND, STORE
 from gristbook.worksheet import Given, between, given
 
 USES: dict[str, HopUse] = {"time": "boil", "first wort": "first wort", "stand": "stand", "dry": "dry"}
@@ -26,7 +26,7 @@ ROOM_C = 20.0
 PACKAGES = {"open": 1.0, "airtight": 0.75, "under vacuum": 0.5}
 """How many times as fast alpha acids go as in the open: after Garetz 1994, from memory."""
 
-_HEAT = r"[-\d.]+\s*(?:°?\s?[CF])?"
+_HEAT = rf"[-\d.]+\s*(?:{DEGREES})?"
 _STAND = re.compile(
     rf"(?P<minutes>.+?)\s+(?:at\s+(?P<held>.+)|from\s+(?P<start>{_HEAT})\s+to\s+(?P<end>.+)"
     rf"|cooling\s+from\s+(?P<hot>{_HEAT})\s+to\s+(?P<cool>.+?)(?:\s+in\s+a\s+room\s+of\s+(?P<room>.+))?)",

@@ -22,7 +22,7 @@ POTENTIAL = Kind("a potential, as 36 ppg or 300 L°/kg", ("points·gal/lb", "L°
 KIT = Kind("a label's bitterness, as 25 IBU in 23 L")
 
 GIVE = rf"(?:\s*(?:±|\+/-|\+-)\s*{NUMBER})?"
-DEGREES = r"(?:°\s?|deg\s?|degrees\s+)?[CF]"
+DEGREES = r"(?:°\s*|deg\s*|degrees\s+)?[CF]"
 VOLUMES = spellings("litre", "millilitre", "hectolitre", "us_gallon", "us_quart", "us_pint", "imperial_gallon")
 
 
@@ -113,7 +113,7 @@ SUGAR: tuple[Property, ...] = (
 
 EXTRACT: tuple[Property, ...] = (
     *_DISSOLVING,
-    Property("hopped", KIT, r"(?P<value>.+ IBU in .+)", "25 IBU in 23 L", "A hopped kit's bitterness, by its label."),
+    Property("hopped", KIT, r"(?P<value>.+IBU in .+)", "25 IBU in 23 L", "A hopped kit's bitterness, by its label."),
     ALLERGENS,
 )
 
