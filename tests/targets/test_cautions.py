@@ -15,11 +15,11 @@ from gristbook.targets.cautions import (
     CONDITIONS,
     all_cautions,
     allergens,
-    carbonation_verdict,
     cautions_for,
     in_short,
 )
 from gristbook.targets.figures import Plan
+from gristbook.targets.gas import carbonation_verdict
 from gristbook.targets.method import steps
 from gristbook.targets.method_step import Kind
 from gristbook.text.brewhouse import default_brewhouse

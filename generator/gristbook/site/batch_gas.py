@@ -9,8 +9,8 @@ from gristbook.model.batch import Vessel
 from gristbook.site.figures import Figure, Sentence, Shown, unlinked
 from gristbook.targets.batches.results import BatchFigures, BottleFigures
 from gristbook.targets.caution_rows import CAUTIONS
-from gristbook.targets.cautions import CEILINGS
 from gristbook.targets.conventions import HEAVY_BOTTLES, PRACTICE
+from gristbook.targets.gas import CEILINGS
 from gristbook.worksheet import Value, given
 
 CALLED = {

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from gristbook.model.recipe import FermentStep
-from gristbook.targets.cautions import diastatic
 from gristbook.targets.conventions import CALIBRATION
 from gristbook.targets.figures import Plan
+from gristbook.targets.gas import diastatic
 from gristbook.targets.method_cellar import pitching_heat, sanitised
 from gristbook.targets.method_step import (
     Draft,

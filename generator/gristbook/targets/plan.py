@@ -8,12 +8,12 @@ from gristbook.model.recipe import Expectation, Recipe
 from gristbook.problems import Problems, Severity, nearest
 from gristbook.targets.advice import Advice, advise
 from gristbook.targets.advice_rows import ROWS
-from gristbook.targets.cautions import carbonation_verdict
 from gristbook.targets.chain import work_out
 from gristbook.targets.conventions import USABLE
 from gristbook.targets.cost import cost_of
 from gristbook.targets.doses import doses
 from gristbook.targets.figures import Plan
+from gristbook.targets.gas import carbonation_verdict
 from gristbook.targets.misfits import misfits
 from gristbook.worksheet import Value, apply
 

@@ -15,8 +15,8 @@ from gristbook.targets.batches.brewing import BrewDay
 from gristbook.targets.batches.losses import packaged_volume
 from gristbook.targets.batches.measured import Bench, doubted
 from gristbook.targets.batches.results import BottleFigures, Course
-from gristbook.targets.cautions import CEILINGS
 from gristbook.targets.conventions import HEAVY_BOTTLES, PRACTICE, STEADY_WITHIN, WARMEST_STORAGE
+from gristbook.targets.gas import CEILINGS
 from gristbook.targets.method_step import Sentence
 from gristbook.targets.packaging import gas_yield
 from gristbook.worksheet import Value, apply, given
