@@ -8,13 +8,18 @@ from urllib.parse import quote
 from xml.sax.saxutils import escape
 
 from gristbook.site.amounts import bare
+from gristbook.targets.against import told
 from gristbook.targets.batches.results import BatchFigures, Compared
 from gristbook.targets.figures import Plan
+from gristbook.targets.gas_routes import routes_to_gas
 from gristbook.worksheet import Derived, Given, Value
 
 
 def figures_json(plan: Plan) -> bytes:
-    """Every named figure of a plan: value, unit, low and high of nine batches in ten, what moves it most, source."""
+    """Every named figure of a plan: value, unit, low and high of nine batches in ten, what moves it most, source.
+
+    ``take care`` has what speaks against its gas.
+    """
     recipe = plan.recipe
     data = {
         "recipe": recipe.title,
@@ -23,6 +28,7 @@ def figures_json(plan: Plan) -> bytes:
         "bitterness model": plan.bitterness_model,
         "colour model": plan.colour_model,
         "figures": {name: _figure(value) for name, value in plan.named.items()},
+        "take care": [told(against.words) for against in routes_to_gas(plan)],
     }
     return (json.dumps(data, ensure_ascii=False, indent=1, allow_nan=False) + "\n").encode()
 
@@ -37,6 +43,7 @@ def batch_json(figures: BatchFigures) -> bytes:
         "edition": batch.edition or None,
         "thrown away": batch.thrown_away or None,
         "figures": {row.name: _compared(row) for row in figures.compared},
+        "take care": [told(against.words) for against in (figures.bottles.against if figures.bottles else ())],
         "looks": [
             {
                 "when": look.when.isoformat(timespec="minutes"),

@@ -6,11 +6,13 @@ import re
 from collections.abc import Callable, Collection, Iterator, Mapping
 from dataclasses import replace
 
+from gristbook.problems import Place
 from gristbook.targets.caution_rows import CAUTIONS, Caution
 from gristbook.targets.conventions import STRONG_ABV
 from gristbook.targets.doses import doses
 from gristbook.targets.figures import Plan
-from gristbook.targets.gas import CEILINGS, diastatic, highest_below, in_keg, of_gas
+from gristbook.targets.gas import LIMITS
+from gristbook.targets.gas_routes import beyond_its_yeast, diastatic, routes_to_gas
 from gristbook.targets.method_step import Sentence
 
 BREAD_CEREALS: Mapping[str, str] = {
@@ -108,19 +110,16 @@ def in_short(kinds: Collection[str], plan: Plan) -> tuple[str, ...]:
 
 def all_cautions() -> tuple[Caution, ...]:
     """Every caution there is, each once, for a page that gathers them."""
-    ceilings = (of_gas(ceiling) for ceiling in CEILINGS)
+    limits = (limit.against(limit.bounds()[0], Place("")).caution for limit in LIMITS)
     rows = (replace(row, words=row.words.replace(ALLERGENS_HERE, ANY_ALLERGEN)) for row in CAUTIONS)
-    return tuple({row.words: row for row in (*rows, *ceilings)}.values())
+    return tuple({row.words: row for row in (*rows, *limits)}.values())
 
 
 def _by_amount(plan: Plan) -> Iterator[Caution]:
-    recipe = plan.recipe
-    if recipe.carbonation is not None:
-        ceiling = None if in_keg(plan) else highest_below(recipe.carbonation.volumes.number)
-        if ceiling:
-            yield of_gas(ceiling)
+    for of_gas in routes_to_gas(plan):
+        yield of_gas.caution
     for against in doses(plan):
-        yield Caution(f"{against.words}.", ("water",), before="More than ", figure=against.bound)
+        yield Caution(f"{against.words}.", ("water",), lead=("More than ", against.bound))
 
 
 CONDITIONS: Mapping[str, Callable[[Plan], bool]] = {
@@ -130,6 +129,7 @@ CONDITIONS: Mapping[str, Callable[[Plan], bool]] = {
     "first-wort hops": lambda plan: any(hop.use == "first wort" for hop in plan.recipe.hops),
     "gluten": lambda plan: any(name.startswith(tuple(BREAD_CEREALS)) for name in allergens(plan)),
     "a diastatic yeast": diastatic,
+    "a beer stronger than its yeast bears": beyond_its_yeast,
     "a strong beer": lambda plan: plan.figures.fermentation.abv.number >= STRONG_ABV,
 }
 """When a row applies, by the name that it gives."""

@@ -1,98 +1,131 @@
-"""Gas that a vessel cannot hold: the ceilings, and what in a beer makes more of it than was meant."""
+"""Gas that a vessel cannot hold: rows of limits, and the one function that reads them."""
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass
 
-from gristbook.problems import Severity
-from gristbook.targets.caution_rows import Caution
-from gristbook.targets.conventions import PRACTICE
-from gristbook.targets.figures import Plan
-from gristbook.worksheet import given
+from gristbook.equations import pressure
+from gristbook.model.batch import Vessel
+from gristbook.problems import Place, Severity
+from gristbook.targets.against import Against
+from gristbook.targets.conventions import PRACTICE, WARMEST_STORAGE
+from gristbook.worksheet import Value, given
+
+ORDINARY: tuple[Vessel, ...] = ("bottles", "swing-top bottles")
+HEAVY: tuple[Vessel, ...] = ("heavy bottles",)
+KEGS: tuple[Vessel, ...] = ("keg",)
+MEMORY = "from memory"
+IN_A_KEG = "Only a keg and fittings that their makers rate for this gas."
 
 
 @dataclass(frozen=True, slots=True)
-class Ceiling:
-    """A bound on the gas in a bottle that nobody has named: above ``volumes``, or from there on (``reached``).
+class Limit:
+    """A bound on what is in a vessel: above ``number``, or from there on (``reached``).
 
-    The words stand around the number, ``before`` it and after.
+    In "vol" it is gas, as the vessel bears it in a warm cupboard; where a store is warmer than that, the pressure that
+    so much gas has in the cupboard is the bound. In "bar" it is that pressure itself. The words stand around the bound,
+    ``before`` it and after.
     """
 
-    volumes: float
-    reached: bool
+    vessels: tuple[Vessel, ...]
+    number: float
+    unit: str
     severity: Severity
     before: str
     words: str
+    short: str = "Only bottles that their maker rates for this gas."
+    source: str = PRACTICE
+    reached: bool = False
 
-    def exceeded_by(self, volumes: float) -> bool:
-        """Whether so much gas is too much."""
-        return volumes >= self.volumes if self.reached else volumes > self.volumes
+    def bounds(self) -> tuple[Value, ...]:
+        """The bound, and where it is of gas, the pressure that it stands for."""
+        stated = given(self.number, self.unit, f"bound on the gas in {self.vessels[0]}", origin=self.source)
+        if self.unit == "bar":
+            return (stated,)
+        bar = pressure.bottle_pressure(volumes=self.number, temperature=WARMEST_STORAGE.number)
+        origin = f"what {self.number:g} volumes come to at {WARMEST_STORAGE.number:g} °C"
+        return stated, given(bar, "bar", f"bound on the pressure in {self.vessels[0]}", origin=origin)
+
+    def met(self, volumes: float, warmest_c: float) -> Value | None:
+        """The bound that so much gas in so warm a store is beyond, if any."""
+        bar = pressure.bottle_pressure(volumes=volumes, temperature=warmest_c)
+        found = {"vol": volumes, "bar": bar}
+        for bound in self.bounds():
+            if found[bound.unit] > bound.number + SLACK or (self.reached and found[bound.unit] >= bound.number):
+                return bound
+        return None
+
+    def against(self, bound: Value, place: Place) -> Against:
+        """What is said where a bound is met."""
+        sentence = (self.before, bound, f"{self.words}.") if self.before else (bound, f"{self.words}.")
+        return Against(
+            self.severity, place, sentence, ("keg" if self.vessels == KEGS else "bottle",), self.short, self.source
+        )
 
 
-CEILINGS = (
-    Ceiling(
-        2.8,
-        False,
-        Severity.WARNING,
-        "more than ",
-        ": a swing-top or an unmarked bottle is safe only if its maker states more",
+SLACK = 1e-9
+
+LIMITS: tuple[Limit, ...] = (
+    Limit(
+        ORDINARY,
+        *(2.8, "vol", Severity.WARNING, "More than "),
+        ": a swing-top or an unmarked bottle is for this only if its maker says so",
     ),
-    Ceiling(
-        3.0,
-        True,
-        Severity.WARNING,
-        "",
+    Limit(
+        ORDINARY,
+        *(3.0, "vol", Severity.WARNING, ""),
         " is the limit of an ordinary bottle: use heavy bottles that their maker rates for the pressure",
+        reached=True,
     ),
-    Ceiling(
-        3.5,
-        False,
-        Severity.ERROR,
-        "more than ",
-        " bursts an ordinary bottle: less gas, or a keg rated for the pressure",
+    Limit(
+        ORDINARY,
+        *(3.5, "vol", Severity.ERROR, "More than "),
+        " bursts an ordinary bottle: less gas, a cooler store, or a keg rated for the pressure",
+    ),
+    Limit(
+        HEAVY,
+        *(4.0, "vol", Severity.WARNING, "More than "),
+        " is more than heavy bottles are usually filled for: ask their maker, and keep them cold",
+        source=MEMORY,
+    ),
+    Limit(
+        HEAVY,
+        *(5.0, "vol", Severity.ERROR, "More than "),
+        " may burst a heavy bottle: less gas, or a cooler store",
+        source=MEMORY,
+    ),
+    Limit(
+        KEGS,
+        *(4.0, "vol", Severity.WARNING, "More than "),
+        " is more than kegs are usually filled for: look at what is stamped on the keg, at its relief valve, and at "
+        "what regulator and hoses are rated for",
+        short=IN_A_KEG,
+        source=MEMORY,
+    ),
+    Limit(
+        KEGS,
+        *(round(130 * pressure.BAR_PER_PSI, 2), "bar", Severity.ERROR, "More than "),
+        " is above what the usual keg of a home brewery is rated for, and its maker may state less: less gas, or a "
+        "cooler store",
+        short=IN_A_KEG,
+        source=MEMORY,
     ),
 )
-"""Common practice, no source; from the lowest to the highest."""
+"""From the lowest to the highest of each vessel. The usual keg is stamped with 130 psi."""
 
 
-def carbonation_verdict(volumes: float, keg: bool) -> tuple[Severity | None, str]:
-    """What there is to say against so much gas: how grave it is, and the words; `None` and "" where there is nothing.
+def beyond(volumes: float, warmest_c: float, vessel: Vessel, place: Place) -> Against | None:
+    """What speaks against so much gas in a vessel that is kept so warm, by the gravest limit that it meets.
 
-    >>> carbonation_verdict(2.4, keg=False)
-    (None, '')
+    >>> beyond(2.4, 30, "bottles", Place(""))
     """
-    ceiling = None if keg else highest_below(volumes)
-    return (ceiling.severity, f"{ceiling.before}{ceiling.volumes} volumes{ceiling.words}") if ceiling else (None, "")
+    for limit in reversed(LIMITS):
+        bound = limit.met(volumes, warmest_c) if vessel in limit.vessels else None
+        if bound is not None:
+            return limit.against(bound, place)
+    return None
 
 
-def highest_below(volumes: float) -> Ceiling | None:
-    """The gravest ceiling that so much gas is beyond."""
-    return next((ceiling for ceiling in reversed(CEILINGS) if ceiling.exceeded_by(volumes)), None)
-
-
-def of_gas(ceiling: Ceiling) -> Caution:
-    """A ceiling as a caution at the bottling."""
-    return Caution(
-        f"{ceiling.words}.",
-        ("bottle",),
-        short="Only bottles that their maker rates for this gas.",
-        before=ceiling.before.capitalize(),
-        figure=given(ceiling.volumes, "vol", "bound on the gas in a bottle", origin=PRACTICE),
-    )
-
-
-def in_keg(plan: Plan) -> bool:
-    """Whether the beer gets its gas under pressure in a keg; bottles where nothing is said."""
-    return plan.recipe.carbonation is not None and plan.recipe.carbonation.sugar is None
-
-
-def diastatic(plan: Plan) -> bool:
-    """Whether something in the beer may go on turning dextrins to sugar, so that it ferments for weeks more."""
-    added = {word for extra in plan.recipe.extras for word in _words(extra.name)}
-    pitched = {word for yeast in plan.recipe.yeasts for name in (yeast.name, *yeast.families) for word in _words(name)}
-    return bool({"saison", "diastatic", "diastaticus"} & pitched or {"glucoamylase", "amyloglucosidase"} & added)
-
-
-def _words(name: str) -> set[str]:
-    return set(re.findall(r"[^\W\d_]+", name.casefold()))
+def lowest(vessel: Vessel) -> Value:
+    """The bound from which on there is something to say."""
+    return next(limit for limit in LIMITS if vessel in limit.vessels).bounds()[0]

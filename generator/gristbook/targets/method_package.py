@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 
 from gristbook.targets.conventions import IN_THE_BOTTLE
 from gristbook.targets.figures import Packaging, Plan
-from gristbook.targets.gas import in_keg
+from gristbook.targets.gas_routes import in_keg
 from gristbook.targets.method_cellar import sanitised
 from gristbook.targets.method_step import Draft, Sentence, draft, listed, measured, practice, say
 from gristbook.worksheet import Value

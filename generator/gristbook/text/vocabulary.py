@@ -20,6 +20,7 @@ KIT = Kind("a label's bitterness, as 25 IBU in 23 L")
 
 _TIME = rf"(?P<value>{NUMBER}\s*(?:s|seconds?|h|hrs?|hours?|mins?|minutes?)(?:\s+{NUMBER}\s*(?:mins?|minutes?))?)"
 _DAYS = rf"(?P<value>{NUMBER}\s*(?:h|hrs?|hours?|d|days?|weeks?))"
+_LAST_DAYS = rf"(?P<value>{NUMBER}\s*(?:d|days?|weeks?))(?:\s+before packaging)?"
 _DEGREES = rf"(?P<value>[-−]?{NUMBER}\s*(?:°\s?|deg|degrees )?[CF])"
 _PERCENT = rf"{NUMBER}\s*(?:%|per cent)(?:\s*±\s*{NUMBER}(?:\s*%)?)?"
 _COLOUR = rf"(?P<value>{NUMBER}\s*(?:°L|Lovibond|EBC)(?:\s*±\s*{NUMBER})?)"
@@ -75,6 +76,7 @@ _DISSOLVING: tuple[Property, ...] = (
         "into the fermenter",
         "Added to the fermenting beer.",
     ),
+    Property("days", f.DAYS, _LAST_DAYS, "10 days", "Added to the fermenting beer, so long before it is packaged."),
     Property("colour", f.COLOUR, _COLOUR, "5 °L", "Its colour, before the pantry's."),
     Property("extract", f.SHARE, rf"(?P<value>{_PERCENT})\s+extract", "80 % extract", "Extract as it is sold."),
     Property("potential", POTENTIAL, _POTENTIAL, "36 ppg", "Extract as it is weighed, in the trade's other ways."),
