@@ -77,6 +77,70 @@ def test_gas_is_what_fermentation_left_and_what_the_sugar_adds(desk) -> None:  #
     assert [it.words[0] for it in bottles.against] == []
 
 
+PROVEN = '"2026-03-21, 1.0095, 20 °C", "2026-03-24, 1.0095, 20 °C"'
+
+
+def test_a_hot_store_is_judged_by_its_pressure(desk) -> None:  # type: ignore[no-untyped-def]
+    more = {"packaged": "2026-03-28, 18.5 L, 95 g table sugar", "warmest storage": "60 °C"}
+    (against,) = worked(desk, PROVEN, more).bottles.against
+    assert against.severity is Severity.ERROR
+    assert against.words[1].unit == "bar"
+    assert worked(desk, PROVEN, more | {"warmest storage": "24 °C"}).bottles.against == ()
+
+
+@pytest.mark.parametrize(
+    ("readings", "packaged", "comforted"),
+    [
+        (PROVEN, "18.5 L, 79.6 g table sugar", True),
+        ('"2026-03-24, 1.0095, 20 °C"', "18.5 L, 79.6 g table sugar", False),
+        ("", "18.5 L, 79.6 g table sugar", False),
+        (PROVEN, "18.5 L, 150 g table sugar", False),
+        (PROVEN, "18.5 L, keg", False),
+    ],
+)
+def test_no_word_of_comfort_without_two_readings_that_agree(desk, readings, packaged, comforted) -> None:  # type: ignore[no-untyped-def]
+    bottles = worked(desk, readings, {"packaged": f"2026-03-28, {packaged}"}).bottles
+    assert bool(bottles.comfort) is comforted
+    assert not (bottles.comfort and bottles.against)
+
+
+@pytest.mark.parametrize(
+    ("readings", "stable"),
+    [
+        ('"2026-03-20, 1.016, 19 °C", "2026-03-22, 1.014, 4 °C", "2026-03-26, 1.014, 4 °C"', None),
+        ('"2026-03-20, 1.010, 19 °C", "2026-03-23, 1.010, 19 °C", "2026-03-26, 1.010, 4 °C"', True),
+        ('"2026-03-20, 1.010, 19 °C", "2026-03-23, 1.010, 19 °C", "2026-03-26, 1.007, 4 °C"', False),
+        ('"2026-03-20, 1.010, 16 °C", "2026-03-23, 1.010, 16 °C"', True),
+    ],
+)
+def test_two_readings_in_the_cold_prove_nothing(desk, readings, stable) -> None:  # type: ignore[no-untyped-def]
+    packaged = {"packaged": "2026-03-28, 18.5 L, 79.6 g table sugar", "final gravity": ""}
+    assert worked(desk, readings, packaged).course.stability.stable is stable
+
+
+def test_a_beer_that_eats_on_is_read_a_week_apart(desk) -> None:  # type: ignore[no-untyped-def]
+    near, far = (f'["2026-03-{day}, 1.006, 20 °C", "2026-03-28, 1.006, 20 °C"]' for day in (24, 21))
+    for readings, stable in ((near, None), (far, True)):
+        desk.batch({"original gravity": "1.040", "readings": readings})
+        path = desk.folder / "bitter" / "2026-03-14.md"
+        path.write_text(
+            path.read_text("utf-8").replace("yeast: english ale yeast, attenuative", "yeast: saison"), "utf-8"
+        )
+        (batch,) = desk.book().batches
+        assert work_out_batch(batch).course.stability.stable is stable
+
+
+def test_the_same_sugar_in_less_beer_is_more_gas(desk) -> None:  # type: ignore[no-untyped-def]
+    """95 g of sucrose in 9 L are 2.75 volumes by the sugar's formula, and the beer holds 0.88 as it is."""
+    for more in (
+        {"packaged": "2026-03-28, 9 L, 95 g table sugar"},
+        {"packaged": "2026-03-28, 95 g table sugar", "into the fermenter": "9 L"},
+    ):
+        bottles = worked(desk, PROVEN, more).bottles
+        assert bottles.priming.number == pytest.approx(2.75, abs=0.01)
+        assert [it.severity for it in bottles.against] == [Severity.ERROR]
+
+
 def test_gas_left_goes_by_the_warmest_since_fermentation_ended(desk) -> None:  # type: ignore[no-untyped-def]
     early = '"2026-03-16, 1.030, 26 °C", "2026-03-20, 1.010, 20 °C"'
     readings = f'{early}, "2026-03-22, 22 °C", "2026-03-26, 1.010 at 20 °C, 4 °C"'
