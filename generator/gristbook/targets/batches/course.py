@@ -23,6 +23,8 @@ SMOOTHED_OVER = timedelta(hours=12)
 ASLEEP_C = 15.0
 """A beer that was to ferment `COLD_C` warmer or more, and is cooler than this, may have stopped by the cold alone
 (common practice, no source)."""
+FALLEN_IN_THE_COLD = 0.002
+"""By so much a reading of cold beer may lie lower, since its sample may have been warmed without a word."""
 READ_TO = 4
 """Decimals of a gravity that mean something, so that two readings a point apart are a point apart."""
 
@@ -89,10 +91,10 @@ def _stability(bench: Bench, moments: tuple[MomentFigures, ...]) -> Stability:
 
 def _judged(earlier: Look, later: Look, last: Look) -> Stability:
     """Two looks at warm beer, and the last of all, which may be at cold beer and must not lie below them."""
-    fallen = max(abs(later.gravity.number - earlier.gravity.number), later.gravity.number - last.gravity.number)
-    stable = round(fallen, READ_TO) <= STEADY_WITHIN
+    moved = round(abs(later.gravity.number - earlier.gravity.number), READ_TO)
+    fell = round(later.gravity.number - last.gravity.number, READ_TO) > FALLEN_IN_THE_COLD
+    stable, shown = moved <= STEADY_WITHIN and not fell, last if fell else later
     start = "The gravity stood still" if stable else "The gravity was still moving"
-    shown = last if round(later.gravity.number - last.gravity.number, READ_TO) > STEADY_WITHIN else later
     words = (f"{start}: ", earlier.gravity, " and, days later, ", shown.gravity, ".")
     return Stability(stable, words, (earlier.when, shown.when))
 
