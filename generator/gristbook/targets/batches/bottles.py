@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from datetime import datetime
 from math import isnan
 
@@ -40,7 +41,8 @@ def bottles_of(bench: Bench, day: BrewDay, beer: Beer, course: Course) -> Bottle
     at_the_end = gas("gas at the end", unfinished)
     warmest = doubted(measured.warmest_storage) if measured.warmest_storage else None
     warmest = warmest or bench.planned(frozen.WARMEST, "°C") or WARMEST_STORAGE
-    against = tuple(_against(packed, at_the_end, warmest, course))
+    bar = bench.put(pressure.bottle_pressure, "pressure in warm storage", volumes=at_the_end, temperature=warmest)
+    against = tuple(_against(packed, at_the_end, warmest, bar, course))
     return BottleFigures(
         residual,
         priming,
@@ -48,17 +50,20 @@ def bottles_of(bench: Bench, day: BrewDay, beer: Beer, course: Course) -> Bottle
         unfinished,
         at_the_end,
         warmest,
-        bench.put(pressure.bottle_pressure, "pressure in warm storage", volumes=at_the_end, temperature=warmest),
+        bar,
         against,
         _comfort(packed, against, at_the_end),
     )
 
 
-def _against(packed: Packaged, at_the_end: Value | None, warmest: Value, course: Course) -> Iterator[Against]:
+def _against(
+    packed: Packaged, at_the_end: Value | None, warmest: Value, bar: Value | None, course: Course
+) -> Iterator[Against]:
     """What speaks against a beer in its vessel: its gas, and that nothing shows that it had finished."""
     too_much = beyond(at_the_end.number, warmest.number, packed.vessel, packed.place) if at_the_end else None
-    if too_much is not None:
-        yield too_much
+    if too_much is not None and at_the_end is not None and bar is not None:
+        comes_to = ("It comes to ", at_the_end, " in the end, and presses with ", bar, " at ", warmest, ". ")
+        yield replace(too_much, words=(*comes_to, *too_much.words))
     if packed.vessel != "keg" and course.stability.stable is not True:
         start = "Bottled before it stood still. " if course.stability.stable is False else "Bottled on trust. "
         yield Against(Severity.WARNING, packed.place, (start, *course.stability.words))
@@ -69,9 +74,9 @@ def _comfort(packed: Packaged, against: tuple[Against, ...], at_the_end: Value |
     if against or at_the_end is None or packed.vessel == "keg":
         return ()
     return (
-        "Two readings agreed, and so much gas is less than what there is a warning for in such a bottle, ",
+        "Two readings agreed, and there is less gas than the ",
         lowest(packed.vessel),
-        ": its maker has the last word.",
+        " above which such a bottle is warned of: its maker has the last word.",
     )
 
 
