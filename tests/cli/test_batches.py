@@ -50,7 +50,7 @@ def test_bottling_too_soon_is_a_warning(book: Path, run) -> None:  # type: ignor
 def test_bottles_that_would_burst_are_an_error(book: Path, run) -> None:  # type: ignore[no-untyped-def]
     ran = check(book, run, "  packaged: 2026-03-28, 10 L, 300 g table sugar\n  readings: ['2026-03-24, 1.010, 19 °C']")
     assert ran.status == cli.PROBLEMS
-    assert "error: the bottles come to" in ran.err
+    assert "error: it comes to" in ran.err
     assert "bursts an ordinary bottle" in ran.err
 
 

@@ -168,3 +168,16 @@ def test_a_recipe_is_found_from_within_its_book(book: Path, run, monkeypatch: py
 def test_a_call_without_a_recipe_or_from_something_else_is_a_wrong_call(book: Path, run) -> None:  # type: ignore[no-untyped-def]
     assert run("figures").status == cli.USAGE
     assert run("figures", "book/bitter.md", "--from", "air").status == cli.USAGE
+
+
+def test_what_speaks_against_its_gas_is_printed_too(book: Path, run) -> None:  # type: ignore[no-untyped-def]
+    recipe = book / "bitter.md"
+    assert "Take care" not in run("figures", "book/bitter.md").out
+    lines = [
+        "carbonation: 4.5 volumes, keg" if line.startswith("carbonation:") else line
+        for line in recipe.read_text("utf-8").splitlines()
+    ]
+    recipe.write_text("\n".join(lines), "utf-8")
+    said = "More than 4 volumes is more than kegs are usually filled for"
+    assert said in run("figures", "book/bitter.md").out.partition("\nTake care\n")[2]
+    assert said in json.loads(run("figures", "book/bitter.md", "--json").out)["take care"][0]

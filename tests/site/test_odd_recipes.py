@@ -63,7 +63,9 @@ hops: 20 g Saaz, dry 4 days
 yeast:
   - saison yeast, dried
   - 1 pack american ale yeast, clean, liquid
-ferment: 20 °C, 1 day
+ferment:
+  - 24 °C, 13 days
+  - 26 °C, 1 day
 """
     + GRAIN,
     "spiced": """\

@@ -95,8 +95,10 @@ def sugar(
         kind="dried" if from_malt else "sugar",
         from_malt=from_malt,
         attenuation=value(0.75 if from_malt else 1.0, "fraction", f"attenuation of {name}"),
+        usual_attenuation=(0.7, 1.0),
         minutes=None if minutes is None else value(minutes, "min", f"{name}, minutes before the end"),
         into_fermenter=into_fermenter,
+        days=None,
         place=place,
     )
 
@@ -141,6 +143,8 @@ def yeast(amount: Value | None, *, dried: bool, attenuation: float) -> Yeast:
         dried=dried,
         age=None,
         attenuation=value(attenuation, "fraction", "attenuation of the yeast", SLIGHT),
+        usual_attenuation=(0.5, 0.95),
+        diastatic=False,
         kind="ale",
         coolest_c=15,
         warmest_c=24,

@@ -8,17 +8,17 @@ from typing import Any, get_args
 
 import pytest
 
-from gristbook.problems import Severity
+from gristbook.problems import Place, Severity
 from gristbook.targets.caution_rows import CAUTIONS
 from gristbook.targets.cautions import (
     ALLERGENS_HERE,
     CONDITIONS,
     all_cautions,
-    carbonation_verdict,
     cautions_for,
     in_short,
 )
 from gristbook.targets.figures import Plan
+from gristbook.targets.gas import beyond
 from gristbook.targets.method import steps
 from gristbook.targets.method_step import Kind
 from gristbook.text.brewhouse import default_brewhouse
@@ -221,15 +221,17 @@ def test_a_strong_beer_is_called_one(plan_of: Callable[..., Any], plan: Callable
     ],
 )
 def test_gas_in_an_unnamed_bottle_is_judged(volumes: float, severity: Severity | None) -> None:
-    found, words = carbonation_verdict(volumes, keg=False)
-    assert found is severity
-    assert bool(words) == (severity is not None)
-    assert carbonation_verdict(volumes, keg=True) == (None, ""), "a keg has a rating of its own"
+    found = beyond(volumes, 30, "bottles", Place("a"))
+    assert (found.severity if found else None) is severity
+    assert beyond(volumes, 30, "keg", Place("a")) is None, "a keg has a rating of its own"
 
 
 def test_three_volumes_are_the_limit_of_an_ordinary_bottle(plan: Callable[..., Plan]) -> None:
-    assert "limit of an ordinary bottle" in carbonation_verdict(3.0, keg=False)[1]
-    assert "limit of an ordinary bottle" not in carbonation_verdict(2.99, keg=False)[1]
+    at, below = (beyond(volumes, 30, "bottles", Place("a")) for volumes in (3.0, 2.99))
+    assert at is not None
+    assert below is not None
+    assert "limit of an ordinary bottle" in at.words[-1]
+    assert "limit of an ordinary bottle" not in below.words[-1]
     lively = plan(gas="3.0 volumes, primed with table sugar")
     assert "3 vol is the limit of an ordinary bottle" in " ".join(map(told, cautions_for("bottle", lively)))
 

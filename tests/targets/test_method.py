@@ -143,16 +143,36 @@ def test_boiling_water_lifts_the_mash_to_its_next_rest(demo: tuple[Plan, ...]) -
 
 
 def test_a_yeast_that_may_eat_on_is_read_a_week_apart(demo: tuple[Plan, ...]) -> None:
-    apart = {plan.recipe.slug: values(the(steps(plan), "finished"), "d")[0] for plan in demo}
+    apart = {
+        plan.recipe.slug: values(next(step for step in steps(plan) if step.kind == "finished"), "d")[0] for plan in demo
+    }
     assert apart.pop("haymeadow-saison") == 7
     assert set(apart.values()) == {3}
 
 
 def test_a_lager_is_only_chilled_once_it_stands_still(demo: tuple[Plan, ...]) -> None:
+    """Two readings, with the number that is expected and a sanitiser, before the cold; and a look before packaging."""
     (plan,) = (plan for plan in demo if plan.recipe.slug == "tailrace-pils")
-    told = [step for step in steps(plan) if step.kind == "ferment"]
-    assert [step.title for step in told] == ["Ferment", "Let it warm", "Keep it cold"]
-    assert words(told[2]).startswith("Once two readings, 3 d apart, agree, cool the beer")
+    told = [step for step in steps(plan) if step.kind in ("ferment", "finished", "sanitise", "bottle")]
+    told = told[[step.kind for step in told].index("ferment") :]
+    assert [step.title for step in told] == [
+        *("Ferment", "Let it warm", "Sanitise", "Be sure that it has finished", "Keep it cold"),
+        *("Sanitise", "Look once more before you package it", "Sanitise", "Bottle it"),
+    ]
+    final = plan.figures.fermentation.final
+    assert "another 3 d later, before you cool the beer: in the cold any two agree" in words(told[3])
+    assert values(told[3], "SG") == values(told[6], "SG") == [final.number]
+
+
+def test_no_beer_is_cooled_or_packaged_before_two_readings(demo: tuple[Plan, ...]) -> None:
+    for plan in demo:
+        told = steps(plan)
+        cold = [at for at, step in enumerate(told) if step.title == "Keep it cold"]
+        closed = min(at for at, step in enumerate(told) if step.kind in ("prime", "bottle", "keg"))
+        finished = [at for at, step in enumerate(told) if step.kind == "finished"]
+        assert len(finished) == 1 + bool(cold)
+        assert all(max(finished) > at > min(finished) for at in cold)
+        assert max(finished) < closed
 
 
 PROPER = {

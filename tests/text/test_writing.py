@@ -132,11 +132,11 @@ malts:
   - 3.5 kg pale ale malt, 3.5 °L ± 0.5, 80 % ± 1 extract, 4.5 % moisture, 250 °WK
   - 200 g caramel malt 60, 150 EBC, 34 ppg, steep 30 min at 68 °C, allergens: wheat
 sugars:
-  - 200 g honey, into the fermenter, 79 % extract, 93 % ± 2 fermentable, allergens: none
+  - 200 g honey, into the fermenter, 8 days, 79 % extract, 93 % ± 2 fermentable, allergens: none
   - 100 g table sugar, 10 min, 384 L°/kg
 extracts:
   - 1 kg light liquid malt extract, 20 min, 81 % extract, 25 IBU in 23 L
-  - 100 g light dried malt extract, 44 ppg, into the fermenter, allergens: wheat, soya
+  - 100 g light dried malt extract, 44 ppg, into the fermenter, 1 week, allergens: wheat, soya
 hops:
   - 20 g Fuggle, 4.5 % ± 0.5 alpha, first wort, stored 30 weeks at 4 °C, whole
   - 20 g Fuggle, 4.5 % alpha, stand 20 min from 95 to 75 °C

@@ -29,7 +29,7 @@ def run(options: argparse.Namespace) -> int:
     if options.json:
         sys.stdout.write(figures_json(found.plan).decode())
         return FINE
-    for line in (found.words, *_kept(found), *_goes_in(found), *_figures(found)):
+    for line in (found.words, *_kept(found), *_goes_in(found), *_figures(found), *_take_care(found)):
         print(line)
     return FINE
 
@@ -47,6 +47,15 @@ def _kept(found: Found) -> Iterator[str]:
         )
         if drift.said:
             yield f"{drift.name}: {home} as written, {exact} worked out exactly, {now} from the rounded amounts"
+
+
+def _take_care(found: Found) -> Iterator[str]:
+    """What speaks against its gas."""
+    from gristbook.targets.against import told
+    from gristbook.targets.gas_routes import routes_to_gas
+
+    against = [told(it.words) for it in routes_to_gas(found.plan)]
+    yield from ("\nTake care", *(f"  {words}" for words in against)) if against else ()
 
 
 def _goes_in(found: Found) -> Iterator[str]:

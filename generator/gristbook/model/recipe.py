@@ -51,7 +51,9 @@ class Sugar:
     """A sugar, a syrup or a malt extract: it dissolves whole.
 
     ``attenuation`` is what ferments of it: in real terms for a sugar, apparent for a malt extract (``from_malt``).
-    ``minutes`` before the end of the boil; `None` is the whole boil, unless it goes ``into_fermenter``.
+    ``usual_attenuation`` is what is known of such a sugar, from the least to the most.
+    ``minutes`` before the end of the boil; `None` is the whole boil, unless it goes ``into_fermenter``, ``days`` before
+    the beer is packaged, `None` where nobody says.
     """
 
     name: str
@@ -63,8 +65,10 @@ class Sugar:
     kind: str
     from_malt: bool
     attenuation: Value
+    usual_attenuation: tuple[float, float]
     minutes: Value | None
     into_fermenter: bool
+    days: Value | None
     place: Place
     brings: Brings = UNKNOWN
 
@@ -130,7 +134,9 @@ class HoppedKit:
 class Yeast:
     """One yeast. ``amount`` in g (dried) or packs; `None` means as many as the plan says.
 
-    ``attenuation`` is apparent; ``kind`` is "ale", "lager" or "other"; ``families`` the names that the line fits;
+    ``attenuation`` is apparent, and ``usual_attenuation`` what its families reach, from the least to the most;
+    ``kind`` is "ale", "lager" or "other"; ``families`` the names that the line fits; ``diastatic`` whether one of them
+    may go on to ferment dextrins;
     ``age`` the days from its making to the recipe's date, where the line says when it was made.
     """
 
@@ -140,6 +146,8 @@ class Yeast:
     dried: bool
     age: Value | None
     attenuation: Value
+    usual_attenuation: tuple[float, float]
+    diastatic: bool
     kind: str
     coolest_c: float
     warmest_c: float

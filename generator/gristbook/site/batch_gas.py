@@ -6,19 +6,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from gristbook.model.batch import Vessel
-from gristbook.site.figures import Figure, Sentence, Shown, unlinked
+from gristbook.site.figures import Figure, Sentence, Shown, joined
 from gristbook.targets.batches.results import BatchFigures, BottleFigures
 from gristbook.targets.caution_rows import CAUTIONS
-from gristbook.targets.cautions import CEILINGS
-from gristbook.targets.conventions import HEAVY_BOTTLES, PRACTICE
-from gristbook.worksheet import Value, given
-
-CALLED = {
-    "bottles": "an ordinary bottle",
-    "heavy bottles": "a heavy bottle",
-    "swing-top bottles": "a swing-top bottle",
-}
-"""One of each vessel that can burst."""
+from gristbook.worksheet import Value
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,13 +30,14 @@ def gas_view(figures: BatchFigures, shown: Shown) -> GasView | None:
         return None
     rows = tuple((label, shown(value)) for label, value in _values(bottles) if value is not None)
     kind = "keg" if packed.vessel == "keg" else "keep"
-    said = bool(bottles.words) or kind == "keg"
+    said = bool(bottles.against) or kind == "keg"
+    against = [shown.say(*it.words) for it in bottles.against]
     return GasView(
         packed.vessel,
         rows,
-        shown.say(*bottles.words) if bottles.words else tuple(_nothing(bottles, packed.vessel)),
-        bool(bottles.words),
-        tuple(row.words for row in CAUTIONS if kind in row.kinds and row.when == "always") if said else (),
+        joined(against, " ") if against else shown.say(*bottles.comfort),
+        bool(against),
+        tuple(row.words for row in CAUTIONS if said and kind in row.kinds and row.when == "always"),
     )
 
 
@@ -57,13 +49,3 @@ def _values(bottles: BottleFigures) -> Iterator[tuple[str, Value | None]]:
     yield "Gas at the end", bottles.at_the_end
     yield "Warmest storage", bottles.warmest
     yield "Pressure there, over the air’s", bottles.pressure
-
-
-def _nothing(bottles: BottleFigures, vessel: Vessel) -> Iterator[str | Figure]:
-    """Where nothing is said against it: the bound that it keeps below."""
-    if vessel == "keg" or bottles.at_the_end is None:
-        return
-    bound = HEAVY_BOTTLES[0][0] if vessel == "heavy bottles" else CEILINGS[0].volumes
-    yield f"It keeps below what {CALLED[vessel]} is usually trusted with, "
-    yield unlinked(given(bound, "vol", "bound on the gas in a bottle", origin=PRACTICE))
-    yield ": its maker has the last word."

@@ -19,7 +19,7 @@ FOLDED_AT = 75
 """Octets of a line, without its end (RFC 5545, section 3.1)."""
 
 STOOD_STILL = "Package nothing until the gravity has stood still."
-FIRST_ONE = "Open one cold, over a sink, before you trust the rest."
+FIRST_ONE = "Open one cold, over a sink, before any other."
 TOO_MUCH = "There may be too much gas in these bottles: read the page of this brew before you touch them."
 """What to mind on a day (common practice, no source)."""
 
@@ -62,7 +62,7 @@ def _to_mind(batch: BrewedBatch, occasion: Occasion) -> Iterator[str]:
     if occasion.what == "packaging":
         yield STOOD_STILL
     elif occasion.what == "ready" and packed is not None and packed.vessel != "keg":
-        yield TOO_MUCH if bottles is not None and bottles.severity is not None else FIRST_ONE
+        yield TOO_MUCH if bottles is not None and bottles.against else FIRST_ONE
 
 
 def _compact(day: str) -> str:

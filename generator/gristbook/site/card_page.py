@@ -171,7 +171,7 @@ def _into_the_boil(plan: Plan, shown: Shown) -> Sentence:
 def _later(plan: Plan, shown: Shown) -> Iterator[Sentence]:
     for sugar in plan.recipe.sugars:
         if sugar.into_fermenter:
-            yield (f"{sugar.name} into the fermenter",)
+            yield (f"{sugar.name} ", *sugar_time(sugar, shown))
     for hop in plan.recipe.hops:
         if hop.use == "dry":
             yield (f"{hop.name}, ", *hop_when(hop, shown))

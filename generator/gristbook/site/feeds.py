@@ -8,16 +8,18 @@ from urllib.parse import quote
 from xml.sax.saxutils import escape
 
 from gristbook.site.amounts import bare
+from gristbook.targets.against import told
 from gristbook.targets.allergens import allergens
 from gristbook.targets.batches.results import BatchFigures, Compared
 from gristbook.targets.figures import Plan
+from gristbook.targets.gas_routes import routes_to_gas
 from gristbook.worksheet import Derived, Given, Value
 
 
 def figures_json(plan: Plan) -> bytes:
-    """Allergens, and every named figure of a plan.
+    """Allergens, every named figure of a plan, and what speaks against its gas.
 
-    Each has its value, unit, low and high of nine batches in ten, what moves it most, and its source.
+    Each figure has its value, unit, low and high of nine batches in ten, what moves it most, and its source.
     """
     recipe, brings = plan.recipe, allergens(plan)
     data = {
@@ -28,6 +30,7 @@ def figures_json(plan: Plan) -> bytes:
         "colour model": plan.colour_model,
         "allergens": {"contains": list(brings.names), "unknown in": list(brings.unknown)},
         "figures": {name: _figure(value) for name, value in plan.named.items()},
+        "take care": [told(against.words) for against in routes_to_gas(plan)],
     }
     return (json.dumps(data, ensure_ascii=False, indent=1, allow_nan=False) + "\n").encode()
 
@@ -42,6 +45,7 @@ def batch_json(figures: BatchFigures) -> bytes:
         "edition": batch.edition or None,
         "thrown away": batch.thrown_away or None,
         "figures": {row.name: _compared(row) for row in figures.compared},
+        "take care": [told(against.words) for against in (figures.bottles.against if figures.bottles else ())],
         "looks": [
             {
                 "when": look.when.isoformat(timespec="minutes"),

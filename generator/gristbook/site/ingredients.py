@@ -124,7 +124,8 @@ def hop_when(hop: Hop, shown: Shown) -> Sentence:
 def sugar_time(sugar: Sugar, shown: Shown) -> Sentence:
     """When a sugar or an extract goes in."""
     if sugar.into_fermenter:
-        return ("into the fermenter",)
+        days = shown.say(", ", sugar.days, " before packaging") if sugar.days else ()
+        return ("into the fermenter", *days)
     if sugar.minutes is None:
         return ("from the start of the boil",)
     return shown.say("for the last ", sugar.minutes, " of the boil")

@@ -33,7 +33,7 @@ def packing(plan: Plan, shown: Shown) -> Packing:
         return Packing((), (), (), False, _glass(plan, shown))
     return Packing(
         tuple(_gas(plan, packaging, wanted, shown)),
-        _too_soon(packaging, shown) if packaging.sugar is not None else (),
+        _too_soon(packaging.gas_if_unfinished, packaging.pressure_if_unfinished, shown),
         tuple((shown(heat), shown(pressure)) for heat, pressure in packaging.keg_pressures),
         packaging.sugar is None,
         _glass(plan, shown),
@@ -55,21 +55,25 @@ def _gas(plan: Plan, packaging: Packaging[Value], wanted: Carbonation, shown: Sh
     )
     counts = [shown.say(count, " of ", size) for size, count in packaging.bottles]
     yield (*("It fills about ",), *joined(counts, ", or "), ".")
-    yield shown.say("At ", _warmest(packaging), " that much gas presses with ", packaging.pressure_warm, ".")
+    if packaging.pressure_warm is not None:
+        warmest = _warmest(packaging.pressure_warm)
+        yield shown.say("At ", warmest, " that much gas presses with ", packaging.pressure_warm, ".")
 
 
-def _too_soon(packaging: Packaging[Value], shown: Shown) -> Sentence:
-    """What would come of bottling before the gravity has stood still."""
-    points = next(value for value in lineage(packaging.gas_if_unfinished) if value.unit == "points")
+def _too_soon(gas: Value | None, pressure: Value | None, shown: Shown) -> Sentence:
+    """What would come of bottling before the gravity has stood still; nothing in a keg."""
+    if gas is None or pressure is None:
+        return ()
+    points = next(value for value in lineage(gas) if value.unit == "points")
     return shown.say(
         *("Bottled with ", points, " of gravity still to fall, this beer would end at "),
-        *(packaging.gas_if_unfinished, " of gas and press with ", packaging.pressure_if_unfinished, " at "),
-        *(_warmest(packaging), ", and bottles burst. Wait until two readings agree."),
+        *(gas, " of gas and press with ", pressure, " at "),
+        *(_warmest(pressure), ", and bottles burst. Wait until two readings agree."),
     )
 
 
-def _warmest(packaging: Packaging[Value]) -> Value:
-    return next(value for value in parents(packaging.pressure_warm) if value.unit == "°C")
+def _warmest(pressure: Value) -> Value:
+    return next(value for value in parents(pressure) if value.unit == "°C")
 
 
 def _glass(plan: Plan, shown: Shown) -> Sentence:

@@ -137,7 +137,8 @@ def where_in(value: Value, span: tuple[float, float]) -> str:
 def sugar_when(sugar: Sugar) -> str:
     """When a sugar or an extract goes in."""
     if sugar.into_fermenter:
-        return "into the fermenter"
+        days = f", {amount_of(sugar.days.number, 'd').metric} before packaging" if sugar.days else ""
+        return f"into the fermenter{days}"
     if sugar.minutes is None:
         return "from the start of the boil"
     return f"for the last {amount_of(sugar.minutes.number, 'min').metric} of the boil"

@@ -6,7 +6,6 @@ from dataclasses import dataclass
 
 from gristbook.targets.conventions import PRACTICE
 from gristbook.targets.method_step import Kind, Sentence
-from gristbook.worksheet import Value
 
 
 @dataclass(frozen=True, slots=True)
@@ -14,8 +13,8 @@ class Caution:
     """Words, the kinds of step where they stand, and the condition by its name.
 
     One that is for ``every`` such step is said again at each; another only the first time that a brew comes to it.
-    ``short`` is what a card has room for, empty where another row's stands for it. Where the words are about a
-    ``figure`` they follow it, and ``before`` leads up to it.
+    ``short`` is what a card has room for, empty where another row's stands for it. Where the words are about a figure,
+    it stands in the ``lead`` that they follow.
     """
 
     words: str
@@ -24,12 +23,11 @@ class Caution:
     source: str = PRACTICE
     every: bool = False
     short: str = ""
-    before: str = ""
-    figure: Value | None = None
+    lead: Sentence = ()
 
     def around(self, words: str) -> Sentence:
-        """Words with the figure and what leads up to it in front."""
-        return (words,) if self.figure is None else (self.before, self.figure, words)
+        """Words with what leads up to them in front."""
+        return (*self.lead, words)
 
 
 HOPS_AND_DOGS = "Hops can kill a dog: sweep up what you spill, and keep the spent ones where no dog can reach them."
@@ -197,6 +195,13 @@ CAUTIONS: tuple[Caution, ...] = (
         "bottles made for pressure.",
         ("finished", "bottle"),
         when="a diastatic yeast",
+        short="Readings a week apart, and heavy bottles.",
+    ),
+    Caution(
+        "Its yeast may give up before the plan does, and begin again in the bottle: wait for readings a week apart, "
+        "warm, and use heavy bottles made for pressure.",
+        ("finished", "bottle"),
+        when="a beer stronger than its yeast bears",
         short="Readings a week apart, and heavy bottles.",
     ),
     Caution(

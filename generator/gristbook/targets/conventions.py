@@ -136,11 +136,10 @@ REFRACTOMETER_FITS_WITHIN = 0.003
 """By how much the published fits for beer differ from each other."""
 
 STEADY_FOR_DAYS = 3.0
+STEADY_FOR_WEEKS = 7.0
 STEADY_WITHIN = 0.001
-"""Fermentation is over when two readings so many days apart differ by no more than this (common practice)."""
-
-HEAVY_BOTTLES = ((4.0, "warning"), (5.0, "error"))
-"""Volumes above which a heavy bottle needs its maker's word, and above which it is too much (from memory)."""
+"""Fermentation is over when two readings so many days apart differ by no more than this; a week apart where what
+ferments it may go on for weeks (common practice)."""
 
 BREW_TO_BREW = {
     "mash efficiency": between(-0.03, 0.03),

@@ -92,6 +92,7 @@ NAMED: tuple[Named, ...] = (
     Named("Packaging", "priming sugar", "packaging.sugar"),
     Named("Packaging", "alcohol by volume, packaged", "packaging.packaged_abv"),
     Named("Packaging", "bottle pressure in warm storage", "packaging.pressure_warm"),
+    Named("Packaging", "keg pressure in warm storage", "packaging.keg_pressure_warm"),
     Named("Packaging", "gas if bottled four points too soon", "packaging.gas_if_unfinished"),
     Named("Packaging", "bottle pressure then, in warm storage", "packaging.pressure_if_unfinished"),
     Named("Packaging", "days until it is ready", "packaging.ready"),

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from gristbook.model.moment import Stage
-from gristbook.targets.cautions import in_keg
 from gristbook.targets.conventions import IN_THE_BOTTLE
 from gristbook.targets.figures import Packaging, Plan
+from gristbook.targets.gas_routes import in_keg
 from gristbook.targets.method_cellar import sanitised
 from gristbook.targets.method_step import Draft, Sentence, at_stage, draft, listed, measured, practice, say
 from gristbook.worksheet import Value

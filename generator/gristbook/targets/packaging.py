@@ -58,10 +58,10 @@ def packaging(
     if warmest is None:
         raise ValueError("carbonation needs a ferment step: its temperature says how much gas the beer still holds")
     residual = calc(carbonation.residual_carbon_dioxide, "gas left from fermentation", temperature=warmest.temperature)
-    bottle = calc(
-        pressure.bottle_pressure, "bottle pressure in warm storage", volumes=wanted.volumes, temperature=WARMEST_STORAGE
-    )
-    unfinished, pressure_then = _unfinished(wanted.volumes, calc)
+    keg = wanted.sugar is None
+    label = f"{'keg' if keg else 'bottle'} pressure in warm storage"
+    warm: N = calc(pressure.bottle_pressure, label, volumes=wanted.volumes, temperature=WARMEST_STORAGE)
+    unfinished, pressure_then = (None, None) if keg else _unfinished(wanted.volumes, calc)
     sugar, dose, added = _priming(wanted, residual, volumes.packaged, calc)
     strength = fermentation.abv
     if added is not None:
@@ -73,7 +73,8 @@ def packaging(
         dose,
         added,
         strength,
-        bottle,
+        None if keg else warm,
+        warm if keg else None,
         unfinished,
         pressure_then,
         tuple((serving, _keg(wanted.volumes, serving, calc)) for serving in SERVING_TEMPERATURES),

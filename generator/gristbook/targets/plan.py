@@ -8,12 +8,13 @@ from gristbook.model.recipe import Expectation, Recipe
 from gristbook.problems import Problems, Severity, nearest
 from gristbook.targets.advice import Advice, advise
 from gristbook.targets.advice_rows import ROWS
-from gristbook.targets.cautions import carbonation_verdict
+from gristbook.targets.against import told
 from gristbook.targets.chain import work_out
 from gristbook.targets.conventions import USABLE
 from gristbook.targets.cost import cost_of
 from gristbook.targets.doses import doses
 from gristbook.targets.figures import Plan
+from gristbook.targets.gas_routes import routes_to_gas
 from gristbook.targets.misfits import misfits
 from gristbook.worksheet import Value, apply
 
@@ -150,14 +151,13 @@ def _check_doses(plan: Plan, problems: Problems) -> None:
 
 
 def _check_gas(plan: Plan, problems: Problems) -> None:
+    for against in routes_to_gas(plan):
+        words = told(against.words).removesuffix(".")
+        file = problems.error if against.severity is Severity.ERROR else problems.warning
+        file(against.place, words[:1].lower() + words[1:])
     wanted, packaging = plan.recipe.carbonation, plan.figures.packaging
     if wanted is None or packaging is None:
         return
-    severity, words = carbonation_verdict(wanted.volumes.number, wanted.sugar is None)
-    if severity is Severity.ERROR:
-        problems.error(wanted.place, words)
-    elif severity is Severity.WARNING:
-        problems.warning(wanted.place, words)
     if packaging.sugar is not None and packaging.residual.number >= wanted.volumes.number:
         problems.error(
             wanted.place,

@@ -266,7 +266,8 @@ class Pitch(Generic[N]):
 class Packaging(Generic[N]):
     """Gas and priming. ``sugar`` (g) and ``added_alcohol`` (% by volume) only where bottles are primed.
 
-    ``gas_if_unfinished`` and ``pressure_if_unfinished`` are what comes of a beer packaged four points too soon;
+    ``gas_if_unfinished`` and ``pressure_if_unfinished`` are what comes of a beer bottled four points too soon, and
+    only bottles have them; the pressure in warm storage is that of a bottle or of a keg;
     ``keg_pressures`` go by serving temperature; ``bottles`` by their size (L).
     """
 
@@ -276,9 +277,10 @@ class Packaging(Generic[N]):
     sugar_per_litre: N | None
     added_alcohol: N | None
     packaged_abv: N
-    pressure_warm: N
-    gas_if_unfinished: N
-    pressure_if_unfinished: N
+    pressure_warm: N | None
+    keg_pressure_warm: N | None
+    gas_if_unfinished: N | None
+    pressure_if_unfinished: N | None
     keg_pressures: tuple[tuple[Value, N], ...]
     bottles: tuple[tuple[Value, N], ...]
     ready: N

@@ -89,7 +89,8 @@ def _dissolving(
 ) -> Sugar | None:
     mass, share = _amount(line, record.name, record.density, desk)
     minutes = desk.minutes_in_boil(line.get("time"), boil_min, line.whole)
-    into_fermenter = line.get("fermenter") is not None
+    days = desk.quantity(line.get("days"), f.DAYS, line.whole)
+    into_fermenter = line.get("fermenter") is not None or line.get("days") is not None
     if into_fermenter and minutes:
         desk.problems.error(minutes.place, "both a time in the boil and the fermenter", within=line.whole)
         return None
@@ -98,8 +99,11 @@ def _dissolving(
         why = "the line states its extract as sold"
         moisture = by_default(0.0, "fraction", f"moisture of {record.name}", why)
     extract = _extract(line, record, moisture, desk)
-    if extract is None or (mass is None and share is None) or (line.get("time") and not minutes):
+    if extract is None or (mass is None and share is None):
         return None
+    if (line.get("time") and not minutes) or (line.get("days") and not days):
+        return None
+    known = record.attenuation if isinstance(record, records.Extract) else record.fermentable
     return Sugar(
         name=record.name,
         mass=mass,
@@ -110,8 +114,10 @@ def _dissolving(
         kind=record.kind,
         from_malt=from_malt,
         attenuation=attenuation,
+        usual_attenuation=(known.low, known.high),
         minutes=said(minutes, f"{record.name}, minutes before the end") if minutes else None,
         into_fermenter=into_fermenter,
+        days=said(days, f"{record.name}, days in the beer", unit="d", factor=1 / 1440) if days else None,
         place=line.place,
         brings=on_line(line, brings_of(record, desk.pantry), desk),
     )

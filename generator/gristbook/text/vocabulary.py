@@ -34,6 +34,7 @@ def _times(*units: str) -> str:
 
 _TIME = _times("second", "minute", "hour")
 _DAYS = _times("hour", "day", "week")
+_LAST_DAYS = rf"{_times('day', 'week')}(?:\s+before packaging)?"
 _DEGREES = rf"(?P<value>[-−]?{NUMBER}\s*{DEGREES})"
 _PERCENT = rf"{NUMBER}\s*{spellings('percent')}{GIVE}(?:\s*%)?"
 _COLOUR = rf"(?P<value>{NUMBER}\s*(?:°\s?L|Lovibond|EBC){GIVE})"
@@ -94,6 +95,7 @@ _DISSOLVING: tuple[Property, ...] = (
         "into the fermenter",
         "Added to the fermenting beer.",
     ),
+    Property("days", f.DAYS, _LAST_DAYS, "10 days", "Added to the fermenting beer, so long before it is packaged."),
     Property("colour", f.COLOUR, _COLOUR, "5 °L", "Its colour, before the pantry's."),
     Property("extract", f.SHARE, rf"(?P<value>{_PERCENT})\s+extract", "80 % extract", "Extract as it is sold."),
     Property("potential", POTENTIAL, _POTENTIAL, "36 ppg", "Extract as it is weighed, in the trade's other ways."),

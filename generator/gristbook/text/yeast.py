@@ -56,6 +56,11 @@ def read_yeast(node: Node, written: str, desk: Desk) -> Yeast | None:
         dried=dried,
         age=age,
         attenuation=said(stated, "attenuation of the yeast") if stated else _attenuation(match.found),
+        usual_attenuation=(
+            min(record.attenuation.low for record in match.found),
+            max(record.attenuation.high for record in match.found),
+        ),
+        diastatic=any(record.diastatic != "no" for record in match.found),
         kind=_kind(match.found),
         coolest_c=min(record.temperature.low for record in match.found),
         warmest_c=max(record.temperature.high for record in match.found),

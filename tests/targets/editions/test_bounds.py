@@ -169,6 +169,7 @@ def replace_mass(kg: float) -> object:
 def test_a_gravity_that_no_weight_of_malt_reaches_in_a_bag() -> None:
     """Of 5 L run off, each kilogram keeps 1.2 L: at most 0.95 × 0.78/1.2 = 0.61 kg of extract a litre run off leave."""
     strong = recipe(20, 60, (malt("Pale malt", BASES["Pale malt"], 22.0),))
+    strong = replace(strong, yeasts=(replace(strong.yeasts[0], tolerance_abv=40),))
     away = brewhouse("away", 5, "bag", efficiency=None, absorption=5.0, boil_off=0, left_l=0)
     words = why(strong, away, 5, home=brewhouse("home", 20, efficiency=0.9, thickness=1.8))
     assert words.startswith("no weight of malt reaches 1.2")

@@ -3,23 +3,25 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from datetime import datetime
 from math import isnan
 
 from gristbook.equations import brew_day, carbonation, pressure
 from gristbook.model.batch import Packaged
 from gristbook.problems import Severity
+from gristbook.targets.against import Against
 from gristbook.targets.batches import frozen
 from gristbook.targets.batches.beer import Beer
 from gristbook.targets.batches.brewing import BrewDay
 from gristbook.targets.batches.losses import packaged_volume
 from gristbook.targets.batches.measured import Bench, doubted
 from gristbook.targets.batches.results import BottleFigures, Course
-from gristbook.targets.cautions import CEILINGS
-from gristbook.targets.conventions import HEAVY_BOTTLES, PRACTICE, STEADY_WITHIN, WARMEST_STORAGE
+from gristbook.targets.conventions import STEADY_WITHIN, WARMEST_STORAGE
+from gristbook.targets.gas import beyond, lowest
 from gristbook.targets.method_step import Sentence
 from gristbook.targets.packaging import gas_yield
-from gristbook.worksheet import Value, apply, given
+from gristbook.worksheet import Value, apply, given, number
 
 
 def bottles_of(bench: Bench, day: BrewDay, beer: Beer, course: Course) -> BottleFigures | None:
@@ -39,7 +41,8 @@ def bottles_of(bench: Bench, day: BrewDay, beer: Beer, course: Course) -> Bottle
     at_the_end = gas("gas at the end", unfinished)
     warmest = doubted(measured.warmest_storage) if measured.warmest_storage else None
     warmest = warmest or bench.planned(frozen.WARMEST, "°C") or WARMEST_STORAGE
-    severity, words = gas_verdict(at_the_end.number, packed.vessel) if at_the_end else (None, ())
+    bar = bench.put(pressure.bottle_pressure, "pressure in warm storage", volumes=at_the_end, temperature=warmest)
+    against = tuple(_against(packed, at_the_end, warmest, bar, course))
     return BottleFigures(
         residual,
         priming,
@@ -47,28 +50,34 @@ def bottles_of(bench: Bench, day: BrewDay, beer: Beer, course: Course) -> Bottle
         unfinished,
         at_the_end,
         warmest,
-        bench.put(pressure.bottle_pressure, "pressure in warm storage", volumes=at_the_end, temperature=warmest),
-        severity,
-        words,
+        bar,
+        against,
+        _comfort(packed, against, at_the_end),
     )
 
 
-def gas_verdict(volumes: float, vessel: str) -> tuple[Severity | None, Sentence]:
-    """What there is to say against so much gas in a vessel: how grave it is, and the words."""
-    if vessel == "keg":
-        return None, ()
-    if vessel == "heavy bottles":
-        for bound, grave in reversed(HEAVY_BOTTLES):
-            if volumes > bound:
-                limit = given(bound, "vol", "usual bound on the gas in a heavy bottle", origin="from memory")
-                words = "is more than heavy bottles are usually filled for: ask their maker, and keep them cold."
-                return Severity(grave), ("More than ", limit, f" {words}")
-        return None, ()
-    ceiling = next((ceiling for ceiling in reversed(CEILINGS) if ceiling.exceeded_by(volumes)), None)
-    if ceiling is None:
-        return None, ()
-    bound_value = given(ceiling.volumes, "vol", "bound on the gas in a bottle", origin=PRACTICE)
-    return ceiling.severity, (ceiling.before.capitalize(), bound_value, f"{ceiling.words}.")
+def _against(
+    packed: Packaged, at_the_end: Value | None, warmest: Value, bar: Value | None, course: Course
+) -> Iterator[Against]:
+    """What speaks against a beer in its vessel: its gas, and that nothing shows that it had finished."""
+    too_much = beyond(at_the_end.number, warmest.number, packed.vessel, packed.place) if at_the_end else None
+    if too_much is not None and at_the_end is not None and bar is not None:
+        comes_to = ("It comes to ", at_the_end, " in the end, and presses with ", bar, " at ", warmest, ". ")
+        yield replace(too_much, words=(*comes_to, *too_much.words))
+    if packed.vessel != "keg" and course.stability.stable is not True:
+        start = "Bottled before it stood still. " if course.stability.stable is False else "Bottled on trust. "
+        yield Against(Severity.WARNING, packed.place, (start, *course.stability.words))
+
+
+def _comfort(packed: Packaged, against: tuple[Against, ...], at_the_end: Value | None) -> Sentence:
+    """A word of comfort, where two readings agreed, the gas is known, and nothing speaks against the bottles."""
+    if against or at_the_end is None or packed.vessel == "keg":
+        return ()
+    return (
+        "Two readings agreed, and there is less gas than the ",
+        lowest(packed.vessel),
+        " above which such a bottle is warned of: its maker has the last word.",
+    )
 
 
 def _residual(bench: Bench, beer: Beer, course: Course) -> Value | None:
@@ -107,7 +116,7 @@ def _priming(bench: Bench, packed: Packaged, day: BrewDay) -> Value | None:
     if packed.sugar is None:
         return None
     gas = gas_yield(packed.sugar_kind, apply)
-    beer_l = packaged_volume(bench, day) or bench.planned("beer to package", "L")
+    beer_l = packaged_volume(bench, day) or _no_more_than_there_was(bench.planned("beer to package", "L"), day)
     return bench.put(
         carbonation.gas_from_priming,
         "gas from priming",
@@ -115,6 +124,12 @@ def _priming(bench: Bench, packed: Packaged, day: BrewDay) -> Value | None:
         beer_l=beer_l,
         carbon_dioxide_yield=gas,
     )
+
+
+def _no_more_than_there_was(planned: Value | None, day: BrewDay) -> Value | None:
+    """What the plan was to package, or all that went into the fermenter where that is less."""
+    there = [beer_l for beer_l in (planned, day.into_fermenter) if beer_l is not None]
+    return min(there, key=number, default=None)
 
 
 def _unfinished(bench: Bench, beer: Beer, course: Course) -> Value | None:

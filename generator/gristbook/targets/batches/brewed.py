@@ -6,11 +6,10 @@ from dataclasses import dataclass
 
 from gristbook.model.book import Book
 from gristbook.problems import Problems, Severity
+from gristbook.targets.against import told
 from gristbook.targets.batches.learn import Lessons, learn, taught_book
 from gristbook.targets.batches.results import BatchFigures, Fault
 from gristbook.targets.batches.work_out import work_out_batch
-from gristbook.targets.method_step import Sentence
-from gristbook.worksheet import Value
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,16 +33,5 @@ def brewed(book: Book, problems: Problems) -> Brewed:
 
 def _file(fault: Fault, problems: Problems) -> None:
     file = problems.error if fault.severity is Severity.ERROR else problems.warning
-    words = said(fault.words).rstrip(".")
+    words = told(fault.words).rstrip(".")
     file(fault.place, words[:1].lower() + words[1:])
-
-
-def said(words: Sentence) -> str:
-    """A sentence with its values as a problem prints them."""
-    return "".join(part if isinstance(part, str) else _short(part) for part in words)
-
-
-def _short(value: Value) -> str:
-    if value.unit == "SG":
-        return f"{value.number:.3f}"
-    return f"{value.number:.3g} {'volumes' if value.unit == 'vol' else value.unit}"

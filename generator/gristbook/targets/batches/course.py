@@ -2,31 +2,40 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import datetime, time, timedelta
-from math import isnan
+from math import inf, isnan
 
 from gristbook.model.batch import Log
+from gristbook.targets.batches import frozen
 from gristbook.targets.batches.measured import Bench
 from gristbook.targets.batches.results import Corrected, Course, Curve, MomentFigures, Stability
-from gristbook.targets.conventions import STEADY_FOR_DAYS, STEADY_WITHIN
+from gristbook.targets.conventions import STEADY_FOR_DAYS, STEADY_FOR_WEEKS, STEADY_WITHIN
+from gristbook.targets.gas_routes import COLD_C
+from gristbook.targets.gas_words import eats_on
 from gristbook.worksheet import Value, given
 
 CURVE_POINTS = 240
 """As many points of a log as a chart can show."""
 SMOOTHED_OVER = timedelta(hours=12)
 """A logging instrument's gravity is taken as its mean over so long: bubbles make it jump."""
+ASLEEP_C = 15.0
+"""A beer that was to ferment `COLD_C` warmer or more, and is cooler than this, may have stopped by the cold alone
+(common practice, no source)."""
+FALLEN_IN_THE_COLD = 0.002
+"""By so much a reading of cold beer may lie lower, since its sample may have been warmed without a word."""
 READ_TO = 4
 """Decimals of a gravity that mean something, so that two readings a point apart are a point apart."""
 
 
 @dataclass(frozen=True, slots=True)
 class Look:
-    """A gravity at a time, to be held against another."""
+    """A gravity at a time, to be held against another, and whether the beer was too ``cold`` for that to prove it."""
 
     when: datetime
     gravity: Value
+    cold: bool
 
 
 def course_of(bench: Bench, original: Corrected | None) -> Course:
@@ -68,29 +77,61 @@ def _stability(bench: Bench, moments: tuple[MomentFigures, ...]) -> Stability:
         )
     packaged = bench.batch.measured.packaged
     last_day = packaged.day if packaged else "9999"
-    by_hand = [Look(moment.when, moment.reading.gravity) for moment in moments if moment.reading is not None]
-    for looks in (by_hand, list(_logged(bench))):
-        pair = _pair([look for look in looks if hopped < look.when.date().isoformat() <= last_day])
-        if pair is not None:
-            return _judged(*pair)
-    words = "No two gravities, days apart, show that it was over"
+    apart = STEADY_FOR_WEEKS if _eats_on(bench) else STEADY_FOR_DAYS
+    found = None
+    for looks in (list(_by_hand(bench, moments)), list(_logged(bench, apart))):
+        timely = [look for look in looks if hopped < look.when.date().isoformat() <= last_day]
+        pair = _pair([look for look in timely if not look.cold], apart)
+        found = found if pair is None or (found and found.stable) else _judged(*pair, timely[-1])
+    if found is not None:
+        return found
+    words = "No two gravities, days apart and in warm beer, show that it was over"
     return Stability(None, (f"{words} after the dry hops went in." if hopped else f"{words}.",), None)
 
 
-def _judged(earlier: Look, later: Look) -> Stability:
-    stable = round(abs(later.gravity.number - earlier.gravity.number), READ_TO) <= STEADY_WITHIN
+def _judged(earlier: Look, later: Look, last: Look) -> Stability:
+    """Two looks at warm beer, and the last of all, which may be at cold beer and must not lie below them."""
+    moved = round(abs(later.gravity.number - earlier.gravity.number), READ_TO)
+    fell = round(later.gravity.number - last.gravity.number, READ_TO) > FALLEN_IN_THE_COLD
+    stable, shown = moved <= STEADY_WITHIN and not fell, last if fell else later
     start = "The gravity stood still" if stable else "The gravity was still moving"
-    words = (f"{start}: ", earlier.gravity, " and, days later, ", later.gravity, ".")
-    return Stability(stable, words, (earlier.when, later.when))
+    words = (f"{start}: ", earlier.gravity, " and, days later, ", shown.gravity, ".")
+    return Stability(stable, words, (earlier.when, shown.when))
 
 
-def _pair(looks: list[Look]) -> tuple[Look, Look] | None:
+def _pair(looks: list[Look], apart: float) -> tuple[Look, Look] | None:
     """The last look, and the last one that lies long enough before it."""
     if not looks:
         return None
     last = looks[-1]
-    before = [look for look in looks if (last.when.date() - look.when.date()).days >= STEADY_FOR_DAYS]
+    before = [look for look in looks if (last.when.date() - look.when.date()).days >= apart]
     return (before[-1], last) if before else None
+
+
+def _by_hand(bench: Bench, moments: tuple[MomentFigures, ...]) -> Iterator[Look]:
+    """The gravities that somebody read; the beer is as warm as it was at the look before where nobody says."""
+    usual = _usual_heat(bench, [moment.temperature.number for moment in moments if moment.temperature])
+    heat = usual
+    for moment in moments:
+        heat = moment.temperature.number if moment.temperature is not None else heat
+        if moment.reading is not None:
+            yield Look(moment.when, moment.reading.gravity, _too_cold(heat, usual))
+
+
+def _usual_heat(bench: Bench, measured: Iterable[float]) -> float:
+    """How warm it was to ferment, by the plan or else as it did at most (°C)."""
+    planned = bench.planned(frozen.PITCHED, "°C")
+    return planned.number if planned is not None else max(measured, default=inf)
+
+
+def _too_cold(heat: float, usual: float) -> bool:
+    """Whether beer is so cold that its yeast sleeps, and any two readings agree."""
+    return heat < ASLEEP_C and usual - heat >= COLD_C
+
+
+def _eats_on(bench: Bench) -> bool:
+    sections = dict(bench.batch.frozen.sections)
+    return eats_on(bench.batch.yeast, *sections.get("yeast", ()), *sections.get("finings and spices", ()))
 
 
 def _dry_hops_planned(bench: Bench) -> bool:
@@ -98,19 +139,24 @@ def _dry_hops_planned(bench: Bench) -> bool:
     return any("dry" in line.casefold().replace(",", " ").split() for line in hops)
 
 
-def _logged(bench: Bench) -> Iterator[Look]:
-    """The log's gravity at its end and long enough before, each a mean over some hours, up to packaging."""
+def _logged(bench: Bench, apart: float) -> Iterator[Look]:
+    """The log's gravity at the end of its warm part and long enough before, each a mean over some hours."""
     log, packaged = bench.batch.measured.log, bench.batch.measured.packaged
     if log is None:
         return
-    read = [(when, sg) for when, sg in zip(log.times, log.gravities, strict=True) if not isnan(sg)]
-    read = [one for one in read if packaged is None or one[0].date().isoformat() <= packaged.day]
+    rows = [
+        (when, sg, degrees)
+        for when, sg, degrees in zip(log.times, log.gravities, log.temperatures, strict=True)
+        if not isnan(sg) and (packaged is None or when.date().isoformat() <= packaged.day)
+    ]
+    usual = _usual_heat(bench, [degrees for _, _, degrees in rows if not isnan(degrees)])
+    read = [(when, sg) for when, sg, degrees in rows if isnan(degrees) or not _too_cold(degrees, usual)]
     if not read:
         return
     end = read[-1][0]
-    for moment in (end - timedelta(days=STEADY_FOR_DAYS), end):
+    for moment in (end - timedelta(days=apart), end):
         window = [sg for when, sg in read if moment - SMOOTHED_OVER <= when <= moment]
         if window:
             mean = sum(window) / len(window)
             origin = f"{log.file}: the mean over some hours"
-            yield Look(moment, given(mean, "SG", "gravity by the log", origin=origin, place=log.place))
+            yield Look(moment, given(mean, "SG", "gravity by the log", origin=origin, place=log.place), cold=False)

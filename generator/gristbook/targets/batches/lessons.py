@@ -10,7 +10,7 @@ from gristbook.targets.batches import frozen
 from gristbook.targets.batches.beer import Beer
 from gristbook.targets.batches.brewing import BrewDay
 from gristbook.targets.batches.measured import Bench, doubted
-from gristbook.targets.batches.results import BottleFigures, Course, Fault, Lesson, Subject
+from gristbook.targets.batches.results import BottleFigures, Fault, Lesson, Subject
 from gristbook.targets.method_step import Sentence
 from gristbook.worksheet import NINE_IN_TEN, Derived, Given, Value, lineage, settled
 
@@ -95,7 +95,7 @@ def raw(value: Value) -> float:
     return value.number
 
 
-def faults_of(bench: Bench, day: BrewDay, beer: Beer, course: Course, bottles: BottleFigures | None) -> Iterator[Fault]:
+def faults_of(bench: Bench, day: BrewDay, beer: Beer, bottles: BottleFigures | None) -> Iterator[Fault]:
     """What cannot be, what could not be worked out, and what must not be left so."""
     batch = bench.batch
     figures = {"mash efficiency": day.mash_efficiency, "boil-off": day.boil_off, "attenuation": beer.real_attenuation}
@@ -104,15 +104,10 @@ def faults_of(bench: Bench, day: BrewDay, beer: Beer, course: Course, bottles: B
         yield Fault(Severity.ERROR, place_of(figure, batch.place) if figure else batch.place, words)
     for refusal in dict.fromkeys(bench.refused):
         yield Fault(Severity.WARNING, batch.place, (f"This cannot be worked out: {refusal}.",))
-    packed = batch.measured.packaged
-    if packed is None or batch.thrown_away:
+    if bottles is None or batch.thrown_away:
         return
-    if packed.vessel != "keg" and course.stability.stable is not True:
-        start = "Bottled before it stood still. " if course.stability.stable is False else "Bottled on trust. "
-        yield Fault(Severity.WARNING, packed.place, (start, *course.stability.words))
-    if bottles is not None and bottles.severity is not None and bottles.at_the_end is not None:
-        said = ("The bottles come to ", bottles.at_the_end, " in the end. ", *bottles.words)
-        yield Fault(bottles.severity, packed.place, said)
+    for against in bottles.against:
+        yield Fault(against.severity, against.place, against.words)
 
 
 def place_of(value: Value, otherwise: Place) -> Place:

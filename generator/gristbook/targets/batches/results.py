@@ -11,6 +11,7 @@ from typing import Literal
 
 from gristbook.model.batch import Batch
 from gristbook.problems import Place, Severity
+from gristbook.targets.against import Against
 from gristbook.targets.method_step import Sentence
 from gristbook.worksheet import Value
 
@@ -100,8 +101,8 @@ class BottleFigures:
     """The beer as it was packaged; gas in volumes, pressure in bar over the air's at the ``warmest`` storage (°C).
 
     ``carbonation`` is the gas left plus the priming; ``at_the_end`` has what had still to ferment as well.
-    ``pressure`` is that of ``at_the_end``; in a keg there is none. ``severity`` and ``words`` say what there is to say
-    against so much gas in this vessel, `None` and () where there is nothing.
+    ``pressure`` is that of ``at_the_end``. ``against`` is what speaks against it in this vessel, and ``comfort`` what
+    may be said for it, empty where anything is unknown.
     """
 
     residual: Value | None
@@ -111,8 +112,8 @@ class BottleFigures:
     at_the_end: Value | None
     warmest: Value
     pressure: Value | None
-    severity: Severity | None
-    words: Sentence
+    against: tuple[Against, ...]
+    comfort: Sentence
 
 
 @dataclass(frozen=True, slots=True)

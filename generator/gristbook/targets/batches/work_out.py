@@ -45,7 +45,7 @@ def work_out_batch(batch: Batch) -> BatchFigures:
         lessons=tuple(lessons_of(bench, day, beer)),
         adjustments=adjustments,
         occasions=tuple(_occasions(batch, beer)),
-        faults=tuple(faults_of(bench, day, beer, course, bottles)),
+        faults=tuple(faults_of(bench, day, beer, bottles)),
     )
 
 
