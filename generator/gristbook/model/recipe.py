@@ -163,11 +163,32 @@ class FermentStep:
 
 
 @dataclass(frozen=True, slots=True)
+class Solids:
+    """Malt extract as it is weighed: extract of the dry matter, water, apparent attenuation of its wort (fractions)."""
+
+    extract_dry: Value
+    moisture: Value
+    attenuation: Value
+
+
+@dataclass(frozen=True, slots=True)
+class PrimingSugar:
+    """What bottles are primed with: its name in the pantry, what a recipe calls it, and what is in it.
+
+    That is the formula of a sugar that ferments wholly, with its water of crystallisation, or the solids of an extract.
+    """
+
+    name: str
+    called: str
+    contents: str | Solids
+
+
+@dataclass(frozen=True, slots=True)
 class Carbonation:
     """Gas wanted, in volumes, and the sugar that makes it (`None` in a keg under pressure)."""
 
     volumes: Value
-    sugar: str | None
+    sugar: PrimingSugar | None
     place: Place
 
 

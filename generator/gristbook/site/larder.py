@@ -13,7 +13,6 @@ from gristbook.site.figures import Sentence, Shown, joined
 from gristbook.site.ingredients import extra_amount, hop_when, moment_of, sugar_time
 from gristbook.site.pages import ingredient_path
 from gristbook.site.working import values_in
-from gristbook.targets.cost import PRIMING
 from gristbook.targets.figures import Plan
 from gristbook.targets.ingredients import Sheet, sheet_of
 from gristbook.worksheet import Value
@@ -82,7 +81,7 @@ def _goes_into(it: Ingredient, plan: Plan) -> bool:
 
 def _primes(it: Ingredient, plan: Plan) -> bool:
     gas = plan.recipe.carbonation
-    return gas is not None and gas.sugar is not None and PRIMING[gas.sugar] == it.name
+    return gas is not None and gas.sugar is not None and gas.sugar.name == it.name
 
 
 def uses(it: Ingredient, plan: Plan, shown: Shown) -> tuple[Sentence, ...]:

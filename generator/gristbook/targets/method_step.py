@@ -10,6 +10,7 @@ from string import Formatter
 from typing import Literal, NamedTuple, TypeAlias
 
 from gristbook.model.recipe import Extra
+from gristbook.pantry.pantry import ours
 from gristbook.targets.conventions import PRACTICE
 from gristbook.worksheet import Given, Value, given
 
@@ -110,8 +111,7 @@ _PLAIN_WORDS = """
 """
 _KITCHEN = {
     "Calcium chloride, dihydrate": "Calcium chloride dihydrate",
-    "Glucose monohydrate": "Glucose monohydrate (corn sugar)",
-    "Sucrose": "Sucrose (table sugar)",
+    **{sugar.name: f"{sugar.name} ({sugar.sold_as})" for sugar in ours("sugars").records if sugar.sold_as},
 }
 """Names of the pantry that no shop puts on a bag, with the one that it does."""
 

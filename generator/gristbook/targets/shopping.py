@@ -9,9 +9,9 @@ from math import fsum
 from gristbook.equations import costs, extract, sums, yeast
 from gristbook.model.price import Prices
 from gristbook.targets.conventions import DRIED_PACK
-from gristbook.targets.cost import PRIMING, cost_of_amount
+from gristbook.targets.cost import cost_of_amount
 from gristbook.targets.figures import Plan
-from gristbook.targets.method_package import SUGARS
+from gristbook.targets.method_step import spoken
 from gristbook.targets.water_chemistry import mix
 from gristbook.worksheet import Value, apply
 
@@ -110,9 +110,8 @@ def _needs(plan: Plan) -> Iterator[_Need]:
         yield _Need("Finings and spices", extra.name, extra.amount, extra.name)
     wanted = plan.recipe.carbonation
     if figures.packaging and figures.packaging.sugar is not None and wanted and wanted.sugar:
-        name = SUGARS.get(wanted.sugar, wanted.sugar)
-        words, pantry = f"{name[:1].upper()}{name[1:]}, for priming", PRIMING.get(wanted.sugar, wanted.sugar)
-        yield _Need("Sugar", words, figures.packaging.sugar, pantry)
+        name = spoken(wanted.sugar.name)
+        yield _Need("Sugar", f"{name[:1].upper()}{name[1:]}, for priming", figures.packaging.sugar, wanted.sugar.name)
 
 
 def _sum(name: str, amounts: list[Value]) -> Value | None:

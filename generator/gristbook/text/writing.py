@@ -25,21 +25,14 @@ from gristbook.model.recipe import (
 )
 from gristbook.model.water import Treatment
 from gristbook.text.hops import PACKAGES
+from gristbook.text.priming import SOLD_AS
 from gristbook.text.saying import Say, in_us, metric, plain, spoons
-from gristbook.text.steps import PRIMING_SUGARS
 from gristbook.worksheet import NINE_IN_TEN, Given, Value
 
 Sections = tuple[tuple[str, tuple[str, ...]], ...]
 """Lines by section, in the order of a recipe."""
 
 _IN_GALLONS = re.compile(r"(?<!imp )\b(?:gal|gallons?|qt|quarts?)$")
-_AT_HOME = {
-    "Sucrose": "table sugar",
-    "Glucose monohydrate": "corn sugar",
-    "Dried malt extract, light": "dried malt extract",
-}
-"""What primes, of the pantry, that nobody asks for by those names."""
-PRIMED_WITH = {formula: _AT_HOME.get(name, name.casefold()) for name, formula in PRIMING_SUGARS.items()}
 _PACKED = {times: words for words, times in PACKAGES.items()}
 
 
@@ -132,7 +125,7 @@ def _sugar(sugar: Sugar, kit: HoppedKit | None, say: Say) -> str:
     when = "into the fermenter" if sugar.into_fermenter else say(sugar.minutes) if sugar.minutes else ""
     ferments = sugar.attenuation if not sugar.from_malt and sugar.attenuation.number < 1 else None
     return _line(
-        _named(sugar.mass or sugar.share, sugar.name if sugar.from_malt else _AT_HOME.get(sugar.name, sugar.name), say),
+        _named(sugar.mass or sugar.share, sugar.name if sugar.from_malt else SOLD_AS.get(sugar.name, sugar.name), say),
         when,
         _colour(sugar.colour, say),
         _own(sugar.extract_dry, "extract" if sugar.extract_dry.unit == "fraction" else "", say),
@@ -194,7 +187,7 @@ def _ferment(step: FermentStep, say: Say) -> str:
 
 def _carbonation(carbonation: Carbonation, say: Say) -> str:
     sugar = carbonation.sugar
-    return _line(say(carbonation.volumes), f"primed with {PRIMED_WITH[sugar]}" if sugar else "keg")
+    return _line(say(carbonation.volumes), f"primed with {sugar.called}" if sugar else "keg")
 
 
 def _water(treatment: Treatment, say: Say) -> list[str]:
