@@ -248,7 +248,7 @@ def _beyond(inputs: tuple[tuple[str, Value | tuple[Value, ...]], ...], record: E
     for name, value in inputs:
         valid = record.valid.get(name)
         for member in value if isinstance(value, tuple) else (value,):
-            if valid and not valid.low <= member.number <= valid.high:
+            if valid and not valid.holds(member.number):
                 words = f"{member.label} is beyond the source's range,"
                 yield Note(words, (valid.low, valid.high), member.unit, f": {valid.reason}")
 

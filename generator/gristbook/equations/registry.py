@@ -10,6 +10,7 @@ import typing
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from inspect import Parameter, signature
+from math import isclose
 from typing import Annotated, TypeVar
 
 SpecificGravity = Annotated[float, "SG"]
@@ -105,6 +106,11 @@ class Valid:
     low: float
     high: float
     reason: str
+
+    def holds(self, number: float) -> bool:
+        """Whether a number lies in the span; what another unit's conversion leaves behind at an end does not count."""
+        ends = (self.low, self.high)
+        return self.low <= number <= self.high or any(isclose(number, end, rel_tol=1e-9) for end in ends)
 
 
 @dataclass(frozen=True, slots=True)

@@ -105,7 +105,7 @@ RULES: Mapping[str, Rule] = {
     "fraction": Rule((Row(0, "%", 0.01, 1, trim=True),)),
     "%": _one("%", 1),
     "ratio": _one("", 2),
-    "standard deviations": _one("standard deviations", 1, trim=True),
+    "standard deviations": _one("standard deviations", 2, trim=True),
     "points": _one("points", 1, trim=True),
     "IBU": Rule((Row(10, "IBU"), Row(0, "IBU", places=1, trim=True))),
     "SRM": Rule((Row(10, "SRM"), Row(0, "SRM", places=1, trim=True))),
