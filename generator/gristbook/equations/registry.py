@@ -13,6 +13,9 @@ from inspect import Parameter, signature
 from math import isclose
 from typing import Annotated, TypeVar
 
+METRIC = "in metric, whoever brews"
+"""Stands behind the unit of salts, metabisulfite and acids: an ounce for a gram makes people ill."""
+
 SpecificGravity = Annotated[float, "SG"]
 DegreesPlato = Annotated[float, "°P"]
 Fraction = Annotated[float, "fraction"]
@@ -23,6 +26,7 @@ Kilograms = Annotated[float, "kg"]
 Grams = Annotated[float, "g"]
 Milligrams = Annotated[float, "mg"]
 Litres = Annotated[float, "L"]
+GramsOnAScale = Annotated[float, "g", METRIC]
 GramsPerLitre = Annotated[float, "g/L"]
 LitresPerKilogram = Annotated[float, "L/kg"]
 LitresPerHour = Annotated[float, "L/h"]
@@ -61,6 +65,7 @@ Kilojoules = Annotated[float, "kJ"]
 PointsPerPoundGallon = Annotated[float, "points·gal/lb"]
 LitreDegreesPerKilogram = Annotated[float, "L°/kg"]
 Millilitres = Annotated[float, "mL"]
+MillilitresInASyringe = Annotated[float, "mL", METRIC]
 GramsPerMillilitre = Annotated[float, "g/mL"]
 Bottles = Annotated[float, "bottles"]
 Pieces = Annotated[float, "pieces"]
@@ -115,7 +120,10 @@ class Valid:
 
 @dataclass(frozen=True, slots=True)
 class Equation:
-    """All that is known of an equation besides its arithmetic. ``units`` and ``symbols`` go by argument."""
+    """All that is known of an equation besides its arithmetic. ``units`` and ``symbols`` go by argument.
+
+    ``metric`` is true where what it gives is weighed in grams or measured in millilitres whoever brews.
+    """
 
     name: str
     source: Source
@@ -125,6 +133,7 @@ class Equation:
     symbols: Mapping[str, str]
     gives: str
     valid: Mapping[str, Valid]
+    metric: bool
 
 
 _FILED: dict[str, Equation] = {}
@@ -164,11 +173,12 @@ def equation(
             raise TypeError(f"{name}: every argument and the result need a unit")
         if any(p.kind is not Parameter.KEYWORD_ONLY for p in signature(function).parameters.values()):
             raise TypeError(f"{name}: arguments are keyword-only")
+        metric = METRIC in getattr(hints["return"], "__metadata__", ())
         if set(symbols) != set(units) or not set(valid or {}) <= set(units):
             raise TypeError(f"{name}: symbols must name every argument, and ranges no other")
         if name in _FILED:
             raise TypeError(f"{name} is filed already")
-        _FILED[name] = Equation(name, source, where, formula, units, dict(symbols), gives, dict(valid or {}))
+        _FILED[name] = Equation(name, source, where, formula, units, dict(symbols), gives, dict(valid or {}), metric)
         return function
 
     return file

@@ -62,9 +62,9 @@ def say(words: str, **things: Value | Sentence | str) -> Sentence:
     return tuple(part for part in whole if part != "")
 
 
-def practice(number: float, unit: str, label: str) -> Given:
+def practice(number: float, unit: str, label: str, *, metric: bool = False) -> Given:
     """A number of the method that no recipe states."""
-    return given(number, unit, label, origin=PRACTICE)
+    return given(number, unit, label, origin=PRACTICE, metric=metric)
 
 
 def listed(parts: Sequence[Sentence]) -> Sentence:

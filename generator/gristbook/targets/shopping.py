@@ -119,7 +119,7 @@ def _sum(name: str, amounts: list[Value]) -> Value | None:
         return None
     unit, label = amounts[0].unit, f"{name} to buy"
     if unit not in ADDED:
-        return Value(fsum(amount.number for amount in amounts), unit, label)
+        return Value(fsum(amount.number for amount in amounts), unit, label, metric=amounts[0].metric)
     equation, argument = ADDED[unit]
     return apply(equation, label, **{argument: tuple(amounts)})
 

@@ -11,6 +11,7 @@ from gristbook.reading.tree import Node
 from gristbook.text.priming import read_priming_sugar
 from gristbook.text.values import Desk, said
 from gristbook.text.vocabulary import CARBONATION, EXTRA, FERMENT, MASH
+from gristbook.text.weighed import is_chemical, may_be_added
 
 COUNTED = ("kg", "L", "packs", "pieces", "")
 """What an amount of a fining or a spice may be kept in; a bare number counts pieces."""
@@ -96,6 +97,8 @@ def read_extra(node: Node, boil_min: float, desk: Desk) -> Extra | None:
         return None
     found = desk.pantry.fining(line.name.value).found
     record = found[0] if len(found) == 1 else None
+    if not may_be_added(line, record is not None, desk.problems):
+        return None
     amount = line.amount
     if amount and amount.base not in COUNTED:
         desk.problems.error(
@@ -104,7 +107,14 @@ def read_extra(node: Node, boil_min: float, desk: Desk) -> Extra | None:
         return None
     return Extra(
         name=record.name if record else line.name.value,
-        amount=said(amount, f"amount of {line.name.value}", unit=amount.base or "pieces") if amount else None,
+        amount=said(
+            amount,
+            f"amount of {line.name.value}",
+            unit=amount.base or "pieces",
+            metric=is_chemical(line.name.value),
+        )
+        if amount
+        else None,
         written=amount.text if amount else "",
         moment=_moment_of(line),
         purpose=record.purpose if record else "",

@@ -33,7 +33,15 @@ class Desk:
         return None
 
 
-def said(read: Quantity, label: str, *, unit: str = "", factor: float = 1.0, origin: str = "the recipe") -> Given:
+def said(
+    read: Quantity,
+    label: str,
+    *,
+    unit: str = "",
+    factor: float = 1.0,
+    origin: str = "the recipe",
+    metric: bool = False,
+) -> Given:
     """A number as an author wrote it, in ``unit`` (else its base), ``factor`` of them in a base.
 
     What stands behind a ± holds nine batches in ten.
@@ -46,6 +54,7 @@ def said(read: Quantity, label: str, *, unit: str = "", factor: float = 1.0, ori
         origin=f"{origin}: {read.text}",
         place=read.place,
         sd=between(-spread, spread),
+        metric=metric,
     )
 
 

@@ -191,10 +191,9 @@ def _carbonation(carbonation: Carbonation, say: Say) -> str:
 
 
 def _water(treatment: Treatment, say: Say) -> list[str]:
-    """Salts in grams and acids in millilitres, whatever the rest is in."""
     lines = [treatment.source.name] if treatment.source else []
     lines += [_named(mixed.volume or mixed.share, mixed.water.name, say) for mixed in treatment.dilutions]
-    lines += [_line(_named(salt.mass, salt.name, metric), salt.moment) for salt in treatment.salts]
+    lines += [_line(_named(salt.mass, salt.name, say), salt.moment) for salt in treatment.salts]
     lines += [
         _line(f"{plain(acid.volume.number, 5, 2)} mL {acid.name.replace(',', '')}", acid.moment)
         for acid in treatment.acids
