@@ -43,12 +43,17 @@ class Malt:
     place: Place
 
 
+HOPPED = ", hopped"
+"""Stands behind the name of a malt extract that is bitter, so that nobody buys the plain one in its place."""
+
+
 @dataclass(frozen=True, slots=True)
 class Sugar:
     """A sugar, a syrup or a malt extract: it dissolves whole.
 
     ``attenuation`` is what ferments of it: in real terms for a sugar, apparent for a malt extract (``from_malt``).
     ``minutes`` before the end of the boil; `None` is the whole boil, unless it goes ``into_fermenter``.
+    ``label`` is what a hopped extract says of its bitterness; being hopped is then a part of its name.
     """
 
     name: str
@@ -62,7 +67,13 @@ class Sugar:
     attenuation: Value
     minutes: Value | None
     into_fermenter: bool
+    label: str
     place: Place
+
+    @property
+    def pantry_name(self) -> str:
+        """The pantry's own name, without the hops."""
+        return self.name.removesuffix(HOPPED) if self.label else self.name
 
 
 @dataclass(frozen=True, slots=True)

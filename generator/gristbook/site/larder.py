@@ -70,7 +70,7 @@ def _goes_into(it: Ingredient, plan: Plan) -> bool:
         return any(malt.name == it.name for malt in recipe.malts)
     if it.shelf in ("sugars", "extracts"):
         from_malt = it.shelf == "extracts"
-        used = any(sugar.name == it.name and sugar.from_malt == from_malt for sugar in recipe.sugars)
+        used = any(sugar.pantry_name == it.name and sugar.from_malt == from_malt for sugar in recipe.sugars)
         return used or (not from_malt and _primes(it, plan))
     if it.shelf == "hops":
         return any(hop.name == it.name for hop in recipe.hops)
@@ -104,8 +104,9 @@ def uses(it: Ingredient, plan: Plan, shown: Shown) -> tuple[Sentence, ...]:
 
 def _dissolved(it: Ingredient, plan: Plan, shown: Shown) -> Iterator[Sentence]:
     for line in plan.figures.grist.sugars:
-        if line.sugar.name == it.name and line.sugar.from_malt == (it.shelf == "extracts"):
-            mass = shown.say(line.mass, ", ", line.share_by_weight, " of the grist, ")
+        if line.sugar.pantry_name == it.name and line.sugar.from_malt == (it.shelf == "extracts"):
+            hopped = ", hopped" if line.sugar.label else ""
+            mass = shown.say(line.mass, f"{hopped}, ", line.share_by_weight, " of the grist, ")
             yield (*mass, *sugar_time(line.sugar, shown))
 
 

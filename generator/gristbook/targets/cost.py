@@ -65,7 +65,7 @@ def cost_of_amount(name: str, amount: Value, prices: Prices) -> Value | None:
 def _bought(recipe: Recipe, figures: Figures[Value]) -> Iterator[tuple[str, Value | None]]:
     """Everything that goes in, by its name in the pantry."""
     yield from ((line.malt.name, line.mass) for line in figures.grist.malts)
-    yield from ((line.sugar.name, line.mass) for line in figures.grist.sugars)
+    yield from ((line.sugar.pantry_name, line.mass) for line in figures.grist.sugars)
     yield from ((line.hop.name, line.mass) for line in figures.bitterness.hops)
     yield from ((line.yeast.name, line.amount) for line in (figures.pitch.yeasts if figures.pitch else ()))
     others = mix(recipe.water, figures.water.total, apply).others

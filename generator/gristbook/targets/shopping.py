@@ -90,9 +90,10 @@ def _needs(plan: Plan) -> Iterator[_Need]:
     figures = plan.figures
     for malt in figures.grist.malts:
         yield _Need("Malt", malt.malt.name, malt.mass, malt.malt.name)
-    for sugar in figures.grist.sugars:
-        section = "Malt extract" if sugar.sugar.from_malt else "Sugar"
-        yield _Need(section, sugar.sugar.name, sugar.mass, sugar.sugar.name)
+    for item in figures.grist.sugars:
+        section, sugar = "Malt extract" if item.sugar.from_malt else "Sugar", item.sugar
+        name = f"{sugar.name} ({sugar.label})" if sugar.label else sugar.name
+        yield _Need(section, name, item.mass, sugar.pantry_name)
     for hop in figures.bitterness.hops:
         form = "whole" if hop.hop.whole else "pellets"
         yield _Need("Hops", f"{hop.hop.name}, {form}", hop.mass, hop.hop.name)
