@@ -35,12 +35,16 @@ BOUNDS: Mapping[str, tuple[float, float]] = {
 
 @dataclass(frozen=True, slots=True)
 class Value:
-    """A number with its unit, what it is called, and what one standard deviation of each named doubt does to it."""
+    """A number with its unit, what it is called, and what one standard deviation of each named doubt does to it.
+
+    ``metric`` is true of salts, metabisulfite and acids, weighed in g or measured in mL whoever brews.
+    """
 
     number: float
     unit: str
     label: str
     doubts: tuple[tuple[str, float], ...] = ()
+    metric: bool = field(default=False, kw_only=True)
 
     @property
     def spread(self) -> float:
@@ -124,9 +128,10 @@ def given(
     place: Place | None = None,
     sd: float = 0.0,
     doubt: str = "",
+    metric: bool = False,
 ) -> Given:
     """A value as it was written down; ``sd`` is one standard deviation, under the name ``doubt`` (else the label)."""
-    return Given(number, unit, label, ((doubt or label, sd),) if sd else (), origin, place)
+    return Given(number, unit, label, ((doubt or label, sd),) if sd else (), origin, place, metric=metric)
 
 
 def between(low: float, high: float) -> float:
@@ -181,9 +186,9 @@ def apply(equation: Callable[..., float], label: str, /, **values: Operand) -> V
     raw = worked(equation, numbers, label)
     result, clipped = bounded(raw, record.gives)
     held = (Note("held to", (result,), record.gives, f", the {clipped} there can be"),) if clipped else ()
-    notes = (*_beyond(inputs, record), *held)
-    doubts = _carried(equation, numbers, inputs, raw)
-    return Derived(result, record.gives, label, doubts, record, inputs, notes)
+    notes, doubts = (*_beyond(inputs, record), *held), _carried(equation, numbers, inputs, raw)
+    metric = record.metric or any(it.metric and it.unit == record.gives for it in _each(inputs))
+    return Derived(result, record.gives, label, doubts, record, inputs, notes, metric=metric)
 
 
 def lineage(*values: Value, ends: Container[int] = ()) -> Iterator[Value]:
@@ -203,8 +208,11 @@ def lineage(*values: Value, ends: Container[int] = ()) -> Iterator[Value]:
 
 def parents(value: Value) -> Iterator[Value]:
     """The values that were put into an equation to make this one."""
-    for _, put_in in value.inputs if isinstance(value, Derived) else ():
-        yield from put_in if isinstance(put_in, tuple) else (put_in,)
+    return _each(value.inputs if isinstance(value, Derived) else ())
+
+
+def _each(inputs: tuple[tuple[str, Value | tuple[Value, ...]], ...]) -> Iterator[Value]:
+    return (value for _, it in inputs for value in (it if isinstance(it, tuple) else (it,)))
 
 
 def _as_values(value: Operand, name: str, record: Equation) -> Value | tuple[Value, ...]:
@@ -248,7 +256,7 @@ def _beyond(inputs: tuple[tuple[str, Value | tuple[Value, ...]], ...], record: E
     for name, value in inputs:
         valid = record.valid.get(name)
         for member in value if isinstance(value, tuple) else (value,):
-            if valid and not valid.low <= member.number <= valid.high:
+            if valid and not valid.holds(member.number):
                 words = f"{member.label} is beyond the source's range,"
                 yield Note(words, (valid.low, valid.high), member.unit, f": {valid.reason}")
 
@@ -267,8 +275,7 @@ def _carried(
                 slope = _slope(equation, numbers, name, index, member, centre)
                 for doubt, size in member.doubts:
                     total[doubt] = total.get(doubt, 0.0) + slope * size
-    noise = LEAST_DOUBT * abs(centre)
-    return tuple(sorted((doubt, size) for doubt, size in total.items() if abs(size) > noise))
+    return tuple(sorted((doubt, size) for doubt, size in total.items() if abs(size) > LEAST_DOUBT * abs(centre)))
 
 
 def _slope(

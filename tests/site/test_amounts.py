@@ -191,3 +191,13 @@ def test_a_working_shows_enough_digits_to_do_the_sum_again() -> None:
     assert exact(1.0431, "SG") == "1.04310"
     assert exact(-2.5) == "−2.5"
     assert exact(2.0654321e-6) == "2.0654·10⁻⁶"
+
+
+@pytest.mark.parametrize(("unit", "number"), [("g", 5.0), ("g", 600.0), ("kg", 0.02), ("mL", 4.0), ("mL", 1200.0)])
+def test_salts_sulfites_and_acids_are_metric_for_everybody(unit: str, number: float) -> None:
+    """An ounce for a gram of metabisulfite is 28 times the dose."""
+    weighed = written(number, unit, "gypsum", origin="the recipe", sd=0.1 * number, metric=True)
+    between = span(weighed)
+    assert between is not None
+    assert (amount(weighed).us, between.us) == ("", "")
+    assert amount(written(number, unit, "hops", origin="the recipe")).us

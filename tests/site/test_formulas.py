@@ -54,6 +54,8 @@ def test_the_numbers_put_into_a_formula_give_its_result(demo) -> None:  # type: 
         ("RA = Σ Eᵢ aᵢ / Σ Eᵢ", {"E": ("1", "2"), "a": ("3", "4")}, ""),
         ("vol = table(T)", {"T": "19"}, "vol = table(19)"),
         ("SRM = 12.7 × A430", {"A": "1"}, ""),
+        ("y = n × M(CO₂) / M", {"n": "4", "M": "342.3"}, "y = 4 × M(CO₂) / 342.3"),
+        ("g' = g × AA / AA'", {"g": "20", "AA": "0.05"}, "g' = 20 × 0.05 / AA'"),
     ],
 )
 def test_numbers_stand_where_the_letters_stood(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 import pytest
@@ -162,3 +163,12 @@ def test_salts_and_acids_stand_with_their_amount_and_where_they_go(site: dict[st
     assert acid.startswith("3 ml")
     assert "80 %" in acid
     assert acid.endswith("in the mash")
+
+
+def test_every_page_of_a_beer_from_a_hopped_tin_says_that_it_is_hopped(site: dict[str, BeautifulSoup]) -> None:
+    pages = {path: " ".join(page.get_text(" ").split()) for path, page in site.items() if path.startswith("kit")}
+    named = re.compile(r"(?P<before>hopped )?(?:light )?liquid malt extract(?P<after>, light, hopped)?", re.IGNORECASE)
+    found = [(path, match) for path, text in pages.items() for match in named.finditer(text)]
+    assert len({path for path, _ in found}) >= 3
+    for path, match in found:
+        assert match["before"] or match["after"], (path, match[0], pages[path][match.start() - 80 : match.end() + 80])

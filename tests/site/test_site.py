@@ -22,7 +22,6 @@ from gristbook.site.addresses import slug as named
 from gristbook.site.amounts import amount, bare
 from gristbook.site.build import make_site
 from gristbook.site.recipe_page import SECTIONS
-from gristbook.targets.cost import PRIMING
 from gristbook.targets.editions.make import MadeEdition, editions_of
 from gristbook.worksheet import Derived, lineage
 
@@ -43,7 +42,7 @@ def used(demo) -> set[str]:  # type: ignore[no-untyped-def]
             lines = (*recipe.malts, *recipe.sugars, *recipe.hops, *recipe.extras)
             found |= {line.name for line in lines} | {family for yeast in recipe.yeasts for family in yeast.families}
             if recipe.carbonation and recipe.carbonation.sugar:
-                found.add(PRIMING[recipe.carbonation.sugar])
+                found.add(recipe.carbonation.sugar.name)
     return found
 
 

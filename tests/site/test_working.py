@@ -2,13 +2,50 @@
 
 from __future__ import annotations
 
+import re
+from collections.abc import Iterator
+
 import pytest
 
 from gristbook.equations import extract
 from gristbook.equations.hopping import total_bitterness
 from gristbook.problems import Place
-from gristbook.site.working import CONSTANT, Elsewhere, Working, working
-from gristbook.worksheet import Value, apply, given
+from gristbook.site.working import CONSTANT, Elsewhere, Working, values_in, working
+from gristbook.worksheet import Derived, Value, apply, given, lineage
+
+from .conftest import Demo
+
+
+def everything(demo: Demo) -> Iterator[Value]:
+    """Every figure of a book's beers, brews and lessons, and all that they rest on."""
+    brews = (demo.done.batches, demo.done.lessons)
+    roots = [value for record in (*demo.plans, *brews) for value in values_in(record)]
+    yield from lineage(*roots, *(value for plan in demo.plans for value in plan.named.values()))
+
+
+def test_a_figure_lies_within_its_own_range(demo: Demo, brews: Demo) -> None:
+    """A reading may lie to either side of the middle: a signed number is not held to what a weight can be."""
+    seen = [*everything(demo), *everything(brews)]
+    assert any(value.number < 0 and value.unit == "standard deviations" for value in seen)
+    for value in seen:
+        assert value.low <= value.number <= value.high, value
+
+
+def test_what_primes_a_beer_is_within_the_range_of_its_source(demo: Demo) -> None:
+    primed = [value for value in everything(demo) if value.label == "alcohol that priming adds"]
+    assert len(primed) > 10
+    for value in primed:
+        assert isinstance(value, Derived)
+        assert not value.notes
+
+
+def test_no_number_is_put_into_the_name_of_another(demo: Demo) -> None:
+    """M is the sugar's molar mass, and M(CO₂) the gas's."""
+    drawn = (page.find_all(class_="formula") for page in demo.pages.values())
+    text = " ".join(formula.get_text() for formulas in drawn for formula in formulas)
+    found = re.findall(r"\S+\((?:CO₂|C₂H₅OH)\)", text)
+    assert found
+    assert set(found) == {"M(CO₂)", "M(C₂H₅OH)"}
 
 
 def written(number: float, unit: str, label: str, line: int) -> Value:

@@ -27,8 +27,10 @@ from made_up import (
 from gristbook.model.book import Book
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.edition import Edition, Source
-from gristbook.model.recipe import Carbonation, Extra, Hop, Malt, Recipe, Sugar, Yeast
+from gristbook.model.recipe import Carbonation, Extra, Hop, Malt, PrimingSugar, Recipe, Sugar, Yeast
 from gristbook.worksheet import Value
+
+TABLE_SUGAR = PrimingSugar("Sucrose", "table sugar", "C12H22O11")
 
 
 @dataclass(frozen=True, slots=True, repr=False)
@@ -145,7 +147,7 @@ def recipes(draw: st.DrawFn, home: Brewhouse) -> Recipe:
         recipe(batch_l, boil_min, malts, sugars),
         hops=tuple(draw(st.lists(hop_additions(batch_l, boil_min), max_size=4))),
         yeasts=(draw(yeasts(batch_l)),),
-        carbonation=draw(st.none() | st.just(Carbonation(value(2.2, "vol", "gas"), "sucrose", HERE))),
+        carbonation=draw(st.none() | st.just(Carbonation(value(2.2, "vol", "gas"), TABLE_SUGAR, HERE))),
         extras=(Extra("Irish moss", value(draw(st.floats(0.001, 0.02)), "kg", "moss"), "5 g", None, "", "", "", HERE),),
     )
     way = draw(st.integers(0, 5))

@@ -10,7 +10,7 @@ from typing import Literal
 
 from gristbook.model.book import Book
 from gristbook.model.brewhouse import Brewhouse
-from gristbook.model.recipe import Hop, HoppedKit, HopUse, Malt, Recipe, Steep, Sugar, Yeast
+from gristbook.model.recipe import HOPPED, Hop, HoppedKit, HopUse, Malt, Recipe, Steep, Sugar, Yeast
 from gristbook.problems import Place, Problems
 from gristbook.text.book import read_book
 from gristbook.text.brewhouse import default_brewhouse
@@ -99,6 +99,7 @@ def sugar(
         minutes=None if minutes is None else value(minutes, "min", f"{name}, minutes before the end"),
         into_fermenter=into_fermenter,
         days=None,
+        label="",
         place=place,
     )
 
@@ -262,6 +263,8 @@ def with_a_kit(written: Recipe, bitterness: float) -> Recipe:
         return written
     line = Place("recipe.md", 9)
     label = value(23, "L", "volume that the label means")
-    kit = HoppedKit(extracts[0].name, value(bitterness, "IBU", "bitterness by the label"), label, line)
-    sugars = tuple(replace(item, place=line) if item is extracts[0] else item for item in written.sugars)
+    name = extracts[0].name + HOPPED
+    kit = HoppedKit(name, value(bitterness, "IBU", "bitterness by the label"), label, line)
+    tin = replace(extracts[0], name=name, label=f"{bitterness:g} IBU in 23 L", place=line)
+    sugars = tuple(tin if item is extracts[0] else item for item in written.sugars)
     return replace(written, sugars=sugars, kits=(kit,))

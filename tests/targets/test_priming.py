@@ -3,12 +3,23 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from pathlib import Path
 from typing import Any
 
 import pytest
+from molmass import Formula
 
+from gristbook.pantry import records
+from gristbook.pantry.pantry import Pantry, ours
+from gristbook.problems import Place, Problems
+from gristbook.reading.tree import Text
+from gristbook.sampling import bare
 from gristbook.targets.figures import Plan
+from gristbook.targets.packaging import yields
 from gristbook.targets.results import Packaging
+from gristbook.text.batch_lines import read_packaged
+from gristbook.text.priming import read_priming_sugar
+from gristbook.text.values import Desk
 from gristbook.worksheet import Value, number
 
 BREW = """---
@@ -44,21 +55,90 @@ def packed(plan: Plan) -> Packaging[Value]:
     return plan.figures.packaging
 
 
-@pytest.mark.parametrize("extract", ["dried malt extract", "light dried malt extract", "dried malt extract: wheat"])
-def test_malt_extract_primes_by_what_of_it_ferments(plan: Callable[..., Plan], extract: str) -> None:
-    # From 0.88 to 2.0 volumes of 1.9768 g/L: 2.214 g/L of gas. Of dried extract 96 % is solids, of which 0.8192 × 0.74
-    # ferments, and Balling has 0.9565 g of gas from 2.0665 g of extract: 0.26936 g/g, so 8.220 g/L.
-    found = packed(plan(extract.replace("dried malt extract: wheat", "wheat dried malt extract")))
-    assert number(found.sugar_per_litre or 0.0) == pytest.approx(8.220, rel=1e-3)
-    # Ethanol: 0.96 × 0.60621 / 2.0665 = 0.28162 g/g, 2.315 g/L, of 789.24 g/L: 0.293 % by volume.
-    assert number(found.added_alcohol or 0.0) == pytest.approx(0.293, abs=0.002)
+WORKED = {
+    # Molar masses by the standard atomic weights: carbon dioxide 44.009, ethanol 46.069, so that a gram of sugar gives
+    # sucrose, C12H22O11, 342.297: 4 × 44.009 / 342.297 = 0.5143 of gas, 4 × 46.069 / 342.297 = 0.5383 of ethanol
+    # glucose, C6H12O6, 180.156: 2 × 44.009 / 180.156 = 0.4886 and 0.5114
+    # its hydrate, C6H12O6·H2O, 198.171: 0.4442 and 0.4649.
+    # From Hibberd's 0.88 volumes at 20 °C to 2.0 are 1.12 × 1.9768 = 2.2140 g/L of gas, by Span and Wagner's density:
+    # 2.2140 / 0.5143 g/L, which bring 100 × 4.305 × 0.5383 / 789.24 % of ethanol (789.24 g/L by OIML R 22).
+    "table sugar": (4.305, 0.2936),
+    "corn sugar": (4.984, 0.2936),
+    "glucose anhydrous": (4.531, 0.2936),
+}
+"""By sugar, grams a litre of beer and the strength that they add, worked by hand."""
+
+FORMULAS = {"Sucrose": "C12H22O11", "Glucose monohydrate": "C6H12O6.H2O", "Glucose anhydrous": "C6H12O6"}
+"""The sugars, and how a library of chemistry writes them."""
+
+
+@pytest.mark.parametrize("sugar", WORKED)
+def test_a_brew_is_primed_with_what_a_handbook_works_out(plan: Callable[..., Plan], sugar: str) -> None:
+    found, (dose, strength) = packed(plan(sugar)), WORKED[sugar]
+    assert number(found.sugar_per_litre or 0.0) == pytest.approx(dose, abs=0.002)
+    assert number(found.added_alcohol or 0.0) == pytest.approx(strength, abs=0.0003)
+
+
+@pytest.mark.parametrize("sugar", [record for record in ours("sugars").records if record.formula], ids=str)
+def test_every_sugar_of_the_table_gives_what_its_molecules_hold(
+    plan: Callable[..., Plan], sugar: records.Sugar
+) -> None:
+    formula, primer = Formula(FORMULAS[sugar.name]), plan(sugar.name).recipe.carbonation
+    assert primer is not None
+    assert primer.sugar is not None
+    # Fermentation splits every six carbon atoms into two molecules of gas and two of ethanol (Gay-Lussac).
+    molecules = formula.composition()["C"].count / 3
+    gas, ethanol = yields(primer.sugar, bare)
+    assert gas == pytest.approx(molecules * Formula("CO2").mass / formula.mass, rel=5e-5)
+    assert ethanol == pytest.approx(molecules * Formula("C2H5OH").mass / formula.mass, rel=5e-5)
+
+
+def test_a_batch_is_primed_by_the_same_table(plan: Callable[..., Plan]) -> None:
+    desk = Desk(Pantry.load(None, Problems()), Problems())
+    for sugar in (*WORKED, "dried malt extract", "amber dried malt extract"):
+        packed_with = read_packaged(Text(f"2026-03-28, 19 L, 95 g {sugar}", Place("a.md")), desk)
+        wanted = plan(sugar).recipe.carbonation
+        assert packed_with is not None
+        assert wanted is not None
+        assert packed_with.primer == wanted.sugar
+
+
+def test_a_sugar_of_ones_own_primes_by_its_formula(tmp_path: Path) -> None:
+    figures = "  formula: C6H12O6\n  moisture: 0 %\n  fermentable: 100 %\n"
+    mine = f"- name: Fruit sugar\n  kind: sugar\n{figures}  source: mine\n"
+    (tmp_path / "sugars.yaml").write_text(mine, "utf-8")
+    problems = Problems()
+    sugar = read_priming_sugar(Text("fruit sugar", Place("a.md")), "", Desk(Pantry.load(tmp_path, problems), problems))
+    assert sugar is not None
+    assert [len(problems), sugar.name] == [0, "Fruit sugar"]
+    assert yields(sugar, bare)[0] == pytest.approx(0.4886, abs=5e-5)
+
+
+@pytest.mark.parametrize(
+    ("extract", "dose", "strength"),
+    [
+        # 2.2140 g/L of gas, as above. Of dried extract 96 % is solids, of which 0.8192 × 0.74 ferments, and Balling has
+        # 0.9565 g of gas and a gram of ethanol from 2.0665 g of extract: 0.26936 and 0.28162 g/g.
+        ("dried malt extract", 8.220, 0.293),
+        ("light dried malt extract", 8.220, 0.293),
+        # 0.8192 × 0.73 of wheat, 0.26572 g/g; 0.8192 × 0.65 of dark, 0.23660: less ferments, so that more is weighed.
+        ("wheat dried malt extract", 8.332, 0.293),
+        ("dark dried malt extract", 9.358, 0.293),
+    ],
+)
+def test_malt_extract_primes_by_what_of_it_ferments(
+    plan: Callable[..., Plan], extract: str, dose: float, strength: float
+) -> None:
+    found = packed(plan(extract))
+    assert number(found.sugar_per_litre or 0.0) == pytest.approx(dose, rel=1e-3)
+    assert number(found.added_alcohol or 0.0) == pytest.approx(strength, abs=0.002)
 
 
 def test_nobody_knows_malt_extract_as_well_as_sugar(plan: Callable[..., Plan]) -> None:
     extract, sugar = packed(plan("dried malt extract")).sugar_per_litre, packed(plan()).sugar_per_litre
     assert extract is not None
     assert sugar is not None
-    assert "apparent attenuation of malt extract" in dict(extract.doubts)
+    assert "attenuation of Dried malt extract, light" in dict(extract.doubts)
     assert extract.spread / extract.number > sugar.spread / sugar.number
 
 

@@ -10,13 +10,10 @@ import pytest
 
 from gristbook.model.batch import Batch, Level, Reading
 from gristbook.problems import Problems
-from gristbook.targets.packaging import gas_yield
 from gristbook.text.batch import read_batch
-from gristbook.text.batch_lines import PRIMED_WITH
 from gristbook.text.book import read_book
-from gristbook.text.steps import PRIMING_SUGARS
 from gristbook.text.values import Desk
-from gristbook.worksheet import NINE_IN_TEN, Given, Value, apply
+from gristbook.worksheet import NINE_IN_TEN, Given, Value
 
 HEAD = """---
 brewhouse: mill
@@ -167,27 +164,22 @@ def test_looks_at_the_beer_stand_in_the_order_of_time(measured: Any) -> None:
 @pytest.mark.parametrize(
     ("line", "litres", "grams", "kind", "vessel"),
     [
-        ("2026-03-28, 19 L, 95 g table sugar, swing-top bottles", 19, 95, "sucrose", "swing-top bottles"),
-        ("2026-03-28, 5 gal, 3.5 oz corn sugar, in heavy bottles", 18.927, 99.223, "glucose monohydrate",
+        ("2026-03-28, 19 L, 95 g table sugar, swing-top bottles", 19, 95, "Sucrose", "swing-top bottles"),
+        ("2026-03-28, 5 gal, 3.5 oz corn sugar, in heavy bottles", 18.927, 99.223, "Glucose monohydrate",
          "heavy bottles"),
-        ("2026-03-28, 19 L, in a keg", 19, None, "", "keg"),
-        ("2026-03-28, 95 ± 2 g of white sugar", None, 95, "sucrose", "bottles"),
-        ("{day: 2026-03-28, sugar: 80 g glucose anhydrous, vessel: bottles}", None, 80, "glucose", "bottles"),
+        ("2026-03-28, 19 L, in a keg", 19, None, None, "keg"),
+        ("2026-03-28, 95 ± 2 g of white sugar", None, 95, "Sucrose", "bottles"),
+        ("{day: 2026-03-28, sugar: 80 g glucose anhydrous, vessel: bottles}", None, 80, "Glucose anhydrous", "bottles"),
     ],
 )  # fmt: skip
 def test_packaging_says_how_much_with_what_into_what(
-    measured: Any, line: str, litres: float | None, grams: float | None, kind: str, vessel: str
+    measured: Any, line: str, litres: float | None, grams: float | None, kind: str | None, vessel: str
 ) -> None:
     found = measured(f"packaged: {line}").measured.packaged
-    assert (found.day, found.sugar_kind, found.vessel) == ("2026-03-28", kind, vessel)
+    primer = found.primer.name if found.primer else None
+    assert (found.day, primer, found.vessel) == ("2026-03-28", kind, vessel)
     assert plain(found.volume) == (None if litres is None else (pytest.approx(litres, rel=1e-4), "L"))
     assert plain(found.sugar) == (None if grams is None else (pytest.approx(grams, rel=1e-4), "g"))
-
-
-def test_a_bottle_may_be_primed_with_what_the_figures_know() -> None:
-    assert set(PRIMED_WITH.values()) == set(PRIMING_SUGARS.values())
-    for sugar in set(PRIMED_WITH.values()):
-        assert gas_yield(sugar, apply) is not None
 
 
 def test_batches_stand_in_the_order_of_their_days_whatever_their_recipe(tmp_path: Path) -> None:

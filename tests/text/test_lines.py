@@ -148,7 +148,7 @@ LINES: list[tuple[str, str, str, str, Reading]] = [
         "carbonation",
         "2.0 volumes, primed with table sugar",
         "{volumes: 2.0 volumes, sugar: table sugar}",
-        {"volumes": ("2.0 volumes", 2.0, "vol"), "sugar": "sucrose"},
+        {"volumes": ("2.0 volumes", 2.0, "vol"), "sugar.called": "table sugar"},
     ),
     # what else must be sayable
     (
@@ -315,7 +315,7 @@ LINES: list[tuple[str, str, str, str, Reading]] = [
         "carbonation",
         "2.0 volumes, primed with dried malt extract",
         "{volumes: 2.0 volumes, sugar: dried malt extract}",
-        {"volumes": ("2.0 volumes", 2.0, "vol"), "sugar": "dried malt extract"},
+        {"volumes": ("2.0 volumes", 2.0, "vol"), "sugar.called": "dried malt extract"},
     ),
     (
         "finings and spices",
@@ -355,9 +355,9 @@ LINES: list[tuple[str, str, str, str, Reading]] = [
     (
         "water",
         "water.acids.0",
-        "1 fl oz phosphoric acid 10 %, to the sparge",
-        "{amount: 1 fl oz, name: phosphoric acid 10 %, moment: to the sparge}",
-        {"volume": ("1 fl oz", GALLON / 128 * 1000, "mL"), "into": "sparge"},
+        "30 mL phosphoric acid 10 %, to the sparge",
+        "{amount: 30 mL, name: phosphoric acid 10 %, moment: to the sparge}",
+        {"volume": ("30 mL", 30, "mL"), "into": "sparge"},
     ),
     (
         "water",

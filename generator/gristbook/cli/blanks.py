@@ -8,7 +8,6 @@ from gristbook.site.amounts import amount
 from gristbook.targets.conventions import CALIBRATION
 from gristbook.targets.figures import Plan
 from gristbook.text.begun import Blank
-from gristbook.text.writing import PRIMED_WITH
 from gristbook.worksheet import Value
 
 READINGS = "a line each, as - 2026-03-17, 1.018, 19 °C"
@@ -67,7 +66,7 @@ def _cold_side(plan: Plan, us: bool) -> Iterator[Blank]:
 
 def _sugar(plan: Plan) -> str:
     carbonation = plan.recipe.carbonation
-    return PRIMED_WITH[carbonation.sugar] if carbonation and carbonation.sugar else ""
+    return carbonation.sugar.called if carbonation and carbonation.sugar else ""
 
 
 def _wort(cool: Value, hot: Value, gravity: Value, us: bool) -> str:

@@ -17,7 +17,7 @@ from gristbook.equations.registry import (
     GramsPerMole,
     Milliequivalents,
     MilliequivalentsPerMillilitre,
-    Millilitres,
+    MillilitresInASyringe,
     Ratio,
     equation,
 )
@@ -101,7 +101,7 @@ def acid_strength(
     formula="v = A / c",
     symbols={"acid_meq": "A", "acid_strength": "c"},
 )
-def acid_volume(*, acid_meq: Milliequivalents, acid_strength: MilliequivalentsPerMillilitre) -> Millilitres:
+def acid_volume(*, acid_meq: Milliequivalents, acid_strength: MilliequivalentsPerMillilitre) -> MillilitresInASyringe:
     """Millilitres from the bottle that bring so much acid [mL]; below 0 where alkalinity is wanted instead.
 
     Parameters

@@ -3,7 +3,10 @@
 Nothing refuses alcohol below 0: it is what a beer that reads above its own wort gives, and shows a slip of the reading.
 """
 
+from typing import Final
+
 from gristbook.equations import sources
+from gristbook.equations.atoms import molar_mass
 from gristbook.equations.attenuation import apparent_attenuation as apparent_attenuation
 from gristbook.equations.attenuation import apparent_extract as apparent_extract
 from gristbook.equations.attenuation import attenuation_at_mash_temperature as attenuation_at_mash_temperature
@@ -24,6 +27,8 @@ from gristbook.equations.registry import (
     Valid,
     equation,
 )
+
+_MOST: Final = 4 * molar_mass("C2H5OH") / molar_mass("C12H22O11")
 
 
 @equation(
@@ -143,7 +148,7 @@ def abv_hall_1995(*, abw: Percent, final_gravity: SpecificGravity) -> Percent:
     where="with 789.24 g/L, the density of ethanol at 20 °C (OIML R 22)",
     formula="ΔABV = 100 m y / (789.24 V)",
     symbols={"sugar_g": "m", "beer_l": "V", "ethanol_yield": "y"},
-    valid={"ethanol_yield": Valid(0, 0.5383, "ends with sucrose, the priming sugar that gives most")},
+    valid={"ethanol_yield": Valid(0, _MOST, "ends with sucrose, the priming sugar that gives most")},
 )
 def priming_alcohol(*, sugar_g: Grams, beer_l: Litres, ethanol_yield: GramsPerGram) -> Percent:
     """Alcohol by volume that the priming sugar adds in the bottle [%].

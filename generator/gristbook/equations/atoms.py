@@ -36,7 +36,21 @@ def molar_mass(formula: str) -> float:
     return sum(_mass_of_part(part) for part in formula.split("·"))
 
 
+def count(symbol: str, formula: str) -> int:
+    """Atoms of one kind in a molecule.
+
+    >>> count("C", "C6H12O6·H2O"), count("C", "CaCl2")
+    (6, 0)
+    """
+    return sum(number for part in formula.split("·") for found, number in _atoms(part) if found == symbol)
+
+
 def _mass_of_part(part: str) -> float:
-    atoms = part.lstrip("0123456789")
-    times = int(part.removesuffix(atoms) or 1)
-    return times * sum(ATOMIC_MASSES[symbol] * int(count or 1) for symbol, count in re.findall(_ATOM, atoms))
+    return sum(ATOMIC_MASSES[symbol] * number for symbol, number in _atoms(part))
+
+
+def _atoms(part: str) -> list[tuple[str, int]]:
+    """Each symbol of a part and how many there are of it."""
+    molecule = part.lstrip("0123456789")
+    times = int(part.removesuffix(molecule) or 1)
+    return [(symbol, times * int(number or 1)) for symbol, number in re.findall(_ATOM, molecule)]

@@ -3,7 +3,6 @@
 A volume is a litre of the gas at 0 °C and one atmosphere in a litre of beer.
 """
 
-from collections.abc import Mapping
 from itertools import pairwise
 from typing import Final
 
@@ -34,9 +33,6 @@ VOLUMES_PER_POINT: Final = (
 
 CARBON_DIOXIDE: Final = molar_mass("CO2")
 ETHANOL: Final = molar_mass("C2H5OH")
-GLUCOSE: Final = molar_mass("C6H12O6")
-GLUCOSE_MONOHYDRATE: Final = molar_mass("C6H12O6·H2O")
-SUCROSE: Final = molar_mass("C12H22O11")
 
 # Volumes of the gas that water holds under one atmosphere of it, by °C: Hibberd's table to 22 °C, and on from there the
 # handbooks' absorption coefficients. Rows at 2, 6, 8, 14 and from 25 °C up are from memory.
@@ -95,7 +91,7 @@ def carbon_dioxide_yield(*, molecules: Ratio, molar_mass: GramsPerMole) -> Grams
     ValueError
         Negative molecules, or a molar mass that is not positive.
 
-    >>> carbon_dioxide_yield(molecules=4, molar_mass=SUCROSE)
+    >>> carbon_dioxide_yield(molecules=4, molar_mass=342.297)
     0.5143
     """
     not_negative(molecules, "a number of molecules")
@@ -121,22 +117,12 @@ def ethanol_yield(*, molecules: Ratio, molar_mass: GramsPerMole) -> GramsPerGram
     ValueError
         Negative molecules, or a molar mass that is not positive.
 
-    >>> ethanol_yield(molecules=4, molar_mass=SUCROSE)
+    >>> ethanol_yield(molecules=4, molar_mass=342.297)
     0.5383
     """
     not_negative(molecules, "a number of molecules")
     positive(molar_mass, "a molar mass")
     return molecules * ETHANOL / molar_mass
-
-
-_SUGARS: Final = {"glucose": (2, GLUCOSE), "glucose monohydrate": (2, GLUCOSE_MONOHYDRATE), "sucrose": (4, SUCROSE)}
-
-CARBON_DIOXIDE_YIELDS: Final[Mapping[str, float]] = {
-    sugar: carbon_dioxide_yield(molecules=molecules, molar_mass=mass) for sugar, (molecules, mass) in _SUGARS.items()
-}
-ETHANOL_YIELDS: Final[Mapping[str, float]] = {
-    sugar: ethanol_yield(molecules=molecules, molar_mass=mass) for sugar, (molecules, mass) in _SUGARS.items()
-}
 
 
 @equation(
@@ -220,7 +206,7 @@ def priming_sugar(
     ValueError
         A negative amount, or a sugar that gives no gas.
 
-    >>> priming_sugar(target=2.0, residual=0.88, beer_l=18.5, carbon_dioxide_yield=CARBON_DIOXIDE_YIELDS["sucrose"])
+    >>> priming_sugar(target=2.0, residual=0.88, beer_l=18.5, carbon_dioxide_yield=0.5143)
     79.6
     """
     not_negative(target, "carbonation")
@@ -250,7 +236,7 @@ def gas_from_priming(*, sugar_g: Grams, beer_l: Litres, carbon_dioxide_yield: Gr
     ValueError
         A negative amount, or no beer.
 
-    >>> gas_from_priming(sugar_g=79.6, beer_l=18.5, carbon_dioxide_yield=CARBON_DIOXIDE_YIELDS["sucrose"])
+    >>> gas_from_priming(sugar_g=79.6, beer_l=18.5, carbon_dioxide_yield=0.5143)
     1.12
     """
     not_negative(sugar_g, "a mass of sugar")

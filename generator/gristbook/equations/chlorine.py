@@ -14,11 +14,12 @@ from gristbook.equations.atoms import molar_mass
 from gristbook.equations.bounds import not_negative, positive
 from gristbook.equations.registry import (
     Grams,
+    GramsOnAScale,
     GramsPerLitre,
     GramsPerMole,
     Litres,
     MilligramsPerLitre,
-    Millilitres,
+    MillilitresInASyringe,
     Ratio,
     Valid,
     equation,
@@ -122,7 +123,7 @@ def sulfate_from_metabisulfite(
     symbols={"metabisulfite": "c", "water_l": "V", "excess": "f"},
     valid={"excess": Valid(1.0, 1.3, "20 to 30 % more is what brewers take")},
 )
-def metabisulfite_mass(*, metabisulfite: MilligramsPerLitre, water_l: Litres, excess: Ratio) -> Grams:
+def metabisulfite_mass(*, metabisulfite: MilligramsPerLitre, water_l: Litres, excess: Ratio) -> GramsOnAScale:
     """Metabisulfite to weigh for all the brewing water [g]; mostly a fraction of a gram, so weigh it finely.
 
     Parameters
@@ -150,7 +151,7 @@ def metabisulfite_mass(*, metabisulfite: MilligramsPerLitre, water_l: Litres, ex
     formula="v = 1000 m / c",
     symbols={"mass_g": "m", "strength": "c"},
 )
-def solution_volume(*, mass_g: Grams, strength: GramsPerLitre) -> Millilitres:
+def solution_volume(*, mass_g: Grams, strength: GramsPerLitre) -> MillilitresInASyringe:
     """Solution that holds a mass too small to weigh [mL].
 
     Parameters

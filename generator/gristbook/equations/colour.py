@@ -89,7 +89,7 @@ def thinned_colour(*, colour: MaltColourUnits, share_l: Litres, batch_l: Litres)
     source=sources.MOREY_1995,
     formula="SRM = 1.4922 × MCU^0.6859",
     symbols={"colour": "MCU"},
-    valid={"colour": Valid(0, 167, "the author gives it for beers below 50 SRM")},
+    valid={"colour": Valid(0, (50 / 1.4922) ** (1 / 0.6859), "the author gives it for beers below 50 SRM")},
 )
 def srm_morey_1995(*, colour: MaltColourUnits) -> Srm:
     """Colour of the beer, after Morey [SRM].

@@ -10,7 +10,7 @@ from typing import Final
 
 from gristbook.equations import sources
 from gristbook.equations.bounds import not_negative, positive
-from gristbook.equations.registry import Fraction, Litres, LitresPerHour, Ratio, equation
+from gristbook.equations.registry import Fraction, Litres, LitresPerHour, Ratio, StandardDeviations, equation
 
 SOFT: Final = 1.345
 """Spreads from the middle within which a reading has its whole weight: 95 % as good as a mean where nothing is odd."""
@@ -38,12 +38,12 @@ _WHERE: Final = "section 2.5, normal data with known variance; weights after Hub
     formula="w = 1.345 / |u|, 1 at most",
     symbols={"distance": "u"},
 )
-def huber_weight(*, distance: Ratio) -> Ratio:
+def huber_weight(*, distance: StandardDeviations) -> Ratio:
     """How much a reading counts, by how far from the middle it lies [ratio].
 
     Parameters
     ----------
-    distance : from the middle, in the reading's own spreads [ratio]
+    distance : from the middle, in the reading's own spreads, below nothing where it lies below [standard deviations]
 
     >>> huber_weight(distance=2.69)
     0.5

@@ -10,7 +10,7 @@ from gristbook.equations.registry import Bar, CarbonDioxideVolumes, Celsius, Val
 BAR_PER_PSI: Final = 0.0689475729  # a pound-force (4.4482216 N) on a square inch (25.4 mm)
 ATMOSPHERE_PSI: Final = 14.695
 
-_FITTED: Final = Valid(0, 21.1, "fitted to a table from 32 to 70 °F")
+_FITTED: Final = Valid(0, (70 - 32) / 1.8, "fitted to a table from 32 to 70 °F")
 _FORMULA: Final = "vol = (psi + 14.695) × (0.01821 + 0.090115 e^(−(F − 32)/43.11)) − 0.003342, F in °F"
 
 

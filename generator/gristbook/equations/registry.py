@@ -10,7 +10,11 @@ import typing
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from inspect import Parameter, signature
+from math import isclose
 from typing import Annotated, TypeVar
+
+METRIC = "in metric, whoever brews"
+"""Stands behind the unit of salts, metabisulfite and acids: an ounce for a gram makes people ill."""
 
 SpecificGravity = Annotated[float, "SG"]
 DegreesPlato = Annotated[float, "°P"]
@@ -22,6 +26,7 @@ Kilograms = Annotated[float, "kg"]
 Grams = Annotated[float, "g"]
 Milligrams = Annotated[float, "mg"]
 Litres = Annotated[float, "L"]
+GramsOnAScale = Annotated[float, "g", METRIC]
 GramsPerLitre = Annotated[float, "g/L"]
 LitresPerKilogram = Annotated[float, "L/kg"]
 LitresPerHour = Annotated[float, "L/h"]
@@ -60,6 +65,7 @@ Kilojoules = Annotated[float, "kJ"]
 PointsPerPoundGallon = Annotated[float, "points·gal/lb"]
 LitreDegreesPerKilogram = Annotated[float, "L°/kg"]
 Millilitres = Annotated[float, "mL"]
+MillilitresInASyringe = Annotated[float, "mL", METRIC]
 GramsPerMillilitre = Annotated[float, "g/mL"]
 Bottles = Annotated[float, "bottles"]
 Pieces = Annotated[float, "pieces"]
@@ -106,10 +112,18 @@ class Valid:
     high: float
     reason: str
 
+    def holds(self, number: float) -> bool:
+        """Whether a number lies in the span; what another unit's conversion leaves behind at an end does not count."""
+        ends = (self.low, self.high)
+        return self.low <= number <= self.high or any(isclose(number, end, rel_tol=1e-9) for end in ends)
+
 
 @dataclass(frozen=True, slots=True)
 class Equation:
-    """All that is known of an equation besides its arithmetic. ``units`` and ``symbols`` go by argument."""
+    """All that is known of an equation besides its arithmetic. ``units`` and ``symbols`` go by argument.
+
+    ``metric`` is true where what it gives is weighed in grams or measured in millilitres whoever brews.
+    """
 
     name: str
     source: Source
@@ -119,6 +133,7 @@ class Equation:
     symbols: Mapping[str, str]
     gives: str
     valid: Mapping[str, Valid]
+    metric: bool
 
 
 _FILED: dict[str, Equation] = {}
@@ -158,11 +173,12 @@ def equation(
             raise TypeError(f"{name}: every argument and the result need a unit")
         if any(p.kind is not Parameter.KEYWORD_ONLY for p in signature(function).parameters.values()):
             raise TypeError(f"{name}: arguments are keyword-only")
+        metric = METRIC in getattr(hints["return"], "__metadata__", ())
         if set(symbols) != set(units) or not set(valid or {}) <= set(units):
             raise TypeError(f"{name}: symbols must name every argument, and ranges no other")
         if name in _FILED:
             raise TypeError(f"{name} is filed already")
-        _FILED[name] = Equation(name, source, where, formula, units, dict(symbols), gives, dict(valid or {}))
+        _FILED[name] = Equation(name, source, where, formula, units, dict(symbols), gives, dict(valid or {}), metric)
         return function
 
     return file

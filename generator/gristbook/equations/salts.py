@@ -13,6 +13,7 @@ from gristbook.equations.atoms import molar_mass
 from gristbook.equations.bounds import fraction, not_negative, positive
 from gristbook.equations.registry import (
     Grams,
+    GramsOnAScale,
     GramsPerGram,
     GramsPerMole,
     Litres,
@@ -148,7 +149,7 @@ def added_concentration(*, mass_g: Grams, share: GramsPerGram, water_l: Litres) 
     formula="m = c V / (1000 x)",
     symbols={"concentration": "c", "share": "x", "water_l": "V"},
 )
-def salt_for_concentration(*, concentration: MilligramsPerLitre, share: GramsPerGram, water_l: Litres) -> Grams:
+def salt_for_concentration(*, concentration: MilligramsPerLitre, share: GramsPerGram, water_l: Litres) -> GramsOnAScale:
     """Salt that adds so much of one ion to the water [g].
 
     Parameters

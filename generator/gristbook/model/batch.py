@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Literal
 
+from gristbook.model.recipe import PrimingSugar
 from gristbook.problems import Place
 from gristbook.worksheet import Value
 
@@ -58,12 +59,12 @@ class Log:
 
 @dataclass(frozen=True, slots=True)
 class Packaged:
-    """The day of packaging: beer that was packaged (L), sugar that primed it (g) and its kind, and into what."""
+    """The day of packaging: beer that was packaged (L), sugar that primed it (g), which, and into what."""
 
     day: str
     volume: Value | None
     sugar: Value | None
-    sugar_kind: str
+    primer: PrimingSugar | None
     vessel: Vessel
     place: Place
 

@@ -46,6 +46,10 @@ class Malt:
     brings: Brings = UNKNOWN
 
 
+HOPPED = ", hopped"
+"""Stands behind the name of a malt extract that is bitter, so that nobody buys the plain one in its place."""
+
+
 @dataclass(frozen=True, slots=True)
 class Sugar:
     """A sugar, a syrup or a malt extract: it dissolves whole.
@@ -54,6 +58,7 @@ class Sugar:
     ``usual_attenuation`` is what is known of such a sugar, from the least to the most.
     ``minutes`` before the end of the boil; `None` is the whole boil, unless it goes ``into_fermenter``, ``days`` before
     the beer is packaged, `None` where nobody says.
+    ``label`` is what a hopped extract says of its bitterness; being hopped is then a part of its name.
     """
 
     name: str
@@ -69,8 +74,14 @@ class Sugar:
     minutes: Value | None
     into_fermenter: bool
     days: Value | None
+    label: str
     place: Place
     brings: Brings = UNKNOWN
+
+    @property
+    def pantry_name(self) -> str:
+        """The pantry's own name, without the hops."""
+        return self.name.removesuffix(HOPPED) if self.label else self.name
 
 
 @dataclass(frozen=True, slots=True)
@@ -177,11 +188,32 @@ class FermentStep:
 
 
 @dataclass(frozen=True, slots=True)
+class Solids:
+    """Malt extract as it is weighed: extract of the dry matter, water, apparent attenuation of its wort (fractions)."""
+
+    extract_dry: Value
+    moisture: Value
+    attenuation: Value
+
+
+@dataclass(frozen=True, slots=True)
+class PrimingSugar:
+    """What bottles are primed with: its name in the pantry, what a recipe calls it, and what is in it.
+
+    That is the formula of a sugar that ferments wholly, with its water of crystallisation, or the solids of an extract.
+    """
+
+    name: str
+    called: str
+    contents: str | Solids
+
+
+@dataclass(frozen=True, slots=True)
 class Carbonation:
     """Gas wanted, in volumes, and the sugar that makes it (`None` in a keg under pressure)."""
 
     volumes: Value
-    sugar: str | None
+    sugar: PrimingSugar | None
     place: Place
 
 

@@ -51,6 +51,7 @@ SALT_FORMULAS = (
     *("NaHCO3", "CaCO3", "CaO2H2", "K2S2O5", "Na2S2O5"),
 )
 """A closed list: what a salt brings is worked out of its formula."""
+SUGAR_FORMULA = Kind("a formula, as C12H22O11", choices=("C6H12O6", "C6H12O6·H2O", "C12H22O11"))
 ACID_FORMULAS = ("C3H6O3", "H3PO4")
 
 FINING_KINDS = ("kettle fining", "fining", "nutrient", "enzyme", "spice", "flavouring", "lautering aid")
@@ -124,6 +125,8 @@ SUGARS = Section(
     Sugar,
     (
         Field("kind", Kind("sugar or syrup", choices=("sugar", "syrup")), "Dry or liquid.", "", True),
+        Field("sold as", WORDS, "What a shop calls it, if the name is a chemist's."),
+        Field("formula", SUGAR_FORMULA, "As it is weighed, of a sugar that ferments wholly: bottles are primed by it."),
         DISSOLVED,
         WET,
         Field("colour", SUGAR_COLOUR, "Its colour.", "0 °L"),

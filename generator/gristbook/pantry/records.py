@@ -63,10 +63,14 @@ class Sugar(Record):
     """A sugar or a syrup: it dissolves whole.
 
     ``extract`` is of the dry matter, ``moisture`` as sold, ``fermentable`` the share of the extract that yeast takes,
-    in real terms (all fractions); ``density`` is of a level spoon or cup, in g/L.
+    in real terms (all fractions); ``density`` is of a level spoon or cup, in g/L; ``sold_as`` what a shop calls it.
+    ``formula`` is of a single sugar that ferments wholly, as it is weighed, its water of crystallisation in it; ""
+    where nobody can say how much gas it gives.
     """
 
     kind: str
+    sold_as: str
+    formula: str
     extract: Spread
     moisture: Spread
     colour: Spread

@@ -67,7 +67,7 @@ _US_WEIGHTS = (
     Row(POUND, "lb oz", OUNCE, 1, trim=True),
     Row(10 * OUNCE, "oz", OUNCE, 1, trim=True),
     Row(0.005, "oz", OUNCE, 2),
-    *_SMALL_WEIGHTS,  # salts and metabisulfite are weighed in grams everywhere: an ounce for a gram makes people ill
+    *_SMALL_WEIGHTS,
 )
 _US_VOLUMES = (
     Row(10 * GALLON, "gal", GALLON, 1, trim=True),
@@ -105,7 +105,7 @@ RULES: Mapping[str, Rule] = {
     "fraction": Rule((Row(0, "%", 0.01, 1, trim=True),)),
     "%": _one("%", 1),
     "ratio": _one("", 2),
-    "standard deviations": _one("standard deviations", 1, trim=True),
+    "standard deviations": _one("standard deviations", 2, trim=True),
     "points": _one("points", 1, trim=True),
     "IBU": Rule((Row(10, "IBU"), Row(0, "IBU", places=1, trim=True))),
     "SRM": Rule((Row(10, "SRM"), Row(0, "SRM", places=1, trim=True))),
@@ -169,7 +169,8 @@ _RAISED = str.maketrans("0123456789-", "⁰¹²³⁴⁵⁶⁷⁸⁹⁻")
 
 def amount(value: Value) -> Amount:
     """A value as it is printed: what somebody wrote down without zeros at its end, what was worked out with them."""
-    return amount_of(value.number, value.unit, worked_out=isinstance(value, Derived))
+    shown = amount_of(value.number, value.unit, worked_out=isinstance(value, Derived))
+    return Amount(shown.metric) if value.metric else shown
 
 
 def amount_of(number: float, unit: str, *, worked_out: bool = False) -> Amount:
@@ -190,7 +191,7 @@ def amount_of(number: float, unit: str, *, worked_out: bool = False) -> Amount:
 
 def span(value: Value) -> Amount | None:
     """The low and high that nine batches in ten fall between; nothing where they read alike."""
-    rule = RULES[value.unit]
+    rule = Rule(RULES[value.unit].metric) if value.metric else RULES[value.unit]
     metric = _between(value, rule.metric)
     return _both(metric, _between(value, rule.us) if rule.us else "") if metric else None
 

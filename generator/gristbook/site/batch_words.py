@@ -7,8 +7,9 @@ from collections.abc import Mapping
 from gristbook.model.batch import Packaged
 from gristbook.site.dates import day
 from gristbook.site.figures import Sentence, Shown, joined
-from gristbook.site.words import PRIMED_WITH, capital
+from gristbook.site.words import capital
 from gristbook.targets.batches.results import BatchFigures, Compared, Verdict
+from gristbook.targets.method_step import spoken
 
 VERDICTS: Mapping[Verdict, str] = {
     "within": "as planned",
@@ -55,8 +56,8 @@ def _packaged(packed: Packaged, figures: BatchFigures, shown: Shown) -> Sentence
         *((row.measured, " ") if row else ("what there was ",)), f"went {FILLED[packed.vessel]} on ", day(packed.day)
     )
     sugar = compared(figures, "priming sugar")
-    if sugar is not None:
-        said += shown.say(" with ", sugar.measured, f" of {PRIMED_WITH.get(packed.sugar_kind, packed.sugar_kind)}")
+    if sugar is not None and packed.primer is not None:
+        said += shown.say(" with ", sugar.measured, f" of {spoken(packed.primer.name)}")
     return said
 
 

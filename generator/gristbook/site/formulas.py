@@ -8,7 +8,8 @@ from functools import lru_cache
 
 from markupsafe import Markup, escape
 
-_BEFORE, _AFTER = r"(?<![A-Za-z\u0370-\u03ff0-9_°])", r"(?![A-Za-z\u0370-\u03ff0-9_₀-₉ᵢ])"
+_BEFORE, _AFTER = r"(?<![A-Za-z\u0370-\u03ff0-9_°])", r"(?![A-Za-z\u0370-\u03ff0-9_₀-₉ᵢ'(])"
+"""Around a whole symbol: the M of M(CO₂) and the V of V' are parts of others."""
 _OPEN, _CLOSE = "\ue000", "\ue001"
 """Around a number that was put in, until the signs of multiplication stand where letters were only side by side."""
 

@@ -13,7 +13,6 @@ from gristbook.site.figures import Sentence, Shown, joined
 from gristbook.site.ingredients import extra_amount, hop_when, moment_of, sugar_time
 from gristbook.site.pages import ingredient_path
 from gristbook.site.working import values_in
-from gristbook.targets.cost import PRIMING
 from gristbook.targets.figures import Plan
 from gristbook.targets.ingredients import Sheet, sheet_of
 from gristbook.worksheet import Value
@@ -71,7 +70,7 @@ def _goes_into(it: Ingredient, plan: Plan) -> bool:
         return any(malt.name == it.name for malt in recipe.malts)
     if it.shelf in ("sugars", "extracts"):
         from_malt = it.shelf == "extracts"
-        used = any(sugar.name == it.name and sugar.from_malt == from_malt for sugar in recipe.sugars)
+        used = any(sugar.pantry_name == it.name and sugar.from_malt == from_malt for sugar in recipe.sugars)
         return used or (not from_malt and _primes(it, plan))
     if it.shelf == "hops":
         return any(hop.name == it.name for hop in recipe.hops)
@@ -82,7 +81,7 @@ def _goes_into(it: Ingredient, plan: Plan) -> bool:
 
 def _primes(it: Ingredient, plan: Plan) -> bool:
     gas = plan.recipe.carbonation
-    return gas is not None and gas.sugar is not None and PRIMING[gas.sugar] == it.name
+    return gas is not None and gas.sugar is not None and gas.sugar.name == it.name
 
 
 def uses(it: Ingredient, plan: Plan, shown: Shown) -> tuple[Sentence, ...]:
@@ -105,8 +104,9 @@ def uses(it: Ingredient, plan: Plan, shown: Shown) -> tuple[Sentence, ...]:
 
 def _dissolved(it: Ingredient, plan: Plan, shown: Shown) -> Iterator[Sentence]:
     for line in plan.figures.grist.sugars:
-        if line.sugar.name == it.name and line.sugar.from_malt == (it.shelf == "extracts"):
-            mass = shown.say(line.mass, ", ", line.share_by_weight, " of the grist, ")
+        if line.sugar.pantry_name == it.name and line.sugar.from_malt == (it.shelf == "extracts"):
+            hopped = ", hopped" if line.sugar.label else ""
+            mass = shown.say(line.mass, f"{hopped}, ", line.share_by_weight, " of the grist, ")
             yield (*mass, *sugar_time(line.sugar, shown))
 
 

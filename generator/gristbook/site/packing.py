@@ -7,8 +7,8 @@ from dataclasses import dataclass
 
 from gristbook.model.recipe import Carbonation
 from gristbook.site.figures import Figure, Sentence, Shown, joined
-from gristbook.site.words import PRIMED_WITH
 from gristbook.targets.figures import Packaging, Plan
+from gristbook.targets.method_step import spoken
 from gristbook.worksheet import Value, lineage, parents
 
 
@@ -50,7 +50,7 @@ def _gas(plan: Plan, packaging: Packaging[Value], wanted: Carbonation, shown: Sh
         return
     yield shown.say(
         *("Prime ", plan.figures.volumes.packaged, " of beer with ", packaging.sugar),
-        *(f" of {PRIMED_WITH.get(wanted.sugar, wanted.sugar)}, ", packaging.sugar_per_litre),
+        *(f" of {spoken(wanted.sugar.name)}, ", packaging.sugar_per_litre),
         *(". That adds ", packaging.added_alcohol, " of alcohol by volume."),
     )
     counts = [shown.say(count, " of ", size) for size, count in packaging.bottles]

@@ -16,10 +16,12 @@ from gristbook.charts import (
     hops_chart,
 )
 from gristbook.equations.spectrum import glass_srgb
+from gristbook.model.recipe import Sugar
 from gristbook.model.style import Style
 from gristbook.site.amounts import amount_of
-from gristbook.site.words import colour_word, hop_words, kept_words
+from gristbook.site.words import capital, colour_word, hop_words, kept_words
 from gristbook.targets.figures import Plan
+from gristbook.targets.method_step import spoken
 from gristbook.worksheet import Value
 
 THIN, DEEP = 2.0, 8.0
@@ -50,11 +52,16 @@ def _grist(plan: Plan, cache: FrameCache) -> Picture:
         for line in grist.malts
     ]
     shares += [
-        (line.sugar.name, line.share_by_weight.number, line.share_by_extract.number, line.sugar.kind)
+        (_short(line.sugar), line.share_by_weight.number, line.share_by_extract.number, line.sugar.kind)
         for line in grist.sugars
     ]
     svg = grist_chart(name="grist-chart", title="The grist", shares=shares, cache=cache)
     return Picture(Markup(svg), "What is heavy is not always what brings most extract.", "table-grist", "The grist")
+
+
+def _short(sugar: Sugar) -> str:
+    """A name whose end may be cut off for want of room: the hops of an extract first."""
+    return capital(spoken(sugar.name)) if sugar.label else sugar.name
 
 
 def _hops(plan: Plan, cache: FrameCache) -> Picture | None:

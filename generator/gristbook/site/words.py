@@ -40,15 +40,6 @@ KEPT: tuple[tuple[float, str], ...] = (
 )
 """Up to these minutes in the boil, what a hop keeps besides bitterness (common practice, no source)."""
 
-PRIMED_WITH: Mapping[str, str] = {
-    "sucrose": "table sugar (sucrose)",
-    "glucose monohydrate": "corn sugar (glucose with its water of crystallisation)",
-    "glucose": "dry glucose",
-    "dried malt extract": "dried malt extract",
-}
-"""What the sugar is called in a kitchen."""
-
-
 NUMBERS = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")
 MONTHS_FROM_DAYS, DAYS_IN_A_MONTH = 84.0, 30.44
 

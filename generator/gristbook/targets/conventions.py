@@ -65,11 +65,6 @@ STRONG = 1.075
 
 WARMEST_STORAGE = given(30.0, "°C", "warmest storage", origin="taken for a warm cupboard, where nothing is known")
 
-EXTRACT_SOLIDS = _practice(0.96, "fraction", "solids of dried malt extract", origin="typical, from memory")
-EXTRACT_ATTENUATION = _practice(
-    0.74, "fraction", "apparent attenuation of malt extract", 0.70, 0.78, "not stated; a usual value"
-)
-
 SERVING = _practice(330.0, "mL", "a small bottle")
 PROTEIN = _practice(0.4, "%", "protein of beer", 0.3, 0.5, "from memory: 0.3 to 0.5 % of beer")
 ASH = _practice(0.1, "%", "ash of beer", origin="as the American method for energy takes it")

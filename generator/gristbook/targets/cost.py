@@ -12,14 +12,6 @@ from gristbook.targets.results import Figures
 from gristbook.targets.water_chemistry import mix
 from gristbook.worksheet import Value, apply
 
-PRIMING: Mapping[str, str] = {
-    "sucrose": "Sucrose",
-    "glucose monohydrate": "Glucose monohydrate",
-    "glucose": "Glucose anhydrous",
-    "dried malt extract": "Dried malt extract, light",
-}
-"""Priming sugars by their names in the pantry."""
-
 SOLD: Mapping[str, tuple[str, Callable[..., float], str]] = {
     "kg": ("kg", costs.cost_of_kilograms, "mass_kg"),
     "g": ("kg", costs.cost_of_grams, "mass_g"),
@@ -73,7 +65,7 @@ def cost_of_amount(name: str, amount: Value, prices: Prices) -> Value | None:
 def _bought(recipe: Recipe, figures: Figures[Value]) -> Iterator[tuple[str, Value | None]]:
     """Everything that goes in, by its name in the pantry."""
     yield from ((line.malt.name, line.mass) for line in figures.grist.malts)
-    yield from ((line.sugar.name, line.mass) for line in figures.grist.sugars)
+    yield from ((line.sugar.pantry_name, line.mass) for line in figures.grist.sugars)
     yield from ((line.hop.name, line.mass) for line in figures.bitterness.hops)
     yield from ((line.yeast.name, line.amount) for line in (figures.pitch.yeasts if figures.pitch else ()))
     others = mix(recipe.water, figures.water.total, apply).others
@@ -82,4 +74,4 @@ def _bought(recipe: Recipe, figures: Figures[Value]) -> Iterator[tuple[str, Valu
     yield from ((acid.name, acid.volume) for acid in recipe.water.acids)
     yield from ((extra.name, extra.amount) for extra in recipe.extras)
     if figures.packaging and figures.packaging.sugar is not None and recipe.carbonation and recipe.carbonation.sugar:
-        yield PRIMING[recipe.carbonation.sugar], figures.packaging.sugar
+        yield recipe.carbonation.sugar.name, figures.packaging.sugar

@@ -146,7 +146,7 @@ def _row_for(name: str) -> Dose | None:
 
 def _against(row: Dose, name: str, dose: float, place: Place) -> Against | None:
     def above(severity: Severity, bound: float, words: str) -> Against:
-        value = given(bound, row.unit, f"bound on {name}", origin=row.standing)
+        value = given(bound, row.unit, f"bound on {name}", origin=row.standing, metric=True)
         return Against(severity, place, value, f" of {name} is {words}", row.step)
 
     if dose > row.most:

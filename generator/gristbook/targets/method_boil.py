@@ -68,7 +68,8 @@ def boil_steps(plan: Plan) -> Iterator[Draft]:
 
 def _what(lines: list[SugarFigures[Value]]) -> str:
     """What is stirred in, for a heading."""
-    return names("malt extract" if line.sugar.from_malt else line.sugar.name for line in lines)
+    of_malt = {line.sugar.name: "hopped malt extract" if line.sugar.label else "malt extract" for line in lines}
+    return names(of_malt[line.sugar.name] if line.sugar.from_malt else line.sugar.name for line in lines)
 
 
 def _amounts(lines: list[SugarFigures[Value]]) -> Sentence:

@@ -2,23 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 
 from gristbook.model.moment import Stage
+from gristbook.model.recipe import PrimingSugar
 from gristbook.targets.conventions import IN_THE_BOTTLE
 from gristbook.targets.figures import Packaging, Plan
 from gristbook.targets.gas_routes import in_keg
 from gristbook.targets.method_cellar import sanitised
-from gristbook.targets.method_step import Draft, Sentence, at_stage, draft, listed, measured, practice, say
+from gristbook.targets.method_step import Draft, Sentence, at_stage, draft, listed, measured, practice, say, spoken
 from gristbook.worksheet import Value
-
-SUGARS: Mapping[str, str] = {
-    "sucrose": "sucrose (table sugar)",
-    "glucose monohydrate": "glucose monohydrate (corn sugar)",
-    "glucose": "glucose anhydrous",
-    "dried malt extract": "dried malt extract",
-}
-"""What a brewer calls each priming sugar."""
 
 WARM_C = practice(20.0, "°C", "bottles while they take up their gas")
 KEG_DAYS = practice(7.0, "d", "time for a keg to take up its gas")
@@ -45,8 +38,9 @@ def package_steps(plan: Plan) -> Iterator[Draft]:
 
 def _bottles(plan: Plan, packaging: Packaging[Value] | None) -> Iterator[Draft]:
     yield sanitised("bottles, caps, tubing, filler and the bottling bucket")
-    if packaging is not None and packaging.sugar is not None and packaging.sugar_per_litre is not None:
-        yield _prime(plan, packaging.sugar, packaging.sugar_per_litre)
+    primer = plan.recipe.carbonation.sugar if plan.recipe.carbonation is not None else None
+    if primer and packaging and packaging.sugar is not None and packaging.sugar_per_litre is not None:
+        yield _prime(plan, primer, packaging.sugar, packaging.sugar_per_litre)
     yield draft(
         "bottle",
         "Bottle it",
@@ -66,15 +60,14 @@ def _bottles(plan: Plan, packaging: Packaging[Value] | None) -> Iterator[Draft]:
     )
 
 
-def _prime(plan: Plan, sugar_g: Value, per_litre: Value) -> Draft:
-    key = plan.recipe.carbonation.sugar if plan.recipe.carbonation is not None else None
+def _prime(plan: Plan, primer: PrimingSugar, sugar_g: Value, per_litre: Value) -> Draft:
     return draft(
         "prime",
         "Prime the beer",
         say(
             "Weigh {sugar} of {name} for {beer} of beer. For more beer or less, the dose is {dose}.",
             sugar=sugar_g,
-            name=SUGARS[key or "sucrose"],
+            name=spoken(primer.name),
             beer=plan.figures.volumes.packaged,
             dose=per_litre,
         ),

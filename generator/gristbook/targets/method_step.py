@@ -9,6 +9,7 @@ from typing import Literal, NamedTuple, TypeAlias
 
 from gristbook.model.moment import BeforePackaging, BeforeTheEnd, Stage
 from gristbook.model.recipe import Extra, Recipe
+from gristbook.pantry.pantry import ours
 from gristbook.targets.conventions import PRACTICE
 from gristbook.worksheet import Given, Value, given
 
@@ -60,9 +61,9 @@ def say(words: str, **things: Value | Sentence | str) -> Sentence:
     return tuple(part for part in whole if part != "")
 
 
-def practice(number: float, unit: str, label: str) -> Given:
+def practice(number: float, unit: str, label: str, *, metric: bool = False) -> Given:
     """A number of the method that no recipe states."""
-    return given(number, unit, label, origin=PRACTICE)
+    return given(number, unit, label, origin=PRACTICE, metric=metric)
 
 
 def listed(parts: Sequence[Sentence]) -> Sentence:
@@ -109,8 +110,7 @@ _PLAIN_WORDS = """
 """
 _KITCHEN = {
     "Calcium chloride, dihydrate": "Calcium chloride dihydrate",
-    "Glucose monohydrate": "Glucose monohydrate (corn sugar)",
-    "Sucrose": "Sucrose (table sugar)",
+    **{sugar.name: f"{sugar.name} ({sugar.sold_as})" for sugar in ours("sugars").records if sugar.sold_as},
 }
 """Names of the pantry that no shop puts on a bag, with the one that it does."""
 

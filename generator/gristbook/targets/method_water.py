@@ -10,9 +10,9 @@ from gristbook.targets.method_step import Sentence, listed, practice, say, spoke
 from gristbook.targets.water_chemistry import mix
 from gristbook.worksheet import apply
 
-CHLORINE_DOSE = practice(0.25, "g", "metabisulfite against chlorine")
+CHLORINE_DOSE = practice(0.25, "g", "metabisulfite against chlorine", metric=True)
 CHLORINE_WATER = practice(30.0, "L", "water that this much metabisulfite treats")
-A_GRAM = practice(1.0, "g", "metabisulfite for a solution")
+A_GRAM = practice(1.0, "g", "metabisulfite for a solution", metric=True)
 A_LITRE = practice(1.0, "L", "water for a solution")
 WEIGHABLE_G = 0.5
 """Below this a kitchen scale that shows tenths is too coarse."""

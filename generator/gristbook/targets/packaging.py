@@ -2,16 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
-from dataclasses import dataclass
-
-from gristbook.equations import alcohol, attenuation, carbonation, pressure, sums
+from gristbook.equations import alcohol, atoms, attenuation, carbonation, pressure, sums
+from gristbook.equations import extract as potential
 from gristbook.equations import packaging as bottling
-from gristbook.model.recipe import Carbonation, FermentStep, Recipe
+from gristbook.model.recipe import Carbonation, FermentStep, PrimingSugar, Recipe
 from gristbook.targets.conventions import (
     BOTTLE_SIZES,
-    EXTRACT_ATTENUATION,
-    EXTRACT_SOLIDS,
     IN_THE_BOTTLE,
     SERVING_TEMPERATURES,
     STRONG_ABV,
@@ -20,25 +16,7 @@ from gristbook.targets.conventions import (
     WARMEST_STORAGE,
 )
 from gristbook.targets.results import Fermentation, Packaging, Volumes
-from gristbook.worksheet import Calculator, N, Operand, Value, number
-
-
-@dataclass(frozen=True, slots=True)
-class PrimingSugar:
-    """A sugar that bottles are primed with: its molecules of gas, its molar mass as weighed, its hydration in words."""
-
-    molecules: float
-    molar_mass: float
-    hydration: str
-
-
-PRIMING: Mapping[str, PrimingSugar] = {
-    "sucrose": PrimingSugar(4, carbonation.SUCROSE, "dry"),
-    "glucose monohydrate": PrimingSugar(2, carbonation.GLUCOSE_MONOHYDRATE, "with its water of crystallisation"),
-    "glucose": PrimingSugar(2, carbonation.GLUCOSE, "dry"),
-}
-MALT_EXTRACT = "dried malt extract"
-"""What primes without a formula of its own."""
+from gristbook.worksheet import Calculator, N, Value, number
 
 
 def packaging(
@@ -87,11 +65,10 @@ def _priming(wanted: Carbonation, residual: N, beer_l: N, calc: Calculator[N]) -
     """Sugar (g), its dose (g/L) and the alcohol that it adds (%); nothing of it in a keg."""
     if wanted.sugar is None:
         return None, None, None
-    kind = PRIMING.get(wanted.sugar)
-    gas, ethanol = _yields(wanted.sugar, kind, calc)
+    gas, ethanol = yields(wanted.sugar, calc)
     sugar = calc(
         carbonation.priming_sugar,
-        f"priming sugar ({wanted.sugar}, {kind.hydration if kind else 'as sold'})",
+        f"priming sugar ({wanted.sugar.called}, {_hydration(wanted.sugar)})",
         target=wanted.volumes,
         residual=residual,
         beer_l=beer_l,
@@ -107,36 +84,42 @@ def _priming(wanted: Carbonation, residual: N, beer_l: N, calc: Calculator[N]) -
     return sugar, calc(carbonation.priming_dose, "priming sugar a litre", sugar_g=sugar, beer_l=beer_l), added
 
 
-def gas_yield(sugar: str, calc: Calculator[N]) -> N | None:
-    """Gas (g/g) from what bottles are primed with; `None` where nobody knows how much that is."""
-    if sugar not in PRIMING and sugar != MALT_EXTRACT:
-        return None
-    return _yields(sugar, PRIMING.get(sugar), calc)[0]
+def yields(sugar: PrimingSugar, calc: Calculator[N]) -> tuple[N, N]:
+    """Gas and ethanol (g/g) from a sugar by its formula, from malt extract by what of it ferments.
 
-
-def _yields(sugar: str, kind: PrimingSugar | None, calc: Calculator[N]) -> tuple[N, N]:
-    """Gas and ethanol (g/g) from a sugar by its formula, from malt extract by what of it ferments."""
-
-    def yielded(equation: Callable[..., float], what: str, **of: Operand) -> N:
-        return calc(equation, f"{what} from {sugar}", **of)
-
-    if kind is not None:
-        formula = {"molecules": kind.molecules, "molar_mass": kind.molar_mass}
+    A third of a sugar's carbon becomes gas, a molecule to each atom, and as many molecules of ethanol hold the rest.
+    """
+    if isinstance(sugar.contents, str):
+        formula = {"molecules": atoms.count("C", sugar.contents) / 3, "molar_mass": atoms.molar_mass(sugar.contents)}
         return (
-            yielded(carbonation.carbon_dioxide_yield, "gas", **formula),
-            yielded(carbonation.ethanol_yield, "ethanol", **formula),
+            calc(carbonation.carbon_dioxide_yield, f"gas from {sugar.called}", **formula),
+            calc(carbonation.ethanol_yield, f"ethanol from {sugar.called}", **formula),
         )
-    ferments: N = calc(
-        attenuation.real_from_apparent_attenuation,
-        "real attenuation of malt extract",
-        apparent_attenuation=EXTRACT_ATTENUATION,
-    )
-    return (
-        yielded(
-            carbonation.carbon_dioxide_yield_of_malt_extract, "gas", solids=EXTRACT_SOLIDS, real_attenuation=ferments
+    extract = sugar.contents
+    of = {
+        "solids": calc(
+            potential.as_is_potential,
+            f"solids of {sugar.called}",
+            fine_grind_dry_basis=extract.extract_dry,
+            moisture=extract.moisture,
         ),
-        yielded(carbonation.ethanol_yield_of_malt_extract, "ethanol", solids=EXTRACT_SOLIDS, real_attenuation=ferments),
+        "real_attenuation": calc(
+            attenuation.real_from_apparent_attenuation,
+            f"real attenuation of {sugar.called}",
+            apparent_attenuation=extract.attenuation,
+        ),
+    }
+    return (
+        calc(carbonation.carbon_dioxide_yield_of_malt_extract, f"gas from {sugar.called}", **of),
+        calc(carbonation.ethanol_yield_of_malt_extract, f"ethanol from {sugar.called}", **of),
     )
+
+
+def _hydration(sugar: PrimingSugar) -> str:
+    """What a sugar is weighed with."""
+    if isinstance(sugar.contents, str):
+        return "with its water of crystallisation" if "H2O" in sugar.contents.split("·") else "dry"
+    return "as sold"
 
 
 def _keg(volumes: Value, serving: Value, calc: Calculator[N]) -> N:

@@ -9,9 +9,9 @@ from math import fsum
 from gristbook.equations import costs, extract, sums, yeast
 from gristbook.model.price import Prices
 from gristbook.targets.conventions import DRIED_PACK
-from gristbook.targets.cost import PRIMING, cost_of_amount
+from gristbook.targets.cost import cost_of_amount
 from gristbook.targets.figures import Plan
-from gristbook.targets.method_package import SUGARS
+from gristbook.targets.method_step import spoken
 from gristbook.targets.water_chemistry import mix
 from gristbook.worksheet import Value, apply
 
@@ -90,9 +90,10 @@ def _needs(plan: Plan) -> Iterator[_Need]:
     figures = plan.figures
     for malt in figures.grist.malts:
         yield _Need("Malt", malt.malt.name, malt.mass, malt.malt.name)
-    for sugar in figures.grist.sugars:
-        section = "Malt extract" if sugar.sugar.from_malt else "Sugar"
-        yield _Need(section, sugar.sugar.name, sugar.mass, sugar.sugar.name)
+    for item in figures.grist.sugars:
+        section, sugar = "Malt extract" if item.sugar.from_malt else "Sugar", item.sugar
+        name = f"{sugar.name} ({sugar.label})" if sugar.label else sugar.name
+        yield _Need(section, name, item.mass, sugar.pantry_name)
     for hop in figures.bitterness.hops:
         form = "whole" if hop.hop.whole else "pellets"
         yield _Need("Hops", f"{hop.hop.name}, {form}", hop.mass, hop.hop.name)
@@ -110,9 +111,8 @@ def _needs(plan: Plan) -> Iterator[_Need]:
         yield _Need("Finings and spices", extra.name, extra.amount, extra.name)
     wanted = plan.recipe.carbonation
     if figures.packaging and figures.packaging.sugar is not None and wanted and wanted.sugar:
-        name = SUGARS.get(wanted.sugar, wanted.sugar)
-        words, pantry = f"{name[:1].upper()}{name[1:]}, for priming", PRIMING.get(wanted.sugar, wanted.sugar)
-        yield _Need("Sugar", words, figures.packaging.sugar, pantry)
+        name = spoken(wanted.sugar.name)
+        yield _Need("Sugar", f"{name[:1].upper()}{name[1:]}, for priming", figures.packaging.sugar, wanted.sugar.name)
 
 
 def _sum(name: str, amounts: list[Value]) -> Value | None:
@@ -120,7 +120,7 @@ def _sum(name: str, amounts: list[Value]) -> Value | None:
         return None
     unit, label = amounts[0].unit, f"{name} to buy"
     if unit not in ADDED:
-        return Value(fsum(amount.number for amount in amounts), unit, label)
+        return Value(fsum(amount.number for amount in amounts), unit, label, metric=amounts[0].metric)
     equation, argument = ADDED[unit]
     return apply(equation, label, **{argument: tuple(amounts)})
 

@@ -25,7 +25,9 @@ TARGET_PH = given(5.4, "pH", "pH wanted in the mash", origin=f"{PRACTICE}: 5.2 t
 LACTIC_STRENGTH = given(0.88, "fraction", "strength of lactic acid", origin="the usual bottle")
 LACTIC_DENSITY = given(1.206, "g/mL", "density of lactic acid", origin=f"{MEMORY}: handbooks, at 20 °C")
 EXCESS = given(1.25, "ratio", "metabisulfite against what the reaction takes", origin=f"{PRACTICE}: 20 to 30 % more")
-SOLUTION = given(1.0, "g/L", "a gram of metabisulfite in a litre of water", origin="a solution that anybody can mix")
+SOLUTION = given(
+    1.0, "g/L", "a gram of metabisulfite in a litre of water", origin="a solution that anybody can mix", metric=True
+)
 
 
 def _ph(of: str, number: float, low: float, high: float) -> Given:

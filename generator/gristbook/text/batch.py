@@ -93,7 +93,7 @@ def read_batch(source: str, path: str, folder: Path, brewhouses: Mapping[str, ob
         edition=edition_address(edition, problems) if edition else "",
         yeast=_family(fields.text("yeast"), desk),
         frozen=frozen,
-        measured=_Measured(table, _boiling(frozen), folder, problems).read(name),
+        measured=_Measured(table, _boiling(frozen), folder, desk).read(name),
         ready=fields.words("ready"),
         tastings=_each(fields, "tasted", lambda node: read_tasting(node, problems)),
         thrown_away=fields.words("thrown away"),
@@ -197,11 +197,11 @@ class _Measured:
     table: Table
     boiling: Value | None
     folder: Path
-    problems: Problems
+    desk: Desk
 
     def read(self, path: PurePosixPath) -> Measured:
         """Everything in it; what could not be read has filed its problem and is absent."""
-        problems = self.problems
+        problems = self.desk.problems
         fields = read_fields(_filled(self.table), MEASURED, problems, "what was measured")
         log, packaged = self._line(fields, "log"), self._line(fields, "packaged")
         calibration = self._quantity(fields, "hydrometer", "calibration of the hydrometer")
@@ -224,7 +224,7 @@ class _Measured:
             dry_hopped=fields.words("dry hopped"),
             final=self._reading(fields, "final gravity", "final gravity"),
             left_in_fermenter=self._quantity(fields, "left in fermenter", "beer left in the fermenter"),
-            packaged=read_packaged(packaged, problems) if packaged else None,
+            packaged=read_packaged(packaged, self.desk) if packaged else None,
             warmest_storage=self._quantity(fields, "warmest storage", "warmest storage"),
         )
 
@@ -232,7 +232,7 @@ class _Measured:
         """The one line of a field that may be a line or a mapping."""
         lines = fields.lines(name)
         if len(lines) > 1:
-            self.problems.error(lines[1].place, f"a second line of {name}", expected="one")
+            self.desk.problems.error(lines[1].place, f"a second line of {name}", expected="one")
         return lines[0] if lines and not _blank(lines[0]) else None
 
     def _quantity(self, fields: Fields, name: str, label: str, unit: str = "") -> Given | None:
@@ -242,9 +242,9 @@ class _Measured:
 
     def _reading(self, fields: Fields, name: str, label: str) -> Reading | None:
         text = fields.text(name)
-        return read_reading(text, label, self.problems) if text else None
+        return read_reading(text, label, self.desk.problems) if text else None
 
     def _level(self, fields: Fields, name: str) -> Level | None:
         node = self._line(fields, name)
         label = "before the boil" if name == "before the boil" else "at the end of the boil"
-        return read_level(node, label, self.boiling, self.problems) if node else None
+        return read_level(node, label, self.boiling, self.desk.problems) if node else None

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
 from datetime import date, datetime
 from typing import cast
 
 from gristbook.model.batch import Level, Moment, Packaged, Reading, Tasting, Vessel
+from gristbook.model.recipe import PrimingSugar
 from gristbook.problems import Problems, nearest
 from gristbook.reading import fields as f
 from gristbook.reading.fields import read_quantity
@@ -24,19 +24,11 @@ from gristbook.text.batch_vocabulary import (
     READING,
     READING_MARK,
 )
-from gristbook.text.values import by_default, said
+from gristbook.text.priming import read_priming_sugar
+from gristbook.text.values import Desk, by_default, said
 from gristbook.worksheet import Given, Value, between, given
 
 ORIGIN = "the batch"
-
-PRIMED_WITH: Mapping[str, str] = {
-    **dict.fromkeys(("table sugar", "white sugar", "cane sugar", "beet sugar", "sugar", "sucrose"), "sucrose"),
-    **dict.fromkeys(("corn sugar", "dextrose", "glucose", "glucose monohydrate"), "glucose monohydrate"),
-    **dict.fromkeys(("glucose anhydrous", "anhydrous glucose", "anhydrous dextrose"), "glucose"),
-    **dict.fromkeys(("dried malt extract", "light dried malt extract", "dry malt extract"), "dried malt extract"),
-}
-"""Sugars that bottles are primed with, by the words for them. They stand here and not in the pantry, which may change
-when a batch may not."""
 
 _FIGURE = re.compile(rf"(?P<number>[-−]?{NUMBER})(?:\s*(?:±|\+/-)\s*(?P<half>{NUMBER}))?(?:\s*(?P<unit>\S.*))?")
 _VOLUME = re.compile(r"(?P<volume>.+?)(?:\s+(?P<hot>hot|cool)|\s+at\s+(?P<heat>\S.*))?", re.IGNORECASE)
@@ -161,8 +153,9 @@ def _instant(text: Text, within: str, problems: Problems) -> datetime | None:
     return datetime.fromisoformat(match["day"]).replace(hour=hour, minute=minute)
 
 
-def read_packaged(node: Node, problems: Problems) -> Packaged | None:
+def read_packaged(node: Node, desk: Desk) -> Packaged | None:
     """The day of packaging; `None` with a problem filed where it cannot be read."""
+    problems = desk.problems
     line = read_line(node, PACKAGED_PARTS, problems, named=False)
     if line is None:
         return None
@@ -174,7 +167,7 @@ def read_packaged(node: Node, problems: Problems) -> Packaged | None:
     day = read_day(written, line.whole, problems)
     volume, primed, vessel = line.get("volume"), line.get("sugar"), line.get("vessel")
     litres = read_quantity(volume, f.VOLUME, problems, line.whole) if volume else None
-    sugar, kind = _priming(primed, line.whole, problems) if primed else (None, "")
+    sugar, primer = _priming(primed, line.whole, desk) if primed else (None, None)
     if len(problems) > before:
         return None
     into = cast(Vessel, vessel.word if vessel else "bottles")
@@ -182,26 +175,18 @@ def read_packaged(node: Node, problems: Problems) -> Packaged | None:
         day=day,
         volume=said(litres, "beer packaged", origin=ORIGIN) if litres else None,
         sugar=said(sugar, "priming sugar", unit="g", factor=1000.0, origin=ORIGIN) if sugar else None,
-        sugar_kind=kind,
+        primer=primer,
         vessel=into,
         place=line.place,
     )
 
 
-def _priming(text: Text, within: str, problems: Problems) -> tuple[Quantity | None, str]:
+def _priming(text: Text, within: str, desk: Desk) -> tuple[Quantity | None, PrimingSugar | None]:
     match = re.match(r".*?\b(?:k?g|oz|lbs?)\b(?:\s*(?:±|\+/-)\s*[\d.]+)?", text.value, re.IGNORECASE)
     end = match.end() if match else 0
-    mass, name = read_quantity(text.part(0, end), f.MASS, problems, within), text.part(end)
-    words = " ".join(name.value.removeprefix("of ").split()).casefold()
-    if words not in PRIMED_WITH:
-        problems.error(
-            name.place,
-            f'nobody can say how much gas "{words}" gives',
-            within=within,
-            expected="table sugar, corn sugar, glucose anhydrous or dried malt extract",
-            suggestion=nearest(words, PRIMED_WITH),
-        )
-    return mass, PRIMED_WITH.get(words, "")
+    mass, name = desk.quantity(text.part(0, end), f.MASS, within), text.part(end)
+    of = len(name.value) - len(name.value.removeprefix("of "))
+    return mass, read_priming_sugar(name.part(of), within, desk)
 
 
 def read_tasting(node: Node, problems: Problems) -> Tasting | None:

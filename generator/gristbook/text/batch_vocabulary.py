@@ -7,6 +7,7 @@ from gristbook.reading import fields as f
 from gristbook.reading.fields import Field, Kind
 from gristbook.reading.lines import Property
 from gristbook.reading.quantity import NUMBER
+from gristbook.text.priming import PRIMERS
 from gristbook.text.vocabulary import DEGREES, GIVE, RECIPE, VOLUMES
 
 LEVEL = Kind("wort in a vessel, as 25.5 L at 1.036, 60 °C", shape="lines")
@@ -102,7 +103,7 @@ PACKAGED_PARTS: tuple[Property, ...] = (
     Property("day", f.DATE, _DAY, "2026-03-28", "The day."),
     Property("volume", f.VOLUME, rf"(?P<value>{_VOLUME})", "19 L", "The beer that was packaged."),
     Property("sugar", f.WORDS, rf"(?P<value>{NUMBER}{GIVE}\s*(?:k?g|oz|lbs?)\b.+)", "95 g table sugar",
-             "What primed it: table sugar, corn sugar, glucose anhydrous or dried malt extract."),
+             f"What primed it: {PRIMERS}."),
     Property("vessel", Kind(", ".join(VESSELS), choices=VESSELS, shape="word"),
              rf"(?:in(?:to)?\s+)?(?:an?\s+)?(?P<value>{'|'.join(VESSELS)})", "swing-top bottles",
              "Bottles, heavy bottles, swing-top bottles or keg; bottles if nothing is said."),

@@ -16,6 +16,8 @@ from gristbook.text.allergens import brings_by_name, brings_of, on_line
 from gristbook.text.belonging import elsewhere
 from gristbook.text.values import Desk, said
 from gristbook.text.vocabulary import EXTRA, STAGES
+from gristbook.text.weighed import is_chemical, may_be_added
+from gristbook.worksheet import Value
 
 COUNTED = ("kg", "L", "packs", "pieces", "")
 """What an amount of a fining or a spice may be kept in; a bare number counts pieces."""
@@ -33,6 +35,8 @@ def read_extra(node: Node, boil_min: float, desk: Desk) -> Extra | None:
     if not found and not _may_be_unknown(line, desk):
         return None
     name = found[0].name if len(found) == 1 else line.name.value
+    if not may_be_added(line, bool(found), desk.problems):
+        return None
     moment = _moment(line, name, boil_min, desk)
     if moment is None and any(line.get(key) for key in WHEN):
         return None
@@ -44,7 +48,7 @@ def read_extra(node: Node, boil_min: float, desk: Desk) -> Extra | None:
         return None
     return Extra(
         name=name,
-        amount=said(amount, f"amount of {line.name.value}", unit=amount.base or "pieces") if amount else None,
+        amount=_amount(amount, line.name.value) if amount else None,
         written=_written(amount) if amount else "",
         moment=moment,
         moment_written=next((text.value for key in WHEN if (text := line.get(key))), ""),
@@ -53,6 +57,11 @@ def read_extra(node: Node, boil_min: float, desk: Desk) -> Extra | None:
         place=line.place,
         brings=on_line(line, _brings(line.name.value, found, desk), desk),
     )
+
+
+def _amount(amount: Quantity, name: str) -> Value:
+    unit = amount.base or "pieces"
+    return said(amount, f"amount of {name}", unit=unit, metric=is_chemical(name))
 
 
 def _written(amount: Quantity) -> str:

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from typing import TypeVar
 
-from gristbook.model.recipe import HoppedKit, Malt, Steep, Sugar
+from gristbook.model.recipe import HOPPED, HoppedKit, Malt, Steep, Sugar
 from gristbook.pantry import records
 from gristbook.pantry.fields import DIASTATIC_POWER
 from gristbook.pantry.lookup import Match
@@ -21,6 +22,9 @@ from gristbook.worksheet import Given, between, given
 
 PURE = {"points·gal/lb": 46.2, "L°/kg": 386.0}
 """What pure sucrose gives, rounded up: nothing gives more (handbooks print 46 to 46.3, and 384 to 388)."""
+
+_SAID_HOPPED = re.compile(r"\bhopped\b\s*", re.IGNORECASE)
+HOPPED_LABEL = "what its label says, as 25 IBU in 23 L"
 
 R = TypeVar("R", bound=records.Record)
 
@@ -69,14 +73,22 @@ def read_sugar(node: Node, boil_min: float, desk: Desk) -> Sugar | None:
 def read_extract(node: Node, boil_min: float, desk: Desk) -> tuple[Sugar, HoppedKit | None] | None:
     """A line under `extracts`, with its bitterness where it is hopped; `None` with a problem filed otherwise."""
     line = read_line(node, EXTRACT, desk.problems)
-    record = _one(line.name, line.whole, desk.pantry.extract(line.name.value), "extract", desk) if line else None
-    if line is None or record is None:
+    if line is None:
+        return None
+    plain, said_hopped = _SAID_HOPPED.subn("", line.name.value)
+    record = _one(line.name, line.whole, desk.pantry.extract(plain), "extract", desk)
+    if record is None:
         return None
     attenuation = from_pantry(record.attenuation, f"attenuation of {record.name}")
     sugar = _dissolving(line, record, attenuation, True, boil_min, desk)
     hopped = line.get("hopped")
-    kit = _kit(hopped, record.name, line, desk) if hopped else None
-    return (sugar, kit) if sugar and (kit or not hopped) else None
+    if hopped is None:
+        if said_hopped:
+            what = "a hopped extract without its bitterness"
+            desk.problems.error(line.name.place, what, within=line.whole, expected=HOPPED_LABEL)
+        return (sugar, None) if sugar and not said_hopped else None
+    kit = _kit(hopped, record.name + HOPPED, line, desk)
+    return (replace(sugar, name=record.name + HOPPED, label=hopped.value), kit) if sugar and kit else None
 
 
 def _dissolving(
@@ -118,6 +130,7 @@ def _dissolving(
         minutes=said(minutes, f"{record.name}, minutes before the end") if minutes else None,
         into_fermenter=into_fermenter,
         days=said(days, f"{record.name}, days in the beer", unit="d", factor=1 / 1440) if days else None,
+        label="",
         place=line.place,
         brings=on_line(line, brings_of(record, desk.pantry), desk),
     )

@@ -52,8 +52,10 @@ def metric(value: Value) -> str:
 def in_us(value: Value) -> str:
     """Pounds and ounces, gallons, °F.
 
-    For salts, where an ounce for a gram makes people ill, and for yeast, whose packet says grams, use `metric`.
+    For yeast, whose packet says grams, use `metric`.
     """
+    if value.metric:
+        return metric(value)
     number = value.number
     match value.unit:
         case "kg" if number < POUND_KG:

@@ -7,17 +7,10 @@ from typing import Literal, cast
 from gristbook.model.recipe import Carbonation, FermentStep, MashStep
 from gristbook.reading import fields as f
 from gristbook.reading.lines import Line, read_line
-from gristbook.reading.tree import Node, Text
+from gristbook.reading.tree import Node
+from gristbook.text.priming import read_priming_sugar
 from gristbook.text.values import Desk, said
 from gristbook.text.vocabulary import CARBONATION, FERMENT, MASH
-
-PRIMING_SUGARS = {
-    "Sucrose": "sucrose",
-    "Glucose monohydrate": "glucose monohydrate",
-    "Glucose anhydrous": "glucose",
-    "Dried malt extract, light": "dried malt extract",
-}
-"""Sugars of the pantry that ferment wholly and by a known formula, and malt extract, to prime bottles with."""
 
 
 def read_mash_step(node: Node, desk: Desk) -> MashStep | None:
@@ -79,7 +72,7 @@ def read_carbonation(node: Node, desk: Desk) -> Carbonation | None:
     if named and line.get("keg"):
         desk.problems.error(named.place, "both a keg and a priming sugar", within=line.whole)
         return None
-    sugar = _priming_sugar(named, line, desk) if named else None
+    sugar = read_priming_sugar(named, line.whole, desk) if named else None
     if not line.get("keg") and not named:
         desk.problems.error(
             line.place,
@@ -100,21 +93,3 @@ def _has(line: Line, first: str, second: str, example: str, desk: Desk) -> bool:
             line.place, f"no {' and no '.join(missing)}", within=line.whole, expected=f"something like {example}"
         )
     return not missing
-
-
-def _priming_sugar(named: Text, line: Line, desk: Desk) -> str | None:
-    match = desk.pantry.sugar(named.value)
-    record = match.only
-    extracts = desk.pantry.extract(named.value).found
-    if extracts and all(extract.kind == "dried" for extract in extracts):
-        return PRIMING_SUGARS["Dried malt extract, light"]
-    sugar = PRIMING_SUGARS.get(record.name) if record else None
-    if sugar is None:
-        desk.problems.error(
-            named.place,
-            f'nobody can say how much gas "{named.value}" gives',
-            within=line.whole,
-            expected="table sugar, corn sugar, glucose anhydrous or dried malt extract",
-            suggestion="" if record else match.nearest,
-        )
-    return sugar

@@ -43,7 +43,15 @@ class Desk:
         self.problems.error(name.place, what, within=within, expected="" if near else expected, suggestion=near)
 
 
-def said(read: Quantity, label: str, *, unit: str = "", factor: float = 1.0, origin: str = "the recipe") -> Given:
+def said(
+    read: Quantity,
+    label: str,
+    *,
+    unit: str = "",
+    factor: float = 1.0,
+    origin: str = "the recipe",
+    metric: bool = False,
+) -> Given:
     """A number as an author wrote it, in ``unit`` (else its base), ``factor`` of them in a base.
 
     What stands behind a ± holds nine batches in ten.
@@ -56,6 +64,7 @@ def said(read: Quantity, label: str, *, unit: str = "", factor: float = 1.0, ori
         origin=f"{origin}: {read.text}",
         place=read.place,
         sd=between(-spread, spread),
+        metric=metric,
     )
 
 

@@ -16,6 +16,7 @@ from gristbook.text.allergens import brings_of
 from gristbook.text.belonging import elsewhere
 from gristbook.text.values import Desk, from_pantry, said
 from gristbook.text.vocabulary import INTO, WATER
+from gristbook.text.weighed import in_metric
 from gristbook.worksheet import Given
 
 R = TypeVar("R", bound=records.Record)
@@ -96,6 +97,8 @@ class _Line:
             what = f'"{amount.text}" of a salt is a guess' if amount.base in ("L", "pieces") else f'"{amount.text}"'
             self._needs("its weight, as 5 g", what)
             return None
+        if not in_metric(amount, "a salt", self.line, self.desk.problems):
+            return None
         if len(match.found) > 1:
             self.desk.problems.warning(
                 self.line.name.place,
@@ -107,7 +110,7 @@ class _Line:
         return SaltUse(
             name=record.name,
             formula=record.formula,
-            mass=said(amount, f"weight of {record.name}", unit="g", factor=1000.0),
+            mass=said(amount, f"weight of {record.name}", unit="g", factor=1000.0, metric=True),
             into=into,
             moment_written=written,
             purpose=record.purpose,
@@ -122,13 +125,15 @@ class _Line:
         if amount is None or amount.base != "L":
             self._needs("a measure, as 4 mL", f'"{amount.text}" of an acid' if amount else "")
             return None
+        if not in_metric(amount, "an acid", self.line, self.desk.problems):
+            return None
         into, written = self._moment()
         return AcidUse(
             name=record.name,
             formula=record.formula,
             strength=from_pantry(record.strength, f"strength of {record.name}"),
             density=from_pantry(record.density, f"density of {record.name}", unit="g/mL", factor=0.001),
-            volume=said(amount, f"measure of {record.name}", unit="mL", factor=1000.0),
+            volume=said(amount, f"measure of {record.name}", unit="mL", factor=1000.0, metric=True),
             into=into,
             moment_written=written,
             purpose=record.purpose,

@@ -25,20 +25,13 @@ from gristbook.model.recipe import (
 )
 from gristbook.model.water import Treatment
 from gristbook.text.hops import PACKAGES
+from gristbook.text.priming import SOLD_AS
 from gristbook.text.saying import IN_GALLONS, Say, in_us, metric, plain, spoons
-from gristbook.text.steps import PRIMING_SUGARS
 from gristbook.worksheet import NINE_IN_TEN, Given, Value
 
 Sections = tuple[tuple[str, tuple[str, ...]], ...]
 """Lines by section, in the order of a recipe."""
 
-_AT_HOME = {
-    "Sucrose": "table sugar",
-    "Glucose monohydrate": "corn sugar",
-    "Dried malt extract, light": "dried malt extract",
-}
-"""What primes, of the pantry, that nobody asks for by those names."""
-PRIMED_WITH = {formula: _AT_HOME.get(name, name.casefold()) for name, formula in PRIMING_SUGARS.items()}
 _PACKED = {times: words for words, times in PACKAGES.items()}
 
 
@@ -133,7 +126,7 @@ def _sugar(sugar: Sugar, kit: HoppedKit | None, say: Say) -> str:
     days = say(sugar.days) if sugar.days else ""
     ferments = sugar.attenuation if not sugar.from_malt and sugar.attenuation.number < 1 else None
     return _line(
-        _named(sugar.mass or sugar.share, sugar.name if sugar.from_malt else _AT_HOME.get(sugar.name, sugar.name), say),
+        _named(sugar.mass or sugar.share, sugar.name if sugar.from_malt else SOLD_AS.get(sugar.name, sugar.name), say),
         when,
         days,
         _colour(sugar.colour, say),
@@ -200,14 +193,13 @@ def _ferment(step: FermentStep, say: Say) -> str:
 
 def _carbonation(carbonation: Carbonation, say: Say) -> str:
     sugar = carbonation.sugar
-    return _line(say(carbonation.volumes), f"primed with {PRIMED_WITH[sugar]}" if sugar else "keg")
+    return _line(say(carbonation.volumes), f"primed with {sugar.called}" if sugar else "keg")
 
 
 def _water(treatment: Treatment, say: Say) -> list[str]:
-    """Salts in grams and acids in millilitres, whatever the rest is in."""
     lines = [treatment.source.name] if treatment.source else []
     lines += [_named(mixed.volume or mixed.share, mixed.water.name, say) for mixed in treatment.dilutions]
-    lines += [_line(_named(salt.mass, salt.name, metric), salt.moment_written) for salt in treatment.salts]
+    lines += [_line(_named(salt.mass, salt.name, say), salt.moment_written) for salt in treatment.salts]
     lines += [
         _line(f"{plain(acid.volume.number, 5, 2)} mL {acid.name.replace(',', '')}", acid.moment_written)
         for acid in treatment.acids

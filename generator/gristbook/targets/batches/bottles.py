@@ -20,7 +20,7 @@ from gristbook.targets.batches.results import BottleFigures, Course
 from gristbook.targets.conventions import STEADY_WITHIN, WARMEST_STORAGE
 from gristbook.targets.gas import beyond, lowest
 from gristbook.targets.method_step import Sentence
-from gristbook.targets.packaging import gas_yield
+from gristbook.targets.packaging import yields
 from gristbook.worksheet import Value, apply, given, number
 
 
@@ -113,9 +113,9 @@ def _over_since(beer: Beer, course: Course) -> datetime | None:
 
 
 def _priming(bench: Bench, packed: Packaged, day: BrewDay) -> Value | None:
-    if packed.sugar is None:
+    if packed.sugar is None or packed.primer is None:
         return None
-    gas = gas_yield(packed.sugar_kind, apply)
+    gas, _ = yields(packed.primer, apply)
     beer_l = packaged_volume(bench, day) or _no_more_than_there_was(bench.planned("beer to package", "L"), day)
     return bench.put(
         carbonation.gas_from_priming,

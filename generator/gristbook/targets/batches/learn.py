@@ -217,8 +217,8 @@ def _weighed(lesson: Lesson, middle: Value, brew_sd: float, counted: bool) -> We
         return Weighed(lesson, given(0.0, "ratio", label, origin=why, place=lesson.place), why)
     spreads = (lesson.value.number - middle.number) / hypot(brew_sd, lesson.value.spread)
     origin = "reckoned from the reading, the middle and how much brews differ"
-    named = f"distance of {lesson.value.label} from the middle, in spreads"
-    distance = given(spreads, "ratio", named, origin=origin, place=lesson.place)
+    named = f"distance of {lesson.value.label} from the middle"
+    distance = given(spreads, "standard deviations", named, origin=origin, place=lesson.place)
     weight = apply(learning.huber_weight, label, distance=distance)
     odd = "it lies far from the others and from the setting" if weight.number < MILDLY_ODD else ""
     return Weighed(lesson, weight, odd)
