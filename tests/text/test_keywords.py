@@ -7,12 +7,14 @@ from typing import Any
 import pytest
 
 from gristbook.model.moment import BeforePackaging, BeforeTheEnd, Stage
+from gristbook.pantry.pantry import Pantry
 from gristbook.problems import Place, Problems
 from gristbook.reading.tree import Text
 from gristbook.text.batch_lines import read_level, read_moment, read_packaged
 from gristbook.text.brewhouse import default_brewhouse
 from gristbook.text.editions import read_editions
 from gristbook.text.log import read_log
+from gristbook.text.values import Desk
 from gristbook.text.writing import speaks_us
 
 HERE = Place("a-file.md")
@@ -114,11 +116,13 @@ def test_hot_wort_in_a_small_c_is_not_a_hot_sample(words: str) -> None:
 
 def test_a_batchs_own_words_are_read_in_any_case() -> None:
     problems = Problems()
-    packed = read_packaged(Text("2026-03-28, 19 l, 95 G Table Sugar, In  Swing-Top  Bottles", HERE), problems)
+    desk = Desk(Pantry.load(None, problems), problems)
+    packed = read_packaged(Text("2026-03-28, 19 l, 95 G Table Sugar, In  Swing-Top  Bottles", HERE), desk)
     looked = read_moment(Text("2026-03-17t07:30, 1.018 AT 20 °c, 19 °c", HERE), problems)
     assert not len(problems)
     assert packed is not None
-    assert (packed.vessel, packed.sugar_kind) == ("swing-top bottles", "sucrose")
+    assert packed.primer is not None
+    assert (packed.vessel, packed.primer.name) == ("swing-top bottles", "Sucrose")
     assert looked is not None
     assert (looked.when.hour, looked.when.minute) == (7, 30)
 

@@ -32,11 +32,11 @@ def read_extra(node: Node, boil_min: float, desk: Desk) -> Extra | None:
     if line is None:
         return None
     found = desk.pantry.fining(line.name.value).found
-    if not found and not _may_be_unknown(line, desk):
+    if (not found and _belongs_elsewhere(line, desk)) or not may_be_added(line, bool(found), desk.problems):
         return None
+    if not found:
+        _warn_of_unknown(line, desk)
     name = found[0].name if len(found) == 1 else line.name.value
-    if not may_be_added(line, bool(found), desk.problems):
-        return None
     moment = _moment(line, name, boil_min, desk)
     if moment is None and any(line.get(key) for key in WHEN):
         return None
@@ -70,22 +70,25 @@ def _written(amount: Quantity) -> str:
     return re.sub(r"(?<=[\d¼½¾⅓⅔⅛])(?=[a-z])", " ", amount.text.casefold()) if counted else amount.text
 
 
-def _may_be_unknown(line: Line, desk: Desk) -> bool:
-    """Whether a name that no fining has may stand here: with a warning, unless it belongs in another section."""
+def _belongs_elsewhere(line: Line, desk: Desk) -> bool:
+    """Whether a name stands in another list of the pantry; the problem has been filed then."""
     name, section = line.name, "finings and spices"
-    if there := elsewhere(name.value, section, desk.pantry):
+    there = elsewhere(name.value, section, desk.pantry)
+    if there:
         what = f'"{name.value}" is {there.one}, of which nothing is reckoned among {section}'
         desk.problems.error(name.place, what, within=line.whole, expected=f"it under {there.section}")
-        return False
+    return there is not None
+
+
+def _warn_of_unknown(line: Line, desk: Desk) -> None:
     nothing = "no sugar, no volume" if line.get("allergens") else "no sugar, no volume, no allergen"
     desk.problems.warning(
-        name.place,
-        f'"{name.value}" is in no list: nothing is reckoned of it, {nothing}',
+        line.name.place,
+        f'"{line.name.value}" is in no list: nothing is reckoned of it, {nothing}',
         within=line.whole,
         expected="a name that the pantry has, or its own entry in pantry/finings.yaml",
-        suggestion=desk.pantry.fining(name.value).nearest,
+        suggestion=desk.pantry.fining(line.name.value).nearest,
     )
-    return True
 
 
 def _brings(name: str, found: tuple[Fining, ...], desk: Desk) -> Brings:
