@@ -48,7 +48,7 @@ def faults(plan: Plan, problems: Problems) -> None:
     _check_tun(plan, plan.brewhouse, problems)
     _check_gas(plan, problems)
     for what in misfits(plan):
-        problems.error(plan.recipe.place, what)
+        problems.error(plan.recipe.place, what, safety=True)
     _check_doses(plan, problems)
 
 
@@ -139,14 +139,17 @@ def _check_room(
             plan.recipe.place,
             f"{what} takes {volume.number:.1f} L",
             expected=f"no more than the {name} of {vessel.number:.3g} L holds{share}",
+            safety=True,
         )
 
 
 def _check_doses(plan: Plan, problems: Problems) -> None:
     """A dose that nobody means is an error, whatever else is right."""
     for against in doses(plan):
-        file = problems.error if against.severity is Severity.ERROR else problems.warning
-        file(against.place, against.said)
+        if against.severity is Severity.ERROR:
+            problems.error(against.place, against.said, safety=True)
+        else:
+            problems.warning(against.place, against.said)
 
 
 def _check_gas(plan: Plan, problems: Problems) -> None:
@@ -155,7 +158,7 @@ def _check_gas(plan: Plan, problems: Problems) -> None:
         return
     severity, words = carbonation_verdict(wanted.volumes.number, wanted.sugar is None)
     if severity is Severity.ERROR:
-        problems.error(wanted.place, words)
+        problems.error(wanted.place, words, safety=True)
     elif severity is Severity.WARNING:
         problems.warning(wanted.place, words)
     if packaging.sugar is not None and packaging.residual.number >= wanted.volumes.number:
@@ -163,4 +166,5 @@ def _check_gas(plan: Plan, problems: Problems) -> None:
             wanted.place,
             f"the beer still holds {packaging.residual.number:.2g} volumes, which is as much as it should",
             expected="more gas, or no priming",
+            safety=True,
         )
