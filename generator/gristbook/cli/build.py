@@ -25,7 +25,8 @@ def run(options: argparse.Namespace) -> int:
     """Build a book: its good recipes are written even where others have errors, unless it has to be strict."""
     from gristbook.charts import FolderCache
     from gristbook.site.build import make_site
-    from gristbook.site.write import NotOurs, write
+    from gristbook.site.owned import NotOurs
+    from gristbook.site.write import write
     from gristbook.targets.batches.brewed import brewed
     from gristbook.targets.plan import plan_book
     from gristbook.text.book import read_book

@@ -26,6 +26,7 @@ from gristbook.pantry.names import VOCABULARIES
 from gristbook.pantry.reading import R, read_section
 from gristbook.pantry.records import Acid, Extract, Fining, Hop, Malt, Salt, Style, Sugar, Water, Yeast
 from gristbook.problems import Place, Problems, nearest
+from gristbook.reading.files import inside
 
 SECTIONS: dict[str, Section[Any]] = {
     section.name: section for section in (MALTS, SUGARS, EXTRACTS, HOPS, YEASTS, STYLES, FININGS, WATERS, SALTS, ACIDS)
@@ -127,7 +128,7 @@ def _shelf(section: Section[R], own: Path | None, problems: Problems, shown_as: 
         return shelf
     shown = f"{shown_as}/{own.name}"
     try:
-        source = own.read_text("utf-8-sig")
+        source = inside(own.parents[1], f"{own.parent.name}/{own.name}").read_text("utf-8-sig")
     except (OSError, UnicodeDecodeError):
         problems.error(Place(shown), "this file cannot be read", expected="plain UTF-8 text")
         return shelf

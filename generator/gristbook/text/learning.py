@@ -15,6 +15,7 @@ from gristbook.problems import Problems, nearest
 from gristbook.reading import fields as f
 from gristbook.reading.fields import Field, Fields, Kind, read_fields
 from gristbook.reading.files import read_text, themes
+from gristbook.reading.names import pages_in
 from gristbook.reading.page import read_page
 from gristbook.reading.tree import Listing, Node, Table, Text, read_yaml
 
@@ -51,8 +52,9 @@ class _Shelf:
     own: bool
     problems: Problems
 
-    def names(self, pattern: str) -> list[str]:
-        return sorted(f"{self.folder}/{path.name}" for path in (self.root / self.folder).glob(pattern))
+    def text(self, name: str) -> str | None:
+        """A file of the shelf. Ours may be links, as some installers lay them."""
+        return read_text(self.root, name, self.problems) if self.own else (self.root / name).read_text("utf-8")
 
 
 def read_learning(book: Path, problems: Problems, ours: Path | None = None) -> Learning:
@@ -115,8 +117,8 @@ def _nowhere(text: Text, lessons: dict[str, Lesson], problems: Problems) -> None
 
 
 def _lessons(shelf: _Shelf) -> Iterator[Lesson]:
-    for name in shelf.names("*.md"):
-        source = read_text(shelf.root, name, shelf.problems)
+    for name, slug in pages_in(shelf.root, shelf.folder, shelf.problems, {"index"}):
+        source = shelf.text(name)
         page = read_page(source, name, shelf.problems) if source is not None else None
         if page is None:
             continue
@@ -124,7 +126,7 @@ def _lessons(shelf: _Shelf) -> Iterator[Lesson]:
         words = {field.name: fields.words(field.name) for field in LESSON}
         if not shelf.problems.errors(name):
             place = page.place if shelf.own else None
-            yield Lesson(slug=Path(name).stem, prose=page.prose, place=place, **words)
+            yield Lesson(slug=slug, prose=page.prose, place=place, **words)
 
 
 def _tables(shelf: _Shelf, name: str, fields: tuple[Field, ...], what: str) -> list[Fields] | None:
@@ -148,7 +150,7 @@ def _tree(shelf: _Shelf, name: str) -> Node | None:
     path = f"{shelf.folder}/{name}"
     if not (shelf.root / path).exists():
         return None
-    source = read_text(shelf.root, path, shelf.problems)
+    source = shelf.text(path)
     return read_yaml(source, path, shelf.problems) if source is not None else None
 
 
