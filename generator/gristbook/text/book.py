@@ -72,7 +72,9 @@ def read_book(folder: Path, problems: Problems) -> Book | None:
             tree.place, "the book has no address", expected="one, for canonical links and a list of its pages"
         )
     desk = Desk(Pantry.load(folder / "pantry", problems, "pantry"), problems)
+    before = set(problems.errors("book.yaml"))
     brewhouses, usual, broken = _brewhouses(fields, desk)
+    amiss = frozenset(problems.errors("book.yaml")) - before
     recipes = _recipes(folder, brewhouses, usual, desk)
     slugs = frozenset(one_form(path.stem) for path in folder.glob("[!.]*.md"))
     editions = read_editions(fields.lines("editions"), brewhouses, problems)[0]
@@ -100,7 +102,16 @@ def read_book(folder: Path, problems: Problems) -> Book | None:
         pages=_pages(folder, problems),
         prices=read_prices(folder / "pantry", fields.words("currency"), desk),
         learning=read_learning(folder, problems) if fields.words("learning") == "yes" else None,
+        texts=_texts(folder),
+        broken=frozenset(broken),
+        amiss=amiss,
     )
+
+
+def _texts(folder: Path) -> tuple[str, ...]:
+    """Every file that a page may be made from, whether it can be read or not."""
+    found = (path for pattern in ("*.md", "*/*.md", "theme/learning/*.md") for path in folder.glob(pattern))
+    return tuple(sorted(path.relative_to(folder).as_posix() for path in found))
 
 
 def _brewhouses(fields: Fields, desk: Desk) -> tuple[dict[str, Brewhouse], str, set[str]]:
