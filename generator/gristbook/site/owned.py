@@ -7,10 +7,14 @@ moment at which it is put in place.
 from __future__ import annotations
 
 import json
+import os
 import re
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from hashlib import sha256
 from pathlib import Path, PurePosixPath
+
+from gristbook.model.paths import BOOK_FOLDERS
+from gristbook.reading.files import Outside, inside
 
 LIST, DRAFTS = ".gristbook", ".gristbook-drafts"
 """The list, and the folder of files that are not yet in their place; every build clears it."""
@@ -75,6 +79,30 @@ def _entries(text: str) -> dict[str, tuple[str, ...]]:
         for name, digest in table.items():
             found[name] = (*found.get(name, ()), digest)
     return found
+
+
+def apart(out: Path, book: Path, texts: Iterable[str]) -> None:
+    """Raise `NotOurs` where a site would lie around its book, among the folders that the book is read from, or by a
+    link of the book's somewhere else. ``texts`` are the book's own, by path: a recipe has a folder of its name.
+    """
+    if _within(book, out):
+        raise NotOurs(f"{out} holds the book itself; choose a folder that holds nothing else")
+    for name in sorted(BOOK_FOLDERS | {text.partition("/")[0].removesuffix(".md") for text in texts}):
+        if _within(out, book / name) or _within(book / name, out):
+            raise NotOurs(f"{out} is where the book has its own {name}; choose a folder that holds nothing else")
+    here, there = (Path(os.path.abspath(path)) for path in (book, out))
+    try:
+        if there.is_relative_to(here):
+            inside(book, there)
+    except Outside as fault:
+        raise NotOurs(f"{out} leads out of the book by a link; name the folder that it leads to") from fault
+
+
+def _within(path: Path, folder: Path) -> bool:
+    """Whether it is a folder or lies in it, also where the disk does not tell capitals apart."""
+    home, there = (Path(os.path.realpath(it)) for it in (folder, path))
+    around = (there, *there.parents)
+    return home in around or (home.exists() and any(it.exists() and it.samefile(home) for it in around))
 
 
 def check_path(path: str) -> None:

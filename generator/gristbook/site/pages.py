@@ -30,6 +30,10 @@ class Address:
     working: str
     data: str
 
+    def paths(self) -> tuple[str, ...]:
+        """All of them."""
+        return self.page, self.card, self.half_letter, self.working, self.data
+
 
 def of_recipe(slug: str) -> Address:
     """The pages of a recipe as it is written."""

@@ -48,7 +48,7 @@ class Broken(Exception):
 def _held(theme: Path, name: str) -> None:
     """Raise `Broken` where a file of a theme lies outside of its book."""
     try:
-        inside(theme.parent, theme / name)
+        inside(theme.parent, f"{theme.name}/{name}")
     except Outside as fault:
         raise Broken(f"theme/{name}", 1, str(fault.strerror)) from fault
 

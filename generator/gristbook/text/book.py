@@ -185,5 +185,6 @@ def _pages(folder: Path, problems: Problems) -> tuple[Page, ...]:
         page = read_page(source, path, problems) if source is not None else None
         if page is not None:
             title = read_fields(page.front, PAGE, problems, "a page").words("title")
-            found.append(Page(slug, title, page.prose))
+            if not problems.errors(path):
+                found.append(Page(slug, title, page.prose))
     return tuple(found)
