@@ -198,7 +198,10 @@ def test_a_site_is_not_written_into_what_the_book_is_read_from(small: Path, run:
 
 def test_a_site_beside_the_texts_of_its_book_is_as_good_as_any(small: Path, run: Run) -> None:
     assert run("build", "book", "--out", "book/site").status == cli.FINE
+    (small / "site" / "README.md").write_text("What this folder is.", "utf-8")
+    assert run("build", "book", "--out", "book/site").status == cli.FINE
     _, elsewhere = build(run)
+    (small / "site" / "README.md").unlink()
     assert on_disk(Path("book/site")) == elsewhere
     assert run("build", "book", "--out", "book/site").out.count(" 0 files new, 0 changed") == 1
 

@@ -108,11 +108,11 @@ class Renderer:
         for folder in (themes(), self._theme):
             for path in sorted(folder.rglob("*")) if folder else ():
                 name = path.relative_to(folder).as_posix() if folder else ""
-                if name.startswith(_TEXTS):
+                if name.startswith((_TEXTS, ".")) or "/." in name:
                     continue
                 if self._theme and folder is self._theme:
                     _held(self._theme, name)
-                if path.is_file() and path.suffix not in _TEMPLATES and not path.name.startswith("."):
+                if path.is_file() and path.suffix not in _TEMPLATES:
                     found[name] = path.read_bytes()
                 elif path.is_file() and path.suffix == ".css":
                     found[name] = self._rendered(name, {"site": self._site})
