@@ -33,6 +33,12 @@ class Outcome:
     problems: tuple[Problem, ...]
 
 
+@pytest.fixture(scope="session", autouse=True)
+def _cache(tmp_path_factory: pytest.TempPathFactory) -> None:
+    """No test reads or writes what whoever runs it keeps; a command in a process of its own goes by this, too."""
+    os.environ["GRISTBOOK_CACHE"] = str(tmp_path_factory.mktemp("kept"))
+
+
 @pytest.fixture(scope="session")
 def pantry() -> Pantry:
     problems = Problems()

@@ -29,7 +29,10 @@ class Place:
 
 @dataclass(frozen=True, slots=True)
 class Problem:
-    """One thing to mend: the fault, the text it was read in, what was expected, and the nearest right thing."""
+    """One thing to mend: the fault, the text it was read in, what was expected, and the nearest right thing.
+
+    ``safety`` says that whoever goes on by what stands there may be hurt: even a page made before has to go.
+    """
 
     place: Place
     what: str
@@ -37,6 +40,7 @@ class Problem:
     expected: str = ""
     suggestion: str = ""
     severity: Severity = Severity.ERROR
+    safety: bool = False
 
     def __str__(self) -> str:
         words = f"{self.place}: {self.severity.value}: {self.what}"
@@ -55,9 +59,18 @@ class Problems:
     def __init__(self) -> None:
         self._found: list[Problem] = []
 
-    def error(self, place: Place, what: str, *, within: str = "", expected: str = "", suggestion: str = "") -> None:
-        """File an error: the recipe it stands in will not be published."""
-        self._found.append(Problem(place, what, within, expected, suggestion))
+    def error(
+        self,
+        place: Place,
+        what: str,
+        *,
+        within: str = "",
+        expected: str = "",
+        suggestion: str = "",
+        safety: bool = False,
+    ) -> None:
+        """File an error: the recipe it stands in will not be published; one of ``safety`` takes down what was."""
+        self._found.append(Problem(place, what, within, expected, suggestion, safety=safety))
 
     def warning(self, place: Place, what: str, *, within: str = "", expected: str = "", suggestion: str = "") -> None:
         """File a warning: advice that stops nothing."""

@@ -9,7 +9,7 @@ from xml.etree import ElementTree
 
 import pytest
 
-from gristbook.charts import FolderCache, MemoryCache, balance, balance_frame, bars
+from gristbook.charts import FolderCache, MemoryCache, balance, balance_frame, bars, users_cache
 from gristbook.charts import frame as frames
 from gristbook.charts.frame import Frame, frame_key, kept_frame
 
@@ -131,10 +131,40 @@ def test_a_folder_keeps_whole_files_only(tmp_path, monkeypatch):
     folder.put("k", "grüner")
     assert folder.get("k") == "grüner"
     monkeypatch.setattr(os, "replace", refuse)
-    with pytest.raises(OSError, match="full"):
-        folder.put("k", "third")
-    assert [path.name for path in (tmp_path / "charts").iterdir()] == ["k.json"]
+    folder.put("k", "third")
     assert folder.get("k") == "grüner"
+    monkeypatch.undo()
+    folder.put("k", "fourth")
+    assert [path.name for path in (tmp_path / "charts").iterdir()] == ["k.json"]
+    assert folder.get("k") == "fourth"
+
+
+def test_a_folder_that_cannot_be_written_costs_a_drawing_and_no_book(tmp_path):
+    (tmp_path / "charts").write_bytes(b"a file")
+    folder = FolderCache(tmp_path / "charts")
+    folder.put("k", "text")
+    assert folder.get("k") is None
+
+
+@pytest.mark.parametrize(
+    ("platform", "said", "where"),
+    [
+        ("linux", {"XDG_CACHE_HOME": "/var/kept"}, "/var/kept/gristbook"),
+        ("linux", {"XDG_CACHE_HOME": "kept"}, "/home/maud/.cache/gristbook"),  # "relative … must be ignored", says XDG
+        ("linux", {}, "/home/maud/.cache/gristbook"),
+        ("darwin", {}, "/home/maud/Library/Caches/gristbook"),
+        ("win32", {"LOCALAPPDATA": "/local"}, "/local/gristbook/cache"),
+        ("linux", {"GRISTBOOK_CACHE": "here", "XDG_CACHE_HOME": "/var/kept"}, "here"),
+    ],
+)
+def test_frames_are_kept_where_the_system_has_its_users_caches(monkeypatch, platform, said, where):
+    """XDG Base Directory Specification 0.8; Apple, File System Programming Guide; Microsoft, KNOWNFOLDERID."""
+    for name in ("GRISTBOOK_CACHE", "XDG_CACHE_HOME", "LOCALAPPDATA"):
+        monkeypatch.delenv(name, raising=False)
+    for name, value in {"HOME": "/home/maud", **said}.items():
+        monkeypatch.setenv(name, value)
+    monkeypatch.setattr(sys, "platform", platform)
+    assert users_cache() == Path(where)
 
 
 def refuse(*args):

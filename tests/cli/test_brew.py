@@ -216,7 +216,7 @@ def test_a_recipe_whose_folder_is_another_s_is_not_brewed_into_it(book: Path, ru
     (book / "pages.md").write_text((book / "bitter.md").read_text("utf-8"), "utf-8")
     ran = run("brew", "book/pages.md", "--on", DAY)
     assert (ran.status, ran.out) == (cli.PROBLEMS, "")
-    assert ran.err.startswith("book/pages.md:2:1: error: batches of a recipe with this name have no folder")
+    assert ran.err.startswith('book/pages.md:1:1: error: no page can be called "pages"')
     assert not (book / "pages").exists()
 
 

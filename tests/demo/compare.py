@@ -10,6 +10,7 @@ files is held to names, and its hashes to the files beside it.
 
 from __future__ import annotations
 
+import json
 import re
 import sys
 from collections.abc import Iterator
@@ -47,8 +48,7 @@ def _files(site: Path) -> set[str]:
 
 def _faults_of_list(site: Path) -> Iterator[str]:
     """The list names every file but itself, with the hash that it has."""
-    lines = (site / OWN_LIST).read_text(encoding="utf-8").splitlines()[1:]
-    listed = {name: digest for digest, _, name in (line.partition("  ") for line in lines)}
+    listed = json.loads((site / OWN_LIST).read_text(encoding="utf-8"))["files"]
     hashes = {name: sha256((site / name).read_bytes()).hexdigest() for name in _files(site) - {OWN_LIST}}
     if listed != hashes:
         wrong = sorted(name for name in {*listed, *hashes} if listed.get(name) != hashes.get(name))

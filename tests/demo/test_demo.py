@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import importlib.util
+import json
 import shutil
 from collections.abc import Callable
 from hashlib import sha256
@@ -36,8 +37,8 @@ def site(folder: Path, page: str = PAGE, **more: str) -> Path:
     files = {"beer.html": page, **{name.replace("_", "."): text for name, text in more.items()}}
     for name, text in files.items():
         (folder / name).write_text(text, encoding="utf-8")
-    lines = [f"{sha256((folder / name).read_bytes()).hexdigest()}  {name}\n" for name in sorted(files)]
-    (folder / ".gristbook").write_text("A heading.\n" + "".join(lines), encoding="utf-8")
+    listed = {name: sha256((folder / name).read_bytes()).hexdigest() for name in sorted(files)}
+    (folder / ".gristbook").write_text(json.dumps({"files": listed}), encoding="utf-8")
     return folder
 
 

@@ -150,9 +150,14 @@ def test_an_authors_page_links_to_others_to_cautions_and_to_terms(demo, tmp_path
     assert all(problem.startswith("theme/learning/first.md:2:1: warning: a link that leads") for problem in problems)
 
 
-def test_an_authors_page_called_index_is_a_problem(demo, tmp_path: Path, cache: MemoryCache) -> None:  # type: ignore[no-untyped-def]
-    _, problems = with_own(demo, tmp_path, cache, index="Words.")
-    assert any('"learning/index.html" is made twice' in problem for problem in problems)
+def test_an_authors_page_called_index_is_a_problem(tmp_path: Path) -> None:
+    problems = Problems()
+    own = tmp_path / "theme" / "learning"
+    own.mkdir(parents=True)
+    (own / "index.md").write_text("---\ntitle: Mine\nsummary: Mine.\n---\n", "utf-8")
+    read_learning(tmp_path, problems)
+    (problem,) = problems
+    assert str(problem).startswith('theme/learning/index.md:1:1: error: no page can be called "index"')
 
 
 def test_texts_are_not_copied_as_they_are(demo) -> None:  # type: ignore[no-untyped-def]

@@ -46,10 +46,12 @@ def test_other_files_of_a_theme_come_along_and_hidden_ones_do_not(tmp_path: Path
     (tmp_path / "fonts").mkdir()
     (tmp_path / "fonts" / "own.woff2").write_bytes(b"font")
     (tmp_path / ".secret").write_bytes(b"no")
+    (tmp_path / ".git").mkdir()
+    (tmp_path / ".git" / "config").write_bytes(b"no")
     assets = Renderer(SITE, tmp_path).assets()
     assert assets["fonts/own.woff2"] == b"font"
     assert {"style.css", "units.js", "icon.svg"} <= set(assets)
-    assert ".secret" not in assets
+    assert not [name for name in assets if ".secret" in name or ".git" in name]
 
 
 @pytest.mark.parametrize(

@@ -6,6 +6,7 @@ from gristbook.charts.balance import balance_chart as balance_chart
 from gristbook.charts.caches import FolderCache as FolderCache
 from gristbook.charts.caches import FrameCache as FrameCache
 from gristbook.charts.caches import MemoryCache as MemoryCache
+from gristbook.charts.caches import users_cache as users_cache
 from gristbook.charts.days import MOST_RUNS as MOST_RUNS
 from gristbook.charts.days import Planned as Planned
 from gristbook.charts.days import Run as Run

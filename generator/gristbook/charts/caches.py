@@ -1,7 +1,8 @@
 """Where drawn frames are kept between one chart and the next: in memory for a run, in a folder from run to run."""
 
 import os
-import tempfile
+import sys
+from contextlib import suppress
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Protocol
@@ -36,7 +37,7 @@ class MemoryCache:
 class FolderCache:
     """A cache of one file a key, safe to delete as a whole or in part. The folder is made when first written to.
 
-    Raises `OSError` from `put` if the folder cannot be written, and from `get` if a file is there but cannot be read.
+    A disk that refuses costs time and nothing else: what cannot be read or kept is drawn again.
     """
 
     path: Path
@@ -45,17 +46,33 @@ class FolderCache:
         """Give the text kept under this key, or None."""
         try:
             return (self.path / f"{key}.json").read_text(encoding="utf-8", errors="replace")
-        except FileNotFoundError:
+        except OSError:
             return None
 
     def put(self, key: str, text: str) -> None:
-        """Keep the text under this key, whole or not at all: a build that is stopped half-way leaves no half file."""
-        self.path.mkdir(parents=True, exist_ok=True)
-        opened, half = tempfile.mkstemp(dir=self.path, prefix=f".{key}-")
-        try:
-            with open(opened, "w", encoding="utf-8", newline="\n") as file:
-                file.write(text)
-            os.replace(half, self.path / f"{key}.json")
-        except BaseException:
-            os.unlink(half)
-            raise
+        """Keep the text under this key. What is cut off stays under a name that the next drawing of it takes again."""
+        draft = self.path / f"{key}.draft"
+        with suppress(OSError):
+            self.path.mkdir(parents=True, exist_ok=True)
+            draft.write_text(text, encoding="utf-8", newline="\n")
+            os.replace(draft, self.path / f"{key}.json")
+
+
+def users_cache() -> Path | None:
+    """Where whoever runs this keeps what can be made again, and nobody else writes; `None` where they have no home.
+
+    `GRISTBOOK_CACHE` names another folder. Otherwise it is where the system has it: the XDG Base Directory
+    Specification's place, which takes an absolute path only, or the one that Apple or Microsoft give for it.
+    """
+    asked, own = os.environ.get("GRISTBOOK_CACHE"), os.environ.get("XDG_CACHE_HOME", "")
+    if asked:
+        return Path(asked)
+    try:
+        home = Path.home()
+    except RuntimeError:
+        return None
+    if os.path.isabs(own):
+        return Path(own) / "gristbook"
+    if sys.platform == "win32":
+        return Path(os.environ.get("LOCALAPPDATA") or home / "AppData" / "Local") / "gristbook" / "cache"
+    return home / ("Library/Caches" if sys.platform == "darwin" else ".cache") / "gristbook"

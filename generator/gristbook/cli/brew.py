@@ -10,8 +10,6 @@ from typing import TYPE_CHECKING
 
 from gristbook.cli import FINE, PROBLEMS
 from gristbook.cli.options import Found, book_of, find
-from gristbook.cli.report import report
-from gristbook.problems import Problem
 
 if TYPE_CHECKING:
     from gristbook.text.begun import Begun
@@ -30,19 +28,15 @@ def run(options: argparse.Namespace) -> int:
     Here alone Gristbook asks the calendar, and only where nobody says the day.
     """
     from gristbook.cli.blanks import afterwards, blanks
-    from gristbook.text.batch import NOT_BREWED
+    from gristbook.reading.files import inside
 
     found, folder = find(options.recipe, options), book_of(options.recipe)
     if found is None or folder is None:
         return PROBLEMS
-    if found.plan.recipe.slug in NOT_BREWED:
-        problem = Problem(found.plan.recipe.place, "batches of a recipe with this name have no folder of their own")
-        report([problem], folder)
-        return PROBLEMS
     day = options.on or date.today()
     begun = _begun(found, day)
     asked, later = blanks(found.plan, us=begun.us), afterwards(found.plan, us=begun.us)
-    path = _written(folder / found.plan.recipe.slug, day, begun.file(asked, later))
+    path = _written(inside(folder, found.plan.recipe.slug), day, begun.file(asked, later))
     print(f"{path}\n\n{found.words}. Write down as you go:\n")
     for blank in (*asked, *later):
         print(f"  {blank.field:20} {blank.words}".rstrip())
@@ -73,10 +67,15 @@ def _written(folder: Path, day: date, text: str) -> Path:
     for number in count(1):
         path = folder / f"{day.isoformat()}{f'-{number}' if number > 1 else ''}.md"
         try:
-            with path.open("x", encoding="utf-8", newline="\n") as file:
-                file.write(text)
+            file = path.open("x", encoding="utf-8", newline="\n")
         except FileExistsError:
             continue
+        try:
+            with file:
+                file.write(text)
+        except BaseException:  # a full disk leaves no half batch
+            path.unlink()
+            raise
         return path
     raise AssertionError("there are numbers enough")
 

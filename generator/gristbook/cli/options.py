@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 from gristbook.cli.report import COMMAND_LINE, report
 from gristbook.model.book import Book
 from gristbook.problems import Place, Problem, Problems
+from gristbook.reading.files import inside
 from gristbook.targets.figures import Plan
 
 if TYPE_CHECKING:
@@ -62,7 +63,7 @@ def find(path: Path, options: argparse.Namespace) -> Found | None:
         problems.error(Place(path.name), "no book.yaml here or in any folder above", expected="a recipe of a book")
         report(problems, path.parent)
         return None
-    own = path.resolve().relative_to(folder.resolve()).as_posix()
+    own = inside(folder, path.absolute()).resolve().relative_to(folder.resolve()).as_posix()
     found = _find(folder, own, options, problems)
     told = list(_concerning(own, problems))
     if found is None or told:

@@ -12,6 +12,7 @@ from gristbook.model.larder import Ingredient
 from gristbook.model.learning import Learning
 from gristbook.model.price import Prices
 from gristbook.model.recipe import Malt, MashStep, Recipe, Sugar
+from gristbook.problems import Problem
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,6 +39,8 @@ class Book:
 
     ``extracts`` (by name), ``base_malt`` and ``base_mash`` are what editions swap in, without a weight of their own;
     ``larder`` is everything that the pantry knows, used or not; ``batches`` go by day, with those of lost recipes.
+    ``texts`` are all files that a page is made from, by path, also those that could not be read; ``broken`` names the
+    brewhouses that could not be read, ``amiss`` is what is wrong in them, and nothing is brewed there.
     """
 
     title: str
@@ -61,3 +64,6 @@ class Book:
     pages: tuple[Page, ...]
     prices: Prices | None
     learning: Learning | None
+    texts: tuple[str, ...] = ()
+    broken: frozenset[str] = frozenset()
+    amiss: frozenset[Problem] = frozenset()

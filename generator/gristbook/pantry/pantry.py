@@ -27,6 +27,7 @@ from gristbook.pantry.names import VOCABULARIES
 from gristbook.pantry.reading import R, read_section
 from gristbook.pantry.records import Acid, Allergen, Extract, Fining, Hop, Malt, Salt, Style, Sugar, Water, Yeast
 from gristbook.problems import Place, Problems, nearest
+from gristbook.reading.files import inside
 
 SECTIONS: dict[str, Section[Any]] = {
     section.name: section
@@ -130,7 +131,7 @@ def _shelf(section: Section[R], own: Path | None, problems: Problems, shown_as: 
         return shelf
     shown = f"{shown_as}/{own.name}"
     try:
-        source = own.read_text("utf-8-sig")
+        source = inside(own.parents[1], f"{own.parent.name}/{own.name}").read_text("utf-8-sig")
     except (OSError, UnicodeDecodeError):
         problems.error(Place(shown), "this file cannot be read", expected="plain UTF-8 text")
         return shelf

@@ -2,10 +2,33 @@
 
 from __future__ import annotations
 
+import errno
+import os
 from pathlib import Path
 
 import gristbook
 from gristbook.problems import Place, Problems
+
+
+class Outside(OSError):
+    """A path leads out of the folder that it has to stay in, by its dots, by a link, or by where it begins."""
+
+
+def inside(folder: Path, path: str | Path) -> Path:
+    """Where ``path`` lies in a folder, links followed: every file of a book is opened by what this gives.
+
+    Raises
+    ------
+    Outside
+        It leads out of the folder.
+    """
+    try:
+        home, there = os.path.realpath(folder), os.path.realpath(folder / path)
+    except ValueError:  # a path with a null in it
+        there = home = ""
+    if not home or not Path(there).is_relative_to(home):
+        raise Outside(errno.EACCES, "it leads out of the folder", str(path))
+    return folder / path
 
 
 def themes() -> Path:
@@ -21,7 +44,7 @@ def read_text(folder: Path, name: str, problems: Problems, *, expected: str = ""
     ``expected`` says what the file begins with, for an author who has none yet.
     """
     try:
-        return (folder / name).read_text(encoding="utf-8-sig")
+        return inside(folder, name).read_text(encoding="utf-8-sig")
     except FileNotFoundError:
         problems.error(Place(name), f"no {name} here", expected=expected)
     except UnicodeDecodeError:

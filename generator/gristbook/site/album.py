@@ -9,6 +9,7 @@ from posixpath import dirname, join, normpath, splitext
 from urllib.parse import unquote
 
 from gristbook.problems import Place, Problems
+from gristbook.reading.files import inside
 from gristbook.site.addresses import way
 from gristbook.site.prose import Show, elsewhere
 
@@ -70,10 +71,10 @@ class Album:
             self._problems.error(place, what, within=address, expected="a file of this book")
             return None
         near = [join(splitext(source)[0], unquote(address)), join(dirname(source), unquote(address))]
-        inside = [path for path in map(normpath, near) if not path.startswith("..")]
-        there = [path for path in inside if root is not None and (root / path).is_file()]
+        near = [path for path in map(normpath, near) if not path.startswith(("..", "/"))]
+        there = [path for path in near if root is not None and _is_file(root, path)]
         if not there:
-            expected = " or ".join(inside) or "a file of this book"
+            expected = " or ".join(near) or "a file of this book"
             self._problems.error(place, "a picture that is not there", within=address, expected=expected)
             return None
         if splitext(there[0])[1].lower() not in KINDS:
@@ -110,3 +111,11 @@ class Album:
             what = f"this picture is heavy for a phone: {len(data) // 1000} kB"
             self._problems.warning(Place(path), what, expected=f"at most {HEAVIEST // 1000} kB")
         return _Found(data, width, height)
+
+
+def _is_file(root: Path, path: str) -> bool:
+    """Whether it is a file of the book; what a link leads to outside is none."""
+    try:
+        return inside(root, path).is_file()
+    except OSError:
+        return False

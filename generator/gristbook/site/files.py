@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from gristbook.model.paths import ROBOTS, SITEMAP
 from gristbook.problems import Place, Problems
+from gristbook.reading.names import alike, shown, unfit
 from gristbook.site.feeds import robots, sitemap
 
 
@@ -13,16 +15,23 @@ class Files:
         self._problems = problems
         self._files: dict[str, bytes] = {}
         self._places: dict[str, tuple[str, Place]] = {}
+        self._folders: set[str] = set()
 
     def put(self, path: str, data: bytes, place: Place) -> None:
         """A file that the text at ``place`` brings."""
-        folded = path.casefold()
-        if folded in self._places:
+        folded, folders = alike(path), _folders(alike(path))
+        why = next(filter(None, map(unfit, path.split("/"))), "")
+        if why:
+            self._problems.error(place, f'no file of the site can be called "{shown(path)}": {why}')
+        elif folded in self._places:
             other, first = self._places[folded]
             self._problems.error(place, f'"{path}" is made twice', expected=f"another name: {first} makes {other}")
-            return
-        self._places[folded] = path, place
-        self._files[path] = data
+        elif folded in self._folders or self._places.keys() & folders:
+            self._problems.error(place, f'"{path}" would be a file and a folder', expected="another name")
+        else:
+            self._places[folded] = path, place
+            self._folders |= folders
+            self._files[path] = data
 
     def put_once(self, path: str, data: bytes, place: Place) -> None:
         """A file that several pages may bring, as long as it is the same."""
@@ -33,6 +42,12 @@ class Files:
         """All files, with a list of the pages where the book has an address."""
         html = [path for path in self._files if path.endswith(".html")]
         if address:
-            self.put("sitemap.xml", sitemap(address, html), Place("book.yaml"))
-            self.put("robots.txt", robots(address), Place("book.yaml"))
+            self.put(SITEMAP, sitemap(address, html), Place("book.yaml"))
+            self.put(ROBOTS, robots(address), Place("book.yaml"))
         return {path: self._files[path] for path in sorted(self._files)}
+
+
+def _folders(path: str) -> set[str]:
+    """The folders that a file lies in."""
+    parts = path.split("/")
+    return {"/".join(parts[:many]) for many in range(1, len(parts))}

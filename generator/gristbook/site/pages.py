@@ -6,13 +6,18 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from gristbook.model.book import Book
-
-INDEX, CAUTIONS, SOURCES = "index.html", "cautions.html", "sources.html"
-INGREDIENTS, STYLES = "ingredients/index.html", "styles/index.html"
-BREWS, BREWS_CALENDAR, BREWHOUSES = "brews.html", "brews.ics", "brewhouses.html"
-LEARNING, GLOSSARY = "learning/index.html", "glossary.html"
-FEED = "feed.xml"
-STYLE, SCRIPT, ICON = "style.css", "units.js", "icon.svg"
+from gristbook.model.paths import BREWHOUSES as BREWHOUSES
+from gristbook.model.paths import BREWS as BREWS
+from gristbook.model.paths import BREWS_CALENDAR as BREWS_CALENDAR
+from gristbook.model.paths import CAUTIONS as CAUTIONS
+from gristbook.model.paths import CHAPTERS
+from gristbook.model.paths import FEED as FEED
+from gristbook.model.paths import GLOSSARY as GLOSSARY
+from gristbook.model.paths import INDEX as INDEX
+from gristbook.model.paths import INGREDIENTS as INGREDIENTS
+from gristbook.model.paths import LEARNING as LEARNING
+from gristbook.model.paths import SOURCES as SOURCES
+from gristbook.model.paths import STYLES as STYLES
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,6 +29,10 @@ class Address:
     half_letter: str
     working: str
     data: str
+
+    def paths(self) -> tuple[str, ...]:
+        """All of them."""
+        return self.page, self.card, self.half_letter, self.working, self.data
 
 
 def of_recipe(slug: str) -> Address:
@@ -67,7 +76,7 @@ def colour_path(slug: str) -> str:
 
 def chapter_path(anchor: str) -> str:
     """A chapter and what to buy for it, by the name that its title has on the front page."""
-    return f"chapters/{anchor}.html"
+    return f"{CHAPTERS}/{anchor}.html"
 
 
 def page_path(slug: str) -> str:

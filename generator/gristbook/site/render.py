@@ -7,6 +7,7 @@ with a `!` in front is always ours. The style sheet is a template too, so that a
 from __future__ import annotations
 
 from base64 import b64encode
+from collections.abc import Callable
 from dataclasses import replace
 from hashlib import sha256
 from pathlib import Path
@@ -23,7 +24,7 @@ from jinja2 import (
     select_autoescape,
 )
 
-from gristbook.reading.files import themes
+from gristbook.reading.files import Outside, inside, themes
 from gristbook.site.addresses import way
 from gristbook.site.dates import dated
 from gristbook.site.pages import Page, Site
@@ -44,13 +45,29 @@ class Broken(Exception):
         self.path, self.line, self.why = path, line, why
 
 
+def _held(theme: Path, name: str) -> None:
+    """Raise `Broken` where a file of a theme lies outside of its book."""
+    try:
+        inside(theme.parent, f"{theme.name}/{name}")
+    except Outside as fault:
+        raise Broken(f"theme/{name}", 1, str(fault.strerror)) from fault
+
+
+class _Own(FileSystemLoader):
+    """The author's templates, links out of the book left out."""
+
+    def get_source(self, environment: Environment, template: str) -> tuple[str, str, Callable[[], bool]]:
+        _held(Path(self.searchpath[0]), template)
+        return super().get_source(environment, template)
+
+
 class Renderer:
     """Renders the pages of one site."""
 
     def __init__(self, site: Site, theme: Path | None = None) -> None:
         self._site, self._theme = site, theme if theme and theme.is_dir() else None
         ours = FileSystemLoader(themes())
-        loaders: list[BaseLoader] = [FileSystemLoader(self._theme)] if self._theme else []
+        loaders: list[BaseLoader] = [_Own(self._theme)] if self._theme else []
         self._jinja = Environment(
             loader=ChoiceLoader([*loaders, ours, PrefixLoader({"": ours}, delimiter="!")]),
             undefined=StrictUndefined,
@@ -91,9 +108,11 @@ class Renderer:
         for folder in (themes(), self._theme):
             for path in sorted(folder.rglob("*")) if folder else ():
                 name = path.relative_to(folder).as_posix() if folder else ""
-                if name.startswith(_TEXTS):
+                if name.startswith((_TEXTS, ".")) or "/." in name:
                     continue
-                if path.is_file() and path.suffix not in _TEMPLATES and not path.name.startswith("."):
+                if self._theme and folder is self._theme:
+                    _held(self._theme, name)
+                if path.is_file() and path.suffix not in _TEMPLATES:
                     found[name] = path.read_bytes()
                 elif path.is_file() and path.suffix == ".css":
                     found[name] = self._rendered(name, {"site": self._site})
@@ -102,6 +121,8 @@ class Renderer:
     def _rendered(self, template: str, context: dict[str, object]) -> bytes:
         try:
             return self._jinja.get_template(template).render(context).encode()
+        except Broken:
+            raise
         except TemplateSyntaxError as fault:
             raise self._broken(fault, fault.filename or "", fault.lineno) from fault
         except Exception as fault:

@@ -1,44 +1,42 @@
-"""From bytes to a folder: only what changed is written, only what is ours is removed, and a crash can be mended.
+"""From bytes to a folder: only what changed is written, only what is ours is touched, and a crash can be mended.
 
-The folder holds one list of our own files and their hashes, `.gristbook`: the proof of ownership. It is first widened
-to what will be there, then the files are put in place one by one, then it is written as it is: whenever the work is
-cut off, each file is old or new, and the next run finds all of them in the list.
+The list of our files is first widened to what will be there, then the files are put in place one by one, then the list
+is written as it is: whenever the work is cut off, each file is old or new, and the next run knows all of them for ours.
 """
 
 from __future__ import annotations
 
 import os
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
+from contextlib import suppress
 from dataclasses import dataclass
 from hashlib import sha256
-from pathlib import Path, PurePosixPath
-from tempfile import NamedTemporaryFile
+from pathlib import Path
+from tempfile import mkstemp
 
-MANIFEST = ".gristbook"
-_HEADING = "The files of this folder that gristbook wrote, with their SHA-256. It removes these and no others.\n"
-
-
-class NotOurs(OSError):
-    """A folder or a file stands where the site should go, and it was not written by us."""
+from gristbook.site.owned import DRAFTS, LIST, NotOurs, check_path, hash_of, read_list, written_list
 
 
 @dataclass(frozen=True, slots=True)
 class Written:
-    """What a run did to the folder."""
+    """What a run did to the folder; ``left`` are the paths at which somebody else's file was found and stays."""
 
     new: int
     changed: int
     same: int
     removed: int
+    left: tuple[str, ...] = ()
 
 
 def write(files: Mapping[str, bytes], out: Path) -> Written:
     """Make the folder hold these files, by path with forward slashes, and none that an earlier run left there.
 
+    A file that holds anything but what we wrote or are about to write is not ours: it stays as it is.
+
     Raises
     ------
     NotOurs
-        The folder holds files and no list of ours, or somebody else's file stands in the way.
+        The folder holds files and no list of ours, or a link that leads elsewhere.
     ValueError
         A path that would leave the folder.
     OSError
@@ -46,88 +44,74 @@ def write(files: Mapping[str, bytes], out: Path) -> Written:
     """
     wanted = {path: sha256(data).hexdigest() for path, data in sorted(files.items())}
     for path in wanted:
-        _inside(path)
-    ours = _read_manifest(out)
-    there = {path: _hash_of(out / path) for path in {*ours, *wanted}}
-    _refuse_strangers(out, ours, wanted, there)
-    stale = sorted(path for path in ours if path not in wanted)
-    fresh = [path for path in wanted if there[path] != wanted[path]]
-    if fresh or stale:
-        out.mkdir(parents=True, exist_ok=True)
-        _replace(out / MANIFEST, _manifest({**ours, **wanted}))
-    for path in fresh:
-        _replace(out / path, files[path])
-    for path in stale:
-        _remove(out, path)
-    _replace_if_changed(out / MANIFEST, _manifest(wanted))
+        check_path(path)
+    ours = read_list(out)
+    _refuse_links(out, {*ours, *wanted})
+    there = {path: hash_of(out, path) for path in {*ours, *wanted}}
+    left = {path for path, found in there.items() if found not in (None, wanted.get(path), *ours.get(path, ()))}
+    listed = {path: digest for path, digest in wanted.items() if path not in left}
+    stale = sorted(path for path in ours if path not in wanted and path not in left)
+    fresh = [path for path in listed if there[path] != wanted[path]]
+    try:
+        _clear(out)
+        if fresh or stale:
+            before = {path: there[path] or digests[0] for path, digests in ours.items() if path not in left}
+            _replace(out, LIST, written_list(before, listed))
+        for path in fresh:
+            _replace(out, path, files[path])
+        for path in stale:
+            _remove(out, path)
+        whole = written_list(listed)
+        if hash_of(out, LIST) != sha256(whole).hexdigest():
+            _replace(out, LIST, whole)
+    finally:
+        _clear(out)
     new = sum(there[path] is None for path in fresh)
-    return Written(new, len(fresh) - new, len(wanted) - len(fresh), sum(there[path] is not None for path in stale))
+    gone = sum(there[path] is not None for path in stale)
+    return Written(new, len(fresh) - new, len(listed) - len(fresh), gone, tuple(sorted(left)))
 
 
-def _inside(path: str) -> None:
-    parts = PurePosixPath(path).parts
-    if not path or path.startswith("/") or "\\" in path or ".." in parts or str(PurePosixPath(path)) != path:
-        raise ValueError(f'"{path}" is no path inside the site')
-    if path == MANIFEST:
-        raise ValueError(f'"{path}" is the name of our own list')
+def earlier(out: Path, paths: Collection[str]) -> dict[str, bytes]:
+    """What stands in a folder besides ``paths`` as we wrote it; nothing where no site of ours is.
+
+    Raises
+    ------
+    NotOurs, OSError
+        As `write` does.
+    """
+    ours = read_list(out)
+    _refuse_links(out, ours)
+    return {
+        path: (out / path).read_bytes()
+        for path, digests in sorted(ours.items())
+        if path not in paths and hash_of(out, path) in digests
+    }
 
 
-def _read_manifest(out: Path) -> dict[str, str]:
-    try:
-        lines = (out / MANIFEST).read_text(encoding="utf-8").splitlines()[1:]
-    except (FileNotFoundError, NotADirectoryError):
-        if out.exists() and (not out.is_dir() or any(out.iterdir())):
-            raise NotOurs(f"{out} holds something else and no list of ours; choose an empty or a new folder") from None
-        return {}
-    listed = [line.partition("  ") for line in lines if line]
-    try:
-        for _, _, path in listed:
-            _inside(path)
-    except ValueError as fault:
-        raise NotOurs(f"{out / MANIFEST} is damaged: {fault}") from fault
-    return {path: digest for digest, _, path in listed}
+def _refuse_links(out: Path, paths: Collection[str]) -> None:
+    home = os.path.realpath(out)
+    for path in sorted(paths):
+        if os.path.realpath(out / path) != os.path.join(home, *path.split("/")):
+            raise NotOurs(f"{out / path} leads elsewhere by a link, which we never make")
 
 
-def _manifest(hashes: Mapping[str, str]) -> bytes:
-    return (_HEADING + "".join(f"{digest}  {path}\n" for path, digest in sorted(hashes.items()))).encode()
-
-
-def _hash_of(path: Path) -> str | None:
-    try:
-        return sha256(path.read_bytes()).hexdigest()
-    except (FileNotFoundError, NotADirectoryError):
-        return None
-    except IsADirectoryError as fault:
-        raise NotOurs(f"{path} is a folder, where a page should go") from fault
-
-
-def _refuse_strangers(
-    out: Path, ours: Mapping[str, str], wanted: Mapping[str, str], there: Mapping[str, str | None]
-) -> None:
-    home = out.resolve()
-    for path in sorted({*ours, *wanted}):
-        if home not in (out / path).resolve().parents:
-            raise NotOurs(f"{out / path} leads out of the folder")
-        if path not in ours and there[path] not in (None, wanted[path]):
-            raise NotOurs(f"{out / path} was not written by us, and a page should go there")
-
-
-def _replace(path: Path, data: bytes) -> None:
+def _replace(out: Path, path: str, data: bytes) -> None:
     """All of the new file or all of the old one, never half of either."""
-    path.parent.mkdir(parents=True, exist_ok=True)
-    with NamedTemporaryFile(dir=path.parent, prefix=".gristbook-", delete=False) as draft:
-        draft.write(data)
-    try:
-        os.chmod(draft.name, 0o644)
-        os.replace(draft.name, path)
-    except BaseException:
-        os.unlink(draft.name)
-        raise
+    (out / DRAFTS).mkdir(parents=True, exist_ok=True)
+    opened, draft = mkstemp(dir=out / DRAFTS)
+    with open(opened, "wb") as file:
+        file.write(data)
+    os.chmod(draft, 0o644)
+    (out / path).parent.mkdir(parents=True, exist_ok=True)
+    os.replace(draft, out / path)
 
 
-def _replace_if_changed(path: Path, data: bytes) -> None:
-    if not path.exists() or path.read_bytes() != data:
-        _replace(path, data)
+def _clear(out: Path) -> None:
+    """Remove what was not put in its place, by this run or by one that was cut off."""
+    with suppress(FileNotFoundError, NotADirectoryError):
+        for draft in (out / DRAFTS).iterdir():
+            draft.unlink()
+        (out / DRAFTS).rmdir()
 
 
 def _remove(out: Path, path: str) -> None:

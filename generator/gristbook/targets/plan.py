@@ -49,7 +49,7 @@ def faults(plan: Plan, problems: Problems) -> None:
     _check_tun(plan, plan.brewhouse, problems)
     _check_gas(plan, problems)
     for what in misfits(plan):
-        problems.error(plan.recipe.place, what)
+        problems.error(plan.recipe.place, what, safety=True)
     _check_doses(plan, problems)
 
 
@@ -140,21 +140,27 @@ def _check_room(
             plan.recipe.place,
             f"{what} takes {volume.number:.1f} L",
             expected=f"no more than the {name} of {vessel.number:.3g} L holds{share}",
+            safety=True,
         )
 
 
 def _check_doses(plan: Plan, problems: Problems) -> None:
     """A dose that nobody means is an error, whatever else is right."""
     for against in doses(plan):
-        file = problems.error if against.severity is Severity.ERROR else problems.warning
-        file(against.place, against.said)
+        if against.severity is Severity.ERROR:
+            problems.error(against.place, against.said, safety=True)
+        else:
+            problems.warning(against.place, against.said)
 
 
 def _check_gas(plan: Plan, problems: Problems) -> None:
     for against in routes_to_gas(plan):
         words = told(against.words).removesuffix(".")
-        file = problems.error if against.severity is Severity.ERROR else problems.warning
-        file(against.place, words[:1].lower() + words[1:])
+        words = words[:1].lower() + words[1:]
+        if against.severity is Severity.ERROR:
+            problems.error(against.place, words, safety=True)
+        else:
+            problems.warning(against.place, words)
     wanted, packaging = plan.recipe.carbonation, plan.figures.packaging
     if wanted is None or packaging is None:
         return
@@ -163,4 +169,5 @@ def _check_gas(plan: Plan, problems: Problems) -> None:
             wanted.place,
             f"the beer still holds {packaging.residual.number:.2g} volumes, which is as much as it should",
             expected="more gas, or no priming",
+            safety=True,
         )

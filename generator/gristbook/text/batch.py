@@ -9,9 +9,11 @@ from pathlib import Path, PurePosixPath
 from typing import TypeVar
 
 from gristbook.model.batch import Batch, Frozen, Level, Measured, Reading
+from gristbook.model.paths import BOOK_FOLDERS
 from gristbook.problems import Place, Problems, nearest
 from gristbook.reading.fields import Fields, read_fields
 from gristbook.reading.files import read_text
+from gristbook.reading.names import one_form, shown, unfit
 from gristbook.reading.page import Page, read_page
 from gristbook.reading.tree import Node, Table, Text
 from gristbook.text.batch_checks import check_batch
@@ -35,9 +37,6 @@ T = TypeVar("T")
 
 DATED = re.compile(r"(?P<day>\d{4}-\d{2}-\d{2})(?:-.+)?")
 """The name of a batch's file: its day, and whatever parts two brews of a day."""
-
-NOT_BREWED = frozenset({"pages", "pantry", "theme"})
-"""Folders of a book that are no recipe's."""
 
 BOILING_POINT = "boiling point"
 
@@ -65,14 +64,15 @@ def read_batches(
 def _files(folder: Path, recipes: frozenset[str], problems: Problems) -> Iterator[tuple[str, str]]:
     """Each batch's recipe and path; in a folder that is no recipe's, only what is called by a day is a batch."""
     for path in sorted(folder.glob("*/*.md")):
-        home = path.parent.name
-        if home in NOT_BREWED or home.startswith("."):
+        home = one_form(path.parent.name)
+        if home in BOOK_FOLDERS or home.startswith(".") or path.name.startswith("."):
             continue
-        name = f"{home}/{path.name}"
-        if DATED.fullmatch(path.stem):
+        name = f"{path.parent.name}/{path.name}"
+        if DATED.fullmatch(path.stem) and not unfit(home) and not unfit(path.stem):
             yield home, name
         elif home in recipes:
-            problems.error(Place(name), "a batch is called by its day", expected="a name like 2026-03-14.md")
+            what = "a batch is called by its day"
+            problems.error(Place(shown(name)), what, expected="a name like 2026-03-14.md")
 
 
 def read_batch(source: str, path: str, folder: Path, brewhouses: Mapping[str, object], desk: Desk) -> Batch | None:
@@ -87,7 +87,7 @@ def read_batch(source: str, path: str, folder: Path, brewhouses: Mapping[str, ob
     edition = fields.text("edition")
     batch = Batch(
         slug=name.stem,
-        recipe=name.parent.name,
+        recipe=one_form(name.parent.name),
         brewed=fields.words("brewed") or _named_day(name.stem),
         brewhouse=_brewhouse(fields.text("brewhouse"), brewhouses, problems),
         edition=edition_address(edition, problems) if edition else "",

@@ -6,12 +6,14 @@ from pathlib import Path
 
 from gristbook.model.book import Book, Chapter, Page
 from gristbook.model.brewhouse import Brewhouse
+from gristbook.model.paths import TAKEN
 from gristbook.model.recipe import Recipe
 from gristbook.pantry.pantry import Pantry
 from gristbook.problems import Place, Problems, nearest
 from gristbook.reading import fields as f
 from gristbook.reading.fields import Field, Fields, Kind, read_fields
 from gristbook.reading.files import read_text
+from gristbook.reading.names import one_form, pages_in
 from gristbook.reading.page import read_page
 from gristbook.reading.tree import Table, Text, read_yaml
 from gristbook.text.batch import read_batches
@@ -70,9 +72,11 @@ def read_book(folder: Path, problems: Problems) -> Book | None:
             tree.place, "the book has no address", expected="one, for canonical links and a list of its pages"
         )
     desk = Desk(Pantry.load(folder / "pantry", problems, "pantry"), problems)
+    before = set(problems.errors("book.yaml"))
     brewhouses, usual, broken = _brewhouses(fields, desk)
+    amiss = frozenset(problems.errors("book.yaml")) - before
     recipes = _recipes(folder, brewhouses, usual, desk)
-    slugs = frozenset(path.stem for path in folder.glob("*.md"))
+    slugs = frozenset(one_form(path.stem) for path in folder.glob("[!.]*.md"))
     editions = read_editions(fields.lines("editions"), brewhouses, problems)[0]
     for recipe in recipes:
         warn_of_idle_drops(recipe.dropped, editions, problems)
@@ -98,7 +102,16 @@ def read_book(folder: Path, problems: Problems) -> Book | None:
         pages=_pages(folder, problems),
         prices=read_prices(folder / "pantry", fields.words("currency"), desk),
         learning=read_learning(folder, problems) if fields.words("learning") == "yes" else None,
+        texts=_texts(folder),
+        broken=frozenset(broken),
+        amiss=amiss,
     )
+
+
+def _texts(folder: Path) -> tuple[str, ...]:
+    """Every file that a page may be made from, whether it can be read or not."""
+    found = (path for pattern in ("*.md", "*/*.md", "theme/learning/*.md") for path in folder.glob(pattern))
+    return tuple(sorted(path.relative_to(folder).as_posix() for path in found))
 
 
 def _brewhouses(fields: Fields, desk: Desk) -> tuple[dict[str, Brewhouse], str, set[str]]:
@@ -132,9 +145,9 @@ def _brewhouses(fields: Fields, desk: Desk) -> tuple[dict[str, Brewhouse], str, 
 
 def _recipes(folder: Path, brewhouses: dict[str, Brewhouse], usual: str, desk: Desk) -> tuple[Recipe, ...]:
     found = []
-    for path in sorted(folder.glob("*.md")):
-        source = read_text(folder, path.name, desk.problems)
-        recipe = read_recipe(source, path.name, brewhouses, usual, desk) if source is not None else None
+    for path, _ in pages_in(folder, "", desk.problems, TAKEN):
+        source = read_text(folder, path, desk.problems)
+        recipe = read_recipe(source, path, brewhouses, usual, desk) if source is not None else None
         if recipe is not None:
             found.append(recipe)
     return tuple(found)
@@ -152,13 +165,13 @@ def _chapters(fields: Fields, slugs: frozenset[str], problems: Problems) -> tupl
         for line in chapter.lines("recipes"):
             if not isinstance(line, Text):
                 problems.error(line.place, "a recipe's name is a word")
-            elif line.value not in slugs:
+            elif one_form(line.value) not in slugs:
                 problems.error(line.place, f'no recipe "{line.value}.md"', suggestion=nearest(line.value, slugs))
-            elif line.value in seen:
+            elif one_form(line.value) in seen:
                 problems.error(line.place, f'"{line.value}" stands in a chapter already')
             else:
-                seen.add(line.value)
-                recipes.append(line.value)
+                seen.add(one_form(line.value))
+                recipes.append(one_form(line.value))
         chapters.append(Chapter(chapter.words("title"), chapter.words("about"), tuple(recipes)))
     for slug in sorted(slugs - seen) if chapters else ():
         problems.warning(Place(f"{slug}.md"), "this recipe stands in no chapter", expected="its name in book.yaml")
@@ -167,11 +180,11 @@ def _chapters(fields: Fields, slugs: frozenset[str], problems: Problems) -> tupl
 
 def _pages(folder: Path, problems: Problems) -> tuple[Page, ...]:
     found = []
-    for path in sorted((folder / "pages").glob("*.md")):
-        name = f"pages/{path.name}"
-        source = read_text(folder, name, problems)
-        page = read_page(source, name, problems) if source is not None else None
+    for path, slug in pages_in(folder, "pages", problems, TAKEN):
+        source = read_text(folder, path, problems)
+        page = read_page(source, path, problems) if source is not None else None
         if page is not None:
             title = read_fields(page.front, PAGE, problems, "a page").words("title")
-            found.append(Page(path.stem, title, page.prose))
+            if not problems.errors(path):
+                found.append(Page(slug, title, page.prose))
     return tuple(found)

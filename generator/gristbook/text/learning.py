@@ -1,7 +1,7 @@
 """Learning pages and glossary to the model: the texts that ship with us, and the author's laid over them by name.
 
 A file of the author's in `theme/learning/` stands in the place of ours of that name, a term of his glossary in the
-place of ours. One that cannot be read is a problem, and ours stays.
+place of ours, a page that his list names where he names it. What cannot be read is a problem, and ours stays.
 """
 
 from __future__ import annotations
@@ -15,6 +15,7 @@ from gristbook.problems import Problems, nearest
 from gristbook.reading import fields as f
 from gristbook.reading.fields import Field, Fields, Kind, read_fields
 from gristbook.reading.files import read_text, themes
+from gristbook.reading.names import pages_in
 from gristbook.reading.page import read_page
 from gristbook.reading.tree import Listing, Node, Table, Text, read_yaml
 
@@ -32,6 +33,7 @@ GROUP: tuple[Field, ...] = (
     Field("title", f.WORDS, "The heading of learning pages that belong together.", required=True),
     Field("about", f.WORDS, "A sentence under it."),
     Field("pages", f.LINES, "Learning pages by the names of their files, in reading order."),
+    Field("without", f.LINES, "Learning pages of ours that this book leaves out."),
 )
 
 TERM: tuple[Field, ...] = (
@@ -51,8 +53,9 @@ class _Shelf:
     own: bool
     problems: Problems
 
-    def names(self, pattern: str) -> list[str]:
-        return sorted(f"{self.folder}/{path.name}" for path in (self.root / self.folder).glob(pattern))
+    def text(self, name: str) -> str | None:
+        """A file of the shelf. Ours may be links, as some installers lay them."""
+        return read_text(self.root, name, self.problems) if self.own else (self.root / name).read_text("utf-8")
 
 
 def read_learning(book: Path, problems: Problems, ours: Path | None = None) -> Learning:
@@ -64,21 +67,20 @@ def read_learning(book: Path, problems: Problems, ours: Path | None = None) -> L
     shelves = (_Shelf(ours or themes(), OURS, False, Problems()), _Shelf(book, OWN, True, problems))
     lessons: dict[str, Lesson] = {}
     terms: dict[str, Term] = {}
-    groups: tuple[Group, ...] = ()
+    groups: list[Group] = []
     explains: dict[RecipePart, str] = {}
     for shelf in shelves:
         lessons |= {lesson.slug: lesson for lesson in _lessons(shelf)}
         terms |= {term.term.casefold(): term for term in _terms(shelf)}
     for shelf in shelves:
-        found = _groups(shelf, lessons)
-        groups = found if found is not None else groups
+        groups = _laid_over(groups, *_groups(shelf, lessons))
         explains |= _explains(shelf, lessons)
     return _whole(lessons, groups, terms, explains, problems)
 
 
 def _whole(
     lessons: dict[str, Lesson],
-    groups: tuple[Group, ...],
+    groups: list[Group],
     terms: dict[str, Term],
     explains: dict[RecipePart, str],
     problems: Problems,
@@ -96,7 +98,7 @@ def _whole(
             _nowhere(Text(term.see, term.place, exact=False), lessons, problems)
     return Learning(
         {slug: _leading_on(lessons[slug], shown) for slug in sorted(shown)},
-        groups,
+        tuple(groups),
         tuple(_term(terms[name], shown) for name in sorted(terms)),
         {part: explains[part] for part in RECIPE_PARTS if explains.get(part) in shown},
     )
@@ -115,8 +117,8 @@ def _nowhere(text: Text, lessons: dict[str, Lesson], problems: Problems) -> None
 
 
 def _lessons(shelf: _Shelf) -> Iterator[Lesson]:
-    for name in shelf.names("*.md"):
-        source = read_text(shelf.root, name, shelf.problems)
+    for name, slug in pages_in(shelf.root, shelf.folder, shelf.problems, {"index"}):
+        source = shelf.text(name)
         page = read_page(source, name, shelf.problems) if source is not None else None
         if page is None:
             continue
@@ -124,7 +126,7 @@ def _lessons(shelf: _Shelf) -> Iterator[Lesson]:
         words = {field.name: fields.words(field.name) for field in LESSON}
         if not shelf.problems.errors(name):
             place = page.place if shelf.own else None
-            yield Lesson(slug=Path(name).stem, prose=page.prose, place=place, **words)
+            yield Lesson(slug=slug, prose=page.prose, place=place, **words)
 
 
 def _tables(shelf: _Shelf, name: str, fields: tuple[Field, ...], what: str) -> list[Fields] | None:
@@ -148,19 +150,16 @@ def _tree(shelf: _Shelf, name: str) -> Node | None:
     path = f"{shelf.folder}/{name}"
     if not (shelf.root / path).exists():
         return None
-    source = read_text(shelf.root, path, shelf.problems)
+    source = shelf.text(path)
     return read_yaml(source, path, shelf.problems) if source is not None else None
 
 
-def _groups(shelf: _Shelf, lessons: dict[str, Lesson]) -> tuple[Group, ...] | None:
-    tables = _tables(shelf, CONTENTS, GROUP, "a group")
-    if tables is None:
-        return None
+def _groups(shelf: _Shelf, lessons: dict[str, Lesson]) -> tuple[list[Group], set[str]]:
+    """The groups of a list, and the pages that it leaves out; a page stands in one place."""
     seen = set[str]()
-    groups = []
-    for table in tables:
-        pages = []
-        for node in table.lines("pages"):
+
+    def named(nodes: tuple[Node, ...]) -> Iterator[str]:
+        for node in nodes:
             if not isinstance(node, Text):
                 shelf.problems.error(node.place, "a learning page's name is a word")
             elif node.value not in lessons:
@@ -169,9 +168,26 @@ def _groups(shelf: _Shelf, lessons: dict[str, Lesson]) -> tuple[Group, ...] | No
                 shelf.problems.error(node.place, f'"{node.value}" stands in a group already')
             else:
                 seen.add(node.value)
-                pages.append(node.value)
-        groups.append(Group(table.words("title"), table.words("about"), tuple(pages)))
-    return tuple(groups)
+                yield node.value
+
+    groups, without = list[Group](), set[str]()
+    for table in _tables(shelf, CONTENTS, GROUP, "a group") or ():
+        groups.append(Group(table.words("title"), table.words("about"), tuple(named(table.lines("pages")))))
+        without |= set(named(table.lines("without")))
+    return groups, without
+
+
+def _laid_over(ours: list[Group], own: list[Group], without: set[str]) -> list[Group]:
+    """The author's groups over ours by their titles: he moves and adds what he names, and all the rest stays."""
+    listed = {page for group in own for page in group.pages} | without
+    laid: dict[str, Group] = {}
+    for group in ours:
+        laid[group.title.casefold()] = replace(group, pages=tuple(page for page in group.pages if page not in listed))
+    for group in own:
+        below = laid.get(group.title.casefold(), replace(group, pages=()))
+        pages = group.pages + below.pages
+        laid[group.title.casefold()] = Group(group.title, group.about or below.about, pages)
+    return [group for group in laid.values() if group.pages]
 
 
 def _terms(shelf: _Shelf) -> Iterator[Term]:

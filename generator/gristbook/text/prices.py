@@ -10,6 +10,7 @@ from typing import Any
 from gristbook.model.price import Prices
 from gristbook.pantry.lookup import Match
 from gristbook.problems import Place, nearest
+from gristbook.reading.files import inside
 from gristbook.reading.quantity import NUMBER, Quantity, Unreadable, leading_quantity, plain_number
 from gristbook.reading.tree import Listing, Node, Table, Text, read_yaml
 from gristbook.text.values import Desk
@@ -27,7 +28,7 @@ def read_prices(folder: Path, currency: str, desk: Desk, shown_as: str = "pantry
     if not file.is_file():
         return None
     try:
-        source = file.read_text("utf-8-sig")
+        source = inside(folder.parent, f"{folder.name}/prices.yaml").read_text("utf-8-sig")
     except (OSError, UnicodeDecodeError):
         desk.problems.error(Place(path), "this file cannot be read", expected="plain UTF-8 text")
         return None

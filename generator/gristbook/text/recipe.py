@@ -14,6 +14,7 @@ from gristbook.model.style import Style
 from gristbook.pantry.records import Spread
 from gristbook.problems import nearest
 from gristbook.reading.fields import Fields, read_fields
+from gristbook.reading.names import one_form
 from gristbook.reading.page import read_page
 from gristbook.reading.quantity import Unreadable, leading_quantity
 from gristbook.reading.tree import Node, Text
@@ -44,7 +45,7 @@ def read_recipe(source: str, path: str, brewhouses: Mapping[str, Brewhouse], usu
     editions, dropped = read_editions(fields.lines("editions"), brewhouses, desk.problems)
     written = fields.words("date")
     recipe = Recipe(
-        slug=PurePosixPath(path).stem,
+        slug=one_form(PurePosixPath(path).stem),
         title=fields.words("title"),
         summary=fields.words("summary"),
         date=written,

@@ -90,10 +90,11 @@ class RefusedEdition:
 
 
 def editions_of(plan: Plan, book: Book) -> tuple[MadeEdition | RefusedEdition, ...]:
-    """The editions that a recipe gets: the book's, less what it drops, and its own."""
+    """The editions that a recipe gets: the book's, less what it drops, and its own, where the brewhouse is sound."""
     recipe = plan.recipe
     dropped = {edition.slug for edition in recipe.dropped}
-    wanted = {e.slug: e for e in (*book.editions, *recipe.editions) if e.slug not in dropped}
+    asked = (it for it in (*book.editions, *recipe.editions) if it.brewhouse not in book.broken)
+    wanted = {it.slug: it for it in asked if it.slug not in dropped}
     return tuple(make(plan, edition, book) for edition in wanted.values() if not _is_home(edition, plan))
 
 

@@ -1,0 +1,78 @@
+"""Names of files that an author's text has, and that become names of pages: what every disk can keep, and apart."""
+
+from __future__ import annotations
+
+import unicodedata
+from collections.abc import Collection, Iterator
+from pathlib import Path
+
+from gristbook.problems import Place, Problems
+
+LONGEST = 200
+"""Bytes of a name: common disks keep 255, and some of them spend up to a fifth on a code of their own."""
+
+_JOINERS = "\N{ZERO WIDTH NON-JOINER}\N{ZERO WIDTH JOINER}"
+"""They steer nothing, and some scripts need them inside a word."""
+
+
+def one_form(name: str) -> str:
+    """A name as it is written in the site: the same on disks that take an accented letter apart."""
+    return unicodedata.normalize("NFC", name)
+
+
+def alike(name: str) -> str:
+    """What is the same for two names that some disk would take for one.
+
+    >>> alike("Kölsch.md") == alike("ko\u0308lsch.md")
+    True
+    """
+    return one_form(one_form(name).casefold())
+
+
+def shown(name: str) -> str:
+    """A name as a problem prints it: what would steer the reader's terminal is spelled out."""
+    return "".join(letter if letter.isprintable() else ascii(letter)[1:-1] for letter in name)
+
+
+def unfit(name: str) -> str:
+    """Why a file of the site cannot be called so, "" where it can.
+
+    >>> unfit("a\\nb.html"), unfit("best bitter.html")
+    ('it holds a character that cannot be seen', '')
+    """
+    hidden = [it for it in name if unicodedata.category(it) in ("Cc", "Cf", "Cs", "Zl", "Zp") and it not in _JOINERS]
+    if hidden:
+        return "it holds a character that cannot be seen"
+    if "\\" in name or "/" in name:
+        return "it holds a slash"
+    if not name or name != name.strip(". \N{NO-BREAK SPACE}"):
+        return "it begins or ends with a dot or a blank"
+    if len(name.encode()) > LONGEST:
+        return f"it is longer than {LONGEST} bytes"
+    return ""
+
+
+def pages_in(folder: Path, within: str, problems: Problems, taken: Collection[str] = ()) -> Iterator[tuple[str, str]]:
+    """The texts of one folder of a book that may become pages: path in the book, and the name that the page gets.
+
+    Hidden files are passed over, as an editor's own are. A name that cannot be a page's is a problem of its file, and
+    so is one of ``taken``, or one that a disk which looks at no capitals would take for another file's.
+    """
+    seen: dict[str, str] = {}
+    for path in sorted((folder / within).glob("*.md")):
+        name = one_form(path.stem)
+        if path.name.startswith("."):
+            continue
+        why = unfit(name) or unfit(f"{name}.html")
+        if not why and alike(name) in taken:
+            why = "the site or the book has one of its own that is called so"
+        if not why and alike(name) in seen:
+            why = f"on many disks it is the same as {shown(seen[alike(name)])}"
+        seen.setdefault(alike(name), path.name)
+        place = f"{within}/{path.name}" if within else path.name
+        if why:
+            problems.error(
+                Place(shown(place)), f'no page can be called "{shown(path.stem)}": {why}', expected="another name"
+            )
+        else:
+            yield place, name
