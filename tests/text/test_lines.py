@@ -343,7 +343,7 @@ LINES: list[tuple[str, str, str, str, Reading]] = [
         "water.salts.0",
         "0.4 g potassium metabisulfite",
         "{amount: 0.4 g, name: potassium metabisulfite}",
-        {"mass": ("0.4 g", 0.4, "g"), "sulfite": True, "allergen": "sulfite"},
+        {"mass": ("0.4 g", 0.4, "g"), "sulfite": True, "brings.names": ("sulfite",)},
     ),
     (
         "water",
