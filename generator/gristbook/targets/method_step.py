@@ -101,12 +101,14 @@ def measured(extra: Extra) -> Sentence:
 
 
 _PLAIN_WORDS = """
-    acidulated altbier amber aromatic baking beech-smoked biscuit black brown calcium candi caramel cardamom
-    carrageenan chalk chitosan chocolate cinnamon cocoa coffee coriander dehusked dextrin distilled dried egg flaked
-    gelatine ginger glucoamylase glucose gluten-reducing golden grains gypsum hard hazy honey invert isinglass
-    juniper kveik lactic lactose lemon light liquid magnesium maize maltodextrin maple melanoidin mild moderately
-    molasses oak oat orange pale peat-smoked phosphoric potassium reverse-osmosis rice roasted rye saison silica
-    six-row slaked sodium soft spelt star sucrose table torrefied unmalted vanilla very wheat yeast
+    acidulated allspice altbier amber amylase aromatic baking beech-smoked biscuit black brown calcium candi caramel
+    caraway cardamom carrageenan chalk chamomile chilli chitosan chocolate cinnamon clove cocoa coconut coffee
+    coriander dehusked dextrin diammonium distilled dried egg elderflower fennel flaked gelatine ginger glucoamylase
+    glucose gluten-reducing golden grains grapefruit gypsum hard hazy heather hibiscus honey invert isinglass
+    juniper kveik lactic lactose lavender lemon lemongrass light lime liquid liquorice mace magnesium maize
+    maltodextrin maple melanoidin mild mint moderately molasses nutmeg oak oat orange pale peat-smoked pectic
+    phosphoric potassium reverse-osmosis rice roasted rose rosemary rye saison silica six-row slaked sodium soft
+    spelt spruce star sucrose table thyme tonka torrefied unmalted vanilla very wheat yeast
 """
 _KITCHEN = {
     "Calcium chloride, dihydrate": "Calcium chloride dihydrate",
