@@ -51,7 +51,7 @@ def read_hop(node: Node, boil_min: float, desk: Desk) -> Hop | None:
     if record is None or moment is None:
         return None
     mass, bitterness = _amount(line, record.name, moment.use, desk)
-    alpha = desk.quantity(line.get("alpha"), f.SHARE, line.whole)
+    alpha = desk.quantity(line.get("alpha"), f.ALPHA, line.whole)
     if (mass is None and bitterness is None) or (line.get("alpha") and alpha is None):
         return None
     if alpha is None and moment.use != "dry":

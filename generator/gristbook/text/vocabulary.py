@@ -98,7 +98,7 @@ EXTRACT: tuple[Property, ...] = (
 
 HOP: tuple[Property, ...] = (
     Property(
-        "alpha", f.SHARE, rf"(?P<value>{_PERCENT})(?:\s+(?:alpha(?: acids?)?|aa))?", "4.5 % alpha", "Alpha acids."
+        "alpha", f.ALPHA, rf"(?P<value>{_PERCENT})(?:\s+(?:alpha(?: acids?)?|aa))?", "4.5 % alpha", "Alpha acids."
     ),
     Property("time", f.TIME, _TIME, "60 min", "Minutes in the boil, counted from its end."),
     Property("first wort", FLAG, r"(?P<value>first wort)", "first wort", "In the kettle while the wort runs in."),
