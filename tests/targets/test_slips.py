@@ -1,4 +1,4 @@
-"""A slip of ten or twenty-eight, and what no mash, steep, boil or vessel can be, is told; what is sound beside it is not.
+"""A slip of ten or twenty-eight, and what no mash, steep or vessel can be, is told; what is sound beside it is not.
 
 Each danger stands with its sound neighbour. The bounds are common practice, and the rows say so; what beer can hold of
 iso-alpha acids, about 100 mg/L, is from memory.

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from gristbook.model.recipe import Hop, HopUse, Store
 from gristbook.pantry import records
 from gristbook.reading import fields as f
-from gristbook.reading.lines import Line, read_line
+from gristbook.reading.lines import Line
 from gristbook.reading.quantity import Quantity
 from gristbook.reading.tree import Node, Text
 from gristbook.text.values import Desk, by_default, from_pantry, said
@@ -43,7 +43,7 @@ class _Moment:
 
 def read_hop(node: Node, boil_min: float, desk: Desk) -> Hop | None:
     """A line under `hops`; `None` with a problem filed where it cannot be read. ``boil_min`` bounds its time."""
-    line = read_line(node, HOP, desk.problems)
+    line = desk.ingredient(node, HOP)
     if line is None:
         return None
     record = _variety(line, desk)

@@ -99,7 +99,7 @@ def read_carbonation(node: Node, desk: Desk) -> Carbonation | None:
 
 def read_extra(node: Node, boil_min: float, desk: Desk) -> Extra | None:
     """A fining, a spice; a name that the pantry does not know is taken as it stands."""
-    line = read_line(node, EXTRA, desk.problems)
+    line = desk.ingredient(node, EXTRA)
     if line is None or not _one_moment(line, boil_min, desk):
         return None
     found = desk.pantry.fining(line.name.value).found
