@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from gristbook.pantry.fields import DIASTATIC_POWER
 from gristbook.reading import fields as f
 from gristbook.reading.fields import Field, Kind
@@ -199,3 +201,17 @@ WATER: tuple[Property, ...] = (
         "Where a salt or an acid goes; into all the water if nothing is said.",
     ),
 )
+
+LINES: Mapping[str, tuple[Property, ...]] = {
+    "malts": MALT,
+    "sugars": SUGAR,
+    "extracts": EXTRACT,
+    "hops": HOP,
+    "yeast": YEAST,
+    "mash": MASH,
+    "water": WATER,
+    "finings and spices": EXTRA,
+    "ferment": FERMENT,
+    "carbonation": CARBONATION,
+}
+"""What may stand in a line of each section of a recipe, after the amount and the name."""
