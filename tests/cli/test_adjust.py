@@ -17,7 +17,7 @@ def adjusted(run, wort: str, *more: str):  # type: ignore[no-untyped-def]
 
 
 def test_thin_wort_is_boiled_on_or_strengthened(book: Path, run) -> None:  # type: ignore[no-untyped-def]
-    ran = adjusted(run, "21 L at 1.034")
+    ran = adjusted(run, "21 L at 1.036")
     assert (ran.status, ran.err) == (cli.FINE, "")
     assert re.search(r"^Boil \d+ min longer$", ran.out, re.MULTILINE)
     assert re.search(r"^Stir in \d+ g \([\d.]+ oz\) of dried malt extract$", ran.out, re.MULTILINE)
@@ -94,8 +94,44 @@ def test_no_recipe_is_refused_as_by_other_commands(book: Path, run) -> None:  # 
     assert "book/none.md:1:1: error: there is no such file" in ran.err
 
 
-def test_more_than_the_kettle_boils_is_said(book: Path, run) -> None:  # type: ignore[no-untyped-def]
-    assert "more than the kettle boils" in adjusted(run, "30 L at 1.060").out
+def test_nothing_is_proposed_that_does_not_fit_the_kettle(book: Path, run) -> None:  # type: ignore[no-untyped-def]
+    """A 40 L kettle boils 0.8 × 40/1.0434 = 30.7 L, and water for 1.060 would make 40 and more of 29 L."""
+    ran = adjusted(run, "29 L at 1.060")
+    assert not re.search(r"^Pour in", ran.out, re.MULTILINE)
+    assert re.search(r"^Go on with [\d.]+ L .* of it and pour in [\d.]+ L .* of water$", ran.out, re.MULTILINE)
+
+
+def test_ten_times_the_wort_is_not_as_good_as_planned(book: Path, run) -> None:  # type: ignore[no-untyped-def]
+    ran = adjusted(run, "50 gal at 1.042")
+    assert "nothing need be done" not in ran.out
+    assert re.search(r"^Go on with ", ran.out, re.MULTILINE)
+    assert "read the volume again" in ran.out
+
+
+KIT = """---
+title: A tin
+brewhouse: hob
+batch: 20 L
+kettle: 7 L
+boil: 15 min
+extracts:
+  - 1.7 kg light liquid malt extract, 0 min, 26 IBU in 20 L
+  - 1 kg light dried malt extract, 15 min
+yeast: 11 g english ale yeast, attenuative, dried
+ferment: 19 °C, 12 days
+---
+"""
+
+
+@pytest.mark.parametrize("where", ["", ", in the fermenter", " into the fermenter"])
+def test_a_topped_up_kit_that_is_as_planned_needs_nothing(book: Path, run, where: str) -> None:  # type: ignore[no-untyped-def]
+    (book / "tin.md").write_text(KIT, encoding="utf-8")
+    figures = run("figures", "book/tin.md", "--json").out
+    gravity = re.search(r'"original gravity".*?"value": ([\d.]+)', figures, re.DOTALL)
+    assert gravity is not None
+    ran = run("adjust", "book/tin.md", "--measured", f"20 L at {float(gravity[1]):.4f}{where}")
+    assert ran.out.splitlines()[1].startswith("Measured in the fermenter: 20 L")
+    assert "nothing need be done" in ran.out
 
 
 def test_the_readme_s_example_is_what_it_prints(tmp_path: Path, run, monkeypatch: pytest.MonkeyPatch) -> None:  # type: ignore[no-untyped-def]

@@ -6,7 +6,8 @@ import pytest
 import yaml
 
 from gristbook.cli import main
-from gristbook.text.manual import BATCH_LINES, FILES, LINES
+from gristbook.text.manual import BATCH_LINES, FILES
+from gristbook.text.vocabulary import LINES
 
 
 def test_every_field_and_every_part_of_a_line_is_printed(capsys: pytest.CaptureFixture[str]) -> None:

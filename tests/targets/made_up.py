@@ -210,6 +210,7 @@ def brewhouse(
     thickness: float = 2.7,
     tun_l: float | None = None,
     kettle_l: float | None = None,
+    fermenter_l: float | None = None,
     altitude_m: float = 0.0,
 ) -> Brewhouse:
     return replace(
@@ -227,6 +228,7 @@ def brewhouse(
         tun_heat=value(0, "L", "heat of the tun, as water"),
         tun=None if tun_l is None else value(tun_l, "L", "mash tun, to the brim"),
         kettle=None if kettle_l is None else value(kettle_l, "L", "kettle, to the brim"),
+        fermenter=None if fermenter_l is None else value(fermenter_l, "L", "fermenter, to the brim"),
         altitude=value(altitude_m, "m", "altitude"),
         mash=mash,
     )

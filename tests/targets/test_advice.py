@@ -7,10 +7,11 @@ from typing import Any
 
 import pytest
 
-from gristbook.problems import Severity
+from gristbook.problems import Problems, Severity
 from gristbook.targets.advice import Advice, advise
 from gristbook.targets.advice_rows import ROWS
 from gristbook.targets.figures import Plan
+from gristbook.text.book import read_book
 
 SOUND = {
     "title": "title: A sound recipe",
@@ -47,6 +48,25 @@ OFFENDING: dict[tuple[str, str], tuple[str, ...]] = {
     ("old yeast", "high"): (LIQUID.format("2 packs").replace("liquid", "liquid, made 2025-06-01"),),
     ("carbonation", "low"): ("carbonation: 1.1 volumes, keg",),
     ("old hops", "high"): ("hops:\n  - 40 g Fuggle, 4.5 % alpha, 60 min, stored 60 weeks at 4 °C",),
+    ("strength of the wort", "low"): ("malts:\n  - 700 g pale ale malt",),
+    ("strength of the wort", "high"): ("malts:\n  - 13 kg pale ale malt", "sugars:\n  - 2 kg table sugar"),
+    ("mash efficiency", "low"): ("brewhouse: thrifty",),
+    ("mash efficiency", "high"): ("brewhouse: greedy",),
+    ("bitterness in beer", "high"): ("hops:\n  - 200 g Target, 11 % alpha, 60 min",),
+    ("hops for a litre", "high"): ("hops:\n  - 900 g Fuggle, 4.5 % alpha, dry 3 days",),
+    ("dried yeast for a litre", "high"): (DRIED.format("250 g"),),
+    ("thick mash", "low"): ("mash:\n  - 67 °C, 60 min, 5 L",),
+    ("time of the mash", "low"): ("mash:\n  - 67 °C, 10 min",),
+    ("falling mash", "high"): ("mash:\n  - 72 °C, 30 min\n  - 64 °C, 30 min",),
+    ("hot steep", "high"): ("malts:\n  - 2.9 kg pale ale malt\n  - 400 g caramel malt 60, steep 30 min at 85 °C",),
+    ("time of the steep", "low"): (
+        "malts:\n  - 2.9 kg pale ale malt\n  - 400 g caramel malt 60, steep 2 min at 68 °C",
+    ),
+    ("time of the steep", "high"): ("malts:\n  - 2.9 kg pale ale malt\n  - 400 g caramel malt 60, steep 5 h at 68 °C",),
+    ("length of the boil", "high"): ("boil: 6 h",),
+    ("steam", "high"): ("brewhouse: lively",),
+    ("size of the batch", "high"): ("batch: 150 L", "malts:\n  - 24 kg pale ale malt"),
+    ("fermenter", "high"): ("brewhouse: snug",),
     ("style: original gravity", "low"): ("malts:\n  - 2 kg pale ale malt",),
     ("style: original gravity", "high"): ("malts:\n  - 4 kg pale ale malt",),
     ("style: final gravity", "low"): ("malts:\n  - 1.8 kg pale ale malt",),
@@ -64,6 +84,26 @@ OFFENDING: dict[tuple[str, str], tuple[str, ...]] = {
 def text_of(*changes: str) -> str:
     rest = [lines for key, lines in SOUND.items() if not any(change.startswith(f"{key}:") for change in changes)]
     return "\n".join(["---", *rest, *changes, "---", ""])
+
+
+BOOK = """title: A book of odd vessels
+brewhouses:
+  home: {}
+  thrifty: {efficiency: 35 %}
+  greedy: {efficiency: 99 %}
+  lively: {boil-off: 20 L/h}
+  snug: {fermenter: 22 L}
+"""
+
+
+@pytest.fixture(scope="session")
+def plan_of(plan_of: Callable[..., Any], tmp_path_factory: pytest.TempPathFactory) -> Callable[..., Any]:
+    """As everywhere, with brewhouses that a recipe may go wrong in."""
+    folder = tmp_path_factory.mktemp("odd-vessels")
+    (folder / "book.yaml").write_text(BOOK, "utf-8")
+    book = read_book(folder, problems := Problems())
+    assert book is not None, list(problems)
+    return lambda text: plan_of(text, book.brewhouses)
 
 
 @pytest.fixture(scope="session")

@@ -28,10 +28,10 @@ from gristbook.targets.figures import named_figures
 from gristbook.targets.plan import plan_book
 from gristbook.text.book import read_book
 from gristbook.text.front_matter import quoted, written
-from gristbook.text.manual import LINES
 from gristbook.text.recipe import read_recipe
 from gristbook.text.saying import plain
 from gristbook.text.values import Desk
+from gristbook.text.vocabulary import LINES
 from gristbook.text.writing import sections_of, speaks_us, written_in_us
 from gristbook.worksheet import Given, apply
 

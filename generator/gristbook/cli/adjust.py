@@ -15,15 +15,14 @@ from gristbook.problems import Place, Problems
 from gristbook.worksheet import Value
 
 if TYPE_CHECKING:
-    from gristbook.targets.batches.mending import Step
-    from gristbook.targets.batches.results import Adjustment, Remedy
+    from gristbook.targets.batches.results import Adjustment, Remedy, WortStep
 
 WHERE = re.compile(
     r"\s*,?\s*(?:in the kettle\b\s*,?\s*)?(?:at\s+)?(?:the\s+)?"
-    r"(?P<step>before the boil|end of the boil|in the kettle)\s*",
+    r"(?P<step>before the boil|end of the boil|in(?:to)? the fermenter|in the kettle)\s*",
     re.IGNORECASE,
 )
-AS = '"23 L at 1.041", or "27 L hot at 1.036, before the boil"'
+AS = '"23 L at 1.041", "27 L hot at 1.036, before the boil", or "20 L at 1.044, in the fermenter"'
 
 
 def describe(parser: argparse.ArgumentParser) -> None:
@@ -33,7 +32,8 @@ def describe(parser: argparse.ArgumentParser) -> None:
         "--measured",
         required=True,
         metavar="WORT",
-        help=f"as {AS}; without more words it is cool, in the kettle, at the end of the boil",
+        help=f"as {AS}; without more words it is cool, in the kettle, at the end of the boil; of a brew that is topped "
+        "up, in the fermenter where that is nearer",
     )
     parser.add_argument("--edition", metavar="EDITION", help='an edition, as book.yaml writes it: "10 L in stove"')
 
@@ -58,13 +58,13 @@ def _adjustment(found: Found, words: str, problems: Problems) -> Adjustment | No
     from gristbook.reading.tree import Text
     from gristbook.targets.batches.frozen import BOILING_POINT, frozen_plan
     from gristbook.targets.batches.measured import Instruments
-    from gristbook.targets.batches.mending import adjustment
+    from gristbook.targets.batches.mending import adjustment, likely_step
     from gristbook.targets.conventions import CALIBRATION, WORT_FACTOR
     from gristbook.text.batch_lines import read_level
 
     place, plan = Place(COMMAND_LINE), frozen_plan(found.plan)
     rest, step = _where(words)
-    level = read_level(Text(rest, place, exact=False), step, plan[BOILING_POINT], problems)
+    level = read_level(Text(rest, place, exact=False), step or "as measured", plan[BOILING_POINT], problems)
     if level is None:
         return None
     instruments = Instruments(calibration=CALIBRATION, wort_correction=WORT_FACTOR)
@@ -72,21 +72,23 @@ def _adjustment(found: Found, words: str, problems: Problems) -> Adjustment | No
     why = "; ".join(instruments.refused) or "a volume and a gravity are needed"
     if read is not None and volume is not None:
         try:
-            return adjustment(plan, step, read.gravity, volume)
+            return adjustment(plan, step or likely_step(plan, volume), read.gravity, volume)
         except ValueError as refusal:
             why = str(refusal)
     problems.error(place, why, within=words, expected=AS)
     return None
 
 
-def _where(words: str) -> tuple[str, Step]:
-    """The reading without the words that say where it was taken, and where that is."""
+def _where(words: str) -> tuple[str, WortStep | None]:
+    """The reading without the words that say where it was taken, and where that is, if they do."""
     match = WHERE.search(words)
     if match is None:
-        return words.strip(), "end of the boil"
-    before = match["step"].casefold() == "before the boil"
+        return words.strip(), None
+    said = match["step"].casefold()
     rest = f"{words[: match.start()]}, {words[match.end() :].lstrip(', ')}".strip(", ")
-    return rest, "before the boil" if before else "end of the boil"
+    if said == "before the boil":
+        return rest, "before the boil"
+    return rest, "in the fermenter" if "fermenter" in said else "end of the boil"
 
 
 def _told(found: Found, made: Adjustment) -> Iterator[str]:
@@ -95,46 +97,44 @@ def _told(found: Found, made: Adjustment) -> Iterator[str]:
     def show(value: Value) -> str:
         return printed(amount(value), us_first=found.us_first)
 
-    where = "before the boil" if made.step == "before the boil" else "at the end of the boil"
+    end = "in the fermenter" if made.vessel == "fermenter" else "at the end of the boil"
+    topped = made.vessel == "fermenter" and made.step != "in the fermenter"
     yield found.words
+    where = "at the end of the boil" if made.step == "end of the boil" else made.step
     yield f"Measured {where}: {show(made.volume)} at {show(made.gravity)}, cool"
     bitter = f", {show(made.bitterness)}" if made.bitterness is not None else ""
-    yield f"Wanted at the end of the boil: {show(made.wanted_volume)} at {show(made.wanted)}{bitter}"
-    if not made.remedies:
-        yield "\nThis is as good as planned: nothing need be done."
+    yield f"Wanted {end}: {show(made.wanted_volume)} at {show(made.wanted)}{bitter}"
+    if made.fits:
+        as_good = "Topped up to the batch it" if topped else "This"
+        yield f"\n{as_good} is as good as planned: nothing{' else' if topped else ''} need be done."
         return
-    yield "\nLeft as it is"
-    yield from _outcome(made.unmended, show)
+    yield "\nTopped up to the batch" if topped else "\nLeft as it is"
+    yield from _outcome(made.unmended, end, show)
     for remedy in made.remedies:
         yield f"\n{_doing(remedy, show)}"
-        yield from _outcome(remedy, show)
-        yield from _room(remedy, found, show)
+        yield from _outcome(remedy, end, show)
     yield ""
     yield from made.words
 
 
 def _doing(remedy: Remedy, show: Callable[[Value], str]) -> str:
-    parts = []
-    if remedy.extract is not None:
-        parts.append(f"stir in {show(remedy.extract)} of dried malt extract")
-    if remedy.water is not None:
-        parts.append(f"pour in {show(remedy.water)} of water")
-    if remedy.boil_on is not None:
-        parts.append(f"boil {show(remedy.boil_on)} longer")
+    parts = [
+        f"{before}{show(value)}{after}"
+        for before, value, after in (
+            ("go on with ", remedy.keep, " of it"),
+            ("leave out ", remedy.leave_out, " of the top-up"),
+            ("stir in ", remedy.extract, " of dried malt extract"),
+            ("pour in ", remedy.water, " of water"),
+            ("boil ", remedy.boil_on, " longer"),
+        )
+        if value is not None
+    ]
     words = " and ".join(parts)
     return words[:1].upper() + words[1:]
 
 
-def _outcome(remedy: Remedy, show: Callable[[Value], str]) -> Iterator[str]:
-    yield f"  {'gravity at the end of the boil':34} {show(remedy.gravity)}"
-    yield f"  {'wort at the end of the boil':34} {show(remedy.volume)}"
+def _outcome(remedy: Remedy, where: str, show: Callable[[Value], str]) -> Iterator[str]:
+    yield f"  {f'gravity {where}':34} {show(remedy.gravity)}"
+    yield f"  {f'wort {where}':34} {show(remedy.volume)}"
     if remedy.bitterness is not None:
         yield f"  {'bitterness':34} {show(remedy.bitterness)}"
-
-
-def _room(remedy: Remedy, found: Found, show: Callable[[Value], str]) -> Iterator[str]:
-    """A word where the kettle does not boil so much."""
-    from gristbook.targets.editions.pot import usable_l
-
-    if remedy.volume.number > usable_l(found.plan.brewhouse):
-        yield f"  more than the kettle boils: {show(remedy.volume)} cool"

@@ -21,7 +21,8 @@ def describe(parser: argparse.ArgumentParser) -> None:
 
 def run(options: argparse.Namespace) -> int:
     """Print the manual's tables, or a schema for an editor to check a file by."""
-    from gristbook.text.manual import BATCH_LINES, FILES, LINES, batch_schema, book_schema, recipe_schema
+    from gristbook.text.manual import BATCH_LINES, FILES, batch_schema, book_schema, recipe_schema
+    from gristbook.text.vocabulary import LINES
 
     if options.schema:
         schema = {"recipe": recipe_schema, "batch": batch_schema, "book": book_schema}[options.schema]()

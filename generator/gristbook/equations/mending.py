@@ -103,6 +103,33 @@ def water_to_thin(*, extract_kg: Kilograms, wort_l: Litres, gravity: SpecificGra
 
 @equation(
     source=sources.LAVOISIER_1789,
+    formula=f"V = 1000 E / c(SG), {_C}",
+    symbols={"extract_kg": "E", "gravity": "SG"},
+)
+def wort_of_gravity(*, extract_kg: Kilograms, gravity: SpecificGravity) -> Litres:
+    """Volume in which an extract makes wort of a gravity [L].
+
+    Parameters
+    ----------
+    extract_kg : extract in the wort [kg]
+    gravity : gravity of the wort [SG]
+
+    Raises
+    ------
+    ValueError
+        A gravity of no extract.
+
+    >>> wort_of_gravity(extract_kg=2.6, gravity=1.044)
+    22.77
+    """
+    not_negative(extract_kg, "an extract")
+    concentration = extract_concentration(gravity=gravity)
+    positive(concentration, "the extract of a litre")
+    return 1000 * extract_kg / concentration
+
+
+@equation(
+    source=sources.LAVOISIER_1789,
     where="malt extract brings extract, and room that it takes",
     formula=f"m = (c(SG) V / 1000 − E) / (p − v c(SG) / 1000), {_C}",
     symbols={

@@ -33,6 +33,7 @@ class Brewhouse:
     tun_heat: Value
     tun: Value | None
     kettle: Value | None
+    fermenter: Value | None
     altitude: Value
     mash: Literal["sparge", "bag", "none"]
     water: WaterSource | None

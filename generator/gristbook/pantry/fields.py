@@ -25,6 +25,7 @@ R = TypeVar("R", bound=Record)
 
 YES_NO = Kind("yes or no", choices=("yes", "no"))
 SHARE = Kind("a share, as 4.5 % (3.5 to 5.5)", ("fraction",), most=1.0)
+ALPHA = Kind("a share, as 4.5 % (3.5 to 5.5), to 25 % in cones and pellets", ("fraction",), most=0.25)
 MALT_COLOUR = Kind("a malt colour, as 60 °L (54 to 66) or 158 EBC", ("°L", "EBC malt"), most=2000)
 SUGAR_COLOUR = Kind("a colour, as 5 °L (2 to 8)", ("°L",), most=2000)
 DIASTATIC_POWER = Kind("a diastatic power, as 55 °Lintner (40 to 80) or 180 °WK", ("°Lintner", "°WK"), most=900)
@@ -158,8 +159,8 @@ HOPS = Section(
     Hop,
     (
         Field("origin", WORDS, "The country where it was bred or is grown."),
-        Field("alpha", SHARE, "Alpha acids by weight, as sold.", "", True),
-        Field("alpha in trials", SHARE, "Alpha acids by weight, from trial plots."),
+        Field("alpha", ALPHA, "Alpha acids by weight, as sold.", "", True),
+        Field("alpha in trials", ALPHA, "Alpha acids by weight, from trial plots."),
         Field("oil", OIL, "Essential oil."),
         Field("keeps", SHARE, "The share of the alpha acids left after six months at 20 °C."),
         Field("aroma", WORDS, "What it smells of."),

@@ -8,6 +8,7 @@ from typing import Any, Generic, TypeVar
 from gristbook.pantry.fields import YES_NO, Section
 from gristbook.pantry.lookup import Shelf
 from gristbook.pantry.names import VOCABULARIES, Words
+from gristbook.pantry.poisons import poison_in
 from gristbook.pantry.records import Record
 from gristbook.pantry.spread import read_spread
 from gristbook.problems import Place, Problems, nearest
@@ -51,6 +52,9 @@ class _Reader(Generic[R]):
         written = next((node for key, node in entry.entries if key.value == "name" and isinstance(node, Text)), None)
         if written and written.value and not VOCABULARIES[self._section.name].words(written.value):
             self._problems.error(written.place, f'"{written.value}" is not a name', expected="words")
+            return
+        if written and (poison := poison_in(written.value)) and not poison.care:
+            self._problems.error(written.place, f"{poison.name}: {poison.harm}", expected="none of it in a beer")
             return
         before = self.records.get(self._owner(written.value)) if written else None
         if written and before and (first := self._read_here.get(before.name)):

@@ -44,6 +44,8 @@ DAYS = Kind("a time, as 10 days", ("min",), most=1440 * 3660)
 TEMPERATURE = Kind("a temperature, as 67 °C", ("°C",), least=-30, most=110)
 EFFICIENCY = Kind("a share, as 72 % ± 4", ("fraction",), least=0.01, most=1.0)
 SHARE = Kind("a share, as 4.5 %", ("fraction",), most=1.0)
+ALPHA = Kind("a share, as 4.5 %, to 25 % in cones and pellets", ("fraction",), most=0.25)
+"""No variety has more than about 22 % (common practice, no source)."""
 BOIL_OFF = Kind("a rate, as 3 L/h", ("L/h",), most=1e5)
 ABSORPTION = Kind("litres a kilogram, as 1.0 L/kg", ("L/kg",), most=5.0)
 THICKNESS = Kind("litres a kilogram, as 2.7 L/kg", ("L/kg",), least=1.0, most=15.0)

@@ -8,12 +8,17 @@ from dataclasses import dataclass
 from gristbook.site.figures import Figure, Sentence, Shown, joined
 from gristbook.targets.batches.results import Adjustment, Remedy
 
-WHERE = {"before the boil": "Before the boil", "end of the boil": "At the end of the boil"}
+WHERE = {
+    "before the boil": "Before the boil",
+    "end of the boil": "At the end of the boil",
+    "in the fermenter": "In the fermenter",
+}
+HOLDS = {"kettle": "What the kettle holds when the boil is over", "fermenter": "What the fermenter holds"}
 
 
 @dataclass(frozen=True, slots=True)
 class Way:
-    """Something to do, and what the kettle then holds at the end of the boil."""
+    """Something to do, and what the vessel then holds."""
 
     do: Sentence
     gravity: Figure
@@ -23,9 +28,13 @@ class Way:
 
 @dataclass(frozen=True, slots=True)
 class Mending:
-    """One measurement: what it found, what was wanted, and the ways to get there; ``mind`` is what to take care of."""
+    """One measurement: what it found, what was wanted, and the ways to get there; ``mind`` is what to take care of.
+
+    ``holds`` is what the ways end in; there are none where nothing needed doing.
+    """
 
     title: str
+    holds: str
     anchor: str
     found: Sentence
     ways: tuple[Way, ...]
@@ -36,7 +45,7 @@ def mendings(adjustments: Iterable[Adjustment], shown: Shown) -> Iterator[Mendin
     """Each measurement of the kettle with what could be done about it."""
     for it in adjustments:
         found = shown.say(
-            "The kettle held ",
+            "The fermenter held " if it.step == "in the fermenter" else "The kettle held ",
             it.volume,
             " at ",
             it.gravity,
@@ -44,17 +53,19 @@ def mendings(adjustments: Iterable[Adjustment], shown: Shown) -> Iterator[Mendin
             it.wanted_volume,
             " at ",
             it.wanted,
-            " when the boil is over.",
+            " when the boil is over." if it.vessel == "kettle" else " in the fermenter.",
         )
-        ways = (_way(it.unmended, shown), *(_way(remedy, shown) for remedy in it.remedies)) if it.remedies else ()
+        ways = () if it.fits else (_way(it.unmended, shown), *(_way(remedy, shown) for remedy in it.remedies))
         anchor = "table-" + it.step.replace(" ", "-")
-        yield Mending(WHERE[it.step], anchor, found, ways, it.words if it.remedies else ())
+        yield Mending(WHERE[it.step], HOLDS[it.vessel], anchor, found, ways, it.words)
 
 
 def _way(remedy: Remedy, shown: Shown) -> Way:
     parts = [
         shown.say(words, value, after)
         for words, value, after in (
+            ("go on with ", remedy.keep, ""),
+            ("leave out ", remedy.leave_out, " of the top-up"),
             ("stir in ", remedy.extract, " of dried malt extract"),
             ("pour in ", remedy.water, " of water"),
             ("boil on for ", remedy.boil_on, ""),

@@ -156,8 +156,10 @@ def _water(plan: Plan) -> tuple[str, Iterable[Value]]:
 
 
 def _usual(plan: Plan) -> tuple[str, Iterable[Value]]:
-    """The ends of what is usual, where advice speaks of them."""
-    return "What a teacher would say", values_in(tuple((said.low, said.high) for said in advise(plan, ROWS)))
+    """What advice speaks of, and the ends of what is usual."""
+    return "What a teacher would say", values_in(
+        tuple((said.figure, said.low, said.high) for said in advise(plan, ROWS))
+    )
 
 
 def _said(made: Iterable[Step]) -> Iterator[Value]:

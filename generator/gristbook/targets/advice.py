@@ -10,17 +10,21 @@ from dataclasses import dataclass
 from functools import cache
 from math import inf
 
+from gristbook.problems import Place, Severity
 from gristbook.targets.figures import Plan
-from gristbook.worksheet import Value, given
+from gristbook.worksheet import Given, Value, given
 
 Span = tuple[float, float]
+
+ANY: Span = (-inf, inf)
 
 
 @dataclass(frozen=True, slots=True)
 class Row:
     """One thing to watch. ``key`` is its name under `meant:`; ``figure`` and ``usual`` may find nothing to judge.
 
-    ``standing`` says whether the span is common practice or has a source.
+    ``standing`` says whether the span is common practice or has a source. Beyond ``possible`` nobody means it: no
+    reason under `meant:` makes up for a slip of the unit or the point.
     """
 
     key: str
@@ -30,11 +34,15 @@ class Row:
     too_high: str
     reason: str
     standing: str
+    possible: Span = ANY
 
 
 @dataclass(frozen=True, slots=True)
 class Advice:
-    """A figure outside its usual span: what to say, why, and, where the author means it so, the author's reason."""
+    """A figure outside its usual span: what to say, why, and, where the author means it so, the author's reason.
+
+    It is an error where the figure lies outside what is ``possible`` as well, and stands at ``place`` if at any line.
+    """
 
     key: str
     words: str
@@ -44,6 +52,9 @@ class Advice:
     reason: str
     standing: str
     meant: str
+    possible: Span
+    severity: Severity
+    place: Place | None
 
 
 def advise(plan: Plan, rows: tuple[Row, ...]) -> tuple[Advice, ...]:
@@ -59,7 +70,20 @@ def _called_for(plan: Plan, rows: tuple[Row, ...]) -> Iterator[Advice]:
             continue
         words = row.too_low if _rounded(figure) < usual[0] else row.too_high
         low, high = (_bound(bound, figure.unit, row.key, row.standing) for bound in usual)
-        yield Advice(row.key, words, figure, low, high, row.reason, row.standing, meant.get(row.key, ""))
+        slip = not row.possible[0] <= figure.number <= row.possible[1]
+        yield Advice(
+            row.key,
+            words,
+            figure,
+            low,
+            high,
+            row.reason,
+            row.standing,
+            "" if slip else meant.get(row.key, ""),
+            row.possible,
+            Severity.ERROR if slip else Severity.WARNING,
+            figure.place if isinstance(figure, Given) else None,
+        )
 
 
 def _rounded(figure: Value) -> float:

@@ -7,6 +7,7 @@ from math import inf
 
 from gristbook.equations.mash_enzymes import LEAST_DIASTATIC_POWER
 from gristbook.targets.advice import Row, Span
+from gristbook.targets.bound_rows import BOUNDS
 from gristbook.targets.conventions import ALE_DOSE, LAGER_DOSE, PRACTICE, STRONG
 from gristbook.targets.figures import Plan
 from gristbook.targets.results import YeastFigures
@@ -236,5 +237,6 @@ ROWS: tuple[Row, ...] = (
             ("colour", "colour"),
         )
     ),
+    *BOUNDS,
 )
 """In the order in which a teacher would go through a recipe."""

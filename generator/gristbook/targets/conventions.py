@@ -115,6 +115,10 @@ WORT_FACTOR = _practice(
 USABLE = 0.8
 """The share of a pot's brim that a boil may fill (common practice, no source)."""
 
+FERMENTER_USABLE = 0.8
+"""The share of a fermenter's brim that leaves room for the foam: a fifth to a quarter of it (common practice, no
+source)."""
+
 DRIED_PACK = _practice(11.0, "g", "a packet of dried yeast")
 
 READ_WITHIN = {

@@ -1,12 +1,13 @@
-"""What a plan's water and boil cannot do: a mash that wants more than there is, a boil that climbs out."""
+"""What a plan's vessels, water and boil cannot do: a mash that wants more than there is, a boil that climbs out."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import replace
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, replace
 
 from gristbook.equations import boiling
 from gristbook.model.brewhouse import Brewhouse
+from gristbook.targets.conventions import GRAIN_DISPLACEMENT, USABLE
 from gristbook.targets.editions.pot import climb_l, usable_l
 from gristbook.targets.figures import Figures, Mash, Plan
 from gristbook.worksheet import Value, number
@@ -14,11 +15,72 @@ from gristbook.worksheet import Value, number
 SLACK_L = 1e-6
 
 
-def misfits(plan: Plan) -> Iterator[str]:
-    """Everything that does not fit, in words, with the bound that it met."""
-    yield from _mash(plan)
-    yield from _steep(plan)
-    yield from _boil(plan)
+@dataclass(frozen=True, slots=True)
+class Misfit:
+    """Something that does not fit, in words; ``expected`` is the bound that it met where the words do not say it."""
+
+    what: str
+    expected: str = ""
+
+
+def misfits(plan: Plan) -> Iterator[Misfit]:
+    """Everything that does not fit."""
+    for row in ROOMS:
+        volume, vessel = row.volume(plan), getattr(plan.brewhouse, row.vessel(plan))
+        if volume is not None and vessel is not None and volume > row.usable * vessel.number + SLACK_L:
+            share = f", of which {row.usable:.0%} may be filled" if row.usable < 1 else ""
+            name = NAMES.get(row.vessel(plan), row.vessel(plan))
+            most = f"no more than the {name} of {vessel.number:.3g} L holds{share}"
+            yield Misfit(f"{row.what} takes {volume:.1f} L", most)
+    for words in (*_mash(plan), *_steep(plan), *_boil(plan)):
+        yield Misfit(words)
+
+
+def _strike_l(plan: Plan) -> float | None:
+    """What the kettle heats for a tun; in a bag it is a part of the mash."""
+    mash = plan.figures.mash
+    return number(mash.water) if mash is not None and plan.brewhouse.mash != "bag" else None
+
+
+def _drawn_l(plan: Plan) -> float | None:
+    """The most of the mash that is boiled by itself for a decoction."""
+    mash = plan.figures.mash
+    drawn = [number(rest.decoction) for rest in mash.rests if rest.decoction is not None] if mash else []
+    return max(drawn, default=None)
+
+
+def _steep_l(plan: Plan) -> float | None:
+    water, grain = plan.figures.water.steep, plan.figures.grist.steeped
+    return water.number + GRAIN_DISPLACEMENT.number * grain.number if water is not None and grain is not None else None
+
+
+@dataclass(frozen=True, slots=True)
+class _Room:
+    """Something that a vessel must hold, hot or cool as it then is (L), and how much of its brim may be filled."""
+
+    what: str
+    volume: Callable[[Plan], float | None]
+    vessel: Callable[[Plan], str]
+    usable: float = 1.0
+
+
+def _kettle(plan: Plan) -> str:
+    return "kettle"
+
+
+def _mashed_in(plan: Plan) -> str:
+    """A bag is mashed in the kettle; a tun has to hold its mash to the brim."""
+    return "kettle" if plan.brewhouse.mash == "bag" else "tun"
+
+
+ROOMS: tuple[_Room, ...] = (
+    _Room("the hot wort", lambda plan: plan.figures.volumes.boil_hot.number, _kettle, USABLE),
+    _Room("the mash", lambda plan: plan.figures.mash.volume.number if plan.figures.mash else None, _mashed_in),
+    _Room("the strike water", _strike_l, _kettle),
+    _Room("the mash drawn to be boiled", _drawn_l, _kettle, USABLE),
+    _Room("the steep", _steep_l, _kettle),
+)
+NAMES = {"tun": "mash tun"}
 
 
 def _mash(plan: Plan) -> Iterator[str]:

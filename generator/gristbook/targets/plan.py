@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+from math import inf
+
 from gristbook.model.book import Book
-from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Expectation, Recipe
-from gristbook.problems import Problems, Severity, nearest
+from gristbook.problems import Place, Problems, Severity, nearest
 from gristbook.targets.advice import Advice, advise
 from gristbook.targets.advice_rows import ROWS
 from gristbook.targets.against import told
 from gristbook.targets.chain import work_out
-from gristbook.targets.conventions import USABLE
 from gristbook.targets.cost import cost_of
 from gristbook.targets.doses import doses
 from gristbook.targets.figures import Plan
@@ -45,11 +46,10 @@ def plan_recipe(recipe: Recipe, book: Book, problems: Problems) -> Plan | None:
 
 def faults(plan: Plan, problems: Problems) -> None:
     """What a plan's vessels and bottles cannot hold."""
-    _check_kettle(plan, plan.brewhouse, problems)
-    _check_tun(plan, plan.brewhouse, problems)
     _check_gas(plan, problems)
-    for what in misfits(plan):
-        problems.error(plan.recipe.place, what, safety=True)
+    for misfit in misfits(plan):
+        problems.error(plan.recipe.place, misfit.what, expected=misfit.expected, safety=True)
+    _check_slips(plan, problems)
     _check_doses(plan, problems)
 
 
@@ -85,9 +85,9 @@ def _check_advice(plan: Plan, problems: Problems) -> None:
     """Advice that the author does not say is meant is a warning; an intention has to answer to some advice."""
     given = advise(plan, ROWS)
     for advice in given:
-        if not advice.meant:
+        if not advice.meant and advice.severity is Severity.WARNING:
             problems.warning(
-                plan.recipe.place,
+                _place(advice, plan),
                 f"{advice.words} {_usually(advice)}",
                 expected=f"as usual, or meant: {advice.key}: why",
             )
@@ -103,45 +103,36 @@ def _check_advice(plan: Plan, problems: Problems) -> None:
             problems.warning(intention.place, f'nothing is said against "{intention.advice}", so nothing need be meant')
 
 
+def _check_slips(plan: Plan, problems: Problems) -> None:
+    """What nobody means, whatever stands under `meant:`."""
+    for advice in advise(plan, ROWS):
+        if advice.severity is Severity.ERROR:
+            bounds = _spanned(*(replace(advice.figure, number=bound) for bound in advice.possible))
+            said = f"{advice.words} {_short(advice.figure)}"
+            problems.error(_place(advice, plan), said, expected=bounds)
+
+
+def _place(advice: Advice, plan: Plan) -> Place:
+    """The line that advice is about, where it is one of the recipe's own."""
+    own = advice.place is not None and advice.place.path == plan.recipe.place.path
+    return advice.place if advice.place is not None and own else plan.recipe.place
+
+
 def _usually(advice: Advice) -> str:
     """A figure and its usual span, as short as an author needs them."""
-
-    def short(value: Value) -> str:
-        number = 100 * value.number if value.unit == "fraction" else value.number
-        unit = {"fraction": " %", "SG": "", "ratio": ""}.get(value.unit, f" {value.unit}")
-        return f"{number:.4g}{unit}"
-
-    spans = [f"from {short(advice.low)}"] if advice.low else []
-    spans += [f"to {short(advice.high)}"] if advice.high else []
-    return f"{short(advice.figure)}, usually {' '.join(spans) or 'none'}"
+    return f"{_short(advice.figure)}, usually {_spanned(advice.low, advice.high)}"
 
 
-def _check_kettle(plan: Plan, brewhouse: Brewhouse, problems: Problems) -> None:
-    volumes = plan.figures.volumes
-    _check_room("the hot wort", volumes.boil_hot, brewhouse.kettle, USABLE, "kettle", plan, problems)
+def _spanned(low: Value | None, high: Value | None) -> str:
+    spans = [f"from {_short(low)}"] if low and 0 < abs(low.number) < inf else []
+    spans += [f"to {_short(high)}"] if high and 0 < abs(high.number) < inf else []
+    return " ".join(spans) or "none"
 
 
-def _check_tun(plan: Plan, brewhouse: Brewhouse, problems: Problems) -> None:
-    """A bag is mashed in the kettle; a tun has to hold its mash to the brim."""
-    if plan.figures.mash is None:
-        return
-    if brewhouse.mash == "bag":
-        _check_room("the mash", plan.figures.mash.volume, brewhouse.kettle, 1.0, "kettle", plan, problems)
-    else:
-        _check_room("the mash", plan.figures.mash.volume, brewhouse.tun, 1.0, "mash tun", plan, problems)
-
-
-def _check_room(
-    what: str, volume: Value, vessel: Value | None, usable: float, name: str, plan: Plan, problems: Problems
-) -> None:
-    if vessel is not None and volume.number > usable * vessel.number + 1e-9:
-        share = f", of which {usable:.0%} may be filled" if usable < 1 else ""
-        problems.error(
-            plan.recipe.place,
-            f"{what} takes {volume.number:.1f} L",
-            expected=f"no more than the {name} of {vessel.number:.3g} L holds{share}",
-            safety=True,
-        )
+def _short(value: Value) -> str:
+    number = 100 * value.number if value.unit == "fraction" else value.number
+    unit = {"fraction": " %", "SG": "", "ratio": ""}.get(value.unit, f" {value.unit}")
+    return f"{number:.4g}{unit}"
 
 
 def _check_doses(plan: Plan, problems: Problems) -> None:

@@ -10,9 +10,12 @@ from typing import TypeVar
 
 from gristbook.model.batch import Batch, Frozen, Level, Measured, Reading
 from gristbook.model.paths import BOOK_FOLDERS
+from gristbook.pantry.fields import DIASTATIC_POWER
+from gristbook.pantry.spread import read_spread
 from gristbook.problems import Place, Problems, nearest
-from gristbook.reading.fields import Fields, read_fields
+from gristbook.reading.fields import Field, Fields, read_fields
 from gristbook.reading.files import read_text
+from gristbook.reading.lines import read_line
 from gristbook.reading.names import one_form, shown, unfit
 from gristbook.reading.page import Page, read_page
 from gristbook.reading.tree import Node, Table, Text
@@ -30,13 +33,20 @@ from gristbook.text.batch_lines import (
 from gristbook.text.batch_vocabulary import BATCH, FROZEN, MEASURED
 from gristbook.text.editions import edition_address
 from gristbook.text.log import read_log
+from gristbook.text.steps import read_ferment_step, read_mash_step
 from gristbook.text.values import Desk, said
+from gristbook.text.vocabulary import LINES
 from gristbook.worksheet import Given, Value
 
 T = TypeVar("T")
 
 DATED = re.compile(r"(?P<day>\d{4}-\d{2}-\d{2})(?:-.+)?")
 """The name of a batch's file: its day, and whatever parts two brews of a day."""
+
+STEPS: Mapping[str, Callable[[Node, Desk], object]] = {"mash": read_mash_step, "ferment": read_ferment_step}
+"""Sections whose lines are read as a recipe's are: no pantry is asked for them."""
+JOINED = frozenset({"yeast", "water"})
+"""Sections in which a part that says nothing by itself belongs to the name."""
 
 BOILING_POINT = "boiling point"
 
@@ -82,7 +92,7 @@ def read_batch(source: str, path: str, folder: Path, brewhouses: Mapping[str, ob
     if page is None:
         return None
     fields = read_fields(_filled(page.front), BATCH, problems, "a batch")
-    frozen = _frozen(fields.table("recipe"), problems)
+    frozen = _frozen(fields.table("recipe"), desk)
     name, table = PurePosixPath(path), fields.table("measured") or Table((), page.place)
     edition = fields.text("edition")
     batch = Batch(
@@ -158,15 +168,14 @@ def _each(fields: Fields, name: str, read: Callable[[Node], T | None]) -> tuple[
     return tuple(item for node in fields.lines(name) if not _blank(node) for item in [read(node)] if item is not None)
 
 
-def _frozen(table: Table | None, problems: Problems) -> Frozen:
-    """The recipe as it stood; nothing of it is looked up anywhere, so that nothing can change it."""
+def _frozen(table: Table | None, desk: Desk) -> Frozen:
+    """The recipe as it stood: held to what a recipe may say, and looked up nowhere, so that nothing can change it."""
     if table is None:
         return Frozen("", (), {})
+    problems = desk.problems
     fields = read_fields(_filled(table), FROZEN, problems, "a batch's recipe")
     plan = fields.table("plan")
-    sections = tuple(
-        (row.name, _section(fields, row.name, problems)) for row in FROZEN if row.name not in ("title", "plan")
-    )
+    sections = tuple((row.name, _section(fields, row, desk)) for row in FROZEN if row.name not in ("title", "plan"))
     return Frozen(
         fields.words("title"),
         tuple((name, lines) for name, lines in sections if lines),
@@ -180,14 +189,40 @@ def _boiling(frozen: Frozen) -> Value | None:
     return point if point is not None and point.unit == "°C" else None
 
 
-def _section(fields: Fields, name: str, problems: Problems) -> tuple[str, ...]:
+def _section(fields: Fields, row: Field, desk: Desk) -> tuple[str, ...]:
+    """The lines of a section, in the author's words; what they cannot say has filed its problem."""
     lines = []
-    for node in fields.lines(name):
+    if row.kind.bases:
+        fields.quantity(row.name)
+    for node in fields.lines(row.name):
         if isinstance(node, Text):
+            _hold(node, row.name, desk)
             lines.append(" ".join(node.value.split()))
         else:
-            problems.error(node.place, f"{name} are lines", expected="each as a brewer would say it")
+            desk.problems.error(node.place, f"{row.name} are lines", expected="each as a brewer would say it")
     return tuple(lines)
+
+
+def _hold(node: Text, section: str, desk: Desk) -> None:
+    """File what a line of a section says that no recipe's may: the same words, and the same bounds."""
+    if section in STEPS:
+        STEPS[section](node, desk)
+        return
+    properties = LINES.get(section, ())
+    if not properties:
+        return
+    if section == "carbonation":
+        line = read_line(node, properties, desk.problems, named=False)
+    else:
+        line = desk.ingredient(node, properties, joins_name=section in JOINED)
+    if line is None:
+        return
+    for known in properties:
+        text = line.get(known.key)
+        if known.kind is DIASTATIC_POWER and text is not None:
+            read_spread(text, known.kind, desk.problems, "")
+        elif known.kind.bases:
+            desk.quantity(text, known.kind, node.value)
 
 
 @dataclass(frozen=True, slots=True)

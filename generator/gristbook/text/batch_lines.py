@@ -30,6 +30,9 @@ from gristbook.worksheet import Given, Value, between, given
 
 ORIGIN = "the batch"
 
+SLACK = 1e-6
+"""What the rounding of a figure that was written down may make of its bound."""
+
 _FIGURE = re.compile(rf"(?P<number>[-−]?{NUMBER})(?:\s*(?:±|\+/-)\s*(?P<half>{NUMBER}))?(?:\s*(?P<unit>\S.*))?")
 _VOLUME = re.compile(r"(?P<volume>.+?)(?:\s+(?P<hot>hot|cool)|\s+at\s+(?P<heat>\S.*))?", re.IGNORECASE)
 _MOMENT = re.compile(r"(?P<day>\S+?)(?:[\sT]+(?P<hour>\d{1,2}):(?P<minute>\d{1,2}))?", re.IGNORECASE)
@@ -230,5 +233,11 @@ def _figure(name: str, text: Text, problems: Problems) -> Given | None:
         problems.error(text.place, "a number that no plan can hold", within=text.value)
         return None
     number *= -1 if match["number"][0] in "-−" else 1
+    least, most = PLAN_UNITS[unit]
+    if not least - SLACK <= number <= most + SLACK or half > most - least:
+        size = "below" if number < least else "above"
+        what = f'"{text.value}" is {size} what {name} can be'
+        problems.error(text.place, what, expected=f"{least:g} to {most:g}{'' if unit == 'SG' else f' {unit}'}")
+        return None
     origin = f"the plan when this was begun: {text.value}"
     return given(number, unit, name, origin=origin, place=text.place, sd=between(-half, half))

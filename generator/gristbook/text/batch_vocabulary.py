@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from gristbook.model.batch import Vessel
 from gristbook.reading import fields as f
 from gristbook.reading.fields import Field, Kind
@@ -53,7 +55,7 @@ KEPT = ("title", "date", "style", "batch", "boil", "kettle", "original gravity",
 
 FROZEN: tuple[Field, ...] = (
     *(
-        Field(row.name, row.kind if row.kind.shape == "lines" else f.WORDS, row.sentence, required=row.required)
+        Field(row.name, row.kind, row.sentence, required=row.required)
         for name in KEPT
         for row in RECIPE
         if row.name == name
@@ -124,8 +126,27 @@ LOG_PARTS: tuple[Property, ...] = (
 LOG_MARK = r',(?=(?:[^"]*"[^"]*")*[^"]*$)'
 """What parts a line of a log: a comma that is not in the quotation marks of a heading."""
 
-PLAN_UNITS = (
-    *("SG", "fraction", "ratio", "%", "kg", "g", "mg/L", "mg/L CaCO₃", "g/L", "L", "mL", "L/h", "°C", "min", "d", "°P"),
-    *("°Bx", "°Lintner", "°WK", "pH", "IBU", "SRM", "EBC", "vol", "bar", "packs", "10⁹ cells", "kcal", "kJ"),
-)
-"""Units of the plan's figures; a number without one is a gravity, SG."""
+PLAN_UNITS: Mapping[str, tuple[float, float]] = {
+    **{
+        unit: (kind.least, kind.most)
+        for unit, kind in (
+            *(("SG", f.SHOWN), ("fraction", f.SHARE), ("L", f.LOSS), ("L/h", f.BOIL_OFF), ("°C", f.TEMPERATURE)),
+            *(("min", f.TIME), ("IBU", f.BITTERNESS)),
+        )
+    },
+    **dict.fromkeys(("°P", "°Bx"), f.SHOWN.degrees),
+    "d": (f.DAYS.least / 1440, f.DAYS.most / 1440),
+    "%": (0.0, 30.0),
+    "pH": (0.0, 14.0),
+    "SRM": (0.0, 200.0),
+    "EBC": (0.0, 400.0),
+    "vol": (0.0, 15.0),
+    "bar": (0.0, 50.0),
+    "kg": (0.0, 1e6),
+    "mg/L CaCO₃": (-1e5, 1e5),
+    **dict.fromkeys(("ratio", "g", "mg/L", "g/L", "mL", "°Lintner", "°WK"), (0.0, 1e9)),
+    **dict.fromkeys(("packs", "10⁹ cells", "kcal", "kJ"), (0.0, 1e9)),
+}
+"""Units of the plan's figures, and what a figure in each can be at all; a number without a unit is a gravity, SG.
+
+Where an author may write the same kind of figure, it is held to the same; a strength to what yeast can make."""

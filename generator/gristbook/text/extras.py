@@ -9,7 +9,7 @@ from gristbook.model.moment import BeforePackaging, BeforeTheEnd, Moment
 from gristbook.model.recipe import Bounds, Extra
 from gristbook.pantry.records import Fining
 from gristbook.reading import fields as f
-from gristbook.reading.lines import Line, meant, read_line
+from gristbook.reading.lines import Line, meant
 from gristbook.reading.quantity import Quantity
 from gristbook.reading.tree import Node
 from gristbook.text.allergens import brings_by_name, brings_of, on_line
@@ -28,7 +28,7 @@ WHEN = ("time", "days", "moment")
 
 def read_extra(node: Node, boil_min: float, desk: Desk) -> Extra | None:
     """A fining, a spice; a name that the pantry does not know is taken as it stands. ``boil_min`` bounds its time."""
-    line = read_line(node, EXTRA, desk.problems)
+    line = desk.ingredient(node, EXTRA)
     if line is None:
         return None
     found = desk.pantry.fining(line.name.value).found

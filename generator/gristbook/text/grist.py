@@ -13,7 +13,7 @@ from gristbook.pantry.lookup import Match
 from gristbook.pantry.spread import read_spread
 from gristbook.reading import fields as f
 from gristbook.reading.fields import Kind
-from gristbook.reading.lines import Line, read_line
+from gristbook.reading.lines import Line
 from gristbook.reading.tree import Node, Text
 from gristbook.text.allergens import brings_of, on_line
 from gristbook.text.values import Desk, by_default, from_pantry, said
@@ -31,7 +31,7 @@ R = TypeVar("R", bound=records.Record)
 
 def read_malt(node: Node, desk: Desk) -> Malt | None:
     """A line under `malts`; `None` with a problem filed where it cannot be read."""
-    line = read_line(node, MALT, desk.problems)
+    line = desk.ingredient(node, MALT)
     record = _one(line.name, line.whole, _malts_named(line, desk), "malt", desk) if line else None
     if line is None or record is None:
         return None
@@ -60,7 +60,7 @@ def read_malt(node: Node, desk: Desk) -> Malt | None:
 
 def read_sugar(node: Node, boil_min: float, desk: Desk) -> Sugar | None:
     """A line under `sugars`; `None` with a problem filed where it cannot be read."""
-    line = read_line(node, SUGAR, desk.problems)
+    line = desk.ingredient(node, SUGAR)
     record = _one(line.name, line.whole, desk.pantry.sugar(line.name.value), "sugar", desk) if line else None
     if line is None or record is None:
         return None
@@ -72,7 +72,7 @@ def read_sugar(node: Node, boil_min: float, desk: Desk) -> Sugar | None:
 
 def read_extract(node: Node, boil_min: float, desk: Desk) -> tuple[Sugar, HoppedKit | None] | None:
     """A line under `extracts`, with its bitterness where it is hopped; `None` with a problem filed otherwise."""
-    line = read_line(node, EXTRACT, desk.problems)
+    line = desk.ingredient(node, EXTRACT)
     if line is None:
         return None
     plain, said_hopped = _SAID_HOPPED.subn("", line.name.value)

@@ -10,7 +10,7 @@ from gristbook.model.brings import NOTHING
 from gristbook.model.recipe import Hop, HopUse, Store
 from gristbook.pantry import records
 from gristbook.reading import fields as f
-from gristbook.reading.lines import Line, read_line
+from gristbook.reading.lines import Line
 from gristbook.reading.quantity import Quantity
 from gristbook.reading.tree import Node, Text
 from gristbook.text.allergens import on_line
@@ -48,7 +48,7 @@ class _Moment:
 
 def read_hop(node: Node, boil_min: float, desk: Desk) -> Hop | None:
     """A line under `hops`; `None` with a problem filed where it cannot be read. ``boil_min`` bounds its time."""
-    line = read_line(node, HOP, desk.problems)
+    line = desk.ingredient(node, HOP)
     if line is None:
         return None
     record = _variety(line, desk)
@@ -56,7 +56,7 @@ def read_hop(node: Node, boil_min: float, desk: Desk) -> Hop | None:
     if record is None or moment is None:
         return None
     mass, bitterness = _amount(line, record.name, moment.use, desk)
-    alpha = desk.quantity(line.get("alpha"), f.SHARE, line.whole)
+    alpha = desk.quantity(line.get("alpha"), f.ALPHA, line.whole)
     if (mass is None and bitterness is None) or (line.get("alpha") and alpha is None):
         return None
     if alpha is None and moment.use != "dry":

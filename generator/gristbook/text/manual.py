@@ -19,17 +19,7 @@ from gristbook.text.book import BOOK, CHAPTER, PAGE
 from gristbook.text.brewhouse import BREWHOUSE
 from gristbook.text.learning import GROUP, LESSON, TERM
 from gristbook.text.vocabulary import (
-    CARBONATION,
-    EXTRA,
-    EXTRACT,
-    FERMENT,
-    HOP,
-    MALT,
-    MASH,
     RECIPE,
-    SUGAR,
-    WATER,
-    YEAST,
 )
 
 FILES: Mapping[str, tuple[Field, ...]] = {
@@ -46,20 +36,6 @@ FILES: Mapping[str, tuple[Field, ...]] = {
     "theme/learning/glossary.yaml: a term": TERM,
 }
 """The fields of each kind of file and table."""
-
-LINES: Mapping[str, tuple[Property, ...]] = {
-    "malts": MALT,
-    "sugars": SUGAR,
-    "extracts": EXTRACT,
-    "hops": HOP,
-    "yeast": YEAST,
-    "mash": MASH,
-    "water": WATER,
-    "finings and spices": EXTRA,
-    "ferment": FERMENT,
-    "carbonation": CARBONATION,
-}
-"""What may stand in a line of each section of a recipe, after the amount and the name."""
 
 BATCH_LINES: Mapping[str, tuple[Property, ...]] = {
     "before the boil, and end of the boil": LEVEL_PARTS,

@@ -5,11 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from gristbook.pantry.pantry import Pantry
+from gristbook.pantry.poisons import poison_in
 from gristbook.pantry.records import Spread
 from gristbook.problems import Problems
 from gristbook.reading.fields import TIME, Kind, read_quantity
+from gristbook.reading.lines import Line, Property, read_line
 from gristbook.reading.quantity import Quantity
-from gristbook.reading.tree import Text
+from gristbook.reading.tree import Node, Text
 from gristbook.text.belonging import elsewhere
 from gristbook.worksheet import Given, between, given
 
@@ -20,6 +22,19 @@ class Desk:
 
     pantry: Pantry
     problems: Problems
+
+    def ingredient(self, node: Node, properties: tuple[Property, ...], *, joins_name: bool = False) -> Line | None:
+        """A line that names an ingredient; `None` with a problem filed where it cannot be read, or is poison."""
+        line = read_line(node, properties, self.problems, joins_name=joins_name)
+        poison = poison_in(line.name.value) if line else None
+        if line is None or poison is None:
+            return line
+        place, harm = line.name.place, f"{poison.name}: {poison.harm}"
+        if poison.care:
+            self.problems.warning(place, harm, within=line.whole, expected="very little of it, or none")
+            return line
+        self.problems.error(place, harm, within=line.whole, expected="none of it in a beer", safety=True)
+        return None
 
     def quantity(self, text: Text | None, kind: Kind, within: str) -> Quantity | None:
         """A text of a kind; `None` where it is absent or cannot be read (the problem has been filed)."""

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from gristbook.model.moment import Stage
 from gristbook.model.water import Into
 from gristbook.pantry.fields import DIASTATIC_POWER
@@ -121,7 +123,7 @@ EXTRACT: tuple[Property, ...] = (
 
 HOP: tuple[Property, ...] = (
     Property(
-        "alpha", f.SHARE, rf"(?P<value>{_PERCENT})(?:\s+(?:alpha(?: acids?)?|aa))?", "4.5 % alpha", "Alpha acids."
+        "alpha", f.ALPHA, rf"(?P<value>{_PERCENT})(?:\s+(?:alpha(?: acids?)?|aa))?", "4.5 % alpha", "Alpha acids."
     ),
     Property("time", f.TIME, _TIME, "60 min", "Minutes in the boil, counted from its end."),
     Property("first wort", FLAG, r"(?P<value>first wort)", "first wort", "In the kettle while the wort runs in."),
@@ -245,3 +247,17 @@ WATER: tuple[Property, ...] = (
         "Where a salt or an acid goes; into all the water if nothing is said.",
     ),
 )
+
+LINES: Mapping[str, tuple[Property, ...]] = {
+    "malts": MALT,
+    "sugars": SUGAR,
+    "extracts": EXTRACT,
+    "hops": HOP,
+    "yeast": YEAST,
+    "mash": MASH,
+    "water": WATER,
+    "finings and spices": EXTRA,
+    "ferment": FERMENT,
+    "carbonation": CARBONATION,
+}
+"""What may stand in a line of each section of a recipe, after the amount and the name."""

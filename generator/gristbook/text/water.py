@@ -10,7 +10,7 @@ from gristbook.pantry import records
 from gristbook.pantry.lookup import Match
 from gristbook.pantry.records import Spread
 from gristbook.problems import Place, nearest
-from gristbook.reading.lines import Line, meant, read_line
+from gristbook.reading.lines import Line, meant
 from gristbook.reading.tree import Node, Text
 from gristbook.text.allergens import brings_of
 from gristbook.text.belonging import elsewhere
@@ -49,7 +49,7 @@ def read_source(name: Text, desk: Desk) -> WaterSource | None:
 
 
 def _read_line(node: Node, desk: Desk) -> Found | None:
-    line = read_line(node, WATER, desk.problems, joins_name=True)
+    line = desk.ingredient(node, WATER, joins_name=True)
     if line is None:
         return None
     if strength := line.get("strength"):  # "lactic acid, 88 %": the strength is a part of the name

@@ -8,7 +8,7 @@ from gristbook.model.brings import NOTHING
 from gristbook.model.recipe import Yeast
 from gristbook.pantry import records
 from gristbook.reading import fields as f
-from gristbook.reading.lines import Line, read_line
+from gristbook.reading.lines import Line
 from gristbook.reading.tree import Node
 from gristbook.text.allergens import on_line
 from gristbook.text.values import Desk, from_pantry, said
@@ -24,7 +24,7 @@ def read_yeast(node: Node, written: str, desk: Desk) -> Yeast | None:
 
     ``written`` is the recipe's own date, from which a pack's age is counted; nothing here asks the clock.
     """
-    line = read_line(node, YEAST, desk.problems, joins_name=True)
+    line = desk.ingredient(node, YEAST, joins_name=True)
     if line is None:
         return None
     match = desk.pantry.yeast(line.name.value)

@@ -7,8 +7,17 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy.optimize import brentq
 
-from gristbook.targets.batches.mending import HEAT_OFF, SCALD, adjustment
-from gristbook.worksheet import Value
+from gristbook.targets.batches.mending import (
+    BIGGER,
+    EXTRACT_COLD,
+    HEAT_OFF,
+    NO_REMEDY,
+    READ_AGAIN,
+    SCALD,
+    adjustment,
+    likely_step,
+)
+from gristbook.worksheet import Value, between
 from gristbook.worksheet import given as noted
 
 GRAVITIES, LITRES = st.floats(1.020, 1.090), st.floats(8, 60)
@@ -24,6 +33,8 @@ def plan(gravity: float, volume: float, **more: Value) -> dict[str, Value]:
         "gravity after the boil": value(gravity, "SG", "gravity after the boil"),
         "volume at the end of the boil": value(volume, "L", "volume at the end of the boil"),
         "boil-off": value(3.0, "L/h", "boil-off"),
+        "original gravity": value(gravity, "SG", "original gravity"),
+        "into the fermenter": value(volume, "L", "into the fermenter"),
         "bitterness": value(30.0, "IBU", "bitterness"),
         **more,
     }
@@ -44,47 +55,96 @@ def extract_kg(gravity: float, wort_l: float) -> float:
     return 10 * plato * gravity * 0.998203 * wort_l / 1000
 
 
-@given(GRAVITIES, LITRES, GRAVITIES, LITRES)
-def test_every_remedy_comes_to_the_gravity_that_it_promises(gravity, wort_l, wanted, wanted_l) -> None:  # type: ignore[no-untyped-def]
-    made = adjustment(plan(wanted, wanted_l), "end of the boil", value(gravity, "SG", "g"), value(wort_l, "L", "v"))
+STEPS = st.sampled_from(["end of the boil", "in the fermenter"])
+
+
+@given(STEPS, GRAVITIES, LITRES, GRAVITIES, LITRES)
+def test_every_remedy_comes_to_what_it_promises(step, gravity, wort_l, wanted, wanted_l) -> None:  # type: ignore[no-untyped-def]
+    made = adjustment(plan(wanted, wanted_l), step, value(gravity, "SG", "g"), value(wort_l, "L", "v"))
     held = extract_kg(gravity, wort_l)
     for remedy in made.remedies:
+        kept_l = remedy.keep.number if remedy.keep else wort_l
         more = remedy.extract.number if remedy.extract else 0.0
         water = (remedy.water.number if remedy.water else 0.0) - (remedy.boil_on.number / 20 if remedy.boil_on else 0.0)
-        then_l = wort_l + water + ROOM * more
+        then_l = kept_l + water + ROOM * more
         assert remedy.volume.number == pytest.approx(then_l, abs=1e-6)
-        assert remedy.gravity.number == pytest.approx(sg(held + POTENTIAL * more, then_l), abs=1e-8)
-        assert remedy.gravity.number == pytest.approx(wanted, abs=1e-8)
-        assert remedy.bitterness.number * then_l == pytest.approx(30 * wanted_l)  # nothing bitter is lost
+        assert remedy.gravity.number == pytest.approx(sg(held * kept_l / wort_l + POTENTIAL * more, then_l), abs=1e-8)
+        assert abs(remedy.gravity.number - wanted) <= 0.001 + 1e-8
+        bitter = 30 * wanted_l * kept_l / wort_l  # what is bitter goes with its wort
+        assert remedy.bitterness.number * then_l == pytest.approx(bitter)
 
 
-@given(GRAVITIES, LITRES, GRAVITIES, LITRES)
-def test_thin_wort_is_boiled_or_strengthened_and_strong_wort_is_thinned(gravity, wort_l, wanted, wanted_l) -> None:  # type: ignore[no-untyped-def]
-    made = adjustment(plan(wanted, wanted_l), "end of the boil", value(gravity, "SG", "g"), value(wort_l, "L", "v"))
-    if gravity < wanted - 0.001:
-        assert made.remedies[0].boil_on is not None
-        assert made.remedies[1].extract is not None
-        assert made.remedies[0].volume.number <= wort_l
-    elif gravity > wanted + 0.001:
-        assert made.remedies[0].water is not None
-        assert made.remedies[0].volume.number >= wort_l
+@given(STEPS, GRAVITIES, LITRES, GRAVITIES, LITRES)
+def test_nothing_is_proposed_that_no_cook_would_do(step, gravity, wort_l, wanted, wanted_l) -> None:  # type: ignore[no-untyped-def]
+    """An hour of boiling, 50 g of extract and half a litre of water to a litre: common practice, no source."""
+    room = {"wort that the kettle boils": value(40.0, "L", "kettle")}
+    made = adjustment(plan(wanted, wanted_l, **room), step, value(gravity, "SG", "g"), value(wort_l, "L", "v"))
+    assert (made.remedies == ()) or not made.fits
+    for remedy in made.remedies:
+        assert remedy.boil_on is None or (remedy.boil_on.number <= 60 and step == "end of the boil")
+        assert remedy.extract is None or remedy.extract.number <= 0.05 * remedy.volume.number
+        assert remedy.water is None or remedy.water.number <= 0.5 * wort_l
+        assert remedy.volume.number <= 40 + 1e-9 or step == "in the fermenter"
+        assert remedy.keep is None or 0 < remedy.keep.number < wort_l
 
 
-@given(GRAVITIES, LITRES, GRAVITIES, LITRES)
-def test_gravity_and_volume_are_both_reached_wherever_no_extract_is_too_much(gravity, wort_l, wanted, wanted_l) -> None:  # type: ignore[no-untyped-def]
-    made = adjustment(plan(wanted, wanted_l), "end of the boil", value(gravity, "SG", "g"), value(wort_l, "L", "v"))
-    amiss = abs(wort_l - wanted_l) > 0.02 * wanted_l or abs(gravity - wanted) > 0.001
-    short = extract_kg(wanted, wanted_l) - extract_kg(gravity, wort_l)
-    reached = [
-        it for it in made.remedies if abs(it.volume.number - wanted_l) < 1e-6 and abs(it.gravity.number - wanted) < 1e-6
+@given(GRAVITIES, LITRES, st.floats(1.06, 20))
+def test_too_much_wort_has_a_remedy(wanted, wanted_l, times) -> None:  # type: ignore[no-untyped-def]
+    made = adjustment(
+        plan(wanted, wanted_l), "end of the boil", value(wanted, "SG", "g"), value(times * wanted_l, "L", "v")
+    )
+    assert not made.fits
+    (kept,) = made.remedies
+    assert kept.keep.number == pytest.approx(wanted_l)
+    assert kept.gravity.number == pytest.approx(wanted, abs=1e-8)
+    assert BIGGER in made.words
+    assert (READ_AGAIN in made.words) == (times >= 2)
+
+
+@pytest.mark.parametrize(("gravity", "litres"), [(1.038, 21.5), (1.048, 21.5)])
+def test_wort_a_little_off_is_strengthened_or_thinned(gravity: float, litres: float) -> None:
+    made = adjustment(plan(1.042, 21.5), "end of the boil", value(gravity, "SG", "g"), value(litres, "L", "v"))
+    first = made.remedies[0]
+    assert (first.boil_on is not None) == (gravity < 1.042)
+    assert (first.water is not None) == (gravity > 1.042)
+
+
+def test_wort_that_is_short_of_both_is_filled_up_with_extract_and_water() -> None:
+    made = adjustment(plan(1.042, 21.5), "end of the boil", value(1.040, "SG", "g"), value(18, "L", "v"))
+    assert [
+        remedy
+        for remedy in made.remedies
+        if abs(remedy.volume.number - 21.5) < 1e-6 and remedy.water and remedy.extract
     ]
-    if amiss and short > 1e-6:
-        assert reached
+
+
+def test_a_kettle_that_is_too_small_gets_no_water() -> None:
+    """22 L at 1.060 want 10 L of water for 1.042: 32 L, and the kettle boils 28."""
+    room = {"wort that the kettle boils": value(28.0, "L", "kettle")}
+    strong, much = value(1.060, "SG", "g"), value(22.0, "L", "v")
+    assert adjustment(plan(1.042, 21.5), "end of the boil", strong, much).remedies[0].water is not None
+    small = adjustment(plan(1.042, 21.5, **room), "end of the boil", strong, much)
+    assert not [remedy for remedy in small.remedies if remedy.keep is None]
+    assert not small.fits
+
+
+def test_what_nobody_can_mend_is_said_to_be_so() -> None:
+    made = adjustment(plan(1.090, 21.5), "end of the boil", value(1.030, "SG", "g"), value(21.5, "L", "v"))
+    assert (made.fits, made.remedies, made.words) == (False, (), (NO_REMEDY,))
 
 
 def test_as_good_as_planned_needs_nothing() -> None:
     made = adjustment(plan(1.042, 21.5), "end of the boil", value(1.0425, "SG", "g"), value(21.7, "L", "v"))
-    assert (made.remedies, made.words) == ((), ())
+    assert (made.fits, made.remedies, made.words) == (True, (), ())
+
+
+@pytest.mark.parametrize(("gravity", "fits"), [(1.0399, True), (1.0441, True), (1.0390, False), (1.0450, False)])
+def test_what_lies_within_the_plan_s_own_range_is_not_mended(gravity: float, fits: bool) -> None:
+    """1.042 ± 0.0022, nine times in ten."""
+    unsure = noted(1.042, "SG", "gravity after the boil", origin="made up", sd=between(-0.0022, 0.0022))
+    wanted = plan(1.042, 21.5) | {"gravity after the boil": unsure}
+    made = adjustment(wanted, "end of the boil", value(gravity, "SG", "g"), value(21.5, "L", "v"))
+    assert made.fits is fits
 
 
 def test_before_the_boil_the_boil_is_reckoned_in(desk) -> None:  # type: ignore[no-untyped-def]
@@ -97,21 +157,68 @@ def test_before_the_boil_the_boil_is_reckoned_in(desk) -> None:  # type: ignore[
     assert made.remedies == ()
 
 
+TOPPED = {
+    "top-up water": value(12.0, "L", "top-up water"),
+    "left in the kettle": value(1.0, "L", "left in the kettle"),
+    "into the fermenter": value(20.0, "L", "into the fermenter"),
+    "original gravity": value(1.0358, "SG", "original gravity"),
+}
+"""9 L at 1.090, of which 8 L are topped up to 20 L: 8 × 0.2334 kg/20 L are 1.0358, by the same cubic."""
+
+
 def test_a_top_up_makes_up_for_what_was_boiled_away() -> None:
     """9 L less 1 L left, topped up to 20 L: 8/9 of the bitterness is there; at 11 L, 10/11 of it."""
-    topped = {
-        "top-up water": value(12.0, "L", "top-up water"),
-        "left in the kettle": value(1.0, "L", "left in the kettle"),
-        "into the fermenter": value(20.0, "L", "into the fermenter"),
-    }
-    made = adjustment(plan(1.090, 9.0, **topped), "end of the boil", value(1.09, "SG", "g"), value(11.0, "L", "v"))
+    made = adjustment(plan(1.090, 9.0, **TOPPED), "end of the boil", value(1.09, "SG", "g"), value(11.0, "L", "v"))
+    assert made.vessel == "fermenter"
     assert made.unmended.bitterness.number == pytest.approx(30 * (10 / 11) / (8 / 9))
+    assert made.unmended.volume.number == 20.0
+    assert made.unmended.gravity.number == pytest.approx(sg(extract_kg(1.09, 10.0), 20.0), abs=1e-8)
+
+
+@pytest.mark.parametrize("litres", [8.6, 9.0, 10.0])
+def test_a_boil_that_went_deeper_or_less_deep_needs_nothing_but_its_top_up(litres: float) -> None:
+    shown, much = value(sg(extract_kg(1.090, 9.0), litres), "SG", "g"), value(litres, "L", "v")
+    assert adjustment(plan(1.090, 9.0, **TOPPED), "end of the boil", shown, much).fits
+
+
+def test_a_topped_up_brew_as_planned_needs_nothing_in_the_fermenter() -> None:
+    much = value(20.0, "L", "v")
+    made = adjustment(plan(1.090, 9.0, **TOPPED), "in the fermenter", value(1.0358, "SG", "g"), much)
+    assert (made.fits, made.remedies) == (True, ())
+    assert likely_step(plan(1.090, 9.0, **TOPPED), much) == "in the fermenter"
+    assert likely_step(plan(1.090, 9.0, **TOPPED), value(9.5, "L", "v")) == "end of the boil"
+    assert likely_step(plan(1.042, 21.5), much) == "end of the boil"
+
+
+def test_thin_wort_that_is_yet_to_be_topped_up_is_topped_up_less() -> None:
+    made = adjustment(plan(1.090, 9.0, **TOPPED), "end of the boil", value(1.08, "SG", "g"), value(9.0, "L", "v"))
+    less = made.remedies[0]
+    assert less.leave_out is not None
+    assert less.gravity.number == pytest.approx(1.0358, abs=1e-8)
+    assert less.volume.number == pytest.approx(20 - less.leave_out.number)
+
+
+@pytest.mark.parametrize(("gravity", "litres"), [(1.050, 30.0), (1.034, 30.0), (1.028, 30.0)])
+def test_too_much_wort_before_the_boil_is_drawn_off_and_comes_to_the_plan(gravity: float, litres: float) -> None:
+    """24.5 L at 1.0369 boil down to 21.5 L at 1.042: what is drawn off is reckoned with before it boils."""
+    boiled = plan(1.042, 21.5, **{"length of the boil": value(60.0, "min", "boil")})
+    made = adjustment(boiled, "before the boil", value(gravity, "SG", "g"), value(litres, "L", "v"))
+    kept = next(remedy for remedy in made.remedies if remedy.keep is not None)
+    more, water = (part.number if part else 0.0 for part in (kept.extract, kept.water))
+    then_l = kept.keep.number + water + ROOM * more - 3.0
+    assert kept.volume.number == pytest.approx(then_l)
+    whole = extract_kg(gravity, litres) * kept.keep.number / litres + POTENTIAL * more
+    assert kept.gravity.number == pytest.approx(sg(whole, then_l), abs=1e-8)
+    assert kept.gravity.number == pytest.approx(1.042, abs=0.0011)
+    assert kept.bitterness.number * then_l == pytest.approx(30 * 21.5)  # the hops are still to go in
 
 
 def test_who_adds_something_is_told_what_to_mind() -> None:
     made = adjustment(plan(1.042, 21.5), "end of the boil", value(1.036, "SG", "g"), value(21.5, "L", "v"))
     assert SCALD in made.words
     assert HEAT_OFF in made.words
+    cold = adjustment(plan(1.042, 21.5), "in the fermenter", value(1.036, "SG", "g"), value(21.5, "L", "v"))
+    assert cold.words == (EXTRACT_COLD,)
 
 
 def test_a_plan_that_does_not_say_what_is_wanted_is_refused() -> None:

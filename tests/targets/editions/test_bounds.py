@@ -139,11 +139,11 @@ def test_rests_by_infusion_that_take_more_water_than_the_brew_has() -> None:
 
 
 def test_strike_water_above_the_boil() -> None:
-    """A mash of 1.8 L/kg at 78 °C and grain at 20 °C want 78 + 0.41/1.8 × 58 = 91.2 °C; water boils at 86 °C there."""
-    hot = MashStep(value(78, "°C", "mash temperature"), value(60, "min", "time"), None, "infusion", Place("recipe.md"))
+    """A mash of 1.8 L/kg at 76 °C and grain at 20 °C want 76 + 0.41/1.8 × 56 = 88.8 °C; water boils at 86 °C there."""
+    hot = MashStep(value(76, "°C", "mash temperature"), value(60, "min", "time"), None, "infusion", Place("recipe.md"))
     high = brewhouse("away", 20, thickness=1.8, altitude_m=4200)
     words = why(replace(PLAIN, mash=(hot,)), high, 20)
-    assert words == "the strike water would be at 91 °C, and water boils at 86 °C here"
+    assert words == "the strike water would be at 89 °C, and water boils at 86 °C here"
 
 
 def test_a_steep_that_takes_more_water_than_goes_into_the_pot() -> None:
@@ -151,7 +151,16 @@ def test_a_steep_that_takes_more_water_than_goes_into_the_pot() -> None:
     malts = (malt("Caramel malt", SPECIALS["Caramel malt"], 5.0, steeped=True),)
     dark = recipe(20, 30, malts, (sugar("Dried extract", 0.5, from_malt=True),))
     words = why(dark, brewhouse("away", 10, "none", boil_off=1, left_l=0.5, kettle_l=6), 10)
-    assert words == "the steep takes 7.5 L of water, and only 6.8 L go into the pot"
+    assert "the steep takes 7.5 L of water, and only 6.8 L go into the pot" in words
+
+
+def test_a_steep_that_its_pot_cannot_hold() -> None:
+    """2.5 kg at 3 L/kg take 7.5 L of water and 2.5 × 0.67 L of room: 9.2 L."""
+    malts = (malt("Caramel malt", SPECIALS["Caramel malt"], 5.0, steeped=True),)
+    dark = recipe(20, 30, malts, (sugar("Dried extract", 1.0, from_malt=True),))
+    pot = brewhouse("away", 10, "none", boil_off=1, left_l=0.5, kettle_l=9)
+    assert why(dark, pot, 10) == "the steep takes 9.2 L (no more than the kettle of 9 L holds)"
+    assert kept(dark, brewhouse("away", 10, "none", boil_off=1, left_l=0.5, kettle_l=15), 10)
 
 
 def test_specialty_malts_that_bring_more_than_the_gravity_wants() -> None:
@@ -167,12 +176,12 @@ def replace_mass(kg: float) -> object:
 
 
 def test_a_gravity_that_no_weight_of_malt_reaches_in_a_bag() -> None:
-    """Of 5 L run off, each kilogram keeps 1.2 L: at most 0.95 × 0.78/1.2 = 0.61 kg of extract a litre run off leave."""
-    strong = recipe(20, 60, (malt("Pale malt", BASES["Pale malt"], 22.0),))
+    """Each kilogram keeps 5 L and more: no litre that runs off holds more than 0.95 × 0.78/5 = 0.15 kg of extract."""
+    strong = recipe(20, 60, (malt("Pale malt", BASES["Pale malt"], 15.0),))
     strong = replace(strong, yeasts=(replace(strong.yeasts[0], tolerance_abv=40),))
     away = brewhouse("away", 5, "bag", efficiency=None, absorption=5.0, boil_off=0, left_l=0)
     words = why(strong, away, 5, home=brewhouse("home", 20, efficiency=0.9, thickness=1.8))
-    assert words.startswith("no weight of malt reaches 1.2")
+    assert words.startswith("no weight of malt reaches 1.18")
     assert "the more of its own wort it keeps" in words
 
 

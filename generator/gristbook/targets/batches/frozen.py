@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from gristbook.equations import boiling, brew_day, extract
-from gristbook.targets.conventions import WARMEST_STORAGE
+from gristbook.targets.conventions import FERMENTER_USABLE, WARMEST_STORAGE
+from gristbook.targets.editions.pot import usable_l
 from gristbook.targets.fermentation import hungriest, main_rest
 from gristbook.targets.figures import Plan
 from gristbook.targets.grist import potential
 from gristbook.targets.volumes import joins_late
-from gristbook.worksheet import Derived, Value, apply, settled
+from gristbook.worksheet import Derived, Value, apply, given, settled
 
 MASH_TEMPERATURE = "mash temperature"
 PITCHED = "temperature at pitching"
@@ -25,6 +26,8 @@ LEFT_IN_KETTLE = "left in the kettle"
 LEFT_IN_FERMENTER = "left in the fermenter"
 ATTENUATION = "attenuation of the yeast"
 WARMEST = "warmest storage"
+KETTLE_ROOM = "wort that the kettle boils"
+FERMENTER_ROOM = "wort that the fermenter holds"
 LAUTER = "share of the dissolved extract that runs off"
 
 NO_LATE_EXTRACT_L = 0.01
@@ -36,8 +39,8 @@ def frozen_plan(plan: Plan) -> dict[str, Value]:
 
     They are the extract that the grain could give and what other extract there is (kg), the boiling point (°C), the
     boil-off (L/h) and its length (min), what stays in kettle and fermenter (L), how far the yeast goes by itself, how
-    warm the main rest, the wort at pitching and the storage are (°C); and for a bag whose efficiency goes by its load,
-    the share that runs off.
+    warm the main rest, the wort at pitching and the storage are (°C); how much the vessels take (L), where their sizes
+    are known; and for a bag whose efficiency goes by its load, the share that runs off.
     """
     recipe, brewhouse, efficiency = plan.recipe, plan.brewhouse, plan.figures.wort.mash_efficiency
     inputs = dict(efficiency.inputs) if brewhouse.efficiency is None and isinstance(efficiency, Derived) else {}
@@ -60,7 +63,21 @@ def frozen_plan(plan: Plan) -> dict[str, Value]:
         LEFT_IN_FERMENTER: brewhouse.left_in_fermenter,
         ATTENUATION: hungriest(recipe.yeasts).attenuation,
         WARMEST: WARMEST_STORAGE,
+        **_rooms(plan),
     }
+
+
+def _rooms(plan: Plan) -> dict[str, Value]:
+    """Cool wort that the kettle boils and the fermenter takes under its foam."""
+    brewhouse = plan.brewhouse
+    rooms: dict[str, Value] = {}
+    if brewhouse.kettle is not None:
+        why = "four fifths of the kettle, hot"
+        rooms[KETTLE_ROOM] = given(usable_l(brewhouse), "L", KETTLE_ROOM, origin=why)
+    if brewhouse.fermenter is not None:
+        room = FERMENTER_USABLE * brewhouse.fermenter.number
+        rooms[FERMENTER_ROOM] = given(room, "L", FERMENTER_ROOM, origin="four fifths of the fermenter")
+    return rooms
 
 
 def _potentials(plan: Plan) -> Iterator[Value]:

@@ -18,6 +18,9 @@ from gristbook.worksheet import Value
 Verdict = Literal["within", "above", "below", ""]
 """Where a measured figure lies against the planned one's nine-in-ten range; "" where nothing was planned."""
 
+WortStep = Literal["before the boil", "end of the boil", "in the fermenter"]
+"""Where wort is measured on the day."""
+
 Subject = Literal["mash efficiency", "conversion", "boil-off", "left in kettle", "left in fermenter", "attenuation"]
 """What a batch can teach: all but the last about its brewhouse, the last about its yeast there."""
 
@@ -136,13 +139,16 @@ class Lesson:
 class Remedy:
     """Something to do about a gravity or a volume: boil on (min), pour in water (L), stir in dried malt extract (kg).
 
-    ``gravity`` and ``volume`` (L, cool) are what the kettle then holds at the end of the boil, ``bitterness`` what the
-    beer then has (IBU), `None` where the plan names none.
+    ``keep`` is the wort to go on with where there is too much of it, as it was measured (L), ``leave_out`` the top-up
+    water not to pour in (L). ``gravity`` and ``volume`` (L, cool) are what the vessel then holds, ``bitterness`` what
+    the beer then has (IBU), `None` where the plan names none.
     """
 
     boil_on: Value | None
     water: Value | None
     extract: Value | None
+    keep: Value | None
+    leave_out: Value | None
     gravity: Value
     volume: Value
     bitterness: Value | None
@@ -153,17 +159,20 @@ class Adjustment:
     """What can be done on the day about wort that is not as planned.
 
     ``step`` is where it was measured. ``gravity`` and ``volume`` (L, cool) are what was measured there; ``wanted`` and
-    ``wanted_volume`` are what the plan wants at the end of the boil, with the beer's planned ``bitterness`` (IBU), and
-    ``unmended`` is what it comes to when nothing is done. Without remedies, nothing need be done. ``words`` are what
-    to mind.
+    ``wanted_volume`` are what the plan wants in the ``vessel``: the kettle at the end of the boil, or the fermenter,
+    where the brew is topped up or was measured there; with the beer's planned ``bitterness`` (IBU). ``unmended`` is
+    what it comes to when nothing is done, topped up to the batch; where that ``fits``, nothing need be done. It may
+    not fit and have no remedy that a cook would take. ``words`` are what to mind.
     """
 
-    step: Literal["before the boil", "end of the boil"]
+    step: WortStep
+    vessel: Literal["kettle", "fermenter"]
     gravity: Value
     volume: Value
     wanted: Value
     wanted_volume: Value
     bitterness: Value | None
+    fits: bool
     unmended: Remedy
     remedies: tuple[Remedy, ...]
     words: tuple[str, ...]

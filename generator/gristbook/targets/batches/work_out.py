@@ -15,8 +15,8 @@ from gristbook.targets.batches.course import course_of
 from gristbook.targets.batches.lessons import faults_of, lessons_of
 from gristbook.targets.batches.losses import losses_of, packaged_volume
 from gristbook.targets.batches.measured import Bench, bench_of, doubted
-from gristbook.targets.batches.mending import Step, adjustment
-from gristbook.targets.batches.results import Adjustment, BatchFigures, BottleFigures, Corrected, Occasion
+from gristbook.targets.batches.mending import adjustment
+from gristbook.targets.batches.results import Adjustment, BatchFigures, BottleFigures, Corrected, Occasion, WortStep
 from gristbook.targets.conventions import IN_THE_BOTTLE, STRONG_ABV, STRONG_IN_THE_BOTTLE
 from gristbook.worksheet import Value
 
@@ -87,9 +87,10 @@ def _gravity(read: Corrected | None) -> Value | None:
 
 
 def _adjustments(bench: Bench, day: BrewDay) -> Iterator[Adjustment]:
-    levels: tuple[tuple[Step, Corrected | None, Value | None], ...] = (
+    levels: tuple[tuple[WortStep, Corrected | None, Value | None], ...] = (
         ("before the boil", day.before_the_boil, day.boil_volume),
         ("end of the boil", day.after_the_boil, bench.volume(bench.batch.measured.end_of_the_boil)),
+        ("in the fermenter", day.original, day.into_fermenter),
     )
     for step, read, volume in levels:
         if read is not None and volume is not None:

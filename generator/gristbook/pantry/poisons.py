@@ -1,0 +1,102 @@
+"""What must never be in beer, by the words for it: no author's pantry takes anything off this list."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import cache
+from importlib.resources import files
+
+from gristbook.pantry.fields import YES_NO
+from gristbook.problems import Problems
+from gristbook.reading.fields import LINES, WORDS, Field, read_fields
+from gristbook.reading.tree import Listing, Table, Text, read_yaml
+
+Words = tuple[str, ...]
+
+FIELDS = (
+    Field("harm", WORDS, "What it is or does, after a colon.", required=True),
+    Field("names", LINES, "The words for it.", required=True),
+    Field("but not", LINES, "Longer names with these words that mean something else."),
+    Field("care", YES_NO, "Whether a little of it is brewed with: a warning, and no error.", default="no"),
+    Field("source", WORDS, "Who says so.", required=True),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Poison:
+    """Something that poisons, by the ``name`` that was found; with ``care`` a little of it is brewed with."""
+
+    name: str
+    harm: str
+    care: bool
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class _Entry:
+    names: tuple[Words, ...]
+    others: tuple[Words, ...]
+    poison: Poison
+
+
+def poison_in(name: str) -> Poison | None:
+    """The poison that an ingredient's name tells of, if any: whole words only, one form of a plural or the other.
+
+    >>> poison_in("dried foxgloves").name, poison_in("unbleached wheat flour"), poison_in("ground ivy")
+    ('foxglove', None, None)
+    """
+    words = _words(name)
+    for entry in _entries():
+        left = words
+        for other in entry.others:
+            left = _without(left, other)
+        for known in entry.names:
+            if _stands_in(known, left):
+                return Poison(" ".join(known), entry.poison.harm, entry.poison.care, entry.poison.source)
+    return None
+
+
+@cache
+def _entries() -> tuple[_Entry, ...]:
+    problems, path = Problems(), "poisons.yaml"
+    tree = read_yaml(files("gristbook.pantry").joinpath("data", path).read_text("utf-8"), path, problems)
+    found = tuple(_read(tree, problems)) if isinstance(tree, Listing) else ()
+    if len(problems) or not found:
+        raise ValueError("\n".join(map(str, problems)) or f"{path} is empty")
+    return found
+
+
+def _read(tree: Listing, problems: Problems) -> Iterator[_Entry]:
+    for item in tree.items:
+        if isinstance(item, Table):
+            fields = read_fields(item, FIELDS, problems, "a poison")
+            names, others = (
+                tuple(_words(node.value) for node in fields.lines(key) if isinstance(node, Text))
+                for key in ("names", "but not")
+            )
+            poison = Poison("", fields.words("harm"), fields.words("care") == "yes", fields.words("source"))
+            yield _Entry(names, others, poison)
+
+
+def _words(name: str) -> Words:
+    return tuple(re.findall(r"[^\W\d_]+", re.sub(r"['’]", "", name.casefold())))
+
+
+def _stands_in(known: Words, words: Words) -> bool:
+    return any(_same(known, words[at : at + len(known)]) for at in range(len(words)))
+
+
+def _same(known: Words, words: Words) -> bool:
+    return len(known) == len(words) and all(
+        ours in (theirs, theirs.removesuffix("s"), theirs.removesuffix("es"))
+        for ours, theirs in zip(known, words, strict=True)
+    )
+
+
+def _without(words: Words, other: Words) -> Words:
+    for at in range(len(words)):
+        if _same(other, words[at : at + len(other)]):
+            return words[:at] + words[at + len(other) :]
+    return words
