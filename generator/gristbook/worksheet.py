@@ -14,6 +14,7 @@ from typing import Protocol, TypeAlias, TypeVar, cast
 
 from gristbook.equations.registry import Equation, about
 from gristbook.problems import Place
+from gristbook.refusal import Refusal
 
 NINE_IN_TEN = 1.6448536269514722
 """Standard deviations to each side of the middle that hold nine values in ten of a normal distribution."""
@@ -227,10 +228,13 @@ def _numbers(value: Value | tuple[Value, ...]) -> float | tuple[float, ...]:
 
 
 def worked(equation: Callable[..., float], numbers: Mapping[str, float | tuple[float, ...]], label: str) -> float:
-    """An equation's own number; `ValueError` where it is none."""
-    result = equation(**numbers)
+    """An equation's own number; a `Refusal` where it is none, or more than a computer counts to."""
+    try:
+        result = equation(**numbers)
+    except ArithmeticError:
+        result = inf
     if not isfinite(result):
-        raise ValueError(f"{label} has no number that is finite")
+        raise Refusal(f"{label} has no number that is finite")
     return result
 
 
@@ -294,7 +298,7 @@ def _slope(
         )
         try:
             result = equation(**{**numbers, name: moved})
-        except ValueError:
+        except (ValueError, ArithmeticError):  # outside of what its mathematics allow, too
             return None
         return result if isfinite(result) else None
 

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from gristbook.equations import alcohol, attenuation, carbonation, pressure, sums
 from gristbook.equations import packaging as bottling
 from gristbook.model.recipe import Carbonation, FermentStep, Recipe
+from gristbook.refusal import Refusal
 from gristbook.targets.conventions import (
     BOTTLE_SIZES,
     EXTRACT_ATTENUATION,
@@ -56,7 +57,7 @@ def packaging(
         return None
     warmest = warmest_since_it_ended(recipe.ferment)
     if warmest is None:
-        raise ValueError("carbonation needs a ferment step: its temperature says how much gas the beer still holds")
+        raise Refusal("carbonation needs a ferment step: its temperature says how much gas the beer still holds")
     residual = calc(carbonation.residual_carbon_dioxide, "gas left from fermentation", temperature=warmest.temperature)
     bottle = calc(
         pressure.bottle_pressure, "bottle pressure in warm storage", volumes=wanted.volumes, temperature=WARMEST_STORAGE

@@ -6,6 +6,7 @@ from gristbook.model.book import Book
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Expectation, Recipe
 from gristbook.problems import Problems, Severity, nearest
+from gristbook.refusal import Refusal
 from gristbook.targets.advice import Advice, advise
 from gristbook.targets.advice_rows import ROWS
 from gristbook.targets.cautions import carbonation_verdict
@@ -30,7 +31,7 @@ def plan_recipe(recipe: Recipe, book: Book, problems: Problems) -> Plan | None:
     before = len(problems.errors(recipe.place.path))
     try:
         figures = work_out(recipe, brewhouse, book.bitterness_model, book.colour_model, apply)
-    except ValueError as refusal:
+    except Refusal as refusal:
         problems.error(recipe.place, f"this cannot be brewed as written: {refusal}")
         return None
     cost = cost_of(recipe, figures, book.prices)

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from gristbook.equations import brew_day, extract, gravity, kettle, mending, sums, volumes
+from gristbook.refusal import Refusal
 from gristbook.targets.batches import frozen
 from gristbook.targets.batches.results import Adjustment, Remedy
 from gristbook.targets.conventions import DRIED_EXTRACT_VOLUME, STARTER_POTENTIAL
@@ -81,7 +82,7 @@ def _aim(plan: Mapping[str, Value]) -> Aim:
     wanted, volume = fixed("gravity after the boil", "SG"), fixed("volume at the end of the boil", "L")
     boil_off = plan.get(frozen.BOIL_OFF)
     if wanted is None or volume is None or boil_off is None or boil_off.unit != "L/h":
-        raise ValueError("the plan does not say what the kettle should hold")
+        raise Refusal("the plan does not say what the kettle should hold")
     topped_up = "top-up water" in plan
     return Aim(
         wanted,
@@ -106,7 +107,7 @@ def _at_the_end(plan: Mapping[str, Value], aim: Aim, step: Step, shown: Value, v
         return Kettle(held, volume)
     boiled = plan.get(frozen.BOILED)
     if boiled is None or boiled.unit != "min":
-        raise ValueError("the plan does not say how long it boils")
+        raise Refusal("the plan does not say how long it boils")
     end = apply(
         kettle.wort_in_kettle,
         "wort at the end of the boil, as it goes",
@@ -185,7 +186,7 @@ def _both(aim: Aim, held: Kettle) -> Iterator[Remedy]:
             gravity=aim.gravity,
             potential=STARTER_POTENTIAL,
         )
-    except ValueError:
+    except Refusal:
         return
     grown = _volume(held, None, None, more, aim)
     if grown.number <= aim.volume.number:

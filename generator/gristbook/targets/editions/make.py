@@ -9,6 +9,7 @@ from gristbook.model.book import Book
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.edition import Edition
 from gristbook.model.recipe import Recipe
+from gristbook.refusal import Refusal
 from gristbook.targets.chain import work_out
 from gristbook.targets.cost import cost_of
 from gristbook.targets.editions.rounding import rounded
@@ -101,7 +102,7 @@ def make(plan: Plan, edition: Edition, book: Book) -> MadeEdition | RefusedEditi
     """One edition of a recipe, or the reason why there is none."""
     try:
         return _made(plan, edition, book)
-    except ValueError as refusal:
+    except Refusal as refusal:
         return RefusedEdition(edition, str(refusal))
 
 
@@ -143,7 +144,7 @@ def brewhouse_for(edition: Edition, plan: Plan, book: Book) -> Brewhouse:
     mashed = edition.source == "grain" or (edition.source == "as written" and not _from_extract(plan))
     able = [b for b in book.brewhouses.values() if not mashed or b.mash != "none"]
     if not able:
-        raise ValueError("no brewhouse of this book has a mash")
+        raise Refusal("no brewhouse of this book has a mash")
     return min(able, key=lambda house: (abs(log(house.batch.number / batch.number)), house.name))
 
 
