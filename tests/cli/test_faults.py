@@ -21,7 +21,11 @@ from gristbook.targets.editions import make
 from .conftest import Ran
 
 HOUSE = Path(gristbook.__file__).parent
-OUT_OF_STEP = {("bounds.py", "side_by_side"), ("mash_ph.py", "_buffering"), ("runnings.py", "lauter_efficiency_batch_sparged")}
+OUT_OF_STEP = {
+    ("bounds.py", "side_by_side"),
+    ("mash_ph.py", "_buffering"),
+    ("runnings.py", "lauter_efficiency_batch_sparged"),
+}
 """Lists of unequal length, or none at all, are handed to an equation by us alone."""
 
 

@@ -14,15 +14,22 @@ class Files:
         self._files: dict[str, bytes] = {}
         self._places: dict[str, tuple[str, Place]] = {}
 
+    def claim(self, path: str, place: Place) -> bool:
+        """Whether the text at ``place`` may bring a file: nothing else has claimed it, or one that looks like it."""
+        first = self._places.setdefault(path.casefold(), (path, place))
+        if first != (path, place):
+            expected = f"another name: {first[1]} makes {first[0]}"
+            self._problems.error(place, f'"{path}" is made twice', expected=expected)
+        return first == (path, place)
+
+    def is_claimed(self, path: str) -> bool:
+        """Whether something brings a file, or one that looks like it."""
+        return path.casefold() in self._places
+
     def put(self, path: str, data: bytes, place: Place) -> None:
         """A file that the text at ``place`` brings."""
-        folded = path.casefold()
-        if folded in self._places:
-            other, first = self._places[folded]
-            self._problems.error(place, f'"{path}" is made twice', expected=f"another name: {first} makes {other}")
-            return
-        self._places[folded] = path, place
-        self._files[path] = data
+        if self.claim(path, place):
+            self._files[path] = data
 
     def put_once(self, path: str, data: bytes, place: Place) -> None:
         """A file that several pages may bring, as long as it is the same."""

@@ -28,12 +28,8 @@ from gristbook.site.addresses import way
 from gristbook.site.dates import dated
 from gristbook.site.pages import Page, Site
 from gristbook.site.prose import plain
+from gristbook.site.themes import assets
 from gristbook.site.words import capital
-
-_TEXTS = "learning/"
-"""The folder of a theme that holds texts: they become pages by another way."""
-
-_TEMPLATES = frozenset({".html", ".css"})
 
 
 class Broken(Exception):
@@ -49,22 +45,7 @@ class Renderer:
 
     def __init__(self, site: Site, theme: Path | None = None) -> None:
         self._site, self._theme = site, theme if theme and theme.is_dir() else None
-        ours = FileSystemLoader(themes())
-        loaders: list[BaseLoader] = [FileSystemLoader(self._theme)] if self._theme else []
-        self._jinja = Environment(
-            loader=ChoiceLoader([*loaders, ours, PrefixLoader({"": ours}, delimiter="!")]),
-            undefined=StrictUndefined,
-            autoescape=select_autoescape(["html", "svg", "xml"]),
-            trim_blocks=True,
-            lstrip_blocks=True,
-            keep_trailing_newline=True,
-            auto_reload=False,
-        )
-        self._jinja.filters["capital"] = capital
-        self._jinja.filters["plain"] = plain
-        self._jinja.filters["fingerprint"] = _fingerprint
-        self._jinja.filters["dated"] = dated
-        self._jinja.filters["curly"] = lambda words: words.replace("'", "’")
+        self._jinja = environment(self._theme)
 
     def page(self, page: Page) -> bytes:
         """One page as HTML.
@@ -89,14 +70,9 @@ class Renderer:
         """
         found: dict[str, bytes] = {}
         for folder in (themes(), self._theme):
-            for path in sorted(folder.rglob("*")) if folder else ():
-                name = path.relative_to(folder).as_posix() if folder else ""
-                if name.startswith(_TEXTS):
-                    continue
-                if path.is_file() and path.suffix not in _TEMPLATES and not path.name.startswith("."):
-                    found[name] = path.read_bytes()
-                elif path.is_file() and path.suffix == ".css":
-                    found[name] = self._rendered(name, {"site": self._site})
+            for name, path in assets(folder).items() if folder else ():
+                is_sheet = path.suffix == ".css"
+                found[name] = self._rendered(name, {"site": self._site}) if is_sheet else path.read_bytes()
         return found
 
     def _rendered(self, template: str, context: dict[str, object]) -> bytes:
@@ -126,6 +102,27 @@ class Renderer:
             inside = Path(file).relative_to(self._theme).as_posix()
             return Broken(f"theme/{inside}", line, str(fault))
         return fault
+
+
+def environment(theme: Path | None) -> Environment:
+    """Our templates, those of a theme laid over them, and what may be said in them."""
+    ours = FileSystemLoader(themes())
+    loaders: list[BaseLoader] = [FileSystemLoader(theme)] if theme else []
+    made = Environment(
+        loader=ChoiceLoader([*loaders, ours, PrefixLoader({"": ours}, delimiter="!")]),
+        undefined=StrictUndefined,
+        autoescape=select_autoescape(["html", "svg", "xml"]),
+        trim_blocks=True,
+        lstrip_blocks=True,
+        keep_trailing_newline=True,
+        auto_reload=False,
+    )
+    made.filters["capital"] = capital
+    made.filters["plain"] = plain
+    made.filters["fingerprint"] = _fingerprint
+    made.filters["dated"] = dated
+    made.filters["curly"] = lambda words: words.replace("'", "’")
+    return made
 
 
 def _fingerprint(block: str) -> str:

@@ -91,11 +91,16 @@ class RefusedEdition:
 
 
 def editions_of(plan: Plan, book: Book) -> tuple[MadeEdition | RefusedEdition, ...]:
-    """The editions that a recipe gets: the book's, less what it drops, and its own."""
+    """The editions that a recipe gets, each made or refused."""
+    return tuple(make(plan, edition, book) for edition in wanted(plan, book))
+
+
+def wanted(plan: Plan, book: Book) -> tuple[Edition, ...]:
+    """The editions that a recipe should get: the book's, less what it drops, and its own."""
     recipe = plan.recipe
     dropped = {edition.slug for edition in recipe.dropped}
-    wanted = {e.slug: e for e in (*book.editions, *recipe.editions) if e.slug not in dropped}
-    return tuple(make(plan, edition, book) for edition in wanted.values() if not _is_home(edition, plan))
+    found = {e.slug: e for e in (*book.editions, *recipe.editions) if e.slug not in dropped}
+    return tuple(edition for edition in found.values() if not _is_home(edition, plan))
 
 
 def make(plan: Plan, edition: Edition, book: Book) -> MadeEdition | RefusedEdition:
