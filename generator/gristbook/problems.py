@@ -2,10 +2,15 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from difflib import get_close_matches
 from enum import Enum
+from itertools import chain
+
+QUOTED = 200
+"""Letters of an author's text that a message quotes."""
 
 
 class Severity(Enum):
@@ -39,44 +44,68 @@ class Problem:
     severity: Severity = Severity.ERROR
 
     def __str__(self) -> str:
-        words = f"{self.place}: {self.severity.value}: {self.what}"
+        words = f"{self.place}: {self.severity.value}: {_short(self.what)}"
         if self.within and self.within not in self.what:
-            words += f' in "{self.within}"'
+            words += f' in "{_short(self.within)}"'
         if self.expected:
-            words += f"; expected {self.expected}"
+            words += f"; expected {_short(self.expected)}"
         if self.suggestion:
-            words += f'; did you mean "{self.suggestion}"?'
-        return words
+            words += f'; did you mean "{_short(self.suggestion)}"?'
+        return "".join(letter if letter.isprintable() else _spelled(letter) for letter in words)
+
+
+def _short(words: str) -> str:
+    """Words with whatever they quote of an author's text, and they themselves, cut to what one reads."""
+    quoted = re.sub(r'"([^"]*)"', lambda match: f'"{_cut(match[1], QUOTED)}"', words)
+    return _cut(quoted, 2 * QUOTED if quoted != words or '"' in words else QUOTED)
+
+
+def _cut(words: str, most: int) -> str:
+    return words if len(words) <= most else f"{words[: most - 1]}…"
+
+
+def _spelled(letter: str) -> str:
+    """A letter that does not print, as it is written in a program: it could tell a terminal to do things."""
+    return letter.encode("unicode_escape").decode()
 
 
 class Problems:
-    """The collector: every reader adds to it, nobody stops at the first."""
+    """The collector: every reader adds to it, nobody stops at the first. What is filed twice counts once."""
 
     def __init__(self) -> None:
-        self._found: list[Problem] = []
+        self._found: dict[Problem, None] = {}
+        self._errors: dict[str, list[Problem]] = {}
+
+    def _file(self, problem: Problem) -> None:
+        if problem in self._found:
+            return
+        self._found[problem] = None
+        if problem.severity is Severity.ERROR:
+            self._errors.setdefault(problem.place.path, []).append(problem)
 
     def error(self, place: Place, what: str, *, within: str = "", expected: str = "", suggestion: str = "") -> None:
         """File an error: the recipe it stands in will not be published."""
-        self._found.append(Problem(place, what, within, expected, suggestion))
+        self._file(Problem(place, what, within, expected, suggestion))
 
     def warning(self, place: Place, what: str, *, within: str = "", expected: str = "", suggestion: str = "") -> None:
         """File a warning: advice that stops nothing."""
-        self._found.append(Problem(place, what, within, expected, suggestion, Severity.WARNING))
+        self._file(Problem(place, what, within, expected, suggestion, Severity.WARNING))
 
     def __iter__(self) -> Iterator[Problem]:
         """All problems once each, in the order of the files."""
-        return iter(sorted(set(self._found), key=lambda problem: (problem.place, problem.what)))
+        return iter(sorted(self._found, key=_order))
 
     def __len__(self) -> int:
-        return len(set(self._found))
+        return len(self._found)
 
     def errors(self, path: str | None = None) -> list[Problem]:
         """The errors, of one file where ``path`` is given."""
-        return [
-            problem
-            for problem in self
-            if problem.severity is Severity.ERROR and (path is None or problem.place.path == path)
-        ]
+        found = chain.from_iterable(self._errors.values()) if path is None else self._errors.get(path, ())
+        return sorted(found, key=_order)
+
+
+def _order(problem: Problem) -> tuple[Place, str]:
+    return problem.place, problem.what
 
 
 def nearest(word: str, known: Iterable[str]) -> str:

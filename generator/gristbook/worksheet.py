@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Container, Iterator, Mapping
 from dataclasses import dataclass, field, replace
-from math import inf, isfinite, sqrt
+from math import inf, isfinite, nan, sqrt
 from typing import Protocol, TypeAlias, TypeVar, cast
 
 from gristbook.equations.registry import Equation, about
@@ -18,6 +18,9 @@ from gristbook.refusal import Refusal
 
 NINE_IN_TEN = 1.6448536269514722
 """Standard deviations to each side of the middle that hold nine values in ten of a normal distribution."""
+
+FEW = 50
+"""Members of a list that doubts are carried through one by one; a longer list's all at once."""
 
 LEAST_DOUBT = 1e-10
 """A doubt that moves a number by a smaller share than this is what the slopes' arithmetic leaves behind."""
@@ -266,6 +269,10 @@ def _carried(
     """The doubts of the result: each input's doubts times the equation's slope in that input."""
     total: dict[str, float] = {}
     for name, value in inputs:
+        if isinstance(value, tuple) and len(value) > FEW:
+            for doubt, size in _along(equation, numbers, name, value, centre):
+                total[doubt] = total.get(doubt, 0.0) + size
+            continue
         for index, member in enumerate(value if isinstance(value, tuple) else (value,)):
             if member.doubts:
                 slope = _slope(equation, numbers, name, index, member, centre)
@@ -273,6 +280,39 @@ def _carried(
                     total[doubt] = total.get(doubt, 0.0) + slope * size
     noise = LEAST_DOUBT * abs(centre)
     return tuple(sorted((doubt, size) for doubt, size in total.items() if abs(size) > noise))
+
+
+def _along(
+    equation: Callable[..., float],
+    numbers: Mapping[str, float | tuple[float, ...]],
+    name: str,
+    members: tuple[Value, ...],
+    centre: float,
+) -> Iterator[tuple[str, float]]:
+    """What each doubt of a long list does to the result, all members moved by it at once.
+
+    One after another would work the equation out for every member over the whole list: a book of a thousand lines
+    would take a million.
+    """
+    shares: dict[str, list[tuple[int, float]]] = {}
+    for index, member in enumerate(members):
+        for doubt, size in member.doubts:
+            shares.setdefault(doubt, []).append((index, size))
+    whole = numbers[name]
+
+    def at(shift: float) -> float:
+        moved = list(whole) if isinstance(whole, tuple) else [whole]
+        for index, size in shares[doubt]:
+            moved[index] += shift * size
+        try:
+            return equation(**{**numbers, name: tuple(moved)})
+        except (ValueError, ArithmeticError):
+            return nan
+
+    for doubt in shares:
+        above, below = at(1e-3) - centre, centre - at(-1e-3)
+        sizes = [side / 1e-3 for side in (above, below) if isfinite(side)]
+        yield doubt, sum(sizes) / len(sizes) if sizes else 0.0
 
 
 def _slope(

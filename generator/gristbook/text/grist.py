@@ -144,7 +144,7 @@ def _malts_named(line: Line, desk: Desk) -> Match[records.Malt]:
     if colour is None:
         return match
     lovibond = colour.number if colour.base == "°L" else (colour.number + 1.2) / 2.65
-    return Match((min(match.found, key=lambda record: abs(record.colour.typical - lovibond)),), match.nearest)
+    return Match((min(match.found, key=lambda record: abs(record.colour.typical - lovibond)),))
 
 
 def _elsewhere(name: str, what: str, desk: Desk) -> str:
