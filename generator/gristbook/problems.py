@@ -8,9 +8,14 @@ from dataclasses import dataclass
 from difflib import get_close_matches
 from enum import Enum
 from itertools import chain
+from unicodedata import category
 
 QUOTED = 200
 """Letters of an author's text that a message quotes."""
+
+
+UNSHOWN = frozenset({"Cc", "Cf", "Cs", "Zl", "Zp"})
+"""Kinds of letters that nobody sees, and that may make a terminal do things, or show others in another order."""
 
 
 class Severity(Enum):
@@ -46,26 +51,25 @@ class Problem:
     def __str__(self) -> str:
         words = f"{self.place}: {self.severity.value}: {_short(self.what)}"
         if self.within and self.within not in self.what:
-            words += f' in "{_short(self.within)}"'
+            words += f' in "{_cut(self.within)}"'
         if self.expected:
             words += f"; expected {_short(self.expected)}"
         if self.suggestion:
-            words += f'; did you mean "{_short(self.suggestion)}"?'
-        return "".join(letter if letter.isprintable() else _spelled(letter) for letter in words)
+            words += f'; did you mean "{_cut(self.suggestion)}"?'
+        return "".join(_spelled(letter) if category(letter) in UNSHOWN else letter for letter in words)
 
 
 def _short(words: str) -> str:
-    """Words with whatever they quote of an author's text, and they themselves, cut to what one reads."""
-    quoted = re.sub(r'"([^"]*)"', lambda match: f'"{_cut(match[1], QUOTED)}"', words)
-    return _cut(quoted, 2 * QUOTED if quoted != words or '"' in words else QUOTED)
+    """Words with what they quote of an author's text cut to what one reads."""
+    return _cut(re.sub(r'"([^"]*)"', lambda match: f'"{_cut(match[1])}"', words), 4 * QUOTED)
 
 
-def _cut(words: str, most: int) -> str:
+def _cut(words: str, most: int = QUOTED) -> str:
     return words if len(words) <= most else f"{words[: most - 1]}…"
 
 
 def _spelled(letter: str) -> str:
-    """A letter that does not print, as it is written in a program: it could tell a terminal to do things."""
+    """A letter as it is written in a program."""
     return letter.encode("unicode_escape").decode()
 
 

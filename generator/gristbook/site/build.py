@@ -69,7 +69,7 @@ def make_site(
     news = dated([beer.home.plan for beer in beers]) if site.address else ()
     site = replace(site, feed=at.FEED if news else "")
     written = outline(book, plans, [it.batch for it in batches], files, problems, folder=folder, theme=theme)
-    renderer = Renderer(site, theme)
+    renderer = Renderer(site, theme, sound=written.theme_is_sound)
     try:
         for path, data in renderer.assets().items():
             files.put(path, data, Place("theme"))

@@ -41,9 +41,10 @@ class Broken(Exception):
 
 
 class Renderer:
-    """Renders the pages of one site."""
+    """Renders the pages of one site; ``sound`` tells whether the theme's templates can be read at all."""
 
-    def __init__(self, site: Site, theme: Path | None = None) -> None:
+    def __init__(self, site: Site, theme: Path | None = None, *, sound: bool = True) -> None:
+        self._sound = sound
         self._site, self._theme = site, theme if theme and theme.is_dir() else None
         self._jinja = environment(self._theme)
 
@@ -81,6 +82,8 @@ class Renderer:
         except TemplateSyntaxError as fault:
             raise self._broken(fault, fault.filename or "", fault.lineno) from fault
         except Exception as fault:
+            if not self._sound:
+                raise Broken("theme", 1, str(fault)) from fault
             where = self._last_line_of_ours_or_theirs(fault)
             if isinstance(fault, TemplateError) or where[0]:
                 raise self._broken(fault, *where) from fault

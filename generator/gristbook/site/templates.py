@@ -17,6 +17,7 @@ from jinja2 import Environment, TemplateSyntaxError, nodes
 
 from gristbook.problems import Place, Problems, nearest
 from gristbook.reading.files import read_text, themes
+from gristbook.reading.tree import is_text
 from gristbook.site.pages import Page, Site
 from gristbook.site.render import environment
 from gristbook.site.themes import templates
@@ -53,10 +54,12 @@ def is_sound(theme: Path, problems: Problems) -> bool:
     for name in own:
         source = read_text(theme, name, problems, shown_as=SHOWN)
         try:
-            if source is not None:
-                found[name] = _taken_apart(jinja, source)
+            if source is not None and is_text(source, f"{SHOWN}/{name}", problems):
+                found[name] = _taken_apart(jinja.parse(source))
         except TemplateSyntaxError as fault:
-            problems.error(Place(f"{SHOWN}/{name}", fault.lineno), fault.message or "this cannot be read")
+            problems.error(Place(f"{SHOWN}/{name}", fault.lineno), fault.message or "this is no template")
+        except (RecursionError, ValueError):  # its reader's own bounds
+            problems.error(Place(f"{SHOWN}/{name}"), "this nests too deeply, or holds too long a number")
     for name in own.keys() & found.keys():
         _Check(f"{SHOWN}/{name}", name, found, jinja, problems).all()
     return len(problems) == before
@@ -66,12 +69,11 @@ def is_sound(theme: Path, problems: Problems) -> bool:
 def _ours() -> Mapping[str, _Template]:
     """Our own templates: by their names, and by those that stay theirs when an author's is laid over them."""
     jinja = environment(None)
-    found = {name: _taken_apart(jinja, path.read_text("utf-8")) for name, path in templates(themes()).items()}
+    found = {name: _taken_apart(jinja.parse(path.read_text("utf-8"))) for name, path in templates(themes()).items()}
     return found | {f"!{name}": template for name, template in found.items()}
 
 
-def _taken_apart(jinja: Environment, source: str) -> _Template:
-    tree = jinja.parse(source)
+def _taken_apart(tree: nodes.Template) -> _Template:
     gives = {it.name for it in tree.find_all(nodes.Name) if it.ctx != "load"}
     gives |= {it.name for it in tree.find_all(nodes.Macro)} | {it.target for it in tree.find_all(nodes.Import)}
     for imported in tree.find_all(nodes.FromImport):
