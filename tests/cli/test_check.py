@@ -193,3 +193,11 @@ def test_a_check_draws_nothing_and_writes_nothing(book: Path, run: Callable[...,
     before = sorted(path for path in book.rglob("*"))
     assert run("check", "book").status == cli.FINE
     assert sorted(path for path in book.rglob("*")) == before
+
+
+def test_a_file_of_a_theme_that_is_not_there_is_a_problem_to_both(book: Path, run: Callable[..., Ran]) -> None:
+    (book / "theme").mkdir()
+    (book / "theme" / "logo.png").symlink_to("/proc/self/mem")  # a file that nobody can read, not even root
+    status, checked = problems_of(run, "check", "book")
+    assert (status, checked) == problems_of(run, "build", "book", "--out", "out")
+    assert "book/theme/logo.png:1:1: error: this file cannot be read" in "\n".join(checked)

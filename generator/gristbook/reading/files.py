@@ -15,12 +15,12 @@ def themes() -> Path:
     return packed if packed.is_dir() else home.parents[1] / "themes"
 
 
-def read_text(folder: Path, name: str, problems: Problems, *, expected: str = "", shown_as: str = "") -> str | None:
+def read_text(folder: Path, name: str, problems: Problems, *, expected: str = "", shown: str = "") -> str | None:
     """The text of the file ``name`` in a folder; `None` with a problem filed where it is missing or no text.
 
-    ``expected`` says what the file begins with, for an author who has none yet; ``shown_as`` the folder as he types it.
+    ``expected`` says what the file begins with, for an author who has none yet; ``shown`` the file as he types it.
     """
-    place = Place(f"{shown_as}/{name}" if shown_as else name)
+    place = Place(shown or name)
     try:
         return (folder / name).read_text(encoding="utf-8-sig")
     except FileNotFoundError:

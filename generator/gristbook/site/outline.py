@@ -67,9 +67,8 @@ def outline(
     """
     sound = True
     if theme is not None and theme.is_dir():
-        for name, file in assets(theme).items():
-            files.put(name, file.read_bytes(), Place("theme"))
-        sound = not templates(theme) or _sound(theme, problems)
+        read = [_put(name, file, files, problems) for name, file in assets(theme).items()]
+        sound = (not templates(theme) or _sound(theme, problems)) and all(read)
     glossary = Glossary(book.learning.terms if book.learning else ())
     brewed = {batch.place.path: _batch(batch).page for batch in batches}
     links, album = Links(book, plans, glossary, brewed), Album(files.put_once, problems)
@@ -78,6 +77,16 @@ def outline(
     for path, place in chain(_of_beers(book, plans), _of_batches(batches), _of_book(book, plans, bool(batches))):
         files.claim(path, place)
     return Outline(written, desk, sound)
+
+
+def _put(name: str, file: Path, files: Files, problems: Problems) -> bool:
+    """Whether a file of the theme could be read; it is among the site's then."""
+    try:
+        files.put(name, file.read_bytes(), Place("theme"))
+    except OSError as fault:
+        problems.error(Place(f"theme/{name}"), f"this file cannot be read: {fault.strerror}")
+        return False
+    return True
 
 
 def _sound(theme: Path, problems: Problems) -> bool:

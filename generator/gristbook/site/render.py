@@ -73,7 +73,10 @@ class Renderer:
         for folder in (themes(), self._theme):
             for name, path in assets(folder).items() if folder else ():
                 is_sheet = path.suffix == ".css"
-                found[name] = self._rendered(name, {"site": self._site}) if is_sheet else path.read_bytes()
+                try:
+                    found[name] = self._rendered(name, {"site": self._site}) if is_sheet else path.read_bytes()
+                except OSError as fault:
+                    raise Broken(f"theme/{name}", 1, f"this file cannot be read: {fault.strerror}") from fault
         return found
 
     def _rendered(self, template: str, context: dict[str, object]) -> bytes:

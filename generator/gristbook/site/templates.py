@@ -52,7 +52,7 @@ def is_sound(theme: Path, problems: Problems) -> bool:
     before, jinja, found = len(problems), environment(theme), dict(_ours())
     own = templates(theme)
     for name in own:
-        source = read_text(theme, name, problems, shown_as=SHOWN)
+        source = read_text(theme.parent, f"{theme.name}/{name}", problems, shown=f"{SHOWN}/{name}")
         try:
             if source is not None and is_text(source, f"{SHOWN}/{name}", problems):
                 found[name] = _taken_apart(jinja.parse(source))

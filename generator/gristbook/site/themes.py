@@ -24,5 +24,5 @@ def templates(theme: Path) -> Mapping[str, Path]:
 def _files(theme: Path) -> Iterator[tuple[str, Path]]:
     for path in sorted(theme.rglob("*")):
         name = path.relative_to(theme).as_posix()
-        if path.is_file() and not name.startswith(TEXTS) and not path.name.startswith("."):
+        if path.is_file() and not name.startswith((TEXTS, ".")) and "/." not in name:
             yield name, path
