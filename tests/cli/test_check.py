@@ -3,19 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import fields, is_dataclass
+from dataclasses import dataclass, fields, is_dataclass
 from inspect import getmembers
 from pathlib import Path
 
 import pytest
 from PIL import Image
 
-from gristbook import cli
-from gristbook.charts import FolderCache
+from gristbook import charts, cli
+from gristbook.charts import MemoryCache
 from gristbook.problems import Problems
 from gristbook.site.build import make_site
 from gristbook.site.files import Files
 from gristbook.site.outline import outline
+from gristbook.site.pages import Page
 from gristbook.site.render import Renderer
 from gristbook.site.templates import _words_of_views
 from gristbook.targets.batches.brewed import brewed
@@ -84,6 +85,14 @@ HOSTILE: dict[str, tuple[dict[str, str], str]] = {
 }
 
 
+CHARTS = MemoryCache()
+
+
+@pytest.fixture(autouse=True)
+def charts_are_drawn_once(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(charts, "FolderCache", lambda _: CHARTS)
+
+
 def problems_of(run: Callable[..., Ran], *words: str) -> tuple[int, list[str]]:
     ran = run(*words)
     return ran.status, [line for line in ran.err.splitlines() if line != "nothing was written"]
@@ -92,6 +101,8 @@ def problems_of(run: Callable[..., Ran], *words: str) -> tuple[int, list[str]]:
 @pytest.mark.parametrize("slip", HOSTILE)
 def test_a_check_finds_what_a_build_finds(slip: str, book: Path, run: Callable[..., Ran]) -> None:
     files, told = HOSTILE[slip]
+    if not any("learning" in name for name in files):
+        write(book, {"book.yaml": "learning: no\n" + (book / "book.yaml").read_text("utf-8")})
     write(book, files)
     status, checked = problems_of(run, "check", "book")
     built = problems_of(run, "build", "book", "--out", "out")
@@ -134,12 +145,31 @@ SOUND: dict[str, dict[str, str]] = {
 
 @pytest.mark.parametrize("kind", SOUND)
 def test_a_sound_theme_is_sound_to_both(kind: str, book: Path, run: Callable[..., Ran]) -> None:
-    write(book, {"book.yaml": "+address: https://example.org/\n", **SOUND[kind]})
+    write(book, {"book.yaml": "+learning: no\naddress: https://example.org/\n", **SOUND[kind]})
     checked, built = problems_of(run, "check", "book"), problems_of(run, "build", "book", "--out", "out")
     assert checked == built == (cli.FINE, [])
 
 
-def test_the_same_holds_for_the_demo_and_every_file_was_foreseen(tmp_path: Path) -> None:
+@dataclass(frozen=True)
+class Made:
+    """The demo as a check and as a build see it: what each found wrong, the files that were made, the pages' views."""
+
+    checked: Problems
+    built: Problems
+    claimed: Files
+    paths: set[str]
+    views: set[type]
+
+
+@pytest.fixture(scope="module")
+def demo() -> Made:
+    """No page is rendered: here it is asked which there are, and what they would be given."""
+    views: set[type] = set()
+
+    def seen(_: Renderer, page: Page) -> bytes:
+        views.add(type(page.view))
+        return b""
+
     checked, built = Problems(), Problems()
     book = read_book(DEMO, checked)
     assert book is not None
@@ -147,36 +177,26 @@ def test_the_same_holds_for_the_demo_and_every_file_was_foreseen(tmp_path: Path)
     plans = plan_book(done.book, checked)
     files = Files(checked)
     outline(done.book, plans, [it.batch for it in done.batches], files, checked, folder=DEMO)
-    cache = FolderCache(tmp_path)
-    made = make_site(done.book, plans, built, cache, folder=DEMO, batches=done.batches, lessons=done.lessons)
-    assert list(checked) == list(built) == []
-    unforeseen = {path for path in made if not files.is_claimed(path)}
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(Renderer, "page", seen)
+        made = make_site(done.book, plans, built, CHARTS, folder=DEMO, batches=done.batches, lessons=done.lessons)
+    return Made(checked, built, files, set(made), views)
+
+
+def test_the_same_holds_for_the_demo_and_every_file_was_foreseen(demo: Made) -> None:
+    assert list(demo.checked) == list(demo.built) == []
+    unforeseen = {path for path in demo.paths if not demo.claimed.is_claimed(path)}
     shared = ("ingredients/", "styles/", "brewhouses/")
     ours = {"style.css", "units.js", "icon.svg", "sitemap.xml", "robots.txt"}
     assert {path for path in unforeseen if not path.startswith(shared)} <= ours
 
 
-def test_a_check_knows_every_word_of_every_view(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    views: set[type] = set()
-
-    def seen(self: Renderer, page: object) -> bytes:
-        views.add(type(page.view))  # type: ignore[attr-defined]
-        return b""
-
-    monkeypatch.setattr(Renderer, "page", seen)
-    problems = Problems()
-    book = read_book(DEMO, problems)
-    assert book is not None
-    done = brewed(book, problems)
-    plans = plan_book(done.book, problems)
-    cache = FolderCache(tmp_path)
-    make_site(done.book, plans, problems, cache, folder=DEMO, batches=done.batches, lessons=done.lessons)
-    assert len(views) > 12
-    for view in views - {dict}:
+def test_a_check_knows_every_word_of_every_view(demo: Made) -> None:
+    assert len(demo.views) > 12
+    for view in demo.views - {dict}:
         assert is_dataclass(view)
-        words = {field.name for field in fields(view)} | {
-            name for name, what in getmembers(view) if isinstance(what, property)
-        }
+        words = {field.name for field in fields(view)}
+        words |= {name for name, what in getmembers(view) if isinstance(what, property)}
         assert words <= _words_of_views(), view
 
 

@@ -16,12 +16,21 @@ import pytest
 from bs4 import BeautifulSoup
 from PIL import Image
 
-from gristbook import cli
+from gristbook import charts, cli
+from gristbook.charts import MemoryCache
 
 from .hostile import WORDS, files, lay, mutated
 
 EXAMPLES = int(os.environ.get("GRISTBOOK_EXAMPLES", "150"))
 SCHEMES = {"", "http", "https", "mailto", "tel"}
+
+
+CHARTS = MemoryCache()
+
+
+@pytest.fixture(autouse=True)
+def charts_are_drawn_once(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(charts, "FolderCache", lambda _: CHARTS)
 
 
 def run(capsys: pytest.CaptureFixture[str], *words: str) -> tuple[int, str]:
