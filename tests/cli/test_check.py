@@ -70,7 +70,7 @@ HOSTILE: dict[str, tuple[dict[str, str], str]] = {
         "theme/learning/of-hops.md:2:1: warning: a link that leads nowhere",
     ),
     "a page called as a recipe": ({"pages/bitter.md": "---\ntitle: B\n---\n"}, "is made twice"),
-    "a page called as one of ours": ({"pages/sources.md": "---\ntitle: S\n---\n"}, "is made twice"),
+    "a page called as one of ours": ({"pages/sources.md": "---\ntitle: S\n---\n"}, "sources"),
     "a recipe called as another": ({"Mild.md": "---\ntitle: M\n---\n"}, "malts"),
     "a file of the theme in a page's place": (
         {"theme/bitter/figures.json": "{}"},
