@@ -66,7 +66,7 @@ def test_every_file_that_a_developer_is_told_of_is_there() -> None:
             assert any(next(home.glob(path.rstrip("/")), None) for home in homes), path
 
 
-THE_READERS_OWN = {"site/", "site/index.html", "theme/", "pantry/"}
+THE_READERS_OWN = {"site/", "site/index.html", "theme/", "theme/learning/", "pantry/"}
 """What a reader has, or gets by the README's commands."""
 
 

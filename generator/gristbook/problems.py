@@ -2,10 +2,20 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from difflib import get_close_matches
 from enum import Enum
+from itertools import chain
+from unicodedata import category
+
+QUOTED = 200
+"""Letters of an author's text that a message quotes."""
+
+
+UNSHOWN = frozenset({"Cc", "Cf", "Cs", "Zl", "Zp"})
+"""Kinds of letters that nobody sees, and that may make a terminal do things, or show others in another order."""
 
 
 class Severity(Enum):
@@ -43,21 +53,43 @@ class Problem:
     safety: bool = False
 
     def __str__(self) -> str:
-        words = f"{self.place}: {self.severity.value}: {self.what}"
+        words = f"{self.place}: {self.severity.value}: {_short(self.what)}"
         if self.within and self.within not in self.what:
-            words += f' in "{self.within}"'
+            words += f' in "{_cut(self.within)}"'
         if self.expected:
-            words += f"; expected {self.expected}"
+            words += f"; expected {_short(self.expected)}"
         if self.suggestion:
-            words += f'; did you mean "{self.suggestion}"?'
-        return words
+            words += f'; did you mean "{_cut(self.suggestion)}"?'
+        return "".join(_spelled(letter) if category(letter) in UNSHOWN else letter for letter in words)
+
+
+def _short(words: str) -> str:
+    """Words with what they quote of an author's text cut to what one reads."""
+    return _cut(re.sub(r'"([^"]*)"', lambda match: f'"{_cut(match[1])}"', words), 4 * QUOTED)
+
+
+def _cut(words: str, most: int = QUOTED) -> str:
+    return words if len(words) <= most else f"{words[: most - 1]}…"
+
+
+def _spelled(letter: str) -> str:
+    """A letter as it is written in a program."""
+    return letter.encode("unicode_escape").decode()
 
 
 class Problems:
-    """The collector: every reader adds to it, nobody stops at the first."""
+    """The collector: every reader adds to it, nobody stops at the first. What is filed twice counts once."""
 
     def __init__(self) -> None:
-        self._found: list[Problem] = []
+        self._found: dict[Problem, None] = {}
+        self._errors: dict[str, list[Problem]] = {}
+
+    def _file(self, problem: Problem) -> None:
+        if problem in self._found:
+            return
+        self._found[problem] = None
+        if problem.severity is Severity.ERROR:
+            self._errors.setdefault(problem.place.path, []).append(problem)
 
     def error(
         self,
@@ -70,26 +102,27 @@ class Problems:
         safety: bool = False,
     ) -> None:
         """File an error: the recipe it stands in will not be published; one of ``safety`` takes down what was."""
-        self._found.append(Problem(place, what, within, expected, suggestion, safety=safety))
+        self._file(Problem(place, what, within, expected, suggestion, safety=safety))
 
     def warning(self, place: Place, what: str, *, within: str = "", expected: str = "", suggestion: str = "") -> None:
         """File a warning: advice that stops nothing."""
-        self._found.append(Problem(place, what, within, expected, suggestion, Severity.WARNING))
+        self._file(Problem(place, what, within, expected, suggestion, Severity.WARNING))
 
     def __iter__(self) -> Iterator[Problem]:
         """All problems once each, in the order of the files."""
-        return iter(sorted(set(self._found), key=lambda problem: (problem.place, problem.what)))
+        return iter(sorted(self._found, key=_order))
 
     def __len__(self) -> int:
-        return len(set(self._found))
+        return len(self._found)
 
     def errors(self, path: str | None = None) -> list[Problem]:
         """The errors, of one file where ``path`` is given."""
-        return [
-            problem
-            for problem in self
-            if problem.severity is Severity.ERROR and (path is None or problem.place.path == path)
-        ]
+        found = chain.from_iterable(self._errors.values()) if path is None else self._errors.get(path, ())
+        return sorted(found, key=_order)
+
+
+def _order(problem: Problem) -> tuple[Place, str]:
+    return problem.place, problem.what
 
 
 def nearest(word: str, known: Iterable[str]) -> str:

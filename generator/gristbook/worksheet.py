@@ -14,12 +14,11 @@ from typing import Protocol, TypeAlias, TypeVar, cast
 
 from gristbook.equations.registry import Equation, about
 from gristbook.problems import Place
+from gristbook.refusal import Refusal
+from gristbook.slopes import carried
 
 NINE_IN_TEN = 1.6448536269514722
 """Standard deviations to each side of the middle that hold nine values in ten of a normal distribution."""
-
-LEAST_DOUBT = 1e-10
-"""A doubt that moves a number by a smaller share than this is what the slopes' arithmetic leaves behind."""
 
 _NOT_BELOW_NOTHING = (
     *("ratio", "kg", "g", "mg", "mg/L", "mEq/kg", "L", "mL", "min", "d", "°Lintner"),
@@ -186,7 +185,7 @@ def apply(equation: Callable[..., float], label: str, /, **values: Operand) -> V
     raw = worked(equation, numbers, label)
     result, clipped = bounded(raw, record.gives)
     held = (Note("held to", (result,), record.gives, f", the {clipped} there can be"),) if clipped else ()
-    notes, doubts = (*_beyond(inputs, record), *held), _carried(equation, numbers, inputs, raw)
+    notes, doubts = (*_beyond(inputs, record), *held), carried(equation, numbers, inputs, raw)
     metric = record.metric or any(it.metric and it.unit == record.gives for it in _each(inputs))
     return Derived(result, record.gives, label, doubts, record, inputs, notes, metric=metric)
 
@@ -235,10 +234,13 @@ def _numbers(value: Value | tuple[Value, ...]) -> float | tuple[float, ...]:
 
 
 def worked(equation: Callable[..., float], numbers: Mapping[str, float | tuple[float, ...]], label: str) -> float:
-    """An equation's own number; `ValueError` where it is none."""
-    result = equation(**numbers)
+    """An equation's own number; a `Refusal` where it is none, or more than a computer counts to."""
+    try:
+        result = equation(**numbers)
+    except ArithmeticError:
+        result = inf
     if not isfinite(result):
-        raise ValueError(f"{label} has no number that is finite")
+        raise Refusal(f"{label} has no number that is finite")
     return result
 
 
@@ -259,62 +261,3 @@ def _beyond(inputs: tuple[tuple[str, Value | tuple[Value, ...]], ...], record: E
             if valid and not valid.holds(member.number):
                 words = f"{member.label} is beyond the source's range,"
                 yield Note(words, (valid.low, valid.high), member.unit, f": {valid.reason}")
-
-
-def _carried(
-    equation: Callable[..., float],
-    numbers: Mapping[str, float | tuple[float, ...]],
-    inputs: tuple[tuple[str, Value | tuple[Value, ...]], ...],
-    centre: float,
-) -> tuple[tuple[str, float], ...]:
-    """The doubts of the result: each input's doubts times the equation's slope in that input."""
-    total: dict[str, float] = {}
-    for name, value in inputs:
-        for index, member in enumerate(value if isinstance(value, tuple) else (value,)):
-            if member.doubts:
-                slope = _slope(equation, numbers, name, index, member, centre)
-                for doubt, size in member.doubts:
-                    total[doubt] = total.get(doubt, 0.0) + slope * size
-    return tuple(sorted((doubt, size) for doubt, size in total.items() if abs(size) > LEAST_DOUBT * abs(centre)))
-
-
-def _slope(
-    equation: Callable[..., float],
-    numbers: Mapping[str, float | tuple[float, ...]],
-    name: str,
-    index: int,
-    member: Value,
-    centre: float,
-) -> float:
-    """Central difference; one-sided where the equation refuses the other side.
-
-    At the edge of a band of a table, a small step would take the whole jump for a slope: there the step is the spread.
-    """
-    step = max(1e-3 * member.spread, 1e-9 * abs(member.number))
-
-    def at(shift: float) -> float | None:
-        whole = numbers[name]
-        moved = (
-            tuple(x + shift if i == index else x for i, x in enumerate(whole))
-            if isinstance(whole, tuple)
-            else whole + shift
-        )
-        try:
-            result = equation(**{**numbers, name: moved})
-        except ValueError:
-            return None
-        return result if isfinite(result) else None
-
-    above, below = at(step), at(-step)
-    if above is not None and below is not None:
-        up, down = above - centre, centre - below
-        if abs(up - down) > 0.5 * max(abs(up), abs(down)):  # a kink, a peak, or a jump
-            far_up, far_down = at(member.spread), at(-member.spread)
-            if far_up is not None and far_down is not None:
-                changes = max(far_up, centre, far_down) - min(far_up, centre, far_down)
-                if abs(up + down) > 0.1 * changes:  # of a whole spread's change in a thousandth of it
-                    return (far_up - far_down) / (2 * member.spread)
-        return (above - below) / (2 * step)
-    if above is not None:
-        return (above - centre) / step
-    return (centre - below) / step if below is not None else 0.0

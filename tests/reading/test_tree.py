@@ -93,8 +93,16 @@ def test_thousands_of_brackets_are_a_problem_and_no_crash() -> None:
 @pytest.mark.parametrize("letter", ["\x00", "\x07", "\x1b", "\ufffe", "\x7f"])
 def test_a_letter_that_is_not_text_is_told_at_its_place(letter: str) -> None:
     assert read(f"é: 1\nkey: a{letter}b\n")[1] == [
-        "file:2:7: error: a character that is not text; expected plain UTF-8"
+        f"file:2:7: error: a character that is not text, U+{ord(letter):04X}; expected plain UTF-8"
     ]
+
+
+@pytest.mark.parametrize("escape", ["\\x00", "\\a", "\\e", "\\x7f", "\\N", "\\uFFFE", "\\uD800"])
+def test_neither_is_one_that_is_spelled_out(escape: str) -> None:
+    tree, told = read(f'one: 1\nkey: "a{escape}b"\n')
+    assert tree is None
+    assert len(told) == 1
+    assert told[0].startswith("file:2:")
 
 
 def test_an_empty_document_is_nothing() -> None:

@@ -21,7 +21,7 @@ from gristbook.reading.files import themes
 from gristbook.site.addresses import slug as named
 from gristbook.site.amounts import amount, bare
 from gristbook.site.build import make_site
-from gristbook.site.recipe_page import SECTIONS
+from gristbook.site.sections import SECTIONS
 from gristbook.targets.editions.make import MadeEdition, editions_of
 from gristbook.worksheet import Derived, lineage
 

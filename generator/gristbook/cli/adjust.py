@@ -12,6 +12,7 @@ from gristbook.cli import FINE, PROBLEMS
 from gristbook.cli.options import Found, find
 from gristbook.cli.report import COMMAND_LINE, printed, report
 from gristbook.problems import Place, Problems
+from gristbook.refusal import Refusal
 from gristbook.worksheet import Value
 
 if TYPE_CHECKING:
@@ -73,7 +74,7 @@ def _adjustment(found: Found, words: str, problems: Problems) -> Adjustment | No
     if read is not None and volume is not None:
         try:
             return adjustment(plan, step or likely_step(plan, volume), read.gravity, volume)
-        except ValueError as refusal:
+        except Refusal as refusal:
             why = str(refusal)
     problems.error(place, why, within=words, expected=AS)
     return None

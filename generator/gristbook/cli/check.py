@@ -18,15 +18,21 @@ def describe(parser: argparse.ArgumentParser) -> None:
 
 def run(options: argparse.Namespace) -> int:
     """Check a book; the status says whether it has an error, or a warning where that counts."""
+    from gristbook.site.files import Files
+    from gristbook.site.outline import outline
     from gristbook.targets.batches.brewed import brewed
     from gristbook.targets.plan import plan_book
     from gristbook.text.book import read_book
 
     problems = Problems()
-    book = read_book(options.book, problems)
-    plans = plan_book(brewed(book, problems).book, problems) if book else ()
+    book, good = read_book(options.book, problems), 0
+    if book is not None:
+        done, folder = brewed(book, problems), options.book
+        plans, batches = plan_book(done.book, problems), [it.batch for it in done.batches]
+        outline(done.book, plans, batches, Files(problems), problems, folder=folder, theme=folder / "theme")
+        good = len(plans)
     report(problems, options.book)
     if problems.errors() or (options.strict and len(problems)):
         return PROBLEMS
-    print(f"{len(plans)} recipes, nothing wrong" if not len(problems) else f"{len(plans)} recipes, no error")
+    print(f"{good} recipes, nothing wrong" if not len(problems) else f"{good} recipes, no error")
     return FINE

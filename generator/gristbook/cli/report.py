@@ -5,6 +5,7 @@ from __future__ import annotations
 import sys
 from collections.abc import Iterable
 from dataclasses import replace
+from itertools import groupby
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -13,6 +14,9 @@ from gristbook.problems import Problem, Severity
 if TYPE_CHECKING:  # a check prints no amount, and loads no page's room for it
     from gristbook.site.amounts import Amount
 
+MOST_OF_A_FILE = 50
+"""Problems of a file that are shown, its errors before its warnings; of the rest, how many there are."""
+
 COMMAND_LINE = "the command line"
 """Where a problem stands that is in no file."""
 
@@ -20,8 +24,14 @@ COMMAND_LINE = "the command line"
 def report(problems: Iterable[Problem], folder: Path) -> None:
     """Print every problem to standard error, one a line, so that an editor can jump to it."""
     found = list(problems)
-    for problem in found:
-        print(str(_from_here(problem, folder)).replace(f"{COMMAND_LINE}:1:1", COMMAND_LINE), file=sys.stderr)
+    for path, of_file in groupby(found, key=lambda problem: problem.place.path):
+        every = list(of_file)
+        shown = set(sorted(every, key=lambda problem: problem.severity is not Severity.ERROR)[:MOST_OF_A_FILE])
+        for problem in every:
+            if problem in shown:
+                print(str(_from_here(problem, folder)).replace(f"{COMMAND_LINE}:1:1", COMMAND_LINE), file=sys.stderr)
+        if rest := len(every) - len(shown):
+            print(f"{_path(path, folder)}: {rest} more like these", file=sys.stderr)
     errors = sum(problem.severity is Severity.ERROR for problem in found)
     if found:
         print(f"{_count(errors, 'error')}, {_count(len(found) - errors, 'warning')}", file=sys.stderr)
@@ -37,8 +47,11 @@ def printed(shown: Amount, *, us_first: bool = False) -> str:
 def _from_here(problem: Problem, folder: Path) -> Problem:
     if problem.place.path == COMMAND_LINE:
         return problem
-    path = (folder / problem.place.path).as_posix()
-    return replace(problem, place=replace(problem.place, path=path))
+    return replace(problem, place=replace(problem.place, path=_path(problem.place.path, folder)))
+
+
+def _path(path: str, folder: Path) -> str:
+    return (folder / path).as_posix()
 
 
 def _count(number: int, what: str) -> str:

@@ -27,6 +27,7 @@ from gristbook.equations.registry import (
     Valid,
     equation,
 )
+from gristbook.refusal import Refusal
 
 _MOST: Final = 4 * molar_mass("C2H5OH") / molar_mass("C12H22O11")
 
@@ -49,7 +50,7 @@ def abw_balling(*, original: DegreesPlato, real: DegreesPlato) -> Percent:
     4.0146
     """
     if not original <= 100:
-        raise ValueError(f"no wort has {original:g} °P")
+        raise Refusal(f"no wort has {original:g} °P")
     return (original - real) / (2.0665 - 0.010665 * original)
 
 
@@ -77,7 +78,7 @@ def abw_hall_1995(*, original_gravity: SpecificGravity, final_gravity: SpecificG
     positive(original_gravity, "a gravity")
     positive(final_gravity, "a gravity")
     if original_gravity >= 1.775:
-        raise ValueError(f"no wort has a gravity of {original_gravity:g}")
+        raise Refusal(f"no wort has a gravity of {original_gravity:g}")
     return 76.08 * (original_gravity - final_gravity) / (1.775 - original_gravity)
 
 

@@ -4,6 +4,7 @@ from math import pow, sqrt
 
 from gristbook.equations import sources
 from gristbook.equations.registry import Celsius, Kilopascals, Metres, Valid, equation
+from gristbook.refusal import Refusal
 
 _TROPOSPHERE = Valid(-1000, 11000, "the standard's lowest layer ends at 11 km; weather moves the pressure by 3 % or so")
 
@@ -31,7 +32,7 @@ def standard_pressure(*, altitude: Metres) -> Kilopascals:
     89.875
     """
     if not -1000 <= altitude < 44000:
-        raise ValueError(f"nobody brews at {altitude:g} m")
+        raise Refusal(f"nobody brews at {altitude:g} m")
     return 101.325 * pow(1 - 2.25577e-5 * altitude, 5.25588)
 
 

@@ -17,6 +17,7 @@ from gristbook.equations.registry import (
     Valid,
     equation,
 )
+from gristbook.refusal import Refusal
 
 
 @equation(
@@ -196,7 +197,7 @@ def share_that_goes_on(*, part_l: Litres, whole_l: Litres) -> Fraction:
     positive(whole_l, "a volume of wort")
     not_negative(part_l, "a volume of wort")
     if part_l > whole_l:
-        raise ValueError(f"{part_l:.3g} L cannot come out of {whole_l:.3g} L")
+        raise Refusal(f"{part_l:.3g} L cannot come out of {whole_l:.3g} L")
     return part_l / whole_l
 
 

@@ -25,6 +25,7 @@ from gristbook.equations.registry import (
     Valid,
     equation,
 )
+from gristbook.refusal import Refusal
 
 GRAMS_PER_LITRE_IN_A_VOLUME: Final = 1.9768  # Span and Wagner 1996: the gas at 0 °C and 101.325 kPa
 VOLUMES_PER_POINT: Final = (
@@ -67,7 +68,7 @@ def residual_carbon_dioxide(*, temperature: Celsius) -> CarbonDioxideVolumes:
     0.88
     """
     if not -5 <= temperature <= 60:
-        raise ValueError(f"fermented beer is kept between −5 and 60 °C, not at {temperature:g} °C")
+        raise Refusal(f"fermented beer is kept between −5 and 60 °C, not at {temperature:g} °C")
     rows = list(_RESIDUAL.items())
     (low_c, low), (high_c, high) = next(pair for pair in pairwise(rows) if temperature <= pair[1][0])
     return low + (high - low) * (temperature - low_c) / (high_c - low_c)

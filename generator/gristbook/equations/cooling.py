@@ -10,6 +10,7 @@ from typing import Final
 from gristbook.equations import sources
 from gristbook.equations.bounds import not_negative, positive
 from gristbook.equations.registry import Celsius, Kilograms, Litres, Minutes, PerMinute, Valid, equation
+from gristbook.refusal import Refusal
 
 MELTING_KJ_PER_KG: Final = 334.0
 WATER_KJ_PER_KG_K: Final = 4.19  # the mean from 20 to 100 °C
@@ -111,7 +112,7 @@ def ice_for_water(*, whole_l: Litres, mixed_c: Celsius, target_c: Celsius, cold_
     """
     not_negative(whole_l, "a volume of wort")
     if not 0 <= target_c <= mixed_c:
-        raise ValueError(f"ice cannot bring wort from {mixed_c:g} to {target_c:g} °C")
+        raise Refusal(f"ice cannot bring wort from {mixed_c:g} to {target_c:g} °C")
     return WATER_KJ_PER_KG_K * whole_l * (mixed_c - target_c) / (MELTING_KJ_PER_KG + WATER_KJ_PER_KG_K * cold_c)
 
 
@@ -143,5 +144,5 @@ def rate_of_cooling(*, minutes: Minutes, start_c: Celsius, end_c: Celsius, air_c
     """
     positive(minutes, "a time to cool")
     if not air_c < end_c <= start_c:
-        raise ValueError(f"what is left in air of {air_c:g} °C does not go from {start_c:g} to {end_c:g} °C by itself")
+        raise Refusal(f"what is left in air of {air_c:g} °C does not go from {start_c:g} to {end_c:g} °C by itself")
     return math.log((start_c - air_c) / (end_c - air_c)) / minutes

@@ -3,6 +3,7 @@
 from gristbook.equations import sources
 from gristbook.equations.bounds import not_negative
 from gristbook.equations.registry import Celsius, KilogramsPerCubicMetre, Litres, Valid, equation
+from gristbook.refusal import Refusal
 
 
 @equation(
@@ -31,7 +32,7 @@ def water_density(*, temperature: Celsius) -> KilogramsPerCubicMetre:
     998.204
     """
     if not -30 <= temperature <= 200:
-        raise ValueError(f"water is no liquid at {temperature:g} °C")
+        raise Refusal(f"water is no liquid at {temperature:g} °C")
     t = temperature
     above = 999.83952 + t * (
         16.945176 + t * (-7.9870401e-3 + t * (-46.170461e-6 + t * (105.56302e-9 + t * -280.54253e-12)))

@@ -13,6 +13,7 @@ from gristbook.equations.registry import (
     Valid,
     equation,
 )
+from gristbook.refusal import Refusal
 
 _ALCOHOL_HALL = "1881.22 FG (OG − FG) / (1.775 − OG)"
 _EXTRACT_HALL = "3550 FG (0.1808 OG + 0.8192 FG − 1.0004)"
@@ -135,7 +136,7 @@ def _alcohol_hall(original_gravity: float, final_gravity: float) -> float:
     positive(original_gravity, "a gravity")
     positive(final_gravity, "a gravity")
     if original_gravity >= 1.775:
-        raise ValueError(f"no wort has a gravity of {original_gravity:g}")
+        raise Refusal(f"no wort has a gravity of {original_gravity:g}")
     return 1881.22 * final_gravity * (original_gravity - final_gravity) / (1.775 - original_gravity)
 
 

@@ -28,6 +28,7 @@ from gristbook.equations.registry import (
     Valid,
     equation,
 )
+from gristbook.refusal import Refusal
 
 _CUBIC = "P = −616.868 + 1111.14 S − 630.272 S² + 135.997 S³"
 _TABLE = Valid(1.000, 1.083, "the table that the cubic was fitted to ends at 20 °P")
@@ -86,7 +87,7 @@ def gravity_from_plato(*, extract: DegreesPlato) -> SpecificGravity:
     1.04837
     """
     if not _plato(0) < extract <= 100:
-        raise ValueError(f"no wort has {extract:g} °P")
+        raise Refusal(f"no wort has {extract:g} °P")
     return _solve(extract, 1 + extract / 260, _plato, _plato_slope)
 
 
@@ -146,7 +147,7 @@ def wort_gravity(*, extract_kg: Kilograms, wort_l: Litres) -> SpecificGravity:
     grams_per_litre = 1000 * extract_kg / wort_l
     gravity = _solve(grams_per_litre, 1 + grams_per_litre / 2600, _concentration, _concentration_slope)
     if _plato(gravity) > 100:
-        raise ValueError(f"{wort_l:g} L of wort cannot hold {extract_kg:g} kg of extract")
+        raise Refusal(f"{wort_l:g} L of wort cannot hold {extract_kg:g} kg of extract")
     return gravity
 
 
@@ -201,4 +202,4 @@ def _solve(wanted: float, gravity: float, curve: Callable[[float], float], slope
         gravity -= step
         if abs(step) < 1e-12:
             return gravity
-    raise ValueError(f"no gravity gives {wanted:g}")
+    raise Refusal(f"no gravity gives {wanted:g}")

@@ -16,6 +16,7 @@ from gristbook.equations.registry import (
     Valid,
     equation,
 )
+from gristbook.refusal import Refusal
 
 
 @equation(
@@ -189,7 +190,7 @@ def hops_for_bitterness(
     not_negative(bitterness, "a bitterness")
     positive(wort_l, "a volume of wort")
     if not (alpha > 0 and utilisation > 0 and form_factor > 0):
-        raise ValueError("hops without alpha acids, or without time to give them, bring no bitterness in any amount")
+        raise Refusal("hops without alpha acids, or without time to give them, bring no bitterness in any amount")
     return bitterness * wort_l / (utilisation * form_factor * alpha * 1000)
 
 
@@ -289,7 +290,7 @@ def bitterness_ratio(*, bitterness: BitternessUnits, gravity: SpecificGravity) -
     """
     not_negative(bitterness, "a bitterness")
     if gravity <= 1:
-        raise ValueError(f"a wort is heavier than water: {gravity:g} leaves no points to balance")
+        raise Refusal(f"a wort is heavier than water: {gravity:g} leaves no points to balance")
     return bitterness / (1000 * (gravity - 1))
 
 

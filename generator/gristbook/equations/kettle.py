@@ -21,6 +21,7 @@ from gristbook.equations.registry import (
     SpecificGravity,
     equation,
 )
+from gristbook.refusal import Refusal
 
 
 @equation(
@@ -104,7 +105,7 @@ def top_up_water(*, batch_l: Litres, end_of_boil_l: Litres, left_in_kettle_l: Li
     from_kettle = end_of_boil_l - left_in_kettle_l
     positive(from_kettle, "the wort that leaves the kettle")
     if from_kettle > batch_l:
-        raise ValueError(f"the kettle gives {from_kettle:.3g} L, more than the batch of {batch_l:.3g} L")
+        raise Refusal(f"the kettle gives {from_kettle:.3g} L, more than the batch of {batch_l:.3g} L")
     return batch_l - from_kettle
 
 

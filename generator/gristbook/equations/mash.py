@@ -14,6 +14,7 @@ from gristbook.equations.registry import (
     WindischKolbach,
     equation,
 )
+from gristbook.refusal import Refusal
 
 _HEAT = Valid(0.32, 0.42, "published heats of dry grain run from 0.32 to 0.42 of water's")
 
@@ -210,7 +211,7 @@ def lintner_from_windisch_kolbach(*, windisch_kolbach: WindischKolbach) -> Lintn
     100.0
     """
     if windisch_kolbach < -16:
-        raise ValueError(f"{windisch_kolbach:g} °WK is less than no diastatic power, which is -16")
+        raise Refusal(f"{windisch_kolbach:g} °WK is less than no diastatic power, which is -16")
     return (windisch_kolbach + 16) / 3.5
 
 
@@ -227,4 +228,4 @@ def _fermentability(mash_c: float) -> float:
 
 def _between(mash_c: float, step_c: float, hot_c: float) -> None:
     if not mash_c <= step_c < hot_c:
-        raise ValueError(f"a mash at {mash_c:g} °C cannot be lifted to {step_c:g} °C with what is at {hot_c:g} °C")
+        raise Refusal(f"a mash at {mash_c:g} °C cannot be lifted to {step_c:g} °C with what is at {hot_c:g} °C")

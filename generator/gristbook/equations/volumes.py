@@ -19,6 +19,7 @@ from gristbook.equations.registry import (
     Valid,
     equation,
 )
+from gristbook.refusal import Refusal
 
 
 @equation(
@@ -47,7 +48,7 @@ def cool_kettle_volume(*, batch_l: Litres, left_in_kettle_l: Litres, added_in_fe
     not_negative(added_in_fermenter_l, "what is added in the fermenter")
     positive(batch_l, "a batch")
     if added_in_fermenter_l > batch_l:
-        raise ValueError(f"{added_in_fermenter_l:g} L added in the fermenter are more than the batch of {batch_l:g} L")
+        raise Refusal(f"{added_in_fermenter_l:g} L added in the fermenter are more than the batch of {batch_l:g} L")
     return batch_l - added_in_fermenter_l + left_in_kettle_l
 
 

@@ -10,6 +10,7 @@ from gristbook.equations import sources
 from gristbook.equations.bounds import fraction
 from gristbook.equations.gravity import wort_extract, wort_gravity
 from gristbook.equations.registry import Fraction, LitreDegreesPerKilogram, PointsPerPoundGallon, equation
+from gristbook.refusal import Refusal
 
 POUND_KG: Final = 0.45359237
 GALLON_L: Final = 3.785411784  # US
@@ -113,5 +114,5 @@ def potential_from_litre_degrees_per_kg(*, litre_degrees_per_kg: LitreDegreesPer
 
 def _potential(points: float, litres_to_a_kilogram: float) -> float:
     if points < 0:
-        raise ValueError(f"a potential cannot be negative, as {points:g} points are")
+        raise Refusal(f"a potential cannot be negative, as {points:g} points are")
     return wort_extract(gravity=1 + points / 1000, wort_l=litres_to_a_kilogram)

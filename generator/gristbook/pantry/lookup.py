@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterable
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass, field
+from functools import cached_property, partial
 from typing import Generic, TypeVar
 
 from gristbook.pantry.names import Vocabulary, Words
@@ -18,14 +19,20 @@ _TRAILING_COLOUR = re.compile(r"\s*\b\d+\s*°?\s*L$")
 
 @dataclass(frozen=True, slots=True)
 class Match(Generic[R]):
-    """What a name may mean: one record, several where it fits several, or none and the ``nearest`` known name.
+    """What a name may mean: one record, several where it fits several, or none.
 
-    It is ``exact`` where the name has the very words of theirs, and not only a part of them.
+    It is ``exact`` where the name has the very words of theirs, and not only a part of them. ``seek`` finds what is
+    near; whoever says nothing of it does not wait for it.
     """
 
     found: tuple[R, ...]
-    nearest: str = ""
+    seek: Callable[[], str] = field(default=str, compare=False)
     exact: bool = False
+
+    @property
+    def nearest(self) -> str:
+        """The known name that was most likely meant, where nothing was found."""
+        return self.seek()
 
     @property
     def only(self) -> R | None:
@@ -74,9 +81,9 @@ class Shelf(Generic[R]):
                 continue
             found = tuple(dict.fromkeys(label.record for label in labels))
             if way is ways[-1] and len(found) == 1 and all(2 * len(core) <= len(label.core) for label in labels):
-                return Match((), found[0].name)
+                return Match((), partial(str, found[0].name))
             return Match(found, exact=way in ways[:2])
-        return Match((), self._nearest(words, core))
+        return Match((), partial(self._nearest, words, core))
 
     def _label(self, record: R, name: str) -> _Label[R]:
         words, family = self._vocabulary.words(name), self._vocabulary.words(_without_qualifiers(name))
@@ -90,13 +97,17 @@ class Shelf(Generic[R]):
             return malt
         if within := [label for label in self._labels if label.core and label.core < core]:
             return max(within, key=lambda label: len(label.core)).record.name
+        return self._spelled.get(nearest(self._telling(words), self._spelled), "")
+
+    @cached_property
+    def _spelled(self) -> Mapping[str, str]:
+        """Every name by its telling words, families first."""
         names = [label.name for label in self._labels]
-        spelled = {
+        return {
             telling: name
             for name in (*map(_without_qualifiers, names), *names)
             if (telling := self._telling(self._vocabulary.words(name)))
         }
-        return spelled.get(nearest(self._telling(words), spelled), "")
 
     def _nearest_in_colour(self, words: Words, core: frozenset[str]) -> str:
         """The malt of the same family whose colour, which stands in its name, is nearest to the one asked for."""

@@ -5,9 +5,11 @@ The reader, its problems and the manual's tables are made from these description
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
+from urllib.parse import urlsplit
 
 from gristbook.problems import Problems, nearest
 from gristbook.reading.quantity import Quantity, quantity
@@ -33,6 +35,7 @@ class Kind:
 
 WORDS = Kind("words")
 DATE = Kind("a date, as 2026-02-01")
+ADDRESS = Kind("an address, as https://example.org/beer/")
 LINES = Kind("a list of lines", shape="lines")
 TABLE = Kind("a table of words and values", shape="table")
 TABLES = Kind("a list of tables", shape="lines")
@@ -105,6 +108,9 @@ class Fields:
             return self._fields[name].default
         if kind is DATE and not _is_date(text.value):
             self._problems.error(text.place, f'"{text.value}" is not a date', expected=DATE.words)
+            return ""
+        if kind is ADDRESS and not _is_address(text.value):
+            self._problems.error(text.place, f'"{text.value}" is no address of a site', expected=ADDRESS.words)
             return ""
         return " ".join(text.value.split())
 
@@ -190,3 +196,19 @@ def _is_date(written: str) -> bool:
         return date.fromisoformat(written).isoformat() == written
     except ValueError:
         return False
+
+
+def _is_address(written: str) -> bool:
+    """Whether pages can be published there: a place in the web that the name of a page can be added to."""
+    try:
+        parts = urlsplit(written)
+        port = parts.port
+    except ValueError:
+        return False
+    plain = (
+        not re.search(r"[\s<>\"'\\^`{}|]", written)
+        and not parts.query
+        and not parts.fragment
+        and "@" not in parts.netloc
+    )
+    return parts.scheme in ("http", "https") and bool(parts.hostname) and port != 0 and plain

@@ -38,17 +38,18 @@ def themes() -> Path:
     return packed if packed.is_dir() else home.parents[1] / "themes"
 
 
-def read_text(folder: Path, name: str, problems: Problems, *, expected: str = "") -> str | None:
+def read_text(folder: Path, name: str, problems: Problems, *, expected: str = "", shown: str = "") -> str | None:
     """The text of the file ``name`` in a folder; `None` with a problem filed where it is missing or no text.
 
-    ``expected`` says what the file begins with, for an author who has none yet.
+    ``expected`` says what the file begins with, for an author who has none yet; ``shown`` the file as he types it.
     """
+    place = Place(shown or name)
     try:
         return inside(folder, name).read_text(encoding="utf-8-sig")
     except FileNotFoundError:
-        problems.error(Place(name), f"no {name} here", expected=expected)
+        problems.error(place, f"no {name} here", expected=expected)
     except UnicodeDecodeError:
-        problems.error(Place(name), "this file is not text", expected="plain UTF-8")
+        problems.error(place, "this file is not text", expected="plain UTF-8")
     except OSError as fault:
-        problems.error(Place(name), f"this file cannot be read: {fault.strerror}")
+        problems.error(place, f"this file cannot be read: {fault.strerror}")
     return None

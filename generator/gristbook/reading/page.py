@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from gristbook.problems import Place, Problems
-from gristbook.reading.tree import Table, read_yaml
+from gristbook.reading.tree import Table, is_text, read_yaml
 
 FENCE = "---"
 
@@ -22,6 +22,8 @@ class Page:
 def read_page(source: str, path: str, problems: Problems) -> Page | None:
     """Text of a file to front matter and prose; `None` with a problem filed where there is no front matter."""
     lines = source.removeprefix("\ufeff").split("\n")
+    if not is_text(source, path, problems):
+        return None
     if lines[0].rstrip() != FENCE:
         problems.error(Place(path), "no front matter", expected=f'a first line "{FENCE}"')
         return None

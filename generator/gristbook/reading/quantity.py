@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from fractions import Fraction as Exact
+from math import inf
 
 from gristbook.problems import Place, Problems, nearest
 from gristbook.reading.tree import Text
@@ -112,7 +113,7 @@ def comma_inside(written: str, place: Place, problems: Problems, within: str) ->
 
 
 def plain_number(written: str) -> float:
-    """A number as a brewer writes it.
+    """A number as a brewer writes it; infinite where it has hundreds of digits.
 
     >>> plain_number("1 1/2"), plain_number("½"), plain_number("2¼"), plain_number(".5")
     (1.5, 0.5, 2.25, 0.5)
@@ -120,7 +121,10 @@ def plain_number(written: str) -> float:
     written = written.replace("⁄", "/")
     for sign, spelled in VULGAR.items():
         written = written.replace(sign, f" {spelled}")
-    return float(sum((Exact(part) for part in written.split()), Exact(0)))
+    try:
+        return float(sum((Exact(part) for part in written.split()), Exact(0)))
+    except (OverflowError, ValueError):  # more digits than a computer counts to, or than it reads
+        return inf
 
 
 def _continues(last: re.Match[str], more: re.Match[str], base: str) -> bool:
@@ -145,8 +149,6 @@ def _number(text: Text, match: re.Match[str], problems: Problems, within: str) -
     except ZeroDivisionError:
         problems.error(place, f'"{match["number"]}" divides by nothing', within=within)
         raise Unreadable from None
-    except (OverflowError, ValueError):  # hundreds of digits
-        number = LARGEST * 10
     if number > LARGEST:
         problems.error(place, "a number that no brew can hold", within=within)
         raise Unreadable

@@ -13,6 +13,9 @@ import yaml
 from gristbook.problems import Place, Problems
 from gristbook.reading.refusals import BEGINS, in_an_authors_words, shown_at_its_start
 
+NOT_TEXT = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\ud800-\udfff\ufffe\uffff]")
+"""Characters that no text is made of, and that XML and most programs choke on."""
+
 DEEPEST = 20
 """How many levels a file may nest: a book needs four."""
 
@@ -77,6 +80,8 @@ def read_yaml(source: str, path: str, problems: Problems, first_line: int = 1) -
 
     ``first_line`` is the line of the file on which ``source`` begins.
     """
+    if not is_text(source, path, problems, first_line):
+        return None
     reader = _Reader(source, path, problems, first_line)
     try:
         return reader.document()
@@ -89,9 +94,20 @@ def read_yaml(source: str, path: str, problems: Problems, first_line: int = 1) -
         words, offset = in_an_authors_words(said, reader.line(place), place.column - 1)
         problems.error(replace(place, column=offset + 1), words)
     except yaml.reader.ReaderError as fault:
-        place = reader.place(source.find(chr(fault.character)))
-        problems.error(place, "a character that is not text", expected="plain UTF-8")
+        _no_text(reader.place(fault.position), chr(fault.character), problems)
     return None
+
+
+def is_text(source: str, path: str, problems: Problems, first_line: int = 1) -> bool:
+    """Whether a source holds only what text is made of; the first character that is not has been filed."""
+    if odd := NOT_TEXT.search(source):
+        line, start = source.count("\n", 0, odd.start()), source.rfind("\n", 0, odd.start())
+        _no_text(Place(path, line + first_line, odd.start() - start), odd[0], problems)
+    return odd is None
+
+
+def _no_text(place: Place, letter: str, problems: Problems) -> None:
+    problems.error(place, f"a character that is not text, U+{ord(letter):04X}", expected="plain UTF-8")
 
 
 class _Reader:
@@ -157,6 +173,9 @@ class _Reader:
 
     def _scalar(self, event: Any) -> Text:
         start = event.start_mark.index
+        if odd := NOT_TEXT.search(event.value):  # spelled out in quotation marks, as "\x07"
+            _no_text(self.place(start), odd[0], self._problems)
+            raise _Refused
         opened = start + (1 if event.style in ("'", '"') else 0)
         if "\n" not in event.value and self._source.startswith(event.value, opened):
             return Text(event.value, self.place(opened))

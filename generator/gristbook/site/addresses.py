@@ -8,6 +8,8 @@ from functools import lru_cache
 from posixpath import dirname, relpath
 from urllib.parse import quote
 
+from gristbook.reading.short import short
+
 
 def slug(words: str) -> str:
     """Words as a name for a file or an anchor.
@@ -16,7 +18,7 @@ def slug(words: str) -> str:
     ('boil-volume-hot', 'kolsch-like-ale-co')
     """
     plain = unicodedata.normalize("NFKD", words).encode("ascii", "ignore").decode().lower()
-    return re.sub(r"[^a-z0-9]+", "-", plain).strip("-") or "part"
+    return short(re.sub(r"[^a-z0-9]+", "-", plain).strip("-") or "part")
 
 
 class Anchors:

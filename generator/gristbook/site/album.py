@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from io import BytesIO
 from pathlib import Path
 from posixpath import dirname, join, normpath, splitext
 from urllib.parse import unquote
+from warnings import catch_warnings
 
 from gristbook.problems import Place, Problems
 from gristbook.reading.files import inside
@@ -18,6 +20,9 @@ KINDS = {".jpg": "JPEG", ".jpeg": "JPEG", ".png": "PNG", ".webp": "WEBP"}
 
 HEAVIEST = 300_000
 """Bytes of a picture that a phone on a farm still loads in a few seconds."""
+
+LARGEST, DOTS = 50_000_000, 80_000_000
+"""Bytes of a picture that is read at all, and dots that one may have: beyond these, phones give up."""
 
 HOMES = ("pages/", "theme/")
 """Folders of the book that the site does not have: what lies in them stands at its root."""
@@ -86,25 +91,31 @@ class Album:
     def _measure(self, file: Path, path: str, place: Place) -> _Found | None:
         """Width and height as the picture is seen, read once."""
         if file not in self._measured:
-            try:
-                self._measured[file] = self._read(file, path)
-            except OSError:
-                self._measured[file] = None
+            self._measured[file] = self._read(file, path)
         if self._measured[file] is None:
-            expected = f"one in the format of a {splitext(path)[1]} file"
+            expected = f"one in the format of a {splitext(path)[1]} file, of at most {DOTS // 10**6} million dots"
             self._problems.error(place, "this picture cannot be read", within=path, expected=expected)
         return self._measured[file]
 
-    def _read(self, file: Path, path: str) -> _Found:
+    def _read(self, file: Path, path: str) -> _Found | None:
+        """The picture, if it is one; what is odd about it is worth a word."""
         from PIL import ExifTags, Image  # only a book with pictures waits for it
 
-        data = file.read_bytes()
-        with Image.open(file, formats=[KINDS[file.suffix.lower()]]) as picture:
-            width, height = picture.size
-            told = picture.getexif()
-        if told.get(ExifTags.Base.Orientation, 1) >= 5:  # taken with the camera on its side
+        try:
+            data = file.read_bytes() if file.stat().st_size <= LARGEST else b""
+            kinds = [KINDS[file.suffix.lower()]]
+            with catch_warnings(action="ignore"), Image.open(BytesIO(data), formats=kinds) as picture:
+                width, height = picture.size
+                told = picture.getexif()
+                on_its_side = told.get(ExifTags.Base.Orientation, 1) in range(5, 9)
+                position = told.get_ifd(_POSITION)
+        except Exception:  # whatever a library says to bytes that are no picture, or that claim to be a vast one
+            return None
+        if width * height > DOTS:
+            return None
+        if on_its_side:  # as the camera was
             width, height = height, width
-        if told.get_ifd(_POSITION):
+        if position:
             what = "this picture says where it was taken, to everybody who downloads it"
             self._problems.warning(Place(path), what, expected="a copy without its position")
         if len(data) > HEAVIEST:

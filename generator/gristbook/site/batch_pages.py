@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from markupsafe import Markup
@@ -97,9 +97,9 @@ def edition_words(beer: Beer) -> Mapping[str, str]:
 
 
 def batch_pages(
-    book: Book, journal: Journal, beers: Mapping[str, Beer], prose: Callable[[Batch, str], Markup], cache: FrameCache
+    book: Book, journal: Journal, beers: Mapping[str, Beer], texts: Mapping[str, Markup], cache: FrameCache
 ) -> Iterator[tuple[Page, Place]]:
-    """Every page of the batches, and where in the book it comes from; ``prose`` writes out what a batch tells."""
+    """Every page of the batches, and where in the book it comes from; ``texts`` has what each tells, by its path."""
     if not journal.batches:
         return
     name, home = plain(book.title), Place("book.yaml")
@@ -107,7 +107,7 @@ def batch_pages(
         batch = it.figures.batch
         view = batch_page(
             it,
-            prose=prose(batch, it.at.page),
+            prose=texts[it.at.page],
             edition=_edition(batch, beers),
             since=_since(batch, beers),
             neighbours=_neighbours(journal, count),

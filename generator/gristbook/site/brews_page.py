@@ -16,9 +16,10 @@ from gristbook.site.figures import Figure
 from gristbook.site.pages import Link
 from gristbook.site.pictures import Picture
 from gristbook.site.prose import plain
+from gristbook.site.sections import CHART, TABLE
 from gristbook.worksheet import Value
 
-CHART, TABLE, TABLE_NAME = "brews-chart", "table-brews", "Its brews"
+TABLE_NAME = "Its brews"
 
 
 @dataclass(frozen=True, slots=True)

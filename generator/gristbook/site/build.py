@@ -11,30 +11,25 @@ from gristbook.charts import FrameCache
 from gristbook.model.book import Book
 from gristbook.problems import Place, Problems
 from gristbook.site import pages as at
-from gristbook.site.addresses import Anchors
-from gristbook.site.album import Album
 from gristbook.site.band import band, band_svg
 from gristbook.site.batch_pages import Journal, batch_files, batch_pages, journal
 from gristbook.site.beer_pages import beer_pages
 from gristbook.site.brews import Beer, Brew, beer_of, values_shown
 from gristbook.site.cautions_page import cautions_page
 from gristbook.site.chapter_page import chapter_page
-from gristbook.site.desk import Desk
 from gristbook.site.feed import dated, feed
 from gristbook.site.feeds import figures_json
 from gristbook.site.files import Files
 from gristbook.site.index_page import index_page, parts, reading_order
 from gristbook.site.larder import Stocked, paths, stocked, values_of
 from gristbook.site.learning_pages import contents_page, glossary_page, lesson_pages
-from gristbook.site.links import Links, lesson_source
+from gristbook.site.outline import CONTENTS, Outline, outline
 from gristbook.site.pages import Link, Page
 from gristbook.site.prose import line, plain
-from gristbook.site.recipe_page import SECTIONS
 from gristbook.site.render import Broken, Renderer
 from gristbook.site.shelf_pages import shelf_pages
 from gristbook.site.sources_page import sources_page
 from gristbook.site.style_page import styles_of
-from gristbook.site.terms import Glossary
 from gristbook.targets.batches.learn import NO_LESSONS, Lessons
 from gristbook.targets.batches.results import BatchFigures
 from gristbook.targets.cautions import all_cautions
@@ -73,24 +68,21 @@ def make_site(
     site = at.site_of(book, titles, things=paths(stock), styles=by_name, brewed=bool(brews.batches))
     news = dated([beer.home.plan for beer in beers]) if site.address else ()
     site = replace(site, feed=at.FEED if news else "")
-    renderer = Renderer(site, theme)
+    written = outline(book, plans, [it.batch for it in batches], files, problems, folder=folder, theme=theme)
+    renderer = Renderer(site, theme, sound=written.theme_is_sound)
     try:
         for path, data in renderer.assets().items():
             files.put(path, data, Place("theme"))
     except Broken as fault:
-        problems.error(Place(fault.path, fault.line), fault.why)
-    glossary = Glossary(book.learning.terms if book.learning else ())
-    desk = Desk(
-        Links(book, plans, glossary, brews.paths()), Album(files.put_once, problems), glossary, folder, problems
-    )
-    shelves = shelf_pages(book, beers, stock, styles, glossary, cache)
+        written.broken(fault.path, fault.line, fault.why)
+    shelves = shelf_pages(book, beers, stock, styles, written.desk.glossary, cache)
     for page, place in chain(
-        _pages(book, beers, brews, stock, desk, cache), ((page, Place("pantry")) for page in shelves)
+        _pages(book, beers, brews, stock, written, cache), ((page, Place("pantry")) for page in shelves)
     ):
         try:
             files.put(page.path, renderer.page(page), place)
         except Broken as fault:
-            problems.error(Place(fault.path, fault.line), fault.why)
+            written.broken(fault.path, fault.line, fault.why)
     for plan in (beer.home.plan for beer in beers):
         colour = band(plan.recipe.slug, plan.figures.colour.srm.number)
         files.put(at.colour_path(plan.recipe.slug), band_svg(colour), plan.recipe.place)
@@ -104,7 +96,7 @@ def make_site(
 
 
 def _pages(
-    book: Book, beers: Sequence[Beer], brews: Journal, stock: Sequence[Stocked], desk: Desk, cache: FrameCache
+    book: Book, beers: Sequence[Beer], brews: Journal, stock: Sequence[Stocked], written: Outline, cache: FrameCache
 ) -> Iterator[tuple[Page, Place]]:
     """Every page, and where in the book it comes from."""
     plans, home = [beer.home.plan for beer in beers], Place("book.yaml")
@@ -119,12 +111,10 @@ def _pages(
     for page in book.pages:
         place = Place(f"pages/{page.slug}.md")
         path = at.page_path(page.slug)
-        text = desk.prose(page.prose, path, place, Anchors("main"))
-        own = {"title": line(page.title), "prose": text}
+        own = {"title": line(page.title), "prose": written.texts[path]}
         yield Page(path, "page.html", f"{plain(page.title)} – {title}", plain(page.title), own), place
     for count, beer in enumerate(beers):
         place = beer.home.plan.recipe.place
-        text = desk.prose(beer.home.plan.recipe.prose, beer.home.at.page, place, Anchors(*SECTIONS))
         links = [beers[n].home if 0 <= n < len(beers) else None for n in (count - 1, count + 1)]
         holding = tuple(
             Link(at.chapter_path(part.anchor), plain(part.title))
@@ -135,16 +125,16 @@ def _pages(
         for made in beer_pages(
             beer,
             book,
-            text,
+            written.texts[beer.home.at.page],
             chapters=holding,
             neighbours=neighbours,
-            glossary=desk.glossary,
+            glossary=written.desk.glossary,
             journal=brews,
             cache=cache,
         ):
             yield made, place
-    yield from batch_pages(book, brews, by_slug, desk.batch, cache)
-    yield from _learning(book, desk)
+    yield from batch_pages(book, brews, by_slug, written.texts, cache)
+    yield from _learning(book, written)
     words = "Every caution of the book in one place."
     yield Page(at.CAUTIONS, "cautions.html", f"Take care – {title}", words, cautions_page(all_cautions())), home
     shown = chain(values_shown(brew for beer in beers for brew in beer.brews()), values_of(stock), brews.values())
@@ -163,20 +153,20 @@ def _description(book: Book) -> str:
     return f"{plain(book.title)}, by {book.author}" if book.author else plain(book.title)
 
 
-def _learning(book: Book, desk: Desk) -> Iterator[tuple[Page, Place]]:
+def _learning(book: Book, written: Outline) -> Iterator[tuple[Page, Place]]:
     """The learning pages and the glossary, where the book has them."""
     learning, title = book.learning, plain(book.title)
-    home = Place(lesson_source("contents").replace(".md", ".yaml"))
+    home = Place(CONTENTS)
     if learning and learning.groups:
         words = "What the words and the steps of a recipe mean, from the first boil on."
         yield Page(at.LEARNING, "learning.html", f"Learning – {title}", words, contents_page(learning)), home
     for lesson, view in lesson_pages(learning) if learning else ():
         path = at.lesson_path(lesson.slug)
-        text = desk.lesson(lesson, path)
+        text = written.texts.get(path) or written.desk.lesson(lesson, path)
         head = f"{plain(lesson.title)} – Learning – {title}"
         place = lesson.place or Place(f"learning/{lesson.slug}.md")
         yield Page(path, "lesson.html", head, plain(lesson.summary), replace(view, prose=text)), place
     if learning and learning.terms:
         words = "The words of the trade, by the alphabet."
-        entries = glossary_page(learning, desk.glossary)
+        entries = glossary_page(learning, written.desk.glossary)
         yield Page(at.GLOSSARY, "glossary.html", f"Glossary – {title}", words, entries), home

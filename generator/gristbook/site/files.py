@@ -17,20 +17,31 @@ class Files:
         self._places: dict[str, tuple[str, Place]] = {}
         self._folders: set[str] = set()
 
-    def put(self, path: str, data: bytes, place: Place) -> None:
-        """A file that the text at ``place`` brings."""
+    def claim(self, path: str, place: Place) -> bool:
+        """Whether the text at ``place`` may bring a file: nothing else has claimed it, or one that looks like it."""
         folded, folders = alike(path), _folders(alike(path))
+        first = self._places.get(folded)
         why = next(filter(None, map(unfit, path.split("/"))), "")
         if why:
             self._problems.error(place, f'no file of the site can be called "{shown(path)}": {why}')
-        elif folded in self._places:
-            other, first = self._places[folded]
-            self._problems.error(place, f'"{path}" is made twice', expected=f"another name: {first} makes {other}")
+        elif first is not None and first != (path, place):
+            expected = f"another name: {first[1]} makes {first[0]}"
+            self._problems.error(place, f'"{path}" is made twice', expected=expected)
         elif folded in self._folders or self._places.keys() & folders:
             self._problems.error(place, f'"{path}" would be a file and a folder', expected="another name")
         else:
             self._places[folded] = path, place
             self._folders |= folders
+            return True
+        return False
+
+    def is_claimed(self, path: str) -> bool:
+        """Whether something brings a file, or one that looks like it."""
+        return alike(path) in self._places
+
+    def put(self, path: str, data: bytes, place: Place) -> None:
+        """A file that the text at ``place`` brings."""
+        if self.claim(path, place):
             self._files[path] = data
 
     def put_once(self, path: str, data: bytes, place: Place) -> None:

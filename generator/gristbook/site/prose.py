@@ -77,7 +77,8 @@ def plain(text: str) -> str:
     'The class’s house bitter'
     """
     tokens = _reader().parseInline(text)
-    return "".join(child.content or " " * (child.type == "softbreak") for t in tokens for child in t.children or [])
+    words = "".join(child.content or " " * (child.type == "softbreak") for t in tokens for child in t.children or [])
+    return words.replace("\f", " ")  # what `&#12;` becomes, and XML does not have
 
 
 def _demote(tokens: Sequence[Token], under: int, anchors: Anchors) -> None:
@@ -176,5 +177,8 @@ def elsewhere(address: str) -> bool:
     >>> elsewhere("https://example.org/"), elsewhere("mailto:maud@quillmere.example"), elsewhere("stout.md")
     (True, True, False)
     """
-    parts = urlsplit(address)
+    try:
+        parts = urlsplit(address)
+    except ValueError:  # brackets that hold no address
+        return False
     return bool(parts.scheme or parts.netloc) and re.fullmatch(r"https?|mailto|tel", parts.scheme) is not None

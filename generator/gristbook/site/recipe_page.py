@@ -11,7 +11,7 @@ from markupsafe import Markup
 from gristbook.charts import FrameCache
 from gristbook.site.band import Band, band
 from gristbook.site.brewday import BrewDay, brew_day
-from gristbook.site.brews_page import CHART, TABLE, Brewed
+from gristbook.site.brews_page import Brewed
 from gristbook.site.cost import cost_words
 from gristbook.site.editions import Changes, Comparison
 from gristbook.site.figures import Figure, Sentence, Shown, joined
@@ -29,14 +29,6 @@ from gristbook.site.words import balance_words, colour_word, ready_words
 from gristbook.targets.figures import Plan
 from gristbook.targets.method_step import Step
 from gristbook.worksheet import Value
-
-SECTIONS = (
-    *("main", "about", "ingredients", "water", "method", "bottling", "figures", "charts", "hops", "models", "more"),
-    *("table-grist", "table-hops", "table-targets", "table-bitterness", "table-colour", "table-editions", "units"),
-    *("editions", "table-water", "advice", "mash", "table-mash", "starter", "topping-up", "instruments", "extract"),
-    *("day", "table-strength", "table-energy", "table-ph", "brewed", CHART, TABLE),
-)
-"""The anchors of a recipe's page, which no heading of the author's may take. Charts have names of their own."""
 
 STAGES: tuple[tuple[str, tuple[str, ...]], ...] = (
     ("Getting ready", ("weigh", "crush", "clean", "water")),

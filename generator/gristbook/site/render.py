@@ -29,12 +29,8 @@ from gristbook.site.addresses import way
 from gristbook.site.dates import dated
 from gristbook.site.pages import Page, Site
 from gristbook.site.prose import plain
+from gristbook.site.themes import assets
 from gristbook.site.words import capital
-
-_TEXTS = "learning/"
-"""The folder of a theme that holds texts: they become pages by another way."""
-
-_TEMPLATES = frozenset({".html", ".css"})
 
 
 class Broken(Exception):
@@ -62,26 +58,12 @@ class _Own(FileSystemLoader):
 
 
 class Renderer:
-    """Renders the pages of one site."""
+    """Renders the pages of one site; ``sound`` tells whether the theme's templates can be read at all."""
 
-    def __init__(self, site: Site, theme: Path | None = None) -> None:
+    def __init__(self, site: Site, theme: Path | None = None, *, sound: bool = True) -> None:
+        self._sound = sound
         self._site, self._theme = site, theme if theme and theme.is_dir() else None
-        ours = FileSystemLoader(themes())
-        loaders: list[BaseLoader] = [_Own(self._theme)] if self._theme else []
-        self._jinja = Environment(
-            loader=ChoiceLoader([*loaders, ours, PrefixLoader({"": ours}, delimiter="!")]),
-            undefined=StrictUndefined,
-            autoescape=select_autoescape(["html", "svg", "xml"]),
-            trim_blocks=True,
-            lstrip_blocks=True,
-            keep_trailing_newline=True,
-            auto_reload=False,
-        )
-        self._jinja.filters["capital"] = capital
-        self._jinja.filters["plain"] = plain
-        self._jinja.filters["fingerprint"] = _fingerprint
-        self._jinja.filters["dated"] = dated
-        self._jinja.filters["curly"] = lambda words: words.replace("'", "’")
+        self._jinja = environment(self._theme)
 
     def page(self, page: Page) -> bytes:
         """One page as HTML.
@@ -106,16 +88,14 @@ class Renderer:
         """
         found: dict[str, bytes] = {}
         for folder in (themes(), self._theme):
-            for path in sorted(folder.rglob("*")) if folder else ():
-                name = path.relative_to(folder).as_posix() if folder else ""
-                if name.startswith((_TEXTS, ".")) or "/." in name:
-                    continue
+            for name, path in assets(folder).items() if folder else ():
                 if self._theme and folder is self._theme:
                     _held(self._theme, name)
-                if path.is_file() and path.suffix not in _TEMPLATES:
-                    found[name] = path.read_bytes()
-                elif path.is_file() and path.suffix == ".css":
-                    found[name] = self._rendered(name, {"site": self._site})
+                is_sheet = path.suffix == ".css"
+                try:
+                    found[name] = self._rendered(name, {"site": self._site}) if is_sheet else path.read_bytes()
+                except OSError as fault:
+                    raise Broken(f"theme/{name}", 1, f"this file cannot be read: {fault.strerror}") from fault
         return found
 
     def _rendered(self, template: str, context: dict[str, object]) -> bytes:
@@ -126,6 +106,8 @@ class Renderer:
         except TemplateSyntaxError as fault:
             raise self._broken(fault, fault.filename or "", fault.lineno) from fault
         except Exception as fault:
+            if not self._sound:
+                raise Broken("theme", 1, str(fault)) from fault
             where = self._last_line_of_ours_or_theirs(fault)
             if isinstance(fault, TemplateError) or where[0]:
                 raise self._broken(fault, *where) from fault
@@ -147,6 +129,27 @@ class Renderer:
             inside = Path(file).relative_to(self._theme).as_posix()
             return Broken(f"theme/{inside}", line, str(fault))
         return fault
+
+
+def environment(theme: Path | None) -> Environment:
+    """Our templates, those of a theme laid over them, and what may be said in them."""
+    ours = FileSystemLoader(themes())
+    loaders: list[BaseLoader] = [_Own(theme)] if theme else []
+    made = Environment(
+        loader=ChoiceLoader([*loaders, ours, PrefixLoader({"": ours}, delimiter="!")]),
+        undefined=StrictUndefined,
+        autoescape=select_autoescape(["html", "svg", "xml"]),
+        trim_blocks=True,
+        lstrip_blocks=True,
+        keep_trailing_newline=True,
+        auto_reload=False,
+    )
+    made.filters["capital"] = capital
+    made.filters["plain"] = plain
+    made.filters["fingerprint"] = _fingerprint
+    made.filters["dated"] = dated
+    made.filters["curly"] = lambda words: words.replace("'", "’")
+    return made
 
 
 def _fingerprint(block: str) -> str:

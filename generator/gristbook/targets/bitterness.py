@@ -8,6 +8,7 @@ from typing import Generic
 
 from gristbook.equations import hopping, kettle, models_apart
 from gristbook.model.recipe import Hop, HoppedKit
+from gristbook.refusal import Refusal
 from gristbook.targets.conventions import OFF_ITS_MODEL
 from gristbook.targets.hop_addition import Boil as Boil
 from gristbook.targets.hop_addition import alpha_now, bitterness_of, minutes_of, utilisation_of, weight_for
@@ -73,7 +74,7 @@ def _weigh(boil: Boil[N], model: str, calc: Calculator[N]) -> tuple[_Weighed[N],
         if hop.mass is not None:
             return hop.mass
         if minutes is None:
-            raise ValueError(f"{hop.name}: dry hops bring no bitterness, so they cannot be solved for it")
+            raise Refusal(f"{hop.name}: dry hops bring no bitterness, so they cannot be solved for it")
         return weight_for(hop, _share(hop, minutes, boil, model, rate, calc), boil, calc)
 
     return tuple(_Weighed(hop, grams(hop, minutes), minutes) for hop, minutes in timed)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Recipe
+from gristbook.refusal import Refusal
 from gristbook.targets.bitterness import Boil, bitterness
 from gristbook.targets.colour import colour
 from gristbook.targets.cooling import topping_up
@@ -41,7 +42,7 @@ def work_out(
         The recipe cannot be brewed as it is written; the words say why.
     """
     if by_shares(recipe) and recipe.kettle is not None:
-        raise ValueError("a partial boil needs weights: percentages cannot be worked out for it")
+        raise Refusal("a partial boil needs weights: percentages cannot be worked out for it")
     planned = planned_end_of_boil(recipe, brewhouse, 0.0, calc)
     late_l: N | float = 0.0
     for _ in range(ROUNDS if late_shares(recipe, brewhouse) else 1):

@@ -5,6 +5,7 @@ from __future__ import annotations
 from gristbook.equations import extract, kettle, runnings
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Malt, Recipe, Sugar
+from gristbook.refusal import Refusal
 from gristbook.targets.grist import Weights, by_shares, potential, wanted_gravity
 from gristbook.targets.volumes import joins_late
 from gristbook.worksheet import Calculator, N, Value, number
@@ -84,7 +85,5 @@ def _settled_grain_kg(
         grain_kg = whole * mashed_share
     if grain_kg > (1 + 1e-6) * before_kg:
         wanted = number(wanted_gravity(recipe, calc))
-        raise ValueError(
-            f"no weight of malt reaches {wanted:.3f}: the more of it there is, the more of its wort it keeps"
-        )
+        raise Refusal(f"no weight of malt reaches {wanted:.3f}: the more of it there is, the more of its wort it keeps")
     return grain_kg

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from gristbook.equations import alcohol, attenuation, extract, gravity, mash, sums
 from gristbook.model.recipe import MashStep, Recipe, Sugar, Yeast
+from gristbook.refusal import Refusal
 from gristbook.targets.results import Fermentation, Grist, Volumes, Wort
 from gristbook.targets.serving import degree_of_fermentation, strengths
 from gristbook.worksheet import Calculator, N, Value
@@ -50,7 +51,7 @@ def hungriest(yeasts: tuple[Yeast, ...]) -> Yeast:
         There is none.
     """
     if not yeasts:
-        raise ValueError("no yeast, so nothing says how far the beer ferments")
+        raise Refusal("no yeast, so nothing says how far the beer ferments")
     return max(yeasts, key=lambda yeast: yeast.attenuation.number)
 
 

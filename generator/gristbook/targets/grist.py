@@ -8,6 +8,7 @@ from typing import Generic
 from gristbook.equations import colour, extract, gravity, kettle, yield_units
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Malt, Recipe, Sugar
+from gristbook.refusal import Refusal
 from gristbook.targets.results import Grist, MaltFigures, SugarFigures
 from gristbook.targets.roles import roles
 from gristbook.worksheet import Calculator, N, Value, settled
@@ -41,7 +42,7 @@ def weigh(
         masses = tuple(item.mass for item in items if item.mass is not None)
         return Weights(masses[: len(recipe.malts)], masses[len(recipe.malts) :])
     if efficiency is None:
-        raise ValueError("a grist of percentages needs an efficiency")
+        raise Refusal("a grist of percentages needs an efficiency")
     needed = calc(
         kettle.extract_for_gravity,
         "extract needed in the kettle",
@@ -105,7 +106,7 @@ def wanted_gravity(recipe: Recipe, calc: Calculator[N]) -> N | Value:
     """
     wanted = recipe.original_gravity
     if wanted is None:
-        raise ValueError("a grist of percentages needs an original gravity to reach")
+        raise Refusal("a grist of percentages needs an original gravity to reach")
     if wanted.unit == "°P":
         return calc(gravity.gravity_from_plato, "original gravity wanted", extract=wanted)
     return wanted
@@ -130,7 +131,7 @@ def grist(
     ]
     masses = (*weights.malts, *weights.sugars)
     if not masses:
-        raise ValueError("nothing in this recipe brings extract: no malts, no sugars, no extracts")
+        raise Refusal("nothing in this recipe brings extract: no malts, no sugars, no extracts")
     mass_in_all = calc(extract.total_mass, "whole grist", parts_kg=masses)
     extract_in_all = calc(
         extract.total_extract,
@@ -139,7 +140,7 @@ def grist(
     )
     in_kettle = tuple(part for _, _, part in malts) + tuple(part for s, _, part in sugars if not s.into_fermenter)
     if not in_kettle:
-        raise ValueError("nothing in this recipe goes into the kettle")
+        raise Refusal("nothing in this recipe goes into the kettle")
 
     malt_lines = tuple(_malt_line(*line, mass_in_all, extract_in_all, calc) for line in malts)
     sugar_lines = tuple(_sugar_line(*line, mass_in_all, extract_in_all, calc) for line in sugars)

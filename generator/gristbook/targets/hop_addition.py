@@ -8,6 +8,7 @@ from typing import Generic
 from gristbook.equations import boiling, cooling, hop_storage, hopping, isomerisation, kettle, sums
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Hop, Recipe
+from gristbook.refusal import Refusal
 from gristbook.targets.boil_gravity import boil_gravity
 from gristbook.targets.conventions import AIRTIGHT, AS_PUBLISHED, FIRST_WORT
 from gristbook.targets.grist import Weights
@@ -33,11 +34,11 @@ def minutes_of(hop: Hop, boil: Boil[N], calc: Calculator[N]) -> N | Value:
     if hop.use == "first wort":
         return boil.recipe.boil
     if hop.minutes is None:
-        raise ValueError(f"{hop.name} has no time")
+        raise Refusal(f"{hop.name} has no time")
     if hop.use == "boil":
         return hop.minutes
     if hop.stand_from is None or hop.stand_to is None:
-        raise ValueError(f"the stand of {hop.name} has no temperature")
+        raise Refusal(f"the stand of {hop.name} has no temperature")
     worth = "minutes of boiling that the stand is worth"
     if hop.stand_air is None:
         return calc(
@@ -163,7 +164,7 @@ def _thinned(in_kettle: N, label: str, boil: Boil[N], calc: Calculator[N]) -> N:
 def weight_for(hop: Hop, utilisation: N, boil: Boil[N], calc: Calculator[N]) -> N:
     """Grams that bring the bitterness which the line asks for; a decision, so it carries no doubt of its own."""
     if hop.bitterness is None:
-        raise ValueError(f"{hop.name} has neither a weight nor a bitterness to reach")
+        raise Refusal(f"{hop.name} has neither a weight nor a bitterness to reach")
     spread_over = boil.volumes.end_of_boil
     if boil.volumes.top_up is not None:
         spread_over = calc(

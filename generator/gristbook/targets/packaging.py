@@ -6,6 +6,7 @@ from gristbook.equations import alcohol, atoms, attenuation, carbonation, pressu
 from gristbook.equations import extract as potential
 from gristbook.equations import packaging as bottling
 from gristbook.model.recipe import Carbonation, FermentStep, PrimingSugar, Recipe
+from gristbook.refusal import Refusal
 from gristbook.targets.conventions import (
     BOTTLE_SIZES,
     IN_THE_BOTTLE,
@@ -34,7 +35,7 @@ def packaging(
         return None
     warmest = warmest_since_it_ended(recipe.ferment)
     if warmest is None:
-        raise ValueError("carbonation needs a ferment step: its temperature says how much gas the beer still holds")
+        raise Refusal("carbonation needs a ferment step: its temperature says how much gas the beer still holds")
     residual = calc(carbonation.residual_carbon_dioxide, "gas left from fermentation", temperature=warmest.temperature)
     keg = wanted.sugar is None
     label = f"{'keg' if keg else 'bottle'} pressure in warm storage"

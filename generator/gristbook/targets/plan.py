@@ -8,6 +8,7 @@ from math import inf
 from gristbook.model.book import Book
 from gristbook.model.recipe import Expectation, Recipe
 from gristbook.problems import Place, Problems, Severity, nearest
+from gristbook.refusal import Refusal
 from gristbook.targets.advice import Advice, advise
 from gristbook.targets.advice_rows import ROWS
 from gristbook.targets.against import told
@@ -32,7 +33,7 @@ def plan_recipe(recipe: Recipe, book: Book, problems: Problems) -> Plan | None:
     before = len(problems.errors(recipe.place.path))
     try:
         figures = work_out(recipe, brewhouse, book.bitterness_model, book.colour_model, apply)
-    except ValueError as refusal:
+    except Refusal as refusal:
         problems.error(recipe.place, f"this cannot be brewed as written: {refusal}")
         return None
     cost = cost_of(recipe, figures, book.prices)

@@ -11,6 +11,7 @@ from gristbook.equations.atoms import molar_mass
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Recipe
 from gristbook.model.water import SaltUse, Treatment, WaterSource
+from gristbook.refusal import Refusal
 from gristbook.targets.mash_acid import Balance, acid_in_mash
 from gristbook.targets.results import Grist, Mash
 from gristbook.targets.water_results import Ions, WaterChemistry
@@ -51,7 +52,7 @@ def mix(treated: Treatment, total_l: N | Value, calc: Calculator[N]) -> Mix[N]:
     volumes = tuple(volume for _, volume in others)
     other = calc(sums.total_volume, "other water in the mix", parts_l=volumes)
     if number(other) > number(total_l) * (1 + 1e-9):
-        raise ValueError(f"{number(other):.3g} L of other water is more than the {number(total_l):.3g} L that it takes")
+        raise Refusal(f"{number(other):.3g} L of other water is more than the {number(total_l):.3g} L that it takes")
     return Mix(calc(sums.remaining_volume, "water from the tap", whole_l=total_l, part_l=other), tuple(others))
 
 

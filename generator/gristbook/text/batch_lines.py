@@ -227,7 +227,7 @@ def _figure(name: str, text: Text, problems: Problems) -> Given | None:
         return None
     try:
         number, half = (plain_number((match[part] or "0").lstrip("-−")) for part in ("number", "half"))
-    except (ZeroDivisionError, OverflowError, ValueError):
+    except ZeroDivisionError:
         number = half = float("inf")
     if max(number, half) > 1e9:
         problems.error(text.place, "a number that no plan can hold", within=text.value)

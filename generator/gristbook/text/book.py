@@ -32,7 +32,7 @@ COLOUR_MODELS = ("morey 1995", "daniels 1995", "mosher 1995")
 BOOK: tuple[Field, ...] = (
     Field("title", f.WORDS, "The book's title.", required=True),
     Field("author", f.WORDS, "Shown on the title page."),
-    Field("address", f.WORDS, "Where the book will be published."),
+    Field("address", f.ADDRESS, "Where the book will be published."),
     Field("note", f.WORDS, "A few words under the title."),
     Field("language", f.WORDS, "The language of the prose.", default="en"),
     Field("units", Kind("metric or US", choices=("metric", "US")), "Shown first.", default="metric"),

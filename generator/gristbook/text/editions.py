@@ -11,6 +11,7 @@ from gristbook.model.edition import Edition, Source
 from gristbook.problems import Problems, nearest
 from gristbook.reading import fields as f
 from gristbook.reading.fields import read_quantity
+from gristbook.reading.short import short
 from gristbook.reading.tree import Node, Text
 from gristbook.text.saying import IN_GALLONS
 from gristbook.text.values import said
@@ -121,4 +122,4 @@ def _slug(words: str) -> str:
     """
     apart = re.sub(r"(?<=\d)(?=[¼½¾])", " ", words.casefold())
     plain = "".join(c for c in unicodedata.normalize("NFKD", apart) if not unicodedata.combining(c))
-    return re.sub(r"\W+", "-", plain).strip("-")
+    return short(re.sub(r"\W+", "-", plain).strip("-"))

@@ -158,7 +158,7 @@ def _malts_named(line: Line, desk: Desk) -> Match[records.Malt]:
     if colour is None:
         return match
     lovibond = colour.number if colour.base == "°L" else (colour.number + 1.2) / 2.65
-    return Match((min(match.found, key=lambda record: abs(record.colour.typical - lovibond)),), match.nearest)
+    return Match((min(match.found, key=lambda record: abs(record.colour.typical - lovibond)),))
 
 
 def _amount(line: Line, name: str, density: records.Spread | None, desk: Desk) -> tuple[Given | None, Given | None]:

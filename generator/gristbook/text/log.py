@@ -19,6 +19,7 @@ from gristbook.reading import fields as f
 from gristbook.reading.files import read_text
 from gristbook.reading.lines import Line, read_line
 from gristbook.reading.tree import Node
+from gristbook.refusal import Refusal
 from gristbook.text.batch_vocabulary import LOG, LOG_MARK, LOG_PARTS, SCALES
 
 USUAL = {"time": "time", "gravity": "gravity", "temperature": "temperature"}
@@ -109,8 +110,8 @@ class _Reader:
                     continue
                 try:
                     good.append(row(cells))
-                except (ValueError, IndexError, OverflowError) as refusal:
-                    bad.append((first + number, str(refusal) if isinstance(refusal, ValueError) else "too short"))
+                except Refusal as refusal:
+                    bad.append((first + number, str(refusal)))
         except _Ambiguous as date:
             what = f'nothing says which number of "{date}" is the day'
             self.problems.error(
@@ -190,32 +191,35 @@ class _Reader:
     def _row(self, columns: _Columns) -> Callable[[list[str]], tuple[datetime, float, float]]:
         """What reads a row.
 
-        It raises `ValueError` or `IndexError` where there is nothing that can be meant.
+        It raises a `Refusal` where there is nothing that can be meant.
         """
         order = self.line.get("order")
         day_first = None if order is None else order.word == "day first"
         comma = columns.mark != ","
+        least = 1 + max(at for at in (columns.time, columns.gravity, columns.temperature) if at is not None)
 
         def number(cells: list[str], at: int | None) -> float:
             written = cells[at].strip() if at is not None else ""
             try:
                 return float(written.replace(",", ".") if comma else written) if written else nan
             except ValueError:
-                raise ValueError(f'"{written[:40]}" is no number') from None
+                raise Refusal(f'"{written[:40]}" is no number') from None
 
         def read(cells: list[str]) -> tuple[datetime, float, float]:
+            if len(cells) < least:
+                raise Refusal("too short")
             if len(cells) > columns.many and any(cells[columns.many :]):
-                raise ValueError("more cells than headings")
+                raise Refusal("more cells than headings")
             when = _instant(cells[columns.time].strip(), day_first)
             gravity, degrees = number(cells, columns.gravity), number(cells, columns.temperature)
             if columns.fahrenheit:
                 degrees = (degrees - 32) / 1.8
             if gravity != gravity and degrees != degrees:
-                raise ValueError("nothing was read")
+                raise Refusal("nothing was read")
             if gravity == gravity and not f.SHOWN.least <= gravity <= f.SHOWN.most:
-                raise ValueError(f"{gravity:g} is no gravity (SG)")
+                raise Refusal(f"{gravity:g} is no gravity (SG)")
             if degrees == degrees and not COLDEST <= degrees <= HOTTEST:
-                raise ValueError(f"{degrees:.4g} °C is no fermenter")
+                raise Refusal(f"{degrees:.4g} °C is no fermenter")
             return when, gravity, degrees
 
         return read
@@ -245,7 +249,7 @@ def _instant(written: str, day_first: bool | None) -> datetime:
 
     Raises
     ------
-    ValueError
+    Refusal
         It is none.
     """
     if _SINCE_1970.fullmatch(written):
@@ -257,7 +261,7 @@ def _instant(written: str, day_first: bool | None) -> datetime:
         pass
     match = _DAY_OF_MONTH.fullmatch(written)
     if match is None:
-        raise ValueError(f'"{written[:40]}" is no time')
+        raise Refusal(f'"{written[:40]}" is no time')
     if day_first is None:
         raise _Ambiguous(written)
     return _of_match(match, day_first)
@@ -273,4 +277,4 @@ def _of_match(match: re.Match[str], day_first: bool) -> datetime:
     try:
         return datetime(year, month, day, hour, int(match["minute"] or 0), int(match["second_of"] or 0))
     except ValueError:
-        raise ValueError(f'"{match[0]}" is no day and time') from None
+        raise Refusal(f'"{match[0]}" is no day and time') from None

@@ -11,7 +11,7 @@ from gristbook.model.price import Prices
 from gristbook.pantry.lookup import Match
 from gristbook.problems import Place, nearest
 from gristbook.reading.files import inside
-from gristbook.reading.quantity import NUMBER, Quantity, Unreadable, leading_quantity, plain_number
+from gristbook.reading.quantity import NUMBER, Quantity, Unreadable, leading_quantity
 from gristbook.reading.tree import Listing, Node, Table, Text, read_yaml
 from gristbook.text.values import Desk
 from gristbook.worksheet import Given, given
@@ -97,15 +97,17 @@ def _name(key: Text, desk: Desk) -> str:
 def _price(written: Text, name: str, currency: str, desk: Desk) -> tuple[str, Given] | None:
     """What a thing is sold by and its price; `None` with a problem filed where it cannot be read."""
     match = _PRICE.fullmatch(written.value)
-    amount = _amount(written, match, desk) if match else None
     if match is None:
         desk.problems.error(written.place, f'"{written.value}" is not a price', expected=EXPECTED)
-    if match is None or amount is None:
+        return None
+    money = _quantity(written.part(0, match.end("money")), written, desk)
+    amount = _amount(written, match, desk)
+    if money is None or amount is None:
         return None
     if amount.base not in UNITS or amount.number <= 0:
         desk.problems.error(amount.place, f'nothing is sold by "{amount.text}"', expected=EXPECTED)
         return None
-    each = plain_number(match["money"]) / amount.number
+    each = money.number / amount.number
     label = f"price of {name}, in {currency}"
     return amount.base, given(
         each, UNITS[amount.base], label, origin=f"the author: {written.value}", place=written.place
@@ -116,11 +118,16 @@ def _amount(written: Text, match: re.Match[str], desk: Desk) -> Quantity | None:
     """So much of a thing: a unit by itself is one of it."""
     text = written.part(match.start("amount"))
     one = text if re.match(NUMBER, text.value) else Text(f"1 {text.value}", text.place, exact=False)
+    return _quantity(one, written, desk)
+
+
+def _quantity(text: Text, written: Text, desk: Desk) -> Quantity | None:
+    """A text that is one quantity; `None` with a problem filed where it is none."""
     try:
-        read = leading_quantity(one, desk.problems, written.value)
+        read = leading_quantity(text, desk.problems, written.value)
     except Unreadable:
         return None
-    if read is None or one.value[read.end :].strip():
+    if read is None or text.value[read.end :].strip():
         desk.problems.error(text.place, f'"{text.value}" is no amount', within=written.value, expected=EXPECTED)
         return None
     return read.quantity

@@ -11,6 +11,7 @@ from datetime import datetime
 
 from gristbook.equations import brew_day, gravity, instruments
 from gristbook.model.batch import Batch, Level, Reading
+from gristbook.refusal import Refusal
 from gristbook.targets.batches.results import Corrected
 from gristbook.targets.conventions import (
     PRACTICE,
@@ -47,7 +48,7 @@ class Instruments:
             return None
         try:
             return apply(equation, label, **known)
-        except ValueError as refusal:
+        except Refusal as refusal:
             self.refused.append(f"{label}: {refusal}")
             return None
 

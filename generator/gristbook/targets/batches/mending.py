@@ -8,6 +8,7 @@ from math import inf
 from typing import Literal
 
 from gristbook.equations import brew_day, extract, gravity, kettle, mending, sums
+from gristbook.refusal import Refusal
 from gristbook.targets.batches import frozen
 from gristbook.targets.batches.compared import verdict_on
 from gristbook.targets.batches.remedies import Goal, Held, as_it_is, remedies
@@ -56,7 +57,7 @@ def adjustment(plan: Mapping[str, Value], step: WortStep, shown: Value, volume: 
 
     Raises
     ------
-    ValueError
+    Refusal
         A plan that does not say what is wanted, or numbers that no vessel can hold.
     """
     bitterness = _fixed(plan, "bitterness", "IBU")
@@ -115,7 +116,7 @@ def _fixed(plan: Mapping[str, Value], name: str, unit: str) -> Value | None:
 def _goal(plan: Mapping[str, Value], vessel: Literal["kettle", "fermenter"], room: str) -> Goal:
     wanted, volume = _fixed(plan, GRAVITY[vessel], "SG"), _fixed(plan, VOLUME[vessel], "L")
     if wanted is None or volume is None:
-        raise ValueError(f"the plan does not say what the {vessel} should hold")
+        raise Refusal(f"the plan does not say what the {vessel} should hold")
     holds, slack = _fixed(plan, room, "L"), max(WORTH_MENDING, NINE_IN_TEN * plan[GRAVITY[vessel]].spread)
     return Goal(vessel, wanted, volume, slack, None, holds.number if holds is not None else inf, None)
 
@@ -123,7 +124,7 @@ def _goal(plan: Mapping[str, Value], vessel: Literal["kettle", "fermenter"], roo
 def _kettle(plan: Mapping[str, Value]) -> Goal:
     boil_off = plan.get(frozen.BOIL_OFF)
     if boil_off is None or boil_off.unit != "L/h":
-        raise ValueError("the plan does not say what the kettle should hold")
+        raise Refusal("the plan does not say what the kettle should hold")
     return replace(_goal(plan, "kettle", frozen.KETTLE_ROOM), boil_off=boil_off if boil_off.number > 0 else None)
 
 
@@ -142,14 +143,14 @@ def _at_the_end(plan: Mapping[str, Value], goal: Goal, step: WortStep, held: Hel
 
     Raises
     ------
-    ValueError
+    Refusal
         Numbers outside physics, or a kettle that boils dry.
     """
     if step == "end of the boil":
         return held
     boiled = plan.get(frozen.BOILED)
     if boiled is None or boiled.unit != "min":
-        raise ValueError("the plan does not say how long it boils")
+        raise Refusal("the plan does not say how long it boils")
     end = apply(
         kettle.wort_in_kettle,
         "wort at the end of the boil, as it goes",
@@ -177,7 +178,7 @@ def _topped_up(plan: Mapping[str, Value], kettle_goal: Goal, held: Held) -> tupl
     """The fermenter, filled from this kettle to the batch: a boil that went deeper is made up for by water."""
     goal, left = _fermenter(plan, may_leave_out=True), _fixed(plan, frozen.LEFT_IN_KETTLE, "L")
     if left is None:
-        raise ValueError("the plan does not say what stays in the kettle")
+        raise Refusal("the plan does not say what stays in the kettle")
     label = "wort from the kettle"
     into = apply(sums.remaining_volume, label, whole_l=held.volume, part_l=left)
     shown = as_it_is(held).gravity

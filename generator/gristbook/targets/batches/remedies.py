@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 from gristbook.equations import brew_day, extract, gravity, kettle, mending, sums, volumes
+from gristbook.refusal import Refusal
 from gristbook.targets.batches.results import Remedy
 from gristbook.targets.conventions import DRIED_EXTRACT_VOLUME, STARTER_POTENTIAL
 from gristbook.worksheet import Value, apply
@@ -149,7 +150,7 @@ def _filled(goal: Goal, held: Held, gravity_off: float, volume_off: float) -> It
             gravity=goal.gravity,
             potential=STARTER_POTENTIAL,
         )
-    except ValueError:  # there is extract enough
+    except Refusal:  # there is extract enough
         return
     grown = _done(held, malt_extract=more).volume
     apart = abs(grown.number - goal.volume.number)

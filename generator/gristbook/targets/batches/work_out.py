@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from datetime import date, timedelta
 
 from gristbook.model.batch import Batch
+from gristbook.refusal import Refusal
 from gristbook.targets.batches import frozen
 from gristbook.targets.batches.beer import Beer, beer_of
 from gristbook.targets.batches.bottles import bottles_of
@@ -96,7 +97,7 @@ def _adjustments(bench: Bench, day: BrewDay) -> Iterator[Adjustment]:
         if read is not None and volume is not None:
             try:
                 yield adjustment(bench.batch.frozen.plan, step, read.gravity, volume)
-            except ValueError as refusal:
+            except Refusal as refusal:
                 bench.refused.append(f"what to do about the wort, {step}: {refusal}")
 
 

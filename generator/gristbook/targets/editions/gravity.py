@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from gristbook.equations import extract, kettle, scaling
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Malt, Recipe, Sugar
+from gristbook.refusal import Refusal
 from gristbook.sampling import bare
 from gristbook.targets.editions.pot import SYRUP, boiled, late_l
 from gristbook.targets.efficiency import by_load
@@ -129,7 +130,7 @@ def _settled_in(recipe: Recipe, brewhouse: Brewhouse, aim: Aim) -> Recipe:
         if grown > RUNAWAY:
             break
         trial = _times(factor, trial, aim.gives_way)
-    raise ValueError(
+    raise Refusal(
         f"no weight of malt reaches {aim.gravity.number:.3f} in {brewhouse.name}: the more of it there is, the more of "
         "its own wort it keeps"
     )
@@ -139,7 +140,7 @@ def _check_strength(trial: Recipe, brewhouse: Brewhouse, aim: Aim) -> None:
     needed = _needed(trial, brewhouse, aim.gravity, bare)
     end = planned_end_of_boil(trial, brewhouse, late_l(trial, bare), bare)
     if needed > SYRUP * end:
-        raise ValueError(
+        raise Refusal(
             f"a gravity of {aim.gravity.number:.3f} wants {needed:.2f} kg of extract, and the {end:.1f} L that the pot "
             f"of {brewhouse.name} boils down to would be a syrup"
         )
@@ -154,12 +155,12 @@ def _factor(trial: Recipe, brewhouse: Brewhouse, aim: Aim) -> float:
     giving = sum(_brought(item, brewhouse, at).number for item in _items(trial) if aim.gives_way(item))
     if needed <= fixed:
         names = " and ".join(item.name for item in _items(trial) if aim.gives_way(item))
-        raise ValueError(
+        raise Refusal(
             f"what is not {names} brings {fixed:.2f} kg of extract by itself, and a gravity of "
             f"{aim.gravity.number:.3f} wants {needed:.2f} kg"
         )
     if giving <= 0:
-        raise ValueError(f"nothing is left that could bring the gravity to {aim.gravity.number:.3f}")
+        raise Refusal(f"nothing is left that could bring the gravity to {aim.gravity.number:.3f}")
     return (needed - fixed) / giving
 
 
@@ -211,6 +212,6 @@ def _yield(item: Malt | Sugar, brewhouse: Brewhouse, efficiency: Value) -> Value
 def _brought(item: Malt | Sugar, brewhouse: Brewhouse, efficiency: Value) -> Value:
     """Extract that an ingredient of a known weight brings to the kettle (kg)."""
     if item.mass is None:
-        raise ValueError(f"{item.name} has no weight")
+        raise Refusal(f"{item.name} has no weight")
     label, brings = f"extract of {item.name}", _yield(item, brewhouse, efficiency)
     return apply(extract.dissolved_extract, label, mass_kg=item.mass, potential=brings)

@@ -9,6 +9,7 @@ from gristbook.model.book import Book
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.edition import Edition
 from gristbook.model.recipe import Recipe
+from gristbook.refusal import Refusal
 from gristbook.targets.chain import work_out
 from gristbook.targets.cost import cost_of
 from gristbook.targets.editions.rounding import rounded
@@ -90,19 +91,24 @@ class RefusedEdition:
 
 
 def editions_of(plan: Plan, book: Book) -> tuple[MadeEdition | RefusedEdition, ...]:
-    """The editions that a recipe gets: the book's, less what it drops, and its own, where the brewhouse is sound."""
+    """The editions that a recipe gets, each made or refused."""
+    return tuple(make(plan, edition, book) for edition in wanted(plan, book))
+
+
+def wanted(plan: Plan, book: Book) -> tuple[Edition, ...]:
+    """The editions that a recipe should get: the book's, less what it drops, and its own, in sound brewhouses."""
     recipe = plan.recipe
     dropped = {edition.slug for edition in recipe.dropped}
     asked = (it for it in (*book.editions, *recipe.editions) if it.brewhouse not in book.broken)
-    wanted = {it.slug: it for it in asked if it.slug not in dropped}
-    return tuple(make(plan, edition, book) for edition in wanted.values() if not _is_home(edition, plan))
+    found = {it.slug: it for it in asked if it.slug not in dropped}
+    return tuple(edition for edition in found.values() if not _is_home(edition, plan))
 
 
 def make(plan: Plan, edition: Edition, book: Book) -> MadeEdition | RefusedEdition:
     """One edition of a recipe, or the reason why there is none."""
     try:
         return _made(plan, edition, book)
-    except ValueError as refusal:
+    except Refusal as refusal:
         return RefusedEdition(edition, str(refusal))
 
 
@@ -144,7 +150,7 @@ def brewhouse_for(edition: Edition, plan: Plan, book: Book) -> Brewhouse:
     mashed = edition.source == "grain" or (edition.source == "as written" and not _from_extract(plan))
     able = [b for b in book.brewhouses.values() if not mashed or b.mash != "none"]
     if not able:
-        raise ValueError("no brewhouse of this book has a mash")
+        raise Refusal("no brewhouse of this book has a mash")
     return min(able, key=lambda house: (abs(log(house.batch.number / batch.number)), house.name))
 
 

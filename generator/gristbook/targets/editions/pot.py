@@ -8,6 +8,7 @@ from math import floor, inf
 from gristbook.equations import boiling, density, scaling, sums
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Recipe
+from gristbook.refusal import Refusal
 from gristbook.sampling import bare
 from gristbook.targets.conventions import USABLE
 from gristbook.targets.figures import Volumes
@@ -79,7 +80,7 @@ def boiled(recipe: Recipe, brewhouse: Brewhouse, part: Value | None, home_l: Val
     if wanted.number <= most and (part is not None or recipe.kettle is None):
         return wanted if wanted.number < whole.number else None
     if any(malt.steep is None for malt in recipe.malts):
-        raise ValueError(
+        raise Refusal(
             f"the pot of {brewhouse.name} boils {max(most, 0):.1f} L at most, and {wanted.number:.1f} L of wort would "
             "have to be boiled"
         )
@@ -91,7 +92,7 @@ def _start(recipe: Recipe, brewhouse: Brewhouse) -> Value:
     end = planned_end_of_boil(recipe, brewhouse, 0.0, apply)
     late = late_l(recipe, apply)
     if number(late) >= end.number:
-        raise ValueError(f"{number(late):.1f} L of malt extract would go into {end.number:.1f} L of wort")
+        raise Refusal(f"{number(late):.1f} L of malt extract would go into {end.number:.1f} L of wort")
     return settled(planned_start(recipe, brewhouse, end, late, apply))
 
 
@@ -101,7 +102,7 @@ def _pot(recipe: Recipe, brewhouse: Brewhouse, most: float) -> Value:
     steam = brewhouse.boil_off.number * recipe.boil.number / 60
     left = start + late_l(recipe, bare) - steam - brewhouse.left_in_kettle.number
     if start <= 0 or left <= 0:
-        raise ValueError(
+        raise Refusal(
             f"the pot of {brewhouse.name} boils {max(most, 0):.1f} L at most, of which {steam:.1f} L would steam away "
             f"and {brewhouse.left_in_kettle.number:.1f} L stay behind: nothing would reach the fermenter"
         )

@@ -13,6 +13,7 @@ from gristbook.equations import scaling
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Extra, HoppedKit, Recipe, Yeast
 from gristbook.model.water import Treatment
+from gristbook.refusal import Refusal
 from gristbook.targets.chain import work_out
 from gristbook.targets.editions.bitterness import hopped
 from gristbook.targets.editions.gravity import Aim, base_first, everything, extract_first, weighed
@@ -58,10 +59,10 @@ def sized(
 
 def _check_size(home: Recipe, brewhouse: Brewhouse, batch: Value) -> None:
     if brewhouse.mash == "none" and any(malt.steep is None for malt in home.malts):
-        raise ValueError(f"nothing can be mashed in {brewhouse.name}, and this beer is mashed")
+        raise Refusal(f"nothing can be mashed in {brewhouse.name}, and this beer is mashed")
     left = brewhouse.left_in_fermenter.number
     if left >= batch.number:
-        raise ValueError(
+        raise Refusal(
             f"{left:.1f} L stay behind in the fermenter of {brewhouse.name}: nothing of {batch.number:.1f} L would be "
             "left to package"
         )

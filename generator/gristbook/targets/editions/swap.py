@@ -9,6 +9,7 @@ from gristbook.equations import extract, scaling
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.moment import Stage
 from gristbook.model.recipe import Malt, MashStep, Recipe, Steep, Sugar
+from gristbook.refusal import Refusal
 from gristbook.targets.conventions import PRACTICE
 from gristbook.targets.editions.water import FOR_THE_MASH, without_a_mash
 from gristbook.targets.figures import Plan
@@ -57,7 +58,7 @@ def as_extract(plan: Plan, brewhouse: Brewhouse, shelf: Mapping[str, Sugar]) -> 
     if all(line.malt.steep is not None for line in lines):
         if any(line.sugar.from_malt for line in plan.figures.grist.sugars):
             return Swapped(plan.recipe, ())  # it is made from malt extract as it is, and only its size changes
-        raise ValueError("nothing of it is mashed as it is")
+        raise Refusal("nothing of it is mashed as it is")
     can_mash = brewhouse.mash != "none"
     own_mash = [line for line in lines if _must_be_mashed(line.malt)]
     small = [(line, line.mass) for line in own_mash] if can_mash else []
@@ -66,7 +67,7 @@ def as_extract(plan: Plan, brewhouse: Brewhouse, shelf: Mapping[str, Sugar]) -> 
     _check_what_is_lost(lost)
     brought = _brought(lines, [*small, *helpers], lost)
     if not brought:
-        raise ValueError(f"only a mash brings out {_names(own_mash)}, and nothing else of it is made of malt")
+        raise Refusal(f"only a mash brings out {_names(own_mash)}, and nothing else of it is made of malt")
     recipe = replace(
         plan.recipe,
         malts=(
@@ -107,9 +108,9 @@ def as_grain(plan: Plan, base: Malt, mash: MashStep) -> Swapped:
     figures = plan.figures.grist
     extracts = [line for line in figures.sugars if line.sugar.from_malt]
     if not extracts:
-        raise ValueError("it is whole grain as it is")
+        raise Refusal("it is whole grain as it is")
     if plan.recipe.kits and not any(hop.use in ("boil", "first wort") for hop in plan.recipe.hops):
-        raise ValueError("its bitterness comes in the malt extract, and no hops are boiled in it")
+        raise Refusal("its bitterness comes in the malt extract, and no hops are boiled in it")
     efficiency = plan.brewhouse.efficiency or plan.brewhouse.conversion
     each = apply(
         extract.effective_yield, f"yield of {base.name}", potential=potential(base, apply), efficiency=efficiency
@@ -173,10 +174,10 @@ def _check_what_is_lost(lost: Sequence[MaltFigures[Value]]) -> None:
     share = sum(line.share_by_weight.number for line in lost)
     smoked = [line for line in lost if line.malt.kind == "smoked"]
     if smoked:
-        raise ValueError(f"{_names(smoked)} gives the smoke, and only a mash brings it out")
+        raise Refusal(f"{_names(smoked)} gives the smoke, and only a mash brings it out")
     if share > MAY_BE_LEFT_OUT:
         what, they = ("is", "it") if len(lost) == 1 else ("are", "them")
-        raise ValueError(f"{_names(lost)} {what} too much of the grist to leave out, and only a mash brings {they} out")
+        raise Refusal(f"{_names(lost)} {what} too much of the grist to leave out, and only a mash brings {they} out")
 
 
 def _said_of(unmashed: Sequence[MaltFigures[Value]], lost: Sequence[MaltFigures[Value]], small: bool) -> Iterator[str]:

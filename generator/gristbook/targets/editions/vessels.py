@@ -8,6 +8,7 @@ from math import floor, inf
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Recipe
 from gristbook.problems import Problems
+from gristbook.refusal import Refusal
 from gristbook.targets.conventions import GRAIN_DISPLACEMENT
 from gristbook.targets.figures import Figures, Mash, Plan
 from gristbook.targets.misfits import SLACK_L, infusions_l, mash_water_l
@@ -49,7 +50,7 @@ def check(plan: Plan) -> None:
     found = [f"{problem.what} ({problem.expected})" for problem in problems.errors() if problem.expected]
     found += [problem.what for problem in problems.errors() if not problem.expected]
     if found:
-        raise ValueError("; ".join(found))
+        raise Refusal("; ".join(found))
 
 
 def _room_l(mash: Mash[Value], brewhouse: Brewhouse) -> float:

@@ -1,0 +1,151 @@
+"""What a site is made of, without its pages: the author's texts written out, and who makes which file.
+
+A check and a build both go through here, so that what one finds wrong the other finds, too.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from itertools import chain
+from pathlib import Path
+
+from markupsafe import Markup
+
+from gristbook.model.batch import Batch
+from gristbook.model.book import Book
+from gristbook.problems import Place, Problems
+from gristbook.site import pages as at
+from gristbook.site.addresses import Anchors, slug
+from gristbook.site.album import Album
+from gristbook.site.desk import Desk
+from gristbook.site.feed import dated
+from gristbook.site.files import Files
+from gristbook.site.index_page import parts
+from gristbook.site.links import Links, lesson_source
+from gristbook.site.sections import SECTIONS
+from gristbook.site.terms import Glossary
+from gristbook.site.themes import assets, templates
+from gristbook.targets.editions.make import wanted
+from gristbook.targets.figures import Plan
+
+CONTENTS = lesson_source("contents").replace(".md", ".yaml")
+"""Where an author lists the learning pages."""
+
+
+@dataclass(frozen=True, slots=True)
+class Outline:
+    """The author's texts written out, by the path of their page, and with what; whether the theme reads well."""
+
+    texts: Mapping[str, Markup]
+    desk: Desk
+    theme_is_sound: bool
+
+    def broken(self, path: str, line: int, why: str) -> None:
+        """A page cannot be made by a template of the author's; nothing new where its fault was read there before."""
+        if self.theme_is_sound:
+            self.desk.problems.error(Place(path, line), why)
+
+
+def outline(
+    book: Book,
+    plans: Sequence[Plan],
+    batches: Sequence[Batch],
+    files: Files,
+    problems: Problems,
+    *,
+    folder: Path | None = None,
+    theme: Path | None = None,
+) -> Outline:
+    """All that can be wrong with a site besides its figures, found without drawing a chart or making a page.
+
+    Parameters
+    ----------
+    plans : the recipes that have pages
+    files : every file of the site is claimed there by what brings it; pictures are put there
+    folder, theme : where the book lies and its theme, for pictures and templates
+    """
+    sound = True
+    if theme is not None and theme.is_dir():
+        read = [_put(name, file, files, problems) for name, file in assets(theme).items()]
+        sound = (not templates(theme) or _sound(theme, problems)) and all(read)
+    glossary = Glossary(book.learning.terms if book.learning else ())
+    brewed = {batch.place.path: _batch(batch).page for batch in batches}
+    links, album = Links(book, plans, glossary, brewed), Album(files.put_once, problems)
+    desk = Desk(links, album, glossary, folder, problems)
+    written = dict(_texts(book, plans, batches, desk))
+    for path, place in chain(_of_beers(book, plans), _of_batches(batches), _of_book(book, plans, bool(batches))):
+        files.claim(path, place)
+    return Outline(written, desk, sound)
+
+
+def _put(name: str, file: Path, files: Files, problems: Problems) -> bool:
+    """Whether a file of the theme could be read; it is among the site's then."""
+    try:
+        files.put(name, file.read_bytes(), Place("theme"))
+    except OSError as fault:
+        problems.error(Place(f"theme/{name}"), f"this file cannot be read: {fault.strerror}")
+        return False
+    return True
+
+
+def _sound(theme: Path, problems: Problems) -> bool:
+    from gristbook.site.templates import is_sound  # a book without templates does not wait for it
+
+    return is_sound(theme, problems)
+
+
+def _texts(book: Book, plans: Sequence[Plan], batches: Sequence[Batch], desk: Desk) -> Iterator[tuple[str, Markup]]:
+    """Every text of the author's by the path of its page; of what is lost in it, the desk's problems are told."""
+    for page in book.pages:
+        path = at.page_path(page.slug)
+        yield path, desk.prose(page.prose, path, Place(f"pages/{page.slug}.md"), Anchors("main"))
+    for plan in plans:
+        path = at.of_recipe(plan.recipe.slug).page
+        yield path, desk.prose(plan.recipe.prose, path, plan.recipe.place, Anchors(*SECTIONS))
+    for batch in batches:
+        path = _batch(batch).page
+        yield path, desk.batch(batch, path)
+    for lesson in book.learning.lessons.values() if book.learning else ():
+        path = at.lesson_path(lesson.slug)
+        if lesson.place:
+            yield path, desk.lesson(lesson, path)
+
+
+def _of_beers(book: Book, plans: Sequence[Plan]) -> Iterator[tuple[str, Place]]:
+    for plan in plans:
+        recipe, own = plan.recipe, at.of_recipe(plan.recipe.slug)
+        editions = (at.of_edition(recipe.slug, edition.slug) for edition in wanted(plan, book))
+        for brew in (own, *editions):
+            for path in (brew.page, brew.card, brew.half_letter, brew.working, brew.data):
+                yield path, recipe.place
+        yield at.colour_path(recipe.slug), recipe.place
+
+
+def _of_batches(batches: Sequence[Batch]) -> Iterator[tuple[str, Place]]:
+    for batch in batches:
+        own = _batch(batch)
+        for path in (own.page, own.working, own.data, own.calendar):
+            yield path, batch.place
+
+
+def _of_book(book: Book, plans: Sequence[Plan], brewed: bool) -> Iterator[tuple[str, Place]]:
+    for page in book.pages:
+        yield at.page_path(page.slug), Place(f"pages/{page.slug}.md")
+    learning = book.learning
+    for lesson in learning.lessons.values() if learning else ():
+        yield at.lesson_path(lesson.slug), lesson.place or Place(f"learning/{lesson.slug}.md")
+    if learning and learning.groups:
+        yield at.LEARNING, Place(CONTENTS)
+    if learning and learning.terms:
+        yield at.GLOSSARY, Place(CONTENTS)
+    chapters = parts(book, {plan.recipe.slug for plan in plans})
+    brews = (at.BREWS, at.BREWHOUSES, at.BREWS_CALENDAR) if brewed else ()
+    news = (at.FEED,) if book.address and dated(plans) else ()
+    pages = (at.chapter_path(part.anchor) for part in chapters)
+    for path in (at.INDEX, *pages, at.CAUTIONS, at.SOURCES, *brews, *news):
+        yield path, Place("book.yaml")
+
+
+def _batch(batch: Batch) -> at.BatchAddress:
+    return at.of_batch(batch.recipe, slug(batch.slug))

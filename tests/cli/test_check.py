@@ -1,0 +1,223 @@
+"""A check finds all that a build finds wrong, and makes no page for it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, fields, is_dataclass
+from inspect import getmembers
+from pathlib import Path
+
+import pytest
+from PIL import Image
+
+from gristbook import charts, cli
+from gristbook.charts import MemoryCache
+from gristbook.problems import Problems
+from gristbook.site.build import make_site
+from gristbook.site.files import Files
+from gristbook.site.outline import outline
+from gristbook.site.pages import Page
+from gristbook.site.render import Renderer
+from gristbook.site.templates import _words_of_views
+from gristbook.targets.batches.brewed import brewed
+from gristbook.targets.plan import plan_book
+from gristbook.text.book import read_book
+
+from .conftest import Ran
+
+DEMO = Path(__file__).parents[2] / "recipes"
+
+
+def write(book: Path, files: dict[str, str]) -> None:
+    for name, text in files.items():
+        path = book / name
+        path.parent.mkdir(parents=True, exist_ok=True)
+        before = path.read_text("utf-8") if text.startswith("+") else ""
+        path.write_text(before + text.removeprefix("+"), encoding="utf-8")
+
+
+LEARNING = "---\ntitle: Of hops\nsummary: What they do.\n---\n"
+
+HOSTILE: dict[str, tuple[dict[str, str], str]] = {
+    "a broken link": ({"bitter.md": "+See [it](no-such.md) and ![](none.png).\n"}, "a link that leads nowhere"),
+    "a missing picture": ({"bitter.md": "+![a hop](hop.jpg)\n"}, "a picture that is not there"),
+    "a picture from elsewhere": ({"mild.md": "+![a hop](https://example.org/hop.jpg)\n"}, "from elsewhere"),
+    "a picture of another kind": ({"mild.md": "+![a](a.svg)\n", "a.svg": "<svg/>"}, "of a kind that is not shown"),
+    "a picture that is none": ({"mild.md": "+![a](a.png)\n", "a.png": "GIF89a"}, "cannot be read"),
+    "an undefined name in a template": ({"theme/recipe.html": "<p>\n{{ nonsense }}\n"}, "theme/recipe.html:2:1"),
+    "an undefined name in a part": (
+        {"theme/entry.html": "{{ entry.title }} {{ entrie.title }}"},
+        'did you mean "entry"',
+    ),
+    "a word that no view has": ({"theme/recipe.html": "{{ view.hopps }}"}, 'no view has "hopps"'),
+    "a word that no site has": ({"theme/index.html": "{{ site.titel }}"}, 'did you mean "title"'),
+    "a style sheet that asks for a page": ({"theme/style.css": "{{ view.title }}"}, "theme/style.css:1:1"),
+    "no such filter": ({"theme/page.html": "{{ view.title | capitol }}"}, 'did you mean "capital"'),
+    "no such test": ({"theme/page.html": "{% if view is hoppy %}{% endif %}"}, 'there is no test "hoppy"'),
+    "a tag that is never closed": ({"theme/page.html": "\n{% if view %}"}, "theme/page.html:2:1"),
+    "a parent that is not there": ({"theme/page.html": '{% extends "bass.html" %}'}, 'did you mean "base.html"'),
+    "a part that is not there": ({"theme/page.html": '{% include "parts/a.html" %}'}, 'no template "parts/a.html"'),
+    "a template that extends itself": ({"theme/recipe.html": '{% extends "recipe.html" %}'}, '"!recipe.html"'),
+    "one block twice": ({"theme/page.html": "{% block a %}{% endblock %}{% block a %}{% endblock %}"}, "second block"),
+    "a misspelt water": ({"book.yaml": "+  bank:\n    batch: 20 L\n    water: Quilmere\n"}, 'unknown water "Quilmere"'),
+    "a wrong name in a chapter": ({"book.yaml": "+chapters:\n  - title: All\n    recipes: [biter]\n"}, '"bitter"'),
+    "a learning page in no group": ({"theme/learning/of-hops.md": LEARNING}, "stands in no group"),
+    "a learning page that leads nowhere": (
+        {
+            "theme/learning/of-hops.md": LEARNING + "[there](nowhere.md)\n",
+            "theme/learning/contents.yaml": "- title: All\n  pages: [of-hops]\n",
+        },
+        "theme/learning/of-hops.md:2:1: warning: a link that leads nowhere",
+    ),
+    "a page called as a recipe": ({"pages/bitter.md": "---\ntitle: B\n---\n"}, "is made twice"),
+    "a page called as one of ours": ({"pages/sources.md": "---\ntitle: S\n---\n"}, "sources"),
+    "a recipe called as another": ({"Mild.md": "---\ntitle: M\n---\n"}, "malts"),
+    "a file of the theme in a page's place": (
+        {"theme/bitter/figures.json": "{}"},
+        '"bitter/figures.json" is made twice',
+    ),
+    "a calendar in the theme": ({"theme/bitter/colour.svg": "<svg/>"}, '"bitter/colour.svg" is made twice'),
+    "a misspelt hop": (
+        {"mild.md": "+", "bitter.md": "---\ntitle: B\nbatch: 20 L\nhops: 3 g Fugle, 1 min\n---\n"},
+        "Fuggle",
+    ),
+    "a batch of nothing": ({"bitter/2026-03-14.md": "---\nplan: 3\n---\n[x](y.md)\n"}, "bitter/2026-03-14.md"),
+}
+
+
+CHARTS = MemoryCache()
+
+
+@pytest.fixture(autouse=True)
+def charts_are_drawn_once(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(charts, "FolderCache", lambda _: CHARTS)
+
+
+def problems_of(run: Callable[..., Ran], *words: str) -> tuple[int, list[str]]:
+    ran = run(*words)
+    return ran.status, [line for line in ran.err.splitlines() if line != "nothing was written"]
+
+
+@pytest.mark.parametrize("slip", HOSTILE)
+def test_a_check_finds_what_a_build_finds(slip: str, book: Path, run: Callable[..., Ran]) -> None:
+    files, told = HOSTILE[slip]
+    if not any("learning" in name for name in files):
+        write(book, {"book.yaml": "learning: no\n" + (book / "book.yaml").read_text("utf-8")})
+    write(book, files)
+    status, checked = problems_of(run, "check", "book")
+    built = problems_of(run, "build", "book", "--out", "out")
+    assert (status, checked) == built
+    assert told in "\n".join(checked)
+
+
+def test_a_check_finds_all_slips_at_once(book: Path, run: Callable[..., Ran]) -> None:
+    for files, _ in HOSTILE.values():
+        write(book, files)
+    status, checked = problems_of(run, "check", "book")
+    assert (status, checked) == problems_of(run, "build", "book", "--out", "out")
+    assert len(checked) > 15
+
+
+SOUND: dict[str, dict[str, str]] = {
+    "no theme": {},
+    "a page of one's own": {"pages/visit.md": "---\ntitle: Visit\n---\nSee [the bitter](../bitter.md).\n"},
+    "a laid-over page": {"theme/recipe.html": '{% extends "!recipe.html" %}{% block title %}x{% endblock %}'},
+    "a laid-over entry": {
+        "theme/entry.html": "<a href='{{ to(entry.path) }}'>{{ entry.title | plain }}</a>{{ view is none }}"
+    },
+    "names of its own": {
+        "theme/base.html": '{% extends "!base.html" %}{% set motto = site.title %}',
+        "theme/page.html": '{% extends "base.html" %}{% block main %}{{ motto }}'
+        "{% if nobody is defined %}x{% endif %}{% endblock %}",
+        "pages/visit.md": "---\ntitle: Visit\n---\n",
+    },
+    "its own parts": {
+        "theme/page.html": '{% from "own/macros.html" import said as told with context %}'
+        '{% include ["own/none.html", "own/a.html"] %}{% include "own/never.html" ignore missing %}{{ told(1) }}'
+        "{% for a, b in [(1, 2)] %}{{ loop.index + a }}{% endfor %}",
+        "theme/own/macros.html": "{% macro said(what, more=2) %}{{ what }}{{ more }}{{ varargs }}{% endmacro %}",
+        "theme/own/a.html": "{% set ns = namespace(n=1) %}{% set ns.n = 2 %}{{ ns.n }}{{ view.title | default('') }}",
+        "pages/visit.md": "---\ntitle: Visit\n---\n",
+    },
+    "a style sheet over ours": {"theme/style.css": '{% include "!style.css" %}\na { color: red }'},
+}
+
+
+@pytest.mark.parametrize("kind", SOUND)
+def test_a_sound_theme_is_sound_to_both(kind: str, book: Path, run: Callable[..., Ran]) -> None:
+    write(book, {"book.yaml": "+learning: no\naddress: https://example.org/\n", **SOUND[kind]})
+    checked, built = problems_of(run, "check", "book"), problems_of(run, "build", "book", "--out", "out")
+    assert checked == built == (cli.FINE, [])
+
+
+@dataclass(frozen=True)
+class Made:
+    """The demo as a check and as a build see it: what each found wrong, the files that were made, the pages' views."""
+
+    checked: Problems
+    built: Problems
+    claimed: Files
+    paths: set[str]
+    views: set[type]
+
+
+@pytest.fixture(scope="module")
+def demo() -> Made:
+    """No page is rendered: here it is asked which there are, and what they would be given."""
+    views: set[type] = set()
+
+    def seen(_: Renderer, page: Page) -> bytes:
+        views.add(type(page.view))
+        return b""
+
+    checked, built = Problems(), Problems()
+    book = read_book(DEMO, checked)
+    assert book is not None
+    done = brewed(book, checked)
+    plans = plan_book(done.book, checked)
+    files = Files(checked)
+    outline(done.book, plans, [it.batch for it in done.batches], files, checked, folder=DEMO)
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(Renderer, "page", seen)
+        made = make_site(done.book, plans, built, CHARTS, folder=DEMO, batches=done.batches, lessons=done.lessons)
+    return Made(checked, built, files, set(made), views)
+
+
+def test_the_same_holds_for_the_demo_and_every_file_was_foreseen(demo: Made) -> None:
+    assert list(demo.checked) == list(demo.built) == []
+    unforeseen = {path for path in demo.paths if not demo.claimed.is_claimed(path)}
+    shared = ("ingredients/", "styles/", "brewhouses/")
+    ours = {"style.css", "units.js", "icon.svg", "sitemap.xml", "robots.txt"}
+    assert {path for path in unforeseen if not path.startswith(shared)} <= ours
+
+
+def test_a_check_knows_every_word_of_every_view(demo: Made) -> None:
+    assert len(demo.views) > 12
+    for view in demo.views - {dict}:
+        assert is_dataclass(view)
+        words = {field.name for field in fields(view)}
+        words |= {name for name, what in getmembers(view) if isinstance(what, property)}
+        assert words <= _words_of_views(), view
+
+
+def test_a_check_runs_nothing_of_a_theme(book: Path, run: Callable[..., Ran]) -> None:
+    bombs = "{{ 9 ** 9 ** 9 ** 9 }}{{ 'x' * 10 ** 12 }}{{ 'x' | center(10 ** 12) }}{% set a = 10 ** 10 ** 10 %}"
+    reach = "{{ ''.__class__.__mro__[1].__subclasses__() }}{{ to.__globals__ }}"
+    write(book, {"theme/recipe.html": bombs + reach})
+    assert run("check", "book").status == cli.FINE
+
+
+def test_a_check_draws_nothing_and_writes_nothing(book: Path, run: Callable[..., Ran]) -> None:
+    Image.new("RGB", (4, 3)).save(book / "hop.png")
+    write(book, {"bitter.md": "+![a hop](hop.png)\n"})
+    before = sorted(path for path in book.rglob("*"))
+    assert run("check", "book").status == cli.FINE
+    assert sorted(path for path in book.rglob("*")) == before
+
+
+def test_a_file_of_a_theme_that_is_not_there_is_a_problem_to_both(book: Path, run: Callable[..., Ran]) -> None:
+    (book / "theme").mkdir()
+    (book / "theme" / "logo.png").symlink_to("/proc/self/mem")  # a file that nobody can read, not even root
+    status, checked = problems_of(run, "check", "book")
+    assert (status, checked) == problems_of(run, "build", "book", "--out", "out")
+    assert "book/theme/logo.png:1:1: error: this file cannot be read" in "\n".join(checked)
