@@ -1,13 +1,21 @@
-"""The demo book, built once in memory for all tests of the site."""
+"""The demo book, built once a run for all tests of the site, whichever process they run in.
+
+A page is parsed when it is asked for: by BeautifulSoup where a test looks at one, by lxml, forty times as fast,
+where it looks at all of them.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass
+import pickle
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass, field
 from pathlib import Path
+from typing import Generic, TypeVar
 
 import pytest
 from bs4 import BeautifulSoup
+from filelock import FileLock
+from lxml import html
 
 from gristbook.charts import MemoryCache
 from gristbook.model.book import Book
@@ -23,14 +31,46 @@ BREWED = Path(__file__).parent / "brewed"
 """A small book with four brews: one of everything, one in a hurry, one lost, and one whose recipe is gone."""
 
 
+T = TypeVar("T")
+
+
+class Pages(Mapping[str, T], Generic[T]):
+    """The pages of a site, each parsed when it is first asked for."""
+
+    def __init__(self, files: Mapping[str, bytes], parse: Callable[[bytes], T]) -> None:
+        self._files = {path: data for path, data in files.items() if path.endswith(".html")}
+        self._parse, self._parsed = parse, dict[str, T]()
+
+    def __getitem__(self, path: str) -> T:
+        if path not in self._parsed:
+            self._parsed[path] = self._parse(self._files[path])
+        return self._parsed[path]
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._files)
+
+    def __len__(self) -> int:
+        return len(self._files)
+
+
 @dataclass(frozen=True)
 class Demo:
-    book: Book
-    plans: tuple[Plan, ...]
+    """A built book. ``pages`` are for a look at one of them, ``trees`` for a walk through all."""
+
     done: Brewed
+    plans: tuple[Plan, ...]
     files: Mapping[str, bytes]
-    pages: Mapping[str, BeautifulSoup]
     problems: tuple[str, ...]
+    pages: Mapping[str, BeautifulSoup] = field(init=False)
+    trees: Mapping[str, html.HtmlElement] = field(init=False)
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "pages", Pages(self.files, lambda data: BeautifulSoup(data, "html.parser")))
+        object.__setattr__(self, "trees", Pages(self.files, html.document_fromstring))
+
+    @property
+    def book(self) -> Book:
+        return self.done.book
 
     def plan(self, slug: str) -> Plan:
         return next(plan for plan in self.plans if plan.recipe.slug == slug)
@@ -48,11 +88,15 @@ def read(folder: Path) -> tuple[Brewed, tuple[Plan, ...]]:
 
 
 def built(folder: Path, cache: MemoryCache) -> Demo:
+    return Demo(*read(folder), *made(folder, cache))
+
+
+def made(folder: Path, cache: MemoryCache) -> tuple[dict[str, bytes], tuple[str, ...]]:
+    """The files of a book's site and the problems of making them."""
     done, plans = read(folder)
     problems = Problems()
     files = make_site(done.book, plans, problems, cache, folder=folder, batches=done.batches, lessons=done.lessons)
-    pages = {path: BeautifulSoup(data, "html.parser") for path, data in files.items() if path.endswith(".html")}
-    return Demo(done.book, plans, done, files, pages, tuple(str(problem) for problem in problems))
+    return files, tuple(str(problem) for problem in problems)
 
 
 @pytest.fixture(scope="session")
@@ -61,8 +105,15 @@ def cache() -> MemoryCache:
 
 
 @pytest.fixture(scope="session")
-def demo(cache: MemoryCache) -> Demo:
-    return built(RECIPES, cache)
+def demo(cache: MemoryCache, tmp_path_factory: pytest.TempPathFactory, worker_id: str) -> Demo:
+    """The demo book; of several processes, the first makes its files, and the others take what it made."""
+    if worker_id == "master":
+        return built(RECIPES, cache)
+    shared = tmp_path_factory.getbasetemp().parent / "demo.pickle"
+    with FileLock(f"{shared}.lock"):
+        if not shared.exists():
+            shared.write_bytes(pickle.dumps(made(RECIPES, cache)))
+    return Demo(*read(RECIPES), *pickle.loads(shared.read_bytes()))
 
 
 @pytest.fixture(scope="session")

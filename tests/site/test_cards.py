@@ -84,8 +84,8 @@ def test_a_card_bears_the_date_the_vessels_the_mark_and_the_address_of_its_page(
 
 
 def test_no_two_brews_of_the_book_bear_the_same_mark(demo) -> None:  # type: ignore[no-untyped-def]
-    cards = [page for path, page in demo.pages.items() if path.endswith("card.html")]
-    marks = [card.select(".stamp .name")[-2].get_text() for card in cards]
+    cards = [page for path, page in demo.trees.items() if path.endswith("card.html")]
+    marks = [card.cssselect(".stamp .name")[-2].text_content() for card in cards]
     assert len(set(marks)) == len(marks) > 40
 
 

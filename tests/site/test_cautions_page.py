@@ -33,8 +33,8 @@ def test_a_caution_without_a_usual_standing_says_where_it_is_from(demo) -> None:
 
 
 def test_every_page_and_card_and_method_leads_to_it(demo) -> None:  # type: ignore[no-untyped-def]
-    for path, page in demo.pages.items():
-        nav = {normpath(join(dirname(path), a["href"])) for a in page.select(".masthead nav a")}
+    for path, page in demo.trees.items():
+        nav = {normpath(join(dirname(path), a.get("href"))) for a in page.cssselect(".masthead nav a")}
         assert "cautions.html" in nav or path == "cautions.html", path
     for slug in (plan.recipe.slug for plan in demo.plans):
         method = demo.pages[f"{slug}.html"].select_one("[aria-labelledby=method]")

@@ -8,6 +8,7 @@ from posixpath import dirname, join, normpath
 
 import pytest
 from bs4 import BeautifulSoup, Tag
+from lxml.html import HtmlElement
 
 from gristbook.charts import MemoryCache
 from gristbook.problems import Problems
@@ -31,8 +32,8 @@ def made(editions: dict[str, tuple[MadeEdition | RefusedEdition, ...]]) -> list[
     return [(slug, it) for slug, found in editions.items() for it in found if isinstance(it, MadeEdition)]
 
 
-def leads_to(page: str, link: Tag) -> str:
-    return normpath(join(dirname(page), str(link["href"]).partition("#")[0]))
+def leads_to(page: str, link: Tag | HtmlElement) -> str:
+    return normpath(join(dirname(page), str(link.get("href")).partition("#")[0]))
 
 
 def text(tag: Tag) -> str:
@@ -63,11 +64,11 @@ def test_an_edition_has_a_page_a_card_a_working_and_figures_that_lead_back(demo:
     assert len(made) > 30
     for slug, it in made:
         own = f"{slug}/{it.edition.slug}"
-        page, card, working = (demo.pages[own + end] for end in (".html", "-card.html", "-working.html"))
-        there = {leads_to(f"{own}.html", link) for link in page.select("main a")}
+        page, card, working = (demo.trees[own + end] for end in (".html", "-card.html", "-working.html"))
+        there = {leads_to(f"{own}.html", link) for link in page.cssselect("main a")}
         assert {f"{slug}.html", f"{own}-card.html", f"{own}-working.html", f"{own}.json"} <= there
-        assert leads_to(f"{own}-card.html", card.select_one("main a")) == f"{own}.html"
-        assert leads_to(f"{own}-working.html", working.select_one("main a")) == f"{own}.html"
+        assert leads_to(f"{own}-card.html", card.cssselect("main a")[0]) == f"{own}.html"
+        assert leads_to(f"{own}-working.html", working.cssselect("main a")[0]) == f"{own}.html"
         data = json.loads(demo.files[f"{own}.json"])
         for name, value in it.plan.named.items():
             assert data["figures"][name]["value"] == pytest.approx(value.number, rel=1e-8), (own, name)

@@ -76,11 +76,11 @@ def test_the_demo_book_has_all_its_pages_and_no_problem(demo) -> None:  # type: 
 
 
 def test_every_link_names_a_file_of_the_site_and_a_place_in_it(demo) -> None:  # type: ignore[no-untyped-def]
-    ids = {path: {tag["id"] for tag in page.find_all(id=True)} for path, page in demo.pages.items()}
-    for path, page in demo.pages.items():
-        for tag in page.find_all(href=True):
-            href = tag["href"]
-            if tag.get("rel") == ["canonical"]:
+    ids = {path: set(page.xpath("//@id")) for path, page in demo.trees.items()}
+    for path, page in demo.trees.items():
+        for tag in page.xpath("//*[@href]"):
+            href = tag.get("href")
+            if tag.get("rel") == "canonical":
                 continue
             assert not re.match(r"[a-z]+:|/", href), (path, href)
             file, _, fragment = href.partition("#")
@@ -90,22 +90,21 @@ def test_every_link_names_a_file_of_the_site_and_a_place_in_it(demo) -> None:  #
 
 
 def test_no_page_names_an_anchor_twice(demo) -> None:  # type: ignore[no-untyped-def]
-    for path, page in demo.pages.items():
-        ids = [tag["id"] for tag in page.find_all(id=True)]
+    for path, page in demo.trees.items():
+        ids = page.xpath("//@id")
         assert len(ids) == len(set(ids)), path
 
 
 def test_references_within_a_page_name_what_is_there(demo) -> None:  # type: ignore[no-untyped-def]
-    for path, page in demo.pages.items():
-        ids = {tag["id"] for tag in page.find_all(id=True)}
-        for attribute in ("aria-labelledby", "aria-describedby", "for"):
-            for tag in page.find_all(attrs={attribute: True}):
-                assert set(tag[attribute].split()) <= ids, (path, tag[attribute])
+    for path, page in demo.trees.items():
+        ids = set(page.xpath("//@id"))
+        for meant in page.xpath("//@aria-labelledby | //@aria-describedby | //@for"):
+            assert set(meant.split()) <= ids, (path, meant)
 
 
 def test_a_page_has_one_first_heading_and_leaves_no_level_out(demo) -> None:  # type: ignore[no-untyped-def]
-    for path, page in demo.pages.items():
-        levels = [int(tag.name[1]) for tag in page.find_all(re.compile(r"^h[1-6]$"))]
+    for path, page in demo.trees.items():
+        levels = [int(tag.tag[1]) for tag in page.iter("h1", "h2", "h3", "h4", "h5", "h6")]
         assert levels.count(1) == 1, path
         assert levels[0] == 1, path
         assert all(after <= before + 1 for before, after in pairwise(levels)), path
@@ -115,52 +114,53 @@ def test_nothing_on_a_page_needs_a_weaker_policy(demo) -> None:  # type: ignore[
     for path, data in demo.files.items():
         if not path.endswith(".html"):
             continue
-        page = demo.pages[path]
-        policy = page.find("meta", attrs={"http-equiv": "Content-Security-Policy"})["content"]
+        page = demo.trees[path]
+        (policy,) = page.xpath("//meta[@http-equiv='Content-Security-Policy']/@content")
         assert policy.startswith("default-src 'none';")
         assert "unsafe" not in policy
-        assert page.find("style") is None, path
-        assert page.find(style=True) is None, path
-        scripts = page.find_all("script", type=lambda kind: kind != "application/ld+json")  # data, which nothing runs
-        assert all(script.get("src") and not script.string for script in scripts), path
+        assert not page.xpath("//style | //@style"), path
+        scripts = page.xpath("//script[not(@type='application/ld+json')]")  # that one is data, which nothing runs
+        assert all(script.get("src") and not script.text for script in scripts), path
         assert not re.search(rb"\son[a-z]+=", data), path
 
 
 def test_nothing_is_fetched_from_another_host(demo) -> None:  # type: ignore[no-untyped-def]
-    for path, page in demo.pages.items():
-        for tag in page.find_all(["script", "img", "link", "iframe", "source"]):
+    for path, page in demo.trees.items():
+        for tag in page.iter("script", "img", "link", "iframe", "source"):
             address = tag.get("src") or tag.get("href") or ""
-            assert tag.get("rel") == ["canonical"] or not re.match(r"[a-z]+:|//", address), (path, address)
+            assert tag.get("rel") == "canonical" or not re.match(r"[a-z]+:|//", address), (path, address)
     assert b"url(" not in demo.files["style.css"]
 
 
 def test_the_head_says_what_a_page_is(demo) -> None:  # type: ignore[no-untyped-def]
     titles = set()
-    for path, page in demo.pages.items():
-        assert page.html["lang"] == demo.book.language
-        assert page.find("meta", charset="utf-8"), path
-        assert page.find("meta", attrs={"name": "viewport"})["content"] == "width=device-width, initial-scale=1"
-        assert page.find("meta", attrs={"name": "description"})["content"], path
-        assert page.find("meta", attrs={"name": "color-scheme"})["content"] == "light dark"
-        assert page.find("link", rel="canonical")["href"].startswith(demo.book.address)
-        titles.add(page.title.string)
+    for path, page in demo.trees.items():
+        said = {meta.get("name"): meta.get("content") for meta in page.iter("meta")}
+        assert page.get("lang") == demo.book.language
+        assert page.xpath("//meta[@charset='utf-8']"), path
+        assert said["viewport"] == "width=device-width, initial-scale=1"
+        assert said["description"], path
+        assert said["color-scheme"] == "light dark"
+        assert page.xpath("string(//link[@rel='canonical']/@href)").startswith(demo.book.address)
+        titles.add(page.findtext(".//title"))
     assert len(titles) == len(demo.pages)
 
 
 def test_a_page_has_its_landmarks_and_a_way_past_them(demo) -> None:  # type: ignore[no-untyped-def]
-    for path, page in demo.pages.items():
-        assert page.find("a", class_="skip")["href"] == "#main", path
-        assert page.find("main")["id"] == "main", path
-        navigations = [nav.get("aria-label") for nav in page.find_all("nav")]
+    for path, page in demo.trees.items():
+        assert page.xpath("//a[@class='skip']/@href") == ["#main"], path
+        assert page.xpath("//main/@id") == ["main"], path
+        navigations = [nav.get("aria-label") for nav in page.iter("nav")]
         assert all(navigations), path
         assert len(navigations) == len(set(navigations)), path
 
 
 def test_every_table_has_a_caption_and_says_what_its_headings_head(demo) -> None:  # type: ignore[no-untyped-def]
-    for path, page in demo.pages.items():
-        for table in page.find_all("table"):
-            assert table.find("caption") or table.find_parent(class_="scroll")["aria-label"], path
-            assert all(th.get("scope") for th in table.find_all("th")), path
+    for path, page in demo.trees.items():
+        for table in page.iter("table"):
+            around = table.xpath("ancestor::*[contains(concat(' ', @class, ' '), ' scroll ')]/@aria-label")
+            assert table.find("caption") is not None or (all(around) and around), path
+            assert all(th.get("scope") for th in table.iter("th")), path
 
 
 def test_every_figure_of_a_recipe_leads_to_where_it_is_worked_out(demo) -> None:  # type: ignore[no-untyped-def]
@@ -173,13 +173,13 @@ def test_every_figure_of_a_recipe_leads_to_where_it_is_worked_out(demo) -> None:
         assert all(figure.parent.name == "a" or id(figure) in said for figure in figures), "but what is only usual"
         rows = {row.th.contents[0]: row for row in page.select("#table-targets tr:has(a.figure)")}
         assert len(rows) == len(plan.named)
-        working = demo.pages[f"{slug}/working.html"]
+        working = demo.trees[f"{slug}/working.html"]
         for name, value in plan.named.items():
             link = rows[name[0].upper() + name[1:]].find("a", class_="figure")
             assert link.data["value"] == bare(value.number), (slug, name)
             assert amount(value).metric in link.get_text()
-            place = working.find(id=link["href"].partition("#")[2])
-            assert amount(value).metric in place.get_text(), (slug, name)
+            place = working.get_element_by_id(link["href"].partition("#")[2])
+            assert amount(value).metric in place.text_content(), (slug, name)
 
 
 def test_targets_stand_in_the_table_with_their_range_and_what_moves_them(demo) -> None:  # type: ignore[no-untyped-def]
@@ -207,25 +207,27 @@ def test_a_book_in_us_units_says_them_first(demo, cache: MemoryCache) -> None:  
 
 
 def test_a_working_has_every_step_once_and_its_numbers_come_from_the_page(demo) -> None:  # type: ignore[no-untyped-def]
-    for slug, page in pages_of(demo, "working").items():
-        ids = {tag["id"] for tag in page.find_all(id=True)}
+    for slug in (plan.recipe.slug for plan in demo.plans):
+        page = demo.trees[f"{slug}/working.html"]
+        ids = set(page.xpath("//@id"))
         wanted = {(v.label, bare(v.number)) for v in lineage(*demo.plan(slug).named.values()) if isinstance(v, Derived)}
-        steps = page.find_all(class_="step")
+        steps = page.cssselect(".step")
         assert len(steps) >= len({label for label, _ in wanted}), slug
         for step in steps:
-            links = [a["href"].removeprefix("#") for a in step.select(".symbols a")]
+            links = [a.get("href").removeprefix("#") for a in step.cssselect(".symbols a")]
             assert set(links) <= ids, slug
-            assert step["id"] not in links
-            assert step.find(class_="formula").get_text()
-            assert step.find(class_="source").a["href"].startswith("../sources.html#")
+            assert step.get("id") not in links
+            assert step.cssselect(".formula")[0].text_content()
+            assert step.cssselect(".source a")[0].get("href").startswith("../sources.html#")
 
 
 def test_a_step_stands_after_what_it_rests_on(demo) -> None:  # type: ignore[no-untyped-def]
-    for slug, page in pages_of(demo, "working").items():
-        order = {tag["id"]: place for place, tag in enumerate(page.find_all(id=True))}
-        for step in page.find_all(class_="step"):
-            for a in step.select(".symbols a"):
-                assert order[a["href"].removeprefix("#")] < order[step["id"]], (slug, step["id"])
+    for slug in (plan.recipe.slug for plan in demo.plans):
+        page = demo.trees[f"{slug}/working.html"]
+        order = {name: place for place, name in enumerate(page.xpath("//@id"))}
+        for step in page.cssselect(".step"):
+            for a in step.cssselect(".symbols a"):
+                assert order[a.get("href").removeprefix("#")] < order[step.get("id")], (slug, step.get("id"))
 
 
 def test_what_was_given_says_file_and_line(demo) -> None:  # type: ignore[no-untyped-def]
