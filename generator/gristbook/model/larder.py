@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Literal
 
-from gristbook.model.brings import Brings
+from gristbook.model.brings import UNKNOWN, Brings
 from gristbook.worksheet import Value
 
 ShelfName = Literal["malts", "sugars", "extracts", "hops", "yeasts", "finings"]
@@ -29,4 +29,4 @@ class Ingredient:
     figures: Mapping[str, Value]
     spans: Mapping[str, tuple[float, float]]
     words: Mapping[str, str]
-    brings: Brings
+    brings: Brings = UNKNOWN
