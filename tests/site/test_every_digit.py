@@ -33,7 +33,7 @@ DRAWN = ("svg", "head")
 def names(demo) -> re.Pattern[str]:  # type: ignore[no-untyped-def]
     """What the pantry calls its ingredients, and who published a model: caramel malt 60 L, Hall 1995.
 
-    So many pieces of a spice stand in the author's own words too: two sticks are not two pieces.
+    So many pieces of a spice, and the label of a hopped tin, stand in the author's own words too.
     """
     found = {record.name for record in Pantry.load(None, Problems()).malts.records}  # any may stand in for another
     for plan in demo.plans:
@@ -42,6 +42,7 @@ def names(demo) -> re.Pattern[str]:  # type: ignore[no-untyped-def]
         called = {line.name for line in (*lines, *water.salts, *water.acids)}
         found |= called | {spoken(name) for name in called}
         found |= {extra.written for extra in recipe.extras if extra.amount and extra.amount.unit == "pieces"}
+        found |= {sugar.label for sugar in recipe.sugars if sugar.label}
         found |= {model for model, _ in (*plan.figures.bitterness.models, *plan.figures.colour.models)}
         found |= {model for model, _ in (*plan.figures.fermentation.strengths, *plan.figures.serving.models)}
         found |= {model for model, _ in (plan.figures.chemistry.mash_ph_models if plan.figures.chemistry else ())}

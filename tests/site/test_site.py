@@ -39,7 +39,8 @@ def used(demo) -> set[str]:  # type: ignore[no-untyped-def]
     for plan in demo.plans:
         made = (it.plan for it in editions_of(plan, demo.book) if isinstance(it, MadeEdition))
         for recipe in (plan.recipe, *(it.recipe for it in made)):
-            lines = (*recipe.malts, *recipe.sugars, *recipe.hops, *recipe.extras)
+            found |= {sugar.pantry_name for sugar in recipe.sugars}
+            lines = (*recipe.malts, *recipe.hops, *recipe.extras)
             found |= {line.name for line in lines} | {family for yeast in recipe.yeasts for family in yeast.families}
             if recipe.carbonation and recipe.carbonation.sugar:
                 found.add(recipe.carbonation.sugar.name)

@@ -79,7 +79,9 @@ def test_a_brew_is_primed_with_what_a_handbook_works_out(plan: Callable[..., Pla
     assert number(found.added_alcohol or 0.0) == pytest.approx(strength, abs=0.0003)
 
 
-@pytest.mark.parametrize("sugar", [record for record in ours("sugars").records if record.formula], ids=str)
+@pytest.mark.parametrize(
+    "sugar", [record for record in ours("sugars").records if record.formula], ids=lambda it: it.name
+)
 def test_every_sugar_of_the_table_gives_what_its_molecules_hold(
     plan: Callable[..., Plan], sugar: records.Sugar
 ) -> None:

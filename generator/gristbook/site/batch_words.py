@@ -9,7 +9,6 @@ from gristbook.site.dates import day
 from gristbook.site.figures import Sentence, Shown, joined
 from gristbook.site.words import capital
 from gristbook.targets.batches.results import BatchFigures, Compared, Verdict
-from gristbook.targets.method_step import spoken
 
 VERDICTS: Mapping[Verdict, str] = {
     "within": "as planned",
@@ -57,7 +56,7 @@ def _packaged(packed: Packaged, figures: BatchFigures, shown: Shown) -> Sentence
     )
     sugar = compared(figures, "priming sugar")
     if sugar is not None and packed.primer is not None:
-        said += shown.say(" with ", sugar.measured, f" of {spoken(packed.primer.name)}")
+        said += shown.say(" with ", sugar.measured, f" of {packed.primer.called}")
     return said
 
 

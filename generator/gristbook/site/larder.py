@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from gristbook.model.book import Book
 from gristbook.model.larder import Ingredient
+from gristbook.model.recipe import HOPPED
 from gristbook.site.addresses import Anchors
 from gristbook.site.brews import Beer, Brew
 from gristbook.site.figures import Sentence, Shown, joined
@@ -44,8 +45,9 @@ def stocked(book: Book, beers: Sequence[Beer]) -> tuple[Stocked, ...]:
 
 
 def paths(things: Sequence[Stocked]) -> Mapping[str, str]:
-    """The page of each thing by its name in the pantry."""
-    return {thing.ingredient.name: thing.path for thing in reversed(things)}
+    """The page of each thing by its name in the pantry, of an extract by that of a hopped tin of it too."""
+    hopped = {f"{it.ingredient.name}{HOPPED}": it.path for it in things if it.ingredient.shelf == "extracts"}
+    return hopped | {thing.ingredient.name: thing.path for thing in reversed(things)}
 
 
 def values_of(things: Sequence[Stocked]) -> Iterator[Value]:

@@ -77,18 +77,19 @@ def read_extract(node: Node, boil_min: float, desk: Desk) -> tuple[Sugar, Hopped
         return None
     plain, said_hopped = _SAID_HOPPED.subn("", line.name.value)
     record = _one(line.name, line.whole, desk.pantry.extract(plain), "extract", desk)
+    hopped = line.get("hopped")
+    if said_hopped and hopped is None:
+        what = "a hopped extract without its bitterness"
+        desk.problems.error(line.name.place, what, within=line.whole, expected=HOPPED_LABEL)
+        return None
     if record is None:
         return None
+    if hopped is not None:
+        record = replace(record, name=record.name + HOPPED)
     attenuation = from_pantry(record.attenuation, f"attenuation of {record.name}")
     sugar = _dissolving(line, record, attenuation, True, boil_min, desk)
-    hopped = line.get("hopped")
-    if hopped is None:
-        if said_hopped:
-            what = "a hopped extract without its bitterness"
-            desk.problems.error(line.name.place, what, within=line.whole, expected=HOPPED_LABEL)
-        return (sugar, None) if sugar and not said_hopped else None
-    kit = _kit(hopped, record.name + HOPPED, line, desk)
-    return (replace(sugar, name=record.name + HOPPED, label=hopped.value), kit) if sugar and kit else None
+    kit = _kit(hopped, record.name, line, desk) if hopped else None
+    return (sugar, kit) if sugar and (kit or not hopped) else None
 
 
 def _dissolving(
@@ -130,7 +131,7 @@ def _dissolving(
         minutes=said(minutes, f"{record.name}, minutes before the end") if minutes else None,
         into_fermenter=into_fermenter,
         days=said(days, f"{record.name}, days in the beer", unit="d", factor=1 / 1440) if days else None,
-        label="",
+        label=hopped.value if (hopped := line.get("hopped")) else "",
         place=line.place,
         brings=on_line(line, brings_of(record, desk.pantry), desk),
     )
