@@ -75,7 +75,7 @@ malts:
 hops:
   - 110 g Nemo, 4.5 % alpha, 60 min
 finings and spices:
-  - {{name: {said}, amount: 5 g, time: 5 min}}
+  - {{name: {json.dumps(f"{words} zest")}, amount: 5 g, time: 5 min}}
 yeast: 11 g english ale yeast, attenuative, dried
 mash: 67 °C, 60 min
 ferment: 19 °C, 10 days

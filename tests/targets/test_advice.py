@@ -28,6 +28,7 @@ SOUND = {
 """A bitter that nobody says anything against."""
 
 LIQUID = "yeast:\n  - {} english ale yeast, attenuative, liquid"
+STRONG = "yeast:\n  - 40 g belgian golden strong ale yeast, dried"
 DRIED = "yeast:\n  - {} english ale yeast, attenuative, dried"
 
 OFFENDING: dict[tuple[str, str], tuple[str, ...]] = {
@@ -49,7 +50,7 @@ OFFENDING: dict[tuple[str, str], tuple[str, ...]] = {
     ("carbonation", "low"): ("carbonation: 1.1 volumes, keg",),
     ("old hops", "high"): ("hops:\n  - 40 g Fuggle, 4.5 % alpha, 60 min, stored 60 weeks at 4 °C",),
     ("strength of the wort", "low"): ("malts:\n  - 700 g pale ale malt",),
-    ("strength of the wort", "high"): ("malts:\n  - 13 kg pale ale malt", "sugars:\n  - 2 kg table sugar"),
+    ("strength of the wort", "high"): ("malts:\n  - 13 kg pale ale malt", "sugars:\n  - 2.2 kg lactose", STRONG),
     ("mash efficiency", "low"): ("brewhouse: thrifty",),
     ("mash efficiency", "high"): ("brewhouse: greedy",),
     ("bitterness in beer", "high"): ("hops:\n  - 200 g Target, 11 % alpha, 60 min",),

@@ -58,6 +58,7 @@ def told(plan_of: Callable[..., Any], tmp_path_factory: pytest.TempPathFactory) 
 
 GRAIN = "malts:\n  - 4 kg pale ale malt\n  - 300 g caramel malt 60, steep "
 
+STRONG = "yeast:\n  - 40 g belgian golden strong ale yeast, dried"
 STOPPED = {
     "grams for ounces of the grist": ("malts:\n  - 140 g pale ale malt",),
     "ten times the grist": ("malts:\n  - 40 kg pale ale malt",),
@@ -74,7 +75,7 @@ STOPPED = {
     "a batch that overflows its fermenter": ("brewhouse: ladle",),
 }
 WARNED = {
-    "a wort of 1.160": ("malts:\n  - 13 kg pale ale malt", "sugars:\n  - 2 kg table sugar"),
+    "a wort of 1.160": ("malts:\n  - 13 kg pale ale malt", "sugars:\n  - 2.2 kg lactose", STRONG),
     "a wort of 1.010": ("malts:\n  - 900 g pale ale malt",),
     "200 IBU": ("hops:\n  - 140 g Magnum, 14 % alpha, 60 min",),
     "a mash of ten minutes": ("mash:\n  - 67 °C, 10 min",),

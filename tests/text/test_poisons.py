@@ -46,7 +46,7 @@ def test_a_poison_is_an_error_that_names_it(section: str, line: str, name: str, 
     assert any(f"error: {name}: " in words and "none of it in a beer" in words for words in found), found
 
 
-@pytest.mark.parametrize("line", ["5 g wormwood, 10 min", "2 g tansy, 5 min", "1 g tonka beans, 3 days"])
+@pytest.mark.parametrize("line", ["5 g wormwood, 10 min", "2 g tansy, 5 min"])
 def test_a_herb_that_is_brewed_with_by_the_pinch_is_a_warning(line: str, plan_of: Callable[..., Any]) -> None:
     found = told(plan_of, "finings and spices", line)
     assert any(severity is Severity.WARNING and "very little of it" in words for severity, words in found)

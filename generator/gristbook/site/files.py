@@ -18,13 +18,13 @@ class Files:
         self._folders: set[str] = set()
 
     def claim(self, path: str, place: Place) -> bool:
-        """Whether the text at ``place`` may bring a file: nothing else has claimed it, or one that looks like it."""
+        """Whether the text at ``place`` may bring a file: nothing has claimed it yet, or one that looks like it."""
         folded, folders = alike(path), _folders(alike(path))
         first = self._places.get(folded)
         why = next(filter(None, map(unfit, path.split("/"))), "")
         if why:
             self._problems.error(place, f'no file of the site can be called "{shown(path)}": {why}')
-        elif first is not None and first != (path, place):
+        elif first is not None:
             expected = f"another name: {first[1]} makes {first[0]}"
             self._problems.error(place, f'"{path}" is made twice', expected=expected)
         elif folded in self._folders or self._places.keys() & folders:
@@ -40,8 +40,8 @@ class Files:
         return alike(path) in self._places
 
     def put(self, path: str, data: bytes, place: Place) -> None:
-        """A file that the text at ``place`` brings."""
-        if self.claim(path, place):
+        """A file that the text at ``place`` brings, and may have claimed."""
+        if self._places.get(alike(path)) == (path, place) or self.claim(path, place):
             self._files[path] = data
 
     def put_once(self, path: str, data: bytes, place: Place) -> None:
