@@ -24,6 +24,7 @@ WORDS: dict[str, str] = {
 def files(words: str) -> dict[str, str]:
     """The book, with the same words wherever an author has the choice of them."""
     said = json.dumps(words, ensure_ascii=False)
+    zest = json.dumps(f"{words} zest", ensure_ascii=False)
     return {
         "book.yaml": f"""\
 title: {said}
@@ -75,7 +76,7 @@ malts:
 hops:
   - 110 g Nemo, 4.5 % alpha, 60 min
 finings and spices:
-  - {{name: {json.dumps(f"{words} zest")}, amount: 5 g, time: 5 min}}
+  - {{name: {zest}, amount: 5 g, time: 5 min}}
 yeast: 11 g english ale yeast, attenuative, dried
 mash: 67 °C, 60 min
 ferment: 19 °C, 10 days

@@ -224,6 +224,7 @@ BOUNDS = (
     r"nothing of it is mashed as it is",
     r"it is whole grain as it is",
     r"its bitterness comes in the malt extract, and no hops are boiled in it",
+    r"[\d.e+]+ \S+ \((from|to) [\d.e+]+ \S+\)$",
 )
 """Whatever an edition may be refused for, with the bound that it met; an equation's own words know of no pot."""
 
