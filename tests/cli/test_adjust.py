@@ -71,7 +71,7 @@ def test_an_edition_may_be_meant(book: Path, run) -> None:  # type: ignore[no-un
         ("22 L", "a volume and a gravity are needed"),
         ("1.040", "a volume and a gravity are needed"),
         ("much", "says nothing here"),
-        ("2 L at 1.040, before the boil", "the wort left in the kettle"),
+        ("2 L at 1.040, before the boil", "the kettle boils dry"),
         ("22 L at 2.0", "too much"),
         ("-3 L at 1.040", ""),
     ],

@@ -39,7 +39,7 @@ OFFENDING: dict[tuple[str, str], tuple[str, ...]] = {
     ("starch", "high"): ("malts:\n  - 3 kg pale ale malt\n  - 300 g flaked oats, steep 30 min at 68 °C",),
     ("bitterness to gravity", "low"): ("hops:\n  - 5 g Fuggle, 4.5 % alpha, 60 min",),
     ("bitterness to gravity", "high"): ("hops:\n  - 100 g Target, 11 % alpha, 60 min",),
-    ("late hops", "high"): ("hops:\n  - 25 g Fuggle, 4.5 % alpha, 60 min\n  - 300 g Fuggle, 4.5 % alpha, dry 3 days",),
+    ("late hops", "high"): ("hops:\n  - 25 g Fuggle, 4.5 % alpha, 60 min\n  - 450 g Fuggle, 4.5 % alpha, dry 3 days",),
     ("dried yeast", "low"): (DRIED.format("3 g"),),
     ("dried yeast", "high"): (DRIED.format("60 g"),),
     ("liquid yeast", "low"): (LIQUID.format("1 pack"), "malts:\n  - 6 kg pale ale malt"),
@@ -67,6 +67,11 @@ OFFENDING: dict[tuple[str, str], tuple[str, ...]] = {
     ("length of the boil", "high"): ("boil: 6 h",),
     ("steam", "high"): ("brewhouse: lively",),
     ("size of the batch", "high"): ("batch: 150 L", "malts:\n  - 24 kg pale ale malt"),
+    ("batch of its brewhouse", "high"): ("batch: 20 gal",),
+    ("weight of the bag", "high"): ("brewhouse: bag", "malts:\n  - 11 kg pale ale malt", STRONG),
+    ("raw wort", "low"): ("boil: 0 min", "hops: []"),
+    ("time on dry hops", "high"): ("hops:\n  - 20 g Fuggle, 4.5 % alpha, dry 6 weeks", "ferment:\n  - 19 °C, 8 weeks"),
+    ("salts in the water", "high"): ("brewhouse: salty",),
     ("fermenter", "high"): ("brewhouse: snug",),
     ("style: original gravity", "low"): ("malts:\n  - 2 kg pale ale malt",),
     ("style: original gravity", "high"): ("malts:\n  - 4 kg pale ale malt",),
@@ -93,7 +98,22 @@ brewhouses:
   thrifty: {efficiency: 35 %}
   greedy: {efficiency: 99 %}
   lively: {boil-off: 20 L/h}
+  bag: {mash: bag, batch: 40 L}
+  salty: {water: brine}
   snug: {fermenter: 22 L}
+"""
+
+
+BRINE = """\
+- name: brine
+  calcium: 480 mg/L
+  magnesium: 80 mg/L
+  sodium: 150 mg/L
+  bicarbonate: 1400 mg/L
+  sulfate: 400 mg/L
+  chloride: 260 mg/L
+  about: The spring above the chapel.
+  source: the parish's report, invented
 """
 
 
@@ -102,6 +122,8 @@ def plan_of(plan_of: Callable[..., Any], tmp_path_factory: pytest.TempPathFactor
     """As everywhere, with brewhouses that a recipe may go wrong in."""
     folder = tmp_path_factory.mktemp("odd-vessels")
     (folder / "book.yaml").write_text(BOOK, "utf-8")
+    (folder / "pantry").mkdir()
+    (folder / "pantry" / "waters.yaml").write_text(BRINE, "utf-8")
     book = read_book(folder, problems := Problems())
     assert book is not None, list(problems)
     return lambda text: plan_of(text, book.brewhouses)

@@ -115,6 +115,7 @@ SILENT = {
         "boil: 0 min",
         "malts:\n  - 1.2 kg pilsner malt\n  - 1.2 kg wheat malt",
         "hops:\n  - 20 g Fuggle, 4.5 % alpha, stand 10 min at 90 °C",
+        "meant:\n  raw wort: it is held at 80 °C for half an hour",
     ),
     "a sour mash": ("mash:\n  - 67 °C, 60 min\n  - 45 °C, 24 h",),
     "a hop of 19 % alpha": ("hops:\n  - 10 g Magnum, 19 % alpha, 60 min",),

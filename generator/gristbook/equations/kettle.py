@@ -51,8 +51,10 @@ def wort_in_kettle(*, boil_l: Litres, boil_off: LitresPerHour, boiled_min: Minut
     not_negative(boil_off, "a boil-off")
     not_negative(boiled_min, "a boil")
     not_negative(dissolved_l, "a volume")
-    left = boil_l - boil_off * boiled_min / 60 + dissolved_l
-    positive(left, "the wort left in the kettle")
+    steam_l = boil_off * boiled_min / 60
+    left = boil_l - steam_l + dissolved_l
+    if left <= 0:
+        raise Refusal(f"the kettle boils dry: {steam_l:.3g} L would steam away of {boil_l + dissolved_l:.3g} L of wort")
     return left
 
 

@@ -55,7 +55,7 @@ SALT_FORMULAS = (
 SUGAR_FORMULA = Kind("a formula, as C12H22O11", choices=("C6H12O6", "C6H12O6·H2O", "C12H22O11"))
 ACID_FORMULAS = ("C3H6O3", "H3PO4")
 
-FINING_KINDS = ("kettle fining", "fining", "nutrient", "enzyme", "spice", "flavouring", "lautering aid")
+FINING_KINDS = ("kettle fining", "fining", "nutrient", "enzyme", "spice", "flavouring", "lautering aid", "culture")
 PIECE = Kind("a weight, as 3 g", ("kg",), most=1)
 DOSE = Kind("a dose in the batch, as 0.5 g/L", ("g/L",), most=1000)
 

@@ -16,6 +16,10 @@ from gristbook.worksheet import Value
 YEAR_DAYS = 365.0
 
 
+SOURING = "sours wort before it is boiled"
+"""What the pantry says of a culture that makes lactic acid."""
+
+
 def _named(name: str) -> Callable[[Plan], Value | None]:
     return lambda plan: plan.named.get(name)
 
@@ -27,6 +31,17 @@ def _always(low: float, high: float = inf) -> Callable[[Plan], Span | None]:
 def _all_grain(low: float, high: float = inf) -> Callable[[Plan], Span | None]:
     """A span for beers that are mashed."""
     return lambda plan: (low, high) if plan.figures.grist.mashed is not None else None
+
+
+def _base_span(plan: Plan) -> Span | None:
+    """Raw wheat or oats may take the place of base malt, as they do in a white beer: they have a bound of their own."""
+    raw = plan.named.get("unmalted grain")
+    return max(0.75 - (raw.number if raw else 0.0), 0.4), inf
+
+
+def _soured(plan: Plan) -> bool:
+    """Whether sourness takes the place of bitterness."""
+    return any(extra.purpose == SOURING for extra in plan.recipe.extras)
 
 
 def _style(span: str) -> Callable[[Plan], Span | None]:
@@ -96,7 +111,7 @@ ROWS: tuple[Row, ...] = (
     Row(
         "base malt",
         _named("base malt"),
-        _always(0.75),
+        _base_span,
         "There is less base malt than usual.",
         "",
         "Base malt is the bread of the beer: it brings most of the extract and all of the enzymes.",
@@ -140,7 +155,7 @@ ROWS: tuple[Row, ...] = (
     ),
     Row(
         "bitterness to gravity",
-        _named("bitterness to gravity"),
+        lambda plan: None if _soured(plan) else plan.named.get("bitterness to gravity"),
         _always(0.2, 1.1),
         "It is sweet for its bitterness.",
         "It is bitter for its malt.",
@@ -150,7 +165,7 @@ ROWS: tuple[Row, ...] = (
     Row(
         "late hops",
         _named("late and dry hops"),
-        _always(0.0, 12.0),
+        _always(0.0, 20.0),
         "",
         "There are very many hops late and dry.",
         "Past this the hop drowns the malt, and leaves and powder keep more beer than they flavour.",

@@ -111,6 +111,33 @@ def _dried_yeast(plan: Plan) -> Value | None:
     return _reckoned(sum(doses), "g/L", "dried yeast for a litre", "all the dried yeast") if doses else None
 
 
+def _in_a_bag(plan: Plan) -> Value | None:
+    return plan.figures.grist.mashed if plan.brewhouse.mash == "bag" else None
+
+
+def _against_its_brewhouse(plan: Plan) -> Value | None:
+    ratio = plan.recipe.batch.number / plan.brewhouse.batch.number
+    return _reckoned(ratio, "ratio", "batch against its brewhouse's", "the two batches")
+
+
+def _raw_wort(plan: Plan) -> Value | None:
+    return plan.recipe.boil if plan.figures.grist.mashed is not None else None
+
+
+def _longest_dry_hop(plan: Plan) -> Value | None:
+    days = [hop.days for hop in plan.recipe.hops if hop.use == "dry" and hop.days is not None]
+    return max(days, key=number, default=None)
+
+
+def _salts_in_the_tap(plan: Plan) -> Value | None:
+    """All ions of the brewhouse's own water together."""
+    it = plan.brewhouse.water
+    if it is None:
+        return None
+    ions = (it.calcium, it.magnesium, it.sodium, it.bicarbonate or it.alkalinity, it.sulfate, it.chloride)
+    return _reckoned(sum(ion.number for ion in ions if ion), "mg/L", "salts in the water", "its report")
+
+
 STEEP_MIN = (5.0, 120.0)
 
 BOUNDS: tuple[Row, ...] = (
@@ -242,6 +269,52 @@ BOUNDS: tuple[Row, ...] = (
         "A batch as large as this wants a brewhouse that says how much its kettle and its mash tun hold.",
         PRACTICE,
         possible=(0.0, 2000.0),
+    ),
+    Row(
+        "batch of its brewhouse",
+        _against_its_brewhouse,
+        _usual(0.0, 3.5),
+        "",
+        "It is several times the batch that its brewhouse is set for.",
+        "A US gallon is 3.785 L: one for the other fills the beer with water, and its bottles with sugar.",
+        PRACTICE,
+    ),
+    Row(
+        "weight of the bag",
+        _in_a_bag,
+        _usual(0.0, 10.0),
+        "",
+        "The wet bag is more than one person lifts out of hot wort.",
+        "It weighs about twice its grain, and drips: two bags, or a hoist and a second pair of hands.",
+        PRACTICE,
+    ),
+    Row(
+        "raw wort",
+        _raw_wort,
+        _usual(5.0),
+        "The wort of a mash is not boiled.",
+        "",
+        "Grain carries bacteria and what they make: hold such a wort at 75 °C or more for half an hour, and drink it "
+        "young.",
+        PRACTICE,
+    ),
+    Row(
+        "time on dry hops",
+        _longest_dry_hop,
+        _usual(0.0, 21.0),
+        "",
+        "Hops lie in the beer for weeks.",
+        "What they have to give is in the beer after some days; after weeks it tastes of leaves.",
+        "Wolfe, Qian and Shellhammer, as reported: most of it within a day",
+    ),
+    Row(
+        "salts in the water",
+        _salts_in_the_tap,
+        _usual(0.0, 1600.0),
+        "",
+        "There is more in this water than people drink.",
+        "A report in other units, or a slip of the point? Past 1000 mg/L or so water tastes of its salts.",
+        "from memory: the World Health Organization's guidelines for drinking water, of all dissolved solids",
     ),
     Row(
         "fermenter",

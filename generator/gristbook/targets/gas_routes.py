@@ -245,6 +245,7 @@ def routes_to_gas(plan: Plan) -> Iterator[Against]:
             yield found
     for route in ROUTES:
         yield from route.against(plan)
+    yield from _second_yeasts(plan.recipe)
     for extra in plan.recipe.extras:
         yield from _eaten(extra, plan)
         yield from _second_life(extra)
@@ -290,6 +291,19 @@ def _second_life(extra: Extra) -> Iterator[Against]:
             "pressure, and package only once the gravity no longer falls."
         )
         yield Against(Severity.WARNING, extra.place, (words,), ("finished", "bottle"), "A second yeast: heavy bottles.")
+
+
+def _second_yeasts(recipe: Recipe) -> Iterator[Against]:
+    """A yeast that ferments dextrins beside one that does not, and that may come late."""
+    if all(yeast.diastatic for yeast in recipe.yeasts):
+        return
+    for yeast in recipe.yeasts:
+        if yeast.diastatic:
+            words = (
+                f"{yeast.name} ferments for weeks what the other yeast leaves: pitch them together, use heavy bottles "
+                "made for pressure, and package only once the gravity no longer falls."
+            )
+            yield Against(Severity.WARNING, yeast.place, (words,), ("finished", "bottle"), "Two yeasts: heavy bottles.")
 
 
 def _in_the_beer(recipe: Recipe) -> Iterator[Extra]:

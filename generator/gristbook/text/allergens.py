@@ -35,13 +35,18 @@ def brings_by_name(name: str, pantry: Pantry) -> Brings:
 def on_line(line: Line, known: Brings, desk: Desk) -> Brings:
     """What the line says, or else what is ``known``; a word that is no allergen files its problem.
 
-    What the pantry knows to be in a thing stays, for no line can take the milk out of lactose.
+    What the pantry or its name says to be in a thing stays, for no line can take the milk out of lactose.
     """
     text = line.get("allergens")
     if text is None:
         return known
     shelf = desk.pantry.allergens
-    found = {name for name in known.names if not known.open and allergens_in(name, shelf)[1]}
+    found = {name for name in known.names if allergens_in(name, shelf)[1]}
+    if text.word == NONE and found:
+        what = f"{' and '.join(sorted(found))} is in {line.name.value}, whatever the line says"
+        desk.problems.warning(
+            text.place, what, within=line.whole, expected="a word on what it is instead, under pantry"
+        )
     for part in [] if text.word == NONE else text.split(r",|\band\b"):
         names, whole = allergens_in(part.value, shelf)
         found |= names

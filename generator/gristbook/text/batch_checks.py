@@ -25,6 +25,7 @@ def check_batch(batch: Batch, fields: Fields, problems: Problems) -> None:
     _check_days(batch, fields, problems)
     _check_fall(batch, problems)
     _check_volumes(batch, problems)
+    _check_last(batch, problems)
 
 
 def _days(batch: Batch, fields: Fields) -> Iterator[tuple[str, str, Place]]:
@@ -77,6 +78,21 @@ def _check_fall(batch: Batch, problems: Problems) -> None:
                 f"the gravity rises from {before.shown.number:.4g} to {after.shown.number:.4g}",
                 expected="a fall, unless something was added",
             )
+
+
+def _check_last(batch: Batch, problems: Problems) -> None:
+    """A final gravity that nobody can have read, by what was read on the day of packaging."""
+    measured = batch.measured
+    looks = [moment for moment in measured.moments if moment.gravity is not None]
+    if measured.final is None or measured.packaged is None or not looks:
+        return
+    last, day = looks[-1].gravity, looks[-1].when.date().isoformat()
+    if last is None or day < measured.packaged.day or last.shown.unit != measured.final.shown.unit:
+        return
+    fall = last.shown.number - measured.final.shown.number
+    if fall > RISE[last.shown.unit] and _as_warm(last, measured.final):
+        what = f"{last.shown.number:.4g} was read on the day that it was packaged"
+        problems.warning(measured.final.place, what, expected="that for the final gravity, or another day")
 
 
 def _as_warm(one: Reading, other: Reading) -> bool:

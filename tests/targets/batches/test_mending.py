@@ -225,5 +225,5 @@ def test_a_plan_that_does_not_say_what_is_wanted_is_refused() -> None:
     with pytest.raises(ValueError, match="does not say"):
         adjustment({}, "end of the boil", value(1.036, "SG", "g"), value(21.5, "L", "v"))
     boiled = plan(1.04, 20, **{"length of the boil": value(60.0, "min", "boil")})
-    with pytest.raises(ValueError, match="wort left in the kettle"):
+    with pytest.raises(ValueError, match="the kettle boils dry"):
         adjustment(boiled, "before the boil", value(1.036, "SG", "g"), value(2.0, "L", "v"))

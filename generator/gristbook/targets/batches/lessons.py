@@ -9,10 +9,14 @@ from gristbook.problems import Place, Severity
 from gristbook.targets.batches import frozen
 from gristbook.targets.batches.beer import Beer
 from gristbook.targets.batches.brewing import BrewDay
+from gristbook.targets.batches.frozen import KETTLE_ROOM
 from gristbook.targets.batches.measured import Bench, doubted
 from gristbook.targets.batches.results import BottleFigures, Fault, Lesson, Subject
 from gristbook.targets.method_step import Sentence
 from gristbook.worksheet import NINE_IN_TEN, Derived, Given, Value, lineage, settled
+
+FURTHER = 0.003
+"""So far below the least of its plan, a beer has fermented more than its yeast takes (our own)."""
 
 
 def lessons_of(bench: Bench, day: BrewDay, beer: Beer) -> Iterator[Lesson]:
@@ -104,10 +108,34 @@ def faults_of(bench: Bench, day: BrewDay, beer: Beer, bottles: BottleFigures | N
         yield Fault(Severity.ERROR, place_of(figure, batch.place) if figure else batch.place, words)
     for refusal in dict.fromkeys(bench.refused):
         yield Fault(Severity.WARNING, batch.place, (f"This cannot be worked out: {refusal}.",))
+    yield from _over_the_rim(bench, day)
     if bottles is None or batch.thrown_away:
         return
+    yield from _too_far(bench, beer)
     for against in bottles.against:
         yield Fault(against.severity, against.place, against.words)
+
+
+def _over_the_rim(bench: Bench, day: BrewDay) -> Iterator[Fault]:
+    room, level, volume = bench.planned(KETTLE_ROOM, "L"), bench.batch.measured.before_the_boil, day.boil_volume
+    if room is not None and level is not None and volume is not None and volume.number > room.number:
+        words = "of wort stand in a kettle that boils", "at most: draw some off, or it climbs out."
+        yield Fault(Severity.WARNING, level.place, (volume, f" {words[0]} ", room, f" {words[1]}"))
+
+
+def _too_far(bench: Bench, beer: Beer) -> Iterator[Fault]:
+    """A beer that went further than its yeast can take it has something else in it."""
+    packed, planned = bench.batch.measured.packaged, bench.planned("final gravity", "SG")
+    if beer.final is None or planned is None or packed is None or packed.vessel == "keg":
+        return
+    final = beer.final.gravity
+    if final.number < planned.low - FURTHER:
+        warning = (
+            "something else may ferment in it, and goes on for months. Keep the bottles cold, and open one now and "
+            "then, wrapped in a towel, goggles on."
+        )
+        words = ("It went down to ", final, ", and ", planned, f" was planned: {warning}")
+        yield Fault(Severity.WARNING, packed.place, words)
 
 
 def place_of(value: Value, otherwise: Place) -> Place:
