@@ -5,140 +5,18 @@ Each row has the span that is usual and, wider, the one past which nobody means 
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
-from functools import cache
-from itertools import pairwise
+from collections.abc import Callable
 from math import inf
 
-from gristbook.model.recipe import Steep
+from gristbook.targets import slip_figures as figures
 from gristbook.targets.advice import Row, Span
 from gristbook.targets.conventions import FERMENTER_USABLE, PRACTICE
 from gristbook.targets.figures import Plan
-from gristbook.worksheet import Value, given, number
-
-CONVERTS = (58.0, 76.0)
-"""Temperatures (°C) at which a mash turns starch to sugar in minutes (common practice, no source)."""
-SOURED_MIN = 360.0
-"""A mash that stands so long at a lower temperature is left to sour, and is meant to be cooler."""
-HOT_STEEP = 40.0
-"""Below this (°C) roast is steeped for a night, and no time is too long (common practice, no source)."""
-
-
-@cache
-def _reckoned(figure: float, unit: str, label: str, origin: str) -> Value:
-    """A figure that is only compared: the same value each time, so that a page can lead to it."""
-    return given(figure, unit, label, origin=origin)
 
 
 def _usual(low: float, high: float = inf) -> Callable[[Plan], Span | None]:
     return lambda plan: (low, high)
 
-
-def _steeps(plan: Plan) -> Iterator[Steep]:
-    return (malt.steep for malt in plan.recipe.malts if malt.steep is not None)
-
-
-def _hottest_steep(plan: Plan) -> Value | None:
-    return max((steep.temperature for steep in _steeps(plan)), key=number, default=None)
-
-
-def _odd_steep(plan: Plan) -> Value | None:
-    """The longest of the hot steeps where it is too long, else the shortest."""
-    times = sorted((steep.minutes for steep in _steeps(plan) if steep.temperature.number > HOT_STEEP), key=number)
-    return times[-1] if times and times[-1].number > STEEP_MIN[1] else next(iter(times), None)
-
-
-def _converting(plan: Plan) -> Value | None:
-    """Minutes of the mash at which starch is turned to sugar."""
-    if plan.figures.mash is None:
-        return None
-    rests = [step for step in plan.recipe.mash if CONVERTS[0] <= step.temperature.number <= CONVERTS[1]]
-    if len(rests) == 1:
-        return rests[0].minutes
-    low, high = CONVERTS
-    origin = f"all rests from {low:g} to {high:g} °C together"
-    return _reckoned(sum(step.minutes.number for step in rests), "min", "time of the mash", origin)
-
-
-def _fall(plan: Plan) -> Value | None:
-    """How far the mash falls from one rest to a later one, which it does by standing for hours only."""
-    falls = [
-        (before.temperature.number - after.temperature.number, after.place)
-        for before, after in pairwise(plan.recipe.mash)
-        if after.minutes.number < SOURED_MIN
-    ]
-    if not falls:
-        return None
-    most, place = max(falls)
-    return given(most, "°C", "fall of the mash", origin="from one rest to the next", place=place)
-
-
-def _thickness(plan: Plan) -> Value | None:
-    """Water to a kilogram, where the first rest has all of it: a thick mash may be thinned by later rests."""
-    mash = plan.figures.mash
-    return mash.thickness if mash is not None and all(rest.infusion is None for rest in mash.rests) else None
-
-
-def _steams_away(plan: Plan) -> Value | None:
-    """The share of the wort that an hour of boiling takes, or all of a shorter boil."""
-    start, hours = number(plan.figures.volumes.boil), min(plan.recipe.boil.number / 60, 1.0)
-    share = plan.brewhouse.boil_off.number * hours / start if start > 0 else 0.0
-    return _reckoned(share, "fraction", "share that an hour's boil takes", "boil-off and boil volume")
-
-
-def _undescribed(plan: Plan) -> Value | None:
-    return plan.recipe.batch if plan.brewhouse.kettle is None else None
-
-
-def _fermenter(plan: Plan) -> Value | None:
-    """How full the fermenter is; more than all of it is told as it is."""
-    vessel = plan.brewhouse.fermenter
-    if vessel is None or vessel.number <= 0:
-        return None
-    filled = plan.figures.volumes.into_fermenter.number / vessel.number
-    return _reckoned(filled, "fraction", "share of the fermenter that is filled", "the wort in it, and its brim")
-
-
-def _hops(plan: Plan) -> Value | None:
-    grams = sum(line.mass.number for line in plan.figures.bitterness.hops)
-    litres = plan.figures.volumes.batch.number
-    return _reckoned(grams / litres, "g/L", "all hops for a litre", "all hops and the batch") if grams else None
-
-
-def _dried_yeast(plan: Plan) -> Value | None:
-    """All the dried yeast for a litre."""
-    doses = [line.dose.number for line in (plan.figures.pitch.yeasts if plan.figures.pitch else ()) if line.dose]
-    return _reckoned(sum(doses), "g/L", "dried yeast for a litre", "all the dried yeast") if doses else None
-
-
-def _in_a_bag(plan: Plan) -> Value | None:
-    return plan.figures.grist.mashed if plan.brewhouse.mash == "bag" else None
-
-
-def _against_its_brewhouse(plan: Plan) -> Value | None:
-    ratio = plan.recipe.batch.number / plan.brewhouse.batch.number
-    return _reckoned(ratio, "ratio", "batch against its brewhouse's", "the two batches")
-
-
-def _raw_wort(plan: Plan) -> Value | None:
-    return plan.recipe.boil if plan.figures.grist.mashed is not None else None
-
-
-def _longest_dry_hop(plan: Plan) -> Value | None:
-    days = [hop.days for hop in plan.recipe.hops if hop.use == "dry" and hop.days is not None]
-    return max(days, key=number, default=None)
-
-
-def _salts_in_the_tap(plan: Plan) -> Value | None:
-    """All ions of the brewhouse's own water together."""
-    it = plan.brewhouse.water
-    if it is None:
-        return None
-    ions = (it.calcium, it.magnesium, it.sodium, it.bicarbonate or it.alkalinity, it.sulfate, it.chloride)
-    return _reckoned(sum(ion.number for ion in ions if ion), "mg/L", "salts in the water", "its report")
-
-
-STEEP_MIN = (5.0, 120.0)
 
 BOUNDS: tuple[Row, ...] = (
     Row(
@@ -173,7 +51,7 @@ BOUNDS: tuple[Row, ...] = (
     ),
     Row(
         "hops for a litre",
-        _hops,
+        figures.hops,
         _usual(0.0, 40.0),
         "",
         "There are more hops than a kettle and a fermenter take.",
@@ -183,7 +61,7 @@ BOUNDS: tuple[Row, ...] = (
     ),
     Row(
         "dried yeast for a litre",
-        _dried_yeast,
+        figures.dried_yeast,
         _usual(0.0, 10.0),
         "",
         "There is more dried yeast than any beer wants.",
@@ -193,7 +71,7 @@ BOUNDS: tuple[Row, ...] = (
     ),
     Row(
         "thick mash",
-        _thickness,
+        figures.thickness,
         _usual(1.8),
         "The mash can hardly be stirred.",
         "",
@@ -203,7 +81,7 @@ BOUNDS: tuple[Row, ...] = (
     ),
     Row(
         "time of the mash",
-        _converting,
+        figures.converting,
         _usual(20.0),
         "The mash is short for its starch.",
         "",
@@ -213,7 +91,7 @@ BOUNDS: tuple[Row, ...] = (
     ),
     Row(
         "falling mash",
-        _fall,
+        figures.fall,
         _usual(-inf, 3.0),
         "",
         "A rest is colder than the one before it, and nothing cools a mash.",
@@ -223,7 +101,7 @@ BOUNDS: tuple[Row, ...] = (
     ),
     Row(
         "hot steep",
-        _hottest_steep,
+        figures.hottest_steep,
         _usual(-inf, 78.0),
         "",
         "Grain is steeped hotter than is good for it.",
@@ -233,8 +111,8 @@ BOUNDS: tuple[Row, ...] = (
     ),
     Row(
         "time of the steep",
-        _odd_steep,
-        _usual(*STEEP_MIN),
+        figures.odd_steep,
+        _usual(*figures.STEEP_MIN),
         "Grain is steeped too briefly to give what is reckoned.",
         "Grain is steeped for hours.",
         "Half an hour is usual: after some minutes half is still in the grain, and after hours it sours.",
@@ -252,7 +130,7 @@ BOUNDS: tuple[Row, ...] = (
     ),
     Row(
         "steam",
-        _steams_away,
+        figures.steams_away,
         _usual(0.0, 0.40),
         "",
         "An hour of boiling takes much of the wort.",
@@ -262,7 +140,7 @@ BOUNDS: tuple[Row, ...] = (
     ),
     Row(
         "size of the batch",
-        _undescribed,
+        figures.undescribed,
         _usual(0.0, 100.0),
         "",
         "Nothing says what vessels hold so much.",
@@ -272,7 +150,7 @@ BOUNDS: tuple[Row, ...] = (
     ),
     Row(
         "batch of its brewhouse",
-        _against_its_brewhouse,
+        figures.against_its_brewhouse,
         _usual(0.0, 3.5),
         "",
         "It is several times the batch that its brewhouse is set for.",
@@ -281,7 +159,7 @@ BOUNDS: tuple[Row, ...] = (
     ),
     Row(
         "weight of the bag",
-        _in_a_bag,
+        figures.in_a_bag,
         _usual(0.0, 10.0),
         "",
         "The wet bag is more than one person lifts out of hot wort.",
@@ -290,7 +168,7 @@ BOUNDS: tuple[Row, ...] = (
     ),
     Row(
         "raw wort",
-        _raw_wort,
+        figures.raw_wort,
         _usual(5.0),
         "The wort of a mash is not boiled.",
         "",
@@ -300,7 +178,7 @@ BOUNDS: tuple[Row, ...] = (
     ),
     Row(
         "time on dry hops",
-        _longest_dry_hop,
+        figures.longest_dry_hop,
         _usual(0.0, 21.0),
         "",
         "Hops lie in the beer for weeks.",
@@ -309,7 +187,7 @@ BOUNDS: tuple[Row, ...] = (
     ),
     Row(
         "salts in the water",
-        _salts_in_the_tap,
+        figures.salts_in_the_tap,
         _usual(0.0, 1600.0),
         "",
         "There is more in this water than people drink.",
@@ -318,7 +196,7 @@ BOUNDS: tuple[Row, ...] = (
     ),
     Row(
         "fermenter",
-        _fermenter,
+        figures.fermenter,
         _usual(0.0, FERMENTER_USABLE),
         "",
         "The fermenter has little room left for the foam.",

@@ -1,0 +1,139 @@
+"""The figures of a plan that a slip of the pen shows in, each absent where a recipe has nothing of the kind."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from functools import cache
+from itertools import pairwise
+
+from gristbook.model.recipe import Steep
+from gristbook.targets.figures import Plan
+from gristbook.worksheet import Value, given, number
+
+CONVERTS = (58.0, 76.0)
+"""Temperatures (°C) at which a mash turns starch to sugar in minutes (common practice, no source)."""
+SOURED_MIN = 360.0
+"""A mash that stands so long at a lower temperature is left to sour, and is meant to be cooler."""
+HOT_STEEP = 40.0
+"""Below this (°C) roast is steeped for a night, and no time is too long (common practice, no source)."""
+
+
+@cache
+def reckoned(figure: float, unit: str, label: str, origin: str) -> Value:
+    """A figure that is only compared: the same value each time, so that a page can lead to it."""
+    return given(figure, unit, label, origin=origin)
+
+
+def steeps(plan: Plan) -> Iterator[Steep]:
+    """The steeps of the recipe's grain."""
+    return (malt.steep for malt in plan.recipe.malts if malt.steep is not None)
+
+
+def hottest_steep(plan: Plan) -> Value | None:
+    """The temperature of the hottest steep."""
+    return max((steep.temperature for steep in steeps(plan)), key=number, default=None)
+
+
+def odd_steep(plan: Plan) -> Value | None:
+    """The longest of the hot steeps where it is too long, else the shortest."""
+    times = sorted((steep.minutes for steep in steeps(plan) if steep.temperature.number > HOT_STEEP), key=number)
+    return times[-1] if times and times[-1].number > STEEP_MIN[1] else next(iter(times), None)
+
+
+def converting(plan: Plan) -> Value | None:
+    """Minutes of the mash at which starch is turned to sugar."""
+    if plan.figures.mash is None:
+        return None
+    rests = [step for step in plan.recipe.mash if CONVERTS[0] <= step.temperature.number <= CONVERTS[1]]
+    if len(rests) == 1:
+        return rests[0].minutes
+    low, high = CONVERTS
+    origin = f"all rests from {low:g} to {high:g} °C together"
+    return reckoned(sum(step.minutes.number for step in rests), "min", "time of the mash", origin)
+
+
+def fall(plan: Plan) -> Value | None:
+    """How far the mash falls from one rest to a later one, which it does by standing for hours only."""
+    falls = [
+        (before.temperature.number - after.temperature.number, after.place)
+        for before, after in pairwise(plan.recipe.mash)
+        if after.minutes.number < SOURED_MIN
+    ]
+    if not falls:
+        return None
+    most, place = max(falls)
+    return given(most, "°C", "fall of the mash", origin="from one rest to the next", place=place)
+
+
+def thickness(plan: Plan) -> Value | None:
+    """Water to a kilogram, where the first rest has all of it: a thick mash may be thinned by later rests."""
+    mash = plan.figures.mash
+    return mash.thickness if mash is not None and all(rest.infusion is None for rest in mash.rests) else None
+
+
+def steams_away(plan: Plan) -> Value | None:
+    """The share of the wort that an hour of boiling takes, or all of a shorter boil."""
+    start, hours = number(plan.figures.volumes.boil), min(plan.recipe.boil.number / 60, 1.0)
+    share = plan.brewhouse.boil_off.number * hours / start if start > 0 else 0.0
+    return reckoned(share, "fraction", "share that an hour's boil takes", "boil-off and boil volume")
+
+
+def undescribed(plan: Plan) -> Value | None:
+    """The batch, where no kettle is described."""
+    return plan.recipe.batch if plan.brewhouse.kettle is None else None
+
+
+def fermenter(plan: Plan) -> Value | None:
+    """How full the fermenter is; more than all of it is told as it is."""
+    vessel = plan.brewhouse.fermenter
+    if vessel is None or vessel.number <= 0:
+        return None
+    filled = plan.figures.volumes.into_fermenter.number / vessel.number
+    return reckoned(filled, "fraction", "share of the fermenter that is filled", "the wort in it, and its brim")
+
+
+def hops(plan: Plan) -> Value | None:
+    """All the hops for a litre of the batch."""
+    grams = sum(line.mass.number for line in plan.figures.bitterness.hops)
+    litres = plan.figures.volumes.batch.number
+    return reckoned(grams / litres, "g/L", "all hops for a litre", "all hops and the batch") if grams else None
+
+
+def dried_yeast(plan: Plan) -> Value | None:
+    """All the dried yeast for a litre."""
+    doses = [line.dose.number for line in (plan.figures.pitch.yeasts if plan.figures.pitch else ()) if line.dose]
+    return reckoned(sum(doses), "g/L", "dried yeast for a litre", "all the dried yeast") if doses else None
+
+
+def in_a_bag(plan: Plan) -> Value | None:
+    """The dry grain that is mashed in a bag."""
+    return plan.figures.grist.mashed if plan.brewhouse.mash == "bag" else None
+
+
+def against_its_brewhouse(plan: Plan) -> Value | None:
+    """How many times the brewhouse's own batch it is."""
+    ratio = plan.recipe.batch.number / plan.brewhouse.batch.number
+    return reckoned(ratio, "ratio", "batch against its brewhouse's", "the two batches")
+
+
+def raw_wort(plan: Plan) -> Value | None:
+    """The length of the boil, where grain is mashed."""
+    return plan.recipe.boil if plan.figures.grist.mashed is not None else None
+
+
+def longest_dry_hop(plan: Plan) -> Value | None:
+    """The days that the longest of the dry hops lie in the beer."""
+    days = [hop.days for hop in plan.recipe.hops if hop.use == "dry" and hop.days is not None]
+    return max(days, key=number, default=None)
+
+
+def salts_in_the_tap(plan: Plan) -> Value | None:
+    """All ions of the brewhouse's own water together."""
+    it = plan.brewhouse.water
+    if it is None:
+        return None
+    ions = (it.calcium, it.magnesium, it.sodium, it.bicarbonate or it.alkalinity, it.sulfate, it.chloride)
+    return reckoned(sum(ion.number for ion in ions if ion), "mg/L", "salts in the water", "its report")
+
+
+STEEP_MIN = (5.0, 120.0)
