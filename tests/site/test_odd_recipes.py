@@ -117,7 +117,7 @@ def test_an_odd_recipe_has_its_pages(site: dict[str, BeautifulSoup], slug: str) 
 
 
 def test_a_hopped_kit_says_what_its_label_says(site: dict[str, BeautifulSoup]) -> None:
-    assert "is hopped already: 25 IBU in 23 L" in site["kit.html"].get_text().replace("\xa0", " ")
+    assert "hopped brings 25 IBU in 23 L" in site["kit.html"].get_text().replace("\xa0", " ")
 
 
 def test_a_beer_without_hops_has_no_table_and_no_chart_of_them(site: dict[str, BeautifulSoup]) -> None:

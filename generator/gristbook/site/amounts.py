@@ -270,9 +270,9 @@ def _text(number: float, rows: tuple[Row, ...]) -> str:
 
 
 def _row(number: float, rows: tuple[Row, ...]) -> Row:
-    """The first row that the number reaches, or the one above if rounding lifts it there; for nothing, the largest."""
+    """The first row that the number reaches, or the one above if rounding lifts it there; none is in the kept unit."""
     if number == 0:
-        return replace(next(row for row in rows if not row.even), trim=True)
+        return replace(next((row for row in rows if row.size == 1.0 and not row.even), rows[0]), trim=True)
     rows = tuple(row for row in rows if not row.even or number % row.size == 0) or rows
     place = next((n for n, row in enumerate(rows) if abs(number) >= row.least), len(rows) - 1)
     row = rows[place]

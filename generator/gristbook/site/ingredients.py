@@ -128,6 +128,8 @@ def sugar_time(sugar: Sugar, shown: Shown) -> Sentence:
         return ("into the fermenter", *days)
     if sugar.minutes is None:
         return ("from the start of the boil",)
+    if sugar.minutes.number == 0:
+        return ("as the heat goes off",)
     return shown.say("for the last ", sugar.minutes, " of the boil")
 
 
@@ -182,7 +184,7 @@ def _sugar(line: SugarFigures[Value], shown: Shown) -> GristRow:
 
 
 def _kit(kit: HoppedKit, shown: Shown) -> Sentence:
-    return shown.say(f"{kit.name} is hopped already: ", kit.bitterness, " in ", kit.volume, " by its label.")
+    return shown.say(f"{kit.name} brings ", kit.bitterness, " in ", kit.volume, ", by its label.")
 
 
 def _hop(line: HopFigures[Value], shown: Shown) -> HopRow:

@@ -132,6 +132,8 @@ def sugar_when(sugar: Sugar) -> str:
         return f"into the fermenter{days}"
     if sugar.minutes is None:
         return "from the start of the boil"
+    if sugar.minutes.number == 0:
+        return "as the heat goes off"
     return f"for the last {amount_of(sugar.minutes.number, 'min').metric} of the boil"
 
 
