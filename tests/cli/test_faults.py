@@ -9,6 +9,7 @@ import subprocess
 import sys
 import time
 from collections.abc import Callable
+from functools import partial
 from pathlib import Path
 
 import pytest
@@ -87,12 +88,17 @@ def test_a_real_interrupt_shows_no_traceback(book: Path) -> None:
     (book / "book.yaml").unlink()
     os.mkfifo(book / "book.yaml")  # whoever reads it waits
     command = [sys.executable, "-m", "gristbook", "check", str(book)]
-    with subprocess.Popen(command, stderr=subprocess.PIPE, text=True) as child:
+    # Where the tests run in the background, an interrupt is ignored, and whoever they start inherits that.
+    listening = partial(signal.signal, signal.SIGINT, signal.SIG_DFL)
+    with subprocess.Popen(command, stderr=subprocess.PIPE, text=True, preexec_fn=listening) as child:
         writer = os.open(book / "book.yaml", os.O_WRONLY)  # returns once it reads
         time.sleep(0.2)
         child.send_signal(signal.SIGINT)
-        _, said = child.communicate(timeout=60)
-        os.close(writer)
+        try:
+            _, said = child.communicate(timeout=60)
+        finally:
+            os.close(writer)
+            child.kill()  # or a test that fails would never end
     assert (child.returncode, said) == (130, "gristbook: stopped\n")
 
 
