@@ -13,7 +13,7 @@ from gristbook.cli.options import Found, find
 from gristbook.cli.report import COMMAND_LINE, printed, report
 from gristbook.problems import Place, Problems
 from gristbook.refusal import Refusal
-from gristbook.worksheet import Value
+from gristbook.sheet.value import Value
 
 if TYPE_CHECKING:
     from gristbook.targets.batches.results import Adjustment, Remedy, WortStep

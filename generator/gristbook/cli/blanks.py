@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from gristbook.sheet.value import Value
 from gristbook.site.amounts import amount
 from gristbook.targets.conventions import CALIBRATION
 from gristbook.targets.figures import Plan
 from gristbook.text.begun import Blank
-from gristbook.worksheet import Value
 
 READINGS = "a line each, as - 2026-03-17, 1.018, 19 °C"
 COOLED = "; cool the sample first, for hot wort breaks glass"

@@ -134,6 +134,7 @@ class Equation:
     gives: str
     valid: Mapping[str, Valid]
     metric: bool
+    function: Callable[..., float]
 
 
 _FILED: dict[str, Equation] = {}
@@ -178,7 +179,9 @@ def equation(
             raise TypeError(f"{name}: symbols must name every argument, and ranges no other")
         if name in _FILED:
             raise TypeError(f"{name} is filed already")
-        _FILED[name] = Equation(name, source, where, formula, units, dict(symbols), gives, dict(valid or {}), metric)
+        _FILED[name] = Equation(
+            name, source, where, formula, units, dict(symbols), gives, dict(valid or {}), metric, function
+        )
         return function
 
     return file

@@ -9,7 +9,7 @@ from typing import Literal
 
 from gristbook.model.recipe import PrimingSugar
 from gristbook.problems import Place
-from gristbook.worksheet import Value
+from gristbook.sheet.value import Value
 
 Vessel = Literal["bottles", "heavy bottles", "swing-top bottles", "keg"]
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from enum import Enum
 from typing import TypeAlias
 
-from gristbook.worksheet import Value
+from gristbook.sheet.value import Value
 
 
 @dataclass(frozen=True, slots=True)

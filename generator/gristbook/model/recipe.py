@@ -11,7 +11,7 @@ from gristbook.model.moment import Moment
 from gristbook.model.style import Style
 from gristbook.model.water import Treatment
 from gristbook.problems import Place
-from gristbook.worksheet import Value
+from gristbook.sheet.value import Value
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,7 +7,7 @@ from typing import Literal
 
 from gristbook.model.brings import UNKNOWN, Brings
 from gristbook.problems import Place
-from gristbook.worksheet import Value
+from gristbook.sheet.value import Value
 
 Into = Literal["water", "mash", "sparge", "kettle"]
 """Where a salt or an acid goes: all the water, or the mash, the sparge water or the kettle alone."""

@@ -10,7 +10,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from functools import cache
 
-from gristbook.worksheet import Derived, Value
+from gristbook.sheet.origin import Given
+from gristbook.sheet.value import Value
 
 SPACE = "\u00a0"
 """Between a number and its unit: they never part at the end of a line."""
@@ -169,7 +170,7 @@ _RAISED = str.maketrans("0123456789-", "⁰¹²³⁴⁵⁶⁷⁸⁹⁻")
 
 def amount(value: Value) -> Amount:
     """A value as it is printed: what somebody wrote down without zeros at its end, what was worked out with them."""
-    shown = amount_of(value.number, value.unit, worked_out=isinstance(value, Derived))
+    shown = amount_of(value.number, value.unit, worked_out=not isinstance(value.made, Given))
     return Amount(shown.metric) if value.metric else shown
 
 
@@ -210,7 +211,7 @@ def from_to(low: float, high: float, unit: str) -> Amount:
 def sentence(value: Value) -> str:
     """A value with its range and what moves it most, in words.
 
-    >>> from gristbook.worksheet import given
+    >>> from gristbook.sheet.value import given
     >>> sentence(given(1.040, "SG", "original gravity", origin="x", sd=0.0015, doubt="mash efficiency"))
     '1.040, nine batches in ten between 1.038 and 1.042, moved most by mash efficiency'
     """

@@ -10,6 +10,7 @@ from math import isnan
 from markupsafe import Markup
 
 from gristbook.charts import FrameCache, Planned, Run, days_chart
+from gristbook.sheet.value import Value
 from gristbook.site.amounts import Amount, amount_of
 from gristbook.site.batch_words import compared
 from gristbook.site.batches import BrewedBatch
@@ -18,7 +19,6 @@ from gristbook.site.figures import Figure, Sentence, Shown
 from gristbook.site.pictures import Picture
 from gristbook.site.tables import model_name
 from gristbook.targets.batches.results import BatchFigures, Corrected
-from gristbook.worksheet import Value
 
 TABLE, TABLE_NAME = "table-looks", "The looks at it"
 

@@ -6,10 +6,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from gristbook.model.batch import Vessel
+from gristbook.sheet.value import Value
 from gristbook.site.figures import Figure, Sentence, Shown, joined
 from gristbook.targets.batches.results import BatchFigures, BottleFigures
 from gristbook.targets.caution_rows import CAUTIONS
-from gristbook.worksheet import Value
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,6 +12,7 @@ from gristbook.model.batch import Batch
 from gristbook.model.book import Book
 from gristbook.model.recipe import Recipe
 from gristbook.problems import Place
+from gristbook.sheet.value import Value
 from gristbook.site import pages as at
 from gristbook.site.batch_page import Since, batch_page, since_then
 from gristbook.site.batches import BrewedBatch, brewed_batch, values_of_batches
@@ -28,7 +29,6 @@ from gristbook.targets.batches.differences import differences
 from gristbook.targets.batches.learn import NO_LESSONS, Lessons
 from gristbook.targets.batches.results import BatchFigures
 from gristbook.text.writing import sections_of, written_in_us
-from gristbook.worksheet import Value
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
+from gristbook.sheet.value import Value
 from gristbook.site.addresses import slug
 from gristbook.site.figures import Shown
 from gristbook.site.pages import BatchAddress, of_batch
 from gristbook.site.working import Working, values_in, working
 from gristbook.targets.batches.results import BatchFigures
-from gristbook.worksheet import Value
 
 BATCH_SECTIONS = (
     *("main", "about", "tasted", "measured", "losses", "fermentation", "packaging", "on-the-day", "since", "frozen"),

@@ -9,6 +9,7 @@ from typing import get_args
 from markupsafe import Markup
 
 from gristbook.charts import FrameCache, Stage, narrowing_chart
+from gristbook.sheet.value import Value
 from gristbook.site.addresses import Anchors, slug
 from gristbook.site.amounts import SPACE, Amount, span
 from gristbook.site.batches import BrewedBatch
@@ -21,7 +22,6 @@ from gristbook.site.words import capital
 from gristbook.site.working import Working, working
 from gristbook.targets.batches.learn import Learned, Weighed, learned
 from gristbook.targets.batches.results import Subject
-from gristbook.worksheet import Value
 
 PRINTED: Mapping[str, tuple[float, str]] = {"fraction": (100.0, "%")}
 """What a unit is multiplied by on a chart, and called there; others stand as they are kept."""

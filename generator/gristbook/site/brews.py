@@ -8,6 +8,8 @@ from dataclasses import dataclass, fields
 from gristbook.model.book import Book
 from gristbook.model.edition import Edition
 from gristbook.model.recipe import Hop, HoppedKit, Malt, Recipe, Sugar, Yeast
+from gristbook.sheet.origin import Given
+from gristbook.sheet.value import Value
 from gristbook.site.amounts import amount
 from gristbook.site.figures import Shown
 from gristbook.site.pages import Address, of_edition, of_recipe
@@ -22,7 +24,6 @@ from gristbook.targets.method import steps
 from gristbook.targets.method_step import Step
 from gristbook.targets.packets import PacketRow, packet_rows
 from gristbook.targets.water_verdict import verdict
-from gristbook.worksheet import Derived, Given, Value
 
 TITLES: Mapping[str, str] = {
     "grist": "The grist",
@@ -175,7 +176,7 @@ def _weighed(packets: Iterable[PacketRow]) -> Iterator[Value]:
 def _written(recipe: Recipe) -> Iterator[Value]:
     """What the recipe's own file gives, what an edition made of it, and what its pages show of the pantry's."""
     for value in values_in(recipe):
-        if isinstance(value, Derived) or (isinstance(value, Given) and _in_file(value, recipe)):
+        if not isinstance(value.made, Given) or _in_file(value, recipe):
             yield value
     yield from values_in((tuple(malt.steep for malt in recipe.malts), recipe.mash, recipe.ferment, recipe.water))
     yield from values_in(tuple((hop.alpha, hop.minutes, hop.days, hop.stand_from, hop.stand_to) for hop in recipe.hops))
@@ -183,5 +184,5 @@ def _written(recipe: Recipe) -> Iterator[Value]:
     yield from values_in((recipe.kits, tuple(extra.amount for extra in recipe.extras)))
 
 
-def _in_file(value: Given, recipe: Recipe) -> bool:
+def _in_file(value: Value, recipe: Recipe) -> bool:
     return value.place is not None and value.place.path == recipe.place.path

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from gristbook.charts import MOST_RUNS, FrameCache, days_chart
+from gristbook.sheet.value import Value
 from gristbook.site.batch_course import gravity_run, planned_gravities
 from gristbook.site.batch_words import in_short
 from gristbook.site.batches import BrewedBatch
@@ -17,7 +18,6 @@ from gristbook.site.pages import Link
 from gristbook.site.pictures import Picture
 from gristbook.site.prose import plain
 from gristbook.site.sections import CHART, TABLE
-from gristbook.worksheet import Value
 
 TABLE_NAME = "Its brews"
 

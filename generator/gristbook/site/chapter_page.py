@@ -10,6 +10,7 @@ from markupsafe import Markup
 
 from gristbook.model.book import Book
 from gristbook.model.edition import Edition
+from gristbook.sheet.value import Value
 from gristbook.site.addresses import Anchors
 from gristbook.site.brews import FROM, Beer, brewed
 from gristbook.site.figures import Figure, unlinked
@@ -18,7 +19,6 @@ from gristbook.site.prose import line, plain
 from gristbook.site.words import capital, counted
 from gristbook.targets.figures import Plan
 from gristbook.targets.shopping import Purchase, shopping, total_cost
-from gristbook.worksheet import Value
 
 AS_WRITTEN = "As written"
 

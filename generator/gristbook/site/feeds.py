@@ -7,13 +7,15 @@ from collections.abc import Iterable
 from urllib.parse import quote
 from xml.sax.saxutils import escape
 
+from gristbook.equations.sources import DEFINITION
+from gristbook.sheet.origin import Given, Worked
+from gristbook.sheet.value import Value
 from gristbook.site.amounts import bare
 from gristbook.targets.against import told
 from gristbook.targets.allergens import allergens
 from gristbook.targets.batches.results import BatchFigures, Compared
 from gristbook.targets.figures import Plan
 from gristbook.targets.gas_routes import routes_to_gas
-from gristbook.worksheet import Derived, Given, Value
 
 
 def figures_json(plan: Plan) -> bytes:
@@ -75,11 +77,12 @@ def _figure(value: Value) -> dict[str, object]:
 
 
 def _source(value: Value) -> str:
-    if isinstance(value, Derived) and value.equation:
-        return value.equation.source.citation
-    if isinstance(value, Given):
-        return f"{value.origin} ({value.place.path}:{value.place.line})" if value.place else value.origin
-    return ""
+    match value.made:
+        case Worked(equation=equation):
+            return equation.source.citation
+        case Given(words=words, place=place):
+            return f"{words} ({place.path}:{place.line})" if place else words
+    return DEFINITION.citation
 
 
 def sitemap(address: str, paths: Iterable[str]) -> bytes:

@@ -6,11 +6,11 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import TypeAlias
 
+from gristbook.sheet.value import Value
 from gristbook.site.addresses import way
 from gristbook.site.amounts import Amount, amount, bare, span
 from gristbook.site.dates import Day
 from gristbook.site.working import Working
-from gristbook.worksheet import Value
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from gristbook.sheet.value import Value
 from gristbook.site.figures import Figure, Sentence, Shown
 from gristbook.targets.figures import Plan
 from gristbook.targets.results import Starter
-from gristbook.worksheet import Value
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,7 +42,7 @@ def starters_view(plan: Plan, shown: Shown) -> Starters | None:
     return Starters(wanted, tuple(_row(starter, pitch.cells, shown) for starter in pitch.starters))
 
 
-def _row(starter: Starter[Value], wanted: Value, shown: Shown) -> StarterRow:
+def _row(starter: Starter, wanted: Value, shown: Shown) -> StarterRow:
     names = {1: "In one step", 2: "The larger one once more, in a second step"}
     return StarterRow(
         names[starter.steps],
@@ -54,7 +54,7 @@ def _row(starter: Starter[Value], wanted: Value, shown: Shown) -> StarterRow:
     )
 
 
-def _verdict(starter: Starter[Value], wanted: Value) -> str:
+def _verdict(starter: Starter, wanted: Value) -> str:
     if starter.standing.number >= wanted.number:
         return "enough"
     return "enough if it is stirred" if starter.stirred.number >= wanted.number else "not enough"

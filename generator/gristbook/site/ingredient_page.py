@@ -9,6 +9,8 @@ from markupsafe import Markup
 
 from gristbook.model.book import Book
 from gristbook.model.larder import Ingredient
+from gristbook.sheet.origin import Given
+from gristbook.sheet.value import Value
 from gristbook.site.amounts import Amount, from_to
 from gristbook.site.band import Band, band
 from gristbook.site.brews import Brew
@@ -24,7 +26,6 @@ from gristbook.site.working import Working, values_in, working
 from gristbook.targets.allergens import gathered
 from gristbook.targets.alternatives import stand_ins
 from gristbook.targets.ingredients import SIX_MONTHS, WHOLE_GRIST, Sheet, Tint
-from gristbook.worksheet import Given, Value
 
 SECTIONS = ("the-beers-that-use-it", "the-numbers", "what-follows", "what-can-stand-in", "table-of-uses")
 """The anchors of the page, which no number of its working takes."""
@@ -141,9 +142,7 @@ def _prices(it: Ingredient, book: Book) -> tuple[str, ...]:
         return ()
     said = book.prices.by_name.get(it.name.casefold(), {}).values()
     return tuple(
-        f"{price.origin.removeprefix('the author: ')}, in {book.prices.currency}"
-        for price in said
-        if isinstance(price, Given)
+        f"{price.origin.written}, in {book.prices.currency}" for price in said if isinstance(price.origin, Given)
     )
 
 
@@ -161,7 +160,7 @@ def _numbers(it: Ingredient, shown: Shown) -> Iterator[Number]:
         if value is None:
             continue
         span = from_to(*it.spans[field], value.unit) if field in it.spans else None
-        said = value.origin.removeprefix("the pantry: ") if isinstance(value, Given) else ""
+        said = value.made.words.removeprefix("the pantry: ") if isinstance(value.made, Given) else ""
         figure = shown(value) if id(value) in shown.working.anchors else unlinked(value)
         yield Number(capital(label), None if span and field in RANGES else figure, span, said)
 

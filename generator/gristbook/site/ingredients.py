@@ -8,12 +8,12 @@ from dataclasses import dataclass
 from gristbook.model.moment import BeforePackaging, BeforeTheEnd
 from gristbook.model.recipe import Extra, Hop, HoppedKit, Sugar
 from gristbook.model.water import Into, Treatment
+from gristbook.sheet.value import Value
 from gristbook.site.amounts import Amount, amount, from_to
 from gristbook.site.figures import Figure, Sentence, Shown
 from gristbook.site.words import kept_words
 from gristbook.targets.allergens import allergens
 from gristbook.targets.figures import Figures, HopFigures, MaltFigures, Pitch, Plan, SugarFigures, YeastFigures
-from gristbook.worksheet import Value
 
 INTO: Mapping[Into, str] = {
     "water": "into all the water",
@@ -145,7 +145,7 @@ def moment_of(extra: Extra) -> Sentence:
     return (extra.moment.value,)
 
 
-def _water(figures: Figures[Value], shown: Shown) -> Sentence:
+def _water(figures: Figures, shown: Shown) -> Sentence:
     parts: list[str | Value] = [figures.water.total, " of water in all"]
     uses = [
         (figures.mash.water, "for the mash") if figures.mash else None,
@@ -159,7 +159,7 @@ def _water(figures: Figures[Value], shown: Shown) -> Sentence:
     return shown.say(*parts, ".")
 
 
-def _malt(line: MaltFigures[Value], shown: Shown) -> GristRow:
+def _malt(line: MaltFigures, shown: Shown) -> GristRow:
     steep = line.malt.steep
     note = shown.say("steeped ", steep.minutes, " at ", steep.temperature) if steep else ()
     return GristRow(
@@ -172,7 +172,7 @@ def _malt(line: MaltFigures[Value], shown: Shown) -> GristRow:
     )
 
 
-def _sugar(line: SugarFigures[Value], shown: Shown) -> GristRow:
+def _sugar(line: SugarFigures, shown: Shown) -> GristRow:
     return GristRow(
         shown(line.mass),
         line.sugar.name,
@@ -187,7 +187,7 @@ def _kit(kit: HoppedKit, shown: Shown) -> Sentence:
     return shown.say(f"{kit.name} brings ", kit.bitterness, " in ", kit.volume, ", by its label.")
 
 
-def _hop(line: HopFigures[Value], shown: Shown) -> HopRow:
+def _hop(line: HopFigures, shown: Shown) -> HopRow:
     hop = line.hop
     return HopRow(
         shown(line.mass),
@@ -204,12 +204,12 @@ def _hop(line: HopFigures[Value], shown: Shown) -> HopRow:
     )
 
 
-def _yeasts(pitch: Pitch[Value], shown: Shown) -> Iterator[YeastRow]:
+def _yeasts(pitch: Pitch, shown: Shown) -> Iterator[YeastRow]:
     for line in pitch.yeasts:
         yield _yeast(line, pitch.rate, shown)
 
 
-def _yeast(line: YeastFigures[Value], wanted: Value, shown: Shown) -> YeastRow:
+def _yeast(line: YeastFigures, wanted: Value, shown: Shown) -> YeastRow:
     yeast = line.yeast
     cells = shown.say("about ", line.cells)
     if line.rate is not None:

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from gristbook.sheet.origin import put_in
+from gristbook.sheet.value import Value, lineage
 from gristbook.site.figures import Figure, Sentence, Shown
 from gristbook.targets.figures import Plan
-from gristbook.worksheet import Value, lineage, parents
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,7 +23,7 @@ def instruments(plan: Plan, shown: Shown) -> Instruments:
     """What they show when all goes to plan."""
     readings, wort = plan.figures.readings, plan.figures.wort
     _, reading = readings.hydrometer[0]
-    calibration = next(value for value in parents(reading) if value.unit == "°C" and "calibration" in value.label)
+    calibration = next(value for value in put_in(reading.origin) if value.unit == "°C" and "calibration" in value.label)
     factor = next(value for value in lineage(readings.refractometer_before) if "correction" in value.label)
     hydrometer = shown.say(
         *("A hydrometer made for ", calibration, " tells the truth at that heat and no other. In wort of "),

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from gristbook.model.book import Book
 from gristbook.model.larder import Ingredient
 from gristbook.model.recipe import HOPPED
+from gristbook.sheet.value import Value
 from gristbook.site.addresses import Anchors
 from gristbook.site.brews import Beer, Brew
 from gristbook.site.figures import Sentence, Shown, joined
@@ -16,7 +17,6 @@ from gristbook.site.pages import ingredient_path
 from gristbook.site.working import values_in
 from gristbook.targets.figures import Plan
 from gristbook.targets.ingredients import Sheet, sheet_of
-from gristbook.worksheet import Value
 
 
 @dataclass(frozen=True, slots=True)

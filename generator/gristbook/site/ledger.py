@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from gristbook.sheet.value import Value
 from gristbook.site.figures import Figure, Shown
 from gristbook.targets.figures import Plan
-from gristbook.worksheet import Value
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,7 +10,6 @@ from gristbook.equations.mash_enzymes import ENZYMES
 from gristbook.site.figures import Figure, Sentence, Shown
 from gristbook.targets.figures import Plan
 from gristbook.targets.results import Mash, Rest
-from gristbook.worksheet import Value
 
 WORK: Mapping[str, str] = {
     "beta-glucanase": "thins the wort of oats, rye and wheat",
@@ -73,12 +72,12 @@ def enzymes_in_words(temperature_c: float) -> tuple[tuple[str, str], ...]:
     return (f"{cooler}, past its best", WORK[cooler]), (f"{hotter}, not yet at its best", WORK[hotter])
 
 
-def _row(rest: Rest[Value], reached: Sentence, shown: Shown) -> RestRow:
+def _row(rest: Rest, reached: Sentence, shown: Shown) -> RestRow:
     heat = rest.step.temperature
     return RestRow(shown(heat), shown(rest.step.minutes), reached, enzymes_in_words(round(heat.number, 1)))
 
 
-def _reached(before: Rest[Value], rest: Rest[Value], shown: Shown) -> Sentence:
+def _reached(before: Rest, rest: Rest, shown: Shown) -> Sentence:
     if rest.infusion is not None:
         return shown.say("add ", rest.infusion, " of boiling water")
     if rest.decoction is not None:
@@ -88,7 +87,7 @@ def _reached(before: Rest[Value], rest: Rest[Value], shown: Shown) -> Sentence:
     return ("let it cool" if rest.step.temperature.number < before.step.temperature.number else "leave it be",)
 
 
-def _runnings(mash: Mash[Value], shown: Shown) -> list[Sentence]:
+def _runnings(mash: Mash, shown: Shown) -> list[Sentence]:
     room = shown.say(
         *("At ", mash.thickness, " the mash takes up ", mash.volume, " of room, and the grain keeps "),
         *(mash.absorbed, " of its water."),

@@ -6,10 +6,11 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from gristbook.model.recipe import Carbonation
+from gristbook.sheet.origin import put_in
+from gristbook.sheet.value import Value, lineage
 from gristbook.site.figures import Figure, Sentence, Shown, joined
 from gristbook.targets.figures import Packaging, Plan
 from gristbook.targets.method_step import spoken
-from gristbook.worksheet import Value, lineage, parents
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,7 +41,7 @@ def packing(plan: Plan, shown: Shown) -> Packing:
     )
 
 
-def _gas(plan: Plan, packaging: Packaging[Value], wanted: Carbonation, shown: Shown) -> Iterator[Sentence]:
+def _gas(plan: Plan, packaging: Packaging, wanted: Carbonation, shown: Shown) -> Iterator[Sentence]:
     yield shown.say(
         *("The glass should hold ", packaging.volumes, " of gas to one of beer. Fermentation leaves "),
         *(packaging.residual, " in it."),
@@ -73,12 +74,12 @@ def _too_soon(gas: Value | None, pressure: Value | None, shown: Shown) -> Senten
 
 
 def _warmest(pressure: Value) -> Value:
-    return next(value for value in parents(pressure) if value.unit == "°C")
+    return next(value for value in put_in(pressure.origin) if value.unit == "°C")
 
 
 def _glass(plan: Plan, shown: Shown) -> Sentence:
     serving = plan.figures.serving
-    bottle = next(value for value in parents(serving.kilocalories) if value.unit == "mL")
+    bottle = next(value for value in put_in(serving.kilocalories.origin) if value.unit == "mL")
     return shown.say(
         *("A small bottle of ", bottle, " brings ", serving.kilocalories, " (", serving.kilojoules, ") and about "),
         *(serving.carbohydrate, " of carbohydrate."),

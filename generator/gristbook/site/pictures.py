@@ -18,11 +18,11 @@ from gristbook.charts import (
 from gristbook.equations.spectrum import glass_srgb
 from gristbook.model.recipe import Sugar
 from gristbook.model.style import Style
+from gristbook.sheet.value import Value
 from gristbook.site.amounts import amount_of
 from gristbook.site.words import capital, colour_word, hop_words, kept_words
 from gristbook.targets.figures import Plan
 from gristbook.targets.method_step import spoken
-from gristbook.worksheet import Value
 
 THIN, DEEP = 2.0, 8.0
 """Centimetres of beer: a small glass towards its foot, and a mug."""

@@ -9,6 +9,7 @@ from itertools import groupby
 from markupsafe import Markup
 
 from gristbook.charts import FrameCache
+from gristbook.sheet.value import Value
 from gristbook.site.band import Band, band
 from gristbook.site.brewday import BrewDay, brew_day
 from gristbook.site.brews_page import Brewed
@@ -28,7 +29,6 @@ from gristbook.site.water import WaterView, water_view
 from gristbook.site.words import balance_words, colour_word, ready_words
 from gristbook.targets.figures import Plan
 from gristbook.targets.method_step import Step
-from gristbook.worksheet import Value
 
 STAGES: tuple[tuple[str, tuple[str, ...]], ...] = (
     ("Getting ready", ("weigh", "crush", "clean", "water")),

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 
+from gristbook.sheet.origin import Worked
+from gristbook.sheet.value import Value, lineage
 from gristbook.targets.figures import NAMED, Plan
-from gristbook.worksheet import Derived, Value, lineage
 
 
 def figures_by_source(plans: Iterable[Plan]) -> Mapping[str, tuple[str, ...]]:
@@ -13,7 +14,7 @@ def figures_by_source(plans: Iterable[Plan]) -> Mapping[str, tuple[str, ...]]:
     found: dict[str, dict[str, None]] = {}
     for plan in plans:
         for name, value in (*plan.named.items(), *_in_tables(plan)):
-            for key in {v.equation.source.key for v in lineage(value) if isinstance(v, Derived) and v.equation}:
+            for key in {v.made.equation.source.key for v in lineage(value) if isinstance(v.made, Worked)}:
                 found.setdefault(key, {})[name] = None
     order = {row.name: place for place, row in enumerate(NAMED)}
     return {

@@ -8,13 +8,13 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from gristbook.equations.registry import Equation, Source
+from gristbook.sheet.origin import By, Given, Worked
+from gristbook.sheet.value import Value, lineage
 from gristbook.site.amounts import Amount, amount, span
 from gristbook.site.formulas import drawn
 from gristbook.site.resting import figures_by_source
 from gristbook.site.words import capital
-from gristbook.site.working import CONSTANT
 from gristbook.targets.figures import NAMED, Plan
-from gristbook.worksheet import Derived, Given, Value, lineage
 
 NEARLY_ALL = 0.5
 """From this share of all named figures on, a list of them says less than a word."""
@@ -68,11 +68,11 @@ def sources_page(plans: Sequence[Plan], values: Iterable[Value]) -> SourcesPage:
     used: dict[str, Equation] = {}
     taken: dict[tuple[str, float, str], Taken] = {}
     for value in lineage(*values):
-        if isinstance(value, Derived) and value.equation:
-            used[value.equation.name] = value.equation
-        elif isinstance(value, Given) and value.place is None and value.origin != CONSTANT:
-            row = Taken(capital(value.label), amount(value), span(value), value.origin)
-            taken[value.label, value.number, value.origin] = row
+        match value.made:
+            case Worked(equation=equation):
+                used[equation.name] = equation
+            case Given(by=by, words=words, place=None) if by is not By.CONSTANT:
+                taken[value.label, value.number, words] = Taken(capital(value.label), amount(value), span(value), words)
     styles = {plan.recipe.style.source for plan in plans if plan.recipe.style}
     sources = _sources(used.values(), figures_by_source(plans))
     return SourcesPage(sources, tuple(taken[key] for key in sorted(taken)), tuple(sorted(styles)))

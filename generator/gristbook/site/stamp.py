@@ -6,11 +6,11 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from hashlib import sha256
 
+from gristbook.sheet.value import Value
 from gristbook.site.amounts import bare
 from gristbook.site.working import values_in
 from gristbook.targets.figures import Plan
 from gristbook.targets.method_step import Step
-from gristbook.worksheet import Value
 
 LETTERS = 8
 """Letters of a mark: enough that no two brews of a class ever share one."""

@@ -11,13 +11,13 @@ from urllib.parse import quote
 from markupsafe import Markup
 
 from gristbook.model.book import Book
+from gristbook.sheet.value import Value
 from gristbook.site.amounts import amount
 from gristbook.site.brews import Brew
 from gristbook.site.figures import Figure
 from gristbook.site.ingredients import ingredients
 from gristbook.site.pages import colour_path
 from gristbook.site.prose import plain
-from gristbook.worksheet import Value
 
 _PICTURE = re.compile(r'<img src="([^"]+)"')
 

@@ -6,10 +6,11 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from gristbook.equations.registry import Source
+from gristbook.sheet.origin import Worked
+from gristbook.sheet.value import Value, lineage
 from gristbook.site.figures import Figure, Shown
 from gristbook.site.words import InStyle, capital, in_style
 from gristbook.targets.figures import NAMED, Plan
-from gristbook.worksheet import Derived, Value, lineage
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,6 +99,6 @@ def model_name(name: str) -> str:
 def _title(name: str, value: Value) -> str:
     """The title of the work that a model was published in: the source in the lineage that bears its name."""
     author, _, year = name.rpartition(" ")
-    sources: list[Source] = [v.equation.source for v in lineage(value) if isinstance(v, Derived) and v.equation]
+    sources: list[Source] = [v.made.equation.source for v in lineage(value) if isinstance(v.made, Worked)]
     found = [s for s in sources if author in s.authors.lower() and s.year == year]
     return found[0].title if found else ""

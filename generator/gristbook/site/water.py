@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from gristbook.sheet.value import Value
 from gristbook.site.figures import Figure, Sentence, Shown
 from gristbook.targets.figures import Plan
 from gristbook.targets.water_results import Ions, WaterChemistry
 from gristbook.targets.water_verdict import Said, verdict
-from gristbook.worksheet import Value
 
 IONS = ("calcium", "magnesium", "sodium", "sulfate", "chloride", "alkalinity")
 """In the order in which reports give them."""
@@ -62,7 +62,7 @@ def _told(said: Said, shown: Shown) -> Told:
     return Told(shown.say(*said.words), said.reason)
 
 
-def _rows(chemistry: WaterChemistry[Value], shown: Shown) -> Iterator[IonRow]:
+def _rows(chemistry: WaterChemistry, shown: Shown) -> Iterator[IonRow]:
     apart = chemistry.mash is not None and chemistry.mash != chemistry.treated
     for name in IONS:
         source, treated, mash = (_of(water, name) for water in (chemistry.source, chemistry.treated, chemistry.mash))
@@ -70,6 +70,6 @@ def _rows(chemistry: WaterChemistry[Value], shown: Shown) -> Iterator[IonRow]:
             yield IonRow(name, shown(source), shown(treated), shown(mash) if apart and mash is not None else None)
 
 
-def _of(water: Ions[Value] | None, name: str) -> Value | None:
+def _of(water: Ions | None, name: str) -> Value | None:
     value: Value | None = getattr(water, name, None)
     return value

@@ -8,8 +8,8 @@ from math import inf
 
 from gristbook.model.recipe import Hop, Sugar
 from gristbook.model.style import Style
+from gristbook.sheet.value import Value
 from gristbook.site.amounts import Amount, amount_of
-from gristbook.worksheet import Value
 
 COLOURS: tuple[tuple[float, str], ...] = (
     (2.5, "very pale straw"),

@@ -8,11 +8,12 @@ from dataclasses import dataclass, fields, is_dataclass
 from markupsafe import Markup
 
 from gristbook.equations.sources import DEFINITION
+from gristbook.sheet.origin import By, Given, Note, Reckoned, Worked, put_in
+from gristbook.sheet.value import Value, lineage
 from gristbook.site.addresses import Anchors, slug
 from gristbook.site.amounts import Amount, amount, amount_of, exact, from_to, span
 from gristbook.site.formulas import drawn, with_numbers
 from gristbook.site.words import capital
-from gristbook.worksheet import Derived, Given, Note, Value, lineage
 
 CONSTANT = "a constant of the method"
 BY_DEFINITION = "By definition"
@@ -160,21 +161,23 @@ def working(
     kept, ends = [(title, tuple(values)) for title, values in groups], elsewhere or {}
     anchors = _Anchoring(names, [*taken, *(slug(title) for title, _ in kept)], ends)
     led: list[Input] = []
-    inputs: dict[str, list[tuple[Given, Input]]] = {}
+    inputs: dict[str, list[tuple[Value, Input]]] = {}
     sections: list[Section] = []
     for title, values in kept:
         steps: list[Step] = []
-        for value in lineage(*values, ends=ends):
+        for value in lineage(*values, until=lambda value: id(value) in ends):
+            if not value.label:
+                continue  # a step on the way stands in the line of what it leads to
             anchor, first = anchors.place(value)
             if not first:
                 continue
             if id(value) in ends:
                 led.append(_led(ends[id(value)], anchor))
-            elif isinstance(value, Derived):
+            elif not isinstance(value.made, Given):
                 steps.append(_step(value, anchor, anchors.of))
-            elif isinstance(value, Given) and anchor:
+            elif anchor:
                 path = value.place.path if value.place else ""
-                inputs.setdefault(path, []).append((value, _input(value, anchor)))
+                inputs.setdefault(path, []).append((value, _input(value, value.made, anchor)))
         if steps:
             sections.append(Section(slug(title), title, tuple(steps)))
     others = [Inputs(anchors.new("worked out elsewhere"), "", tuple(led), elsewhere=True)] if led else []
@@ -194,7 +197,7 @@ class _Anchoring:
             self._names.setdefault(id(value), name)
 
     def of(self, value: Value) -> str:
-        return self.by_identity[id(value)][1]
+        return self.by_identity[id(value)][1] if value.label else ""
 
     def place(self, value: Value) -> tuple[str, bool]:
         """The value's anchor, and whether it is the first of its kind; a constant of the method has none."""
@@ -203,7 +206,7 @@ class _Anchoring:
         meaning = self._meaning(value)
         first = meaning not in self._by_meaning
         if first:
-            constant = isinstance(value, Given) and value.place is None and value.origin == CONSTANT
+            constant = isinstance(value.made, Given) and value.made.by is By.CONSTANT
             self._by_meaning[meaning] = "" if constant else self.new(self._names.get(id(value), value.label))
         self.by_identity[id(value)] = value, self._by_meaning[meaning]
         return self.of(value), first
@@ -214,47 +217,81 @@ class _Anchoring:
     def _meaning(self, value: Value) -> object:
         if id(value) in self._ends:
             return (value, "elsewhere")
-        if isinstance(value, Derived):
-            put_in = tuple(
-                (name, tuple((v.number, self.of(v)) for v in (put if isinstance(put, tuple) else (put,))))
-                for name, put in value.inputs
-            )
-            return (value, value.equation.name if value.equation else "", put_in)
-        return (value, value.origin, value.place) if isinstance(value, Given) else value
+        put = tuple((v.number, self.of(v)) for v in put_in(value.origin))
+        match value.made:
+            case Worked(equation=equation):
+                return (value, equation.name, put)
+            case Given(words=words, place=place):
+                return (value, words, place)
+            case Reckoned(sign=sign):
+                return (value, sign, put)
 
 
-def _step(value: Derived, anchor: str, anchor_of: Callable[[Value], str]) -> Step:
-    record = value.equation
-    if record is None:
-        raise ValueError(f"{value.label} has no equation")
-    put = [(record.symbols[name], value) for name, value in value.inputs]
+def _step(value: Value, anchor: str, anchor_of: Callable[[Value], str]) -> Step:
+    made = value.made
+    assert not isinstance(made, Given), "what is given is no step"
+    record = made.equation if isinstance(made, Worked) else None
+    told = _of_equation(made, anchor_of) if isinstance(made, Worked) else _of_arithmetic(made, anchor_of)
+    formula, symbols, inserted = told
+    return Step(
+        anchor,
+        capital(value.label),
+        drawn(formula),
+        drawn(inserted) if inserted != formula else Markup(),
+        symbols,
+        "gives" if "such that" in formula else "=",
+        exact(value.number, value.unit),
+        amount(value),
+        span(value),
+        value.mover,
+        record.source.key if record else "",
+        (BY_DEFINITION if record.source is DEFINITION else record.source.citation) if record else "",
+        record.where if record else "",
+        record.source.standing if record else "",
+        tuple(_note(note) for note in made.notes),
+    )
+
+
+def _of_equation(made: Worked, anchor_of: Callable[[Value], str]) -> tuple[str, tuple[Symbol, ...], str]:
+    """An equation's formula as its source prints it, its letters, and the formula with numbers for them."""
+    record = made.equation
+    put = [(record.symbols[name], value) for name, value in made.inputs]
     numbers = {
         letter: tuple(exact(v.number, _digits_of(v)) for v in it)
         if isinstance(it, tuple)
         else exact(it.number, _digits_of(it))
         for letter, it in put
     }
-    inserted = with_numbers(record.formula, numbers)
-    return Step(
-        anchor,
-        capital(value.label),
-        drawn(record.formula),
-        drawn(inserted) if inserted != record.formula else Markup(),
-        tuple(
-            Symbol(drawn(letter), tuple(_put_in(v, anchor_of) for v in (it if isinstance(it, tuple) else (it,))))
-            for letter, it in put
-        ),
-        "gives" if "such that" in record.formula else "=",
-        exact(value.number, value.unit),
-        amount(value),
-        span(value),
-        value.mover,
-        record.source.key,
-        BY_DEFINITION if record.source is DEFINITION else record.source.citation,
-        record.where,
-        record.source.standing,
-        tuple(_note(note) for note in value.notes),
+    symbols = tuple(
+        Symbol(drawn(letter), tuple(_put_in(v, anchor_of) for v in (it if isinstance(it, tuple) else (it,))))
+        for letter, it in put
     )
+    return record.formula, symbols, with_numbers(record.formula, numbers)
+
+
+def _of_arithmetic(made: Reckoned, anchor_of: Callable[[Value], str]) -> tuple[str, tuple[Symbol, ...], str]:
+    """Plain arithmetic as it is said, what it was done with, and the same in numbers."""
+    symbols = tuple(Symbol(drawn(leaf.label), (_put_in(leaf, anchor_of),)) for leaf in _leaves(made))
+    return _said(made, lambda leaf: leaf.label), symbols, _said(made, lambda leaf: exact(leaf.number, leaf.unit))
+
+
+def _said(made: Reckoned, leaf: Callable[[Value], str]) -> str:
+    """Arithmetic as one line; what has no name of its own stands in it as arithmetic, in brackets."""
+
+    def part(value: Value) -> str:
+        if value.label or not isinstance(value.made, Reckoned):
+            return leaf(value) or exact(value.number, value.unit)
+        return f"({_said(value.made, leaf)})"
+
+    return f" {made.sign} ".join(part(value) for value in made.parts)
+
+
+def _leaves(made: Reckoned) -> Iterator[Value]:
+    for part in made.parts:
+        if part.label:
+            yield part
+        elif isinstance(part.made, Reckoned):
+            yield from _leaves(part.made)
 
 
 def _note(note: Note) -> NoteView:
@@ -272,9 +309,9 @@ def _put_in(value: Value, anchor_of: Callable[[Value], str]) -> PutIn:
     return PutIn(exact(value.number, value.unit), value.label if anchor else CONSTANT, anchor)
 
 
-def _input(value: Given, anchor: str) -> Input:
-    line = value.place.line if value.place else None
-    return Input(anchor, capital(value.label), amount(value), span(value), value.origin, line)
+def _input(value: Value, given: Given, anchor: str) -> Input:
+    line = given.place.line if given.place else None
+    return Input(anchor, capital(value.label), amount(value), span(value), given.words, line)
 
 
 def _led(it: Elsewhere, anchor: str) -> Input:
@@ -282,7 +319,7 @@ def _led(it: Elsewhere, anchor: str) -> Input:
     return Input(anchor, capital(value.label), amount(value), span(value), it.origin, None, it.path)
 
 
-def _by_file(inputs: Mapping[str, list[tuple[Given, Input]]], anchors: _Anchoring) -> Iterator[Inputs]:
+def _by_file(inputs: Mapping[str, list[tuple[Value, Input]]], anchors: _Anchoring) -> Iterator[Inputs]:
     """The recipe's own file first, then the others by path, last what no file gives."""
     for path in sorted(inputs, key=lambda path: (not path, "/" in path, path == "book.yaml", path)):
         rows = sorted(inputs[path], key=lambda row: (row[0].place is None, row[0].place or 0))

@@ -11,8 +11,8 @@ from functools import cache
 from math import inf
 
 from gristbook.problems import Place, Severity
+from gristbook.sheet.value import Value, given
 from gristbook.targets.figures import Plan
-from gristbook.worksheet import Given, Value, given
 
 Span = tuple[float, float]
 
@@ -82,7 +82,7 @@ def _called_for(plan: Plan, rows: tuple[Row, ...]) -> Iterator[Advice]:
             "" if slip else meant.get(row.key, ""),
             row.possible,
             Severity.ERROR if slip else Severity.WARNING,
-            figure.place if isinstance(figure, Given) else None,
+            figure.place,
         )
 
 
@@ -94,4 +94,4 @@ def _rounded(figure: Value) -> float:
 @cache
 def _bound(bound: float, unit: str, key: str, standing: str) -> Value | None:
     """An end of what is usual: the same value each time, so that a page can lead to it."""
-    return given(bound, unit, f"usual {key}", origin=standing) if 0 < abs(bound) < inf else None
+    return given(bound, unit, f"usual {key}", words=standing) if 0 < abs(bound) < inf else None

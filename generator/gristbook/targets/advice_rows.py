@@ -6,12 +6,12 @@ from collections.abc import Callable
 from math import inf
 
 from gristbook.equations.mash_enzymes import LEAST_DIASTATIC_POWER
+from gristbook.sheet.value import Value
 from gristbook.targets.advice import Row, Span
 from gristbook.targets.bound_rows import BOUNDS
 from gristbook.targets.conventions import ALE_DOSE, LAGER_DOSE, PRACTICE, STRONG
 from gristbook.targets.figures import Plan
 from gristbook.targets.results import YeastFigures
-from gristbook.worksheet import Value
 
 YEAR_DAYS = 365.0
 
@@ -48,7 +48,7 @@ def _style(span: str) -> Callable[[Plan], Span | None]:
     return lambda plan: getattr(plan.recipe.style, span) if plan.recipe.style else None
 
 
-def _dried(plan: Plan) -> YeastFigures[Value] | None:
+def _dried(plan: Plan) -> YeastFigures | None:
     pitched = plan.figures.pitch.yeasts if plan.figures.pitch else ()
     return pitched[0] if len(pitched) == 1 and pitched[0].dose is not None else None
 

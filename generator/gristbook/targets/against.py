@@ -5,10 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from gristbook.problems import Place, Severity
+from gristbook.sheet.value import Value
 from gristbook.targets.caution_rows import Caution
 from gristbook.targets.conventions import PRACTICE
 from gristbook.targets.method_step import Kind, Sentence
-from gristbook.worksheet import Value
 
 UNITS = {"SG": "", "ratio": "", "vol": " volumes", "d": " days", "fraction": " %"}
 """Units that are not said as they are written."""

@@ -4,142 +4,138 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from typing import Generic
 
 from gristbook.equations import hopping, kettle, models_apart
 from gristbook.model.recipe import Hop, HoppedKit
 from gristbook.refusal import Refusal
+from gristbook.sheet.value import Value, apply, number
 from gristbook.targets.conventions import OFF_ITS_MODEL
 from gristbook.targets.hop_addition import Boil as Boil
 from gristbook.targets.hop_addition import alpha_now, bitterness_of, minutes_of, utilisation_of, weight_for
 from gristbook.targets.hopping_rate import at_hopping_rate, hopping_rate
 from gristbook.targets.models import BITTERNESS, BY_HOPPING_RATE
 from gristbook.targets.results import Bitterness, HopFigures, KitFigures
-from gristbook.worksheet import Calculator, N, Value, number
 
 LATE_MIN = 20.0
 """From here to the end of the boil a hop goes in for its flavour and aroma (common practice, no source)."""
 
 
 @dataclass(frozen=True, slots=True)
-class _Weighed(Generic[N]):
+class _Weighed:
     """An addition with its weight and its minutes on the boil curve; a dry hop has none."""
 
     hop: Hop
-    mass: N | Value
-    minutes: N | Value | None
+    mass: Value
+    minutes: Value | None
 
 
 @dataclass(frozen=True, slots=True)
-class _Used(Generic[N]):
+class _Used:
     """What a model makes of the additions, and the hopping rate that they share where it has one."""
 
-    hops: tuple[HopFigures[N], ...]
-    rate: N | None
+    hops: tuple[HopFigures, ...]
+    rate: Value | None
 
 
-def bitterness(boil: Boil[N], model: str, calc: Calculator[N]) -> Bitterness[N]:
+def bitterness(boil: Boil, model: str) -> Bitterness:
     """Bitterness by addition and in all, by the book's model, and the total by every other for the same weights."""
-    lines = _weigh(boil, model, calc)
-    kits = tuple(_kit(kit, boil, calc) for kit in boil.recipe.kits)
-    after = {name: _used(lines, boil, name, calc) for name in BITTERNESS}
-    factor = _model_factor(after, model, calc)
-    hops = _doubted(after[model].hops, factor, calc)
-    total = _total("bitterness", hops, kits, calc)
+    lines = _weigh(boil, model)
+    kits = tuple(_kit(kit, boil) for kit in boil.recipe.kits)
+    after = {name: _used(lines, boil, name) for name in BITTERNESS}
+    factor = _model_factor(after, model)
+    hops = _doubted(after[model].hops, factor)
+    total = _total("bitterness", hops, kits)
     return Bitterness(
         hops,
         kits,
         total,
-        calc(hopping.bitterness_ratio, "bitterness to gravity", bitterness=total, gravity=boil.wort.original),
-        _late_hops(hops, boil, calc),
-        _gain_in_stand(hops, factor, boil, model, calc),
+        apply(hopping.bitterness_ratio, "bitterness to gravity", bitterness=total, gravity=boil.wort.original),
+        _late_hops(hops, boil),
+        _gain_in_stand(hops, factor, boil, model),
         after[model].rate,
-        tuple(
-            (name, _total(f"bitterness after {name.title()}", used.hops, kits, calc)) for name, used in after.items()
-        ),
+        tuple((name, _total(f"bitterness after {name.title()}", used.hops, kits)) for name, used in after.items()),
     )
 
 
-def _weigh(boil: Boil[N], model: str, calc: Calculator[N]) -> tuple[_Weighed[N], ...]:
+def _weigh(boil: Boil, model: str) -> tuple[_Weighed, ...]:
     """Every addition with its weight; one that asks for a bitterness is weighed by the book's model."""
-    timed = [(hop, None if hop.use == "dry" else minutes_of(hop, boil, calc)) for hop in boil.recipe.hops]
-    rate: N | None = None
+    timed = [(hop, None if hop.use == "dry" else minutes_of(hop, boil)) for hop in boil.recipe.hops]
+    rate: Value | None = None
     if model in BY_HOPPING_RATE:
         lines = [_Weighed(hop, hop.mass, minutes) for hop, minutes in timed if hop.mass is not None]
-        before = tuple(_use(line, boil, model, None, calc).bitterness for line in lines)
+        before = tuple(_use(line, boil, model, None).bitterness for line in lines)
         wanted = tuple(hop.bitterness for hop, _ in timed if hop.mass is None and hop.bitterness is not None)
-        rate = hopping_rate(before, wanted, boil.volumes, calc) if wanted else None
+        rate = hopping_rate(before, wanted, boil.volumes) if wanted else None
 
-    def grams(hop: Hop, minutes: N | Value | None) -> N | Value:
+    def grams(hop: Hop, minutes: Value | None) -> Value:
         if hop.mass is not None:
             return hop.mass
         if minutes is None:
             raise Refusal(f"{hop.name}: dry hops bring no bitterness, so they cannot be solved for it")
-        return weight_for(hop, _share(hop, minutes, boil, model, rate, calc), boil, calc)
+        return weight_for(hop, _share(hop, minutes, boil, model, rate), boil)
 
     return tuple(_Weighed(hop, grams(hop, minutes), minutes) for hop, minutes in timed)
 
 
-def _used(lines: tuple[_Weighed[N], ...], boil: Boil[N], model: str, calc: Calculator[N]) -> _Used[N]:
+def _used(lines: tuple[_Weighed, ...], boil: Boil, model: str) -> _Used:
     """What a model makes of every addition of the beer."""
-    alone = tuple(_use(line, boil, model, None, calc) for line in lines)
+    alone = tuple(_use(line, boil, model, None) for line in lines)
     if model not in BY_HOPPING_RATE:
         return _Used(alone, None)
-    rate = hopping_rate(tuple(line.bitterness for line in alone), (), boil.volumes, calc)
-    return _Used(tuple(_use(line, boil, model, rate, calc) for line in lines), rate)
+    rate = hopping_rate(tuple(line.bitterness for line in alone), (), boil.volumes)
+    return _Used(tuple(_use(line, boil, model, rate) for line in lines), rate)
 
 
-def _use(line: _Weighed[N], boil: Boil[N], model: str, rate: N | None, calc: Calculator[N]) -> HopFigures[N]:
+def _use(line: _Weighed, boil: Boil, model: str, rate: Value | None) -> HopFigures:
     """What a model makes of one addition, at a hopping rate where it has one."""
     hop, mass, minutes = line.hop, line.mass, line.minutes
     if minutes is None:
-        nothing = calc(hopping.total_bitterness, f"bitterness of {hop.name}", parts=(0.0,))
-        return HopFigures(hop, mass, alpha_now(hop, calc), None, None, nothing)
-    share = _share(hop, minutes, boil, model, rate, calc)
-    return HopFigures(hop, mass, alpha_now(hop, calc), minutes, share, bitterness_of(hop, mass, share, boil, calc))
+        nothing = apply(hopping.total_bitterness, f"bitterness of {hop.name}", parts=(0.0,))
+        return HopFigures(hop, mass, alpha_now(hop), None, None, nothing)
+    share = _share(hop, minutes, boil, model, rate)
+    return HopFigures(hop, mass, alpha_now(hop), minutes, share, bitterness_of(hop, mass, share, boil))
 
 
-def _share(hop: Hop, minutes: N | Value, boil: Boil[N], model: str, rate: N | None, calc: Calculator[N]) -> N:
-    share = utilisation_of(hop, minutes, boil, model, calc)
-    return share if rate is None else at_hopping_rate(share, rate, hop.name, calc)
+def _share(hop: Hop, minutes: Value, boil: Boil, model: str, rate: Value | None) -> Value:
+    share = utilisation_of(hop, minutes, boil, model)
+    return share if rate is None else at_hopping_rate(share, rate, hop.name)
 
 
-def _model_factor(after: Mapping[str, _Used[N]], model: str, calc: Calculator[N]) -> N | None:
+def _model_factor(after: Mapping[str, _Used], model: str) -> Value | None:
     """The doubt of the book's model: how far the published models lie apart in this beer.
 
     There is none where the book's model finds no bitterness. What a hopped extract brings is no model's, and stands
     beside.
     """
     totals = {
-        name: _total(f"bitterness of the hops after {name.title()}", used.hops, (), calc)
-        for name, used in after.items()
+        name: _total(f"bitterness of the hops after {name.title()}", used.hops, ()) for name, used in after.items()
     }
     chosen = totals[model]
     if number(chosen) == 0:
         return None
-    apart = calc(models_apart.bitterness_apart, "how far the models lie apart", models=tuple(totals.values()))
-    return calc(
+    apart = apply(models_apart.bitterness_apart, "how far the models lie apart", models=tuple(totals.values()))
+    return apply(
         models_apart.bitterness_factor, "the beer against its model", chosen=chosen, apart=apart, off=OFF_ITS_MODEL
     )
 
 
-def _doubted(lines: tuple[HopFigures[N], ...], factor: N | None, calc: Calculator[N]) -> tuple[HopFigures[N], ...]:
+def _doubted(lines: tuple[HopFigures, ...], factor: Value | None) -> tuple[HopFigures, ...]:
     """The model's own doubt, the same for every addition; dry hops have none."""
 
-    def doubted(line: HopFigures[N]) -> N:
+    def doubted(line: HopFigures) -> Value:
         if line.minutes is None or factor is None:
             return line.bitterness
         label = f"bitterness of {line.hop.name}"
-        return calc(hopping.scaled_bitterness, label, bitterness=line.bitterness, factor=factor)
+        return apply(hopping.scaled_bitterness, label, bitterness=line.bitterness, factor=factor)
 
     return tuple(replace(line, bitterness=doubted(line)) for line in lines)
 
 
-def _kit(kit: HoppedKit, boil: Boil[N], calc: Calculator[N]) -> KitFigures[N]:
-    iso = calc(kettle.kit_iso_alpha, f"iso-alpha acids of {kit.name}", bitterness=kit.bitterness, volume_l=kit.volume)
+def _kit(kit: HoppedKit, boil: Boil) -> KitFigures:
+    iso = apply(kettle.kit_iso_alpha, f"iso-alpha acids of {kit.name}", bitterness=kit.bitterness, volume_l=kit.volume)
     return KitFigures(
         kit,
-        calc(
+        apply(
             hopping.bitterness,
             f"bitterness of {kit.name}",
             iso_alpha_mg=iso,
@@ -148,12 +144,12 @@ def _kit(kit: HoppedKit, boil: Boil[N], calc: Calculator[N]) -> KitFigures[N]:
     )
 
 
-def _total(label: str, hops: tuple[HopFigures[N], ...], kits: tuple[KitFigures[N], ...], calc: Calculator[N]) -> N:
+def _total(label: str, hops: tuple[HopFigures, ...], kits: tuple[KitFigures, ...]) -> Value:
     parts = (*(line.bitterness for line in hops), *(line.bitterness for line in kits))
-    return calc(hopping.total_bitterness, label, parts=parts)
+    return apply(hopping.total_bitterness, label, parts=parts)
 
 
-def _late_hops(hops: tuple[HopFigures[N], ...], boil: Boil[N], calc: Calculator[N]) -> N | None:
+def _late_hops(hops: tuple[HopFigures, ...], boil: Boil) -> Value | None:
     """What goes in for flavour and aroma, by weight in a litre: the last 20 minutes, stands and dry hops."""
     late = tuple(
         line.mass
@@ -163,36 +159,34 @@ def _late_hops(hops: tuple[HopFigures[N], ...], boil: Boil[N], calc: Calculator[
     )
     if not late:
         return None
-    return calc(hopping.hops_per_litre, "late and dry hops", parts_g=late, wort_l=boil.volumes.into_fermenter)
+    return apply(hopping.hops_per_litre, "late and dry hops", parts_g=late, wort_l=boil.volumes.into_fermenter)
 
 
-def _gain_in_stand(
-    hops: tuple[HopFigures[N], ...], factor: N | None, boil: Boil[N], model: str, calc: Calculator[N]
-) -> N | None:
+def _gain_in_stand(hops: tuple[HopFigures, ...], factor: Value | None, boil: Boil, model: str) -> Value | None:
     """What the hottest, longest stand would add to the hops that have boiled, by the same curve."""
     stands = [line.minutes for line in hops if line.hop.use == "stand" and line.minutes is not None]
     if not stands or not any(_boiled(line) for line in hops):
         return None
     longest = max(stands, key=number)
 
-    def longer(line: HopFigures[N]) -> _Weighed[N]:
+    def longer(line: HopFigures) -> _Weighed:
         if not _boiled(line) or line.minutes is None:
             return _Weighed(line.hop, line.mass, line.minutes)
         label = f"minutes of {line.hop.name} with the stand"
-        return _Weighed(line.hop, line.mass, calc(kettle.total_minutes, label, parts=(line.minutes, longest)))
+        return _Weighed(line.hop, line.mass, apply(kettle.total_minutes, label, parts=(line.minutes, longest)))
 
-    after = _doubted(_used(tuple(longer(line) for line in hops), boil, model, calc).hops, factor, calc)
-    return calc(
+    after = _doubted(_used(tuple(longer(line) for line in hops), boil, model).hops, factor)
+    return apply(
         kettle.gained_bitterness,
         "what the stand adds to hops already in the kettle",
-        after=_of_the_boil("bitterness of the boil's hops with the stand", after, calc),
-        before=_of_the_boil("bitterness of the boil's hops", hops, calc),
+        after=_of_the_boil("bitterness of the boil's hops with the stand", after),
+        before=_of_the_boil("bitterness of the boil's hops", hops),
     )
 
 
-def _boiled(line: HopFigures[N]) -> bool:
+def _boiled(line: HopFigures) -> bool:
     return line.hop.use in ("boil", "first wort") and line.minutes is not None
 
 
-def _of_the_boil(label: str, lines: tuple[HopFigures[N], ...], calc: Calculator[N]) -> N:
-    return calc(hopping.total_bitterness, label, parts=tuple(line.bitterness for line in lines if _boiled(line)))
+def _of_the_boil(label: str, lines: tuple[HopFigures, ...]) -> Value:
+    return apply(hopping.total_bitterness, label, parts=tuple(line.bitterness for line in lines if _boiled(line)))

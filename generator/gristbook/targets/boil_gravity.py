@@ -7,51 +7,44 @@ from itertools import pairwise
 from gristbook.equations import gravity, hopping, kettle
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Recipe
+from gristbook.sheet.value import Value, apply, number
 from gristbook.targets.grist import Weights
 from gristbook.targets.results import Grist, Volumes, Wort
 from gristbook.targets.volumes import joins_late, late_volume
 from gristbook.targets.wort import early_extract
-from gristbook.worksheet import Calculator, N, Value, number
 
 
 def boil_gravity(
-    recipe: Recipe,
-    brewhouse: Brewhouse,
-    minutes: N | Value,
-    weights: Weights[N],
-    grist: Grist[N],
-    volumes: Volumes[N],
-    wort: Wort[N],
-    calc: Calculator[N],
-) -> N:
+    recipe: Recipe, brewhouse: Brewhouse, minutes: Value, weights: Weights, grist: Grist, volumes: Volumes, wort: Wort
+) -> Value:
     """Mean gravity for a hop that boils for the last ``minutes``.
 
     With nothing added in the boil it is the mean of start and end, the same for every hop.
     """
     joins = {sugar.minutes.number for sugar in recipe.sugars if joins_late(sugar, recipe) and sugar.minutes}
     if not joins:
-        return calc(
+        return apply(
             hopping.mean_gravity, "mean gravity of the boil", start=wort.before_the_boil, end=wort.after_the_boil
         )
     hop_min = min(number(minutes), recipe.boil.number)
     marks = sorted({hop_min, 0.0, *(mark for mark in joins if mark < hop_min)}, reverse=True)
 
-    def at(before_the_end: float, extract_since: float) -> N:
-        held = early_extract(recipe, grist, calc, before_the_end=extract_since)
-        volume = calc(
+    def at(before_the_end: float, extract_since: float) -> Value:
+        held = early_extract(recipe, grist, before_the_end=extract_since)
+        volume = apply(
             kettle.wort_in_kettle,
             "wort part-way through the boil",
             boil_l=volumes.boil,
             boil_off=brewhouse.boil_off,
             boiled_min=recipe.boil.number - before_the_end,
-            dissolved_l=late_volume(recipe, weights, calc, before_the_end=extract_since),
+            dissolved_l=late_volume(recipe, weights, before_the_end=extract_since),
         )
-        return calc(gravity.wort_gravity, "gravity part-way through the boil", extract_kg=held, wort_l=volume)
+        return apply(gravity.wort_gravity, "gravity part-way through the boil", extract_kg=held, wort_l=volume)
 
     stretches = list(pairwise(marks))
     if not stretches:
         return wort.after_the_boil
-    return calc(
+    return apply(
         kettle.time_mean_gravity,
         "mean gravity while the hop boils",
         starts=tuple(at(start, start) for start, _ in stretches),

@@ -5,6 +5,7 @@ from __future__ import annotations
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Recipe
 from gristbook.refusal import Refusal
+from gristbook.sheet.value import Value
 from gristbook.targets.bitterness import Boil, bitterness
 from gristbook.targets.colour import colour
 from gristbook.targets.cooling import topping_up
@@ -20,16 +21,13 @@ from gristbook.targets.serving import serving
 from gristbook.targets.volumes import late_volume, planned_end_of_boil, planned_start, volume_chain
 from gristbook.targets.water_chemistry import water_chemistry
 from gristbook.targets.wort import wort
-from gristbook.worksheet import Calculator, N, Value
 
 ROUNDS = 4
 """Late malt extract takes room in the boil, by which the efficiency goes, by which the extract is weighed: each round
 brings the weights a hundred times nearer."""
 
 
-def work_out(
-    recipe: Recipe, brewhouse: Brewhouse, bitterness_model: str, colour_model: str, calc: Calculator[N]
-) -> Figures[N]:
+def work_out(recipe: Recipe, brewhouse: Brewhouse, bitterness_model: str, colour_model: str) -> Figures:
     """Everything about a recipe in a brewhouse.
 
     Parameters
@@ -43,38 +41,38 @@ def work_out(
     """
     if by_shares(recipe) and recipe.kettle is not None:
         raise Refusal("a partial boil needs weights: percentages cannot be worked out for it")
-    planned = planned_end_of_boil(recipe, brewhouse, 0.0, calc)
-    late_l: N | float = 0.0
+    planned = planned_end_of_boil(recipe, brewhouse, 0.0)
+    late_l: Value | float = 0.0
     for _ in range(ROUNDS if late_shares(recipe, brewhouse) else 1):
-        efficiency: N | Value | None = None
+        efficiency: Value | None = None
         if by_shares(recipe):
-            start = planned_start(recipe, brewhouse, planned, late_l, calc)
-            efficiency = for_shares(recipe, brewhouse, planned, start, calc)
-        weights = weigh(recipe, brewhouse, efficiency, planned, calc)
-        late_l = late_volume(recipe, weights, calc)
+            start = planned_start(recipe, brewhouse, planned, late_l)
+            efficiency = for_shares(recipe, brewhouse, planned, start)
+        weights = weigh(recipe, brewhouse, efficiency, planned)
+        late_l = late_volume(recipe, weights)
     if late_l:
-        planned = planned_end_of_boil(recipe, brewhouse, late_l, calc)
-    volumes = volume_chain(recipe, brewhouse, planned, late_l, calc)
+        planned = planned_end_of_boil(recipe, brewhouse, late_l)
+    volumes = volume_chain(recipe, brewhouse, planned, late_l)
     if efficiency is None:
-        efficiency = by_load(recipe, brewhouse, weights, volumes.boil, calc)
-    lines = grist(recipe, brewhouse, efficiency, weights, calc)
-    gravities = wort(recipe, efficiency, lines, volumes, calc)
-    fermented = fermentation(recipe, lines, gravities, volumes, calc)
-    mashing = mash(recipe, brewhouse, lines, volumes, weights, calc)
-    poured = water(recipe, brewhouse, lines, volumes, weights, calc)
+        efficiency = by_load(recipe, brewhouse, weights, volumes.boil)
+    lines = grist(recipe, brewhouse, efficiency, weights)
+    gravities = wort(recipe, efficiency, lines, volumes)
+    fermented = fermentation(recipe, lines, gravities, volumes)
+    mashing = mash(recipe, brewhouse, lines, volumes, weights)
+    poured = water(recipe, brewhouse, lines, volumes, weights)
     return Figures(
         lines,
         volumes,
         gravities,
         fermented,
-        bitterness(Boil(recipe, brewhouse, weights, lines, volumes, gravities), bitterness_model, calc),
-        colour(lines, volumes, colour_model, calc),
+        bitterness(Boil(recipe, brewhouse, weights, lines, volumes, gravities), bitterness_model),
+        colour(lines, volumes, colour_model),
         mashing,
         poured,
-        topping_up(recipe, brewhouse, volumes, calc),
-        pitch(recipe, volumes, gravities, calc),
-        packaging(recipe, volumes, fermented, calc),
-        serving(gravities, fermented, calc),
-        readings(gravities, fermented, calc),
-        water_chemistry(recipe, brewhouse, lines, mashing, poured.total, calc),
+        topping_up(recipe, brewhouse, volumes),
+        pitch(recipe, volumes, gravities),
+        packaging(recipe, volumes, fermented),
+        serving(gravities, fermented),
+        readings(gravities, fermented),
+        water_chemistry(recipe, brewhouse, lines, mashing, poured.total),
     )

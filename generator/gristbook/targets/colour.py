@@ -4,39 +4,39 @@ from __future__ import annotations
 
 from gristbook.equations import colour as equations
 from gristbook.equations import sums
+from gristbook.sheet.value import Value, apply, number
 from gristbook.targets.grist import malt_colour
 from gristbook.targets.models import COLOUR, STRAIGHT_FROM_MCU, STRAIGHT_LINES
 from gristbook.targets.results import Colour, Grist, Volumes
-from gristbook.worksheet import Calculator, N, Value, number
 
 
-def colour(grist: Grist[N], volumes: Volumes[N], model: str, calc: Calculator[N]) -> Colour[N]:
+def colour(grist: Grist, volumes: Volumes, model: str) -> Colour:
     """SRM and EBC; steeped grain and sugars colour in full, sugar into the fermenter over the whole batch."""
-    malts: list[tuple[N | Value, N | Value]] = [(line.mass, line.colour) for line in grist.malts]
-    kettle = malts + [(s.mass, malt_colour(s.sugar.colour, calc)) for s in grist.sugars if not s.sugar.into_fermenter]
-    later = [(s.mass, malt_colour(s.sugar.colour, calc)) for s in grist.sugars if s.sugar.into_fermenter]
-    units = _thinned(_units(kettle, volumes.end_of_boil, "malt colour in the kettle", calc), volumes, calc)
+    malts: list[tuple[Value, Value]] = [(line.mass, line.colour) for line in grist.malts]
+    kettle = malts + [(s.mass, malt_colour(s.sugar.colour)) for s in grist.sugars if not s.sugar.into_fermenter]
+    later = [(s.mass, malt_colour(s.sugar.colour)) for s in grist.sugars if s.sugar.into_fermenter]
+    units = _thinned(_units(kettle, volumes.end_of_boil, "malt colour in the kettle"), volumes)
     if later:
-        units = calc(
+        units = apply(
             equations.total_malt_colour,
             "malt colour of the beer",
-            parts=(units, _units(later, volumes.into_fermenter, "malt colour of the late sugar", calc)),
+            parts=(units, _units(later, volumes.into_fermenter, "malt colour of the late sugar")),
         )
-    srm = calc(COLOUR[model], "colour", colour=units)
+    srm = apply(COLOUR[model], "colour", colour=units)
     return Colour(
         units,
         srm,
-        calc(equations.ebc_from_srm, "colour, EBC", colour=srm),
+        apply(equations.ebc_from_srm, "colour, EBC", colour=srm),
         tuple(
-            (name, calc(equation, f"colour after {name.title()}", colour=units))
+            (name, apply(equation, f"colour after {name.title()}", colour=units))
             for name, equation in COLOUR.items()
             if name not in STRAIGHT_LINES or number(units) >= STRAIGHT_FROM_MCU
         ),
     )
 
 
-def _units(lines: list[tuple[N | Value, N | Value]], wort_l: N, label: str, calc: Calculator[N]) -> N:
-    return calc(
+def _units(lines: list[tuple[Value, Value]], wort_l: Value, label: str) -> Value:
+    return apply(
         equations.malt_colour_units,
         label,
         masses_kg=tuple(mass for mass, _ in lines),
@@ -45,16 +45,16 @@ def _units(lines: list[tuple[N | Value, N | Value]], wort_l: N, label: str, calc
     )
 
 
-def _thinned(units: N, volumes: Volumes[N], calc: Calculator[N]) -> N:
+def _thinned(units: Value, volumes: Volumes) -> Value:
     if volumes.top_up is None:
         return units
-    from_kettle = calc(
+    from_kettle = apply(
         sums.remaining_volume,
         "wort from the kettle",
         whole_l=volumes.into_fermenter,
         part_l=volumes.top_up,
     )
-    return calc(
+    return apply(
         equations.thinned_colour,
         "malt colour of the beer",
         colour=units,

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from gristbook.worksheet import Given, between, given
+from gristbook.sheet.value import Value, between, given
 
 PRACTICE = "common practice, no source"
 
 
 def _practice(
     number: float, unit: str, label: str, low: float = 0.0, high: float = 0.0, origin: str = PRACTICE
-) -> Given:
-    return given(number, unit, label, origin=origin, sd=between(low, high))
+) -> Value:
+    return given(number, unit, label, words=origin, sd=between(low, high))
 
 
 GRAIN_HEAT = _practice(
@@ -43,7 +43,7 @@ OFF_ITS_MODEL = given(
     0.0,
     "standard deviations",
     "how far the beer lies off its bitterness model",
-    origin="taken as the model says; the other published models show how far off it may be",
+    words="taken as the model says; the other published models show how far off it may be",
     sd=1.0,
     doubt="bitterness model",
 )
@@ -63,7 +63,7 @@ LAGER_DOSE = _practice(1.25, "g/L", "dose of dried yeast for lager or strong bee
 STRONG = 1.075
 """From this original gravity on, a beer is pitched as a strong one (common practice, no source)."""
 
-WARMEST_STORAGE = given(30.0, "°C", "warmest storage", origin="taken for a warm cupboard, where nothing is known")
+WARMEST_STORAGE = given(30.0, "°C", "warmest storage", words="taken for a warm cupboard, where nothing is known")
 
 SERVING = _practice(330.0, "mL", "a small bottle")
 PROTEIN = _practice(0.4, "%", "protein of beer", 0.3, 0.5, "from memory: 0.3 to 0.5 % of beer")

@@ -8,9 +8,9 @@ from dataclasses import dataclass
 from gristbook.equations import costs
 from gristbook.model.price import Prices
 from gristbook.model.recipe import Recipe
+from gristbook.sheet.value import Value, apply
 from gristbook.targets.results import Figures
 from gristbook.targets.water_chemistry import mix
-from gristbook.worksheet import Value, apply
 
 SOLD: Mapping[str, tuple[str, Callable[..., float], str]] = {
     "kg": ("kg", costs.cost_of_kilograms, "mass_kg"),
@@ -33,7 +33,7 @@ class Cost:
     missing: tuple[str, ...]
 
 
-def cost_of(recipe: Recipe, figures: Figures[Value], prices: Prices | None) -> Cost | None:
+def cost_of(recipe: Recipe, figures: Figures, prices: Prices | None) -> Cost | None:
     """What a brew costs; `None` in a book without prices. Water from the tap, fuel and gas are not counted."""
     if prices is None:
         return None
@@ -62,13 +62,13 @@ def cost_of_amount(name: str, amount: Value, prices: Prices) -> Value | None:
     return apply(equation, f"cost of {name}, in {prices.currency}", **{argument: amount}, price=price)
 
 
-def _bought(recipe: Recipe, figures: Figures[Value]) -> Iterator[tuple[str, Value | None]]:
+def _bought(recipe: Recipe, figures: Figures) -> Iterator[tuple[str, Value | None]]:
     """Everything that goes in, by its name in the pantry."""
     yield from ((line.malt.name, line.mass) for line in figures.grist.malts)
     yield from ((line.sugar.pantry_name, line.mass) for line in figures.grist.sugars)
     yield from ((line.hop.name, line.mass) for line in figures.bitterness.hops)
     yield from ((line.yeast.name, line.amount) for line in (figures.pitch.yeasts if figures.pitch else ()))
-    others = mix(recipe.water, figures.water.total, apply).others
+    others = mix(recipe.water, figures.water.total).others
     yield from ((water.name, volume) for water, volume in others)
     yield from ((salt.name, salt.mass) for salt in recipe.water.salts)
     yield from ((acid.name, acid.volume) for acid in recipe.water.acids)

@@ -15,11 +15,11 @@ from gristbook.equations import acids
 from gristbook.equations.atoms import molar_mass
 from gristbook.model.water import AcidUse
 from gristbook.problems import Place, Severity
+from gristbook.sheet.value import Value, given
 from gristbook.targets.conventions import PRACTICE
 from gristbook.targets.figures import Plan
 from gristbook.targets.method_step import Kind
 from gristbook.targets.water_rows import TARGET_PH
-from gristbook.worksheet import Value, given
 
 
 @dataclass(frozen=True, slots=True)
@@ -146,7 +146,7 @@ def _row_for(name: str) -> Dose | None:
 
 def _against(row: Dose, name: str, dose: float, place: Place) -> Against | None:
     def above(severity: Severity, bound: float, words: str) -> Against:
-        value = given(bound, row.unit, f"bound on {name}", origin=row.standing, metric=True)
+        value = given(bound, row.unit, f"bound on {name}", words=row.standing, metric=True)
         return Against(severity, place, value, f" of {name} is {words}", row.step)
 
     if dose > row.most:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Recipe
+from gristbook.sheet.value import Value
 from gristbook.targets.cost import Cost
 from gristbook.targets.results import Bitterness as Bitterness
 from gristbook.targets.results import Colour as Colour
@@ -24,7 +25,6 @@ from gristbook.targets.results import Volumes as Volumes
 from gristbook.targets.results import Water as Water
 from gristbook.targets.results import Wort as Wort
 from gristbook.targets.results import YeastFigures as YeastFigures
-from gristbook.worksheet import N, Value
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,7 +113,7 @@ class Plan:
     brewhouse: Brewhouse
     bitterness_model: str
     colour_model: str
-    figures: Figures[Value]
+    figures: Figures
     cost: Cost | None
 
     @property
@@ -122,13 +122,13 @@ class Plan:
         return named_figures(self.figures)
 
 
-def named_figures(figures: Figures[N]) -> dict[str, N]:
+def named_figures(figures: Figures) -> dict[str, Value]:
     """Figures by their names; those that this recipe does not have are left out."""
     found = {named.name: _at(figures, named.path) for named in NAMED}
     return {name: value for name, value in found.items() if value is not None}
 
 
-def _at(figures: Figures[N], path: str) -> N | None:
+def _at(figures: Figures, path: str) -> Value | None:
     """What stands at a path of the results; nothing where a part of it is absent."""
     here: object = figures
     for step in path.split("."):

@@ -7,9 +7,9 @@ from dataclasses import dataclass
 from gristbook.equations import pressure
 from gristbook.model.batch import Vessel
 from gristbook.problems import Place, Severity
+from gristbook.sheet.value import Value, given
 from gristbook.targets.against import Against
 from gristbook.targets.conventions import PRACTICE, WARMEST_STORAGE
-from gristbook.worksheet import Value, given
 
 ORDINARY: tuple[Vessel, ...] = ("bottles", "swing-top bottles")
 HEAVY: tuple[Vessel, ...] = ("heavy bottles",)
@@ -39,12 +39,12 @@ class Limit:
 
     def bounds(self) -> tuple[Value, ...]:
         """The bound, and where it is of gas, the pressure that it stands for."""
-        stated = given(self.number, self.unit, f"bound on the gas in {self.vessels[0]}", origin=self.source)
+        stated = given(self.number, self.unit, f"bound on the gas in {self.vessels[0]}", words=self.source)
         if self.unit == "bar":
             return (stated,)
         bar = pressure.bottle_pressure(volumes=self.number, temperature=WARMEST_STORAGE.number)
         origin = f"what {self.number:g} volumes come to at {WARMEST_STORAGE.number:g} °C"
-        return stated, given(bar, "bar", f"bound on the pressure in {self.vessels[0]}", origin=origin)
+        return stated, given(bar, "bar", f"bound on the pressure in {self.vessels[0]}", words=origin)
 
     def met(self, volumes: float, warmest_c: float) -> Value | None:
         """The bound that so much gas in so warm a store is beyond, if any."""

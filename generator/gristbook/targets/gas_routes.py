@@ -12,13 +12,14 @@ from gristbook.model.batch import Vessel
 from gristbook.model.moment import BeforePackaging, Stage
 from gristbook.model.recipe import Extra, FermentStep, Recipe, Sugar, Yeast
 from gristbook.problems import Place, Severity
+from gristbook.sheet.origin import Given
+from gristbook.sheet.value import Value, apply, given
 from gristbook.targets.against import Against
 from gristbook.targets.conventions import PRACTICE, WARMEST_STORAGE
 from gristbook.targets.figures import Plan
 from gristbook.targets.gas import MEMORY, beyond
 from gristbook.targets.gas_words import eats_on, is_alive, is_sweet
 from gristbook.targets.method_step import Kind, kept_in, spoken
-from gristbook.worksheet import Given, Value, apply, given
 
 COLD_C = 5.0
 """A step cooler by this much than the warmest before it, and cooler than the yeast likes, stops the yeast (common
@@ -34,7 +35,7 @@ ATTENUATION_SLACK = 0.05, 0.25
 """So far below what is known of it, a stated attenuation is odd, and so far below, nobody means it (our own)."""
 BEARS = 1.5
 """No yeast of a family bears this many times what its family does (our own, from the pantry's tolerances)."""
-BONE_DRY = given(1.000, "SG", "gravity where nothing is left to ferment", origin=f"{PRACTICE}: 0.998 to 1.002")
+BONE_DRY = given(1.000, "SG", "gravity where nothing is left to ferment", words=f"{PRACTICE}: 0.998 to 1.002")
 DRY_WITHIN = 0.002
 
 LAST = (Stage.FERMENTED, Stage.PACKAGING)
@@ -141,7 +142,7 @@ def _warm(last: Value | None, recipe: Recipe) -> Value | None:
     if last is None or not cold:
         return last or (_days(steps, "days in which it ferments") if steps else None)
     origin = "the last days before packaging, less those in the cold"
-    return given(max(last.number - cold, 0.0), "d", last.label, origin=origin)
+    return given(max(last.number - cold, 0.0), "d", last.label, words=origin)
 
 
 def _lies(plan: Plan) -> Iterator[Met]:
@@ -175,7 +176,7 @@ def _attenuates(plan: Plan) -> Iterator[Met]:
     """What lines say of a yeast and of a sugar; what batches have taught is no slip."""
     lines: tuple[Yeast | Sugar, ...] = (*plan.recipe.yeasts, *plan.recipe.sugars)
     for line in lines:
-        if isinstance(line.attenuation, Given):
+        if isinstance(line.attenuation.made, Given):
             odd, absurd = (line.usual_attenuation[0] - slack for slack in ATTENUATION_SLACK)
             yield Met(line.attenuation, line.place, spoken(line.name), odd, absurd)
 
@@ -315,5 +316,5 @@ def _last_days(extra: Extra) -> Value | None:
     """Days from when an extra joins the beer to when it is packaged, as far as anybody says."""
     if extra.moment in LAST:
         label = f"days that {extra.name} has in the beer"
-        return given(0.0, "d", label, origin=f"the recipe: {extra.moment_written}", place=extra.place)
+        return given(0.0, "d", label, words=f"the recipe: {extra.moment_written}", place=extra.place)
     return kept_in(extra)

@@ -3,33 +3,32 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Generic
 
 from gristbook.equations import boiling, cooling, hop_storage, hopping, isomerisation, kettle, sums
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Hop, Recipe
 from gristbook.refusal import Refusal
+from gristbook.sheet.value import Value, apply, settled
 from gristbook.targets.boil_gravity import boil_gravity
 from gristbook.targets.conventions import AIRTIGHT, AS_PUBLISHED, FIRST_WORT
 from gristbook.targets.grist import Weights
 from gristbook.targets.models import BITTERNESS, NEEDS_ALTITUDE, WHOLE_HOPS
 from gristbook.targets.results import Grist, Volumes, Wort
-from gristbook.worksheet import Calculator, N, Value, settled
 
 
 @dataclass(frozen=True, slots=True)
-class Boil(Generic[N]):
+class Boil:
     """What every hop of a brew meets."""
 
     recipe: Recipe
     brewhouse: Brewhouse
-    weights: Weights[N]
-    grist: Grist[N]
-    volumes: Volumes[N]
-    wort: Wort[N]
+    weights: Weights
+    grist: Grist
+    volumes: Volumes
+    wort: Wort
 
 
-def minutes_of(hop: Hop, boil: Boil[N], calc: Calculator[N]) -> N | Value:
+def minutes_of(hop: Hop, boil: Boil) -> Value:
     """Minutes on the boil curve: the whole boil for first wort, equivalent minutes for a stand."""
     if hop.use == "first wort":
         return boil.recipe.boil
@@ -41,14 +40,14 @@ def minutes_of(hop: Hop, boil: Boil[N], calc: Calculator[N]) -> N | Value:
         raise Refusal(f"the stand of {hop.name} has no temperature")
     worth = "minutes of boiling that the stand is worth"
     if hop.stand_air is None:
-        return calc(
+        return apply(
             isomerisation.equivalent_boil_minutes,
             worth,
             minutes=hop.minutes,
             start_c=hop.stand_from,
             end_c=hop.stand_to,
         )
-    rate = calc(
+    rate = apply(
         cooling.rate_of_cooling,
         "how fast the wort cools by itself",
         minutes=hop.minutes,
@@ -56,7 +55,7 @@ def minutes_of(hop: Hop, boil: Boil[N], calc: Calculator[N]) -> N | Value:
         end_c=hop.stand_to,
         air_c=hop.stand_air,
     )
-    return calc(
+    return apply(
         isomerisation.equivalent_boil_minutes_cooling,
         worth,
         minutes=hop.minutes,
@@ -66,31 +65,31 @@ def minutes_of(hop: Hop, boil: Boil[N], calc: Calculator[N]) -> N | Value:
     )
 
 
-def utilisation_of(hop: Hop, minutes: N | Value, boil: Boil[N], model: str, calc: Calculator[N]) -> N:
+def utilisation_of(hop: Hop, minutes: Value, boil: Boil, model: str) -> Value:
     """Share of the alpha acids that is used by a model, before what rests on the beer's whole bitterness."""
     equation = WHOLE_HOPS.get(model, BITTERNESS[model]) if hop.whole else BITTERNESS[model]
-    gravity = _gravity(hop, minutes, boil, calc)
+    gravity = _gravity(hop, minutes, boil)
     extra: dict[str, Value] = {}
     if model in NEEDS_ALTITUDE:
         extra["altitude"] = boil.brewhouse.altitude
     elif hop.use != "stand" and boil.brewhouse.altitude.number > 0:
-        minutes = _minutes_at_altitude(minutes, boil, calc)
-    return calc(equation, f"utilisation of {hop.name}", boil_min=minutes, gravity=gravity, **extra)
+        minutes = _minutes_at_altitude(minutes, boil)
+    return apply(equation, f"utilisation of {hop.name}", boil_min=minutes, gravity=gravity, **extra)
 
 
-def _gravity(hop: Hop, minutes: N | Value, boil: Boil[N], calc: Calculator[N]) -> N:
+def _gravity(hop: Hop, minutes: Value, boil: Boil) -> Value:
     if hop.use == "stand":
         return boil.wort.after_the_boil
-    return boil_gravity(boil.recipe, boil.brewhouse, minutes, boil.weights, boil.grist, boil.volumes, boil.wort, calc)
+    return boil_gravity(boil.recipe, boil.brewhouse, minutes, boil.weights, boil.grist, boil.volumes, boil.wort)
 
 
-def _minutes_at_altitude(minutes: N | Value, boil: Boil[N], calc: Calculator[N]) -> N:
+def _minutes_at_altitude(minutes: Value, boil: Boil) -> Value:
     """Minutes at sea level that the boil is worth: higher up it is cooler, and slower."""
 
-    def boils_at(altitude: Value | float) -> N:
-        return calc(boiling.boiling_point, "boiling point of water", altitude=altitude)
+    def boils_at(altitude: Value | float) -> Value:
+        return apply(boiling.boiling_point, "boiling point of water", altitude=altitude)
 
-    return calc(
+    return apply(
         kettle.minutes_at_altitude,
         "minutes at sea level that the boil is worth",
         minutes=minutes,
@@ -99,60 +98,60 @@ def _minutes_at_altitude(minutes: N | Value, boil: Boil[N], calc: Calculator[N])
     )
 
 
-def bitterness_of(hop: Hop, mass: N | Value, utilisation: N, boil: Boil[N], calc: Calculator[N]) -> N:
+def bitterness_of(hop: Hop, mass: Value, utilisation: Value, boil: Boil) -> Value:
     """Bitterness in the beer: over the kettle at the end of the boil, thinned by what is added in the fermenter."""
-    alpha = calc(hopping.alpha_acids, f"alpha acids of {hop.name}", hops_g=mass, alpha=alpha_now(hop, calc))
-    iso = calc(
+    alpha = apply(hopping.alpha_acids, f"alpha acids of {hop.name}", hops_g=mass, alpha=alpha_now(hop))
+    iso = apply(
         hopping.iso_alpha,
         f"iso-alpha acids of {hop.name}",
         alpha_mg=alpha,
         utilisation=utilisation,
         form_factor=AS_PUBLISHED,
     )
-    in_kettle = calc(
+    in_kettle = apply(
         hopping.bitterness,
         f"bitterness of {hop.name} in the kettle",
         iso_alpha_mg=iso,
         wort_l=boil.volumes.end_of_boil,
     )
-    thinned = _thinned(in_kettle, f"bitterness of {hop.name} in the fermenter", boil, calc)
+    thinned = _thinned(in_kettle, f"bitterness of {hop.name} in the fermenter", boil)
     if hop.use != "first wort":
         return thinned
-    return calc(
+    return apply(
         hopping.scaled_bitterness, f"bitterness of {hop.name} as first wort", bitterness=thinned, factor=FIRST_WORT
     )
 
 
-def alpha_now(hop: Hop, calc: Calculator[N]) -> N | Value:
+def alpha_now(hop: Hop) -> Value:
     """The packet's alpha acids, less what was lost since: by a later storage index, or by how the hops were kept."""
     left = f"alpha acids left in {hop.name}"
     if hop.storage_index is not None:
-        lost = calc(hop_storage.alpha_lost, f"alpha acids lost from {hop.name}", hsi=hop.storage_index)
-        return calc(hop_storage.alpha_after_loss, left, alpha=hop.alpha, lost=lost)
+        lost = apply(hop_storage.alpha_lost, f"alpha acids lost from {hop.name}", hsi=hop.storage_index)
+        return apply(hop_storage.alpha_after_loss, left, alpha=hop.alpha, lost=lost)
     if hop.store is None:
         return hop.alpha
     faster = f"how fast {hop.name} ages in its store"
-    return calc(
+    return apply(
         hop_storage.alpha_left,
         left,
         alpha=hop.alpha,
         lost_in_six_months=hop.store.lost_in_six_months,
-        temperature_factor=calc(hop_storage.storage_temperature_factor, faster, temperature=hop.store.temperature),
+        temperature_factor=apply(hop_storage.storage_temperature_factor, faster, temperature=hop.store.temperature),
         storage_factor=hop.store.package if hop.store.package is not None else AIRTIGHT,
         days=hop.store.days,
     )
 
 
-def _thinned(in_kettle: N, label: str, boil: Boil[N], calc: Calculator[N]) -> N:
+def _thinned(in_kettle: Value, label: str, boil: Boil) -> Value:
     if boil.volumes.top_up is None:
         return in_kettle
-    share = calc(
+    share = apply(
         sums.remaining_volume,
         "wort from the kettle",
         whole_l=boil.volumes.into_fermenter,
         part_l=boil.volumes.top_up,
     )
-    return calc(
+    return apply(
         hopping.thinned_bitterness,
         label,
         bitterness=in_kettle,
@@ -161,13 +160,13 @@ def _thinned(in_kettle: N, label: str, boil: Boil[N], calc: Calculator[N]) -> N:
     )
 
 
-def weight_for(hop: Hop, utilisation: N, boil: Boil[N], calc: Calculator[N]) -> N:
+def weight_for(hop: Hop, utilisation: Value, boil: Boil) -> Value:
     """Grams that bring the bitterness which the line asks for; a decision, so it carries no doubt of its own."""
     if hop.bitterness is None:
         raise Refusal(f"{hop.name} has neither a weight nor a bitterness to reach")
     spread_over = boil.volumes.end_of_boil
     if boil.volumes.top_up is not None:
-        spread_over = calc(
+        spread_over = apply(
             kettle.spread_volume,
             "kettle wort that the whole bitterness would fill",
             end_of_boil_l=boil.volumes.end_of_boil,
@@ -175,12 +174,12 @@ def weight_for(hop: Hop, utilisation: N, boil: Boil[N], calc: Calculator[N]) -> 
             batch_l=boil.volumes.into_fermenter,
         )
     return settled(
-        calc(
+        apply(
             hopping.hops_for_bitterness,
             f"weight of {hop.name}",
             bitterness=hop.bitterness,
             wort_l=settled(spread_over),
-            alpha=settled(alpha_now(hop, calc)),
+            alpha=settled(alpha_now(hop)),
             utilisation=settled(utilisation),
             form_factor=AS_PUBLISHED,
         )

@@ -7,13 +7,13 @@ from dataclasses import dataclass
 
 from gristbook.equations import colour, extract, hop_storage, starter, yield_units
 from gristbook.model.larder import Ingredient
+from gristbook.sheet.value import Value, apply, between, given
 from gristbook.targets.conventions import AIRTIGHT, ALIVE_AT_THIRTY_DAYS, PRACTICE
 from gristbook.targets.grist import malt_colour
 from gristbook.targets.models import COLOUR, STRAIGHT_FROM_MCU, STRAIGHT_LINES
-from gristbook.worksheet import Given, Value, apply, between, given
 
-WHOLE_GRIST = given(4.0, "kg", "a whole grist", origin=f"{PRACTICE}: for 20 L of ordinary strength")
-WORT = given(20.0, "L", "wort that it colours", origin="a batch of ordinary size")
+WHOLE_GRIST = given(4.0, "kg", "a whole grist", words=f"{PRACTICE}: for 20 L of ordinary strength")
+WORT = given(20.0, "L", "wort that it colours", words="a batch of ordinary size")
 CURVED = "morey 1995"
 """The model of colour that also holds for pale worts."""
 
@@ -33,13 +33,13 @@ _SHARES: Mapping[str, tuple[float, float, float]] = {
 }
 """Usual share of a grist, low and high, by kind, for what the pantry says nothing of; malt extract as most of it."""
 
-SIX_MONTHS = given(180.0, "d", "time in store", origin="an example: six months")
+SIX_MONTHS = given(180.0, "d", "time in store", words="an example: six months")
 STORES = tuple(
-    given(celsius, "°C", where, origin="an example")
+    given(celsius, "°C", where, words="an example")
     for celsius, where in ((20.0, "a kitchen cupboard"), (4.0, "a refrigerator"), (-18.0, "a freezer"))
 )
 AGES = tuple(
-    given(30.0 * months, "d", f"age of a pack, {words}", origin="an example")
+    given(30.0 * months, "d", f"age of a pack, {words}", words="an example")
     for months, words in enumerate(("fresh", "one month", "two months", "three months", "four months"))
 )
 
@@ -144,20 +144,20 @@ def usual_share(it: Ingredient) -> Value:
         return stated
     typical, low, high = _SHARES[it.words["kind"]]
     label = f"usual share of {it.name}"
-    return given(typical, "fraction", label, origin=f"{PRACTICE}, by its kind", sd=between(low, high))
+    return given(typical, "fraction", label, words=f"{PRACTICE}, by its kind", sd=between(low, high))
 
 
 def _tint(it: Ingredient, colour_model: str) -> Tint:
     share = usual_share(it)
     mass = apply(extract.share_of_grist, f"weight of {it.name} in a whole grist", grist_kg=WHOLE_GRIST, share=share)
-    lovibond = malt_colour(it.figures["colour"], apply)
+    lovibond = malt_colour(it.figures["colour"])
     units = apply(colour.malt_colour_units, "malt colour", masses_kg=(mass,), colours=(lovibond,), wort_l=WORT)
     pale = colour_model in STRAIGHT_LINES and units.number < STRAIGHT_FROM_MCU
     srm = apply(COLOUR[CURVED if pale else colour_model], "colour that it brings", colour=units)
     return Tint(share, mass, WORT, srm, apply(colour.ebc_from_srm, "colour that it brings, EBC", colour=srm))
 
 
-def _kept(it: Ingredient, store: Given) -> Kept:
+def _kept(it: Ingredient, store: Value) -> Kept:
     faster = apply(hop_storage.storage_temperature_factor, f"how fast hops age in {store.label}", temperature=store)
     left = apply(
         hop_storage.alpha_left,
@@ -171,7 +171,7 @@ def _kept(it: Ingredient, store: Given) -> Kept:
     return Kept(store, left)
 
 
-def _alive(age: Given) -> Alive:
+def _alive(age: Value) -> Alive:
     share = apply(
         starter.viability,
         age.label.replace("age of a pack", "share of a pack that is alive"),

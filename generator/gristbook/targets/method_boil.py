@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from gristbook.model.recipe import Extra, Hop
+from gristbook.sheet.value import Value
 from gristbook.targets.figures import HopFigures, Plan, SugarFigures
 from gristbook.targets.method_lauter import first_wort_hops, joins_early
 from gristbook.targets.method_step import (
@@ -22,7 +23,6 @@ from gristbook.targets.method_step import (
 )
 from gristbook.targets.method_water import stirring
 from gristbook.targets.volumes import joins_late
-from gristbook.worksheet import Value
 
 COIL = practice(15.0, "min", "boiling that sanitises a cooling coil")
 
@@ -66,13 +66,13 @@ def boil_steps(plan: Plan) -> Iterator[Draft]:
     yield from _stands(plan)
 
 
-def _what(lines: list[SugarFigures[Value]]) -> str:
+def _what(lines: list[SugarFigures]) -> str:
     """What is stirred in, for a heading."""
     of_malt = {line.sugar.name: "hopped malt extract" if line.sugar.label else "malt extract" for line in lines}
     return names(of_malt[line.sugar.name] if line.sugar.from_malt else line.sugar.name for line in lines)
 
 
-def _amounts(lines: list[SugarFigures[Value]]) -> Sentence:
+def _amounts(lines: list[SugarFigures]) -> Sentence:
     return listed([weighed(line.mass, line.sugar.name) for line in lines])
 
 
@@ -101,8 +101,8 @@ class _Addition:
     """All that goes in at one time before the end of the boil."""
 
     minutes: Value
-    sugars: list[SugarFigures[Value]]
-    hops: list[HopFigures[Value]]
+    sugars: list[SugarFigures]
+    hops: list[HopFigures]
     extras: list[Extra]
 
     def steps(self, boil: Value) -> Iterator[Draft]:
@@ -138,7 +138,7 @@ class _Addition:
 def _stands(plan: Plan) -> Iterator[Draft]:
     """A step for each stand, from the hottest to the coolest."""
     hops = [line for line in plan.figures.bitterness.hops if line.hop.use == "stand"]
-    alike: dict[tuple[float, ...], list[HopFigures[Value]]] = {}
+    alike: dict[tuple[float, ...], list[HopFigures]] = {}
     for line in hops:
         alike.setdefault(_stand(line.hop), []).append(line)
     for _, lines in sorted(alike.items(), key=lambda item: item[0], reverse=True):

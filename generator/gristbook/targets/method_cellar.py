@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from gristbook.model.moment import Stage
+from gristbook.sheet.value import Value, given, number
 from gristbook.targets.conventions import CALIBRATION
 from gristbook.targets.figures import Plan
 from gristbook.targets.method_step import (
@@ -19,7 +20,6 @@ from gristbook.targets.method_step import (
     say,
     spoken,
 )
-from gristbook.worksheet import Value, given, number
 
 COOL_ENOUGH = practice(30.0, "°C", "wort that goes into a fermenter")
 
@@ -54,7 +54,7 @@ def pitching_heat(plan: Plan) -> Value:
     if plan.recipe.ferment:
         return plan.recipe.ferment[0].temperature
     yeast = plan.recipe.yeasts[0]
-    return given(yeast.coolest_c, "°C", f"the coolest that suits {yeast.name}", origin="the pantry", place=yeast.place)
+    return given(yeast.coolest_c, "°C", f"the coolest that suits {yeast.name}", words="the pantry", place=yeast.place)
 
 
 def _cool(plan: Plan) -> Iterator[Draft]:

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from gristbook.model.moment import Stage
 from gristbook.model.recipe import FermentStep
+from gristbook.sheet.value import Value, given, number
 from gristbook.targets.conventions import CALIBRATION
 from gristbook.targets.figures import Plan
 from gristbook.targets.gas_routes import beyond_its_yeast, diastatic, warm_steps
@@ -22,7 +23,6 @@ from gristbook.targets.method_step import (
     say,
     weighed,
 )
-from gristbook.worksheet import Value, given, number
 
 APART = practice(3.0, "d", "time between two readings")
 LONG_APART = practice(7.0, "d", "time between two readings, where the yeast may go on for weeks")
@@ -69,7 +69,7 @@ def _first(plan: Plan, step: FermentStep | None) -> Draft:
         kept = say(words, heat=step.temperature, time=step.days)
     else:
         yeast = plan.recipe.yeasts[0]
-        warmest = given(yeast.warmest_c, "°C", f"the warmest that suits {yeast.name}", origin="the pantry")
+        warmest = given(yeast.warmest_c, "°C", f"the warmest that suits {yeast.name}", words="the pantry")
         words = "Close the lid, fit the airlock, and keep the beer between {cool} and {warm}."
         kept = say(words, cool=pitching_heat(plan), warm=warmest)
     return draft("ferment", "Ferment", kept, "Measure the beer and not the room: it warms itself.")

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from gristbook.model.recipe import Recipe, Sugar
+from gristbook.sheet.value import Value
 from gristbook.targets.conventions import CALIBRATION
 from gristbook.targets.figures import Plan
 from gristbook.targets.method_step import Draft, Sentence, draft, listed, practice, say, weighed
 from gristbook.targets.method_water import stirring
 from gristbook.targets.volumes import joins_late
-from gristbook.worksheet import Value
 
 SPARGE_C = practice(76.0, "°C", "sparge water")
 DRAINING = practice(15.0, "min", "time for a bag to drain")

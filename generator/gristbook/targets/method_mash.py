@@ -8,12 +8,12 @@ from itertools import pairwise
 from gristbook.equations import sums
 from gristbook.model.moment import Stage
 from gristbook.model.recipe import MashStep
+from gristbook.sheet.value import Value, apply
 from gristbook.targets.figures import Plan
 from gristbook.targets.method_lauter import check, drain, run_off
 from gristbook.targets.method_step import Draft, Sentence, at_stage, draft, listed, measured, say, weighed
 from gristbook.targets.method_water import stirred_in
 from gristbook.targets.results import Mash, Rest
-from gristbook.worksheet import Value, apply
 
 A_DROP = 0.05
 """Litres that nobody would heat water for."""
@@ -82,7 +82,7 @@ def _steeps(plan: Plan) -> Iterator[Draft]:
         )
 
 
-def _mash(plan: Plan, figures: Mash[Value], spare: Value | None) -> Iterator[Draft]:
+def _mash(plan: Plan, figures: Mash, spare: Value | None) -> Iterator[Draft]:
     bag = plan.brewhouse.mash == "bag"
     first = plan.recipe.mash[0]
     yield draft(
@@ -123,7 +123,7 @@ def _into_the_mash(plan: Plan) -> Sentence | str:
     return say("Stir in {them} as well.", them=listed(added)) if added else ""
 
 
-def _further(rest: Rest[Value], before: MashStep, figures: Mash[Value]) -> Draft:
+def _further(rest: Rest, before: MashStep, figures: Mash) -> Draft:
     """A rest after the first, reached as the plan has it."""
     heat = rest.step.temperature
     hold = say("Hold it there for {time}.", time=rest.step.minutes)

@@ -6,12 +6,12 @@ from collections.abc import Iterator
 
 from gristbook.model.moment import Stage
 from gristbook.model.recipe import PrimingSugar
+from gristbook.sheet.value import Value
 from gristbook.targets.conventions import IN_THE_BOTTLE
 from gristbook.targets.figures import Packaging, Plan
 from gristbook.targets.gas_routes import in_keg
 from gristbook.targets.method_cellar import sanitised
 from gristbook.targets.method_step import Draft, Sentence, at_stage, draft, listed, measured, practice, say, spoken
-from gristbook.worksheet import Value
 
 WARM_C = practice(20.0, "°C", "bottles while they take up their gas")
 KEG_DAYS = practice(7.0, "d", "time for a keg to take up its gas")
@@ -36,7 +36,7 @@ def package_steps(plan: Plan) -> Iterator[Draft]:
     )
 
 
-def _bottles(plan: Plan, packaging: Packaging[Value] | None) -> Iterator[Draft]:
+def _bottles(plan: Plan, packaging: Packaging | None) -> Iterator[Draft]:
     yield sanitised("bottles, caps, tubing, filler and the bottling bucket")
     primer = plan.recipe.carbonation.sugar if plan.recipe.carbonation is not None else None
     if primer and packaging and packaging.sugar is not None and packaging.sugar_per_litre is not None:
@@ -76,7 +76,7 @@ def _prime(plan: Plan, primer: PrimingSugar, sugar_g: Value, per_litre: Value) -
     )
 
 
-def _keg(plan: Plan, packaging: Packaging[Value]) -> Iterator[Draft]:
+def _keg(plan: Plan, packaging: Packaging) -> Iterator[Draft]:
     cold, pushed = packaging.keg_pressures[0]
     yield sanitised("the keg, its lid and seals, and the tubing")
     yield draft(

@@ -8,7 +8,6 @@ from gristbook.model.water import AcidUse, Into, Treatment
 from gristbook.targets.figures import Plan
 from gristbook.targets.method_step import Sentence, listed, practice, say, spoken, weighed
 from gristbook.targets.water_chemistry import mix
-from gristbook.worksheet import apply
 
 CHLORINE_DOSE = practice(0.25, "g", "metabisulfite against chlorine", metric=True)
 CHLORINE_WATER = practice(30.0, "L", "water that this much metabisulfite treats")
@@ -50,7 +49,7 @@ def _poured(acid: AcidUse) -> Sentence:
 
 def _drawn(plan: Plan) -> Sentence:
     figures = plan.figures
-    waters = mix(plan.recipe.water, figures.water.total, apply)
+    waters = mix(plan.recipe.water, figures.water.total)
     others = [(volume, f" of {spoken(water.name)}") for water, volume in waters.others]
     return say(
         "Draw {water} of cold drinking water{others}{more}.",

@@ -7,10 +7,10 @@ from dataclasses import dataclass, replace
 
 from gristbook.equations import boiling
 from gristbook.model.brewhouse import Brewhouse
+from gristbook.sheet.value import number
 from gristbook.targets.conventions import GRAIN_DISPLACEMENT, USABLE
 from gristbook.targets.editions.pot import climb_l, usable_l
 from gristbook.targets.figures import Figures, Mash, Plan
-from gristbook.worksheet import Value, number
 
 SLACK_L = 1e-6
 
@@ -110,12 +110,12 @@ def _boil(plan: Plan) -> Iterator[str]:
         yield f"the wort climbs to {peak:.1f} L in the boil, and the pot boils {most:.1f} L at most"
 
 
-def infusions_l(mash: Mash[Value]) -> list[float]:
+def infusions_l(mash: Mash) -> list[float]:
     """Boiling water poured in for each rest (L)."""
     return [number(rest.infusion) for rest in mash.rests if rest.infusion is not None]
 
 
-def mash_water_l(figures: Figures[Value], brewhouse: Brewhouse) -> float:
+def mash_water_l(figures: Figures, brewhouse: Brewhouse) -> float:
     """All the water that goes through the mashed grain, mash and sparge together (L)."""
     steeped = brewhouse.absorption.number * figures.grist.steeped.number if figures.grist.steeped else 0.0
     return figures.water.total.number - number(figures.volumes.top_up or 0.0) - steeped

@@ -9,6 +9,7 @@ from gristbook.model.book import Book
 from gristbook.model.recipe import Expectation, Recipe
 from gristbook.problems import Place, Problems, Severity, nearest
 from gristbook.refusal import Refusal
+from gristbook.sheet.value import Value
 from gristbook.targets.advice import Advice, advise
 from gristbook.targets.advice_rows import ROWS
 from gristbook.targets.against import told
@@ -18,7 +19,6 @@ from gristbook.targets.doses import doses
 from gristbook.targets.figures import Plan
 from gristbook.targets.gas_routes import routes_to_gas
 from gristbook.targets.misfits import misfits
-from gristbook.worksheet import Value, apply
 
 
 def plan_book(book: Book, problems: Problems) -> tuple[Plan, ...]:
@@ -32,7 +32,7 @@ def plan_recipe(recipe: Recipe, book: Book, problems: Problems) -> Plan | None:
     brewhouse = book.brewhouses[recipe.brewhouse]
     before = len(problems.errors(recipe.place.path))
     try:
-        figures = work_out(recipe, brewhouse, book.bitterness_model, book.colour_model, apply)
+        figures = work_out(recipe, brewhouse, book.bitterness_model, book.colour_model)
     except Refusal as refusal:
         problems.error(recipe.place, f"this cannot be brewed as written: {refusal}")
         return None

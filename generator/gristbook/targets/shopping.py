@@ -4,16 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from math import fsum
 
 from gristbook.equations import costs, extract, sums, yeast
 from gristbook.model.price import Prices
+from gristbook.sheet.value import Value, apply, given, sum_of
 from gristbook.targets.conventions import DRIED_PACK
 from gristbook.targets.cost import cost_of_amount
 from gristbook.targets.figures import Plan
 from gristbook.targets.method_step import spoken
 from gristbook.targets.water_chemistry import mix
-from gristbook.worksheet import Value, apply
 
 SECTIONS = ("Malt", "Malt extract", "Sugar", "Hops", "Yeast", "Water, salts and acids", "Finings and spices")
 
@@ -80,7 +79,7 @@ def _purchase(alike: Sequence[_Need], prices: Prices | None) -> Purchase:
     amount = _sum(first.name, [need.amount for need in alike if need.amount is not None])
     paid = amount
     if packs is not None and amount is not None and amount.unit == "g":
-        paid = Value(packs.number * DRIED_PACK.number, "g", f"{first.name}, in whole packets")
+        paid = given(packs.number * DRIED_PACK.number, "g", f"{first.name}, in whole packets", words="as it is sold")
     cost = cost_of_amount(first.sold_as, paid, prices) if prices is not None and paid is not None else None
     return Purchase(first.section, first.name, amount, packs, cost)
 
@@ -101,7 +100,7 @@ def _needs(plan: Plan) -> Iterator[_Need]:
         in_packs = apply(yeast.dried_packs, "packets", mass_g=line.amount, pack_g=DRIED_PACK) if line.dose else None
         form = "dried" if line.yeast.dried else "liquid"
         yield _Need("Yeast", f"{line.yeast.name}, {form}", line.amount, line.yeast.name, in_packs)
-    for water, volume in mix(plan.recipe.water, figures.water.total, apply).others:
+    for water, volume in mix(plan.recipe.water, figures.water.total).others:
         yield _Need("Water, salts and acids", water.name, volume, water.name)
     for salt in plan.recipe.water.salts:
         yield _Need("Water, salts and acids", salt.name, salt.mass, salt.name)
@@ -116,13 +115,7 @@ def _needs(plan: Plan) -> Iterator[_Need]:
 
 
 def _sum(name: str, amounts: list[Value]) -> Value | None:
-    if not amounts:
-        return None
-    unit, label = amounts[0].unit, f"{name} to buy"
-    if unit not in ADDED:
-        return Value(fsum(amount.number for amount in amounts), unit, label, metric=amounts[0].metric)
-    equation, argument = ADDED[unit]
-    return apply(equation, label, **{argument: tuple(amounts)})
+    return sum_of(amounts, f"{name} to buy") if amounts else None
 
 
 def _packs(alike: Sequence[_Need]) -> Value | None:

@@ -7,8 +7,8 @@ from functools import cache
 from itertools import pairwise
 
 from gristbook.model.recipe import Steep
+from gristbook.sheet.value import Value, given, number
 from gristbook.targets.figures import Plan
-from gristbook.worksheet import Value, given, number
 
 CONVERTS = (58.0, 76.0)
 """Temperatures (°C) at which a mash turns starch to sugar in minutes (common practice, no source)."""
@@ -21,7 +21,7 @@ HOT_STEEP = 40.0
 @cache
 def reckoned(figure: float, unit: str, label: str, origin: str) -> Value:
     """A figure that is only compared: the same value each time, so that a page can lead to it."""
-    return given(figure, unit, label, origin=origin)
+    return given(figure, unit, label, words=origin)
 
 
 def steeps(plan: Plan) -> Iterator[Steep]:
@@ -62,7 +62,7 @@ def fall(plan: Plan) -> Value | None:
     if not falls:
         return None
     most, place = max(falls)
-    return given(most, "°C", "fall of the mash", origin="from one rest to the next", place=place)
+    return given(most, "°C", "fall of the mash", words="from one rest to the next", place=place)
 
 
 def thickness(plan: Plan) -> Value | None:

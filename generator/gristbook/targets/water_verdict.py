@@ -10,14 +10,14 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from math import inf
 
+from gristbook.sheet.value import Value, given
 from gristbook.targets.conventions import PRACTICE
 from gristbook.targets.figures import Plan
 from gristbook.targets.method_step import Sentence, say
 from gristbook.targets.water_results import WaterChemistry
 from gristbook.targets.water_rows import ENOUGH_CALCIUM, LACTIC_STRENGTH, MEMORY, TARGET_PH
-from gristbook.worksheet import Value, given
 
-Chemistry = WaterChemistry[Value]
+Chemistry = WaterChemistry
 
 HARD_FROM: tuple[tuple[float, float], ...] = ((4.0, 36.0), (8.0, 89.0), (inf, 178.0))
 """Up to a colour (SRM), the residual alkalinity (mg/L as CaCO₃) that suits it: 2, 5 and 10 German degrees, the rule of
@@ -26,8 +26,8 @@ German brewers for pilsner, pale and dark beer, from memory."""
 SALTY: Mapping[str, float] = {"sodium": 150.0, "chloride": 250.0, "sulfate": 400.0, "magnesium": 40.0}
 """From so many mg/L on a beer tastes of it (common practice, no source)."""
 
-LOWEST_PH = given(5.2, "pH", "lowest pH of a mash, as is usual", origin=PRACTICE)
-HIGHEST_PH = given(5.6, "pH", "highest pH of a mash, as is usual", origin=PRACTICE)
+LOWEST_PH = given(5.2, "pH", "lowest pH of a mash, as is usual", words=PRACTICE)
+HIGHEST_PH = given(5.6, "pH", "highest pH of a mash, as is usual", words=PRACTICE)
 TELLABLE = 0.1
 """Nobody can tell the pH of a mash any better beforehand."""
 DRY_FROM, FULL_TO = 2.0, 0.5

@@ -4,29 +4,29 @@ from __future__ import annotations
 
 from gristbook.equations import extract, gravity, sums
 from gristbook.model.recipe import Recipe
+from gristbook.sheet.value import Value, apply
 from gristbook.targets.grist import potential
 from gristbook.targets.results import Grist, Volumes, Wort
 from gristbook.targets.volumes import joins_late
-from gristbook.worksheet import Calculator, N, Value
 
 
-def wort(recipe: Recipe, efficiency: N | Value, grist: Grist[N], volumes: Volumes[N], calc: Calculator[N]) -> Wort[N]:
+def wort(recipe: Recipe, efficiency: Value, grist: Grist, volumes: Volumes) -> Wort:
     """Gravity before the boil, after it, and in the fermenter."""
-    after = calc(gravity.wort_gravity, "gravity after the boil", extract_kg=grist.extract, wort_l=volumes.end_of_boil)
-    in_fermenter = _extract_in_fermenter(grist, volumes, calc)
+    after = apply(gravity.wort_gravity, "gravity after the boil", extract_kg=grist.extract, wort_l=volumes.end_of_boil)
+    in_fermenter = _extract_in_fermenter(grist, volumes)
     original = (
         after
         if volumes.top_up is None
-        else calc(gravity.wort_gravity, "original gravity", extract_kg=in_fermenter, wort_l=volumes.into_fermenter)
+        else apply(gravity.wort_gravity, "original gravity", extract_kg=in_fermenter, wort_l=volumes.into_fermenter)
     )
-    plato = calc(gravity.plato_from_gravity, "original extract", gravity=original)
-    equivalent, equivalent_plato = _equivalent(recipe, grist, in_fermenter, original, plato, volumes, calc)
+    plato = apply(gravity.plato_from_gravity, "original extract", gravity=original)
+    equivalent, equivalent_plato = _equivalent(recipe, grist, in_fermenter, original, plato, volumes)
     mashed = any(not line.malt.steep for line in grist.malts)
     return Wort(
-        calc(
+        apply(
             gravity.wort_gravity,
             "gravity before the boil",
-            extract_kg=early_extract(recipe, grist, calc),
+            extract_kg=early_extract(recipe, grist),
             wort_l=volumes.boil,
         ),
         after,
@@ -36,11 +36,11 @@ def wort(recipe: Recipe, efficiency: N | Value, grist: Grist[N], volumes: Volume
         equivalent_plato,
         in_fermenter,
         efficiency if mashed else None,
-        _brewhouse_efficiency(grist, in_fermenter, calc) if mashed else None,
+        _brewhouse_efficiency(grist, in_fermenter) if mashed else None,
     )
 
 
-def early_extract(recipe: Recipe, grist: Grist[N], calc: Calculator[N], before_the_end: float | None = None) -> N:
+def early_extract(recipe: Recipe, grist: Grist, before_the_end: float | None = None) -> Value:
     """Extract that is in the kettle when the boil begins, or some minutes before its end (kg)."""
 
     def is_in(line_minutes: float | None) -> bool:
@@ -54,20 +54,20 @@ def early_extract(recipe: Recipe, grist: Grist[N], calc: Calculator[N], before_t
     )
     label = "extract in the kettle at the start" if before_the_end is None else "extract in the kettle so far"
     return (
-        calc(extract.total_extract, label, parts_kg=parts)
+        apply(extract.total_extract, label, parts_kg=parts)
         if parts
-        else calc(extract.total_extract, label, parts_kg=(0.0,))
+        else apply(extract.total_extract, label, parts_kg=(0.0,))
     )
 
 
-def _extract_in_fermenter(grist: Grist[N], volumes: Volumes[N], calc: Calculator[N]) -> N:
-    share = calc(
+def _extract_in_fermenter(grist: Grist, volumes: Volumes) -> Value:
+    share = apply(
         sums.remaining_volume,
         "wort that leaves the kettle",
         whole_l=volumes.end_of_boil,
         part_l=volumes.left_in_kettle,
     )
-    return calc(
+    return apply(
         extract.extract_left,
         "extract in the fermenter",
         extract_kg=grist.extract,
@@ -77,39 +77,33 @@ def _extract_in_fermenter(grist: Grist[N], volumes: Volumes[N], calc: Calculator
 
 
 def _equivalent(
-    recipe: Recipe,
-    grist: Grist[N],
-    in_fermenter: N,
-    original: N,
-    plato: N,
-    volumes: Volumes[N],
-    calc: Calculator[N],
-) -> tuple[N, N]:
+    recipe: Recipe, grist: Grist, in_fermenter: Value, original: Value, plato: Value, volumes: Volumes
+) -> tuple[Value, Value]:
     """Original gravity as if the sugar that goes into the fermenter had been there from the start."""
-    later: tuple[N, ...] = tuple(line.extract for line in grist.sugars if line.sugar.into_fermenter)
+    later: tuple[Value, ...] = tuple(line.extract for line in grist.sugars if line.sugar.into_fermenter)
     if not later:
         return original, plato
-    whole = calc(extract.total_extract, "extract that ferments in all", parts_kg=(in_fermenter, *later))
-    equivalent = calc(
+    whole = apply(extract.total_extract, "extract that ferments in all", parts_kg=(in_fermenter, *later))
+    equivalent = apply(
         gravity.wort_gravity, "equivalent original gravity", extract_kg=whole, wort_l=volumes.into_fermenter
     )
-    return equivalent, calc(gravity.plato_from_gravity, "equivalent original extract", gravity=equivalent)
+    return equivalent, apply(gravity.plato_from_gravity, "equivalent original extract", gravity=equivalent)
 
 
-def _brewhouse_efficiency(grist: Grist[N], in_fermenter: N, calc: Calculator[N]) -> N:
-    parts: list[N | Value] = [
-        calc(
+def _brewhouse_efficiency(grist: Grist, in_fermenter: Value) -> Value:
+    parts: list[Value] = [
+        apply(
             extract.dissolved_extract,
             f"all that {line.malt.name} could give",
             mass_kg=line.mass,
-            potential=potential(line.malt, calc),
+            potential=potential(line.malt),
         )
         for line in grist.malts
     ]
     parts += [line.extract for line in grist.sugars if not line.sugar.into_fermenter]
-    return calc(
+    return apply(
         extract.brewhouse_efficiency,
         "brewhouse efficiency",
         extract_in_fermenter_kg=in_fermenter,
-        potential_extract_kg=calc(extract.total_extract, "all that the grist could give", parts_kg=tuple(parts)),
+        potential_extract_kg=apply(extract.total_extract, "all that the grist could give", parts_kg=tuple(parts)),
     )

@@ -19,6 +19,8 @@ from gristbook.reading.lines import read_line
 from gristbook.reading.names import one_form, shown, unfit
 from gristbook.reading.page import Page, read_page
 from gristbook.reading.tree import Node, Table, Text
+from gristbook.sheet.origin import By
+from gristbook.sheet.value import Value, unread
 from gristbook.text.batch_checks import check_batch
 from gristbook.text.batch_lines import (
     ORIGIN,
@@ -36,7 +38,6 @@ from gristbook.text.log import read_log
 from gristbook.text.steps import read_ferment_step, read_mash_step
 from gristbook.text.values import Desk, said
 from gristbook.text.vocabulary import LINES
-from gristbook.worksheet import Given, Value
 
 T = TypeVar("T")
 
@@ -243,8 +244,8 @@ class _Measured:
         correction = self._quantity(fields, "wort correction", "wort correction factor", unit="ratio")
         moments = _each(fields, "readings", lambda node: read_moment(node, problems))
         return Measured(
-            calibration=calibration or Value(0.0, "°C", "not read"),
-            wort_correction=correction or Value(0.0, "ratio", "not read"),
+            calibration=calibration or unread("°C"),
+            wort_correction=correction or unread("ratio"),
             mash_temperature=self._quantity(fields, "mash temperature", "mash temperature"),
             first_runnings=self._reading(fields, "first runnings", "gravity of the first runnings"),
             before_the_boil=self._level(fields, "before the boil"),
@@ -270,10 +271,12 @@ class _Measured:
             self.desk.problems.error(lines[1].place, f"a second line of {name}", expected="one")
         return lines[0] if lines and not _blank(lines[0]) else None
 
-    def _quantity(self, fields: Fields, name: str, label: str, unit: str = "") -> Given | None:
+    def _quantity(self, fields: Fields, name: str, label: str, unit: str = "") -> Value | None:
         read = fields.quantity(name)
-        origin = ORIGIN if fields.given(name) else "by default, common practice"
-        return said(read, label, unit=unit, origin=origin) if read else None
+        if read is None:
+            return None
+        by, origin = (By.READER, ORIGIN) if fields.given(name) else (By.DEFAULT, "by default, common practice")
+        return said(read, label, unit=unit, by=by, origin=origin)
 
     def _reading(self, fields: Fields, name: str, label: str) -> Reading | None:
         text = fields.text(name)

@@ -14,6 +14,8 @@ from gristbook.reading.fields import read_quantity
 from gristbook.reading.lines import read_line
 from gristbook.reading.quantity import NUMBER, Quantity, plain_number
 from gristbook.reading.tree import Node, Table, Text
+from gristbook.sheet.origin import By
+from gristbook.sheet.value import Value, between, given
 from gristbook.text.batch_vocabulary import (
     LEVEL,
     LEVEL_MARK,
@@ -26,7 +28,6 @@ from gristbook.text.batch_vocabulary import (
 )
 from gristbook.text.priming import read_priming_sugar
 from gristbook.text.values import Desk, by_default, said
-from gristbook.worksheet import Given, Value, between, given
 
 ORIGIN = "the batch"
 
@@ -66,7 +67,7 @@ def _volume(
     if text is None or match is None:
         return None, None
     read = read_quantity(text.part(0, match.end("volume")), f.VOLUME, problems, whole)
-    volume = said(read, f"volume {label}", origin=ORIGIN) if read else None
+    volume = said(read, f"volume {label}", by=By.READER, origin=ORIGIN) if read else None
     if match["heat"]:
         return volume, _degrees(text.part(match.start("heat")), f"temperature {label}", whole, problems)
     if (match["hot"] or "").casefold() == "hot":
@@ -100,12 +101,12 @@ def _gravity(text: Text, label: str, within: str, problems: Problems) -> Value |
         )
         return None
     read = read_quantity(text, f.SHOWN, problems, within)
-    return said(read, f"{label}, as read", unit=read.base or "SG", origin=ORIGIN) if read else None
+    return said(read, f"{label}, as read", unit=read.base or "SG", by=By.READER, origin=ORIGIN) if read else None
 
 
 def _degrees(text: Text | None, label: str, within: str, problems: Problems) -> Value | None:
     read = read_quantity(text, f.TEMPERATURE, problems, within) if text else None
-    return said(read, label, origin=ORIGIN) if read else None
+    return said(read, label, by=By.READER, origin=ORIGIN) if read else None
 
 
 def read_moment(node: Node, problems: Problems) -> Moment | None:
@@ -176,8 +177,8 @@ def read_packaged(node: Node, desk: Desk) -> Packaged | None:
     into = cast(Vessel, vessel.word if vessel else "bottles")
     return Packaged(
         day=day,
-        volume=said(litres, "beer packaged", origin=ORIGIN) if litres else None,
-        sugar=said(sugar, "priming sugar", unit="g", factor=1000.0, origin=ORIGIN) if sugar else None,
+        volume=said(litres, "beer packaged", by=By.READER, origin=ORIGIN) if litres else None,
+        sugar=said(sugar, "priming sugar", unit="g", factor=1000.0, by=By.READER, origin=ORIGIN) if sugar else None,
         primer=primer,
         vessel=into,
         place=line.place,
@@ -216,7 +217,7 @@ def read_plan(table: Table, problems: Problems) -> dict[str, Value]:
     return found
 
 
-def _figure(name: str, text: Text, problems: Problems) -> Given | None:
+def _figure(name: str, text: Text, problems: Problems) -> Value | None:
     match = _FIGURE.fullmatch(text.value)
     unit = " ".join((match["unit"] or "SG").split()) if match else ""
     if match is None or unit not in PLAN_UNITS:
@@ -240,4 +241,4 @@ def _figure(name: str, text: Text, problems: Problems) -> Given | None:
         problems.error(text.place, what, expected=f"{least:g} to {most:g}{'' if unit == 'SG' else f' {unit}'}")
         return None
     origin = f"the plan when this was begun: {text.value}"
-    return given(number, unit, name, origin=origin, place=text.place, sd=between(-half, half))
+    return given(number, unit, name, words=origin, by=By.PLAN, place=text.place, sd=between(-half, half))

@@ -10,10 +10,10 @@ from dataclasses import dataclass
 from math import isfinite
 
 from gristbook.model.recipe import Recipe
+from gristbook.sheet.value import NINE_IN_TEN, Value
 from gristbook.text.front_matter import STEP, Content, quoted, written
 from gristbook.text.saying import plain
 from gristbook.text.writing import sections_of
-from gristbook.worksheet import NINE_IN_TEN, Value
 
 ONE_LINE = frozenset({"date", "style", "batch", "boil", "kettle", "original gravity", "carbonation"})
 """Sections that are a line and no list."""

@@ -12,12 +12,12 @@ from gristbook.reading import fields as f
 from gristbook.reading.lines import Line, meant
 from gristbook.reading.quantity import Quantity
 from gristbook.reading.tree import Node
+from gristbook.sheet.value import Value
 from gristbook.text.allergens import brings_by_name, brings_of, on_line
 from gristbook.text.belonging import elsewhere
 from gristbook.text.values import Desk, said
 from gristbook.text.vocabulary import EXTRA, STAGES
 from gristbook.text.weighed import is_chemical, may_be_added
-from gristbook.worksheet import Value
 
 COUNTED = ("kg", "L", "packs", "pieces", "")
 """What an amount of a fining or a spice may be kept in; a bare number counts pieces."""

@@ -15,10 +15,11 @@ from gristbook.reading import fields as f
 from gristbook.reading.fields import Kind
 from gristbook.reading.lines import Line
 from gristbook.reading.tree import Node, Text
+from gristbook.sheet.origin import By
+from gristbook.sheet.value import Value, between, given
 from gristbook.text.allergens import brings_of, on_line
 from gristbook.text.values import Desk, by_default, from_pantry, said
 from gristbook.text.vocabulary import EXTRACT, KIT, MALT, POTENTIAL, STEEP, SUGAR
-from gristbook.worksheet import Given, between, given
 
 PURE = {"points·gal/lb": 46.2, "L°/kg": 386.0}
 """What pure sucrose gives, rounded up: nothing gives more (handbooks print 46 to 46.3, and 384 to 388)."""
@@ -95,7 +96,7 @@ def read_extract(node: Node, boil_min: float, desk: Desk) -> tuple[Sugar, Hopped
 def _dissolving(
     line: Line,
     record: records.Sugar | records.Extract,
-    attenuation: Given,
+    attenuation: Value,
     from_malt: bool,
     boil_min: float,
     desk: Desk,
@@ -162,7 +163,7 @@ def _malts_named(line: Line, desk: Desk) -> Match[records.Malt]:
     return Match((min(match.found, key=lambda record: abs(record.colour.typical - lovibond)),))
 
 
-def _amount(line: Line, name: str, density: records.Spread | None, desk: Desk) -> tuple[Given | None, Given | None]:
+def _amount(line: Line, name: str, density: records.Spread | None, desk: Desk) -> tuple[Value | None, Value | None]:
     """Weight (kg) and share: one of them, or neither with a problem filed."""
     amount = line.amount
     if amount is None:
@@ -182,15 +183,15 @@ def _amount(line: Line, name: str, density: records.Spread | None, desk: Desk) -
     return None, None
 
 
-def _value(line: Line, key: str, kind: Kind, label: str, typical: records.Spread, desk: Desk) -> Given:
+def _value(line: Line, key: str, kind: Kind, label: str, typical: records.Spread, desk: Desk) -> Value:
     """What the line says of a property, before what the pantry says."""
     read = desk.quantity(line.get(key), kind, line.whole)
     return said(read, label) if read else from_pantry(typical, label)
 
 
 def _extract(
-    line: Line, record: records.Malt | records.Sugar | records.Extract, moisture: Given, desk: Desk
-) -> tuple[Given, Given] | None:
+    line: Line, record: records.Malt | records.Sugar | records.Extract, moisture: Value, desk: Desk
+) -> tuple[Value, Value] | None:
     """Extract and moisture; a potential is of the thing as it is weighed, its water in it."""
     text, label = line.get("potential"), f"extract of {record.name}"
     if text is None:
@@ -211,7 +212,7 @@ def _extract(
     return said(read, f"potential of {record.name}, as it is told"), weighed
 
 
-def _diastatic_power(line: Line, record: records.Malt, desk: Desk) -> Given | None:
+def _diastatic_power(line: Line, record: records.Malt, desk: Desk) -> Value | None:
     text, label = line.get("diastatic power"), f"diastatic power of {record.name}"
     if text is None:
         return from_pantry(record.diastatic_power, label) if record.diastatic_power else None
@@ -219,7 +220,16 @@ def _diastatic_power(line: Line, record: records.Malt, desk: Desk) -> Given | No
     if read is None:
         return None
     sd = between(read.low, read.high)
-    return given(read.typical, read.unit, label, origin=f"the recipe: {text.value}", place=text.place, sd=sd)
+    return given(
+        read.typical,
+        read.unit,
+        label,
+        words=f"the recipe: {text.value}",
+        by=By.AUTHOR,
+        written=text.value,
+        place=text.place,
+        sd=sd,
+    )
 
 
 def _steep(text: Text | None, line: Line, desk: Desk) -> Steep | None:

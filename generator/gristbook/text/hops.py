@@ -13,10 +13,11 @@ from gristbook.reading import fields as f
 from gristbook.reading.lines import Line
 from gristbook.reading.quantity import Quantity
 from gristbook.reading.tree import Node, Text
+from gristbook.sheet.origin import By
+from gristbook.sheet.value import Value, between, given
 from gristbook.text.allergens import on_line
 from gristbook.text.values import Desk, by_default, from_pantry, said
 from gristbook.text.vocabulary import DEGREES, HOP, HSI, STAND, STORE
-from gristbook.worksheet import Given, between, given
 
 USES: dict[str, HopUse] = {"time": "boil", "first wort": "first wort", "stand": "stand", "dry": "dry"}
 """The properties that say when a hop goes in: a line has exactly one."""
@@ -39,11 +40,11 @@ _STORE = re.compile(rf"(?P<days>.+?)\s+at\s+(?P<heat>.+?)(?:\s+(?P<kept>{_KEPT})
 @dataclass(frozen=True, slots=True)
 class _Moment:
     use: HopUse
-    minutes: Given | None = None
-    stand_from: Given | None = None
-    stand_to: Given | None = None
-    stand_air: Given | None = None
-    days: Given | None = None
+    minutes: Value | None = None
+    stand_from: Value | None = None
+    stand_to: Value | None = None
+    stand_air: Value | None = None
+    days: Value | None = None
 
 
 def read_hop(node: Node, boil_min: float, desk: Desk) -> Hop | None:
@@ -132,14 +133,22 @@ def _store(text: Text | None, record: records.Hop, line: Line, desk: Desk) -> St
     )
 
 
-def _package(kept: Text | None) -> Given | None:
+def _package(kept: Text | None) -> Value | None:
     if kept is None:
         return None
     origin = f"{kept.word}, after Garetz 1994"
-    return given(PACKAGES[kept.word], "ratio", f"hops kept {kept.word}", origin=origin, place=kept.place)
+    return given(
+        PACKAGES[kept.word],
+        "ratio",
+        f"hops kept {kept.word}",
+        words=origin,
+        by=By.AUTHOR,
+        written=kept.value,
+        place=kept.place,
+    )
 
 
-def _storage_index(line: Line, name: str, desk: Desk) -> Given | None:
+def _storage_index(line: Line, name: str, desk: Desk) -> Value | None:
     """What a laboratory found; it knows of the store already, so that both would count the loss twice."""
     index = desk.quantity(line.get("HSI"), HSI, line.whole)
     if index is not None and line.get("stored") is not None:
@@ -148,16 +157,16 @@ def _storage_index(line: Line, name: str, desk: Desk) -> Given | None:
     return said(index, f"hop storage index of {name}", unit="ratio") if index else None
 
 
-def lost_in_six_months(record: records.Hop) -> Given:
+def lost_in_six_months(record: records.Hop) -> Value:
     """Share of the alpha acids gone after six months at 20 °C in the open."""
     label, keeps = f"alpha acids that {record.name} loses in six months", record.keeps
     if keeps is None:
         return by_default(0.4, "fraction", label, "most varieties lose 20 to 60 %; from memory")
     origin, sd = f"the pantry: {keeps.source}", between(keeps.low, keeps.high)
-    return given(1 - keeps.typical, "fraction", label, origin=origin, place=keeps.place, sd=sd)
+    return given(1 - keeps.typical, "fraction", label, words=origin, by=By.PANTRY, place=keeps.place, sd=sd)
 
 
-def _amount(line: Line, name: str, use: HopUse, desk: Desk) -> tuple[Given | None, Given | None]:
+def _amount(line: Line, name: str, use: HopUse, desk: Desk) -> tuple[Value | None, Value | None]:
     """Weight (g) and bitterness to reach: one of them, or neither with a problem filed."""
     amount = line.amount
     if amount is None:

@@ -13,8 +13,9 @@ from gristbook.problems import Place, nearest
 from gristbook.reading.files import inside
 from gristbook.reading.quantity import NUMBER, Quantity, Unreadable, leading_quantity
 from gristbook.reading.tree import Listing, Node, Table, Text, read_yaml
+from gristbook.sheet.origin import By
+from gristbook.sheet.value import Value, given
 from gristbook.text.values import Desk
-from gristbook.worksheet import Given, given
 
 _PRICE = re.compile(rf"(?P<money>{NUMBER})\s*(?:/|for|a|per)\s*(?P<amount>\S.*)")
 EXPECTED = "something like 2.20 / kg, 4.50 / 100 g or 7.00 / pack"
@@ -41,7 +42,7 @@ def read_prices(folder: Path, currency: str, desk: Desk, shown_as: str = "pantry
     if not currency:
         desk.problems.error(Place(path), "prices in no money", expected="currency: … in book.yaml")
         return None
-    found: dict[str, dict[str, Given]] = {}
+    found: dict[str, dict[str, Value]] = {}
     for key, node in tree.entries:
         name = _name(key, desk)
         for written in _lines(node, key, desk) if name else ():
@@ -94,7 +95,7 @@ def _name(key: Text, desk: Desk) -> str:
     return next(iter(found), key.value)
 
 
-def _price(written: Text, name: str, currency: str, desk: Desk) -> tuple[str, Given] | None:
+def _price(written: Text, name: str, currency: str, desk: Desk) -> tuple[str, Value] | None:
     """What a thing is sold by and its price; `None` with a problem filed where it cannot be read."""
     match = _PRICE.fullmatch(written.value)
     if match is None:
@@ -110,7 +111,13 @@ def _price(written: Text, name: str, currency: str, desk: Desk) -> tuple[str, Gi
     each = money.number / amount.number
     label = f"price of {name}, in {currency}"
     return amount.base, given(
-        each, UNITS[amount.base], label, origin=f"the author: {written.value}", place=written.place
+        each,
+        UNITS[amount.base],
+        label,
+        words=f"the author: {written.value}",
+        by=By.AUTHOR,
+        written=written.value,
+        place=written.place,
     )
 
 

@@ -18,6 +18,7 @@ from gristbook.reading.names import one_form
 from gristbook.reading.page import read_page
 from gristbook.reading.quantity import Unreadable, leading_quantity
 from gristbook.reading.tree import Node, Text
+from gristbook.sheet.value import Value, unread
 from gristbook.text.editions import read_editions
 from gristbook.text.extras import read_extra
 from gristbook.text.grist import read_extract, read_malt, read_sugar
@@ -27,7 +28,6 @@ from gristbook.text.values import Desk, said
 from gristbook.text.vocabulary import RECIPE
 from gristbook.text.water import read_treatment
 from gristbook.text.yeast import read_yeast
-from gristbook.worksheet import Value
 
 T = TypeVar("T")
 
@@ -52,7 +52,7 @@ def read_recipe(source: str, path: str, brewhouses: Mapping[str, Brewhouse], usu
         style=_style(fields.text("style"), desk),
         brewhouse=brewhouse.name,
         batch=said(batch, "batch") if batch else brewhouse.batch,
-        boil=said(boil, "length of the boil") if boil else _nothing("min"),
+        boil=said(boil, "length of the boil") if boil else unread("min"),
         kettle=said(kettle, "wort at the start of the boil") if kettle else None,
         original_gravity=_target(fields),
         malts=_lines(fields, "malts", lambda node: read_malt(node, desk)),
@@ -86,11 +86,6 @@ def _lines(fields: Fields, section: str, read: Callable[[Node], T | None]) -> tu
 
 def _kits(extracts: tuple[tuple[Sugar, HoppedKit | None], ...]) -> tuple[HoppedKit, ...]:
     return tuple(kit for _, kit in extracts if kit is not None)
-
-
-def _nothing(unit: str) -> Value:
-    """Stands where a number could not be read; the recipe has an error and goes no further."""
-    return Value(0.0, unit, "not read")
 
 
 def _brewhouse(fields: Fields, brewhouses: Mapping[str, Brewhouse], usual: str, desk: Desk) -> Brewhouse:

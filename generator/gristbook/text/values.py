@@ -12,8 +12,9 @@ from gristbook.reading.fields import TIME, Kind, read_quantity
 from gristbook.reading.lines import Line, Property, read_line
 from gristbook.reading.quantity import Quantity
 from gristbook.reading.tree import Node, Text
+from gristbook.sheet.origin import By
+from gristbook.sheet.value import Value, between, given
 from gristbook.text.belonging import elsewhere
-from gristbook.worksheet import Given, between, given
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,9 +65,10 @@ def said(
     *,
     unit: str = "",
     factor: float = 1.0,
+    by: By = By.AUTHOR,
     origin: str = "the recipe",
     metric: bool = False,
-) -> Given:
+) -> Value:
     """A number as an author wrote it, in ``unit`` (else its base), ``factor`` of them in a base.
 
     What stands behind a ± holds nine batches in ten.
@@ -76,19 +78,21 @@ def said(
         read.number * factor,
         unit or read.base,
         label,
-        origin=f"{origin}: {read.text}",
+        words=f"{origin}: {read.text}",
+        by=by,
+        written=read.text,
         place=read.place,
         sd=between(-spread, spread),
         metric=metric,
     )
 
 
-def by_default(number: float, unit: str, label: str, why: str) -> Given:
+def by_default(number: float, unit: str, label: str, why: str) -> Value:
     """A number that nobody wrote, decided by the reader of the text."""
-    return given(number, unit, label, origin=f"by default: {why}")
+    return given(number, unit, label, words=f"by default: {why}", by=By.DEFAULT)
 
 
-def from_pantry(spread: Spread, label: str, *, unit: str = "", factor: float = 1.0) -> Given:
+def from_pantry(spread: Spread, label: str, *, unit: str = "", factor: float = 1.0) -> Value:
     """A number of the pantry in ``unit`` (else its own), ``factor`` of them in one of the pantry's.
 
     Nine in ten lie between its low and its high.
@@ -97,7 +101,8 @@ def from_pantry(spread: Spread, label: str, *, unit: str = "", factor: float = 1
         spread.typical * factor,
         unit or spread.unit,
         label,
-        origin=f"the pantry: {spread.source}",
+        words=f"the pantry: {spread.source}",
+        by=By.PANTRY,
         place=spread.place,
         sd=between(spread.low, spread.high) * factor,
     )

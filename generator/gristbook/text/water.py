@@ -12,12 +12,12 @@ from gristbook.pantry.records import Spread
 from gristbook.problems import Place, nearest
 from gristbook.reading.lines import Line, meant
 from gristbook.reading.tree import Node, Text
+from gristbook.sheet.value import Value
 from gristbook.text.allergens import brings_of
 from gristbook.text.belonging import elsewhere
 from gristbook.text.values import Desk, from_pantry, said
 from gristbook.text.vocabulary import INTO, WATER
 from gristbook.text.weighed import in_metric
-from gristbook.worksheet import Given
 
 R = TypeVar("R", bound=records.Record)
 Found = WaterSource | Dilution | SaltUse | AcidUse
@@ -188,10 +188,10 @@ def _only(line: Line, match: Match[R], desk: Desk) -> R | None:
 
 
 def _source(record: records.Water, place: Place) -> WaterSource:
-    def ion(spread: Spread, what: str, unit: str = "mg/L") -> Given:
+    def ion(spread: Spread, what: str, unit: str = "mg/L") -> Value:
         return from_pantry(spread, f"{what} in {record.name}", unit=unit, factor=1000.0)
 
-    def perhaps(spread: Spread | None, what: str, unit: str = "mg/L") -> Given | None:
+    def perhaps(spread: Spread | None, what: str, unit: str = "mg/L") -> Value | None:
         return ion(spread, what, unit) if spread is not None else None
 
     capacity, as_itself = record.acid_capacity, record.chloramine_told_as == "NH2Cl"

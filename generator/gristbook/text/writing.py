@@ -24,10 +24,11 @@ from gristbook.model.recipe import (
     Yeast,
 )
 from gristbook.model.water import Treatment
+from gristbook.sheet.origin import By, Given
+from gristbook.sheet.value import NINE_IN_TEN, Value
 from gristbook.text.hops import PACKAGES
 from gristbook.text.priming import SOLD_AS
 from gristbook.text.saying import IN_GALLONS, Say, in_us, metric, plain, spoons
-from gristbook.worksheet import NINE_IN_TEN, Given, Value
 
 Sections = tuple[tuple[str, tuple[str, ...]], ...]
 """Lines by section, in the order of a recipe."""
@@ -69,7 +70,8 @@ def sections_of(recipe: Recipe, *, us: bool) -> Sections:
 
 def speaks_us(recipe: Recipe) -> bool:
     """Whether the batch was asked for in gallons or quarts, as the recipe, its edition or its brewhouse wrote it."""
-    return isinstance(recipe.batch, Given) and IN_GALLONS.search(recipe.batch.origin) is not None
+    origin = recipe.batch.origin
+    return isinstance(origin, Given) and IN_GALLONS.search(origin.written) is not None
 
 
 def written_in_us(sections: Sections) -> bool:
@@ -90,7 +92,7 @@ def _named(amount: Value | None, name: str, say: Say) -> str:
 
 def _own(value: Value, word: str, say: Say) -> str:
     """What the recipe's line itself said of a property, with its ±; "" where the pantry says it."""
-    if not isinstance(value, Given) or not value.origin.startswith("the recipe: "):
+    if not isinstance(value.origin, Given) or value.origin.by is not By.AUTHOR:
         return ""
     return f"{_with_doubt(value, say)} {word}".rstrip()
 

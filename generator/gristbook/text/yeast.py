@@ -10,10 +10,11 @@ from gristbook.pantry import records
 from gristbook.reading import fields as f
 from gristbook.reading.lines import Line
 from gristbook.reading.tree import Node
+from gristbook.sheet.origin import By
+from gristbook.sheet.value import Value, between, given
 from gristbook.text.allergens import on_line
 from gristbook.text.values import Desk, from_pantry, said
 from gristbook.text.vocabulary import YEAST
-from gristbook.worksheet import Given, between, given
 
 GRAMS_IN_A_DRIED_PACK = 11.0
 """Common practice, no source: most packets of dried yeast for a home batch hold 11 to 11.5 g."""
@@ -70,7 +71,7 @@ def read_yeast(node: Node, written: str, desk: Desk) -> Yeast | None:
     )
 
 
-def _age(line: Line, written: str, desk: Desk) -> Given | None:
+def _age(line: Line, written: str, desk: Desk) -> Value | None:
     """Days from the making of a pack to the recipe's date."""
     text = line.get("made")
     if text is None:
@@ -87,7 +88,9 @@ def _age(line: Line, written: str, desk: Desk) -> Given | None:
     if days < 0:
         desk.problems.error(text.place, f"the yeast was made after the recipe's date, {written}", within=line.whole)
         return None
-    return given(float(days), "d", "age of the yeast", origin=f"from {text.value} to {written}", place=text.place)
+    return given(
+        float(days), "d", "age of the yeast", words=f"from {text.value} to {written}", by=By.AUTHOR, place=text.place
+    )
 
 
 def _kind(found: tuple[records.Yeast, ...]) -> str:
@@ -95,7 +98,7 @@ def _kind(found: tuple[records.Yeast, ...]) -> str:
     return kinds.pop() if len(kinds) == 1 else "ale"
 
 
-def _attenuation(found: tuple[records.Yeast, ...]) -> Given:
+def _attenuation(found: tuple[records.Yeast, ...]) -> Value:
     label = "attenuation of the yeast"
     if len(found) == 1:
         return from_pantry(found[0].attenuation, label)
@@ -106,13 +109,14 @@ def _attenuation(found: tuple[records.Yeast, ...]) -> Given:
         (low + high) / 2,
         "fraction",
         label,
-        origin=f"the pantry: the middle of {names}; {found[0].attenuation.source}",
+        words=f"the pantry: the middle of {names}; {found[0].attenuation.source}",
+        by=By.PANTRY,
         place=found[0].attenuation.place,
         sd=between(low, high),
     )
 
 
-def _amount(line: Line, dried: bool, desk: Desk) -> Given | None:
+def _amount(line: Line, dried: bool, desk: Desk) -> Value | None:
     """Grams of dried yeast, or packs."""
     amount = line.amount
     if amount is None:

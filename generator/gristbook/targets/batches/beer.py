@@ -5,11 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from gristbook.equations import alcohol, attenuation, extract, gravity
+from gristbook.sheet.value import Value
 from gristbook.targets.batches import frozen
 from gristbook.targets.batches.brewing import BrewDay
 from gristbook.targets.batches.measured import Bench
 from gristbook.targets.batches.results import Corrected, Course
-from gristbook.worksheet import Value
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,6 +10,7 @@ from math import isnan
 from gristbook.equations import brew_day, carbonation, pressure
 from gristbook.model.batch import Packaged
 from gristbook.problems import Severity
+from gristbook.sheet.value import Value, given, number
 from gristbook.targets.against import Against
 from gristbook.targets.batches import frozen
 from gristbook.targets.batches.beer import Beer
@@ -21,7 +22,6 @@ from gristbook.targets.conventions import STEADY_WITHIN, WARMEST_STORAGE
 from gristbook.targets.gas import beyond, lowest
 from gristbook.targets.method_step import Sentence
 from gristbook.targets.packaging import yields
-from gristbook.worksheet import Value, apply, given, number
 
 
 def bottles_of(bench: Bench, day: BrewDay, beer: Beer, course: Course) -> BottleFigures | None:
@@ -102,7 +102,7 @@ def _temperatures(bench: Bench, beer: Beer, course: Course) -> Iterator[Value]:
         return
     for when, degrees in zip(log.times, log.temperatures, strict=True):
         if not isnan(degrees) and when >= over and when.date().isoformat() <= last_day:
-            yield given(degrees, "°C", "temperature by the log", origin=log.file, place=log.place)
+            yield given(degrees, "°C", "temperature by the log", words=log.file, place=log.place)
 
 
 def _over_since(beer: Beer, course: Course) -> datetime | None:
@@ -115,7 +115,7 @@ def _over_since(beer: Beer, course: Course) -> datetime | None:
 def _priming(bench: Bench, packed: Packaged, day: BrewDay) -> Value | None:
     if packed.sugar is None or packed.primer is None:
         return None
-    gas, _ = yields(packed.primer, apply)
+    gas, _ = yields(packed.primer)
     beer_l = packaged_volume(bench, day) or _no_more_than_there_was(bench.planned("beer to package", "L"), day)
     return bench.put(
         carbonation.gas_from_priming,

@@ -5,10 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from gristbook.equations import brew_day, extract, gravity, sums
+from gristbook.sheet.value import Value
 from gristbook.targets.batches import frozen
 from gristbook.targets.batches.measured import Bench, doubted
 from gristbook.targets.batches.results import Corrected
-from gristbook.worksheet import Value
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from math import hypot
 
+from gristbook.sheet.value import NINE_IN_TEN, Value
 from gristbook.targets.batches.measured import Bench
 from gristbook.targets.batches.results import Compared, Verdict
-from gristbook.worksheet import NINE_IN_TEN, Value
 
 ROUNDING = 1e-9
 

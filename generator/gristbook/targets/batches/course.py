@@ -8,13 +8,13 @@ from datetime import datetime, time, timedelta
 from math import inf, isnan
 
 from gristbook.model.batch import Log
+from gristbook.sheet.value import Value, given
 from gristbook.targets.batches import frozen
 from gristbook.targets.batches.measured import Bench
 from gristbook.targets.batches.results import Corrected, Course, Curve, MomentFigures, Stability
 from gristbook.targets.conventions import STEADY_FOR_DAYS, STEADY_FOR_WEEKS, STEADY_WITHIN
 from gristbook.targets.gas_routes import COLD_C
 from gristbook.targets.gas_words import eats_on
-from gristbook.worksheet import Value, given
 
 CURVE_POINTS = 240
 """As many points of a log as a chart can show."""
@@ -159,4 +159,4 @@ def _logged(bench: Bench, apart: float) -> Iterator[Look]:
         if window:
             mean = sum(window) / len(window)
             origin = f"{log.file}: the mean over some hours"
-            yield Look(moment, given(mean, "SG", "gravity by the log", origin=origin, place=log.place), cold=False)
+            yield Look(moment, given(mean, "SG", "gravity by the log", words=origin, place=log.place), cold=False)

@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from gristbook.equations import boiling, brew_day, extract
+from gristbook.sheet.origin import Worked
+from gristbook.sheet.value import Value, apply, given, settled
 from gristbook.targets.conventions import FERMENTER_USABLE, WARMEST_STORAGE
 from gristbook.targets.editions.pot import usable_l
 from gristbook.targets.fermentation import hungriest, main_rest
 from gristbook.targets.figures import Plan
 from gristbook.targets.grist import potential
 from gristbook.targets.volumes import joins_late
-from gristbook.worksheet import Derived, Value, apply, given, settled
 
 MASH_TEMPERATURE = "mash temperature"
 PITCHED = "temperature at pitching"
@@ -43,7 +44,8 @@ def frozen_plan(plan: Plan) -> dict[str, Value]:
     are known; and for a bag whose efficiency goes by its load, the share that runs off.
     """
     recipe, brewhouse, efficiency = plan.recipe, plan.brewhouse, plan.figures.wort.mash_efficiency
-    inputs = dict(efficiency.inputs) if brewhouse.efficiency is None and isinstance(efficiency, Derived) else {}
+    origin = efficiency.origin if efficiency is not None else None
+    inputs = dict(origin.inputs) if brewhouse.efficiency is None and isinstance(origin, Worked) else {}
     lauter, rest = inputs.get("lauter"), main_rest(recipe.mash)
     return {
         **({LAUTER: lauter} if isinstance(lauter, Value) else {}),
@@ -73,10 +75,10 @@ def _rooms(plan: Plan) -> dict[str, Value]:
     rooms: dict[str, Value] = {}
     if brewhouse.kettle is not None:
         why = "four fifths of the kettle, hot"
-        rooms[KETTLE_ROOM] = given(usable_l(brewhouse), "L", KETTLE_ROOM, origin=why)
+        rooms[KETTLE_ROOM] = given(usable_l(brewhouse), "L", KETTLE_ROOM, words=why)
     if brewhouse.fermenter is not None:
         room = FERMENTER_USABLE * brewhouse.fermenter.number
-        rooms[FERMENTER_ROOM] = given(room, "L", FERMENTER_ROOM, origin="four fifths of the fermenter")
+        rooms[FERMENTER_ROOM] = given(room, "L", FERMENTER_ROOM, words="four fifths of the fermenter")
     return rooms
 
 
@@ -87,7 +89,7 @@ def _potentials(plan: Plan) -> Iterator[Value]:
                 extract.dissolved_extract,
                 f"all that {line.malt.name} could give",
                 mass_kg=line.mass,
-                potential=potential(line.malt, apply),
+                potential=potential(line.malt),
             )
 
 

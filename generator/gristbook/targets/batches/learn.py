@@ -16,9 +16,10 @@ from gristbook.model.book import Book
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Yeast
 from gristbook.problems import Place
+from gristbook.sheet.origin import By, Given, Taught
+from gristbook.sheet.value import Operand, Value, apply, given
 from gristbook.targets.batches.results import BatchFigures, Lesson, Subject
 from gristbook.targets.conventions import BREW_TO_BREW, BREW_TO_BREW_SHARE, PRACTICE
-from gristbook.worksheet import Given, Operand, Value, apply, given
 
 FIELDS: Mapping[Subject, str] = {
     "mash efficiency": "efficiency",
@@ -147,8 +148,8 @@ def family(name: str) -> str:
 
 def _unstated(yeast: Yeast) -> bool:
     """Whether its attenuation is that of the one family it belongs to, and not what its line says."""
-    known = yeast.attenuation
-    return len(yeast.families) == 1 and isinstance(known, Given) and known.origin.startswith("the pantry")
+    known = yeast.attenuation.origin
+    return len(yeast.families) == 1 and isinstance(known, Given) and known.by is By.PANTRY
 
 
 def _setting(brewhouse: Brewhouse | None, subject: Subject) -> Value | None:
@@ -177,15 +178,15 @@ def learned(setting: Value, lessons: Iterable[Lesson], *, yeast: str = "", used:
     middle = apply(mean, setting.label, setting=setting, **put_in)
     next_brew = apply(spread, f"{setting.label}, spread of the next brew", middle=middle, **put_in)
     own_sd = sqrt(max(next_brew.number**2 - brew_sd**2, 0.0))
-    doubt = setting.doubts[0][0] if len(setting.doubts) == 1 else setting.label
+    doubt = next(iter(setting.doubts)) if len(setting.doubts) == 1 else setting.label
     return Learned(
         subject,
         counted[0].brewhouse,
         yeast,
         setting,
-        replace(middle, doubts=((doubt, next_brew.number),)),
+        replace(middle, origin=Taught(middle, next_brew.number, doubt)),
         next_brew,
-        replace(middle, doubts=((doubt, own_sd),)),
+        replace(middle, origin=Taught(middle, own_sd, doubt)),
         tuple(_weighed(lesson, middle, brew_sd, lesson in counted) for lesson in heard),
         used,
     )
@@ -203,22 +204,23 @@ def _spread(lesson: Lesson) -> Value:
 
 
 def _plain(like: Value, number: float, label: str, origin: str, place: Place | None = None) -> Value:
-    return given(number, like.unit, label, origin=origin, place=place)
+    return given(number, like.unit, label, words=origin, place=place)
 
 
 def _origin(setting: Value) -> tuple[str, Place | None]:
-    return (setting.origin, setting.place) if isinstance(setting, Given) else ("the doubts of the setting", None)
+    origin = setting.origin
+    return (origin.words, origin.place) if isinstance(origin, Given) else ("the doubts of the setting", None)
 
 
 def _weighed(lesson: Lesson, middle: Value, brew_sd: float, counted: bool) -> Weighed:
     label = f"weight of {lesson.value.label}"
     if not counted:
         why = lesson.aside or "nothing says how sure this reading is"
-        return Weighed(lesson, given(0.0, "ratio", label, origin=why, place=lesson.place), why)
+        return Weighed(lesson, given(0.0, "ratio", label, words=why, place=lesson.place), why)
     spreads = (lesson.value.number - middle.number) / hypot(brew_sd, lesson.value.spread)
     origin = "reckoned from the reading, the middle and how much brews differ"
     named = f"distance of {lesson.value.label} from the middle"
-    distance = given(spreads, "standard deviations", named, origin=origin, place=lesson.place)
+    distance = given(spreads, "standard deviations", named, words=origin, place=lesson.place)
     weight = apply(learning.huber_weight, label, distance=distance)
     odd = "it lies far from the others and from the setting" if weight.number < MILDLY_ODD else ""
     return Weighed(lesson, weight, odd)

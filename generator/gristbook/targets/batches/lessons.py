@@ -6,6 +6,8 @@ from collections.abc import Iterator
 
 from gristbook.equations import learning
 from gristbook.problems import Place, Severity
+from gristbook.sheet.origin import By, Given, Worked
+from gristbook.sheet.value import NINE_IN_TEN, Value, lineage, settled
 from gristbook.targets.batches import frozen
 from gristbook.targets.batches.beer import Beer
 from gristbook.targets.batches.brewing import BrewDay
@@ -13,7 +15,6 @@ from gristbook.targets.batches.frozen import KETTLE_ROOM
 from gristbook.targets.batches.measured import Bench, doubted
 from gristbook.targets.batches.results import BottleFigures, Fault, Lesson, Subject
 from gristbook.targets.method_step import Sentence
-from gristbook.worksheet import NINE_IN_TEN, Derived, Given, Value, lineage, settled
 
 FURTHER = 0.003
 """So far below the least of its plan, a beer has fermented more than its yeast takes (our own)."""
@@ -89,7 +90,7 @@ def _beyond(value: Value | None, bound: float, *, below: bool = False) -> bool:
 
 def raw(value: Value) -> float:
     """A share before it was held to what a share can be: from the numbers that it was made of."""
-    put_in = dict(value.inputs) if isinstance(value, Derived) else {}
+    put_in = dict(value.origin.inputs) if isinstance(value.origin, Worked) else {}
     numbers = {name: it.number for name, it in put_in.items() if isinstance(it, Value)}
     match numbers:
         case {"extract_kg": whole, "besides_kg": besides, "potential_kg": potential}:
@@ -141,8 +142,7 @@ def _too_far(bench: Bench, beer: Beer) -> Iterator[Fault]:
 def place_of(value: Value, otherwise: Place) -> Place:
     """The line of the batch's own readings that a figure rests on, the plan's frozen figures left aside."""
     for it in lineage(value):
-        if not isinstance(it, Given) or it.place is None or it.origin.startswith("the plan"):
-            continue
-        if it.place.path == otherwise.path:
-            return it.place
+        given = it.origin
+        if isinstance(given, Given) and given.by is not By.PLAN and given.place and given.place.path == otherwise.path:
+            return given.place
     return otherwise

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from gristbook.equations import brew_day, extract, sums
+from gristbook.sheet.value import Value
 from gristbook.targets.batches import frozen
 from gristbook.targets.batches.brewing import BrewDay
 from gristbook.targets.batches.compared import verdict_on
 from gristbook.targets.batches.measured import Bench, doubted
 from gristbook.targets.batches.results import Loss, Verdict
-from gristbook.worksheet import Value
 
 WORDS: Mapping[tuple[str, Verdict], str] = {
     ("mash", "within"): "The grain gave what was planned.",

@@ -12,6 +12,8 @@ from datetime import datetime
 from gristbook.equations import brew_day, gravity, instruments
 from gristbook.model.batch import Batch, Level, Reading
 from gristbook.refusal import Refusal
+from gristbook.sheet.origin import Given, Read
+from gristbook.sheet.value import Operand, Value, apply, between
 from gristbook.targets.batches.results import Corrected
 from gristbook.targets.conventions import (
     PRACTICE,
@@ -19,7 +21,6 @@ from gristbook.targets.conventions import (
     REFRACTOMETER_FITS_WITHIN,
     VOLUME_READ_WITHIN,
 )
-from gristbook.worksheet import Given, Operand, Value, apply, between
 
 FITS: tuple[tuple[str, Callable[..., float]], ...] = (
     ("terrill 2011, linear", instruments.final_gravity_terrill_2011_linear),
@@ -87,11 +88,11 @@ class Instruments:
         chosen = self.put(instruments.final_gravity_terrill_2011_cubic, label, initial=initial, final=final)
         if chosen is None:
             return None
-        doubt = ("the fit of a refractometer in beer", between(-REFRACTOMETER_FITS_WITHIN, REFRACTOMETER_FITS_WITHIN))
+        doubt = between(-REFRACTOMETER_FITS_WITHIN, REFRACTOMETER_FITS_WITHIN), "the fit of a refractometer in beer"
         others = [(name, self.put(fit, f"{label} after {name}", initial=initial, final=final)) for name, fit in FITS]
         return Corrected(
             shown,
-            replace(chosen, doubts=tuple(sorted((*chosen.doubts, doubt)))),
+            replace(chosen, origin=Read(chosen, *doubt)),
             tuple((name, value) for name, value in others if value is not None),
         )
 
@@ -150,7 +151,8 @@ def bench_of(batch: Batch) -> Bench:
 
 def doubted(value: Value) -> Value:
     """A reading with the doubt that its instrument usually has, where its author states none."""
-    if value.doubts or not isinstance(value, Given):
+    given = value.origin
+    if value.doubts or not isinstance(given, Given):
         return value
     if value.unit == "L":
         half, words = VOLUME_READ_WITHIN[0] * value.number, VOLUME_READ_WITHIN[1]
@@ -158,8 +160,8 @@ def doubted(value: Value) -> Value:
         half, words = READ_WITHIN[value.unit]
     else:
         return value
-    origin = f"{value.origin}; right within {words}, nine times in ten: {PRACTICE}"
-    return replace(value, doubts=((value.label, between(-half, half)),) if half else (), origin=origin)
+    why = f"{given.words}; right within {words}, nine times in ten: {PRACTICE}"
+    return replace(value, origin=replace(given, words=why, sd=between(-half, half)))
 
 
 def name_of(reading: Reading) -> str:

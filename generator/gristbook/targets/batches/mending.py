@@ -9,11 +9,11 @@ from typing import Literal
 
 from gristbook.equations import brew_day, extract, gravity, kettle, mending, sums
 from gristbook.refusal import Refusal
+from gristbook.sheet.value import NINE_IN_TEN, Value, apply, settled
 from gristbook.targets.batches import frozen
 from gristbook.targets.batches.compared import verdict_on
 from gristbook.targets.batches.remedies import Goal, Held, as_it_is, remedies
 from gristbook.targets.batches.results import Adjustment, Remedy, WortStep
-from gristbook.worksheet import NINE_IN_TEN, Value, apply, settled
 
 WORTH_MENDING = 0.001
 """A gravity as near as this to what is wanted is as good as a hydrometer can tell (common practice, no source)."""

@@ -8,9 +8,9 @@ from typing import Literal
 
 from gristbook.equations import brew_day, extract, gravity, kettle, mending, sums, volumes
 from gristbook.refusal import Refusal
+from gristbook.sheet.value import Value, apply
 from gristbook.targets.batches.results import Remedy
 from gristbook.targets.conventions import DRIED_EXTRACT_VOLUME, STARTER_POTENTIAL
-from gristbook.worksheet import Value, apply
 
 LONGEST_BOIL_MIN = 60.0
 """Nobody boils a finished wort for longer than this (common practice, no source)."""

@@ -11,9 +11,9 @@ from typing import Literal
 
 from gristbook.model.batch import Batch
 from gristbook.problems import Place, Severity
+from gristbook.sheet.value import Value
 from gristbook.targets.against import Against
 from gristbook.targets.method_step import Sentence
-from gristbook.worksheet import Value
 
 Verdict = Literal["within", "above", "below", ""]
 """Where a measured figure lies against the planned one's nine-in-ten range; "" where nothing was planned."""

@@ -7,6 +7,7 @@ from datetime import date, timedelta
 
 from gristbook.model.batch import Batch
 from gristbook.refusal import Refusal
+from gristbook.sheet.value import Value
 from gristbook.targets.batches import frozen
 from gristbook.targets.batches.beer import Beer, beer_of
 from gristbook.targets.batches.bottles import bottles_of
@@ -19,7 +20,6 @@ from gristbook.targets.batches.measured import Bench, bench_of, doubted
 from gristbook.targets.batches.mending import adjustment
 from gristbook.targets.batches.results import Adjustment, BatchFigures, BottleFigures, Corrected, Occasion, WortStep
 from gristbook.targets.conventions import IN_THE_BOTTLE, STRONG_ABV, STRONG_IN_THE_BOTTLE
-from gristbook.worksheet import Value
 
 
 def work_out_batch(batch: Batch) -> BatchFigures:

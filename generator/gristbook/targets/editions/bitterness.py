@@ -7,10 +7,10 @@ from dataclasses import replace
 from gristbook.equations import hopping, kettle
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Hop, Recipe
+from gristbook.sheet.value import Value, apply, number, settled
 from gristbook.targets.chain import work_out
 from gristbook.targets.figures import Bitterness, Figures, HopFigures, Plan
 from gristbook.targets.hopping_rate import at_another_rate, hopping_rate
-from gristbook.worksheet import Value, apply, number, settled
 
 UNSAID = 0.01
 """The share of the total bitterness that may drift before a word is said."""
@@ -25,8 +25,8 @@ def hopped(recipe: Recipe, plan: Plan, brewhouse: Brewhouse) -> tuple[Recipe, tu
     plan : the home plan, whose bitterness is kept
     """
 
-    def worked(written: Recipe) -> Figures[Value]:
-        return work_out(written, brewhouse, plan.bitterness_model, plan.colour_model, apply)
+    def worked(written: Recipe) -> Figures:
+        return work_out(written, brewhouse, plan.bitterness_model, plan.colour_model)
 
     figures = worked(recipe)
     found = figures.bitterness
@@ -46,7 +46,7 @@ def hopped(recipe: Recipe, plan: Plan, brewhouse: Brewhouse) -> tuple[Recipe, tu
     return replace(recipe, hops=hops), ()
 
 
-def _besides(longest: HopFigures[Value], total: Value, figures: Figures[Value]) -> Value:
+def _besides(longest: HopFigures, total: Value, figures: Figures) -> Value:
     """What all but the longest addition will bring when the total is reached.
 
     By a model with a hopping rate, an addition with a weight of its own gives more or less as the total is another.
@@ -58,17 +58,17 @@ def _besides(longest: HopFigures[Value], total: Value, figures: Figures[Value]) 
     if found.hopping_rate is not None:
         of_kits = apply(hopping.total_bitterness, "bitterness of the hopped extract", parts=kits)
         of_hops = apply(kettle.gained_bitterness, "bitterness wanted of all hops", after=total, before=of_kits)
-        then = hopping_rate((), (of_hops,), figures.volumes, apply)
+        then = hopping_rate((), (of_hops,), figures.volumes)
         parts = [
             line.bitterness
             if line.hop.bitterness is not None
-            else at_another_rate(line.bitterness, found.hopping_rate, then, line.hop.name, apply)
+            else at_another_rate(line.bitterness, found.hopping_rate, then, line.hop.name)
             for line in others
         ]
     return apply(hopping.total_bitterness, "bitterness of the other hops", parts=(*parts, *kits) or (0.0,))
 
 
-def _longest(found: Bitterness[Value], recipe: Recipe) -> HopFigures[Value] | None:
+def _longest(found: Bitterness, recipe: Recipe) -> HopFigures | None:
     """The addition that boils longest and brings anything at all."""
     boiled = [
         line for line in found.hops if line.hop.use in ("boil", "first wort") and number(line.utilisation or 0.0) > 0

@@ -9,13 +9,12 @@ from gristbook.equations import extract, kettle, scaling
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Malt, Recipe, Sugar
 from gristbook.refusal import Refusal
-from gristbook.sampling import bare
+from gristbook.sheet.value import Value, apply, given, settled
 from gristbook.targets.editions.pot import SYRUP, boiled, late_l
 from gristbook.targets.efficiency import by_load
 from gristbook.targets.grist import Weights, efficiency_of, potential
 from gristbook.targets.roles import role
 from gristbook.targets.volumes import planned_end_of_boil, planned_start
-from gristbook.worksheet import Calculator, N, Value, apply, given, number, settled
 
 ROUNDS = 400
 """Weight, efficiency and pot settle each other: as a rule in ten rounds, in a crammed bag in some hundred."""
@@ -65,8 +64,8 @@ def weighed(recipe: Recipe, brewhouse: Brewhouse, aim: Aim) -> Recipe:
     """
     trial = _settled_in(recipe, brewhouse, aim)
     _check_strength(trial, brewhouse, aim)
-    efficiency = _efficiency(trial, brewhouse, apply)
-    needed = _needed(trial, brewhouse, aim.gravity, apply)
+    efficiency = _efficiency(trial, brewhouse)
+    needed = _needed(trial, brewhouse, aim.gravity)
     giving = [item for item in _items(trial) if aim.gives_way(item)]
     fixed = tuple(_brought(item, brewhouse, efficiency) for item in _items(trial) if not aim.gives_way(item))
     rest = needed
@@ -137,8 +136,8 @@ def _settled_in(recipe: Recipe, brewhouse: Brewhouse, aim: Aim) -> Recipe:
 
 
 def _check_strength(trial: Recipe, brewhouse: Brewhouse, aim: Aim) -> None:
-    needed = _needed(trial, brewhouse, aim.gravity, bare)
-    end = planned_end_of_boil(trial, brewhouse, late_l(trial, bare), bare)
+    needed = _needed(trial, brewhouse, aim.gravity).number
+    end = planned_end_of_boil(trial, brewhouse, late_l(trial)).number
     if needed > SYRUP * end:
         raise Refusal(
             f"a gravity of {aim.gravity.number:.3f} wants {needed:.2f} kg of extract, and the {end:.1f} L that the pot "
@@ -148,11 +147,10 @@ def _check_strength(trial: Recipe, brewhouse: Brewhouse, aim: Aim) -> None:
 
 def _factor(trial: Recipe, brewhouse: Brewhouse, aim: Aim) -> float:
     """What the weights that give way have to be multiplied by, at this efficiency and in this boil."""
-    efficiency = _efficiency(trial, brewhouse, bare)
-    needed = _needed(trial, brewhouse, aim.gravity, bare)
-    at = Value(number(efficiency), "fraction", "mash efficiency")
-    fixed = sum(_brought(item, brewhouse, at).number for item in _items(trial) if not aim.gives_way(item))
-    giving = sum(_brought(item, brewhouse, at).number for item in _items(trial) if aim.gives_way(item))
+    efficiency = _efficiency(trial, brewhouse)
+    needed = _needed(trial, brewhouse, aim.gravity).number
+    fixed = sum(_brought(item, brewhouse, efficiency).number for item in _items(trial) if not aim.gives_way(item))
+    giving = sum(_brought(item, brewhouse, efficiency).number for item in _items(trial) if aim.gives_way(item))
     if needed <= fixed:
         names = " and ".join(item.name for item in _items(trial) if aim.gives_way(item))
         raise Refusal(
@@ -168,7 +166,7 @@ def _times(factor: float, trial: Recipe, gives_way: Chooser) -> Recipe:
     def more(item: Malt | Sugar) -> Value | None:
         if item.mass is None or not gives_way(item):
             return item.mass
-        return given(factor * item.mass.number, "kg", f"weight of {item.name}, found in rounds", origin=IN_ROUNDS)
+        return given(factor * item.mass.number, "kg", f"weight of {item.name}, found in rounds", words=IN_ROUNDS)
 
     return replace(
         trial,
@@ -177,9 +175,9 @@ def _times(factor: float, trial: Recipe, gives_way: Chooser) -> Recipe:
     )
 
 
-def _needed(trial: Recipe, brewhouse: Brewhouse, gravity: Value, calc: Calculator[N]) -> N:
-    end = planned_end_of_boil(trial, brewhouse, late_l(trial, calc), calc)
-    return calc(
+def _needed(trial: Recipe, brewhouse: Brewhouse, gravity: Value) -> Value:
+    end = planned_end_of_boil(trial, brewhouse, late_l(trial))
+    return apply(
         kettle.extract_for_gravity,
         "extract needed in the kettle",
         gravity=gravity,
@@ -189,22 +187,22 @@ def _needed(trial: Recipe, brewhouse: Brewhouse, gravity: Value, calc: Calculato
     )
 
 
-def _efficiency(trial: Recipe, brewhouse: Brewhouse, calc: Calculator[N]) -> N | Value:
+def _efficiency(trial: Recipe, brewhouse: Brewhouse) -> Value:
     """As the chain works it out for these weights, from the wort that runs off them."""
-    late = late_l(trial, calc)
-    end = planned_end_of_boil(trial, brewhouse, late, calc)
-    start = planned_start(trial, brewhouse, end, late, calc)
-    weights: Weights[N] = Weights(tuple(malt.mass for malt in trial.malts if malt.mass is not None), ())
-    return by_load(trial, brewhouse, weights, start, calc)
+    late = late_l(trial)
+    end = planned_end_of_boil(trial, brewhouse, late)
+    start = planned_start(trial, brewhouse, end, late)
+    weights: Weights = Weights(tuple(malt.mass for malt in trial.malts if malt.mass is not None), ())
+    return by_load(trial, brewhouse, weights, start)
 
 
 def _yield(item: Malt | Sugar, brewhouse: Brewhouse, efficiency: Value) -> Value | float:
     if isinstance(item, Sugar):
-        return 0.0 if item.into_fermenter else potential(item, apply)
+        return 0.0 if item.into_fermenter else potential(item)
     return apply(
         extract.effective_yield,
         f"yield of {item.name}",
-        potential=potential(item, apply),
+        potential=potential(item),
         efficiency=efficiency_of(item, brewhouse, efficiency),
     )
 

@@ -10,6 +10,7 @@ from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.edition import Edition
 from gristbook.model.recipe import Recipe
 from gristbook.refusal import Refusal
+from gristbook.sheet.value import Value
 from gristbook.targets.chain import work_out
 from gristbook.targets.cost import cost_of
 from gristbook.targets.editions.rounding import rounded
@@ -17,7 +18,6 @@ from gristbook.targets.editions.sizing import sized
 from gristbook.targets.editions.swap import Swapped, as_extract, as_grain
 from gristbook.targets.editions.vessels import check, mashed_within
 from gristbook.targets.figures import Plan
-from gristbook.worksheet import Value, apply
 
 COMPARED = (
     "into the fermenter",
@@ -123,7 +123,7 @@ def _made(plan: Plan, edition: Edition, book: Book) -> MadeEdition:
     recipe, drifted = sized(swapped.recipe, plan, brewhouse, batch, by_extract=edition.source == "extract")
 
     def worked_out(recipe: Recipe) -> Plan:
-        figures = work_out(recipe, brewhouse, plan.bitterness_model, plan.colour_model, apply)
+        figures = work_out(recipe, brewhouse, plan.bitterness_model, plan.colour_model)
         cost = cost_of(recipe, figures, book.prices)
         return Plan(recipe, brewhouse, plan.bitterness_model, plan.colour_model, figures, cost)
 

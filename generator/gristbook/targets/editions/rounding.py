@@ -7,8 +7,8 @@ from dataclasses import dataclass, replace
 
 from gristbook.equations import scaling
 from gristbook.model.recipe import Extra, Recipe
+from gristbook.sheet.value import Value, apply, given, settled
 from gristbook.targets.figures import Figures
-from gristbook.worksheet import Value, apply, given, settled
 
 OUNCE_G = 28.349523125
 GRAIN_SCALE = "the step of a kitchen scale"
@@ -53,7 +53,7 @@ SPOON_L = 0.00492892159375
 """A US teaspoon, a 768th of a gallon; spoons of cooking come in quarters of it."""
 
 
-def rounded(recipe: Recipe, figures: Figures[Value], us: bool) -> Recipe:
+def rounded(recipe: Recipe, figures: Figures, us: bool) -> Recipe:
     """A recipe whose weights, solved or scaled, are what a scale can show."""
     steps = US if us else METRIC
     pitched = figures.pitch.yeasts if figures.pitch else ()
@@ -97,19 +97,19 @@ def _extra(extra: Extra, steps: Steps) -> Extra:
         return replace(extra, amount=_kilograms(amount, extra.name, steps))
     quarters = max(round(4 * amount.number / SPOON_L), 1)
     origin = "rounded to quarters of a teaspoon"
-    return replace(extra, amount=given(quarters * SPOON_L / 4, "L", amount.label, origin=origin, place=extra.place))
+    return replace(extra, amount=given(quarters * SPOON_L / 4, "L", amount.label, words=origin, place=extra.place))
 
 
 def _kilograms(mass: Value, name: str, steps: Steps) -> Value:
-    step = given(steps.at(1000 * mass.number) / 1000, "kg", "step of the scale", origin=GRAIN_SCALE)
+    step = given(steps.at(1000 * mass.number) / 1000, "kg", "step of the scale", words=GRAIN_SCALE)
     return settled(apply(scaling.rounded_mass, f"weight of {name}, rounded", mass_kg=mass, step_kg=step))
 
 
 def _millilitres(volume: Value, name: str) -> Value:
-    step = given(ACID_STEPS.at(volume.number), "mL", "step of the syringe", origin="the step of a small syringe")
+    step = given(ACID_STEPS.at(volume.number), "mL", "step of the syringe", words="the step of a small syringe")
     return settled(apply(scaling.rounded_millilitres, f"measure of {name}, rounded", volume_ml=volume, step_ml=step))
 
 
 def _grams(mass: Value, name: str, steps: Steps) -> Value:
-    step = given(steps.at(mass.number), "g", "step of the scale", origin=GRAIN_SCALE)
+    step = given(steps.at(mass.number), "g", "step of the scale", words=GRAIN_SCALE)
     return settled(apply(scaling.rounded_grams, f"weight of {name}, rounded", mass_g=mass, step_g=step))

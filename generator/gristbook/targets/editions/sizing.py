@@ -14,6 +14,7 @@ from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Extra, HoppedKit, Recipe, Yeast
 from gristbook.model.water import Treatment
 from gristbook.refusal import Refusal
+from gristbook.sheet.value import Value, apply, given, settled
 from gristbook.targets.chain import work_out
 from gristbook.targets.editions.bitterness import hopped
 from gristbook.targets.editions.gravity import Aim, base_first, everything, extract_first, weighed
@@ -21,7 +22,6 @@ from gristbook.targets.editions.pot import from_kettle
 from gristbook.targets.editions.water import scaled_water, tap_note
 from gristbook.targets.figures import Plan
 from gristbook.targets.grist import by_shares
-from gristbook.worksheet import Value, apply, given, settled
 
 
 def sized(
@@ -52,7 +52,7 @@ def sized(
     recipe, notes = hopped(recipe, plan, brewhouse)
     if home.water == Treatment():
         return recipe, notes
-    total = work_out(recipe, brewhouse, plan.bitterness_model, plan.colour_model, apply).water.total
+    total = work_out(recipe, brewhouse, plan.bitterness_model, plan.colour_model).water.total
     water = scaled_water(home.water, settled(plan.figures.water.total), settled(total))
     return replace(recipe, water=water), (*notes, *tap_note(home.water, plan.brewhouse, brewhouse))
 
@@ -140,6 +140,4 @@ def _kit(kit: HoppedKit, sized_to: Recipe, home: Recipe) -> HoppedKit:
     if now is None or before is None:
         return kit
     words = f"{kit.volume.label}, for this much of it"
-    return replace(
-        kit, volume=given(kit.volume.number * now / before, "L", words, origin="in proportion to its weight")
-    )
+    return replace(kit, volume=given(kit.volume.number * now / before, "L", words, words="in proportion to its weight"))

@@ -10,6 +10,7 @@ from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.moment import Stage
 from gristbook.model.recipe import Malt, MashStep, Recipe, Steep, Sugar
 from gristbook.refusal import Refusal
+from gristbook.sheet.value import Value, apply, given, settled
 from gristbook.targets.conventions import PRACTICE
 from gristbook.targets.editions.water import FOR_THE_MASH, without_a_mash
 from gristbook.targets.figures import Plan
@@ -17,15 +18,14 @@ from gristbook.targets.grist import potential
 from gristbook.targets.method_step import at_stage, names
 from gristbook.targets.results import MaltFigures
 from gristbook.targets.roles import lintner, role
-from gristbook.worksheet import Value, apply, given, settled
 
 STEEP = Steep(
-    given(30.0, "min", "time of the steep", origin=PRACTICE),
-    given(68.0, "°C", "temperature of the steep", origin=PRACTICE),
+    given(30.0, "min", "time of the steep", words=PRACTICE),
+    given(68.0, "°C", "temperature of the steep", words=PRACTICE),
 )
-LATE = given(10.0, "min", "minutes before the end", origin="late, so that the boil stays thin: common practice")
-LATE_SHARE = given(0.6, "fraction", "share of the extract that goes in late", origin=PRACTICE)
-EARLY_SHARE = given(0.4, "fraction", "share of the extract that is boiled whole", origin=PRACTICE)
+LATE = given(10.0, "min", "minutes before the end", words="late, so that the boil stays thin: common practice")
+LATE_SHARE = given(0.6, "fraction", "share of the extract that goes in late", words=PRACTICE)
+EARLY_SHARE = given(0.4, "fraction", "share of the extract that is boiled whole", words=PRACTICE)
 TOO_LITTLE_TO_PART_KG = 0.5
 PALE_LOVIBOND = 2.5
 ENOUGH_POWER = 35.0
@@ -112,9 +112,7 @@ def as_grain(plan: Plan, base: Malt, mash: MashStep) -> Swapped:
     if plan.recipe.kits and not any(hop.use in ("boil", "first wort") for hop in plan.recipe.hops):
         raise Refusal("its bitterness comes in the malt extract, and no hops are boiled in it")
     efficiency = plan.brewhouse.efficiency or plan.brewhouse.conversion
-    each = apply(
-        extract.effective_yield, f"yield of {base.name}", potential=potential(base, apply), efficiency=efficiency
-    )
+    each = apply(extract.effective_yield, f"yield of {base.name}", potential=potential(base), efficiency=efficiency)
     all_of_it = apply(
         extract.total_extract, "extract of the malt extract", parts_kg=tuple(line.extract for line in extracts)
     )
@@ -159,11 +157,11 @@ def _toasted(malt: Malt) -> bool:
     return malt.kind == "kilned" and (malt.colour.unit != "°L" or malt.colour.number >= PALE_LOVIBOND)
 
 
-def _names(lines: Sequence[MaltFigures[Value]]) -> str:
+def _names(lines: Sequence[MaltFigures]) -> str:
     return " and ".join(sorted({line.malt.name for line in lines}))
 
 
-def _check_what_is_lost(lost: Sequence[MaltFigures[Value]]) -> None:
+def _check_what_is_lost(lost: Sequence[MaltFigures]) -> None:
     """A handful may be left out; what makes the beer may not.
 
     Raises
@@ -180,7 +178,7 @@ def _check_what_is_lost(lost: Sequence[MaltFigures[Value]]) -> None:
         raise Refusal(f"{_names(lost)} {what} too much of the grist to leave out, and only a mash brings {they} out")
 
 
-def _said_of(unmashed: Sequence[MaltFigures[Value]], lost: Sequence[MaltFigures[Value]], small: bool) -> Iterator[str]:
+def _said_of(unmashed: Sequence[MaltFigures], lost: Sequence[MaltFigures], small: bool) -> Iterator[str]:
     """What the reader should know of the malts that nothing but a mash brings out."""
     for line in unmashed:
         if line in lost:
@@ -193,9 +191,7 @@ def _said_of(unmashed: Sequence[MaltFigures[Value]], lost: Sequence[MaltFigures[
 
 
 def _brought(
-    lines: Sequence[MaltFigures[Value]],
-    mashed: Sequence[tuple[MaltFigures[Value], Value]],
-    lost: Sequence[MaltFigures[Value]],
+    lines: Sequence[MaltFigures], mashed: Sequence[tuple[MaltFigures, Value]], lost: Sequence[MaltFigures]
 ) -> dict[str, list[Value]]:
     """Extract that malt extract has to bring instead of what is neither steeped, mashed nor lost, by its name."""
     kept = {id(line.malt): mass for line, mass in mashed}
@@ -207,9 +203,7 @@ def _brought(
     return brought
 
 
-def _helpers(
-    lines: Sequence[MaltFigures[Value]], small: Sequence[MaltFigures[Value]]
-) -> Iterator[tuple[MaltFigures[Value], Value]]:
+def _helpers(lines: Sequence[MaltFigures], small: Sequence[MaltFigures]) -> Iterator[tuple[MaltFigures, Value]]:
     """Base malt for the small mash: as much as brings its mean diastatic power to what converts."""
     bases = [line for line in lines if line.malt.kind == "base" and line not in small and line.malt.steep is None]
     best = max(bases, key=lambda line: lintner(line.malt), default=None)
@@ -217,10 +211,10 @@ def _helpers(
     if best is None or lacking <= 0 or lintner(best.malt) <= ENOUGH_POWER:
         return
     wanted = max(lacking / (lintner(best.malt) - ENOUGH_POWER), sum(line.mass.number for line in small))
-    yield best, given(min(wanted, best.mass.number), "kg", f"{best.malt.name} for the small mash", origin=PRACTICE)
+    yield best, given(min(wanted, best.mass.number), "kg", f"{best.malt.name} for the small mash", words=PRACTICE)
 
 
-def _less(line: MaltFigures[Value], mashed: Value | None) -> Value | None:
+def _less(line: MaltFigures, mashed: Value | None) -> Value | None:
     """Extract of a malt that malt extract has to bring: all of it, less what the small mash keeps."""
     if mashed is None:
         return settled(line.extract)
@@ -228,7 +222,7 @@ def _less(line: MaltFigures[Value], mashed: Value | None) -> Value | None:
     if share == 0:
         return None
     part = given(
-        share, "fraction", f"share of {line.malt.name} that becomes extract", origin="the small mash keeps the rest"
+        share, "fraction", f"share of {line.malt.name} that becomes extract", words="the small mash keeps the rest"
     )
     return settled(
         apply(extract.share_of_grist, f"extract in place of {line.malt.name}", grist_kg=line.extract, share=part)
@@ -246,7 +240,7 @@ def _extract_for(malt: Malt) -> str:
 def _extract_lines(kind: Sugar, parts: list[Value]) -> Iterator[Sugar]:
     """Malt extract for so much extract, some of it boiled whole and the rest stirred in late."""
     whole = apply(extract.total_extract, f"extract that {kind.name} brings", parts_kg=tuple(parts))
-    held = potential(kind, apply)
+    held = potential(kind)
     mass = apply(scaling.mass_for_extract, f"weight of {kind.name}", extract_kg=whole, potential=held)
     if mass.number < TOO_LITTLE_TO_PART_KG:
         yield replace(kind, mass=settled(mass), minutes=LATE)

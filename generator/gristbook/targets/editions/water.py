@@ -9,7 +9,7 @@ from gristbook.equations import scaling
 from gristbook.equations.salts import SALTS
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.water import SaltUse, Treatment
-from gristbook.worksheet import Value, apply, settled
+from gristbook.sheet.value import Value, apply, settled
 
 ALKALINE = frozenset(salt.formula for salt in SALTS.values() if salt.equivalents)
 FOR_THE_MASH = "What the water got for the mash's sake is left out: malt extract has been mashed already."
