@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from math import inf
 
-SHARES = ("ratio", "fraction")
+SHARES = ("ratio", "fraction", "g/g")
 """Units of pure numbers: they leave the unit of what they are multiplied with as it is."""
 
 _PRODUCTS: tuple[tuple[str, str, str, float], ...] = (

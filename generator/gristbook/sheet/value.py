@@ -93,7 +93,7 @@ class Value:
             The one is not so many of the other.
         """
         factor = factor_of(self.unit, unit)
-        return _reckoned("×", (self, _constant(factor, "ratio", "")), self.number * factor, unit, (factor, self.number))
+        return _reckoned("×", (self, constant(factor, "ratio")), self.number * factor, unit, (factor, self.number))
 
     def __add__(self, other: Value) -> Value:
         return _sum((self, other))
@@ -187,9 +187,14 @@ def apply(equation: Callable[..., float], label: str, /, **values: Operand) -> V
     return Value(result, record.gives, label, origin, metric=metric)
 
 
-def sum_of(parts: Iterable[Value], label: str) -> Value:
-    """Values of one unit added up."""
-    return _sum(tuple(parts)).called(label)
+def sum_of(parts: Iterable[Value], label: str, unit: str = "") -> Value:
+    """Values of one unit added up; where there may be none of them, nothing in that ``unit``."""
+    return _sum(tuple(parts) or (constant(0.0, unit),)).called(label)
+
+
+def constant(number: float, unit: str, label: str = "") -> Value:
+    """A plain number of the method, of which there is nothing to say."""
+    return Value(number, unit, label, Given(By.CONSTANT, "a constant of the method"))
 
 
 def less(whole: Value, *parts: Value, left: str, label: str = "", some: bool = False) -> Value:
@@ -264,11 +269,7 @@ def _is_sure(value: Value) -> bool:
 
 
 def _pure(number: Value | float) -> Value:
-    return number if isinstance(number, Value) else _constant(float(number), "ratio", "")
-
-
-def _constant(number: float, unit: str, label: str) -> Value:
-    return Value(number, unit, label, Given(By.CONSTANT, "a constant of the method"))
+    return number if isinstance(number, Value) else constant(float(number), "ratio")
 
 
 def _reckoned(sign: str, parts: tuple[Value, ...], raw: float, unit: str, slopes: tuple[float, ...]) -> Value:
@@ -300,7 +301,7 @@ def _as_values(value: Operand, name: str, record: Equation) -> Value | tuple[Val
 def _as_value(value: Value | float, name: str, record: Equation) -> Value:
     unit = record.units[name]
     if not isinstance(value, Value):
-        return _constant(float(value), unit, name.replace("_", " "))
+        return constant(float(value), unit, name.replace("_", " "))
     if value.unit != unit:
         raise TypeError(f"{record.name}({name}) is in {unit}, but {value.label} is in {value.unit}")
     return value

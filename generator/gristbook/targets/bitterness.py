@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
-from gristbook.equations import hopping, kettle, models_apart
+from gristbook.equations import hopping, models_apart
 from gristbook.model.recipe import Hop, HoppedKit
 from gristbook.refusal import Refusal
-from gristbook.sheet.value import Value, apply, number
+from gristbook.sheet.value import Value, apply, number, sum_of
 from gristbook.targets.conventions import OFF_ITS_MODEL
 from gristbook.targets.hop_addition import Boil as Boil
 from gristbook.targets.hop_addition import alpha_now, bitterness_of, minutes_of, utilisation_of, weight_for
@@ -90,7 +90,7 @@ def _use(line: _Weighed, boil: Boil, model: str, rate: Value | None) -> HopFigur
     """What a model makes of one addition, at a hopping rate where it has one."""
     hop, mass, minutes = line.hop, line.mass, line.minutes
     if minutes is None:
-        nothing = apply(hopping.total_bitterness, f"bitterness of {hop.name}", parts=(0.0,))
+        nothing = sum_of((), f"bitterness of {hop.name}", "IBU")
         return HopFigures(hop, mass, alpha_now(hop), None, None, nothing)
     share = _share(hop, minutes, boil, model, rate)
     return HopFigures(hop, mass, alpha_now(hop), minutes, share, bitterness_of(hop, mass, share, boil))
@@ -126,13 +126,13 @@ def _doubted(lines: tuple[HopFigures, ...], factor: Value | None) -> tuple[HopFi
         if line.minutes is None or factor is None:
             return line.bitterness
         label = f"bitterness of {line.hop.name}"
-        return apply(hopping.scaled_bitterness, label, bitterness=line.bitterness, factor=factor)
+        return (line.bitterness * factor).called(label)
 
     return tuple(replace(line, bitterness=doubted(line)) for line in lines)
 
 
 def _kit(kit: HoppedKit, boil: Boil) -> KitFigures:
-    iso = apply(kettle.kit_iso_alpha, f"iso-alpha acids of {kit.name}", bitterness=kit.bitterness, volume_l=kit.volume)
+    iso = (kit.bitterness * kit.volume).called(f"iso-alpha acids of {kit.name}")
     return KitFigures(
         kit,
         apply(
@@ -146,7 +146,7 @@ def _kit(kit: HoppedKit, boil: Boil) -> KitFigures:
 
 def _total(label: str, hops: tuple[HopFigures, ...], kits: tuple[KitFigures, ...]) -> Value:
     parts = (*(line.bitterness for line in hops), *(line.bitterness for line in kits))
-    return apply(hopping.total_bitterness, label, parts=parts)
+    return sum_of(parts, label)
 
 
 def _late_hops(hops: tuple[HopFigures, ...], boil: Boil) -> Value | None:
@@ -159,7 +159,7 @@ def _late_hops(hops: tuple[HopFigures, ...], boil: Boil) -> Value | None:
     )
     if not late:
         return None
-    return apply(hopping.hops_per_litre, "late and dry hops", parts_g=late, wort_l=boil.volumes.into_fermenter)
+    return (sum_of(late, "") / boil.volumes.into_fermenter).called("late and dry hops")
 
 
 def _gain_in_stand(hops: tuple[HopFigures, ...], factor: Value | None, boil: Boil, model: str) -> Value | None:
@@ -173,15 +173,13 @@ def _gain_in_stand(hops: tuple[HopFigures, ...], factor: Value | None, boil: Boi
         if not _boiled(line) or line.minutes is None:
             return _Weighed(line.hop, line.mass, line.minutes)
         label = f"minutes of {line.hop.name} with the stand"
-        return _Weighed(line.hop, line.mass, apply(kettle.total_minutes, label, parts=(line.minutes, longest)))
+        return _Weighed(line.hop, line.mass, sum_of((line.minutes, longest), label))
 
     after = _doubted(_used(tuple(longer(line) for line in hops), boil, model).hops, factor)
-    return apply(
-        kettle.gained_bitterness,
-        "what the stand adds to hops already in the kettle",
-        after=_of_the_boil("bitterness of the boil's hops with the stand", after),
-        before=_of_the_boil("bitterness of the boil's hops", hops),
-    )
+    return (
+        _of_the_boil("bitterness of the boil's hops with the stand", after)
+        - _of_the_boil("bitterness of the boil's hops", hops)
+    ).called("what the stand adds to hops already in the kettle")
 
 
 def _boiled(line: HopFigures) -> bool:
@@ -189,4 +187,4 @@ def _boiled(line: HopFigures) -> bool:
 
 
 def _of_the_boil(label: str, lines: tuple[HopFigures, ...]) -> Value:
-    return apply(hopping.total_bitterness, label, parts=tuple(line.bitterness for line in lines if _boiled(line)))
+    return sum_of(tuple(line.bitterness for line in lines if _boiled(line)), label)

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from gristbook.equations import gravity, hopping, kettle
+from gristbook.equations import gravity, kettle
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Recipe
-from gristbook.sheet.value import Value, apply, number
+from gristbook.sheet.value import Value, apply, constant, number
 from gristbook.targets.grist import Weights
 from gristbook.targets.results import Grist, Volumes, Wort
-from gristbook.targets.volumes import joins_late, late_volume
+from gristbook.targets.volumes import boiled_down, joins_late, late_volume
 from gristbook.targets.wort import early_extract
 
 
@@ -23,22 +23,15 @@ def boil_gravity(
     """
     joins = {sugar.minutes.number for sugar in recipe.sugars if joins_late(sugar, recipe) and sugar.minutes}
     if not joins:
-        return apply(
-            hopping.mean_gravity, "mean gravity of the boil", start=wort.before_the_boil, end=wort.after_the_boil
-        )
+        return ((wort.before_the_boil + wort.after_the_boil) / 2).called("mean gravity of the boil")
     hop_min = min(number(minutes), recipe.boil.number)
     marks = sorted({hop_min, 0.0, *(mark for mark in joins if mark < hop_min)}, reverse=True)
 
     def at(before_the_end: float, extract_since: float) -> Value:
         held = early_extract(recipe, grist, before_the_end=extract_since)
-        volume = apply(
-            kettle.wort_in_kettle,
-            "wort part-way through the boil",
-            boil_l=volumes.boil,
-            boil_off=brewhouse.boil_off,
-            boiled_min=recipe.boil.number - before_the_end,
-            dissolved_l=late_volume(recipe, weights, before_the_end=extract_since),
-        )
+        late_l = late_volume(recipe, weights, before_the_end=extract_since)
+        boiled = constant(recipe.boil.number - before_the_end, "min", "boiled so far")
+        volume = boiled_down(volumes.boil, brewhouse.boil_off, boiled, late_l, "wort part-way through the boil")
         return apply(gravity.wort_gravity, "gravity part-way through the boil", extract_kg=held, wort_l=volume)
 
     stretches = list(pairwise(marks))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Recipe
 from gristbook.refusal import Refusal
-from gristbook.sheet.value import Value
+from gristbook.sheet.value import Value, constant
 from gristbook.targets.bitterness import Boil, bitterness
 from gristbook.targets.colour import colour
 from gristbook.targets.cooling import topping_up
@@ -41,8 +41,8 @@ def work_out(recipe: Recipe, brewhouse: Brewhouse, bitterness_model: str, colour
     """
     if by_shares(recipe) and recipe.kettle is not None:
         raise Refusal("a partial boil needs weights: percentages cannot be worked out for it")
-    planned = planned_end_of_boil(recipe, brewhouse, 0.0)
-    late_l: Value | float = 0.0
+    planned = planned_end_of_boil(recipe, brewhouse, constant(0.0, "L"))
+    late_l = constant(0.0, "L")
     for _ in range(ROUNDS if late_shares(recipe, brewhouse) else 1):
         efficiency: Value | None = None
         if by_shares(recipe):
@@ -50,7 +50,7 @@ def work_out(recipe: Recipe, brewhouse: Brewhouse, bitterness_model: str, colour
             efficiency = for_shares(recipe, brewhouse, planned, start)
         weights = weigh(recipe, brewhouse, efficiency, planned)
         late_l = late_volume(recipe, weights)
-    if late_l:
+    if late_l.number:
         planned = planned_end_of_boil(recipe, brewhouse, late_l)
     volumes = volume_chain(recipe, brewhouse, planned, late_l)
     if efficiency is None:

@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from gristbook.equations import colour as equations
-from gristbook.equations import sums
-from gristbook.sheet.value import Value, apply, number
+from gristbook.sheet.value import Value, apply, less, number, sum_of
 from gristbook.targets.grist import malt_colour
 from gristbook.targets.models import COLOUR, STRAIGHT_FROM_MCU, STRAIGHT_LINES
 from gristbook.targets.results import Colour, Grist, Volumes
@@ -17,10 +16,8 @@ def colour(grist: Grist, volumes: Volumes, model: str) -> Colour:
     later = [(s.mass, malt_colour(s.sugar.colour)) for s in grist.sugars if s.sugar.into_fermenter]
     units = _thinned(_units(kettle, volumes.end_of_boil, "malt colour in the kettle"), volumes)
     if later:
-        units = apply(
-            equations.total_malt_colour,
-            "malt colour of the beer",
-            parts=(units, _units(later, volumes.into_fermenter, "malt colour of the late sugar")),
+        units = sum_of(
+            (units, _units(later, volumes.into_fermenter, "malt colour of the late sugar")), "malt colour of the beer"
         )
     srm = apply(COLOUR[model], "colour", colour=units)
     return Colour(
@@ -48,16 +45,7 @@ def _units(lines: list[tuple[Value, Value]], wort_l: Value, label: str) -> Value
 def _thinned(units: Value, volumes: Volumes) -> Value:
     if volumes.top_up is None:
         return units
-    from_kettle = apply(
-        sums.remaining_volume,
-        "wort from the kettle",
-        whole_l=volumes.into_fermenter,
-        part_l=volumes.top_up,
+    from_kettle = less(
+        volumes.into_fermenter, volumes.top_up, left="what is left of a volume", label="wort from the kettle"
     )
-    return apply(
-        equations.thinned_colour,
-        "malt colour of the beer",
-        colour=units,
-        share_l=from_kettle,
-        batch_l=volumes.into_fermenter,
-    )
+    return (units * (from_kettle / volumes.into_fermenter)).called("malt colour of the beer")

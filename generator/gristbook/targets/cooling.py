@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from gristbook.equations import boiling, cooling, sums
+from gristbook.equations import boiling, cooling
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Recipe
-from gristbook.sheet.value import Value, apply, number, settled
+from gristbook.sheet.value import Value, apply, less, number, settled
 from gristbook.targets.conventions import COLD_WATER
 from gristbook.targets.results import Cooling, Volumes
 
@@ -15,11 +15,8 @@ def topping_up(recipe: Recipe, brewhouse: Brewhouse, volumes: Volumes) -> Coolin
     if volumes.top_up is None or not recipe.ferment:
         return None
     pitch_c = recipe.ferment[0].temperature
-    from_kettle = apply(
-        sums.remaining_volume,
-        "wort from the kettle",
-        whole_l=volumes.end_of_boil,
-        part_l=volumes.left_in_kettle,
+    from_kettle = less(
+        volumes.end_of_boil, volumes.left_in_kettle, left="what is left of a volume", label="wort from the kettle"
     )
     if_boiling = apply(
         cooling.mixed_temperature,

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from gristbook.equations import costs
 from gristbook.model.price import Prices
 from gristbook.model.recipe import Recipe
-from gristbook.sheet.value import Value, apply
+from gristbook.sheet.value import Value, apply, sum_of
 from gristbook.targets.results import Figures
 from gristbook.targets.water_chemistry import mix
 
@@ -47,9 +47,9 @@ def cost_of(recipe: Recipe, figures: Figures, prices: Prices | None) -> Cost | N
             parts.append(part)
     if missing or not parts:
         return Cost(prices.currency, None, None, tuple(dict.fromkeys(missing)))
-    total = apply(costs.total_cost, f"cost of the brew, in {prices.currency}", parts=tuple(parts))
+    total = sum_of(tuple(parts), f"cost of the brew, in {prices.currency}")
     label = f"cost of a litre of the beer, in {prices.currency}"
-    a_litre = apply(costs.cost_of_a_litre, label, cost=total, beer_l=figures.volumes.packaged)
+    a_litre = (total / figures.volumes.packaged).called(label)
     return Cost(prices.currency, total, a_litre, ())
 
 

@@ -6,7 +6,7 @@ from gristbook.equations import extract, kettle, runnings
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Malt, Recipe, Sugar
 from gristbook.refusal import Refusal
-from gristbook.sheet.value import Value, apply, number
+from gristbook.sheet.value import Value, apply, number, sum_of
 from gristbook.targets.grist import Weights, by_shares, potential, wanted_gravity
 from gristbook.targets.volumes import joins_late
 
@@ -21,7 +21,7 @@ def by_load(recipe: Recipe, brewhouse: Brewhouse, weights: Weights, run_off: Val
     mashed = tuple(mass for malt, mass in zip(recipe.malts, weights.malts, strict=True) if malt.steep is None)
     if not mashed:
         return brewhouse.conversion
-    return _from(apply(extract.total_mass, "grain mashed", parts_kg=mashed), brewhouse, run_off)
+    return _from(sum_of(mashed, "grain mashed"), brewhouse, run_off)
 
 
 def for_shares(recipe: Recipe, brewhouse: Brewhouse, end_of_boil: Value, run_off: Value) -> Value:
@@ -38,18 +38,16 @@ def late_shares(recipe: Recipe, brewhouse: Brewhouse) -> bool:
 
 
 def _from(grain: Value | float, brewhouse: Brewhouse, run_off: Value) -> Value:
-    return apply(
-        runnings.mash_efficiency_from,
-        "mash efficiency",
-        conversion=brewhouse.conversion,
-        lauter=apply(
+    return (
+        brewhouse.conversion
+        * apply(
             runnings.lauter_efficiency_without_sparge,
             "share of the dissolved extract that runs off",
             grain_kg=grain,
             absorption=brewhouse.absorption,
             run_off_l=run_off,
-        ),
-    )
+        )
+    ).called("mash efficiency")
 
 
 def _settled_grain_kg(recipe: Recipe, brewhouse: Brewhouse, end_of_boil: Value, run_off: Value) -> float:

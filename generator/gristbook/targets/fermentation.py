@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from gristbook.equations import alcohol, attenuation, extract, gravity, mash, sums
+from gristbook.equations import alcohol, attenuation, gravity, mash
 from gristbook.model.recipe import MashStep, Recipe, Sugar, Yeast
 from gristbook.refusal import Refusal
-from gristbook.sheet.value import Value, apply
+from gristbook.sheet.value import Value, apply, less
 from gristbook.targets.results import Fermentation, Grist, Volumes, Wort
 from gristbook.targets.serving import degree_of_fermentation, strengths
 
@@ -91,16 +91,16 @@ def _in_fermenter(grist: Grist, volumes: Volumes) -> tuple[Value, ...]:
     """Extracts to weigh the attenuations by: only sugar into the fermenter is not thinned by what the kettle keeps."""
     if not any(line.sugar.into_fermenter for line in grist.sugars):
         return (*(line.extract for line in grist.malts), *(line.extract for line in grist.sugars))
-    left = apply(
-        sums.remaining_volume,
-        "wort that leaves the kettle",
-        whole_l=volumes.end_of_boil,
-        part_l=volumes.left_in_kettle,
+    left = less(
+        volumes.end_of_boil,
+        volumes.left_in_kettle,
+        left="what is left of a volume",
+        label="wort that leaves the kettle",
     )
 
     def arrives(part: Value, name: str) -> Value:
         label = f"extract of {name} in the fermenter"
-        return apply(extract.extract_left, label, extract_kg=part, part_l=left, whole_l=volumes.end_of_boil)
+        return (part * (left / volumes.end_of_boil)).called(label)
 
     return (
         *(arrives(line.extract, line.malt.name) for line in grist.malts),

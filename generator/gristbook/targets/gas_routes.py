@@ -7,13 +7,13 @@ from dataclasses import dataclass
 from itertools import takewhile
 from math import inf
 
-from gristbook.equations import brew_day, carbonation, sums
+from gristbook.equations import brew_day, carbonation
 from gristbook.model.batch import Vessel
 from gristbook.model.moment import BeforePackaging, Stage
 from gristbook.model.recipe import Extra, FermentStep, Recipe, Sugar, Yeast
 from gristbook.problems import Place, Severity
 from gristbook.sheet.origin import Given
-from gristbook.sheet.value import Value, apply, given
+from gristbook.sheet.value import Value, apply, given, sum_of
 from gristbook.targets.against import Against
 from gristbook.targets.conventions import PRACTICE, WARMEST_STORAGE
 from gristbook.targets.figures import Plan
@@ -109,7 +109,7 @@ class Route:
 
 
 def _days(steps: tuple[FermentStep, ...], label: str) -> Value:
-    return steps[0].days if len(steps) == 1 else apply(sums.total_days, label, parts=tuple(it.days for it in steps))
+    return steps[0].days if len(steps) == 1 else sum_of(tuple(it.days for it in steps), label)
 
 
 def _ferments(plan: Plan) -> Iterator[Met]:

@@ -8,7 +8,7 @@ from gristbook.equations import colour, extract, gravity, kettle, yield_units
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Malt, Recipe, Sugar
 from gristbook.refusal import Refusal
-from gristbook.sheet.value import Value, apply, settled
+from gristbook.sheet.value import Value, apply, settled, share_of, sum_of
 from gristbook.targets.results import Grist, MaltFigures, SugarFigures
 from gristbook.targets.roles import roles
 
@@ -59,7 +59,7 @@ def weigh(recipe: Recipe, brewhouse: Brewhouse, efficiency: Value | None, end_of
     )
     solved: list[Value] = []
     for item, share in zip(items, shares, strict=True):
-        mass = apply(extract.share_of_grist, f"weight of {item.name}", grist_kg=whole, share=share)
+        mass = (whole * share).called(f"weight of {item.name}")
         solved.append(settled(mass))
     return Weights((*solved[: len(recipe.malts)],), (*solved[len(recipe.malts) :],))
 
@@ -86,7 +86,7 @@ def _sugar_line(sugar: Sugar, mass: Value, part: Value, mass_in_all: Value, extr
 
 
 def _share(part: Value, whole: Value, label: str) -> Value:
-    return apply(extract.share, label, part_kg=part, whole_kg=whole)
+    return share_of(part, whole, label)
 
 
 def wanted_gravity(recipe: Recipe) -> Value:
@@ -123,12 +123,8 @@ def grist(recipe: Recipe, brewhouse: Brewhouse, efficiency: Value, weights: Weig
     masses = (*weights.malts, *weights.sugars)
     if not masses:
         raise Refusal("nothing in this recipe brings extract: no malts, no sugars, no extracts")
-    mass_in_all = apply(extract.total_mass, "whole grist", parts_kg=masses)
-    extract_in_all = apply(
-        extract.total_extract,
-        "all extract",
-        parts_kg=(*(part for _, _, part in malts), *(part for _, _, part in sugars)),
-    )
+    mass_in_all = sum_of(masses, "whole grist")
+    extract_in_all = sum_of((*(part for _, _, part in malts), *(part for _, _, part in sugars)), "all extract")
     in_kettle = tuple(part for _, _, part in malts) + tuple(part for s, _, part in sugars if not s.into_fermenter)
     if not in_kettle:
         raise Refusal("nothing in this recipe goes into the kettle")
@@ -140,7 +136,7 @@ def grist(recipe: Recipe, brewhouse: Brewhouse, efficiency: Value, weights: Weig
         sugar_lines,
         _total(recipe.malts, weights.malts, False, "grain mashed"),
         _total(recipe.malts, weights.malts, True, "grain steeped"),
-        apply(extract.total_extract, "extract in the kettle", parts_kg=in_kettle),
+        sum_of(in_kettle, "extract in the kettle"),
         roles(malt_lines, sugar_lines),
     )
 
@@ -179,28 +175,17 @@ def efficiency_of(malt: Malt, brewhouse: Brewhouse, mash_efficiency: Value) -> V
 def _yield(item: Malt | Sugar, brewhouse: Brewhouse, efficiency: Value) -> Value | float:
     if isinstance(item, Sugar):
         return 0.0 if item.into_fermenter else potential(item)
-    return apply(
-        extract.effective_yield,
-        f"yield of {item.name}",
-        potential=potential(item),
-        efficiency=efficiency_of(item, brewhouse, efficiency),
-    )
+    return (potential(item) * efficiency_of(item, brewhouse, efficiency)).called(f"yield of {item.name}")
 
 
 def _grain_extract(malt: Malt, mass: Value, efficiency: Value) -> Value:
-    return apply(
-        extract.grain_extract,
-        f"extract of {malt.name}",
-        mass_kg=mass,
-        potential=potential(malt),
-        efficiency=efficiency,
-    )
+    return (mass * potential(malt) * efficiency).called(f"extract of {malt.name}")
 
 
 def _dissolved(sugar: Sugar, mass: Value) -> Value:
-    return apply(extract.dissolved_extract, f"extract of {sugar.name}", mass_kg=mass, potential=potential(sugar))
+    return (mass * potential(sugar)).called(f"extract of {sugar.name}")
 
 
 def _total(malts: tuple[Malt, ...], masses: tuple[Value, ...], steeped: bool, label: str) -> Value | None:
     parts = tuple(mass for malt, mass in zip(malts, masses, strict=True) if (malt.steep is not None) == steeped)
-    return apply(extract.total_mass, label, parts_kg=parts) if parts else None
+    return sum_of(parts, label) if parts else None

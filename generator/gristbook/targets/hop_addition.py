@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from gristbook.equations import boiling, cooling, hop_storage, hopping, isomerisation, kettle, sums
+from gristbook.equations import boiling, cooling, hop_storage, hopping, isomerisation, kettle
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Hop, Recipe
 from gristbook.refusal import Refusal
-from gristbook.sheet.value import Value, apply, settled
+from gristbook.sheet.value import Value, apply, less, settled
 from gristbook.targets.boil_gravity import boil_gravity
 from gristbook.targets.conventions import AIRTIGHT, AS_PUBLISHED, FIRST_WORT
 from gristbook.targets.grist import Weights
@@ -117,9 +117,7 @@ def bitterness_of(hop: Hop, mass: Value, utilisation: Value, boil: Boil) -> Valu
     thinned = _thinned(in_kettle, f"bitterness of {hop.name} in the fermenter", boil)
     if hop.use != "first wort":
         return thinned
-    return apply(
-        hopping.scaled_bitterness, f"bitterness of {hop.name} as first wort", bitterness=thinned, factor=FIRST_WORT
-    )
+    return (thinned * FIRST_WORT).called(f"bitterness of {hop.name} as first wort")
 
 
 def alpha_now(hop: Hop) -> Value:
@@ -145,19 +143,10 @@ def alpha_now(hop: Hop) -> Value:
 def _thinned(in_kettle: Value, label: str, boil: Boil) -> Value:
     if boil.volumes.top_up is None:
         return in_kettle
-    share = apply(
-        sums.remaining_volume,
-        "wort from the kettle",
-        whole_l=boil.volumes.into_fermenter,
-        part_l=boil.volumes.top_up,
+    share = less(
+        boil.volumes.into_fermenter, boil.volumes.top_up, left="what is left of a volume", label="wort from the kettle"
     )
-    return apply(
-        hopping.thinned_bitterness,
-        label,
-        bitterness=in_kettle,
-        kettle_share_l=share,
-        batch_l=boil.volumes.into_fermenter,
-    )
+    return (in_kettle * (share / boil.volumes.into_fermenter)).called(label)
 
 
 def weight_for(hop: Hop, utilisation: Value, boil: Boil) -> Value:
@@ -166,13 +155,18 @@ def weight_for(hop: Hop, utilisation: Value, boil: Boil) -> Value:
         raise Refusal(f"{hop.name} has neither a weight nor a bitterness to reach")
     spread_over = boil.volumes.end_of_boil
     if boil.volumes.top_up is not None:
-        spread_over = apply(
-            kettle.spread_volume,
-            "kettle wort that the whole bitterness would fill",
-            end_of_boil_l=boil.volumes.end_of_boil,
-            left_in_kettle_l=boil.volumes.left_in_kettle,
-            batch_l=boil.volumes.into_fermenter,
-        )
+        spread_over = (
+            boil.volumes.into_fermenter
+            * (
+                boil.volumes.end_of_boil
+                / less(
+                    boil.volumes.end_of_boil,
+                    boil.volumes.left_in_kettle,
+                    left="the wort that leaves the kettle",
+                    some=True,
+                )
+            )
+        ).called("kettle wort that the whole bitterness would fill")
     return settled(
         apply(
             hopping.hops_for_bitterness,

@@ -5,13 +5,12 @@ A hopped extract is no part of it: its bitter acids were boiled out of their hop
 
 from __future__ import annotations
 
-from gristbook.equations import hopping, kettle
 from gristbook.equations.bitterness import (
     bitterness_at_hopping_rate_garetz_1994,
     hopping_rate_factor_garetz_1994,
     utilisation_at_hopping_rate_garetz_1994,
 )
-from gristbook.sheet.value import Value, apply
+from gristbook.sheet.value import Value, apply, sum_of
 from gristbook.targets.results import Volumes
 
 
@@ -25,17 +24,12 @@ def hopping_rate(before: tuple[Value, ...], wanted: tuple[Value, ...], volumes: 
     """
     concentration: Value | float = 1.0
     if volumes.top_up is not None:
-        concentration = apply(
-            kettle.concentration_factor,
-            "final volume against the boil's",
-            final_l=volumes.into_fermenter,
-            boil_l=volumes.end_of_boil,
-        )
+        concentration = (volumes.into_fermenter / volumes.end_of_boil).called("final volume against the boil's")
     return apply(
         hopping_rate_factor_garetz_1994,
         "hopping-rate factor",
-        before=apply(hopping.total_bitterness, "bitterness before the hopping rate", parts=before),
-        wanted=apply(hopping.total_bitterness, "bitterness wanted of hops", parts=wanted) if wanted else 0.0,
+        before=sum_of(before, "bitterness before the hopping rate"),
+        wanted=sum_of(wanted, "bitterness wanted of hops") if wanted else 0.0,
         concentration=concentration,
     )
 

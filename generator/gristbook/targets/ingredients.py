@@ -149,7 +149,7 @@ def usual_share(it: Ingredient) -> Value:
 
 def _tint(it: Ingredient, colour_model: str) -> Tint:
     share = usual_share(it)
-    mass = apply(extract.share_of_grist, f"weight of {it.name} in a whole grist", grist_kg=WHOLE_GRIST, share=share)
+    mass = (WHOLE_GRIST * share).called(f"weight of {it.name} in a whole grist")
     lovibond = malt_colour(it.figures["colour"])
     units = apply(colour.malt_colour_units, "malt colour", masses_kg=(mass,), colours=(lovibond,), wort_l=WORT)
     pale = colour_model in STRAIGHT_LINES and units.number < STRAIGHT_FROM_MCU

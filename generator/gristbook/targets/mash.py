@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from gristbook.equations import boiling, extract, gravity, mash_enzymes, runnings, sums
+from gristbook.equations import boiling, gravity, mash_enzymes, runnings
 from gristbook.equations import mash as equations
 from gristbook.equations import volumes as volume_equations
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import MashStep, Recipe
-from gristbook.sheet.value import Value, apply, number, settled
+from gristbook.sheet.value import Value, apply, less, number, settled, share_of, sum_of
 from gristbook.targets.conventions import CONVERSION, EXTRACT_ROOM, GRAIN_DISPLACEMENT, GRAIN_HEAT, STEEP_WATER
 from gristbook.targets.grist import Weights, potential
 from gristbook.targets.results import Grist, Mash, Rest, Volumes, Water
@@ -21,12 +21,7 @@ def mash(recipe: Recipe, brewhouse: Brewhouse, grist: Grist, volumes: Volumes, w
     """
     if grist.mashed is None or not recipe.mash:
         return None
-    absorbed = apply(
-        volume_equations.absorbed_by_grain,
-        "water that the grain keeps",
-        grain_kg=grist.mashed,
-        absorption=brewhouse.absorption,
-    )
+    absorbed = (grist.mashed * brewhouse.absorption).called("water that the grain keeps")
     total = _for_the_kettle(recipe, volumes, weights, absorbed)
     first = recipe.mash[0]
     water: Value
@@ -35,13 +30,13 @@ def mash(recipe: Recipe, brewhouse: Brewhouse, grist: Grist, volumes: Volumes, w
     elif brewhouse.mash == "bag":
         water = total
     else:
-        water = apply(volume_equations.mash_water, "mash water", grain_kg=grist.mashed, thickness=brewhouse.thickness)
+        water = (grist.mashed * brewhouse.thickness).called("mash water")
     rests = _rests(recipe, brewhouse, grist.mashed, water)
     added = (water, *(rest.infusion for rest in rests if rest.infusion is not None))
-    all_in = apply(sums.total_volume, "water in the mash", parts_l=added) if len(added) > 1 else water
+    all_in = sum_of(added, "water in the mash") if len(added) > 1 else water
     sparge = None
     if brewhouse.mash != "bag" or first.water is not None:
-        sparge = apply(volume_equations.sparge_water, "sparge water", total_l=total, mash_l=all_in)
+        sparge = (total - all_in).called("sparge water")
     potential_kg = _potential(grist)
     plato = apply(
         runnings.first_runnings_extract,
@@ -52,7 +47,7 @@ def mash(recipe: Recipe, brewhouse: Brewhouse, grist: Grist, volumes: Volumes, w
     )
     return Mash(
         grist.mashed,
-        apply(volume_equations.mash_thickness, "thickness of the mash", mash_l=water, grain_kg=grist.mashed),
+        (water / grist.mashed).called("thickness of the mash"),
         water,
         sparge,
         _strike(brewhouse, grist.mashed, water, first),
@@ -100,7 +95,7 @@ def _rests(recipe: Recipe, brewhouse: Brewhouse, grain: Value, water: Value) -> 
             heated = step.way == "heat" or (step.way == "infusion" and brewhouse.mash == "bag")
             if step.way == "infusion" and not heated:
                 infusion = step.water or _infusion(brewhouse, grain, in_mash, before, step, boiling_c)
-                in_mash = apply(sums.total_volume, "water in the mash", parts_l=(in_mash, infusion))
+                in_mash = sum_of((in_mash, infusion), "water in the mash")
             elif step.way == "decoction":
                 decoction = _decoction(grain, in_mash, before, step, boiling_c)
         rests.append(Rest(step, infusion, decoction, mash_enzymes.enzymes_at(step.temperature.number)))
@@ -136,31 +131,22 @@ def _decoction(grain: Value, in_mash: Value, before: MashStep, step: MashStep, b
 
 def _potential(grist: Grist) -> Value:
     parts = tuple(
-        apply(
-            extract.dissolved_extract,
-            f"all that {line.malt.name} could give",
-            mass_kg=line.mass,
-            potential=potential(line.malt),
-        )
+        (line.mass * potential(line.malt)).called(f"all that {line.malt.name} could give")
         for line in grist.malts
         if line.malt.steep is None
     )
-    return apply(extract.total_extract, "all that the mashed grain could give", parts_kg=parts)
+    return sum_of(parts, "all that the mashed grain could give")
 
 
 def _sparged(brewhouse: Brewhouse, grain: Value, potential_kg: Value, boil: Value, sparge: Value) -> Value | None:
     """What a sparge in one batch would bring; `None` where the sparge is all of the wort, or nothing."""
     if not 0 < number(settled(sparge)) < number(settled(boil)):
         return None
-    dissolved = apply(extract.dissolved_extract, "extract that dissolves", mass_kg=potential_kg, potential=CONVERSION)
-    kept = apply(
-        runnings.wort_kept,
-        "wort that a kilogram of grain keeps",
-        absorption=brewhouse.absorption,
-        extract_share=apply(extract.share, "share of the grain that dissolves", part_kg=dissolved, whole_kg=grain),
-        litres_per_kg=EXTRACT_ROOM,
-    )
-    first = apply(sums.remaining_volume, "wort of the first run-off", whole_l=boil, part_l=sparge)
+    dissolved = (potential_kg * CONVERSION).called("extract that dissolves")
+    kept = (
+        brewhouse.absorption + share_of(dissolved, grain, "share of the grain that dissolves") * EXTRACT_ROOM
+    ).called("wort that a kilogram of grain keeps")
+    first = less(boil, sparge, left="what is left of a volume", label="wort of the first run-off")
     lauter = apply(
         runnings.lauter_efficiency_batch_sparged,
         "share of the dissolved extract that runs off in two batches",
@@ -169,46 +155,38 @@ def _sparged(brewhouse: Brewhouse, grain: Value, potential_kg: Value, boil: Valu
         run_offs_l=(first, sparge),
     )
     label = "mash efficiency of a sparge in one batch"
-    return apply(runnings.mash_efficiency_from, label, conversion=CONVERSION, lauter=lauter)
+    return (CONVERSION * lauter).called(label)
 
 
 def water(recipe: Recipe, brewhouse: Brewhouse, grist: Grist, volumes: Volumes, weights: Weights) -> Water:
     """All the brewing water: to the kettle, into the grain, and the top-up."""
     kept = tuple(
-        apply(volume_equations.absorbed_by_grain, f"water that the {what} grain keeps", grain_kg=mass, absorption=a)
+        (mass * a).called(f"water that the {what} grain keeps")
         for what, mass, a in (
             ("mashed", grist.mashed, brewhouse.absorption),
             ("steeped", grist.steeped, brewhouse.absorption),
         )
         if mass is not None
     )
-    absorbed: Value | float = apply(sums.total_volume, "water that the grain keeps", parts_l=kept) if kept else 0.0
+    absorbed = sum_of(kept, "water that the grain keeps", "L")
     to_kettle = _for_the_kettle(recipe, volumes, weights, absorbed)
     total = to_kettle
     if volumes.top_up is not None:
-        total = apply(sums.total_volume, "all the brewing water", parts_l=(to_kettle, volumes.top_up))
+        total = sum_of((to_kettle, volumes.top_up), "all the brewing water")
     steep = None
     if grist.steeped is not None:
-        steep = settled(
-            apply(volume_equations.mash_water, "steeping water", grain_kg=grist.steeped, thickness=STEEP_WATER)
-        )
+        steep = settled((grist.steeped * STEEP_WATER).called("steeping water"))
     return Water(total, steep)
 
 
-def _for_the_kettle(recipe: Recipe, volumes: Volumes, weights: Weights, absorbed: Value | float) -> Value:
+def _for_the_kettle(recipe: Recipe, volumes: Volumes, weights: Weights, absorbed: Value) -> Value:
     """Water that makes the wort at the start of the boil: malt extract brings some of the volume itself."""
     parts = tuple(
         dissolved_volume(sugar, mass)
         for sugar, mass in zip(recipe.sugars, weights.sugars, strict=True)
         if sugar.from_malt and not sugar.into_fermenter and not joins_late(sugar, recipe)
     )
-    dissolved: Value | float = 0.0
-    if parts:
-        dissolved = apply(sums.total_volume, "volume of the malt extract", parts_l=parts)
-    return apply(
-        volume_equations.total_brewing_water,
-        "brewing water",
-        boil_l=volumes.boil,
-        absorbed_l=absorbed,
-        dissolved_l=dissolved,
-    )
+    water = volumes.boil + absorbed if absorbed.number else volumes.boil
+    if not parts:
+        return water.called("brewing water")
+    return less(water, sum_of(parts, "volume of the malt extract"), left="brewing water", label="brewing water")

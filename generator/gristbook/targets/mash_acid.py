@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from gristbook.equations import acids, mash_ph, treatment, water
+from gristbook.equations import acids, mash_ph, water
 from gristbook.equations.atoms import molar_mass
 from gristbook.model.recipe import Malt
 from gristbook.model.water import AcidUse
-from gristbook.sheet.value import Value, apply, number, settled
+from gristbook.sheet.value import Value, apply, number, settled, sum_of
 from gristbook.targets.results import Grist, Mash
 from gristbook.targets.water_rows import (
     ACIDULATED,
@@ -54,9 +54,7 @@ class Balance:
             *(
                 (
                     name,
-                    apply(
-                        mash_ph.shifted_ph, f"pH of the mash after {name.title()}", in_distilled=distilled, shift=shift
-                    ),
+                    (distilled + shift).called(f"pH of the mash after {name.title()}"),
                 )
                 for name, shift in (("kolbach 1953", kolbach), ("troester 2009", troester))
             ),
@@ -75,7 +73,7 @@ class Balance:
             molar_mass=acids.LACTIC_ACID,
             protons=apply(acids.lactic_protons, "protons that lactic acid gives in the mash", ph=TARGET_PH),
         )
-        return apply(acids.acid_volume, "lactic acid to the target", acid_meq=wanted, acid_strength=bottle)
+        return (wanted / bottle).called("lactic acid to the target")
 
     def _grist(self) -> dict[str, Value | tuple[Value, ...]]:
         base, specialty = self._lines(False), self._lines(True)
@@ -130,9 +128,9 @@ def acid_in_mash(uses: tuple[AcidUse, ...], mash_l: Value, total_l: Value) -> Va
             molar_mass=molar_mass(use.formula),
             protons=protons,
         )
-        acid = apply(treatment.acid_added, f"acid from {use.name}", volume_ml=use.volume, acid_strength=bottle)
+        acid = (use.volume * bottle).called(f"acid from {use.name}")
         if use.into == "water":
             label = f"acid from {use.name} that gets into the mash"
-            acid = apply(treatment.acid_in_part, label, acid_meq=acid, part_l=mash_l, whole_l=total_l)
+            acid = (acid * (mash_l / total_l)).called(label)
         parts.append(acid)
-    return apply(treatment.total_acid, "acid in the mash", parts_meq=tuple(parts)) if parts else 0.0
+    return sum_of(tuple(parts), "acid in the mash") if parts else 0.0

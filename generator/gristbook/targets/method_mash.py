@@ -5,10 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import pairwise
 
-from gristbook.equations import sums
 from gristbook.model.moment import Stage
 from gristbook.model.recipe import MashStep
-from gristbook.sheet.value import Value, apply
+from gristbook.sheet.value import Value, less, sum_of
 from gristbook.targets.figures import Plan
 from gristbook.targets.method_lauter import check, drain, run_off
 from gristbook.targets.method_step import Draft, Sentence, at_stage, draft, listed, measured, say, weighed
@@ -54,10 +53,10 @@ def _spare_water(plan: Plan) -> Value | None:
 def _left(whole: Value, used: tuple[Value, ...]) -> Value | None:
     if not used:
         return whole
-    taken = apply(sums.total_volume, "water used so far", parts_l=used)
+    taken = sum_of(used, "water used so far")
     if taken.number > whole.number:
         return None
-    return apply(sums.remaining_volume, "water that is left", whole_l=whole, part_l=taken)
+    return less(whole, taken, left="what is left of a volume", label="water that is left")
 
 
 def _steeps(plan: Plan) -> Iterator[Draft]:

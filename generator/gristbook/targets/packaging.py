@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from gristbook.equations import alcohol, atoms, attenuation, carbonation, pressure, sums
+from gristbook.equations import alcohol, atoms, attenuation, carbonation, pressure
 from gristbook.equations import extract as potential
-from gristbook.equations import packaging as bottling
 from gristbook.model.recipe import Carbonation, FermentStep, PrimingSugar, Recipe
 from gristbook.refusal import Refusal
-from gristbook.sheet.value import Value, apply, number
+from gristbook.sheet.value import Value, apply, number, sum_of
 from gristbook.targets.conventions import (
     BOTTLE_SIZES,
     IN_THE_BOTTLE,
@@ -42,7 +41,7 @@ def packaging(recipe: Recipe, volumes: Volumes, fermentation: Fermentation) -> P
     sugar, dose, added = _priming(wanted, residual, volumes.packaged)
     strength = fermentation.abv
     if added is not None:
-        strength = apply(alcohol.total_alcohol, "alcohol by volume, packaged", parts=(fermentation.abv, added))
+        strength = sum_of((fermentation.abv, added), "alcohol by volume, packaged")
     return Packaging(
         wanted.volumes,
         residual,
@@ -80,7 +79,7 @@ def _priming(wanted: Carbonation, residual: Value, beer_l: Value) -> tuple[Value
         beer_l=beer_l,
         ethanol_yield=ethanol,
     )
-    return sugar, apply(carbonation.priming_dose, "priming sugar a litre", sugar_g=sugar, beer_l=beer_l), added
+    return sugar, (sugar / beer_l).called("priming sugar a litre"), added
 
 
 def yields(sugar: PrimingSugar) -> tuple[Value, Value]:
@@ -126,7 +125,7 @@ def _keg(volumes: Value, serving: Value) -> Value:
 
 
 def _bottles(beer_l: Value, size: Value) -> Value:
-    return apply(bottling.bottles_to_fill, f"{size.label} to fill", beer_l=beer_l, bottle_l=size)
+    return ((beer_l / size).told_in("bottles")).called(f"{size.label} to fill")
 
 
 def _unfinished(wanted: Value) -> tuple[Value, Value]:
@@ -147,7 +146,7 @@ def _ready(recipe: Recipe, fermentation: Fermentation) -> Value:
     """Days from pitching until it is worth drinking: fermenting, then in the bottle; a strong beer wants longer."""
     strong = number(fermentation.abv) >= STRONG_ABV
     parts = (*(step.days for step in recipe.ferment), STRONG_IN_THE_BOTTLE if strong else IN_THE_BOTTLE)
-    return apply(sums.total_days, "days until it is ready", parts=parts)
+    return sum_of(parts, "days until it is ready")
 
 
 def warmest_since_it_ended(steps: tuple[FermentStep, ...]) -> FermentStep | None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from gristbook.equations import starter
 from gristbook.equations import yeast as equations
 from gristbook.model.recipe import Recipe, Yeast
-from gristbook.sheet.value import Value, apply, number, settled
+from gristbook.sheet.value import Value, apply, number, rounded_up, settled
 from gristbook.targets.conventions import (
     ALE_DOSE,
     ALE_RATE,
@@ -38,9 +38,7 @@ def pitch(recipe: Recipe, volumes: Volumes, wort: Wort) -> Pitch | None:
     aged = next((yeast.age for yeast in recipe.yeasts if yeast.age is not None and not yeast.dried), None)
     if aged is not None:
         alive = apply(starter.viability, "share of the cells alive", days=aged, at_thirty_days=ALIVE_AT_THIRTY_DAYS)
-    packs = apply(
-        equations.packs_needed, "packs of liquid yeast", cells=cells, cells_per_pack=CELLS_IN_A_PACK, viability=alive
-    )
+    packs = (cells / (CELLS_IN_A_PACK * alive)).called("packs of liquid yeast")
     strong = lager or number(wort.original) >= STRONG
     grown = () if all(yeast.dried for yeast in recipe.yeasts) else starters()
     given = tuple(_given(line, strong, packs, alive, volumes, wort) for line in recipe.yeasts)
@@ -53,20 +51,15 @@ def _given(yeast: Yeast, strong: bool, packs: Value, alive: Value, volumes: Volu
         amount = yeast.amount
     elif yeast.dried:
         amount = settled(
-            apply(
-                equations.dried_yeast_for_dose,
-                f"weight of {yeast.name}",
-                dose=LAGER_DOSE if strong else ALE_DOSE,
-                wort_l=volumes.into_fermenter,
-            )
+            ((LAGER_DOSE if strong else ALE_DOSE) * volumes.into_fermenter).called(f"weight of {yeast.name}")
         )
     else:
-        amount = settled(apply(equations.whole_packs, f"packs of {yeast.name}", packs=packs))
+        amount = settled(rounded_up(packs, f"packs of {yeast.name}"))
     in_grams = yeast.dried and (not isinstance(yeast.amount, Value) or yeast.amount.unit == "g")
     if not in_grams:
-        cells = apply(equations.cells_in_packs, f"cells of {yeast.name}", packs=amount, cells_per_pack=CELLS_IN_A_PACK)
+        cells = (amount * CELLS_IN_A_PACK).called(f"cells of {yeast.name}")
         if yeast.age is not None:
-            cells = apply(equations.living_cells, f"living cells of {yeast.name}", cells=cells, viability=alive)
+            cells = (cells * alive).called(f"living cells of {yeast.name}")
         rate = apply(
             equations.pitch_rate,
             f"pitch rate of {yeast.name}",
@@ -80,5 +73,5 @@ def _given(yeast: Yeast, strong: bool, packs: Value, alive: Value, volumes: Volu
         amount,
         apply(equations.dried_cells, f"cells of {yeast.name}", mass_g=amount, cells_per_gram=CELLS_IN_A_GRAM),
         None,
-        apply(equations.dried_dose, f"dose of {yeast.name}", mass_g=amount, wort_l=volumes.into_fermenter),
+        (amount / volumes.into_fermenter).called(f"dose of {yeast.name}"),
     )

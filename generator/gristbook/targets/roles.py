@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from gristbook.equations import mash, mash_enzymes, sums
+from gristbook.equations import mash, mash_enzymes
 from gristbook.model.recipe import Malt
-from gristbook.sheet.value import Value, apply, number
+from gristbook.sheet.value import Value, apply, number, sum_of
 from gristbook.targets.results import MaltFigures, Roles, SugarFigures
 
 BASE_KINDS = frozenset({"base", "smoked"})
@@ -35,7 +35,7 @@ def roles(malts: tuple[MaltFigures, ...], sugars: tuple[SugarFigures, ...]) -> R
         if wanted in ("base", "sugar"):
             from_malt = wanted == "base"
             parts += tuple(line.share_by_weight for line in sugars if line.sugar.from_malt == from_malt)
-        return apply(sums.total_share, f"{LABELS[wanted]}, share of the grist", parts=parts) if parts else None
+        return sum_of(parts, f"{LABELS[wanted]}, share of the grist") if parts else None
 
     power = _diastatic_power(malts)
     in_wk = None

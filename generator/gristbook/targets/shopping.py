@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from gristbook.equations import costs, extract, sums, yeast
+from gristbook.equations import extract, sums, yeast
 from gristbook.model.price import Prices
 from gristbook.sheet.value import Value, apply, given, sum_of
 from gristbook.targets.conventions import DRIED_PACK
@@ -69,7 +69,7 @@ def shopping(plans: Sequence[Plan], times: int = 1, prices: Prices | None = None
 def total_cost(bought: Sequence[Purchase]) -> tuple[Value | None, tuple[str, ...]]:
     """What a list costs, as far as there are prices, and the names of what has none."""
     parts = tuple(purchase.cost for purchase in bought if purchase.cost is not None)
-    total = apply(costs.total_cost, "cost of the list", parts=parts) if parts else None
+    total = sum_of(parts, "cost of the list") if parts else None
     return total, tuple(purchase.name for purchase in bought if purchase.cost is None)
 
 

@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from gristbook.equations import chlorine, salts, sums, treatment, water
+from gristbook.equations import chlorine, salts, treatment, water
 from gristbook.equations.atoms import molar_mass
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Recipe
 from gristbook.model.water import SaltUse, Treatment, WaterSource
 from gristbook.refusal import Refusal
-from gristbook.sheet.value import Value, apply, number, settled
+from gristbook.sheet.value import Value, apply, less, number, settled, sum_of
 from gristbook.targets.mash_acid import Balance, acid_in_mash
 from gristbook.targets.results import Grist, Mash
 from gristbook.targets.water_results import Ions, WaterChemistry
@@ -43,16 +43,16 @@ def mix(treated: Treatment, total_l: Value) -> Mix:
         volume: Value | None = dilution.volume
         if volume is None and dilution.share is not None:
             label = f"{dilution.water.name} in the mix"
-            volume = apply(treatment.share_of_water, label, share=dilution.share, whole_l=total_l)
+            volume = (dilution.share * total_l).called(label)
         if volume is not None:
             others.append((dilution.water, volume))
     if not others:
         return Mix(total_l, ())
     volumes = tuple(volume for _, volume in others)
-    other = apply(sums.total_volume, "other water in the mix", parts_l=volumes)
+    other = sum_of(volumes, "other water in the mix")
     if number(other) > number(total_l) * (1 + 1e-9):
         raise Refusal(f"{number(other):.3g} L of other water is more than the {number(total_l):.3g} L that it takes")
-    return Mix(apply(sums.remaining_volume, "water from the tap", whole_l=total_l, part_l=other), tuple(others))
+    return Mix(less(total_l, other, left="what is left of a volume", label="water from the tap"), tuple(others))
 
 
 def water_chemistry(
@@ -151,7 +151,7 @@ class _Blend:
         parts = [part for salt, volume_l in used if (part := self._brought(name, salt, volume_l)) is not None]
         if not parts:
             return base
-        return apply(salts.total_concentration, f"{name} {where}", parts=(base, *parts))
+        return sum_of((base, *parts), f"{name} {where}")
 
     def _brought(self, name: str, salt: SaltUse, volume_l: Value) -> Value | None:
         """What a salt adds of one ion."""
@@ -159,7 +159,7 @@ class _Blend:
         if salt.sulfite:
             if name != "sulfate":
                 return None
-            dose = apply(salts.added_concentration, f"{salt.name} in it", mass_g=salt.mass, share=1.0, water_l=volume_l)
+            dose = ((salt.mass * (1.0) / volume_l).told_in("mg/L")).called(f"{salt.name} in it")
             weighs = molar_mass(salt.formula)
             return apply(chlorine.sulfate_from_metabisulfite, label, metabisulfite=dose, salt_molar_mass=weighs)
         known = CHEMISTRY[salt.formula]
@@ -172,7 +172,7 @@ class _Blend:
             ion_molar_mass=salts.IONS[name].molar_mass,
             salt_molar_mass=known.molar_mass,
         )
-        return apply(salts.added_concentration, label, mass_g=salt.mass, share=share, water_l=volume_l)
+        return ((salt.mass * share / volume_l).told_in("mg/L")).called(label)
 
     def _alkalinity(self, where: str, used: list[tuple[SaltUse, Value]]) -> Value:
         base = _alkalinity(self.own)
@@ -232,7 +232,7 @@ def _chlorine(one: WaterSource) -> Value | None:
         parts.append(apply(takes, named, chloramine=one.monochloramine, salt_molar_mass=weighs))
     if len(parts) < 2:
         return parts[0] if parts else None
-    return apply(salts.total_concentration, f"metabisulfite for {one.name}", parts=tuple(parts))
+    return sum_of(tuple(parts), f"metabisulfite for {one.name}")
 
 
 def _residual(ions: Ions, what: str) -> Value:
@@ -249,16 +249,14 @@ def _ratio(ions: Ions) -> Value | None:
     sulfate, chloride = ions.sulfate, ions.chloride
     if sulfate is None or chloride is None or number(settled(chloride)) < LEAST_CHLORIDE:
         return None
-    return apply(water.sulfate_to_chloride, "sulfate to chloride", sulfate=sulfate, chloride=chloride)
+    return (sulfate / chloride).called("sulfate to chloride")
 
 
 def _gypsum(ions: Ions, mash_l: Value) -> Value | None:
     """Gypsum that gives the mash enough calcium; `None` where it has that."""
     if number(settled(ions.calcium)) >= ENOUGH_CALCIUM.number:
         return None
-    lacking = apply(
-        salts.lacking_concentration, "calcium that the mash lacks", wanted=ENOUGH_CALCIUM, there=ions.calcium
-    )
+    lacking = (ENOUGH_CALCIUM - ions.calcium).called("calcium that the mash lacks")
     known = CHEMISTRY["CaSO4·2H2O"]
     share = apply(
         salts.ion_from_salt,
@@ -268,7 +266,7 @@ def _gypsum(ions: Ions, mash_l: Value) -> Value | None:
         salt_molar_mass=known.molar_mass,
     )
     label = "gypsum for the mash"
-    return apply(salts.salt_for_concentration, label, concentration=lacking, share=share, water_l=mash_l)
+    return (lacking * mash_l / share).called(label)
 
 
 def _metabisulfite(takes: Value, total_l: Value) -> Value | None:
@@ -276,4 +274,4 @@ def _metabisulfite(takes: Value, total_l: Value) -> Value | None:
     if number(settled(takes)) <= 0:
         return None
     label = "potassium metabisulfite for all the water"
-    return apply(chlorine.metabisulfite_mass, label, metabisulfite=takes, water_l=total_l, excess=EXCESS)
+    return (EXCESS * takes * total_l).called(label)

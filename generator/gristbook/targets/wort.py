@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from gristbook.equations import extract, gravity, sums
+from gristbook.equations import gravity
 from gristbook.model.recipe import Recipe
-from gristbook.sheet.value import Value, apply
+from gristbook.sheet.value import Value, apply, less, share_of, sum_of
 from gristbook.targets.grist import potential
 from gristbook.targets.results import Grist, Volumes, Wort
 from gristbook.targets.volumes import joins_late
@@ -53,27 +53,17 @@ def early_extract(recipe: Recipe, grist: Grist, before_the_end: float | None = N
         and is_in(line.sugar.minutes.number if line.sugar.minutes and joins_late(line.sugar, recipe) else None)
     )
     label = "extract in the kettle at the start" if before_the_end is None else "extract in the kettle so far"
-    return (
-        apply(extract.total_extract, label, parts_kg=parts)
-        if parts
-        else apply(extract.total_extract, label, parts_kg=(0.0,))
-    )
+    return sum_of(parts, label, "kg")
 
 
 def _extract_in_fermenter(grist: Grist, volumes: Volumes) -> Value:
-    share = apply(
-        sums.remaining_volume,
-        "wort that leaves the kettle",
-        whole_l=volumes.end_of_boil,
-        part_l=volumes.left_in_kettle,
+    share = less(
+        volumes.end_of_boil,
+        volumes.left_in_kettle,
+        left="what is left of a volume",
+        label="wort that leaves the kettle",
     )
-    return apply(
-        extract.extract_left,
-        "extract in the fermenter",
-        extract_kg=grist.extract,
-        part_l=share,
-        whole_l=volumes.end_of_boil,
-    )
+    return (grist.extract * (share / volumes.end_of_boil)).called("extract in the fermenter")
 
 
 def _equivalent(
@@ -83,7 +73,7 @@ def _equivalent(
     later: tuple[Value, ...] = tuple(line.extract for line in grist.sugars if line.sugar.into_fermenter)
     if not later:
         return original, plato
-    whole = apply(extract.total_extract, "extract that ferments in all", parts_kg=(in_fermenter, *later))
+    whole = sum_of((in_fermenter, *later), "extract that ferments in all")
     equivalent = apply(
         gravity.wort_gravity, "equivalent original gravity", extract_kg=whole, wort_l=volumes.into_fermenter
     )
@@ -92,18 +82,7 @@ def _equivalent(
 
 def _brewhouse_efficiency(grist: Grist, in_fermenter: Value) -> Value:
     parts: list[Value] = [
-        apply(
-            extract.dissolved_extract,
-            f"all that {line.malt.name} could give",
-            mass_kg=line.mass,
-            potential=potential(line.malt),
-        )
-        for line in grist.malts
+        (line.mass * potential(line.malt)).called(f"all that {line.malt.name} could give") for line in grist.malts
     ]
     parts += [line.extract for line in grist.sugars if not line.sugar.into_fermenter]
-    return apply(
-        extract.brewhouse_efficiency,
-        "brewhouse efficiency",
-        extract_in_fermenter_kg=in_fermenter,
-        potential_extract_kg=apply(extract.total_extract, "all that the grist could give", parts_kg=tuple(parts)),
-    )
+    return share_of(in_fermenter, sum_of(tuple(parts), "all that the grist could give"), "brewhouse efficiency")

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from gristbook.equations import boiling, brew_day, extract
+from gristbook.equations import boiling
 from gristbook.sheet.origin import Worked
-from gristbook.sheet.value import Value, apply, given, settled
+from gristbook.sheet.value import Value, apply, constant, given, settled, sum_of
 from gristbook.targets.conventions import FERMENTER_USABLE, WARMEST_STORAGE
 from gristbook.targets.editions.pot import usable_l
 from gristbook.targets.fermentation import hungriest, main_rest
@@ -52,11 +52,11 @@ def frozen_plan(plan: Plan) -> dict[str, Value]:
         **({MASH_TEMPERATURE: rest.temperature} if rest else {}),
         **({PITCHED: recipe.ferment[0].temperature} if recipe.ferment else {}),
         **plan.named,
-        POTENTIAL: _sum(POTENTIAL, _potentials(plan)),
-        BESIDES_BEFORE: _sum(BESIDES_BEFORE, _besides(plan, late=False)),
-        BESIDES_AT_END: _sum(BESIDES_AT_END, _besides(plan, late=True)),
-        IN_THE_FERMENTER: _sum(
-            IN_THE_FERMENTER, (line.extract for line in plan.figures.grist.sugars if line.sugar.into_fermenter)
+        POTENTIAL: sum_of(_potentials(plan), POTENTIAL, "kg"),
+        BESIDES_BEFORE: sum_of(_besides(plan, late=False), BESIDES_BEFORE, "kg"),
+        BESIDES_AT_END: sum_of(_besides(plan, late=True), BESIDES_AT_END, "kg"),
+        IN_THE_FERMENTER: sum_of(
+            (line.extract for line in plan.figures.grist.sugars if line.sugar.into_fermenter), IN_THE_FERMENTER, "kg"
         ),
         BOILING_POINT: apply(boiling.boiling_point, BOILING_POINT, altitude=brewhouse.altitude),
         BOIL_OFF: brewhouse.boil_off,
@@ -85,12 +85,7 @@ def _rooms(plan: Plan) -> dict[str, Value]:
 def _potentials(plan: Plan) -> Iterator[Value]:
     for line in plan.figures.grist.malts:
         if line.malt.steep is None:
-            yield apply(
-                extract.dissolved_extract,
-                f"all that {line.malt.name} could give",
-                mass_kg=line.mass,
-                potential=potential(line.malt),
-            )
+            yield (line.mass * potential(line.malt)).called(f"all that {line.malt.name} could give")
 
 
 def _besides(plan: Plan, *, late: bool) -> Iterator[Value]:
@@ -101,11 +96,7 @@ def _besides(plan: Plan, *, late: bool) -> Iterator[Value]:
             yield line.extract
 
 
-def _sum(label: str, parts: Iterator[Value]) -> Value:
-    return apply(extract.total_extract, label, parts_kg=tuple(parts) or (0.0,))
-
-
-def late_volume(plan: Mapping[str, Value]) -> Value | float:
+def late_volume(plan: Mapping[str, Value]) -> Value:
     """What malt extract stirred in during the boil adds to it (L), as a plan's own volumes have it.
 
     The doubts of those volumes are left out: they are the boil-off's, and cancel.
@@ -113,14 +104,7 @@ def late_volume(plan: Mapping[str, Value]) -> Value | float:
     units = {"volume at the end of the boil": "L", "boil volume": "L", BOIL_OFF: "L/h", BOILED: "min"}
     known = [plan[name] for name, unit in units.items() if name in plan and plan[name].unit == unit]
     if len(known) < len(units):
-        return 0.0
+        return constant(0.0, "L")
     end, start, boil_off, boiled = (settled(value) for value in known)
-    late = apply(
-        brew_day.dissolved_while_boiling,
-        "volume of malt extract stirred in late",
-        end_l=end,
-        boil_l=start,
-        boil_off=boil_off,
-        boiled_min=boiled,
-    )
-    return late if late.number > NO_LATE_EXTRACT_L else 0.0
+    late = (end + boil_off * boiled - start).called("volume of malt extract stirred in late")
+    return late if late.number > NO_LATE_EXTRACT_L else constant(0.0, "L")

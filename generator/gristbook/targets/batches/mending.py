@@ -7,13 +7,14 @@ from dataclasses import replace
 from math import inf
 from typing import Literal
 
-from gristbook.equations import brew_day, extract, gravity, kettle, mending, sums
+from gristbook.equations import gravity
 from gristbook.refusal import Refusal
-from gristbook.sheet.value import NINE_IN_TEN, Value, apply, settled
+from gristbook.sheet.value import NINE_IN_TEN, Value, apply, less, settled, sum_of
 from gristbook.targets.batches import frozen
 from gristbook.targets.batches.compared import verdict_on
 from gristbook.targets.batches.remedies import Goal, Held, as_it_is, remedies
 from gristbook.targets.batches.results import Adjustment, Remedy, WortStep
+from gristbook.targets.volumes import boiled_down
 
 WORTH_MENDING = 0.001
 """A gravity as near as this to what is wanted is as good as a hydrometer can tell (common practice, no source)."""
@@ -151,18 +152,12 @@ def _at_the_end(plan: Mapping[str, Value], goal: Goal, step: WortStep, held: Hel
     boiled = plan.get(frozen.BOILED)
     if boiled is None or boiled.unit != "min":
         raise Refusal("the plan does not say how long it boils")
-    end = apply(
-        kettle.wort_in_kettle,
-        "wort at the end of the boil, as it goes",
-        boil_l=held.now,
-        boil_off=plan[frozen.BOIL_OFF],
-        boiled_min=boiled,
-        dissolved_l=frozen.late_volume(plan),
-    )
+    label = "wort at the end of the boil, as it goes"
+    end = boiled_down(held.now, plan[frozen.BOIL_OFF], boiled, frozen.late_volume(plan), label)
     late = _late(plan)
     whole = held.extract
     if late is not None:
-        whole = apply(extract.total_extract, "extract at the end of the boil", parts_kg=(held.extract, late))
+        whole = sum_of((held.extract, late), "extract at the end of the boil")
     return replace(held, extract=whole, volume=end, late=late, boiled=False)
 
 
@@ -171,7 +166,7 @@ def _late(plan: Mapping[str, Value]) -> Value | None:
     early, all_of_it = plan.get(frozen.BESIDES_BEFORE), plan.get(frozen.BESIDES_AT_END)
     if early is None or all_of_it is None or {early.unit, all_of_it.unit} != {"kg"} or all_of_it.number <= early.number:
         return None
-    return apply(brew_day.extract_lost, "extract that joins late", came_kg=all_of_it, got_through_kg=early)
+    return (all_of_it - early).called("extract that joins late")
 
 
 def _topped_up(plan: Mapping[str, Value], kettle_goal: Goal, held: Held) -> tuple[Goal, Held]:
@@ -180,28 +175,18 @@ def _topped_up(plan: Mapping[str, Value], kettle_goal: Goal, held: Held) -> tupl
     if left is None:
         raise Refusal("the plan does not say what stays in the kettle")
     label = "wort from the kettle"
-    into = apply(sums.remaining_volume, label, whole_l=held.volume, part_l=left)
+    into = less(held.volume, left, left="what is left of a volume", label=label)
     shown = as_it_is(held).gravity
     whole = apply(gravity.wort_extract, "extract in the fermenter", gravity=shown, wort_l=into)
     bitter = held.bitterness
 
     def spread(end: Value) -> Value:
-        return apply(
-            kettle.spread_volume,
-            "wort that bitterness is spread over",
-            end_of_boil_l=end,
-            left_in_kettle_l=left,
-            batch_l=goal.volume,
+        return (goal.volume * (end / less(end, left, left="the wort that leaves the kettle", some=True))).called(
+            "wort that bitterness is spread over"
         )
 
     if bitter is not None:
-        bitter = apply(
-            mending.bitterness_spread_anew,
-            "bitterness, topped up",
-            planned=bitter,
-            planned_l=spread(kettle_goal.volume),
-            spread_l=spread(held.volume),
-        )
+        bitter = (bitter * (spread(kettle_goal.volume) / spread(held.volume))).called("bitterness, topped up")
     volume = goal.volume if into.number < goal.volume.number else into
     return goal, Held(whole, volume, bitter, goal.volume, volume, shown, None, boiled=True)
 

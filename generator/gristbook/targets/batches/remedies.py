@@ -6,11 +6,12 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from gristbook.equations import brew_day, extract, gravity, kettle, mending, sums, volumes
+from gristbook.equations import gravity, mending
 from gristbook.refusal import Refusal
-from gristbook.sheet.value import Value, apply
+from gristbook.sheet.value import Value, apply, constant, less, sum_of
 from gristbook.targets.batches.results import Remedy
 from gristbook.targets.conventions import DRIED_EXTRACT_VOLUME, STARTER_POTENTIAL
+from gristbook.targets.volumes import boiled_down
 
 LONGEST_BOIL_MIN = 60.0
 """Nobody boils a finished wort for longer than this (common practice, no source)."""
@@ -114,7 +115,7 @@ def _by_volume(goal: Goal, held: Held, off: float) -> Iterator[Remedy]:
             if held.late.number >= needed.number:
                 return
             label = "extract wanted of what is kept"
-            needed = apply(brew_day.extract_lost, label, came_kg=needed, got_through_kg=held.late)
+            needed = (needed - held.late).called(label)
         keep = apply(mending.wort_of_gravity, "wort to go on with", extract_kg=needed, gravity=held.shown)
         if keep.number >= all_of_it.number:
             yield then
@@ -131,7 +132,7 @@ def _part(held: Held, keep: Value, volume: Value) -> Held:
     """A part of the wort as measured, and what it comes to: what is bitter already goes with its wort."""
     whole = apply(gravity.wort_extract, "extract of what is kept", gravity=held.shown, wort_l=keep)
     if held.late is not None:
-        whole = apply(extract.total_extract, "extract of it at the end of the boil", parts_kg=(whole, held.late))
+        whole = sum_of((whole, held.late), "extract of it at the end of the boil")
     spread = volume if held.boiled else held.spread
     bitterness = _done(held).bitterness if held.boiled else held.bitterness
     return replace(held, extract=whole, volume=volume, spread=spread, bitterness=bitterness, now=keep, kept=keep)
@@ -200,7 +201,7 @@ def _to_thin(goal: Goal, held: Held) -> Value:
 
 
 def _less(whole: Value, part: Value, label: str) -> Value:
-    return apply(sums.remaining_volume, label, whole_l=whole, part_l=part)
+    return less(whole, part, left="what is left of a volume", label=label)
 
 
 def _done(
@@ -218,34 +219,16 @@ def _done(
         parts.append(water)
     if malt_extract is not None:
         label, room = "room of the malt extract", DRIED_EXTRACT_VOLUME
-        parts.append(apply(volumes.dissolving_volume, label, mass_kg=malt_extract, litres_per_kg=room))
-        brought = apply(
-            extract.dissolved_extract,
-            "extract of the malt extract",
-            mass_kg=malt_extract,
-            potential=STARTER_POTENTIAL,
-        )
-        whole = apply(extract.total_extract, "extract then", parts_kg=(held.extract, brought))
-    volume = parts[0] if len(parts) == 1 else apply(sums.total_volume, "wort then", parts_l=tuple(parts))
+        parts.append((malt_extract * room).called(label))
+        brought = (malt_extract * STARTER_POTENTIAL).called("extract of the malt extract")
+        whole = sum_of((held.extract, brought), "extract then")
+    volume = parts[0] if len(parts) == 1 else sum_of(tuple(parts), "wort then")
     if leave_out is not None:
         volume = _less(volume, leave_out, "wort then")
     if boil_on is not None and boil_off is not None:
-        volume = apply(
-            kettle.wort_in_kettle,
-            "wort then",
-            boil_l=volume,
-            boil_off=boil_off,
-            boiled_min=boil_on,
-            dissolved_l=0.0,
-        )
+        volume = boiled_down(volume, boil_off, boil_on, constant(0.0, "L"), "wort then")
     then = apply(gravity.wort_gravity, "gravity then", extract_kg=whole, wort_l=volume)
     bitter = None
     if held.bitterness is not None:
-        bitter = apply(
-            mending.bitterness_spread_anew,
-            "bitterness then",
-            planned=held.bitterness,
-            planned_l=held.spread,
-            spread_l=volume,
-        )
+        bitter = (held.bitterness * (held.spread / volume)).called("bitterness then")
     return Remedy(boil_on, water, malt_extract, held.kept, leave_out, then, volume, bitter)

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from gristbook.equations import hopping, kettle
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Hop, Recipe
-from gristbook.sheet.value import Value, apply, number, settled
+from gristbook.sheet.value import Value, number, settled, sum_of
 from gristbook.targets.chain import work_out
 from gristbook.targets.figures import Bitterness, Figures, HopFigures, Plan
 from gristbook.targets.hopping_rate import at_another_rate, hopping_rate
@@ -41,7 +40,7 @@ def hopped(recipe: Recipe, plan: Plan, brewhouse: Brewhouse) -> tuple[Recipe, tu
         now = worked(left).bitterness.total.number
         return left, (f"{words}.", *_drift(total, now, "Nothing else gives way"))
     label = f"bitterness wanted of {longest.hop.name}"
-    wanted = settled(apply(kettle.gained_bitterness, label, after=total, before=besides))
+    wanted = settled((total - besides).called(label))
     hops = tuple(replace(hop, mass=None, bitterness=wanted) if hop is longest.hop else hop for hop in recipe.hops)
     return replace(recipe, hops=hops), ()
 
@@ -56,8 +55,8 @@ def _besides(longest: HopFigures, total: Value, figures: Figures) -> Value:
     kits = tuple(kit.bitterness for kit in found.kits)
     parts = [line.bitterness for line in others]
     if found.hopping_rate is not None:
-        of_kits = apply(hopping.total_bitterness, "bitterness of the hopped extract", parts=kits)
-        of_hops = apply(kettle.gained_bitterness, "bitterness wanted of all hops", after=total, before=of_kits)
+        of_kits = sum_of(kits, "bitterness of the hopped extract", "IBU")
+        of_hops = (total - of_kits).called("bitterness wanted of all hops")
         then = hopping_rate((), (of_hops,), figures.volumes)
         parts = [
             line.bitterness
@@ -65,7 +64,7 @@ def _besides(longest: HopFigures, total: Value, figures: Figures) -> Value:
             else at_another_rate(line.bitterness, found.hopping_rate, then, line.hop.name)
             for line in others
         ]
-    return apply(hopping.total_bitterness, "bitterness of the other hops", parts=(*parts, *kits) or (0.0,))
+    return sum_of((*parts, *kits), "bitterness of the other hops", "IBU")
 
 
 def _longest(found: Bitterness, recipe: Recipe) -> HopFigures | None:

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 
-from gristbook.equations import extract, kettle, scaling
+from gristbook.equations import extract, kettle
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Malt, Recipe, Sugar
 from gristbook.refusal import Refusal
-from gristbook.sheet.value import Value, apply, given, settled
+from gristbook.sheet.value import Value, apply, given, less, settled
 from gristbook.targets.editions.pot import SYRUP, boiled, late_l
 from gristbook.targets.efficiency import by_load
 from gristbook.targets.grist import Weights, efficiency_of, potential
@@ -70,7 +70,9 @@ def weighed(recipe: Recipe, brewhouse: Brewhouse, aim: Aim) -> Recipe:
     fixed = tuple(_brought(item, brewhouse, efficiency) for item in _items(trial) if not aim.gives_way(item))
     rest = needed
     if fixed:
-        rest = apply(scaling.remaining_extract, "extract left for what gives way", extract_kg=needed, parts_kg=fixed)
+        rest = less(
+            needed, *fixed, left="what is left for the base malt", some=True, label="extract left for what gives way"
+        )
     whole = sum(item.mass.number for item in giving if item.mass is not None)
     shares = tuple(item.mass.number / whole for item in giving if item.mass is not None)
     grist = apply(
@@ -81,7 +83,7 @@ def weighed(recipe: Recipe, brewhouse: Brewhouse, aim: Aim) -> Recipe:
         yields=tuple(_yield(item, brewhouse, efficiency) for item in giving),
     )
     solved = {
-        id(item): settled(apply(extract.share_of_grist, f"weight of {item.name}", grist_kg=grist, share=share))
+        id(item): settled((grist * share).called(f"weight of {item.name}"))
         for item, share in zip(giving, shares, strict=True)
     }
     return replace(
@@ -199,12 +201,7 @@ def _efficiency(trial: Recipe, brewhouse: Brewhouse) -> Value:
 def _yield(item: Malt | Sugar, brewhouse: Brewhouse, efficiency: Value) -> Value | float:
     if isinstance(item, Sugar):
         return 0.0 if item.into_fermenter else potential(item)
-    return apply(
-        extract.effective_yield,
-        f"yield of {item.name}",
-        potential=potential(item),
-        efficiency=efficiency_of(item, brewhouse, efficiency),
-    )
+    return (potential(item) * efficiency_of(item, brewhouse, efficiency)).called(f"yield of {item.name}")
 
 
 def _brought(item: Malt | Sugar, brewhouse: Brewhouse, efficiency: Value) -> Value:
@@ -212,4 +209,4 @@ def _brought(item: Malt | Sugar, brewhouse: Brewhouse, efficiency: Value) -> Val
     if item.mass is None:
         raise Refusal(f"{item.name} has no weight")
     label, brings = f"extract of {item.name}", _yield(item, brewhouse, efficiency)
-    return apply(extract.dissolved_extract, label, mass_kg=item.mass, potential=brings)
+    return (item.mass * brings).called(label)

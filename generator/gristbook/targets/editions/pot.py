@@ -5,11 +5,11 @@ from __future__ import annotations
 from dataclasses import replace
 from math import floor, inf
 
-from gristbook.equations import boiling, density, scaling, sums
+from gristbook.equations import boiling, density
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Recipe
 from gristbook.refusal import Refusal
-from gristbook.sheet.value import Value, apply, given, number, settled
+from gristbook.sheet.value import Value, constant, given, less, number, settled
 from gristbook.targets.conventions import USABLE
 from gristbook.targets.figures import Volumes
 from gristbook.targets.grist import Weights
@@ -22,7 +22,7 @@ SLACK = 1e-9
 """So that a boil of all but the whole wort does not come out above it by the last digit."""
 
 
-def late_l(recipe: Recipe, before_the_end: float = 0.0) -> Value | float:
+def late_l(recipe: Recipe, before_the_end: float = 0.0) -> Value:
     """What malt extract stirred in during the boil, up to some minutes before its end, adds to the wort (L)."""
     weights: Weights = Weights((), tuple(sugar.mass for sugar in recipe.sugars if sugar.mass is not None))
     return late_volume(recipe, weights, before_the_end)
@@ -43,7 +43,7 @@ def climb_l(recipe: Recipe, brewhouse: Brewhouse) -> float:
         if joins_late(sugar, recipe) and sugar.minutes is not None:
             boiled_min = recipe.boil.number - sugar.minutes.number
             so_far = late_l(recipe, before_the_end=sugar.minutes.number)
-            most = max(most, number(so_far) - brewhouse.boil_off.number * boiled_min / 60)
+            most = max(most, so_far.number - brewhouse.boil_off.number * boiled_min / 60)
     return most
 
 
@@ -52,7 +52,7 @@ def from_kettle(volumes: Volumes) -> Value | None:
     if volumes.top_up is None:
         return None
     label = "wort from the kettle"
-    return settled(apply(sums.remaining_volume, label, whole_l=volumes.into_fermenter, part_l=volumes.top_up))
+    return settled(less(volumes.into_fermenter, volumes.top_up, left="what is left of a volume", label=label))
 
 
 def boiled(recipe: Recipe, brewhouse: Brewhouse, part: Value | None, home_l: Value) -> Value | None:
@@ -72,9 +72,7 @@ def boiled(recipe: Recipe, brewhouse: Brewhouse, part: Value | None, home_l: Val
     whole = _start(replace(recipe, kettle=None), brewhouse)
     wanted = whole
     if part is not None:
-        scaled = apply(
-            scaling.scaled_volume, "wort from the kettle", volume_l=part, batch_l=recipe.batch, from_l=home_l
-        )
+        scaled = (part * (recipe.batch / home_l)).called("wort from the kettle")
         wanted = _start(replace(recipe, kettle=None, batch=settled(scaled)), brewhouse)
     if wanted.number <= most and (part is not None or recipe.kettle is None):
         return wanted if wanted.number < whole.number else None
@@ -88,7 +86,7 @@ def boiled(recipe: Recipe, brewhouse: Brewhouse, part: Value | None, home_l: Val
 
 def _start(recipe: Recipe, brewhouse: Brewhouse) -> Value:
     """Wort at the start of a boil that leaves the recipe's batch, and what stays behind, at its end."""
-    end = planned_end_of_boil(recipe, brewhouse, 0.0)
+    end = planned_end_of_boil(recipe, brewhouse, constant(0.0, "L"))
     late = late_l(recipe)
     if number(late) >= end.number:
         raise Refusal(f"{number(late):.1f} L of malt extract would go into {end.number:.1f} L of wort")
@@ -99,7 +97,7 @@ def _pot(recipe: Recipe, brewhouse: Brewhouse, most: float) -> Value:
     """As much as the pot boils, in half litres where it is large enough for them."""
     start = floor(2 * most) / 2 if most >= 1 else most
     steam = brewhouse.boil_off.number * recipe.boil.number / 60
-    left = start + number(late_l(recipe)) - steam - brewhouse.left_in_kettle.number
+    left = start + late_l(recipe).number - steam - brewhouse.left_in_kettle.number
     if start <= 0 or left <= 0:
         raise Refusal(
             f"the pot of {brewhouse.name} boils {max(most, 0):.1f} L at most, of which {steam:.1f} L would steam away "

@@ -5,9 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
-from gristbook.equations import scaling
 from gristbook.model.recipe import Extra, Recipe
-from gristbook.sheet.value import Value, apply, given, settled
+from gristbook.sheet.value import Value, given, in_steps, settled
 from gristbook.targets.figures import Figures
 
 OUNCE_G = 28.349523125
@@ -102,14 +101,14 @@ def _extra(extra: Extra, steps: Steps) -> Extra:
 
 def _kilograms(mass: Value, name: str, steps: Steps) -> Value:
     step = given(steps.at(1000 * mass.number) / 1000, "kg", "step of the scale", words=GRAIN_SCALE)
-    return settled(apply(scaling.rounded_mass, f"weight of {name}, rounded", mass_kg=mass, step_kg=step))
+    return settled(in_steps(mass, step, f"weight of {name}, rounded"))
 
 
 def _millilitres(volume: Value, name: str) -> Value:
     step = given(ACID_STEPS.at(volume.number), "mL", "step of the syringe", words="the step of a small syringe")
-    return settled(apply(scaling.rounded_millilitres, f"measure of {name}, rounded", volume_ml=volume, step_ml=step))
+    return settled(in_steps(volume, step, f"measure of {name}, rounded"))
 
 
 def _grams(mass: Value, name: str, steps: Steps) -> Value:
     step = given(steps.at(mass.number), "g", "step of the scale", words=GRAIN_SCALE)
-    return settled(apply(scaling.rounded_grams, f"weight of {name}, rounded", mass_g=mass, step_g=step))
+    return settled(in_steps(mass, step, f"weight of {name}, rounded"))

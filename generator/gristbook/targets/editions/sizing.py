@@ -9,12 +9,11 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from gristbook.equations import scaling
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Extra, HoppedKit, Recipe, Yeast
 from gristbook.model.water import Treatment
 from gristbook.refusal import Refusal
-from gristbook.sheet.value import Value, apply, given, settled
+from gristbook.sheet.value import Value, given, settled
 from gristbook.targets.chain import work_out
 from gristbook.targets.editions.bitterness import hopped
 from gristbook.targets.editions.gravity import Aim, base_first, everything, extract_first, weighed
@@ -102,14 +101,14 @@ def _scaled(mass: Value | None, name: str, home: Recipe, batch: Value) -> Value 
     if mass is None:
         return None
     label = f"weight of {name}"
-    return settled(apply(scaling.scaled_mass, label, mass_kg=mass, batch_l=batch, from_l=home.batch))
+    return settled((mass * (batch / home.batch)).called(label))
 
 
 def _grams(mass: Value | None, name: str, home: Recipe, batch: Value) -> Value | None:
     if mass is None:
         return None
     label = f"weight of {name}"
-    return settled(apply(scaling.scaled_grams, label, mass_g=mass, batch_l=batch, from_l=home.batch))
+    return settled((mass * (batch / home.batch)).called(label))
 
 
 def _yeast(yeast: Yeast, home: Recipe, batch: Value) -> Yeast:
@@ -125,9 +124,9 @@ def _extra(extra: Extra, home: Recipe, batch: Value) -> Extra:
         return extra
     label = f"amount of {extra.name}"
     if amount.unit == "kg":
-        scaled = apply(scaling.scaled_mass, label, mass_kg=amount, batch_l=batch, from_l=home.batch)
+        scaled = (amount * (batch / home.batch)).called(label)
     else:
-        scaled = apply(scaling.scaled_volume, label, volume_l=amount, batch_l=batch, from_l=home.batch)
+        scaled = (amount * (batch / home.batch)).called(label)
     return replace(extra, amount=scaled, written="")
 
 

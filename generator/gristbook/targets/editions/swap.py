@@ -5,12 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from gristbook.equations import extract, scaling
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.moment import Stage
 from gristbook.model.recipe import Malt, MashStep, Recipe, Steep, Sugar
 from gristbook.refusal import Refusal
-from gristbook.sheet.value import Value, apply, given, settled
+from gristbook.sheet.value import Value, given, settled, sum_of
 from gristbook.targets.conventions import PRACTICE
 from gristbook.targets.editions.water import FOR_THE_MASH, without_a_mash
 from gristbook.targets.figures import Plan
@@ -112,11 +111,9 @@ def as_grain(plan: Plan, base: Malt, mash: MashStep) -> Swapped:
     if plan.recipe.kits and not any(hop.use in ("boil", "first wort") for hop in plan.recipe.hops):
         raise Refusal("its bitterness comes in the malt extract, and no hops are boiled in it")
     efficiency = plan.brewhouse.efficiency or plan.brewhouse.conversion
-    each = apply(extract.effective_yield, f"yield of {base.name}", potential=potential(base), efficiency=efficiency)
-    all_of_it = apply(
-        extract.total_extract, "extract of the malt extract", parts_kg=tuple(line.extract for line in extracts)
-    )
-    mass = settled(apply(scaling.mass_for_extract, f"weight of {base.name}", extract_kg=all_of_it, potential=each))
+    each = (potential(base) * efficiency).called(f"yield of {base.name}")
+    all_of_it = sum_of(tuple(line.extract for line in extracts), "extract of the malt extract")
+    mass = settled((all_of_it / each).called(f"weight of {base.name}"))
     recipe = replace(
         plan.recipe,
         malts=(
@@ -224,9 +221,7 @@ def _less(line: MaltFigures, mashed: Value | None) -> Value | None:
     part = given(
         share, "fraction", f"share of {line.malt.name} that becomes extract", words="the small mash keeps the rest"
     )
-    return settled(
-        apply(extract.share_of_grist, f"extract in place of {line.malt.name}", grist_kg=line.extract, share=part)
-    )
+    return settled((line.extract * part).called(f"extract in place of {line.malt.name}"))
 
 
 def _extract_for(malt: Malt) -> str:
@@ -239,14 +234,14 @@ def _extract_for(malt: Malt) -> str:
 
 def _extract_lines(kind: Sugar, parts: list[Value]) -> Iterator[Sugar]:
     """Malt extract for so much extract, some of it boiled whole and the rest stirred in late."""
-    whole = apply(extract.total_extract, f"extract that {kind.name} brings", parts_kg=tuple(parts))
+    whole = sum_of(tuple(parts), f"extract that {kind.name} brings")
     held = potential(kind)
-    mass = apply(scaling.mass_for_extract, f"weight of {kind.name}", extract_kg=whole, potential=held)
+    mass = (whole / held).called(f"weight of {kind.name}")
     if mass.number < TOO_LITTLE_TO_PART_KG:
         yield replace(kind, mass=settled(mass), minutes=LATE)
         return
     for share, minutes in ((EARLY_SHARE, None), (LATE_SHARE, LATE)):
-        part = apply(extract.share_of_grist, f"weight of {kind.name}", grist_kg=mass, share=share)
+        part = (mass * share).called(f"weight of {kind.name}")
         yield replace(kind, mass=settled(part), minutes=minutes)
 
 
