@@ -29,15 +29,12 @@ from gristbook.equations import mash_enzymes as mash_enzymes
 from gristbook.equations import mash_ph as mash_ph
 from gristbook.equations import mending as mending
 from gristbook.equations import models_apart as models_apart
-from gristbook.equations import packaging as packaging
 from gristbook.equations import pressure as pressure
 from gristbook.equations import readings as readings
 from gristbook.equations import runnings as runnings
 from gristbook.equations import salts as salts
-from gristbook.equations import scaling as scaling
 from gristbook.equations import spectrum as spectrum
 from gristbook.equations import starter as starter
-from gristbook.equations import sums as sums
 from gristbook.equations import treatment as treatment
 from gristbook.equations import volumes as volumes
 from gristbook.equations import water as water

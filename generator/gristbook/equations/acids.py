@@ -15,9 +15,7 @@ from gristbook.equations.registry import (
     Fraction,
     GramsPerMillilitre,
     GramsPerMole,
-    Milliequivalents,
     MilliequivalentsPerMillilitre,
-    MillilitresInASyringe,
     Ratio,
     equation,
 )
@@ -94,31 +92,6 @@ def acid_strength(
     positive(molar_mass, "a molar mass")
     not_negative(protons, "protons")
     return 1000 * strength * density * protons / molar_mass
-
-
-@equation(
-    source=sources.DEFINITION,
-    formula="v = A / c",
-    symbols={"acid_meq": "A", "acid_strength": "c"},
-)
-def acid_volume(*, acid_meq: Milliequivalents, acid_strength: MilliequivalentsPerMillilitre) -> MillilitresInASyringe:
-    """Millilitres from the bottle that bring so much acid [mL]; below 0 where alkalinity is wanted instead.
-
-    Parameters
-    ----------
-    acid_meq : acid wanted [mEq]
-    acid_strength : acid in a millilitre of what the bottle holds [mEq/mL]
-
-    Raises
-    ------
-    ValueError
-        A bottle without acid.
-
-    >>> acid_volume(acid_meq=7.564, acid_strength=11.78)  # 100 mg/L of alkalinity out of a US gallon
-    0.642
-    """
-    positive(acid_strength, "an acid's strength")
-    return acid_meq / acid_strength
 
 
 def _given(pka: float, ph: float) -> float:

@@ -167,17 +167,3 @@ def priming_alcohol(*, sugar_g: Grams, beer_l: Litres, ethanol_yield: GramsPerGr
     not_negative(ethanol_yield, "a yield")
     positive(beer_l, "a volume of beer")
     return 100 * sugar_g * ethanol_yield / (789.24 * beer_l)
-
-
-@equation(source=sources.DEFINITION, formula="ABV = Σ ABVᵢ", symbols={"parts": "ABVᵢ"})
-def total_alcohol(*, parts: tuple[Percent, ...]) -> Percent:
-    """Alcohol from fermentation and from priming, added up [%].
-
-    Parameters
-    ----------
-    parts : alcohol by volume that each makes [%]
-
-    >>> total_alcohol(parts=(3.83, 0.29))
-    4.12
-    """
-    return sum(parts)

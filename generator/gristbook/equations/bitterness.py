@@ -14,10 +14,6 @@ from gristbook.equations.hopping import bitterness as bitterness
 from gristbook.equations.hopping import bitterness_ratio as bitterness_ratio
 from gristbook.equations.hopping import hops_for_bitterness as hops_for_bitterness
 from gristbook.equations.hopping import iso_alpha as iso_alpha
-from gristbook.equations.hopping import mean_gravity as mean_gravity
-from gristbook.equations.hopping import scaled_bitterness as scaled_bitterness
-from gristbook.equations.hopping import thinned_bitterness as thinned_bitterness
-from gristbook.equations.hopping import total_bitterness as total_bitterness
 from gristbook.equations.registry import (
     BitternessUnits,
     Fraction,

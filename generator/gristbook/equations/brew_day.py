@@ -11,8 +11,6 @@ from gristbook.equations.registry import (
     GravityPoints,
     Kilograms,
     Litres,
-    LitresPerHour,
-    Minutes,
     SpecificGravity,
     Valid,
     equation,
@@ -83,56 +81,6 @@ def brix_of_wort(*, gravity: SpecificGravity) -> DegreesBrix:
 
 @equation(
     source=sources.DEFINITION,
-    where="solved for what was stirred in",
-    formula="V_d = V − V_b + b t / 60",
-    symbols={"end_l": "V", "boil_l": "V_b", "boil_off": "b", "boiled_min": "t"},
-)
-def dissolved_while_boiling(*, end_l: Litres, boil_l: Litres, boil_off: LitresPerHour, boiled_min: Minutes) -> Litres:
-    """What malt extract stirred in during a boil adds to the wort, by a plan's volumes [L].
-
-    Parameters
-    ----------
-    end_l : wort at the end of the boil, cool [L]
-    boil_l : wort at its start, cool [L]
-    boil_off : water that steams away in an hour, as cold water [L/h]
-    boiled_min : length of the boil [min]
-
-    >>> dissolved_while_boiling(end_l=22.63, boil_l=25, boil_off=3, boiled_min=60)
-    0.63
-    """
-    return end_l - boil_l + boil_off * boiled_min / 60
-
-
-@equation(
-    source=sources.DEFINITION,
-    where="solved for the boil-off",
-    formula="b = 60 (V_b + V_d − V) / t",
-    symbols={"boil_l": "V_b", "dissolved_l": "V_d", "end_l": "V", "boiled_min": "t"},
-)
-def boil_off_shown(*, boil_l: Litres, dissolved_l: Litres, end_l: Litres, boiled_min: Minutes) -> LitresPerHour:
-    """Water that steamed away in an hour, by the wort before the boil and after it [L/h].
-
-    Parameters
-    ----------
-    boil_l : wort at the start of the boil, cool [L]
-    dissolved_l : what was stirred in meanwhile [L]
-    end_l : wort at the end, cool [L]
-    boiled_min : length of the boil [min]
-
-    Raises
-    ------
-    ValueError
-        A boil of no length.
-
-    >>> boil_off_shown(boil_l=25, dissolved_l=0, end_l=21.7, boiled_min=66)
-    3.0
-    """
-    positive(boiled_min, "the length of a boil")
-    return 60 * (boil_l + dissolved_l - end_l) / boiled_min
-
-
-@equation(
-    source=sources.DEFINITION,
     formula="η = (E − E_o) / m",
     symbols={"extract_kg": "E", "besides_kg": "E_o", "potential_kg": "m"},
 )
@@ -155,21 +103,6 @@ def mash_efficiency_shown(*, extract_kg: Kilograms, besides_kg: Kilograms, poten
     """
     positive(potential_kg, "what the mashed grain could give")
     return (extract_kg - besides_kg) / potential_kg
-
-
-@equation(source=sources.LAVOISIER_1789, formula="E = E₁ − E₂", symbols={"came_kg": "E₁", "got_through_kg": "E₂"})
-def extract_lost(*, came_kg: Kilograms, got_through_kg: Kilograms) -> Kilograms:
-    """Extract that came into a vessel and did not leave it with the wort [kg].
-
-    Parameters
-    ----------
-    came_kg : extract that came in [kg]
-    got_through_kg : extract that left with the wort [kg]
-
-    >>> extract_lost(came_kg=3.2, got_through_kg=2.4)
-    0.8
-    """
-    return came_kg - got_through_kg
 
 
 @equation(

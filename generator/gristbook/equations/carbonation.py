@@ -17,7 +17,6 @@ from gristbook.equations.registry import (
     Fraction,
     Grams,
     GramsPerGram,
-    GramsPerLitre,
     GramsPerMole,
     GravityPoints,
     Litres,
@@ -285,19 +284,3 @@ def gas_at_the_end(
     3.96
     """
     return residual + priming + unfinished
-
-
-@equation(source=sources.DEFINITION, formula="c = m / V", symbols={"sugar_g": "m", "beer_l": "V"})
-def priming_dose(*, sugar_g: Grams, beer_l: Litres) -> GramsPerLitre:
-    """Priming sugar in a litre of beer [g/L].
-
-    Parameters
-    ----------
-    sugar_g : sugar for all the beer [g]
-    beer_l : beer to be primed [L]
-
-    >>> priming_dose(sugar_g=79.6, beer_l=18.5)
-    4.303
-    """
-    positive(beer_l, "a volume of beer")
-    return sugar_g / beer_l

@@ -14,14 +14,10 @@ from gristbook.equations.atoms import molar_mass
 from gristbook.equations.bounds import not_negative, positive
 from gristbook.equations.registry import (
     Grams,
-    GramsOnAScale,
     GramsPerLitre,
     GramsPerMole,
-    Litres,
     MilligramsPerLitre,
     MillilitresInASyringe,
-    Ratio,
-    Valid,
     equation,
 )
 
@@ -114,36 +110,6 @@ def sulfate_from_metabisulfite(
     not_negative(metabisulfite, "a concentration")
     positive(salt_molar_mass, "a molar mass")
     return metabisulfite * 2 * molar_mass("SO4") / salt_molar_mass
-
-
-@equation(
-    source=sources.COMMON_PRACTICE,
-    where="a fifth to three tenths more than the reaction takes",
-    formula="m = f c V / 1000",
-    symbols={"metabisulfite": "c", "water_l": "V", "excess": "f"},
-    valid={"excess": Valid(1.0, 1.3, "20 to 30 % more is what brewers take")},
-)
-def metabisulfite_mass(*, metabisulfite: MilligramsPerLitre, water_l: Litres, excess: Ratio) -> GramsOnAScale:
-    """Metabisulfite to weigh for all the brewing water [g]; mostly a fraction of a gram, so weigh it finely.
-
-    Parameters
-    ----------
-    metabisulfite : what the reaction takes [mg/L]
-    water_l : water to be treated [L]
-    excess : how many times that is taken, 1.2 to 1.3 [ratio]
-
-    Raises
-    ------
-    ValueError
-        A negative amount.
-
-    >>> metabisulfite_mass(metabisulfite=7.79, water_l=75.708, excess=1)
-    0.590
-    """
-    not_negative(metabisulfite, "a concentration")
-    not_negative(water_l, "a volume of water")
-    not_negative(excess, "an excess")
-    return excess * metabisulfite * water_l / 1000
 
 
 @equation(

@@ -4,7 +4,7 @@ import math
 from typing import Final
 
 from gristbook.equations import sources
-from gristbook.equations.bounds import no_more, not_negative, positive, side_by_side
+from gristbook.equations.bounds import not_negative, positive, side_by_side
 from gristbook.equations.registry import (
     Ebc,
     Kilograms,
@@ -54,35 +54,6 @@ def malt_colour_units(
     positive(wort_l, "a volume of wort")
     brought = math.fsum(mass * colour for mass, colour in zip(masses_kg, colours, strict=True))
     return POUNDS_PER_GALLON_IN_ONE_KILOGRAM_PER_LITRE * brought / wort_l
-
-
-@equation(
-    source=sources.DEFINITION,
-    formula="MCU = MCU_kettle × V_share / V_batch",
-    symbols={"colour": "MCU_kettle", "share_l": "V_share", "batch_l": "V_batch"},
-)
-def thinned_colour(*, colour: MaltColourUnits, share_l: Litres, batch_l: Litres) -> MaltColourUnits:
-    """Malt colour once the wort from the kettle is thinned by what is added in the fermenter [MCU].
-
-    Parameters
-    ----------
-    colour : malt colour of the wort in the kettle [MCU]
-    share_l : the part of the batch that comes from the kettle, batch less what is added [L]
-    batch_l : the batch [L]
-
-    Raises
-    ------
-    ValueError
-        A negative colour or share, a batch that is not positive, or a share larger than the batch.
-
-    >>> thinned_colour(colour=12, share_l=15, batch_l=20)
-    9.0
-    """
-    not_negative(colour, "a colour")
-    not_negative(share_l, "the kettle's share")
-    positive(batch_l, "a batch")
-    no_more(share_l, batch_l, "the kettle's share of a batch")
-    return colour * share_l / batch_l
 
 
 @equation(
@@ -203,17 +174,3 @@ def lovibond_from_malt_ebc(*, colour: MaltEbc) -> Lovibond:
     """
     not_negative(colour, "a colour")
     return (colour + 1.2) / 2.65
-
-
-@equation(source=sources.DEFINITION, formula="MCU = Σ MCUᵢ", symbols={"parts": "MCUᵢ"})
-def total_malt_colour(*, parts: tuple[MaltColourUnits, ...]) -> MaltColourUnits:
-    """Malt colour units of the kettle and of what joins the fermenter, added up [MCU].
-
-    Parameters
-    ----------
-    parts : malt colour that each brings to the beer [MCU]
-
-    >>> total_malt_colour(parts=(9.787, 0.2))
-    9.987
-    """
-    return math.fsum(parts)

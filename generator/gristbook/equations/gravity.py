@@ -9,16 +9,7 @@ from collections.abc import Callable
 from gristbook.equations import sources
 from gristbook.equations.bounds import not_negative, positive
 from gristbook.equations.extract import as_is_potential as as_is_potential
-from gristbook.equations.extract import brewhouse_efficiency as brewhouse_efficiency
-from gristbook.equations.extract import dissolved_extract as dissolved_extract
-from gristbook.equations.extract import effective_yield as effective_yield
-from gristbook.equations.extract import extract_left as extract_left
-from gristbook.equations.extract import grain_extract as grain_extract
 from gristbook.equations.extract import grist_mass as grist_mass
-from gristbook.equations.extract import share as share
-from gristbook.equations.extract import share_of_grist as share_of_grist
-from gristbook.equations.extract import total_extract as total_extract
-from gristbook.equations.extract import total_mass as total_mass
 from gristbook.equations.registry import (
     DegreesPlato,
     GramsPerLitre,

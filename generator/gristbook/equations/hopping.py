@@ -1,14 +1,11 @@
 """Milligrams and bitterness: alpha acids, what of them counts, spread over the wort, thinned, summed and weighed."""
 
-import math
-
 from gristbook.equations import sources
 from gristbook.equations.bounds import no_more, not_negative, positive
 from gristbook.equations.registry import (
     BitternessUnits,
     Fraction,
     Grams,
-    GramsPerLitre,
     Litres,
     Milligrams,
     Ratio,
@@ -17,32 +14,6 @@ from gristbook.equations.registry import (
     equation,
 )
 from gristbook.refusal import Refusal
-
-
-@equation(
-    source=sources.DEFINITION,
-    formula="SG = (SG_start + SG_end) / 2",
-    symbols={"start": "SG_start", "end": "SG_end"},
-)
-def mean_gravity(*, start: SpecificGravity, end: SpecificGravity) -> SpecificGravity:
-    """Gravity that the hops see: the mean of the wort's gravity at the start and at the end of the boil [SG].
-
-    Parameters
-    ----------
-    start : gravity at the start of the boil [SG]
-    end : gravity at the end of the boil [SG]
-
-    Raises
-    ------
-    ValueError
-        A gravity that is not positive.
-
-    >>> mean_gravity(start=1.040, end=1.050)
-    1.045
-    """
-    positive(start, "a gravity")
-    positive(end, "a gravity")
-    return (start + end) / 2
 
 
 @equation(
@@ -195,77 +166,6 @@ def hops_for_bitterness(
 
 
 @equation(
-    source=sources.DEFINITION,
-    formula="IBU = IBU_kettle × V_share / V_batch",
-    symbols={"bitterness": "IBU_kettle", "kettle_share_l": "V_share", "batch_l": "V_batch"},
-)
-def thinned_bitterness(*, bitterness: BitternessUnits, kettle_share_l: Litres, batch_l: Litres) -> BitternessUnits:
-    """Bitterness once the wort from the kettle is thinned by what is added in the fermenter [IBU].
-
-    Parameters
-    ----------
-    bitterness : bitterness of the wort in the kettle [IBU]
-    kettle_share_l : the part of the batch that comes from the kettle, batch less what is added [L]
-    batch_l : the batch [L]
-
-    Raises
-    ------
-    ValueError
-        A negative bitterness, a batch that is not positive, or a share that is negative or larger than the batch.
-
-    >>> thinned_bitterness(bitterness=30, kettle_share_l=15, batch_l=20)
-    22.5
-    """
-    not_negative(bitterness, "a bitterness")
-    not_negative(kettle_share_l, "the kettle's share")
-    positive(batch_l, "a batch")
-    no_more(kettle_share_l, batch_l, "the kettle's share of a batch")
-    return bitterness * kettle_share_l / batch_l
-
-
-@equation(source=sources.DEFINITION, formula="IBU = Σ IBU_i", symbols={"parts": "IBU_i"})
-def total_bitterness(*, parts: tuple[BitternessUnits, ...]) -> BitternessUnits:
-    """Bitterness of a beer from that of each addition [IBU]; no hops, no bitterness.
-
-    Parameters
-    ----------
-    parts : bitterness that each addition brings [IBU]
-
-    Raises
-    ------
-    ValueError
-        A negative part.
-
-    >>> total_bitterness(parts=(17.61, 4.26))
-    21.87
-    """
-    not_negative(min(parts, default=0.0), "a bitterness")
-    return math.fsum(parts)
-
-
-@equation(source=sources.DEFINITION, formula="IBU = IBU_model × f", symbols={"bitterness": "IBU_model", "factor": "f"})
-def scaled_bitterness(*, bitterness: BitternessUnits, factor: Ratio) -> BitternessUnits:
-    """A bitterness times a factor: a model's own doubt, or a first wort's credit [IBU].
-
-    Parameters
-    ----------
-    bitterness : bitterness as the model gives it [IBU]
-    factor : what it is multiplied by [ratio]
-
-    Raises
-    ------
-    ValueError
-        A negative bitterness or factor.
-
-    >>> scaled_bitterness(bitterness=21.14, factor=1.10)
-    23.25
-    """
-    not_negative(bitterness, "a bitterness")
-    not_negative(factor, "a factor")
-    return bitterness * factor
-
-
-@equation(
     source=sources.COMMON_PRACTICE,
     formula="balance = IBU / (1000 × (SG − 1))",
     symbols={"bitterness": "IBU", "gravity": "SG"},
@@ -292,24 +192,3 @@ def bitterness_ratio(*, bitterness: BitternessUnits, gravity: SpecificGravity) -
     if gravity <= 1:
         raise Refusal(f"a wort is heavier than water: {gravity:g} leaves no points to balance")
     return bitterness / (1000 * (gravity - 1))
-
-
-@equation(source=sources.DEFINITION, formula="c = Σ mᵢ / V", symbols={"parts_g": "mᵢ", "wort_l": "V"})
-def hops_per_litre(*, parts_g: tuple[Grams, ...], wort_l: Litres) -> GramsPerLitre:
-    """Hops in a litre of beer, by weight [g/L].
-
-    Parameters
-    ----------
-    parts_g : weight of each addition [g]
-    wort_l : volume of the batch [L]
-
-    Raises
-    ------
-    ValueError
-        A volume that is not positive.
-
-    >>> hops_per_litre(parts_g=(25, 20), wort_l=20)
-    2.25
-    """
-    positive(wort_l, "a volume")
-    return math.fsum(parts_g) / wort_l

@@ -240,22 +240,6 @@ def attenuation_shown(*, measured: Fraction, planned: Fraction, of_the_yeast: Fr
     return of_the_yeast * measured / planned
 
 
-@equation(source=sources.DEFINITION, formula="c = η / η_l", symbols={"efficiency": "η", "lauter": "η_l"})
-def conversion_shown(*, efficiency: Fraction, lauter: Fraction) -> Fraction:
-    """Share of the potential that a mash has dissolved, by what of it came out [fraction].
-
-    Parameters
-    ----------
-    efficiency : mash efficiency as measured [fraction]
-    lauter : share of the dissolved extract that runs off such a load [fraction]
-
-    >>> conversion_shown(efficiency=0.80, lauter=0.87)
-    0.9195
-    """
-    positive(lauter, "a share that runs off")
-    return efficiency / lauter
-
-
 def _middle(
     setting: float, spread: float, brew_sd: float, readings: tuple[float, ...], reading_sds: tuple[float, ...]
 ) -> float:

@@ -82,26 +82,6 @@ def mash_ph_shift_troester_2009(
 
 
 @equation(
-    source=sources.DEFINITION,
-    where="what alkalinity does is told as a shift against distilled water",
-    formula="pH = pH₀ + ΔpH",
-    symbols={"in_distilled": "pH₀", "shift": "ΔpH"},
-)
-def shifted_ph(*, in_distilled: Acidity, shift: Acidity) -> Acidity:
-    """The pH of a mash by the shift that the water makes [pH].
-
-    Parameters
-    ----------
-    in_distilled : the pH of the same mash in distilled water [pH]
-    shift : what the water's residual alkalinity does to it [pH]
-
-    >>> shifted_ph(in_distilled=5.75, shift=0.25)
-    6.0
-    """
-    return in_distilled + shift
-
-
-@equation(
     source=sources.RIFFE_2013,
     formula="a = 0.45 L + 6",
     symbols={"colour": "L"},

@@ -6,7 +6,6 @@ from gristbook.equations import sources
 from gristbook.equations.bounds import not_negative, positive
 from gristbook.equations.gravity import extract_concentration
 from gristbook.equations.registry import (
-    BitternessUnits,
     Fraction,
     Kilograms,
     Litres,
@@ -202,26 +201,3 @@ def malt_extract_to_fill(
     short_kg = extract_concentration(gravity=gravity) / 1000 * wanted_l - extract_kg
     not_negative(short_kg, "the extract that is missing")
     return short_kg / potential
-
-
-@equation(
-    source=sources.LAVOISIER_1789,
-    where="what has isomerised stays; what a longer boil isomerises besides is not counted",
-    formula="IBU = IBU₀ V₀ / V",
-    symbols={"planned": "IBU₀", "planned_l": "V₀", "spread_l": "V"},
-)
-def bitterness_spread_anew(*, planned: BitternessUnits, planned_l: Litres, spread_l: Litres) -> BitternessUnits:
-    """Bitterness of a wort that became more or less than was planned [IBU].
-
-    Parameters
-    ----------
-    planned : bitterness as planned [IBU]
-    planned_l : wort that it was planned for [L]
-    spread_l : wort that it is spread over [L]
-
-    >>> bitterness_spread_anew(planned=30, planned_l=22, spread_l=20)
-    33.0
-    """
-    not_negative(planned, "a bitterness")
-    positive(spread_l, "a volume of wort")
-    return planned * planned_l / spread_l

@@ -107,54 +107,6 @@ def lauter_efficiency_batch_sparged(
     return 1 - math.prod(_left_behind(grain_kg, absorption, run_off_l) for run_off_l in run_offs_l)
 
 
-@equation(
-    source=sources.LAVOISIER_1789,
-    where="what goes in as water and extract comes out as wort, or stays",
-    formula="a = a_app + e v",
-    symbols={"absorption": "a_app", "extract_share": "e", "litres_per_kg": "v"},
-)
-def wort_kept(
-    *, absorption: LitresPerKilogram, extract_share: Fraction, litres_per_kg: LitresPerKilogram
-) -> LitresPerKilogram:
-    """Wort that a kilogram of grist really keeps, from the apparent absorption [L/kg].
-
-    Parameters
-    ----------
-    absorption : apparent: cold water in less cool wort out, to a kilogram of grist [L/kg]
-    extract_share : share of the grist's weight that has dissolved [fraction]
-    litres_per_kg : room that a kilogram of extract takes in the wort, about 0.62 [L/kg]
-
-    Raises
-    ------
-    ValueError
-        A negative amount, or more than all of the grist dissolved.
-
-    >>> wort_kept(absorption=0.7, extract_share=0.75, litres_per_kg=0.62)
-    1.165
-    """
-    not_negative(absorption, "an absorption")
-    not_negative(litres_per_kg, "the room that extract takes")
-    fraction(extract_share, "a share of the grist")
-    return absorption + extract_share * litres_per_kg
-
-
-@equation(source=sources.DEFINITION, formula="η = c η_l", symbols={"conversion": "c", "lauter": "η_l"})
-def mash_efficiency_from(*, conversion: Fraction, lauter: Fraction) -> Fraction:
-    """Share of the potential extract that reaches the kettle: what the mash dissolves, times what runs off [fraction].
-
-    Parameters
-    ----------
-    conversion : share of the potential that the mash dissolves [fraction]
-    lauter : share of the dissolved extract that runs off [fraction]
-
-    >>> mash_efficiency_from(conversion=0.95, lauter=0.873)
-    0.829
-    """
-    fraction(conversion, "a conversion")
-    fraction(lauter, "a lauter's share")
-    return conversion * lauter
-
-
 def _first_runnings(potential_kg: float, conversion: float, mash_l: float) -> float:
     """Extract by weight of what the mash dissolves in its water."""
     not_negative(potential_kg, "a potential extract")

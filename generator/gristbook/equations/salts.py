@@ -10,15 +10,13 @@ from typing import Final
 
 from gristbook.equations import sources
 from gristbook.equations.atoms import molar_mass
-from gristbook.equations.bounds import fraction, not_negative, positive
+from gristbook.equations.bounds import not_negative, positive
 from gristbook.equations.registry import (
     Grams,
-    GramsOnAScale,
     GramsPerGram,
     GramsPerMole,
     Litres,
     MilliequivalentsPerLitre,
-    MilligramsPerLitre,
     Ratio,
     equation,
 )
@@ -113,102 +111,6 @@ SALTS: Final[Mapping[str, Salt]] = {
     "chalk": Salt("CaCO3", {"calcium": 1, "carbonate": 1}),
     "slaked lime": Salt("CaO2H2", {"calcium": 1, "hydroxide": 2}),
 }
-
-
-@equation(
-    source=sources.LAVOISIER_1789,
-    formula="c = 1000 m x / V",
-    symbols={"mass_g": "m", "share": "x", "water_l": "V"},
-)
-def added_concentration(*, mass_g: Grams, share: GramsPerGram, water_l: Litres) -> MilligramsPerLitre:
-    """What a salt adds of one ion to the water [mg/L].
-
-    Parameters
-    ----------
-    mass_g : salt, all of it dissolved [g]
-    share : ion in a gram of it [g/g]
-    water_l : water that it goes into [L]
-
-    Raises
-    ------
-    ValueError
-        A negative mass, a share outside 0 to 1, or no water.
-
-    >>> added_concentration(mass_g=1, share=0.23278, water_l=3.785412)  # gypsum in a US gallon
-    61.49
-    """
-    not_negative(mass_g, "a mass of salt")
-    fraction(share, "an ion's share of a salt")
-    positive(water_l, "a volume of water")
-    return 1000 * mass_g * share / water_l
-
-
-@equation(
-    source=sources.LAVOISIER_1789,
-    where="solved for the salt",
-    formula="m = c V / (1000 x)",
-    symbols={"concentration": "c", "share": "x", "water_l": "V"},
-)
-def salt_for_concentration(*, concentration: MilligramsPerLitre, share: GramsPerGram, water_l: Litres) -> GramsOnAScale:
-    """Salt that adds so much of one ion to the water [g].
-
-    Parameters
-    ----------
-    concentration : what is to be added of the ion [mg/L]
-    share : ion in a gram of the salt [g/g]
-    water_l : water that it goes into [L]
-
-    Raises
-    ------
-    ValueError
-        A negative amount, or a salt without the ion.
-
-    >>> salt_for_concentration(concentration=50, share=0.23278, water_l=20)
-    4.296
-    """
-    not_negative(concentration, "a concentration")
-    not_negative(water_l, "a volume of water")
-    fraction(share, "an ion's share of a salt")
-    positive(share, "an ion's share of a salt")
-    return concentration * water_l / (1000 * share)
-
-
-@equation(source=sources.DEFINITION, formula="c = c₁ − c₀", symbols={"wanted": "c₁", "there": "c₀"})
-def lacking_concentration(*, wanted: MilligramsPerLitre, there: MilligramsPerLitre) -> MilligramsPerLitre:
-    """What a water lacks of one ion; below 0 where it has more than is wanted [mg/L].
-
-    Parameters
-    ----------
-    wanted : of the ion [mg/L]
-    there : of the ion in the water as it is [mg/L]
-
-    Raises
-    ------
-    ValueError
-        A negative concentration.
-
-    >>> lacking_concentration(wanted=50, there=12)
-    38
-    """
-    not_negative(wanted, "a concentration")
-    not_negative(there, "a concentration")
-    return wanted - there
-
-
-@equation(source=sources.LAVOISIER_1789, formula="c = Σ cᵢ", symbols={"parts": "cᵢ"})
-def total_concentration(*, parts: tuple[MilligramsPerLitre, ...]) -> MilligramsPerLitre:
-    """An ion from the water and from each salt, added up [mg/L].
-
-    Parameters
-    ----------
-    parts : what each brings, spread over the same water [mg/L]
-
-    >>> total_concentration(parts=(60, 40))
-    100
-    """
-    for part in parts:
-        not_negative(part, "a concentration")
-    return sum(parts)
 
 
 @equation(

@@ -8,12 +8,11 @@ from typing import Final
 
 from gristbook.equations import sources
 from gristbook.equations.atoms import molar_mass
-from gristbook.equations.bounds import not_negative, positive
+from gristbook.equations.bounds import not_negative
 from gristbook.equations.registry import (
     AsCalciumCarbonate,
     MilliequivalentsPerLitre,
     MilligramsPerLitre,
-    Ratio,
     equation,
 )
 
@@ -113,32 +112,3 @@ def residual_alkalinity_kolbach_1953(
     not_negative(alkalinity, "an alkalinity")
     calcium_as_chalk, magnesium_as_chalk = calcium * CHALK / molar_mass("Ca"), magnesium * CHALK / molar_mass("Mg")
     return alkalinity - (calcium_as_chalk / 3.5 + magnesium_as_chalk / 7)
-
-
-@equation(
-    source=sources.COMMON_PRACTICE,
-    where="a ratio of mg/L; no scale of it is standard",
-    formula="SO₄ / Cl",
-    symbols={"sulfate": "SO₄", "chloride": "Cl"},
-)
-def sulfate_to_chloride(*, sulfate: MilligramsPerLitre, chloride: MilligramsPerLitre) -> Ratio:
-    """Sulfate against chloride, by which brewers tell a dry bitterness from a full palate [ratio].
-
-    It says nothing where there is little of either.
-
-    Parameters
-    ----------
-    sulfate : of the water [mg/L]
-    chloride : of the water [mg/L]
-
-    Raises
-    ------
-    ValueError
-        A negative concentration, or no chloride.
-
-    >>> sulfate_to_chloride(sulfate=200, chloride=80)
-    2.5
-    """
-    not_negative(sulfate, "a concentration")
-    positive(chloride, "chloride")
-    return sulfate / chloride

@@ -3,15 +3,12 @@
 import math
 
 from gristbook.equations import sources
-from gristbook.equations.bounds import no_more, not_negative, positive
+from gristbook.equations.bounds import not_negative, positive
 from gristbook.equations.registry import (
     BillionCells,
     BillionCellsPerGram,
-    BillionCellsPerPack,
     DegreesPlato,
-    Fraction,
     Grams,
-    GramsPerLitre,
     Litres,
     Packs,
     PitchRate,
@@ -82,35 +79,6 @@ def pitch_rate(*, cells: BillionCells, wort_l: Litres, extract: DegreesPlato) ->
 
 
 @equation(
-    source=sources.DEFINITION,
-    formula="packs = N / (N_pack × viability)",
-    symbols={"cells": "N", "cells_per_pack": "N_pack", "viability": "viability"},
-)
-def packs_needed(*, cells: BillionCells, cells_per_pack: BillionCellsPerPack, viability: Fraction) -> Packs:
-    """Packs of yeast that hold a number of living cells, not rounded [packs].
-
-    Parameters
-    ----------
-    cells : living cells wanted [10⁹ cells]
-    cells_per_pack : cells in a pack when it was filled [10⁹ cells/pack]
-    viability : share of them that still lives [fraction]
-
-    Raises
-    ------
-    ValueError
-        Negative cells, an empty or dead pack, or a viability above 1.
-
-    >>> packs_needed(cells=149.2, cells_per_pack=100, viability=1.0)
-    1.492
-    """
-    not_negative(cells, "a number of cells")
-    positive(cells_per_pack, "the cells in a pack")
-    positive(viability, "a viability")
-    no_more(viability, 1, "the living cells of a pack")
-    return cells / (cells_per_pack * viability)
-
-
-@equation(
     source=sources.VAN_DEN_BERG_2003,
     where="cells in a gram of dried yeast",
     formula="N = g × n",
@@ -138,91 +106,6 @@ def dried_cells(*, mass_g: Grams, cells_per_gram: BillionCellsPerGram) -> Billio
     return mass_g * cells_per_gram
 
 
-@equation(source=sources.COMMON_PRACTICE, formula="dose = g / V", symbols={"mass_g": "g", "wort_l": "V"})
-def dried_dose(*, mass_g: Grams, wort_l: Litres) -> GramsPerLitre:
-    """Dose of dried yeast, which brewers judge by weight: 0.5 to 0.8 g/L for ale, 1.0 to 1.5 g/L for lager [g/L].
-
-    Parameters
-    ----------
-    mass_g : dried yeast [g]
-    wort_l : wort it goes into [L]
-
-    Raises
-    ------
-    ValueError
-        A negative mass, or a volume that is not positive.
-
-    >>> dried_dose(mass_g=11, wort_l=20)
-    0.55
-    """
-    not_negative(mass_g, "a mass of yeast")
-    positive(wort_l, "a volume of wort")
-    return mass_g / wort_l
-
-
-@equation(source=sources.COMMON_PRACTICE, formula="g = dose × V", symbols={"dose": "dose", "wort_l": "V"})
-def dried_yeast_for_dose(*, dose: GramsPerLitre, wort_l: Litres) -> Grams:
-    """Dried yeast for a wanted dose [g].
-
-    Parameters
-    ----------
-    dose : dried yeast in each litre [g/L]
-    wort_l : wort to be pitched [L]
-
-    Raises
-    ------
-    ValueError
-        A negative dose or volume.
-
-    >>> dried_yeast_for_dose(dose=0.5, wort_l=20)
-    10.0
-    """
-    not_negative(dose, "a dose")
-    not_negative(wort_l, "a volume of wort")
-    return dose * wort_l
-
-
-@equation(
-    source=sources.DEFINITION,
-    where="the next whole number",
-    formula="n = ⌈p⌉",
-    symbols={"packs": "p"},
-)
-def whole_packs(*, packs: Packs) -> Packs:
-    """Packs to buy where none is split [packs]; a hair over a whole number does not open another.
-
-    Parameters
-    ----------
-    packs : packs wanted [packs]
-
-    >>> whole_packs(packs=1.49)
-    2.0
-    """
-    not_negative(packs, "packs")
-    return float(math.ceil(packs - 1e-6))
-
-
-@equation(
-    source=sources.COMMON_PRACTICE,
-    formula="N = n c",
-    symbols={"packs": "n", "cells_per_pack": "c"},
-)
-def cells_in_packs(*, packs: Packs, cells_per_pack: BillionCellsPerPack) -> BillionCells:
-    """Cells that fresh packs of yeast bring [10⁹ cells].
-
-    Parameters
-    ----------
-    packs : packs pitched [packs]
-    cells_per_pack : cells in one of them [10⁹ cells/pack]
-
-    >>> cells_in_packs(packs=2, cells_per_pack=100)
-    200
-    """
-    not_negative(packs, "packs")
-    not_negative(cells_per_pack, "cells")
-    return packs * cells_per_pack
-
-
 @equation(
     source=sources.DEFINITION,
     where="the next whole number",
@@ -248,38 +131,3 @@ def dried_packs(*, mass_g: Grams, pack_g: Grams) -> Packs:
     not_negative(mass_g, "a weight of yeast")
     positive(pack_g, "a packet")
     return float(math.ceil(mass_g / pack_g - 1e-6))
-
-
-@equation(source=sources.DEFINITION, formula="n = Σ nᵢ", symbols={"parts": "nᵢ"})
-def total_packs(*, parts: tuple[Packs, ...]) -> Packs:
-    """Packets for several batches, added up [packs].
-
-    Parameters
-    ----------
-    parts : packets for each batch [packs]
-
-    >>> total_packs(parts=(2, 1))
-    3.0
-    """
-    return math.fsum(parts)
-
-
-@equation(
-    source=sources.DEFINITION,
-    formula="N = N₀ v",
-    symbols={"cells": "N₀", "viability": "v"},
-)
-def living_cells(*, cells: BillionCells, viability: Fraction) -> BillionCells:
-    """Cells of a pack that still live [10⁹ cells].
-
-    Parameters
-    ----------
-    cells : cells when the pack was filled [10⁹ cells]
-    viability : share of them that lives [fraction]
-
-    >>> living_cells(cells=200, viability=0.80)
-    160.0
-    """
-    not_negative(cells, "a number of cells")
-    no_more(viability, 1, "the living")
-    return cells * viability

@@ -2,25 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from gristbook.equations import costs
 from gristbook.model.price import Prices
 from gristbook.model.recipe import Recipe
-from gristbook.sheet.value import Value, apply, sum_of
+from gristbook.sheet.value import Value, sum_of
 from gristbook.targets.results import Figures
 from gristbook.targets.water_chemistry import mix
 
-SOLD: Mapping[str, tuple[str, Callable[..., float], str]] = {
-    "kg": ("kg", costs.cost_of_kilograms, "mass_kg"),
-    "g": ("kg", costs.cost_of_grams, "mass_g"),
-    "L": ("L", costs.cost_of_litres, "volume_l"),
-    "mL": ("L", costs.cost_of_millilitres, "volume_ml"),
-    "packs": ("packs", costs.cost_of_packs, "packs"),
-    "pieces": ("pieces", costs.cost_of_pieces, "pieces"),
-}
-"""By the unit of an amount: what its price is for, the equation, the amount's name in it."""
+SOLD: Mapping[str, str] = {"kg": "kg", "g": "kg", "L": "L", "mL": "L", "packs": "packs", "pieces": "pieces"}
+"""By the unit of an amount: what its price is for."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,11 +47,8 @@ def cost_of(recipe: Recipe, figures: Figures, prices: Prices | None) -> Cost | N
 
 def cost_of_amount(name: str, amount: Value, prices: Prices) -> Value | None:
     """The cost of one ingredient; `None` where it has no price by that measure."""
-    base, equation, argument = SOLD[amount.unit]
-    price = prices.of(name, base)
-    if price is None:
-        return None
-    return apply(equation, f"cost of {name}, in {prices.currency}", **{argument: amount}, price=price)
+    price = prices.of(name, SOLD[amount.unit])
+    return (amount * price).called(f"cost of {name}, in {prices.currency}") if price is not None else None
 
 
 def _bought(recipe: Recipe, figures: Figures) -> Iterator[tuple[str, Value | None]]:

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from gristbook.equations import extract, sums, yeast
+from gristbook.equations import yeast
 from gristbook.model.price import Prices
 from gristbook.sheet.value import Value, apply, given, sum_of
 from gristbook.targets.conventions import DRIED_PACK
@@ -37,15 +37,6 @@ class _Need:
     amount: Value | None
     sold_as: str
     packs: Value | None = None
-
-
-ADDED: Mapping[str, tuple[Callable[..., float], str]] = {
-    "kg": (extract.total_mass, "parts_kg"),
-    "g": (sums.total_hops, "parts_g"),
-    "L": (sums.total_volume, "parts_l"),
-    "packs": (yeast.total_packs, "parts"),
-}
-"""How amounts of each unit are added up; those of any other are counted."""
 
 
 def shopping(plans: Sequence[Plan], times: int = 1, prices: Prices | None = None) -> tuple[Purchase, ...]:

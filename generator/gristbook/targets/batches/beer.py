@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from operator import add
 
-from gristbook.equations import alcohol, attenuation, extract, gravity
+from gristbook.equations import alcohol, attenuation, gravity
 from gristbook.sheet.value import Value
 from gristbook.targets.batches import frozen
 from gristbook.targets.batches.brewing import BrewDay
@@ -65,7 +66,6 @@ def _original_plato(bench: Bench, day: BrewDay) -> Value | None:
     if added is not None and added.number > 0:
         volume = day.into_fermenter or bench.planned("into the fermenter", "L")
         there = bench.put(gravity.wort_extract, "extract at pitching", gravity=original, wort_l=volume)
-        parts = (there, added) if there is not None else None
-        whole = bench.put(extract.total_extract, "extract that ferments in all", parts_kg=parts)
+        whole = bench.made("extract that ferments in all", add, there, added)
         original = bench.put(gravity.wort_gravity, "equivalent original gravity", extract_kg=whole, wort_l=volume)
     return bench.put(gravity.plato_from_gravity, "original extract", gravity=original)

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from operator import add, mul
 
-from gristbook.equations import brew_day, extract, gravity, sums
+from gristbook.equations import brew_day, gravity
 from gristbook.sheet.value import Value
 from gristbook.targets.batches import frozen
-from gristbook.targets.batches.measured import Bench, doubted
+from gristbook.targets.batches.measured import Bench, doubted, remaining
 from gristbook.targets.batches.results import Corrected
 
 
@@ -42,9 +43,9 @@ def brew_day_of(bench: Bench) -> BrewDay:
     topped_up = bench.planned("top-up water", "L") is not None
     left = doubted(measured.left_in_kettle) if measured.left_in_kettle else None
     if end_volume is None and into is not None and left is not None and not topped_up:
-        end_volume = bench.put(sums.total_volume, "volume at the end of the boil", parts_l=(into, left))
+        end_volume = bench.made("volume at the end of the boil", add, into, left)
     if left is None and end_volume is not None and into is not None and not topped_up:
-        left = bench.put(sums.remaining_volume, "left in the kettle", whole_l=end_volume, part_l=into)
+        left = bench.made("left in the kettle", remaining, end_volume, into)
     boiled = measured.boiled or bench.planned(frozen.BOILED, "min")
     at_the_start = _extract(bench, "extract in the kettle before the boil", before, boil_volume)
     at_the_end = _extract(bench, "extract in the kettle", after or (None if topped_up else original), end_volume)
@@ -61,9 +62,7 @@ def brew_day_of(bench: Bench) -> BrewDay:
         into_fermenter=into,
         original=original,
         boil_off=_boil_off(bench, boil_volume, end_volume, boiled),
-        from_the_mash=bench.put(
-            extract.dissolved_extract, "extract of the mash", mass_kg=potential, potential=efficiency
-        ),
+        from_the_mash=bench.made("extract of the mash", mul, potential, efficiency),
         mash_efficiency=efficiency,
         in_the_kettle=at_the_end,
         in_the_fermenter=_extract(bench, "extract in the fermenter", original, into),
@@ -89,11 +88,8 @@ def _mash_efficiency(bench: Bench, at_the_start: Value | None, at_the_end: Value
 
 
 def _boil_off(bench: Bench, start: Value | None, end: Value | None, boiled: Value | None) -> Value | None:
-    return bench.put(
-        brew_day.boil_off_shown,
-        "boil-off as measured",
-        boil_l=start,
-        dissolved_l=frozen.late_volume(bench.batch.frozen.plan),
-        end_l=end,
-        boiled_min=boiled,
-    )
+    def shown(start: Value, end: Value, boiled: Value) -> Value:
+        late_l = frozen.late_volume(bench.batch.frozen.plan)
+        return ((start + late_l if late_l.number else start) - end) / boiled
+
+    return bench.made("boil-off as measured", shown, start, end, boiled)

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from gristbook.equations import learning
 from gristbook.problems import Place, Severity
 from gristbook.sheet.origin import By, Given, Worked
-from gristbook.sheet.value import NINE_IN_TEN, Value, lineage, settled
+from gristbook.sheet.value import NINE_IN_TEN, Value, lineage, settled, share_of
 from gristbook.targets.batches import frozen
 from gristbook.targets.batches.beer import Beer
 from gristbook.targets.batches.brewing import BrewDay
@@ -26,11 +26,11 @@ def lessons_of(bench: Bench, day: BrewDay, beer: Beer) -> Iterator[Lesson]:
     in_fermenter = doubted(measured.left_in_fermenter) if measured.left_in_fermenter else None
     found: dict[Subject, Value | None] = {
         "mash efficiency": day.mash_efficiency,
-        "conversion": bench.put(
-            learning.conversion_shown,
+        "conversion": bench.made(
             "conversion as measured",
-            efficiency=day.mash_efficiency,
-            lauter=bench.planned(frozen.LAUTER, "fraction"),
+            lambda efficiency, lauter: share_of(efficiency, lauter, ""),
+            day.mash_efficiency,
+            bench.planned(frozen.LAUTER, "fraction"),
         ),
         "boil-off": day.boil_off,
         "left in kettle": day.left_in_kettle,

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from operator import sub
 
-from gristbook.equations import brew_day, extract, sums
+from gristbook.equations import brew_day
 from gristbook.sheet.value import Value
 from gristbook.targets.batches import frozen
 from gristbook.targets.batches.brewing import BrewDay
 from gristbook.targets.batches.compared import verdict_on
-from gristbook.targets.batches.measured import Bench, doubted
+from gristbook.targets.batches.measured import Bench, doubted, remaining
 from gristbook.targets.batches.results import Loss, Verdict
 
 WORDS: Mapping[tuple[str, Verdict], str] = {
@@ -52,8 +53,7 @@ def _in_the_mash(bench: Bench, day: BrewDay) -> Value | None:
 
 
 def _lost(bench: Bench, vessel: str, came: Value | None, got_through: Value | None) -> Value | None:
-    label = f"extract lost in the {vessel}"
-    return bench.put(brew_day.extract_lost, label, came_kg=came, got_through_kg=got_through)
+    return bench.made(f"extract lost in the {vessel}", sub, came, got_through)
 
 
 def _share(bench: Bench, label: str, part: Value | None, whole: Value | None) -> Value | None:
@@ -63,13 +63,13 @@ def _share(bench: Bench, label: str, part: Value | None, whole: Value | None) ->
 def _planned_kettle(bench: Bench) -> Value | None:
     end = bench.planned("volume at the end of the boil", "L")
     left = bench.planned(frozen.LEFT_IN_KETTLE, "L")
-    goes_on = bench.put(sums.remaining_volume, "wort that was to leave the kettle", whole_l=end, part_l=left)
+    goes_on = bench.made("wort that was to leave the kettle", remaining, end, left)
     return _share(bench, "share that was to leave the kettle", goes_on, end)
 
 
 def _kettle(bench: Bench, day: BrewDay) -> tuple[Value | None, Value | None]:
     end = day.end_volume
-    goes_on = bench.put(sums.remaining_volume, "wort that left the kettle", whole_l=end, part_l=day.left_in_kettle)
+    goes_on = bench.made("wort that left the kettle", remaining, end, day.left_in_kettle)
     return _of(bench, "kettle", day.in_the_kettle, goes_on, end)
 
 
@@ -88,7 +88,7 @@ def packaged_volume(bench: Bench, day: BrewDay) -> Value | None:
     if measured.packaged is not None and measured.packaged.volume is not None:
         return doubted(measured.packaged.volume)
     left = doubted(measured.left_in_fermenter) if measured.left_in_fermenter else None
-    return bench.put(sums.remaining_volume, "beer packaged", whole_l=day.into_fermenter, part_l=left)
+    return bench.made("beer packaged", remaining, day.into_fermenter, left)
 
 
 def _of(
@@ -98,6 +98,6 @@ def _of(
     share = _share(bench, f"share that left the {vessel}", goes_on, whole)
     label = f"extract that left the {vessel}"
     left_with = (
-        bench.put(extract.extract_left, label, extract_kg=came, part_l=goes_on, whole_l=whole) if share else None
+        bench.made(label, lambda came, part, all_l: came * (part / all_l), came, goes_on, whole) if share else None
     )
     return share, _lost(bench, vessel, came, left_with)

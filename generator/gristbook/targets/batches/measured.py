@@ -13,7 +13,7 @@ from gristbook.equations import brew_day, gravity, instruments
 from gristbook.model.batch import Batch, Level, Reading
 from gristbook.refusal import Refusal
 from gristbook.sheet.origin import Given, Read
-from gristbook.sheet.value import Operand, Value, apply, between
+from gristbook.sheet.value import Operand, Value, apply, between, less
 from gristbook.targets.batches.results import Corrected
 from gristbook.targets.conventions import (
     PRACTICE,
@@ -44,11 +44,16 @@ class Instruments:
 
     def put(self, equation: Callable[..., float], label: str, /, **values: Operand | None) -> Value | None:
         """`apply` where nothing is missing; `None` where something is, or where the numbers are refused."""
-        known = {name: value for name, value in values.items() if value is not None}
-        if len(known) < len(values):
+        return self.made(
+            label, lambda *put: apply(equation, label, **dict(zip(values, put, strict=True))), *values.values()
+        )
+
+    def made(self, label: str, how: Callable[..., Value], *values: Operand | None) -> Value | None:
+        """What is made of values, where nothing is missing; `None` where something is, or where it is refused."""
+        if any(value is None for value in values):
             return None
         try:
-            return apply(equation, label, **known)
+            return how(*values).called(label)
         except Refusal as refusal:
             self.refused.append(f"{label}: {refusal}")
             return None
@@ -162,6 +167,11 @@ def doubted(value: Value) -> Value:
         return value
     why = f"{given.words}; right within {words}, nine times in ten: {PRACTICE}"
     return replace(value, origin=replace(given, words=why, sd=between(-half, half)))
+
+
+def remaining(whole: Value, part: Value) -> Value:
+    """What is left of a volume."""
+    return less(whole, part, left="what is left of a volume")
 
 
 def name_of(reading: Reading) -> str:
