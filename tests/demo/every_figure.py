@@ -17,11 +17,11 @@ from math import isclose
 from pathlib import Path
 
 from gristbook.problems import Problems
+from gristbook.sheet.value import Value
 from gristbook.targets.batches.brewed import brewed
 from gristbook.targets.editions.make import MadeEdition, editions_of
 from gristbook.targets.plan import plan_book
 from gristbook.text.book import read_book
-from gristbook.sheet.value import Value
 
 ENOUGH = (1e-9, 1e-5, 1e-5)
 """How far the number, the low and the high may move, as shares of the number."""

@@ -82,22 +82,6 @@ def test_a_wort_no_heavier_than_water_has_no_balance() -> None:
         hops.bitterness_ratio(bitterness=20, gravity=1.0)
 
 
-@given(bitterness=st.floats(0, 200), kettle_l=volumes, added_l=st.floats(0, 50))
-def test_thinning_keeps_the_milligrams(bitterness: float, kettle_l: float, added_l: float) -> None:
-    batch_l = kettle_l + added_l
-    thinned = hops.thinned_bitterness(bitterness=bitterness, kettle_share_l=kettle_l, batch_l=batch_l)
-    assert thinned * batch_l == pytest.approx(bitterness * kettle_l)
-
-
-def test_a_kettle_cannot_give_more_than_the_batch() -> None:
-    with pytest.raises(ValueError, match="more than the whole"):
-        hops.thinned_bitterness(bitterness=30, kettle_share_l=21, batch_l=20)
-
-
-def test_a_beer_without_hops_has_no_bitterness() -> None:
-    assert hops.total_bitterness(parts=()) == 0
-
-
 def test_a_strong_wort_corrects_rager_as_a_letter_of_1992_works_it() -> None:
     # Home brewers' digest, 1992: 46 IBU uncorrected at 1.090 are "actually 38".
     strong = hops.utilisation_rager_1990(boil_min=60, gravity=1.090)

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from gristbook.equations import alcohol, energy, gravity, mash_enzymes, packaging, starter
+from gristbook.equations import alcohol, energy, gravity, mash_enzymes, starter
 from gristbook.equations.mash_enzymes import ENZYMES, enzymes_at
 
 with Path(__file__).with_name("enzyme_ranges.csv").open(encoding="utf-8", newline="") as table:
@@ -123,7 +123,6 @@ def test_the_american_degree_of_fermentation_is_the_share_of_matter_gone(origina
         lambda: starter.starter_cells_white_zainasheff_2010(cells=100, starter_l=0, fall=7),
         lambda: starter.starter_extract(starter_l=1, gravity=1.04, potential=0),
         lambda: energy.calories(abw=4, real=4, gravity=0, serving_ml=355),
-        lambda: packaging.bottles_to_fill(beer_l=18, bottle_l=0),
         lambda: mash_enzymes.mean_diastatic_power(masses_kg=(0.0,), powers=(60.0,)),
     ],
 )

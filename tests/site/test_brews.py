@@ -10,11 +10,12 @@ from bs4 import BeautifulSoup, Tag
 
 from gristbook.charts import MemoryCache
 from gristbook.problems import Problems
+from gristbook.sheet.origin import Given
+from gristbook.sheet.value import lineage
 from gristbook.site.amounts import amount, bare
 from gristbook.site.batches import BATCH_SECTIONS
 from gristbook.site.build import make_site
 from gristbook.targets.batches.brewed import brewed
-from gristbook.worksheet import Derived, lineage
 
 FIRST, HURRIED = "quay-bitter/brew-2026-03-14.html", "quay-bitter/brew-2026-05-02.html"
 HEAT, LOST = "quay-bitter/brew-2026-07-01-heat.html", "lost-porter/brew-2025-11-02.html"
@@ -76,10 +77,12 @@ def test_a_working_leads_down_to_the_lines_of_the_batch_file(brews) -> None:  # 
     given = page.find("table", class_="given")
     assert given.caption.code.get_text() == "quay-bitter/2026-03-14.md"
     lines = {int(place.get_text().removeprefix("line ")) for place in given.select(".place")}
-    rests_on = {value.place.line for value in lineage(it.abv, it.mash_efficiency) if getattr(value, "place", None)}
+    rests_on = {value.place.line for value in lineage(it.abv, it.mash_efficiency) if value.place}
     assert rests_on <= lines
     steps = {step.h3.contents[0].strip().lower() for step in page.select(".step")}
-    assert {value.label.lower() for value in lineage(it.abv) if isinstance(value, Derived)} <= steps
+    assert {
+        value.label.lower() for value in lineage(it.abv) if value.label and not isinstance(value.made, Given)
+    } <= steps
 
 
 def test_too_much_gas_is_said_at_the_top_and_with_what_to_do(brews) -> None:  # type: ignore[no-untyped-def]

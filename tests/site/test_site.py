@@ -18,12 +18,13 @@ from gristbook.equations.registry import Source
 from gristbook.model.book import Page
 from gristbook.problems import Problems
 from gristbook.reading.files import themes
+from gristbook.sheet.origin import Given, Worked
+from gristbook.sheet.value import lineage
 from gristbook.site.addresses import slug as named
 from gristbook.site.amounts import amount, bare
 from gristbook.site.build import make_site
 from gristbook.site.sections import SECTIONS
 from gristbook.targets.editions.make import MadeEdition, editions_of
-from gristbook.worksheet import Derived, lineage
 
 RECIPES = Path(__file__).parents[2] / "recipes"
 
@@ -211,7 +212,8 @@ def test_a_working_has_every_step_once_and_its_numbers_come_from_the_page(demo) 
     for slug in (plan.recipe.slug for plan in demo.plans):
         page = demo.trees[f"{slug}/working.html"]
         ids = set(page.xpath("//@id"))
-        wanted = {(v.label, bare(v.number)) for v in lineage(*demo.plan(slug).named.values()) if isinstance(v, Derived)}
+        figures = lineage(*demo.plan(slug).named.values())
+        wanted = {(v.label, bare(v.number)) for v in figures if v.label and not isinstance(v.made, Given)}
         steps = page.cssselect(".step")
         assert len(steps) >= len({label for label, _ in wanted}), slug
         for step in steps:
@@ -245,8 +247,8 @@ def test_the_bibliography_has_every_source_and_every_equation_that_was_used(demo
     sources: dict[Source, set[str]] = {}
     for plan in demo.plans:
         for value in lineage(*plan.named.values()):
-            if isinstance(value, Derived) and value.equation:
-                sources.setdefault(value.equation.source, set()).add(value.equation.name)
+            if isinstance(value.made, Worked):
+                sources.setdefault(value.made.equation.source, set()).add(value.made.equation.name)
     for source, equations in sources.items():
         heading = page.find(id=source.key)
         assert heading.get_text() == source.citation.replace("'", "’")
@@ -264,8 +266,8 @@ def test_the_bibliography_names_the_figures_that_rest_on_each_source(demo) -> No
     for plan in demo.plans:
         for name, value in plan.named.items():
             for step in lineage(value):
-                if isinstance(step, Derived) and step.equation:
-                    entry = entries[step.equation.source.key]
+                if isinstance(step.made, Worked):
+                    entry = entries[step.made.equation.source.key]
                     assert name in re.split("; |: |\\.$", entry) or "nearly all" in entry, (name, step.label)
     for entry in entries.values():
         assert re.fullmatch(r"On it rest(: .+\.| nearly all the figures of the book\.)", entry)

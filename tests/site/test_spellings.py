@@ -21,6 +21,7 @@ from gristbook.pantry.pantry import Pantry
 from gristbook.problems import Problems
 from gristbook.reading.quantity import NUMBER
 from gristbook.reading.units import WORDS, spellings
+from gristbook.sheet.value import Value
 from gristbook.site.brews import Brew
 from gristbook.site.card_page import A5, card_page
 from gristbook.site.pages import of_recipe
@@ -31,7 +32,6 @@ from gristbook.targets.plan import plan_recipe
 from gristbook.text.book import read_book
 from gristbook.text.recipe import read_recipe
 from gristbook.text.values import Desk
-from gristbook.worksheet import Value
 
 DEMO = Path(__file__).parents[2] / "recipes"
 TRIALS, SHORT, SEED = 2000, 60, 1823

@@ -11,13 +11,13 @@ from bs4 import BeautifulSoup, Tag
 
 from gristbook.charts import MemoryCache
 from gristbook.problems import Problems
+from gristbook.sheet.value import Value
 from gristbook.site.amounts import amount
 from gristbook.site.build import make_site
 from gristbook.targets.editions.make import MadeEdition, editions_of
 from gristbook.targets.plan import plan_book
 from gristbook.targets.shopping import shopping
 from gristbook.text.book import read_book
-from gristbook.worksheet import Value
 
 TREATED, AS_IT_RUNS = "tailrace-pils", "wallower-porter"
 

@@ -9,6 +9,7 @@ from typing import Any, get_args
 import pytest
 
 from gristbook.problems import Place, Severity
+from gristbook.sheet.value import Value
 from gristbook.targets.caution_rows import CAUTIONS
 from gristbook.targets.cautions import (
     ALLERGENS_HERE,
@@ -22,7 +23,6 @@ from gristbook.targets.gas import beyond
 from gristbook.targets.method import steps
 from gristbook.targets.method_step import Kind
 from gristbook.text.brewhouse import default_brewhouse
-from gristbook.worksheet import Value
 
 KINDS = {kind for part in get_args(Kind) for kind in get_args(part)}
 

@@ -7,12 +7,12 @@ from typing import Any
 import pytest
 
 from gristbook.problems import Place, Problem, Severity
+from gristbook.sheet.value import Value
 from gristbook.site.feeds import figures_json
 from gristbook.targets.cautions import in_short
 from gristbook.targets.gas import LIMITS, beyond
 from gristbook.targets.gas_routes import ROUTES, routes_to_gas
 from gristbook.targets.method import Step, steps
-from gristbook.worksheet import Value
 
 BREW = """---
 title: A trial

@@ -8,12 +8,12 @@ import pytest
 
 from gristbook.pantry.pantry import Pantry
 from gristbook.problems import Problems
+from gristbook.sheet.value import Value
 from gristbook.targets.figures import Plan
 from gristbook.targets.method import Step, steps
 from gristbook.targets.method_step import spoken
 from gristbook.targets.plan import plan_book
 from gristbook.text.book import read_book
-from gristbook.worksheet import Value
 
 DEMO = Path(__file__).parents[2] / "recipes"
 

@@ -10,7 +10,7 @@ from typing import Any
 
 import pytest
 
-from gristbook.worksheet import Given
+from gristbook.sheet.value import Value
 
 POUND, GALLON = 0.45359237, 3.785411784
 WHOLE = {
@@ -410,7 +410,7 @@ def test_a_line_and_its_mapping_say_the_same_from_the_letter_on_where_it_is_said
     assert (found.place.line, found.place.column) == (4, 5)
     for attribute, expected in reading.items():
         value = attrgetter(attribute)(found)
-        if isinstance(value, Given):
+        if isinstance(value, Value):
             words, number, unit = expected
             assert value.number == pytest.approx(number, rel=1e-12)
             assert value.unit == unit

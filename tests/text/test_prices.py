@@ -9,13 +9,13 @@ import pytest
 from gristbook.model.price import Prices
 from gristbook.pantry.pantry import Pantry
 from gristbook.problems import Problems
+from gristbook.sheet.value import lineage
 from gristbook.targets.cost import Cost, cost_of
 from gristbook.targets.figures import Plan
 from gristbook.targets.plan import plan_book
 from gristbook.text.book import read_book
 from gristbook.text.prices import read_prices
 from gristbook.text.values import Desk
-from gristbook.worksheet import lineage
 
 BREW = """---
 title: A trial

@@ -22,6 +22,8 @@ from gristbook.pantry.pantry import Pantry
 from gristbook.problems import Problems
 from gristbook.reading.lines import Property
 from gristbook.reading.tree import NOT_TEXT, Text, read_yaml
+from gristbook.sheet.origin import By
+from gristbook.sheet.value import Value
 from gristbook.targets.chain import work_out
 from gristbook.targets.editions.make import MadeEdition, editions_of
 from gristbook.targets.figures import named_figures
@@ -33,7 +35,6 @@ from gristbook.text.saying import plain
 from gristbook.text.values import Desk
 from gristbook.text.vocabulary import LINES
 from gristbook.text.writing import sections_of, speaks_us, written_in_us
-from gristbook.worksheet import Given, apply
 
 DEMO = Path(__file__).parents[2] / "recipes"
 
@@ -74,7 +75,7 @@ def read_again(text: str, houses: Mapping[str, Brewhouse], pantry: Path) -> tupl
 
 def figures(recipe: Recipe) -> Mapping[str, float]:
     book = demo()
-    worked = work_out(recipe, book.brewhouses[recipe.brewhouse], book.bitterness_model, book.colour_model, apply)
+    worked = work_out(recipe, book.brewhouses[recipe.brewhouse], book.bitterness_model, book.colour_model)
     return {name: value.number for name, value in named_figures(worked).items()}
 
 
@@ -186,13 +187,13 @@ def same(one: Any, other: Any) -> bool:
     """Whether two lines of the model say the same; what the pantry is unsure of, a line states for good."""
     return all(
         here.number == pytest.approx(there.number, rel=1e-3)
-        and (not here.origin.startswith("the recipe") or here.spread == pytest.approx(there.spread, rel=1e-3))
+        and (here.origin.by is not By.AUTHOR or here.spread == pytest.approx(there.spread, rel=1e-3))
         for here, there in zip(values(one), values(other), strict=True)
     )
 
 
-def values(thing: Any) -> list[Given]:
-    if isinstance(thing, Given):
+def values(thing: Any) -> list[Value]:
+    if isinstance(thing, Value):
         return [thing]
     if is_dataclass(thing):
         return [value for field in fields(thing) for value in values(getattr(thing, field.name))]

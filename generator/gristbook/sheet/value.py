@@ -6,12 +6,11 @@ doubt move together.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
-from math import ceil, fsum, inf, isfinite, sqrt
+from math import fsum, inf, isfinite, sqrt
 from typing import TypeAlias
 
-from gristbook.equations.bounds import not_negative, positive
 from gristbook.equations.registry import Equation, about
 from gristbook.problems import Place
 from gristbook.refusal import Refusal
@@ -81,8 +80,17 @@ class Value:
         return self.made.place if isinstance(self.made, Given) else None
 
     def called(self, label: str) -> Value:
-        """The same number under a name of its own."""
-        return replace(self, label=label)
+        """The same number under a name of its own; plain arithmetic is held to what its unit can be when it is named.
+
+        Raises
+        ------
+        Refusal
+            It has no number that is finite.
+        """
+        if self.label or not isinstance(self.origin, Reckoned):
+            return replace(self, label=label)
+        result, notes = _held(self.number, self.unit, label)
+        return replace(self, number=result, label=label, origin=replace(self.origin, notes=notes))
 
     def told_in(self, unit: str) -> Value:
         """The same amount in another unit.
@@ -93,21 +101,21 @@ class Value:
             The one is not so many of the other.
         """
         factor = factor_of(self.unit, unit)
-        return _reckoned("×", (self, constant(factor, "ratio")), self.number * factor, unit, (factor, self.number))
+        return reckoned("×", (self, constant(factor, "ratio")), self.number * factor, unit, (factor, self.number))
 
     def __add__(self, other: Value) -> Value:
-        return _sum((self, other))
+        return added((self, other))
 
     def __sub__(self, other: Value) -> Value:
         if self.unit != other.unit:
             raise TypeError(f"{other.unit} cannot be taken from {self.unit}")
-        return _reckoned("−", (self, other), self.number - other.number, self.unit, (1.0, -1.0))
+        return reckoned("−", (self, other), self.number - other.number, self.unit, (1.0, -1.0))
 
     def __mul__(self, other: Value | float) -> Value:
         other = _pure(other)
         unit, factor = of_product(self.unit, other.unit)
         slopes = (factor * other.number, factor * self.number)
-        return _reckoned("×", (self, other), self.number * other.number * factor, unit, slopes)
+        return reckoned("×", (self, other), self.number * other.number * factor, unit, slopes)
 
     def __truediv__(self, other: Value | float) -> Value:
         other = _pure(other)
@@ -115,7 +123,7 @@ class Value:
         if other.number == 0:
             raise Refusal(f"{self.label or 'a number'} cannot be divided by {other.label or 'one'} of nothing")
         quotient = self.number / other.number * factor
-        return _reckoned("÷", (self, other), quotient, unit, (factor / other.number, -quotient / other.number))
+        return reckoned("÷", (self, other), quotient, unit, (factor / other.number, -quotient / other.number))
 
 
 Operand: TypeAlias = Value | float | tuple[Value | float, ...]
@@ -187,57 +195,9 @@ def apply(equation: Callable[..., float], label: str, /, **values: Operand) -> V
     return Value(result, record.gives, label, origin, metric=metric)
 
 
-def sum_of(parts: Iterable[Value], label: str, unit: str = "") -> Value:
-    """Values of one unit added up; where there may be none of them, nothing in that ``unit``."""
-    return _sum(tuple(parts) or (constant(0.0, unit),)).called(label)
-
-
 def constant(number: float, unit: str, label: str = "") -> Value:
     """A plain number of the method, of which there is nothing to say."""
     return Value(number, unit, label, Given(By.CONSTANT, "a constant of the method"))
-
-
-def less(whole: Value, *parts: Value, left: str, label: str = "", some: bool = False) -> Value:
-    """What is left of a whole without its parts; ``left`` names it in the refusal.
-
-    Raises
-    ------
-    Refusal
-        Less than nothing is left, or nothing where there must be ``some``.
-    """
-    remains = whole
-    for part in parts:
-        remains = remains - part
-    raw = fsum((whole.number, *(-part.number for part in parts)))
-    if some:
-        positive(raw, left)
-    else:
-        not_negative(raw, left)
-    return remains.called(label)
-
-
-def in_steps(value: Value, step: Value, label: str) -> Value:
-    """A value to the nearest step of a scale, at least one step; nothing stays nothing."""
-    steps = max(1, round(value.number / step.number)) if value.number > 0 else 0
-    return _reckoned("in steps of", (value, step), steps * step.number, value.unit, (0.0, 0.0)).called(label)
-
-
-def rounded_up(value: Value, label: str) -> Value:
-    """The next whole number above, where the last digits of a sum do not count."""
-    return _reckoned("rounded up", (value,), float(ceil(value.number - 1e-6)), value.unit, (0.0,)).called(label)
-
-
-def share_of(part: Value, whole: Value, label: str) -> Value:
-    """The part as a fraction of its whole, of one unit.
-
-    Raises
-    ------
-    Refusal
-        There is no whole.
-    """
-    positive(whole.number, "the whole")
-    slopes = (1 / whole.number, -part.number / whole.number**2)
-    return _reckoned("÷", (part, whole), part.number / whole.number, "fraction", slopes).called(label)
 
 
 def taught(value: Value) -> bool:
@@ -272,19 +232,25 @@ def _pure(number: Value | float) -> Value:
     return number if isinstance(number, Value) else constant(float(number), "ratio")
 
 
-def _reckoned(sign: str, parts: tuple[Value, ...], raw: float, unit: str, slopes: tuple[float, ...]) -> Value:
-    result, notes = _held(raw, unit, "")
+def reckoned(sign: str, parts: tuple[Value, ...], raw: float, unit: str, slopes: tuple[float, ...]) -> Value:
+    """What plain arithmetic gives, a step on the way until it is named; ``slopes`` go by part."""
     metric = any(part.metric and part.unit == unit for part in parts)
-    return Value(result, unit, "", Reckoned(sign, parts, slopes, notes), metric=metric)
+    return Value(raw, unit, "", Reckoned(sign, parts, slopes), metric=metric)
 
 
-def _sum(parts: tuple[Value, ...]) -> Value:
-    """A sum; what is itself a sum without a name is opened."""
+def added(parts: tuple[Value, ...]) -> Value:
+    """Values of one unit added up; what is itself a sum without a name is opened.
+
+    Raises
+    ------
+    TypeError
+        Their units differ.
+    """
     opened = tuple(part for whole in parts for part in _terms(whole))
     units = {part.unit for part in opened}
     if len(units) != 1:
         raise TypeError(f"{', '.join(sorted(units))} do not add up")
-    return _reckoned("+", opened, fsum(part.number for part in opened), units.pop(), (1.0,) * len(opened))
+    return reckoned("+", opened, fsum(part.number for part in opened), units.pop(), (1.0,) * len(opened))
 
 
 def _terms(value: Value) -> tuple[Value, ...]:

@@ -8,7 +8,8 @@ from dataclasses import dataclass, replace
 from gristbook.equations import hopping, models_apart
 from gristbook.model.recipe import Hop, HoppedKit
 from gristbook.refusal import Refusal
-from gristbook.sheet.value import Value, apply, number, sum_of
+from gristbook.sheet.arithmetic import sum_of
+from gristbook.sheet.value import Value, apply, number
 from gristbook.targets.conventions import OFF_ITS_MODEL
 from gristbook.targets.hop_addition import Boil as Boil
 from gristbook.targets.hop_addition import alpha_now, bitterness_of, minutes_of, utilisation_of, weight_for
@@ -146,7 +147,7 @@ def _kit(kit: HoppedKit, boil: Boil) -> KitFigures:
 
 def _total(label: str, hops: tuple[HopFigures, ...], kits: tuple[KitFigures, ...]) -> Value:
     parts = (*(line.bitterness for line in hops), *(line.bitterness for line in kits))
-    return sum_of(parts, label)
+    return sum_of(parts, label, "IBU")
 
 
 def _late_hops(hops: tuple[HopFigures, ...], boil: Boil) -> Value | None:
@@ -159,7 +160,7 @@ def _late_hops(hops: tuple[HopFigures, ...], boil: Boil) -> Value | None:
     )
     if not late:
         return None
-    return (sum_of(late, "") / boil.volumes.into_fermenter).called("late and dry hops")
+    return (sum_of(late, "late and dry hops by weight") / boil.volumes.into_fermenter).called("late and dry hops")
 
 
 def _gain_in_stand(hops: tuple[HopFigures, ...], factor: Value | None, boil: Boil, model: str) -> Value | None:

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from gristbook.equations import colour as equations
-from gristbook.sheet.value import Value, apply, less, number, sum_of
+from gristbook.sheet.arithmetic import less, sum_of
+from gristbook.sheet.value import Value, apply, number
 from gristbook.targets.grist import malt_colour
 from gristbook.targets.models import COLOUR, STRAIGHT_FROM_MCU, STRAIGHT_LINES
 from gristbook.targets.results import Colour, Grist, Volumes

@@ -7,7 +7,8 @@ from dataclasses import dataclass
 
 from gristbook.model.price import Prices
 from gristbook.model.recipe import Recipe
-from gristbook.sheet.value import Value, sum_of
+from gristbook.sheet.arithmetic import sum_of
+from gristbook.sheet.value import Value
 from gristbook.targets.results import Figures
 from gristbook.targets.water_chemistry import mix
 

@@ -6,9 +6,12 @@ from gristbook.equations import extract, kettle, runnings
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Malt, Recipe, Sugar
 from gristbook.refusal import Refusal
-from gristbook.sheet.value import Value, apply, number, sum_of
+from gristbook.sheet.arithmetic import sum_of
+from gristbook.sheet.value import Value, apply, number
 from gristbook.targets.grist import Weights, by_shares, potential, wanted_gravity
 from gristbook.targets.volumes import joins_late
+
+LAUTER = "share of the dissolved extract that runs off"
 
 ROUNDS = 60
 """More than enough: each round of the settling below brings the weight ten times nearer."""
@@ -42,7 +45,7 @@ def _from(grain: Value | float, brewhouse: Brewhouse, run_off: Value) -> Value:
         brewhouse.conversion
         * apply(
             runnings.lauter_efficiency_without_sparge,
-            "share of the dissolved extract that runs off",
+            LAUTER,
             grain_kg=grain,
             absorption=brewhouse.absorption,
             run_off_l=run_off,

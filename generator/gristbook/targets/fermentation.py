@@ -5,7 +5,8 @@ from __future__ import annotations
 from gristbook.equations import alcohol, attenuation, gravity, mash
 from gristbook.model.recipe import MashStep, Recipe, Sugar, Yeast
 from gristbook.refusal import Refusal
-from gristbook.sheet.value import Value, apply, less
+from gristbook.sheet.arithmetic import less
+from gristbook.sheet.value import Value, apply
 from gristbook.targets.results import Fermentation, Grist, Volumes, Wort
 from gristbook.targets.serving import degree_of_fermentation, strengths
 

@@ -12,8 +12,9 @@ from gristbook.model.batch import Vessel
 from gristbook.model.moment import BeforePackaging, Stage
 from gristbook.model.recipe import Extra, FermentStep, Recipe, Sugar, Yeast
 from gristbook.problems import Place, Severity
+from gristbook.sheet.arithmetic import sum_of
 from gristbook.sheet.origin import Given
-from gristbook.sheet.value import Value, apply, given, sum_of
+from gristbook.sheet.value import Value, apply, given
 from gristbook.targets.against import Against
 from gristbook.targets.conventions import PRACTICE, WARMEST_STORAGE
 from gristbook.targets.figures import Plan

@@ -8,7 +8,8 @@ from gristbook.equations import colour, extract, gravity, kettle, yield_units
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Malt, Recipe, Sugar
 from gristbook.refusal import Refusal
-from gristbook.sheet.value import Value, apply, settled, share_of, sum_of
+from gristbook.sheet.arithmetic import share_of, sum_of
+from gristbook.sheet.value import Value, apply, settled
 from gristbook.targets.results import Grist, MaltFigures, SugarFigures
 from gristbook.targets.roles import roles
 

@@ -8,7 +8,8 @@ from gristbook.equations import boiling, cooling, hop_storage, hopping, isomeris
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Hop, Recipe
 from gristbook.refusal import Refusal
-from gristbook.sheet.value import Value, apply, less, settled
+from gristbook.sheet.arithmetic import less
+from gristbook.sheet.value import Value, apply, settled
 from gristbook.targets.boil_gravity import boil_gravity
 from gristbook.targets.conventions import AIRTIGHT, AS_PUBLISHED, FIRST_WORT
 from gristbook.targets.grist import Weights

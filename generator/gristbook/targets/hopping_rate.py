@@ -10,7 +10,8 @@ from gristbook.equations.bitterness import (
     hopping_rate_factor_garetz_1994,
     utilisation_at_hopping_rate_garetz_1994,
 )
-from gristbook.sheet.value import Value, apply, sum_of
+from gristbook.sheet.arithmetic import sum_of
+from gristbook.sheet.value import Value, apply
 from gristbook.targets.results import Volumes
 
 
@@ -28,7 +29,7 @@ def hopping_rate(before: tuple[Value, ...], wanted: tuple[Value, ...], volumes: 
     return apply(
         hopping_rate_factor_garetz_1994,
         "hopping-rate factor",
-        before=sum_of(before, "bitterness before the hopping rate"),
+        before=sum_of(before, "bitterness before the hopping rate", "IBU"),
         wanted=sum_of(wanted, "bitterness wanted of hops") if wanted else 0.0,
         concentration=concentration,
     )

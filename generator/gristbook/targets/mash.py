@@ -7,7 +7,8 @@ from gristbook.equations import mash as equations
 from gristbook.equations import volumes as volume_equations
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import MashStep, Recipe
-from gristbook.sheet.value import Value, apply, less, number, settled, share_of, sum_of
+from gristbook.sheet.arithmetic import less, share_of, sum_of
+from gristbook.sheet.value import Value, apply, number, settled
 from gristbook.targets.conventions import CONVERSION, EXTRACT_ROOM, GRAIN_DISPLACEMENT, GRAIN_HEAT, STEEP_WATER
 from gristbook.targets.grist import Weights, potential
 from gristbook.targets.results import Grist, Mash, Rest, Volumes, Water

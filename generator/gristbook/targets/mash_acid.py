@@ -8,7 +8,8 @@ from gristbook.equations import acids, mash_ph, water
 from gristbook.equations.atoms import molar_mass
 from gristbook.model.recipe import Malt
 from gristbook.model.water import AcidUse
-from gristbook.sheet.value import Value, apply, number, settled, sum_of
+from gristbook.sheet.arithmetic import sum_of
+from gristbook.sheet.value import Value, apply, number, settled
 from gristbook.targets.results import Grist, Mash
 from gristbook.targets.water_rows import (
     ACIDULATED,

@@ -7,7 +7,8 @@ from itertools import pairwise
 
 from gristbook.model.moment import Stage
 from gristbook.model.recipe import MashStep
-from gristbook.sheet.value import Value, less, sum_of
+from gristbook.sheet.arithmetic import less, sum_of
+from gristbook.sheet.value import Value
 from gristbook.targets.figures import Plan
 from gristbook.targets.method_lauter import check, drain, run_off
 from gristbook.targets.method_step import Draft, Sentence, at_stage, draft, listed, measured, say, weighed

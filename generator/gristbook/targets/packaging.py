@@ -6,7 +6,8 @@ from gristbook.equations import alcohol, atoms, attenuation, carbonation, pressu
 from gristbook.equations import extract as potential
 from gristbook.model.recipe import Carbonation, FermentStep, PrimingSugar, Recipe
 from gristbook.refusal import Refusal
-from gristbook.sheet.value import Value, apply, number, sum_of
+from gristbook.sheet.arithmetic import sum_of
+from gristbook.sheet.value import Value, apply, number
 from gristbook.targets.conventions import (
     BOTTLE_SIZES,
     IN_THE_BOTTLE,

@@ -5,7 +5,8 @@ from __future__ import annotations
 from gristbook.equations import starter
 from gristbook.equations import yeast as equations
 from gristbook.model.recipe import Recipe, Yeast
-from gristbook.sheet.value import Value, apply, number, rounded_up, settled
+from gristbook.sheet.arithmetic import rounded_up
+from gristbook.sheet.value import Value, apply, number, settled
 from gristbook.targets.conventions import (
     ALE_DOSE,
     ALE_RATE,

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from gristbook.equations import mash, mash_enzymes
 from gristbook.model.recipe import Malt
-from gristbook.sheet.value import Value, apply, number, sum_of
+from gristbook.sheet.arithmetic import sum_of
+from gristbook.sheet.value import Value, apply, number
 from gristbook.targets.results import MaltFigures, Roles, SugarFigures
 
 BASE_KINDS = frozenset({"base", "smoked"})

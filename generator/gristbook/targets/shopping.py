@@ -7,7 +7,8 @@ from dataclasses import dataclass
 
 from gristbook.equations import yeast
 from gristbook.model.price import Prices
-from gristbook.sheet.value import Value, apply, given, sum_of
+from gristbook.sheet.arithmetic import sum_of
+from gristbook.sheet.value import Value, apply, given
 from gristbook.targets.conventions import DRIED_PACK
 from gristbook.targets.cost import cost_of_amount
 from gristbook.targets.figures import Plan

@@ -6,7 +6,8 @@ from gristbook.equations import boiling, density
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Recipe, Sugar
 from gristbook.refusal import Refusal
-from gristbook.sheet.value import Value, apply, less, number, settled, sum_of
+from gristbook.sheet.arithmetic import less, sum_of
+from gristbook.sheet.value import Value, apply, number, settled
 from gristbook.targets.conventions import DRIED_EXTRACT_VOLUME, DRY_HOPS_KEEP, LIQUID_EXTRACT_VOLUME
 from gristbook.targets.grist import Weights
 from gristbook.targets.results import Volumes

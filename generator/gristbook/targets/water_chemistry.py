@@ -11,7 +11,8 @@ from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Recipe
 from gristbook.model.water import SaltUse, Treatment, WaterSource
 from gristbook.refusal import Refusal
-from gristbook.sheet.value import Value, apply, less, number, settled, sum_of
+from gristbook.sheet.arithmetic import less, sum_of
+from gristbook.sheet.value import Value, apply, number, settled
 from gristbook.targets.mash_acid import Balance, acid_in_mash
 from gristbook.targets.results import Grist, Mash
 from gristbook.targets.water_results import Ions, WaterChemistry

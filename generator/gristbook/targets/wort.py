@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from gristbook.equations import gravity
 from gristbook.model.recipe import Recipe
-from gristbook.sheet.value import Value, apply, less, share_of, sum_of
+from gristbook.sheet.arithmetic import less, share_of, sum_of
+from gristbook.sheet.value import Value, apply
 from gristbook.targets.grist import potential
 from gristbook.targets.results import Grist, Volumes, Wort
 from gristbook.targets.volumes import joins_late

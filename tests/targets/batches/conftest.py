@@ -10,11 +10,11 @@ import pytest
 from gristbook.model.batch import Batch
 from gristbook.model.book import Book
 from gristbook.problems import Problem, Problems
+from gristbook.sheet.value import NINE_IN_TEN, Value
 from gristbook.targets.batches.frozen import frozen_plan
 from gristbook.targets.figures import Plan
 from gristbook.targets.plan import plan_book
 from gristbook.text.book import read_book
-from gristbook.worksheet import NINE_IN_TEN, Value
 
 BOOK = """\
 title: A book of one beer

@@ -11,13 +11,13 @@ import pytest
 from scipy.integrate import quad
 
 from gristbook.problems import Place, Problems
+from gristbook.sheet.value import given as noted
+from gristbook.sheet.value import lineage
 from gristbook.targets.batches.brewed import brewed
 from gristbook.targets.batches.learn import Learned, learned
 from gristbook.targets.batches.results import Lesson
 from gristbook.targets.conventions import BREW_TO_BREW
 from gristbook.targets.plan import plan_book
-from gristbook.worksheet import Given, lineage
-from gristbook.worksheet import given as noted
 
 BREWHOUSES = 2000
 TAU = BREW_TO_BREW["mash efficiency"]
@@ -26,11 +26,11 @@ HERE = Place("b.md")
 
 
 def setting(mean: float = 0.74, sd: float = SETTING_SD):  # type: ignore[no-untyped-def]
-    return noted(mean, "fraction", "mash efficiency", origin="made up", place=Place("book.yaml", 5), sd=sd)
+    return noted(mean, "fraction", "mash efficiency", words="made up", place=Place("book.yaml", 5), sd=sd)
 
 
 def lesson(number: float, sd: float, name: str = "one", aside: str = "") -> Lesson:
-    value = noted(number, "fraction", f"mash efficiency of {name}", origin="made up", place=HERE, sd=sd)
+    value = noted(number, "fraction", f"mash efficiency of {name}", words="made up", place=HERE, sd=sd)
     return Lesson("mash efficiency", "hall", "", value, aside, name, HERE)
 
 
@@ -131,9 +131,9 @@ def test_a_setting_surer_than_brews_are_alike_still_learns() -> None:
 
 def test_what_was_learned_leads_to_the_setting_s_line_and_to_every_batch_s() -> None:
     found = learn_from(*ORDINARY)
-    places = {it.place for it in lineage(found.value) if isinstance(it, Given) and it.place}
+    places = {it.place for it in lineage(found.value, until=lambda _: False) if it.place}
     assert places == {Place("book.yaml", 5), HERE}
-    assert [name for name, _ in found.value.doubts] == ["mash efficiency"]
+    assert list(found.value.doubts) == ["mash efficiency"]
 
 
 BREW = {
@@ -199,7 +199,8 @@ def test_a_beer_that_was_thrown_away_teaches_nothing_of_its_yeast(desk) -> None:
 
 def test_a_bag_by_its_load_learns_how_much_the_mash_dissolves(desk) -> None:  # type: ignore[no-untyped-def]
     """The share that the plan let run off is kept with the batch, so that grists of any weight teach alike."""
-    from gristbook.targets.batches.frozen import LAUTER, frozen_plan
+    from gristbook.targets.batches.frozen import frozen_plan
+    from gristbook.targets.efficiency import LAUTER
 
     book = desk.folder / "book.yaml"
     bag = book.read_text("utf-8").replace(

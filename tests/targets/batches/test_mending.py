@@ -7,6 +7,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy.optimize import brentq
 
+from gristbook.sheet.value import Value, between
+from gristbook.sheet.value import given as noted
 from gristbook.targets.batches.mending import (
     BIGGER,
     EXTRACT_COLD,
@@ -17,15 +19,13 @@ from gristbook.targets.batches.mending import (
     adjustment,
     likely_step,
 )
-from gristbook.worksheet import Value, between
-from gristbook.worksheet import given as noted
 
 GRAVITIES, LITRES = st.floats(1.020, 1.090), st.floats(8, 60)
 POTENTIAL, ROOM = 0.96, 0.63  # dried malt extract: typical, and common practice
 
 
 def value(number: float, unit: str, label: str) -> Value:
-    return noted(number, unit, label, origin="made up")
+    return noted(number, unit, label, words="made up")
 
 
 def plan(gravity: float, volume: float, **more: Value) -> dict[str, Value]:
@@ -141,7 +141,7 @@ def test_as_good_as_planned_needs_nothing() -> None:
 @pytest.mark.parametrize(("gravity", "fits"), [(1.0399, True), (1.0441, True), (1.0390, False), (1.0450, False)])
 def test_what_lies_within_the_plan_s_own_range_is_not_mended(gravity: float, fits: bool) -> None:
     """1.042 ± 0.0022, nine times in ten."""
-    unsure = noted(1.042, "SG", "gravity after the boil", origin="made up", sd=between(-0.0022, 0.0022))
+    unsure = noted(1.042, "SG", "gravity after the boil", words="made up", sd=between(-0.0022, 0.0022))
     wanted = plan(1.042, 21.5) | {"gravity after the boil": unsure}
     made = adjustment(wanted, "end of the boil", value(gravity, "SG", "g"), value(21.5, "L", "v"))
     assert made.fits is fits

@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
-from functools import wraps
+from dataclasses import replace
 
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from gristbook.equations import density, gravity, mash, readings
+from gristbook.equations import density, gravity, mash, readings, registry
+from gristbook.equations.registry import about
 from gristbook.problems import Problems, Severity
+from gristbook.sheet.value import lineage
 from gristbook.targets.batches.brewed import brewed
 from gristbook.targets.batches.work_out import work_out_batch
-from gristbook.worksheet import Given, lineage
 
 READ_ONCE = settings(max_examples=25, suppress_health_check=[HealthCheck.function_scoped_fixture])
 
@@ -74,10 +75,9 @@ def test_alcohol_as_brewed_is_balling_s(desk, measured) -> None:  # type: ignore
 def test_every_figure_leads_down_to_the_line_of_the_batch_that_it_was_read_from(desk, measured) -> None:  # type: ignore[no-untyped-def]
     figures = work_out_batch(desk.batch(measured))
     for compared in figures.compared:
-        lines = {it.place.line for it in lineage(compared.measured) if isinstance(it, Given) and it.place}
+        lines = {it.place.line for it in lineage(compared.measured) if it.place}
         assert lines, compared.name
-        assert all(it.place.path == "bitter/2026-03-14.md" for it in lineage(compared.measured)
-                   if isinstance(it, Given) and it.place)  # fmt: skip
+        assert all(it.place.path == "bitter/2026-03-14.md" for it in lineage(compared.measured) if it.place)
 
 
 def test_a_brew_that_went_as_planned_is_within_and_one_that_did_not_says_on_which_side(desk) -> None:  # type: ignore[no-untyped-def]
@@ -205,13 +205,9 @@ PALE = """\
 
 def test_an_equation_of_the_plan_may_change_and_the_batch_stays(desk, measured, monkeypatch) -> None:  # type: ignore[no-untyped-def]
     before, planned = work_out_batch(desk.batch(measured)), desk.plans()[0].named
-    published = mash.mash_temperature_effect
-
-    @wraps(published)
-    def another(*, mash_c: float) -> float:
-        return 0.8 * published(mash_c=mash_c)
-
-    monkeypatch.setattr(mash, "mash_temperature_effect", another)
+    filed = about(mash.mash_temperature_effect)
+    another = replace(filed, function=lambda *, mash_c: 0.8 * filed.function(mash_c=mash_c))
+    monkeypatch.setitem(registry._FILED, filed.name, another)
     assert desk.plans()[0].named["final gravity"].number > planned["final gravity"].number
     after = work_out_batch(desk.book().batches[0])
     assert numbers_of(after) == numbers_of(before)

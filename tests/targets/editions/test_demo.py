@@ -9,6 +9,7 @@ import pytest
 
 from gristbook.model.book import Book
 from gristbook.problems import Problems
+from gristbook.sheet.value import number
 from gristbook.targets.chain import work_out
 from gristbook.targets.editions.make import MadeEdition, RefusedEdition, editions_of
 from gristbook.targets.editions.sizing import sized
@@ -16,7 +17,6 @@ from gristbook.targets.figures import Plan
 from gristbook.targets.plan import plan_book
 from gristbook.targets.water_results import Ions
 from gristbook.text.book import read_book
-from gristbook.worksheet import Value, apply, number
 
 
 @cache
@@ -69,7 +69,7 @@ def test_an_edition_is_the_same_beer_before_it_is_rounded_and_near_it_after(slug
 
 def ions(plan: Plan) -> list[float]:
     assert plan.figures.chemistry is not None
-    treated: Ions[Value] = plan.figures.chemistry.treated
+    treated: Ions = plan.figures.chemistry.treated
     return [number(ion) for ion in (treated.calcium, treated.magnesium, treated.sulfate, treated.chloride) if ion]
 
 
@@ -82,7 +82,7 @@ def test_the_waters_ions_stay_in_another_brewhouse_on_the_same_tap(slug: str) ->
         if away.mash == "none" or home.brewhouse.water is None:
             continue
         recipe, notes = sized(home.recipe, home, away, away.batch)
-        figures = work_out(recipe, away, home.bitterness_model, home.colour_model, apply)
+        figures = work_out(recipe, away, home.bitterness_model, home.colour_model)
         assert ions(replace(home, recipe=recipe, brewhouse=away, figures=figures)) == pytest.approx(
             ions(home), rel=1e-9
         )

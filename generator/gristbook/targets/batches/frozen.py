@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from gristbook.equations import boiling
-from gristbook.sheet.origin import Worked
-from gristbook.sheet.value import Value, apply, constant, given, settled, sum_of
+from gristbook.sheet.arithmetic import sum_of
+from gristbook.sheet.value import Value, apply, constant, given, lineage, settled
 from gristbook.targets.conventions import FERMENTER_USABLE, WARMEST_STORAGE
 from gristbook.targets.editions.pot import usable_l
+from gristbook.targets.efficiency import LAUTER
 from gristbook.targets.fermentation import hungriest, main_rest
 from gristbook.targets.figures import Plan
 from gristbook.targets.grist import potential
@@ -29,7 +30,6 @@ ATTENUATION = "attenuation of the yeast"
 WARMEST = "warmest storage"
 KETTLE_ROOM = "wort that the kettle boils"
 FERMENTER_ROOM = "wort that the fermenter holds"
-LAUTER = "share of the dissolved extract that runs off"
 
 NO_LATE_EXTRACT_L = 0.01
 """What a plan's volumes leave over by the rounding of its figures; less than this is no malt extract."""
@@ -44,11 +44,11 @@ def frozen_plan(plan: Plan) -> dict[str, Value]:
     are known; and for a bag whose efficiency goes by its load, the share that runs off.
     """
     recipe, brewhouse, efficiency = plan.recipe, plan.brewhouse, plan.figures.wort.mash_efficiency
-    origin = efficiency.origin if efficiency is not None else None
-    inputs = dict(origin.inputs) if brewhouse.efficiency is None and isinstance(origin, Worked) else {}
-    lauter, rest = inputs.get("lauter"), main_rest(recipe.mash)
+    by_load = lineage(efficiency) if brewhouse.efficiency is None and efficiency is not None else ()
+    lauter = next((value for value in by_load if value.label == LAUTER), None)
+    rest = main_rest(recipe.mash)
     return {
-        **({LAUTER: lauter} if isinstance(lauter, Value) else {}),
+        **({LAUTER: lauter} if lauter else {}),
         **({MASH_TEMPERATURE: rest.temperature} if rest else {}),
         **({PITCHED: recipe.ferment[0].temperature} if recipe.ferment else {}),
         **plan.named,

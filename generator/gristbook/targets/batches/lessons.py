@@ -6,14 +6,16 @@ from collections.abc import Iterator
 
 from gristbook.equations import learning
 from gristbook.problems import Place, Severity
+from gristbook.sheet.arithmetic import share_of
 from gristbook.sheet.origin import By, Given, Worked
-from gristbook.sheet.value import NINE_IN_TEN, Value, lineage, settled, share_of
+from gristbook.sheet.value import NINE_IN_TEN, Value, lineage, settled
 from gristbook.targets.batches import frozen
 from gristbook.targets.batches.beer import Beer
 from gristbook.targets.batches.brewing import BrewDay
 from gristbook.targets.batches.frozen import KETTLE_ROOM
 from gristbook.targets.batches.measured import Bench, doubted
 from gristbook.targets.batches.results import BottleFigures, Fault, Lesson, Subject
+from gristbook.targets.efficiency import LAUTER
 from gristbook.targets.method_step import Sentence
 
 FURTHER = 0.003
@@ -30,7 +32,7 @@ def lessons_of(bench: Bench, day: BrewDay, beer: Beer) -> Iterator[Lesson]:
             "conversion as measured",
             lambda efficiency, lauter: share_of(efficiency, lauter, ""),
             day.mash_efficiency,
-            bench.planned(frozen.LAUTER, "fraction"),
+            bench.planned(LAUTER, "fraction"),
         ),
         "boil-off": day.boil_off,
         "left in kettle": day.left_in_kettle,

@@ -12,8 +12,9 @@ from datetime import datetime
 from gristbook.equations import brew_day, gravity, instruments
 from gristbook.model.batch import Batch, Level, Reading
 from gristbook.refusal import Refusal
+from gristbook.sheet.arithmetic import less
 from gristbook.sheet.origin import Given, Read
-from gristbook.sheet.value import Operand, Value, apply, between, less
+from gristbook.sheet.value import Operand, Value, apply, between
 from gristbook.targets.batches.results import Corrected
 from gristbook.targets.conventions import (
     PRACTICE,

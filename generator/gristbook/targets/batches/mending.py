@@ -9,7 +9,8 @@ from typing import Literal
 
 from gristbook.equations import gravity
 from gristbook.refusal import Refusal
-from gristbook.sheet.value import NINE_IN_TEN, Value, apply, less, settled, sum_of
+from gristbook.sheet.arithmetic import less, sum_of
+from gristbook.sheet.value import NINE_IN_TEN, Value, apply, settled
 from gristbook.targets.batches import frozen
 from gristbook.targets.batches.compared import verdict_on
 from gristbook.targets.batches.remedies import Goal, Held, as_it_is, remedies

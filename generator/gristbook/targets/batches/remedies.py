@@ -8,7 +8,8 @@ from typing import Literal
 
 from gristbook.equations import gravity, mending
 from gristbook.refusal import Refusal
-from gristbook.sheet.value import Value, apply, constant, less, sum_of
+from gristbook.sheet.arithmetic import less, sum_of
+from gristbook.sheet.value import Value, apply, constant
 from gristbook.targets.batches.results import Remedy
 from gristbook.targets.conventions import DRIED_EXTRACT_VOLUME, STARTER_POTENTIAL
 from gristbook.targets.volumes import boiled_down

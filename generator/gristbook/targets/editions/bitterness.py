@@ -6,7 +6,8 @@ from dataclasses import replace
 
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Hop, Recipe
-from gristbook.sheet.value import Value, number, settled, sum_of
+from gristbook.sheet.arithmetic import sum_of
+from gristbook.sheet.value import Value, number, settled
 from gristbook.targets.chain import work_out
 from gristbook.targets.figures import Bitterness, Figures, HopFigures, Plan
 from gristbook.targets.hopping_rate import at_another_rate, hopping_rate

@@ -9,7 +9,8 @@ from gristbook.equations import extract, kettle
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Malt, Recipe, Sugar
 from gristbook.refusal import Refusal
-from gristbook.sheet.value import Value, apply, given, less, settled
+from gristbook.sheet.arithmetic import less
+from gristbook.sheet.value import Value, apply, given, settled
 from gristbook.targets.editions.pot import SYRUP, boiled, late_l
 from gristbook.targets.efficiency import by_load
 from gristbook.targets.grist import Weights, efficiency_of, potential

@@ -9,7 +9,8 @@ from gristbook.equations import boiling, density
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Recipe
 from gristbook.refusal import Refusal
-from gristbook.sheet.value import Value, constant, given, less, number, settled
+from gristbook.sheet.arithmetic import less
+from gristbook.sheet.value import Value, constant, given, number, settled
 from gristbook.targets.conventions import USABLE
 from gristbook.targets.figures import Volumes
 from gristbook.targets.grist import Weights

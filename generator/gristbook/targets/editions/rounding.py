@@ -6,7 +6,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from gristbook.model.recipe import Extra, Recipe
-from gristbook.sheet.value import Value, given, in_steps, settled
+from gristbook.sheet.arithmetic import in_steps
+from gristbook.sheet.value import Value, given, settled
 from gristbook.targets.figures import Figures
 
 OUNCE_G = 28.349523125

@@ -9,7 +9,8 @@ from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.moment import Stage
 from gristbook.model.recipe import Malt, MashStep, Recipe, Steep, Sugar
 from gristbook.refusal import Refusal
-from gristbook.sheet.value import Value, given, settled, sum_of
+from gristbook.sheet.arithmetic import sum_of
+from gristbook.sheet.value import Value, given, settled
 from gristbook.targets.conventions import PRACTICE
 from gristbook.targets.editions.water import FOR_THE_MASH, without_a_mash
 from gristbook.targets.figures import Plan

@@ -12,10 +12,10 @@ from gristbook.model.book import Book
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import HOPPED, Hop, HoppedKit, HopUse, Malt, Recipe, Steep, Sugar, Yeast
 from gristbook.problems import Place, Problems
+from gristbook.sheet.value import Value, between
+from gristbook.sheet.value import given as noted
 from gristbook.text.book import read_book
 from gristbook.text.brewhouse import default_brewhouse
-from gristbook.worksheet import Value, between
-from gristbook.worksheet import given as noted
 
 HERE = Place("recipe.md")
 SLIGHT = 1 / 20
@@ -23,7 +23,7 @@ SLIGHT = 1 / 20
 
 
 def value(number: float, unit: str, label: str, spread: float = 0.0) -> Value:
-    return noted(number, unit, label, origin="made up", sd=between(-spread * number, spread * number))
+    return noted(number, unit, label, words="made up", sd=between(-spread * number, spread * number))
 
 
 @dataclass(frozen=True, slots=True)

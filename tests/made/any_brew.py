@@ -28,7 +28,7 @@ from gristbook.model.book import Book
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.edition import Edition, Source
 from gristbook.model.recipe import Carbonation, Extra, Hop, Malt, PrimingSugar, Recipe, Sugar, Yeast
-from gristbook.worksheet import Value
+from gristbook.sheet.value import Value
 
 TABLE_SUGAR = PrimingSugar("Sucrose", "table sugar", "C12H22O11")
 
