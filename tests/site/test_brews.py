@@ -9,12 +9,14 @@ import pytest
 from bs4 import BeautifulSoup, Tag
 
 from gristbook.charts import MemoryCache
+from gristbook.model.figures import words_of
 from gristbook.problems import Problems
 from gristbook.sheet.origin import Given
 from gristbook.sheet.value import lineage
 from gristbook.site.amounts import amount, bare
 from gristbook.site.batches import BATCH_SECTIONS
 from gristbook.site.build import make_site
+from gristbook.site.words import capital
 from gristbook.targets.batches.brewed import brewed
 
 FIRST, HURRIED = "quay-bitter/brew-2026-03-14.html", "quay-bitter/brew-2026-05-02.html"
@@ -51,7 +53,7 @@ def test_every_measured_figure_stands_beside_its_plan_with_the_verdict_in_words(
     for it in brews.done.batches:
         page = brews.pages[f"{it.batch.recipe}/brew-{it.batch.slug}.html"]
         for compared in it.compared:
-            row = row_of(page, "table-measured", compared.name[:1].upper() + compared.name[1:])
+            row = row_of(page, "table-measured", capital(words_of(compared.figure)))
             planned, measured = row.find_all("td")
             assert measured.data["value"] == bare(compared.measured.number)
             if compared.planned is not None:
@@ -190,8 +192,8 @@ def test_a_page_of_a_brew_stays_when_everything_around_it_changes(brews, cache: 
 def test_data_of_a_brew_are_its_figures(brews) -> None:  # type: ignore[no-untyped-def]
     data = json.loads(brews.files["quay-bitter/brew-2026-03-14.json"])
     it = figures_of(brews, "quay-bitter", "2026-03-14")
-    assert set(data["figures"]) == {row.name for row in it.compared}
-    strength = data["figures"]["alcohol by volume"]
+    assert set(data["figures"]) == {row.figure for row in it.compared}
+    strength = data["figures"]["alcohol-by-volume"]
     assert strength["measured"]["value"] == pytest.approx(it.abv.number)
     assert (strength["planned"]["value"], strength["against the plan"]) == (4.1, "within")
     assert len(data["looks"]) == len(it.course.moments)

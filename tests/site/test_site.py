@@ -189,7 +189,7 @@ def test_targets_stand_in_the_table_with_their_range_and_what_moves_them(demo) -
     rows = {row.th.contents[0]: row for row in demo.pages["quillmere-best.html"].select("#table-targets tr")}
     row = rows["Original gravity"]
     assert "within Best Bitter, 1.040–1.048" in row.get_text()
-    original = plan.named["original gravity"]
+    original = plan.named["original-gravity"]
     assert row.find(class_="mover").get_text() == original.mover.replace("'", "’")
     assert f"{original.low:.3f} and {original.high:.3f}" in row.get_text()
     assert rows["Carbonation"].find(class_="mover") is None
@@ -279,8 +279,8 @@ def test_the_bibliography_names_the_figures_that_rest_on_each_source(demo) -> No
 def test_figures_for_machines_are_those_of_the_plan(demo) -> None:  # type: ignore[no-untyped-def]
     for plan in demo.plans:
         data = json.loads(demo.files[f"{plan.recipe.slug}/figures.json"])
-        assert list(data["figures"]) == list(plan.named)
-        for name, value in plan.named.items():
+        assert list(data["figures"]) == list(plan.sheet)
+        for name, value in plan.sheet.items():
             figure = data["figures"][name]
             assert figure["value"] == pytest.approx(value.number, rel=1e-8)
             assert figure["unit"] == value.unit

@@ -120,7 +120,7 @@ def test_an_edition_keeps_the_total(hops: tuple[Hop, ...]) -> None:
     assert plan is not None
     edition = make(plan, Brew(plan.recipe, HOME, away, value(10, "L", "batch"), shelf).edition(), shelf)
     assert isinstance(edition, MadeEdition)
-    drift = next(drift for drift in edition.drifts if drift.name == "bitterness")
+    drift = next(drift for drift in edition.drifts if drift.figure == "bitterness")
     assert drift.exact.number == pytest.approx(drift.home.number, rel=1e-9)
     assert edition.plan.bitterness_model == "garetz 1994"
 
@@ -135,6 +135,6 @@ def test_an_edition_keeps_the_total_of_any_beer_or_says_that_it_does_not(brew: B
     edition = make(plan, brew.edition(), shelf)
     assume(isinstance(edition, MadeEdition))
     assert isinstance(edition, MadeEdition)
-    drift = next(drift for drift in edition.drifts if drift.name == "bitterness")
+    drift = next(drift for drift in edition.drifts if drift.figure == "bitterness")
     if abs(drift.exact.number - drift.home.number) > 0.01 * drift.home.number:
         assert [note for note in edition.notes if "bitter" in note], "no word on what did not give way"

@@ -10,11 +10,12 @@ import pytest
 from replay import Replay
 
 from gristbook.equations import mash_ph as equations
+from gristbook.model.figures import FIGURES
 from gristbook.sheet.value import Value, given, lineage, number
 from gristbook.targets.chain import work_out
 from gristbook.targets.editions.rounding import rounded
 from gristbook.targets.editions.water import scaled_water, without_a_mash
-from gristbook.targets.figures import NAMED, Plan
+from gristbook.targets.figures import Plan
 from gristbook.targets.method import steps
 from gristbook.targets.water_results import Ions, WaterChemistry
 from gristbook.targets.water_rows import GRAINS, SHIFT, mash_ph_of
@@ -133,7 +134,7 @@ def test_water_that_runs_from_the_tap_is_what_the_report_says(plan: Callable[...
 def test_without_a_water_nothing_is_worked_out(plan: Callable[..., Plan]) -> None:
     for brew in (plan(), plan("5 g gypsum", "3 L distilled water")):
         assert brew.figures.chemistry is None
-        assert not any(row.part == "The water" and row.name in brew.named for row in NAMED)
+        assert not any(row.part == "The water" and row.id in brew.sheet for row in FIGURES)
 
 
 def test_the_recipes_own_water_goes_before_the_brewhouses(plan: Callable[..., Plan]) -> None:

@@ -83,13 +83,13 @@ def test_the_recipe_is_kept_line_by_line_and_its_plan_with_ranges(tmp_path: Path
     figures = {name: (value.number, value.unit, round(value.spread * NINE_IN_TEN, 6)) for name, value in
                frozen.plan.items()}  # fmt: skip
     assert figures == {
-        "original gravity": (1.0432, "SG", 0.0021),
-        "boiling point": (96.5, "°C", 0),
-        "mash efficiency": (0.74, "fraction", 0.04),
-        "cells to pitch": (158.614, "10⁹ cells", 8.2),
-        "residual alkalinity": (-12.5, "mg/L CaCO₃", 3),
+        "original-gravity": (1.0432, "SG", 0.0021),
+        "boiling-point": (96.5, "°C", 0),
+        "mash-efficiency": (0.74, "fraction", 0.04),
+        "cells-to-pitch": (158.614, "10⁹ cells", 8.2),
+        "residual-alkalinity": (-12.5, "mg/L CaCO₃", 3),
     }
-    kept = frozen.plan["original gravity"]
+    kept = frozen.plan["original-gravity"]
     assert isinstance(kept.origin, Given)
     assert kept.origin.by is By.PLAN
     assert kept.place is not None

@@ -17,6 +17,7 @@ from replay import Replay
 from gristbook.equations.colour import srm_morey_1995
 from gristbook.equations.density import hot_volume
 from gristbook.model.book import Book
+from gristbook.model.figures import words_of
 from gristbook.problems import Problems, Severity
 from gristbook.sheet.value import Value, lineage
 from gristbook.targets.chain import work_out
@@ -49,7 +50,7 @@ def worked_out(slug: str) -> Figures:
 def figures(slug: str) -> dict[str, float]:
     """All that the handwork has a number for, by the words of the table."""
     worked = worked_out(slug)
-    found: dict[str, Value | None] = {**named_figures(worked)}
+    found: dict[str, Value | None] = {**{words_of(figure): it for figure, it in named_figures(worked).items()}}
     found |= {
         "extract in the kettle": worked.grist.extract,
         "malt colour units": worked.colour.malt_colour,

@@ -36,6 +36,7 @@ def run(options: argparse.Namespace) -> int:
 
 def _kept(found: Found) -> Iterator[str]:
     """What an edition cannot keep, in words and in numbers."""
+    from gristbook.model.figures import words_of
     from gristbook.site.amounts import amount
 
     if found.made is None:
@@ -46,7 +47,8 @@ def _kept(found: Found) -> Iterator[str]:
             printed(amount(value), us_first=found.us_first) for value in (drift.home, drift.exact, drift.rounded)
         )
         if drift.said:
-            yield f"{drift.name}: {home} as written, {exact} worked out exactly, {now} from the rounded amounts"
+            words = words_of(drift.figure)
+            yield f"{words}: {home} as written, {exact} worked out exactly, {now} from the rounded amounts"
 
 
 def _take_care(found: Found) -> Iterator[str]:
@@ -73,12 +75,12 @@ def _goes_in(found: Found) -> Iterator[str]:
 
 
 def _figures(found: Found) -> Iterator[str]:
+    from gristbook.model.figures import FIGURES
     from gristbook.site.amounts import amount, span
-    from gristbook.targets.figures import NAMED
 
-    part, named = "", found.plan.named
-    for row in NAMED:
-        value = named.get(row.name)
+    part = ""
+    for row in FIGURES:
+        value = found.plan.sheet.get(row.id)
         if value is None:
             continue
         if row.part != part:
@@ -87,4 +89,4 @@ def _figures(found: Found) -> Iterator[str]:
         between, shown = span(value), printed(amount(value), us_first=found.us_first)
         ends = printed(between, us_first=found.us_first) if between else ""
         doubt = f"nine in ten between {ends}, moved most by {value.mover}" if between else ""
-        yield f"  {row.name:38} {shown:24} {doubt}".rstrip()
+        yield f"  {row.words:38} {shown:24} {doubt}".rstrip()

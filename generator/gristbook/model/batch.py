@@ -82,7 +82,7 @@ class Tasting:
 class Frozen:
     """The recipe and its plan, as they stood when the batch was begun.
 
-    ``sections`` are the recipe's lines by section, in order; ``plan`` has the plan's figures by name, as given numbers.
+    ``sections`` are the recipe's lines by section, in order; ``plan`` has the plan's figures by id, as given numbers.
     """
 
     title: str

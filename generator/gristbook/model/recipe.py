@@ -254,9 +254,10 @@ class Extra:
 
 @dataclass(frozen=True, slots=True)
 class Expectation:
-    """A figure that the author pins: checking the book fails when it drifts further than ``tolerance``.
+    """A figure, by its id, that the author pins: checking the book fails when it drifts further than ``tolerance``.
 
-    ``base`` is the unit that the author wrote, in its base; "" where there is none.
+    ``base`` is the unit that the author wrote, in its base; "" where there is none. A figure that nobody knows is the
+    author's words.
     """
 
     figure: str

@@ -10,6 +10,7 @@ from math import isnan
 from markupsafe import Markup
 
 from gristbook.charts import FrameCache, Planned, Run, days_chart
+from gristbook.model.figures import words_of
 from gristbook.sheet.value import Value
 from gristbook.site.amounts import Amount, amount_of
 from gristbook.site.batch_words import compared
@@ -77,7 +78,7 @@ def course_view(brewed: BrewedBatch, shown: Shown, cache: FrameCache) -> CourseV
 
 def _looks(figures: BatchFigures, shown: Shown) -> Iterator[Look]:
     if figures.original is not None:
-        pitched = compared(figures, "temperature at pitching")
+        pitched = compared(figures, "temperature-at-pitching")
         warmth = pitched.measured if pitched is not None else None
         yield _look(day(figures.batch.brewed), 0.0, figures.original, warmth, shown)
     for it in figures.course.moments:
@@ -143,7 +144,7 @@ def _gravity(brewed: BrewedBatch, cache: FrameCache) -> Picture | None:
 def planned_gravities(figures: BatchFigures) -> list[Planned]:
     """Where nine brews in ten were planned to begin and to end."""
     plan = figures.batch.frozen.plan
-    found = [(name, plan[name]) for name in ("original gravity", "final gravity") if name in plan]
+    found = [(words_of(figure), plan[figure]) for figure in ("original-gravity", "final-gravity") if figure in plan]
     return [Planned(label=f"{name} as planned", low=it.low, high=it.high) for name, it in found if it.unit == "SG"]
 
 

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from gristbook.charts import FrameCache
+from gristbook.model.figures import words_of
 from gristbook.problems import Severity
 from gristbook.site.band import Band, band
 from gristbook.site.batch_course import CourseView, course_view
@@ -155,7 +156,7 @@ def _parts(compared: Sequence[Compared], shown: Shown) -> Iterator[Part]:
             step,
             tuple(
                 Row(
-                    capital(row.name),
+                    capital(words_of(row.figure)),
                     shown(row.planned) if row.planned is not None else None,
                     shown(row.measured),
                     VERDICTS[row.verdict],

@@ -27,9 +27,9 @@ FILLED: Mapping[str, str] = {
 """Where a beer went on the day of packaging."""
 
 
-def compared(figures: BatchFigures, name: str) -> Compared | None:
-    """The row of a measured figure, by its name."""
-    return next((row for row in figures.compared if row.name == name), None)
+def compared(figures: BatchFigures, figure: str) -> Compared | None:
+    """The row of a measured figure, by its id."""
+    return next((row for row in figures.compared if row.figure == figure), None)
 
 
 def became(figures: BatchFigures, shown: Shown) -> Sentence:
@@ -50,11 +50,11 @@ def became(figures: BatchFigures, shown: Shown) -> Sentence:
 
 
 def _packaged(packed: Packaged, figures: BatchFigures, shown: Shown) -> Sentence:
-    row = compared(figures, "beer packaged")
+    row = compared(figures, "beer-packaged")
     said = shown.say(
         *((row.measured, " ") if row else ("what there was ",)), f"went {FILLED[packed.vessel]} on ", day(packed.day)
     )
-    sugar = compared(figures, "priming sugar")
+    sugar = compared(figures, "priming-sugar")
     if sugar is not None and packed.primer is not None:
         said += shown.say(" with ", sugar.measured, f" of {packed.primer.called}")
     return said
@@ -63,7 +63,7 @@ def _packaged(packed: Packaged, figures: BatchFigures, shown: Shown) -> Sentence
 def in_short(figures: BatchFigures) -> str:
     """One line of what happened: how it began and ended against its plan, and where it went."""
     parts = []
-    for name, verb in (("original gravity", "began"), ("final gravity", "ended")):
+    for name, verb in (("original-gravity", "began"), ("final-gravity", "ended")):
         row = compared(figures, name)
         if row is not None and row.verdict:
             parts.append(f"{verb} {VERDICTS[row.verdict]}")

@@ -78,5 +78,5 @@ def _groups(figures: BatchFigures) -> Iterator[tuple[str, Sequence[Value]]]:
 
 def _names(figures: BatchFigures) -> Mapping[str, Value]:
     """Figures whose anchor is their own name: what was measured, and what had been planned."""
-    measured = {row.name: row.measured for row in figures.compared}
-    return measured | {f"{row.name} as planned": row.planned for row in figures.compared if row.planned is not None}
+    measured = {row.figure: row.measured for row in figures.compared}
+    return measured | {f"{row.figure}-as-planned": row.planned for row in figures.compared if row.planned is not None}

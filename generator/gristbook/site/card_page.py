@@ -22,14 +22,14 @@ from gristbook.targets.packets import PacketRow
 A5, HALF_LETTER = PAPERS = ("a5", "half-letter")
 
 MEASURED = (
-    ("strike temperature", "Strike water"),
-    ("gravity before the boil", "Gravity before the boil"),
-    ("boil volume", "Wort before the boil, cool"),
-    ("volume at the end of the boil", "Wort after the boil, cool"),
-    ("original gravity", "Original gravity"),
-    ("into the fermenter", "Into the fermenter"),
-    ("final gravity", "Final gravity"),
-    ("beer to package", "Packaged"),
+    ("strike-temperature", "Strike water"),
+    ("gravity-before-the-boil", "Gravity before the boil"),
+    ("boil-volume", "Wort before the boil, cool"),
+    ("volume-at-the-end-of-the-boil", "Wort after the boil, cool"),
+    ("original-gravity", "Original gravity"),
+    ("into-the-fermenter", "Into the fermenter"),
+    ("final-gravity", "Final gravity"),
+    ("beer-to-package", "Packaged"),
 )
 """What a brewer measures, by the figure it is held against."""
 
@@ -96,7 +96,7 @@ def card_page(brew: Brew, paper: str, brewed_from: str = "", made: str = "") -> 
     plan, at = brew.plan, brew.at
     here, other = (at.card, at.half_letter) if paper == A5 else (at.half_letter, at.card)
     shown = brew.shown(here)
-    recipe, figures, named = plan.recipe, plan.figures, plan.named
+    recipe, figures, sheet = plan.recipe, plan.figures, plan.sheet
     return CardPage(
         title=line(recipe.title),
         summary=line(recipe.summary),
@@ -105,7 +105,7 @@ def card_page(brew: Brew, paper: str, brewed_from: str = "", made: str = "") -> 
         ingredients=ingredients(plan, shown),
         packets=tuple(_packets(brew.packets, shown)),
         doing=tuple(_doing(plan, shown)),
-        blanks=tuple(Blank(words, shown(named[name])) for name, words in MEASURED if name in named),
+        blanks=tuple(Blank(words, shown(sheet[figure])) for figure, words in MEASURED if figure in sheet),
         beer=shown.say(figures.fermentation.abv, ", ", figures.bitterness.total, ", ", figures.colour.srm),
         cautions=in_short({step.kind for step in brew.steps}, plan),
         stamp=stamp(plan, brew.mark, made),

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from gristbook.model.figures import words_of
 from gristbook.site.brews import Beer, Brew, OtherBrew, brewed, refused_words
 from gristbook.site.figures import Figure, unlinked
 from gristbook.site.words import capital
@@ -111,11 +112,11 @@ def _choice(words: str, brew: Brew) -> Choice:
 
 def _rows(beer: Beer) -> Iterator[Compared]:
     here, brews = beer.home.at.page, tuple(beer.brews())
-    for name in COMPARED:
-        values = [(brew, brew.plan.named.get(name)) for brew in brews]
+    for figure in COMPARED:
+        values = [(brew, brew.plan.sheet.get(figure)) for brew in brews]
         if any(value is not None for _, value in values):
             cells = tuple(brew.shown(here)(value) if value is not None else None for brew, value in values)
-            yield Compared(capital(name), cells)
+            yield Compared(capital(words_of(figure)), cells)
 
 
 def _kept(drift: Drift, home: Brew, now: Brew) -> Kept:
@@ -124,7 +125,7 @@ def _kept(drift: Drift, home: Brew, now: Brew) -> Kept:
     gap = drift.rounded.number - drift.home.number
     words = "kept" if not drift.said else "higher than as written" if gap > 0 else "lower than as written"
     return Kept(
-        capital(drift.name),
+        capital(words_of(drift.figure)),
         home.shown(here)(drift.home),
         unlinked(drift.exact),
         now.shown(here)(drift.rounded),

@@ -4,22 +4,27 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 
+from gristbook.model.figures import FIGURES, words_of
 from gristbook.sheet.origin import Worked
 from gristbook.sheet.value import Value, lineage
-from gristbook.targets.figures import NAMED, Plan
+from gristbook.targets.figures import Plan
 
 
 def figures_by_source(plans: Iterable[Plan]) -> Mapping[str, tuple[str, ...]]:
     """The names of the figures that rest on a work, by its key: in the order of the brew, then the tables' own."""
     found: dict[str, dict[str, None]] = {}
     for plan in plans:
-        for name, value in (*plan.named.items(), *_in_tables(plan)):
+        for name, value in (*_named(plan), *_in_tables(plan)):
             for key in {v.made.equation.source.key for v in lineage(value) if isinstance(v.made, Worked)}:
                 found.setdefault(key, {})[name] = None
-    order = {row.name: place for place, row in enumerate(NAMED)}
+    order = {row.words: place for place, row in enumerate(FIGURES)}
     return {
         key: tuple(sorted(names, key=lambda name: (order.get(name, len(order)), name))) for key, names in found.items()
     }
+
+
+def _named(plan: Plan) -> Iterator[tuple[str, Value]]:
+    yield from ((words_of(figure), value) for figure, value in plan.named.items())
 
 
 def _in_tables(plan: Plan) -> Iterator[tuple[str, Value]]:

@@ -8,13 +8,14 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from gristbook.equations.registry import Equation, Source
+from gristbook.model.figures import FIGURES
 from gristbook.sheet.origin import By, Given, Worked
 from gristbook.sheet.value import Value, lineage
 from gristbook.site.amounts import Amount, amount, span
 from gristbook.site.formulas import drawn
 from gristbook.site.resting import figures_by_source
 from gristbook.site.words import capital
-from gristbook.targets.figures import NAMED, Plan
+from gristbook.targets.figures import Plan
 
 NEARLY_ALL = 0.5
 """From this share of all named figures on, a list of them says less than a word."""
@@ -95,7 +96,7 @@ def _sources(equations: Iterable[Equation], figures: Mapping[str, tuple[str, ...
 
 
 def _unless_nearly_all(names: tuple[str, ...]) -> tuple[str, ...]:
-    return names if len(names) < NEARLY_ALL * len(NAMED) else ()
+    return names if len(names) < NEARLY_ALL * len(FIGURES) else ()
 
 
 def _row(equation: Equation, source: Source) -> EquationRow:

@@ -9,6 +9,7 @@ from markupsafe import Markup
 
 from gristbook.charts import FrameCache, Mark, StyleBox, style_chart
 from gristbook.equations.spectrum import glass_srgb
+from gristbook.model.figures import words_of
 from gristbook.model.style import Style
 from gristbook.site.addresses import Anchors, slug
 from gristbook.site.amounts import Amount, from_to
@@ -101,11 +102,11 @@ def style_page(
     shown = [(beer.home.plan, beer.home.shown(path)) for beer in named]
     spans = tuple(
         Span(
-            capital(name),
-            from_to(*span, shown[0][0].named[name].unit),
-            tuple(Compared(show(plan.named[name]), where_in(plan.named[name], span)) for plan, show in shown),
+            capital(words_of(figure)),
+            from_to(*span, shown[0][0].sheet[figure].unit),
+            tuple(Compared(show(plan.sheet[figure]), where_in(plan.sheet[figure], span)) for plan, show in shown),
         )
-        for name, span in style_spans(style).items()
+        for figure, span in style_spans(style).items()
     )
     marks = [_mark(beer.home.plan) for beer in (*named, *others)]
     (og_low, og_high), (ibu_low, ibu_high) = style.original_gravity, style.bitterness
@@ -145,7 +146,7 @@ def _names(plan: Plan, style: Style) -> bool:
 
 def _within(plan: Plan, style: Style) -> bool:
     """Whether a beer lies within every span of a style."""
-    return all(where_in(plan.named[name], span) == "within" for name, span in style_spans(style).items())
+    return all(where_in(plan.sheet[figure], span) == "within" for figure, span in style_spans(style).items())
 
 
 def _mark(plan: Plan) -> Mark:

@@ -6,11 +6,12 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from gristbook.equations.registry import Source
+from gristbook.model.figures import FIGURES
 from gristbook.sheet.origin import Worked
 from gristbook.sheet.value import Value, lineage
 from gristbook.site.figures import Figure, Shown
 from gristbook.site.words import InStyle, capital, in_style
-from gristbook.targets.figures import NAMED, Plan
+from gristbook.targets.figures import Plan
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,13 +43,12 @@ class Model:
 
 def targets(plan: Plan, shown: Shown) -> tuple[Targets, ...]:
     """All named figures of a plan, by the part of the brew."""
-    found = plan.named
     parts: dict[str, list[Target]] = {}
-    for row in NAMED:
-        value = found.get(row.name)
+    for row in FIGURES:
+        value = plan.sheet.get(row.id)
         if value is not None:
-            style = in_style(row.name, value, plan.recipe.style)
-            parts.setdefault(row.part, []).append(Target(capital(row.name), shown(value), style))
+            style = in_style(row.id, value, plan.recipe.style)
+            parts.setdefault(row.part, []).append(Target(capital(row.words), shown(value), style))
     return tuple(Targets(title, tuple(rows)) for title, rows in parts.items())
 
 

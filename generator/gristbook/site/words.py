@@ -93,12 +93,12 @@ class InStyle:
     span: Amount
 
 
-def in_style(name: str, value: Value, style: Style | None) -> InStyle | None:
+def in_style(figure: str, value: Value, style: Style | None) -> InStyle | None:
     """Where a figure stands in its style; nothing where the style says nothing of it.
 
-    ``name`` is the figure's; ABV of a style is per cent by volume, as the plan's.
+    ``figure`` is its id; ABV of a style is per cent by volume, as the plan's.
     """
-    span = style_spans(style).get(name) if style else None
+    span = style_spans(style).get(figure) if style else None
     if style is None or span is None:
         return None
     ends = [amount_of(end, value.unit).metric for end in span]
@@ -106,11 +106,11 @@ def in_style(name: str, value: Value, style: Style | None) -> InStyle | None:
 
 
 def style_spans(style: Style) -> Mapping[str, tuple[float, float]]:
-    """The spans of a style by the names that the figures have in a plan."""
+    """The spans of a style by the ids of the figures."""
     return {
-        "original gravity": style.original_gravity,
-        "final gravity": style.final_gravity,
-        "alcohol by volume": style.strength,
+        "original-gravity": style.original_gravity,
+        "final-gravity": style.final_gravity,
+        "alcohol-by-volume": style.strength,
         "bitterness": style.bitterness,
         "colour": style.colour,
     }

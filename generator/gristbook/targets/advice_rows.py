@@ -6,6 +6,7 @@ from collections.abc import Callable
 from math import inf
 
 from gristbook.equations.mash_enzymes import LEAST_DIASTATIC_POWER
+from gristbook.model.figures import words_of
 from gristbook.sheet.value import Value
 from gristbook.targets.advice import Row, Span
 from gristbook.targets.bound_rows import BOUNDS
@@ -20,8 +21,8 @@ SOURING = "sours wort before it is boiled"
 """What the pantry says of a culture that makes lactic acid."""
 
 
-def _named(name: str) -> Callable[[Plan], Value | None]:
-    return lambda plan: plan.named.get(name)
+def _figure(figure: str) -> Callable[[Plan], Value | None]:
+    return lambda plan: plan.sheet.get(figure)
 
 
 def _always(low: float, high: float = inf) -> Callable[[Plan], Span | None]:
@@ -35,7 +36,7 @@ def _all_grain(low: float, high: float = inf) -> Callable[[Plan], Span | None]:
 
 def _base_span(plan: Plan) -> Span | None:
     """Raw wheat or oats may take the place of base malt, as they do in a white beer: they have a bound of their own."""
-    raw = plan.named.get("unmalted grain")
+    raw = plan.sheet.get("unmalted-grain")
     return max(0.75 - (raw.number if raw else 0.0), 0.4), inf
 
 
@@ -110,7 +111,7 @@ def _steeped_starch(plan: Plan) -> Value | None:
 ROWS: tuple[Row, ...] = (
     Row(
         "base malt",
-        _named("base malt"),
+        _figure("base-malt"),
         _base_span,
         "There is less base malt than usual.",
         "",
@@ -119,7 +120,7 @@ ROWS: tuple[Row, ...] = (
     ),
     Row(
         "specialty malt",
-        _named("specialty malt"),
+        _figure("specialty-malt"),
         _always(0.0, 0.20),
         "",
         "There is more specialty malt than usual.",
@@ -128,7 +129,7 @@ ROWS: tuple[Row, ...] = (
     ),
     Row(
         "sugar",
-        _named("sugar"),
+        _figure("sugar"),
         _always(0.0, 0.20),
         "",
         "There is more sugar than usual.",
@@ -137,7 +138,7 @@ ROWS: tuple[Row, ...] = (
     ),
     Row(
         "diastatic power",
-        _named("diastatic power"),
+        _figure("diastatic-power"),
         _all_grain(LEAST_DIASTATIC_POWER),
         "The grist may not have the enzymes to convert its own starch.",
         "",
@@ -155,7 +156,7 @@ ROWS: tuple[Row, ...] = (
     ),
     Row(
         "bitterness to gravity",
-        lambda plan: None if _soured(plan) else plan.named.get("bitterness to gravity"),
+        lambda plan: None if _soured(plan) else plan.sheet.get("bitterness-to-gravity"),
         _always(0.2, 1.1),
         "It is sweet for its bitterness.",
         "It is bitter for its malt.",
@@ -164,7 +165,7 @@ ROWS: tuple[Row, ...] = (
     ),
     Row(
         "late hops",
-        _named("late and dry hops"),
+        _figure("late-and-dry-hops"),
         _always(0.0, 20.0),
         "",
         "There are very many hops late and dry.",
@@ -200,7 +201,7 @@ ROWS: tuple[Row, ...] = (
     ),
     Row(
         "alcohol and yeast",
-        _named("alcohol by volume"),
+        _figure("alcohol-by-volume"),
         _tolerance,
         "",
         "It is stronger than this yeast bears.",
@@ -218,7 +219,7 @@ ROWS: tuple[Row, ...] = (
     ),
     Row(
         "carbonation",
-        _named("carbonation"),
+        _figure("carbonation"),
         _always(1.3),
         "There is little gas.",
         "",
@@ -236,18 +237,18 @@ ROWS: tuple[Row, ...] = (
     ),
     *(
         Row(
-            f"style: {name}",
-            _named(name),
+            f"style: {words_of(figure)}",
+            _figure(figure),
             _style(span),
-            f"Its {name} is below the style's.",
-            f"Its {name} is above the style's.",
+            f"Its {words_of(figure)} is below the style's.",
+            f"Its {words_of(figure)} is above the style's.",
             "A style is a description and not a law: brew what you like, and call it what it is.",
             "the style's guideline, as the pantry cites it",
         )
-        for name, span in (
-            ("original gravity", "original_gravity"),
-            ("final gravity", "final_gravity"),
-            ("alcohol by volume", "strength"),
+        for figure, span in (
+            ("original-gravity", "original_gravity"),
+            ("final-gravity", "final_gravity"),
+            ("alcohol-by-volume", "strength"),
             ("bitterness", "bitterness"),
             ("colour", "colour"),
         )

@@ -6,6 +6,7 @@ from dataclasses import replace
 from math import inf
 
 from gristbook.model.book import Book
+from gristbook.model.figures import FIGURES, words_of
 from gristbook.model.recipe import Expectation, Recipe
 from gristbook.problems import Place, Problems, Severity, nearest
 from gristbook.refusal import Refusal
@@ -56,21 +57,18 @@ def faults(plan: Plan, problems: Problems) -> None:
 
 def _check_expectation(expectation: Expectation, plan: Plan, problems: Problems) -> None:
     """The author's own test of the recipe."""
-    value = plan.named.get(expectation.figure)
+    value, words = plan.sheet.get(expectation.figure), words_of(expectation.figure)
     if value is None:
-        problems.error(
-            expectation.place,
-            f'no figure is called "{expectation.figure}"',
-            suggestion=nearest(expectation.figure, plan.named),
-        )
+        near = nearest(words, (row.words for row in FIGURES if row.id in plan.sheet))
+        problems.error(expectation.place, f'no figure is called "{words}"', suggestion=near)
         return
     factor = _factor(expectation.base, value.unit)
     if factor is None:
-        problems.error(expectation.place, f"{expectation.figure} is not in this unit", expected=value.unit)
+        problems.error(expectation.place, f"{words} is not in this unit", expected=value.unit)
     elif abs(value.number - expectation.number * factor) > expectation.tolerance * factor + 1e-9:
         problems.error(
             expectation.place,
-            f"{expectation.figure} has drifted to {value.number:.4g}",
+            f"{words} has drifted to {value.number:.4g}",
             expected=f"{expectation.number * factor:.4g} ± {expectation.tolerance * factor:.2g}",
         )
 

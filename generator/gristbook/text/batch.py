@@ -49,7 +49,7 @@ STEPS: Mapping[str, Callable[[Node, Desk], object]] = {"mash": read_mash_step, "
 JOINED = frozenset({"yeast", "water"})
 """Sections in which a part that says nothing by itself belongs to the name."""
 
-BOILING_POINT = "boiling point"
+BOILING_POINT = "boiling-point"
 
 
 def read_batches(

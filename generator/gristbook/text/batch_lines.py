@@ -7,6 +7,7 @@ from datetime import date, datetime
 from typing import cast
 
 from gristbook.model.batch import Level, Moment, Packaged, Reading, Tasting, Vessel
+from gristbook.model.figures import figure_called
 from gristbook.model.recipe import PrimingSugar
 from gristbook.problems import Problems, nearest
 from gristbook.reading import fields as f
@@ -206,14 +207,15 @@ def read_tasting(node: Node, problems: Problems) -> Tasting | None:
 
 
 def read_plan(table: Table, problems: Problems) -> dict[str, Value]:
-    """The plan's figures by name, as they were written down when the batch was begun."""
+    """The plan's figures by id, whatever they were called then, as they were written down when the batch was begun."""
     found: dict[str, Value] = {}
     for name, node in table.entries:
         value = _figure(name.value, node, problems) if isinstance(node, Text) else None
         if not isinstance(node, Text):
             problems.error(node.place, f"{name.value} is not a figure", expected="something like 1.0432 ± 0.0021")
         if value is not None:
-            found[name.value] = value
+            figure = figure_called(name.value)
+            found[figure.id if figure is not None else name.value] = value
     return found
 
 

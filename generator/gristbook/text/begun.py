@@ -9,6 +9,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from math import isfinite
 
+from gristbook.model.figures import words_of
 from gristbook.model.recipe import Recipe
 from gristbook.sheet.value import NINE_IN_TEN, Value
 from gristbook.text.front_matter import STEP, Content, quoted, written
@@ -60,7 +61,7 @@ class Begun:
         front: dict[str, Content] = {"title": self.recipe.title}
         for name, lines in sections_of(self.recipe, us=self.us):
             front[name] = lines[0] if name in ONE_LINE else lines
-        return front | {"plan": {name: figure(value) for name, value in self.plan.items()}}
+        return front | {"plan": {words_of(name): figure(value) for name, value in self.plan.items()}}
 
 
 def figure(value: Value) -> str:

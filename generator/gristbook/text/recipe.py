@@ -8,6 +8,7 @@ from pathlib import PurePosixPath
 from typing import TypeVar
 
 from gristbook.model.brewhouse import Brewhouse
+from gristbook.model.figures import figure_called
 from gristbook.model.moment import Stage
 from gristbook.model.recipe import Carbonation, Expectation, HoppedKit, Intention, Malt, Recipe, Sugar
 from gristbook.model.style import Style
@@ -163,8 +164,17 @@ def _expectations(fields: Fields, desk: Desk) -> tuple[Expectation, ...]:
             what = "nothing says how far it may drift"
             desk.problems.error(node.place, what, within=node.value, expected="something like 1.048 ± 0.002")
             continue
-        found.append(Expectation(key.value, number.number, number.tolerance, number.base, key.place))
+        figure = figure_called(key.value)
+        known = figure.id if figure is not None else key.value
+        found.append(Expectation(known, number.number, number.tolerance, number.base, key.place))
     return tuple(found)
+
+
+def _advice(words: str) -> str:
+    """The name of advice in today's words, where it bears a figure's."""
+    about, colon, name = words.partition(": ")
+    figure = figure_called(name)
+    return f"{about}{colon}{figure.words}" if figure is not None else words
 
 
 def _meant(fields: Fields, desk: Desk) -> tuple[Intention, ...]:
@@ -172,7 +182,7 @@ def _meant(fields: Fields, desk: Desk) -> tuple[Intention, ...]:
     found = []
     for key, node in table.entries if table else ():
         if isinstance(node, Text) and node.value:
-            found.append(Intention(key.value, " ".join(node.value.split()), key.place))
+            found.append(Intention(_advice(key.value), " ".join(node.value.split()), key.place))
         else:
             desk.problems.error(node.place, f"{key.value} needs a reason", expected="words that the page can show")
     return tuple(found)

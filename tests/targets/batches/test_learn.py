@@ -151,7 +151,7 @@ def test_a_plan_s_gravity_narrows_as_ordinary_brews_come_in(desk) -> None:  # ty
         if count:
             desk.write(BREW, day=f"2026-03-{10 + count}")
         (plan,) = plan_book(brewed(desk.book(), Problems()).book, Problems())
-        gravity = plan.named["original gravity"]
+        gravity = plan.named["original-gravity"]
         widths.append(gravity.high - gravity.low)
     assert all(after < before for before, after in pairwise(widths))
 
@@ -199,8 +199,7 @@ def test_a_beer_that_was_thrown_away_teaches_nothing_of_its_yeast(desk) -> None:
 
 def test_a_bag_by_its_load_learns_how_much_the_mash_dissolves(desk) -> None:  # type: ignore[no-untyped-def]
     """The share that the plan let run off is kept with the batch, so that grists of any weight teach alike."""
-    from gristbook.targets.batches.frozen import frozen_plan
-    from gristbook.targets.efficiency import LAUTER
+    from gristbook.targets.batches.frozen import RUNS_OFF, frozen_plan
 
     book = desk.folder / "book.yaml"
     bag = book.read_text("utf-8").replace(
@@ -208,7 +207,7 @@ def test_a_bag_by_its_load_learns_how_much_the_mash_dissolves(desk) -> None:  # 
     )
     book.write_text(bag, "utf-8")
     desk.kept = frozen_plan(desk.plans()[0])
-    lauter = desk.kept[LAUTER].number
+    lauter = desk.kept[RUNS_OFF].number
     desk.write(BREW)
     done = brewed(desk.book(), Problems())
     (figures,) = done.batches

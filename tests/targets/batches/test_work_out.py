@@ -18,8 +18,8 @@ from gristbook.targets.batches.work_out import work_out_batch
 READ_ONCE = settings(max_examples=25, suppress_health_check=[HealthCheck.function_scoped_fixture])
 
 
-def row(figures, name):  # type: ignore[no-untyped-def]
-    return next(it for it in figures.compared if it.name == name)
+def row(figures, figure):  # type: ignore[no-untyped-def]
+    return next(it for it in figures.compared if it.figure == figure)
 
 
 @READ_ONCE
@@ -35,7 +35,7 @@ def test_a_brew_whose_truth_is_known_is_found_again_from_its_readings(  # type: 
     desk, efficiency, start_l, warm_c, boil_off, left_l, fermented
 ) -> None:
     """The truth goes through the published equations the other way round: swelling, a hydrometer in warm wort."""
-    potential = desk.kept["potential of the mashed grain"].number
+    potential = desk.kept["potential-of-the-mashed-grain"].number
     start = gravity.wort_gravity(extract_kg=efficiency * potential, wort_l=start_l)
     end_l = start_l - boil_off
     end = gravity.wort_gravity(extract_kg=efficiency * potential, wort_l=end_l)
@@ -76,23 +76,23 @@ def test_every_figure_leads_down_to_the_line_of_the_batch_that_it_was_read_from(
     figures = work_out_batch(desk.batch(measured))
     for compared in figures.compared:
         lines = {it.place.line for it in lineage(compared.measured) if it.place}
-        assert lines, compared.name
+        assert lines, compared.figure
         assert all(it.place.path == "bitter/2026-03-14.md" for it in lineage(compared.measured) if it.place)
 
 
 def test_a_brew_that_went_as_planned_is_within_and_one_that_did_not_says_on_which_side(desk) -> None:  # type: ignore[no-untyped-def]
     figures = work_out_batch(desk.batch({"original gravity": "1.0395", "into the fermenter": "15 L"}))
-    assert row(figures, "original gravity").verdict == "within"
-    assert row(figures, "into the fermenter").verdict == "below"
+    assert row(figures, "original-gravity").verdict == "within"
+    assert row(figures, "into-the-fermenter").verdict == "below"
     figures = work_out_batch(desk.batch({"original gravity": "1.055"}))
-    assert row(figures, "original gravity").verdict == "above"
+    assert row(figures, "original-gravity").verdict == "above"
 
 
 def test_a_reading_without_a_spread_has_its_instrument_s_and_one_with_its_own(desk) -> None:  # type: ignore[no-untyped-def]
     figures = work_out_batch(desk.batch({"original gravity": "1.040", "into the fermenter": "20 L ± 0.1"}))
-    value = row(figures, "original gravity").measured
+    value = row(figures, "original-gravity").measured
     assert value.high - value.number == pytest.approx(0.001)
-    value = row(figures, "into the fermenter").measured
+    value = row(figures, "into-the-fermenter").measured
     assert value.high - value.number == pytest.approx(0.1)
 
 
@@ -129,7 +129,7 @@ def _all() -> dict[str, str]:
 
 def test_a_figure_of_the_plan_in_another_unit_counts_as_not_planned(desk, measured) -> None:  # type: ignore[no-untyped-def]
     batch = desk.batch(measured, plan={"original gravity": "12 L", "boil-off": "3 IBU"})
-    assert row(work_out_batch(batch), "original gravity").planned is None
+    assert row(work_out_batch(batch), "original-gravity").planned is None
 
 
 def test_a_refractometer_in_beer_says_what_other_fits_make_of_it(desk) -> None:  # type: ignore[no-untyped-def]
@@ -183,7 +183,7 @@ def test_a_batch_s_figures_stay_to_the_last_digit_when_the_book_changes(desk, me
     (desk.folder / "pantry").mkdir()
     (desk.folder / "pantry" / "malts.yaml").write_text(PALE, "utf-8")
     after = work_out_batch(desk.book().batches[0])
-    assert desk.plans()[0].named["original gravity"].number != planned["original gravity"].number
+    assert desk.plans()[0].named["original-gravity"].number != planned["original-gravity"].number
     assert desk.plans()[0].named["colour"].number > planned["colour"].number + 5  # the pantry's new malt is darker
     assert numbers_of(after) == numbers_of(before)
     assert after == before
@@ -208,11 +208,11 @@ def test_an_equation_of_the_plan_may_change_and_the_batch_stays(desk, measured, 
     filed = about(mash.mash_temperature_effect)
     another = replace(filed, function=lambda *, mash_c: 0.8 * filed.function(mash_c=mash_c))
     monkeypatch.setitem(registry._FILED, filed.name, another)
-    assert desk.plans()[0].named["final gravity"].number > planned["final gravity"].number
+    assert desk.plans()[0].named["final-gravity"].number > planned["final-gravity"].number
     after = work_out_batch(desk.book().batches[0])
     assert numbers_of(after) == numbers_of(before)
     assert after == before
 
 
 def numbers_of(figures):  # type: ignore[no-untyped-def]
-    return [(it.name, it.measured.number.hex(), it.measured.spread.hex(), it.verdict) for it in figures.compared]
+    return [(it.figure, it.measured.number.hex(), it.measured.spread.hex(), it.verdict) for it in figures.compared]

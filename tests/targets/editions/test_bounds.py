@@ -203,7 +203,7 @@ def test_a_beer_without_boiled_hops_says_that_its_bitterness_drifts() -> None:
     stand = replace(PLAIN, hops=(hop("Last", 60, "stand", minutes=40, heat_c=90),))
     edition = kept(stand, brewhouse("away", 20, left_l=0.2), 20, home=brewhouse("home", 20, left_l=3))
     assert "No hop is boiled long enough to make up for it: the beer is bitterer than the recipe." in edition.notes
-    assert next(drift for drift in edition.drifts if drift.name == "bitterness").said
+    assert next(drift for drift in edition.drifts if drift.figure == "bitterness").said
 
 
 def test_a_beer_of_sugar_alone_is_sized_too() -> None:
@@ -221,7 +221,7 @@ def test_honey_into_the_fermenter_is_no_part_of_the_gravity_that_is_kept() -> No
     edition = kept(honeyed, brewhouse("away", 10, boil_off=2, left_l=1), 10)
     assert edition.plan.figures.grist.sugars[0].mass.number == pytest.approx(0.2, abs=1e-9)
     plain = kept(PLAIN, brewhouse("away", 10, boil_off=2, left_l=1), 10)
-    assert edition.plan.named["original gravity"].number == plain.plan.named["original gravity"].number
+    assert edition.plan.named["original-gravity"].number == plain.plan.named["original-gravity"].number
 
 
 def test_percentages_keep_their_shares_in_a_partial_boil_too() -> None:
@@ -232,7 +232,7 @@ def test_percentages_keep_their_shares_in_a_partial_boil_too() -> None:
     figures = edition.plan.figures
     assert figures.volumes.top_up is not None
     assert figures.grist.sugars[0].share_by_weight.number == pytest.approx(0.9, abs=0.005)
-    drift = next(drift for drift in edition.drifts if drift.name == "original gravity")
+    drift = next(drift for drift in edition.drifts if drift.figure == "original-gravity")
     assert drift.exact.number == pytest.approx(1.048, abs=1e-9)
 
 
@@ -261,7 +261,7 @@ def test_a_hopped_kit_goes_by_its_weight() -> None:
     """25 IBU in 23 L are 575 mg; of a kit for half the batch, half: the bitterness in the glass stays."""
     kit = replace(with_a_kit(EXTRACT, 25), hops=())
     edition = kept(kit, brewhouse("away", 10), 10)
-    drift = next(drift for drift in edition.drifts if drift.name == "bitterness")
+    drift = next(drift for drift in edition.drifts if drift.figure == "bitterness")
     assert drift.home.number == pytest.approx(575 / 20)
     share = edition.plan.figures.grist.sugars[0].mass.number / 3.0
     assert drift.rounded.number == pytest.approx(575 * share / 10, rel=0.005)
@@ -273,7 +273,7 @@ def test_a_kit_is_not_there_any_more_when_its_extract_has_become_malt() -> None:
     )
     edition = kept(with_a_kit(EXTRACT, 25), brewhouse("away", 10), 10, "grain")
     assert edition.plan.recipe.kits == ()
-    drift = next(drift for drift in edition.drifts if drift.name == "bitterness")
+    drift = next(drift for drift in edition.drifts if drift.figure == "bitterness")
     assert drift.exact.number == pytest.approx(drift.home.number)
 
 

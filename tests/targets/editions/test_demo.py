@@ -59,8 +59,8 @@ def test_an_edition_is_the_same_beer_before_it_is_rounded_and_near_it_after(slug
     """
     for edition in editions(slug):
         if isinstance(edition, MadeEdition):
-            drifts = {drift.name: drift for drift in edition.drifts}
-            gravity, bitter = drifts["original gravity"], drifts["bitterness"]
+            drifts = {drift.figure: drift for drift in edition.drifts}
+            gravity, bitter = drifts["original-gravity"], drifts["bitterness"]
             assert gravity.exact.number == pytest.approx(gravity.home.number, abs=0.0005)
             assert gravity.rounded.number == pytest.approx(gravity.home.number, abs=0.001)
             assert bitter.exact.number == pytest.approx(bitter.home.number, rel=0.01)

@@ -44,7 +44,7 @@ def made(brew: Brew, source: str, *, us: bool = False) -> MadeEdition | RefusedE
 
 
 def drift(edition: MadeEdition, name: str) -> Drift:
-    return next(drift for drift in edition.drifts if drift.name == name)
+    return next(drift for drift in edition.drifts if drift.figure == name)
 
 
 @given(brew=brews(), source=st.sampled_from(SOURCES))
@@ -53,7 +53,7 @@ def test_gravity_bitterness_and_colour_are_kept_or_the_drift_is_said(brew: Brew,
     edition = made(brew, source)
     assume(isinstance(edition, MadeEdition))
     assert isinstance(edition, MadeEdition)
-    gravity, bitter, colour = (drift(edition, name) for name in ("original gravity", "bitterness", "colour"))
+    gravity, bitter, colour = (drift(edition, name) for name in ("original-gravity", "bitterness", "colour"))
     assert abs(gravity.exact.number - gravity.home.number) <= 0.0005
     if abs(bitter.exact.number - bitter.home.number) > 0.01 * bitter.home.number:
         assert bitter.said
@@ -171,7 +171,7 @@ def test_an_edition_is_worked_out_from_amounts_that_can_be_weighed(brew: Brew, s
         assert_multiple(pitched.amount.number, 0.5 if pitched.amount.unit == "g" else 1.0)
     again = work_out(edition.plan.recipe, brew.away, "tinseth 1997", "morey 1995")
     assert [value.number for value in values(again)] == [value.number for value in values(figures)]
-    for name in ("original gravity", "bitterness", "colour"):
+    for name in ("original-gravity", "bitterness", "colour"):
         assert drift(edition, name).rounded == edition.plan.named[name]
 
 

@@ -117,7 +117,7 @@ def test_what_needs_a_mash_gets_a_small_one_with_base_malt_to_convert_it() -> No
     """0.5 kg of flaked barley without any power want as much base malt of 55 °Lintner as brings the mean to 35."""
     made = edition(grist(base(3.5), malt("Flaked barley", SPECIALS["Flaked barley"], 0.5)), BAG, "extract")
     assert isinstance(made, MadeEdition)
-    power = made.plan.named["diastatic power"].number
+    power = made.plan.named["diastatic-power"].number
     assert power >= 34.5
     assert {line.malt.name for line in made.plan.figures.grist.malts} == {"Flaked barley", "Pale malt"}
     assert "What needs a mash gets a small one, before the extract goes in." in made.notes
@@ -204,5 +204,5 @@ def test_an_extract_beer_made_whole_mashes_what_was_steeped() -> None:
     assert {line.name: line.steep for line in made.plan.recipe.malts} == {"Pale ale malt": None, "Caramel malt": None}
     assert [line.name for line in made.plan.recipe.sugars] == ["Table sugar"]
     assert made.plan.figures.mash is not None
-    gravity = next(drift for drift in made.drifts if drift.name == "original gravity")
+    gravity = next(drift for drift in made.drifts if drift.figure == "original-gravity")
     assert gravity.exact.number == pytest.approx(gravity.home.number, abs=1e-9)

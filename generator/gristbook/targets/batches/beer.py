@@ -49,13 +49,13 @@ def beer_of(bench: Bench, day: BrewDay, course: Course) -> Beer:
 
 
 def _expected_end(bench: Bench, original: Value | None) -> Value | None:
-    planned = bench.planned("real attenuation", "fraction")
+    planned = bench.planned("real-attenuation", "fraction")
     rest = bench.put(
         attenuation.real_extract_after, "real extract to expect", original=original, real_attenuation=planned
     )
     apparent = bench.put(attenuation.apparent_extract, "apparent extract to expect", original=original, real=rest)
     end = bench.put(gravity.gravity_from_plato, "gravity that it should end at", extract=apparent)
-    return end or bench.planned("final gravity", "SG")
+    return end or bench.planned("final-gravity", "SG")
 
 
 def _original_plato(bench: Bench, day: BrewDay) -> Value | None:
@@ -64,7 +64,7 @@ def _original_plato(bench: Bench, day: BrewDay) -> Value | None:
     original: Value | None = day.original.gravity
     added = bench.planned(frozen.IN_THE_FERMENTER, "kg")
     if added is not None and added.number > 0:
-        volume = day.into_fermenter or bench.planned("into the fermenter", "L")
+        volume = day.into_fermenter or bench.planned("into-the-fermenter", "L")
         there = bench.put(gravity.wort_extract, "extract at pitching", gravity=original, wort_l=volume)
         whole = bench.made("extract that ferments in all", add, there, added)
         original = bench.put(gravity.wort_gravity, "equivalent original gravity", extract_kg=whole, wort_l=volume)

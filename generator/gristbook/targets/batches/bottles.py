@@ -9,6 +9,7 @@ from math import isnan
 
 from gristbook.equations import brew_day, carbonation, pressure
 from gristbook.model.batch import Packaged
+from gristbook.model.figures import words_of
 from gristbook.problems import Severity
 from gristbook.sheet.value import Value, given, number
 from gristbook.targets.against import Against
@@ -83,9 +84,9 @@ def _comfort(packed: Packaged, against: tuple[Against, ...], at_the_end: Value |
 def _residual(bench: Bench, beer: Beer, course: Course) -> Value | None:
     """By the warmest that it was since fermentation ended, or else as the plan had it."""
     warmest = max(_temperatures(bench, beer, course), key=lambda value: value.number, default=None)
-    label = "gas left from fermentation"
-    worked = bench.put(carbonation.residual_carbon_dioxide, label, temperature=warmest)
-    return worked or bench.planned(label, "vol")
+    figure = "gas-left-from-fermentation"
+    worked = bench.put(carbonation.residual_carbon_dioxide, words_of(figure), temperature=warmest)
+    return worked or bench.planned(figure, "vol")
 
 
 def _temperatures(bench: Bench, beer: Beer, course: Course) -> Iterator[Value]:
@@ -116,7 +117,7 @@ def _priming(bench: Bench, packed: Packaged, day: BrewDay) -> Value | None:
     if packed.sugar is None or packed.primer is None:
         return None
     gas, _ = yields(packed.primer)
-    beer_l = packaged_volume(bench, day) or _no_more_than_there_was(bench.planned("beer to package", "L"), day)
+    beer_l = packaged_volume(bench, day) or _no_more_than_there_was(bench.planned("beer-to-package", "L"), day)
     return bench.put(
         carbonation.gas_from_priming,
         "gas from priming",

@@ -40,7 +40,7 @@ def brew_day_of(bench: Bench) -> BrewDay:
     after = bench.wort(measured.end_of_the_boil.gravity if measured.end_of_the_boil else None)
     original = bench.wort(measured.original)
     into = doubted(measured.into_the_fermenter) if measured.into_the_fermenter else None
-    topped_up = bench.planned("top-up water", "L") is not None
+    topped_up = bench.planned("top-up-water", "L") is not None
     left = doubted(measured.left_in_kettle) if measured.left_in_kettle else None
     if end_volume is None and into is not None and left is not None and not topped_up:
         end_volume = bench.made("volume at the end of the boil", add, into, left)

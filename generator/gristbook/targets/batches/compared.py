@@ -24,13 +24,16 @@ def verdict_on(planned: Value | None, measured: Value) -> Verdict:
     return "within" if abs(apart) <= slack else "above" if apart > 0 else "below"
 
 
-Row = tuple[str, str, str, Value | None]
-"""The part of the brew, a figure's name for the reader, its name in the plan, and what was measured."""
+Row = tuple[str, str, Value | None]
+"""The part of the brew, the figure, and what was measured of it."""
+
+PLANNED_AS = {"beer-packaged": "beer-to-package"}
+"""What the plan has in the place of a figure that is only measured."""
 
 
 def compared(bench: Bench, rows: Iterable[Row]) -> Iterator[Compared]:
     """The rows of what was measured; a figure that the plan has in another unit was not planned."""
-    for step, name, in_plan, measured in rows:
+    for step, figure, measured in rows:
         if measured is not None:
-            planned = bench.planned(in_plan, measured.unit)
-            yield Compared(step, name, planned, measured, verdict_on(planned, measured))
+            planned = bench.planned(PLANNED_AS.get(figure, figure), measured.unit)
+            yield Compared(step, figure, planned, measured, verdict_on(planned, measured))

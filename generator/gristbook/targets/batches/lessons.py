@@ -15,7 +15,6 @@ from gristbook.targets.batches.brewing import BrewDay
 from gristbook.targets.batches.frozen import KETTLE_ROOM
 from gristbook.targets.batches.measured import Bench, doubted
 from gristbook.targets.batches.results import BottleFigures, Fault, Lesson, Subject
-from gristbook.targets.efficiency import LAUTER
 from gristbook.targets.method_step import Sentence
 
 FURTHER = 0.003
@@ -32,7 +31,7 @@ def lessons_of(bench: Bench, day: BrewDay, beer: Beer) -> Iterator[Lesson]:
             "conversion as measured",
             lambda efficiency, lauter: share_of(efficiency, lauter, ""),
             day.mash_efficiency,
-            bench.planned(LAUTER, "fraction"),
+            bench.planned(frozen.RUNS_OFF, "fraction"),
         ),
         "boil-off": day.boil_off,
         "left in kettle": day.left_in_kettle,
@@ -41,7 +40,7 @@ def lessons_of(bench: Bench, day: BrewDay, beer: Beer) -> Iterator[Lesson]:
             learning.attenuation_shown,
             "attenuation of the yeast as measured",
             measured=beer.apparent_attenuation,
-            planned=_settled(bench.planned("apparent attenuation", "fraction")),
+            planned=_settled(bench.planned("apparent-attenuation", "fraction")),
             of_the_yeast=_settled(bench.planned(frozen.ATTENUATION, "fraction")),
         ),
     }
@@ -128,7 +127,7 @@ def _over_the_rim(bench: Bench, day: BrewDay) -> Iterator[Fault]:
 
 def _too_far(bench: Bench, beer: Beer) -> Iterator[Fault]:
     """A beer that went further than its yeast can take it has something else in it."""
-    packed, planned = bench.batch.measured.packaged, bench.planned("final gravity", "SG")
+    packed, planned = bench.batch.measured.packaged, bench.planned("final-gravity", "SG")
     if beer.final is None or planned is None or packed is None or packed.vessel == "keg":
         return
     final = beer.final.gravity

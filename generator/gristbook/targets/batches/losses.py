@@ -35,7 +35,7 @@ WORDS: Mapping[tuple[str, Verdict], str] = {
 def losses_of(bench: Bench, day: BrewDay) -> Iterator[Loss]:
     """Each vessel of which it can be said."""
     yield from _loss(
-        "mash", bench.planned("mash efficiency", "fraction"), day.mash_efficiency, _in_the_mash(bench, day)
+        "mash", bench.planned("mash-efficiency", "fraction"), day.mash_efficiency, _in_the_mash(bench, day)
     )
     yield from _loss("kettle", _planned_kettle(bench), *_kettle(bench, day))
     yield from _loss("fermenter", _planned_fermenter(bench), *_fermenter(bench, day))
@@ -61,7 +61,7 @@ def _share(bench: Bench, label: str, part: Value | None, whole: Value | None) ->
 
 
 def _planned_kettle(bench: Bench) -> Value | None:
-    end = bench.planned("volume at the end of the boil", "L")
+    end = bench.planned("volume-at-the-end-of-the-boil", "L")
     left = bench.planned(frozen.LEFT_IN_KETTLE, "L")
     goes_on = bench.made("wort that was to leave the kettle", remaining, end, left)
     return _share(bench, "share that was to leave the kettle", goes_on, end)
@@ -74,7 +74,7 @@ def _kettle(bench: Bench, day: BrewDay) -> tuple[Value | None, Value | None]:
 
 
 def _planned_fermenter(bench: Bench) -> Value | None:
-    packaged, into = bench.planned("beer to package", "L"), bench.planned("into the fermenter", "L")
+    packaged, into = bench.planned("beer-to-package", "L"), bench.planned("into-the-fermenter", "L")
     return _share(bench, "share that was to be packaged", packaged, into)
 
 

@@ -11,6 +11,7 @@ from datetime import datetime
 
 from gristbook.equations import brew_day, gravity, instruments
 from gristbook.model.batch import Batch, Level, Reading
+from gristbook.model.figures import known
 from gristbook.refusal import Refusal
 from gristbook.sheet.arithmetic import less
 from gristbook.sheet.origin import Given, Read
@@ -139,9 +140,9 @@ class Bench(Instruments):
 
     batch: Batch
 
-    def planned(self, name: str, unit: str) -> Value | None:
-        """A figure of the plan as it was frozen, where it is there and in its unit."""
-        value = self.batch.frozen.plan.get(name)
+    def planned(self, figure: str, unit: str) -> Value | None:
+        """A figure of the plan as it was frozen, by its id, where it is there and in its unit."""
+        value = self.batch.frozen.plan.get(known(figure))
         return value if value is not None and value.unit == unit else None
 
     def days(self, when: datetime) -> float:

@@ -8,6 +8,7 @@ from math import inf
 from typing import Literal
 
 from gristbook.equations import gravity
+from gristbook.model.figures import known
 from gristbook.refusal import Refusal
 from gristbook.sheet.arithmetic import less, sum_of
 from gristbook.sheet.value import NINE_IN_TEN, Value, apply, settled
@@ -91,13 +92,13 @@ def adjustment(plan: Mapping[str, Value], step: WortStep, shown: Value, volume: 
     )
 
 
-GRAVITY = {"kettle": "gravity after the boil", "fermenter": "original gravity"}
-VOLUME = {"kettle": "volume at the end of the boil", "fermenter": "into the fermenter"}
+GRAVITY = {"kettle": "gravity-after-the-boil", "fermenter": "original-gravity"}
+VOLUME = {"kettle": "volume-at-the-end-of-the-boil", "fermenter": "into-the-fermenter"}
 
 
 def topped_up(plan: Mapping[str, Value]) -> bool:
     """Whether a part of the batch is water that goes into the fermenter."""
-    return "top-up water" in plan
+    return "top-up-water" in plan
 
 
 def likely_step(plan: Mapping[str, Value], volume: Value) -> WortStep:
@@ -111,7 +112,7 @@ def likely_step(plan: Mapping[str, Value], volume: Value) -> WortStep:
 
 def _fixed(plan: Mapping[str, Value], name: str, unit: str) -> Value | None:
     """A target is what it is: the plan's doubts are no doubts of it."""
-    value = plan.get(name)
+    value = plan.get(known(name))
     return settled(value) if value is not None and value.unit == unit else None
 
 
@@ -132,7 +133,7 @@ def _kettle(plan: Mapping[str, Value]) -> Goal:
 
 def _fermenter(plan: Mapping[str, Value], *, may_leave_out: bool) -> Goal:
     goal = _goal(plan, "fermenter", frozen.FERMENTER_ROOM)
-    return replace(goal, spare=_fixed(plan, "top-up water", "L") if may_leave_out else None)
+    return replace(goal, spare=_fixed(plan, "top-up-water", "L") if may_leave_out else None)
 
 
 def _as_measured(shown: Value, volume: Value, bitterness: Value | None, planned_l: Value) -> Held:

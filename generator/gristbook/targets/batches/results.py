@@ -39,10 +39,10 @@ class Corrected:
 
 @dataclass(frozen=True, slots=True)
 class Compared:
-    """A figure of the brew as planned and as measured. ``step`` is the part of the brew day, ``name`` the figure's."""
+    """A figure of the brew, by its id, as planned and as measured. ``step`` is the part of the brew day."""
 
     step: str
-    name: str
+    figure: str
     planned: Value | None
     measured: Value
     verdict: Verdict

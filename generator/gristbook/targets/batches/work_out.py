@@ -51,36 +51,33 @@ def work_out_batch(batch: Batch) -> BatchFigures:
 
 
 def _rows(bench: Bench, day: BrewDay, beer: Beer, bottles: BottleFigures | None) -> Iterator[Row]:
-    """What was measured, in the order of the brew, beside the names that the plan has for it."""
+    """What was measured, in the order of the brew, by the figure of the plan that it is."""
     measured = bench.batch.measured
 
     def read(value: Value | None) -> Value | None:
         return doubted(value) if value is not None else None
 
-    def same(step: str, name: str, value: Value | None) -> Row:
-        return step, name, name, value
-
-    yield same("The mash", frozen.MASH_TEMPERATURE, read(measured.mash_temperature))
-    yield same("The mash", "gravity of the first runnings", _gravity(day.first_runnings))
-    yield same("The mash", "mash efficiency", day.mash_efficiency)
-    yield same("The boil", "boil volume", day.boil_volume)
-    yield same("The boil", "gravity before the boil", _gravity(day.before_the_boil))
-    yield same("The boil", "length of the boil", day.boiled)
-    yield same("The boil", "boil-off", day.boil_off)
-    yield same("The boil", "volume at the end of the boil", day.end_volume)
-    yield same("The boil", "gravity after the boil", _gravity(day.after_the_boil))
-    yield "Into the fermenter", "left in the kettle", frozen.LEFT_IN_KETTLE, day.left_in_kettle
-    yield same("Into the fermenter", "into the fermenter", day.into_fermenter)
-    yield same("Into the fermenter", "original gravity", _gravity(day.original))
-    yield same("Into the fermenter", frozen.PITCHED, read(measured.pitched_at))
-    yield same("The beer", "final gravity", _gravity(beer.final))
-    yield same("The beer", "apparent attenuation", beer.apparent_attenuation)
-    yield same("The beer", "real attenuation", beer.real_attenuation)
-    yield same("The beer", "alcohol by volume", beer.abv)
-    yield "Packaging", "left in the fermenter", frozen.LEFT_IN_FERMENTER, read(measured.left_in_fermenter)
-    yield "Packaging", "beer packaged", "beer to package", packaged_volume(bench, day)
-    yield same("Packaging", "priming sugar", read(measured.packaged.sugar if measured.packaged else None))
-    yield same("Packaging", "carbonation", bottles.carbonation if bottles else None)
+    yield "The mash", frozen.MASH_TEMPERATURE, read(measured.mash_temperature)
+    yield "The mash", "gravity-of-the-first-runnings", _gravity(day.first_runnings)
+    yield "The mash", "mash-efficiency", day.mash_efficiency
+    yield "The boil", "boil-volume", day.boil_volume
+    yield "The boil", "gravity-before-the-boil", _gravity(day.before_the_boil)
+    yield "The boil", frozen.BOILED, day.boiled
+    yield "The boil", frozen.BOIL_OFF, day.boil_off
+    yield "The boil", "volume-at-the-end-of-the-boil", day.end_volume
+    yield "The boil", "gravity-after-the-boil", _gravity(day.after_the_boil)
+    yield "Into the fermenter", frozen.LEFT_IN_KETTLE, day.left_in_kettle
+    yield "Into the fermenter", "into-the-fermenter", day.into_fermenter
+    yield "Into the fermenter", "original-gravity", _gravity(day.original)
+    yield "Into the fermenter", frozen.PITCHED, read(measured.pitched_at)
+    yield "The beer", "final-gravity", _gravity(beer.final)
+    yield "The beer", "apparent-attenuation", beer.apparent_attenuation
+    yield "The beer", "real-attenuation", beer.real_attenuation
+    yield "The beer", "alcohol-by-volume", beer.abv
+    yield "Packaging", frozen.LEFT_IN_FERMENTER, read(measured.left_in_fermenter)
+    yield "Packaging", "beer-packaged", packaged_volume(bench, day)
+    yield "Packaging", "priming-sugar", read(measured.packaged.sugar if measured.packaged else None)
+    yield "Packaging", "carbonation", bottles.carbonation if bottles else None
 
 
 def _gravity(read: Corrected | None) -> Value | None:
@@ -118,9 +115,9 @@ def _occasions(batch: Batch, beer: Beer) -> Iterator[Occasion]:
 
 def _ready(batch: Batch, beer: Beer) -> str:
     """As long after packaging as a beer of its strength needs; before that, as the plan has it from brewing."""
-    packaged, planned = batch.measured.packaged, batch.frozen.plan.get("days until it is ready")
+    packaged, planned = batch.measured.packaged, batch.frozen.plan.get("days-until-it-is-ready")
     if packaged is not None:
-        strength = beer.abv or batch.frozen.plan.get("alcohol by volume")
+        strength = beer.abv or batch.frozen.plan.get("alcohol-by-volume")
         strong = strength is not None and strength.number >= STRONG_ABV
         return _later(packaged.day, (STRONG_IN_THE_BOTTLE if strong else IN_THE_BOTTLE).number)
     return _later(batch.brewed, planned.number) if planned is not None and planned.unit == "d" else ""
