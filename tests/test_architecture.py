@@ -26,7 +26,8 @@ ABOVE_SITE = {
     "charts",
 }
 ROOMS: dict[str, set[str]] = {
-    "__init__": set(),
+    "__init__": {"interface"},
+    "interface": {*ABOVE_SITE, "site"},
     "__main__": {"cli"},
     "problems": set(),
     "refusal": set(),
@@ -39,7 +40,7 @@ ROOMS: dict[str, set[str]] = {
     "targets": {"problems", "refusal", "model", "equations", "pantry", "sheet"},
     "charts": set(),
     "site": ABOVE_SITE,
-    "cli": {*ABOVE_SITE, "site"},
+    "cli": {*ABOVE_SITE, "site", "interface"},
 }
 """What each room may import of ours besides itself and the package's version."""
 

@@ -52,7 +52,7 @@ def test_the_same_figures_are_printed_for_a_program(book: Path, run) -> None:  #
     assert list(data["figures"]) == list(plan.sheet)
     for name, value in plan.named.items():
         figure = data["figures"][name]
-        assert set(figure) == {"value", "unit", "low", "high", "mover", "source"}
+        assert set(figure) == {"words", "value", "unit", "low", "high", "mover", "source"}
         assert figure["value"] == pytest.approx(value.number, rel=1e-8)
         assert figure["low"] <= figure["value"] <= figure["high"]
         assert (figure["unit"], figure["mover"]) == (value.unit, value.mover or None)
@@ -65,10 +65,10 @@ def test_another_batch_is_another_brew_of_the_same_strength(book: Path, run) -> 
         figures(run("figures", "book/bitter.md", "--json")),
         figures(run("figures", "book/bitter.md", "--batch", "12 L", "--json")),
     )
-    assert small["into the fermenter"]["value"] == pytest.approx(12.0)
-    assert small["original gravity"]["value"] == pytest.approx(home["original gravity"]["value"], abs=0.0015)
+    assert small["into-the-fermenter"]["value"] == pytest.approx(12.0)
+    assert small["original-gravity"]["value"] == pytest.approx(home["original-gravity"]["value"], abs=0.0015)
     assert small["bitterness"]["value"] == pytest.approx(home["bitterness"]["value"], rel=0.05)
-    assert small["mash water"]["value"] < home["mash water"]["value"]
+    assert small["mash-water"]["value"] < home["mash-water"]["value"]
 
 
 def test_gallons_are_printed_first_for_a_batch_in_gallons(book: Path, run) -> None:  # type: ignore[no-untyped-def]

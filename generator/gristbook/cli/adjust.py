@@ -9,8 +9,9 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from gristbook.cli import FINE, PROBLEMS
-from gristbook.cli.options import Found, find
+from gristbook.cli.options import find
 from gristbook.cli.report import COMMAND_LINE, printed, report
+from gristbook.interface import Plan
 from gristbook.problems import Place, Problems
 from gristbook.refusal import Refusal
 from gristbook.sheet.value import Value
@@ -54,7 +55,7 @@ def run(options: argparse.Namespace) -> int:
     return FINE
 
 
-def _adjustment(found: Found, words: str, problems: Problems) -> Adjustment | None:
+def _adjustment(found: Plan, words: str, problems: Problems) -> Adjustment | None:
     """What was measured, put right and held against the plan; `None` with a problem filed."""
     from gristbook.reading.tree import Text
     from gristbook.targets.batches.frozen import BOILING_POINT, frozen_plan
@@ -92,7 +93,7 @@ def _where(words: str) -> tuple[str, WortStep | None]:
     return rest, "in the fermenter" if "fermenter" in said else "end of the boil"
 
 
-def _told(found: Found, made: Adjustment) -> Iterator[str]:
+def _told(found: Plan, made: Adjustment) -> Iterator[str]:
     from gristbook.site.amounts import amount
 
     def show(value: Value) -> str:

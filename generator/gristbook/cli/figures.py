@@ -8,8 +8,9 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from gristbook.cli import FINE, PROBLEMS
-from gristbook.cli.options import Found, describe_edition, find
+from gristbook.cli.options import describe_edition, find
 from gristbook.cli.report import printed
+from gristbook.interface import Plan
 
 
 def describe(parser: argparse.ArgumentParser) -> None:
@@ -34,7 +35,7 @@ def run(options: argparse.Namespace) -> int:
     return FINE
 
 
-def _kept(found: Found) -> Iterator[str]:
+def _kept(found: Plan) -> Iterator[str]:
     """What an edition cannot keep, in words and in numbers."""
     from gristbook.model.figures import words_of
     from gristbook.site.amounts import amount
@@ -51,7 +52,7 @@ def _kept(found: Found) -> Iterator[str]:
             yield f"{words}: {home} as written, {exact} worked out exactly, {now} from the rounded amounts"
 
 
-def _take_care(found: Found) -> Iterator[str]:
+def _take_care(found: Plan) -> Iterator[str]:
     """What speaks against its gas."""
     from gristbook.targets.against import told
     from gristbook.targets.gas_routes import routes_to_gas
@@ -60,7 +61,7 @@ def _take_care(found: Found) -> Iterator[str]:
     yield from ("\nTake care", *(f"  {words}" for words in against)) if against else ()
 
 
-def _goes_in(found: Found) -> Iterator[str]:
+def _goes_in(found: Plan) -> Iterator[str]:
     from gristbook.site.amounts import amount
     from gristbook.site.words import hop_words, sugar_when
 
@@ -74,7 +75,7 @@ def _goes_in(found: Found) -> Iterator[str]:
         yield f"  {printed(amount(mass), us_first=found.us_first):26} {what}".replace("\N{NO-BREAK SPACE}", " ")
 
 
-def _figures(found: Found) -> Iterator[str]:
+def _figures(found: Plan) -> Iterator[str]:
     from gristbook.model.figures import FIGURES
     from gristbook.site.amounts import amount, span
 

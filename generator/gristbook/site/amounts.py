@@ -256,8 +256,8 @@ def _between(value: Value, rows: tuple[Row, ...]) -> str:
 
 @cache
 def _kept(rows: tuple[Row, ...]) -> tuple[Row, ...]:
-    """The rows with zeros kept, but for ounces after pounds, for packs and for days, which nobody writes so."""
-    return tuple(row if row.unit in ("lb oz", "packs", "days") else replace(row, trim=False) for row in rows)
+    """The rows with zeros kept, but for ounces after pounds and for what is counted, which nobody writes so."""
+    return tuple(row if row.unit in ("lb oz", "packs", "pieces", "days") else replace(row, trim=False) for row in rows)
 
 
 def _text(number: float, rows: tuple[Row, ...]) -> str:

@@ -92,6 +92,17 @@ def step_of(value: Value, anchor: str, anchor_of: Callable[[Value], str]) -> Ste
     )
 
 
+def in_words(made: Worked | Reckoned) -> tuple[str, str]:
+    """A formula as plain text, and the same with numbers; "" where these cannot be put in as it stands."""
+    told = _of_equation(made, _nowhere) if isinstance(made, Worked) else _of_arithmetic(made, _nowhere)
+    return told[0], told[2]
+
+
+def _nowhere(_: Value) -> str:
+    """Plain text leads nowhere."""
+    return ""
+
+
 def _of_equation(made: Worked, anchor_of: Callable[[Value], str]) -> tuple[str, tuple[Symbol, ...], str]:
     """An equation's formula as its source prints it, its letters, and the formula with numbers for them."""
     record = made.equation
