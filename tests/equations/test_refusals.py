@@ -51,7 +51,9 @@ def test_what_lies_outside_physics_is_refused_in_words(
 
 def test_a_wort_beyond_the_table_is_worked_out_and_the_record_tells() -> None:
     assert gravity.plato_from_gravity(gravity=1.120) == pytest.approx(28.062, abs=0.001)
-    assert about(gravity.plato_from_gravity).valid["gravity"].high == 1.083
+    valid = about(gravity.plato_from_gravity).arguments["gravity"].valid
+    assert valid is not None
+    assert valid.high == 1.083
 
 
 def test_a_beer_that_reads_above_its_wort_shows_less_than_no_alcohol() -> None:

@@ -1,11 +1,11 @@
 """Carbon dioxide in beer as a pressure: in a bottle, and at a keg's regulator."""
 
 import math
-from typing import Final
+from typing import Annotated, Final
 
 from gristbook.equations import sources
 from gristbook.equations.bounds import not_negative
-from gristbook.equations.registry import Bar, CarbonDioxideVolumes, Celsius, Valid, equation
+from gristbook.equations.registry import Valid, equation
 
 BAR_PER_PSI: Final = 0.0689475729  # a pound-force (4.4482216 N) on a square inch (25.4 mm)
 ATMOSPHERE_PSI: Final = 14.695
@@ -14,28 +14,18 @@ _FITTED: Final = Valid(0, (70 - 32) / 1.8, "fitted to a table from 32 to 70 °F"
 _FORMULA: Final = "vol = (psi + 14.695) × (0.01821 + 0.090115 e^(−(F − 32)/43.11)) − 0.003342, F in °F"
 
 
-@equation(
-    source=sources.DELANGE_2011,
-    where="solved for the pressure",
-    formula=_FORMULA,
-    symbols={"volumes": "vol", "temperature": "(F − 32)/1.8"},
-    valid={"temperature": _FITTED},
-)
-def bottle_pressure(*, volumes: CarbonDioxideVolumes, temperature: Celsius) -> Bar:
+@equation(source=sources.DELANGE_2011, where="solved for the pressure", formula=_FORMULA)
+def bottle_pressure(
+    *,
+    volumes: Annotated[float, "vol", "vol", "gas in the beer"],
+    temperature: Annotated[float, "°C", "(F − 32)/1.8", "of the bottle", _FITTED],
+) -> Annotated[float, "bar"]:
     """Pressure in a bottle of beer above the air's outside, as a gauge would show it [bar].
 
     It rises fast with warmth, and the warmest a bottle is kept is what its glass must bear. Above 21 °C the fit is
     carried on, so leave room.
 
-    Parameters
-    ----------
-    volumes : gas in the beer [vol]
-    temperature : of the bottle [°C]
-
-    Raises
-    ------
-    ValueError
-        Negative gas.
+    Refuses negative gas.
 
     >>> bottle_pressure(volumes=3.0, temperature=20)
     2.60
@@ -43,27 +33,17 @@ def bottle_pressure(*, volumes: CarbonDioxideVolumes, temperature: Celsius) -> B
     return _gauge_bar(volumes, temperature)
 
 
-@equation(
-    source=sources.DELANGE_2011,
-    where="solved for the pressure",
-    formula=_FORMULA,
-    symbols={"volumes": "vol", "temperature": "(F − 32)/1.8"},
-    valid={"temperature": _FITTED},
-)
-def keg_pressure(*, volumes: CarbonDioxideVolumes, temperature: Celsius) -> Bar:
+@equation(source=sources.DELANGE_2011, where="solved for the pressure", formula=_FORMULA)
+def keg_pressure(
+    *,
+    volumes: Annotated[float, "vol", "vol", "wanted carbonation"],
+    temperature: Annotated[float, "°C", "(F − 32)/1.8", "of the keg", _FITTED],
+) -> Annotated[float, "bar"]:
     """Pressure to set at a keg's regulator, so that the beer comes to hold this much gas [bar].
 
     Never above what the keg and its relief valve are rated for; a result below zero needs no gas.
 
-    Parameters
-    ----------
-    volumes : wanted carbonation [vol]
-    temperature : of the keg [°C]
-
-    Raises
-    ------
-    ValueError
-        Negative gas.
+    Refuses negative gas.
 
     >>> keg_pressure(volumes=3.0, temperature=4)
     1.18

@@ -4,12 +4,12 @@ Only colour times path counts: 10 SRM through 1 cm looks like 2 SRM through 5 cm
 """
 
 import math
-from typing import Final
+from typing import Annotated, Final
 
 from gristbook.equations import sources
 from gristbook.equations.bounds import not_negative
 from gristbook.equations.cie import OBSERVER_AND_DAYLIGHT
-from gristbook.equations.registry import Absorbance, Nanometres, Srm, Valid, equation
+from gristbook.equations.registry import Valid, equation
 
 # From CIE XYZ to linear sRGB, as IEC 61966-2-1 prints it.
 _TO_LINEAR_SRGB: Final = ((3.2406, -1.5372, -0.4986), (-0.9689, 1.8758, 0.0415), (0.0557, -0.2040, 1.0570))
@@ -18,23 +18,17 @@ _TO_LINEAR_SRGB: Final = ((3.2406, -1.5372, -0.4986), (-0.9689, 1.8758, 0.0415),
 @equation(
     source=sources.DELANGE_SPECTRUM,
     formula="A = SRM/12.7 × (0.02465 e^(−(λ − 430)/17.591) + 0.97535 e^(−(λ − 430)/82.122))",
-    symbols={"colour": "SRM", "wavelength": "λ"},
-    valid={"wavelength": Valid(380, 780, "the visible spectrum")},
 )
-def absorbance(*, colour: Srm, wavelength: Nanometres) -> Absorbance:
+def absorbance(
+    *,
+    colour: Annotated[float, "SRM", "SRM", "of the beer"],
+    wavelength: Annotated[float, "nm", "λ", "of the light", Valid(380, 780, "the visible spectrum")],
+) -> Annotated[float, "A"]:
     """Absorbance of an average beer of this colour in a cell of 1 cm [A].
 
     The average is over 99 beers, some of them with fruit: a little redder than malt alone.
 
-    Parameters
-    ----------
-    colour : of the beer [SRM]
-    wavelength : of the light [nm]
-
-    Raises
-    ------
-    ValueError
-        A negative colour or wavelength.
+    Refuses a negative colour or wavelength.
 
     >>> absorbance(colour=12.7, wavelength=430)
     1.0
