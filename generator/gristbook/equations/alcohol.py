@@ -7,30 +7,21 @@ from typing import Annotated, Final
 
 from gristbook.equations import sources
 from gristbook.equations.atoms import molar_mass
-from gristbook.equations.attenuation import apparent_attenuation as apparent_attenuation
-from gristbook.equations.attenuation import apparent_extract as apparent_extract
-from gristbook.equations.attenuation import attenuation_at_mash_temperature as attenuation_at_mash_temperature
-from gristbook.equations.attenuation import blended_attenuation as blended_attenuation
-from gristbook.equations.attenuation import real_attenuation as real_attenuation
-from gristbook.equations.attenuation import real_degree_of_fermentation as real_degree_of_fermentation
-from gristbook.equations.attenuation import real_extract as real_extract
-from gristbook.equations.attenuation import real_extract_after as real_extract_after
-from gristbook.equations.attenuation import real_from_apparent_attenuation as real_from_apparent_attenuation
+from gristbook.equations.attenuation import ApparentExtract, OriginalExtract, RealExtract
 from gristbook.equations.bounds import not_negative, positive
 from gristbook.equations.registry import Valid, equation
 from gristbook.refusal import Refusal
 
 _MOST: Final = 4 * molar_mass("C2H5OH") / molar_mass("C12H22O11")
 
+AlcoholByWeight = Annotated[float, "%", "A", "alcohol by weight"]
+FinalGravity = Annotated[float, "SG", "FG", "gravity of the beer, as a hydrometer shows it"]
+
 
 @equation(
     source=sources.BALLING, where="the great formula, solved for A", formula="A = (OE − RE) / (2.0665 − 0.010665 OE)"
 )
-def abw_balling(
-    *,
-    original: Annotated[float, "°P", "OE", "extract before fermentation"],
-    real: Annotated[float, "°P", "RE", "extract really left in the beer"],
-) -> Annotated[float, "%"]:
+def abw_balling(*, original: OriginalExtract, real: RealExtract) -> Annotated[float, "%"]:
     """Alcohol by weight from the extract that is gone [%].
 
     >>> abw_balling(original=12, real=4.2176)
@@ -43,9 +34,7 @@ def abw_balling(
 
 @equation(source=sources.HALL_1995, formula="A = 76.08 (OG − FG) / (1.775 − OG)")
 def abw_hall_1995(
-    *,
-    original_gravity: Annotated[float, "SG", "OG", "gravity before fermentation"],
-    final_gravity: Annotated[float, "SG", "FG", "gravity of the beer, as a hydrometer shows it"],
+    *, original_gravity: Annotated[float, "SG", "OG", "gravity before fermentation"], final_gravity: FinalGravity
 ) -> Annotated[float, "%"]:
     """Alcohol by weight straight from two gravities [%]; in strong beer well above Balling's, by 4 % of it at 1.080.
 
@@ -62,11 +51,7 @@ def abw_hall_1995(
 
 
 @equation(source=sources.CUTAIA_2009, where="Table VI", formula="A = (0.372 + 0.00357 OE) (OE − AE)")
-def abw_cutaia_2009(
-    *,
-    original: Annotated[float, "°P", "OE", "extract before fermentation"],
-    apparent: Annotated[float, "°P", "AE", "extract of the beer as a hydrometer shows it"],
-) -> Annotated[float, "%"]:
+def abw_cutaia_2009(*, original: OriginalExtract, apparent: ApparentExtract) -> Annotated[float, "%"]:
     """Alcohol by weight, as fitted to 532 beers [%].
 
     >>> abw_cutaia_2009(original=12, apparent=2.5)
@@ -80,9 +65,7 @@ def abw_cutaia_2009(
     where="0.79066 is the gravity of ethanol, 789.24 / 998.20 kg/m³ at 20 °C",
     formula="ABV = A S / 0.79066",
 )
-def abv(
-    *, abw: Annotated[float, "%", "A", "alcohol by weight"], gravity: Annotated[float, "SG", "S", "gravity of the beer"]
-) -> Annotated[float, "%"]:
+def abv(*, abw: AlcoholByWeight, gravity: Annotated[float, "SG", "S", "gravity of the beer"]) -> Annotated[float, "%"]:
     """Alcohol by volume at 20 °C [%].
 
     >>> abv(abw=4.162, gravity=1.010)
@@ -93,11 +76,7 @@ def abv(
 
 
 @equation(source=sources.HALL_1995, where="0.794 is the gravity of ethanol at 60 °F", formula="ABV = A FG / 0.794")
-def abv_hall_1995(
-    *,
-    abw: Annotated[float, "%", "A", "alcohol by weight"],
-    final_gravity: Annotated[float, "SG", "FG", "gravity of the beer, as a hydrometer shows it"],
-) -> Annotated[float, "%"]:
+def abv_hall_1995(*, abw: AlcoholByWeight, final_gravity: FinalGravity) -> Annotated[float, "%"]:
     """Alcohol by volume as the article has it, at 60 °F: 0.4 % of it lower than at 20 °C [%].
 
     >>> abv_hall_1995(abw=4.198, final_gravity=1.010)

@@ -8,13 +8,13 @@ from gristbook.equations.registry import Valid, equation
 
 _TRIAL = Valid(0.30 / 0.772, 0.82 / 0.772, "what mashes between 65 and 80 °C gave against one at 67 °C")
 
+OriginalExtract = Annotated[float, "°P", "OE", "extract before fermentation"]
+RealExtract = Annotated[float, "°P", "RE", "extract really left in the beer"]
+ApparentExtract = Annotated[float, "°P", "AE", "extract of the beer as a hydrometer shows it"]
+
 
 @equation(source=sources.BALLING, formula="RE = 0.1808 OE + 0.8192 AE")
-def real_extract(
-    *,
-    original: Annotated[float, "°P", "OE", "extract before fermentation"],
-    apparent: Annotated[float, "°P", "AE", "extract of the beer as a hydrometer shows it"],
-) -> Annotated[float, "°P"]:
+def real_extract(*, original: OriginalExtract, apparent: ApparentExtract) -> Annotated[float, "°P"]:
     """Extract really left in the beer [°P]; alcohol, being light, makes a hydrometer show less.
 
     Five sets of measured beers lie 0.10 to 0.19 °P above it (Cutaia, Reid and Speers 2009, Table III).
@@ -26,11 +26,7 @@ def real_extract(
 
 
 @equation(source=sources.BALLING, where="solved for AE", formula="AE = (RE − 0.1808 OE) / 0.8192")
-def apparent_extract(
-    *,
-    original: Annotated[float, "°P", "OE", "extract before fermentation"],
-    real: Annotated[float, "°P", "RE", "extract really left in the beer"],
-) -> Annotated[float, "°P"]:
+def apparent_extract(*, original: OriginalExtract, real: RealExtract) -> Annotated[float, "°P"]:
     """Extract of the beer as a hydrometer shows it [°P]: `real_extract` the other way round.
 
     >>> apparent_extract(original=12.388, real=4.337)
@@ -40,11 +36,7 @@ def apparent_extract(
 
 
 @equation(source=sources.DEFINITION, formula="AA = (OE − AE) / OE")
-def apparent_attenuation(
-    *,
-    original: Annotated[float, "°P", "OE", "extract before fermentation"],
-    apparent: Annotated[float, "°P", "AE", "extract of the beer as a hydrometer shows it"],
-) -> Annotated[float, "fraction"]:
+def apparent_attenuation(*, original: OriginalExtract, apparent: ApparentExtract) -> Annotated[float, "fraction"]:
     """Share of the extract that seems to be gone, by a hydrometer [fraction]; may pass 1 in a very dry beer.
 
     >>> apparent_attenuation(original=12.388, apparent=2.561)
@@ -55,11 +47,7 @@ def apparent_attenuation(
 
 
 @equation(source=sources.DEFINITION, formula="RA = (OE − RE) / OE")
-def real_attenuation(
-    *,
-    original: Annotated[float, "°P", "OE", "extract before fermentation"],
-    real: Annotated[float, "°P", "RE", "extract really left in the beer"],
-) -> Annotated[float, "fraction"]:
+def real_attenuation(*, original: OriginalExtract, real: RealExtract) -> Annotated[float, "fraction"]:
     """Share of the extract that is really gone [fraction].
 
     >>> real_attenuation(original=12.388, real=4.337)
@@ -70,11 +58,7 @@ def real_attenuation(
 
 
 @equation(source=sources.ASBC_BEER_6B, formula="RDF = (OE − RE) / OE / (1 − 0.005161 RE)")
-def real_degree_of_fermentation(
-    *,
-    original: Annotated[float, "°P", "OE", "extract before fermentation"],
-    real: Annotated[float, "°P", "RE", "extract really left in the beer"],
-) -> Annotated[float, "fraction"]:
+def real_degree_of_fermentation(*, original: OriginalExtract, real: RealExtract) -> Annotated[float, "fraction"]:
     """Share of the extract that is really gone, as the American method has it [fraction].
 
     It counts that fermentation makes less beer, by weight, than there was wort: a little above `real_attenuation`.
@@ -130,7 +114,7 @@ def blended_attenuation(
 ) -> Annotated[float, "fraction"]:
     """Share of the whole extract that ferments, by what each part of it does, in real terms [fraction].
 
-    Refuses lists of different lengths, a negative extract, or no extract at all.
+    Refuses a negative extract, or no extract at all.
 
     >>> blended_attenuation(extracts_kg=(2.8336, 0.38), attenuations=(0.8192 * 0.74, 0))
     0.5345
@@ -146,7 +130,7 @@ def blended_attenuation(
 @equation(source=sources.DEFINITION, where="real attenuation, solved for RE", formula="RE = OE (1 − RA)")
 def real_extract_after(
     *,
-    original: Annotated[float, "°P", "OE", "extract before fermentation"],
+    original: OriginalExtract,
     real_attenuation: Annotated[float, "fraction", "RA", "share of the extract that is really gone"],
 ) -> Annotated[float, "°P"]:
     """Extract really left when this share of it has fermented [°P].

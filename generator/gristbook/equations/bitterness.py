@@ -10,11 +10,6 @@ from typing import Annotated
 
 from gristbook.equations import sources
 from gristbook.equations.bounds import not_negative, positive
-from gristbook.equations.hopping import alpha_acids as alpha_acids
-from gristbook.equations.hopping import bitterness as bitterness
-from gristbook.equations.hopping import bitterness_ratio as bitterness_ratio
-from gristbook.equations.hopping import hops_for_bitterness as hops_for_bitterness
-from gristbook.equations.hopping import iso_alpha as iso_alpha
 from gristbook.equations.registry import Valid, equation
 
 # Percent used: the last minute of each band and its figure, as the printed tables give them.

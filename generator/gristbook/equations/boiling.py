@@ -9,16 +9,16 @@ from gristbook.refusal import Refusal
 
 _TROPOSPHERE = Valid(-1000, 11000, "the standard's lowest layer ends at 11 km; weather moves the pressure by 3 % or so")
 
+Altitude = Annotated[float, "m", "h", "height above the sea", _TROPOSPHERE]
+
 
 @equation(
     source=sources.ISO_2533, where="the standard's lowest layer", formula="p = 101.325 (1 − 2.25577·10⁻⁵ h)^5.25588"
 )
-def standard_pressure(
-    *, altitude: Annotated[float, "m", "h", "height above the sea", _TROPOSPHERE]
-) -> Annotated[float, "kPa"]:
+def standard_pressure(*, altitude: Altitude) -> Annotated[float, "kPa"]:
     """Pressure of the air in the standard atmosphere [kPa].
 
-    Refuses above about 44 km, where the formula ends, or deeper than the lowest land.
+    Refuses an altitude above about 44 km, where the formula ends, or below the lowest land.
 
     >>> standard_pressure(altitude=1000)
     89.875
@@ -38,9 +38,7 @@ def standard_pressure(
         " p = 101.325 (1 − 2.25577·10⁻⁵ h)^5.25588"
     ),
 )
-def boiling_point(
-    *, altitude: Annotated[float, "m", "h", "height above the sea", _TROPOSPHERE]
-) -> Annotated[float, "°C"]:
+def boiling_point(*, altitude: Altitude) -> Annotated[float, "°C"]:
     """Temperature at which water boils [°C]; wort boils 0.2 to 0.5 °C higher (from memory).
 
     Refuses an altitude outside the formula of the standard atmosphere.

@@ -9,8 +9,6 @@ from typing import Annotated, Final
 from gristbook.equations import sources
 from gristbook.equations.atoms import molar_mass
 from gristbook.equations.bounds import not_negative, positive
-from gristbook.equations.pressure import bottle_pressure as bottle_pressure
-from gristbook.equations.pressure import keg_pressure as keg_pressure
 from gristbook.equations.registry import Valid, equation
 from gristbook.refusal import Refusal
 
@@ -28,6 +26,11 @@ _RESIDUAL: Final = {
     0: 1.7, 2: 1.6, 4: 1.5, 6: 1.4, 8: 1.3, 10: 1.2, 12: 1.12, 14: 1.05, 16: 0.99, 18: 0.93, 20: 0.88, 22: 0.83,
     25: 0.759, 30: 0.665, 35: 0.592, 40: 0.530, 50: 0.436, 60: 0.359,
 }  # fmt: skip
+
+SugarMolarMass = Annotated[float, "g/mol", "M", "of the sugar as it is weighed, its water in"]
+Solids = Annotated[float, "fraction", "solids", "share of the extract that is not water, about 0.96 when dried"]
+RealAttenuation = Annotated[float, "fraction", "RA", "share of those solids that ferments"]
+GasYield = Annotated[float, "g/g", "y", "gas that a gram of the sugar gives"]
 
 
 @equation(source=sources.HIBBERD, where="table 2, between its rows along a straight line", formula="vol = table(T)")
@@ -61,7 +64,7 @@ def residual_carbon_dioxide(
 def carbon_dioxide_yield(
     *,
     molecules: Annotated[float, "ratio", "n", "of carbon dioxide from one of sugar, 2 for glucose, 4 for sucrose"],
-    molar_mass: Annotated[float, "g/mol", "M", "of the sugar as it is weighed, its water in"],
+    molar_mass: SugarMolarMass,
 ) -> Annotated[float, "g/g"]:
     """Gas from sugar that ferments wholly, before the yeast keeps any [g/g].
 
@@ -79,7 +82,7 @@ def carbon_dioxide_yield(
 def ethanol_yield(
     *,
     molecules: Annotated[float, "ratio", "n", "of ethanol from one of sugar, 2 for glucose, 4 for sucrose"],
-    molar_mass: Annotated[float, "g/mol", "M", "of the sugar as it is weighed, its water in"],
+    molar_mass: SugarMolarMass,
 ) -> Annotated[float, "g/g"]:
     """Ethanol from sugar that ferments wholly, before the yeast keeps any [g/g].
 
@@ -99,9 +102,7 @@ def ethanol_yield(
     formula="y = solids × RA × 0.9565 / 2.0665",
 )
 def carbon_dioxide_yield_of_malt_extract(
-    *,
-    solids: Annotated[float, "fraction", "solids", "share of the extract that is not water, about 0.96 when dried"],
-    real_attenuation: Annotated[float, "fraction", "RA", "share of those solids that ferments"],
+    *, solids: Solids, real_attenuation: RealAttenuation
 ) -> Annotated[float, "g/g"]:
     """Gas from malt extract used for priming [g/g]; a guide, as no two extracts ferment alike.
 
@@ -118,11 +119,7 @@ def carbon_dioxide_yield_of_malt_extract(
 @equation(
     source=sources.BALLING, where="a gram of alcohol from 2.0665 g of extract", formula="y = solids × RA / 2.0665"
 )
-def ethanol_yield_of_malt_extract(
-    *,
-    solids: Annotated[float, "fraction", "solids", "share of the extract that is not water, about 0.96 when dried"],
-    real_attenuation: Annotated[float, "fraction", "RA", "share of those solids that ferments"],
-) -> Annotated[float, "g/g"]:
+def ethanol_yield_of_malt_extract(*, solids: Solids, real_attenuation: RealAttenuation) -> Annotated[float, "g/g"]:
     """Ethanol from malt extract used for priming [g/g]; a guide, as no two extracts ferment alike.
 
     Refuses a negative share.
@@ -145,7 +142,7 @@ def priming_sugar(
     target: Annotated[float, "vol", "vol_target", "wanted carbonation"],
     residual: Annotated[float, "vol", "vol_residual", "gas that the beer still holds"],
     beer_l: Annotated[float, "L", "V", "beer to be primed"],
-    carbon_dioxide_yield: Annotated[float, "g/g", "y", "gas that a gram of the sugar gives"],
+    carbon_dioxide_yield: GasYield,
 ) -> Annotated[float, "g"]:
     """Sugar that brings beer to a wanted carbonation [g]; below nothing where the beer already holds more.
 
@@ -166,7 +163,7 @@ def gas_from_priming(
     *,
     sugar_g: Annotated[float, "g", "g", "sugar added"],
     beer_l: Annotated[float, "L", "V", "beer that it is added to"],
-    carbon_dioxide_yield: Annotated[float, "g/g", "y", "gas that a gram of the sugar gives"],
+    carbon_dioxide_yield: GasYield,
 ) -> Annotated[float, "vol"]:
     """Gas that priming sugar adds to beer [vol].
 

@@ -17,12 +17,14 @@ from gristbook.equations.registry import METRIC, equation
 POTASSIUM_METABISULFITE: Final = molar_mass("K2S2O5")
 SODIUM_METABISULFITE: Final = molar_mass("Na2S2O5")
 
+Metabisulfite = Annotated[float, "g/mol", "M", "of the metabisulfite, of potassium or of sodium"]
+
 
 @equation(source=sources.DELANGE_SULFITE, where="one S₂O₅²⁻ for two Cl₂", formula="c = Cl₂ × M / (2 × 70.90)")
 def metabisulfite_for_chlorine(
     *,
     chlorine: Annotated[float, "mg/L", "Cl₂", "of the water, free chlorine or chloramine told as Cl₂"],
-    salt_molar_mass: Annotated[float, "g/mol", "M", "of the metabisulfite, of potassium or of sodium"],
+    salt_molar_mass: Metabisulfite,
 ) -> Annotated[float, "mg/L"]:
     """Metabisulfite that takes up all chlorine [mg/L].
 
@@ -40,9 +42,7 @@ def metabisulfite_for_chlorine(
 
 @equation(source=sources.DELANGE_SULFITE, where="one S₂O₅²⁻ for two NH₂Cl", formula="c = NH₂Cl × M / (2 × 51.47)")
 def metabisulfite_for_chloramine(
-    *,
-    chloramine: Annotated[float, "mg/L", "NH₂Cl", "of the water, as NH₂Cl"],
-    salt_molar_mass: Annotated[float, "g/mol", "M", "of the metabisulfite, of potassium or of sodium"],
+    *, chloramine: Annotated[float, "mg/L", "NH₂Cl", "of the water, as NH₂Cl"], salt_molar_mass: Metabisulfite
 ) -> Annotated[float, "mg/L"]:
     """Metabisulfite that takes up all chloramine, where this is told as itself and not as Cl₂ [mg/L].
 
@@ -62,9 +62,7 @@ def metabisulfite_for_chloramine(
     formula="SO₄ = c × 2 × 96.06 / M",
 )
 def sulfate_from_metabisulfite(
-    *,
-    metabisulfite: Annotated[float, "mg/L", "c", "that met chlorine or chloramine"],
-    salt_molar_mass: Annotated[float, "g/mol", "M", "of the metabisulfite, of potassium or of sodium"],
+    *, metabisulfite: Annotated[float, "mg/L", "c", "that met chlorine or chloramine"], salt_molar_mass: Metabisulfite
 ) -> Annotated[float, "mg/L"]:
     """Sulfate that the metabisulfite leaves in the water [mg/L].
 

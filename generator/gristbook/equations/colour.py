@@ -24,7 +24,7 @@ def malt_colour_units(
 ) -> Annotated[float, "MCU"]:
     """Colour that a grist brings to a wort, before any model of how it shows: pounds times °L in a US gallon [MCU].
 
-    Refuses not as many colours as masses, or none, a negative one, or a volume that is not positive.
+    Refuses a negative mass or colour, or a volume that is not positive.
 
     >>> malt_colour_units(masses_kg=(5,), colours=(3,), wort_l=20)
     6.259

@@ -3,12 +3,14 @@
 from typing import Annotated
 
 from gristbook.equations import sources
+from gristbook.equations.alcohol import AlcoholByWeight, FinalGravity
+from gristbook.equations.attenuation import RealExtract
 from gristbook.equations.bounds import not_negative, positive
 from gristbook.equations.registry import Valid, equation
 from gristbook.refusal import Refusal
 
-_ALCOHOL_HALL = "1881.22 FG (OG − FG) / (1.775 − OG)"
-_EXTRACT_HALL = "3550 FG (0.1808 OG + 0.8192 FG − 1.0004)"
+Serving = Annotated[float, "mL", "v", "the serving"]
+GravityOfTheBeer = Annotated[float, "SG", "S", "gravity of the beer"]
 
 
 @equation(
@@ -17,11 +19,7 @@ _EXTRACT_HALL = "3550 FG (0.1808 OG + 0.8192 FG − 1.0004)"
     formula="kcal = (6.9 A + 4 (RE − 0.1)) S v / 100",
 )
 def calories(
-    *,
-    abw: Annotated[float, "%", "A", "alcohol by weight"],
-    real: Annotated[float, "°P", "RE", "extract really left in the beer"],
-    gravity: Annotated[float, "SG", "S", "gravity of the beer"],
-    serving_ml: Annotated[float, "mL", "v", "the serving"],
+    *, abw: AlcoholByWeight, real: RealExtract, gravity: GravityOfTheBeer, serving_ml: Serving
 ) -> Annotated[float, "kcal"]:
     """Energy in a serving [kcal]; two thirds or so come from the alcohol.
 
@@ -48,13 +46,13 @@ def kilojoules(*, kilocalories: Annotated[float, "kcal", "kcal", "the same energ
 @equation(source=sources.ASBC_BEER_33, where="carbohydrate by difference", formula="g = (RE − protein − ash) S v / 100")
 def carbohydrate(
     *,
-    real: Annotated[float, "°P", "RE", "extract really left in the beer"],
+    real: RealExtract,
     protein: Annotated[
         float, "%", "protein", "protein by weight, about 0.4", Valid(0.3, 0.5, "what is typical of beer (from memory)")
     ],
     ash: Annotated[float, "%", "ash", "ash by weight, about 0.1"],
-    gravity: Annotated[float, "SG", "S", "gravity of the beer"],
-    serving_ml: Annotated[float, "mL", "v", "the serving"],
+    gravity: GravityOfTheBeer,
+    serving_ml: Serving,
 ) -> Annotated[float, "g"]:
     """Carbohydrate in a serving: what of the real extract is neither protein nor ash [g].
 
@@ -73,13 +71,13 @@ def carbohydrate(
 @equation(
     source=sources.HALL_1995,
     where="alcohol and extract together",
-    formula=f"kcal = ({_ALCOHOL_HALL} + {_EXTRACT_HALL}) v / 355",
+    formula="kcal = (1881.22 FG (OG − FG) / (1.775 − OG) + 3550 FG (0.1808 OG + 0.8192 FG − 1.0004)) v / 355",
 )
 def calories_hall_1995(
     *,
     original_gravity: Annotated[float, "SG", "OG", "gravity before fermentation"],
-    final_gravity: Annotated[float, "SG", "FG", "gravity of the beer, as a hydrometer shows it"],
-    serving_ml: Annotated[float, "mL", "v", "the serving"],
+    final_gravity: FinalGravity,
+    serving_ml: Serving,
 ) -> Annotated[float, "kcal"]:
     """Energy in a serving, straight from two gravities: the alternative to `calories` [kcal].
 
@@ -89,19 +87,10 @@ def calories_hall_1995(
     165.18
     """
     not_negative(serving_ml, "a serving")
-    both = _alcohol_hall(original_gravity, final_gravity) + _extract_hall(original_gravity, final_gravity)
-    return both * serving_ml / 355
-
-
-def _alcohol_hall(original_gravity: float, final_gravity: float) -> float:
     positive(original_gravity, "a gravity")
     positive(final_gravity, "a gravity")
     if original_gravity >= 1.775:
         raise Refusal(f"no wort has a gravity of {original_gravity:g}")
-    return 1881.22 * final_gravity * (original_gravity - final_gravity) / (1.775 - original_gravity)
-
-
-def _extract_hall(original_gravity: float, final_gravity: float) -> float:
-    positive(original_gravity, "a gravity")
-    positive(final_gravity, "a gravity")
-    return 3550 * final_gravity * (0.1808 * original_gravity + 0.8192 * final_gravity - 1.0004)
+    alcohol = 1881.22 * final_gravity * (original_gravity - final_gravity) / (1.775 - original_gravity)
+    extract = 3550 * final_gravity * (0.1808 * original_gravity + 0.8192 * final_gravity - 1.0004)
+    return (alcohol + extract) * serving_ml / 355

@@ -6,15 +6,14 @@ from gristbook.equations import sources
 from gristbook.equations.bounds import fraction, no_more, not_negative, positive, side_by_side
 from gristbook.equations.registry import Valid, equation
 
+Moisture = Annotated[float, "fraction", "M", "water in the malt as it is"]
+FineGrindDryBasis = Annotated[
+    float, "fraction", "E_db", "extract of the finely ground, dried malt, as its analysis says"
+]
+
 
 @equation(source=sources.ASBC_MALT_4, formula="E = E_db (1 − M)")
-def as_is_potential(
-    *,
-    fine_grind_dry_basis: Annotated[
-        float, "fraction", "E_db", "extract of the finely ground, dried malt, as its analysis says"
-    ],
-    moisture: Annotated[float, "fraction", "M", "water in the malt as it is"],
-) -> Annotated[float, "fraction"]:
+def as_is_potential(*, fine_grind_dry_basis: FineGrindDryBasis, moisture: Moisture) -> Annotated[float, "fraction"]:
     """Share of a malt's weight, as it is weighed, that can become extract [fraction].
 
     >>> as_is_potential(fine_grind_dry_basis=0.78, moisture=0.035)
@@ -31,7 +30,7 @@ def as_is_noonan(
     coarse_grind_dry_basis: Annotated[
         float, "fraction", "E_db", "extract of the coarsely ground, dried malt, as its analysis says"
     ],
-    moisture: Annotated[float, "fraction", "M", "water in the malt as it is"],
+    moisture: Moisture,
 ) -> Annotated[float, "fraction"]:
     """Extract of a coarsely ground malt as it is weighed, by a brewer's short cut [fraction].
 
@@ -49,9 +48,7 @@ def as_is_noonan(
 @equation(source=sources.ASBC_MALT_4, formula="E = (E_db − d) (1 − M)")
 def coarse_as_is(
     *,
-    fine_grind_dry_basis: Annotated[
-        float, "fraction", "E_db", "extract of the finely ground, dried malt, as its analysis says"
-    ],
+    fine_grind_dry_basis: FineGrindDryBasis,
     fine_coarse_difference: Annotated[
         float,
         "fraction",
@@ -59,7 +56,7 @@ def coarse_as_is(
         "what the coarse grind gives less, in the same analysis",
         Valid(0.01, 0.02, "malts differ by 1 to 2 points (from memory)"),
     ],
-    moisture: Annotated[float, "fraction", "M", "water in the malt as it is"],
+    moisture: Moisture,
 ) -> Annotated[float, "fraction"]:
     """Extract of a malt as it is weighed, ground as coarsely as a brewer grinds it [fraction].
 
@@ -97,9 +94,3 @@ def grist_mass(
     from_each_kg = sum(part * brings for part, brings in zip(shares, yields, strict=True))
     positive(from_each_kg, "the extract from a kilogram of the grist")
     return extract_kg / from_each_kg
-
-
-def _sum(parts_kg: tuple[float, ...], what: str) -> float:
-    for part in parts_kg:
-        not_negative(part, what)
-    return sum(parts_kg)

@@ -9,19 +9,17 @@ from typing import Annotated
 
 from gristbook.equations import sources
 from gristbook.equations.bounds import not_negative, positive
-from gristbook.equations.extract import as_is_potential as as_is_potential
-from gristbook.equations.extract import grist_mass as grist_mass
 from gristbook.equations.registry import Valid, equation
 from gristbook.refusal import Refusal
 
 _CUBIC = "P = −616.868 + 1111.14 S − 630.272 S² + 135.997 S³"
 _TABLE = Valid(1.000, 1.083, "the table that the cubic was fitted to ends at 20 °P")
 
+WortGravity = Annotated[float, "SG", "S", "specific gravity of the wort", _TABLE]
+
 
 @equation(source=sources.ASBC_EXTRACT, where="cubic fitted to Table 1", formula=_CUBIC)
-def plato_from_gravity(
-    *, gravity: Annotated[float, "SG", "S", "specific gravity of the wort", _TABLE]
-) -> Annotated[float, "°P"]:
+def plato_from_gravity(*, gravity: WortGravity) -> Annotated[float, "°P"]:
     """Extract of a wort, by its gravity [°P, grams of extract in 100 g of wort].
 
     As printed, so 1.000 gives −0.003 and not 0. Good to 0.01 °P inside the table.
@@ -61,9 +59,7 @@ def gravity_from_plato(
     where="with 0.998203 kg/L, the density of water at 20 °C",
     formula=f"c = 10 P S · 0.998203, {_CUBIC}",
 )
-def extract_concentration(
-    *, gravity: Annotated[float, "SG", "S", "specific gravity of the wort", _TABLE]
-) -> Annotated[float, "g/L"]:
+def extract_concentration(*, gravity: WortGravity) -> Annotated[float, "g/L"]:
     """Extract in a litre of wort [g/L].
 
     Refuses a gravity of 0 or below.
@@ -106,13 +102,11 @@ def wort_gravity(
 
 @equation(source=sources.ASBC_EXTRACT, where="a balance of mass", formula=f"E = V · 10 P S · 0.998203 / 1000, {_CUBIC}")
 def wort_extract(
-    *,
-    gravity: Annotated[float, "SG", "S", "specific gravity of the wort", _TABLE],
-    wort_l: Annotated[float, "L", "V", "volume of the wort at 20 °C"],
+    *, gravity: WortGravity, wort_l: Annotated[float, "L", "V", "volume of the wort at 20 °C"]
 ) -> Annotated[float, "kg"]:
     """Extract in this volume of wort of this gravity [kg]: `wort_gravity` the other way round.
 
-    Refuses a gravity of 0 or below, a negative volume.
+    Refuses a gravity of 0 or below, or a negative volume.
 
     >>> wort_extract(gravity=1.05542, wort_l=20)
     2.880

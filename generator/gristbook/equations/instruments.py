@@ -18,6 +18,9 @@ GLASS_PER_K: Final = 25e-6  # by how much of its room soda glass swells with eac
 TERRILL_HIGHEST_GRAVITY: Final = 1.014
 TERRILL_LOWEST_ATTENUATION: Final = 0.61
 
+WortReading = Annotated[float, "°Bx", "i", "reading of the wort, over the correction factor"]
+BeerReading = Annotated[float, "°Bx", "f", "reading of the beer, over the correction factor"]
+
 
 @equation(
     source=sources.ISO_649,
@@ -104,11 +107,7 @@ def brix_corrected(
     where="cubic fit",
     formula=("FG = 1 − 0.0044993 i + 0.011774 f + 0.00027581 i² − 0.0012717 f² − 0.00000728 i³ + 0.000063293 f³"),
 )
-def final_gravity_terrill_2011_cubic(
-    *,
-    initial: Annotated[float, "°Bx", "i", "reading of the wort, over the correction factor"],
-    final: Annotated[float, "°Bx", "f", "reading of the beer, over the correction factor"],
-) -> Annotated[float, "SG"]:
+def final_gravity_terrill_2011_cubic(*, initial: WortReading, final: BeerReading) -> Annotated[float, "SG"]:
     """Gravity of finished beer, by refractometer [SG]; not for one above 1.014, or attenuated by less than 61 %.
 
     >>> final_gravity_terrill_2011_cubic(initial=12, final=6)
@@ -120,11 +119,7 @@ def final_gravity_terrill_2011_cubic(
 
 
 @equation(source=sources.TERRILL_2011, where="linear fit", formula="FG = 1 − 0.00085683 i + 0.0034941 f")
-def final_gravity_terrill_2011_linear(
-    *,
-    initial: Annotated[float, "°Bx", "i", "reading of the wort, over the correction factor"],
-    final: Annotated[float, "°Bx", "f", "reading of the beer, over the correction factor"],
-) -> Annotated[float, "SG"]:
+def final_gravity_terrill_2011_linear(*, initial: WortReading, final: BeerReading) -> Annotated[float, "SG"]:
     """Gravity of finished beer, by refractometer, along a line [SG]; not above 1.014, nor under 61 % attenuated.
 
     >>> final_gravity_terrill_2011_linear(initial=12, final=6)
@@ -134,11 +129,7 @@ def final_gravity_terrill_2011_linear(
 
 
 @equation(source=sources.NOVOTNY_2017, where="linear fit", formula="FG = 1 − 0.002349 i + 0.006276 f")
-def final_gravity_novotny_2017_linear(
-    *,
-    initial: Annotated[float, "°Bx", "i", "reading of the wort, over the correction factor"],
-    final: Annotated[float, "°Bx", "f", "reading of the beer, over the correction factor"],
-) -> Annotated[float, "SG"]:
+def final_gravity_novotny_2017_linear(*, initial: WortReading, final: BeerReading) -> Annotated[float, "SG"]:
     """Gravity of fermenting or finished beer, by refractometer, along a line [SG].
 
     >>> final_gravity_novotny_2017_linear(initial=12, final=6)
@@ -152,11 +143,7 @@ def final_gravity_novotny_2017_linear(
     where="quadratic fit",
     formula="FG = 1 + 1.335·10⁻⁵ i² − 3.239·10⁻⁵ i f + 2.916·10⁻⁵ f² − 0.002421 i + 0.006219 f",
 )
-def final_gravity_novotny_2017_quadratic(
-    *,
-    initial: Annotated[float, "°Bx", "i", "reading of the wort, over the correction factor"],
-    final: Annotated[float, "°Bx", "f", "reading of the beer, over the correction factor"],
-) -> Annotated[float, "SG"]:
+def final_gravity_novotny_2017_quadratic(*, initial: WortReading, final: BeerReading) -> Annotated[float, "SG"]:
     """Gravity of fermenting or finished beer, by refractometer [SG].
 
     >>> final_gravity_novotny_2017_quadratic(initial=12, final=6)
@@ -172,11 +159,7 @@ def final_gravity_novotny_2017_quadratic(
         "FG = 1.001843 − 0.002318474 i − 0.000007775 i² − 0.000000034 i³ + 0.00574 f + 0.00003344 f² + 0.000000086 f³"
     ),
 )
-def final_gravity_bonham(
-    *,
-    initial: Annotated[float, "°Bx", "i", "reading of the wort, over the correction factor"],
-    final: Annotated[float, "°Bx", "f", "reading of the beer, over the correction factor"],
-) -> Annotated[float, "SG"]:
+def final_gravity_bonham(*, initial: WortReading, final: BeerReading) -> Annotated[float, "SG"]:
     """Gravity of beer, by refractometer, after the cubic that is reprinted most [SG].
 
     >>> final_gravity_bonham(initial=14, final=7)

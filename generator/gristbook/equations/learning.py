@@ -55,7 +55,7 @@ def learned_mean(
 
     It is the one point where the setting's pull and the readings' are even: the halved interval always holds it.
 
-    Refuses no readings, or a setting that is no less sure than brews are alike.
+    Refuses to learn from no readings, or a setting that is no less sure than brews are alike.
 
     >>> learned_mean(setting=0.7, setting_spread=0.05, brew_to_brew=0.03, readings=(0.76,), reading_spreads=(0.04,))
     0.7234

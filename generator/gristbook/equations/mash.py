@@ -3,8 +3,6 @@
 from typing import Annotated
 
 from gristbook.equations import sources
-from gristbook.equations.boiling import boiling_point as boiling_point
-from gristbook.equations.boiling import standard_pressure as standard_pressure
 from gristbook.equations.bounds import not_negative, positive
 from gristbook.equations.registry import Valid, equation
 from gristbook.refusal import Refusal
@@ -14,6 +12,8 @@ _HEAT = Valid(0.32, 0.42, "published heats of dry grain run from 0.32 to 0.42 of
 # Apparent attenuation that a mash of one temperature gave, °C and fraction.
 _FERMENTABILITY = ((65.0, 0.82), (70.0, 0.70), (75.0, 0.50), (80.0, 0.30))
 _MEASURED = Valid(65, 80, "measured at 65, 70, 75 and 80 °C; beyond them the nearest is kept: a guide")
+
+GrainHeat = Annotated[float, "ratio", "c", "heat that dry grain takes, by weight, against water's", _HEAT]
 
 
 @equation(
@@ -28,7 +28,7 @@ def strike_temperature_with_tun(
     tun_heat_l: Annotated[float, "L", "B", "water that takes as much heat as the tun; 0 for one that is warm already"],
     grain_c: Annotated[float, "°C", "C", "temperature of grist and tun"],
     mash_c: Annotated[float, "°C", "F", "temperature wanted in the mash"],
-    grain_heat: Annotated[float, "ratio", "c", "heat that dry grain takes, by weight, against water's", _HEAT],
+    grain_heat: GrainHeat,
 ) -> Annotated[float, "°C"]:
     """How hot the strike water must be when it warms the tun too [°C]; the tun starts as cold as the grain.
 
@@ -57,7 +57,7 @@ def infusion_volume(
     mash_c: Annotated[float, "°C", "K", "temperature of the mash now"],
     step_c: Annotated[float, "°C", "N", "temperature wanted"],
     added_c: Annotated[float, "°C", "M", "temperature of the water that is added"],
-    grain_heat: Annotated[float, "ratio", "c", "heat that dry grain takes, by weight, against water's", _HEAT],
+    grain_heat: GrainHeat,
 ) -> Annotated[float, "L"]:
     """Hot water that lifts a mash to its next step [L].
 

@@ -69,7 +69,7 @@ def mean_diastatic_power(
 ) -> Annotated[float, "°Lintner"]:
     """Diastatic power of a whole grist [°Lintner]; below 35 or so it may not convert its own starch.
 
-    Refuses lists of different lengths, a negative mass or power, or no grain at all.
+    Refuses a negative mass or power, or no grain at all.
 
     >>> mean_diastatic_power(masses_kg=(3.6, 0.4), powers=(60, 0))
     54.0

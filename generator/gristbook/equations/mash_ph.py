@@ -18,6 +18,15 @@ ROASTED_ACIDITY: Final = 42.0  # of roasted malts and barley, about [mEq/kg]
 _BUFFERING: Final = Valid(30, 58, "published as 30 to 45; 58 follows from the effect of alkalinity at 3 L/kg")
 _BALANCE: Final = "Σ mᵢ Bᵢ (pH − pHᵢ) + Σ mⱼ (Bⱼ (pH − 5.7) + aⱼ) − V RA + A = 0"
 
+BaseKg = Annotated[tuple[float, ...], "kg", "mᵢ", "mass of each base malt"]
+BaseBuffering = Annotated[tuple[float, ...], "mEq/(kg·pH)", "Bᵢ", "of each, about 30 to 45", _BUFFERING]
+BasePh = Annotated[tuple[float, ...], "pH", "pHᵢ", "of a mash of each in distilled water"]
+SpecialtyKg = Annotated[tuple[float, ...], "kg", "mⱼ", "mass of each caramel or roasted malt; may be none"]
+SpecialtyBuffering = Annotated[tuple[float, ...], "mEq/(kg·pH)", "Bⱼ", "of each", _BUFFERING]
+SpecialtyAcidity = Annotated[tuple[float, ...], "mEq/kg", "aⱼ", "acid that each brings, against pH 5.7"]
+MashWater = Annotated[float, "L", "V", "water in the mash"]
+ResidualAlkalinity = Annotated[float, "mEq/L", "RA", "of that water, salts in it"]
+
 
 @equation(
     source=sources.KOLBACH_1953,
@@ -96,19 +105,19 @@ def buffering_from_shift(
 @equation(source=sources.TROESTER_2009, where="the balance of acids, solved for pH", formula=_BALANCE)
 def mash_ph(
     *,
-    base_kg: Annotated[tuple[float, ...], "kg", "mᵢ", "mass of each base malt"],
-    base_buffering: Annotated[tuple[float, ...], "mEq/(kg·pH)", "Bᵢ", "of each, about 30 to 45", _BUFFERING],
-    base_ph: Annotated[tuple[float, ...], "pH", "pHᵢ", "of a mash of each in distilled water"],
-    specialty_kg: Annotated[tuple[float, ...], "kg", "mⱼ", "mass of each caramel or roasted malt; may be none"],
-    specialty_buffering: Annotated[tuple[float, ...], "mEq/(kg·pH)", "Bⱼ", "of each", _BUFFERING],
-    specialty_acidity: Annotated[tuple[float, ...], "mEq/kg", "aⱼ", "acid that each brings, against pH 5.7"],
-    mash_l: Annotated[float, "L", "V", "water in the mash"],
-    residual_alkalinity_meq: Annotated[float, "mEq/L", "RA", "of that water, salts in it"],
+    base_kg: BaseKg,
+    base_buffering: BaseBuffering,
+    base_ph: BasePh,
+    specialty_kg: SpecialtyKg,
+    specialty_buffering: SpecialtyBuffering,
+    specialty_acidity: SpecialtyAcidity,
+    mash_l: MashWater,
+    residual_alkalinity_meq: ResidualAlkalinity,
     acid_meq: Annotated[float, "mEq", "A", "acid that is added"],
 ) -> Annotated[float, "pH"]:
     """The pH of a mash, at room temperature [pH]; a guide, as good as the bufferings put into it.
 
-    Refuses lists of different lengths, a negative amount, or no base malt.
+    Refuses a negative amount, or no base malt.
 
     >>> mash_ph(base_kg=(4.0,), base_buffering=(40.0,), base_ph=(5.7,), specialty_kg=(1.0,),
     ...         specialty_buffering=(40.0,), specialty_acidity=(24.0,), mash_l=15, residual_alkalinity_meq=1.0,
@@ -126,20 +135,20 @@ def mash_ph(
 def acid_for_ph(
     *,
     target_ph: Annotated[float, "pH", "pH", "wanted in the mash, at room temperature"],
-    base_kg: Annotated[tuple[float, ...], "kg", "mᵢ", "mass of each base malt"],
-    base_buffering: Annotated[tuple[float, ...], "mEq/(kg·pH)", "Bᵢ", "of each, about 30 to 45", _BUFFERING],
-    base_ph: Annotated[tuple[float, ...], "pH", "pHᵢ", "of a mash of each in distilled water"],
-    specialty_kg: Annotated[tuple[float, ...], "kg", "mⱼ", "mass of each caramel or roasted malt; may be none"],
-    specialty_buffering: Annotated[tuple[float, ...], "mEq/(kg·pH)", "Bⱼ", "of each", _BUFFERING],
-    specialty_acidity: Annotated[tuple[float, ...], "mEq/kg", "aⱼ", "acid that each brings, against pH 5.7"],
-    mash_l: Annotated[float, "L", "V", "water in the mash"],
-    residual_alkalinity_meq: Annotated[float, "mEq/L", "RA", "of that water, salts in it"],
+    base_kg: BaseKg,
+    base_buffering: BaseBuffering,
+    base_ph: BasePh,
+    specialty_kg: SpecialtyKg,
+    specialty_buffering: SpecialtyBuffering,
+    specialty_acidity: SpecialtyAcidity,
+    mash_l: MashWater,
+    residual_alkalinity_meq: ResidualAlkalinity,
 ) -> Annotated[float, "mEq"]:
     """Acid that brings a mash to a pH: `mash_ph` the other way round [mEq]; below 0 where it wants alkalinity.
 
     Add half, measure, and only then the rest: the bufferings are uncertain, and acid does not come out again.
 
-    Refuses lists of different lengths, a negative amount, or no base malt.
+    Refuses a negative amount, or no base malt.
 
     >>> acid_for_ph(target_ph=5.4, base_kg=(4.0,), base_buffering=(40.0,), base_ph=(5.7,), specialty_kg=(1.0,),
     ...             specialty_buffering=(40.0,), specialty_acidity=(24.0,), mash_l=15, residual_alkalinity_meq=1.0)

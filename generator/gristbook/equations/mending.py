@@ -9,6 +9,10 @@ from gristbook.equations.registry import equation
 
 _C: Final = "c(SG) = 10 P SG · 0.998203 g/L"
 
+InTheWort = Annotated[float, "kg", "E", "extract in the wort"]
+GravityWanted = Annotated[float, "SG", "SG", "gravity wanted"]
+WortAsItIs = Annotated[float, "L", "V", "wort as it is, cool"]
+
 
 @equation(
     source=sources.LAVOISIER_1789,
@@ -17,14 +21,14 @@ _C: Final = "c(SG) = 10 P SG · 0.998203 g/L"
 )
 def minutes_to_boil_down(
     *,
-    extract_kg: Annotated[float, "kg", "E", "extract in the wort"],
-    wort_l: Annotated[float, "L", "V", "wort as it is, cool"],
-    gravity: Annotated[float, "SG", "SG", "gravity wanted"],
+    extract_kg: InTheWort,
+    wort_l: WortAsItIs,
+    gravity: GravityWanted,
     boil_off: Annotated[float, "L/h", "b", "water that steams away in an hour"],
 ) -> Annotated[float, "min"]:
     """How long to boil on until the wort has a wanted gravity [min].
 
-    Refuses wort that is strong enough already, a kettle that does not steam.
+    Refuses wort that is strong enough already, or a kettle that does not steam.
 
     >>> minutes_to_boil_down(extract_kg=2.3, wort_l=22, gravity=1.044, boil_off=3)
     37.1
@@ -54,12 +58,7 @@ def minutes_to_boil_away(
 @equation(
     source=sources.LAVOISIER_1789, where="extract stays, and is thinned", formula=f"V_w = 1000 E / c(SG) − V, {_C}"
 )
-def water_to_thin(
-    *,
-    extract_kg: Annotated[float, "kg", "E", "extract in the wort"],
-    wort_l: Annotated[float, "L", "V", "wort as it is, cool"],
-    gravity: Annotated[float, "SG", "SG", "gravity wanted"],
-) -> Annotated[float, "L"]:
+def water_to_thin(*, extract_kg: InTheWort, wort_l: WortAsItIs, gravity: GravityWanted) -> Annotated[float, "L"]:
     """Water that brings wort down to a wanted gravity [L].
 
     Refuses wort that is thin enough already.
@@ -74,9 +73,7 @@ def water_to_thin(
 
 @equation(source=sources.LAVOISIER_1789, formula=f"V = 1000 E / c(SG), {_C}")
 def wort_of_gravity(
-    *,
-    extract_kg: Annotated[float, "kg", "E", "extract in the wort"],
-    gravity: Annotated[float, "SG", "SG", "gravity of the wort"],
+    *, extract_kg: InTheWort, gravity: Annotated[float, "SG", "SG", "gravity of the wort"]
 ) -> Annotated[float, "L"]:
     """Volume in which an extract makes wort of a gravity [L].
 
@@ -98,9 +95,9 @@ def wort_of_gravity(
 )
 def malt_extract_to_strengthen(
     *,
-    extract_kg: Annotated[float, "kg", "E", "extract in the wort"],
-    wort_l: Annotated[float, "L", "V", "wort as it is, cool"],
-    gravity: Annotated[float, "SG", "SG", "gravity wanted"],
+    extract_kg: InTheWort,
+    wort_l: WortAsItIs,
+    gravity: GravityWanted,
     potential: Annotated[float, "fraction", "p", "share of the malt extract that is extract, about 0.96 when dried"],
     litres_per_kg: Annotated[float, "L/kg", "v", "what a kilogram adds to the wort"],
 ) -> Annotated[float, "kg"]:
@@ -121,9 +118,9 @@ def malt_extract_to_strengthen(
 @equation(source=sources.LAVOISIER_1789, formula=f"m = (c(SG) V / 1000 − E) / p, {_C}")
 def malt_extract_to_fill(
     *,
-    extract_kg: Annotated[float, "kg", "E", "extract in the wort"],
+    extract_kg: InTheWort,
     wanted_l: Annotated[float, "L", "V", "wort wanted, cool"],
-    gravity: Annotated[float, "SG", "SG", "gravity wanted"],
+    gravity: GravityWanted,
     potential: Annotated[float, "fraction", "p", "share of the malt extract that is extract"],
 ) -> Annotated[float, "kg"]:
     """Malt extract that is missing for a wanted volume of a wanted gravity, whatever water that takes [kg].

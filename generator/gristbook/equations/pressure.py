@@ -15,52 +15,27 @@ _FORMULA: Final = "vol = (psi + 14.695) × (0.01821 + 0.090115 e^(−(F − 32)/
 
 
 @equation(source=sources.DELANGE_2011, where="solved for the pressure", formula=_FORMULA)
-def bottle_pressure(
+def gauge_pressure(
     *,
-    volumes: Annotated[float, "vol", "vol", "gas in the beer"],
-    temperature: Annotated[float, "°C", "(F − 32)/1.8", "of the bottle", _FITTED],
+    volumes: Annotated[float, "vol", "vol", "gas in the beer, or wanted in it"],
+    temperature: Annotated[float, "°C", "(F − 32)/1.8", "of the bottle or the keg", _FITTED],
 ) -> Annotated[float, "bar"]:
-    """Pressure in a bottle of beer above the air's outside, as a gauge would show it [bar].
+    """Pressure over beer that holds this much gas, above the air's outside, as a gauge would show it [bar].
 
-    It rises fast with warmth, and the warmest a bottle is kept is what its glass must bear. Above 21 °C the fit is
-    carried on, so leave room.
+    In a bottle it rises fast with warmth, and the warmest that one is kept is what its glass must bear; above 21 °C the
+    fit is carried on, so leave room. At a keg's regulator it is what to set: never above what the keg and its relief
+    valve are rated for, and a result below zero needs no gas.
 
     Refuses negative gas.
 
-    >>> bottle_pressure(volumes=3.0, temperature=20)
+    >>> gauge_pressure(volumes=3.0, temperature=20)
     2.60
     """
-    return _gauge_bar(volumes, temperature)
-
-
-@equation(source=sources.DELANGE_2011, where="solved for the pressure", formula=_FORMULA)
-def keg_pressure(
-    *,
-    volumes: Annotated[float, "vol", "vol", "wanted carbonation"],
-    temperature: Annotated[float, "°C", "(F − 32)/1.8", "of the keg", _FITTED],
-) -> Annotated[float, "bar"]:
-    """Pressure to set at a keg's regulator, so that the beer comes to hold this much gas [bar].
-
-    Never above what the keg and its relief valve are rated for; a result below zero needs no gas.
-
-    Refuses negative gas.
-
-    >>> keg_pressure(volumes=3.0, temperature=4)
-    1.18
-    """
-    return _gauge_bar(volumes, temperature)
+    not_negative(volumes, "carbonation")
+    volumes_per_psi = 0.01821 + 0.090115 * math.exp(-(fahrenheit(temperature) - 32) / 43.11)
+    return ((volumes + 0.003342) / volumes_per_psi - ATMOSPHERE_PSI) * BAR_PER_PSI
 
 
 def fahrenheit(temperature: float) -> float:
     """A temperature in °C as the sources in °F want it."""
     return 32 + 1.8 * temperature
-
-
-def _gauge_bar(volumes: float, temperature: float) -> float:
-    not_negative(volumes, "carbonation")
-    return ((volumes + 0.003342) / _volumes_per_psi(temperature) - ATMOSPHERE_PSI) * BAR_PER_PSI
-
-
-def _volumes_per_psi(temperature: float) -> float:
-    """Volumes that each psi of the gas holds dissolved, by the fit."""
-    return 0.01821 + 0.090115 * math.exp(-(fahrenheit(temperature) - 32) / 43.11)

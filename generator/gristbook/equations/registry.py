@@ -30,7 +30,7 @@ UNITS: Final = frozenset(
         *("mg/L CaCO₃", "mEq", "mEq/L", "mEq/mL", "mEq/kg", "mEq/(kg·pH)", "pH·kg/mEq", "pH"),
     )
 )
-"""Every unit that an equation's argument or its result can have."""
+"""Every unit that an equation's argument or its result can have; gravities (SG) are at 20/20 °C."""
 
 
 @dataclass(frozen=True, slots=True)

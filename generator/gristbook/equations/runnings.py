@@ -29,7 +29,11 @@ def first_runnings_extract(
     >>> first_runnings_extract(potential_kg=0.7565, conversion=1, mash_l=8.0545)  # a congress wort of 8.6 °P
     8.60
     """
-    return _first_runnings(potential_kg, conversion, mash_l)
+    not_negative(potential_kg, "a potential extract")
+    fraction(conversion, "a conversion")
+    positive(mash_l, "mash water")
+    extract_kg = potential_kg * conversion
+    return 100 * extract_kg / (extract_kg + 0.998203 * mash_l)
 
 
 @equation(source=sources.LAVOISIER_1789, where="one run-off from a well-mixed mash", formula=_ONE_RUN_OFF)
@@ -67,7 +71,7 @@ def lauter_efficiency_batch_sparged(
 
     The first is the mash's own run-off. Equal batches wash out most; more than two add little.
 
-    Refuses no run-off, a negative amount, or no wort at all.
+    Refuses a negative amount, or no wort at all.
 
     >>> lauter_efficiency_batch_sparged(grain_kg=5, absorption=1.0, run_offs_l=(12, 12))
     0.9135
@@ -75,15 +79,6 @@ def lauter_efficiency_batch_sparged(
     if not run_offs_l:
         raise ValueError("a lauter has at least one run-off")
     return 1 - math.prod(_left_behind(grain_kg, absorption, run_off_l) for run_off_l in run_offs_l)
-
-
-def _first_runnings(potential_kg: float, conversion: float, mash_l: float) -> float:
-    """Extract by weight of what the mash dissolves in its water."""
-    not_negative(potential_kg, "a potential extract")
-    fraction(conversion, "a conversion")
-    positive(mash_l, "mash water")
-    extract_kg = potential_kg * conversion
-    return 100 * extract_kg / (extract_kg + 0.998203 * mash_l)
 
 
 def _left_behind(grain_kg: float, absorption: float, run_off_l: float) -> float:

@@ -43,17 +43,9 @@ def glass_xyz(srm: float, path_cm: float) -> tuple[float, float, float]:
     """Tristimulus values X, Y, Z of daylight seen through a glass of beer, where Y = 100 is the light without it.
 
     CIE 1931 observer (2°), illuminant D65, the spectrum of `absorbance`, sums at 5 nm from 380 to 780 nm (CIE 15).
-    The glass itself, its curve, foam and haze are not in it.
+    The glass itself, its curve, foam and haze are not in it. The light's way through the beer is in cm.
 
-    Parameters
-    ----------
-    srm : colour of the beer [SRM]
-    path_cm : way of the light through the beer [cm]
-
-    Raises
-    ------
-    ValueError
-        A negative colour or path.
+    Refuses a negative colour or path.
 
     >>> [round(value, 1) for value in glass_xyz(2, 5)]
     [64.2, 66.7, 29.8]
@@ -72,17 +64,9 @@ def glass_srgb(srm: float, path_cm: float) -> tuple[int, int, int]:
     """Colour of a glass of beer for a screen: red, green, blue from 0 to 255, in sRGB (IEC 61966-2-1).
 
     A screen cannot show the amber of beer from about 6 SRM in 5 cm up: its blue would be below nothing. Each channel is
-    clipped to what there is, which keeps the other two as they are.
+    clipped to what there is, which keeps the other two as they are. The light's way through the beer is in cm.
 
-    Parameters
-    ----------
-    srm : colour of the beer [SRM]
-    path_cm : way of the light through the beer [cm]
-
-    Raises
-    ------
-    ValueError
-        A negative colour or path.
+    Refuses a negative colour or path.
 
     >>> glass_srgb(4, 5)
     (231, 170, 49)

@@ -17,7 +17,7 @@ def mixed_concentration(
 ) -> Annotated[float, "mg/L"]:
     """An ion of several waters mixed [mg/L].
 
-    Refuses lists of different lengths, a negative amount, or no water.
+    Refuses a negative amount, or no water.
 
     >>> mixed_concentration(concentrations=(120, 0), volumes_l=(20, 10))
     80.0
@@ -39,7 +39,7 @@ def mixed_alkalinity(
 ) -> Annotated[float, "mg/L CaCO₃"]:
     """Alkalinity of several waters mixed [mg/L as CaCO₃].
 
-    Refuses lists of different lengths, a negative amount, or no water.
+    Refuses a negative amount, or no water.
 
     >>> mixed_alkalinity(alkalinities=(150, 0), volumes_l=(20, 10))
     100.0

@@ -8,8 +8,6 @@ from typing import Annotated
 
 from gristbook.equations import sources
 from gristbook.equations.bounds import not_negative
-from gristbook.equations.density import hot_volume as hot_volume
-from gristbook.equations.density import water_density as water_density
 from gristbook.equations.registry import Valid, equation
 
 
