@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 from scipy.integrate import quad
 
 from gristbook.equations import bitterness as hops
+from gristbook.equations import hopping
 from gristbook.equations.isomerisation import (
     equivalent_boil_minutes,
     isomerisation_rate,
@@ -59,27 +60,27 @@ def test_a_boil_of_negative_length_is_refused(model) -> None:
 def test_the_hops_worked_out_bring_the_bitterness_asked_for(
     bitterness: float, wort_l: float, alpha: float, utilisation: float, form: float
 ) -> None:
-    hops_g = hops.hops_for_bitterness(
+    hops_g = hopping.hops_for_bitterness(
         bitterness=bitterness, wort_l=wort_l, alpha=alpha, utilisation=utilisation, form_factor=form
     )
-    alpha_mg = hops.alpha_acids(hops_g=hops_g, alpha=alpha)
-    iso_mg = hops.iso_alpha(alpha_mg=alpha_mg, utilisation=utilisation, form_factor=form)
-    assert hops.bitterness(iso_alpha_mg=iso_mg, wort_l=wort_l) == pytest.approx(bitterness)
+    alpha_mg = hopping.alpha_acids(hops_g=hops_g, alpha=alpha)
+    iso_mg = hopping.iso_alpha(alpha_mg=alpha_mg, utilisation=utilisation, form_factor=form)
+    assert hopping.bitterness(iso_alpha_mg=iso_mg, wort_l=wort_l) == pytest.approx(bitterness)
 
 
 def test_hops_that_give_nothing_cannot_bring_bitterness() -> None:
     with pytest.raises(ValueError, match="no bitterness"):
-        hops.hops_for_bitterness(bitterness=20, wort_l=20, alpha=0.05, utilisation=0, form_factor=1)
+        hopping.hops_for_bitterness(bitterness=20, wort_l=20, alpha=0.05, utilisation=0, form_factor=1)
 
 
 def test_alpha_acids_typed_as_a_percentage_are_refused() -> None:
     with pytest.raises(ValueError, match="more than the whole"):
-        hops.alpha_acids(hops_g=30, alpha=5)
+        hopping.alpha_acids(hops_g=30, alpha=5)
 
 
 def test_a_wort_no_heavier_than_water_has_no_balance() -> None:
     with pytest.raises(ValueError, match="water"):
-        hops.bitterness_ratio(bitterness=20, gravity=1.0)
+        hopping.bitterness_ratio(bitterness=20, gravity=1.0)
 
 
 def test_a_strong_wort_corrects_rager_as_a_letter_of_1992_works_it() -> None:

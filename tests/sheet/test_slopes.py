@@ -53,7 +53,7 @@ def doubted(point: Point, record: Equation) -> dict[str, Value | tuple[Value, ..
 
     def one(name: str, index: int, number: float) -> Value:
         sd = 0.01 * abs(number) or 0.01
-        return given(number, record.units[name], name, words="a test", sd=sd, doubt=f"{name} {index}")
+        return given(number, record.arguments[name].unit, name, words="a test", sd=sd, doubt=f"{name} {index}")
 
     return {
         name: tuple(one(name, index, member) for index, member in enumerate(value))
@@ -152,7 +152,9 @@ def at_an_edge(name: str, result_per_unit: float, **numbers: float) -> None:
     function = equation_called(name)
     record = next(equation for equation in filed() if equation.name == name)
     values = {
-        argument: given(number, record.units[argument], argument, words="a test", sd=0.1 if number == 0 else 0.0)
+        argument: given(
+            number, record.arguments[argument].unit, argument, words="a test", sd=0.1 if number == 0 else 0.0
+        )
         for argument, number in numbers.items()
     }
     (size,) = apply(function, "a figure", **values).doubts.values()

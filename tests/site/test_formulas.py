@@ -30,7 +30,9 @@ def test_the_numbers_put_into_a_formula_give_its_result(demo) -> None:  # type: 
             if not isinstance(made, Worked):
                 continue
             numbers = {
-                made.equation.symbols[name]: tuple(exact(v.number, v.unit and "SG" * (v.unit == "SG")) for v in it)
+                made.equation.arguments[name].symbol: tuple(
+                    exact(v.number, v.unit and "SG" * (v.unit == "SG")) for v in it
+                )
                 if isinstance(it, tuple)
                 else exact(it.number, "SG" * (it.unit == "SG"))
                 for name, it in made.inputs

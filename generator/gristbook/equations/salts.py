@@ -6,20 +6,12 @@ Weigh salts twice; grams taken for ounces are 28 times too much.
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Final
+from typing import Annotated, Final
 
 from gristbook.equations import sources
 from gristbook.equations.atoms import molar_mass
 from gristbook.equations.bounds import not_negative, positive
-from gristbook.equations.registry import (
-    Grams,
-    GramsPerGram,
-    GramsPerMole,
-    Litres,
-    MilliequivalentsPerLitre,
-    Ratio,
-    equation,
-)
+from gristbook.equations.registry import checked_by_library
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,24 +40,16 @@ IONS: Final[Mapping[str, Ion]] = {
 }
 
 
-@equation(
-    source=sources.ATOMIC_MASSES,
-    formula="x = n M_ion / M_salt",
-    symbols={"ions": "n", "ion_molar_mass": "M_ion", "salt_molar_mass": "M_salt"},
-)
-def ion_from_salt(*, ions: Ratio, ion_molar_mass: GramsPerMole, salt_molar_mass: GramsPerMole) -> GramsPerGram:
+@checked_by_library(source=sources.ATOMIC_MASSES, formula="x = n M_ion / M_salt")
+def ion_from_salt(
+    *,
+    ions: Annotated[float, "ratio", "n", "of the ion in one formula of the salt"],
+    ion_molar_mass: Annotated[float, "g/mol", "M_ion", "of the ion"],
+    salt_molar_mass: Annotated[float, "g/mol", "M_salt", "of the salt as it is weighed, its water in"],
+) -> Annotated[float, "g/g"]:
     """Ion in a gram of salt [g/g].
 
-    Parameters
-    ----------
-    ions : of the ion in one formula of the salt [ratio]
-    ion_molar_mass : of the ion [g/mol]
-    salt_molar_mass : of the salt as it is weighed, its water in [g/mol]
-
-    Raises
-    ------
-    ValueError
-        Negative ions, or a molar mass that is not positive.
+    Refuses negative ions, or a molar mass that is not positive.
 
     >>> ion_from_salt(ions=1, ion_molar_mass=40.078, salt_molar_mass=172.171)  # calcium in gypsum
     0.2328
@@ -113,30 +97,24 @@ SALTS: Final[Mapping[str, Salt]] = {
 }
 
 
-@equation(
+@checked_by_library(
     source=sources.ATOMIC_MASSES,
     where="the acid that bicarbonate, carbonate or hydroxide takes up",
     formula="c = 1000 m n / (M V)",
-    symbols={"mass_g": "m", "equivalents": "n", "molar_mass": "M", "water_l": "V"},
 )
 def alkalinity_from_salt(
-    *, mass_g: Grams, equivalents: Ratio, molar_mass: GramsPerMole, water_l: Litres
-) -> MilliequivalentsPerLitre:
+    *,
+    mass_g: Annotated[float, "g", "m", "salt, all of it dissolved"],
+    equivalents: Annotated[
+        float, "ratio", "n", "acid that one formula of it takes up: 1 for baking soda, 2 for chalk and slaked lime"
+    ],
+    molar_mass: Annotated[float, "g/mol", "M", "of the salt"],
+    water_l: Annotated[float, "L", "V", "water that it goes into"],
+) -> Annotated[float, "mEq/L"]:
     """Alkalinity that baking soda, dissolved chalk or slaked lime adds [mEq/L].
 
     Slaked lime burns eyes and skin: goggles and gloves, and no more than a pinch at a time.
-
-    Parameters
-    ----------
-    mass_g : salt, all of it dissolved [g]
-    equivalents : acid that one formula of it takes up: 1 for baking soda, 2 for chalk and slaked lime [ratio]
-    molar_mass : of the salt [g/mol]
-    water_l : water that it goes into [L]
-
-    Raises
-    ------
-    ValueError
-        A negative amount, or no water.
+    Refuses a negative amount, or no water.
 
     >>> alkalinity_from_salt(mass_g=1, equivalents=1, molar_mass=84.006, water_l=1)  # baking soda
     11.904

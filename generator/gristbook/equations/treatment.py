@@ -1,38 +1,23 @@
 """What becomes of brewing water on its way to the mash: waters mixed, salts' alkalinity added, acid shared out."""
 
 import math
+from typing import Annotated
 
 from gristbook.equations import sources
 from gristbook.equations.bounds import not_negative, positive, side_by_side
-from gristbook.equations.registry import (
-    AsCalciumCarbonate,
-    Litres,
-    MilliequivalentsPerLitre,
-    MilligramsPerLitre,
-    equation,
-)
+from gristbook.equations.registry import equation
 from gristbook.equations.water import CHALK_PER_MILLIEQUIVALENT
 
 
-@equation(
-    source=sources.LAVOISIER_1789,
-    formula="c = Σ cᵢ Vᵢ / Σ Vᵢ",
-    symbols={"concentrations": "cᵢ", "volumes_l": "Vᵢ"},
-)
+@equation(source=sources.LAVOISIER_1789, formula="c = Σ cᵢ Vᵢ / Σ Vᵢ")
 def mixed_concentration(
-    *, concentrations: tuple[MilligramsPerLitre, ...], volumes_l: tuple[Litres, ...]
-) -> MilligramsPerLitre:
+    *,
+    concentrations: Annotated[tuple[float, ...], "mg/L", "cᵢ", "of the ion in each water"],
+    volumes_l: Annotated[tuple[float, ...], "L", "Vᵢ", "of each water"],
+) -> Annotated[float, "mg/L"]:
     """An ion of several waters mixed [mg/L].
 
-    Parameters
-    ----------
-    concentrations : of the ion in each water [mg/L]
-    volumes_l : of each water [L]
-
-    Raises
-    ------
-    ValueError
-        Lists of different lengths, a negative amount, or no water.
+    Refuses a negative amount, or no water.
 
     >>> mixed_concentration(concentrations=(120, 0), volumes_l=(20, 10))
     80.0
@@ -46,22 +31,15 @@ def mixed_concentration(
     source=sources.LAVOISIER_1789,
     where="alkalinity mixes as an ion does, while nothing falls out",
     formula="Alk = Σ Alkᵢ Vᵢ / Σ Vᵢ",
-    symbols={"alkalinities": "Alkᵢ", "volumes_l": "Vᵢ"},
 )
 def mixed_alkalinity(
-    *, alkalinities: tuple[AsCalciumCarbonate, ...], volumes_l: tuple[Litres, ...]
-) -> AsCalciumCarbonate:
+    *,
+    alkalinities: Annotated[tuple[float, ...], "mg/L CaCO₃", "Alkᵢ", "of each water"],
+    volumes_l: Annotated[tuple[float, ...], "L", "Vᵢ", "of each water"],
+) -> Annotated[float, "mg/L CaCO₃"]:
     """Alkalinity of several waters mixed [mg/L as CaCO₃].
 
-    Parameters
-    ----------
-    alkalinities : of each water [mg/L as CaCO₃]
-    volumes_l : of each water [L]
-
-    Raises
-    ------
-    ValueError
-        Lists of different lengths, a negative amount, or no water.
+    Refuses a negative amount, or no water.
 
     >>> mixed_alkalinity(alkalinities=(150, 0), volumes_l=(20, 10))
     100.0
@@ -71,26 +49,15 @@ def mixed_alkalinity(
     return _mean(alkalinities, volumes_l)
 
 
-@equation(
-    source=sources.ATOMIC_MASSES,
-    where="half a CaCO₃ takes up one acid",
-    formula="Alk = Alk₀ + 50.04 Σ aᵢ",
-    symbols={"alkalinity": "Alk₀", "added_meq": "aᵢ"},
-)
+@equation(source=sources.ATOMIC_MASSES, where="half a CaCO₃ takes up one acid", formula="Alk = Alk₀ + 50.04 Σ aᵢ")
 def alkalinity_with_salts(
-    *, alkalinity: AsCalciumCarbonate, added_meq: tuple[MilliequivalentsPerLitre, ...]
-) -> AsCalciumCarbonate:
+    *,
+    alkalinity: Annotated[float, "mg/L CaCO₃", "Alk₀", "of the water before"],
+    added_meq: Annotated[tuple[float, ...], "mEq/L", "aᵢ", "what each salt brings"],
+) -> Annotated[float, "mg/L CaCO₃"]:
     """Alkalinity of a water with baking soda, chalk or lime in it [mg/L as CaCO₃].
 
-    Parameters
-    ----------
-    alkalinity : of the water before [mg/L as CaCO₃]
-    added_meq : what each salt brings [mEq/L]
-
-    Raises
-    ------
-    ValueError
-        A negative amount.
+    Refuses a negative amount.
 
     >>> alkalinity_with_salts(alkalinity=100, added_meq=(1.0,))
     150.04

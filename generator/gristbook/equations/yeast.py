@@ -1,44 +1,30 @@
 """How much yeast a wort needs, in cells, packs and grams."""
 
 import math
+from typing import Annotated
 
 from gristbook.equations import sources
 from gristbook.equations.bounds import not_negative, positive
-from gristbook.equations.registry import (
-    BillionCells,
-    BillionCellsPerGram,
-    DegreesPlato,
-    Grams,
-    Litres,
-    Packs,
-    PitchRate,
-    Valid,
-    equation,
-)
+from gristbook.equations.registry import Valid, equation, published
 
 
-@equation(
-    source=sources.FIX_1997,
-    where="pitching rates: 0.75 for ale, 1.5 for lager",
-    formula="N = rate × V × P",
-    symbols={"rate": "rate", "wort_l": "V", "extract": "P"},
-    valid={"rate": Valid(0.75, 1.5, "the two rates given are for ale and for lager")},
-)
-def cells_needed(*, rate: PitchRate, wort_l: Litres, extract: DegreesPlato) -> BillionCells:
+@published(source=sources.FIX_1997, where="pitching rates: 0.75 for ale, 1.5 for lager", formula="N = rate × V × P")
+def cells_needed(
+    *,
+    rate: Annotated[
+        float,
+        "10⁶ cells/(mL·°P)",
+        "rate",
+        "million cells for each millilitre and °P",
+        Valid(0.75, 1.5, "the two rates given are for ale and for lager"),
+    ],
+    wort_l: Annotated[float, "L", "V", "wort to be pitched"],
+    extract: Annotated[float, "°P", "P", "original extract"],
+) -> Annotated[float, "10⁹ cells"]:
     """Living cells that a wort should be pitched with [10⁹ cells].
 
     Millions in a millilitre times litres are thousands of millions: the two factors of a thousand are one.
-
-    Parameters
-    ----------
-    rate : million cells for each millilitre and °P [10⁶ cells/(mL·°P)]
-    wort_l : wort to be pitched [L]
-    extract : original extract [°P]
-
-    Raises
-    ------
-    ValueError
-        A negative rate, volume or extract.
+    Refuses a negative rate, volume or extract.
 
     >>> cells_needed(rate=0.75, wort_l=20, extract=12)  # the printed example: 180 thousand million
     180.0
@@ -49,25 +35,16 @@ def cells_needed(*, rate: PitchRate, wort_l: Litres, extract: DegreesPlato) -> B
     return rate * wort_l * extract
 
 
-@equation(
-    source=sources.FIX_1997,
-    where="pitching rate, from the cells pitched",
-    formula="rate = N / (V × P)",
-    symbols={"cells": "N", "wort_l": "V", "extract": "P"},
-)
-def pitch_rate(*, cells: BillionCells, wort_l: Litres, extract: DegreesPlato) -> PitchRate:
+@published(source=sources.FIX_1997, where="pitching rate, from the cells pitched", formula="rate = N / (V × P)")
+def pitch_rate(
+    *,
+    cells: Annotated[float, "10⁹ cells", "N", "living cells pitched"],
+    wort_l: Annotated[float, "L", "V", "wort they go into"],
+    extract: Annotated[float, "°P", "P", "original extract"],
+) -> Annotated[float, "10⁶ cells/(mL·°P)"]:
     """Pitching rate that a number of cells comes to [10⁶ cells/(mL·°P)].
 
-    Parameters
-    ----------
-    cells : living cells pitched [10⁹ cells]
-    wort_l : wort they go into [L]
-    extract : original extract [°P]
-
-    Raises
-    ------
-    ValueError
-        Negative cells, or a volume or extract that is not positive.
+    Refuses negative cells, or a volume or extract that is not positive.
 
     >>> pitch_rate(cells=180, wort_l=20, extract=12)
     0.75
@@ -78,25 +55,17 @@ def pitch_rate(*, cells: BillionCells, wort_l: Litres, extract: DegreesPlato) ->
     return cells / (wort_l * extract)
 
 
-@equation(
-    source=sources.VAN_DEN_BERG_2003,
-    where="cells in a gram of dried yeast",
-    formula="N = g × n",
-    symbols={"mass_g": "g", "cells_per_gram": "n"},
-    valid={"cells_per_gram": Valid(8, 18, "six strains; makers promise no more than 5 to 6")},
-)
-def dried_cells(*, mass_g: Grams, cells_per_gram: BillionCellsPerGram) -> BillionCells:
+@published(source=sources.VAN_DEN_BERG_2003, where="cells in a gram of dried yeast", formula="N = g × n")
+def dried_cells(
+    *,
+    mass_g: Annotated[float, "g", "g", "dried yeast"],
+    cells_per_gram: Annotated[
+        float, "10⁹ cells/g", "n", "cells in a gram", Valid(8, 18, "six strains; makers promise no more than 5 to 6")
+    ],
+) -> Annotated[float, "10⁹ cells"]:
     """Cells in dried yeast [10⁹ cells]; a figure with a wide range, by which dried yeast is not judged.
 
-    Parameters
-    ----------
-    mass_g : dried yeast [g]
-    cells_per_gram : cells in a gram [10⁹ cells/g]
-
-    Raises
-    ------
-    ValueError
-        A negative mass or number.
+    Refuses a negative mass or number.
 
     >>> dried_cells(mass_g=11, cells_per_gram=10)
     110
@@ -106,24 +75,13 @@ def dried_cells(*, mass_g: Grams, cells_per_gram: BillionCellsPerGram) -> Billio
     return mass_g * cells_per_gram
 
 
-@equation(
-    source=sources.DEFINITION,
-    where="the next whole number",
-    formula="n = ⌈m / p⌉",
-    symbols={"mass_g": "m", "pack_g": "p"},
-)
-def dried_packs(*, mass_g: Grams, pack_g: Grams) -> Packs:
+@equation(source=sources.DEFINITION, where="the next whole number", formula="n = ⌈m / p⌉")
+def dried_packs(
+    *, mass_g: Annotated[float, "g", "m", "yeast wanted"], pack_g: Annotated[float, "g", "p", "yeast in a packet"]
+) -> Annotated[float, "packs"]:
     """Packets of dried yeast to buy for one batch [packs].
 
-    Parameters
-    ----------
-    mass_g : yeast wanted [g]
-    pack_g : yeast in a packet [g]
-
-    Raises
-    ------
-    ValueError
-        A packet that holds nothing.
+    Refuses a packet that holds nothing.
 
     >>> dried_packs(mass_g=16, pack_g=11)
     2.0

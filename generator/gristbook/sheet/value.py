@@ -11,7 +11,7 @@ from dataclasses import dataclass, field, replace
 from math import fsum, inf, isfinite, sqrt
 from typing import TypeAlias
 
-from gristbook.equations.registry import Equation, about
+from gristbook.equations.registry import OWN, Equation, about
 from gristbook.problems import Place
 from gristbook.refusal import Refusal
 from gristbook.sheet.origin import By, Decided, Given, Note, Origin, Read, Reckoned, Taught, Worked, put_in
@@ -184,6 +184,8 @@ def apply(equation: Callable[..., float], label: str, /, **values: Operand) -> V
         The equation refuses the numbers, or gives none.
     """
     record = about(equation)
+    if record.gives == OWN:
+        record = record.of_unit(next(value.unit for value in values.values() if isinstance(value, Value)))
     inputs = tuple((name, _as_values(value, name, record)) for name, value in values.items())
     try:
         raw = record.function(**_numbers(inputs))
@@ -265,7 +267,7 @@ def _as_values(value: Operand, name: str, record: Equation) -> Value | tuple[Val
 
 
 def _as_value(value: Value | float, name: str, record: Equation) -> Value:
-    unit = record.units[name]
+    unit = record.arguments[name].unit
     if not isinstance(value, Value):
         return constant(float(value), unit, name.replace("_", " "))
     if value.unit != unit:
@@ -290,7 +292,7 @@ def _held(raw: float, unit: str, label: str) -> tuple[float, tuple[Note, ...]]:
 
 def _beyond(inputs: tuple[tuple[str, Value | tuple[Value, ...]], ...], record: Equation) -> Iterator[Note]:
     for name, value in inputs:
-        valid = record.valid.get(name)
+        valid = record.arguments[name].valid
         for member in value if isinstance(value, tuple) else (value,):
             if valid and not valid.holds(member.number):
                 words = f"{member.label} is beyond the source's range,"

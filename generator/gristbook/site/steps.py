@@ -106,7 +106,7 @@ def _nowhere(_: Value) -> str:
 def _of_equation(made: Worked, anchor_of: Callable[[Value], str]) -> tuple[str, tuple[Symbol, ...], str]:
     """An equation's formula as its source prints it, its letters, and the formula with numbers for them."""
     record = made.equation
-    put = [(record.symbols[name], value) for name, value in made.inputs]
+    put = [(record.arguments[name].symbol, value) for name, value in made.inputs]
     numbers = {
         letter: tuple(exact(v.number, _digits_of(v)) for v in it)
         if isinstance(it, tuple)

@@ -42,13 +42,13 @@ class Limit:
         stated = given(self.number, self.unit, f"bound on the gas in {self.vessels[0]}", words=self.source)
         if self.unit == "bar":
             return (stated,)
-        bar = pressure.bottle_pressure(volumes=self.number, temperature=WARMEST_STORAGE.number)
+        bar = pressure.gauge_pressure(volumes=self.number, temperature=WARMEST_STORAGE.number)
         origin = f"what {self.number:g} volumes come to at {WARMEST_STORAGE.number:g} °C"
         return stated, given(bar, "bar", f"bound on the pressure in {self.vessels[0]}", words=origin)
 
     def met(self, volumes: float, warmest_c: float) -> Value | None:
         """The bound that so much gas in so warm a store is beyond, if any."""
-        bar = pressure.bottle_pressure(volumes=volumes, temperature=warmest_c)
+        bar = pressure.gauge_pressure(volumes=volumes, temperature=warmest_c)
         found = {"vol": volumes, "bar": bar}
         for bound in self.bounds():
             if found[bound.unit] > bound.number + SLACK or (self.reached and found[bound.unit] >= bound.number):

@@ -37,7 +37,7 @@ def packaging(recipe: Recipe, volumes: Volumes, fermentation: Fermentation) -> P
     residual = apply(carbonation.residual_carbon_dioxide, "gas left from fermentation", temperature=warmest.temperature)
     keg = wanted.sugar is None
     label = f"{'keg' if keg else 'bottle'} pressure in warm storage"
-    warm: Value = apply(pressure.bottle_pressure, label, volumes=wanted.volumes, temperature=WARMEST_STORAGE)
+    warm: Value = apply(pressure.gauge_pressure, label, volumes=wanted.volumes, temperature=WARMEST_STORAGE)
     unfinished, pressure_then = (None, None) if keg else _unfinished(wanted.volumes)
     sugar, dose, added = _priming(wanted, residual, volumes.packaged)
     strength = fermentation.abv
@@ -122,7 +122,7 @@ def _hydration(sugar: PrimingSugar) -> str:
 
 
 def _keg(volumes: Value, serving: Value) -> Value:
-    return apply(pressure.keg_pressure, f"pressure in {serving.label}", volumes=volumes, temperature=serving)
+    return apply(pressure.gauge_pressure, f"pressure in {serving.label}", volumes=volumes, temperature=serving)
 
 
 def _bottles(beer_l: Value, size: Value) -> Value:
@@ -140,7 +140,7 @@ def _unfinished(wanted: Value) -> tuple[Value, Value]:
         unfinished=more,
     )
     label = "bottle pressure if it was bottled four points too soon"
-    return gas, apply(pressure.bottle_pressure, label, volumes=gas, temperature=WARMEST_STORAGE)
+    return gas, apply(pressure.gauge_pressure, label, volumes=gas, temperature=WARMEST_STORAGE)
 
 
 def _ready(recipe: Recipe, fermentation: Fermentation) -> Value:

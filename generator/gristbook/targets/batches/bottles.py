@@ -42,7 +42,7 @@ def bottles_of(bench: Bench, day: BrewDay, beer: Beer, course: Course) -> Bottle
     at_the_end = gas("gas at the end", unfinished)
     warmest = doubted(measured.warmest_storage) if measured.warmest_storage else None
     warmest = warmest or bench.planned(frozen.WARMEST, "°C") or WARMEST_STORAGE
-    bar = bench.put(pressure.bottle_pressure, "pressure in warm storage", volumes=at_the_end, temperature=warmest)
+    bar = bench.put(pressure.gauge_pressure, "pressure in warm storage", volumes=at_the_end, temperature=warmest)
     against = tuple(_against(packed, at_the_end, warmest, bar, course))
     return BottleFigures(
         residual,

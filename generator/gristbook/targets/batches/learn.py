@@ -7,7 +7,7 @@ how far the next brew may lie from it. Two brews' readings are taken for indepen
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from math import hypot, sqrt
 
@@ -29,13 +29,6 @@ FIELDS: Mapping[Subject, str] = {
     "left in fermenter": "left_in_fermenter",
 }
 """Where in a brewhouse a figure stands. A yeast's attenuation stands in no brewhouse, but is learned for each."""
-
-EQUATIONS: Mapping[str, tuple[Callable[..., float], Callable[..., float]]] = {
-    "fraction": (learning.learned_share, learning.learned_share_spread),
-    "L/h": (learning.learned_boil_off, learning.learned_boil_off_spread),
-    "L": (learning.learned_volume, learning.learned_volume_spread),
-}
-"""By unit: what gives the mean, and what gives the spread of the next brew about it."""
 
 LEAST_UNSURE = sqrt(0.5)
 """A brewhouse's own mean is taken to hide at least half of what its setting leaves open (as a variance)."""
@@ -174,9 +167,9 @@ def learned(setting: Value, lessons: Iterable[Lesson], *, yeast: str = "", used:
         "readings": tuple(lesson.value for lesson in counted),
         "reading_spreads": tuple(_spread(lesson) for lesson in counted),
     }
-    mean, spread = EQUATIONS[setting.unit]
-    middle = apply(mean, setting.label, setting=setting, **put_in)
-    next_brew = apply(spread, f"{setting.label}, spread of the next brew", middle=middle, **put_in)
+    middle = apply(learning.learned_mean, setting.label, setting=setting, **put_in)
+    spread_label = f"{setting.label}, spread of the next brew"
+    next_brew = apply(learning.learned_spread, spread_label, middle=middle, **put_in)
     own_sd = sqrt(max(next_brew.number**2 - brew_sd**2, 0.0))
     doubt = next(iter(setting.doubts)) if len(setting.doubts) == 1 else setting.label
     return Learned(
