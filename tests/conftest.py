@@ -27,6 +27,12 @@ settings.load_profile("the same each time" if os.environ.get("CI") else "searchi
 go in is held to the same examples as the last."""
 
 
+def pytest_configure(config: pytest.Config) -> None:
+    """Who leaves out what is slow has each promise on made-up books tried a third as often."""
+    if "not slow" in config.option.markexpr:
+        os.environ.setdefault("GRISTBOOK_EXAMPLES", "50")
+
+
 @dataclass(frozen=True, slots=True)
 class Outcome:
     """What became of a recipe's text, and every problem on the way."""
