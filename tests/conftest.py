@@ -3,10 +3,13 @@
 import os
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
+from pathlib import Path
 
 import pytest
+import the_demo
 from hypothesis import settings
 
+from gristbook.charts import FolderCache
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Recipe
 from gristbook.pantry.pantry import Pantry
@@ -24,6 +27,12 @@ settings.load_profile("the same each time" if os.environ.get("CI") else "searchi
 go in is held to the same examples as the last."""
 
 
+def pytest_configure(config: pytest.Config) -> None:
+    """Who leaves out what is slow has each promise on made-up books tried a third as often."""
+    if "not slow" in config.option.markexpr:
+        os.environ.setdefault("GRISTBOOK_EXAMPLES", "50")
+
+
 @dataclass(frozen=True, slots=True)
 class Outcome:
     """What became of a recipe's text, and every problem on the way."""
@@ -33,10 +42,29 @@ class Outcome:
     problems: tuple[Problem, ...]
 
 
+@pytest.fixture(scope="session")
+def shared(tmp_path_factory: pytest.TempPathFactory, worker_id: str) -> Path:
+    """A folder of this run, the same one for all its processes."""
+    own = tmp_path_factory.getbasetemp()
+    return own if worker_id == "master" else own.parent
+
+
 @pytest.fixture(scope="session", autouse=True)
-def _cache(tmp_path_factory: pytest.TempPathFactory) -> None:
+def _cache(shared: Path) -> None:
     """No test reads or writes what whoever runs it keeps; a command in a process of its own goes by this, too."""
-    os.environ["GRISTBOOK_CACHE"] = str(tmp_path_factory.mktemp("kept"))
+    os.environ["GRISTBOOK_CACHE"] = str(shared / "kept")
+
+
+@pytest.fixture(scope="session")
+def cache(shared: Path) -> FolderCache:
+    """Charts, drawn once a run; the command line finds the same ones."""
+    return FolderCache(shared / "kept" / "charts")
+
+
+@pytest.fixture(scope="session")
+def demo_site(shared: Path, cache: FolderCache) -> the_demo.Site:
+    """The demo book's site, made once a run."""
+    return the_demo.site(shared, cache)
 
 
 @pytest.fixture(scope="session")

@@ -8,7 +8,7 @@ from dataclasses import replace
 import pytest
 from bs4 import BeautifulSoup, Tag
 
-from gristbook.charts import MemoryCache
+from gristbook.charts.caches import FrameCache
 from gristbook.model.figures import words_of
 from gristbook.problems import Problems
 from gristbook.sheet.origin import Given
@@ -127,7 +127,7 @@ def test_a_recipe_lists_all_its_brews_and_an_edition_its_own(brews) -> None:  # 
     assert listed("quay-bitter/10-l-in-stove.html") == [HEAT.partition("/")[2]]
 
 
-def test_a_recipe_that_nobody_has_brewed_says_nothing_of_brews(brews, cache: MemoryCache) -> None:  # type: ignore[no-untyped-def]
+def test_a_recipe_that_nobody_has_brewed_says_nothing_of_brews(brews, cache: FrameCache) -> None:  # type: ignore[no-untyped-def]
     book = replace(brews.book, batches=())
     files = make_site(book, brews.plans, Problems(), cache)
     assert not [path for path in files if "brew" in path]
@@ -169,7 +169,7 @@ def test_the_working_of_what_was_learned_leads_to_the_book_and_to_every_brew(bre
     assert "spread of the next brew" in page.get_text()
 
 
-def test_a_page_of_a_brew_stays_when_everything_around_it_changes(brews, cache: MemoryCache) -> None:  # type: ignore[no-untyped-def]
+def test_a_page_of_a_brew_stays_when_everything_around_it_changes(brews, cache: FrameCache) -> None:  # type: ignore[no-untyped-def]
     """Only what has changed since, and the links around, may differ."""
     mill = brews.book.brewhouses["mill"]
     stove = {"stove": brews.book.brewhouses["stove"]}

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from gristbook.charts import MemoryCache
+from gristbook.charts.caches import FrameCache
 from gristbook.problems import Problems
 from gristbook.reading.files import themes
 from gristbook.site.build import make_site
@@ -70,7 +70,7 @@ def test_a_broken_template_says_its_file_and_line(tmp_path: Path, template: str,
     assert (fault.value.path, fault.value.line) == ("theme/page.html", line)
 
 
-def test_a_broken_template_of_a_book_is_a_problem_and_no_traceback(demo, tmp_path: Path, cache: MemoryCache) -> None:  # type: ignore[no-untyped-def]
+def test_a_broken_template_of_a_book_is_a_problem_and_no_traceback(demo, tmp_path: Path, cache: FrameCache) -> None:  # type: ignore[no-untyped-def]
     (tmp_path / "recipe.html").write_text("{{ view.typo }}", encoding="utf-8")
     problems = Problems()
     plan = demo.plan("quillmere-best")

@@ -4,18 +4,20 @@ from __future__ import annotations
 
 import json
 import re
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from itertools import pairwise
-from pathlib import Path
 from posixpath import dirname, join, normpath
 from urllib.parse import unquote
 
 import pytest
+import the_demo
 from bs4 import BeautifulSoup
 
 from gristbook.charts import MemoryCache
+from gristbook.charts.caches import FrameCache
 from gristbook.equations.registry import Source
-from gristbook.model.book import Page
+from gristbook.model.book import Book, Page
 from gristbook.problems import Problems
 from gristbook.reading.files import themes
 from gristbook.sheet.origin import Given, Worked
@@ -24,9 +26,9 @@ from gristbook.site.addresses import slug as named
 from gristbook.site.amounts import amount, bare
 from gristbook.site.build import make_site
 from gristbook.site.sections import SECTIONS
-from gristbook.targets.editions.make import MadeEdition, editions_of
+from gristbook.targets.figures import Plan
 
-RECIPES = Path(__file__).parents[2] / "recipes"
+RECIPES = the_demo.DEMO
 
 
 def pages_of(demo, kind: str) -> dict[str, BeautifulSoup]:  # type: ignore[no-untyped-def]
@@ -38,8 +40,7 @@ def used(demo) -> set[str]:  # type: ignore[no-untyped-def]
     """What any brew of the demo is made from, by the pantry's names."""
     found: set[str] = set()
     for plan in demo.plans:
-        made = (it.plan for it in editions_of(plan, demo.book) if isinstance(it, MadeEdition))
-        for recipe in (plan.recipe, *(it.recipe for it in made)):
+        for recipe in (plan.recipe, *(it.plan.recipe for it in the_demo.made(plan.recipe.slug))):
             found |= {sugar.pantry_name for sugar in recipe.sugars}
             lines = (*recipe.malts, *recipe.hops, *recipe.extras)
             found |= {line.name for line in lines} | {family for yeast in recipe.yeasts for family in yeast.families}
@@ -61,7 +62,7 @@ def test_the_demo_book_has_all_its_pages_and_no_problem(demo) -> None:  # type: 
         at = plan.recipe.slug
         expected |= {f"{at}.html", f"{at}/card.html", f"{at}/working.html", f"{at}/figures.json"}
         expected |= {f"{at}/card-half-letter.html", f"{at}/colour.svg"}
-        made = [it.edition.slug for it in editions_of(plan, demo.book) if isinstance(it, MadeEdition)]
+        made = [it.edition.slug for it in the_demo.made(at)]
         for kind in (".html", "-card.html", "-card-half-letter.html", "-working.html", ".json"):
             expected |= {f"{at}/{edition}{kind}" for edition in made}
     if demo.book.batches:
@@ -202,7 +203,7 @@ def test_both_systems_of_units_are_on_the_page(demo) -> None:  # type: ignore[no
         assert all(cell.find(class_="metric") and cell.find(class_="us") for cell in cells), slug
 
 
-def test_a_book_in_us_units_says_them_first(demo, cache: MemoryCache) -> None:  # type: ignore[no-untyped-def]
+def test_a_book_in_us_units_says_them_first(demo, cache: FrameCache) -> None:  # type: ignore[no-untyped-def]
     files = make_site(replace(demo.book, units="US"), (demo.plan("quillmere-best"),), Problems(), cache)
     cell = BeautifulSoup(files["quillmere-best.html"], "html.parser").select_one("#table-grist td")
     assert cell.get_text().replace("\xa0", " ") == "7 lb 15 oz (3.60 kg)"
@@ -293,8 +294,8 @@ def test_the_title_page_has_every_beer_in_the_authors_order(demo) -> None:  # ty
     assert links == [f"{slug}.html" for chapter in demo.book.chapters for slug in chapter.recipes]
 
 
-def test_a_recipe_in_no_chapter_comes_last(demo, cache: MemoryCache) -> None:  # type: ignore[no-untyped-def]
-    book = replace(demo.book, chapters=demo.book.chapters[1:])
+def test_a_recipe_in_no_chapter_comes_last(demo, cache: FrameCache) -> None:  # type: ignore[no-untyped-def]
+    book = replace(demo.book, chapters=demo.book.chapters[1:], editions=(), learning=None)
     plans = tuple(demo.plan(slug) for chapter in demo.book.chapters[:2] for slug in chapter.recipes)
     index = BeautifulSoup(make_site(book, plans, Problems(), cache)["index.html"], "html.parser")
     headings = [h.get_text() for h in index.find_all("h2")]
@@ -303,7 +304,7 @@ def test_a_recipe_in_no_chapter_comes_last(demo, cache: MemoryCache) -> None:  #
     assert [a["href"] for a in rest.select("h3 a")] == sorted(f"{s}.html" for s in demo.book.chapters[0].recipes)
 
 
-def test_a_recipe_that_cannot_be_brewed_leaves_no_page_and_no_link(demo, cache: MemoryCache) -> None:  # type: ignore[no-untyped-def]
+def test_a_recipe_that_cannot_be_brewed_leaves_no_page_and_no_link(demo, cache: FrameCache) -> None:  # type: ignore[no-untyped-def]
     plans = (demo.plan("hollow-lane-brown"), demo.plan("sluicegate-ipa"))
     files = make_site(demo.book, plans, Problems(), cache)
     assert not [path for path in files if path.startswith("quillmere-best")]
@@ -313,7 +314,7 @@ def test_a_recipe_that_cannot_be_brewed_leaves_no_page_and_no_link(demo, cache: 
     assert not [path for path, data in files.items() if links.search(data)]
 
 
-def test_two_producers_of_one_page_are_a_problem_and_the_first_stays(demo, cache: MemoryCache) -> None:  # type: ignore[no-untyped-def]
+def test_two_producers_of_one_page_are_a_problem_and_the_first_stays(demo, cache: FrameCache) -> None:  # type: ignore[no-untyped-def]
     book = replace(demo.book, pages=(Page("Sources", "Mine", "words"), Page("quillmere-best", "Also mine", "words")))
     problems = Problems()
     files = make_site(book, (demo.plan("quillmere-best"),), problems, cache)
@@ -324,7 +325,7 @@ def test_two_producers_of_one_page_are_a_problem_and_the_first_stays(demo, cache
     assert b"Also mine" in files["quillmere-best.html"]
 
 
-def test_a_lost_link_in_a_recipe_is_a_warning_at_its_file(demo, cache: MemoryCache) -> None:  # type: ignore[no-untyped-def]
+def test_a_lost_link_in_a_recipe_is_a_warning_at_its_file(demo, cache: FrameCache) -> None:  # type: ignore[no-untyped-def]
     plan = demo.plan("quillmere-best")
     odd = replace(plan, recipe=replace(plan.recipe, prose="See [this](nowhere.md) and [that](pages/about.md#maud)."))
     problems = Problems()
@@ -334,10 +335,19 @@ def test_a_lost_link_in_a_recipe_is_a_warning_at_its_file(demo, cache: MemoryCac
     assert b'<a href="about.html#maud">that</a>' in files["quillmere-best.html"]
 
 
-def test_the_same_book_gives_the_same_bytes(demo) -> None:  # type: ignore[no-untyped-def]
+def made_anew(demo, book: Book, plans: Sequence[Plan]) -> Mapping[str, bytes]:  # type: ignore[no-untyped-def]
     more = {"folder": RECIPES, "batches": demo.done.batches, "lessons": demo.done.lessons}
-    again = make_site(demo.book, tuple(reversed(demo.plans)), Problems(), MemoryCache(), **more)
-    assert again == demo.files
+    return make_site(book, plans, Problems(), MemoryCache(), **more)
+
+
+def test_a_few_beers_give_the_same_bytes_in_any_order(demo) -> None:  # type: ignore[no-untyped-def]
+    book, plans = replace(demo.book, editions=(), learning=None), demo.plans[:3]
+    assert made_anew(demo, book, plans[::-1]) == made_anew(demo, book, plans)
+
+
+@pytest.mark.slow
+def test_the_same_book_gives_the_same_bytes(demo) -> None:  # type: ignore[no-untyped-def]
+    assert made_anew(demo, demo.book, demo.plans[::-1]) == demo.files
 
 
 def test_a_chart_has_words_and_a_table_with_its_numbers(demo) -> None:  # type: ignore[no-untyped-def]
@@ -407,13 +417,13 @@ def _luminance(colour: str) -> float:
     return 0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]
 
 
-def test_a_site_without_an_address_has_no_canonical_link_and_no_map(demo, cache: MemoryCache) -> None:  # type: ignore[no-untyped-def]
+def test_a_site_without_an_address_has_no_canonical_link_and_no_map(demo, cache: FrameCache) -> None:  # type: ignore[no-untyped-def]
     files = make_site(replace(demo.book, address=""), (demo.plan("quillmere-best"),), Problems(), cache)
     assert "sitemap.xml" not in files
     assert b"canonical" not in files["index.html"]
 
 
-def test_an_authors_words_never_become_markup(demo, cache: MemoryCache) -> None:  # type: ignore[no-untyped-def]
+def test_an_authors_words_never_become_markup(demo, cache: FrameCache) -> None:  # type: ignore[no-untyped-def]
     evil = '<script>alert("x")</script>'
     plan = demo.plan("quillmere-best")
     recipe = replace(

@@ -12,7 +12,8 @@ from gristbook.problems import Place
 from gristbook.sheet.arithmetic import share_of
 from gristbook.sheet.origin import Given
 from gristbook.sheet.value import Value, apply, given, lineage
-from gristbook.site.working import CONSTANT, Elsewhere, Working, values_in, working
+from gristbook.site.steps import CONSTANT
+from gristbook.site.working import Elsewhere, Working, values_in, working
 
 from .conftest import Demo
 
@@ -42,8 +43,8 @@ def test_what_primes_a_beer_is_within_the_range_of_its_source(demo: Demo) -> Non
 
 def test_no_number_is_put_into_the_name_of_another(demo: Demo) -> None:
     """M is the sugar's molar mass, and M(CO₂) the gas's."""
-    drawn = (page.find_all(class_="formula") for page in demo.pages.values())
-    text = " ".join(formula.get_text() for formulas in drawn for formula in formulas)
+    drawn = (page.find_class("formula") for page in demo.trees.values())
+    text = " ".join(formula.text_content() for formulas in drawn for formula in formulas)
     found = re.findall(r"\S+\((?:CO₂|C₂H₅OH)\)", text)
     assert found
     assert set(found) == {"M(CO₂)", "M(C₂H₅OH)"}

@@ -1,42 +1,16 @@
 """The demo book: every recipe in at least three editions that can be brewed, one of them from extract, or why not."""
 
-from collections.abc import Mapping
 from dataclasses import replace
-from functools import cache
-from pathlib import Path
 
 import pytest
+from the_demo import SLUGS, book, editions, plans
 
-from gristbook.model.book import Book
-from gristbook.problems import Problems
 from gristbook.sheet.value import number
 from gristbook.targets.chain import work_out
-from gristbook.targets.editions.make import MadeEdition, RefusedEdition, editions_of
+from gristbook.targets.editions.make import MadeEdition
 from gristbook.targets.editions.sizing import sized
 from gristbook.targets.figures import Plan
-from gristbook.targets.plan import plan_book
 from gristbook.targets.water_results import Ions
-from gristbook.text.book import read_book
-
-
-@cache
-def book() -> Book:
-    read = read_book(Path(__file__).parents[3] / "recipes", Problems())
-    assert read is not None
-    return read
-
-
-@cache
-def plans() -> Mapping[str, Plan]:
-    return {plan.recipe.slug: plan for plan in plan_book(book(), Problems())}
-
-
-SLUGS = sorted(path.stem for path in (Path(__file__).parents[3] / "recipes").glob("*.md"))
-
-
-@cache
-def editions(slug: str) -> tuple[MadeEdition | RefusedEdition, ...]:
-    return editions_of(plans()[slug], book())
 
 
 @pytest.mark.parametrize("slug", SLUGS)
