@@ -1,4 +1,4 @@
-"""The published equations: pure functions of floats, each filed with its source, its formula and its range.
+"""The equations: pure functions of floats, each filed with its source, its formula and its range.
 
 To import the room is to file them all.
 """

@@ -10,7 +10,7 @@ from typing import Annotated, Final
 from gristbook.equations import sources
 from gristbook.equations.atoms import molar_mass
 from gristbook.equations.bounds import fraction, not_negative, positive
-from gristbook.equations.registry import equation
+from gristbook.equations.registry import checked_by_library, equation
 
 LACTIC_ACID: Final = molar_mass("C3H6O3")
 PHOSPHORIC_ACID: Final = molar_mass("H3PO4")
@@ -44,7 +44,7 @@ def phosphoric_protons(
     return _given(2.15, ph) + _given(7.20, ph)
 
 
-@equation(source=sources.ATOMIC_MASSES, formula="c = 1000 w ρ n / M")
+@checked_by_library(source=sources.ATOMIC_MASSES, formula="c = 1000 w ρ n / M")
 def acid_strength(
     *,
     strength: Annotated[float, "fraction", "w", "acid by weight, as the label says, 0.88 for 88 %"],

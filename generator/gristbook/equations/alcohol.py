@@ -9,7 +9,7 @@ from gristbook.equations import sources
 from gristbook.equations.atoms import molar_mass
 from gristbook.equations.attenuation import ApparentExtract, OriginalExtract, RealExtract
 from gristbook.equations.bounds import not_negative, positive
-from gristbook.equations.registry import Valid, equation
+from gristbook.equations.registry import Valid, equation, published
 from gristbook.refusal import Refusal
 
 _MOST: Final = 4 * molar_mass("C2H5OH") / molar_mass("C12H22O11")
@@ -18,7 +18,7 @@ AlcoholByWeight = Annotated[float, "%", "A", "alcohol by weight"]
 FinalGravity = Annotated[float, "SG", "FG", "gravity of the beer, as a hydrometer shows it"]
 
 
-@equation(
+@published(
     source=sources.BALLING, where="the great formula, solved for A", formula="A = (OE − RE) / (2.0665 − 0.010665 OE)"
 )
 def abw_balling(*, original: OriginalExtract, real: RealExtract) -> Annotated[float, "%"]:
@@ -50,7 +50,7 @@ def abw_hall_1995(
     return 76.08 * (original_gravity - final_gravity) / (1.775 - original_gravity)
 
 
-@equation(source=sources.CUTAIA_2009, where="Table VI", formula="A = (0.372 + 0.00357 OE) (OE − AE)")
+@published(source=sources.CUTAIA_2009, where="Table VI", formula="A = (0.372 + 0.00357 OE) (OE − AE)")
 def abw_cutaia_2009(*, original: OriginalExtract, apparent: ApparentExtract) -> Annotated[float, "%"]:
     """Alcohol by weight, as fitted to 532 beers [%].
 
@@ -60,7 +60,7 @@ def abw_cutaia_2009(*, original: OriginalExtract, apparent: ApparentExtract) -> 
     return (0.372 + 0.00357 * original) * (original - apparent)
 
 
-@equation(
+@published(
     source=sources.OIML_R22,
     where="0.79066 is the gravity of ethanol, 789.24 / 998.20 kg/m³ at 20 °C",
     formula="ABV = A S / 0.79066",

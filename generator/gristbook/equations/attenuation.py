@@ -4,7 +4,7 @@ from typing import Annotated
 
 from gristbook.equations import sources
 from gristbook.equations.bounds import not_negative, positive, side_by_side
-from gristbook.equations.registry import Valid, equation
+from gristbook.equations.registry import Valid, equation, published
 
 _TRIAL = Valid(0.30 / 0.772, 0.82 / 0.772, "what mashes between 65 and 80 °C gave against one at 67 °C")
 
@@ -13,7 +13,7 @@ RealExtract = Annotated[float, "°P", "RE", "extract really left in the beer"]
 ApparentExtract = Annotated[float, "°P", "AE", "extract of the beer as a hydrometer shows it"]
 
 
-@equation(source=sources.BALLING, formula="RE = 0.1808 OE + 0.8192 AE")
+@published(source=sources.BALLING, formula="RE = 0.1808 OE + 0.8192 AE")
 def real_extract(*, original: OriginalExtract, apparent: ApparentExtract) -> Annotated[float, "°P"]:
     """Extract really left in the beer [°P]; alcohol, being light, makes a hydrometer show less.
 

@@ -10,7 +10,7 @@ from typing import Annotated
 
 from gristbook.equations import sources
 from gristbook.equations.bounds import not_negative, positive
-from gristbook.equations.registry import Valid, equation
+from gristbook.equations.registry import Valid, equation, published
 
 # Percent used: the last minute of each band and its figure, as the printed tables give them.
 _RAGER = {5: 5.0, 10: 6.0, 15: 8.0, 20: 10.1, 25: 12.1, 30: 15.3, 35: 18.8, 40: 22.8, 45: 26.9, 50: 28.1, 60: 30.0}
@@ -20,7 +20,7 @@ _DANIELS_WHOLE = {0: 5, 10: 12, 20: 15, 30: 19, 45: 22, 60: 24, 75: 27}
 _DANIELS_PELLETS = {0: 6, 10: 15, 20: 19, 30: 24, 45: 27, 60: 30, 75: 34}
 
 
-@equation(
+@published(
     source=sources.TINSETH_1997,
     where="equation for utilisation",
     formula="U = 1.65 × 0.000125^(SG − 1) × (1 − e^(−0.04 t)) / 4.15",
@@ -52,7 +52,7 @@ def utilisation_tinseth_1997(
     return 1.65 * math.pow(0.000125, gravity - 1) * (1 - math.exp(-0.04 * boil_min)) / 4.15
 
 
-@equation(
+@published(
     source=sources.RAGER_1990,
     where="table of utilisation and gravity adjustment",
     formula="U = table(t) / 100 / (1 + 5 (SG − 1.050)), the divisor above 1.050 only",
@@ -78,7 +78,7 @@ def utilisation_rager_1990(
     return _band_to(_RAGER, boil_min) / 100 / _gravity_divisor(gravity)
 
 
-@equation(
+@published(
     source=sources.GARETZ_1994,
     where="table for average yeast, gravity factor and temperature factor",
     formula="U = table(t) / 100 / (GF × TF), GF = 1 + (SG − 1.050)/0.2, TF = 1 + 0.02 × ft/550",
@@ -116,7 +116,7 @@ def utilisation_garetz_1994(
     return _band_to(_GARETZ, boil_min) / 100 / (gravity_factor * temperature_factor)
 
 
-@equation(
+@published(
     source=sources.GARETZ_1994,
     where="hopping-rate factor, solved for itself",
     formula="HF such that HF = 1 + CF × (IBU₀ / HF + IBU_w) / 260",
@@ -163,7 +163,7 @@ def utilisation_at_hopping_rate_garetz_1994(
     return utilisation / factor
 
 
-@equation(source=sources.GARETZ_1994, where="bitterness over the hopping-rate factor", formula="IBU = IBU₁ × HF₁ / HF")
+@published(source=sources.GARETZ_1994, where="bitterness over the hopping-rate factor", formula="IBU = IBU₁ × HF₁ / HF")
 def bitterness_at_hopping_rate_garetz_1994(
     *,
     bitterness: Annotated[float, "IBU", "IBU₁", "what they bring now"],
@@ -183,7 +183,7 @@ def bitterness_at_hopping_rate_garetz_1994(
     return bitterness * factor / then
 
 
-@equation(
+@published(
     source=sources.DANIELS_1996,
     where="table of utilisation for whole hops",
     formula="U = table(t) / 100 / (1 + (SG − 1.050)/0.2), the divisor above 1.050 only",
@@ -205,7 +205,7 @@ def utilisation_daniels_1996_whole(
     return _band_from(_DANIELS_WHOLE, boil_min) / 100 / _gravity_divisor(gravity)
 
 
-@equation(
+@published(
     source=sources.DANIELS_1996,
     where="table of utilisation for pellets",
     formula="U = table(t) / 100 / (1 + (SG − 1.050)/0.2), the divisor above 1.050 only",

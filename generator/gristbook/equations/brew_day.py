@@ -6,11 +6,11 @@ from gristbook.equations import sources
 from gristbook.equations.bounds import not_negative, positive
 from gristbook.equations.density import water_density
 from gristbook.equations.gravity import gravity_from_plato, plato_from_gravity
-from gristbook.equations.registry import Valid, equation
+from gristbook.equations.registry import Valid, equation, published
 from gristbook.refusal import Refusal
 
 
-@equation(source=sources.KELL_1975, where="wort is taken to shrink as water does", formula="V = V_h ρ(T) / ρ(20 °C)")
+@published(source=sources.KELL_1975, where="wort is taken to shrink as water does", formula="V = V_h ρ(T) / ρ(20 °C)")
 def cool_volume(
     *,
     hot_l: Annotated[float, "L", "V_h", "volume as it was read"],
@@ -25,7 +25,7 @@ def cool_volume(
     return hot_l * water_density(temperature=temperature) / water_density(temperature=20)
 
 
-@equation(
+@published(
     source=sources.ASBC_EXTRACT,
     where="°Bx and °P are the same measure: grams of sugar, or of extract, in 100 g",
     formula="S such that Bx = −616.868 + 1111.14 S − 630.272 S² + 135.997 S³",
@@ -48,7 +48,7 @@ def gravity_from_brix(
     return gravity_from_plato(extract=extract)
 
 
-@equation(
+@published(
     source=sources.ASBC_EXTRACT,
     where="°Bx and °P are the same measure: grams of sugar, or of extract, in 100 g",
     formula="Bx = −616.868 + 1111.14 S − 630.272 S² + 135.997 S³",

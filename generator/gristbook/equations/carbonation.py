@@ -9,7 +9,7 @@ from typing import Annotated, Final
 from gristbook.equations import sources
 from gristbook.equations.atoms import molar_mass
 from gristbook.equations.bounds import not_negative, positive
-from gristbook.equations.registry import Valid, equation
+from gristbook.equations.registry import Valid, checked_by_library, equation, published
 from gristbook.refusal import Refusal
 
 GRAMS_PER_LITRE_IN_A_VOLUME: Final = 1.9768  # Span and Wagner 1996: the gas at 0 °C and 101.325 kPa
@@ -33,7 +33,7 @@ RealAttenuation = Annotated[float, "fraction", "RA", "share of those solids that
 GasYield = Annotated[float, "g/g", "y", "gas that a gram of the sugar gives"]
 
 
-@equation(source=sources.HIBBERD, where="table 2, between its rows along a straight line", formula="vol = table(T)")
+@published(source=sources.HIBBERD, where="table 2, between its rows along a straight line", formula="vol = table(T)")
 def residual_carbon_dioxide(
     *,
     temperature: Annotated[
@@ -60,7 +60,7 @@ def residual_carbon_dioxide(
     return low + (high - low) * (temperature - low_c) / (high_c - low_c)
 
 
-@equation(source=sources.GAY_LUSSAC_1815, formula="y = n × M(CO₂) / M")
+@checked_by_library(source=sources.GAY_LUSSAC_1815, formula="y = n × M(CO₂) / M")
 def carbon_dioxide_yield(
     *,
     molecules: Annotated[float, "ratio", "n", "of carbon dioxide from one of sugar, 2 for glucose, 4 for sucrose"],
@@ -78,7 +78,7 @@ def carbon_dioxide_yield(
     return molecules * CARBON_DIOXIDE / molar_mass
 
 
-@equation(source=sources.GAY_LUSSAC_1815, formula="y = n × M(C₂H₅OH) / M")
+@checked_by_library(source=sources.GAY_LUSSAC_1815, formula="y = n × M(C₂H₅OH) / M")
 def ethanol_yield(
     *,
     molecules: Annotated[float, "ratio", "n", "of ethanol from one of sugar, 2 for glucose, 4 for sucrose"],
@@ -132,7 +132,7 @@ def ethanol_yield_of_malt_extract(*, solids: Solids, real_attenuation: RealAtten
     return solids * real_attenuation / 2.0665
 
 
-@equation(
+@published(
     source=sources.SPAN_WAGNER_1996,
     where="density of the gas",
     formula="g = (vol_target − vol_residual) × V × 1.9768 / y",

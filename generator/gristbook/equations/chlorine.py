@@ -12,7 +12,7 @@ from typing import Annotated, Final
 from gristbook.equations import sources
 from gristbook.equations.atoms import molar_mass
 from gristbook.equations.bounds import not_negative, positive
-from gristbook.equations.registry import METRIC, equation
+from gristbook.equations.registry import METRIC, checked_by_library, equation, published
 
 POTASSIUM_METABISULFITE: Final = molar_mass("K2S2O5")
 SODIUM_METABISULFITE: Final = molar_mass("Na2S2O5")
@@ -20,7 +20,7 @@ SODIUM_METABISULFITE: Final = molar_mass("Na2S2O5")
 Metabisulfite = Annotated[float, "g/mol", "M", "of the metabisulfite, of potassium or of sodium"]
 
 
-@equation(source=sources.DELANGE_SULFITE, where="one S₂O₅²⁻ for two Cl₂", formula="c = Cl₂ × M / (2 × 70.90)")
+@checked_by_library(source=sources.DELANGE_SULFITE, where="one S₂O₅²⁻ for two Cl₂", formula="c = Cl₂ × M / (2 × 70.90)")
 def metabisulfite_for_chlorine(
     *,
     chlorine: Annotated[float, "mg/L", "Cl₂", "of the water, free chlorine or chloramine told as Cl₂"],
@@ -40,7 +40,7 @@ def metabisulfite_for_chlorine(
     return chlorine * salt_molar_mass / (2 * molar_mass("Cl2"))
 
 
-@equation(source=sources.DELANGE_SULFITE, where="one S₂O₅²⁻ for two NH₂Cl", formula="c = NH₂Cl × M / (2 × 51.47)")
+@published(source=sources.DELANGE_SULFITE, where="one S₂O₅²⁻ for two NH₂Cl", formula="c = NH₂Cl × M / (2 × 51.47)")
 def metabisulfite_for_chloramine(
     *, chloramine: Annotated[float, "mg/L", "NH₂Cl", "of the water, as NH₂Cl"], salt_molar_mass: Metabisulfite
 ) -> Annotated[float, "mg/L"]:
@@ -56,7 +56,7 @@ def metabisulfite_for_chloramine(
     return chloramine * salt_molar_mass / (2 * molar_mass("NH2Cl"))
 
 
-@equation(
+@checked_by_library(
     source=sources.DELANGE_SULFITE,
     where="two SO₄²⁻ from one S₂O₅²⁻, once all of it has met chlorine",
     formula="SO₄ = c × 2 × 96.06 / M",

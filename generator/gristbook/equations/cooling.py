@@ -9,7 +9,7 @@ from typing import Annotated, Final
 
 from gristbook.equations import sources
 from gristbook.equations.bounds import not_negative, positive
-from gristbook.equations.registry import Valid, equation
+from gristbook.equations.registry import Valid, checked_by_library, equation
 from gristbook.refusal import Refusal
 
 MELTING_KJ_PER_KG: Final = 334.0
@@ -18,7 +18,9 @@ WATER_KJ_PER_KG_K: Final = 4.19  # the mean from 20 to 100 °C
 _LIQUID: Final = Valid(0, 100, "water is liquid from 0 to 100 °C")
 
 
-@equation(source=sources.BLACK, where="density and heat taken equal", formula="T = (V_h T_h + V_c T_c) / (V_h + V_c)")
+@checked_by_library(
+    source=sources.BLACK, where="density and heat taken equal", formula="T = (V_h T_h + V_c T_c) / (V_h + V_c)"
+)
 def mixed_temperature(
     *,
     hot_l: Annotated[float, "L", "V_h", "wort"],
@@ -63,7 +65,7 @@ def wort_temperature_before_top_up(
     return pitch_c + cold_l * (pitch_c - cold_c) / wort_l
 
 
-@equation(
+@checked_by_library(
     source=sources.ICE,
     where="ice at 0 °C takes 334 kJ/kg to melt, and 4.19 kJ for each kg and °C from there",
     formula="m = 4.19 V (T₁ − T₂) / (334 + 4.19 T_c)",

@@ -4,11 +4,11 @@ from typing import Annotated
 
 from gristbook.equations import sources
 from gristbook.equations.bounds import not_negative
-from gristbook.equations.registry import Valid, equation
+from gristbook.equations.registry import Valid, checked_by_library, published
 from gristbook.refusal import Refusal
 
 
-@equation(
+@published(
     source=sources.KELL_1975,
     where="density at one atmosphere",
     formula=(
@@ -35,7 +35,9 @@ def water_density(
     return above / (1 + 16.879850e-3 * t)
 
 
-@equation(source=sources.KELL_1975, where="wort is taken to expand as water does", formula="V_h = V ρ(20 °C) / ρ(T)")
+@checked_by_library(
+    source=sources.KELL_1975, where="wort is taken to expand as water does", formula="V_h = V ρ(20 °C) / ρ(T)"
+)
 def hot_volume(
     *,
     cool_l: Annotated[float, "L", "V", "its volume at 20 °C"],

@@ -6,14 +6,14 @@ from gristbook.equations import sources
 from gristbook.equations.alcohol import AlcoholByWeight, FinalGravity
 from gristbook.equations.attenuation import RealExtract
 from gristbook.equations.bounds import not_negative, positive
-from gristbook.equations.registry import Valid, equation
+from gristbook.equations.registry import Valid, published
 from gristbook.refusal import Refusal
 
 Serving = Annotated[float, "mL", "v", "the serving"]
 GravityOfTheBeer = Annotated[float, "SG", "S", "gravity of the beer"]
 
 
-@equation(
+@published(
     source=sources.ASBC_BEER_33,
     where="with 0.1 % of ash, and gravity standing for the beer's density",
     formula="kcal = (6.9 A + 4 (RE − 0.1)) S v / 100",
@@ -33,7 +33,7 @@ def calories(
     return (6.9 * abw + 4 * (real - 0.1)) * gravity * serving_ml / 100
 
 
-@equation(source=sources.ASBC_BEER_33, where="the calorie of thermochemistry, 4.184 J", formula="kJ = 4.184 kcal")
+@published(source=sources.ASBC_BEER_33, where="the calorie of thermochemistry, 4.184 J", formula="kJ = 4.184 kcal")
 def kilojoules(*, kilocalories: Annotated[float, "kcal", "kcal", "the same energy"]) -> Annotated[float, "kJ"]:
     """Energy in the unit of the International System [kJ].
 
@@ -43,7 +43,9 @@ def kilojoules(*, kilocalories: Annotated[float, "kcal", "kcal", "the same energ
     return 4.184 * kilocalories
 
 
-@equation(source=sources.ASBC_BEER_33, where="carbohydrate by difference", formula="g = (RE − protein − ash) S v / 100")
+@published(
+    source=sources.ASBC_BEER_33, where="carbohydrate by difference", formula="g = (RE − protein − ash) S v / 100"
+)
 def carbohydrate(
     *,
     real: RealExtract,
@@ -68,7 +70,7 @@ def carbohydrate(
     return (real - protein - ash) * gravity * serving_ml / 100
 
 
-@equation(
+@published(
     source=sources.HALL_1995,
     where="alcohol and extract together",
     formula="kcal = (1881.22 FG (OG − FG) / (1.775 − OG) + 3550 FG (0.1808 OG + 0.8192 FG − 1.0004)) v / 355",

@@ -4,7 +4,7 @@ from typing import Annotated
 
 from gristbook.equations import sources
 from gristbook.equations.bounds import fraction, no_more, not_negative, positive, side_by_side
-from gristbook.equations.registry import Valid, equation
+from gristbook.equations.registry import Valid, equation, published
 
 Moisture = Annotated[float, "fraction", "M", "water in the malt as it is"]
 FineGrindDryBasis = Annotated[
@@ -12,7 +12,7 @@ FineGrindDryBasis = Annotated[
 ]
 
 
-@equation(source=sources.ASBC_MALT_4, formula="E = E_db (1 − M)")
+@published(source=sources.ASBC_MALT_4, formula="E = E_db (1 − M)")
 def as_is_potential(*, fine_grind_dry_basis: FineGrindDryBasis, moisture: Moisture) -> Annotated[float, "fraction"]:
     """Share of a malt's weight, as it is weighed, that can become extract [fraction].
 
@@ -24,7 +24,7 @@ def as_is_potential(*, fine_grind_dry_basis: FineGrindDryBasis, moisture: Moistu
     return fine_grind_dry_basis * (1 - moisture)
 
 
-@equation(source=sources.NOONAN_1996, formula="E = E_db / (1 + M) − 0.002")
+@published(source=sources.NOONAN_1996, formula="E = E_db / (1 + M) − 0.002")
 def as_is_noonan(
     *,
     coarse_grind_dry_basis: Annotated[

@@ -9,7 +9,7 @@ from typing import Annotated
 
 from gristbook.equations import sources
 from gristbook.equations.bounds import not_negative, positive
-from gristbook.equations.registry import Valid, equation
+from gristbook.equations.registry import Valid, equation, published
 from gristbook.refusal import Refusal
 
 _CUBIC = "P = −616.868 + 1111.14 S − 630.272 S² + 135.997 S³"
@@ -18,7 +18,7 @@ _TABLE = Valid(1.000, 1.083, "the table that the cubic was fitted to ends at 20 
 WortGravity = Annotated[float, "SG", "S", "specific gravity of the wort", _TABLE]
 
 
-@equation(source=sources.ASBC_EXTRACT, where="cubic fitted to Table 1", formula=_CUBIC)
+@published(source=sources.ASBC_EXTRACT, where="cubic fitted to Table 1", formula=_CUBIC)
 def plato_from_gravity(*, gravity: WortGravity) -> Annotated[float, "°P"]:
     """Extract of a wort, by its gravity [°P, grams of extract in 100 g of wort].
 
@@ -33,7 +33,7 @@ def plato_from_gravity(*, gravity: WortGravity) -> Annotated[float, "°P"]:
     return _plato(gravity)
 
 
-@equation(source=sources.ASBC_EXTRACT, where="cubic fitted to Table 1, solved for S", formula=f"S such that {_CUBIC}")
+@published(source=sources.ASBC_EXTRACT, where="cubic fitted to Table 1, solved for S", formula=f"S such that {_CUBIC}")
 def gravity_from_plato(
     *,
     extract: Annotated[
@@ -71,7 +71,7 @@ def extract_concentration(*, gravity: WortGravity) -> Annotated[float, "g/L"]:
     return _concentration(gravity)
 
 
-@equation(
+@published(
     source=sources.ASBC_EXTRACT,
     where="solved for S; a balance of mass",
     formula=f"S such that 1000 E / V = 10 P S · 0.998203, {_CUBIC}",

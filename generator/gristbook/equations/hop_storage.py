@@ -10,7 +10,7 @@ from typing import Annotated
 
 from gristbook.equations import sources
 from gristbook.equations.bounds import fraction, not_negative, positive
-from gristbook.equations.registry import Valid, equation
+from gristbook.equations.registry import Valid, equation, published
 
 _HSI = Valid(0.25, 2.0, "0.25 is fresh; near 2.0 the logarithm reaches a whole loss")
 _STORAGE = Valid(0.5, 1.0, "open 1.0, airtight 0.75, oxygen barrier with vacuum or inert gas 0.5 (from memory)")
@@ -57,7 +57,7 @@ def alpha_after_loss(
     return alpha * (1 - lost)
 
 
-@equation(
+@published(
     source=sources.GARETZ_STORAGE_1994,
     where="the rate halves for every 15 °C below 20 °C",
     formula="TF = 2^((T − 20) / 15)",

@@ -4,11 +4,11 @@ from typing import Annotated
 
 from gristbook.equations import sources
 from gristbook.equations.bounds import no_more, not_negative, positive
-from gristbook.equations.registry import Valid, equation
+from gristbook.equations.registry import Valid, equation, published
 from gristbook.refusal import Refusal
 
 
-@equation(source=sources.TINSETH_1997, where="mg/L of added alpha acids", formula="alpha = g × AA × 1000")
+@published(source=sources.TINSETH_1997, where="mg/L of added alpha acids", formula="alpha = g × AA × 1000")
 def alpha_acids(
     *,
     hops_g: Annotated[float, "g", "g", "mass of the hops"],
@@ -27,7 +27,7 @@ def alpha_acids(
     return hops_g * alpha * 1000
 
 
-@equation(
+@published(
     source=sources.TINSETH_1997,
     where="mg/L of added alpha acids, the same from another packet",
     formula="g' = g × AA / AA'",
@@ -77,7 +77,7 @@ def iso_alpha(
     return alpha_mg * utilisation * form_factor
 
 
-@equation(source=sources.TINSETH_1997, where="IBU = utilisation × mg/L", formula="IBU = iso / V")
+@published(source=sources.TINSETH_1997, where="IBU = utilisation × mg/L", formula="IBU = iso / V")
 def bitterness(
     *,
     iso_alpha_mg: Annotated[float, "mg", "iso", "iso-alpha acids in the wort"],

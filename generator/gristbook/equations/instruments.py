@@ -10,7 +10,7 @@ from gristbook.equations import sources
 from gristbook.equations.bounds import positive
 from gristbook.equations.density import water_density
 from gristbook.equations.pressure import fahrenheit
-from gristbook.equations.registry import Valid, equation
+from gristbook.equations.registry import Valid, checked_by_library, equation, published
 
 GLASS_PER_K: Final = 25e-6  # by how much of its room soda glass swells with each °C
 
@@ -22,7 +22,7 @@ WortReading = Annotated[float, "°Bx", "i", "reading of the wort, over the corre
 BeerReading = Annotated[float, "°Bx", "f", "reading of the beer, over the correction factor"]
 
 
-@equation(
+@checked_by_library(
     source=sources.ISO_649,
     where="glass of 25·10⁻⁶ /°C; the sample is taken to swell as water does, by Kell 1975",
     formula="S = R ρ(T_cal) / ρ(T) / (1 + 25·10⁻⁶ (T − T_cal))",
@@ -53,7 +53,7 @@ def hydrometer_corrected(
     return reading * water / (1 + GLASS_PER_K * (sample_c - calibration_c))
 
 
-@equation(
+@published(
     source=sources.LYONS_1992,
     where="for a hydrometer made for 59 °F, which is 15 °C",
     formula=("S = R + (1.313454 − 0.132674 F + 2.057793·10⁻³ F² − 2.627634·10⁻⁶ F³) / 1000, F in °F"),

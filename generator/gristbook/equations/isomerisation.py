@@ -5,7 +5,7 @@ from typing import Annotated, Final
 
 from gristbook.equations import sources
 from gristbook.equations.bounds import not_negative, positive
-from gristbook.equations.registry import Valid, equation
+from gristbook.equations.registry import Valid, checked_by_library, equation
 
 _MEASURED: Final = Valid(90, 130, "measured from 90 to 130 °C, in a buffer of pH 5.2")
 _PANELS: Final = 32  # of Simpson's rule: far past the last digit for any fall between two temperatures of wort
@@ -54,7 +54,7 @@ def equivalent_boil_minutes(
     return minutes * _simpson_mean(rates) / isomerisation_rate(temperature=100)
 
 
-@equation(
+@checked_by_library(
     source=sources.MALOWICKI_2005,
     where="rate of isomerisation, integrated over Newton's curve of cooling",
     formula="t_eq = ∫ k₁(T) / k₁(100 °C) dt, T = T_a + (T_start − T_a) e^(−r t)",

@@ -10,7 +10,7 @@ from gristbook.equations import sources
 from gristbook.equations.bounds import not_negative, positive, side_by_side
 from gristbook.equations.gravity import extract_concentration
 from gristbook.equations.isomerisation import isomerisation_rate
-from gristbook.equations.registry import equation
+from gristbook.equations.registry import equation, published
 
 
 @equation(source=sources.LAVOISIER_1789, formula="E = c(SG) × V × V_k / (V_k − V_l) / 1000")
@@ -55,7 +55,7 @@ def time_mean_gravity(
     return math.fsum(t * (a + b) / 2 for a, b, t in zip(starts, ends, minutes, strict=True)) / whole
 
 
-@equation(
+@published(
     source=sources.MALOWICKI_2005,
     where="the rate of isomerisation at the boil's temperature against that at sea level",
     formula="t' = t k₁(T) / k₁(T₀)",

@@ -10,7 +10,7 @@ from typing import Annotated, Final
 
 from gristbook.equations import sources
 from gristbook.equations.bounds import not_negative, positive
-from gristbook.equations.registry import OWN, equation
+from gristbook.equations.registry import OWN, equation, published
 
 SOFT: Final = 1.345
 """Spreads from the middle within which a reading has its whole weight: 95 % as good as a mean where nothing is odd."""
@@ -42,7 +42,7 @@ def huber_weight(
     return 1.0 if abs(distance) <= SOFT else SOFT / abs(distance)
 
 
-@equation(source=sources.GELMAN_2013, where=_WHERE, formula=_MIDDLE)
+@published(source=sources.GELMAN_2013, where=_WHERE, formula=_MIDDLE)
 def learned_mean(
     *,
     setting: Annotated[float, OWN, "m₀", "what the book says before any brew"],
@@ -74,7 +74,7 @@ def learned_mean(
     return high
 
 
-@equation(source=sources.GELMAN_2013, where=_WHERE, formula=_SPREAD)
+@published(source=sources.GELMAN_2013, where=_WHERE, formula=_SPREAD)
 def learned_spread(
     *,
     middle: Annotated[float, OWN, "m", "what `learned_mean` gives"],

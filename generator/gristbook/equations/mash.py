@@ -4,7 +4,7 @@ from typing import Annotated
 
 from gristbook.equations import sources
 from gristbook.equations.bounds import not_negative, positive
-from gristbook.equations.registry import Valid, equation
+from gristbook.equations.registry import Valid, equation, published
 from gristbook.refusal import Refusal
 
 _HEAT = Valid(0.32, 0.42, "published heats of dry grain run from 0.32 to 0.42 of water's")
@@ -16,7 +16,7 @@ _MEASURED = Valid(65, 80, "measured at 65, 70, 75 and 80 °C; beyond them the ne
 GrainHeat = Annotated[float, "ratio", "c", "heat that dry grain takes, by weight, against water's", _HEAT]
 
 
-@equation(
+@published(
     source=sources.HANGHOFER,
     where="with the heat of the grain left open, where the source has 0.32",
     formula="E = F + (c A + B) (F − C) / D",
@@ -44,7 +44,7 @@ def strike_temperature_with_tun(
     return mash_c + (grain_heat * grain_kg + tun_heat_l) * (mash_c - grain_c) / water_l
 
 
-@equation(
+@published(
     source=sources.HANGHOFER,
     where="with the heat of the grain left open, where the source has 0.32",
     formula="L = (c A + B + D) (N − K) / (M − N)",
@@ -112,7 +112,7 @@ def mash_temperature_effect(
     return _fermentability(mash_c) / _fermentability(67)
 
 
-@equation(source=sources.WINDISCH_KOLBACH, formula="WK = 3.5 L − 16")
+@published(source=sources.WINDISCH_KOLBACH, formula="WK = 3.5 L − 16")
 def windisch_kolbach_from_lintner(
     *, lintner: Annotated[float, "°Lintner", "L", "the same on the Lintner scale"]
 ) -> Annotated[float, "°WK"]:
@@ -125,7 +125,7 @@ def windisch_kolbach_from_lintner(
     return 3.5 * lintner - 16
 
 
-@equation(source=sources.WINDISCH_KOLBACH, formula="L = (WK + 16) / 3.5")
+@published(source=sources.WINDISCH_KOLBACH, formula="L = (WK + 16) / 3.5")
 def lintner_from_windisch_kolbach(
     *,
     windisch_kolbach: Annotated[

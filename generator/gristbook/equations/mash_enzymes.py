@@ -9,7 +9,7 @@ from typing import Annotated, Final
 
 from gristbook.equations import sources
 from gristbook.equations.bounds import not_negative, positive, side_by_side
-from gristbook.equations.registry import Source, equation
+from gristbook.equations.registry import Source, published
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,7 +55,7 @@ def enzymes_at(temperature: float) -> tuple[str, ...]:
     return tuple(dict.fromkeys(at_work))
 
 
-@equation(
+@published(
     source=sources.WINDISCH_KOLBACH,
     where="under Lintner: the mean of the grist, by weight",
     formula="L = Σ mᵢ Lᵢ / Σ mᵢ",

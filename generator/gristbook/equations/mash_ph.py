@@ -9,7 +9,7 @@ from typing import Annotated, Final
 
 from gristbook.equations import sources
 from gristbook.equations.bounds import not_negative, positive, side_by_side
-from gristbook.equations.registry import Valid, equation
+from gristbook.equations.registry import Valid, equation, published
 from gristbook.equations.water import CHALK_PER_GERMAN_DEGREE
 
 SPECIALTY_PH: Final = 5.7  # that acidity of caramel and roasted malts is told against
@@ -28,7 +28,7 @@ MashWater = Annotated[float, "L", "V", "water in the mash"]
 ResidualAlkalinity = Annotated[float, "mEq/L", "RA", "of that water, salts in it"]
 
 
-@equation(
+@published(
     source=sources.KOLBACH_1953,
     where="10 German degrees, 178.5 mg/L as CaCO₃, raise it by 0.3",
     formula="ΔpH = 0.3 RA / 178.5",

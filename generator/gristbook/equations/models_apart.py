@@ -5,10 +5,10 @@ from typing import Annotated
 
 from gristbook.equations import sources
 from gristbook.equations.bounds import positive
-from gristbook.equations.registry import equation
+from gristbook.equations.registry import checked_by_library, equation
 
 
-@equation(
+@checked_by_library(
     source=sources.GUM_2008,
     where="4.3.8: bounds that need not lie evenly about the number that is used",
     formula="s = (IBU_high − IBU_low) / √12",

@@ -5,7 +5,7 @@ from typing import Annotated, Final
 
 from gristbook.equations import sources
 from gristbook.equations.bounds import not_negative
-from gristbook.equations.registry import Valid, equation
+from gristbook.equations.registry import Valid, published
 
 BAR_PER_PSI: Final = 0.0689475729  # a pound-force (4.4482216 N) on a square inch (25.4 mm)
 ATMOSPHERE_PSI: Final = 14.695
@@ -14,7 +14,7 @@ _FITTED: Final = Valid(0, (70 - 32) / 1.8, "fitted to a table from 32 to 70 °F"
 _FORMULA: Final = "vol = (psi + 14.695) × (0.01821 + 0.090115 e^(−(F − 32)/43.11)) − 0.003342, F in °F"
 
 
-@equation(source=sources.DELANGE_2011, where="solved for the pressure", formula=_FORMULA)
+@published(source=sources.DELANGE_2011, where="solved for the pressure", formula=_FORMULA)
 def gauge_pressure(
     *,
     volumes: Annotated[float, "vol", "vol", "gas in the beer, or wanted in it"],

@@ -6,10 +6,10 @@ from gristbook.equations import sources
 from gristbook.equations.bounds import positive
 from gristbook.equations.density import water_density
 from gristbook.equations.instruments import GLASS_PER_K
-from gristbook.equations.registry import equation
+from gristbook.equations.registry import checked_by_library, equation, published
 
 
-@equation(
+@checked_by_library(
     source=sources.ISO_649,
     where="glass of 25·10⁻⁶ /°C, solved for the reading",
     formula="R = S ρ(T) / ρ(T_cal) × (1 + 25·10⁻⁶ (T − T_cal))",
@@ -32,7 +32,7 @@ def hydrometer_reading(
     return gravity * water * (1 + GLASS_PER_K * (sample_c - calibration_c))
 
 
-@equation(source=sources.TERRILL_2011, where="the wort correction factor, the other way round", formula="R = P f")
+@published(source=sources.TERRILL_2011, where="the wort correction factor, the other way round", formula="R = P f")
 def refractometer_reading(
     *,
     extract: Annotated[float, "°P", "P", "extract of the wort"],

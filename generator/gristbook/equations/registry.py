@@ -1,4 +1,4 @@
-"""How a published equation is filed: its units, its source, its formula and the range that the source covers.
+"""How an equation is filed: its units, its source, its formula and the range that the source covers.
 
 An equation is a plain function of keyword-only floats whose annotations carry units. The decorator files a record
 beside it and returns the function untouched, so `help`, `doctest` and a debugger see four lines of arithmetic.
@@ -12,6 +12,10 @@ from dataclasses import dataclass, replace
 from inspect import Parameter, signature
 from math import isclose
 from typing import Final, TypeVar
+
+PRINTED: Final = "printed"
+BY_LIBRARY: Final = "by a library"
+BY_HAND: Final = "by hand"
 
 METRIC = "in metric, whoever brews"
 """Stands behind the unit of what is weighed in g or measured in mL: an ounce for a gram makes people ill."""
@@ -79,11 +83,13 @@ class Argument:
 class Equation:
     """All that is known of an equation besides its arithmetic; ``gives`` is the unit of its result.
 
+    ``held`` says what its results are held to in `tests/published`: `PRINTED` ones, or some worked out for it.
     ``metric`` is true where what it gives is weighed in grams or measured in millilitres whoever brews.
     """
 
     name: str
     source: Source
+    held: str
     where: str
     formula: str
     arguments: Mapping[str, Argument]
@@ -107,8 +113,18 @@ def name_of(function: Callable[..., float]) -> str:
     return f"{function.__module__.rpartition('.')[2]}.{function.__name__}"
 
 
-def equation(*, source: Source, formula: str, where: str = "") -> Callable[[F], F]:
-    """File a published equation; the function itself comes back untouched.
+def published(*, source: Source, formula: str, where: str = "") -> Callable[[F], F]:
+    """File an equation that is held to a result which its source, or somebody else, printed."""
+    return equation(source=source, formula=formula, where=where, held=PRINTED)
+
+
+def checked_by_library(*, source: Source, formula: str, where: str = "") -> Callable[[F], F]:
+    """File an equation that is held to what a general-purpose library gives, nobody having printed a result."""
+    return equation(source=source, formula=formula, where=where, held=BY_LIBRARY)
+
+
+def equation(*, source: Source, formula: str, where: str = "", held: str = BY_HAND) -> Callable[[F], F]:
+    """File an equation that is held to results worked out by hand, apart from us; the function comes back untouched.
 
     ``formula`` is the equation as its source prints it, in plain Unicode; ``where`` is the page or equation number.
     An argument's annotation tells all of it: ``Annotated[float, unit, its letter in the formula, words, Valid(…)]``,
@@ -130,7 +146,7 @@ def equation(*, source: Source, formula: str, where: str = "") -> Callable[[F], 
         arguments = {argument: _argument(hints.get(argument), f"{name}({argument})") for argument in hints}
         if gives not in UNITS or set(arguments) != set(signature(function).parameters):
             raise TypeError(f"{name}: every argument and the result need a unit")
-        _FILED[name] = Equation(name, source, where, formula, arguments, gives, METRIC in behind, function)
+        _FILED[name] = Equation(name, source, held, where, formula, arguments, gives, METRIC in behind, function)
         return function
 
     return file

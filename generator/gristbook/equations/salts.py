@@ -11,7 +11,7 @@ from typing import Annotated, Final
 from gristbook.equations import sources
 from gristbook.equations.atoms import molar_mass
 from gristbook.equations.bounds import not_negative, positive
-from gristbook.equations.registry import equation
+from gristbook.equations.registry import checked_by_library
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,7 +40,7 @@ IONS: Final[Mapping[str, Ion]] = {
 }
 
 
-@equation(source=sources.ATOMIC_MASSES, formula="x = n M_ion / M_salt")
+@checked_by_library(source=sources.ATOMIC_MASSES, formula="x = n M_ion / M_salt")
 def ion_from_salt(
     *,
     ions: Annotated[float, "ratio", "n", "of the ion in one formula of the salt"],
@@ -97,7 +97,7 @@ SALTS: Final[Mapping[str, Salt]] = {
 }
 
 
-@equation(
+@checked_by_library(
     source=sources.ATOMIC_MASSES,
     where="the acid that bicarbonate, carbonate or hydroxide takes up",
     formula="c = 1000 m n / (M V)",

@@ -9,13 +9,13 @@ from typing import Annotated, Final
 from gristbook.equations import sources
 from gristbook.equations.bounds import not_negative
 from gristbook.equations.cie import OBSERVER_AND_DAYLIGHT
-from gristbook.equations.registry import Valid, equation
+from gristbook.equations.registry import Valid, published
 
 # From CIE XYZ to linear sRGB, as IEC 61966-2-1 prints it.
 _TO_LINEAR_SRGB: Final = ((3.2406, -1.5372, -0.4986), (-0.9689, 1.8758, 0.0415), (0.0557, -0.2040, 1.0570))
 
 
-@equation(
+@published(
     source=sources.DELANGE_SPECTRUM,
     formula="A = SRM/12.7 × (0.02465 e^(−(λ − 430)/17.591) + 0.97535 e^(−(λ − 430)/82.122))",
 )

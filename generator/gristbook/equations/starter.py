@@ -10,7 +10,7 @@ from typing import Annotated, Final
 from gristbook.equations import sources
 from gristbook.equations.bounds import fraction, not_negative, positive
 from gristbook.equations.gravity import extract_concentration
-from gristbook.equations.registry import Valid, equation
+from gristbook.equations.registry import Valid, equation, published
 
 # A hundred thousand million cells in so many litres of wort ended as so many thousand million, falling 9 to 2 °P.
 _STANDING: Final = {20: 600, 8: 400, 4: 276, 2: 205, 1.5: 181, 1: 152, 0.8: 138, 0.5: 112}
@@ -21,7 +21,7 @@ _YIELDS: Final = [(100 / litres, (cells - 100) / litres / _FALL) for litres, cel
 _TABLE: Final = Valid(5, 200, "the table runs from 20 L to half a litre for 100 thousand million cells")
 
 
-@equation(
+@published(
     source=sources.WHITE_ZAINASHEFF_2010,
     where="table of starters that stand still; lines between its rows, by the cells at the start",
     formula="N_end = N + Y(N / V) V ΔP",
@@ -98,7 +98,7 @@ def starter_extract(
     return starter_l * extract_concentration(gravity=gravity) / potential
 
 
-@equation(
+@published(
     source=sources.YEAST_MAKERS,
     where="75 to 85 % after 30 days in a refrigerator; that a like share dies every day is our reckoning",
     formula="v = v₃₀^(t / 30)",

@@ -8,10 +8,10 @@ from typing import Annotated
 
 from gristbook.equations import sources
 from gristbook.equations.bounds import not_negative
-from gristbook.equations.registry import Valid, equation
+from gristbook.equations.registry import Valid, published
 
 
-@equation(source=sources.HANGHOFER, formula="O = d A + D")
+@published(source=sources.HANGHOFER, formula="O = d A + D")
 def mash_volume(
     *,
     mash_water_l: Annotated[float, "L", "D", "water in the mash"],

@@ -9,14 +9,14 @@ from typing import Annotated, Final
 from gristbook.equations import sources
 from gristbook.equations.atoms import molar_mass
 from gristbook.equations.bounds import not_negative
-from gristbook.equations.registry import equation
+from gristbook.equations.registry import checked_by_library, equation, published
 
 CHALK: Final = molar_mass("CaCO3")
 CHALK_PER_MILLIEQUIVALENT: Final = CHALK / 2  # mg of calcium carbonate that take up a milliequivalent of acid
 CHALK_PER_GERMAN_DEGREE: Final = 10 * CHALK / molar_mass("CaO")  # a degree is 10 mg/L of calcium oxide
 
 
-@equation(
+@checked_by_library(
     source=sources.ATOMIC_MASSES,
     where="half a CaCO₃ takes up as much acid as one HCO₃",
     formula="Alk = HCO₃ × 50.04 / 61.02",
@@ -33,7 +33,7 @@ def alkalinity_from_bicarbonate(
     return bicarbonate * CHALK_PER_MILLIEQUIVALENT / molar_mass("HCO3")
 
 
-@equation(source=sources.ATOMIC_MASSES, where="half a CaCO₃ takes up one acid", formula="c = Alk / 50.04")
+@published(source=sources.ATOMIC_MASSES, where="half a CaCO₃ takes up one acid", formula="c = Alk / 50.04")
 def alkalinity_in_milliequivalents(
     *,
     alkalinity: Annotated[

@@ -5,10 +5,10 @@ from typing import Annotated
 
 from gristbook.equations import sources
 from gristbook.equations.bounds import not_negative, positive
-from gristbook.equations.registry import Valid, equation
+from gristbook.equations.registry import Valid, equation, published
 
 
-@equation(source=sources.FIX_1997, where="pitching rates: 0.75 for ale, 1.5 for lager", formula="N = rate × V × P")
+@published(source=sources.FIX_1997, where="pitching rates: 0.75 for ale, 1.5 for lager", formula="N = rate × V × P")
 def cells_needed(
     *,
     rate: Annotated[
@@ -36,7 +36,7 @@ def cells_needed(
     return rate * wort_l * extract
 
 
-@equation(source=sources.FIX_1997, where="pitching rate, from the cells pitched", formula="rate = N / (V × P)")
+@published(source=sources.FIX_1997, where="pitching rate, from the cells pitched", formula="rate = N / (V × P)")
 def pitch_rate(
     *,
     cells: Annotated[float, "10⁹ cells", "N", "living cells pitched"],
@@ -56,7 +56,7 @@ def pitch_rate(
     return cells / (wort_l * extract)
 
 
-@equation(source=sources.VAN_DEN_BERG_2003, where="cells in a gram of dried yeast", formula="N = g × n")
+@published(source=sources.VAN_DEN_BERG_2003, where="cells in a gram of dried yeast", formula="N = g × n")
 def dried_cells(
     *,
     mass_g: Annotated[float, "g", "g", "dried yeast"],

@@ -9,7 +9,7 @@ from typing import Annotated, Final
 from gristbook.equations import sources
 from gristbook.equations.bounds import fraction
 from gristbook.equations.gravity import wort_extract, wort_gravity
-from gristbook.equations.registry import equation
+from gristbook.equations.registry import equation, published
 from gristbook.refusal import Refusal
 
 POUND_KG: Final = 0.45359237
@@ -19,7 +19,7 @@ LITRES_TO_A_KILOGRAM: Final = 10.0  # the strength of the wort in the analysis t
 _GRAVITY: Final = "10 P S · 0.998203, P = −616.868 + 1111.14 S − 630.272 S² + 135.997 S³"
 
 
-@equation(
+@published(
     source=sources.ASBC_EXTRACT,
     where="a pound in a US gallon of wort; a balance of mass",
     formula=f"points = 1000 (S − 1), S such that 119.826 p = {_GRAVITY}",
@@ -38,7 +38,7 @@ def points_per_pound_gallon(
     return 1000 * (wort_gravity(extract_kg=potential * POUND_KG, wort_l=GALLON_L) - 1)
 
 
-@equation(
+@published(
     source=sources.ASBC_EXTRACT,
     where="a pound in a US gallon of wort; a balance of mass",
     formula=f"p = {_GRAVITY} / 119.826, S = 1 + points / 1000",
@@ -59,7 +59,7 @@ def potential_from_points_per_pound_gallon(
     return _potential(points_per_pound_gallon, GALLON_L / POUND_KG)
 
 
-@equation(
+@published(
     source=sources.IOB_EXTRACT,
     where="a kilogram in ten litres of wort; gravity by the cubic fitted to ASBC Table 1",
     formula=f"L° = 10 × 1000 (S − 1), S such that 100 p = {_GRAVITY}",

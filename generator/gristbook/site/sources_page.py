@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from gristbook.equations.registry import Equation, Source
+from gristbook.equations.registry import PRINTED, Equation, Source
 from gristbook.sheet.origin import By, Given, Worked
 from gristbook.sheet.value import Value, lineage
 from gristbook.site.amounts import Amount, amount, span
@@ -25,11 +25,12 @@ ELSEWHERE = ("figures of ingredients and of brews",)
 
 @dataclass(frozen=True, slots=True)
 class EquationRow:
-    """An equation that the book uses."""
+    """An equation that the book uses; ``worked`` is how its results were worked out that nobody printed, or nothing."""
 
     name: str
     formula: Markup
     where: str
+    worked: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,7 +100,8 @@ def _unless_nearly_all(names: tuple[str, ...]) -> tuple[str, ...]:
 
 
 def _row(equation: Equation, source: Source) -> EquationRow:
-    return EquationRow(equation_name(equation, source), drawn(equation.formula), equation.where)
+    worked = "" if equation.held == PRINTED else equation.held
+    return EquationRow(equation_name(equation, source), drawn(equation.formula), equation.where, worked)
 
 
 def equation_name(equation: Equation, source: Source) -> str:
