@@ -24,6 +24,8 @@ FinalGravity = Annotated[float, "SG", "FG", "gravity of the beer, as a hydromete
 def abw_balling(*, original: OriginalExtract, real: RealExtract) -> Annotated[float, "%"]:
     """Alcohol by weight from the extract that is gone [%].
 
+    Refuses an original extract above 100 °P.
+
     >>> abw_balling(original=12, real=4.2176)
     4.0146
     """
@@ -68,6 +70,8 @@ def abw_cutaia_2009(*, original: OriginalExtract, apparent: ApparentExtract) -> 
 def abv(*, abw: AlcoholByWeight, gravity: Annotated[float, "SG", "S", "gravity of the beer"]) -> Annotated[float, "%"]:
     """Alcohol by volume at 20 °C [%].
 
+    Refuses a gravity that is not positive.
+
     >>> abv(abw=4.162, gravity=1.010)
     5.316
     """
@@ -78,6 +82,8 @@ def abv(*, abw: AlcoholByWeight, gravity: Annotated[float, "SG", "S", "gravity o
 @equation(source=sources.HALL_1995, where="0.794 is the gravity of ethanol at 60 °F", formula="ABV = A FG / 0.794")
 def abv_hall_1995(*, abw: AlcoholByWeight, final_gravity: FinalGravity) -> Annotated[float, "%"]:
     """Alcohol by volume as the article has it, at 60 °F: 0.4 % of it lower than at 20 °C [%].
+
+    Refuses a gravity that is not positive.
 
     >>> abv_hall_1995(abw=4.198, final_gravity=1.010)
     5.34
@@ -104,6 +110,8 @@ def priming_alcohol(
     ],
 ) -> Annotated[float, "%"]:
     """Alcohol by volume that the priming sugar adds in the bottle [%].
+
+    Refuses a negative mass or yield, or no beer.
 
     >>> priming_alcohol(sugar_g=79.6, beer_l=18.5, ethanol_yield=0.5383)
     0.29

@@ -39,6 +39,8 @@ def apparent_extract(*, original: OriginalExtract, real: RealExtract) -> Annotat
 def apparent_attenuation(*, original: OriginalExtract, apparent: ApparentExtract) -> Annotated[float, "fraction"]:
     """Share of the extract that seems to be gone, by a hydrometer [fraction]; may pass 1 in a very dry beer.
 
+    Refuses an original extract that is not positive.
+
     >>> apparent_attenuation(original=12.388, apparent=2.561)
     0.7933
     """
@@ -49,6 +51,8 @@ def apparent_attenuation(*, original: OriginalExtract, apparent: ApparentExtract
 @equation(source=sources.DEFINITION, formula="RA = (OE − RE) / OE")
 def real_attenuation(*, original: OriginalExtract, real: RealExtract) -> Annotated[float, "fraction"]:
     """Share of the extract that is really gone [fraction].
+
+    Refuses an original extract that is not positive.
 
     >>> real_attenuation(original=12.388, real=4.337)
     0.6499
@@ -62,7 +66,6 @@ def real_degree_of_fermentation(*, original: OriginalExtract, real: RealExtract)
     """Share of the extract that is really gone, as the American method has it [fraction].
 
     It counts that fermentation makes less beer, by weight, than there was wort: a little above `real_attenuation`.
-
     Refuses an original extract that is not positive, or a real extract no beer has (193 °P, where the formula ends).
 
     >>> real_degree_of_fermentation(original=12.388, real=4.337)
@@ -96,6 +99,8 @@ def attenuation_at_mash_temperature(
     effect: Annotated[float, "ratio", "F(T) / F(67)", "how many times that the mash's temperature gives", _TRIAL],
 ) -> Annotated[float, "fraction"]:
     """Attenuation to expect from a mash that is cooler or hotter than 67 °C: a guide [fraction].
+
+    Refuses a negative effect.
 
     >>> attenuation_at_mash_temperature(attenuation=0.75, effect=0.70 / 0.772)
     0.680

@@ -41,7 +41,6 @@ def utilisation_tinseth_1997(
     """Share of the alpha acids that ends as iso-alpha acids in the beer, after Tinseth [fraction].
 
     An empirical curve for whole hops in the author's brewhouse: its 0.04 a minute is not the rate of isomerisation.
-
     Refuses negative minutes, or a gravity that is not positive.
 
     >>> utilisation_tinseth_1997(boil_min=30, gravity=1.050)  # the printed table: .177
@@ -69,7 +68,6 @@ def utilisation_rager_1990(
     """Share of the alpha acids that is used, by Rager's table of bands [fraction]; 5 % even with no time in the boil.
 
     A time between two bands takes the later one. The source counts 7462 mg/L for an ounce in a gallon, the house 7489.
-
     Refuses negative minutes, or a gravity that is not positive.
 
     >>> utilisation_rager_1990(boil_min=45, gravity=1.040)  # the printed table: 26.9 %
@@ -104,7 +102,6 @@ def utilisation_garetz_1994(
     """Share of the alpha acids that is used, after Garetz, before his hopping-rate factor [fraction].
 
     The hopping-rate factor depends on the beer's whole bitterness: `hopping_rate_factor_garetz_1994` finds it.
-
     Refuses negative minutes, or a gravity or an altitude so low that the factors vanish.
 
     >>> utilisation_garetz_1994(boil_min=30, gravity=1.050, altitude=0)  # the printed table: 11 %
@@ -132,7 +129,6 @@ def hopping_rate_factor_garetz_1994(
     """Garetz's hopping-rate factor: the more a beer is hopped, the less each of its hops gives [ratio].
 
     The factor rests on the bitterness that it yields; the positive root of a quadratic settles both at once.
-
     Refuses a negative bitterness or a concentration that is not positive.
 
     >>> hopping_rate_factor_garetz_1994(before=0, wanted=35.3, concentration=1)  # 35.3 IBU are 13.6 % fewer by it
@@ -196,7 +192,6 @@ def utilisation_daniels_1996_whole(
     """Share of the alpha acids that is used from whole hops, by Daniels' table of bands [fraction].
 
     The gravity divisor is the one he takes over from Rager, so a wort up to 1.050 is not corrected.
-
     Refuses negative minutes, or a gravity that is not positive.
 
     >>> utilisation_daniels_1996_whole(boil_min=60, gravity=1.048)  # the printed table: 24 %
@@ -218,7 +213,6 @@ def utilisation_daniels_1996_pellets(
     """Share of the alpha acids that is used from pellets, by Daniels' table of bands [fraction].
 
     A quarter above whole hops; take no form factor on top. The gravity divisor is as for whole hops.
-
     Refuses negative minutes, or a gravity that is not positive.
 
     >>> utilisation_daniels_1996_pellets(boil_min=60, gravity=1.048)  # the printed table: 30 %

@@ -18,6 +18,8 @@ def cool_volume(
 ) -> Annotated[float, "L"]:
     """Volume at 20 °C of wort that was measured hot [L]: `density.hot_volume` the other way round.
 
+    Refuses a negative volume.
+
     >>> cool_volume(hot_l=26.04, temperature=100)
     25.0
     """

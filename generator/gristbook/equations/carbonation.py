@@ -47,7 +47,6 @@ def residual_carbon_dioxide(
     """Gas that fermented beer still holds, by the warmest it has been since fermentation ended [vol].
 
     A table for water under one atmosphere of the gas: beer holds 5 to 7 % less, so bottles come out on the safe side.
-
     Refuses a temperature at which beer is ice (below −5 °C) or that nobody ferments at (above 60 °C).
 
     >>> residual_carbon_dioxide(temperature=20)

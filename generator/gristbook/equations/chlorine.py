@@ -29,7 +29,6 @@ def metabisulfite_for_chlorine(
     """Metabisulfite that takes up all chlorine [mg/L].
 
     For chloramine too where the water's report tells it "as Cl₂", as most do.
-
     Refuses a negative concentration, or a molar mass that is not positive.
 
     >>> metabisulfite_for_chlorine(chlorine=1, salt_molar_mass=POTASSIUM_METABISULFITE)

@@ -31,7 +31,6 @@ def mixed_temperature(
     """How warm it gets when hot wort is topped up with cold water [°C].
 
     Yeast dies above 40 °C or so, and hot wort breaks glass: cool the wort first, and add it to the water.
-
     Refuses a negative volume, or nothing to mix.
 
     >>> mixed_temperature(hot_l=8, hot_c=100, cold_l=12, cold_c=10)
@@ -54,7 +53,6 @@ def wort_temperature_before_top_up(
     """How far the wort must be cooled, so that cold water then brings it to the temperature for the yeast [°C].
 
     Above 100 °C means that the water alone cools more than wanted.
-
     Refuses a negative volume of water, or no wort.
 
     >>> wort_temperature_before_top_up(pitch_c=18, wort_l=8, cold_l=12, cold_c=10)
@@ -80,7 +78,6 @@ def ice_for_water(
     """Melting ice that, in place of as much of the cold water, brings wort to a temperature [kg].
 
     A kilogram of it melts to a litre, so the volume stays. Straight from a freezer a tenth less will do.
-
     Refuses a negative volume, or a target below 0 °C or above what the mix comes to by itself.
 
     >>> ice_for_water(whole_l=20, mixed_c=46, target_c=19, cold_c=10)
@@ -107,7 +104,6 @@ def rate_of_cooling(
     """Share of its distance to the air's temperature that a pot loses in a minute when it is left to cool [1/min].
 
     Steam from an open pot takes more at first than the law knows: it fits better with the lid on.
-
     Refuses no time, or an end that is not between the start and the air.
 
     >>> rate_of_cooling(minutes=30, start_c=100, end_c=60, air_c=20)

@@ -47,6 +47,8 @@ def hot_volume(
 ) -> Annotated[float, "L"]:
     """Room that a wort takes when hot [L]: 4 % more at the boil than at 20 °C.
 
+    Refuses a negative volume.
+
     >>> hot_volume(cool_l=25, temperature=100)
     26.04
     """

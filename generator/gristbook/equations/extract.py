@@ -16,6 +16,8 @@ FineGrindDryBasis = Annotated[
 def as_is_potential(*, fine_grind_dry_basis: FineGrindDryBasis, moisture: Moisture) -> Annotated[float, "fraction"]:
     """Share of a malt's weight, as it is weighed, that can become extract [fraction].
 
+    Refuses a share outside 0 to 1.
+
     >>> as_is_potential(fine_grind_dry_basis=0.78, moisture=0.035)
     0.7527
     """
@@ -36,6 +38,7 @@ def as_is_noonan(
 
     It differs from the balance of mass, E_db (1 − M), by 0.1 point at 3.5 % of moisture, and the other way round by
     0.3 at 8 %: the balance is what this book uses.
+    Refuses a share outside 0 to 1.
 
     >>> as_is_noonan(coarse_grind_dry_basis=0.78, moisture=0.035)  # the printed example
     0.752
@@ -60,6 +63,8 @@ def coarse_as_is(
 ) -> Annotated[float, "fraction"]:
     """Extract of a malt as it is weighed, ground as coarsely as a brewer grinds it [fraction].
 
+    Refuses a share outside 0 to 1, or a difference of more than the whole extract.
+
     >>> coarse_as_is(fine_grind_dry_basis=0.81, fine_coarse_difference=0.015, moisture=0.04)
     0.7632
     """
@@ -83,6 +88,8 @@ def grist_mass(
     ],
 ) -> Annotated[float, "kg"]:
     """What a grist given in shares must weigh to bring this extract [kg].
+
+    Refuses a negative extract, a share or a yield outside 0 to 1, or a grist that brings nothing.
 
     >>> grist_mass(extract_kg=1.4282, shares=(0.5, 0.5), yields=(0.793 * 0.70, 0.778 * 0.70))
     2.597

@@ -23,7 +23,6 @@ def plato_from_gravity(*, gravity: WortGravity) -> Annotated[float, "°P"]:
     """Extract of a wort, by its gravity [°P, grams of extract in 100 g of wort].
 
     As printed, so 1.000 gives −0.003 and not 0. Good to 0.01 °P inside the table.
-
     Refuses a gravity of 0 or below.
 
     >>> plato_from_gravity(gravity=1.048)
@@ -43,7 +42,6 @@ def gravity_from_plato(
     """Gravity of a wort, by its extract [20/20 °C]: `plato_from_gravity` the other way round.
 
     Beer's apparent extract may lie a little below 0 °P, and gives a gravity below 1.000.
-
     Refuses an extract that no liquid has: above 100 °P, or so far below 0 that the gravity would vanish.
 
     >>> gravity_from_plato(extract=12)
@@ -85,7 +83,6 @@ def wort_gravity(
 
     No extract gives 1.0000116, where the printed cubic has its zero. Above about 1.083 (216 g/L) the cubic leaves its
     table.
-
     Refuses a negative extract, no wort, or more extract than the volume can hold.
 
     >>> wort_gravity(extract_kg=2.88, wort_l=20)

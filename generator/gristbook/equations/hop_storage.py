@@ -25,7 +25,6 @@ def alpha_lost(
     After Likens, Nickerson and Zimmermann 1970. With 102 in place of 110, as Nickerson and Likens have it in 1979 (from
     memory), it is the loss of alpha and beta acids together. Hops fresher than 0.25 come out below none, and are held
     to none.
-
     Refuses a ratio that is not positive.
 
     >>> alpha_lost(hsi=0.40)

@@ -133,7 +133,6 @@ def bitterness_ratio(
     """Balance of bitterness to gravity: IBU for each point of original gravity [ratio].
 
     A brewer's rule of thumb for how bitter a beer will seem; it knows nothing of attenuation, salts or roast.
-
     Refuses a negative bitterness, or a gravity that is not above that of water.
 
     >>> bitterness_ratio(bitterness=25, gravity=1.050)

@@ -42,7 +42,6 @@ def hydrometer_corrected(
     """Gravity of a sample that was not at the hydrometer's own temperature [SG].
 
     Cool hot wort first: the correction is large and uncertain, and hot wort breaks glass.
-
     Refuses a reading that is not positive, or a temperature at which water is no liquid.
 
     >>> hydrometer_corrected(reading=1.050, sample_c=40, calibration_c=20)
@@ -68,7 +67,6 @@ def hydrometer_lyons_1992(
     """Gravity of a sample that was not at 15 °C, by a polynomial that is often reprinted [SG].
 
     It adds points, where glass and density multiply, and leaves the glass out.
-
     Refuses a reading that is not positive.
 
     >>> hydrometer_lyons_1992(reading=1.050, sample_c=40)

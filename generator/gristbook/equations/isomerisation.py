@@ -42,7 +42,6 @@ def equivalent_boil_minutes(
     """Minutes at 100 °C in which as much would isomerise as in a stand [min]; they go on the boil curve of a model.
 
     Only the ratio of the rates is taken from the kinetics. Held at one temperature, it is minutes × k₁(T)/k₁(100 °C).
-
     Refuses negative minutes, or a temperature at or below absolute zero.
 
     >>> equivalent_boil_minutes(minutes=20, start_c=80, end_c=80)
@@ -74,7 +73,6 @@ def equivalent_boil_minutes_cooling(
     """Minutes at 100 °C in which as much would isomerise as in wort that cools by itself [min].
 
     As `equivalent_boil_minutes`, for wort that nears the air's or the coolant's temperature ever more slowly.
-
     Refuses negative minutes, a negative rate, or a temperature at or below absolute zero.
 
     >>> equivalent_boil_minutes_cooling(minutes=20, start_c=80, ambient_c=20, rate=0)

@@ -23,6 +23,8 @@ def extract_for_gravity(
 ) -> Annotated[float, "kg"]:
     """Extract that the kettle must hold for the fermenter to have a wanted gravity [kg].
 
+    Refuses a kettle that keeps all its wort.
+
     >>> extract_for_gravity(gravity=1.050, batch_l=10, end_of_boil_l=11, left_in_kettle_l=1)
     1.4282
     """
@@ -69,6 +71,7 @@ def minutes_at_altitude(
     """Minutes of boiling at sea level in which as much isomerises as in a boil higher up [min].
 
     By chemistry alone, which takes off more than Garetz's factor of practice does.
+    Refuses negative minutes.
 
     >>> minutes_at_altitude(minutes=60, boiling_c=95, sea_level_c=100)
     38.97

@@ -54,7 +54,6 @@ def learned_mean(
     """What a brewhouse is like, or a yeast there, as the brews so far have it [the unit of its setting].
 
     It is the one point where the setting's pull and the readings' are even: the halved interval always holds it.
-
     Refuses to learn from no readings, or a setting that is no less sure than brews are alike.
 
     >>> learned_mean(setting=0.7, setting_spread=0.05, brew_to_brew=0.03, readings=(0.76,), reading_spreads=(0.04,))

@@ -85,7 +85,6 @@ def decoction_volume(
     """Mash to draw, boil and give back to lift the whole to its next step [L].
 
     As thick as the mash itself, with nothing boiled away; brewers draw 10 to 20 % more (common practice, no source).
-
     Refuses a negative volume, a step that is not upwards, or a boil that is no hotter than the step.
 
     >>> decoction_volume(mash_l=20, mash_c=50, step_c=65, boil_c=100)
@@ -118,6 +117,8 @@ def windisch_kolbach_from_lintner(
 ) -> Annotated[float, "°WK"]:
     """Diastatic power on the Windisch-Kolbach scale [°WK].
 
+    Refuses a negative power.
+
     >>> windisch_kolbach_from_lintner(lintner=100)
     334.0
     """
@@ -133,6 +134,8 @@ def lintner_from_windisch_kolbach(
     ],
 ) -> Annotated[float, "°Lintner"]:
     """Diastatic power on the Lintner scale [°Lintner].
+
+    Refuses less than −16 °WK, which is no power at all.
 
     >>> lintner_from_windisch_kolbach(windisch_kolbach=334)
     100.0

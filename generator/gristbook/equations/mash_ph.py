@@ -76,6 +76,8 @@ def acidity_of_caramel_malt(
 ) -> Annotated[float, "mEq/kg"]:
     """Acid that a caramel malt brings, against pH 5.7 [mEq/kg]; colour tells it weakly, and there are exceptions.
 
+    Refuses a negative colour.
+
     >>> acidity_of_caramel_malt(colour=40)
     24.0
     """
@@ -147,7 +149,6 @@ def acid_for_ph(
     """Acid that brings a mash to a pH: `mash_ph` the other way round [mEq]; below 0 where it wants alkalinity.
 
     Add half, measure, and only then the rest: the bufferings are uncertain, and acid does not come out again.
-
     Refuses a negative amount, or no base malt.
 
     >>> acid_for_ph(target_ph=5.4, base_kg=(4.0,), base_buffering=(40.0,), base_ph=(5.7,), specialty_kg=(1.0,),

@@ -47,6 +47,8 @@ def minutes_to_boil_away(
 ) -> Annotated[float, "min"]:
     """How long a volume of water takes to steam away [min].
 
+    Refuses a negative volume, or a kettle that does not steam.
+
     >>> minutes_to_boil_away(away_l=1.5, boil_off=3)
     30.0
     """

@@ -26,7 +26,6 @@ def bitterness_apart(
     lowest of them is no surer than one that goes by the middle one. Every model counts, also Rager's 5 % for hops that
     only stand in hot wort, which overstates what the chemistry of isomerisation gives, as Garetz's nothing understates
     it: a beer of stands is less sure than a boiled one.
-
     Refuses fewer than two models.
 
     >>> bitterness_apart(models=(30, 36, 21, 34))

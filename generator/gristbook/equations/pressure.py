@@ -25,7 +25,6 @@ def gauge_pressure(
     In a bottle it rises fast with warmth, and the warmest that one is kept is what its glass must bear; above 21 °C the
     fit is carried on, so leave room. At a keg's regulator it is what to set: never above what the keg and its relief
     valve are rated for, and a result below zero needs no gas.
-
     Refuses negative gas.
 
     >>> gauge_pressure(volumes=3.0, temperature=20)

@@ -25,6 +25,7 @@ def first_runnings_extract(
     """Extract of the first wort from the grain, before any sparge [°P].
 
     The water in the malt, 4 % of its weight, thins it a little further: add it to the mash water to count it.
+    Refuses a negative potential, a conversion outside 0 to 1, or no water.
 
     >>> first_runnings_extract(potential_kg=0.7565, conversion=1, mash_l=8.0545)  # a congress wort of 8.6 °P
     8.60
@@ -47,7 +48,6 @@ def lauter_efficiency_without_sparge(
 
     Only as good as the absorption: the apparent figure, water in less wort out, is what the grain keeps less the room
     that the extract came to take, about 0.5 L/kg, and so gives a share on the high side. `wort_kept` has the whole.
-
     Refuses a negative amount, or no wort at all.
 
     >>> lauter_efficiency_without_sparge(grain_kg=5, absorption=0.7, run_off_l=24)
@@ -70,7 +70,6 @@ def lauter_efficiency_batch_sparged(
     """Share of the dissolved extract that runs off in several batches, water stirred in between them [fraction].
 
     The first is the mash's own run-off. Equal batches wash out most; more than two add little.
-
     Refuses a negative amount, or no wort at all.
 
     >>> lauter_efficiency_batch_sparged(grain_kg=5, absorption=1.0, run_offs_l=(12, 12))

@@ -114,7 +114,6 @@ def alkalinity_from_salt(
     """Alkalinity that baking soda, dissolved chalk or slaked lime adds [mEq/L].
 
     Slaked lime burns eyes and skin: goggles and gloves, and no more than a pinch at a time.
-
     Refuses a negative amount, or no water.
 
     >>> alkalinity_from_salt(mass_g=1, equivalents=1, molar_mass=84.006, water_l=1)  # baking soda

@@ -27,7 +27,6 @@ def absorbance(
     """Absorbance of an average beer of this colour in a cell of 1 cm [A].
 
     The average is over 99 beers, some of them with fruit: a little redder than malt alone.
-
     Refuses a negative colour or wavelength.
 
     >>> absorbance(colour=12.7, wavelength=430)
@@ -44,7 +43,6 @@ def glass_xyz(srm: float, path_cm: float) -> tuple[float, float, float]:
 
     CIE 1931 observer (2°), illuminant D65, the spectrum of `absorbance`, sums at 5 nm from 380 to 780 nm (CIE 15).
     The glass itself, its curve, foam and haze are not in it. The light's way through the beer is in cm.
-
     Refuses a negative colour or path.
 
     >>> [round(value, 1) for value in glass_xyz(2, 5)]
@@ -65,7 +63,6 @@ def glass_srgb(srm: float, path_cm: float) -> tuple[int, int, int]:
 
     A screen cannot show the amber of beer from about 6 SRM in 5 cm up: its blue would be below nothing. Each channel is
     clipped to what there is, which keeps the other two as they are. The light's way through the beer is in cm.
-
     Refuses a negative colour or path.
 
     >>> glass_srgb(4, 5)

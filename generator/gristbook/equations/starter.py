@@ -123,7 +123,6 @@ def viability(
     """Share of a refrigerated pack of liquid yeast that still lives: a guide, and no more than that [fraction].
 
     No published equation of age was found, and two packs of one age differ. Old yeast is best judged by a starter.
-
     Refuses negative days, or a share outside 0 to 1.
 
     >>> viability(days=30, at_thirty_days=0.80)

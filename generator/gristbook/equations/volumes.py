@@ -26,6 +26,8 @@ def mash_volume(
 ) -> Annotated[float, "L"]:
     """Room that a mash takes in its tun or pot, water and grain together [L].
 
+    Refuses a negative amount.
+
     >>> mash_volume(mash_water_l=15, grain_kg=5, displacement=0.8)
     19.0
     """

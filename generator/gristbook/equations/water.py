@@ -26,6 +26,8 @@ def alkalinity_from_bicarbonate(
 ) -> Annotated[float, "mg/L CaCO₃"]:
     """Alkalinity of water whose report gives bicarbonate; true up to pH 8.3 or so [mg/L as CaCO₃].
 
+    Refuses a negative concentration.
+
     >>> alkalinity_from_bicarbonate(bicarbonate=100)
     82.02
     """
@@ -75,7 +77,6 @@ def residual_alkalinity_kolbach_1953(
 
     The 3.5 and 7 are for calcium and magnesium *as calcium carbonate*, or all in mEq/L. To divide milligrams of the
     ions by them is a common slip, and makes calcium count for two fifths of what it does.
-
     Refuses a negative concentration.
 
     >>> residual_alkalinity_kolbach_1953(calcium=100, magnesium=20, alkalinity=50)

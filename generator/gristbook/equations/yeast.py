@@ -24,7 +24,6 @@ def cells_needed(
     """Living cells that a wort should be pitched with [10⁹ cells].
 
     Millions in a millilitre times litres are thousands of millions: the two factors of a thousand are one.
-
     Refuses a negative rate, volume or extract.
 
     >>> cells_needed(rate=0.75, wort_l=20, extract=12)  # the printed example: 180 thousand million

@@ -30,6 +30,7 @@ def points_per_pound_gallon(
     """Points of gravity that a pound gives in a US gallon of wort [points·gal/lb].
 
     Pure sucrose gives 46.17; books round it to 46, 46.2 or 46.31.
+    Refuses a potential outside 0 to 1.
 
     >>> points_per_pound_gallon(potential=1)
     46.17
@@ -70,6 +71,7 @@ def litre_degrees_per_kg(
     """Litres of wort of 1.001 that a kilogram gives [L°/kg].
 
     Pure sucrose gives 385.6 in ten litres (388 in very thin wort, 384.0 in five litres); books use 384 to 386.
+    Refuses a potential outside 0 to 1.
 
     >>> litre_degrees_per_kg(potential=1)
     385.6
