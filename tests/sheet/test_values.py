@@ -9,7 +9,7 @@ from time import perf_counter
 import pytest
 from replay import Replay
 
-from gristbook.equations import attenuation, colour, extract, gravity
+from gristbook.equations import attenuation, colour, extract, gravity, learning
 from gristbook.problems import Place
 from gristbook.refusal import Refusal
 from gristbook.sheet.arithmetic import in_steps, less, rounded_up, share_of, sum_of
@@ -238,3 +238,17 @@ def test_a_draw_moves_every_use_of_its_doubt_and_no_other() -> None:
     replay = Replay({"twice": grams * alpha + grams * alpha})
     assert replay.drawn({"alpha": 1.0}) == {"twice": pytest.approx(2 * 30 * 0.055)}
     assert replay.drawn({}) == {"twice": pytest.approx(2 * 30 * 0.05)}
+
+
+def test_an_equation_of_no_unit_of_its_own_takes_that_of_what_goes_in() -> None:
+    def an_hour(number: float) -> Value:
+        return given(number, "L/h", "boil-off", words="a test")
+
+    # Berger 1985, section 4.2, example 1 (from memory): a prior of N(100, 225), and 115 read with a variance of 100.
+    put_in = {"setting": an_hour(100), "setting_spread": an_hour(15), "brew_to_brew": 0.0}
+    learned = apply(
+        learning.learned_mean, "boil-off", **put_in, readings=(an_hour(115),), reading_spreads=(an_hour(10),)
+    )
+    assert (learned.number, learned.unit) == (pytest.approx(110.385, abs=0.001), "L/h")
+    with pytest.raises(TypeError, match="is in L/h, but a volume is in L"):
+        apply(learning.learned_mean, "boil-off", **put_in, readings=(litres(115),), reading_spreads=(an_hour(10),))

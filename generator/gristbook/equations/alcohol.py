@@ -1,4 +1,4 @@
-"""Alcohol from the extract that is gone; how much is gone is in `attenuation`, and can be had from here too.
+"""Alcohol from the extract that is gone; how much is gone is in `attenuation`.
 
 Nothing refuses alcohol below 0: it is what a beer that reads above its own wort gives, and shows a slip of the reading.
 """

@@ -1,7 +1,7 @@
 """From hops to bitterness: the published models of utilisation, named by author and year.
 
 None of them is right, and they differ by half. The milligrams that a share is taken of, and what happens to the
-bitterness afterwards, are in `hopping` and can be had from here too.
+bitterness afterwards, are in `hopping`.
 """
 
 import math

@@ -1,7 +1,7 @@
 """From extract to gravity and back: a hydrometer's reading, degrees Plato and kilograms in litres.
 
-Gravities are at 20/20 °C, volumes at 20 °C. Extract is a mass and nothing here loses any; what a grist brings and what
-a part of a wort takes with it is in `extract`, and can be had from here too.
+Gravities are at 20/20 °C, volumes at 20 °C. Extract is a mass and nothing here loses any; what a grist brings is in
+`extract`.
 """
 
 from collections.abc import Callable

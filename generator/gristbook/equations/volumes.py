@@ -1,7 +1,7 @@
 """Where the water and the wort go: volumes from the tap to the bottle.
 
 Litres at 20 °C unless called hot. Absorption and displacement are apparent figures of practice, given by the caller.
-How water swells with heat is in `density`, and can be had from here too.
+How water swells with heat is in `density`.
 """
 
 from typing import Annotated
