@@ -117,6 +117,7 @@ def test_a_range_ends_where_its_source_ends(row: dict[str, str]) -> None:
 def test_every_range_has_a_row_that_says_where_it_comes_from() -> None:
     assert [row["argument"] for row in RANGES] == sorted(VALID)
     for row in RANGES:
+        assert list(row) == ["argument", "low", "high", "source", "standing"], row["argument"]
         assert row["source"].strip(), row["argument"]
         assert row["standing"] in {sources.READ, sources.MEMORY, sources.PRACTICE}, row["argument"]
 

@@ -16,7 +16,7 @@ from bs4 import BeautifulSoup
 
 from gristbook.charts import MemoryCache
 from gristbook.charts.caches import FrameCache
-from gristbook.equations.registry import Source
+from gristbook.equations.registry import PRINTED, Source
 from gristbook.model.book import Book, Page
 from gristbook.problems import Problems
 from gristbook.reading.files import themes
@@ -26,6 +26,7 @@ from gristbook.site.addresses import slug as named
 from gristbook.site.amounts import amount, bare
 from gristbook.site.build import make_site
 from gristbook.site.sections import SECTIONS
+from gristbook.site.sources_page import equation_name
 from gristbook.targets.figures import Plan
 
 RECIPES = the_demo.DEMO
@@ -256,6 +257,18 @@ def test_the_bibliography_has_every_source_and_every_equation_that_was_used(demo
         section = heading.find_parent("section")
         assert source.standing in section.get_text().lower()
         assert len(section.find_all("li")) >= len(equations)
+
+
+def test_the_bibliography_calls_worked_by_hand_what_nobody_printed(demo) -> None:  # type: ignore[no-untyped-def]
+    page = demo.pages["sources.html"]
+    for plan in demo.plans:
+        for value in lineage(*plan.named.values()):
+            if isinstance(value.made, Worked):
+                equation = value.made.equation
+                section = page.find(id=equation.source.key).find_parent("section")
+                name = equation_name(equation, equation.source)
+                (row,) = (li for li in section.find_all("li") if li.cite.get_text() == name)
+                assert row.get_text().endswith(f"({equation.held})") is (equation.held != PRINTED)
 
 
 def test_the_bibliography_names_the_figures_that_rest_on_each_source(demo) -> None:  # type: ignore[no-untyped-def]

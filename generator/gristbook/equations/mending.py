@@ -39,24 +39,6 @@ def minutes_to_boil_down(
     return 60 * away_l / boil_off
 
 
-@equation(source=sources.LAVOISIER_1789, formula="t = 60 V / b")
-def minutes_to_boil_away(
-    *,
-    away_l: Annotated[float, "L", "V", "water to boil away"],
-    boil_off: Annotated[float, "L/h", "b", "water that steams away in an hour"],
-) -> Annotated[float, "min"]:
-    """How long a volume of water takes to steam away [min].
-
-    Refuses a negative volume, or a kettle that does not steam.
-
-    >>> minutes_to_boil_away(away_l=1.5, boil_off=3)
-    30.0
-    """
-    positive(boil_off, "a boil-off")
-    not_negative(away_l, "the water to boil away")
-    return 60 * away_l / boil_off
-
-
 @equation(
     source=sources.LAVOISIER_1789, where="extract stays, and is thinned", formula=f"V_w = 1000 E / c(SG) − V, {_C}"
 )

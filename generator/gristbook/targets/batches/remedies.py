@@ -162,7 +162,7 @@ def _filled(goal: Goal, held: Held, gravity_off: float, volume_off: float) -> It
         yield _done(held, water=_less(goal.volume, grown, "water to add"), malt_extract=more)
     elif goal.boil_off is not None:
         away = _less(grown, goal.volume, "water to boil away")
-        minutes = apply(mending.minutes_to_boil_away, "minutes to boil on", away_l=away, boil_off=goal.boil_off)
+        minutes = (away / goal.boil_off).called("minutes to boil on")
         yield _done(held, boil_on=minutes, malt_extract=more, boil_off=goal.boil_off)
 
 
