@@ -10,13 +10,22 @@ from __future__ import annotations
 from dataclasses import replace
 
 from gristbook.model.brewhouse import Brewhouse
-from gristbook.model.recipe import Extra, HoppedKit, Recipe, Yeast
+from gristbook.model.recipe import Extra, HoppedKit, Recipe
 from gristbook.model.water import Treatment
 from gristbook.refusal import Refusal
 from gristbook.sheet.value import Value, given, settled
 from gristbook.targets.chain import work_out
 from gristbook.targets.editions.bitterness import hopped
-from gristbook.targets.editions.gravity import Aim, base_first, everything, extract_first, weighed
+from gristbook.targets.editions.gravity import (
+    Aim,
+    base_first,
+    everything,
+    extract_first,
+    items,
+    masses,
+    reweighed,
+    weighed,
+)
 from gristbook.targets.editions.pot import from_kettle
 from gristbook.targets.editions.water import scaled_water, tap_note
 from gristbook.targets.figures import Plan
@@ -36,15 +45,14 @@ def sized(
 
     Raises
     ------
-    ValueError
+    Refusal
         The brewhouse cannot make this beer at all; the words say which bound it met.
     """
     _check_size(home, brewhouse, batch)
     gives_way = everything if by_shares(home) else extract_first(home) if by_extract else base_first(home)
     part = from_kettle(plan.figures.volumes) if home.kettle is not None else None
-    by_batch = _by_batch(_in_weights(home, plan), brewhouse, batch)
     aim = Aim(settled(plan.figures.wort.original), part, home.batch, gives_way)
-    recipe = weighed(by_batch, brewhouse, aim)
+    recipe = weighed(_by_batch(home, plan, brewhouse, batch), brewhouse, aim)
     recipe = replace(recipe, kits=tuple(_kit(kit, recipe, home) for kit in recipe.kits))
     if by_shares(home) and recipe.kettle is None:
         recipe = replace(recipe, original_gravity=home.original_gravity, malts=home.malts, sugars=home.sugars)
@@ -67,67 +75,39 @@ def _check_size(home: Recipe, brewhouse: Brewhouse, batch: Value) -> None:
         )
 
 
-def _in_weights(home: Recipe, plan: Plan) -> Recipe:
-    """A grist of percentages by the weights that it has at home."""
-    if not by_shares(home):
-        return home
-    lines = plan.figures.grist
-    return replace(
-        home,
-        original_gravity=None,
-        malts=tuple(replace(line.malt, mass=line.mass, share=None) for line in lines.malts),
-        sugars=tuple(replace(line.sugar, mass=line.mass, share=None) for line in lines.sugars),
-    )
+def _by_batch(home: Recipe, plan: Plan, brewhouse: Brewhouse, batch: Value) -> Recipe:
+    """Everything by weight per litre, and the brewhouse's own way of mashing; the water comes last.
 
+    A grist of percentages goes by the weights that it has at home; dried yeast by weight, and packs are counted anew
+    from the cells that this wort wants.
+    """
+    by = batch / home.batch
 
-def _by_batch(home: Recipe, brewhouse: Brewhouse, batch: Value) -> Recipe:
-    """Everything by weight per litre, and the brewhouse's own way of mashing; the water comes last."""
+    def weight(mass: Value | None, name: str) -> Value | None:
+        return settled((mass * by).called(f"weight of {name}")) if mass is not None else None
+
+    def amount(extra: Extra) -> Extra:
+        if extra.amount is None or extra.amount.unit not in ("kg", "L"):
+            return extra
+        return replace(extra, amount=(extra.amount * by).called(f"amount of {extra.name}"), written="")
+
+    if by_shares(home):
+        home = reweighed(home, masses(plan.figures.grist))
+        home = replace(home, original_gravity=None)
     return replace(
-        home,
+        reweighed(home, (weight(item.mass, item.name) for item in items(home))),
         brewhouse=brewhouse.name,
         batch=batch,
-        malts=tuple(replace(malt, mass=_scaled(malt.mass, malt.name, home, batch)) for malt in home.malts),
-        sugars=tuple(replace(sugar, mass=_scaled(sugar.mass, sugar.name, home, batch)) for sugar in home.sugars),
-        hops=tuple(replace(hop, mass=_grams(hop.mass, hop.name, home, batch)) for hop in home.hops),
-        yeasts=tuple(_yeast(yeast, home, batch) for yeast in home.yeasts),
+        hops=tuple(replace(hop, mass=weight(hop.mass, hop.name)) for hop in home.hops),
+        yeasts=tuple(
+            replace(it, amount=weight(it.amount, it.name) if it.amount and it.amount.unit == "g" else None)
+            for it in home.yeasts
+        ),
         mash=tuple(replace(step, water=None) for step in home.mash),
         water=Treatment(),
-        extras=tuple(_extra(extra, home, batch) for extra in home.extras),
+        extras=tuple(amount(extra) for extra in home.extras),
         expectations=(),
     )
-
-
-def _scaled(mass: Value | None, name: str, home: Recipe, batch: Value) -> Value | None:
-    if mass is None:
-        return None
-    label = f"weight of {name}"
-    return settled((mass * (batch / home.batch)).called(label))
-
-
-def _grams(mass: Value | None, name: str, home: Recipe, batch: Value) -> Value | None:
-    if mass is None:
-        return None
-    label = f"weight of {name}"
-    return settled((mass * (batch / home.batch)).called(label))
-
-
-def _yeast(yeast: Yeast, home: Recipe, batch: Value) -> Yeast:
-    """Dried yeast by weight per litre; packs are counted anew from the cells that this wort wants."""
-    if yeast.amount is None or yeast.amount.unit != "g":
-        return replace(yeast, amount=None)
-    return replace(yeast, amount=_grams(yeast.amount, yeast.name, home, batch))
-
-
-def _extra(extra: Extra, home: Recipe, batch: Value) -> Extra:
-    amount = extra.amount
-    if amount is None or amount.unit not in ("kg", "L"):
-        return extra
-    label = f"amount of {extra.name}"
-    if amount.unit == "kg":
-        scaled = (amount * (batch / home.batch)).called(label)
-    else:
-        scaled = (amount * (batch / home.batch)).called(label)
-    return replace(extra, amount=scaled, written="")
 
 
 def _kit(kit: HoppedKit, sized_to: Recipe, home: Recipe) -> HoppedKit:
