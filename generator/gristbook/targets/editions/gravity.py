@@ -76,6 +76,11 @@ def reweighed(recipe: Recipe, masses: Iterable[Value | None]) -> Recipe:
     )
 
 
+def in_weights(recipe: Recipe, grist: Grist) -> Recipe:
+    """The recipe by the weights that its plan gives it, also where it is written in percentages."""
+    return replace(reweighed(recipe, masses(grist)), original_gravity=None)
+
+
 def weighed(recipe: Recipe, brewhouse: Brewhouse, aim: Aim) -> Recipe:
     """The recipe with weights, and with a boil that fits the pot, which reach the gravity.
 

@@ -21,8 +21,8 @@ from gristbook.targets.editions.gravity import (
     base_first,
     everything,
     extract_first,
+    in_weights,
     items,
-    masses,
     reweighed,
     weighed,
 )
@@ -56,11 +56,11 @@ def sized(
     recipe = replace(recipe, kits=tuple(_kit(kit, recipe, home) for kit in recipe.kits))
     if by_shares(home) and recipe.kettle is None:
         recipe = replace(recipe, original_gravity=home.original_gravity, malts=home.malts, sugars=home.sugars)
-    recipe, notes = hopped(recipe, plan, brewhouse)
+    figures = work_out(recipe, brewhouse, plan.bitterness_model, plan.colour_model)
+    recipe, notes = hopped(recipe, figures, plan, brewhouse)
     if home.water == Treatment():
         return recipe, notes
-    total = work_out(recipe, brewhouse, plan.bitterness_model, plan.colour_model).water.total
-    water = scaled_water(home.water, settled(plan.figures.water.total), settled(total))
+    water = scaled_water(home.water, settled(plan.figures.water.total), settled(figures.water.total))
     return replace(recipe, water=water), (*notes, *tap_note(home.water, plan.brewhouse, brewhouse))
 
 
@@ -92,8 +92,7 @@ def _by_batch(home: Recipe, plan: Plan, brewhouse: Brewhouse, batch: Value) -> R
         return replace(extra, amount=(extra.amount * by).called(f"amount of {extra.name}"), written="")
 
     if by_shares(home):
-        home = reweighed(home, masses(plan.figures.grist))
-        home = replace(home, original_gravity=None)
+        home = in_weights(home, plan.figures.grist)
     return replace(
         reweighed(home, (weight(item.mass, item.name) for item in items(home))),
         brewhouse=brewhouse.name,
