@@ -75,12 +75,10 @@ def _stability(bench: Bench, moments: tuple[MomentFigures, ...]) -> Stability:
         return Stability(
             None, ("Nobody wrote down when the dry hops went in, so nothing shows that it was over.",), None
         )
-    packaged = bench.batch.measured.packaged
-    last_day = packaged.day if packaged else "9999"
     apart = STEADY_FOR_WEEKS if _eats_on(bench) else STEADY_FOR_DAYS
     found = None
     for looks in (list(_by_hand(bench, moments)), list(_logged(bench, apart))):
-        timely = [look for look in looks if hopped < look.when.date().isoformat() <= last_day]
+        timely = [look for look in looks if hopped < look.when.date().isoformat() <= bench.last_day]
         pair = _pair([look for look in timely if not look.cold], apart)
         found = found if pair is None or (found and found.stable) else _judged(*pair, timely[-1])
     if found is not None:
@@ -141,13 +139,13 @@ def _dry_hops_planned(bench: Bench) -> bool:
 
 def _logged(bench: Bench, apart: float) -> Iterator[Look]:
     """The log's gravity at the end of its warm part and long enough before, each a mean over some hours."""
-    log, packaged = bench.batch.measured.log, bench.batch.measured.packaged
+    log = bench.batch.measured.log
     if log is None:
         return
     rows = [
         (when, sg, degrees)
         for when, sg, degrees in zip(log.times, log.gravities, log.temperatures, strict=True)
-        if not isnan(sg) and (packaged is None or when.date().isoformat() <= packaged.day)
+        if not isnan(sg) and when.date().isoformat() <= bench.last_day
     ]
     usual = _usual_heat(bench, [degrees for _, _, degrees in rows if not isnan(degrees)])
     read = [(when, sg) for when, sg, degrees in rows if isnan(degrees) or not _too_cold(degrees, usual)]

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 from datetime import datetime
+from typing import TypeVar
 
 from gristbook.equations import brew_day, gravity, instruments
 from gristbook.model.batch import Batch, Level, Reading
@@ -30,6 +31,8 @@ FITS: tuple[tuple[str, Callable[..., float]], ...] = (
     ("bonham", instruments.final_gravity_bonham),
 )
 """Other published fits of a refractometer in beer than the one that is used: they differ by three points and more."""
+
+Reading_ = TypeVar("Reading_", Value, Value | None)
 
 MADE_FOR_15 = (14.0, 16.0)
 """Calibrations (°C) of the hydrometers that the often reprinted polynomial is for."""
@@ -144,6 +147,12 @@ class Bench(Instruments):
         value = self.batch.frozen.plan.get(name)
         return value if value is not None and value.unit == unit else None
 
+    @property
+    def last_day(self) -> str:
+        """The day of packaging; one after all others where it is in no bottle yet."""
+        packaged = self.batch.measured.packaged
+        return packaged.day if packaged is not None else "9999"
+
     def days(self, when: datetime) -> float:
         """Days since the start of the day that it was brewed on."""
         return (when - datetime.fromisoformat(self.batch.brewed)).total_seconds() / 86400
@@ -155,11 +164,11 @@ def bench_of(batch: Batch) -> Bench:
     return Bench(calibration=measured.calibration, wort_correction=measured.wort_correction, batch=batch)
 
 
-def doubted(value: Value) -> Value:
-    """A reading with the doubt that its instrument usually has, where its author states none."""
-    given = value.origin
-    if value.doubts or not isinstance(given, Given):
+def doubted(value: Reading_) -> Reading_:
+    """A reading with the doubt that its instrument usually has, where its author states none; `None` where none is."""
+    if value is None or value.doubts or not isinstance(value.origin, Given):
         return value
+    given = value.origin
     if value.unit == "L":
         half, words = VOLUME_READ_WITHIN[0] * value.number, VOLUME_READ_WITHIN[1]
     elif value.unit in READ_WITHIN:

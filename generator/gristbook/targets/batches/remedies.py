@@ -78,25 +78,19 @@ def remedies(goal: Goal, held: Held, gravity_off: float, volume_off: float) -> I
 
 
 def _by_gravity(goal: Goal, held: Held, off: float) -> Iterator[Remedy]:
-    if off < 0:
-        if goal.boil_off is not None:
-            minutes = apply(
-                mending.minutes_to_boil_down,
-                "minutes to boil on",
-                extract_kg=held.extract,
-                wort_l=held.volume,
-                gravity=goal.gravity,
-                boil_off=goal.boil_off,
-            )
-            yield _done(held, boil_on=minutes, boil_off=goal.boil_off)
-        if goal.spare is not None:
-            strong = apply(
-                mending.wort_of_gravity, "wort of the gravity wanted", extract_kg=held.extract, gravity=goal.gravity
-            )
-            yield _done(held, leave_out=_less(held.volume, strong, "top-up water to leave out"))
-        yield _done(held, malt_extract=_to_strengthen(goal, held))
-    elif off > 0:
-        yield _done(held, water=_to_thin(goal, held))
+    if off > 0:
+        yield _done(held, water=apply(mending.water_to_thin, "water to add", **_towards(goal, held)))
+    if off >= 0:
+        return
+    if goal.boil_off is not None:
+        steam = {"boil_off": goal.boil_off}
+        minutes = apply(mending.minutes_to_boil_down, "minutes to boil on", **_towards(goal, held), **steam)
+        yield _done(held, boil_on=minutes, **steam)
+    if goal.spare is not None:
+        label = "wort of the gravity wanted"
+        strong = apply(mending.wort_of_gravity, label, extract_kg=held.extract, gravity=goal.gravity)
+        yield _done(held, leave_out=_less(held.volume, strong, "top-up water to leave out"))
+    yield _done(held, malt_extract=_to_strengthen(goal, held))
 
 
 def _by_volume(goal: Goal, held: Held, off: float) -> Iterator[Remedy]:
@@ -115,8 +109,7 @@ def _by_volume(goal: Goal, held: Held, off: float) -> Iterator[Remedy]:
         if held.late is not None:
             if held.late.number >= needed.number:
                 return
-            label = "extract wanted of what is kept"
-            needed = (needed - held.late).called(label)
+            needed = (needed - held.late).called("extract wanted of what is kept")
         keep = apply(mending.wort_of_gravity, "wort to go on with", extract_kg=needed, gravity=held.shown)
         if keep.number >= all_of_it.number:
             yield then
@@ -172,33 +165,26 @@ def _sensible(remedy: Remedy, goal: Goal, held: Held) -> bool:
     def of(value: Value | None) -> float:
         return value.number if value is not None else 0.0
 
-    wort_l = held.volume.number
     peak = max(remedy.volume.number, (of(remedy.keep) or held.now.number) + of(remedy.water))
-    return (
-        of(remedy.boil_on) <= LONGEST_BOIL_MIN
-        and of(remedy.extract) <= MOST_EXTRACT * remedy.volume.number
-        and of(remedy.water) <= MOST_WATER * wort_l
-        and of(remedy.leave_out) <= of(goal.spare)
-        and peak <= goal.room
+    return peak <= goal.room and all(
+        of(value) <= most
+        for value, most in (
+            (remedy.boil_on, LONGEST_BOIL_MIN),
+            (remedy.extract, MOST_EXTRACT * remedy.volume.number),
+            (remedy.water, MOST_WATER * held.volume.number),
+            (remedy.leave_out, of(goal.spare)),
+        )
     )
+
+
+def _towards(goal: Goal, held: Held) -> dict[str, Value]:
+    """What the equations ask that bring a wort to a gravity."""
+    return {"extract_kg": held.extract, "wort_l": held.volume, "gravity": goal.gravity}
 
 
 def _to_strengthen(goal: Goal, held: Held) -> Value:
-    return apply(
-        mending.malt_extract_to_strengthen,
-        "dried malt extract to add",
-        extract_kg=held.extract,
-        wort_l=held.volume,
-        gravity=goal.gravity,
-        potential=STARTER_POTENTIAL,
-        litres_per_kg=DRIED_EXTRACT_VOLUME,
-    )
-
-
-def _to_thin(goal: Goal, held: Held) -> Value:
-    return apply(
-        mending.water_to_thin, "water to add", extract_kg=held.extract, wort_l=held.volume, gravity=goal.gravity
-    )
+    brings = {"potential": STARTER_POTENTIAL, "litres_per_kg": DRIED_EXTRACT_VOLUME}
+    return apply(mending.malt_extract_to_strengthen, "dried malt extract to add", **_towards(goal, held), **brings)
 
 
 def _less(whole: Value, part: Value, label: str) -> Value:
@@ -219,17 +205,16 @@ def _done(
     if water is not None:
         parts.append(water)
     if malt_extract is not None:
-        label, room = "room of the malt extract", DRIED_EXTRACT_VOLUME
-        parts.append((malt_extract * room).called(label))
+        parts.append((malt_extract * DRIED_EXTRACT_VOLUME).called("room of the malt extract"))
         brought = (malt_extract * STARTER_POTENTIAL).called("extract of the malt extract")
         whole = sum_of((held.extract, brought), "extract then")
-    volume = parts[0] if len(parts) == 1 else sum_of(tuple(parts), "wort then")
+    volume = parts[0] if len(parts) == 1 else sum_of(parts, "wort then")
     if leave_out is not None:
         volume = _less(volume, leave_out, "wort then")
     if boil_on is not None and boil_off is not None:
         volume = boiled_down(volume, boil_off, boil_on, constant(0.0, "L"), "wort then")
     then = apply(gravity.wort_gravity, "gravity then", extract_kg=whole, wort_l=volume)
-    bitter = None
-    if held.bitterness is not None:
-        bitter = (held.bitterness * (held.spread / volume)).called("bitterness then")
+    bitter = held.bitterness
+    if bitter is not None:
+        bitter = (bitter * (held.spread / volume)).called("bitterness then")
     return Remedy(boil_on, water, malt_extract, held.kept, leave_out, then, volume, bitter)
