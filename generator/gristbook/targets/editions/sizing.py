@@ -15,6 +15,7 @@ from gristbook.model.water import Treatment
 from gristbook.refusal import Refusal
 from gristbook.sheet.value import Value, given, settled
 from gristbook.targets.chain import work_out
+from gristbook.targets.conventions import DRY_HOPS_KEEP
 from gristbook.targets.editions.bitterness import hopped
 from gristbook.targets.editions.gravity import (
     Aim,
@@ -67,7 +68,9 @@ def sized(
 def _check_size(home: Recipe, brewhouse: Brewhouse, batch: Value) -> None:
     if brewhouse.mash == "none" and any(malt.steep is None for malt in home.malts):
         raise Refusal(f"nothing can be mashed in {brewhouse.name}, and this beer is mashed")
-    left = brewhouse.left_in_fermenter.number
+    dry = sum(hop.mass.number for hop in home.hops if hop.use == "dry" and hop.mass is not None)
+    in_hops = (DRY_HOPS_KEEP.number * dry / 1000) * batch.number / home.batch.number
+    left = brewhouse.left_in_fermenter.number + in_hops
     if left >= batch.number:
         raise Refusal(
             f"{left:.1f} L stay behind in the fermenter of {brewhouse.name}: nothing of {batch.number:.1f} L would be "
