@@ -38,16 +38,15 @@ class Look:
     cold: bool
 
 
-def course_of(bench: Bench, original: Corrected | None) -> Course:
+def course_of(bench: Bench, original: Corrected | None, final: Corrected | None) -> Course:
     """The looks at the beer in their order, the final gravity last: it is read on the day of packaging."""
     measured = bench.batch.measured
     moments = [
         MomentFigures(moment.when, bench.days(moment.when), bench.beer(moment.gravity, original), moment.temperature)
         for moment in measured.moments
     ]
-    final, packaged = bench.beer(measured.final, original), measured.packaged
-    if final is not None and packaged is not None:
-        when = datetime.combine(datetime.fromisoformat(packaged.day), time(12))
+    if final is not None and measured.packaged is not None:
+        when = datetime.combine(datetime.fromisoformat(measured.packaged.day), time(12))
         moments.append(MomentFigures(when, bench.days(when), final, None))
     moments.sort(key=lambda moment: moment.when)
     curve = _curve(bench, measured.log) if measured.log else None

@@ -13,7 +13,7 @@ from gristbook.sheet.arithmetic import less, sum_of
 from gristbook.sheet.value import NINE_IN_TEN, Value, apply, settled
 from gristbook.targets.batches import frozen
 from gristbook.targets.batches.compared import verdict_on
-from gristbook.targets.batches.remedies import Goal, Held, as_it_is, remedies
+from gristbook.targets.batches.remedies import Goal, Held, done, remedies
 from gristbook.targets.batches.results import Adjustment, Remedy, WortStep
 from gristbook.targets.volumes import boiled_down
 
@@ -71,7 +71,7 @@ def adjustment(plan: Mapping[str, Value], step: WortStep, shown: Value, volume: 
         held = _at_the_end(plan, held)
     if in_kettle and topped_up(plan):
         goal, held = _topped_up(plan, goal, held)
-    unmended = as_it_is(held)
+    unmended = done(held)
     short, over = (share * goal.volume.number for share in (WORTH_FILLING, WORTH_POURING))
     off = _off(plan[GRAVITY[goal.vessel]], unmended.gravity, WORTH_MENDING, WORTH_MENDING)
     amiss = _off(plan[VOLUME[goal.vessel]], unmended.volume, short, over)
@@ -167,7 +167,7 @@ def _topped_up(plan: Mapping[str, Value], kettle_goal: Goal, held: Held) -> tupl
         raise Refusal("the plan does not say what stays in the kettle")
     label = "wort from the kettle"
     into = less(held.volume, left, left="what is left of a volume", label=label)
-    shown = as_it_is(held).gravity
+    shown = done(held).gravity
     whole = apply(gravity.wort_extract, "extract in the fermenter", gravity=shown, wort_l=into)
     bitter = held.bitterness
 

@@ -61,11 +61,6 @@ class Held:
     kept: Value | None = None
 
 
-def as_it_is(held: Held) -> Remedy:
-    """What comes of doing nothing."""
-    return _done(held)
-
-
 def remedies(goal: Goal, held: Held, gravity_off: float, volume_off: float) -> Iterator[Remedy]:
     """What a cook would do, the simplest first; ``…_off`` is nothing where the plan is met."""
     for candidate in (
@@ -79,18 +74,18 @@ def remedies(goal: Goal, held: Held, gravity_off: float, volume_off: float) -> I
 
 def _by_gravity(goal: Goal, held: Held, off: float) -> Iterator[Remedy]:
     if off > 0:
-        yield _done(held, water=apply(mending.water_to_thin, "water to add", **_towards(goal, held)))
+        yield done(held, water=apply(mending.water_to_thin, "water to add", **_towards(goal, held)))
     if off >= 0:
         return
     if goal.boil_off is not None:
         steam = {"boil_off": goal.boil_off}
         minutes = apply(mending.minutes_to_boil_down, "minutes to boil on", **_towards(goal, held), **steam)
-        yield _done(held, boil_on=minutes, **steam)
+        yield done(held, boil_on=minutes, **steam)
     if goal.spare is not None:
         label = "wort of the gravity wanted"
         strong = apply(mending.wort_of_gravity, label, extract_kg=held.extract, gravity=goal.gravity)
-        yield _done(held, leave_out=_less(held.volume, strong, "top-up water to leave out"))
-    yield _done(held, malt_extract=_to_strengthen(goal, held))
+        yield done(held, leave_out=_less(held.volume, strong, "top-up water to leave out"))
+    yield done(held, malt_extract=_to_strengthen(goal, held))
 
 
 def _by_volume(goal: Goal, held: Held, off: float) -> Iterator[Remedy]:
@@ -102,7 +97,7 @@ def _by_volume(goal: Goal, held: Held, off: float) -> Iterator[Remedy]:
         return
     all_of_it = _less(held.now, surplus, "wort to go on with")
     part = _part(held, all_of_it, goal.volume)
-    then = _done(part)
+    then = done(part)
     apart = then.gravity.number - goal.gravity.number
     if apart > goal.slack:
         needed = apply(gravity.wort_extract, "extract wanted", gravity=goal.gravity, wort_l=goal.volume)
@@ -115,9 +110,9 @@ def _by_volume(goal: Goal, held: Held, off: float) -> Iterator[Remedy]:
             yield then
             return
         water = _less(all_of_it, keep, "water to add")
-        yield _done(_part(held, keep, _less(goal.volume, water, "wort without the water")), water=water)
+        yield done(_part(held, keep, _less(goal.volume, water, "wort without the water")), water=water)
     elif apart < -goal.slack:
-        yield _done(part, malt_extract=_to_strengthen(goal, part))
+        yield done(part, malt_extract=_to_strengthen(goal, part))
     else:
         yield then
 
@@ -128,7 +123,7 @@ def _part(held: Held, keep: Value, volume: Value) -> Held:
     if held.late is not None:
         whole = sum_of((whole, held.late), "extract of it at the end of the boil")
     spread = volume if held.boiled else held.spread
-    bitterness = _done(held).bitterness if held.boiled else held.bitterness
+    bitterness = done(held).bitterness if held.boiled else held.bitterness
     return replace(held, extract=whole, volume=volume, spread=spread, bitterness=bitterness, now=keep, kept=keep)
 
 
@@ -147,16 +142,16 @@ def _filled(goal: Goal, held: Held, gravity_off: float, volume_off: float) -> It
         )
     except Refusal:  # there is extract enough
         return
-    grown = _done(held, malt_extract=more).volume
+    grown = done(held, malt_extract=more).volume
     apart = abs(grown.number - goal.volume.number)
     if apart < LEAST * goal.volume.number:
         return
     if grown.number < goal.volume.number:
-        yield _done(held, water=_less(goal.volume, grown, "water to add"), malt_extract=more)
+        yield done(held, water=_less(goal.volume, grown, "water to add"), malt_extract=more)
     elif goal.boil_off is not None:
         away = _less(grown, goal.volume, "water to boil away")
         minutes = apply(mending.minutes_to_boil_away, "minutes to boil on", away_l=away, boil_off=goal.boil_off)
-        yield _done(held, boil_on=minutes, malt_extract=more, boil_off=goal.boil_off)
+        yield done(held, boil_on=minutes, malt_extract=more, boil_off=goal.boil_off)
 
 
 def _sensible(remedy: Remedy, goal: Goal, held: Held) -> bool:
@@ -191,7 +186,7 @@ def _less(whole: Value, part: Value, label: str) -> Value:
     return less(whole, part, left="what is left of a volume", label=label)
 
 
-def _done(
+def done(
     held: Held,
     *,
     boil_on: Value | None = None,
@@ -200,7 +195,7 @@ def _done(
     leave_out: Value | None = None,
     boil_off: Value | None = None,
 ) -> Remedy:
-    """What comes of doing this: the balance is drawn again from what goes in, and not from what was aimed at."""
+    """What comes of doing this, or nothing: the balance is drawn anew from what goes in, not from what was aimed at."""
     parts, whole = [held.volume], held.extract
     if water is not None:
         parts.append(water)

@@ -26,8 +26,9 @@ def work_out_batch(batch: Batch) -> BatchFigures:
     """Everything that follows from a batch; what nobody measured is absent, and nothing is asked of the book."""
     bench = bench_of(batch)
     day = brew_day_of(bench)
-    course = course_of(bench, day.original)
-    beer = beer_of(bench, day, course)
+    final = bench.beer(batch.measured.final, day.original)
+    course = course_of(bench, day.original, final)
+    beer = beer_of(bench, day, course, final)
     bottles = bottles_of(bench, day, beer, course)
     adjustments = tuple(_adjustments(bench, day))
     return BatchFigures(
