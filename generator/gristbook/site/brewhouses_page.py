@@ -20,7 +20,7 @@ from gristbook.site.pictures import Picture
 from gristbook.site.prose import plain
 from gristbook.site.words import capital
 from gristbook.site.working import Working, working
-from gristbook.targets.batches.learn import Learned, Weighed, learned
+from gristbook.targets.batches.learn import Learned, Weighed, so_far
 from gristbook.targets.batches.results import Subject
 
 PRINTED: Mapping[str, tuple[float, str]] = {"fraction": (100.0, "%")}
@@ -178,7 +178,7 @@ def _picture(it: Learned, anchor: str, by_file: Mapping[str, BrewedBatch], cache
         name=f"chart-{slug(anchor)}",
         title=f"{title(it)} in the {it.brewhouse} brewhouse, brew by brew",
         unit=PRINTED.get(it.setting.unit, (1.0, it.setting.unit))[1],
-        stages=list(_stages(it, by_file))[-MOST_STAGES:],
+        stages=list(_stages(it, by_file)),
         cache=cache,
     )
     caption = (
@@ -189,14 +189,15 @@ def _picture(it: Learned, anchor: str, by_file: Mapping[str, BrewedBatch], cache
 
 
 def _stages(it: Learned, by_file: Mapping[str, BrewedBatch]) -> Iterator[Stage]:
-    """The setting, and then the estimate after each brew in turn."""
+    """The setting, and then the estimate after each brew in turn: the last `MOST_STAGES` of them."""
     factor = PRINTED.get(it.setting.unit, (1.0, ""))[0]
-    yield _stage("as the book has it", it.setting, factor)
-    for count, weighed in enumerate(it.readings, start=1):
-        so_far = learned(it.setting, (told.lesson for told in it.readings[:count]), yeast=it.yeast, used=it.used)
+    unshown = max(len(it.readings) - MOST_STAGES, 0)
+    if len(it.readings) < MOST_STAGES:
+        yield _stage("as the book has it", it.setting, factor)
+    for heard, weighed in enumerate(it.readings[unshown:], start=unshown + 1):
         brewed = by_file[weighed.lesson.place.path]
         label = f"{day(brewed.figures.batch.brewed).said}, {plain(brewed.title)}"
-        stage = _stage(label, so_far.value if so_far is not None else it.setting, factor)
+        stage = _stage(label, so_far(it, heard), factor)
         yield replace(stage, reading=factor * weighed.lesson.value.number, aside=weighed.weight.number == 0)
 
 

@@ -50,7 +50,7 @@ def weigh(recipe: Recipe, brewhouse: Brewhouse, efficiency: Value | None, end_of
         left_in_kettle_l=settled(brewhouse.left_in_kettle),
     )
     shares = tuple(item.share for item in items if item.share is not None)
-    yields: list[Value | float] = [_yield(item, brewhouse, efficiency) for item in items]
+    yields: list[Value | float] = [yield_of(item, brewhouse, efficiency) for item in items]
     whole = apply(
         extract.grist_mass,
         "whole grist",
@@ -173,7 +173,8 @@ def efficiency_of(malt: Malt, brewhouse: Brewhouse, mash_efficiency: Value) -> V
     return brewhouse.steep_yield if malt.steep else mash_efficiency
 
 
-def _yield(item: Malt | Sugar, brewhouse: Brewhouse, efficiency: Value) -> Value | float:
+def yield_of(item: Malt | Sugar, brewhouse: Brewhouse, efficiency: Value) -> Value | float:
+    """Extract that a kilogram of a line brings to the kettle (kg)."""
     if isinstance(item, Sugar):
         return 0.0 if item.into_fermenter else potential(item)
     return (potential(item) * efficiency_of(item, brewhouse, efficiency)).called(f"yield of {item.name}")

@@ -147,6 +147,32 @@ def test_what_lies_within_the_plan_s_own_range_is_not_mended(gravity: float, fit
     assert made.fits is fits
 
 
+@pytest.mark.parametrize(
+    ("gravity", "litres", "fits"),
+    [
+        (1.04295, 21.5, True),
+        (1.04305, 21.5, False),
+        (1.04105, 21.5, True),
+        (1.04095, 21.5, False),
+        (1.042, 21.09, True),
+        (1.042, 21.05, False),
+        (1.042, 22.55, True),
+        (1.042, 22.60, False),
+    ],
+)
+def test_what_no_instrument_tells_from_the_plan_is_not_mended(gravity: float, litres: float, fits: bool) -> None:
+    """A point of gravity, 2 % of a volume short, 5 % over: common practice, no source."""
+    made = adjustment(plan(1.042, 21.5), "end of the boil", value(gravity, "SG", "g"), value(litres, "L", "v"))
+    assert made.fits is fits
+
+
+def test_a_kettle_that_does_not_steam_is_not_boiled_on() -> None:
+    still = plan(1.042, 21.5, **{"boil-off": value(0.0, "L/h", "boil-off")})
+    made = adjustment(still, "end of the boil", value(1.038, "SG", "g"), value(21.5, "L", "v"))
+    assert [remedy.boil_on for remedy in made.remedies] == [None] * len(made.remedies)
+    assert made.remedies[0].extract is not None
+
+
 def test_before_the_boil_the_boil_is_reckoned_in(desk) -> None:  # type: ignore[no-untyped-def]
     """24.5 L at the planned gravity boil down to the plan's own end, so that nothing need be done."""
     kept = desk.kept

@@ -66,6 +66,13 @@ def test_a_brew_whose_truth_is_known_is_found_again_from_its_readings(  # type: 
     assert kettle.lost.number == pytest.approx(efficiency * potential * left_l / end_l, abs=1e-4)
 
 
+def test_malt_extract_stirred_in_late_is_no_water_that_boiled_off(desk) -> None:  # type: ignore[no-untyped-def]
+    """The plan has 20 L, less 3 L in the hour, and 19 L at the end: 2 L were stirred in, as in this brew of 21 L."""
+    plan = {"boil volume": "20 L", "boil-off": "3 L/h", "volume at the end of the boil": "19 L"}
+    brew = {"before the boil": "21 L", "boiled": "60 min", "end of the boil": "19.5 L"}
+    assert work_out_batch(desk.batch(brew, plan=plan)).boil_off.number == pytest.approx(21 + 2 - 19.5)
+
+
 def test_alcohol_as_brewed_is_balling_s(desk, measured) -> None:  # type: ignore[no-untyped-def]
     """1.050 and 1.010 give 5.316 % by the textbook chain of Balling, as in the published rows."""
     figures = work_out_batch(desk.batch({"original gravity": "1.050", "final gravity": "1.010"}))
@@ -154,6 +161,8 @@ def test_the_reprinted_polynomial_stands_beside_hydrometers_that_it_is_for(desk)
     warm = {"original gravity": "1.050 at 40 °C"}
     ((name, value),) = work_out_batch(desk.batch({"hydrometer": "15 °C", **warm})).original.others
     assert (name, round(value.number, 4)) == ("lyons 1992", 1.0568)
+    assert work_out_batch(desk.batch({"hydrometer": "16 °C", **warm})).original.others != ()
+    assert work_out_batch(desk.batch({"hydrometer": "17 °C", **warm})).original.others == ()
     assert work_out_batch(desk.batch(warm)).original.others == ()
 
 

@@ -95,6 +95,14 @@ def test_a_fermenter_that_keeps_the_whole_batch() -> None:
     )
 
 
+def test_a_fermenter_that_keeps_the_whole_batch_with_its_dry_hops() -> None:
+    """A set for 39.9 L leaves 1.995 L with the yeast, and 2 g of dry hops keep 6 mL each: more than 2 L."""
+    dry = replace(PLAIN, hops=(hop("First", 20, "boil", minutes=60), hop("Last", 20, "dry")))
+    assert why(dry, brewhouse("away", 39.9), 2) == (
+        "2.0 L stay behind in the fermenter of away: nothing of 2.0 L would be left to package"
+    )
+
+
 def test_a_tun_that_is_too_small_even_for_a_thick_mash() -> None:
     """2 kg for 10 L take 2 × (1.8 + 0.67) = 4.9 L even when mashed as thick as can be stirred."""
     assert "no more than the mash tun of 4.5 L holds" in why(PLAIN, brewhouse("away", 10, tun_l=4.5), 10)

@@ -85,6 +85,23 @@ def test_the_swap_itself_keeps_the_extract_of_every_malt() -> None:
     assert [(line.name, line.steep is not None) for line in swapped.malts] == [("Caramel malt", True)]
 
 
+def test_what_can_be_steeped_is_steeped_for_half_an_hour_below_the_mash_s_end() -> None:
+    """30 min at 68 °C, and six parts in ten of the extract ten minutes before the end: common practice, no source."""
+    swapped = as_extract(
+        plan_of(grist(base(3.0), malt("Caramel malt", SPECIALS["Caramel malt"], 0.3))), POT, malt_extracts()
+    )
+    steep = swapped.recipe.malts[0].steep
+    assert steep is not None
+    assert (steep.minutes.number, steep.temperature.number) == (30, 68)
+    early, late = swapped.recipe.sugars
+    assert early.minutes is None
+    assert late.minutes is not None
+    assert late.minutes.number == 10
+    assert early.mass is not None
+    assert late.mass is not None
+    assert late.mass.number / early.mass.number == pytest.approx(6 / 4)
+
+
 def test_a_beginners_extract_batch_boils_three_gallons() -> None:
     """Common practice, no source: the extract of 5 US gallons is dissolved in about 3 (11 L), and that is boiled.
 

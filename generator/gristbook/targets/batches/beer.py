@@ -28,10 +28,10 @@ class Beer:
     abv: Value | None
 
 
-def beer_of(bench: Bench, day: BrewDay, course: Course) -> Beer:
+def beer_of(bench: Bench, day: BrewDay, course: Course, final: Corrected | None) -> Beer:
     """From the original gravity and the final one, or where nobody read that, the last look at the beer."""
     looks = [moment.reading for moment in course.moments if moment.reading is not None]
-    final = bench.beer(bench.batch.measured.final, day.original) or (looks[-1] if looks else None)
+    final = final or (looks[-1] if looks else None)
     original = _original_plato(bench, day)
     final_gravity = final.gravity if final else None
     apparent = bench.put(gravity.plato_from_gravity, "apparent extract", gravity=final_gravity)

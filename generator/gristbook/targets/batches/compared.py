@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator, Mapping
 from math import hypot
 
 from gristbook.sheet.value import NINE_IN_TEN, Value
@@ -10,6 +10,8 @@ from gristbook.targets.batches.measured import Bench
 from gristbook.targets.batches.results import Compared, Verdict
 
 ROUNDING = 1e-9
+PLANNED_AS: Mapping[str, str] = {"beer-packaged": "beer-to-package"}
+"""What the plan has in the place of a figure that is only measured."""
 
 
 def verdict_on(planned: Value | None, measured: Value) -> Verdict:
@@ -24,16 +26,10 @@ def verdict_on(planned: Value | None, measured: Value) -> Verdict:
     return "within" if abs(apart) <= slack else "above" if apart > 0 else "below"
 
 
-Row = tuple[str, str, Value | None]
-"""The part of the brew, the figure, and what was measured of it."""
-
-PLANNED_AS = {"beer-packaged": "beer-to-package"}
-"""What the plan has in the place of a figure that is only measured."""
-
-
-def compared(bench: Bench, rows: Iterable[Row]) -> Iterator[Compared]:
-    """The rows of what was measured; a figure that the plan has in another unit was not planned."""
-    for step, figure, measured in rows:
-        if measured is not None:
-            planned = bench.planned(PLANNED_AS.get(figure, figure), measured.unit)
-            yield Compared(step, figure, planned, measured, verdict_on(planned, measured))
+def compared(bench: Bench, steps: Mapping[str, Mapping[str, Value | None]]) -> Iterator[Compared]:
+    """What was measured at each step, by id; a figure that the plan has in another unit was not planned."""
+    for step, figures in steps.items():
+        for figure, measured in figures.items():
+            if measured is not None:
+                planned = bench.planned(PLANNED_AS.get(figure, figure), measured.unit)
+                yield Compared(step, figure, planned, measured, verdict_on(planned, measured))

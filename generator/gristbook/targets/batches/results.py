@@ -25,6 +25,10 @@ Subject = Literal["mash efficiency", "conversion", "boil-off", "left in kettle",
 """What a batch can teach: all but the last about its brewhouse, the last about its yeast there."""
 
 
+Vessel = Literal["mash", "kettle", "fermenter"]
+"""Where extract is lost."""
+
+
 @dataclass(frozen=True, slots=True)
 class Corrected:
     """A reading put right: ``shown`` as it was read, ``gravity`` what it stands for (SG).
@@ -55,7 +59,7 @@ class Loss:
     In the fermenter it is the extract of the wort that the lost beer was made from.
     """
 
-    vessel: Literal["mash", "kettle", "fermenter"]
+    vessel: Vessel
     planned: Value | None
     measured: Value
     lost: Value

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from datetime import date, timedelta
 
 from gristbook.model.batch import Batch
@@ -12,10 +12,10 @@ from gristbook.targets.batches import frozen
 from gristbook.targets.batches.beer import Beer, beer_of
 from gristbook.targets.batches.bottles import bottles_of
 from gristbook.targets.batches.brewing import BrewDay, brew_day_of
-from gristbook.targets.batches.compared import Row, compared
+from gristbook.targets.batches.compared import compared
 from gristbook.targets.batches.course import course_of
 from gristbook.targets.batches.lessons import faults_of, lessons_of
-from gristbook.targets.batches.losses import losses_of, packaged_volume
+from gristbook.targets.batches.losses import losses_of
 from gristbook.targets.batches.measured import Bench, bench_of, doubted
 from gristbook.targets.batches.mending import adjustment
 from gristbook.targets.batches.results import Adjustment, BatchFigures, BottleFigures, Corrected, Occasion, WortStep
@@ -26,13 +26,14 @@ def work_out_batch(batch: Batch) -> BatchFigures:
     """Everything that follows from a batch; what nobody measured is absent, and nothing is asked of the book."""
     bench = bench_of(batch)
     day = brew_day_of(bench)
-    course = course_of(bench, day.original)
-    beer = beer_of(bench, day, course)
+    final = bench.beer(batch.measured.final, day.original)
+    course = course_of(bench, day.original, final)
+    beer = beer_of(bench, day, course, final)
     bottles = bottles_of(bench, day, beer, course)
     adjustments = tuple(_adjustments(bench, day))
     return BatchFigures(
         batch=batch,
-        compared=tuple(compared(bench, _rows(bench, day, beer, bottles))),
+        compared=tuple(compared(bench, _measured(bench, day, beer, bottles))),
         losses=tuple(losses_of(bench, day)),
         mash_efficiency=day.mash_efficiency,
         boil_off=day.boil_off,
@@ -50,34 +51,44 @@ def work_out_batch(batch: Batch) -> BatchFigures:
     )
 
 
-def _rows(bench: Bench, day: BrewDay, beer: Beer, bottles: BottleFigures | None) -> Iterator[Row]:
+def _measured(
+    bench: Bench, day: BrewDay, beer: Beer, bottles: BottleFigures | None
+) -> Mapping[str, Mapping[str, Value | None]]:
     """What was measured, in the order of the brew, by the figure of the plan that it is."""
-    measured = bench.batch.measured
-
-    def read(value: Value | None) -> Value | None:
-        return doubted(value) if value is not None else None
-
-    yield "The mash", frozen.MASH_TEMPERATURE, read(measured.mash_temperature)
-    yield "The mash", "gravity-of-the-first-runnings", _gravity(day.first_runnings)
-    yield "The mash", "mash-efficiency", day.mash_efficiency
-    yield "The boil", "boil-volume", day.boil_volume
-    yield "The boil", "gravity-before-the-boil", _gravity(day.before_the_boil)
-    yield "The boil", frozen.BOILED, day.boiled
-    yield "The boil", frozen.BOIL_OFF, day.boil_off
-    yield "The boil", "volume-at-the-end-of-the-boil", day.end_volume
-    yield "The boil", "gravity-after-the-boil", _gravity(day.after_the_boil)
-    yield "Into the fermenter", frozen.LEFT_IN_KETTLE, day.left_in_kettle
-    yield "Into the fermenter", "into-the-fermenter", day.into_fermenter
-    yield "Into the fermenter", "original-gravity", _gravity(day.original)
-    yield "Into the fermenter", frozen.PITCHED, read(measured.pitched_at)
-    yield "The beer", "final-gravity", _gravity(beer.final)
-    yield "The beer", "apparent-attenuation", beer.apparent_attenuation
-    yield "The beer", "real-attenuation", beer.real_attenuation
-    yield "The beer", "alcohol-by-volume", beer.abv
-    yield "Packaging", frozen.LEFT_IN_FERMENTER, read(measured.left_in_fermenter)
-    yield "Packaging", "beer-packaged", packaged_volume(bench, day)
-    yield "Packaging", "priming-sugar", read(measured.packaged.sugar if measured.packaged else None)
-    yield "Packaging", "carbonation", bottles.carbonation if bottles else None
+    packed = bench.batch.measured.packaged
+    return {
+        "The mash": {
+            frozen.MASH_TEMPERATURE: day.mash_temperature,
+            "gravity-of-the-first-runnings": _gravity(day.first_runnings),
+            "mash-efficiency": day.mash_efficiency,
+        },
+        "The boil": {
+            "boil-volume": day.boil_volume,
+            "gravity-before-the-boil": _gravity(day.before_the_boil),
+            frozen.BOILED: day.boiled,
+            frozen.BOIL_OFF: day.boil_off,
+            "volume-at-the-end-of-the-boil": day.end_volume,
+            "gravity-after-the-boil": _gravity(day.after_the_boil),
+        },
+        "Into the fermenter": {
+            frozen.LEFT_IN_KETTLE: day.left_in_kettle,
+            "into-the-fermenter": day.into_fermenter,
+            "original-gravity": _gravity(day.original),
+            frozen.PITCHED: day.pitched_at,
+        },
+        "The beer": {
+            "final-gravity": _gravity(beer.final),
+            "apparent-attenuation": beer.apparent_attenuation,
+            "real-attenuation": beer.real_attenuation,
+            "alcohol-by-volume": beer.abv,
+        },
+        "Packaging": {
+            frozen.LEFT_IN_FERMENTER: day.left_in_fermenter,
+            "beer-packaged": day.packaged,
+            "priming-sugar": doubted(packed.sugar if packed is not None else None),
+            "carbonation": bottles.carbonation if bottles is not None else None,
+        },
+    }
 
 
 def _gravity(read: Corrected | None) -> Value | None:

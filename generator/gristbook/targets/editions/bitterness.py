@@ -16,19 +16,15 @@ UNSAID = 0.01
 """The share of the total bitterness that may drift before a word is said."""
 
 
-def hopped(recipe: Recipe, plan: Plan, brewhouse: Brewhouse) -> tuple[Recipe, tuple[str, ...]]:
+def hopped(recipe: Recipe, figures: Figures, plan: Plan, brewhouse: Brewhouse) -> tuple[Recipe, tuple[str, ...]]:
     """The longest boil addition weighed so that the total bitterness is kept; else the drift in words.
 
     Parameters
     ----------
     recipe : with the weights that its gravity asks for
+    figures : what it comes to in the brewhouse
     plan : the home plan, whose bitterness is kept
     """
-
-    def worked(written: Recipe) -> Figures:
-        return work_out(written, brewhouse, plan.bitterness_model, plan.colour_model)
-
-    figures = worked(recipe)
     found = figures.bitterness
     total = settled(plan.figures.bitterness.total)
     longest = _longest(found, recipe)
@@ -38,7 +34,7 @@ def hopped(recipe: Recipe, plan: Plan, brewhouse: Brewhouse) -> tuple[Recipe, tu
     if besides.number >= total.number:
         left = replace(recipe, hops=tuple(hop for hop in recipe.hops if hop is not longest.hop))
         words = f"The longest boiled hop, {longest.hop.name}, is left out, for the rest brings all the bitterness"
-        now = worked(left).bitterness.total.number
+        now = work_out(left, brewhouse, plan.bitterness_model, plan.colour_model).bitterness.total.number
         return left, (f"{words}.", *_drift(total, now, "Nothing else gives way"))
     label = f"bitterness wanted of {longest.hop.name}"
     wanted = settled((total - besides).called(label))
@@ -52,20 +48,19 @@ def _besides(longest: HopFigures, total: Value, figures: Figures) -> Value:
     By a model with a hopping rate, an addition with a weight of its own gives more or less as the total is another.
     """
     found = figures.bitterness
-    others = [line for line in found.hops if line is not longest]
     kits = tuple(kit.bitterness for kit in found.kits)
-    parts = [line.bitterness for line in others]
+    then = None
     if found.hopping_rate is not None:
         of_kits = sum_of(kits, "bitterness of the hopped extract", "IBU")
-        of_hops = (total - of_kits).called("bitterness wanted of all hops")
-        then = hopping_rate((), (of_hops,), figures.volumes)
-        parts = [
-            line.bitterness
-            if line.hop.bitterness is not None
-            else at_another_rate(line.bitterness, found.hopping_rate, then, line.hop.name)
-            for line in others
-        ]
-    return sum_of((*parts, *kits), "bitterness of the other hops", "IBU")
+        then = hopping_rate((), ((total - of_kits).called("bitterness wanted of all hops"),), figures.volumes)
+
+    def brings(line: HopFigures) -> Value:
+        if then is None or found.hopping_rate is None or line.hop.bitterness is not None:
+            return line.bitterness
+        return at_another_rate(line.bitterness, found.hopping_rate, then, line.hop.name)
+
+    others = (brings(line) for line in found.hops if line is not longest)
+    return sum_of((*others, *kits), "bitterness of the other hops", "IBU")
 
 
 def _longest(found: Bitterness, recipe: Recipe) -> HopFigures | None:

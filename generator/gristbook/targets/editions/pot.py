@@ -66,7 +66,7 @@ def boiled(recipe: Recipe, brewhouse: Brewhouse, part: Value | None, home_l: Val
 
     Raises
     ------
-    ValueError
+    Refusal
         A mash whose wort the pot cannot boil, or a pot that gives nothing to the fermenter.
     """
     most = usable_l(brewhouse) - climb_l(recipe, brewhouse)

@@ -12,6 +12,7 @@ from gristbook.refusal import Refusal
 from gristbook.sheet.arithmetic import sum_of
 from gristbook.sheet.value import Value, given, settled
 from gristbook.targets.conventions import PRACTICE
+from gristbook.targets.editions.gravity import in_weights
 from gristbook.targets.editions.water import FOR_THE_MASH, without_a_mash
 from gristbook.targets.figures import Plan
 from gristbook.targets.grist import potential
@@ -51,48 +52,41 @@ def as_extract(plan: Plan, brewhouse: Brewhouse, shelf: Mapping[str, Sugar]) -> 
 
     Raises
     ------
-    ValueError
+    Refusal
         The beer cannot honestly be made so; the words say why.
     """
-    lines = plan.figures.grist.malts
-    if all(line.malt.steep is not None for line in lines):
-        if any(line.sugar.from_malt for line in plan.figures.grist.sugars):
+    home, lines = in_weights(plan.recipe, plan.figures.grist), plan.figures.grist.malts
+    if all(malt.steep is not None for malt in home.malts):
+        if any(sugar.from_malt for sugar in home.sugars):
             return Swapped(plan.recipe, ())  # it is made from malt extract as it is, and only its size changes
         raise Refusal("nothing of it is mashed as it is")
     can_mash = brewhouse.mash != "none"
     own_mash = [line for line in lines if _must_be_mashed(line.malt)]
     small = [(line, line.mass) for line in own_mash] if can_mash else []
-    helpers = list(_helpers(lines, own_mash)) if small else []
+    mashed = [*small, *(_helpers(lines, own_mash) if small else ())]
     lost = [] if can_mash else [line for line in own_mash if not _toasted(line.malt)]
     _check_what_is_lost(lost)
-    brought = _brought(lines, [*small, *helpers], lost)
+    brought = _brought(lines, mashed, lost)
     if not brought:
         raise Refusal(f"only a mash brings out {_names(own_mash)}, and nothing else of it is made of malt")
+    steeped = (replace(malt, steep=malt.steep or STEEP) for malt in home.malts if _can_be_steeped(malt))
     recipe = replace(
-        plan.recipe,
-        malts=(
-            *(replace(line.malt, mass=mass, share=None) for line, mass in (*small, *helpers)),
-            *(
-                replace(line.malt, mass=line.mass, share=None, steep=line.malt.steep or STEEP)
-                for line in lines
-                if _can_be_steeped(line.malt)
-            ),
-        ),
+        home,
+        malts=(*(replace(line.malt, mass=mass, share=None) for line, mass in mashed), *steeped),
         sugars=(
-            *(replace(line.sugar, mass=line.mass, share=None) for line in plan.figures.grist.sugars),
+            *home.sugars,
             *(line for name, parts in sorted(brought.items()) for line in _extract_lines(shelf[name], parts)),
         ),
-        mash=plan.recipe.mash if small else (),
-        extras=tuple(extra for extra in plan.recipe.extras if small or extra.moment is not Stage.MASH),
-        water=without_a_mash(plan.recipe.water),
-        original_gravity=None,
+        mash=home.mash if small else (),
+        extras=tuple(extra for extra in home.extras if small or extra.moment is not Stage.MASH),
+        water=without_a_mash(home.water),
         expectations=(),
     )
-    notes = [*_said_of([line for line in own_mash if not can_mash], lost, bool(small))]
-    if recipe.extras != plan.recipe.extras:
-        gone = names(extra.name for extra in at_stage(plan.recipe, Stage.MASH))
+    notes = [*_said_of([] if can_mash else own_mash, lost, bool(small))]
+    if recipe.extras != home.extras:
+        gone = names(extra.name for extra in at_stage(home, Stage.MASH))
         notes.append(f"Left out, since it goes into the mash: {gone}.")
-    if recipe.water != plan.recipe.water:
+    if recipe.water != home.water:
         notes.append(FOR_THE_MASH)
     return Swapped(recipe, tuple(notes))
 
@@ -102,40 +96,34 @@ def as_grain(plan: Plan, base: Malt, mash: MashStep) -> Swapped:
 
     Raises
     ------
-    ValueError
+    Refusal
         There is no malt extract to replace, or it brings all the bitterness with it.
     """
-    figures = plan.figures.grist
-    extracts = [line for line in figures.sugars if line.sugar.from_malt]
+    home = in_weights(plan.recipe, plan.figures.grist)
+    extracts = [line for line in plan.figures.grist.sugars if line.sugar.from_malt]
     if not extracts:
         raise Refusal("it is whole grain as it is")
-    if plan.recipe.kits and not any(hop.use in ("boil", "first wort") for hop in plan.recipe.hops):
+    if home.kits and not any(hop.use in ("boil", "first wort") for hop in home.hops):
         raise Refusal("its bitterness comes in the malt extract, and no hops are boiled in it")
     efficiency = plan.brewhouse.efficiency or plan.brewhouse.conversion
     each = (potential(base) * efficiency).called(f"yield of {base.name}")
-    all_of_it = sum_of(tuple(line.extract for line in extracts), "extract of the malt extract")
+    all_of_it = sum_of((line.extract for line in extracts), "extract of the malt extract")
     mass = settled((all_of_it / each).called(f"weight of {base.name}"))
     recipe = replace(
-        plan.recipe,
-        malts=(
-            replace(base, mass=mass, share=None),
-            *(replace(line.malt, mass=line.mass, share=None, steep=None) for line in figures.malts),
-        ),
-        sugars=tuple(
-            replace(line.sugar, mass=line.mass, share=None) for line in figures.sugars if not line.sugar.from_malt
-        ),
+        home,
+        malts=(replace(base, mass=mass, share=None), *(replace(malt, steep=None) for malt in home.malts)),
+        sugars=tuple(sugar for sugar in home.sugars if not sugar.from_malt),
         kits=(),
         kettle=None,
         extras=tuple(
             replace(extra, moment=Stage.MASH, moment_written=Stage.MASH.value) if extra.moment is Stage.STEEP else extra
-            for extra in plan.recipe.extras
+            for extra in home.extras
         ),
-        mash=plan.recipe.mash or (mash,),
-        original_gravity=None,
+        mash=home.mash or (mash,),
         expectations=(),
     )
     notes = [f"The malt extract's own blend is unknown: {base.name.lower()} stands for all of it."]
-    if plan.recipe.kits:
+    if home.kits:
         notes.append("The bitterness of the hopped extract comes from the hops at the start of the boil instead.")
     return Swapped(recipe, tuple(notes))
 
@@ -164,7 +152,7 @@ def _check_what_is_lost(lost: Sequence[MaltFigures]) -> None:
 
     Raises
     ------
-    ValueError
+    Refusal
         So much would be left out, or smoke, that it is another beer.
     """
     share = sum(line.share_by_weight.number for line in lost)
@@ -182,7 +170,7 @@ def _said_of(unmashed: Sequence[MaltFigures], lost: Sequence[MaltFigures], small
         if line in lost:
             yield f"{line.malt.name} is left out: only a mash makes use of it, and the beer does without."
         else:
-            kind = EXTRACTS[_extract_for(line.malt)].partition(", ")[2]
+            kind = _extract_for(line.malt)
             yield f"{line.malt.name} becomes {kind} malt extract: the colour is near, the taste of toast is weaker."
     if small:
         yield "What needs a mash gets a small one, before the extract goes in."
@@ -197,7 +185,7 @@ def _brought(
     for line in lines:
         rest = None if _can_be_steeped(line.malt) or line in lost else _less(line, kept.get(id(line.malt)))
         if rest is not None:
-            brought.setdefault(EXTRACTS[_extract_for(line.malt)], []).append(rest)
+            brought.setdefault(f"Dried malt extract, {_extract_for(line.malt)}", []).append(rest)
     return brought
 
 
@@ -226,6 +214,7 @@ def _less(line: MaltFigures, mashed: Value | None) -> Value | None:
 
 
 def _extract_for(malt: Malt) -> str:
+    """Which of the pantry's dried malt extracts takes its place."""
     if malt.cereal == "wheat":
         return "wheat"
     if _toasted(malt):
@@ -235,7 +224,7 @@ def _extract_for(malt: Malt) -> str:
 
 def _extract_lines(kind: Sugar, parts: list[Value]) -> Iterator[Sugar]:
     """Malt extract for so much extract, some of it boiled whole and the rest stirred in late."""
-    whole = sum_of(tuple(parts), f"extract that {kind.name} brings")
+    whole = sum_of(parts, f"extract that {kind.name} brings")
     held = potential(kind)
     mass = (whole / held).called(f"weight of {kind.name}")
     if mass.number < TOO_LITTLE_TO_PART_KG:
@@ -244,12 +233,3 @@ def _extract_lines(kind: Sugar, parts: list[Value]) -> Iterator[Sugar]:
     for share, minutes in ((EARLY_SHARE, None), (LATE_SHARE, LATE)):
         part = (mass * share).called(f"weight of {kind.name}")
         yield replace(kind, mass=settled(part), minutes=minutes)
-
-
-EXTRACTS: Mapping[str, str] = {
-    "light": "Dried malt extract, light",
-    "extra light": "Dried malt extract, extra light",
-    "amber": "Dried malt extract, amber",
-    "wheat": "Dried malt extract, wheat",
-}
-"""The malt extracts of the pantry that base malts are replaced by."""

@@ -42,7 +42,7 @@ def check(plan: Plan) -> None:
 
     Raises
     ------
-    ValueError
+    Refusal
         Everything that does not fit, with the bound that it met.
     """
     problems = Problems()
