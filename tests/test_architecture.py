@@ -44,7 +44,6 @@ ROOMS: dict[str, set[str]] = {
 """What each room may import of ours besides itself and the package's version."""
 
 LIBRARIES: dict[str, set[str]] = {
-    "pint": {"reading/units.py"},
     "yaml": {"reading/tree.py"},
     "matplotlib": {"charts"},
     "jinja2": {"site"},
@@ -159,4 +158,4 @@ def test_the_command_line_loads_nothing_heavy_before_it_knows_the_command() -> N
 def test_checking_a_book_loads_nothing_that_draws_or_makes_pages(tmp_path: Path) -> None:
     (tmp_path / "book.yaml").write_text("title: A book\naddress: https://example.org/\n", "utf-8")
     code = f"from gristbook.cli import main\nassert main(['check', {str(tmp_path)!r}]) == 0"
-    assert loaded_after(code, "yaml", "pint", "jinja2", "matplotlib", "PIL") == {"yaml", "pint"}
+    assert loaded_after(code, "yaml", "pint", "jinja2", "matplotlib", "PIL") == {"yaml"}

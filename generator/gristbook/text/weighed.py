@@ -8,9 +8,9 @@ from gristbook.pantry.names import VOCABULARIES
 from gristbook.problems import Problems
 from gristbook.reading.lines import Line
 from gristbook.reading.quantity import Quantity
-from gristbook.reading.units import unit_named
+from gristbook.reading.units import UNITS, unit_named
 
-_METRIC = frozenset({"milligram", "gram", "kilogram", "millilitre", "litre"})
+_METRIC = frozenset(UNITS[name] for name in ("milligram", "gram", "kilogram", "millilitre", "litre"))
 _CHEMICALS = frozenset(
     {
         *(
