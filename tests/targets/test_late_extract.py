@@ -28,8 +28,8 @@ def test_weighed_by_shares_it_is_the_beer_that_its_weights_make() -> None:
     weighed = replace(
         SHARES,
         original_gravity=None,
-        malts=tuple(replace(line.malt, mass=line.mass, share=None) for line in lines.malts),
-        sugars=tuple(replace(line.sugar, mass=line.mass, share=None) for line in lines.sugars),
+        malts=tuple(line.malt.weighing(line.mass) for line in lines.malts),
+        sugars=tuple(line.sugar.weighing(line.mass) for line in lines.sugars),
     )
     found = work_out(weighed, BAG, "tinseth 1997", "morey 1995")
     assert number(found.wort.original) == pytest.approx(1.065, abs=1e-6)

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, TypeAlias
 
+from gristbook.model.amount import Share, Wanted, Weighable, Weight
 from gristbook.model.brings import UNKNOWN, Brings
 from gristbook.model.edition import Edition
 from gristbook.model.moment import Moment
@@ -23,17 +24,15 @@ class Steep:
 
 
 @dataclass(frozen=True, slots=True)
-class Malt:
-    """A malt or another grain. Exactly one of ``mass`` (kg) and ``share`` (fraction of the grist) is there.
+class Malt(Weighable):
+    """A malt or another grain.
 
     ``extract_dry`` is fine grind, dry basis (fraction), or in points or litre-degrees of the malt as it is weighed,
     where the author wrote that; ``colour`` in °L, or in EBC for malt where the author wrote that; ``diastatic_power``
     in °Lintner or °WK, `None` where nobody states it.
     """
 
-    name: str
-    mass: Value | None
-    share: Value | None
+    amount: Weight | Share
     extract_dry: Value
     moisture: Value
     colour: Value
@@ -51,7 +50,7 @@ HOPPED = ", hopped"
 
 
 @dataclass(frozen=True, slots=True)
-class Sugar:
+class Sugar(Weighable):
     """A sugar, a syrup or a malt extract: it dissolves whole.
 
     ``attenuation`` is what ferments of it: in real terms for a sugar, apparent for a malt extract (``from_malt``).
@@ -61,9 +60,7 @@ class Sugar:
     ``label`` is what a hopped extract says of its bitterness; being hopped is then a part of its name.
     """
 
-    name: str
-    mass: Value | None
-    share: Value | None
+    amount: Weight | Share
     extract_dry: Value
     moisture: Value
     colour: Value
@@ -98,22 +95,47 @@ class Store:
     package: Value | None
 
 
-HopUse = Literal["boil", "first wort", "stand", "dry"]
+@dataclass(frozen=True, slots=True)
+class Boiled:
+    """In the boil, so many minutes before its end."""
+
+    minutes: Value
 
 
 @dataclass(frozen=True, slots=True)
-class Hop:
-    """One addition of hops. Exactly one of ``mass`` (g) and ``bitterness`` (IBU, to be solved for) is there.
+class FirstWort:
+    """In the kettle while the wort runs in, and for the whole boil."""
+
+
+@dataclass(frozen=True, slots=True)
+class Stand:
+    """Steeped in the hot wort after the boil: held, falling evenly, or left to cool by itself in a room of ``air``."""
+
+    minutes: Value
+    start: Value
+    end: Value
+    air: Value | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Dry:
+    """In the beer, its last days before it is packaged."""
+
+    days: Value
+
+
+HopUse: TypeAlias = Boiled | FirstWort | Stand | Dry
+
+
+@dataclass(frozen=True, slots=True)
+class Hop(Weighable):
+    """One addition of hops.
 
     ``alpha`` is the packet's figure, before any ``store`` or a later ``storage_index``, and ``crops`` the least and the
-    most that packets of the variety say (fractions); ``minutes`` is the time in the boil or in the stand; ``days`` the
-    contact of a dry hop.
-    ``stand_air`` is the room in which a stand is left to cool by itself; without it, it is held or falls evenly.
+    most that packets of the variety say (fractions).
     """
 
-    name: str
-    mass: Value | None
-    bitterness: Value | None
+    amount: Weight | Wanted
     alpha: Value
     alpha_assumed: bool
     crops: tuple[float, float]
@@ -121,11 +143,6 @@ class Hop:
     storage_index: Value | None
     whole: bool
     use: HopUse
-    minutes: Value | None
-    stand_from: Value | None
-    stand_to: Value | None
-    stand_air: Value | None
-    days: Value | None
     aroma: str
     place: Place
     brings: Brings = UNKNOWN

@@ -199,4 +199,4 @@ def _tolerance(
             within=within,
         )
         raise Unreadable
-    return number * (own.factor if own is not None else 1.0), end
+    return number * (own.factor / own.per if own is not None else 1.0), end

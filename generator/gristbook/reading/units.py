@@ -13,12 +13,13 @@ from functools import cache
 
 @dataclass(frozen=True, slots=True)
 class Unit:
-    """A unit: ``factor`` of its base make one of it, and its zero lies at ``zero`` of the base."""
+    """A unit: ``factor`` of its base make ``per`` of it, and its zero lies at ``zero`` of the base."""
 
     base: str
     factor: float
     words: tuple[str, ...]
     zero: float = 0.0
+    per: float = 1.0
 
     def in_base(self, number: float) -> float:
         """A number of this unit in its base.
@@ -26,7 +27,7 @@ class Unit:
         >>> round(UNITS["pound"].in_base(1.5), 4)
         0.6804
         """
-        return number * self.factor + self.zero
+        return number / self.per * self.factor + self.zero
 
 
 UNITS: dict[str, Unit] = {
@@ -71,14 +72,14 @@ UNITS: dict[str, Unit] = {
 }
 """Every unit by its name, and what may be written for it, the usual form first."""
 
-QUOTIENTS: dict[tuple[str, str], tuple[str, float]] = {
-    ("L", "kg"): ("L/kg", 1.0),
-    ("L", "min"): ("L/h", 60.0),
-    ("kg", "L"): ("g/L", 1000.0),
+QUOTIENTS: dict[tuple[str, str], tuple[str, float, float]] = {
+    ("L", "kg"): ("L/kg", 1.0, 1.0),
+    ("L", "min"): ("L/h", 1.0, 60.0),
+    ("kg", "L"): ("g/L", 0.001, 1.0),
 }
-"""The bases of two units parted by a slash: the base of the whole, and how many of it one base in another makes."""
+"""The bases of two units parted by a slash: the base of the whole, and what its own two sides are of these."""
 
-BASES = frozenset({unit.base for unit in UNITS.values()} | {base for base, _ in QUOTIENTS.values()})
+BASES = frozenset({unit.base for unit in UNITS.values()} | {base for base, *_ in QUOTIENTS.values()})
 """The units in which quantities are kept."""
 
 SPELLED: dict[str, str] = {word: name for name, unit in UNITS.items() for word in unit.words}
@@ -111,5 +112,7 @@ def unit_named(word: str) -> Unit | None:
     if len(found) == 1:
         return found[0]
     over, under = found
-    base, factor = QUOTIENTS.get((over.base, under.base), ("", 1.0))
-    return Unit(base, factor * over.factor / under.factor, ()) if base else None
+    if (over.base, under.base) not in QUOTIENTS:
+        return None
+    base, above, below = QUOTIENTS[over.base, under.base]
+    return Unit(base, over.factor / above, (), per=under.factor / below)

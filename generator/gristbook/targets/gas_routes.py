@@ -10,7 +10,7 @@ from math import inf
 from gristbook.equations import brew_day, carbonation
 from gristbook.model.batch import Vessel
 from gristbook.model.moment import BeforePackaging, Stage
-from gristbook.model.recipe import Extra, FermentStep, Recipe, Sugar, Yeast
+from gristbook.model.recipe import Dry, Extra, FermentStep, Recipe, Sugar, Yeast
 from gristbook.problems import Place, Severity
 from gristbook.sheet.arithmetic import sum_of
 from gristbook.sheet.origin import Given
@@ -152,7 +152,8 @@ def _lies(plan: Plan) -> Iterator[Met]:
     if not recipe.ferment:
         return
     most = sum(step.days.number for step in recipe.ferment)
-    lines = [(hop.days, hop.place, hop.name) for hop in recipe.hops if hop.use == "dry"]
+    lines: list[tuple[Value | None, Place, str]] = []
+    lines += [(hop.use.days, hop.place, hop.name) for hop in recipe.hops if isinstance(hop.use, Dry)]
     lines += [(sugar.days, sugar.place, sugar.name) for sugar in recipe.sugars]
     lines += [(kept_in(extra), extra.place, extra.name) for extra in recipe.extras]
     for days, place, name in lines:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from functools import cache
 from itertools import pairwise
 
-from gristbook.model.recipe import Steep
+from gristbook.model.recipe import Dry, Steep
 from gristbook.sheet.value import Value, given, number
 from gristbook.targets.figures import Plan
 
@@ -123,7 +123,7 @@ def raw_wort(plan: Plan) -> Value | None:
 
 def longest_dry_hop(plan: Plan) -> Value | None:
     """The days that the longest of the dry hops lie in the beer."""
-    days = [hop.days for hop in plan.recipe.hops if hop.use == "dry" and hop.days is not None]
+    days = [hop.use.days for hop in plan.recipe.hops if isinstance(hop.use, Dry)]
     return max(days, key=number, default=None)
 
 

@@ -6,6 +6,7 @@ import re
 from dataclasses import replace
 from typing import TypeVar
 
+from gristbook.model.amount import Share, Weight
 from gristbook.model.recipe import HOPPED, HoppedKit, Malt, Steep, Sugar
 from gristbook.pantry import records
 from gristbook.pantry.fields import DIASTATIC_POWER
@@ -36,16 +37,15 @@ def read_malt(node: Node, desk: Desk) -> Malt | None:
     record = _one(line.name, line.whole, _malts_named(line, desk), "malt", desk) if line else None
     if line is None or record is None:
         return None
-    mass, share = _amount(line, record.name, None, desk)
+    amount = _amount(line, record.name, None, desk)
     steep = _steep(line.get("steep"), line, desk)
     moisture = _value(line, "moisture", f.SHARE, f"moisture of {record.name}", record.moisture, desk)
     extract = _extract(line, record, moisture, desk)
-    if extract is None or (mass is None and share is None):
+    if extract is None or amount is None:
         return None
     return Malt(
         name=record.name,
-        mass=mass,
-        share=share,
+        amount=amount,
         extract_dry=extract[0],
         moisture=extract[1],
         colour=_value(line, "colour", f.COLOUR, f"colour of {record.name}", record.colour, desk),
@@ -101,7 +101,7 @@ def _dissolving(
     boil_min: float,
     desk: Desk,
 ) -> Sugar | None:
-    mass, share = _amount(line, record.name, record.density, desk)
+    amount = _amount(line, record.name, record.density, desk)
     minutes = desk.minutes_in_boil(line.get("time"), boil_min, line.whole)
     days = desk.quantity(line.get("days"), f.DAYS, line.whole)
     into_fermenter = line.get("fermenter") is not None or line.get("days") is not None
@@ -113,15 +113,14 @@ def _dissolving(
         why = "the line states its extract as sold"
         moisture = by_default(0.0, "fraction", f"moisture of {record.name}", why)
     extract = _extract(line, record, moisture, desk)
-    if extract is None or (mass is None and share is None):
+    if extract is None or amount is None:
         return None
     if (line.get("time") and not minutes) or (line.get("days") and not days):
         return None
     known = record.attenuation if isinstance(record, records.Extract) else record.fermentable
     return Sugar(
         name=record.name,
-        mass=mass,
-        share=share,
+        amount=amount,
         extract_dry=extract[0],
         moisture=extract[1],
         colour=_value(line, "colour", f.COLOUR, f"colour of {record.name}", record.colour, desk),
@@ -163,24 +162,24 @@ def _malts_named(line: Line, desk: Desk) -> Match[records.Malt]:
     return Match((min(match.found, key=lambda record: abs(record.colour.typical - lovibond)),))
 
 
-def _amount(line: Line, name: str, density: records.Spread | None, desk: Desk) -> tuple[Value | None, Value | None]:
-    """Weight (kg) and share: one of them, or neither with a problem filed."""
+def _amount(line: Line, name: str, density: records.Spread | None, desk: Desk) -> Weight | Share | None:
+    """The weight or the share; `None` with a problem filed where there is neither."""
     amount = line.amount
     if amount is None:
         desk.problems.error(
             line.place, f"no amount of {line.name.value}", within=line.whole, expected="an amount, as 250 g"
         )
     elif amount.base == "fraction":
-        return None, said(amount, f"share of {name}")
+        return Share(said(amount, f"share of {name}"))
     elif amount.base == "kg":
-        return said(amount, f"weight of {name}"), None
+        return Weight(said(amount, f"weight of {name}"))
     elif amount.base == "L" and density is not None:
         weighed = f"weighed by its density, {density.typical:g} g/L, {density.source}; the recipe"
-        return said(amount, f"weight of {name}", unit="kg", factor=density.typical / 1000, origin=weighed), None
+        return Weight(said(amount, f"weight of {name}", unit="kg", factor=density.typical / 1000, origin=weighed))
     else:
         why = "a spoon or cup of it has no known weight" if amount.base == "L" else f'"{amount.text}" is not a weight'
         desk.problems.error(amount.place, why, within=line.whole, expected="a weight, as 250 g, or a share, as 90 %")
-    return None, None
+    return None
 
 
 def _value(line: Line, key: str, kind: Kind, label: str, typical: records.Spread, desk: Desk) -> Value:

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
+from gristbook.model.amount import Wanted, Weight
 from gristbook.model.brings import NOTHING
-from gristbook.model.recipe import Hop, HopUse, Store
+from gristbook.model.recipe import Boiled, Dry, FirstWort, Hop, HopUse, Stand, Store
 from gristbook.pantry import records
 from gristbook.reading import fields as f
 from gristbook.reading.lines import Line
@@ -19,7 +20,7 @@ from gristbook.text.allergens import on_line
 from gristbook.text.values import Desk, by_default, from_pantry, said
 from gristbook.text.vocabulary import DEGREES, HOP, HSI, STAND, STORE
 
-USES: dict[str, HopUse] = {"time": "boil", "first wort": "first wort", "stand": "stand", "dry": "dry"}
+USES = ("time", "first wort", "stand", "dry")
 """The properties that say when a hop goes in: a line has exactly one."""
 
 ROOM_C = 20.0
@@ -37,37 +38,27 @@ _KEPT = "|".join(PACKAGES).replace(" ", r"\s+")
 _STORE = re.compile(rf"(?P<days>.+?)\s+at\s+(?P<heat>.+?)(?:\s+(?P<kept>{_KEPT}))?", re.IGNORECASE)
 
 
-@dataclass(frozen=True, slots=True)
-class _Moment:
-    use: HopUse
-    minutes: Value | None = None
-    stand_from: Value | None = None
-    stand_to: Value | None = None
-    stand_air: Value | None = None
-    days: Value | None = None
-
-
 def read_hop(node: Node, boil_min: float, desk: Desk) -> Hop | None:
     """A line under `hops`; `None` with a problem filed where it cannot be read. ``boil_min`` bounds its time."""
     line = desk.ingredient(node, HOP)
     if line is None:
         return None
     record = _variety(line, desk)
-    moment = _moment(line, boil_min, desk)
-    if record is None or moment is None:
+    use = _use(line, boil_min, desk)
+    if record is None or use is None:
         return None
-    mass, bitterness = _amount(line, record.name, moment.use, desk)
+    amount = _amount(line, record.name, use, desk)
     alpha = desk.quantity(line.get("alpha"), f.ALPHA, line.whole)
-    if (mass is None and bitterness is None) or (line.get("alpha") and alpha is None):
+    if amount is None or (line.get("alpha") and alpha is None):
         return None
-    if alpha is None and moment.use != "dry":
+    if alpha is None and not isinstance(use, Dry):
         desk.problems.warning(
             line.place,
             f"no alpha acids for {record.name}: {100 * record.alpha.typical:.1f} % is taken, which is typical",
             within=line.whole,
             expected="the packet's own figure, as 4.5 % alpha",
         )
-    if bitterness and not _can_bring_it(moment, alpha):
+    if isinstance(amount, Wanted) and not _can_bring_it(use, alpha):
         what = "without time, or without alpha acids, no amount of hops brings bitterness"
         desk.problems.error(line.place, what, within=line.whole)
         return None
@@ -75,20 +66,14 @@ def read_hop(node: Node, boil_min: float, desk: Desk) -> Hop | None:
     form = line.get("form")
     return Hop(
         name=record.name,
-        mass=mass,
-        bitterness=bitterness,
+        amount=amount,
         alpha=said(alpha, label) if alpha else from_pantry(record.alpha, label),
         alpha_assumed=alpha is None,
         crops=(record.alpha.low, record.alpha.high),
         store=_store(line.get("stored"), record, line, desk),
         storage_index=_storage_index(line, record.name, desk),
         whole=form is not None and form.word == "whole",
-        use=moment.use,
-        minutes=moment.minutes,
-        stand_from=moment.stand_from,
-        stand_to=moment.stand_to,
-        stand_air=moment.stand_air,
-        days=moment.days,
+        use=use,
         aroma=record.aroma,
         place=line.place,
         brings=on_line(line, NOTHING, desk),
@@ -108,8 +93,8 @@ def _variety(line: Line, desk: Desk) -> records.Hop | None:
     return match.only
 
 
-def _can_bring_it(moment: _Moment, alpha: Quantity | None) -> bool:
-    boiled = moment.use == "first wort" or (moment.minutes is not None and moment.minutes.number > 0)
+def _can_bring_it(use: HopUse, alpha: Quantity | None) -> bool:
+    boiled = isinstance(use, FirstWort) or (isinstance(use, Boiled | Stand) and use.minutes.number > 0)
     return boiled and (alpha is None or alpha.number > 0)
 
 
@@ -166,31 +151,31 @@ def lost_in_six_months(record: records.Hop) -> Value:
     return given(1 - keeps.typical, "fraction", label, words=origin, by=By.PANTRY, place=keeps.place, sd=sd)
 
 
-def _amount(line: Line, name: str, use: HopUse, desk: Desk) -> tuple[Value | None, Value | None]:
-    """Weight (g) and bitterness to reach: one of them, or neither with a problem filed."""
+def _amount(line: Line, name: str, use: HopUse, desk: Desk) -> Weight | Wanted | None:
+    """The weight or the bitterness to reach; `None` with a problem filed where there is neither."""
     amount = line.amount
     if amount is None:
         desk.problems.error(
             line.place, f"no amount of {line.name.value}", within=line.whole, expected="an amount, as 28 g"
         )
     elif amount.base == "kg":
-        return said(amount, f"weight of {name}", unit="g", factor=1000.0), None
+        return Weight(said(amount, f"weight of {name}", unit="g", factor=1000.0))
     elif amount.base == "IBU" and amount.number > f.BITTERNESS.most:
         desk.problems.error(
             amount.place, f'"{amount.text}" is too much', within=line.whole, expected=f.BITTERNESS.words
         )
-    elif amount.base == "IBU" and use in ("boil", "first wort", "stand"):
-        return None, said(amount, f"bitterness wanted of {name}")
+    elif amount.base == "IBU" and not isinstance(use, Dry):
+        return Wanted(said(amount, f"bitterness wanted of {name}"))
     elif amount.base == "IBU":
         desk.problems.error(amount.place, "dry hops bring no bitterness", within=line.whole, expected="a weight")
     else:
         desk.problems.error(
             amount.place, f'"{amount.text}" is not a weight', within=line.whole, expected="a weight, as 28 g, or 22 IBU"
         )
-    return None, None
+    return None
 
 
-def _moment(line: Line, boil_min: float, desk: Desk) -> _Moment | None:
+def _use(line: Line, boil_min: float, desk: Desk) -> HopUse | None:
     said_uses = [key for key in USES if line.get(key)]
     if len(said_uses) != 1:
         what = "says no time" if not said_uses else f"says {' and '.join(said_uses)}"
@@ -204,17 +189,17 @@ def _moment(line: Line, boil_min: float, desk: Desk) -> _Moment | None:
     key = said_uses[0]
     text = line.get(key)
     if key == "first wort" or text is None:
-        return _Moment("first wort")
+        return FirstWort()
     if key == "stand":
         return _stand(text, line, desk)
     if key == "dry":
         days = desk.quantity(text, f.DAYS, line.whole)
-        return _Moment("dry", days=said(days, "dry-hop contact", unit="d", factor=1 / 1440)) if days else None
+        return Dry(said(days, "dry-hop contact", unit="d", factor=1 / 1440)) if days else None
     minutes = desk.minutes_in_boil(text, boil_min, line.whole)
-    return _Moment("boil", minutes=said(minutes, "time in the boil")) if minutes else None
+    return Boiled(said(minutes, "time in the boil")) if minutes else None
 
 
-def _stand(text: Text, line: Line, desk: Desk) -> _Moment | None:
+def _stand(text: Text, line: Line, desk: Desk) -> Stand | None:
     match = _STAND.fullmatch(text.value)
     if not match:
         desk.problems.error(text.place, f'"{text.value}" is not a stand', within=line.whole, expected=STAND.words)
@@ -225,11 +210,10 @@ def _stand(text: Text, line: Line, desk: Desk) -> _Moment | None:
     room = _degrees(said_of.get("room"), line, desk)
     if minutes is None or heat is None or ("room" in said_of and room is None):
         return None
-    stand = _Moment(
-        "stand",
-        minutes=said(minutes, "time of the stand"),
-        stand_from=said(heat[0], "temperature of the stand"),
-        stand_to=said(heat[1], "temperature at the end of the stand"),
+    stand = Stand(
+        said(minutes, "time of the stand"),
+        start=said(heat[0], "temperature of the stand"),
+        end=said(heat[1], "temperature at the end of the stand"),
     )
     return _left_to_cool(stand, room, text, line, desk) if "hot" in said_of else stand
 
@@ -248,13 +232,13 @@ def _from_to(said_of: Mapping[str, Text], line: Line, desk: Desk) -> tuple[Quant
     return None if began is None or ended is None else (began, ended)
 
 
-def _left_to_cool(stand: _Moment, room: Quantity | None, text: Text, line: Line, desk: Desk) -> _Moment | None:
+def _left_to_cool(stand: Stand, room: Quantity | None, text: Text, line: Line, desk: Desk) -> Stand | None:
     """A stand that cools by itself, which it cannot do in no time, nor to below the air of the room."""
     label = "temperature of the room"
     air = said(room, label) if room else by_default(ROOM_C, "°C", label, "a room, where nothing is said")
-    start, end, minutes = (part.number if part else 0.0 for part in (stand.stand_from, stand.stand_to, stand.minutes))
+    start, end, minutes = stand.start.number, stand.end.number, stand.minutes.number
     if minutes > 0 and start > end > air.number:
-        return replace(stand, stand_air=air)
+        return replace(stand, air=air)
     what = (
         f"wort does not cool by itself from {start:g} to {end:g} °C in {minutes:g} min and a room of {air.number:g} °C"
     )

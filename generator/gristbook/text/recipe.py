@@ -7,6 +7,7 @@ from math import inf
 from pathlib import PurePosixPath
 from typing import TypeVar
 
+from gristbook.model.amount import Share
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.moment import Stage
 from gristbook.model.recipe import Carbonation, Expectation, HoppedKit, Intention, Malt, Recipe, Sugar
@@ -212,9 +213,9 @@ def _check_moments(recipe: Recipe, mashed: list[Malt], desk: Desk) -> None:
 def _check_shares(recipe: Recipe, desk: Desk) -> None:
     """A grist is written in weights, or in shares that make a whole and have a gravity to reach."""
     items: tuple[Malt | Sugar, ...] = (*recipe.malts, *recipe.sugars)
-    error, shares = desk.problems.error, [item.share.number for item in items if item.share is not None]
+    error, shares = desk.problems.error, [item.amount.value.number for item in items if isinstance(item.amount, Share)]
     if shares and len(shares) < len(items):
-        odd = next(item for item in items if item.share is None)
+        odd = next(item for item in items if not isinstance(item.amount, Share))
         error(odd.place, f"{odd.name} has a weight among percentages", expected="weights for all, or shares for all")
     elif desk.problems.errors(recipe.place.path):
         return  # a share or the gravity may stand in a line that could not be read

@@ -11,14 +11,19 @@ from datetime import date, timedelta
 
 from gristbook.model.brings import Brings
 from gristbook.model.recipe import (
+    Boiled,
     Carbonation,
+    Dry,
     Extra,
     FermentStep,
+    FirstWort,
     Hop,
     HoppedKit,
+    HopUse,
     Malt,
     MashStep,
     Recipe,
+    Stand,
     Store,
     Sugar,
     Yeast,
@@ -113,7 +118,7 @@ def _colour(value: Value, say: Say) -> str:
 def _malt(malt: Malt, say: Say) -> str:
     steep = f"steep {say(malt.steep.minutes)} at {say(malt.steep.temperature)}" if malt.steep else ""
     return _line(
-        _named(malt.mass or malt.share, malt.name, say),
+        _named(malt.amount.value, malt.name, say),
         _colour(malt.colour, say),
         _own(malt.extract_dry, "extract" if malt.extract_dry.unit == "fraction" else "", say),
         _own(malt.moisture, "moisture", say),
@@ -128,7 +133,7 @@ def _sugar(sugar: Sugar, kit: HoppedKit | None, say: Say) -> str:
     days = say(sugar.days) if sugar.days else ""
     ferments = sugar.attenuation if not sugar.from_malt and sugar.attenuation.number < 1 else None
     return _line(
-        _named(sugar.mass or sugar.share, sugar.name if sugar.from_malt else SOLD_AS.get(sugar.name, sugar.name), say),
+        _named(sugar.amount.value, sugar.name if sugar.from_malt else SOLD_AS.get(sugar.name, sugar.name), say),
         when,
         days,
         _colour(sugar.colour, say),
@@ -142,9 +147,9 @@ def _sugar(sugar: Sugar, kit: HoppedKit | None, say: Say) -> str:
 def _hop(hop: Hop, say: Say) -> str:
     alpha = (_own(hop.alpha, "alpha", say)) or f"{say(hop.alpha)} alpha"
     return _line(
-        _named(hop.mass or hop.bitterness, hop.name, say),
+        _named(hop.amount.value, hop.name, say),
         alpha,
-        _hop_time(hop, say),
+        _use(hop.use, say),
         _store(hop.store, say) if hop.store else "",
         f"HSI {_with_doubt(hop.storage_index, say)}" if hop.storage_index else "",
         "whole" if hop.whole else "",
@@ -157,20 +162,20 @@ def _store(store: Store, say: Say) -> str:
     return f"stored {say(store.days)} at {say(store.temperature)} {package}".rstrip()
 
 
-def _hop_time(hop: Hop, say: Say) -> str:
-    if hop.use == "first wort":
-        return "first wort"
-    if hop.use == "dry":
-        return f"dry {say(hop.days)}" if hop.days else ""
-    minutes = say(hop.minutes) if hop.minutes else ""
-    if hop.use == "boil" or not hop.stand_from or not hop.stand_to:
-        return minutes
-    if hop.stand_air is not None:
-        fall = f"cooling from {say(hop.stand_from)} to {say(hop.stand_to)}"
-        return f"stand {minutes} {fall} in a room of {say(hop.stand_air)}"
-    if hop.stand_from.number == hop.stand_to.number:
-        return f"stand {minutes} at {say(hop.stand_from)}"
-    return f"stand {minutes} from {say(hop.stand_from)} to {say(hop.stand_to)}"
+def _use(use: HopUse, say: Say) -> str:
+    match use:
+        case FirstWort():
+            return "first wort"
+        case Dry(days):
+            return f"dry {say(days)}"
+        case Boiled(minutes):
+            return say(minutes)
+        case Stand(minutes, start, end, Value() as air):
+            return f"stand {say(minutes)} cooling from {say(start)} to {say(end)} in a room of {say(air)}"
+        case Stand(minutes, start, end) if start.number == end.number:
+            return f"stand {say(minutes)} at {say(start)}"
+        case Stand(minutes, start, end):
+            return f"stand {say(minutes)} from {say(start)} to {say(end)}"
 
 
 def _yeast(yeast: Yeast, written: str, say: Say) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass, replace
+from typing import TypeVar
 
 from gristbook.equations import extract, kettle
 from gristbook.model.brewhouse import Brewhouse
@@ -16,6 +17,8 @@ from gristbook.targets.efficiency import by_load
 from gristbook.targets.grist import Weights, efficiency_of, potential
 from gristbook.targets.roles import role
 from gristbook.targets.volumes import planned_end_of_boil, planned_start
+
+W = TypeVar("W", Malt, Sugar)
 
 ROUNDS = 400
 """Weight, efficiency and pot settle each other: as a rule in ten rounds, in a crammed bag in some hundred."""
@@ -89,8 +92,8 @@ def weighed(recipe: Recipe, brewhouse: Brewhouse, aim: Aim) -> Recipe:
     }
     return replace(
         trial,
-        malts=tuple(replace(malt, mass=solved.get(id(malt), malt.mass)) for malt in trial.malts),
-        sugars=tuple(replace(sugar, mass=solved.get(id(sugar), sugar.mass)) for sugar in trial.sugars),
+        malts=tuple(malt.weighing(solved[id(malt)]) if id(malt) in solved else malt for malt in trial.malts),
+        sugars=tuple(sugar.weighing(solved[id(sugar)]) if id(sugar) in solved else sugar for sugar in trial.sugars),
     )
 
 
@@ -166,15 +169,16 @@ def _factor(trial: Recipe, brewhouse: Brewhouse, aim: Aim) -> float:
 
 
 def _times(factor: float, trial: Recipe, gives_way: Chooser) -> Recipe:
-    def more(item: Malt | Sugar) -> Value | None:
+    def more(item: W) -> W:
         if item.mass is None or not gives_way(item):
-            return item.mass
-        return given(factor * item.mass.number, "kg", f"weight of {item.name}, found in rounds", words=IN_ROUNDS)
+            return item
+        label = f"weight of {item.name}, found in rounds"
+        return item.weighing(given(factor * item.mass.number, "kg", label, words=IN_ROUNDS))
 
     return replace(
         trial,
-        malts=tuple(replace(malt, mass=more(malt)) for malt in trial.malts),
-        sugars=tuple(replace(sugar, mass=more(sugar)) for sugar in trial.sugars),
+        malts=tuple(more(malt) for malt in trial.malts),
+        sugars=tuple(more(sugar) for sugar in trial.sugars),
     )
 
 

@@ -61,16 +61,13 @@ def rounded(recipe: Recipe, figures: Figures, us: bool) -> Recipe:
         recipe,
         original_gravity=None,
         malts=tuple(
-            replace(line.malt, share=None, mass=_kilograms(line.mass, line.malt.name, steps["grain"]))
-            for line in figures.grist.malts
+            line.malt.weighing(_kilograms(line.mass, line.malt.name, steps["grain"])) for line in figures.grist.malts
         ),
         sugars=tuple(
-            replace(line.sugar, share=None, mass=_kilograms(line.mass, line.sugar.name, steps["grain"]))
-            for line in figures.grist.sugars
+            line.sugar.weighing(_kilograms(line.mass, line.sugar.name, steps["grain"])) for line in figures.grist.sugars
         ),
         hops=tuple(
-            replace(line.hop, bitterness=None, mass=_grams(line.mass, line.hop.name, steps["hops"]))
-            for line in figures.bitterness.hops
+            line.hop.weighing(_grams(line.mass, line.hop.name, steps["hops"])) for line in figures.bitterness.hops
         ),
         yeasts=tuple(
             replace(

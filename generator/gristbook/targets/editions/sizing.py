@@ -8,7 +8,9 @@ come from the brewhouse it is sized for.
 from __future__ import annotations
 
 from dataclasses import replace
+from typing import TypeVar
 
+from gristbook.model.amount import Weighable
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Extra, HoppedKit, Recipe, Yeast
 from gristbook.model.water import Treatment
@@ -21,6 +23,8 @@ from gristbook.targets.editions.pot import from_kettle
 from gristbook.targets.editions.water import scaled_water, tap_note
 from gristbook.targets.figures import Plan
 from gristbook.targets.grist import by_shares
+
+W = TypeVar("W", bound=Weighable)
 
 
 def sized(
@@ -75,8 +79,8 @@ def _in_weights(home: Recipe, plan: Plan) -> Recipe:
     return replace(
         home,
         original_gravity=None,
-        malts=tuple(replace(line.malt, mass=line.mass, share=None) for line in lines.malts),
-        sugars=tuple(replace(line.sugar, mass=line.mass, share=None) for line in lines.sugars),
+        malts=tuple(line.malt.weighing(line.mass) for line in lines.malts),
+        sugars=tuple(line.sugar.weighing(line.mass) for line in lines.sugars),
     )
 
 
@@ -86,9 +90,9 @@ def _by_batch(home: Recipe, brewhouse: Brewhouse, batch: Value) -> Recipe:
         home,
         brewhouse=brewhouse.name,
         batch=batch,
-        malts=tuple(replace(malt, mass=_scaled(malt.mass, malt.name, home, batch)) for malt in home.malts),
-        sugars=tuple(replace(sugar, mass=_scaled(sugar.mass, sugar.name, home, batch)) for sugar in home.sugars),
-        hops=tuple(replace(hop, mass=_grams(hop.mass, hop.name, home, batch)) for hop in home.hops),
+        malts=tuple(_scaled(malt, home, batch) for malt in home.malts),
+        sugars=tuple(_scaled(sugar, home, batch) for sugar in home.sugars),
+        hops=tuple(_scaled(hop, home, batch) for hop in home.hops),
         yeasts=tuple(_yeast(yeast, home, batch) for yeast in home.yeasts),
         mash=tuple(replace(step, water=None) for step in home.mash),
         water=Treatment(),
@@ -97,16 +101,12 @@ def _by_batch(home: Recipe, brewhouse: Brewhouse, batch: Value) -> Recipe:
     )
 
 
-def _scaled(mass: Value | None, name: str, home: Recipe, batch: Value) -> Value | None:
-    if mass is None:
-        return None
-    label = f"weight of {name}"
-    return settled((mass * (batch / home.batch)).called(label))
+def _scaled(item: W, home: Recipe, batch: Value) -> W:
+    """What has a weight, with as much of it in a litre."""
+    return item if item.mass is None else item.weighing(_grams(item.mass, item.name, home, batch))
 
 
-def _grams(mass: Value | None, name: str, home: Recipe, batch: Value) -> Value | None:
-    if mass is None:
-        return None
+def _grams(mass: Value, name: str, home: Recipe, batch: Value) -> Value:
     label = f"weight of {name}"
     return settled((mass * (batch / home.batch)).called(label))
 

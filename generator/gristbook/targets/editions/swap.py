@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.moment import Stage
-from gristbook.model.recipe import Malt, MashStep, Recipe, Steep, Sugar
+from gristbook.model.recipe import Boiled, FirstWort, Malt, MashStep, Recipe, Steep, Sugar
 from gristbook.refusal import Refusal
 from gristbook.sheet.arithmetic import sum_of
 from gristbook.sheet.value import Value, given, settled
@@ -71,15 +71,15 @@ def as_extract(plan: Plan, brewhouse: Brewhouse, shelf: Mapping[str, Sugar]) -> 
     recipe = replace(
         plan.recipe,
         malts=(
-            *(replace(line.malt, mass=mass, share=None) for line, mass in (*small, *helpers)),
+            *(line.malt.weighing(mass) for line, mass in (*small, *helpers)),
             *(
-                replace(line.malt, mass=line.mass, share=None, steep=line.malt.steep or STEEP)
+                replace(line.malt.weighing(line.mass), steep=line.malt.steep or STEEP)
                 for line in lines
                 if _can_be_steeped(line.malt)
             ),
         ),
         sugars=(
-            *(replace(line.sugar, mass=line.mass, share=None) for line in plan.figures.grist.sugars),
+            *(line.sugar.weighing(line.mass) for line in plan.figures.grist.sugars),
             *(line for name, parts in sorted(brought.items()) for line in _extract_lines(shelf[name], parts)),
         ),
         mash=plan.recipe.mash if small else (),
@@ -109,7 +109,7 @@ def as_grain(plan: Plan, base: Malt, mash: MashStep) -> Swapped:
     extracts = [line for line in figures.sugars if line.sugar.from_malt]
     if not extracts:
         raise Refusal("it is whole grain as it is")
-    if plan.recipe.kits and not any(hop.use in ("boil", "first wort") for hop in plan.recipe.hops):
+    if plan.recipe.kits and not any(isinstance(hop.use, Boiled | FirstWort) for hop in plan.recipe.hops):
         raise Refusal("its bitterness comes in the malt extract, and no hops are boiled in it")
     efficiency = plan.brewhouse.efficiency or plan.brewhouse.conversion
     each = (potential(base) * efficiency).called(f"yield of {base.name}")
@@ -118,12 +118,10 @@ def as_grain(plan: Plan, base: Malt, mash: MashStep) -> Swapped:
     recipe = replace(
         plan.recipe,
         malts=(
-            replace(base, mass=mass, share=None),
-            *(replace(line.malt, mass=line.mass, share=None, steep=None) for line in figures.malts),
+            base.weighing(mass),
+            *(replace(line.malt.weighing(line.mass), steep=None) for line in figures.malts),
         ),
-        sugars=tuple(
-            replace(line.sugar, mass=line.mass, share=None) for line in figures.sugars if not line.sugar.from_malt
-        ),
+        sugars=tuple(line.sugar.weighing(line.mass) for line in figures.sugars if not line.sugar.from_malt),
         kits=(),
         kettle=None,
         extras=tuple(
@@ -239,11 +237,11 @@ def _extract_lines(kind: Sugar, parts: list[Value]) -> Iterator[Sugar]:
     held = potential(kind)
     mass = (whole / held).called(f"weight of {kind.name}")
     if mass.number < TOO_LITTLE_TO_PART_KG:
-        yield replace(kind, mass=settled(mass), minutes=LATE)
+        yield replace(kind.weighing(settled(mass)), minutes=LATE)
         return
     for share, minutes in ((EARLY_SHARE, None), (LATE_SHARE, LATE)):
         part = (mass * share).called(f"weight of {kind.name}")
-        yield replace(kind, mass=settled(part), minutes=minutes)
+        yield replace(kind.weighing(settled(part)), minutes=minutes)
 
 
 EXTRACTS: Mapping[str, str] = {

@@ -1,0 +1,62 @@
+"""How much of a thing a recipe wants: a weight, or what a weight is worked out from."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING, TypeAlias
+
+from gristbook.sheet.value import Value
+
+if TYPE_CHECKING:
+    from typing import Self
+
+
+@dataclass(frozen=True, slots=True)
+class Weight:
+    """Weighed: kilograms of the grist, grams of hops."""
+
+    value: Value
+
+
+@dataclass(frozen=True, slots=True)
+class Share:
+    """A fraction of the grist, which the gravity to reach makes a weight of."""
+
+    value: Value
+
+
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """Bitterness that hops are to bring (IBU)."""
+
+    value: Value
+
+
+Amount: TypeAlias = Weight | Share | Wanted
+
+
+@dataclass(frozen=True, slots=True)
+class Weighable:
+    """A line of a recipe with its amount."""
+
+    name: str
+    amount: Amount
+
+    @property
+    def mass(self) -> Value | None:
+        """The weight, where the recipe says it."""
+        return self.amount.value if isinstance(self.amount, Weight) else None
+
+    @property
+    def share(self) -> Value | None:
+        """The fraction of the grist, where the recipe says that."""
+        return self.amount.value if isinstance(self.amount, Share) else None
+
+    @property
+    def bitterness(self) -> Value | None:
+        """The bitterness wanted, where the recipe says that."""
+        return self.amount.value if isinstance(self.amount, Wanted) else None
+
+    def weighing(self, mass: Value) -> Self:
+        """The same with a weight."""
+        return replace(self, amount=Weight(mass))
