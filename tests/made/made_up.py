@@ -11,21 +11,8 @@ from typing import Literal
 from gristbook.model.amount import Share, Wanted, Weight
 from gristbook.model.book import Book
 from gristbook.model.brewhouse import Brewhouse
-from gristbook.model.recipe import (
-    HOPPED,
-    Boiled,
-    Dry,
-    FirstWort,
-    Hop,
-    HoppedKit,
-    HopUse,
-    Malt,
-    Recipe,
-    Stand,
-    Steep,
-    Sugar,
-    Yeast,
-)
+from gristbook.model.moment import BeforePackaging, BeforeTheEnd, FirstWort, HopUse, Stand
+from gristbook.model.recipe import HOPPED, Hop, HoppedKit, Malt, Recipe, Steep, Sugar, Yeast
 from gristbook.problems import Place, Problems
 from gristbook.sheet.value import Value, between
 from gristbook.sheet.value import given as noted
@@ -135,10 +122,10 @@ def hop(
 ) -> Hop:
     heat, time = value(heat_c, "°C", "temperature of the stand"), value(minutes or 0.0, "min", f"time of {name}")
     uses: dict[str, HopUse] = {
-        "boil": Boiled(time),
+        "boil": BeforeTheEnd(time),
         "first wort": FirstWort(),
         "stand": Stand(time, heat, heat),
-        "dry": Dry(value(3, "d", "days")),
+        "dry": BeforePackaging(value(3, "d", "days")),
     }
     return Hop(
         name=name,

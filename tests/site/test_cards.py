@@ -7,7 +7,7 @@ from dataclasses import replace
 import pytest
 from bs4 import BeautifulSoup, Tag
 
-from gristbook.model.recipe import Dry
+from gristbook.model.moment import BeforePackaging
 from gristbook.problems import Problems
 from gristbook.site.brews import Brew, brew
 from gristbook.site.build import make_site
@@ -25,7 +25,7 @@ def numbers(cell: Tag) -> list[float]:
 def test_every_packet_on_a_card_brings_the_alpha_acids_of_the_plan(demo, card: str) -> None:  # type: ignore[no-untyped-def]
     for plan in demo.plans:
         rows = demo.pages[f"{plan.recipe.slug}/{card}"].select(".packets tr")
-        hops = [line for line in plan.figures.bitterness.hops if not isinstance(line.hop.use, Dry)]
+        hops = [line for line in plan.figures.bitterness.hops if not isinstance(line.hop.use, BeforePackaging)]
         assert len(rows) == len(hops), plan.recipe.slug
         for row, line in zip(rows, hops, strict=True):
             cells = row.find_all("td")

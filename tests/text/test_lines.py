@@ -11,7 +11,7 @@ from typing import Any
 import pytest
 
 from gristbook.model.amount import Wanted, Weight
-from gristbook.model.recipe import Boiled, Dry, FirstWort, Stand
+from gristbook.model.moment import BeforePackaging, BeforeTheEnd, FirstWort, Stand
 from gristbook.sheet.value import Value
 
 POUND, GALLON = 0.45359237, 3.785411784
@@ -74,7 +74,7 @@ LINES: list[tuple[str, str, str, str, Reading]] = [
             "amount.value": ("28 g", 28.0, "g"),
             "alpha": ("4.5 %", 0.045, "fraction"),
             "alpha_assumed": False,
-            "use": Boiled,
+            "use": BeforeTheEnd,
             "use.minutes": ("60 min", 60.0, "min"),
             "whole": False,
         },
@@ -104,7 +104,7 @@ LINES: list[tuple[str, str, str, str, Reading]] = [
         "hops.0",
         "20 g East Kent Golding, dry 3 days, whole",
         "{amount: 20 g, name: East Kent Golding, dry: 3 days, form: whole}",
-        {"use": Dry, "use.days": ("3 days", 3.0, "d"), "whole": True},
+        {"use": BeforePackaging, "use.days": ("3 days", 3.0, "d"), "whole": True},
     ),
     (
         "yeast",

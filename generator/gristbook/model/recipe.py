@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Literal, TypeAlias
+from typing import Literal
 
 from gristbook.model.amount import Share, Wanted, Weighable, Weight
 from gristbook.model.brings import UNKNOWN, Brings
 from gristbook.model.edition import Edition
-from gristbook.model.moment import Moment
+from gristbook.model.moment import HopUse, Moment
 from gristbook.model.style import Style
 from gristbook.model.water import Treatment
 from gristbook.problems import Place
@@ -93,38 +93,6 @@ class Store:
     temperature: Value
     lost_in_six_months: Value
     package: Value | None
-
-
-@dataclass(frozen=True, slots=True)
-class Boiled:
-    """In the boil, so many minutes before its end."""
-
-    minutes: Value
-
-
-@dataclass(frozen=True, slots=True)
-class FirstWort:
-    """In the kettle while the wort runs in, and for the whole boil."""
-
-
-@dataclass(frozen=True, slots=True)
-class Stand:
-    """Steeped in the hot wort after the boil: held, falling evenly, or left to cool by itself in a room of ``air``."""
-
-    minutes: Value
-    start: Value
-    end: Value
-    air: Value | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class Dry:
-    """In the beer, its last days before it is packaged."""
-
-    days: Value
-
-
-HopUse: TypeAlias = Boiled | FirstWort | Stand | Dry
 
 
 @dataclass(frozen=True, slots=True)

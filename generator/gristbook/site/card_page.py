@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from gristbook.model.moment import BeforePackaging, Stage
-from gristbook.model.recipe import Dry, Extra, MashStep
+from gristbook.model.recipe import Extra, MashStep
 from gristbook.site.band import Band, band
 from gristbook.site.brews import Brew
 from gristbook.site.figures import Figure, Sentence, Shown, joined
@@ -173,7 +173,7 @@ def _later(plan: Plan, shown: Shown) -> Iterator[Sentence]:
         if sugar.into_fermenter:
             yield (f"{sugar.name} ", *sugar_time(sugar, shown))
     for hop in plan.recipe.hops:
-        if isinstance(hop.use, Dry):
+        if isinstance(hop.use, BeforePackaging):
             yield (f"{hop.name}, ", *hop_when(hop, shown))
     for extra in plan.recipe.extras:
         if _is_late(extra):

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from gristbook.model.moment import BeforePackaging, BeforeTheEnd
-from gristbook.model.recipe import Boiled, Dry, Extra, FirstWort, Hop, HoppedKit, Stand, Sugar
+from gristbook.model.moment import BeforePackaging, BeforeTheEnd, FirstWort, Stand
+from gristbook.model.recipe import Extra, Hop, HoppedKit, Sugar
 from gristbook.model.water import Into, Treatment
 from gristbook.sheet.value import Value
 from gristbook.site.amounts import Amount, amount, from_to
@@ -111,9 +111,9 @@ def hop_when(hop: Hop, shown: Shown) -> Sentence:
     match hop.use:
         case FirstWort():
             return ("first wort",)
-        case Dry(days):
+        case BeforePackaging(days):
             return shown.say("dry, the last ", days)
-        case Boiled(minutes):
+        case BeforeTheEnd(minutes):
             return shown.say("boil ", minutes)
         case Stand(minutes, start, end, None) if start.number == end.number:
             return shown.say("stand ", minutes, " at ", start)

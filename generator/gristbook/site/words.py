@@ -6,7 +6,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from math import inf
 
-from gristbook.model.recipe import Boiled, Dry, FirstWort, Hop, Stand, Sugar
+from gristbook.model.moment import BeforePackaging, BeforeTheEnd, FirstWort, Stand
+from gristbook.model.recipe import Hop, Sugar
 from gristbook.model.style import Style
 from gristbook.sheet.value import Value
 from gristbook.site.amounts import Amount, amount_of
@@ -65,13 +66,13 @@ def balance_words(ratio: float) -> str:
 def kept_words(hop: Hop) -> str:
     """What an addition of hops gives besides bitterness, and what that smells of."""
     match hop.use:
-        case Dry():
+        case BeforePackaging():
             kept = "aroma"
         case Stand():
             kept = "flavour and aroma"
         case FirstWort():
             kept = "mostly bitterness"
-        case Boiled(minutes):
+        case BeforeTheEnd(minutes):
             kept = _upto(minutes.number, KEPT)
     return f"{kept}: {hop.aroma.replace(';', ', ')}" if hop.aroma and "mostly" not in kept else kept
 
@@ -85,9 +86,9 @@ def hop_words(hop: Hop) -> str:
     match hop.use:
         case FirstWort():
             return "first wort"
-        case Dry(days):
+        case BeforePackaging(days):
             return f"dry {said(days)}"
-        case Boiled(minutes):
+        case BeforeTheEnd(minutes):
             return f"boil {said(minutes)}"
         case Stand(minutes, start):
             return f"stand {said(minutes)} at {said(start)}"

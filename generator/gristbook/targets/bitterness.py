@@ -6,7 +6,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from gristbook.equations import hopping, models_apart
-from gristbook.model.recipe import Boiled, Dry, FirstWort, Hop, HoppedKit, Stand
+from gristbook.model.moment import BeforePackaging, BeforeTheEnd, FirstWort, Stand
+from gristbook.model.recipe import Hop, HoppedKit
 from gristbook.refusal import Refusal
 from gristbook.sheet.arithmetic import sum_of
 from gristbook.sheet.value import Value, apply, number
@@ -155,8 +156,8 @@ def _late_hops(hops: tuple[HopFigures, ...], boil: Boil) -> Value | None:
     late = tuple(
         line.mass
         for line in hops
-        if isinstance(line.hop.use, Stand | Dry)
-        or (isinstance(line.hop.use, Boiled) and line.hop.use.minutes.number <= LATE_MIN)
+        if isinstance(line.hop.use, Stand | BeforePackaging)
+        or (isinstance(line.hop.use, BeforeTheEnd) and line.hop.use.minutes.number <= LATE_MIN)
     )
     if not late:
         return None
@@ -184,7 +185,7 @@ def _gain_in_stand(hops: tuple[HopFigures, ...], factor: Value | None, boil: Boi
 
 
 def _boiled(line: HopFigures) -> bool:
-    return isinstance(line.hop.use, Boiled | FirstWort) and line.minutes is not None
+    return isinstance(line.hop.use, BeforeTheEnd | FirstWort) and line.minutes is not None
 
 
 def _of_the_boil(label: str, lines: tuple[HopFigures, ...]) -> Value:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Collection, Iterator, Mapping
 from dataclasses import replace
 
-from gristbook.model.recipe import FirstWort
+from gristbook.model.moment import FirstWort
 from gristbook.problems import Place
 from gristbook.targets.allergens import ANY_ALLERGEN, GLUTEN, allergens
 from gristbook.targets.caution_rows import CAUTIONS, Caution

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from gristbook.equations import boiling, cooling
 from gristbook.model.brewhouse import Brewhouse
-from gristbook.model.recipe import Recipe, Stand
+from gristbook.model.moment import Stand
+from gristbook.model.recipe import Recipe
 from gristbook.sheet.arithmetic import less
 from gristbook.sheet.value import Value, apply, number, settled
 from gristbook.targets.conventions import COLD_WATER

@@ -10,7 +10,7 @@ from math import inf
 from gristbook.equations import brew_day, carbonation
 from gristbook.model.batch import Vessel
 from gristbook.model.moment import BeforePackaging, Stage
-from gristbook.model.recipe import Dry, Extra, FermentStep, Recipe, Sugar, Yeast
+from gristbook.model.recipe import Extra, FermentStep, Recipe, Sugar, Yeast
 from gristbook.problems import Place, Severity
 from gristbook.sheet.arithmetic import sum_of
 from gristbook.sheet.origin import Given
@@ -152,10 +152,9 @@ def _lies(plan: Plan) -> Iterator[Met]:
     if not recipe.ferment:
         return
     most = sum(step.days.number for step in recipe.ferment)
-    lines: list[tuple[Value | None, Place, str]] = []
-    lines += [(hop.use.days, hop.place, hop.name) for hop in recipe.hops if isinstance(hop.use, Dry)]
+    lines = [(kept_in(hop.use), hop.place, hop.name) for hop in recipe.hops]
     lines += [(sugar.days, sugar.place, sugar.name) for sugar in recipe.sugars]
-    lines += [(kept_in(extra), extra.place, extra.name) for extra in recipe.extras]
+    lines += [(kept_in(extra.moment), extra.place, extra.name) for extra in recipe.extras]
     for days, place, name in lines:
         if days is not None:
             yield Met(days, place, spoken(name), most, most)
@@ -319,4 +318,4 @@ def _last_days(extra: Extra) -> Value | None:
     if extra.moment in LAST:
         label = f"days that {extra.name} has in the beer"
         return given(0.0, "d", label, words=f"the recipe: {extra.moment_written}", place=extra.place)
-    return kept_in(extra)
+    return kept_in(extra.moment)

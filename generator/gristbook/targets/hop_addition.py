@@ -6,7 +6,8 @@ from dataclasses import dataclass
 
 from gristbook.equations import boiling, cooling, hop_storage, hopping, isomerisation, kettle
 from gristbook.model.brewhouse import Brewhouse
-from gristbook.model.recipe import Boiled, FirstWort, Hop, Recipe, Stand
+from gristbook.model.moment import BeforeTheEnd, FirstWort, Stand
+from gristbook.model.recipe import Hop, Recipe
 from gristbook.refusal import Refusal
 from gristbook.sheet.arithmetic import less
 from gristbook.sheet.value import Value, apply, settled
@@ -34,7 +35,7 @@ def minutes_of(hop: Hop, boil: Boil) -> Value | None:
     match hop.use:
         case FirstWort():
             return boil.recipe.boil
-        case Boiled(minutes):
+        case BeforeTheEnd(minutes):
             return minutes
         case Stand():
             return _worth(hop.use)

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from gristbook.model.recipe import Boiled, Extra, Stand
+from gristbook.model.moment import BeforeTheEnd, Stand
+from gristbook.model.recipe import Extra
 from gristbook.sheet.value import Value
 from gristbook.targets.figures import HopFigures, Plan, SugarFigures
 from gristbook.targets.method_lauter import first_wort_hops, joins_early
@@ -81,7 +82,8 @@ def _timeline(plan: Plan) -> Iterator[Draft]:
     boil = plan.recipe.boil
     late = [line for line in plan.figures.grist.sugars if joins_late(line.sugar, plan.recipe)]
     sugars = [(line.sugar.minutes, line) for line in late if line.sugar.minutes]
-    hops = [(line.hop.use.minutes, line) for line in plan.figures.bitterness.hops if isinstance(line.hop.use, Boiled)]
+    added = plan.figures.bitterness.hops
+    hops = [(line.hop.use.minutes, line) for line in added if isinstance(line.hop.use, BeforeTheEnd)]
     extras = [(minutes, extra) for extra in plan.recipe.extras if (minutes := boiled(extra, boil))]
     times = [time for time in (*(t for t, _ in sugars), *(t for t, _ in hops), *(t for t, _ in extras), COIL) if time]
     for number, minutes in sorted({time.number: time for time in reversed(times)}.items(), reverse=True):

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from gristbook.model.recipe import FirstWort, Recipe, Sugar
+from gristbook.model.moment import FirstWort
+from gristbook.model.recipe import Recipe, Sugar
 from gristbook.sheet.value import Value
 from gristbook.targets.conventions import CALIBRATION
 from gristbook.targets.figures import Plan

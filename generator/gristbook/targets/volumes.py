@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from gristbook.equations import boiling, density
 from gristbook.model.brewhouse import Brewhouse
-from gristbook.model.recipe import Dry, Recipe, Sugar
+from gristbook.model.moment import BeforePackaging
+from gristbook.model.recipe import Recipe, Sugar
 from gristbook.refusal import Refusal
 from gristbook.sheet.arithmetic import less, sum_of
 from gristbook.sheet.value import Value, apply, number, settled
@@ -119,7 +120,7 @@ def _top_up(recipe: Recipe, brewhouse: Brewhouse, end: Value) -> Value | None:
 
 def _packaged(recipe: Recipe, brewhouse: Brewhouse, into: Value) -> Value:
     gone = [brewhouse.left_in_fermenter]
-    dry = tuple(hop.mass for hop in recipe.hops if isinstance(hop.use, Dry) and hop.mass is not None)
+    dry = tuple(hop.mass for hop in recipe.hops if isinstance(hop.use, BeforePackaging) and hop.mass is not None)
     if dry:
         gone.append((sum_of(dry, "dry hops") * DRY_HOPS_KEEP).called("beer that the dry hops keep"))
     return less(into, *gone, left="the beer left to package", label="beer to package", some=True)

@@ -8,7 +8,8 @@ from dataclasses import replace
 
 from gristbook.model.amount import Wanted, Weight
 from gristbook.model.brings import NOTHING
-from gristbook.model.recipe import Boiled, Dry, FirstWort, Hop, HopUse, Stand, Store
+from gristbook.model.moment import BeforePackaging, BeforeTheEnd, FirstWort, HopUse, Stand
+from gristbook.model.recipe import Hop, Store
 from gristbook.pantry import records
 from gristbook.reading import fields as f
 from gristbook.reading.lines import Line
@@ -51,7 +52,7 @@ def read_hop(node: Node, boil_min: float, desk: Desk) -> Hop | None:
     alpha = desk.quantity(line.get("alpha"), f.ALPHA, line.whole)
     if amount is None or (line.get("alpha") and alpha is None):
         return None
-    if alpha is None and not isinstance(use, Dry):
+    if alpha is None and not isinstance(use, BeforePackaging):
         desk.problems.warning(
             line.place,
             f"no alpha acids for {record.name}: {100 * record.alpha.typical:.1f} % is taken, which is typical",
@@ -94,7 +95,7 @@ def _variety(line: Line, desk: Desk) -> records.Hop | None:
 
 
 def _can_bring_it(use: HopUse, alpha: Quantity | None) -> bool:
-    boiled = isinstance(use, FirstWort) or (isinstance(use, Boiled | Stand) and use.minutes.number > 0)
+    boiled = isinstance(use, FirstWort) or (isinstance(use, BeforeTheEnd | Stand) and use.minutes.number > 0)
     return boiled and (alpha is None or alpha.number > 0)
 
 
@@ -164,7 +165,7 @@ def _amount(line: Line, name: str, use: HopUse, desk: Desk) -> Weight | Wanted |
         desk.problems.error(
             amount.place, f'"{amount.text}" is too much', within=line.whole, expected=f.BITTERNESS.words
         )
-    elif amount.base == "IBU" and not isinstance(use, Dry):
+    elif amount.base == "IBU" and not isinstance(use, BeforePackaging):
         return Wanted(said(amount, f"bitterness wanted of {name}"))
     elif amount.base == "IBU":
         desk.problems.error(amount.place, "dry hops bring no bitterness", within=line.whole, expected="a weight")
@@ -194,9 +195,9 @@ def _use(line: Line, boil_min: float, desk: Desk) -> HopUse | None:
         return _stand(text, line, desk)
     if key == "dry":
         days = desk.quantity(text, f.DAYS, line.whole)
-        return Dry(said(days, "dry-hop contact", unit="d", factor=1 / 1440)) if days else None
+        return BeforePackaging(said(days, "dry-hop contact", unit="d", factor=1 / 1440)) if days else None
     minutes = desk.minutes_in_boil(text, boil_min, line.whole)
-    return Boiled(said(minutes, "time in the boil")) if minutes else None
+    return BeforeTheEnd(said(minutes, "time in the boil")) if minutes else None
 
 
 def _stand(text: Text, line: Line, desk: Desk) -> Stand | None:

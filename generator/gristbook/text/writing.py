@@ -10,20 +10,16 @@ from collections.abc import Iterable
 from datetime import date, timedelta
 
 from gristbook.model.brings import Brings
+from gristbook.model.moment import BeforePackaging, BeforeTheEnd, FirstWort, HopUse, Stand
 from gristbook.model.recipe import (
-    Boiled,
     Carbonation,
-    Dry,
     Extra,
     FermentStep,
-    FirstWort,
     Hop,
     HoppedKit,
-    HopUse,
     Malt,
     MashStep,
     Recipe,
-    Stand,
     Store,
     Sugar,
     Yeast,
@@ -166,9 +162,9 @@ def _use(use: HopUse, say: Say) -> str:
     match use:
         case FirstWort():
             return "first wort"
-        case Dry(days):
+        case BeforePackaging(days):
             return f"dry {say(days)}"
-        case Boiled(minutes):
+        case BeforeTheEnd(minutes):
             return say(minutes)
         case Stand(minutes, start, end, Value() as air):
             return f"stand {say(minutes)} cooling from {say(start)} to {say(end)} in a room of {say(air)}"

@@ -6,7 +6,8 @@ from dataclasses import replace
 
 from gristbook.model.amount import Wanted
 from gristbook.model.brewhouse import Brewhouse
-from gristbook.model.recipe import Boiled, FirstWort, Hop, Recipe
+from gristbook.model.moment import BeforeTheEnd, FirstWort
+from gristbook.model.recipe import Hop, Recipe
 from gristbook.sheet.arithmetic import sum_of
 from gristbook.sheet.value import Value, number, settled
 from gristbook.targets.chain import work_out
@@ -74,13 +75,13 @@ def _longest(found: Bitterness, recipe: Recipe) -> HopFigures | None:
     boiled = [
         line
         for line in found.hops
-        if isinstance(line.hop.use, Boiled | FirstWort) and number(line.utilisation or 0.0) > 0
+        if isinstance(line.hop.use, BeforeTheEnd | FirstWort) and number(line.utilisation or 0.0) > 0
     ]
     return max(boiled, key=lambda line: _minutes(line.hop, recipe), default=None)
 
 
 def _minutes(hop: Hop, recipe: Recipe) -> float:
-    return hop.use.minutes.number if isinstance(hop.use, Boiled) else recipe.boil.number
+    return hop.use.minutes.number if isinstance(hop.use, BeforeTheEnd) else recipe.boil.number
 
 
 def _drift(total: Value, now: float, why: str) -> tuple[str, ...]:

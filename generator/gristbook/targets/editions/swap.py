@@ -6,8 +6,8 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from gristbook.model.brewhouse import Brewhouse
-from gristbook.model.moment import Stage
-from gristbook.model.recipe import Boiled, FirstWort, Malt, MashStep, Recipe, Steep, Sugar
+from gristbook.model.moment import BeforeTheEnd, FirstWort, Stage
+from gristbook.model.recipe import Malt, MashStep, Recipe, Steep, Sugar
 from gristbook.refusal import Refusal
 from gristbook.sheet.arithmetic import sum_of
 from gristbook.sheet.value import Value, given, settled
@@ -109,7 +109,7 @@ def as_grain(plan: Plan, base: Malt, mash: MashStep) -> Swapped:
     extracts = [line for line in figures.sugars if line.sugar.from_malt]
     if not extracts:
         raise Refusal("it is whole grain as it is")
-    if plan.recipe.kits and not any(isinstance(hop.use, Boiled | FirstWort) for hop in plan.recipe.hops):
+    if plan.recipe.kits and not any(isinstance(hop.use, BeforeTheEnd | FirstWort) for hop in plan.recipe.hops):
         raise Refusal("its bitterness comes in the malt extract, and no hops are boiled in it")
     efficiency = plan.brewhouse.efficiency or plan.brewhouse.conversion
     each = (potential(base) * efficiency).called(f"yield of {base.name}")
