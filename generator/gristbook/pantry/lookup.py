@@ -6,7 +6,7 @@ import re
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property, partial
-from typing import Generic, TypeVar
+from typing import Any, Generic, TypeVar
 
 from gristbook.pantry.names import Vocabulary, Words
 from gristbook.pantry.records import Record
@@ -35,9 +35,20 @@ class Match(Generic[R]):
         return self.seek()
 
     @property
+    def names(self) -> str:
+        """The names of what was found, for a problem that tells them apart."""
+        return " or ".join(record.name for record in self.found)
+
+    @property
     def only(self) -> R | None:
         """The record, where exactly one was found."""
         return self.found[0] if len(self.found) == 1 else None
+
+
+def nearest_of(name: str, matches: Iterable[Match[Any]]) -> str:
+    """What is most likely meant of all that several shelves have near to a name; "" where none has anything."""
+    close = [match.nearest for match in matches if match.nearest]
+    return nearest(name, close) or next(iter(close), "")
 
 
 @dataclass(frozen=True, slots=True)

@@ -106,7 +106,7 @@ class Fields:
                 suggestion=nearest(text.value, kind.choices),
             )
             return self._fields[name].default
-        if kind is DATE and not _is_date(text.value):
+        if kind is DATE and not is_date(text.value):
             self._problems.error(text.place, f'"{text.value}" is not a date', expected=DATE.words)
             return ""
         if kind is ADDRESS and not _is_address(text.value):
@@ -191,7 +191,8 @@ def shape_of(node: Node) -> str:
     return "a list" if isinstance(node, Listing) else "a table"
 
 
-def _is_date(written: str) -> bool:
+def is_date(written: str) -> bool:
+    """Whether it is a day of the calendar, as 2026-02-01."""
     try:
         return date.fromisoformat(written).isoformat() == written
     except ValueError:

@@ -44,9 +44,7 @@ def on_line(line: Line, known: Brings, desk: Desk) -> Brings:
     found = {name for name in known.names if allergens_in(name, shelf)[1]}
     if text.word == NONE and found:
         what = f"{' and '.join(sorted(found))} is in {line.name.value}, whatever the line says"
-        desk.problems.warning(
-            text.place, what, within=line.whole, expected="a word on what it is instead, under pantry"
-        )
+        line.warning(what, "a word on what it is instead, under pantry", at=text)
     for part in [] if text.word == NONE else text.split(r",|\band\b"):
         names, whole = allergens_in(part.value, shelf)
         found |= names
@@ -55,7 +53,7 @@ def on_line(line: Line, known: Brings, desk: Desk) -> Brings:
             near = nearest(part.value, known_words)
             expected = "" if near else f"none, or some of {', '.join(known_words)}"
             what = f'no allergen is called "{part.value}"'
-            desk.problems.error(part.place, what, within=line.whole, expected=expected, suggestion=near)
+            line.error(what, expected, at=part, suggestion=near)
     return Brings(tuple(sorted(found)), open=False, said=True)
 
 

@@ -15,7 +15,7 @@ from gristbook.pantry.spread import read_spread
 from gristbook.problems import Place, Problems, nearest
 from gristbook.reading.fields import Field, Fields, read_fields
 from gristbook.reading.files import read_text
-from gristbook.reading.lines import read_line
+from gristbook.reading.lines import bare_line, read_line
 from gristbook.reading.names import one_form, shown, unfit
 from gristbook.reading.page import Page, read_page
 from gristbook.reading.tree import Node, Table, Text
@@ -130,7 +130,7 @@ def _family(text: Text | None, desk: Desk) -> str:
     """The yeast by the pantry's name for it, under which a batch teaches; its own figures do not go by it."""
     if text is None:
         return ""
-    match = desk.pantry.yeast(text.value)
+    match = desk.pantry.yeasts.look_up(text.value)
     if match.only is not None:
         return match.only.name
     several = " or ".join(record.name for record in match.found)
@@ -149,7 +149,7 @@ def _check_day(batch: Batch, fields: Fields, page: Page, problems: Problems) -> 
     """The day that a batch says, or its name where it says none."""
     written, named = fields.text("brewed"), _named_day(batch.slug)
     if written is None:
-        read_day(Text(named, page.place, exact=False), batch.slug, problems)
+        read_day(Text(named, page.place, exact=False), bare_line(Text(batch.slug, page.place), problems))
     elif batch.brewed and batch.brewed != named:
         what = f"the file's name says {named}" if named else "the file's name says no day"
         problems.warning(written.place, what, within=written.value)
@@ -223,7 +223,7 @@ def _hold(node: Text, section: str, desk: Desk) -> None:
         if known.kind is DIASTATIC_POWER and text is not None:
             read_spread(text, known.kind, desk.problems, "")
         elif known.kind.bases:
-            desk.quantity(text, known.kind, node.value)
+            line.quantity(known.key)
 
 
 @dataclass(frozen=True, slots=True)
@@ -280,7 +280,7 @@ class _Measured:
 
     def _reading(self, fields: Fields, name: str, label: str) -> Reading | None:
         text = fields.text(name)
-        return read_reading(text, label, self.desk.problems) if text else None
+        return read_reading(text, label, bare_line(text, self.desk.problems)) if text else None
 
     def _level(self, fields: Fields, name: str) -> Level | None:
         node = self._line(fields, name)

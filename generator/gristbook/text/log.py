@@ -70,16 +70,14 @@ def read_log(node: Node, folder: Path, within: str, problems: Problems) -> Log |
     name = line.get("file") if line else None
     if line is None or name is None:
         if line is not None:
-            problems.error(line.place, "no file", within=line.whole, expected=LOG.words)
+            line.error("no file", LOG.words)
         return None
     if "/" in name.value or "\\" in name.value:
-        problems.error(name.place, "a log lies beside its batch", within=line.whole, expected="the file's name alone")
+        line.error("a log lies beside its batch", "the file's name alone", at=name)
         return None
     there = sorted(path.name for path in (folder / within).iterdir() if path.suffix.casefold() in SUFFIXES)
     if name.value not in there:
-        problems.error(
-            name.place, f"no {name.value} beside this batch", within=line.whole, suggestion=nearest(name.value, there)
-        )
+        line.error(f"no {name.value} beside this batch", at=name, suggestion=nearest(name.value, there))
         return None
     path = f"{within}/{name.value}"
     source = read_text(folder, path, problems)
@@ -141,7 +139,7 @@ class _Reader:
         warm = sorted(degrees for degrees in temperatures if isfinite(degrees))
         if warm and not said and warm[len(warm) // 2] > DOUBTFUL:
             what = f"most of {name} is warmer than {DOUBTFUL:g} °C"
-            self.problems.warning(self.line.place, what, within=self.line.whole, expected='"°F" here, or "°C"')
+            self.line.warning(what, '"°F" here, or "°C"')
         return Log(name, times, gravities, temperatures, self.line.place)
 
     def _columns(self, rows: list[str]) -> tuple[int, _Columns] | None:

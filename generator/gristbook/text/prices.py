@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
 from gristbook.model.price import Prices
-from gristbook.pantry.lookup import Match
-from gristbook.problems import Place, nearest
+from gristbook.pantry.lookup import Shelf, nearest_of
+from gristbook.problems import Place
 from gristbook.reading.files import inside
 from gristbook.reading.quantity import NUMBER, Quantity, Unreadable, leading_quantity
 from gristbook.reading.tree import Listing, Node, Table, Text, read_yaml
@@ -68,11 +68,11 @@ def _lines(node: Node, key: Text, desk: Desk) -> Iterator[Text]:
 def _name(key: Text, desk: Desk) -> str:
     """The pantry's name of what is priced; one that no shelf has is kept as it stands, with a word about it."""
     pantry = desk.pantry
-    shelves: tuple[Callable[[str], Match[Any]], ...] = (
-        *(pantry.malt, pantry.sugar, pantry.extract, pantry.hop, pantry.yeast),
-        *(pantry.fining, pantry.water, pantry.salt, pantry.acid),
+    shelves: tuple[Shelf[Any], ...] = (
+        *(pantry.malts, pantry.sugars, pantry.extracts, pantry.hops, pantry.yeasts),
+        *(pantry.finings, pantry.waters, pantry.salts, pantry.acids),
     )
-    matches = [look_up(key.value) for look_up in shelves]
+    matches = [shelf.look_up(key.value) for shelf in shelves]
     records = {record.name: record for match in matches for record in match.found}
     exact = {
         name
@@ -84,8 +84,7 @@ def _name(key: Text, desk: Desk) -> str:
         desk.problems.error(key.place, f'"{key.value}" may be several', expected=" or ".join(sorted(found)))
         return ""
     if not found:
-        close = [match.nearest for match in matches if match.nearest]
-        near = nearest(key.value, close) or next(iter(close), "")
+        near = nearest_of(key.value, matches)
         desk.problems.warning(
             key.place,
             f'nothing in the pantry is called "{key.value}"',

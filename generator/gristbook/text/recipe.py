@@ -117,7 +117,7 @@ def _carbonation(fields: Fields, desk: Desk) -> Carbonation | None:
 def _style(text: Text | None, desk: Desk) -> Style | None:
     if text is None:
         return None
-    match = desk.pantry.style(text.value)
+    match = desk.pantry.styles.look_up(text.value)
     if match.only is None:
         several = " or ".join(record.name for record in match.found)
         desk.problems.error(
