@@ -26,7 +26,7 @@ from gristbook.pantry.lookup import Shelf
 from gristbook.pantry.names import VOCABULARIES
 from gristbook.pantry.reading import R, read_section
 from gristbook.pantry.records import Acid, Allergen, Extract, Fining, Hop, Malt, Salt, Style, Sugar, Water, Yeast
-from gristbook.problems import Place, Problems, nearest
+from gristbook.problems import Place, Problems
 from gristbook.reading.files import inside
 
 SECTIONS: dict[str, Section[Any]] = {
@@ -111,7 +111,6 @@ def _own_files(folder: Path, problems: Problems, shown_as: str) -> dict[str, Pat
             found[path.stem] = path
         elif path.stem not in OTHER_FILES:
             names = [f"{name}.yaml" for name in (*SECTIONS, *OTHER_FILES)]
-            near = nearest(path.name, names)
-            expected = "" if near else "one of " + ", ".join(sorted(names))
-            problems.error(place, f'the pantry has no shelf "{path.name}"', expected=expected, suggestion=near)
+            what, expected = f'the pantry has no shelf "{path.name}"', "one of " + ", ".join(sorted(names))
+            problems.unknown(place, what, path.name, names, expected=expected)
     return found

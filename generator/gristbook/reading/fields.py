@@ -6,7 +6,7 @@ The reader, its problems and the manual's tables are made from these description
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date
 from urllib.parse import urlsplit
@@ -126,6 +126,14 @@ class Fields:
             return node.items
         return (node,) if node is not None and not _empty(node) else ()
 
+    def texts(self, name: str, what: str, expected: str = "") -> Iterator[Text]:
+        """The items of a list of words; what is none is a problem, which ``what`` tells."""
+        for node in self.lines(name):
+            if isinstance(node, Text):
+                yield node
+            else:
+                self._problems.error(node.place, what, expected=expected)
+
     def table(self, name: str) -> Table | None:
         """A field that is a table, or `None`."""
         node = self._found.get(name)
@@ -140,14 +148,8 @@ def read_fields(table: Table, fields: tuple[Field, ...], problems: Problems, wha
     for key, node in table.entries:
         field = known.get(key.value)
         if field is None:
-            near = nearest(key.value, known)
-            meant.add(near)
-            problems.error(
-                key.place,
-                f'{what} has no "{key.value}"',
-                expected="" if near else "one of " + ", ".join(sorted(known)),
-                suggestion=near,
-            )
+            what_is_not, expected = f'{what} has no "{key.value}"', "one of " + ", ".join(sorted(known))
+            meant.add(problems.unknown(key.place, what_is_not, key.value, known, expected=expected))
         elif _shape_is_right(node, field.kind):
             found[key.value] = node
             if not (field.required and _empty(node)):

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import TypeVar
 
-from gristbook.problems import Place, Problems, nearest
+from gristbook.problems import Place, Problems
 from gristbook.reading.fields import Kind, read_quantity, shape_of
 from gristbook.reading.quantity import NUMBER, Quantity, Read, Unreadable, comma_inside, leading_quantity
 from gristbook.reading.tree import Node, Table, Text
@@ -207,13 +207,8 @@ def _not_understood(piece: Text, properties: tuple[Property, ...], problems: Pro
         except Unreadable:
             return
     examples = [candidate.example for candidate in properties]
-    problems.error(
-        piece.place,
-        f'"{piece.value}" says nothing here',
-        within=whole,
-        expected="" if nearest(piece.value, examples) else "something like " + ", ".join(examples),
-        suggestion=nearest(piece.value, examples),
-    )
+    what, expected = f'"{piece.value}" says nothing here', "something like " + ", ".join(examples)
+    problems.unknown(piece.place, what, piece.value, examples, within=whole, expected=expected)
 
 
 def _line_with_a_colon(table: Table) -> Text | None:
@@ -230,12 +225,8 @@ def _read_mapping(table: Table, properties: tuple[Property, ...], problems: Prob
     before = len(problems)
     for key, node in table.entries:
         if key.value not in known:
-            problems.error(
-                key.place,
-                f'a line has no "{key.value}"',
-                expected="" if nearest(key.value, known) else "one of " + ", ".join(sorted(known)),
-                suggestion=nearest(key.value, known),
-            )
+            what, expected = f'a line has no "{key.value}"', "one of " + ", ".join(sorted(known))
+            problems.unknown(key.place, what, key.value, known, expected=expected)
         elif not isinstance(node, Text):
             problems.error(node.place, f"{key.value} cannot be {shape_of(node)}", expected="words")
         elif (value := _value_of(key.value, node, properties, problems)) is not None:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction as Exact
 from math import inf
 
-from gristbook.problems import Place, Problems, nearest
+from gristbook.problems import Place, Problems
 from gristbook.reading.tree import Text
 from gristbook.reading.units import SPELLED, unit_named
 
@@ -98,6 +98,18 @@ def quantity(text: Text, problems: Problems, bases: tuple[str, ...], words: str,
     return read.quantity
 
 
+def any_quantity(text: Text, problems: Problems, noun: str, expected: str, within: str = "") -> Quantity | None:
+    """A text that is one quantity and nothing else, of whatever kind; `None` with a problem filed otherwise."""
+    try:
+        read = leading_quantity(text, problems, within)
+    except Unreadable:
+        return None
+    if read is None or text.value[read.end :].strip():
+        problems.error(text.place, f'"{text.value}" is {noun}', within=within, expected=expected)
+        return None
+    return read.quantity
+
+
 def comma_inside(written: str, place: Place, problems: Problems, within: str) -> None:
     """File the problem of a number with a comma in it, which is a decimal or parts the thousands."""
     point = written.replace(",", ".")
@@ -166,13 +178,13 @@ def _one(text: Text, match: re.Match[str], problems: Problems, within: str) -> t
         return number, "", match.end("number")
     unit = unit_named(match["unit"])
     if unit is None:
-        known = nearest(match["unit"], (word for word in SPELLED if "/" not in word))
-        problems.error(
+        problems.unknown(
             text.at(match.start("unit")),
             f'unknown unit "{match["unit"]}"',
+            match["unit"],
+            (word for word in SPELLED if "/" not in word),
             within=within,
-            expected="" if known else "a unit of the trade, as kg, g, lb, oz, L, mL, gal, min, days",
-            suggestion=known,
+            expected="a unit of the trade, as kg, g, lb, oz, L, mL, gal, min, days",
         )
         raise Unreadable
     if match["sign"] in ("-", "−"):

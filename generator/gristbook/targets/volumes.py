@@ -52,7 +52,7 @@ def late_volume(recipe: Recipe, weights: Weights, before_the_end: float = 0.0) -
 
 def dissolved_volume(sugar: Sugar, mass: Value) -> Value:
     """Room that a malt extract takes in the wort (L)."""
-    room = LIQUID_EXTRACT_VOLUME if "liquid" in sugar.kind else DRIED_EXTRACT_VOLUME
+    room = LIQUID_EXTRACT_VOLUME if sugar.kind == "liquid" else DRIED_EXTRACT_VOLUME
     return (mass * room).called(f"volume of {sugar.name}")
 
 

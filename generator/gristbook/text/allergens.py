@@ -8,7 +8,6 @@ from gristbook.model.brings import NOTHING, Brings
 from gristbook.pantry.allergens import allergens_in
 from gristbook.pantry.pantry import Pantry
 from gristbook.pantry.records import Extract, Fining, Malt, Record, Salt, Sugar
-from gristbook.problems import nearest
 from gristbook.reading.lines import Line
 from gristbook.text.values import Desk
 
@@ -50,10 +49,8 @@ def on_line(line: Line, known: Brings, desk: Desk) -> Brings:
         found |= names
         if not whole:
             known_words = dict.fromkeys(it.name.partition(" (")[0] for it in shelf.records)
-            near = nearest(part.value, known_words)
-            expected = "" if near else f"none, or some of {', '.join(known_words)}"
-            what = f'no allergen is called "{part.value}"'
-            line.error(what, expected, at=part, suggestion=near)
+            what, expected = f'no allergen is called "{part.value}"', f"none, or some of {', '.join(known_words)}"
+            desk.problems.unknown(part.place, what, part.value, known_words, within=line.whole, expected=expected)
     return Brings(tuple(sorted(found)), open=False, said=True)
 
 

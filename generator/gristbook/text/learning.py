@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from gristbook.model.learning import RECIPE_PARTS, Group, Learning, Lesson, RecipePart, Term
-from gristbook.problems import Problems, nearest
+from gristbook.problems import Problems
 from gristbook.reading import fields as f
 from gristbook.reading.fields import Field, Fields, Kind, read_fields
 from gristbook.reading.files import read_text, themes
@@ -20,6 +20,7 @@ from gristbook.reading.page import read_page
 from gristbook.reading.tree import Listing, Node, Table, Text, read_yaml
 
 OURS, OWN = "learning", "theme/learning"
+NO_NAME = "a learning page's name is a word"
 CONTENTS, GLOSSARY, EXPLAINS = "contents.yaml", "glossary.yaml", "explains.yaml"
 
 LESSON: tuple[Field, ...] = (
@@ -113,7 +114,7 @@ def _term(term: Term, shown: set[str]) -> Term:
 
 
 def _nowhere(text: Text, lessons: dict[str, Lesson], problems: Problems) -> None:
-    problems.error(text.place, f'no learning page "{text.value}.md"', suggestion=nearest(text.value, lessons))
+    problems.unknown(text.place, f'no learning page "{text.value}.md"', text.value, lessons)
 
 
 def _lessons(shelf: _Shelf) -> Iterator[Lesson]:
@@ -158,11 +159,9 @@ def _groups(shelf: _Shelf, lessons: dict[str, Lesson]) -> tuple[list[Group], set
     """The groups of a list, and the pages that it leaves out; a page stands in one place."""
     seen = set[str]()
 
-    def named(nodes: tuple[Node, ...]) -> Iterator[str]:
-        for node in nodes:
-            if not isinstance(node, Text):
-                shelf.problems.error(node.place, "a learning page's name is a word")
-            elif node.value not in lessons:
+    def named(table: Fields, field: str) -> Iterator[str]:
+        for node in table.texts(field, NO_NAME):
+            if node.value not in lessons:
                 _nowhere(node, lessons, shelf.problems)
             elif node.value in seen:
                 shelf.problems.error(node.place, f'"{node.value}" stands in a group already')
@@ -172,8 +171,8 @@ def _groups(shelf: _Shelf, lessons: dict[str, Lesson]) -> tuple[list[Group], set
 
     groups, without = list[Group](), set[str]()
     for table in _tables(shelf, CONTENTS, GROUP, "a group") or ():
-        groups.append(Group(table.words("title"), table.words("about"), tuple(named(table.lines("pages")))))
-        without |= set(named(table.lines("without")))
+        groups.append(Group(table.words("title"), table.words("about"), tuple(named(table, "pages"))))
+        without |= set(named(table, "without"))
     return groups, without
 
 
@@ -192,12 +191,8 @@ def _laid_over(ours: list[Group], own: list[Group], without: set[str]) -> list[G
 
 def _terms(shelf: _Shelf) -> Iterator[Term]:
     for table in _tables(shelf, GLOSSARY, TERM, "a term") or ():
-        term, also = table.words("term"), []
-        for node in table.lines("also"):
-            if isinstance(node, Text):
-                also.append(" ".join(node.value.split()))
-            else:
-                shelf.problems.error(node.place, "another shape of a term is words")
+        term, shapes = table.words("term"), table.texts("also", "another shape of a term is words")
+        also = [" ".join(node.value.split()) for node in shapes]
         written = table.text("term")
         if term and written:
             forms = tuple(dict.fromkeys(form for form in (term, *also) if form))
@@ -212,10 +207,10 @@ def _explains(shelf: _Shelf, lessons: dict[str, Lesson]) -> Iterator[tuple[Recip
         return
     for key, node in tree.entries if tree else ():
         if key.value not in RECIPE_PARTS:
-            what, near = f'a recipe\'s page has no part "{key.value}"', nearest(key.value, RECIPE_PARTS)
-            shelf.problems.error(key.place, what, expected="" if near else " or ".join(RECIPE_PARTS), suggestion=near)
+            what, expected = f'a recipe\'s page has no part "{key.value}"', " or ".join(RECIPE_PARTS)
+            shelf.problems.unknown(key.place, what, key.value, RECIPE_PARTS, expected=expected)
         elif not isinstance(node, Text):
-            shelf.problems.error(node.place, "a learning page's name is a word")
+            shelf.problems.error(node.place, NO_NAME)
         elif node.value and node.value not in lessons:
             _nowhere(node, lessons, shelf.problems)
         else:

@@ -13,14 +13,13 @@ from gristbook.model.moment import Stage
 from gristbook.model.recipe import Carbonation, Expectation, HoppedKit, Intention, Malt, Recipe, Sugar
 from gristbook.model.style import Style
 from gristbook.pantry.records import Spread
-from gristbook.problems import nearest
 from gristbook.reading.fields import Fields, read_fields
 from gristbook.reading.names import one_form
 from gristbook.reading.page import read_page
-from gristbook.reading.quantity import Unreadable, leading_quantity
+from gristbook.reading.quantity import any_quantity
 from gristbook.reading.tree import Node, Text
 from gristbook.sheet.value import Value, unread
-from gristbook.text.editions import read_editions
+from gristbook.text.editions import read_editions, unknown_brewhouse
 from gristbook.text.extras import read_extra
 from gristbook.text.grist import read_extract, read_malt, read_sugar
 from gristbook.text.hops import read_hop
@@ -93,12 +92,7 @@ def _brewhouse(fields: Fields, brewhouses: Mapping[str, Brewhouse], usual: str, 
     text = fields.text("brewhouse")
     if text is None or text.value in brewhouses:
         return brewhouses[text.value if text else usual]
-    desk.problems.error(
-        text.place,
-        f'unknown brewhouse "{text.value}"',
-        expected="one of " + ", ".join(sorted(brewhouses)),
-        suggestion=nearest(text.value, brewhouses),
-    )
+    unknown_brewhouse(text, brewhouses, desk.problems)
     return brewhouses[usual]
 
 
@@ -118,16 +112,15 @@ def _style(text: Text | None, desk: Desk) -> Style | None:
     if text is None:
         return None
     match = desk.pantry.styles.look_up(text.value)
-    if match.only is None:
-        several = " or ".join(record.name for record in match.found)
-        desk.problems.error(
-            text.place,
-            f'"{text.value}" may be several styles' if several else f'unknown style "{text.value}"',
-            expected=several or ("" if match.nearest else "a style of the pantry"),
-            suggestion="" if several else match.nearest,
-        )
-        return None
+    if match.found and match.only is None:
+        desk.problems.error(text.place, f'"{text.value}" may be several styles', expected=match.names)
+    elif not match.found:
+        near = match.nearest
+        expected = "" if near else "a style of the pantry"
+        desk.problems.error(text.place, f'unknown style "{text.value}"', expected=expected, suggestion=near)
     record = match.only
+    if record is None:
+        return None
 
     def span(spread: Spread, factor: float = 1.0) -> tuple[float, float]:
         return spread.low * factor, spread.high * factor
@@ -146,25 +139,17 @@ def _style(text: Text | None, desk: Desk) -> Style | None:
 
 
 def _expectations(fields: Fields, desk: Desk) -> tuple[Expectation, ...]:
-    table = fields.table("expect")
+    table, problems, example = fields.table("expect"), desk.problems, "something like 1.048 ± 0.002"
     found = []
     for key, node in table.entries if table else ():
         if not isinstance(node, Text):
-            desk.problems.error(node.place, f"{key.value} is not a number", expected="something like 1.048 ± 0.002")
+            problems.error(node.place, f"{key.value} is not a number", expected=example)
             continue
-        try:
-            read = leading_quantity(node, desk.problems)
-        except Unreadable:
-            continue
-        if read is None or node.value[read.end :].strip():
-            desk.problems.error(node.place, f'"{node.value}" is not a figure', expected="something like 1.048 ± 0.002")
-            continue
-        number = read.quantity
-        if not number.tolerance:
-            what = "nothing says how far it may drift"
-            desk.problems.error(node.place, what, within=node.value, expected="something like 1.048 ± 0.002")
-            continue
-        found.append(Expectation(key.value, number.number, number.tolerance, number.base, key.place))
+        read = any_quantity(node, problems, "not a figure", example)
+        if read is not None and not read.tolerance:
+            problems.error(node.place, "nothing says how far it may drift", within=node.value, expected=example)
+        elif read is not None:
+            found.append(Expectation(key.value, read.number, read.tolerance, read.base, key.place))
     return tuple(found)
 
 
