@@ -11,7 +11,7 @@ from typing import Literal
 from gristbook.model.amount import Share, Wanted, Weight
 from gristbook.model.book import Book
 from gristbook.model.brewhouse import Brewhouse
-from gristbook.model.moment import BeforePackaging, BeforeTheEnd, FirstWort, HopUse, Stand
+from gristbook.model.moment import BeforePackaging, BeforeTheEnd, FirstWort, HopUse, Stage, Stand
 from gristbook.model.recipe import HOPPED, Hop, HoppedKit, Malt, Recipe, Steep, Sugar, Yeast
 from gristbook.problems import Place, Problems
 from gristbook.sheet.value import Value, between
@@ -102,9 +102,11 @@ def sugar(
         from_malt=from_malt,
         attenuation=value(0.75 if from_malt else 1.0, "fraction", f"attenuation of {name}"),
         usual_attenuation=(0.7, 1.0),
-        minutes=None if minutes is None else value(minutes, "min", f"{name}, minutes before the end"),
-        into_fermenter=into_fermenter,
-        days=None,
+        moment=Stage.FERMENTER
+        if into_fermenter
+        else Stage.KETTLE
+        if minutes is None
+        else BeforeTheEnd(value(minutes, "min", f"{name}, minutes before the end")),
         label="",
         place=place,
     )

@@ -8,7 +8,7 @@ from typing import Literal
 from gristbook.model.amount import Share, Wanted, Weighable, Weight
 from gristbook.model.brings import UNKNOWN, Brings
 from gristbook.model.edition import Edition
-from gristbook.model.moment import HopUse, Moment
+from gristbook.model.moment import BeforePackaging, BeforeTheEnd, HopUse, Moment, Stage
 from gristbook.model.style import Style
 from gristbook.model.water import Treatment
 from gristbook.problems import Place
@@ -55,8 +55,7 @@ class Sugar(Weighable):
 
     ``attenuation`` is what ferments of it: in real terms for a sugar, apparent for a malt extract (``from_malt``).
     ``usual_attenuation`` is what is known of such a sugar, from the least to the most.
-    ``minutes`` before the end of the boil; `None` is the whole boil, unless it goes ``into_fermenter``, ``days`` before
-    the beer is packaged, `None` where nobody says.
+    Its ``moment`` is the whole boil, so long before its end, the fermenter, or so long before packaging.
     ``label`` is what a hopped extract says of its bitterness; being hopped is then a part of its name.
     """
 
@@ -68,12 +67,25 @@ class Sugar(Weighable):
     from_malt: bool
     attenuation: Value
     usual_attenuation: tuple[float, float]
-    minutes: Value | None
-    into_fermenter: bool
-    days: Value | None
+    moment: Moment
     label: str
     place: Place
     brings: Brings = UNKNOWN
+
+    @property
+    def minutes(self) -> Value | None:
+        """The time before the end of the boil, where it is not in the whole of it."""
+        return self.moment.minutes if isinstance(self.moment, BeforeTheEnd) else None
+
+    @property
+    def into_fermenter(self) -> bool:
+        """Whether it ferments without having been in the kettle."""
+        return self.moment is Stage.FERMENTER or self.days is not None
+
+    @property
+    def days(self) -> Value | None:
+        """The time in the fermenting beer, where the recipe says it."""
+        return self.moment.days if isinstance(self.moment, BeforePackaging) else None
 
     @property
     def pantry_name(self) -> str:

@@ -7,6 +7,7 @@ from dataclasses import replace
 from typing import TypeVar
 
 from gristbook.model.amount import Share, Weight
+from gristbook.model.moment import BeforePackaging, BeforeTheEnd, Moment, Stage
 from gristbook.model.recipe import HOPPED, HoppedKit, Malt, Steep, Sugar
 from gristbook.pantry import records
 from gristbook.pantry.fields import DIASTATIC_POWER
@@ -98,20 +99,16 @@ def _dissolving(
     desk: Desk,
 ) -> Sugar | None:
     amount = _amount(line, record.name, record.density)
-    minutes = minutes_in_boil(line, boil_min)
-    days = line.quantity("days")
-    into_fermenter = line.get("fermenter") is not None or line.get("days") is not None
-    if into_fermenter and minutes:
-        line.error("both a time in the boil and the fermenter", at=minutes)
+    moment = _moment(line, record.name, boil_min)
+    if isinstance(moment, BeforeTheEnd) and (line.get("fermenter") or line.get("days")):
+        line.error("both a time in the boil and the fermenter", at=line.get("time"))
         return None
     moisture = from_pantry(record.moisture, f"moisture of {record.name}")
     if line.get("extract"):
         why = "the line states its extract as sold"
         moisture = by_default(0.0, "fraction", f"moisture of {record.name}", why)
     extract = _extract(line, record, moisture)
-    if extract is None or amount is None:
-        return None
-    if (line.get("time") and not minutes) or (line.get("days") and not days):
+    if extract is None or amount is None or moment is None:
         return None
     known = record.attenuation if isinstance(record, records.Extract) else record.fermentable
     return Sugar(
@@ -124,13 +121,23 @@ def _dissolving(
         from_malt=from_malt,
         attenuation=attenuation,
         usual_attenuation=(known.low, known.high),
-        minutes=said(minutes, f"{record.name}, minutes before the end") if minutes else None,
-        into_fermenter=into_fermenter,
-        days=in_days(days, f"{record.name}, days in the beer") if days else None,
+        moment=moment,
         label=hopped.value if (hopped := line.get("hopped")) else "",
         place=line.place,
         brings=on_line(line, brings_of(record, desk.pantry), desk),
     )
+
+
+def _moment(line: Line, name: str, boil_min: float) -> Moment | None:
+    """When it goes in; `None` with a problem filed where that cannot be read."""
+    minutes, days = minutes_in_boil(line, boil_min), line.quantity("days")
+    if minutes:
+        return BeforeTheEnd(said(minutes, f"{name}, minutes before the end"))
+    if days:
+        return BeforePackaging(in_days(days, f"{name}, days in the beer"))
+    if line.get("time") or line.get("days"):
+        return None
+    return Stage.FERMENTER if line.get("fermenter") else Stage.KETTLE
 
 
 def _malts_named(line: Line, desk: Desk) -> Match[records.Malt]:

@@ -125,13 +125,12 @@ def _malt(malt: Malt, say: Say) -> str:
 
 
 def _sugar(sugar: Sugar, kit: HoppedKit | None, say: Say) -> str:
-    when = "into the fermenter" if sugar.into_fermenter else say(sugar.minutes) if sugar.minutes else ""
-    days = say(sugar.days) if sugar.days else ""
+    when, days = "into the fermenter" if sugar.into_fermenter else "", sugar.minutes or sugar.days
     ferments = sugar.attenuation if not sugar.from_malt and sugar.attenuation.number < 1 else None
     return _line(
         _named(sugar.amount.value, sugar.name if sugar.from_malt else SOLD_AS.get(sugar.name, sugar.name), say),
         when,
-        days,
+        say(days) if days else "",
         _colour(sugar.colour, say),
         _own(sugar.extract_dry, "extract" if sugar.extract_dry.unit == "fraction" else "", say),
         (_own(ferments, "fermentable", say) or f"{say(ferments)} fermentable") if ferments else "",

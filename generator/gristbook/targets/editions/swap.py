@@ -237,11 +237,11 @@ def _extract_lines(kind: Sugar, parts: list[Value]) -> Iterator[Sugar]:
     held = potential(kind)
     mass = (whole / held).called(f"weight of {kind.name}")
     if mass.number < TOO_LITTLE_TO_PART_KG:
-        yield replace(kind.weighing(settled(mass)), minutes=LATE)
+        yield replace(kind.weighing(settled(mass)), moment=BeforeTheEnd(LATE))
         return
-    for share, minutes in ((EARLY_SHARE, None), (LATE_SHARE, LATE)):
+    for share, moment in ((EARLY_SHARE, Stage.KETTLE), (LATE_SHARE, BeforeTheEnd(LATE))):
         part = (mass * share).called(f"weight of {kind.name}")
-        yield replace(kind.weighing(settled(part)), minutes=minutes)
+        yield replace(kind.weighing(settled(part)), moment=moment)
 
 
 EXTRACTS: Mapping[str, str] = {
