@@ -159,3 +159,19 @@ def test_checking_a_book_loads_nothing_that_draws_or_makes_pages(tmp_path: Path)
     (tmp_path / "book.yaml").write_text("title: A book\naddress: https://example.org/\n", "utf-8")
     code = f"from gristbook.cli import main\nassert main(['check', {str(tmp_path)!r}]) == 0"
     assert loaded_after(code, "yaml", "pint", "jinja2", "matplotlib", "PIL") == {"yaml"}
+
+
+ASK_A_NAME = {
+    *("targets/doses.py", "targets/gas_words.py", "targets/water_rows.py", "targets/batches/learn.py"),
+    *("targets/alternatives.py", "targets/method_cellar.py", "targets/editions/swap.py", "targets/method_step.py"),
+    *("targets/plan.py", "targets/batches/brewed.py"),
+}
+"""What looks for a word in the name of a thing, or writes one small in a sentence."""
+
+
+@pytest.mark.parametrize("file", [file for file in FILES if room_of(file) in ("targets", "cli")], ids=short)
+def test_below_text_nobody_takes_apart_what_an_author_wrote(file: Path) -> None:
+    tree = ast.parse(file.read_text("utf-8"))
+    asked = {node.attr for node in ast.walk(tree) if isinstance(node, ast.Attribute)} & {"casefold", "lower"}
+    asked |= {alias.name for node in ast.walk(tree) if isinstance(node, ast.Import) for alias in node.names} & {"re"}
+    assert not asked or short(file) in ASK_A_NAME

@@ -69,6 +69,10 @@ class Shelf(Generic[R]):
         self.records = tuple(records)
         self._vocabulary = vocabulary
         self._labels = [self._label(record, name) for record in self.records for name in (record.name, *record.also)]
+        self._with: dict[str, list[_Label[R]]] = {}
+        for label in self._labels:
+            for word in dict.fromkeys(label.words):
+                self._with.setdefault(word, []).append(label)
 
     def look_up(self, name: str) -> Match[R]:
         """What a name may mean.
@@ -86,8 +90,9 @@ class Shelf(Generic[R]):
             lambda label: core in (label.core, label.family) and allowed.issubset(label.words),
             lambda label: core < label.core and allowed.issubset(label.words),
         )
+        like = min((self._with.get(word, []) for word in core or words), key=len, default=[])
         for way in ways if core else ways[:2]:
-            labels = [label for label in self._labels if way(label)]
+            labels = [label for label in like if way(label)]
             if not labels:
                 continue
             found = tuple(dict.fromkeys(label.record for label in labels))

@@ -97,20 +97,13 @@ def _whole(
     for term in terms.values():
         if term.place and term.see and term.see not in lessons:
             _nowhere(Text(term.see, term.place, exact=False), lessons, problems)
+    pages = [lessons[slug] for slug in sorted(shown)]
     return Learning(
-        {slug: _leading_on(lessons[slug], shown) for slug in sorted(shown)},
+        {it.slug: it if it.answers in shown else replace(it, answers="") for it in pages},
         tuple(groups),
-        tuple(_term(terms[name], shown) for name in sorted(terms)),
+        tuple(it if it.see in shown else replace(it, see="") for _, it in sorted(terms.items())),
         {part: explains[part] for part in RECIPE_PARTS if explains.get(part) in shown},
     )
-
-
-def _leading_on(lesson: Lesson, shown: set[str]) -> Lesson:
-    return lesson if lesson.answers in shown else replace(lesson, answers="")
-
-
-def _term(term: Term, shown: set[str]) -> Term:
-    return term if term.see in shown else replace(term, see="")
 
 
 def _nowhere(text: Text, lessons: dict[str, Lesson], problems: Problems) -> None:

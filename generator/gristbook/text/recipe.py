@@ -10,7 +10,7 @@ from typing import TypeVar
 from gristbook.model.amount import Share
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.moment import Stage
-from gristbook.model.recipe import Carbonation, Expectation, HoppedKit, Intention, Malt, Recipe, Sugar
+from gristbook.model.recipe import Carbonation, Expectation, Intention, Malt, Recipe, Sugar
 from gristbook.model.style import Style
 from gristbook.pantry.records import Spread
 from gristbook.reading.fields import Fields, read_fields
@@ -18,7 +18,7 @@ from gristbook.reading.names import one_form
 from gristbook.reading.page import read_page
 from gristbook.reading.quantity import any_quantity
 from gristbook.reading.tree import Node, Text
-from gristbook.sheet.value import Value, unread
+from gristbook.sheet.value import unread
 from gristbook.text.editions import read_editions, unknown_brewhouse
 from gristbook.text.extras import read_extra
 from gristbook.text.grist import read_extract, read_malt, read_sugar
@@ -39,7 +39,7 @@ def read_recipe(source: str, path: str, brewhouses: Mapping[str, Brewhouse], usu
         return None
     fields = read_fields(page.front, RECIPE, desk.problems, "a recipe")
     brewhouse = _brewhouse(fields, brewhouses, usual, desk)
-    batch, boil, kettle = fields.quantity("batch"), fields.quantity("boil"), fields.quantity("kettle")
+    batch, boil, kettle, target = map(fields.quantity, ("batch", "boil", "kettle", "original gravity"))
     boil_min = boil.number if boil else inf  # a boil that cannot be read bounds nothing
     extracts = _lines(fields, "extracts", lambda node: read_extract(node, boil_min, desk))
     editions, dropped = read_editions(fields.lines("editions"), brewhouses, desk.problems)
@@ -54,14 +54,14 @@ def read_recipe(source: str, path: str, brewhouses: Mapping[str, Brewhouse], usu
         batch=said(batch, "batch") if batch else brewhouse.batch,
         boil=said(boil, "length of the boil") if boil else unread("min"),
         kettle=said(kettle, "wort at the start of the boil") if kettle else None,
-        original_gravity=_target(fields),
+        original_gravity=said(target, "original gravity wanted", unit=target.base or "SG") if target else None,
         malts=_lines(fields, "malts", lambda node: read_malt(node, desk)),
         sugars=(
             *_lines(fields, "sugars", lambda node: read_sugar(node, boil_min, desk)),
             *(sugar for sugar, _ in extracts),
         ),
         hops=_lines(fields, "hops", lambda node: read_hop(node, boil_min, desk)),
-        kits=_kits(extracts),
+        kits=tuple(kit for _, kit in extracts if kit is not None),
         yeasts=_lines(fields, "yeast", lambda node: read_yeast(node, written, desk)),
         mash=_lines(fields, "mash", lambda node: read_mash_step(node, desk)),
         water=read_treatment(fields.lines("water"), desk),
@@ -84,21 +84,12 @@ def _lines(fields: Fields, section: str, read: Callable[[Node], T | None]) -> tu
     return tuple(item for item in (read(node) for node in fields.lines(section)) if item is not None)
 
 
-def _kits(extracts: tuple[tuple[Sugar, HoppedKit | None], ...]) -> tuple[HoppedKit, ...]:
-    return tuple(kit for _, kit in extracts if kit is not None)
-
-
 def _brewhouse(fields: Fields, brewhouses: Mapping[str, Brewhouse], usual: str, desk: Desk) -> Brewhouse:
     text = fields.text("brewhouse")
     if text is None or text.value in brewhouses:
         return brewhouses[text.value if text else usual]
     unknown_brewhouse(text, brewhouses, desk.problems)
     return brewhouses[usual]
-
-
-def _target(fields: Fields) -> Value | None:
-    read = fields.quantity("original gravity")
-    return said(read, "original gravity wanted", unit=read.base or "SG") if read else None
 
 
 def _carbonation(fields: Fields, desk: Desk) -> Carbonation | None:

@@ -14,7 +14,6 @@ from gristbook.model.moment import BeforePackaging, BeforeTheEnd, FirstWort, Hop
 from gristbook.model.recipe import (
     Carbonation,
     Extra,
-    FermentStep,
     Hop,
     HoppedKit,
     Malt,
@@ -62,7 +61,7 @@ def sections_of(recipe: Recipe, *, us: bool) -> Sections:
         "mash": [_mash(step, say) for step in recipe.mash],
         "water": _water(recipe.water, say),
         "finings and spices": [_extra(extra) for extra in recipe.extras],
-        "ferment": [_ferment(step, say) for step in recipe.ferment],
+        "ferment": [_line(say(step.temperature), say(step.days)) for step in recipe.ferment],
         "carbonation": [_carbonation(recipe.carbonation, say) if recipe.carbonation else ""],
     }
     kept = ((name, tuple(line for line in lines if line)) for name, lines in written.items())
@@ -187,10 +186,6 @@ def _yeast(yeast: Yeast, written: str, say: Say) -> str:
 def _mash(step: MashStep, say: Say) -> str:
     water = say(step.water) if step.water else ""
     return _line(say(step.temperature), say(step.minutes), water, step.way if step.way != "infusion" else "")
-
-
-def _ferment(step: FermentStep, say: Say) -> str:
-    return _line(say(step.temperature), say(step.days))
 
 
 def _carbonation(carbonation: Carbonation, say: Say) -> str:
