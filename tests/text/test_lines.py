@@ -10,7 +10,7 @@ from typing import Any
 
 import pytest
 
-from gristbook.model.amount import Wanted, Weight
+from gristbook.model.amount import Share, Volume, Wanted, Weight
 from gristbook.model.moment import BeforePackaging, BeforeTheEnd, FirstWort, Stand
 from gristbook.sheet.value import Value
 
@@ -371,14 +371,14 @@ LINES: list[tuple[str, str, str, str, Reading]] = [
         "water.dilutions.0",
         "10 L distilled water",
         "{amount: 10 L, name: distilled water}",
-        {"volume": ("10 L", 10.0, "L"), "share": None},
+        {"amount": Volume, "amount.value": ("10 L", 10.0, "L")},
     ),
     (
         "water",
         "water.dilutions.0",
         "50 % reverse-osmosis water",
         "{amount: 50 %, name: reverse-osmosis water}",
-        {"volume": None, "share": ("50 %", 0.5, "fraction")},
+        {"amount": Share, "amount.value": ("50 %", 0.5, "fraction")},
     ),
     (
         "water",

@@ -19,8 +19,15 @@ class Weight:
 
 
 @dataclass(frozen=True, slots=True)
+class Volume:
+    """Measured, in litres."""
+
+    value: Value
+
+
+@dataclass(frozen=True, slots=True)
 class Share:
-    """A fraction of the grist, which the gravity to reach makes a weight of."""
+    """A fraction of the grist, which the gravity to reach makes a weight of, or of the water."""
 
     value: Value
 

@@ -227,8 +227,7 @@ def _yeast(line: YeastFigures, wanted: Value, shown: Shown) -> YeastRow:
 
 def _for_the_water(treatment: Treatment, shown: Shown) -> Iterator[ExtraRow]:
     for dilution in treatment.dilutions:
-        amount = dilution.volume if dilution.volume is not None else dilution.share
-        yield ExtraRow(shown.say(amount), dilution.water.name, ("in place of some of the water",), "")
+        yield ExtraRow(shown.say(dilution.amount.value), dilution.water.name, ("in place of some of the water",), "")
     for salt in treatment.salts:
         yield ExtraRow(shown.say(salt.mass), salt.name, (INTO[salt.into],), salt.purpose)
     for acid in treatment.acids:

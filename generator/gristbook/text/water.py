@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TypeVar
 
+from gristbook.model.amount import Share, Volume
 from gristbook.model.water import AcidUse, Dilution, Into, SaltUse, Treatment, WaterSource
 from gristbook.pantry import records
 from gristbook.pantry.lookup import Match, nearest_of
@@ -133,9 +134,9 @@ def _water(line: Line, match: Match[records.Water]) -> WaterSource | Dilution | 
     if amount is None:
         return source
     if amount.base == "L":
-        return Dilution(source, said(amount, f"{record.name} in the mix"), None, line.place)
+        return Dilution(source, Volume(said(amount, f"{record.name} in the mix")), line.place)
     if amount.base == "fraction" and amount.number <= 1:
-        return Dilution(source, None, said(amount, f"share of {record.name}"), line.place)
+        return Dilution(source, Share(said(amount, f"share of {record.name}")), line.place)
     line.error(f'"{amount.text}" of water', "a volume, as 10 L, or a share, as 50 %", at=amount)
     return None
 

@@ -195,7 +195,7 @@ def _carbonation(carbonation: Carbonation, say: Say) -> str:
 
 def _water(treatment: Treatment, say: Say) -> list[str]:
     lines = [treatment.source.name] if treatment.source else []
-    lines += [_named(mixed.volume or mixed.share, mixed.water.name, say) for mixed in treatment.dilutions]
+    lines += [_named(mixed.amount.value, mixed.water.name, say) for mixed in treatment.dilutions]
     lines += [_line(_named(salt.mass, salt.name, say), salt.moment_written) for salt in treatment.salts]
     lines += [
         _line(f"{plain(acid.volume.number, 5, 2)} mL {acid.name.replace(',', '')}", acid.moment_written)
