@@ -163,6 +163,15 @@ def read_fields(table: Table, fields: tuple[Field, ...], problems: Problems, wha
     return Fields(table, fields, found, problems)
 
 
+def read_tables(nodes: tuple[Node, ...], fields: tuple[Field, ...], problems: Problems, what: str) -> Iterator[Fields]:
+    """The tables of a list, each with its fields; what is none is a problem."""
+    for node in nodes:
+        if isinstance(node, Table):
+            yield read_fields(node, fields, problems, what)
+        else:
+            problems.error(node.place, f"{what} is a table", expected=f"{fields[0].name}: a name")
+
+
 def read_quantity(text: Text, kind: Kind, problems: Problems, within: str = "") -> Quantity | None:
     """A text of a kind, in range; `None` with a problem filed otherwise."""
     found = quantity(text, problems, kind.bases, kind.words, within)

@@ -11,7 +11,7 @@ from gristbook.model.recipe import Recipe
 from gristbook.pantry.pantry import Pantry
 from gristbook.problems import Place, Problems
 from gristbook.reading import fields as f
-from gristbook.reading.fields import Field, Fields, Kind, read_fields
+from gristbook.reading.fields import Field, Fields, Kind, read_fields, read_tables
 from gristbook.reading.files import read_text
 from gristbook.reading.names import one_form, pages_in
 from gristbook.reading.page import read_page
@@ -156,11 +156,7 @@ def _recipes(folder: Path, brewhouses: dict[str, Brewhouse], usual: str, desk: D
 def _chapters(fields: Fields, slugs: frozenset[str], problems: Problems) -> tuple[Chapter, ...]:
     """Chapters in order; a recipe that stands in two is a problem, and one that stands in none is worth a word."""
     chapters, seen = [], set[str]()
-    for node in fields.lines("chapters"):
-        if not isinstance(node, Table):
-            problems.error(node.place, "a chapter is a table", expected="title: a name")
-            continue
-        chapter = read_fields(node, CHAPTER, problems, "a chapter")
+    for chapter in read_tables(fields.lines("chapters"), CHAPTER, problems, "a chapter"):
         recipes = []
         for line in chapter.texts("recipes", "a recipe's name is a word"):
             if one_form(line.value) not in slugs:

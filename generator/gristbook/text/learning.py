@@ -13,7 +13,7 @@ from pathlib import Path
 from gristbook.model.learning import RECIPE_PARTS, Group, Learning, Lesson, RecipePart, Term
 from gristbook.problems import Problems
 from gristbook.reading import fields as f
-from gristbook.reading.fields import Field, Fields, Kind, read_fields
+from gristbook.reading.fields import Field, Fields, Kind, read_fields, read_tables
 from gristbook.reading.files import read_text, themes
 from gristbook.reading.names import pages_in
 from gristbook.reading.page import read_page
@@ -131,12 +131,7 @@ def _tables(shelf: _Shelf, name: str, fields: tuple[Field, ...], what: str) -> l
         if tree is not None:
             shelf.problems.error(tree.place, f"{name} is not a list", expected=f"- {fields[0].name}: a name")
         return None
-    tables = []
-    for item in tree.items:
-        if isinstance(item, Table):
-            tables.append(read_fields(item, fields, shelf.problems, what))
-        else:
-            shelf.problems.error(item.place, f"{what} is a table", expected=f"{fields[0].name}: a name")
+    tables = list(read_tables(tree.items, fields, shelf.problems, what))
     return None if shelf.problems.errors(path) else tables
 
 

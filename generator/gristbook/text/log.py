@@ -81,7 +81,7 @@ def read_log(node: Node, folder: Path, within: str, problems: Problems) -> Log |
         return None
     path = f"{within}/{name.value}"
     source = read_text(folder, path, problems)
-    return _Reader(line, path, problems).log(name.value, source) if source is not None else None
+    return _Reader(line, path).log(name.value, source) if source is not None else None
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,7 +90,6 @@ class _Reader:
 
     line: Line
     path: str
-    problems: Problems
 
     def log(self, name: str, source: str) -> Log | None:
         """Every row that can be read, in the order of time; one problem tells of all the others."""
@@ -112,12 +111,10 @@ class _Reader:
                     bad.append((first + number, str(refusal)))
         except _Ambiguous as date:
             what = f'nothing says which number of "{date}" is the day'
-            self.problems.error(
-                Place(self.path, first + number), what, expected='"day first" or "month first" in the batch\'s log'
-            )
+            self._error(first + number, what, '"day first" or "month first" in the batch\'s log')
             return None
         except csv.Error as fault:
-            self.problems.error(Place(self.path, first + 1), f"this is no table: {fault}")
+            self._error(first + 1, f"this is no table: {fault}")
             return None
         return self._whole(name, good, bad, self.line.get("scale") is not None or columns.fahrenheit)
 
@@ -128,11 +125,11 @@ class _Reader:
         if bad:
             line, why = bad[0]
             many = f"{len(bad)} of {len(good) + len(bad)} rows cannot be read and are left out"
-            file = self.problems.warning if good else self.problems.error
+            file = self.line.problems.warning if good else self.line.problems.error
             file(Place(self.path, line), f"{many}; the first: {why}")
+        elif not good:
+            self._error(1, "no reading in this file")
         if not good:
-            if not bad:
-                self.problems.error(Place(self.path), "no reading in this file")
             return None
         good.sort(key=lambda moment: moment[0])
         times, gravities, temperatures = zip(*good, strict=True)
@@ -141,6 +138,10 @@ class _Reader:
             what = f"most of {name} is warmer than {DOUBTFUL:g} °C"
             self.line.warning(what, '"°F" here, or "°C"')
         return Log(name, times, gravities, temperatures, self.line.place)
+
+    def _error(self, number: int, what: str, expected: str = "") -> None:
+        """File an error of a line of the file."""
+        self.line.problems.error(Place(self.path, number), what, expected=expected)
 
     def _columns(self, rows: list[str]) -> tuple[int, _Columns] | None:
         """How many lines stand above the readings, and what stands in which column."""
@@ -178,13 +179,8 @@ class _Reader:
         what = f'no column "{said[missing]}"' if missing else "no column of gravities or of temperatures"
         near = nearest(said[missing], headings) if missing and text else ""
         there = ", ".join(f'"{heading}"' for heading in headings[:12] if heading)
-        self.problems.error(
-            text.place if text else self.line.place,
-            f"{what} in {self.path.rpartition('/')[2]}",
-            within=self.line.whole,
-            expected="" if near else f"{missing or 'gravity'} in one of {there}" if there else "a line of headings",
-            suggestion=near,
-        )
+        expected = "" if near else f"{missing or 'gravity'} in one of {there}" if there else "a line of headings"
+        self.line.error(f"{what} in {self.path.rpartition('/')[2]}", expected, at=text, suggestion=near)
 
     def _row(self, columns: _Columns) -> Callable[[list[str]], tuple[datetime, float, float]]:
         """What reads a row.
