@@ -3,12 +3,9 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING, TypeAlias
+from typing import Self
 
 from gristbook.sheet.value import Value
-
-if TYPE_CHECKING:
-    from typing import Self
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,15 +36,12 @@ class Wanted:
     value: Value
 
 
-Amount: TypeAlias = Weight | Share | Wanted
-
-
 @dataclass(frozen=True, slots=True)
 class Weighable:
     """A line of a recipe with its amount."""
 
     name: str
-    amount: Amount
+    amount: Weight | Share | Wanted
 
     @property
     def mass(self) -> Value | None:
