@@ -57,9 +57,9 @@ class Brew:
             lines.append(f"{house.name} ({house.mash}): " + ", ".join(map(short, figures)))
         for item in (*self.recipe.malts, *self.recipe.sugars):
             late = "" if isinstance(item, Malt) else f", {short(item.minutes)}, into fermenter {item.into_fermenter}"
-            lines.append(f"{item.name}: {short(item.mass)}, {short(item.share)}{late}")
+            lines.append(f"{item.name}: {short(item.amount.value)}{late}")
         for line in self.recipe.hops:
-            lines.append(f"{line.name}: {short(line.mass)}, {short(line.bitterness)}, {line.use} {short(line.minutes)}")
+            lines.append(f"{line.name}: {short(line.amount.value)}, {line.use}")
         return "\n".join(["", *lines])
 
     def _repr_pretty_(self, printer: Any, cycle: bool) -> None:

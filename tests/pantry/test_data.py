@@ -33,7 +33,7 @@ def spreads(record: Record) -> dict[str, Spread]:
 
 
 def only(kind: str, name: str) -> Any:
-    record = getattr(PANTRY, kind)(name).only
+    record = getattr(PANTRY, f"{kind}s").look_up(name).only
     assert record is not None, name
     return record
 

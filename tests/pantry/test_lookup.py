@@ -23,7 +23,7 @@ NAMES = [
 
 
 def look_up(kind: str, name: str) -> Match[Any]:
-    match: Match[Any] = getattr(PANTRY, kind)(name)
+    match: Match[Any] = getattr(PANTRY, f"{kind}s").look_up(name)
     return match
 
 

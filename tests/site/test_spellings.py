@@ -20,7 +20,7 @@ from gristbook.model.book import Book
 from gristbook.pantry.pantry import Pantry
 from gristbook.problems import Problems
 from gristbook.reading.quantity import NUMBER
-from gristbook.reading.units import WORDS, spellings
+from gristbook.reading.units import UNITS, spellings
 from gristbook.sheet.value import Value
 from gristbook.site.brews import Brew
 from gristbook.site.card_page import A5, card_page
@@ -100,7 +100,7 @@ OTHER_WORDS: dict[str, tuple[str, ...]] = {
 """Other words for one keyword, which the reader knows."""
 
 KEYWORD = re.compile(rf"\b(?:{'|'.join(OTHER_WORDS)})\b")
-MEASURE = re.compile(rf"(?<![\w.])(?P<number>{NUMBER})\s*(?P<unit>{spellings(*WORDS)})(?![^\W\d_])")
+MEASURE = re.compile(rf"(?<![\w.])(?P<number>{NUMBER})\s*(?P<unit>{spellings(*UNITS)})(?![^\W\d_])")
 CASES = (str, str.lower, str.upper, str.title, str.swapcase)
 
 
@@ -143,8 +143,8 @@ def _part(part: str, chance: Random) -> str:
 def _measure(found: re.Match[str], chance: Random) -> str:
     """A number with its unit, spelled in another way."""
     number, word = _otherwise(found["number"], found["unit"], chance)
-    words = next(words for words in WORDS.values() if word in words)
-    words = words if word not in WORDS["piece"] else (word,)  # pods are no sticks
+    words = next(words for words in (unit.words for unit in UNITS.values()) if word in words)
+    words = words if word not in UNITS["piece"].words else (word,)  # pods are no sticks
     gap = chance.choice(("", " ", "  ", "\N{NO-BREAK SPACE}"))
     return f"{number}{gap}{chance.choice(CASES)(chance.choice(words))}"
 

@@ -10,6 +10,7 @@ import pytest
 from any_brew import Brew, brews
 from hypothesis import HealthCheck, assume, given, settings
 
+from gristbook.model.moment import BeforePackaging
 from gristbook.model.recipe import Recipe
 from gristbook.sheet.value import number
 from gristbook.targets.chain import work_out
@@ -154,4 +155,4 @@ def test_the_beer_is_packaged_or_left_behind(brew: Brew) -> None:
 
 
 def dry_hops_g(recipe: Recipe) -> float:
-    return sum(hop.mass.number for hop in recipe.hops if hop.use == "dry" and hop.mass)
+    return sum(hop.mass.number for hop in recipe.hops if isinstance(hop.use, BeforePackaging) and hop.mass)

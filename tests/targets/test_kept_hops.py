@@ -10,6 +10,7 @@ from math import log10
 import pytest
 from made_up import BASES, brewhouse, hop, malt, recipe, value
 
+from gristbook.model.amount import Wanted
 from gristbook.model.recipe import Hop, Store
 from gristbook.sheet.origin import Worked
 from gristbook.sheet.value import lineage, number
@@ -45,7 +46,7 @@ def test_hops_fresher_than_fresh_have_lost_nothing_and_the_working_says_so() -> 
 
 
 def test_old_hops_that_are_to_bring_a_bitterness_are_weighed_for_what_is_left() -> None:
-    asked = replace(FRESH, mass=None, bitterness=value(22, "IBU", "bitterness wanted"))
+    asked = replace(FRESH, amount=Wanted(value(22, "IBU", "bitterness wanted")))
     old, fresh = measured(0.40, asked), brewed(asked)
     assert old.bitterness.number == pytest.approx(22, rel=1e-9)
     assert number(old.mass) == pytest.approx(number(fresh.mass) / (1 - 1.10 * log10(0.40 / 0.25)), rel=1e-9)

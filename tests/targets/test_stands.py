@@ -7,12 +7,15 @@ import pytest
 from made_up import BASES, brewhouse, hop, malt, recipe, value
 from scipy.integrate import quad
 
+from gristbook.model.moment import Stand
 from gristbook.model.recipe import Hop
 from gristbook.sheet.value import number
 from gristbook.targets.chain import work_out
 from gristbook.targets.figures import Bitterness
 
 STAND = hop("Last hop", 50, "stand", minutes=30, heat_c=95)
+HELD = STAND.use
+assert isinstance(HELD, Stand)
 
 
 def brewed(*hops: Hop) -> Bitterness:
@@ -21,11 +24,11 @@ def brewed(*hops: Hop) -> Bitterness:
 
 
 def falling(to_c: float) -> Hop:
-    return replace(STAND, stand_to=value(to_c, "°C", "end"))
+    return replace(STAND, use=replace(HELD, end=value(to_c, "°C", "end")))
 
 
 def left(to_c: float, room_c: float) -> Hop:
-    return replace(falling(to_c), stand_air=value(room_c, "°C", "room"))
+    return replace(STAND, use=replace(HELD, end=value(to_c, "°C", "end"), air=value(room_c, "°C", "room")))
 
 
 def k1(temperature: float) -> float:

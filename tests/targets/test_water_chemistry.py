@@ -335,7 +335,7 @@ def test_an_edition_of_half_the_batch_gets_half_the_salts(plan: Callable[..., Pl
     half = scaled_water(home.water, home.batch, given(10.0, "L", "batch", words="an edition"))
     assert [salt.mass.number for salt in half.salts] == pytest.approx([2.5, 1.5, 0.5, 0.1])
     assert [acid.volume.number for acid in half.acids] == pytest.approx([1.0])
-    assert [number(use.volume or 0.0) for use in half.dilutions] == pytest.approx([4.4])
+    assert [use.amount.value.number for use in half.dilutions] == pytest.approx([4.4])
     assert half.source == home.water.source
 
 

@@ -221,3 +221,11 @@ def test_a_batch_reads_the_same_when_the_pantry_has_changed(tmp_path: Path) -> N
     assert after is not None
     assert before.batches == after.batches
     assert len(before.batches) == 1
+
+
+@pytest.mark.parametrize(
+    ("hops", "dry"), [("25 g Fuggle, 4.5 %, 60 min", False), ("25 g Fuggle, Dry hopped 3 days", True), ("", False)]
+)
+def test_a_batch_knows_whether_its_recipe_has_dry_hops(hops: str, dry: bool, tmp_path: Path, pantry: Any) -> None:
+    lines = f"  hops:\n    - {hops}\n" if hops else ""
+    assert read(HEAD.replace("  plan:", lines + "  plan:") + "---\n", tmp_path, pantry).frozen.dry_hopped == dry

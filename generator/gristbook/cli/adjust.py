@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import argparse
-import re
 from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -17,13 +16,8 @@ from gristbook.refusal import Refusal
 from gristbook.sheet.value import Value
 
 if TYPE_CHECKING:
-    from gristbook.targets.batches.results import Adjustment, Remedy, WortStep
+    from gristbook.targets.batches.results import Adjustment, Remedy
 
-WHERE = re.compile(
-    r"\s*,?\s*(?:in the kettle\b\s*,?\s*)?(?:at\s+)?(?:the\s+)?"
-    r"(?P<step>before the boil|end of the boil|in(?:to)? the fermenter|in the kettle)\s*",
-    re.IGNORECASE,
-)
 AS = '"23 L at 1.041", "27 L hot at 1.036, before the boil", or "20 L at 1.044, in the fermenter"'
 
 
@@ -63,9 +57,10 @@ def _adjustment(found: Plan, words: str, problems: Problems) -> Adjustment | Non
     from gristbook.targets.batches.mending import adjustment, likely_step
     from gristbook.targets.conventions import CALIBRATION, WORT_FACTOR
     from gristbook.text.batch_lines import read_level
+    from gristbook.text.taken import taken_at
 
     place, plan = Place(COMMAND_LINE), frozen_plan(found.plan)
-    rest, step = _where(words)
+    rest, step = taken_at(words)
     level = read_level(Text(rest, place, exact=False), step or "as measured", plan[BOILING_POINT], problems)
     if level is None:
         return None
@@ -79,18 +74,6 @@ def _adjustment(found: Plan, words: str, problems: Problems) -> Adjustment | Non
             why = str(refusal)
     problems.error(place, why, within=words, expected=AS)
     return None
-
-
-def _where(words: str) -> tuple[str, WortStep | None]:
-    """The reading without the words that say where it was taken, and where that is, if they do."""
-    match = WHERE.search(words)
-    if match is None:
-        return words.strip(), None
-    said = match["step"].casefold()
-    rest = f"{words[: match.start()]}, {words[match.end() :].lstrip(', ')}".strip(", ")
-    if said == "before the boil":
-        return rest, "before the boil"
-    return rest, "in the fermenter" if "fermenter" in said else "end of the boil"
 
 
 def _told(found: Plan, made: Adjustment) -> Iterator[str]:

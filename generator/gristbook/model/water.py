@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from gristbook.model.amount import Share, Volume
 from gristbook.model.brings import UNKNOWN, Brings
 from gristbook.problems import Place
 from gristbook.sheet.value import Value
@@ -38,11 +39,10 @@ class WaterSource:
 
 @dataclass(frozen=True, slots=True)
 class Dilution:
-    """Another water that takes the place of some of it. Exactly one of ``volume`` (L) and ``share`` is there."""
+    """Another water that takes the place of some of it."""
 
     water: WaterSource
-    volume: Value | None
-    share: Value | None
+    amount: Volume | Share
     place: Place
 
 

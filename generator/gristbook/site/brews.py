@@ -179,7 +179,7 @@ def _written(recipe: Recipe) -> Iterator[Value]:
         if not isinstance(value.made, Given) or _in_file(value, recipe):
             yield value
     yield from values_in((tuple(malt.steep for malt in recipe.malts), recipe.mash, recipe.ferment, recipe.water))
-    yield from values_in(tuple((hop.alpha, hop.minutes, hop.days, hop.stand_from, hop.stand_to) for hop in recipe.hops))
+    yield from values_in(tuple((hop.alpha, hop.use) for hop in recipe.hops))
     yield from values_in(tuple((sugar.colour, sugar.minutes) for sugar in recipe.sugars))
     yield from values_in((recipe.kits, tuple(extra.amount for extra in recipe.extras)))
 

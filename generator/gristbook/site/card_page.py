@@ -173,7 +173,7 @@ def _later(plan: Plan, shown: Shown) -> Iterator[Sentence]:
         if sugar.into_fermenter:
             yield (f"{sugar.name} ", *sugar_time(sugar, shown))
     for hop in plan.recipe.hops:
-        if hop.use == "dry":
+        if isinstance(hop.use, BeforePackaging):
             yield (f"{hop.name}, ", *hop_when(hop, shown))
     for extra in plan.recipe.extras:
         if _is_late(extra):

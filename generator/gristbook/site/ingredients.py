@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from gristbook.model.moment import BeforePackaging, BeforeTheEnd
+from gristbook.model.moment import BeforePackaging, BeforeTheEnd, FirstWort, Stand
 from gristbook.model.recipe import Extra, Hop, HoppedKit, Sugar
 from gristbook.model.water import Into, Treatment
 from gristbook.sheet.value import Value
@@ -108,17 +108,19 @@ def ingredients(plan: Plan, shown: Shown) -> Ingredients:
 
 def hop_when(hop: Hop, shown: Shown) -> Sentence:
     """When an addition goes in, in the trade's words."""
-    if hop.use == "first wort":
-        return ("first wort",)
-    if hop.use == "dry":
-        return shown.say("dry, the last ", hop.days) if hop.days else ("dry",)
-    if hop.use == "boil":
-        return shown.say("boil ", hop.minutes)
-    if hop.stand_air is not None:
-        return shown.say("stand ", hop.minutes, ", cooling by itself from ", hop.stand_from, " to ", hop.stand_to)
-    if hop.stand_from is not None and hop.stand_to is not None and hop.stand_from.number != hop.stand_to.number:
-        return shown.say("stand ", hop.minutes, " from ", hop.stand_from, " to ", hop.stand_to)
-    return shown.say("stand ", hop.minutes, " at ", hop.stand_from)
+    match hop.use:
+        case FirstWort():
+            return ("first wort",)
+        case BeforePackaging(days):
+            return shown.say("dry, the last ", days)
+        case BeforeTheEnd(minutes):
+            return shown.say("boil ", minutes)
+        case Stand(minutes, start, end, None) if start.number == end.number:
+            return shown.say("stand ", minutes, " at ", start)
+        case Stand(minutes, start, end, None):
+            return shown.say("stand ", minutes, " from ", start, " to ", end)
+        case Stand(minutes, start, end):
+            return shown.say("stand ", minutes, ", cooling by itself from ", start, " to ", end)
 
 
 def sugar_time(sugar: Sugar, shown: Shown) -> Sentence:
@@ -225,8 +227,7 @@ def _yeast(line: YeastFigures, wanted: Value, shown: Shown) -> YeastRow:
 
 def _for_the_water(treatment: Treatment, shown: Shown) -> Iterator[ExtraRow]:
     for dilution in treatment.dilutions:
-        amount = dilution.volume if dilution.volume is not None else dilution.share
-        yield ExtraRow(shown.say(amount), dilution.water.name, ("in place of some of the water",), "")
+        yield ExtraRow(shown.say(dilution.amount.value), dilution.water.name, ("in place of some of the water",), "")
     for salt in treatment.salts:
         yield ExtraRow(shown.say(salt.mass), salt.name, (INTO[salt.into],), salt.purpose)
     for acid in treatment.acids:

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from math import inf
 
+from gristbook.model.moment import BeforePackaging, BeforeTheEnd, FirstWort, Stand
 from gristbook.model.recipe import Hop, Sugar
 from gristbook.model.style import Style
 from gristbook.sheet.value import Value
@@ -64,25 +65,33 @@ def balance_words(ratio: float) -> str:
 
 def kept_words(hop: Hop) -> str:
     """What an addition of hops gives besides bitterness, and what that smells of."""
-    if hop.use == "dry":
-        kept = "aroma"
-    elif hop.use == "stand":
-        kept = "flavour and aroma"
-    elif hop.use == "first wort" or hop.minutes is None:
-        kept = "mostly bitterness"
-    else:
-        kept = _upto(hop.minutes.number, KEPT)
+    match hop.use:
+        case BeforePackaging():
+            kept = "aroma"
+        case Stand():
+            kept = "flavour and aroma"
+        case FirstWort():
+            kept = "mostly bitterness"
+        case BeforeTheEnd(minutes):
+            kept = _upto(minutes.number, KEPT)
     return f"{kept}: {hop.aroma.replace(';', ', ')}" if hop.aroma and "mostly" not in kept else kept
 
 
 def hop_words(hop: Hop) -> str:
     """When an addition of hops goes in, in few words."""
-    if hop.use == "first wort":
-        return "first wort"
-    time = hop.days if hop.use == "dry" else hop.minutes
-    said = f"{hop.use} {amount_of(time.number, time.unit).metric}" if time else hop.use
-    heat = hop.stand_from
-    return f"{said} at {amount_of(heat.number, '°C').metric}" if hop.use == "stand" and heat else said
+
+    def said(value: Value) -> str:
+        return amount_of(value.number, value.unit).metric
+
+    match hop.use:
+        case FirstWort():
+            return "first wort"
+        case BeforePackaging(days):
+            return f"dry {said(days)}"
+        case BeforeTheEnd(minutes):
+            return f"boil {said(minutes)}"
+        case Stand(minutes, start):
+            return f"stand {said(minutes)} at {said(start)}"
 
 
 @dataclass(frozen=True, slots=True)

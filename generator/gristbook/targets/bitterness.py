@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from gristbook.equations import hopping, models_apart
+from gristbook.model.moment import BeforePackaging, BeforeTheEnd, FirstWort, Stand
 from gristbook.model.recipe import Hop, HoppedKit
 from gristbook.refusal import Refusal
 from gristbook.sheet.arithmetic import sum_of
@@ -60,7 +61,7 @@ def bitterness(boil: Boil, model: str) -> Bitterness:
 
 def _weigh(boil: Boil, model: str) -> tuple[_Weighed, ...]:
     """Every addition with its weight; one that asks for a bitterness is weighed by the book's model."""
-    timed = [(hop, None if hop.use == "dry" else minutes_of(hop, boil)) for hop in boil.recipe.hops]
+    timed = [(hop, minutes_of(hop, boil)) for hop in boil.recipe.hops]
     rate: Value | None = None
     if model in BY_HOPPING_RATE:
         lines = [_Weighed(hop, hop.mass, minutes) for hop, minutes in timed if hop.mass is not None]
@@ -155,8 +156,8 @@ def _late_hops(hops: tuple[HopFigures, ...], boil: Boil) -> Value | None:
     late = tuple(
         line.mass
         for line in hops
-        if line.hop.use in ("stand", "dry")
-        or (line.hop.use == "boil" and line.hop.minutes is not None and line.hop.minutes.number <= LATE_MIN)
+        if isinstance(line.hop.use, Stand | BeforePackaging)
+        or (isinstance(line.hop.use, BeforeTheEnd) and line.hop.use.minutes.number <= LATE_MIN)
     )
     if not late:
         return None
@@ -165,7 +166,7 @@ def _late_hops(hops: tuple[HopFigures, ...], boil: Boil) -> Value | None:
 
 def _gain_in_stand(hops: tuple[HopFigures, ...], factor: Value | None, boil: Boil, model: str) -> Value | None:
     """What the hottest, longest stand would add to the hops that have boiled, by the same curve."""
-    stands = [line.minutes for line in hops if line.hop.use == "stand" and line.minutes is not None]
+    stands = [line.minutes for line in hops if isinstance(line.hop.use, Stand) and line.minutes is not None]
     if not stands or not any(_boiled(line) for line in hops):
         return None
     longest = max(stands, key=number)
@@ -184,7 +185,7 @@ def _gain_in_stand(hops: tuple[HopFigures, ...], factor: Value | None, boil: Boi
 
 
 def _boiled(line: HopFigures) -> bool:
-    return line.hop.use in ("boil", "first wort") and line.minutes is not None
+    return isinstance(line.hop.use, BeforeTheEnd | FirstWort) and line.minutes is not None
 
 
 def _of_the_boil(label: str, lines: tuple[HopFigures, ...]) -> Value:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Collection, Iterator, Mapping
 from dataclasses import replace
 
+from gristbook.model.moment import FirstWort
 from gristbook.problems import Place
 from gristbook.targets.allergens import ANY_ALLERGEN, GLUTEN, allergens
 from gristbook.targets.caution_rows import CAUTIONS, Caution
@@ -59,7 +60,7 @@ CONDITIONS: Mapping[str, Callable[[Plan], bool]] = {
     "always": lambda plan: True,
     "allergens": lambda plan: bool(allergens(plan).words),
     "ice for the top-up": lambda plan: plan.figures.cooling is not None and plan.figures.cooling.ice is not None,
-    "first-wort hops": lambda plan: any(hop.use == "first wort" for hop in plan.recipe.hops),
+    "first-wort hops": lambda plan: any(isinstance(hop.use, FirstWort) for hop in plan.recipe.hops),
     "gluten": lambda plan: not GLUTEN.isdisjoint(allergens(plan).names),
     "a diastatic yeast": diastatic,
     "a beer stronger than its yeast bears": beyond_its_yeast,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from gristbook.equations import boiling, cooling
 from gristbook.model.brewhouse import Brewhouse
+from gristbook.model.moment import Stand
 from gristbook.model.recipe import Recipe
 from gristbook.sheet.arithmetic import less
 from gristbook.sheet.value import Value, apply, number, settled
@@ -35,7 +36,7 @@ def topping_up(recipe: Recipe, brewhouse: Brewhouse, volumes: Volumes) -> Coolin
         cold_l=volumes.top_up,
         cold_c=COLD_WATER,
     )
-    stands = any(hop.use == "stand" for hop in recipe.hops)
+    stands = any(isinstance(hop.use, Stand) for hop in recipe.hops)
     return Cooling(COLD_WATER, if_boiling, cool_to, None if stands else _ice(pitch_c, if_boiling, volumes))
 
 

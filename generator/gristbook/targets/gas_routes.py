@@ -149,14 +149,12 @@ def _warm(last: Value | None, recipe: Recipe) -> Value | None:
 def _lies(plan: Plan) -> Iterator[Met]:
     """Whatever lies in the beer for so many days until it is packaged."""
     recipe = plan.recipe
-    if not recipe.ferment:
-        return
     most = sum(step.days.number for step in recipe.ferment)
-    lines = [(hop.days, hop.place, hop.name) for hop in recipe.hops if hop.use == "dry"]
+    lines = [(kept_in(hop.use), hop.place, hop.name) for hop in recipe.hops]
     lines += [(sugar.days, sugar.place, sugar.name) for sugar in recipe.sugars]
-    lines += [(kept_in(extra), extra.place, extra.name) for extra in recipe.extras]
+    lines += [(kept_in(extra.moment), extra.place, extra.name) for extra in recipe.extras]
     for days, place, name in lines:
-        if days is not None:
+        if days is not None and recipe.ferment:
             yield Met(days, place, spoken(name), most, most)
 
 
@@ -318,4 +316,4 @@ def _last_days(extra: Extra) -> Value | None:
     if extra.moment in LAST:
         label = f"days that {extra.name} has in the beer"
         return given(0.0, "d", label, words=f"the recipe: {extra.moment_written}", place=extra.place)
-    return kept_in(extra)
+    return kept_in(extra.moment)

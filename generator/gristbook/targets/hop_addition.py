@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from gristbook.equations import boiling, cooling, hop_storage, hopping, isomerisation, kettle
 from gristbook.model.brewhouse import Brewhouse
+from gristbook.model.moment import BeforeTheEnd, FirstWort, Stand
 from gristbook.model.recipe import Hop, Recipe
 from gristbook.refusal import Refusal
 from gristbook.sheet.arithmetic import less
@@ -29,39 +30,43 @@ class Boil:
     wort: Wort
 
 
-def minutes_of(hop: Hop, boil: Boil) -> Value:
-    """Minutes on the boil curve: the whole boil for first wort, equivalent minutes for a stand."""
-    if hop.use == "first wort":
-        return boil.recipe.boil
-    if hop.minutes is None:
-        raise Refusal(f"{hop.name} has no time")
-    if hop.use == "boil":
-        return hop.minutes
-    if hop.stand_from is None or hop.stand_to is None:
-        raise Refusal(f"the stand of {hop.name} has no temperature")
+def minutes_of(hop: Hop, boil: Boil) -> Value | None:
+    """Minutes on the boil curve: the whole boil for first wort, equivalent minutes for a stand; `None` for dry hops."""
+    match hop.use:
+        case FirstWort():
+            return boil.recipe.boil
+        case BeforeTheEnd(minutes):
+            return minutes
+        case Stand():
+            return _worth(hop.use)
+    return None
+
+
+def _worth(stand: Stand) -> Value:
+    """Minutes of boiling that isomerise as much as a stand."""
     worth = "minutes of boiling that the stand is worth"
-    if hop.stand_air is None:
+    if stand.air is None:
         return apply(
             isomerisation.equivalent_boil_minutes,
             worth,
-            minutes=hop.minutes,
-            start_c=hop.stand_from,
-            end_c=hop.stand_to,
+            minutes=stand.minutes,
+            start_c=stand.start,
+            end_c=stand.end,
         )
     rate = apply(
         cooling.rate_of_cooling,
         "how fast the wort cools by itself",
-        minutes=hop.minutes,
-        start_c=hop.stand_from,
-        end_c=hop.stand_to,
-        air_c=hop.stand_air,
+        minutes=stand.minutes,
+        start_c=stand.start,
+        end_c=stand.end,
+        air_c=stand.air,
     )
     return apply(
         isomerisation.equivalent_boil_minutes_cooling,
         worth,
-        minutes=hop.minutes,
-        start_c=hop.stand_from,
-        ambient_c=hop.stand_air,
+        minutes=stand.minutes,
+        start_c=stand.start,
+        ambient_c=stand.air,
         rate=rate,
     )
 
@@ -73,13 +78,13 @@ def utilisation_of(hop: Hop, minutes: Value, boil: Boil, model: str) -> Value:
     extra: dict[str, Value] = {}
     if model in NEEDS_ALTITUDE:
         extra["altitude"] = boil.brewhouse.altitude
-    elif hop.use != "stand" and boil.brewhouse.altitude.number > 0:
+    elif not isinstance(hop.use, Stand) and boil.brewhouse.altitude.number > 0:
         minutes = _minutes_at_altitude(minutes, boil)
     return apply(equation, f"utilisation of {hop.name}", boil_min=minutes, gravity=gravity, **extra)
 
 
 def _gravity(hop: Hop, minutes: Value, boil: Boil) -> Value:
-    if hop.use == "stand":
+    if isinstance(hop.use, Stand):
         return boil.wort.after_the_boil
     return boil_gravity(boil.recipe, boil.brewhouse, minutes, boil.weights, boil.grist, boil.volumes, boil.wort)
 
@@ -116,7 +121,7 @@ def bitterness_of(hop: Hop, mass: Value, utilisation: Value, boil: Boil) -> Valu
         wort_l=boil.volumes.end_of_boil,
     )
     thinned = _thinned(in_kettle, f"bitterness of {hop.name} in the fermenter", boil)
-    if hop.use != "first wort":
+    if not isinstance(hop.use, FirstWort):
         return thinned
     return (thinned * FIRST_WORT).called(f"bitterness of {hop.name} as first wort")
 

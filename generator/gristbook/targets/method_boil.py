@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from gristbook.model.recipe import Extra, Hop
+from gristbook.model.moment import BeforeTheEnd, Stand
+from gristbook.model.recipe import Extra
 from gristbook.sheet.value import Value
 from gristbook.targets.figures import HopFigures, Plan, SugarFigures
 from gristbook.targets.method_lauter import first_wort_hops, joins_early
@@ -81,7 +82,8 @@ def _timeline(plan: Plan) -> Iterator[Draft]:
     boil = plan.recipe.boil
     late = [line for line in plan.figures.grist.sugars if joins_late(line.sugar, plan.recipe)]
     sugars = [(line.sugar.minutes, line) for line in late if line.sugar.minutes]
-    hops = [(line.hop.minutes, line) for line in plan.figures.bitterness.hops if line.hop.use == "boil"]
+    added = plan.figures.bitterness.hops
+    hops = [(line.hop.use.minutes, line) for line in added if isinstance(line.hop.use, BeforeTheEnd)]
     extras = [(minutes, extra) for extra in plan.recipe.extras if (minutes := boiled(extra, boil))]
     times = [time for time in (*(t for t, _ in sugars), *(t for t, _ in hops), *(t for t, _ in extras), COIL) if time]
     for number, minutes in sorted({time.number: time for time in reversed(times)}.items(), reverse=True):
@@ -137,31 +139,28 @@ class _Addition:
 
 def _stands(plan: Plan) -> Iterator[Draft]:
     """A step for each stand, from the hottest to the coolest."""
-    hops = [line for line in plan.figures.bitterness.hops if line.hop.use == "stand"]
-    alike: dict[tuple[float, ...], list[HopFigures]] = {}
-    for line in hops:
-        alike.setdefault(_stand(line.hop), []).append(line)
-    for _, lines in sorted(alike.items(), key=lambda item: item[0], reverse=True):
-        first = lines[0].hop
-        if first.stand_from is None or first.stand_to is None or first.minutes is None:
-            continue
-        falls = first.stand_to.number < first.stand_from.number
+    alike: dict[tuple[float, ...], tuple[Stand, list[HopFigures]]] = {}
+    for line in plan.figures.bitterness.hops:
+        if isinstance(line.hop.use, Stand):
+            alike.setdefault(_alike(line.hop.use), (line.hop.use, []))[1].append(line)
+    for _, (stand, lines) in sorted(alike.items(), key=lambda item: item[0], reverse=True):
+        falls = stand.end.number < stand.start.number
         then = "Let it fall to {heat} over {time}." if falls else "Keep it at {heat} for {time}."
-        if first.stand_air is not None:
+        if stand.air is not None:
             then = "Leave it to cool by itself: it should come to about {heat} in {time}."
         yield draft(
             "stand",
             "Let the hops stand",
             say(
                 "When the wort has come to {heat}, stir in {hops} and put the lid on.",
-                heat=first.stand_from,
+                heat=stand.start,
                 hops=listed([weighed(line.mass, line.hop.name) for line in lines]),
             ),
-            say(then, heat=first.stand_to, time=first.minutes),
+            say(then, heat=stand.end, time=stand.minutes),
         )
 
 
-def _stand(hop: Hop) -> tuple[float, ...]:
+def _alike(stand: Stand) -> tuple[float, ...]:
     """What hops that stand together have in common: the heat at both ends, and the minutes."""
-    parts = (hop.stand_from, hop.stand_to, hop.minutes, hop.stand_air)
+    parts = (stand.start, stand.end, stand.minutes, stand.air)
     return tuple(part.number if part is not None else 0.0 for part in parts)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from gristbook.model.moment import Stage
+from gristbook.model.moment import BeforePackaging, Stage
 from gristbook.model.recipe import FermentStep
 from gristbook.sheet.value import Value, given, number
 from gristbook.targets.conventions import CALIBRATION
@@ -99,8 +99,9 @@ _CHANGES = {
 def _times(plan: Plan) -> set[float]:
     """Days before packaging at which something goes into the beer."""
     recipe = plan.recipe
-    days = [*(hop.days for hop in recipe.hops if hop.use == "dry"), *(sugar.days for sugar in recipe.sugars)]
-    return {it.number for it in (*days, *map(kept_in, recipe.extras)) if it is not None}
+    moments = (*(hop.use for hop in recipe.hops), *(extra.moment for extra in recipe.extras))
+    days = (*map(kept_in, moments), *(sugar.days for sugar in recipe.sugars))
+    return {it.number for it in days if it is not None}
 
 
 def _untimed(plan: Plan) -> list[str]:
@@ -110,7 +111,7 @@ def _untimed(plan: Plan) -> list[str]:
 def _names_at(plan: Plan, days: float) -> list[str]:
     """What goes in then, as one speaks of it afterwards."""
     fed = [sugar.name for sugar in plan.recipe.sugars if sugar.days is not None and sugar.days.number == days]
-    hops = [hop for hop in plan.recipe.hops if hop.use == "dry" and hop.days is not None and hop.days.number == days]
+    hops = [hop for hop in plan.recipe.hops if isinstance(hop.use, BeforePackaging) and hop.use.days.number == days]
     return [*fed, *(["dry hops"] if hops else [])]
 
 
@@ -150,16 +151,16 @@ def _fed(plan: Plan, days: float | None) -> Iterator[Draft]:
 
 def _dry_hops(plan: Plan, last: float) -> Iterator[Draft]:
     """What lies in the beer for so many days before packaging."""
-    hops = [line for line in plan.figures.bitterness.hops if line.hop.use == "dry" and line.hop.days is not None]
-    lines = [(line.hop.days, line.hop.name, weighed(line.mass, line.hop.name)) for line in hops]
-    lines += [(kept_in(extra), extra.name, measured(extra)) for extra in plan.recipe.extras]
+    hops = plan.figures.bitterness.hops
+    lines = [(kept_in(line.hop.use), line.hop.name, weighed(line.mass, line.hop.name)) for line in hops]
+    lines += [(kept_in(extra.moment), extra.name, measured(extra)) for extra in plan.recipe.extras]
     together = [(days, name, amount) for days, name, amount in lines if days is not None and days.number == last]
     if not together:
         return
     days = together[0][0]
     yield sanitised("your hands, the scissors, and the bag and its weight if you use one")
     yield draft(
-        "dry-hop" if any(line.hop.days == days for line in hops) else "feed",
+        "dry-hop" if any(kept_in(line.hop.use) == days for line in hops) else "feed",
         f"Add {names(name for _, name, _ in together)} to the beer",
         say(
             "When the beer has gone quiet, and {days} before you mean to package it, put in {them}.",

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from gristbook.model.moment import FirstWort
 from gristbook.model.recipe import Recipe, Sugar
 from gristbook.sheet.value import Value
 from gristbook.targets.conventions import CALIBRATION
@@ -75,7 +76,7 @@ def check(plan: Plan) -> Draft:
 def first_wort_hops(plan: Plan) -> Sentence:
     """The hops that are in the kettle before the boil, with their weights."""
     hops = plan.figures.bitterness.hops
-    return listed([weighed(line.mass, line.hop.name) for line in hops if line.hop.use == "first wort"])
+    return listed([weighed(line.mass, line.hop.name) for line in hops if isinstance(line.hop.use, FirstWort)])
 
 
 def joins_early(sugar: Sugar, recipe: Recipe) -> bool:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from string import Formatter
 from typing import Literal, NamedTuple, TypeAlias
 
-from gristbook.model.moment import BeforePackaging, BeforeTheEnd, Stage
+from gristbook.model.moment import BeforePackaging, BeforeTheEnd, HopUse, Moment, Stage
 from gristbook.model.recipe import Extra, Recipe
 from gristbook.pantry.pantry import ours
 from gristbook.sheet.value import Value, given
@@ -140,9 +140,9 @@ def boiled(extra: Extra, boil: Value) -> Value | None:
     return extra.moment.minutes if isinstance(extra.moment, BeforeTheEnd) else None
 
 
-def kept_in(extra: Extra) -> Value | None:
-    """Days that an extra lies in the beer before it is packaged; `None` for one that does not."""
-    return extra.moment.days if isinstance(extra.moment, BeforePackaging) else None
+def kept_in(moment: HopUse | Moment | None) -> Value | None:
+    """Days that what goes in then lies in the beer before it is packaged; `None` where it does not."""
+    return moment.days if isinstance(moment, BeforePackaging) else None
 
 
 def at_stage(recipe: Recipe, stage: Stage) -> list[Extra]:

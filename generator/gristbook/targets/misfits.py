@@ -104,7 +104,7 @@ def _steep(plan: Plan) -> Iterator[str]:
 
 def _boil(plan: Plan) -> Iterator[str]:
     most = usable_l(plan.brewhouse)
-    sugars = tuple(replace(line.sugar, mass=line.mass, share=None) for line in plan.figures.grist.sugars)
+    sugars = tuple(line.sugar.weighing(line.mass) for line in plan.figures.grist.sugars)
     peak = number(plan.figures.volumes.boil) + climb_l(replace(plan.recipe, sugars=sugars), plan.brewhouse)
     if peak > most + SLACK_L and number(plan.figures.volumes.boil) <= most + SLACK_L:
         yield f"the wort climbs to {peak:.1f} L in the boil, and the pot boils {most:.1f} L at most"

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from functools import cache
 from itertools import pairwise
 
+from gristbook.model.moment import BeforePackaging
 from gristbook.model.recipe import Steep
 from gristbook.sheet.value import Value, given, number
 from gristbook.targets.figures import Plan
@@ -123,7 +124,7 @@ def raw_wort(plan: Plan) -> Value | None:
 
 def longest_dry_hop(plan: Plan) -> Value | None:
     """The days that the longest of the dry hops lie in the beer."""
-    days = [hop.days for hop in plan.recipe.hops if hop.use == "dry" and hop.days is not None]
+    days = [hop.use.days for hop in plan.recipe.hops if isinstance(hop.use, BeforePackaging)]
     return max(days, key=number, default=None)
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from gristbook.equations import boiling, density
 from gristbook.model.brewhouse import Brewhouse
+from gristbook.model.moment import BeforePackaging
 from gristbook.model.recipe import Recipe, Sugar
 from gristbook.refusal import Refusal
 from gristbook.sheet.arithmetic import less, sum_of
@@ -51,7 +52,7 @@ def late_volume(recipe: Recipe, weights: Weights, before_the_end: float = 0.0) -
 
 def dissolved_volume(sugar: Sugar, mass: Value) -> Value:
     """Room that a malt extract takes in the wort (L)."""
-    room = LIQUID_EXTRACT_VOLUME if "liquid" in sugar.kind else DRIED_EXTRACT_VOLUME
+    room = LIQUID_EXTRACT_VOLUME if sugar.kind == "liquid" else DRIED_EXTRACT_VOLUME
     return (mass * room).called(f"volume of {sugar.name}")
 
 
@@ -119,7 +120,7 @@ def _top_up(recipe: Recipe, brewhouse: Brewhouse, end: Value) -> Value | None:
 
 def _packaged(recipe: Recipe, brewhouse: Brewhouse, into: Value) -> Value:
     gone = [brewhouse.left_in_fermenter]
-    dry = tuple(hop.mass for hop in recipe.hops if hop.use == "dry" and hop.mass is not None)
+    dry = tuple(hop.mass for hop in recipe.hops if isinstance(hop.use, BeforePackaging) and hop.mass is not None)
     if dry:
         gone.append((sum_of(dry, "dry hops") * DRY_HOPS_KEEP).called("beer that the dry hops keep"))
     return less(into, *gone, left="the beer left to package", label="beer to package", some=True)

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from gristbook.equations import chlorine, salts, treatment, water
 from gristbook.equations.atoms import molar_mass
+from gristbook.model.amount import Share
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Recipe
 from gristbook.model.water import SaltUse, Treatment, WaterSource
@@ -41,12 +42,10 @@ def mix(treated: Treatment, total_l: Value) -> Mix:
     """
     others: list[tuple[WaterSource, Value]] = []
     for dilution in treated.dilutions:
-        volume: Value | None = dilution.volume
-        if volume is None and dilution.share is not None:
-            label = f"{dilution.water.name} in the mix"
-            volume = (dilution.share * total_l).called(label)
-        if volume is not None:
-            others.append((dilution.water, volume))
+        volume = dilution.amount.value
+        if isinstance(dilution.amount, Share):
+            volume = (volume * total_l).called(f"{dilution.water.name} in the mix")
+        others.append((dilution.water, volume))
     if not others:
         return Mix(total_l, ())
     volumes = tuple(volume for _, volume in others)

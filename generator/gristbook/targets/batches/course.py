@@ -70,7 +70,7 @@ def _curve(bench: Bench, log: Log) -> Curve | None:
 def _stability(bench: Bench, moments: tuple[MomentFigures, ...]) -> Stability:
     """Two readings far enough apart, after the dry hops went in, that agree: by hand, or else by the log."""
     hopped = bench.batch.measured.dry_hopped
-    if not hopped and _dry_hops_planned(bench):
+    if not hopped and bench.batch.frozen.dry_hopped:
         return Stability(
             None, ("Nobody wrote down when the dry hops went in, so nothing shows that it was over.",), None
         )
@@ -129,11 +129,6 @@ def _too_cold(heat: float, usual: float) -> bool:
 def _eats_on(bench: Bench) -> bool:
     sections = dict(bench.batch.frozen.sections)
     return eats_on(bench.batch.yeast, *sections.get("yeast", ()), *sections.get("finings and spices", ()))
-
-
-def _dry_hops_planned(bench: Bench) -> bool:
-    hops = dict(bench.batch.frozen.sections).get("hops", ())
-    return any("dry" in line.casefold().replace(",", " ").split() for line in hops)
 
 
 def _logged(bench: Bench, apart: float) -> Iterator[Look]:

@@ -8,6 +8,7 @@ from math import inf
 from typing import Literal
 
 from gristbook.equations import gravity
+from gristbook.model.batch import WortStep
 from gristbook.model.figures import known
 from gristbook.refusal import Refusal
 from gristbook.sheet.arithmetic import less, sum_of
@@ -15,7 +16,7 @@ from gristbook.sheet.value import NINE_IN_TEN, Value, apply, settled
 from gristbook.targets.batches import frozen
 from gristbook.targets.batches.compared import verdict_on
 from gristbook.targets.batches.remedies import Goal, Held, done, remedies
-from gristbook.targets.batches.results import Adjustment, Remedy, WortStep
+from gristbook.targets.batches.results import Adjustment, Remedy
 from gristbook.targets.volumes import boiled_down
 
 WORTH_MENDING = 0.001

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Literal
 
-from gristbook.model.batch import Batch
+from gristbook.model.batch import Batch, WortStep
 from gristbook.problems import Place, Severity
 from gristbook.sheet.value import Value
 from gristbook.targets.against import Against
@@ -17,9 +17,6 @@ from gristbook.targets.method_step import Sentence
 
 Verdict = Literal["within", "above", "below", ""]
 """Where a measured figure lies against the planned one's nine-in-ten range; "" where nothing was planned."""
-
-WortStep = Literal["before the boil", "end of the boil", "in the fermenter"]
-"""Where wort is measured on the day."""
 
 Subject = Literal["mash efficiency", "conversion", "boil-off", "left in kettle", "left in fermenter", "attenuation"]
 """What a batch can teach: all but the last about its brewhouse, the last about its yeast there."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from datetime import date, timedelta
 
-from gristbook.model.batch import Batch
+from gristbook.model.batch import Batch, WortStep
 from gristbook.refusal import Refusal
 from gristbook.sheet.value import Value
 from gristbook.targets.batches import frozen
@@ -18,7 +18,7 @@ from gristbook.targets.batches.lessons import faults_of, lessons_of
 from gristbook.targets.batches.losses import losses_of
 from gristbook.targets.batches.measured import Bench, bench_of, doubted
 from gristbook.targets.batches.mending import adjustment
-from gristbook.targets.batches.results import Adjustment, BatchFigures, BottleFigures, Corrected, Occasion, WortStep
+from gristbook.targets.batches.results import Adjustment, BatchFigures, BottleFigures, Corrected, Occasion
 from gristbook.targets.conventions import IN_THE_BOTTLE, STRONG_ABV, STRONG_IN_THE_BOTTLE
 
 

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from gristbook.model.amount import Wanted
 from gristbook.model.brewhouse import Brewhouse
+from gristbook.model.moment import BeforeTheEnd, FirstWort
 from gristbook.model.recipe import Hop, Recipe
 from gristbook.sheet.arithmetic import sum_of
 from gristbook.sheet.value import Value, number, settled
@@ -38,7 +40,7 @@ def hopped(recipe: Recipe, figures: Figures, plan: Plan, brewhouse: Brewhouse) -
         return left, (f"{words}.", *_drift(total, now, "Nothing else gives way"))
     label = f"bitterness wanted of {longest.hop.name}"
     wanted = settled((total - besides).called(label))
-    hops = tuple(replace(hop, mass=None, bitterness=wanted) if hop is longest.hop else hop for hop in recipe.hops)
+    hops = tuple(replace(hop, amount=Wanted(wanted)) if hop is longest.hop else hop for hop in recipe.hops)
     return replace(recipe, hops=hops), ()
 
 
@@ -66,13 +68,15 @@ def _besides(longest: HopFigures, total: Value, figures: Figures) -> Value:
 def _longest(found: Bitterness, recipe: Recipe) -> HopFigures | None:
     """The addition that boils longest and brings anything at all."""
     boiled = [
-        line for line in found.hops if line.hop.use in ("boil", "first wort") and number(line.utilisation or 0.0) > 0
+        line
+        for line in found.hops
+        if isinstance(line.hop.use, BeforeTheEnd | FirstWort) and number(line.utilisation or 0.0) > 0
     ]
     return max(boiled, key=lambda line: _minutes(line.hop, recipe), default=None)
 
 
 def _minutes(hop: Hop, recipe: Recipe) -> float:
-    return recipe.boil.number if hop.minutes is None else hop.minutes.number
+    return hop.use.minutes.number if isinstance(hop.use, BeforeTheEnd) else recipe.boil.number
 
 
 def _drift(total: Value, now: float, why: str) -> tuple[str, ...]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
+from typing import TypeVar
 
 from gristbook.equations import extract, kettle
 from gristbook.model.brewhouse import Brewhouse
@@ -17,6 +18,8 @@ from gristbook.targets.figures import Grist
 from gristbook.targets.grist import Weights, yield_of
 from gristbook.targets.roles import role
 from gristbook.targets.volumes import planned_end_of_boil, planned_start
+
+W = TypeVar("W", Malt, Sugar)
 
 ROUNDS = 400
 """Weight, efficiency and pot settle each other: as a rule in ten rounds, in a crammed bag in some hundred."""
@@ -67,12 +70,12 @@ def masses(grist: Grist) -> tuple[Value, ...]:
 
 
 def reweighed(recipe: Recipe, masses: Iterable[Value | None]) -> Recipe:
-    """The recipe with other weights (kg) for its malts and its sugars, in their order, and no shares."""
+    """The recipe with other weights (kg) for its malts and its sugars, in their order; `None` leaves one as it is."""
     left = iter(masses)
     return replace(
         recipe,
-        malts=tuple(replace(malt, mass=next(left), share=None) for malt in recipe.malts),
-        sugars=tuple(replace(sugar, mass=next(left), share=None) for sugar in recipe.sugars),
+        malts=tuple(malt.weighing(next(left)) for malt in recipe.malts),
+        sugars=tuple(sugar.weighing(next(left)) for sugar in recipe.sugars),
     )
 
 

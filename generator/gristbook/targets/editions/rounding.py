@@ -61,8 +61,7 @@ def rounded(recipe: Recipe, figures: Figures, us: bool) -> Recipe:
         reweighed(recipe, (_weighed(mass, item.name, steps["grain"]) for item, mass in lines)),
         original_gravity=None,
         hops=tuple(
-            replace(line.hop, bitterness=None, mass=_weighed(line.mass, line.hop.name, steps["hops"]))
-            for line in figures.bitterness.hops
+            line.hop.weighing(_weighed(line.mass, line.hop.name, steps["hops"])) for line in figures.bitterness.hops
         ),
         yeasts=tuple(
             replace(

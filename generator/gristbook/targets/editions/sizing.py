@@ -8,8 +8,11 @@ come from the brewhouse it is sized for.
 from __future__ import annotations
 
 from dataclasses import replace
+from typing import TypeVar
 
+from gristbook.model.amount import Weighable
 from gristbook.model.brewhouse import Brewhouse
+from gristbook.model.moment import BeforePackaging
 from gristbook.model.recipe import Extra, HoppedKit, Recipe
 from gristbook.model.water import Treatment
 from gristbook.refusal import Refusal
@@ -31,6 +34,8 @@ from gristbook.targets.editions.pot import from_kettle
 from gristbook.targets.editions.water import scaled_water, tap_note
 from gristbook.targets.figures import Plan
 from gristbook.targets.grist import by_shares
+
+W = TypeVar("W", bound=Weighable)
 
 
 def sized(
@@ -68,7 +73,7 @@ def sized(
 def _check_size(home: Recipe, brewhouse: Brewhouse, batch: Value) -> None:
     if brewhouse.mash == "none" and any(malt.steep is None for malt in home.malts):
         raise Refusal(f"nothing can be mashed in {brewhouse.name}, and this beer is mashed")
-    dry = sum(hop.mass.number for hop in home.hops if hop.use == "dry" and hop.mass is not None)
+    dry = sum(hop.mass.number for hop in home.hops if isinstance(hop.use, BeforePackaging) and hop.mass is not None)
     in_hops = (DRY_HOPS_KEEP.number * dry / 1000) * batch.number / home.batch.number
     left = brewhouse.left_in_fermenter.number + in_hops
     if left >= batch.number:
@@ -100,7 +105,7 @@ def _by_batch(home: Recipe, plan: Plan, brewhouse: Brewhouse, batch: Value) -> R
         reweighed(home, (weight(item.mass, item.name) for item in items(home))),
         brewhouse=brewhouse.name,
         batch=batch,
-        hops=tuple(replace(hop, mass=weight(hop.mass, hop.name)) for hop in home.hops),
+        hops=tuple(hop.weighing(weight(hop.mass, hop.name)) for hop in home.hops),
         yeasts=tuple(
             replace(it, amount=weight(it.amount, it.name) if it.amount and it.amount.unit == "g" else None)
             for it in home.yeasts

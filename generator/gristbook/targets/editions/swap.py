@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from gristbook.model.brewhouse import Brewhouse
-from gristbook.model.moment import Stage
+from gristbook.model.moment import BeforeTheEnd, FirstWort, Stage
 from gristbook.model.recipe import Malt, MashStep, Recipe, Steep, Sugar
 from gristbook.refusal import Refusal
 from gristbook.sheet.arithmetic import sum_of
@@ -72,7 +72,7 @@ def as_extract(plan: Plan, brewhouse: Brewhouse, shelf: Mapping[str, Sugar]) -> 
     steeped = (replace(malt, steep=malt.steep or STEEP) for malt in home.malts if _can_be_steeped(malt))
     recipe = replace(
         home,
-        malts=(*(replace(line.malt, mass=mass, share=None) for line, mass in mashed), *steeped),
+        malts=(*(line.malt.weighing(mass) for line, mass in mashed), *steeped),
         sugars=(
             *home.sugars,
             *(line for name, parts in sorted(brought.items()) for line in _extract_lines(shelf[name], parts)),
@@ -103,7 +103,7 @@ def as_grain(plan: Plan, base: Malt, mash: MashStep) -> Swapped:
     extracts = [line for line in plan.figures.grist.sugars if line.sugar.from_malt]
     if not extracts:
         raise Refusal("it is whole grain as it is")
-    if home.kits and not any(hop.use in ("boil", "first wort") for hop in home.hops):
+    if home.kits and not any(isinstance(hop.use, BeforeTheEnd | FirstWort) for hop in home.hops):
         raise Refusal("its bitterness comes in the malt extract, and no hops are boiled in it")
     efficiency = plan.brewhouse.efficiency or plan.brewhouse.conversion
     each = (potential(base) * efficiency).called(f"yield of {base.name}")
@@ -111,7 +111,7 @@ def as_grain(plan: Plan, base: Malt, mash: MashStep) -> Swapped:
     mass = settled((all_of_it / each).called(f"weight of {base.name}"))
     recipe = replace(
         home,
-        malts=(replace(base, mass=mass, share=None), *(replace(malt, steep=None) for malt in home.malts)),
+        malts=(base.weighing(mass), *(replace(malt, steep=None) for malt in home.malts)),
         sugars=tuple(sugar for sugar in home.sugars if not sugar.from_malt),
         kits=(),
         kettle=None,
@@ -228,8 +228,8 @@ def _extract_lines(kind: Sugar, parts: list[Value]) -> Iterator[Sugar]:
     held = potential(kind)
     mass = (whole / held).called(f"weight of {kind.name}")
     if mass.number < TOO_LITTLE_TO_PART_KG:
-        yield replace(kind, mass=settled(mass), minutes=LATE)
+        yield replace(kind.weighing(settled(mass)), moment=BeforeTheEnd(LATE))
         return
-    for share, minutes in ((EARLY_SHARE, None), (LATE_SHARE, LATE)):
+    for share, moment in ((EARLY_SHARE, Stage.KETTLE), (LATE_SHARE, BeforeTheEnd(LATE))):
         part = (mass * share).called(f"weight of {kind.name}")
-        yield replace(kind, mass=settled(part), minutes=minutes)
+        yield replace(kind.weighing(settled(part)), moment=moment)

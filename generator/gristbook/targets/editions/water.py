@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from gristbook.equations.salts import SALTS
+from gristbook.model.amount import Volume
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.water import SaltUse, Treatment
 from gristbook.sheet.value import Value, settled
@@ -24,7 +25,9 @@ def scaled_water(treatment: Treatment, home_l: Value, water_l: Value) -> Treatme
     return replace(
         treatment,
         dilutions=tuple(
-            replace(use, volume=scaled(use.volume, use.water.name)) if use.volume is not None else use
+            replace(use, amount=Volume(scaled(use.amount.value, use.water.name)))
+            if isinstance(use.amount, Volume)
+            else use
             for use in treatment.dilutions
         ),
         salts=tuple(replace(use, mass=scaled(use.mass, use.name)) for use in treatment.salts),
