@@ -118,6 +118,13 @@ def test_wort_that_is_short_of_both_is_filled_up_with_extract_and_water() -> Non
     ]
 
 
+def test_water_that_nobody_can_see_is_not_poured() -> None:
+    """21.3 L at 1.037 want 0.32 kg of extract for 21.5 L at 1.042, which takes the 0.2 L by itself."""
+    made = adjustment(plan(1.042, 21.5), "end of the boil", value(1.037, "SG", "g"), value(21.3, "L", "v"))
+    stirred = [remedy for remedy in made.remedies if remedy.extract is not None]
+    assert [(remedy.water, remedy.boil_on) for remedy in stirred] == [(None, None)]
+
+
 def test_a_kettle_that_is_too_small_gets_no_water() -> None:
     """22 L at 1.060 want 10 L of water for 1.042: 32 L, and the kettle boils 28."""
     room = {"wort-that-the-kettle-boils": value(28.0, "L", "kettle")}

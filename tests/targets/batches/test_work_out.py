@@ -139,6 +139,13 @@ def test_a_figure_of_the_plan_in_another_unit_counts_as_not_planned(desk, measur
     assert row(work_out_batch(batch), "original-gravity").planned is None
 
 
+def test_the_day_that_it_is_ready_is_reckoned_where_nobody_wrote_it_down(desk, measured) -> None:  # type: ignore[no-untyped-def]
+    """A beer of usual strength is ready two weeks after it was bottled: common practice, no source."""
+    for more, day, reckoned in (("", "2026-04-11", True), ("ready: 2026-05-01\n", "2026-05-01", False)):
+        (ready,) = (it for it in work_out_batch(desk.batch(measured, more=more)).occasions if it.what == "ready")
+        assert (ready.day, ready.reckoned) == (day, reckoned)
+
+
 def test_a_refractometer_in_beer_says_what_other_fits_make_of_it(desk) -> None:  # type: ignore[no-untyped-def]
     """12 and 6 °Bx over the factor: Terrill's cubic 1.01168, his line 1.01068, Novotný's 1.00947 and 1.00890."""
     figures = work_out_batch(desk.batch({"original gravity": "12.48 °Bx", "final gravity": "6.24 °Bx"}))

@@ -102,6 +102,16 @@ def test_what_can_be_steeped_is_steeped_for_half_an_hour_below_the_mash_s_end() 
     assert late.mass.number / early.mass.number == pytest.approx(6 / 4)
 
 
+def test_a_small_mash_gets_as_much_base_malt_as_converts_it() -> None:
+    """500 g of flakes have no enzymes, and pale malt 55 °Lintner: 875 g of it bring the mean to 35, 48.1/1.375."""
+    flaked = malt("Flaked barley", SPECIALS["Flaked barley"], 0.5)
+    mashed = as_extract(plan_of(grist(base(3.5), flaked)), BAG, malt_extracts()).recipe.malts
+    assert {line.name: line.mass.number for line in mashed if line.mass} == {
+        "Flaked barley": pytest.approx(0.5),
+        "Pale malt": pytest.approx(0.875),
+    }
+
+
 def test_a_beginners_extract_batch_boils_three_gallons() -> None:
     """Common practice, no source: the extract of 5 US gallons is dissolved in about 3 (11 L), and that is boiled.
 

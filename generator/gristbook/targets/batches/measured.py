@@ -33,7 +33,7 @@ FITS: tuple[tuple[str, Callable[..., float]], ...] = (
 )
 """Other published fits of a refractometer in beer than the one that is used: they differ by three points and more."""
 
-Reading_ = TypeVar("Reading_", Value, Value | None)
+MaybeRead = TypeVar("MaybeRead", Value, Value | None)
 
 MADE_FOR_15 = (14.0, 16.0)
 """Calibrations (°C) of the hydrometers that the often reprinted polynomial is for."""
@@ -152,7 +152,7 @@ def bench_of(batch: Batch) -> Bench:
     return Bench(calibration=measured.calibration, wort_correction=measured.wort_correction, batch=batch)
 
 
-def doubted(value: Reading_) -> Reading_:
+def doubted(value: MaybeRead) -> MaybeRead:
     """A reading with the doubt that its instrument usually has, where its author states none; `None` where none is."""
     if value is None or value.doubts or not isinstance(value.origin, Given):
         return value
