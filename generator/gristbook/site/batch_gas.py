@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 
 from gristbook.model.batch import Vessel
 from gristbook.sheet.value import Value
-from gristbook.site.figures import Figure, Sentence, Shown, joined
-from gristbook.targets.batches.results import BatchFigures, BottleFigures
+from gristbook.site.figures import Sentence, joined
+from gristbook.targets.batches.results import BatchFigures
 from gristbook.targets.caution_rows import CAUTIONS
 
 
@@ -17,35 +16,34 @@ class GasView:
     """Gas and pressure in a table; ``verdict`` is what there is to say, ``cautions`` what to do about it."""
 
     vessel: Vessel
-    rows: tuple[tuple[str, Figure], ...]
+    rows: tuple[tuple[str, Value], ...]
     verdict: Sentence
     grave: bool
     cautions: tuple[str, ...]
 
 
-def gas_view(figures: BatchFigures, shown: Shown) -> GasView | None:
+def gas_view(figures: BatchFigures) -> GasView | None:
     """Gas and pressure of a batch that was packaged."""
     bottles, packed = figures.bottles, figures.batch.measured.packaged
     if bottles is None or packed is None:
         return None
-    rows = tuple((label, shown(value)) for label, value in _values(bottles) if value is not None)
+    rows = (
+        ("Gas left from fermentation", bottles.residual),
+        ("Gas from priming", bottles.priming),
+        ("Gas as packaged", bottles.carbonation),
+        ("Gas from what had still to ferment", bottles.unfinished),
+        ("Gas at the end", bottles.at_the_end),
+        ("Warmest storage", bottles.warmest),
+        ("Pressure there, over the air’s", bottles.pressure),
+    )
     kind = "keg" if packed.vessel == "keg" else "keep"
-    said = bool(bottles.against) or kind == "keg"
-    against = [shown.say(*it.words) for it in bottles.against]
+    against = bool(bottles.against)
     return GasView(
         packed.vessel,
-        rows,
-        joined(against, " ") if against else shown.say(*bottles.comfort),
-        bool(against),
-        tuple(row.words for row in CAUTIONS if said and kind in row.kinds and row.when == "always"),
+        tuple((label, value) for label, value in rows if value is not None),
+        joined([it.words for it in bottles.against], " ") if against else bottles.comfort,
+        against,
+        tuple(
+            row.words for row in CAUTIONS if (against or kind == "keg") and kind in row.kinds and row.when == "always"
+        ),
     )
-
-
-def _values(bottles: BottleFigures) -> Iterator[tuple[str, Value | None]]:
-    yield "Gas left from fermentation", bottles.residual
-    yield "Gas from priming", bottles.priming
-    yield "Gas as packaged", bottles.carbonation
-    yield "Gas from what had still to ferment", bottles.unfinished
-    yield "Gas at the end", bottles.at_the_end
-    yield "Warmest storage", bottles.warmest
-    yield "Pressure there, over the air’s", bottles.pressure

@@ -74,9 +74,10 @@ class OtherBrew:
 
 @dataclass(frozen=True, slots=True)
 class Beer:
-    """A recipe as it is written, its editions, and those that cannot honestly be made."""
+    """A recipe as it is written and what that is in words, its editions, and those that cannot honestly be made."""
 
     home: Brew
+    words: str
     editions: tuple[OtherBrew, ...]
     refused: tuple[RefusedEdition, ...]
 
@@ -84,6 +85,10 @@ class Beer:
         """Every brew of this beer that has pages of its own."""
         yield self.home
         yield from (edition.brew for edition in self.editions)
+
+    def edition_words(self) -> Mapping[str, str]:
+        """What each edition is, by its address."""
+        return {it.made.edition.slug: it.words for it in self.editions}
 
 
 def beer_of(plan: Plan, book: Book, elsewhere: Mapping[int, Elsewhere] | None = None) -> Beer:
@@ -95,6 +100,7 @@ def beer_of(plan: Plan, book: Book, elsewhere: Mapping[int, Elsewhere] | None = 
     slug = plan.recipe.slug
     return Beer(
         brew(plan, of_recipe(slug), elsewhere),
+        brewed(plan.recipe.batch, plan.brewhouse.name, us=book.units == "US"),
         tuple(
             OtherBrew(
                 edition_words(it.edition, it.plan), it, brew(it.plan, of_edition(slug, it.edition.slug), elsewhere)

@@ -69,10 +69,11 @@ def dated(words: str) -> Markup:
         apart = match["hour"] or match["more"]
         said = found.said + (f", {apart}" if apart else "")
         time = Markup('<time class="name" datetime="{}">{}</time>').format(found.iso, said)
-        out += escape(_curly(words[end : match.start()])) + time
+        out += escape(curly(words[end : match.start()])) + time
         end = match.end()
-    return out + escape(_curly(words[end:]))
+    return out + escape(curly(words[end:]))
 
 
-def _curly(words: str) -> str:
+def curly(words: str) -> str:
+    """Words with the apostrophes of a printed page."""
     return words.replace("'", "’")

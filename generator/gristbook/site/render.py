@@ -7,10 +7,12 @@ with a `!` in front is always ours. The style sheet is a template too, so that a
 from __future__ import annotations
 
 from base64 import b64encode
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import replace
 from hashlib import sha256
+from operator import attrgetter
 from pathlib import Path
+from typing import Any
 
 from jinja2 import (
     BaseLoader,
@@ -25,12 +27,48 @@ from jinja2 import (
 )
 
 from gristbook.reading.files import Outside, inside, themes
+from gristbook.sheet.value import Value
 from gristbook.site.addresses import way
-from gristbook.site.dates import dated
+from gristbook.site.batch_words import THROUGH, VERDICTS
+from gristbook.site.dates import curly, dated, day
+from gristbook.site.figures import Figure, seen, unlinked
+from gristbook.site.formulas import drawn
 from gristbook.site.pages import Page, Site
-from gristbook.site.prose import plain
+from gristbook.site.prose import line, plain
+from gristbook.site.tables import model_name
 from gristbook.site.themes import assets
 from gristbook.site.words import capital
+
+FORMER: Mapping[str, str] = {
+    "at": "brew.at",
+    "stamp": "brew",
+    "style": "brew.plan.recipe.style.name",
+    "brewhouse": "brew.plan.brewhouse.name",
+    "bitterness": "brew.plan.figures.bitterness.total",
+    "gain_in_stand": "brew.plan.figures.bitterness.gain_in_stand",
+}
+"""Words of a recipe's page that the templates of earlier versions ask for, and where each stands now."""
+
+
+def _fingerprint(block: str) -> str:
+    """What a content policy names a block of a page by: only this very text may stand there."""
+    return "sha256-" + b64encode(sha256(block.encode()).digest()).decode()
+
+
+FILTERS: Mapping[str, Callable[..., object]] = {
+    "capital": capital,
+    "curly": curly,
+    "dated": dated,
+    "day": day,
+    "drawn": drawn,
+    "fingerprint": _fingerprint,
+    "line": line,
+    "model": model_name,
+    "plain": plain,
+    "through": THROUGH.__getitem__,
+    "verdict": VERDICTS.__getitem__,
+}
+"""What a template may make of a word: ours and an author's."""
 
 
 class Broken(Exception):
@@ -57,6 +95,20 @@ class _Own(FileSystemLoader):
         return super().get_source(environment, template)
 
 
+class _Jinja(Environment):
+    """Gives a template, for every value that it asks for, the figure of it on the page at hand."""
+
+    figure: Callable[[Value], Figure] = staticmethod(unlinked)
+
+    def getattr(self, obj: Any, attribute: str) -> Any:
+        try:
+            found = getattr(obj, attribute)
+        except AttributeError:
+            former = FORMER.get(attribute)
+            found = attrgetter(former)(obj) if former else super().getattr(obj, attribute)
+        return seen(found, self.figure) if isinstance(found, Value | tuple) else found
+
+
 class Renderer:
     """Renders the pages of one site; ``sound`` tells whether the theme's templates can be read at all."""
 
@@ -74,6 +126,7 @@ class Renderer:
             A template of the author's is at fault.
         """
         site = self._site if page.us_first is None else replace(self._site, us_first=page.us_first)
+        self._jinja.figure = page.figure
         return self._rendered(
             page.template, {"page": page, "view": page.view, "site": site, "to": lambda path: way(page.path, path)}
         )
@@ -131,11 +184,11 @@ class Renderer:
         return fault
 
 
-def environment(theme: Path | None) -> Environment:
+def environment(theme: Path | None) -> _Jinja:
     """Our templates, those of a theme laid over them, and what may be said in them."""
     ours = FileSystemLoader(themes())
     loaders: list[BaseLoader] = [_Own(theme)] if theme else []
-    made = Environment(
+    made = _Jinja(
         loader=ChoiceLoader([*loaders, ours, PrefixLoader({"": ours}, delimiter="!")]),
         undefined=StrictUndefined,
         autoescape=select_autoescape(["html", "svg", "xml"]),
@@ -144,14 +197,5 @@ def environment(theme: Path | None) -> Environment:
         keep_trailing_newline=True,
         auto_reload=False,
     )
-    made.filters["capital"] = capital
-    made.filters["plain"] = plain
-    made.filters["fingerprint"] = _fingerprint
-    made.filters["dated"] = dated
-    made.filters["curly"] = lambda words: words.replace("'", "’")
+    made.filters |= FILTERS
     return made
-
-
-def _fingerprint(block: str) -> str:
-    """What a content policy names a block of a page by: only this very text may stand there."""
-    return "sha256-" + b64encode(sha256(block.encode()).digest()).decode()

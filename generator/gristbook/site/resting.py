@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 
-from gristbook.sheet.origin import Worked
-from gristbook.sheet.value import Value, lineage
+from gristbook.sheet.origin import Worked, put_in
+from gristbook.sheet.value import Value, lineage, taught
 from gristbook.targets.figures import NAMED, Plan
 
 
@@ -13,8 +13,14 @@ def figures_by_source(plans: Iterable[Plan]) -> Mapping[str, tuple[str, ...]]:
     """The names of the figures that rest on a work, by its key: in the order of the brew, then the tables' own."""
     found: dict[str, dict[str, None]] = {}
     for plan in plans:
-        for name, value in (*plan.named.items(), *_in_tables(plan)):
-            for key in {v.made.equation.source.key for v in lineage(value) if isinstance(v.made, Worked)}:
+        named = [*plan.named.items(), *_in_tables(plan)]
+        works: dict[int, frozenset[str]] = {}
+        for value in lineage(*(value for _, value in named)):
+            under = [] if taught(value) else [works[id(it)] for it in put_in(value.origin)]
+            own = {value.made.equation.source.key} if isinstance(value.made, Worked) else ()
+            works[id(value)] = frozenset(own).union(*under)
+        for name, value in named:
+            for key in works[id(value)]:
                 found.setdefault(key, {})[name] = None
     order = {row.name: place for place, row in enumerate(NAMED)}
     return {

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from gristbook.model.larder import Ingredient
 from gristbook.site.amounts import from_to
 from gristbook.site.band import rgb
-from gristbook.site.figures import Sentence, unlinked
+from gristbook.site.figures import Sentence, run
 from gristbook.site.larder import Stocked
 
 SHELVES: tuple[tuple[str, str, tuple[str, ...], str], ...] = (
@@ -19,6 +19,14 @@ SHELVES: tuple[tuple[str, str, tuple[str, ...], str], ...] = (
     ("finings", "Finings and spices", ("finings",), ""),
 )
 """The shelves in the order of a brew: anchor, title, what stands on it, a word about it."""
+
+CHOSEN_BY = {
+    "malts": ("colour", ""),
+    "extracts": ("colour", ""),
+    "hops": ("alpha", " alpha"),
+    "sugars": ("fermentable", " ferments"),
+}
+"""By the shelf: the figure that one chooses a thing by, and a word after it."""
 
 _DEPTH_CM = 5.0
 """Of beer in a swatch."""
@@ -73,13 +81,8 @@ def words_of(it: Ingredient) -> str:
 
 def _thing(stocked: Stocked) -> Thing:
     it, tint = stocked.ingredient, stocked.sheet.tint
-    return Thing(
-        stocked.path,
-        it.name,
-        words_of(it) or it.about,
-        _figure(it),
-        rgb(tint.srm.number, _DEPTH_CM) if tint else "",
-    )
+    colour = rgb(tint.srm.number, _DEPTH_CM) if tint else ""
+    return Thing(stocked.path, it.name, words_of(it) or it.about, _figure(it), colour)
 
 
 def _figure(it: Ingredient) -> Sentence:
@@ -87,8 +90,5 @@ def _figure(it: Ingredient) -> Sentence:
     if it.shelf == "yeasts":
         low, high = it.spans.get("attenuation", (it.figures["attenuation"].number,) * 2)
         return (from_to(low, high, "fraction"),)
-    field = {"malts": "colour", "extracts": "colour", "hops": "alpha", "sugars": "fermentable"}.get(it.shelf)
-    if field is None:
-        return ()
-    after = {"hops": " alpha", "sugars": " ferments"}.get(it.shelf, "")
-    return (unlinked(it.figures[field]), after) if after else (unlinked(it.figures[field]),)
+    field, after = CHOSEN_BY.get(it.shelf, ("", ""))
+    return run(it.figures[field], after or None) if field else ()

@@ -5,13 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
-from markupsafe import Markup
-
 from gristbook.equations.registry import Equation, Source
 from gristbook.sheet.origin import By, Given, Worked
 from gristbook.sheet.value import Value, lineage
-from gristbook.site.amounts import Amount, amount, span
-from gristbook.site.formulas import drawn
 from gristbook.site.resting import figures_by_source
 from gristbook.site.words import capital
 from gristbook.targets.figures import NAMED, Plan
@@ -24,58 +20,39 @@ ELSEWHERE = ("figures of ingredients and of brews",)
 
 
 @dataclass(frozen=True, slots=True)
-class EquationRow:
-    """An equation that the book uses."""
-
-    name: str
-    formula: Markup
-    where: str
-
-
-@dataclass(frozen=True, slots=True)
 class SourceRow:
-    """A published work, the equations that rest on it, and the figures that do: empty where nearly every one does."""
+    """A published work, the equations that rest on it by name, and the figures that do: none where nearly all do."""
 
-    key: str
-    citation: str
-    standing: str
-    note: str
-    equations: tuple[EquationRow, ...]
+    work: Source
+    equations: tuple[tuple[str, Equation], ...]
     figures: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
-class Taken:
-    """A number that no recipe states and the method takes for granted."""
-
-    label: str
-    shown: Amount
-    between: Amount | None
-    origin: str
-
-
-@dataclass(frozen=True, slots=True)
 class SourcesPage:
-    """The bibliography."""
+    """The bibliography; ``taken`` are numbers that no recipe states and the method takes for granted, and whose."""
 
     sources: tuple[SourceRow, ...]
-    taken: tuple[Taken, ...]
+    taken: tuple[tuple[str, Value, str], ...]
     styles: tuple[str, ...]
 
 
 def sources_page(plans: Sequence[Plan], values: Iterable[Value]) -> SourcesPage:
     """The bibliography of all that the pages show: ``values`` are everything whose working they print."""
     used: dict[str, Equation] = {}
-    taken: dict[tuple[str, float, str], Taken] = {}
+    taken: dict[tuple[str, float, str], Value] = {}
     for value in lineage(*values):
         match value.made:
             case Worked(equation=equation):
                 used[equation.name] = equation
             case Given(by=by, words=words, place=None) if by is not By.CONSTANT:
-                taken[value.label, value.number, words] = Taken(capital(value.label), amount(value), span(value), words)
+                taken[value.label, value.number, words] = value
     styles = {plan.recipe.style.source for plan in plans if plan.recipe.style}
-    sources = _sources(used.values(), figures_by_source(plans))
-    return SourcesPage(sources, tuple(taken[key] for key in sorted(taken)), tuple(sorted(styles)))
+    return SourcesPage(
+        _sources(used.values(), figures_by_source(plans)),
+        tuple((capital(key[0]), taken[key], key[2]) for key in sorted(taken)),
+        tuple(sorted(styles)),
+    )
 
 
 def _sources(equations: Iterable[Equation], figures: Mapping[str, tuple[str, ...]]) -> tuple[SourceRow, ...]:
@@ -86,20 +63,16 @@ def _sources(equations: Iterable[Equation], figures: Mapping[str, tuple[str, ...
     ordered = sorted(by_source, key=lambda s: ("no source" in s.standing, s.authors.split(". ")[-1], s.year, s.key))
     return tuple(
         SourceRow(
-            *(s.key, s.citation, s.standing, s.note),
-            tuple(_row(equation, s) for equation in by_source[s]),
-            _unless_nearly_all(figures.get(s.key, ELSEWHERE)),
+            work,
+            tuple((equation_name(equation, work), equation) for equation in by_source[work]),
+            _unless_nearly_all(figures.get(work.key, ELSEWHERE)),
         )
-        for s in ordered
+        for work in ordered
     )
 
 
 def _unless_nearly_all(names: tuple[str, ...]) -> tuple[str, ...]:
     return names if len(names) < NEARLY_ALL * len(NAMED) else ()
-
-
-def _row(equation: Equation, source: Source) -> EquationRow:
-    return EquationRow(equation_name(equation, source), drawn(equation.formula), equation.where)
 
 
 def equation_name(equation: Equation, source: Source) -> str:

@@ -14,7 +14,7 @@ from gristbook.model.book import Book
 from gristbook.sheet.value import Value
 from gristbook.site.amounts import amount
 from gristbook.site.brews import Brew
-from gristbook.site.figures import Figure
+from gristbook.site.figures import Sentence
 from gristbook.site.ingredients import ingredients
 from gristbook.site.pages import colour_path
 from gristbook.site.prose import plain
@@ -52,17 +52,13 @@ def recipe_data(brew: Brew, book: Book, prose: Markup) -> Markup:
 
 
 def _ingredients(brew: Brew) -> Iterator[str]:
-    goes = ingredients(brew.plan, brew.shown(brew.at.page))
-    for row in goes.grist:
-        yield f"{row.mass.text.metric} {row.name}"
-    for hop in goes.hops:
-        yield f"{hop.mass.text.metric} {hop.name}"
-    for yeast in goes.yeasts:
-        yield f"{yeast.amount.text.metric} {yeast.name}"
+    goes = ingredients(brew.plan)
+    weighed = [*((row.mass, row.name) for row in goes.grist), *((hop.mass, hop.name) for hop in goes.hops)]
+    for much, name in (*weighed, *((yeast.amount, yeast.name) for yeast in goes.yeasts)):
+        yield f"{amount(much).metric} {name}"
     for extra in (*goes.salts, *goes.extras):
-        much = (part.text.metric if isinstance(part, Figure) else str(part) for part in extra.amount)
-        yield f"{''.join(much)} {extra.name}".strip()
+        yield f"{_words(extra.amount)} {extra.name}".strip()
 
 
-def _words(sentence: tuple[str | Value, ...]) -> str:
-    return "".join(amount(part).metric if isinstance(part, Value) else part for part in sentence)
+def _words(sentence: Sentence) -> str:
+    return "".join(amount(part).metric if isinstance(part, Value) else str(part) for part in sentence)
