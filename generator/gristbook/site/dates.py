@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from datetime import date, datetime
+from functools import lru_cache
 
 from markupsafe import Markup, escape
 
@@ -52,6 +53,7 @@ def moment(when: datetime) -> Day:
     return Day(when.isoformat(timespec="minutes"), f"{whole.said}, {when:%H:%M}")
 
 
+@lru_cache(maxsize=4096)  # the same labels stand on the pages of every brew
 def dated(words: str) -> Markup:
     """A label's words with the days in them as a page prints days, and its apostrophes curly.
 

@@ -76,7 +76,9 @@ def seen(found: object, figure: Callable[[Value], Figure]) -> object:
     """What a template is given: the figure of a value, also in a list or a sentence; anything else as it is."""
     if isinstance(found, Value):
         return figure(found)
-    return tuple(seen(part, figure) for part in found) if type(found) is tuple else found
+    if type(found) is tuple and any(isinstance(part, Value | tuple) for part in found):
+        return tuple([seen(part, figure) for part in found])
+    return found
 
 
 def run(*parts: Part | None) -> Sentence:

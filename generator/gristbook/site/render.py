@@ -9,8 +9,8 @@ from __future__ import annotations
 from base64 import b64encode
 from collections.abc import Callable, Mapping
 from dataclasses import replace
+from functools import reduce
 from hashlib import sha256
-from operator import attrgetter
 from pathlib import Path
 from typing import Any
 
@@ -104,8 +104,9 @@ class _Jinja(Environment):
         try:
             found = getattr(obj, attribute)
         except AttributeError:
-            former = FORMER.get(attribute)
-            found = attrgetter(former)(obj) if former else super().getattr(obj, attribute)
+            if attribute in FORMER:
+                return reduce(self.getattr, FORMER[attribute].split("."), obj)
+            return super().getattr(obj, attribute)
         return seen(found, self.figure) if isinstance(found, Value | tuple) else found
 
 

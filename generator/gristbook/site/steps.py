@@ -10,7 +10,7 @@ from markupsafe import Markup
 from gristbook.equations.sources import DEFINITION
 from gristbook.sheet.origin import Given, Note, Reckoned, Worked
 from gristbook.sheet.value import Value
-from gristbook.site.amounts import Amount, amount, amount_of, exact, from_to, span
+from gristbook.site.amounts import Amount, amount_of, exact, from_to
 from gristbook.site.formulas import drawn, with_numbers
 from gristbook.site.words import capital
 
@@ -56,9 +56,7 @@ class Step:
     symbols: tuple[Symbol, ...]
     leads_to: str
     result: str
-    shown: Amount
-    span: Amount | None
-    mover: str
+    value: Value
     source: str
     citation: str
     where: str
@@ -81,9 +79,7 @@ def step_of(value: Value, anchor: str, anchor_of: Callable[[Value], str]) -> Ste
         symbols,
         "gives" if "such that" in formula else "=",
         exact(value.number, value.unit),
-        amount(value),
-        span(value),
-        value.mover,
+        value,
         record.source.key if record else "",
         (BY_DEFINITION if record.source is DEFINITION else record.source.citation) if record else "",
         record.where if record else "",
