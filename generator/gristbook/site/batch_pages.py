@@ -12,7 +12,7 @@ from gristbook.site import pages as at
 from gristbook.site.batch_page import batch_page
 from gristbook.site.batches import BrewedBatch
 from gristbook.site.brewhouses_page import brewhouses_page
-from gristbook.site.brews_page import brews_page
+from gristbook.site.brews_page import years
 from gristbook.site.calendar import calendar
 from gristbook.site.dates import Day, day
 from gristbook.site.feeds import batch_json
@@ -47,7 +47,7 @@ def batch_pages(printing: Printing) -> Iterator[Page]:
         words = f"How every figure of {title} is worked out."
         yield printing.page(it.at.working, "brew-working.html", f"{title}, working", words, work, place=place)
     words = "Every brew of the book by its day."
-    yield printing.page(at.BREWS, "brews.html", "Brews", words, brews_page(printing))
+    yield printing.page(at.BREWS, "brews.html", "Brews", words, {"years": years(printing)})
     words = "What the brews have taught about each set of vessels."
     yield printing.page(at.BREWHOUSES, "brewhouses.html", "Brewhouses", words, brewhouses_page(printing))
     for house in journal.houses:

@@ -48,13 +48,6 @@ class Brewed:
     picture: Picture | None
 
 
-@dataclass(frozen=True, slots=True)
-class BrewsPage:
-    """All brews of the book by the year, the last one first."""
-
-    years: tuple[tuple[str, tuple[Entry, ...]], ...]
-
-
 def _entry(brewed: BrewedBatch, here: str, editions: Mapping[str, str]) -> Entry:
     """A brew in a list on the page ``here``; ``editions`` are the words of editions by their addresses."""
     figures, shown, batch = brewed.figures, brewed.shown(here), brewed.figures.batch
@@ -106,15 +99,13 @@ def _label(batch: Batch) -> str:
     return f"{said}, in the {batch.brewhouse} brewhouse" if batch.brewhouse else said
 
 
-def brews_page(printing: Printing) -> BrewsPage:
-    """All brews by year."""
+def years(printing: Printing) -> tuple[tuple[str, tuple[Entry, ...]], ...]:
+    """All brews of the book by the year, the last one first."""
     words = {slug: beer.edition_words() for slug, beer in printing.beers.items()}
     batches = printing.journal.batches
     last_first = sorted(batches, key=lambda it: (it.figures.batch.brewed, it.at.page), reverse=True)
-    years = groupby(last_first, key=lambda it: it.figures.batch.brewed[:4])
-    return BrewsPage(
-        tuple(
-            (year, tuple(_entry(it, BREWS, words.get(it.figures.batch.recipe, {})) for it in brewed))
-            for year, brewed in years
-        )
+    by_year = groupby(last_first, key=lambda it: it.figures.batch.brewed[:4])
+    return tuple(
+        (year, tuple(_entry(it, BREWS, words.get(it.figures.batch.recipe, {})) for it in brewed))
+        for year, brewed in by_year
     )

@@ -30,9 +30,9 @@ from gristbook.site.pages import Page
 from gristbook.site.printing import Printing
 from gristbook.site.prose import line, plain
 from gristbook.site.render import Broken, Renderer
-from gristbook.site.shelves_page import shelves_page
+from gristbook.site.shelves_page import shelves
 from gristbook.site.sources_page import sources_page
-from gristbook.site.style_page import style_pages, styles_of, styles_page
+from gristbook.site.style_page import families, style_pages, styles_of
 from gristbook.targets.batches.learn import NO_LESSONS, Lessons
 from gristbook.targets.batches.results import BatchFigures
 from gristbook.targets.cautions import all_cautions
@@ -121,12 +121,12 @@ def _shelves(printing: Printing) -> Iterator[Page]:
     place = Place("pantry")
     if printing.stock:
         words = "What the beers of this book are made from: what it brings, and what can stand in for it."
-        view = shelves_page(printing.stock)
+        view = {"shelves": shelves(printing.stock)}
         yield printing.page(at.INGREDIENTS, "ingredients.html", "Ingredients", words, view, place=place)
     yield from ingredient_pages(printing)
     if printing.styles:
         words = "The styles that the beers of this book are compared with, by families."
-        yield printing.page(at.STYLES, "styles.html", "Styles", words, styles_page(printing), place=place)
+        yield printing.page(at.STYLES, "styles.html", "Styles", words, {"families": families(printing)}, place=place)
     yield from style_pages(printing)
 
 

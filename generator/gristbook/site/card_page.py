@@ -5,8 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from markupsafe import Markup
-
 from gristbook.model.moment import BeforePackaging, Stage
 from gristbook.model.recipe import Extra
 from gristbook.sheet.value import Value
@@ -14,8 +12,6 @@ from gristbook.site.band import Band, band
 from gristbook.site.brews import Brew
 from gristbook.site.figures import Sentence, joined
 from gristbook.site.ingredients import Ingredients, hop_when, ingredients, moment_of, sugar_time
-from gristbook.site.prose import line
-from gristbook.site.stamp import Stamp, stamp
 from gristbook.targets.cautions import in_short
 from gristbook.targets.figures import Plan
 from gristbook.targets.packets import PacketRow
@@ -41,14 +37,13 @@ FULL = 20
 
 @dataclass(frozen=True, slots=True)
 class CardPage:
-    """A recipe as a card tells it; ``paper`` is "a5" or "half-letter", ``other`` the card for the other paper.
+    """A recipe as a card tells it; ``paper`` is "a5" or "half-letter", ``made`` what its edition is.
 
     ``packets`` are additions of hops by the packet in hand, each with when it goes in; ``blanks`` the figures with room
     beside them to write what was measured.
     """
 
-    title: Markup
-    summary: Markup
+    brew: Brew
     band: Band
     makes: Sentence
     ingredients: Ingredients
@@ -57,10 +52,8 @@ class CardPage:
     blanks: tuple[tuple[str, Value], ...]
     beer: Sentence
     cautions: tuple[str, ...]
-    stamp: Stamp
-    recipe: str
+    made: str
     paper: str
-    other: str
 
     @property
     def dense(self) -> bool:
@@ -72,12 +65,10 @@ class CardPage:
 
 def card_page(brew: Brew, paper: str, brewed_from: str = "", made: str = "") -> CardPage:
     """The card of one brew; ``brewed_from`` says what is not as it was written, ``made`` what its edition is."""
-    plan, at = brew.plan, brew.at
-    recipe, figures, named = plan.recipe, plan.figures, plan.named
+    plan, figures, named = brew.plan, brew.plan.figures, brew.plan.named
     return CardPage(
-        title=line(recipe.title),
-        summary=line(recipe.summary),
-        band=band(recipe.slug, figures.colour.srm.number),
+        brew=brew,
+        band=band(plan.recipe.slug, figures.colour.srm.number),
         makes=(figures.volumes.batch, f", in the {plan.brewhouse.name} brewhouse{brewed_from}"),
         ingredients=ingredients(plan),
         packets=tuple((row, hop_when(row.hop)) for row in brew.packets),
@@ -85,10 +76,8 @@ def card_page(brew: Brew, paper: str, brewed_from: str = "", made: str = "") -> 
         blanks=tuple((words, named[name]) for name, words in MEASURED if name in named),
         beer=(figures.fermentation.abv, ", ", figures.bitterness.total, ", ", figures.colour.srm),
         cautions=in_short({step.kind for step in brew.steps}, plan),
-        stamp=stamp(plan, brew.mark, made),
-        recipe=at.page,
+        made=made or f"as written, in the {plan.brewhouse.name} brewhouse",
         paper=paper,
-        other=at.half_letter if paper == A5 else at.card,
     )
 
 

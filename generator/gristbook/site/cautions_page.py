@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from gristbook.site.addresses import slug
+from gristbook.site.pages import Group
 from gristbook.site.recipe_page import STAGES
 from gristbook.targets.caution_rows import Caution
 from gristbook.targets.conventions import PRACTICE
@@ -55,20 +56,11 @@ class CautionRow:
 
 
 @dataclass(frozen=True, slots=True)
-class CautionPart:
-    """The cautions of one part of the brew."""
-
-    anchor: str
-    title: str
-    rows: tuple[CautionRow, ...]
-
-
-@dataclass(frozen=True, slots=True)
 class CautionsPage:
     """All cautions; those that are ``usual`` in standing do not say it again."""
 
     usual: str
-    parts: tuple[CautionPart, ...]
+    parts: tuple[Group[CautionRow], ...]
 
 
 def cautions_page(cautions: Sequence[Caution]) -> CautionsPage:
@@ -79,7 +71,7 @@ def cautions_page(cautions: Sequence[Caution]) -> CautionsPage:
             caution.around(caution.words), _when(caution), "" if caution.source == PRACTICE else caution.source
         )
         by_stage[_STAGE[caution.kinds[0]]].append(row)
-    parts = (CautionPart(slug(title), title, tuple(rows)) for title, rows in by_stage.items() if rows)
+    parts = (Group(slug(title), title, tuple(rows)) for title, rows in by_stage.items() if rows)
     return CautionsPage(PRACTICE, tuple(parts))
 
 

@@ -11,7 +11,7 @@ from gristbook.model.book import Book
 from gristbook.sheet.value import Value
 from gristbook.site.band import Band, band
 from gristbook.site.chapters import parts
-from gristbook.site.pages import chapter_path, of_recipe
+from gristbook.site.pages import Group, of_recipe
 from gristbook.site.prose import line
 from gristbook.site.words import colour_word, ready_words
 from gristbook.targets.figures import Plan
@@ -35,40 +35,23 @@ class Entry:
 
 
 @dataclass(frozen=True, slots=True)
-class ChapterView:
-    """A chapter of the book and its beers."""
-
-    anchor: str
-    path: str
-    title: Markup
-    about: Markup
-    entries: tuple[Entry, ...]
-
-
-@dataclass(frozen=True, slots=True)
 class IndexPage:
     """The title page."""
 
     title: Markup
     author: str
     note: Markup
-    chapters: tuple[ChapterView, ...]
+    chapters: tuple[Group[Entry], ...]
 
 
 def index_page(book: Book, plans: Sequence[Plan]) -> IndexPage:
     """The title page of a book; a recipe in two chapters stands in both, one in none comes last."""
     by_slug = {plan.recipe.slug: plan for plan in plans}
-    chapters = tuple(
-        ChapterView(
-            part.anchor,
-            chapter_path(part.anchor),
-            line(part.title),
-            line(part.about),
-            entries((by_slug[slug] for slug in part.slugs), part.anchor),
-        )
+    chapters = (
+        Group(part.anchor, line(part.title), entries((by_slug[it] for it in part.slugs), part.anchor), line(part.about))
         for part in parts(book, by_slug)
     )
-    return IndexPage(line(book.title), book.author, line(book.note), chapters)
+    return IndexPage(line(book.title), book.author, line(book.note), tuple(chapters))
 
 
 def entries(plans: Iterable[Plan], name: str) -> tuple[Entry, ...]:

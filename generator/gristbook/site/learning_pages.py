@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from itertools import groupby
 
@@ -13,7 +13,7 @@ from gristbook.problems import Place
 from gristbook.site import pages as at
 from gristbook.site.addresses import Anchors, slug
 from gristbook.site.outline import CONTENTS, Outline
-from gristbook.site.pages import Link, Page
+from gristbook.site.pages import Group, Link, Page
 from gristbook.site.printing import Printing
 from gristbook.site.prose import line, plain
 from gristbook.site.terms import Glossary
@@ -33,41 +33,11 @@ EXPLAINED: Mapping[str, tuple[RecipePart, ...]] = {
 
 
 @dataclass(frozen=True, slots=True)
-class LessonLine:
-    """A learning page in the list of all."""
-
-    path: str
-    title: str
-    summary: Markup
-    sheet: bool
-
-
-@dataclass(frozen=True, slots=True)
-class GroupView:
-    """Learning pages that belong together."""
-
-    anchor: str
-    title: Markup
-    about: Markup
-    lessons: tuple[LessonLine, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class ContentsPage:
-    """All learning pages, and the way to the glossary."""
-
-    groups: tuple[GroupView, ...]
-    glossary: str
-
-
-@dataclass(frozen=True, slots=True)
 class LessonPage:
     """A learning page; a sheet has its answers apart, and a page of answers leads back to its ``sheet``."""
 
-    title: Markup
-    summary: Markup
+    lesson: Lesson
     prose: Markup
-    is_sheet: bool
     answers: Link | None
     sheet: Link | None
     before: Link | None
@@ -84,55 +54,29 @@ class Entry:
     see: Link | None
 
 
-@dataclass(frozen=True, slots=True)
-class Letter:
-    """The terms that begin with a letter."""
-
-    anchor: str
-    letter: str
-    entries: tuple[Entry, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class GlossaryPage:
-    """The glossary by the alphabet."""
-
-    letters: tuple[Letter, ...]
-
-
 def learning_pages(printing: Printing) -> Iterator[Page]:
     """The learning pages, their table of contents and the glossary, where the book has them."""
     learning, home = printing.book.learning, Place(CONTENTS)
     if learning is None:
         return
     if learning.groups:
+        contents = {"groups": tuple(_contents(learning)), "glossary": at.GLOSSARY if learning.terms else ""}
         words = "What the words and the steps of a recipe mean, from the first boil on."
-        yield printing.page(at.LEARNING, "learning.html", "Learning", words, _contents(learning), place=home)
+        yield printing.page(at.LEARNING, "learning.html", "Learning", words, contents, place=home)
     for lesson, view in _lessons(learning, printing.written):
         title, place = f"{plain(lesson.title)} – Learning", lesson.place or Place(f"learning/{lesson.slug}.md")
         yield printing.page(at.lesson_path(lesson.slug), "lesson.html", title, plain(lesson.summary), view, place=place)
     if learning.terms:
         words = "The words of the trade, by the alphabet."
-        terms = _glossary(learning, printing.written.desk.glossary)
+        terms = {"letters": tuple(_glossary(learning, printing.written.desk.glossary))}
         yield printing.page(at.GLOSSARY, "glossary.html", "Glossary", words, terms, place=home)
 
 
-def _contents(learning: Learning) -> ContentsPage:
+def _contents(learning: Learning) -> Iterator[Group[Lesson]]:
     anchors = Anchors("main", "glossary")
-    groups = tuple(
-        GroupView(
-            anchors.take(group.title),
-            line(group.title),
-            line(group.about),
-            tuple(_line(learning.lessons[page]) for page in group.pages),
-        )
-        for group in learning.groups
-    )
-    return ContentsPage(groups, at.GLOSSARY if learning.terms else "")
-
-
-def _line(lesson: Lesson) -> LessonLine:
-    return LessonLine(at.lesson_path(lesson.slug), plain(lesson.title), line(lesson.summary), lesson.kind == "lesson")
+    for group in learning.groups:
+        pages = tuple(learning.lessons[page] for page in group.pages)
+        yield Group(anchors.take(group.title), line(group.title), pages, line(group.about))
 
 
 def _lessons(learning: Learning, written: Outline) -> Iterator[tuple[Lesson, LessonPage]]:
@@ -142,7 +86,7 @@ def _lessons(learning: Learning, written: Outline) -> Iterator[tuple[Lesson, Les
         path = at.lesson_path(lesson.slug)
         text = written.texts.get(path) or written.desk.lesson(lesson, path)
         links = (lesson_link(other) if other else None for other in others)
-        return LessonPage(line(lesson.title), line(lesson.summary), text, lesson.kind == "lesson", *links)
+        return LessonPage(lesson, text, *links)
 
     for before, lesson, after in at.around([*learning.in_order()]):
         yield lesson, page(lesson, learning.lessons.get(lesson.answers), None, before, after)
@@ -168,16 +112,12 @@ def explained(learning: Learning | None) -> dict[str, tuple[Link, ...]]:
     return {section: tuple(map(lesson_link, lessons)) for section, lessons in found.items()}
 
 
-def _glossary(learning: Learning, glossary: Glossary) -> GlossaryPage:
+def _glossary(learning: Learning, glossary: Glossary) -> Iterator[Group[Entry]]:
     """The terms by the alphabet; what one says of itself links to the others that it uses."""
     letters = Anchors("main", *glossary.anchors.values())
     terms = sorted(learning.terms, key=lambda term: (_letter(term), slug(term.term), term.term))
-    return GlossaryPage(
-        tuple(
-            Letter(letters.take(f"letter {letter}"), letter, tuple(_entries(list(group), learning, glossary)))
-            for letter, group in groupby(terms, key=_letter)
-        )
-    )
+    for letter, group in groupby(terms, key=_letter):
+        yield Group(letters.take(f"letter {letter}"), letter, tuple(_entries(group, learning, glossary)))
 
 
 def _letter(term: Term) -> str:
@@ -185,7 +125,7 @@ def _letter(term: Term) -> str:
     return first if first.isalpha() else OTHER
 
 
-def _entries(terms: Sequence[Term], learning: Learning, glossary: Glossary) -> Iterator[Entry]:
+def _entries(terms: Iterable[Term], learning: Learning, glossary: Glossary) -> Iterator[Entry]:
     for term in terms:
         see = learning.lessons.get(term.see)
         words = line(term.words, glossary.within(at.GLOSSARY, glossary.anchors[term.term]))

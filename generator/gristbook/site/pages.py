@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
-from typing import TypeVar
+from typing import Generic, TypeVar
 
 from gristbook.model.book import Book
 from gristbook.model.paths import BREWHOUSES as BREWHOUSES
@@ -112,6 +112,17 @@ class Link:
 
 
 T = TypeVar("T")
+
+
+@dataclass(frozen=True, slots=True)
+class Group(Generic[T]):
+    """Things of a list that belong together, under a heading with an anchor, and a word about them."""
+
+    anchor: str
+    title: str
+    rows: tuple[T, ...]
+    about: str = ""
+
 
 HOME = Place("book.yaml")
 """Where what is nobody else's comes from."""

@@ -17,11 +17,11 @@ from gristbook.site.figures import Sentence, joined
 from gristbook.site.ingredients import Ingredients, ingredients
 from gristbook.site.learning_pages import explained
 from gristbook.site.packing import Packing, packing
-from gristbook.site.pages import Link, chapter_path
+from gristbook.site.pages import Group, Link, chapter_path
 from gristbook.site.pictures import Picture, pictures
 from gristbook.site.printing import Printing
 from gristbook.site.prose import line, plain
-from gristbook.site.tables import ModelTable, Targets, model_name, model_tables, targets
+from gristbook.site.tables import ModelTable, Target, model_name, model_tables, targets
 from gristbook.site.terms import Uses
 from gristbook.site.water import WaterView, water_view
 from gristbook.site.words import balance_words, colour_word, ready_words
@@ -78,7 +78,7 @@ class RecipePage:
     remarks: tuple[tuple[Advice, Sentence], ...]
     packing: Packing
     day: BrewDay
-    targets: tuple[Targets, ...]
+    targets: tuple[Group[Target], ...]
     pictures: tuple[Picture, ...]
     bitterness_model: str
     colour_model: str

@@ -10,6 +10,7 @@ from gristbook.site.amounts import from_to
 from gristbook.site.band import rgb
 from gristbook.site.figures import Sentence, run
 from gristbook.site.larder import Stocked
+from gristbook.site.pages import Group
 
 SHELVES: tuple[tuple[str, str, tuple[str, ...], str], ...] = (
     ("malts", "Malts and grains", ("malts",), "Each beside the colour that a usual share of it brings to a beer."),
@@ -43,30 +44,13 @@ class Thing:
     colour: str
 
 
-@dataclass(frozen=True, slots=True)
-class ShelfView:
-    """A shelf with something on it."""
-
-    anchor: str
-    title: str
-    about: str
-    things: tuple[Thing, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class ShelvesPage:
-    """Every ingredient of the book."""
-
-    shelves: tuple[ShelfView, ...]
-
-
-def shelves_page(stock: Sequence[Stocked]) -> ShelvesPage:
-    """All that the beers of a book are made from."""
-    shelves = (
-        ShelfView(anchor, title, about, tuple(_thing(it) for it in stock if it.ingredient.shelf in names))
+def shelves(stock: Sequence[Stocked]) -> tuple[Group[Thing], ...]:
+    """All that the beers of a book are made from, shelf by shelf."""
+    found = (
+        Group(anchor, title, tuple(_thing(it) for it in stock if it.ingredient.shelf in names), about)
         for anchor, title, names, about in SHELVES
     )
-    return ShelvesPage(tuple(shelf for shelf in shelves if shelf.things))
+    return tuple(shelf for shelf in found if shelf.rows)
 
 
 def shelf_of(it: Ingredient) -> tuple[str, str]:

@@ -17,7 +17,7 @@ from gristbook.site.band import rgb
 from gristbook.site.brews import Beer
 from gristbook.site.figures import Figure
 from gristbook.site.index_page import Entry, entries
-from gristbook.site.pages import STYLES, Link, Page, style_path
+from gristbook.site.pages import STYLES, Group, Link, Page, style_path
 from gristbook.site.pictures import ground
 from gristbook.site.printing import Printing
 from gristbook.site.prose import line, plain
@@ -58,22 +58,6 @@ class StyleLine:
     name: str
     colours: tuple[str, ...]
     beers: tuple[Markup, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Family:
-    """Styles that are kin."""
-
-    anchor: str
-    title: str
-    styles: tuple[StyleLine, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class StylesPage:
-    """Every style that a beer of the book names, by family."""
-
-    families: tuple[Family, ...]
 
 
 def styles_of(beers: Iterable[Beer]) -> dict[str, Style]:
@@ -131,19 +115,17 @@ def _chart(style: Style, beers: Iterable[Beer], frames: FrameCache) -> Markup:
     return Markup(style_chart(name="style-chart", title=title, style=ground(style), beers=marks, cache=frames))
 
 
-def styles_page(printing: Printing) -> StylesPage:
-    """The list of the styles that the book's beers name."""
-    families: dict[str, list[StyleLine]] = {}
+def families(printing: Printing) -> tuple[Group[StyleLine], ...]:
+    """The styles that the book's beers name, by family."""
+    found: dict[str, list[StyleLine]] = {}
     plans = [beer.home.plan for beer in printing.beers.values()]
     for path, style in printing.styles.items():
         titles = tuple(line(plan.recipe.title) for plan in plans if _names(plan, style))
         low, high = style.colour
         colours = tuple(rgb(low + (high - low) * step / 5, _MUG_CM) for step in range(6))
-        families.setdefault(style.family, []).append(StyleLine(path, style.name, colours, titles))
+        found.setdefault(style.family, []).append(StyleLine(path, style.name, colours, titles))
     anchors = Anchors("main")
-    return StylesPage(
-        tuple(Family(anchors.take(family), capital(family), tuple(lines)) for family, lines in families.items())
-    )
+    return tuple(Group(anchors.take(family), capital(family), tuple(lines)) for family, lines in found.items())
 
 
 def _names(plan: Plan, style: Style) -> bool:

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from gristbook.sheet.origin import Worked
 from gristbook.sheet.value import Value, lineage
+from gristbook.site.pages import Group
 from gristbook.site.words import InStyle, capital, in_style
 from gristbook.targets.figures import NAMED, Plan
 
@@ -17,14 +18,6 @@ class Target:
     name: str
     figure: Value
     style: InStyle | None
-
-
-@dataclass(frozen=True, slots=True)
-class Targets:
-    """The figures of one part of the brew."""
-
-    title: str
-    rows: tuple[Target, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,7 +40,7 @@ class ModelTable:
     rows: tuple[Model, ...]
 
 
-def targets(plan: Plan) -> tuple[Targets, ...]:
+def targets(plan: Plan) -> tuple[Group[Target], ...]:
     """All named figures of a plan, by the part of the brew."""
     parts: dict[str, list[Target]] = {}
     named = plan.named
@@ -56,7 +49,7 @@ def targets(plan: Plan) -> tuple[Targets, ...]:
         if value is not None:
             target = Target(capital(row.name), value, in_style(row.name, value, plan.recipe.style))
             parts.setdefault(row.part, []).append(target)
-    return tuple(Targets(title, tuple(rows)) for title, rows in parts.items())
+    return tuple(Group("", title, tuple(rows)) for title, rows in parts.items())
 
 
 def model_tables(plan: Plan) -> tuple[ModelTable, ...]:
