@@ -48,8 +48,7 @@ def batch_pages(printing: Printing) -> Iterator[Page]:
         yield printing.page(it.at.working, "brew-working.html", f"{title}, working", words, work, place=place)
     words = "Every brew of the book by its day."
     yield printing.page(at.BREWS, "brews.html", "Brews", words, {"years": years(printing)})
-    words = "What the brews have taught about each set of vessels."
-    yield printing.page(at.BREWHOUSES, "brewhouses.html", "Brewhouses", words, brewhouses_page(printing))
+    yield brewhouses_page(printing)
     for house in journal.houses:
         name = f"the {house.name} brewhouse"
         work = BatchWorking(Markup.escape(name), None, at.BREWHOUSES, "the brewhouses’ page", house.working)

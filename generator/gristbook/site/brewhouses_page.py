@@ -10,11 +10,11 @@ from markupsafe import Markup
 from gristbook.charts import FrameCache, Stage, narrowing_chart
 from gristbook.sheet.value import Value
 from gristbook.site.addresses import Anchors, slug
-from gristbook.site.amounts import SPACE, Amount, span
+from gristbook.site.amounts import SPACE, Amount
 from gristbook.site.batches import BrewedBatch, setting
-from gristbook.site.dates import Day, day
-from gristbook.site.figures import Figure, Shown
-from gristbook.site.pages import BREWHOUSES, Link
+from gristbook.site.dates import day
+from gristbook.site.figures import Among, Figure, Shown
+from gristbook.site.pages import BREWHOUSES, Group, Page
 from gristbook.site.pictures import Picture
 from gristbook.site.printing import Printing
 from gristbook.site.prose import plain
@@ -33,64 +33,45 @@ CAPTION = (
 
 
 @dataclass(frozen=True, slots=True)
-class Told:
-    """What one brew showed: how much it counted, and why not wholly; ``brew`` leads to its page."""
-
-    brew: Link
-    day: Day
-    reading: Figure
-    weight: Figure
-    why: str
-
-
-@dataclass(frozen=True, slots=True)
 class Setting:
-    """A setting as the book has it, as the next brew is expected, and the range of the mean itself.
+    """A setting that brews have taught, with what each of them showed; ``brews`` says how many counted.
+
+    What stood ``before`` may stand in several brewhouses; here it leads to the working of its own.
 
     Where one brew alone has been heard, there is nothing to draw.
     """
 
     anchor: str
     name: str
+    learned: Learned
     before: Figure
-    now: Figure
-    own: Amount | None
     brews: Amount
-    used: bool
-    readings: tuple[Told, ...]
-    table: str
+    told: tuple[tuple[Weighed, BrewedBatch], ...]
     picture: Picture | None
 
 
 @dataclass(frozen=True, slots=True)
-class House:
-    """A brewhouse and what its brews have taught; ``working`` shows how."""
-
-    anchor: str
-    name: str
-    settings: tuple[Setting, ...]
-    working: str
-
-
-@dataclass(frozen=True, slots=True)
 class BrewhousesPage:
-    """Every brewhouse that has taught something, and the names of those that have not."""
+    """Every brewhouse that has taught something, each with the way to its working, and the names of the others."""
 
-    houses: tuple[House, ...]
+    houses: tuple[tuple[Group[Setting], str], ...]
     silent: tuple[str, ...]
 
 
-def brewhouses_page(printing: Printing) -> BrewhousesPage:
+def brewhouses_page(printing: Printing) -> Page:
     """The page of all brewhouses of a book."""
+    houses, taken = printing.journal.houses, Anchors("main", "units", "silent")
     by_file = {it.figures.batch.place.path: it for it in printing.journal.batches}
-    taken = Anchors("main", "units", "silent")
-    shown = []
-    for house in printing.journal.houses:
-        anchor, figures = taken.take(house.name), Shown(house.working, BREWHOUSES, house.at)
-        settings = tuple(_setting(it, figures, by_file, taken, printing.frames) for it in house.learned)
-        shown.append(House(anchor, house.name, settings, house.at))
-    told = {house.name for house in shown}
-    return BrewhousesPage(tuple(shown), tuple(name for name in printing.book.brewhouses if name not in told))
+    figures = tuple(Shown(house.working, BREWHOUSES, house.at) for house in houses)
+    taught = []
+    for house, shown in zip(houses, figures, strict=True):
+        anchor = taken.take(house.name)
+        settings = tuple(_setting(it, shown, by_file, taken, printing.frames) for it in house.learned)
+        taught.append((Group(anchor, house.name, settings), house.at))
+    told = {house.name for house in houses}
+    view = BrewhousesPage(tuple(taught), tuple(name for name in printing.book.brewhouses if name not in told))
+    words = "What the brews have taught about each set of vessels."
+    return printing.page(BREWHOUSES, "brewhouses.html", "Brewhouses", words, view, figure=Among(figures))
 
 
 def _setting(
@@ -100,24 +81,11 @@ def _setting(
     return Setting(
         anchor,
         setting(it),
+        it,
         shown(it.setting),
-        shown(it.value),
-        span(it.own),
         Amount(f"{it.brews}{SPACE}{'brew' if it.brews == 1 else 'brews'}"),
-        it.used,
-        tuple(_told(weighed, shown, by_file[weighed.lesson.place.path]) for weighed in it.readings),
-        f"table-{anchor}",
+        tuple((weighed, by_file[weighed.lesson.place.path]) for weighed in it.readings),
         _picture(it, anchor, by_file, frames) if len(it.readings) > 1 else None,
-    )
-
-
-def _told(weighed: Weighed, shown: Shown, brewed: BrewedBatch) -> Told:
-    return Told(
-        Link(brewed.at.page, plain(brewed.title)),
-        day(brewed.figures.batch.brewed),
-        shown(weighed.lesson.value),
-        shown(weighed.weight),
-        weighed.why.removesuffix("."),
     )
 
 

@@ -14,7 +14,6 @@ from gristbook.site.figures import Sentence, joined
 from gristbook.site.ingredients import Ingredients, hop_when, ingredients, moment_of, sugar_time
 from gristbook.targets.cautions import in_short
 from gristbook.targets.figures import Plan
-from gristbook.targets.packets import PacketRow
 
 A5, HALF_LETTER = PAPERS = ("a5", "half-letter")
 
@@ -39,15 +38,13 @@ FULL = 20
 class CardPage:
     """A recipe as a card tells it; ``paper`` is "a5" or "half-letter", ``made`` what its edition is.
 
-    ``packets`` are additions of hops by the packet in hand, each with when it goes in; ``blanks`` the figures with room
-    beside them to write what was measured.
+    ``blanks`` are the figures with room beside them to write what was measured.
     """
 
     brew: Brew
     band: Band
     makes: Sentence
     ingredients: Ingredients
-    packets: tuple[tuple[PacketRow, Sentence], ...]
     doing: tuple[tuple[str, Sentence], ...]
     blanks: tuple[tuple[str, Value], ...]
     beer: Sentence
@@ -71,7 +68,6 @@ def card_page(brew: Brew, paper: str, brewed_from: str = "", made: str = "") -> 
         band=band(plan.recipe.slug, figures.colour.srm.number),
         makes=(figures.volumes.batch, f", in the {plan.brewhouse.name} brewhouse{brewed_from}"),
         ingredients=ingredients(plan),
-        packets=tuple((row, hop_when(row.hop)) for row in brew.packets),
         doing=tuple(_doing(plan)),
         blanks=tuple((words, named[name]) for name, words in MEASURED if name in named),
         beer=(figures.fermentation.abv, ", ", figures.bitterness.total, ", ", figures.colour.srm),

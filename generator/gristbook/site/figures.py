@@ -68,6 +68,18 @@ class Shown:
         return tuple(self(part) if isinstance(part, Value) else part for part in sentence)
 
 
+@dataclass(frozen=True, slots=True)
+class Among:
+    """Makes figures for a page that shows values of several workings; what stands in none is not linked."""
+
+    shown: tuple[Shown, ...]
+
+    def __call__(self, value: Value) -> Figure:
+        """The value, linked to the first working that it stands in."""
+        found = next((it for it in self.shown if id(value) in it.working.anchors), None)
+        return found(value) if found is not None else unlinked(value)
+
+
 def _figure(value: Value, href: str) -> Figure:
     return Figure(bare(value.number), amount(value), span(value), value.mover, href)
 
@@ -76,8 +88,10 @@ def seen(found: object, figure: Callable[[Value], Figure]) -> object:
     """What a template is given: the figure of a value, also in a list or a sentence; anything else as it is."""
     if isinstance(found, Value):
         return figure(found)
-    if type(found) is tuple and any(isinstance(part, Value | tuple) for part in found):
-        return tuple([seen(part, figure) for part in found])
+    if type(found) is tuple:
+        for part in found:
+            if type(part) is Value or type(part) is tuple:
+                return tuple([seen(part, figure) for part in found])
     return found
 
 

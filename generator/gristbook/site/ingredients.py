@@ -9,9 +9,8 @@ from gristbook.model.moment import BeforePackaging, BeforeTheEnd
 from gristbook.model.recipe import Extra, Hop, HoppedKit, Sugar
 from gristbook.model.water import Into, Treatment
 from gristbook.sheet.value import Value
-from gristbook.site.amounts import Amount, amount, from_to
+from gristbook.site.amounts import amount
 from gristbook.site.figures import Part, Sentence, run
-from gristbook.site.words import kept_words
 from gristbook.targets.allergens import allergens
 from gristbook.targets.figures import Figures, Grist, HopFigures, Pitch, Plan, YeastFigures
 
@@ -37,34 +36,6 @@ class GristRow:
 
 
 @dataclass(frozen=True, slots=True)
-class HopRow:
-    """An addition of hops: what is weighed, when it goes in, and what becomes of its bitterness."""
-
-    mass: Value
-    name: str
-    form: str
-    when: Sentence
-    alpha: Value
-    alpha_note: str
-    alpha_left: Value | None
-    minutes: Value | None
-    utilisation: Value | None
-    bitterness: Value
-    kept: str
-
-
-@dataclass(frozen=True, slots=True)
-class YeastRow:
-    """A yeast and what it brings."""
-
-    amount: Value
-    name: str
-    form: str
-    brings: Sentence
-    temperatures: Amount
-
-
-@dataclass(frozen=True, slots=True)
 class ExtraRow:
     """A fining, a spice, a salt; ``amount`` is empty where the author gave none."""
 
@@ -76,13 +47,13 @@ class ExtraRow:
 
 @dataclass(frozen=True, slots=True)
 class Ingredients:
-    """All that is weighed or poured for one brew."""
+    """All that is weighed or poured for one brew; with each yeast, what it brings."""
 
     water: Sentence
     grist: tuple[GristRow, ...]
     kits: tuple[Sentence, ...]
-    hops: tuple[HopRow, ...]
-    yeasts: tuple[YeastRow, ...]
+    hops: tuple[HopFigures, ...]
+    yeasts: tuple[tuple[YeastFigures, Sentence], ...]
     salts: tuple[ExtraRow, ...]
     extras: tuple[ExtraRow, ...]
     allergens: str
@@ -90,13 +61,13 @@ class Ingredients:
 
 def ingredients(plan: Plan) -> Ingredients:
     """The ingredient tables of a plan."""
-    recipe, figures = plan.recipe, plan.figures
+    recipe, figures, pitch = plan.recipe, plan.figures, plan.figures.pitch
     return Ingredients(
         _water(figures),
         tuple(_grist(figures.grist)),
         tuple(map(_kit, recipe.kits)),
-        tuple(map(_hop, figures.bitterness.hops)),
-        tuple(_yeast(line, figures.pitch) for line in figures.pitch.yeasts) if figures.pitch else (),
+        figures.bitterness.hops,
+        tuple((line, _brings(line, pitch)) for line in pitch.yeasts) if pitch else (),
         tuple(_for_the_water(recipe.water)),
         tuple(ExtraRow(extra_amount(it), it.name, moment_of(it), it.purpose) for it in recipe.extras),
         allergens(plan).words,
@@ -174,34 +145,10 @@ def _kit(kit: HoppedKit) -> Sentence:
     return f"{kit.name} brings ", kit.bitterness, " in ", kit.volume, ", by its label."
 
 
-def _hop(line: HopFigures) -> HopRow:
-    hop = line.hop
-    return HopRow(
-        line.mass,
-        hop.name,
-        "whole" if hop.whole else "pellets",
-        hop_when(hop),
-        hop.alpha,
-        "typical of the variety: look at the packet" if hop.alpha_assumed else "",
-        line.alpha if line.alpha is not hop.alpha else None,
-        line.minutes,
-        line.utilisation,
-        line.bitterness,
-        kept_words(hop),
-    )
-
-
-def _yeast(line: YeastFigures, pitch: Pitch) -> YeastRow:
-    yeast = line.yeast
+def _brings(line: YeastFigures, pitch: Pitch) -> Sentence:
     dose = (line.dose, ", ") if line.dose is not None else ()
     rate = (", a pitch rate of ", line.rate, ", where ", pitch.rate, " is wanted") if line.rate is not None else ()
-    return YeastRow(
-        line.amount,
-        yeast.name,
-        "dried" if yeast.dried else "liquid",
-        (*dose, "about ", line.cells, *rate),
-        from_to(yeast.coolest_c, yeast.warmest_c, "°C"),
-    )
+    return *dose, "about ", line.cells, *rate
 
 
 def _for_the_water(treatment: Treatment) -> Iterator[ExtraRow]:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from base64 import b64encode
 from collections.abc import Callable, Mapping
-from dataclasses import replace
+from dataclasses import fields, is_dataclass, replace
 from functools import reduce
 from hashlib import sha256
 from pathlib import Path
@@ -23,21 +23,24 @@ from jinja2 import (
     StrictUndefined,
     TemplateError,
     TemplateSyntaxError,
+    is_undefined,
     select_autoescape,
 )
 
 from gristbook.reading.files import Outside, inside, themes
 from gristbook.sheet.value import Value
 from gristbook.site.addresses import way
+from gristbook.site.amounts import from_to
 from gristbook.site.batch_words import THROUGH, VERDICTS
 from gristbook.site.dates import curly, dated, day
 from gristbook.site.figures import Figure, seen, unlinked
 from gristbook.site.formulas import drawn
+from gristbook.site.ingredients import hop_when
 from gristbook.site.pages import Page, Site
 from gristbook.site.prose import line, plain
 from gristbook.site.tables import model_name
 from gristbook.site.themes import assets
-from gristbook.site.words import capital
+from gristbook.site.words import capital, kept_words
 
 FORMER: Mapping[str, str] = {
     "at": "brew.at",
@@ -62,11 +65,14 @@ FILTERS: Mapping[str, Callable[..., object]] = {
     "day": day,
     "drawn": drawn,
     "fingerprint": _fingerprint,
+    "kept": kept_words,
     "line": line,
     "model": model_name,
     "plain": plain,
+    "range": lambda span: from_to(*span),
     "through": THROUGH.__getitem__,
     "verdict": VERDICTS.__getitem__,
+    "when": hop_when,
 }
 """What a template may make of a word: ours and an author's."""
 
@@ -106,8 +112,16 @@ class _Jinja(Environment):
         except AttributeError:
             if attribute in FORMER:
                 return reduce(self.getattr, FORMER[attribute].split("."), obj)
-            return super().getattr(obj, attribute)
-        return seen(found, self.figure) if isinstance(found, Value | tuple) else found
+            found = super().getattr(obj, attribute)
+            if is_undefined(found) and is_dataclass(obj):
+                has = ", ".join(field.name for field in fields(obj))
+                return self.undefined(f'no {type(obj).__name__} has "{attribute}"; it has {has}', obj, attribute)
+            return found
+        return seen(found, self.figure) if type(found) is Value or type(found) is tuple else found
+
+    def filter(self, function: Callable[..., object]) -> Callable[..., object]:
+        """What gives a template the figures in what a function gives."""
+        return lambda *given: seen(function(*given), self.figure)
 
 
 class Renderer:
@@ -198,5 +212,5 @@ def environment(theme: Path | None) -> _Jinja:
         keep_trailing_newline=True,
         auto_reload=False,
     )
-    made.filters |= FILTERS
+    made.filters |= {name: made.filter(function) for name, function in FILTERS.items()}
     return made

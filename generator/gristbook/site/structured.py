@@ -53,8 +53,8 @@ def recipe_data(brew: Brew, book: Book, prose: Markup) -> Markup:
 
 def _ingredients(brew: Brew) -> Iterator[str]:
     goes = ingredients(brew.plan)
-    weighed = [*((row.mass, row.name) for row in goes.grist), *((hop.mass, hop.name) for hop in goes.hops)]
-    for much, name in (*weighed, *((yeast.amount, yeast.name) for yeast in goes.yeasts)):
+    weighed = [*((row.mass, row.name) for row in goes.grist), *((line.mass, line.hop.name) for line in goes.hops)]
+    for much, name in (*weighed, *((line.amount, line.yeast.name) for line, _ in goes.yeasts)):
         yield f"{amount(much).metric} {name}"
     for extra in (*goes.salts, *goes.extras):
         yield f"{_words(extra.amount)} {extra.name}".strip()
