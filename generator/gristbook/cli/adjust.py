@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 from gristbook.cli import FINE, PROBLEMS
 from gristbook.cli.options import Found, find
-from gristbook.cli.report import COMMAND_LINE, printed, report
+from gristbook.cli.report import COMMAND_LINE, report
 from gristbook.problems import Place, Problems
 from gristbook.refusal import Refusal
 from gristbook.sheet.value import Value
@@ -93,11 +93,7 @@ def _where(words: str) -> tuple[str, WortStep | None]:
 
 
 def _told(found: Found, made: Adjustment) -> Iterator[str]:
-    from gristbook.site.amounts import amount
-
-    def show(value: Value) -> str:
-        return printed(amount(value), us_first=found.us_first)
-
+    show = found.printed
     end = "in the fermenter" if made.vessel == "fermenter" else "at the end of the boil"
     topped = made.vessel == "fermenter" and made.step != "in the fermenter"
     yield found.words

@@ -36,15 +36,11 @@ def run(options: argparse.Namespace) -> int:
 
 def _kept(found: Found) -> Iterator[str]:
     """What an edition cannot keep, in words and in numbers."""
-    from gristbook.site.amounts import amount
-
     if found.made is None:
         return
     yield from found.made.notes
     for drift in found.made.drifts:
-        home, exact, now = (
-            printed(amount(value), us_first=found.us_first) for value in (drift.home, drift.exact, drift.rounded)
-        )
+        home, exact, now = map(found.printed, (drift.home, drift.exact, drift.rounded))
         if drift.said:
             yield f"{drift.name}: {home} as written, {exact} worked out exactly, {now} from the rounded amounts"
 
@@ -59,21 +55,22 @@ def _take_care(found: Found) -> Iterator[str]:
 
 
 def _goes_in(found: Found) -> Iterator[str]:
-    from gristbook.site.amounts import amount
-    from gristbook.site.words import hop_words, sugar_when
+    from gristbook.site.figures import in_metric
+    from gristbook.site.ingredients import sugar_time
+    from gristbook.site.words import hop_words
 
     figures = found.plan.figures
     yield "\nWhat goes in"
     rows = [(line.mass, line.malt.name) for line in figures.grist.malts]
-    rows += [(line.mass, f"{line.sugar.name}, {sugar_when(line.sugar)}") for line in figures.grist.sugars]
+    rows += [(line.mass, f"{line.sugar.name}, {in_metric(sugar_time(line.sugar))}") for line in figures.grist.sugars]
     rows += [(line.mass, f"{line.hop.name}, {hop_words(line.hop)}") for line in figures.bitterness.hops]
     rows += [(line.amount, line.yeast.name) for line in (figures.pitch.yeasts if figures.pitch else ())]
     for mass, what in rows:
-        yield f"  {printed(amount(mass), us_first=found.us_first):26} {what}".replace("\N{NO-BREAK SPACE}", " ")
+        yield f"  {found.printed(mass):26} {what}".replace("\N{NO-BREAK SPACE}", " ")
 
 
 def _figures(found: Found) -> Iterator[str]:
-    from gristbook.site.amounts import amount, span
+    from gristbook.site.amounts import span
     from gristbook.targets.figures import NAMED
 
     part, named = "", found.plan.named
@@ -84,7 +81,7 @@ def _figures(found: Found) -> Iterator[str]:
         if row.part != part:
             part = row.part
             yield f"\n{part}"
-        between, shown = span(value), printed(amount(value), us_first=found.us_first)
+        between = span(value)
         ends = printed(between, us_first=found.us_first) if between else ""
         doubt = f"nine in ten between {ends}, moved most by {value.mover}" if between else ""
-        yield f"  {row.name:38} {shown:24} {doubt}".rstrip()
+        yield f"  {row.name:38} {found.printed(value):24} {doubt}".rstrip()

@@ -8,10 +8,11 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from gristbook.cli.report import COMMAND_LINE, report
+from gristbook.cli.report import COMMAND_LINE, printed, report
 from gristbook.model.book import Book
 from gristbook.problems import Place, Problem, Problems
 from gristbook.reading.files import inside
+from gristbook.sheet.value import Value
 from gristbook.targets.figures import Plan
 
 if TYPE_CHECKING:
@@ -34,6 +35,12 @@ class Found:
     def us_first(self) -> bool:
         """Which units come first."""
         return self.made.edition.us if self.made else self.book.units == "US"
+
+    def printed(self, value: Value) -> str:
+        """A figure in a terminal, in both systems of units where they differ."""
+        from gristbook.site.amounts import amount
+
+        return printed(amount(value), us_first=self.us_first)
 
     @property
     def words(self) -> str:

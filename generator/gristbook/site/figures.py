@@ -100,6 +100,11 @@ def run(*parts: Part | None) -> Sentence:
     return tuple(part for part in parts if part is not None)
 
 
+def in_metric(sentence: Sentence) -> str:
+    """A sentence as bare text, its values in metric units."""
+    return "".join(amount(part).metric if isinstance(part, Value) else str(part) for part in sentence)
+
+
 def joined(sentences: Iterable[Sentence], by: str) -> Sentence:
     """Several runs of words and values as one."""
     out: list[Part] = []
