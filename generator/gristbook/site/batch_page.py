@@ -18,7 +18,7 @@ from gristbook.site.brews import Brew
 from gristbook.site.figures import Sentence, joined
 from gristbook.site.pages import Link
 from gristbook.site.printing import Printing
-from gristbook.site.prose import plain
+from gristbook.site.prose import line, plain
 from gristbook.targets.batches.differences import differences
 from gristbook.targets.batches.results import Adjustment, BatchFigures, Compared, Remedy
 from gristbook.targets.caution_rows import CAUTIONS
@@ -79,6 +79,7 @@ class BatchPage:
     """
 
     brewed: BrewedBatch
+    title: Markup
     edition: Link | None
     band: Band | None
     became: Sentence
@@ -106,6 +107,7 @@ def batch_page(brewed: BrewedBatch, printing: Printing, before: Link | None, aft
     words = edition.words if edition else batch.edition
     return BatchPage(
         brewed=brewed,
+        title=line(brewed.title),
         edition=Link(today.at.page if today else "", words) if batch.edition else None,
         band=band(batch.recipe, colour.number) if colour is not None and colour.unit == "SRM" else None,
         became=became(figures),

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from markupsafe import Markup
+
 from gristbook.model.moment import BeforePackaging, Stage
 from gristbook.model.recipe import Extra
 from gristbook.sheet.value import Value
@@ -12,6 +14,7 @@ from gristbook.site.band import Band, band
 from gristbook.site.brews import Brew
 from gristbook.site.figures import Sentence, joined
 from gristbook.site.ingredients import Ingredients, hop_when, ingredients, moment_of, sugar_time
+from gristbook.site.prose import line
 from gristbook.targets.cautions import in_short
 from gristbook.targets.figures import Plan
 
@@ -42,6 +45,7 @@ class CardPage:
     """
 
     brew: Brew
+    title: Markup
     band: Band
     makes: Sentence
     ingredients: Ingredients
@@ -65,6 +69,7 @@ def card_page(brew: Brew, paper: str, brewed_from: str = "", made: str = "") -> 
     plan, figures, named = brew.plan, brew.plan.figures, brew.plan.named
     return CardPage(
         brew=brew,
+        title=line(plan.recipe.title),
         band=band(plan.recipe.slug, figures.colour.srm.number),
         makes=(figures.volumes.batch, f", in the {plan.brewhouse.name} brewhouse{brewed_from}"),
         ingredients=ingredients(plan),

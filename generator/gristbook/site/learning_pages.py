@@ -37,6 +37,8 @@ class LessonPage:
     """A learning page; a sheet has its answers apart, and a page of answers leads back to its ``sheet``."""
 
     lesson: Lesson
+    title: Markup
+    summary: Markup
     prose: Markup
     answers: Link | None
     sheet: Link | None
@@ -86,7 +88,7 @@ def _lessons(learning: Learning, written: Outline) -> Iterator[tuple[Lesson, Les
         path = at.lesson_path(lesson.slug)
         text = written.texts.get(path) or written.desk.lesson(lesson, path)
         links = (lesson_link(other) if other else None for other in others)
-        return LessonPage(lesson, text, *links)
+        return LessonPage(lesson, line(lesson.title), line(lesson.summary), text, *links)
 
     for before, lesson, after in at.around([*learning.in_order()]):
         yield lesson, page(lesson, learning.lessons.get(lesson.answers), None, before, after)

@@ -42,15 +42,39 @@ from gristbook.site.tables import model_name
 from gristbook.site.themes import assets
 from gristbook.site.words import capital, kept_words
 
-FORMER: Mapping[str, str] = {
-    "at": "brew.at",
-    "stamp": "brew",
-    "style": "brew.plan.recipe.style.name",
-    "brewhouse": "brew.plan.brewhouse.name",
-    "bitterness": "brew.plan.figures.bitterness.total",
-    "gain_in_stand": "brew.plan.figures.bitterness.gain_in_stand",
+FORMER: Mapping[str, tuple[str, ...]] = {
+    "also": ("thing.also",),
+    "at": ("brew.at", "brewed.at"),
+    "bitterness": ("brew.plan.figures.bitterness.total",),
+    "brewhouse": ("brew.plan.brewhouse.name", "brewed.figures.batch.brewhouse", "batch.brewhouse"),
+    "card": ("at.card",),
+    "citation": ("work.citation",),
+    "family": ("style.family",),
+    "frozen": ("brewed.figures.batch.frozen.sections",),
+    "gain_in_stand": ("brew.plan.figures.bitterness.gain_in_stand",),
+    "heat": ("step.temperature",),
+    "key": ("work.key",),
+    "losses": ("brewed.figures.losses",),
+    "mover": ("value.mover",),
+    "name": ("thing.name", "style.name", "hop.name"),
+    "no_lesson": ("brewed.figures.batch.no_lesson",),
+    "note": ("work.note",),
+    "notes": ("edition.made.notes",),
+    "path": ("at.page",),
+    "recipe": ("brew.at.page", "beer.home.at.page"),
+    "shown": ("value.text",),
+    "source": ("style.source",),
+    "span": ("value.between",),
+    "stamp": ("brew",),
+    "standing": ("work.standing",),
+    "style": ("brew.plan.recipe.style.name",),
+    "tastings": ("brewed.figures.batch.tastings",),
+    "thrown_away": ("brewed.figures.batch.thrown_away", "batch.thrown_away"),
+    "time": ("step.minutes",),
+    "words": ("edition.words",),
+    "written": ("beer.words",),
 }
-"""Words of a recipe's page that the templates of earlier versions ask for, and where each stands now."""
+"""What templates of earlier versions ask for, and where it stands now: the first of these whose beginning is there."""
 
 
 def _fingerprint(block: str) -> str:
@@ -110,13 +134,14 @@ class _Jinja(Environment):
         try:
             found = getattr(obj, attribute)
         except AttributeError:
-            if attribute in FORMER:
-                return reduce(self.getattr, FORMER[attribute].split("."), obj)
+            for now in FORMER.get(attribute, ()):
+                first, *others = now.split(".")
+                if hasattr(obj, first):
+                    return reduce(self.getattr, others, self.getattr(obj, first))
             found = super().getattr(obj, attribute)
             if is_undefined(found) and is_dataclass(obj):
                 has = ", ".join(field.name for field in fields(obj))
                 return self.undefined(f'no {type(obj).__name__} has "{attribute}"; it has {has}', obj, attribute)
-            return found
         return seen(found, self.figure) if type(found) is Value or type(found) is tuple else found
 
     def filter(self, function: Callable[..., object]) -> Callable[..., object]:
