@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from gristbook.cli import FINE, PROBLEMS
 from gristbook.cli.options import find
-from gristbook.cli.report import COMMAND_LINE, printed, report
+from gristbook.cli.report import COMMAND_LINE, printer, report
 from gristbook.interface import Plan
 from gristbook.problems import Place, Problems
 from gristbook.refusal import Refusal
@@ -77,11 +77,7 @@ def _adjustment(found: Plan, words: str, problems: Problems) -> Adjustment | Non
 
 
 def _told(found: Plan, made: Adjustment) -> Iterator[str]:
-    from gristbook.site.amounts import amount
-
-    def show(value: Value) -> str:
-        return printed(amount(value), us_first=found.us_first)
-
+    show = printer(us_first=found.us_first)
     end = "in the fermenter" if made.vessel == "fermenter" else "at the end of the boil"
     topped = made.vessel == "fermenter" and made.step != "in the fermenter"
     yield found.words

@@ -9,7 +9,7 @@ from pathlib import Path
 
 from gristbook.cli import FINE, PROBLEMS
 from gristbook.cli.options import describe_edition, find
-from gristbook.cli.report import printed
+from gristbook.cli.report import printed, printer
 from gristbook.interface import Plan
 
 
@@ -38,15 +38,12 @@ def run(options: argparse.Namespace) -> int:
 def _kept(found: Plan) -> Iterator[str]:
     """What an edition cannot keep, in words and in numbers."""
     from gristbook.model.figures import words_of
-    from gristbook.site.amounts import amount
 
     if found.made is None:
         return
     yield from found.made.notes
     for drift in found.made.drifts:
-        home, exact, now = (
-            printed(amount(value), us_first=found.us_first) for value in (drift.home, drift.exact, drift.rounded)
-        )
+        home, exact, now = map(printer(us_first=found.us_first), (drift.home, drift.exact, drift.rounded))
         if drift.said:
             words = words_of(drift.figure)
             yield f"{words}: {home} as written, {exact} worked out exactly, {now} from the rounded amounts"
@@ -62,24 +59,25 @@ def _take_care(found: Plan) -> Iterator[str]:
 
 
 def _goes_in(found: Plan) -> Iterator[str]:
-    from gristbook.site.amounts import amount
-    from gristbook.site.words import hop_words, sugar_when
+    from gristbook.site.figures import in_metric
+    from gristbook.site.ingredients import sugar_time
+    from gristbook.site.words import hop_words
 
-    figures = found.plan.figures
+    figures, show = found.plan.figures, printer(us_first=found.us_first)
     yield "\nWhat goes in"
     rows = [(line.mass, line.malt.name) for line in figures.grist.malts]
-    rows += [(line.mass, f"{line.sugar.name}, {sugar_when(line.sugar)}") for line in figures.grist.sugars]
+    rows += [(line.mass, f"{line.sugar.name}, {in_metric(sugar_time(line.sugar))}") for line in figures.grist.sugars]
     rows += [(line.mass, f"{line.hop.name}, {hop_words(line.hop)}") for line in figures.bitterness.hops]
     rows += [(line.amount, line.yeast.name) for line in (figures.pitch.yeasts if figures.pitch else ())]
     for mass, what in rows:
-        yield f"  {printed(amount(mass), us_first=found.us_first):26} {what}".replace("\N{NO-BREAK SPACE}", " ")
+        yield f"  {show(mass):26} {what}".replace("\N{NO-BREAK SPACE}", " ")
 
 
 def _figures(found: Plan) -> Iterator[str]:
     from gristbook.model.figures import FIGURES
-    from gristbook.site.amounts import amount, span
+    from gristbook.site.amounts import span
 
-    part = ""
+    part, show = "", printer(us_first=found.us_first)
     for row in FIGURES:
         value = found.plan.sheet.get(row.id)
         if value is None:
@@ -87,7 +85,7 @@ def _figures(found: Plan) -> Iterator[str]:
         if row.part != part:
             part = row.part
             yield f"\n{part}"
-        between, shown = span(value), printed(amount(value), us_first=found.us_first)
+        between = span(value)
         ends = printed(between, us_first=found.us_first) if between else ""
         doubt = f"nine in ten between {ends}, moved most by {value.mover}" if between else ""
-        yield f"  {row.words:38} {shown:24} {doubt}".rstrip()
+        yield f"  {row.words:38} {show(value):24} {doubt}".rstrip()

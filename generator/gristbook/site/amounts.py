@@ -8,13 +8,16 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from functools import cache
+from functools import cache, lru_cache
 
 from gristbook.sheet.origin import Given
 from gristbook.sheet.value import Value
 
 SPACE = "\u00a0"
 """Between a number and its unit: they never part at the end of a line."""
+
+AT_HAND = 4096
+"""Numbers whose printed form is kept: those of all pages of one brew."""
 
 POUND, OUNCE = 0.45359237, 0.028349523125
 GALLON, QUART, FLUID_OUNCE, TEASPOON = 3.785411784, 0.946352946, 0.0295735295625, 0.00492892159375
@@ -174,6 +177,7 @@ def amount(value: Value) -> Amount:
     return Amount(shown.metric) if value.metric else shown
 
 
+@lru_cache(maxsize=AT_HAND)
 def amount_of(number: float, unit: str, *, worked_out: bool = False) -> Amount:
     """A bare number of a kept unit as it is printed.
 
@@ -192,9 +196,16 @@ def amount_of(number: float, unit: str, *, worked_out: bool = False) -> Amount:
 
 def span(value: Value) -> Amount | None:
     """The low and high that nine batches in ten fall between; nothing where they read alike."""
-    rule = Rule(RULES[value.unit].metric) if value.metric else RULES[value.unit]
-    metric = _between(value, rule.metric)
-    return _both(metric, _between(value, rule.us) if rule.us else "") if metric else None
+    return _span(value.number, value.low, value.high, value.unit, value.metric) if value.doubts else None
+
+
+@lru_cache(maxsize=AT_HAND)
+def _span(number: float, low: float, high: float, unit: str, metric_only: bool) -> Amount | None:
+    rule = RULES[unit]
+    metric = _between(number, (low, high), rule.metric)
+    if not metric or metric_only or not rule.us:
+        return Amount(metric) if metric else None
+    return _both(metric, _between(number, (low, high), rule.us))
 
 
 def from_to(low: float, high: float, unit: str) -> Amount:
@@ -242,14 +253,14 @@ def _both(metric: str, us: str) -> Amount:
     return Amount(metric, "" if us == metric else us)
 
 
-def _between(value: Value, rows: tuple[Row, ...]) -> str:
-    """Both ends as the value itself is printed, the unit said once; nothing where they read alike."""
-    row = (_row(value.number, rows),)
-    ends = [_text(end, row) for end in (value.low, value.high)]
+def _between(number: float, span: tuple[float, float], rows: tuple[Row, ...]) -> str:
+    """Both ends as the number itself is printed, the unit said once; nothing where they read alike."""
+    row = (_row(number, rows),)
+    ends = [_text(end, row) for end in span]
     if ends[0] == ends[1]:
         return ""
     if any("." in end for end in ends):
-        ends = [_text(end, _kept(row)) for end in (value.low, value.high)]
+        ends = [_text(end, _kept(row)) for end in span]
     (first, _, unit), (_, _, other) = (end.partition(SPACE) for end in ends)
     return f"{first} and {ends[1]}" if unit == other and SPACE not in unit else f"{ends[0]} and {ends[1]}"
 
@@ -274,6 +285,8 @@ def _row(number: float, rows: tuple[Row, ...]) -> Row:
     """The first row that the number reaches, or the one above if rounding lifts it there; none is in the kept unit."""
     if number == 0:
         return replace(next((row for row in rows if row.size == 1.0 and not row.even), rows[0]), trim=True)
+    if len(rows) == 1:
+        return rows[0]
     rows = tuple(row for row in rows if not row.even or number % row.size == 0) or rows
     place = next((n for n, row in enumerate(rows) if abs(number) >= row.least), len(rows) - 1)
     row = rows[place]

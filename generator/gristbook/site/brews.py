@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, fields
 
 from gristbook.model.book import Book
@@ -74,9 +74,10 @@ class OtherBrew:
 
 @dataclass(frozen=True, slots=True)
 class Beer:
-    """A recipe as it is written, its editions, and those that cannot honestly be made."""
+    """A recipe as it is written and what that is in words, its editions, and those that cannot honestly be made."""
 
     home: Brew
+    words: str
     editions: tuple[OtherBrew, ...]
     refused: tuple[RefusedEdition, ...]
 
@@ -84,6 +85,10 @@ class Beer:
         """Every brew of this beer that has pages of its own."""
         yield self.home
         yield from (edition.brew for edition in self.editions)
+
+    def edition_words(self) -> Mapping[str, str]:
+        """What each edition is, by its address."""
+        return {it.made.edition.slug: it.words for it in self.editions}
 
 
 def beer_of(plan: Plan, book: Book, elsewhere: Mapping[int, Elsewhere] | None = None) -> Beer:
@@ -95,6 +100,7 @@ def beer_of(plan: Plan, book: Book, elsewhere: Mapping[int, Elsewhere] | None = 
     slug = plan.recipe.slug
     return Beer(
         brew(plan, of_recipe(slug), elsewhere),
+        brewed(plan.recipe.batch, plan.brewhouse.name, us=book.units == "US"),
         tuple(
             OtherBrew(
                 edition_words(it.edition, it.plan), it, brew(it.plan, of_edition(slug, it.edition.slug), elsewhere)
@@ -131,15 +137,14 @@ def brewed(batch: Value, brewhouse: str, *, us: bool) -> str:
 def values_shown(brews: Iterable[Brew]) -> Iterator[Value]:
     """Everything whose working the pages of brews show."""
     for it in brews:
-        yield from values_in(it.plan.figures)
-        yield from _said(it.steps)
-        yield from _weighed(it.packets)
+        yield from values_in((it.plan.figures, it.steps))
+        yield from values_in(it.packets, without=(Hop,))
 
 
 def working_of(
     plan: Plan,
-    made: Sequence[Step],
-    packets: Sequence[PacketRow] = (),
+    made: tuple[Step, ...],
+    packets: tuple[PacketRow, ...],
     elsewhere: Mapping[int, Elsewhere] | None = None,
 ) -> Working:
     """The working of everything that a recipe's pages show, and of nothing that only the pantry knows."""
@@ -147,30 +152,11 @@ def working_of(
     for field in fields(plan.figures):
         values = values_in(getattr(plan.figures, field.name), without=(Malt, Sugar, Hop, HoppedKit, Yeast))
         groups.append((TITLES.get(field.name, capital(field.name.replace("_", " "))), values))
-    groups += [("Cost", values_in(plan.cost)), ("The method", _said(made)), _water(plan), _usual(plan)]
-    return working([*groups, ("Hops from another packet", _weighed(packets))], plan.named, elsewhere=elsewhere)
-
-
-def _water(plan: Plan) -> tuple[str, Iterable[Value]]:
-    """What the verdict on the water mentions besides the plan's own figures."""
-    return "The verdict on the water", values_in(tuple(said.words for said in verdict(plan)))
-
-
-def _usual(plan: Plan) -> tuple[str, Iterable[Value]]:
-    """What advice speaks of, and the ends of what is usual."""
-    return "What a teacher would say", values_in(
-        tuple((said.figure, said.low, said.high) for said in advise(plan, ROWS))
-    )
-
-
-def _said(made: Iterable[Step]) -> Iterator[Value]:
-    for step in made:
-        yield from values_in((step.sentences, step.cautions))
-
-
-def _weighed(packets: Iterable[PacketRow]) -> Iterator[Value]:
-    for row in packets:
-        yield from values_in(row.packets)
+    groups += [("Cost", values_in(plan.cost)), ("The method", values_in(made))]
+    groups += [("The verdict on the water", values_in(verdict(plan)))]
+    groups += [("What a teacher would say", values_in(advise(plan, ROWS)))]
+    groups += [("Hops from another packet", values_in(packets, without=(Hop,)))]
+    return working(groups, plan.named, elsewhere=elsewhere)
 
 
 def _written(recipe: Recipe) -> Iterator[Value]:

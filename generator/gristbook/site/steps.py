@@ -10,7 +10,7 @@ from markupsafe import Markup
 from gristbook.equations.sources import DEFINITION
 from gristbook.sheet.origin import Given, Note, Reckoned, Worked
 from gristbook.sheet.value import Value
-from gristbook.site.amounts import Amount, amount, amount_of, exact, from_to, span
+from gristbook.site.amounts import Amount, amount_of, exact, from_to
 from gristbook.site.formulas import drawn, with_numbers
 from gristbook.site.words import capital
 
@@ -21,7 +21,10 @@ BY_DEFINITION = "By definition"
 
 @dataclass(frozen=True, slots=True)
 class PutIn:
-    """A number put into a formula; ``anchor`` is where it comes from, empty for a constant of the method."""
+    """A number put into a formula; ``anchor`` is where it comes from, empty for a constant of the method.
+
+    ``label`` is empty where the letter that it stands for says it.
+    """
 
     number: str
     label: str
@@ -56,9 +59,7 @@ class Step:
     symbols: tuple[Symbol, ...]
     leads_to: str
     result: str
-    shown: Amount
-    span: Amount | None
-    mover: str
+    value: Value
     source: str
     citation: str
     where: str
@@ -81,9 +82,7 @@ def step_of(value: Value, anchor: str, anchor_of: Callable[[Value], str]) -> Ste
         symbols,
         "gives" if "such that" in formula else "=",
         exact(value.number, value.unit),
-        amount(value),
-        span(value),
-        value.mover,
+        value,
         record.source.key if record else "",
         (BY_DEFINITION if record.source is DEFINITION else record.source.citation) if record else "",
         record.where if record else "",
@@ -122,7 +121,10 @@ def _of_equation(made: Worked, anchor_of: Callable[[Value], str]) -> tuple[str, 
 
 def _of_arithmetic(made: Reckoned, anchor_of: Callable[[Value], str]) -> tuple[str, tuple[Symbol, ...], str]:
     """Plain arithmetic as it is said, what it was done with, and the same in numbers."""
-    symbols = tuple(Symbol(drawn(leaf.label), (_put_in(leaf, anchor_of),)) for leaf in _leaves(made))
+    symbols = tuple(
+        Symbol(drawn(leaf.label), (PutIn(exact(leaf.number, leaf.unit), "", anchor_of(leaf)),))
+        for leaf in _leaves(made)
+    )
     return _said(made, lambda leaf: leaf.label), symbols, _said(made, lambda leaf: exact(leaf.number, leaf.unit))
 
 

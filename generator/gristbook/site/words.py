@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from math import inf
 
 from gristbook.model.moment import BeforePackaging, BeforeTheEnd, FirstWort, Stand
-from gristbook.model.recipe import Hop, Sugar
+from gristbook.model.recipe import Hop
 from gristbook.model.style import Style
 from gristbook.sheet.value import Value
 from gristbook.site.amounts import Amount, amount_of
@@ -132,18 +132,6 @@ def where_in(value: Value, span: tuple[float, float]) -> str:
     if low <= value.number <= high or read in (amount_of(low, value.unit), amount_of(high, value.unit)):
         return "within"
     return "below" if value.number < low else "above"
-
-
-def sugar_when(sugar: Sugar) -> str:
-    """When a sugar or an extract goes in."""
-    if sugar.into_fermenter:
-        days = f", {amount_of(sugar.days.number, 'd').metric} before packaging" if sugar.days else ""
-        return f"into the fermenter{days}"
-    if sugar.minutes is None:
-        return "from the start of the boil"
-    if sugar.minutes.number == 0:
-        return "as the heat goes off"
-    return f"for the last {amount_of(sugar.minutes.number, 'min').metric} of the boil"
 
 
 def ready_words(days: float) -> str:

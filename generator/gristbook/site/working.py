@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Container, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Container, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, fields, is_dataclass
 
 from gristbook.sheet.origin import By, Given, Reckoned, Worked, put_in
 from gristbook.sheet.value import Value, lineage
 from gristbook.site.addresses import Anchors, slug
-from gristbook.site.amounts import Amount, amount, span
 from gristbook.site.steps import Step, step_of
 from gristbook.site.words import capital
 
@@ -28,8 +27,7 @@ class Input:
 
     anchor: str
     label: str
-    shown: Amount
-    span: Amount | None
+    value: Value
     origin: str
     line: int | None
     leads_to: str = ""
@@ -54,7 +52,13 @@ class Section:
 
     anchor: str
     title: str
-    steps: tuple[Step, ...]
+    values: tuple[Value, ...]
+    anchor_of: Callable[[Value], str]
+
+    @property
+    def steps(self) -> tuple[Step, ...]:
+        """Each made when it is asked for, since no page but its own does."""
+        return tuple(step_of(value, self.anchor_of(value), self.anchor_of) for value in self.values)
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,9 +113,11 @@ def working(
     led: list[Input] = []
     inputs: dict[str, list[tuple[Value, Input]]] = {}
     sections: list[Section] = []
+    walked = set[int]()
     for title, values in kept:
-        steps: list[Step] = []
-        for value in lineage(*values, until=lambda value: id(value) in ends):
+        steps: list[Value] = []
+        for value in lineage(*values, until=lambda value: id(value) in ends or id(value) in walked):
+            walked.add(id(value))
             if not value.label:
                 continue  # a step on the way stands in the line of what it leads to
             anchor, first = anchors.place(value)
@@ -120,12 +126,12 @@ def working(
             if id(value) in ends:
                 led.append(_led(ends[id(value)], anchor))
             elif not isinstance(value.made, Given):
-                steps.append(step_of(value, anchor, anchors.of))
+                steps.append(value)
             elif anchor:
                 path = value.place.path if value.place else ""
                 inputs.setdefault(path, []).append((value, _input(value, value.made, anchor)))
         if steps:
-            sections.append(Section(slug(title), title, tuple(steps)))
+            sections.append(Section(slug(title), title, tuple(steps), anchors.of))
     others = [Inputs(anchors.new("worked out elsewhere"), "", tuple(led), elsewhere=True)] if led else []
     return Working((*_by_file(inputs, anchors), *others), tuple(sections), anchors.by_identity)
 
@@ -175,12 +181,12 @@ class _Anchoring:
 
 def _input(value: Value, given: Given, anchor: str) -> Input:
     line = given.place.line if given.place else None
-    return Input(anchor, capital(value.label), amount(value), span(value), given.words, line)
+    return Input(anchor, capital(value.label), value, given.words, line)
 
 
 def _led(it: Elsewhere, anchor: str) -> Input:
     value = it.value
-    return Input(anchor, capital(value.label), amount(value), span(value), it.origin, None, it.path)
+    return Input(anchor, capital(value.label), value, it.origin, None, it.path)
 
 
 def _by_file(inputs: Mapping[str, list[tuple[Value, Input]]], anchors: _Anchoring) -> Iterator[Inputs]:
