@@ -10,6 +10,7 @@ from datetime import datetime
 from typing import Literal
 
 from gristbook.model.batch import Batch, WortStep
+from gristbook.model.figures import words_of
 from gristbook.problems import Place, Severity
 from gristbook.sheet.value import Value
 from gristbook.targets.against import Against
@@ -47,6 +48,11 @@ class Compared:
     planned: Value | None
     measured: Value
     verdict: Verdict
+
+    @property
+    def name(self) -> str:
+        """What the figure is called."""
+        return words_of(self.figure)
 
 
 @dataclass(frozen=True, slots=True)
