@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from gristbook.equations import boiling, cooling
+from gristbook.equations import cooling
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Recipe
 from gristbook.sheet.arithmetic import less
 from gristbook.sheet.value import Value, apply, number, settled
 from gristbook.targets.conventions import COLD_WATER
 from gristbook.targets.results import Cooling, Volumes
+from gristbook.targets.volumes import boils_at
 
 
 def topping_up(recipe: Recipe, brewhouse: Brewhouse, volumes: Volumes) -> Cooling | None:
@@ -23,7 +24,7 @@ def topping_up(recipe: Recipe, brewhouse: Brewhouse, volumes: Volumes) -> Coolin
         cooling.mixed_temperature,
         "temperature if it is topped up boiling",
         hot_l=from_kettle,
-        hot_c=apply(boiling.boiling_point, "boiling point of water", altitude=brewhouse.altitude),
+        hot_c=boils_at(brewhouse.altitude),
         cold_l=volumes.top_up,
         cold_c=COLD_WATER,
     )

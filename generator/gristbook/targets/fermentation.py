@@ -5,10 +5,10 @@ from __future__ import annotations
 from gristbook.equations import alcohol, attenuation, gravity, mash
 from gristbook.model.recipe import MashStep, Recipe, Sugar, Yeast
 from gristbook.refusal import Refusal
-from gristbook.sheet.arithmetic import less
 from gristbook.sheet.value import Value, apply
 from gristbook.targets.results import Fermentation, Grist, Volumes, Wort
 from gristbook.targets.serving import degree_of_fermentation, strengths
+from gristbook.targets.volumes import reaches_fermenter
 
 
 def fermentation(recipe: Recipe, grist: Grist, wort: Wort, volumes: Volumes) -> Fermentation:
@@ -92,16 +92,9 @@ def _in_fermenter(grist: Grist, volumes: Volumes) -> tuple[Value, ...]:
     """Extracts to weigh the attenuations by: only sugar into the fermenter is not thinned by what the kettle keeps."""
     if not any(line.sugar.into_fermenter for line in grist.sugars):
         return (*(line.extract for line in grist.malts), *(line.extract for line in grist.sugars))
-    left = less(
-        volumes.end_of_boil,
-        volumes.left_in_kettle,
-        left="what is left of a volume",
-        label="wort that leaves the kettle",
-    )
 
     def arrives(part: Value, name: str) -> Value:
-        label = f"extract of {name} in the fermenter"
-        return (part * (left / volumes.end_of_boil)).called(label)
+        return reaches_fermenter(part, volumes, f"extract of {name} in the fermenter")
 
     return (
         *(arrives(line.extract, line.malt.name) for line in grist.malts),
