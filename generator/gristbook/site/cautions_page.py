@@ -81,7 +81,7 @@ def cautions_page(cautions: Sequence[Caution]) -> CautionsPage:
 
 
 def _row(caution: Caution) -> CautionRow:
-    words = tuple(part if isinstance(part, str) else unlinked(part) for part in caution.around(caution.words))
+    words = tuple(part if isinstance(part, str) else unlinked(part) for part in caution.sentence)
     *others, last = (WHEN[kind] for kind in caution.kinds)
     when = f"When {', '.join(others)}{' or ' if others else ''}{last}"
     if caution.when != "always":

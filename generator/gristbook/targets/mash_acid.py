@@ -53,10 +53,7 @@ class Balance:
         return (
             ("balance of acids", ph),
             *(
-                (
-                    name,
-                    (distilled + shift).called(f"pH of the mash after {name.title()}"),
-                )
+                (name, (distilled + shift).called(f"pH of the mash after {name.title()}"))
                 for name, shift in (("kolbach 1953", kolbach), ("troester 2009", troester))
             ),
         )
@@ -115,23 +112,21 @@ def acid_in_mash(uses: tuple[AcidUse, ...], mash_l: Value, total_l: Value) -> Va
     for use in uses:
         if use.into not in ("water", "mash"):
             continue
-        lactic = use.formula == "C3H6O3"
-        protons = apply(
-            acids.lactic_protons if lactic else acids.phosphoric_protons,
-            f"protons that {use.name} gives in the mash",
-            ph=TARGET_PH,
-        )
-        bottle = apply(
-            acids.acid_strength,
-            f"acid in a millilitre of {use.name}",
-            strength=use.strength,
-            density=use.density,
-            molar_mass=molar_mass(use.formula),
-            protons=protons,
-        )
-        acid = (use.volume * bottle).called(f"acid from {use.name}")
+        acid = (use.volume * in_a_millilitre(use)).called(f"acid from {use.name}")
         if use.into == "water":
-            label = f"acid from {use.name} that gets into the mash"
-            acid = (acid * (mash_l / total_l)).called(label)
+            acid = (acid * (mash_l / total_l)).called(f"acid from {use.name} that gets into the mash")
         parts.append(acid)
-    return sum_of(tuple(parts), "acid in the mash") if parts else 0.0
+    return sum_of(parts, "acid in the mash") if parts else 0.0
+
+
+def in_a_millilitre(use: AcidUse) -> Value:
+    """Acid that a millilitre from a bottle gives in the mash (mEq/mL)."""
+    protons = acids.lactic_protons if use.formula == "C3H6O3" else acids.phosphoric_protons
+    return apply(
+        acids.acid_strength,
+        f"acid in a millilitre of {use.name}",
+        strength=use.strength,
+        density=use.density,
+        molar_mass=molar_mass(use.formula),
+        protons=apply(protons, f"protons that {use.name} gives in the mash", ph=TARGET_PH),
+    )
