@@ -9,7 +9,7 @@ from gristbook.equations.mash_enzymes import LEAST_DIASTATIC_POWER
 from gristbook.sheet.value import Value
 from gristbook.targets.advice import Row, Span
 from gristbook.targets.bound_rows import BOUNDS
-from gristbook.targets.conventions import ALE_DOSE, LAGER_DOSE, PRACTICE, STRONG
+from gristbook.targets.conventions import ALE_DOSE, LAGER_DOSE, STRONG
 from gristbook.targets.figures import Plan
 from gristbook.targets.results import YeastFigures
 
@@ -22,15 +22,6 @@ SOURING = "sours wort before it is boiled"
 
 def _named(name: str) -> Callable[[Plan], Value | None]:
     return lambda plan: plan.named.get(name)
-
-
-def _always(low: float, high: float = inf) -> Callable[[Plan], Span | None]:
-    return lambda plan: (low, high)
-
-
-def _all_grain(low: float, high: float = inf) -> Callable[[Plan], Span | None]:
-    """A span for beers that are mashed."""
-    return lambda plan: (low, high) if plan.figures.grist.mashed is not None else None
 
 
 def _base_span(plan: Plan) -> Span | None:
@@ -115,30 +106,27 @@ ROWS: tuple[Row, ...] = (
         "There is less base malt than usual.",
         "",
         "Base malt is the bread of the beer: it brings most of the extract and all of the enzymes.",
-        PRACTICE,
     ),
     Row(
         "specialty malt",
         _named("specialty malt"),
-        _always(0.0, 0.20),
+        (0.0, 0.20),
         "",
         "There is more specialty malt than usual.",
         "Past a fifth of the grist, caramel and roast drown the rest, and much of what they bring does not ferment.",
-        PRACTICE,
     ),
     Row(
         "sugar",
         _named("sugar"),
-        _always(0.0, 0.20),
+        (0.0, 0.20),
         "",
         "There is more sugar than usual.",
         "Sugar brings strength and nothing else; past a fifth the beer grows thin, and the yeast goes short of food.",
-        PRACTICE,
     ),
     Row(
         "diastatic power",
         _named("diastatic power"),
-        _all_grain(LEAST_DIASTATIC_POWER),
+        lambda plan: (LEAST_DIASTATIC_POWER, inf) if plan.figures.grist.mashed is not None else None,
         "The grist may not have the enzymes to convert its own starch.",
         "",
         "Unmalted grain and dark malts live off the enzymes of the pale ones.",
@@ -147,29 +135,26 @@ ROWS: tuple[Row, ...] = (
     Row(
         "starch",
         _steeped_starch,
-        _always(-inf, 0.0),
+        (-inf, 0.0),
         "",
         "A grain is steeped that only a mash converts.",
         "Its starch goes into the beer as it is: a haze, and food for bacteria. Mash it with some base malt.",
-        PRACTICE,
     ),
     Row(
         "bitterness to gravity",
         lambda plan: None if _soured(plan) else plan.named.get("bitterness to gravity"),
-        _always(0.2, 1.1),
+        (0.2, 1.1),
         "It is sweet for its bitterness.",
         "It is bitter for its malt.",
         "Bitterness and sweetness answer each other; far from the middle, one of them is all that is tasted.",
-        PRACTICE,
     ),
     Row(
         "late hops",
         _named("late and dry hops"),
-        _always(0.0, 20.0),
+        (0.0, 20.0),
         "",
         "There are very many hops late and dry.",
         "Past this the hop drowns the malt, and leaves and powder keep more beer than they flavour.",
-        PRACTICE,
     ),
     Row(
         "dried yeast",
@@ -178,7 +163,6 @@ ROWS: tuple[Row, ...] = (
         "There is little yeast for this wort.",
         "There is more yeast than this wort needs.",
         "Too little yeast starts late and tires early; far too much leaves its own taste.",
-        PRACTICE,
     ),
     Row(
         "liquid yeast",
@@ -210,29 +194,26 @@ ROWS: tuple[Row, ...] = (
     Row(
         "old yeast",
         _oldest_yeast,
-        _always(0.0, 180.0),
+        (0.0, 180.0),
         "",
         "The yeast is more than half a year old.",
         "Half of a pack or more may be dead by then: grow a starter, and let its foam be the judge.",
-        PRACTICE,
     ),
     Row(
         "carbonation",
         _named("carbonation"),
-        _always(1.3),
+        (1.3, inf),
         "There is little gas.",
         "",
         "Below this even an ale from the cask is called flat.",
-        PRACTICE,
     ),
     Row(
         "old hops",
         _oldest_hops,
-        _always(0.0, YEAR_DAYS),
+        (0.0, YEAR_DAYS),
         "",
         "The hops are more than a year old.",
         "Alpha acids fade and aroma turns to cheese; last year's hops are best kept for bittering, or the compost.",
-        PRACTICE,
     ),
     *(
         Row(
