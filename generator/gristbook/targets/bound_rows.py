@@ -11,7 +11,6 @@ from gristbook.targets import slip_figures as figures
 from gristbook.targets.advice import Row
 from gristbook.targets.conventions import FERMENTER_USABLE
 
-
 BOUNDS: tuple[Row, ...] = (
     Row(
         "strength of the wort",
