@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from math import inf
 
 from gristbook.equations.mash_enzymes import LEAST_DIASTATIC_POWER
-from gristbook.sheet.value import Value
+from gristbook.sheet.value import Value, number
 from gristbook.targets.advice import Row, Span
 from gristbook.targets.bound_rows import BOUNDS
 from gristbook.targets.conventions import ALE_DOSE, LAGER_DOSE, STRONG
@@ -68,34 +68,19 @@ def _liquid_span(plan: Plan) -> Span | None:
     return (0.75 * plan.figures.pitch.cells.number, inf) if plan.figures.pitch else None
 
 
-def _first_step(plan: Plan) -> Value | None:
-    return plan.recipe.ferment[0].temperature if plan.recipe.ferment else None
-
-
-def _yeast_span(plan: Plan) -> Span | None:
+def _yeast_span(plan: Plan) -> Span:
     yeasts = plan.recipe.yeasts
-    return (min(y.coolest_c for y in yeasts), max(y.warmest_c for y in yeasts)) if yeasts else None
+    return min(yeast.coolest_c for yeast in yeasts), max(yeast.warmest_c for yeast in yeasts)
 
 
-def _tolerance(plan: Plan) -> Span | None:
-    yeasts = plan.recipe.yeasts
-    return (0.0, max(yeast.tolerance_abv for yeast in yeasts)) if yeasts else None
-
-
-def _oldest_hops(plan: Plan) -> Value | None:
-    stored = [hop.store.days for hop in plan.recipe.hops if hop.store is not None]
-    return max(stored, key=lambda days: days.number) if stored else None
-
-
-def _oldest_yeast(plan: Plan) -> Value | None:
-    ages = [yeast.age for yeast in plan.recipe.yeasts if yeast.age is not None]
-    return max(ages, key=lambda age: age.number) if ages else None
+def _oldest(ages: Iterable[Value | None]) -> Value | None:
+    return max((age for age in ages if age is not None), key=number, default=None)
 
 
 def _steeped_starch(plan: Plan) -> Value | None:
     """Weight of a grain that is steeped although only a mash converts it."""
-    lines = [line for line in plan.figures.grist.malts if line.malt.steep is not None and line.malt.needs_mash]
-    return lines[0].mass if lines else None
+    malts = plan.figures.grist.malts
+    return next((line.mass for line in malts if line.malt.steep is not None and line.malt.needs_mash), None)
 
 
 ROWS: tuple[Row, ...] = (
@@ -175,7 +160,7 @@ ROWS: tuple[Row, ...] = (
     ),
     Row(
         "fermentation temperature",
-        _first_step,
+        lambda plan: plan.recipe.ferment[0].temperature if plan.recipe.ferment else None,
         _yeast_span,
         "It begins cooler than this yeast likes.",
         "It begins warmer than this yeast likes.",
@@ -185,7 +170,7 @@ ROWS: tuple[Row, ...] = (
     Row(
         "alcohol and yeast",
         _named("alcohol by volume"),
-        _tolerance,
+        lambda plan: (0.0, max(yeast.tolerance_abv for yeast in plan.recipe.yeasts)),
         "",
         "It is stronger than this yeast bears.",
         "The yeast may stop before the plan does, and leave the beer sweet.",
@@ -193,7 +178,7 @@ ROWS: tuple[Row, ...] = (
     ),
     Row(
         "old yeast",
-        _oldest_yeast,
+        lambda plan: _oldest(yeast.age for yeast in plan.recipe.yeasts),
         (0.0, 180.0),
         "",
         "The yeast is more than half a year old.",
@@ -209,7 +194,7 @@ ROWS: tuple[Row, ...] = (
     ),
     Row(
         "old hops",
-        _oldest_hops,
+        lambda plan: _oldest(hop.store.days if hop.store else None for hop in plan.recipe.hops),
         (0.0, YEAR_DAYS),
         "",
         "The hops are more than a year old.",

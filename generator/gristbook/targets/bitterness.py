@@ -87,7 +87,7 @@ def _model_factor(after: Mapping[str, _Used], model: str) -> Value | None:
     """
     totals = {name: _total(f"bitterness of the hops after {name.title()}", it.hops) for name, it in after.items()}
     chosen = totals[model]
-    if number(chosen) == 0:
+    if chosen.number == 0:
         return None
     apart = apply(models_apart.bitterness_apart, "how far the models lie apart", models=tuple(totals.values()))
     label = "the beer against its model"

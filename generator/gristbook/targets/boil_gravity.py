@@ -8,7 +8,7 @@ from itertools import pairwise
 from gristbook.equations import gravity, kettle
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Recipe
-from gristbook.sheet.value import Value, apply, constant, number
+from gristbook.sheet.value import Value, apply, constant
 from gristbook.targets.results import Grist, Volumes, Wort
 from gristbook.targets.volumes import boiled_down, joins_late, late_volume
 from gristbook.targets.wort import early_extract
@@ -34,7 +34,7 @@ def boil_gravity(boil: Boil, minutes: Value) -> Value:
     joins = {sugar.minutes.number for sugar in recipe.sugars if joins_late(sugar, recipe) and sugar.minutes}
     if not joins:
         return ((wort.before_the_boil + wort.after_the_boil) / 2).called("mean gravity of the boil")
-    hop_min = min(number(minutes), recipe.boil.number)
+    hop_min = min(minutes.number, recipe.boil.number)
     marks = sorted({hop_min, 0.0, *(mark for mark in joins if mark < hop_min)}, reverse=True)
     stretches = list(pairwise(marks))
     if not stretches:

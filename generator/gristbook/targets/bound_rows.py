@@ -122,7 +122,7 @@ BOUNDS: tuple[Row, ...] = (
     ),
     Row(
         "size of the batch",
-        figures.undescribed,
+        lambda plan: plan.recipe.batch if plan.brewhouse.kettle is None else None,
         (0.0, 100.0),
         "",
         "Nothing says what vessels hold so much.",
@@ -139,7 +139,7 @@ BOUNDS: tuple[Row, ...] = (
     ),
     Row(
         "weight of the bag",
-        figures.in_a_bag,
+        lambda plan: plan.figures.grist.mashed if plan.brewhouse.mash == "bag" else None,
         (0.0, 10.0),
         "",
         "The wet bag is more than one person lifts out of hot wort.",
@@ -147,7 +147,7 @@ BOUNDS: tuple[Row, ...] = (
     ),
     Row(
         "raw wort",
-        figures.raw_wort,
+        lambda plan: plan.recipe.boil if plan.figures.grist.mashed is not None else None,
         (5.0, inf),
         "The wort of a mash is not boiled.",
         "",

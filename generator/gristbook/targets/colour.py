@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from gristbook.equations import colour as equations
 from gristbook.sheet.arithmetic import sum_of
-from gristbook.sheet.value import Value, apply, number
+from gristbook.sheet.value import Value, apply
 from gristbook.targets.grist import malt_colour
 from gristbook.targets.models import COLOUR, STRAIGHT_FROM_MCU, STRAIGHT_LINES
 from gristbook.targets.results import Colour, Grist, Volumes
@@ -30,7 +30,7 @@ def colour(grist: Grist, volumes: Volumes, model: str) -> Colour:
         tuple(
             (name, apply(equation, f"colour after {name.title()}", colour=units))
             for name, equation in COLOUR.items()
-            if name not in STRAIGHT_LINES or number(units) >= STRAIGHT_FROM_MCU
+            if name not in STRAIGHT_LINES or units.number >= STRAIGHT_FROM_MCU
         ),
     )
 

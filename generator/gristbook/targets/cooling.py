@@ -6,7 +6,7 @@ from gristbook.equations import cooling
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Recipe
 from gristbook.sheet.arithmetic import less
-from gristbook.sheet.value import Value, apply, number, settled
+from gristbook.sheet.value import Value, apply
 from gristbook.targets.conventions import COLD_WATER
 from gristbook.targets.results import Cooling, Volumes
 from gristbook.targets.volumes import boils_at
@@ -42,7 +42,7 @@ def topping_up(recipe: Recipe, brewhouse: Brewhouse, volumes: Volumes) -> Coolin
 
 def _ice(pitch_c: Value, if_boiling: Value, volumes: Volumes) -> Value | None:
     """Ice in place of some of the water; none where the water alone is enough, or where all of it would not be."""
-    if volumes.top_up is None or number(settled(if_boiling)) <= pitch_c.number:
+    if volumes.top_up is None or if_boiling.number <= pitch_c.number:
         return None
     ice = apply(
         cooling.ice_for_water,
@@ -52,4 +52,4 @@ def _ice(pitch_c: Value, if_boiling: Value, volumes: Volumes) -> Value | None:
         target_c=pitch_c,
         cold_c=COLD_WATER,
     )
-    return ice if number(settled(ice)) <= number(settled(volumes.top_up)) else None
+    return ice if ice.number <= volumes.top_up.number else None

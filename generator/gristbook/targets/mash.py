@@ -8,7 +8,7 @@ from gristbook.equations import volumes as volume_equations
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Recipe
 from gristbook.sheet.arithmetic import less, share_of, sum_of
-from gristbook.sheet.value import Value, apply, number, settled
+from gristbook.sheet.value import Value, apply, settled
 from gristbook.targets.conventions import CONVERSION, EXTRACT_ROOM, GRAIN_DISPLACEMENT, GRAIN_HEAT, STEEP_WATER
 from gristbook.targets.grist import could_give
 from gristbook.targets.results import Grist, Mash, Rest, Volumes, Water
@@ -104,7 +104,7 @@ def _rests(recipe: Recipe, brewhouse: Brewhouse, grain: Value, water: Value) -> 
 
 def _sparged(brewhouse: Brewhouse, grain: Value, potential_kg: Value, boil: Value, sparge: Value) -> Value | None:
     """What a sparge in one batch would bring; `None` where the sparge is all of the wort, or nothing."""
-    if not 0 < number(settled(sparge)) < number(settled(boil)):
+    if not 0 < sparge.number < boil.number:
         return None
     dissolved = (potential_kg * CONVERSION).called("extract that dissolves")
     kept = (

@@ -9,7 +9,7 @@ from gristbook.equations.atoms import molar_mass
 from gristbook.model.recipe import Malt
 from gristbook.model.water import AcidUse
 from gristbook.sheet.arithmetic import sum_of
-from gristbook.sheet.value import Value, apply, number, settled
+from gristbook.sheet.value import Value, apply
 from gristbook.targets.results import Grist, Mash
 from gristbook.targets.water_rows import (
     ACIDULATED,
@@ -60,7 +60,7 @@ class Balance:
 
     def acid_wanted(self, ph: Value) -> Value | None:
         """Lactic acid that the mash takes to come down to the target; `None` where it lies there or below."""
-        if number(settled(ph)) <= TARGET_PH.number:
+        if ph.number <= TARGET_PH.number:
             return None
         wanted = apply(mash_ph.acid_for_ph, "acid that the mash takes", target_ph=TARGET_PH, **self._grist())
         bottle = apply(

@@ -39,13 +39,13 @@ def misfits(plan: Plan) -> Iterator[Misfit]:
 def _strike_l(plan: Plan) -> float | None:
     """What the kettle heats for a tun; in a bag it is a part of the mash."""
     mash = plan.figures.mash
-    return number(mash.water) if mash is not None and plan.brewhouse.mash != "bag" else None
+    return mash.water.number if mash is not None and plan.brewhouse.mash != "bag" else None
 
 
 def _drawn_l(plan: Plan) -> float | None:
     """The most of the mash that is boiled by itself for a decoction."""
     mash = plan.figures.mash
-    drawn = [number(rest.decoction) for rest in mash.rests if rest.decoction is not None] if mash else []
+    drawn = [rest.decoction.number for rest in mash.rests if rest.decoction is not None] if mash else []
     return max(drawn, default=None)
 
 
@@ -90,7 +90,7 @@ def _mash(plan: Plan) -> Iterator[str]:
     boiling_c = boiling.boiling_point(altitude=brewhouse.altitude.number)
     if mash.strike.number >= boiling_c:
         yield f"the strike water would be at {mash.strike.number:.0f} °C, and water boils at {boiling_c:.0f} °C here"
-    all_in, there = number(mash.water) + sum(infusions_l(mash)), mash_water_l(plan.figures, brewhouse)
+    all_in, there = mash.water.number + sum(infusions_l(mash)), mash_water_l(plan.figures, brewhouse)
     if all_in > there + SLACK_L:
         yield f"the mash takes {all_in:.1f} L of water, and the wort leaves only {there:.1f} L for it"
 
@@ -105,14 +105,14 @@ def _steep(plan: Plan) -> Iterator[str]:
 def _boil(plan: Plan) -> Iterator[str]:
     most = usable_l(plan.brewhouse)
     sugars = tuple(replace(line.sugar, mass=line.mass, share=None) for line in plan.figures.grist.sugars)
-    peak = number(plan.figures.volumes.boil) + climb_l(replace(plan.recipe, sugars=sugars), plan.brewhouse)
-    if peak > most + SLACK_L and number(plan.figures.volumes.boil) <= most + SLACK_L:
+    peak = plan.figures.volumes.boil.number + climb_l(replace(plan.recipe, sugars=sugars), plan.brewhouse)
+    if peak > most + SLACK_L and plan.figures.volumes.boil.number <= most + SLACK_L:
         yield f"the wort climbs to {peak:.1f} L in the boil, and the pot boils {most:.1f} L at most"
 
 
 def infusions_l(mash: Mash) -> list[float]:
     """Boiling water poured in for each rest (L)."""
-    return [number(rest.infusion) for rest in mash.rests if rest.infusion is not None]
+    return [rest.infusion.number for rest in mash.rests if rest.infusion is not None]
 
 
 def mash_water_l(figures: Figures, brewhouse: Brewhouse) -> float:

@@ -7,7 +7,7 @@ from gristbook.equations import extract as potential
 from gristbook.model.recipe import Carbonation, FermentStep, PrimingSugar, Recipe
 from gristbook.refusal import Refusal
 from gristbook.sheet.arithmetic import sum_of
-from gristbook.sheet.value import Value, apply, number
+from gristbook.sheet.value import Value, apply
 from gristbook.targets.conventions import (
     BOTTLE_SIZES,
     IN_THE_BOTTLE,
@@ -37,7 +37,7 @@ def packaging(recipe: Recipe, volumes: Volumes, fermentation: Fermentation) -> P
     residual = apply(carbonation.residual_carbon_dioxide, "gas left from fermentation", temperature=warmest.temperature)
     keg = wanted.sugar is None
     label = f"{'keg' if keg else 'bottle'} pressure in warm storage"
-    warm: Value = apply(pressure.bottle_pressure, label, volumes=wanted.volumes, temperature=WARMEST_STORAGE)
+    warm = apply(pressure.bottle_pressure, label, volumes=wanted.volumes, temperature=WARMEST_STORAGE)
     unfinished, pressure_then = (None, None) if keg else _unfinished(wanted.volumes)
     sugar, dose, added = _priming(wanted, residual, volumes.packaged)
     strength = fermentation.abv
@@ -55,7 +55,10 @@ def packaging(recipe: Recipe, volumes: Volumes, fermentation: Fermentation) -> P
         unfinished,
         pressure_then,
         tuple((serving, _keg(wanted.volumes, serving)) for serving in SERVING_TEMPERATURES),
-        tuple((size, _bottles(volumes.packaged, size)) for size in BOTTLE_SIZES),
+        tuple(
+            (size, (volumes.packaged / size).told_in("bottles").called(f"{size.label} to fill"))
+            for size in BOTTLE_SIZES
+        ),
         _ready(recipe, fermentation),
     )
 
@@ -125,27 +128,22 @@ def _keg(volumes: Value, serving: Value) -> Value:
     return apply(pressure.keg_pressure, f"pressure in {serving.label}", volumes=volumes, temperature=serving)
 
 
-def _bottles(beer_l: Value, size: Value) -> Value:
-    return ((beer_l / size).told_in("bottles")).called(f"{size.label} to fill")
-
-
 def _unfinished(wanted: Value) -> tuple[Value, Value]:
     """What comes of bottling four points too soon: gas at the end, and its pressure in warm storage."""
     more = apply(carbonation.gas_from_gravity_points, "gas from what had still to ferment", points=UNFINISHED)
-    gas = apply(
-        carbonation.gas_at_the_end,
-        "gas if it was bottled four points too soon",
-        residual=wanted,
-        priming=0.0,
-        unfinished=more,
-    )
+    gas = gas_with(wanted, more, "gas if it was bottled four points too soon")
     label = "bottle pressure if it was bottled four points too soon"
     return gas, apply(pressure.bottle_pressure, label, volumes=gas, temperature=WARMEST_STORAGE)
 
 
+def gas_with(wanted: Value, more: Value, label: str) -> Value:
+    """The gas of a beer primed for what is wanted, with what ferments on (volumes)."""
+    return apply(carbonation.gas_at_the_end, label, residual=wanted, priming=0.0, unfinished=more)
+
+
 def _ready(recipe: Recipe, fermentation: Fermentation) -> Value:
     """Days from pitching until it is worth drinking: fermenting, then in the bottle; a strong beer wants longer."""
-    strong = number(fermentation.abv) >= STRONG_ABV
+    strong = fermentation.abv.number >= STRONG_ABV
     parts = (*(step.days for step in recipe.ferment), STRONG_IN_THE_BOTTLE if strong else IN_THE_BOTTLE)
     return sum_of(parts, "days until it is ready")
 

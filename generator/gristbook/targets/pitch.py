@@ -6,7 +6,7 @@ from gristbook.equations import starter
 from gristbook.equations import yeast as equations
 from gristbook.model.recipe import Recipe, Yeast
 from gristbook.sheet.arithmetic import rounded_up
-from gristbook.sheet.value import Value, apply, number, settled
+from gristbook.sheet.value import Value, apply, settled
 from gristbook.targets.conventions import (
     ALE_DOSE,
     ALE_RATE,
@@ -40,7 +40,7 @@ def pitch(recipe: Recipe, volumes: Volumes, wort: Wort) -> Pitch | None:
     if aged is not None:
         alive = apply(starter.viability, "share of the cells alive", days=aged, at_thirty_days=ALIVE_AT_THIRTY_DAYS)
     packs = (cells / (CELLS_IN_A_PACK * alive)).called("packs of liquid yeast")
-    strong = lager or number(wort.original) >= STRONG
+    strong = lager or wort.original.number >= STRONG
     grown = () if all(yeast.dried for yeast in recipe.yeasts) else starters()
     given = tuple(_given(line, strong, packs, alive, volumes, wort) for line in recipe.yeasts)
     return Pitch(rate, cells, packs, grown, given)
