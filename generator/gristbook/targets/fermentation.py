@@ -16,7 +16,7 @@ def fermentation(recipe: Recipe, grist: Grist, wort: Wort, volumes: Volumes) -> 
 
     Raises
     ------
-    ValueError
+    Refusal
         No yeast to say how far it goes.
     """
     extracts: tuple[Value, ...] = _in_fermenter(grist, volumes)
@@ -46,7 +46,7 @@ def hungriest(yeasts: tuple[Yeast, ...]) -> Yeast:
 
     Raises
     ------
-    ValueError
+    Refusal
         There is none.
     """
     if not yeasts:

@@ -32,7 +32,7 @@ def weigh(recipe: Recipe, brewhouse: Brewhouse, efficiency: Value | None, end_of
 
     Raises
     ------
-    ValueError
+    Refusal
         Percentages without a target gravity, or a grist that brings no extract.
     """
     items = _items(recipe)
@@ -63,7 +63,7 @@ def wanted_gravity(recipe: Recipe) -> Value:
 
     Raises
     ------
-    ValueError
+    Refusal
         The recipe names none.
     """
     wanted = recipe.original_gravity
@@ -79,7 +79,7 @@ def grist(recipe: Recipe, brewhouse: Brewhouse, efficiency: Value, weights: Weig
 
     Raises
     ------
-    ValueError
+    Refusal
         Nothing in the recipe brings extract.
     """
     items, masses = _items(recipe), (*weights.malts, *weights.sugars)

@@ -5,13 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from gristbook.equations import cooling, hop_storage, hopping, isomerisation, kettle
+from gristbook.equations.bitterness import utilisation_at_hopping_rate_garetz_1994
 from gristbook.model.recipe import Hop
 from gristbook.refusal import Refusal
 from gristbook.sheet.arithmetic import less
 from gristbook.sheet.value import Value, apply, settled
 from gristbook.targets.boil_gravity import Boil, boil_gravity
 from gristbook.targets.conventions import AIRTIGHT, AS_PUBLISHED, FIRST_WORT
-from gristbook.targets.hopping_rate import at_hopping_rate
 from gristbook.targets.models import BITTERNESS, NEEDS_ALTITUDE, WHOLE_HOPS
 from gristbook.targets.volumes import boils_at, thinned
 
@@ -113,7 +113,10 @@ def utilisation_of(it: Addition, boil: Boil, model: str, rate: Value | None) -> 
     if model in NEEDS_ALTITUDE:
         met |= {"boil_min": it.minutes, "altitude": boil.brewhouse.altitude}
     share = apply(equation, label, **met)
-    return share if rate is None else at_hopping_rate(share, rate, it.hop.name)
+    if rate is None:
+        return share
+    label = f"utilisation of {it.hop.name} at this hopping rate"
+    return apply(utilisation_at_hopping_rate_garetz_1994, label, utilisation=share, factor=rate)
 
 
 def bitterness_of(it: Addition, mass: Value, utilisation: Value, boil: Boil) -> Value:

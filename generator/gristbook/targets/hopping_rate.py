@@ -8,7 +8,6 @@ from __future__ import annotations
 from gristbook.equations.bitterness import (
     bitterness_at_hopping_rate_garetz_1994,
     hopping_rate_factor_garetz_1994,
-    utilisation_at_hopping_rate_garetz_1994,
 )
 from gristbook.sheet.arithmetic import sum_of
 from gristbook.sheet.value import Value, apply
@@ -33,12 +32,6 @@ def hopping_rate(before: tuple[Value, ...], wanted: tuple[Value, ...], volumes: 
         wanted=sum_of(wanted, "bitterness wanted of hops") if wanted else 0.0,
         concentration=concentration,
     )
-
-
-def at_hopping_rate(utilisation: Value, factor: Value, name: str) -> Value:
-    """The share of an addition that is used in a beer of this hopping rate."""
-    label = f"utilisation of {name} at this hopping rate"
-    return apply(utilisation_at_hopping_rate_garetz_1994, label, utilisation=utilisation, factor=factor)
 
 
 def at_another_rate(bitterness: Value, factor: Value, then: Value, name: str) -> Value:

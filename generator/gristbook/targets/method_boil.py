@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from gristbook.model.recipe import Extra, Hop
 from gristbook.sheet.value import Value
+from gristbook.targets.conventions import practice
 from gristbook.targets.figures import HopFigures, Plan, SugarFigures
 from gristbook.targets.method_lauter import first_wort_hops, joins_early
 from gristbook.targets.method_step import (
@@ -18,7 +19,6 @@ from gristbook.targets.method_step import (
     listed,
     measured,
     names,
-    practice,
     weighed,
 )
 from gristbook.targets.method_water import stirred_in

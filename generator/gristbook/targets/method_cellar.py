@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from gristbook.model.moment import Stage
 from gristbook.sheet.value import Value, given, number
-from gristbook.targets.conventions import CALIBRATION
+from gristbook.targets.conventions import CALIBRATION, practice
 from gristbook.targets.figures import Plan
 from gristbook.targets.method_step import (
     Draft,
@@ -16,7 +16,6 @@ from gristbook.targets.method_step import (
     listed,
     measured,
     names,
-    practice,
     spoken,
 )
 

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from gristbook.model.moment import Stage
 from gristbook.model.recipe import FermentStep
 from gristbook.sheet.value import Value, given, number
-from gristbook.targets.conventions import CALIBRATION
+from gristbook.targets.conventions import CALIBRATION, practice
 from gristbook.targets.figures import Plan
 from gristbook.targets.gas_routes import beyond_its_yeast, diastatic, warm_steps
 from gristbook.targets.method_cellar import pitching_heat, sanitised
@@ -19,7 +19,6 @@ from gristbook.targets.method_step import (
     listed,
     measured,
     names,
-    practice,
     weighed,
 )
 

@@ -6,9 +6,9 @@ from collections.abc import Iterator
 
 from gristbook.model.recipe import Recipe, Sugar
 from gristbook.sheet.value import Value
-from gristbook.targets.conventions import CALIBRATION
+from gristbook.targets.conventions import CALIBRATION, practice
 from gristbook.targets.figures import Plan
-from gristbook.targets.method_step import Draft, Sentence, draft, listed, practice, weighed
+from gristbook.targets.method_step import Draft, Sentence, draft, listed, weighed
 from gristbook.targets.method_water import stirred_in
 from gristbook.targets.volumes import joins_late
 

@@ -7,11 +7,11 @@ from collections.abc import Iterator
 from gristbook.model.moment import Stage
 from gristbook.model.recipe import PrimingSugar
 from gristbook.sheet.value import Value
-from gristbook.targets.conventions import IN_THE_BOTTLE
+from gristbook.targets.conventions import IN_THE_BOTTLE, practice
 from gristbook.targets.figures import Packaging, Plan
 from gristbook.targets.gas_routes import in_keg
 from gristbook.targets.method_cellar import sanitised
-from gristbook.targets.method_step import Draft, Sentence, at_stage, draft, listed, measured, practice, spoken
+from gristbook.targets.method_step import Draft, Sentence, at_stage, draft, listed, measured, spoken
 
 WARM_C = practice(20.0, "°C", "bottles while they take up their gas")
 AS_LABELLED = "Add {them} as the label says."

@@ -10,8 +10,7 @@ from typing import Literal, NamedTuple, TypeAlias
 from gristbook.model.moment import BeforePackaging, BeforeTheEnd, Stage
 from gristbook.model.recipe import Extra, Recipe
 from gristbook.pantry.pantry import ours
-from gristbook.sheet.value import Value, given
-from gristbook.targets.conventions import PRACTICE
+from gristbook.sheet.value import Value
 
 Ready: TypeAlias = Literal["weigh", "crush", "clean", "water"]
 Grain: TypeAlias = Literal["heat", "steep", "mash", "rest", "infuse", "decoct", "warm", "sparge", "drain", "check"]
@@ -67,11 +66,6 @@ def say(words: str, **things: Thing) -> Sentence:
             return ()
         whole += [text, *(thing if isinstance(thing, tuple) else (thing,))]
     return tuple(part for part in whole if part != "")
-
-
-def practice(number: float, unit: str, label: str, *, metric: bool = False) -> Value:
-    """A number of the method that no recipe states."""
-    return given(number, unit, label, words=PRACTICE, metric=metric)
 
 
 def listed(parts: Sequence[Sentence]) -> Sentence:

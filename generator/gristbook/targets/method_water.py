@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from gristbook.model.water import AcidUse, Into
+from gristbook.targets.conventions import practice
 from gristbook.targets.figures import Plan
-from gristbook.targets.method_step import Sentence, listed, practice, say, spoken, weighed
+from gristbook.targets.method_step import Sentence, listed, say, spoken, weighed
 from gristbook.targets.water_chemistry import mix
 
 CHLORINE_DOSE = practice(0.25, "g", "metabisulfite against chlorine", metric=True)

@@ -25,7 +25,7 @@ def packaging(recipe: Recipe, volumes: Volumes, fermentation: Fermentation) -> P
 
     Raises
     ------
-    ValueError
+    Refusal
         The beer holds more gas than is wanted, so that no priming is right.
     """
     wanted = recipe.carbonation

@@ -36,7 +36,7 @@ def mix(treated: Treatment, total_l: Value) -> Mix:
 
     Raises
     ------
-    ValueError
+    Refusal
         More of the other waters than the brew takes.
     """
     others: list[tuple[WaterSource, Value]] = []
@@ -60,7 +60,7 @@ def water_chemistry(
 
     Raises
     ------
-    ValueError
+    Refusal
         More of the other waters than the brew takes.
     """
     mixed = mix(recipe.water, total_l)
