@@ -13,9 +13,10 @@ from gristbook.targets.volumes import thinned
 
 def colour(grist: Grist, volumes: Volumes, model: str) -> Colour:
     """SRM and EBC; steeped grain and sugars colour in full, sugar into the fermenter over the whole batch."""
-    malts: list[tuple[Value, Value]] = [(line.mass, line.colour) for line in grist.malts]
-    kettle = malts + [(s.mass, malt_colour(s.sugar.colour)) for s in grist.sugars if not s.sugar.into_fermenter]
-    later = [(s.mass, malt_colour(s.sugar.colour)) for s in grist.sugars if s.sugar.into_fermenter]
+    kettle = [(line.mass, line.colour) for line in grist.malts]
+    later: list[tuple[Value, Value]] = []
+    for line in grist.sugars:
+        (later if line.sugar.into_fermenter else kettle).append((line.mass, malt_colour(line.sugar.colour)))
     in_kettle = _units(kettle, volumes.end_of_boil, "malt colour in the kettle")
     units = thinned(in_kettle, volumes, "malt colour of the beer")
     if later:

@@ -19,7 +19,7 @@ def fermentation(recipe: Recipe, grist: Grist, wort: Wort, volumes: Volumes) -> 
     Refusal
         No yeast to say how far it goes.
     """
-    extracts: tuple[Value, ...] = _in_fermenter(grist, volumes)
+    extracts = _in_fermenter(grist, volumes)
     attenuations = _attenuations(recipe, grist, hungriest(recipe.yeasts))
     real = apply(attenuation.blended_attenuation, "real attenuation", extracts_kg=extracts, attenuations=attenuations)
     original = wort.equivalent_original_plato
@@ -90,16 +90,10 @@ def _real(apparent: Value, label: str) -> Value:
 
 def _in_fermenter(grist: Grist, volumes: Volumes) -> tuple[Value, ...]:
     """Extracts to weigh the attenuations by: only sugar into the fermenter is not thinned by what the kettle keeps."""
-    if not any(line.sugar.into_fermenter for line in grist.sugars):
-        return (*(line.extract for line in grist.malts), *(line.extract for line in grist.sugars))
-
-    def arrives(part: Value, name: str) -> Value:
-        return reaches_fermenter(part, volumes, f"extract of {name} in the fermenter")
-
-    return (
-        *(arrives(line.extract, line.malt.name) for line in grist.malts),
-        *(
-            line.extract if line.sugar.into_fermenter else arrives(line.extract, line.sugar.name)
-            for line in grist.sugars
-        ),
+    lines = [(line.extract, line.malt.name, False) for line in grist.malts]
+    lines += [(line.extract, line.sugar.name, line.sugar.into_fermenter) for line in grist.sugars]
+    thins = any(later for _, _, later in lines)
+    return tuple(
+        reaches_fermenter(part, volumes, f"extract of {name} in the fermenter") if thins and not later else part
+        for part, name, later in lines
     )

@@ -104,7 +104,7 @@ class Route:
 
 
 def _days(steps: tuple[FermentStep, ...], label: str) -> Value:
-    return steps[0].days if len(steps) == 1 else sum_of(tuple(it.days for it in steps), label)
+    return steps[0].days if len(steps) == 1 else sum_of((it.days for it in steps), label)
 
 
 def _ferments(plan: Plan) -> Iterator[Met]:

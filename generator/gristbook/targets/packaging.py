@@ -39,7 +39,7 @@ def packaging(recipe: Recipe, volumes: Volumes, fermentation: Fermentation) -> P
     label = f"{'keg' if keg else 'bottle'} pressure in warm storage"
     warm = apply(pressure.bottle_pressure, label, volumes=wanted.volumes, temperature=WARMEST_STORAGE)
     unfinished, pressure_then = (None, None) if keg else _unfinished(wanted.volumes)
-    sugar, dose, added = _priming(wanted, residual, volumes.packaged)
+    sugar, added = _priming(wanted, residual, volumes.packaged)
     strength = fermentation.abv
     if added is not None:
         strength = sum_of((fermentation.abv, added), "alcohol by volume, packaged")
@@ -47,7 +47,7 @@ def packaging(recipe: Recipe, volumes: Volumes, fermentation: Fermentation) -> P
         wanted.volumes,
         residual,
         sugar,
-        dose,
+        (sugar / volumes.packaged).called("priming sugar a litre") if sugar is not None else None,
         added,
         strength,
         None if keg else warm,
@@ -63,10 +63,10 @@ def packaging(recipe: Recipe, volumes: Volumes, fermentation: Fermentation) -> P
     )
 
 
-def _priming(wanted: Carbonation, residual: Value, beer_l: Value) -> tuple[Value | None, Value | None, Value | None]:
-    """Sugar (g), its dose (g/L) and the alcohol that it adds (%); nothing of it in a keg."""
+def _priming(wanted: Carbonation, residual: Value, beer_l: Value) -> tuple[Value, Value] | tuple[None, None]:
+    """Sugar (g) and the alcohol that it adds (%); neither in a keg."""
     if wanted.sugar is None:
-        return None, None, None
+        return None, None
     gas, ethanol = yields(wanted.sugar)
     sugar = apply(
         carbonation.priming_sugar,
@@ -76,14 +76,8 @@ def _priming(wanted: Carbonation, residual: Value, beer_l: Value) -> tuple[Value
         beer_l=beer_l,
         carbon_dioxide_yield=gas,
     )
-    added = apply(
-        alcohol.priming_alcohol,
-        "alcohol that priming adds",
-        sugar_g=sugar,
-        beer_l=beer_l,
-        ethanol_yield=ethanol,
-    )
-    return sugar, (sugar / beer_l).called("priming sugar a litre"), added
+    primed = {"sugar_g": sugar, "beer_l": beer_l, "ethanol_yield": ethanol}
+    return sugar, apply(alcohol.priming_alcohol, "alcohol that priming adds", **primed)
 
 
 def yields(sugar: PrimingSugar) -> tuple[Value, Value]:
@@ -143,18 +137,15 @@ def gas_with(wanted: Value, more: Value, label: str) -> Value:
 
 def _ready(recipe: Recipe, fermentation: Fermentation) -> Value:
     """Days from pitching until it is worth drinking: fermenting, then in the bottle; a strong beer wants longer."""
-    strong = fermentation.abv.number >= STRONG_ABV
-    parts = (*(step.days for step in recipe.ferment), STRONG_IN_THE_BOTTLE if strong else IN_THE_BOTTLE)
-    return sum_of(parts, "days until it is ready")
+    rest = STRONG_IN_THE_BOTTLE if fermentation.abv.number >= STRONG_ABV else IN_THE_BOTTLE
+    return sum_of((*(step.days for step in recipe.ferment), rest), "days until it is ready")
 
 
 def warmest_since_it_ended(steps: tuple[FermentStep, ...]) -> FermentStep | None:
     """The warmest step since fermentation ended: the last one, or the warmer ones that it was cooled down from."""
-    if not steps:
-        return None
-    warmest = steps[-1]
-    for step in reversed(steps[:-1]):
-        if step.temperature.number < warmest.temperature.number:
+    warmest: FermentStep | None = None
+    for step in reversed(steps):
+        if warmest is not None and step.temperature.number < warmest.temperature.number:
             break
         warmest = step
     return warmest
