@@ -180,11 +180,11 @@ def _results(sheet: Sheet, shown: Shown) -> Iterator[Results]:
     if sheet.tint is not None:
         yield _tint(sheet.tint, shown)
     if sheet.kept:
-        rows = [(f"in {kept.store.label}", kept.left) for kept in sheet.kept]
+        rows = [(f"in {store.label}", left) for store, left in sheet.kept]
         before = shown.say(SIX_MONTHS, " after it was measured, of ", sheet.alpha, " there are left:")
         yield Results("Alpha acids left in an airtight bag", before, tuple(_rows(rows, shown)), KEEPING)
     if sheet.alive:
-        rows = [(alive.age.label.removeprefix("age of a pack, "), alive.share) for alive in sheet.alive]
+        rows = [(age.label.removeprefix("age of a pack, "), share) for age, share in sheet.alive]
         yield Results("A refrigerated pack of liquid yeast, by its age", (), tuple(_rows(rows, shown)), AGEING)
 
 
