@@ -62,7 +62,7 @@ def _weigh(met: list[Addition], boil: Boil, model: str) -> tuple[Weighed, ...]:
     return tuple((it, it.hop.mass or weight_for(it, utilisation_of(it, boil, model, rate), boil)) for it in met)
 
 
-def _used(lines: Iterable[Weighed], boil: Boil, model: str) -> _Used:
+def _used(lines: tuple[Weighed, ...], boil: Boil, model: str) -> _Used:
     """What a model makes of every addition of the beer."""
     alone = tuple(_use(it, mass, boil, model, None) for it, mass in lines)
     if model not in BY_HOPPING_RATE:

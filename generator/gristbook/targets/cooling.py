@@ -17,25 +17,13 @@ def topping_up(recipe: Recipe, brewhouse: Brewhouse, volumes: Volumes) -> Coolin
     if volumes.top_up is None or not recipe.ferment:
         return None
     pitch_c = recipe.ferment[0].temperature
-    from_kettle = less(
-        volumes.end_of_boil, volumes.left_in_kettle, left="what is left of a volume", label="wort from the kettle"
-    )
-    if_boiling = apply(
-        cooling.mixed_temperature,
-        "temperature if it is topped up boiling",
-        hot_l=from_kettle,
-        hot_c=boils_at(brewhouse.altitude),
-        cold_l=volumes.top_up,
-        cold_c=COLD_WATER,
-    )
-    cool_to = apply(
-        cooling.wort_temperature_before_top_up,
-        "cool the wort to, before topping up",
-        pitch_c=pitch_c,
-        wort_l=from_kettle,
-        cold_l=volumes.top_up,
-        cold_c=COLD_WATER,
-    )
+    end, lost = volumes.end_of_boil, volumes.left_in_kettle
+    from_kettle = less(end, lost, left="what is left of a volume", label="wort from the kettle")
+    cold = {"cold_l": volumes.top_up, "cold_c": COLD_WATER}
+    hot_c, label = boils_at(brewhouse.altitude), "temperature if it is topped up boiling"
+    if_boiling = apply(cooling.mixed_temperature, label, hot_l=from_kettle, hot_c=hot_c, **cold)
+    label = "cool the wort to, before topping up"
+    cool_to = apply(cooling.wort_temperature_before_top_up, label, pitch_c=pitch_c, wort_l=from_kettle, **cold)
     stands = any(hop.use == "stand" for hop in recipe.hops)
     return Cooling(COLD_WATER, if_boiling, cool_to, None if stands else _ice(pitch_c, if_boiling, volumes))
 

@@ -85,12 +85,7 @@ def grist(recipe: Recipe, brewhouse: Brewhouse, efficiency: Value, weights: Weig
     items, masses = _items(recipe), (*weights.malts, *weights.sugars)
     if not masses:
         raise Refusal("nothing in this recipe brings extract: no malts, no sugars, no extracts")
-    extracts = tuple(
-        (mass * potential(item) * efficiency_of(item, brewhouse, efficiency)).called(f"extract of {item.name}")
-        if isinstance(item, Malt)
-        else (mass * potential(item)).called(f"extract of {item.name}")
-        for item, mass in zip(items, masses, strict=True)
-    )
+    extracts = tuple(_brings(it, mass, brewhouse, efficiency) for it, mass in zip(items, masses, strict=True))
     in_kettle = tuple(part for item, part in zip(items, extracts, strict=True) if not _joins_later(item))
     if not in_kettle:
         raise Refusal("nothing in this recipe goes into the kettle")
@@ -149,6 +144,13 @@ def _yield(item: Malt | Sugar, brewhouse: Brewhouse, efficiency: Value) -> Value
     if isinstance(item, Sugar):
         return 0.0 if item.into_fermenter else potential(item)
     return (potential(item) * efficiency_of(item, brewhouse, efficiency)).called(f"yield of {item.name}")
+
+
+def _brings(item: Malt | Sugar, mass: Value, brewhouse: Brewhouse, efficiency: Value) -> Value:
+    """What it brings to the wort (kg): a sugar all of its extract, a malt what the brewhouse gets out of it."""
+    whole = mass * potential(item)
+    brought = whole * efficiency_of(item, brewhouse, efficiency) if isinstance(item, Malt) else whole
+    return brought.called(f"extract of {item.name}")
 
 
 def _joins_later(item: Malt | Sugar) -> bool:
