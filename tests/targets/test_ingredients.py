@@ -87,7 +87,7 @@ def test_hops_in_a_store_keep_what_their_variety_keeps() -> None:
     """Garetz: a rate from the six months' loss, halved for every 15 °C below 20 °C, times 0.75 in an airtight bag."""
     kept = sheet_of(LARDER["hops", "Fuggle"], MODEL).kept
     rate = -log(0.75) * 0.75
-    assert [it.left.number for it in kept] == pytest.approx(
+    assert [left.number for _, left in kept] == pytest.approx(
         [0.042 * exp(-rate * 2 ** ((celsius - 20) / 15)) for celsius in (20, 4, -18)]
     )
 
@@ -101,8 +101,8 @@ def test_a_hop_that_nobody_has_stored_loses_what_most_do() -> None:
 def test_a_pack_of_yeast_dies_by_a_like_share_every_month() -> None:
     """Makers state that 75 to 85 % live after thirty days."""
     alive = sheet_of(LARDER["yeasts", "Saison"], MODEL).alive
-    assert [it.share.number for it in alive] == pytest.approx([1, 0.8, 0.64, 0.512, 0.4096])
-    assert (alive[1].share.low, alive[1].share.high) == pytest.approx((0.75, 0.85))
+    assert [share.number for _, share in alive] == pytest.approx([1, 0.8, 0.64, 0.512, 0.4096])
+    assert (alive[1][1].low, alive[1][1].high) == pytest.approx((0.75, 0.85))
 
 
 def test_a_malt_of_no_stated_share_has_that_of_its_kind() -> None:

@@ -76,7 +76,7 @@ def course_view(figures: BatchFigures, frames: FrameCache) -> CourseView | None:
 
 def _looks(figures: BatchFigures) -> Iterator[Look]:
     if figures.original is not None:
-        pitched = compared(figures, "temperature at pitching")
+        pitched = compared(figures, "temperature-at-pitching")
         yield _look(day(figures.batch.brewed), 0.0, figures.original, pitched.measured if pitched else None)
     for it in figures.course.moments:
         day_only = (it.when.hour, it.when.minute) == (12, 0)

@@ -57,7 +57,7 @@ def became(figures: BatchFigures) -> Sentence:
 
 
 def _packaged(packed: Packaged, figures: BatchFigures) -> Sentence:
-    row, sugar = compared(figures, "beer packaged"), compared(figures, "priming sugar")
+    row, sugar = compared(figures, "beer-packaged"), compared(figures, "priming-sugar")
     much: Sentence = (row.measured, " ") if row else ("what there was ",)
     primed = (" with ", sugar.measured, f" of {packed.primer.called}") if sugar and packed.primer is not None else ()
     return *much, f"went {FILLED[packed.vessel]} on ", day(packed.day), *primed

@@ -67,9 +67,7 @@ def cautions_page(cautions: Sequence[Caution]) -> CautionsPage:
     """The cautions, each in the first part of the brew where it stands."""
     by_stage: dict[str, list[CautionRow]] = {title: [] for title, _ in STAGES}
     for caution in cautions:
-        row = CautionRow(
-            caution.around(caution.words), _when(caution), "" if caution.source == PRACTICE else caution.source
-        )
+        row = CautionRow(caution.sentence, _when(caution), "" if caution.source == PRACTICE else caution.source)
         by_stage[_STAGE[caution.kinds[0]]].append(row)
     parts = (Group(slug(title), title, tuple(rows)) for title, rows in by_stage.items() if rows)
     return CautionsPage(PRACTICE, tuple(parts))

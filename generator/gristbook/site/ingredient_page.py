@@ -182,11 +182,11 @@ def _results(sheet: Sheet) -> Iterator[Results]:
         )
         yield Results("The colour that it brings", before, _rows([("colour", tint.srm), ("colour, EBC", tint.ebc)]))
     if sheet.kept and sheet.alpha is not None:
-        rows = [(f"in {kept.store.label}", kept.left) for kept in sheet.kept]
+        rows = [(f"in {store.label}", left) for store, left in sheet.kept]
         before = (SIX_MONTHS, " after it was measured, of ", sheet.alpha, " there are left:")
         yield Results("Alpha acids left in an airtight bag", before, _rows(rows), KEEPING)
     if sheet.alive:
-        rows = [(alive.age.label.removeprefix("age of a pack, "), alive.share) for alive in sheet.alive]
+        rows = [(age.label.removeprefix("age of a pack, "), share) for age, share in sheet.alive]
         yield Results("A refrigerated pack of liquid yeast, by its age", (), _rows(rows), AGEING)
 
 

@@ -12,6 +12,7 @@ from math import inf
 
 from gristbook.problems import Place, Severity
 from gristbook.sheet.value import Value, given
+from gristbook.targets.conventions import PRACTICE
 from gristbook.targets.figures import Plan
 
 Span = tuple[float, float]
@@ -29,11 +30,11 @@ class Row:
 
     key: str
     figure: Callable[[Plan], Value | None]
-    usual: Callable[[Plan], Span | None]
+    usual: Span | Callable[[Plan], Span | None]
     too_low: str
     too_high: str
     reason: str
-    standing: str
+    standing: str = PRACTICE
     possible: Span = ANY
 
 
@@ -65,7 +66,7 @@ def advise(plan: Plan, rows: tuple[Row, ...]) -> tuple[Advice, ...]:
 def _called_for(plan: Plan, rows: tuple[Row, ...]) -> Iterator[Advice]:
     meant = {intention.advice: intention.reason for intention in plan.recipe.meant}
     for row in rows:
-        figure, usual = row.figure(plan), row.usual(plan)
+        figure, usual = row.figure(plan), row.usual(plan) if callable(row.usual) else row.usual
         if figure is None or usual is None or usual[0] <= _rounded(figure) <= usual[1]:
             continue
         words = row.too_low if _rounded(figure) < usual[0] else row.too_high

@@ -3,19 +3,22 @@
 from __future__ import annotations
 
 from gristbook.equations import colour as equations
-from gristbook.sheet.arithmetic import less, sum_of
-from gristbook.sheet.value import Value, apply, number
+from gristbook.sheet.arithmetic import sum_of
+from gristbook.sheet.value import Value, apply
 from gristbook.targets.grist import malt_colour
 from gristbook.targets.models import COLOUR, STRAIGHT_FROM_MCU, STRAIGHT_LINES
 from gristbook.targets.results import Colour, Grist, Volumes
+from gristbook.targets.volumes import thinned
 
 
 def colour(grist: Grist, volumes: Volumes, model: str) -> Colour:
     """SRM and EBC; steeped grain and sugars colour in full, sugar into the fermenter over the whole batch."""
-    malts: list[tuple[Value, Value]] = [(line.mass, line.colour) for line in grist.malts]
-    kettle = malts + [(s.mass, malt_colour(s.sugar.colour)) for s in grist.sugars if not s.sugar.into_fermenter]
-    later = [(s.mass, malt_colour(s.sugar.colour)) for s in grist.sugars if s.sugar.into_fermenter]
-    units = _thinned(_units(kettle, volumes.end_of_boil, "malt colour in the kettle"), volumes)
+    kettle = [(line.mass, line.colour) for line in grist.malts]
+    later: list[tuple[Value, Value]] = []
+    for line in grist.sugars:
+        (later if line.sugar.into_fermenter else kettle).append((line.mass, malt_colour(line.sugar.colour)))
+    in_kettle = _units(kettle, volumes.end_of_boil, "malt colour in the kettle")
+    units = thinned(in_kettle, volumes, "malt colour of the beer")
     if later:
         units = sum_of(
             (units, _units(later, volumes.into_fermenter, "malt colour of the late sugar")), "malt colour of the beer"
@@ -28,7 +31,7 @@ def colour(grist: Grist, volumes: Volumes, model: str) -> Colour:
         tuple(
             (name, apply(equation, f"colour after {name.title()}", colour=units))
             for name, equation in COLOUR.items()
-            if name not in STRAIGHT_LINES or number(units) >= STRAIGHT_FROM_MCU
+            if name not in STRAIGHT_LINES or units.number >= STRAIGHT_FROM_MCU
         ),
     )
 
@@ -41,12 +44,3 @@ def _units(lines: list[tuple[Value, Value]], wort_l: Value, label: str) -> Value
         colours=tuple(lovibond for _, lovibond in lines),
         wort_l=wort_l,
     )
-
-
-def _thinned(units: Value, volumes: Volumes) -> Value:
-    if volumes.top_up is None:
-        return units
-    from_kettle = less(
-        volumes.into_fermenter, volumes.top_up, left="what is left of a volume", label="wort from the kettle"
-    )
-    return (units * (from_kettle / volumes.into_fermenter)).called("malt colour of the beer")

@@ -1,19 +1,24 @@
-"""What a brew costs, by ingredient and in all, where the author has a price for everything in it."""
+"""What goes into a brew, and what it costs where the author has a price for all of it."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
+from gristbook.equations import yeast
 from gristbook.model.price import Prices
 from gristbook.model.recipe import Recipe
 from gristbook.sheet.arithmetic import sum_of
-from gristbook.sheet.value import Value
+from gristbook.sheet.value import Value, apply
+from gristbook.targets.conventions import DRIED_PACK
+from gristbook.targets.method_step import spoken
 from gristbook.targets.results import Figures
 from gristbook.targets.water_chemistry import mix
 
 SOLD: Mapping[str, str] = {"kg": "kg", "g": "kg", "L": "L", "mL": "L", "packs": "packs", "pieces": "pieces"}
 """By the unit of an amount: what its price is for."""
+SECTIONS = ("Malt", "Malt extract", "Sugar", "Hops", "Yeast", "Water, salts and acids", "Finings and spices")
+"""The parts of a shopping list, in its order."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,17 +37,16 @@ def cost_of(recipe: Recipe, figures: Figures, prices: Prices | None) -> Cost | N
         return None
     parts: list[Value] = []
     missing: list[str] = []
-    for name, amount in _bought(recipe, figures):
-        part = cost_of_amount(name, amount, prices) if amount is not None else None
+    for need in needs(recipe, figures):
+        part = cost_of_amount(need.sold_as, need.amount, prices) if need.amount is not None else None
         if part is None:
-            missing.append(name)
+            missing.append(need.sold_as)
         else:
             parts.append(part)
     if missing or not parts:
         return Cost(prices.currency, None, None, tuple(dict.fromkeys(missing)))
-    total = sum_of(tuple(parts), f"cost of the brew, in {prices.currency}")
-    label = f"cost of a litre of the beer, in {prices.currency}"
-    a_litre = (total / figures.volumes.packaged).called(label)
+    total = sum_of(parts, f"cost of the brew, in {prices.currency}")
+    a_litre = (total / figures.volumes.packaged).called(f"cost of a litre of the beer, in {prices.currency}")
     return Cost(prices.currency, total, a_litre, ())
 
 
@@ -52,16 +56,45 @@ def cost_of_amount(name: str, amount: Value, prices: Prices) -> Value | None:
     return (amount * price).called(f"cost of {name}, in {prices.currency}") if price is not None else None
 
 
-def _bought(recipe: Recipe, figures: Figures) -> Iterator[tuple[str, Value | None]]:
-    """Everything that goes in, by its name in the pantry."""
-    yield from ((line.malt.name, line.mass) for line in figures.grist.malts)
-    yield from ((line.sugar.pantry_name, line.mass) for line in figures.grist.sugars)
-    yield from ((line.hop.name, line.mass) for line in figures.bitterness.hops)
-    yield from ((line.yeast.name, line.amount) for line in (figures.pitch.yeasts if figures.pitch else ()))
-    others = mix(recipe.water, figures.water.total).others
-    yield from ((water.name, volume) for water, volume in others)
-    yield from ((salt.name, salt.mass) for salt in recipe.water.salts)
-    yield from ((acid.name, acid.volume) for acid in recipe.water.acids)
-    yield from ((extra.name, extra.amount) for extra in recipe.extras)
-    if figures.packaging and figures.packaging.sugar is not None and recipe.carbonation and recipe.carbonation.sugar:
-        yield recipe.carbonation.sugar.name, figures.packaging.sugar
+@dataclass(frozen=True, slots=True)
+class Need:
+    """A thing that a brew takes, in its section of a shopping list; ``sold_as`` is what the pantry calls it.
+
+    ``amount`` is there where a recipe says how much, ``packs`` where it is weighed and sold in packets.
+    """
+
+    section: str
+    name: str
+    amount: Value | None
+    sold_as: str
+    packs: Value | None = None
+
+
+def needs(recipe: Recipe, figures: Figures) -> Iterator[Need]:
+    """Everything that goes into one brew."""
+    for malt in figures.grist.malts:
+        yield Need("Malt", malt.malt.name, malt.mass, malt.malt.name)
+    for item in figures.grist.sugars:
+        section, sugar = "Malt extract" if item.sugar.from_malt else "Sugar", item.sugar
+        name = f"{sugar.name} ({sugar.label})" if sugar.label else sugar.name
+        yield Need(section, name, item.mass, sugar.pantry_name)
+    for hop in figures.bitterness.hops:
+        form = "whole" if hop.hop.whole else "pellets"
+        yield Need("Hops", f"{hop.hop.name}, {form}", hop.mass, hop.hop.name)
+    for line in figures.pitch.yeasts if figures.pitch else ():
+        in_packs = apply(yeast.dried_packs, "packets", mass_g=line.amount, pack_g=DRIED_PACK) if line.dose else None
+        form = "dried" if line.yeast.dried else "liquid"
+        yield Need("Yeast", f"{line.yeast.name}, {form}", line.amount, line.yeast.name, in_packs)
+    treated: list[tuple[str, Value]] = [
+        (it.name, volume) for it, volume in mix(recipe.water, figures.water.total).others
+    ]
+    treated += [(salt.name, salt.mass) for salt in recipe.water.salts]
+    treated += [(acid.name, acid.volume) for acid in recipe.water.acids]
+    for name, amount in treated:
+        yield Need("Water, salts and acids", name, amount, name)
+    for extra in recipe.extras:
+        yield Need("Finings and spices", extra.name, extra.amount, extra.name)
+    primed = recipe.carbonation.sugar if recipe.carbonation else None
+    if primed and figures.packaging and figures.packaging.sugar is not None:
+        name = spoken(primed.name)
+        yield Need("Sugar", f"{name[:1].upper()}{name[1:]}, for priming", figures.packaging.sugar, primed.name)

@@ -7,7 +7,7 @@ from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Malt, Recipe, Sugar
 from gristbook.refusal import Refusal
 from gristbook.sheet.arithmetic import sum_of
-from gristbook.sheet.value import Value, apply, number
+from gristbook.sheet.value import Value, apply
 from gristbook.targets.grist import Weights, by_shares, potential, wanted_gravity
 from gristbook.targets.volumes import joins_late
 
@@ -56,20 +56,20 @@ def _from(grain: Value | float, brewhouse: Brewhouse, run_off: Value) -> Value:
 def _settled_grain_kg(recipe: Recipe, brewhouse: Brewhouse, end_of_boil: Value, run_off: Value) -> float:
     """The weight of mashed grain that, at the efficiency which it brings about, reaches the gravity wanted."""
     needed = kettle.extract_for_gravity(
-        gravity=number(wanted_gravity(recipe)),
+        gravity=wanted_gravity(recipe).number,
         batch_l=recipe.batch.number,
-        end_of_boil_l=number(end_of_boil),
+        end_of_boil_l=end_of_boil.number,
         left_in_kettle_l=brewhouse.left_in_kettle.number,
     )
     items: tuple[Malt | Sugar, ...] = (*recipe.malts, *recipe.sugars)
     shares = tuple(item.share.number for item in items if item.share is not None)
     mashed_share = sum(malt.share.number for malt in recipe.malts if malt.share is not None and malt.steep is None)
-    yields = tuple(number(potential(item)) for item in items)
+    yields = tuple(potential(item).number for item in items)
     grain_kg = before_kg = 0.0
     for _ in range(ROUNDS):
         before_kg = grain_kg
         lauter = runnings.lauter_efficiency_without_sparge(
-            grain_kg=grain_kg, absorption=brewhouse.absorption.number, run_off_l=number(run_off)
+            grain_kg=grain_kg, absorption=brewhouse.absorption.number, run_off_l=run_off.number
         )
         efficiency = brewhouse.conversion.number * lauter
         whole = extract.grist_mass(
@@ -79,6 +79,6 @@ def _settled_grain_kg(recipe: Recipe, brewhouse: Brewhouse, end_of_boil: Value, 
         )
         grain_kg = whole * mashed_share
     if grain_kg > (1 + 1e-6) * before_kg:
-        wanted = number(wanted_gravity(recipe))
+        wanted = wanted_gravity(recipe).number
         raise Refusal(f"no weight of malt reaches {wanted:.3f}: the more of it there is, the more of its wort it keeps")
     return grain_kg

@@ -5,10 +5,10 @@ from __future__ import annotations
 from gristbook.equations import alcohol, attenuation, gravity, mash
 from gristbook.model.recipe import MashStep, Recipe, Sugar, Yeast
 from gristbook.refusal import Refusal
-from gristbook.sheet.arithmetic import less
 from gristbook.sheet.value import Value, apply
 from gristbook.targets.results import Fermentation, Grist, Volumes, Wort
 from gristbook.targets.serving import degree_of_fermentation, strengths
+from gristbook.targets.volumes import reaches_fermenter
 
 
 def fermentation(recipe: Recipe, grist: Grist, wort: Wort, volumes: Volumes) -> Fermentation:
@@ -16,10 +16,10 @@ def fermentation(recipe: Recipe, grist: Grist, wort: Wort, volumes: Volumes) -> 
 
     Raises
     ------
-    ValueError
+    Refusal
         No yeast to say how far it goes.
     """
-    extracts: tuple[Value, ...] = _in_fermenter(grist, volumes)
+    extracts = _in_fermenter(grist, volumes)
     attenuations = _attenuations(recipe, grist, hungriest(recipe.yeasts))
     real = apply(attenuation.blended_attenuation, "real attenuation", extracts_kg=extracts, attenuations=attenuations)
     original = wort.equivalent_original_plato
@@ -46,7 +46,7 @@ def hungriest(yeasts: tuple[Yeast, ...]) -> Yeast:
 
     Raises
     ------
-    ValueError
+    Refusal
         There is none.
     """
     if not yeasts:
@@ -90,23 +90,10 @@ def _real(apparent: Value, label: str) -> Value:
 
 def _in_fermenter(grist: Grist, volumes: Volumes) -> tuple[Value, ...]:
     """Extracts to weigh the attenuations by: only sugar into the fermenter is not thinned by what the kettle keeps."""
-    if not any(line.sugar.into_fermenter for line in grist.sugars):
-        return (*(line.extract for line in grist.malts), *(line.extract for line in grist.sugars))
-    left = less(
-        volumes.end_of_boil,
-        volumes.left_in_kettle,
-        left="what is left of a volume",
-        label="wort that leaves the kettle",
-    )
-
-    def arrives(part: Value, name: str) -> Value:
-        label = f"extract of {name} in the fermenter"
-        return (part * (left / volumes.end_of_boil)).called(label)
-
-    return (
-        *(arrives(line.extract, line.malt.name) for line in grist.malts),
-        *(
-            line.extract if line.sugar.into_fermenter else arrives(line.extract, line.sugar.name)
-            for line in grist.sugars
-        ),
+    lines = [(line.extract, line.malt.name, False) for line in grist.malts]
+    lines += [(line.extract, line.sugar.name, line.sugar.into_fermenter) for line in grist.sugars]
+    thins = any(later for _, _, later in lines)
+    return tuple(
+        reaches_fermenter(part, volumes, f"extract of {name} in the fermenter") if thins and not later else part
+        for part, name, later in lines
     )

@@ -32,7 +32,7 @@ def weigh(recipe: Recipe, brewhouse: Brewhouse, efficiency: Value | None, end_of
 
     Raises
     ------
-    ValueError
+    Refusal
         Percentages without a target gravity, or a grist that brings no extract.
     """
     items = _items(recipe)
@@ -50,44 +50,12 @@ def weigh(recipe: Recipe, brewhouse: Brewhouse, efficiency: Value | None, end_of
         left_in_kettle_l=settled(brewhouse.left_in_kettle),
     )
     shares = tuple(item.share for item in items if item.share is not None)
-    yields: list[Value | float] = [yield_of(item, brewhouse, efficiency) for item in items]
-    whole = apply(
-        extract.grist_mass,
-        "whole grist",
-        extract_kg=needed,
-        shares=shares,
-        yields=(*yields,),
+    yields = tuple(yield_of(item, brewhouse, efficiency) for item in items)
+    whole = apply(extract.grist_mass, "whole grist", extract_kg=needed, shares=shares, yields=yields)
+    solved = tuple(
+        settled((whole * share).called(f"weight of {item.name}")) for item, share in zip(items, shares, strict=True)
     )
-    solved: list[Value] = []
-    for item, share in zip(items, shares, strict=True):
-        mass = (whole * share).called(f"weight of {item.name}")
-        solved.append(settled(mass))
-    return Weights((*solved[: len(recipe.malts)],), (*solved[len(recipe.malts) :],))
-
-
-def _malt_line(malt: Malt, mass: Value, part: Value, mass_in_all: Value, extract_in_all: Value) -> MaltFigures:
-    return MaltFigures(
-        malt,
-        mass,
-        part,
-        malt_colour(malt.colour),
-        _share(mass, mass_in_all, f"{malt.name}, share by weight"),
-        _share(part, extract_in_all, f"{malt.name}, share by extract"),
-    )
-
-
-def _sugar_line(sugar: Sugar, mass: Value, part: Value, mass_in_all: Value, extract_in_all: Value) -> SugarFigures:
-    return SugarFigures(
-        sugar,
-        mass,
-        part,
-        _share(mass, mass_in_all, f"{sugar.name}, share by weight"),
-        _share(part, extract_in_all, f"{sugar.name}, share by extract"),
-    )
-
-
-def _share(part: Value, whole: Value, label: str) -> Value:
-    return share_of(part, whole, label)
+    return Weights(solved[: len(recipe.malts)], solved[len(recipe.malts) :])
 
 
 def wanted_gravity(recipe: Recipe) -> Value:
@@ -95,7 +63,7 @@ def wanted_gravity(recipe: Recipe) -> Value:
 
     Raises
     ------
-    ValueError
+    Refusal
         The recipe names none.
     """
     wanted = recipe.original_gravity
@@ -111,34 +79,33 @@ def grist(recipe: Recipe, brewhouse: Brewhouse, efficiency: Value, weights: Weig
 
     Raises
     ------
-    ValueError
+    Refusal
         Nothing in the recipe brings extract.
     """
-    malts: list[tuple[Malt, Value, Value]] = [
-        (malt, mass, _grain_extract(malt, mass, efficiency_of(malt, brewhouse, efficiency)))
-        for malt, mass in zip(recipe.malts, weights.malts, strict=True)
-    ]
-    sugars: list[tuple[Sugar, Value, Value]] = [
-        (sugar, mass, _dissolved(sugar, mass)) for sugar, mass in zip(recipe.sugars, weights.sugars, strict=True)
-    ]
-    masses = (*weights.malts, *weights.sugars)
+    items, masses = _items(recipe), (*weights.malts, *weights.sugars)
     if not masses:
         raise Refusal("nothing in this recipe brings extract: no malts, no sugars, no extracts")
-    mass_in_all = sum_of(masses, "whole grist")
-    extract_in_all = sum_of((*(part for _, _, part in malts), *(part for _, _, part in sugars)), "all extract")
-    in_kettle = tuple(part for _, _, part in malts) + tuple(part for s, _, part in sugars if not s.into_fermenter)
+    extracts = tuple(_brings(it, mass, brewhouse, efficiency) for it, mass in zip(items, masses, strict=True))
+    in_kettle = tuple(part for item, part in zip(items, extracts, strict=True) if not _joins_later(item))
     if not in_kettle:
         raise Refusal("nothing in this recipe goes into the kettle")
-
-    malt_lines = tuple(_malt_line(*line, mass_in_all, extract_in_all) for line in malts)
-    sugar_lines = tuple(_sugar_line(*line, mass_in_all, extract_in_all) for line in sugars)
+    mass_in_all, extract_in_all = sum_of(masses, "whole grist"), sum_of(extracts, "all extract")
+    malts: list[MaltFigures] = []
+    sugars: list[SugarFigures] = []
+    for item, mass, part in zip(items, masses, extracts, strict=True):
+        by_weight = share_of(mass, mass_in_all, f"{item.name}, share by weight")
+        by_extract = share_of(part, extract_in_all, f"{item.name}, share by extract")
+        if isinstance(item, Malt):
+            malts.append(MaltFigures(item, mass, part, malt_colour(item.colour), by_weight, by_extract))
+        else:
+            sugars.append(SugarFigures(item, mass, part, by_weight, by_extract))
     return Grist(
-        malt_lines,
-        sugar_lines,
-        _total(recipe.malts, weights.malts, False, "grain mashed"),
-        _total(recipe.malts, weights.malts, True, "grain steeped"),
+        tuple(malts),
+        tuple(sugars),
+        _total([line for line in malts if line.malt.steep is None], "grain mashed"),
+        _total([line for line in malts if line.malt.steep is not None], "grain steeped"),
         sum_of(in_kettle, "extract in the kettle"),
-        roles(malt_lines, sugar_lines),
+        roles(tuple(malts), tuple(sugars)),
     )
 
 
@@ -160,12 +127,12 @@ def potential(item: Malt | Sugar) -> Value:
         return apply(yield_units.potential_from_points_per_pound_gallon, label, points_per_pound_gallon=told)
     if told.unit == "L°/kg":
         return apply(yield_units.potential_from_litre_degrees_per_kg, label, litre_degrees_per_kg=told)
-    return apply(
-        extract.as_is_potential,
-        label,
-        fine_grind_dry_basis=item.extract_dry,
-        moisture=item.moisture,
-    )
+    return apply(extract.as_is_potential, label, fine_grind_dry_basis=told, moisture=item.moisture)
+
+
+def could_give(line: MaltFigures) -> Value:
+    """All the extract that is in a malt, as much of it as there is (kg)."""
+    return (line.mass * potential(line.malt)).called(f"all that {line.malt.name} could give")
 
 
 def efficiency_of(malt: Malt, brewhouse: Brewhouse, mash_efficiency: Value) -> Value:
@@ -180,14 +147,16 @@ def yield_of(item: Malt | Sugar, brewhouse: Brewhouse, efficiency: Value) -> Val
     return (potential(item) * efficiency_of(item, brewhouse, efficiency)).called(f"yield of {item.name}")
 
 
-def _grain_extract(malt: Malt, mass: Value, efficiency: Value) -> Value:
-    return (mass * potential(malt) * efficiency).called(f"extract of {malt.name}")
+def _brings(item: Malt | Sugar, mass: Value, brewhouse: Brewhouse, efficiency: Value) -> Value:
+    """What it brings to the wort (kg): a sugar all of its extract, a malt what the brewhouse gets out of it."""
+    whole = mass * potential(item)
+    brought = whole * efficiency_of(item, brewhouse, efficiency) if isinstance(item, Malt) else whole
+    return brought.called(f"extract of {item.name}")
 
 
-def _dissolved(sugar: Sugar, mass: Value) -> Value:
-    return (mass * potential(sugar)).called(f"extract of {sugar.name}")
+def _joins_later(item: Malt | Sugar) -> bool:
+    return isinstance(item, Sugar) and item.into_fermenter
 
 
-def _total(malts: tuple[Malt, ...], masses: tuple[Value, ...], steeped: bool, label: str) -> Value | None:
-    parts = tuple(mass for malt, mass in zip(malts, masses, strict=True) if (malt.steep is not None) == steeped)
-    return sum_of(parts, label) if parts else None
+def _total(lines: list[MaltFigures], label: str) -> Value | None:
+    return sum_of((line.mass for line in lines), label) if lines else None

@@ -1,129 +1,76 @@
-"""One addition of hops by one model: its minutes on the boil curve, the share used, its bitterness in the beer."""
+"""One addition of hops: what every model finds of it, the share that one model says is used, its bitterness."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 
-from gristbook.equations import boiling, cooling, hop_storage, hopping, isomerisation, kettle
-from gristbook.model.brewhouse import Brewhouse
-from gristbook.model.moment import BeforeTheEnd, FirstWort, Stand
-from gristbook.model.recipe import Hop, Recipe
+from gristbook.equations import cooling, hop_storage, hopping, isomerisation, kettle
+from gristbook.equations.bitterness import utilisation_at_hopping_rate_garetz_1994
+from gristbook.model.moment import BeforePackaging, BeforeTheEnd, FirstWort, Stand
+from gristbook.model.recipe import Hop
 from gristbook.refusal import Refusal
 from gristbook.sheet.arithmetic import less
 from gristbook.sheet.value import Value, apply, settled
-from gristbook.targets.boil_gravity import boil_gravity
+from gristbook.targets.boil_gravity import Boil, boil_gravity
 from gristbook.targets.conventions import AIRTIGHT, AS_PUBLISHED, FIRST_WORT
-from gristbook.targets.grist import Weights
 from gristbook.targets.models import BITTERNESS, NEEDS_ALTITUDE, WHOLE_HOPS
-from gristbook.targets.results import Grist, Volumes, Wort
+from gristbook.targets.volumes import boils_at, thinned
 
 
 @dataclass(frozen=True, slots=True)
-class Boil:
-    """What every hop of a brew meets."""
+class Addition:
+    """What of an addition is the same for every model.
 
-    recipe: Recipe
-    brewhouse: Brewhouse
-    weights: Weights
-    grist: Grist
-    volumes: Volumes
-    wort: Wort
+    ``alpha`` is what is left of the alpha acids (fraction), ``minutes`` those on the boil curve, ``at_sea_level`` what
+    they are worth there, and ``gravity`` that of the wort meanwhile; a dry hop has none of the three.
+    """
+
+    hop: Hop
+    alpha: Value
+    minutes: Value | None = None
+    at_sea_level: Value | None = None
+    gravity: Value | None = None
 
 
-def minutes_of(hop: Hop, boil: Boil) -> Value | None:
-    """Minutes on the boil curve: the whole boil for first wort, equivalent minutes for a stand; `None` for dry hops."""
+def addition(hop: Hop, boil: Boil, minutes: Value | None = None) -> Addition:
+    """An addition as the boil meets it, for as long as its line says or for other ``minutes``."""
+    alpha = alpha_now(hop)
+    if isinstance(hop.use, BeforePackaging):
+        return Addition(hop, alpha)
+    minutes = minutes or _minutes_of(hop, boil)
+    if isinstance(hop.use, Stand):
+        return Addition(hop, alpha, minutes, minutes, boil.wort.after_the_boil)
+    return Addition(hop, alpha, minutes, _at_sea_level(minutes, boil), boil_gravity(boil, minutes))
+
+
+def _minutes_of(hop: Hop, boil: Boil) -> Value:
+    """Minutes on the boil curve: the whole boil for first wort, equivalent minutes for a stand."""
     match hop.use:
-        case FirstWort():
-            return boil.recipe.boil
         case BeforeTheEnd(minutes):
             return minutes
-        case Stand():
-            return _worth(hop.use)
-    return None
+        case Stand(minutes, start, end, air):
+            worth = "minutes of boiling that the stand is worth"
+            stand = {"minutes": minutes, "start_c": start}
+            if air is None:
+                return apply(isomerisation.equivalent_boil_minutes, worth, **stand, end_c=end)
+            label = "how fast the wort cools by itself"
+            rate = apply(cooling.rate_of_cooling, label, **stand, end_c=end, air_c=air)
+            return apply(isomerisation.equivalent_boil_minutes_cooling, worth, **stand, ambient_c=air, rate=rate)
+    return boil.recipe.boil
 
 
-def _worth(stand: Stand) -> Value:
-    """Minutes of boiling that isomerise as much as a stand."""
-    worth = "minutes of boiling that the stand is worth"
-    if stand.air is None:
-        return apply(
-            isomerisation.equivalent_boil_minutes,
-            worth,
-            minutes=stand.minutes,
-            start_c=stand.start,
-            end_c=stand.end,
-        )
-    rate = apply(
-        cooling.rate_of_cooling,
-        "how fast the wort cools by itself",
-        minutes=stand.minutes,
-        start_c=stand.start,
-        end_c=stand.end,
-        air_c=stand.air,
-    )
-    return apply(
-        isomerisation.equivalent_boil_minutes_cooling,
-        worth,
-        minutes=stand.minutes,
-        start_c=stand.start,
-        ambient_c=stand.air,
-        rate=rate,
-    )
-
-
-def utilisation_of(hop: Hop, minutes: Value, boil: Boil, model: str) -> Value:
-    """Share of the alpha acids that is used by a model, before what rests on the beer's whole bitterness."""
-    equation = WHOLE_HOPS.get(model, BITTERNESS[model]) if hop.whole else BITTERNESS[model]
-    gravity = _gravity(hop, minutes, boil)
-    extra: dict[str, Value] = {}
-    if model in NEEDS_ALTITUDE:
-        extra["altitude"] = boil.brewhouse.altitude
-    elif not isinstance(hop.use, Stand) and boil.brewhouse.altitude.number > 0:
-        minutes = _minutes_at_altitude(minutes, boil)
-    return apply(equation, f"utilisation of {hop.name}", boil_min=minutes, gravity=gravity, **extra)
-
-
-def _gravity(hop: Hop, minutes: Value, boil: Boil) -> Value:
-    if isinstance(hop.use, Stand):
-        return boil.wort.after_the_boil
-    return boil_gravity(boil.recipe, boil.brewhouse, minutes, boil.weights, boil.grist, boil.volumes, boil.wort)
-
-
-def _minutes_at_altitude(minutes: Value, boil: Boil) -> Value:
+def _at_sea_level(minutes: Value, boil: Boil) -> Value:
     """Minutes at sea level that the boil is worth: higher up it is cooler, and slower."""
-
-    def boils_at(altitude: Value | float) -> Value:
-        return apply(boiling.boiling_point, "boiling point of water", altitude=altitude)
-
+    altitude = boil.brewhouse.altitude
+    if altitude.number <= 0:
+        return minutes
     return apply(
         kettle.minutes_at_altitude,
         "minutes at sea level that the boil is worth",
         minutes=minutes,
-        boiling_c=boils_at(boil.brewhouse.altitude),
+        boiling_c=boils_at(altitude),
         sea_level_c=boils_at(0.0),
     )
-
-
-def bitterness_of(hop: Hop, mass: Value, utilisation: Value, boil: Boil) -> Value:
-    """Bitterness in the beer: over the kettle at the end of the boil, thinned by what is added in the fermenter."""
-    alpha = apply(hopping.alpha_acids, f"alpha acids of {hop.name}", hops_g=mass, alpha=alpha_now(hop))
-    iso = apply(
-        hopping.iso_alpha,
-        f"iso-alpha acids of {hop.name}",
-        alpha_mg=alpha,
-        utilisation=utilisation,
-        form_factor=AS_PUBLISHED,
-    )
-    in_kettle = apply(
-        hopping.bitterness,
-        f"bitterness of {hop.name} in the kettle",
-        iso_alpha_mg=iso,
-        wort_l=boil.volumes.end_of_boil,
-    )
-    thinned = _thinned(in_kettle, f"bitterness of {hop.name} in the fermenter", boil)
-    if not isinstance(hop.use, FirstWort):
-        return thinned
-    return (thinned * FIRST_WORT).called(f"bitterness of {hop.name} as first wort")
 
 
 def alpha_now(hop: Hop) -> Value:
@@ -146,40 +93,67 @@ def alpha_now(hop: Hop) -> Value:
     )
 
 
-def _thinned(in_kettle: Value, label: str, boil: Boil) -> Value:
-    if boil.volumes.top_up is None:
-        return in_kettle
-    share = less(
-        boil.volumes.into_fermenter, boil.volumes.top_up, left="what is left of a volume", label="wort from the kettle"
+def utilisation_of(it: Addition, boil: Boil, model: str, rate: Value | None) -> Value | None:
+    """Share of the alpha acids that is used by a model, at the beer's hopping ``rate`` where it has one.
+
+    There is none of a dry hop.
+    """
+    if it.minutes is None or it.at_sea_level is None or it.gravity is None:
+        return None
+    equation = WHOLE_HOPS.get(model, BITTERNESS[model]) if it.hop.whole else BITTERNESS[model]
+    label, met = f"utilisation of {it.hop.name}", {"boil_min": it.at_sea_level, "gravity": it.gravity}
+    if model in NEEDS_ALTITUDE:
+        met |= {"boil_min": it.minutes, "altitude": boil.brewhouse.altitude}
+    share = apply(equation, label, **met)
+    if rate is None:
+        return share
+    label = f"utilisation of {it.hop.name} at this hopping rate"
+    return apply(utilisation_at_hopping_rate_garetz_1994, label, utilisation=share, factor=rate)
+
+
+def bitterness_of(it: Addition, mass: Value, utilisation: Value, boil: Boil) -> Value:
+    """Bitterness in the beer: over the kettle at the end of the boil, thinned by what is added in the fermenter."""
+    name = it.hop.name
+    iso = apply(
+        hopping.iso_alpha,
+        f"iso-alpha acids of {name}",
+        alpha_mg=apply(hopping.alpha_acids, f"alpha acids of {name}", hops_g=mass, alpha=it.alpha),
+        utilisation=utilisation,
+        form_factor=AS_PUBLISHED,
     )
-    return (in_kettle * (share / boil.volumes.into_fermenter)).called(label)
+    label = f"bitterness of {name} in the kettle"
+    in_kettle = apply(hopping.bitterness, label, iso_alpha_mg=iso, wort_l=boil.volumes.end_of_boil)
+    in_beer = thinned(in_kettle, boil.volumes, f"bitterness of {name} in the fermenter")
+    if not isinstance(it.hop.use, FirstWort):
+        return in_beer
+    return (in_beer * FIRST_WORT).called(f"bitterness of {name} as first wort")
 
 
-def weight_for(hop: Hop, utilisation: Value, boil: Boil) -> Value:
-    """Grams that bring the bitterness which the line asks for; a decision, so it carries no doubt of its own."""
+def weight_for(it: Addition, utilisation: Value | None, boil: Boil) -> Value:
+    """Grams that bring the bitterness which the line asks for; a decision, so it carries no doubt of its own.
+
+    Raises
+    ------
+    Refusal
+        The line asks for none, or is of dry hops.
+    """
+    hop, volumes = it.hop, boil.volumes
+    if utilisation is None:
+        raise Refusal(f"{hop.name}: dry hops bring no bitterness, so they cannot be solved for it")
     if hop.bitterness is None:
         raise Refusal(f"{hop.name} has neither a weight nor a bitterness to reach")
-    spread_over = boil.volumes.end_of_boil
-    if boil.volumes.top_up is not None:
-        spread_over = (
-            boil.volumes.into_fermenter
-            * (
-                boil.volumes.end_of_boil
-                / less(
-                    boil.volumes.end_of_boil,
-                    boil.volumes.left_in_kettle,
-                    left="the wort that leaves the kettle",
-                    some=True,
-                )
-            )
-        ).called("kettle wort that the whole bitterness would fill")
+    spread_over = volumes.end_of_boil
+    if volumes.top_up is not None:
+        leaves = less(spread_over, volumes.left_in_kettle, left="the wort that leaves the kettle", some=True)
+        whole = volumes.into_fermenter * (spread_over / leaves)
+        spread_over = whole.called("kettle wort that the whole bitterness would fill")
     return settled(
         apply(
             hopping.hops_for_bitterness,
             f"weight of {hop.name}",
             bitterness=hop.bitterness,
             wort_l=settled(spread_over),
-            alpha=settled(alpha_now(hop)),
+            alpha=settled(it.alpha),
             utilisation=settled(utilisation),
             form_factor=AS_PUBLISHED,
         )

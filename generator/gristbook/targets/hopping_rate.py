@@ -8,7 +8,6 @@ from __future__ import annotations
 from gristbook.equations.bitterness import (
     bitterness_at_hopping_rate_garetz_1994,
     hopping_rate_factor_garetz_1994,
-    utilisation_at_hopping_rate_garetz_1994,
 )
 from gristbook.sheet.arithmetic import sum_of
 from gristbook.sheet.value import Value, apply
@@ -35,22 +34,7 @@ def hopping_rate(before: tuple[Value, ...], wanted: tuple[Value, ...], volumes: 
     )
 
 
-def at_hopping_rate(utilisation: Value, factor: Value, name: str) -> Value:
-    """The share of an addition that is used in a beer of this hopping rate."""
-    return apply(
-        utilisation_at_hopping_rate_garetz_1994,
-        f"utilisation of {name} at this hopping rate",
-        utilisation=utilisation,
-        factor=factor,
-    )
-
-
 def at_another_rate(bitterness: Value, factor: Value, then: Value, name: str) -> Value:
     """What the same addition brings once the beer's hopping rate is another."""
-    return apply(
-        bitterness_at_hopping_rate_garetz_1994,
-        f"bitterness of {name} at the hopping rate that is wanted",
-        bitterness=bitterness,
-        factor=factor,
-        then=then,
-    )
+    label = f"bitterness of {name} at the hopping rate that is wanted"
+    return apply(bitterness_at_hopping_rate_garetz_1994, label, bitterness=bitterness, factor=factor, then=then)

@@ -70,30 +70,18 @@ class Tint:
 
 
 @dataclass(frozen=True, slots=True)
-class Kept:
-    """Alpha acids that are left after a time in a store."""
-
-    store: Value
-    left: Value
-
-
-@dataclass(frozen=True, slots=True)
-class Alive:
-    """The share of a liquid pack's cells that live at an age."""
-
-    age: Value
-    share: Value
-
-
-@dataclass(frozen=True, slots=True)
 class Sheet:
-    """All that is worked out of one ingredient; what does not belong to its shelf is absent."""
+    """All that is worked out of one ingredient; what does not belong to its shelf is absent.
+
+    ``kept`` is each store with the alpha acids that a time in it leaves, ``alive`` each age of a liquid pack with the
+    share of its cells that live.
+    """
 
     extract: Extract | None = None
     tint: Tint | None = None
     alpha: Value | None = None
-    kept: tuple[Kept, ...] = ()
-    alive: tuple[Alive, ...] = ()
+    kept: tuple[tuple[Value, Value], ...] = ()
+    alive: tuple[tuple[Value, Value], ...] = ()
 
 
 def sheet_of(it: Ingredient, colour_model: str) -> Sheet:
@@ -101,9 +89,9 @@ def sheet_of(it: Ingredient, colour_model: str) -> Sheet:
     if it.shelf in ("malts", "sugars", "extracts"):
         return Sheet(extract=_extract(it), tint=_tint(it, colour_model))
     if it.shelf == "hops":
-        return Sheet(alpha=it.figures["alpha"], kept=tuple(_kept(it, store) for store in STORES))
+        return Sheet(alpha=it.figures["alpha"], kept=tuple((store, _left(it, store)) for store in STORES))
     if it.shelf == "yeasts":
-        return Sheet(alive=tuple(_alive(age) for age in AGES))
+        return Sheet(alive=tuple((age, _alive(age)) for age in AGES))
     return Sheet()
 
 
@@ -157,9 +145,9 @@ def _tint(it: Ingredient, colour_model: str) -> Tint:
     return Tint(share, mass, WORT, srm, apply(colour.ebc_from_srm, "colour that it brings, EBC", colour=srm))
 
 
-def _kept(it: Ingredient, store: Value) -> Kept:
+def _left(it: Ingredient, store: Value) -> Value:
     faster = apply(hop_storage.storage_temperature_factor, f"how fast hops age in {store.label}", temperature=store)
-    left = apply(
+    return apply(
         hop_storage.alpha_left,
         f"alpha acids after six months in {store.label}",
         alpha=it.figures["alpha"],
@@ -168,14 +156,8 @@ def _kept(it: Ingredient, store: Value) -> Kept:
         storage_factor=AIRTIGHT,
         days=SIX_MONTHS,
     )
-    return Kept(store, left)
 
 
-def _alive(age: Value) -> Alive:
-    share = apply(
-        starter.viability,
-        age.label.replace("age of a pack", "share of a pack that is alive"),
-        days=age,
-        at_thirty_days=ALIVE_AT_THIRTY_DAYS,
-    )
-    return Alive(age, share)
+def _alive(age: Value) -> Value:
+    label = age.label.replace("age of a pack", "share of a pack that is alive")
+    return apply(starter.viability, label, days=age, at_thirty_days=ALIVE_AT_THIRTY_DAYS)

@@ -9,7 +9,7 @@ from gristbook.equations.atoms import molar_mass
 from gristbook.model.recipe import Malt
 from gristbook.model.water import AcidUse
 from gristbook.sheet.arithmetic import sum_of
-from gristbook.sheet.value import Value, apply, number, settled
+from gristbook.sheet.value import Value, apply
 from gristbook.targets.results import Grist, Mash
 from gristbook.targets.water_rows import (
     ACIDULATED,
@@ -53,17 +53,14 @@ class Balance:
         return (
             ("balance of acids", ph),
             *(
-                (
-                    name,
-                    (distilled + shift).called(f"pH of the mash after {name.title()}"),
-                )
+                (name, (distilled + shift).called(f"pH of the mash after {name.title()}"))
                 for name, shift in (("kolbach 1953", kolbach), ("troester 2009", troester))
             ),
         )
 
     def acid_wanted(self, ph: Value) -> Value | None:
         """Lactic acid that the mash takes to come down to the target; `None` where it lies there or below."""
-        if number(settled(ph)) <= TARGET_PH.number:
+        if ph.number <= TARGET_PH.number:
             return None
         wanted = apply(mash_ph.acid_for_ph, "acid that the mash takes", target_ph=TARGET_PH, **self._grist())
         bottle = apply(
@@ -115,23 +112,21 @@ def acid_in_mash(uses: tuple[AcidUse, ...], mash_l: Value, total_l: Value) -> Va
     for use in uses:
         if use.into not in ("water", "mash"):
             continue
-        lactic = use.formula == "C3H6O3"
-        protons = apply(
-            acids.lactic_protons if lactic else acids.phosphoric_protons,
-            f"protons that {use.name} gives in the mash",
-            ph=TARGET_PH,
-        )
-        bottle = apply(
-            acids.acid_strength,
-            f"acid in a millilitre of {use.name}",
-            strength=use.strength,
-            density=use.density,
-            molar_mass=molar_mass(use.formula),
-            protons=protons,
-        )
-        acid = (use.volume * bottle).called(f"acid from {use.name}")
+        acid = (use.volume * in_a_millilitre(use)).called(f"acid from {use.name}")
         if use.into == "water":
-            label = f"acid from {use.name} that gets into the mash"
-            acid = (acid * (mash_l / total_l)).called(label)
+            acid = (acid * (mash_l / total_l)).called(f"acid from {use.name} that gets into the mash")
         parts.append(acid)
-    return sum_of(tuple(parts), "acid in the mash") if parts else 0.0
+    return sum_of(parts, "acid in the mash") if parts else 0.0
+
+
+def in_a_millilitre(use: AcidUse) -> Value:
+    """Acid that a millilitre from a bottle gives in the mash (mEq/mL)."""
+    protons = acids.lactic_protons if use.formula == "C3H6O3" else acids.phosphoric_protons
+    return apply(
+        acids.acid_strength,
+        f"acid in a millilitre of {use.name}",
+        strength=use.strength,
+        density=use.density,
+        molar_mass=molar_mass(use.formula),
+        protons=apply(protons, f"protons that {use.name} gives in the mash", ph=TARGET_PH),
+    )

@@ -8,21 +8,21 @@ from dataclasses import dataclass
 from gristbook.model.moment import BeforeTheEnd, Stand
 from gristbook.model.recipe import Extra
 from gristbook.sheet.value import Value
+from gristbook.targets.conventions import practice
 from gristbook.targets.figures import HopFigures, Plan, SugarFigures
 from gristbook.targets.method_lauter import first_wort_hops, joins_early
 from gristbook.targets.method_step import (
     Draft,
+    Kind,
     Sentence,
     boiled,
     draft,
     listed,
     measured,
     names,
-    practice,
-    say,
     weighed,
 )
-from gristbook.targets.method_water import stirring
+from gristbook.targets.method_water import stirred_in
 from gristbook.targets.volumes import joins_late
 
 COIL = practice(15.0, "min", "boiling that sanitises a cooling coil")
@@ -36,33 +36,30 @@ def boil_steps(plan: Plan) -> Iterator[Draft]:
         yield draft(
             "dissolve",
             f"Stir in the {_what(early)}",
-            say("Turn the heat off. Stir in {them} until nothing is left on the bottom.", them=_amounts(early)),
-            say("The kettle should now hold {wort}, measured cool.", wort=volumes.boil)
-            if plan.figures.mash is None
-            else "",
+            "Turn the heat off. Stir in {them} until nothing is left on the bottom.",
+            "The kettle should now hold {wort}, measured cool." if plan.figures.mash is None else "",
+            them=_amounts(early),
+            wort=volumes.boil,
         )
-    if plan.figures.mash is None or plan.brewhouse.mash == "bag":
-        hops = first_wort_hops(plan)
-        if hops:
-            yield draft(
-                "first-wort", "Put in the first-wort hops", say("Stir {hops} into the hot wort now.", hops=hops)
-            )
+    hops = first_wort_hops(plan)
+    if hops and (plan.figures.mash is None or plan.brewhouse.mash == "bag"):
+        yield draft("first-wort", "Put in the first-wort hops", "Stir {hops} into the hot wort now.", hops=hops)
     yield draft(
         "boil",
         "Bring it to the boil",
-        stirring(plan, "kettle", "Stir in {them}."),
+        "Stir in {them}.",
         "Leave the lid off, and stay beside it until the foam has risen and fallen back.",
-        say("When it rolls steadily, start the clock: {time} to the end of the boil.", time=plan.recipe.boil),
+        "When it rolls steadily, start the clock: {time} to the end of the boil.",
+        them=stirred_in(plan, "kettle"),
+        time=plan.recipe.boil,
     )
     yield from _timeline(plan)
     yield draft(
         "flameout",
         "End the boil",
-        say(
-            "Turn the heat off. The kettle should hold about {hot} hot, or {cool} cool.",
-            hot=volumes.end_of_boil_hot,
-            cool=volumes.end_of_boil,
-        ),
+        "Turn the heat off. The kettle should hold about {hot} hot, or {cool} cool.",
+        hot=volumes.end_of_boil_hot,
+        cool=volumes.end_of_boil,
     )
     yield from _stands(plan)
 
@@ -95,7 +92,7 @@ def _timeline(plan: Plan) -> Iterator[Draft]:
         ).steps(boil)
         if number == COIL.number and number <= boil.number:
             coil = "If you cool with a coil of tubing, wash it and hang it in the kettle {time} before the end."
-            yield draft("coil", "Boil the cooling coil", say(coil, time=COIL))
+            yield draft("coil", "Boil the cooling coil", coil, time=COIL)
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,25 +107,23 @@ class _Addition:
     def steps(self, boil: Value) -> Iterator[Draft]:
         """The step, or none: what has to dissolve comes first, with the heat off."""
         rest = [*(weighed(line.mass, line.hop.name) for line in self.hops), *(measured(extra) for extra in self.extras)]
-        added = listed(rest)
         if self.sugars:
             off = "" if self.minutes.number == 0 else "turn the heat off and "
             yield draft(
                 "dissolve",
                 f"Stir in the {_what(self.sugars)}",
-                say(
-                    "{when}{off}stir in {them} until nothing is left on the bottom.",
-                    when=self._when(boil),
-                    off=off,
-                    them=_amounts(self.sugars),
-                ),
+                "{when}{off}stir in {them} until nothing is left on the bottom.",
                 "Bring it back to the boil before you go on counting." if off else "",
-                say("Add {rest} too.", rest=added) if rest else "",
+                "Add {rest} too.",
+                when=self._when(boil),
+                off=off,
+                them=_amounts(self.sugars),
+                rest=listed(rest),
             )
         elif rest:
             called = names([*(line.hop.name for line in self.hops), *(extra.name for extra in self.extras)])
-            when = say("{when}add {rest}.", when=self._when(boil), rest=added)
-            yield draft("hops" if self.hops else "addition", f"Add {called}", when)
+            kind: Kind = "hops" if self.hops else "addition"
+            yield draft(kind, f"Add {called}", "{when}add {rest}.", when=self._when(boil), rest=listed(rest))
 
     def _when(self, boil: Value) -> Sentence:
         if self.minutes.number == 0:
@@ -151,12 +146,12 @@ def _stands(plan: Plan) -> Iterator[Draft]:
         yield draft(
             "stand",
             "Let the hops stand",
-            say(
-                "When the wort has come to {heat}, stir in {hops} and put the lid on.",
-                heat=stand.start,
-                hops=listed([weighed(line.mass, line.hop.name) for line in lines]),
-            ),
-            say(then, heat=stand.end, time=stand.minutes),
+            "When the wort has come to {from_heat}, stir in {hops} and put the lid on.",
+            then,
+            from_heat=stand.start,
+            hops=listed([weighed(line.mass, line.hop.name) for line in lines]),
+            heat=stand.end,
+            time=stand.minutes,
         )
 
 

@@ -10,8 +10,7 @@ from typing import Literal, NamedTuple, TypeAlias
 from gristbook.model.moment import BeforePackaging, BeforeTheEnd, HopUse, Moment, Stage
 from gristbook.model.recipe import Extra, Recipe
 from gristbook.pantry.pantry import ours
-from gristbook.sheet.value import Value, given
-from gristbook.targets.conventions import PRACTICE
+from gristbook.sheet.value import Value
 
 Ready: TypeAlias = Literal["weigh", "crush", "clean", "water"]
 Grain: TypeAlias = Literal["heat", "steep", "mash", "rest", "infuse", "decoct", "warm", "sparge", "drain", "check"]
@@ -23,6 +22,9 @@ Kind: TypeAlias = Ready | Grain | Boil | Cellar | Glass
 
 Sentence: TypeAlias = tuple[str | Value, ...]
 """Words and values in their order, spaces in the words: whoever shows it shows each value in both systems of units."""
+
+Thing: TypeAlias = Value | Sentence | str | None
+"""What a sentence may be about; nothing, or an empty list, where a brew has none of it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,27 +45,27 @@ class Draft(NamedTuple):
     sentences: tuple[Sentence, ...]
 
 
-def draft(kind: Kind, title: str, *sentences: Sentence | str) -> Draft:
-    """A step before its cautions, without the sentences that have nothing to say."""
-    return Draft(kind, title, tuple((said,) if isinstance(said, str) else said for said in sentences if said))
+def draft(kind: Kind, title: str, *sentences: Sentence | str, **things: Thing) -> Draft:
+    """A step before its cautions; a sentence is whole or in words about the things, and one about none is left out."""
+    said = (it if isinstance(it, tuple) else say(it, **things) for it in sentences)
+    return Draft(kind, title, tuple(sentence for sentence in said if sentence))
 
 
-def say(words: str, **things: Value | Sentence | str) -> Sentence:
-    """A sentence with things set in at the names in braces.
+def say(words: str, **things: Thing) -> Sentence:
+    """A sentence with things set in at the names in braces; none about a thing that is not there.
 
     >>> say("Add {hops} and stir.", hops=("20 g", " of Fuggle"))
     ('Add ', '20 g', ' of Fuggle', ' and stir.')
+    >>> say("Add {hops} and stir.", hops=())
+    ()
     """
     whole: list[str | Value] = []
     for text, name, _, _ in Formatter().parse(words):
         thing = things[name] if name is not None else ""
+        if thing is None or thing == ():
+            return ()
         whole += [text, *(thing if isinstance(thing, tuple) else (thing,))]
     return tuple(part for part in whole if part != "")
-
-
-def practice(number: float, unit: str, label: str, *, metric: bool = False) -> Value:
-    """A number of the method that no recipe states."""
-    return given(number, unit, label, words=PRACTICE, metric=metric)
 
 
 def listed(parts: Sequence[Sentence]) -> Sentence:

@@ -7,7 +7,7 @@ from gristbook.equations import extract as potential
 from gristbook.model.recipe import Carbonation, FermentStep, PrimingSugar, Recipe
 from gristbook.refusal import Refusal
 from gristbook.sheet.arithmetic import sum_of
-from gristbook.sheet.value import Value, apply, number
+from gristbook.sheet.value import Value, apply
 from gristbook.targets.conventions import (
     BOTTLE_SIZES,
     IN_THE_BOTTLE,
@@ -25,7 +25,7 @@ def packaging(recipe: Recipe, volumes: Volumes, fermentation: Fermentation) -> P
 
     Raises
     ------
-    ValueError
+    Refusal
         The beer holds more gas than is wanted, so that no priming is right.
     """
     wanted = recipe.carbonation
@@ -37,9 +37,9 @@ def packaging(recipe: Recipe, volumes: Volumes, fermentation: Fermentation) -> P
     residual = apply(carbonation.residual_carbon_dioxide, "gas left from fermentation", temperature=warmest.temperature)
     keg = wanted.sugar is None
     label = f"{'keg' if keg else 'bottle'} pressure in warm storage"
-    warm: Value = apply(pressure.gauge_pressure, label, volumes=wanted.volumes, temperature=WARMEST_STORAGE)
+    warm = apply(pressure.gauge_pressure, label, volumes=wanted.volumes, temperature=WARMEST_STORAGE)
     unfinished, pressure_then = (None, None) if keg else _unfinished(wanted.volumes)
-    sugar, dose, added = _priming(wanted, residual, volumes.packaged)
+    sugar, added = _priming(wanted, residual, volumes.packaged)
     strength = fermentation.abv
     if added is not None:
         strength = sum_of((fermentation.abv, added), "alcohol by volume, packaged")
@@ -47,7 +47,7 @@ def packaging(recipe: Recipe, volumes: Volumes, fermentation: Fermentation) -> P
         wanted.volumes,
         residual,
         sugar,
-        dose,
+        (sugar / volumes.packaged).called("priming sugar a litre") if sugar is not None else None,
         added,
         strength,
         None if keg else warm,
@@ -55,15 +55,18 @@ def packaging(recipe: Recipe, volumes: Volumes, fermentation: Fermentation) -> P
         unfinished,
         pressure_then,
         tuple((serving, _keg(wanted.volumes, serving)) for serving in SERVING_TEMPERATURES),
-        tuple((size, _bottles(volumes.packaged, size)) for size in BOTTLE_SIZES),
+        tuple(
+            (size, (volumes.packaged / size).told_in("bottles").called(f"{size.label} to fill"))
+            for size in BOTTLE_SIZES
+        ),
         _ready(recipe, fermentation),
     )
 
 
-def _priming(wanted: Carbonation, residual: Value, beer_l: Value) -> tuple[Value | None, Value | None, Value | None]:
-    """Sugar (g), its dose (g/L) and the alcohol that it adds (%); nothing of it in a keg."""
+def _priming(wanted: Carbonation, residual: Value, beer_l: Value) -> tuple[Value, Value] | tuple[None, None]:
+    """Sugar (g) and the alcohol that it adds (%); neither in a keg."""
     if wanted.sugar is None:
-        return None, None, None
+        return None, None
     gas, ethanol = yields(wanted.sugar)
     sugar = apply(
         carbonation.priming_sugar,
@@ -73,14 +76,8 @@ def _priming(wanted: Carbonation, residual: Value, beer_l: Value) -> tuple[Value
         beer_l=beer_l,
         carbon_dioxide_yield=gas,
     )
-    added = apply(
-        alcohol.priming_alcohol,
-        "alcohol that priming adds",
-        sugar_g=sugar,
-        beer_l=beer_l,
-        ethanol_yield=ethanol,
-    )
-    return sugar, (sugar / beer_l).called("priming sugar a litre"), added
+    primed = {"sugar_g": sugar, "beer_l": beer_l, "ethanol_yield": ethanol}
+    return sugar, apply(alcohol.priming_alcohol, "alcohol that priming adds", **primed)
 
 
 def yields(sugar: PrimingSugar) -> tuple[Value, Value]:
@@ -125,38 +122,30 @@ def _keg(volumes: Value, serving: Value) -> Value:
     return apply(pressure.gauge_pressure, f"pressure in {serving.label}", volumes=volumes, temperature=serving)
 
 
-def _bottles(beer_l: Value, size: Value) -> Value:
-    return ((beer_l / size).told_in("bottles")).called(f"{size.label} to fill")
-
-
 def _unfinished(wanted: Value) -> tuple[Value, Value]:
     """What comes of bottling four points too soon: gas at the end, and its pressure in warm storage."""
     more = apply(carbonation.gas_from_gravity_points, "gas from what had still to ferment", points=UNFINISHED)
-    gas = apply(
-        carbonation.gas_at_the_end,
-        "gas if it was bottled four points too soon",
-        residual=wanted,
-        priming=0.0,
-        unfinished=more,
-    )
+    gas = gas_with(wanted, more, "gas if it was bottled four points too soon")
     label = "bottle pressure if it was bottled four points too soon"
     return gas, apply(pressure.gauge_pressure, label, volumes=gas, temperature=WARMEST_STORAGE)
 
 
+def gas_with(wanted: Value, more: Value, label: str) -> Value:
+    """The gas of a beer primed for what is wanted, with what ferments on (volumes)."""
+    return apply(carbonation.gas_at_the_end, label, residual=wanted, priming=0.0, unfinished=more)
+
+
 def _ready(recipe: Recipe, fermentation: Fermentation) -> Value:
     """Days from pitching until it is worth drinking: fermenting, then in the bottle; a strong beer wants longer."""
-    strong = number(fermentation.abv) >= STRONG_ABV
-    parts = (*(step.days for step in recipe.ferment), STRONG_IN_THE_BOTTLE if strong else IN_THE_BOTTLE)
-    return sum_of(parts, "days until it is ready")
+    rest = STRONG_IN_THE_BOTTLE if fermentation.abv.number >= STRONG_ABV else IN_THE_BOTTLE
+    return sum_of((*(step.days for step in recipe.ferment), rest), "days until it is ready")
 
 
 def warmest_since_it_ended(steps: tuple[FermentStep, ...]) -> FermentStep | None:
     """The warmest step since fermentation ended: the last one, or the warmer ones that it was cooled down from."""
-    if not steps:
-        return None
-    warmest = steps[-1]
-    for step in reversed(steps[:-1]):
-        if step.temperature.number < warmest.temperature.number:
+    warmest: FermentStep | None = None
+    for step in reversed(steps):
+        if warmest is not None and step.temperature.number < warmest.temperature.number:
             break
         warmest = step
     return warmest

@@ -48,11 +48,10 @@ def plan_recipe(recipe: Recipe, book: Book, problems: Problems) -> Plan | None:
 
 def faults(plan: Plan, problems: Problems) -> None:
     """What a plan's vessels and bottles cannot hold."""
-    _check_gas(plan, problems)
+    _check_amounts(plan, problems)
     for misfit in misfits(plan):
         problems.error(plan.recipe.place, misfit.what, expected=misfit.expected, safety=True)
     _check_slips(plan, problems)
-    _check_doses(plan, problems)
 
 
 def _check_expectation(expectation: Expectation, plan: Plan, problems: Problems) -> None:
@@ -134,17 +133,9 @@ def _short(value: Value) -> str:
     return f"{number:.4g}{unit}"
 
 
-def _check_doses(plan: Plan, problems: Problems) -> None:
-    """A dose that nobody means is an error, whatever else is right."""
-    for against in doses(plan):
-        if against.severity is Severity.ERROR:
-            problems.error(against.place, against.said, safety=True)
-        else:
-            problems.warning(against.place, against.said)
-
-
-def _check_gas(plan: Plan, problems: Problems) -> None:
-    for against in routes_to_gas(plan):
+def _check_amounts(plan: Plan, problems: Problems) -> None:
+    """Gas or a dose that nobody means is an error, whatever else is right."""
+    for against in (*routes_to_gas(plan), *doses(plan)):
         words = told(against.words).removesuffix(".")
         words = words[:1].lower() + words[1:]
         if against.severity is Severity.ERROR:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from gristbook.equations import readings as equations
-from gristbook.sheet.value import apply
+from gristbook.sheet.value import Value, apply
 from gristbook.targets.conventions import CALIBRATION, SAMPLE_TEMPERATURES, WORT_FACTOR
 from gristbook.targets.results import Fermentation, Readings, Wort
 
@@ -14,19 +14,7 @@ def readings(wort: Wort, fermentation: Fermentation) -> Readings:
         equations.refractometer_reading, "refractometer in the wort", extract=wort.original_plato, factor=WORT_FACTOR
     )
     return Readings(
-        tuple(
-            (
-                sample,
-                apply(
-                    equations.hydrometer_reading,
-                    f"hydrometer in {sample.label}",
-                    gravity=wort.original,
-                    sample_c=sample,
-                    calibration_c=CALIBRATION,
-                ),
-            )
-            for sample in SAMPLE_TEMPERATURES
-        ),
+        tuple((sample, _hydrometer(wort.original, sample)) for sample in SAMPLE_TEMPERATURES),
         before,
         apply(
             equations.refractometer_reading_of_beer,
@@ -36,3 +24,8 @@ def readings(wort: Wort, fermentation: Fermentation) -> Readings:
             factor=WORT_FACTOR,
         ),
     )
+
+
+def _hydrometer(gravity: Value, sample: Value) -> Value:
+    read = {"gravity": gravity, "sample_c": sample, "calibration_c": CALIBRATION}
+    return apply(equations.hydrometer_reading, f"hydrometer in {sample.label}", **read)

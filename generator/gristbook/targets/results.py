@@ -1,7 +1,4 @@
-"""What the chain of equations gives, phenomenon by phenomenon.
-
-Every record is generic in its number: `Value` for pages, `float` for solving and for Monte Carlo runs.
-"""
+"""What the chain of equations gives, phenomenon by phenomenon."""
 
 from __future__ import annotations
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from gristbook.equations import mash, mash_enzymes
 from gristbook.model.recipe import Malt
 from gristbook.sheet.arithmetic import sum_of
-from gristbook.sheet.value import Value, apply, number
+from gristbook.sheet.value import Value, apply
 from gristbook.targets.results import MaltFigures, Roles, SugarFigures
 
 BASE_KINDS = frozenset({"base", "smoked"})
@@ -25,7 +25,7 @@ def role(malt: Malt) -> str:
 
 def lintner(malt: Malt) -> float:
     """A malt's diastatic power in °Lintner; none where nobody states it."""
-    return number(_power(malt))
+    return in_lintner(malt.diastatic_power).number if malt.diastatic_power is not None else 0.0
 
 
 def roles(malts: tuple[MaltFigures, ...], sugars: tuple[SugarFigures, ...]) -> Roles:
@@ -53,17 +53,13 @@ def _diastatic_power(malts: tuple[MaltFigures, ...]) -> Value | None:
     mashed = [line for line in malts if line.malt.steep is None]
     if not mashed:
         return None
-    masses: tuple[Value, ...] = tuple(line.mass for line in mashed)
+    powers = (line.malt.diastatic_power for line in mashed)
     return apply(
         mash_enzymes.mean_diastatic_power,
         "diastatic power of the grist",
-        masses_kg=masses,
-        powers=tuple(_power(line.malt) for line in mashed),
+        masses_kg=tuple(line.mass for line in mashed),
+        powers=tuple(in_lintner(power) if power is not None else 0.0 for power in powers),
     )
-
-
-def _power(malt: Malt) -> Value | float:
-    return in_lintner(malt.diastatic_power) if malt.diastatic_power is not None else 0.0
 
 
 def in_lintner(power: Value) -> Value:

@@ -74,14 +74,9 @@ def thickness(plan: Plan) -> Value | None:
 
 def steams_away(plan: Plan) -> Value | None:
     """The share of the wort that an hour of boiling takes, or all of a shorter boil."""
-    start, hours = number(plan.figures.volumes.boil), min(plan.recipe.boil.number / 60, 1.0)
+    start, hours = plan.figures.volumes.boil.number, min(plan.recipe.boil.number / 60, 1.0)
     share = plan.brewhouse.boil_off.number * hours / start if start > 0 else 0.0
     return reckoned(share, "fraction", "share that an hour's boil takes", "boil-off and boil volume")
-
-
-def undescribed(plan: Plan) -> Value | None:
-    """The batch, where no kettle is described."""
-    return plan.recipe.batch if plan.brewhouse.kettle is None else None
 
 
 def fermenter(plan: Plan) -> Value | None:
@@ -106,20 +101,10 @@ def dried_yeast(plan: Plan) -> Value | None:
     return reckoned(sum(doses), "g/L", "dried yeast for a litre", "all the dried yeast") if doses else None
 
 
-def in_a_bag(plan: Plan) -> Value | None:
-    """The dry grain that is mashed in a bag."""
-    return plan.figures.grist.mashed if plan.brewhouse.mash == "bag" else None
-
-
 def against_its_brewhouse(plan: Plan) -> Value | None:
     """How many times the brewhouse's own batch it is."""
     ratio = plan.recipe.batch.number / plan.brewhouse.batch.number
     return reckoned(ratio, "ratio", "batch against its brewhouse's", "the two batches")
-
-
-def raw_wort(plan: Plan) -> Value | None:
-    """The length of the boil, where grain is mashed."""
-    return plan.recipe.boil if plan.figures.grist.mashed is not None else None
 
 
 def longest_dry_hop(plan: Plan) -> Value | None:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from gristbook.equations import boiling, density
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.moment import BeforePackaging
@@ -10,7 +12,6 @@ from gristbook.refusal import Refusal
 from gristbook.sheet.arithmetic import less, sum_of
 from gristbook.sheet.value import Value, apply, number, settled
 from gristbook.targets.conventions import DRIED_EXTRACT_VOLUME, DRY_HOPS_KEEP, LIQUID_EXTRACT_VOLUME
-from gristbook.targets.grist import Weights
 from gristbook.targets.results import Volumes
 
 
@@ -40,11 +41,14 @@ def boiled_down(start: Value, boil_off: Value, boiled: Value, late_l: Value, lab
     return (held - steam).called(label)
 
 
-def late_volume(recipe: Recipe, weights: Weights, before_the_end: float = 0.0) -> Value:
-    """What the malt extract stirred in during the boil, up to some minutes before its end, adds to the wort (L)."""
+def late_volume(recipe: Recipe, sugars: Iterable[tuple[Sugar, Value]], before_the_end: float = 0.0) -> Value:
+    """What the malt extract stirred in during the boil, up to some minutes before its end, adds to the wort (L).
+
+    ``sugars`` are the recipe's, each with its weight (kg).
+    """
     parts = (
         dissolved_volume(sugar, mass)
-        for sugar, mass in zip(recipe.sugars, weights.sugars, strict=True)
+        for sugar, mass in sugars
         if joins_late(sugar, recipe) and number(sugar.minutes or 0.0) >= before_the_end and sugar.from_malt
     )
     return sum_of(parts, "volume of malt extract stirred in late", "L")
@@ -54,6 +58,27 @@ def dissolved_volume(sugar: Sugar, mass: Value) -> Value:
     """Room that a malt extract takes in the wort (L)."""
     room = LIQUID_EXTRACT_VOLUME if sugar.kind == "liquid" else DRIED_EXTRACT_VOLUME
     return (mass * room).called(f"volume of {sugar.name}")
+
+
+def boils_at(altitude: Value | float) -> Value:
+    """Where water boils, so many metres above the sea (°C)."""
+    return apply(boiling.boiling_point, "boiling point of water", altitude=altitude)
+
+
+def reaches_fermenter(part: Value, volumes: Volumes, label: str) -> Value:
+    """What of a thing in the kettle leaves it with the wort."""
+    end, lost = volumes.end_of_boil, volumes.left_in_kettle
+    leaves = less(end, lost, left="what is left of a volume", label="wort that leaves the kettle")
+    return (part * (leaves / end)).called(label)
+
+
+def thinned(strength: Value, volumes: Volumes, label: str) -> Value:
+    """How strong a thing in the kettle's wort is behind the top-up; as it was where there is none."""
+    whole, top_up = volumes.into_fermenter, volumes.top_up
+    if top_up is None:
+        return strength
+    from_kettle = less(whole, top_up, left="what is left of a volume", label="wort from the kettle")
+    return (strength * (from_kettle / whole)).called(label)
 
 
 def joins_late(sugar: Sugar, recipe: Recipe) -> bool:
@@ -94,7 +119,7 @@ def volume_chain(recipe: Recipe, brewhouse: Brewhouse, planned_end: Value, late_
         label="wort into the fermenter",
         some=True,
     )
-    boiling_c = apply(boiling.boiling_point, "boiling point of water", altitude=brewhouse.altitude)
+    boiling_c = boils_at(brewhouse.altitude)
     return Volumes(
         recipe.batch,
         start,

@@ -13,7 +13,7 @@ from gristbook.model.recipe import Recipe
 from gristbook.model.water import SaltUse, Treatment, WaterSource
 from gristbook.refusal import Refusal
 from gristbook.sheet.arithmetic import less, sum_of
-from gristbook.sheet.value import Value, apply, number, settled
+from gristbook.sheet.value import Value, apply
 from gristbook.targets.mash_acid import Balance, acid_in_mash
 from gristbook.targets.results import Grist, Mash
 from gristbook.targets.water_results import Ions, WaterChemistry
@@ -37,7 +37,7 @@ def mix(treated: Treatment, total_l: Value) -> Mix:
 
     Raises
     ------
-    ValueError
+    Refusal
         More of the other waters than the brew takes.
     """
     others: list[tuple[WaterSource, Value]] = []
@@ -48,10 +48,9 @@ def mix(treated: Treatment, total_l: Value) -> Mix:
         others.append((dilution.water, volume))
     if not others:
         return Mix(total_l, ())
-    volumes = tuple(volume for _, volume in others)
-    other = sum_of(volumes, "other water in the mix")
-    if number(other) > number(total_l) * (1 + 1e-9):
-        raise Refusal(f"{number(other):.3g} L of other water is more than the {number(total_l):.3g} L that it takes")
+    other = sum_of((volume for _, volume in others), "other water in the mix")
+    if other.number > total_l.number * (1 + 1e-9):
+        raise Refusal(f"{other.number:.3g} L of other water is more than the {total_l.number:.3g} L that it takes")
     return Mix(less(total_l, other, left="what is left of a volume", label="water from the tap"), tuple(others))
 
 
@@ -62,7 +61,7 @@ def water_chemistry(
 
     Raises
     ------
-    ValueError
+    Refusal
         More of the other waters than the brew takes.
     """
     mixed = mix(recipe.water, total_l)
@@ -78,10 +77,8 @@ def water_chemistry(
     ph = acid = gypsum = None
     models: tuple[tuple[str, Value], ...] = ()
     if mash is not None:
-        balance, poured = (
-            Balance(grist, mash, residual),
-            acid_in_mash(recipe.water.acids, mash.water, total_l),
-        )
+        balance = Balance(grist, mash, residual)
+        poured = acid_in_mash(recipe.water.acids, mash.water, total_l)
         ph = balance.ph(poured)
         if ph is not None:
             acid, models = balance.acid_wanted(ph), balance.by_model(ph, poured)
@@ -140,47 +137,18 @@ class _Blend:
 
     def chlorine(self) -> Value | None:
         """Metabisulfite that the chlorine of the mix takes up; `None` where a report is silent about it."""
-        totals = [_chlorine(one) for one in (self.own, *(one for one, _ in self.mixed.others))]
-        return self._mixed("metabisulfite that the chlorine takes", totals)
+        return self._mixed("metabisulfite that the chlorine takes", map(_chlorine, self._waters()))
 
     def _ion(self, name: str, where: str, used: list[tuple[SaltUse, Value]]) -> Value | None:
-        waters = (self.own, *(one for one, _ in self.mixed.others))
-        base = self._mixed(f"{name} of the mixed water", [getattr(one, name) for one in waters])
-        if base is None:
-            return None
-        parts = [part for salt, volume_l in used if (part := self._brought(name, salt, volume_l)) is not None]
-        if not parts:
-            return base
-        return sum_of((base, *parts), f"{name} {where}")
-
-    def _brought(self, name: str, salt: SaltUse, volume_l: Value) -> Value | None:
-        """What a salt adds of one ion."""
-        label = f"{name} from {salt.name}"
-        if salt.sulfite:
-            if name != "sulfate":
-                return None
-            dose = ((salt.mass * (1.0) / volume_l).told_in("mg/L")).called(f"{salt.name} in it")
-            weighs = molar_mass(salt.formula)
-            return apply(chlorine.sulfate_from_metabisulfite, label, metabisulfite=dose, salt_molar_mass=weighs)
-        known = CHEMISTRY[salt.formula]
-        if name not in known.ions:
-            return None
-        share = apply(
-            salts.ion_from_salt,
-            f"{name} in a gram of {salt.name}",
-            ions=known.ions[name],
-            ion_molar_mass=salts.IONS[name].molar_mass,
-            salt_molar_mass=known.molar_mass,
-        )
-        return ((salt.mass * share / volume_l).told_in("mg/L")).called(label)
+        base = self._mixed(f"{name} of the mixed water", (getattr(one, name) for one in self._waters()))
+        parts = [part for salt, volume_l in used if (part := _brought(name, salt, volume_l)) is not None]
+        return sum_of((base, *parts), f"{name} {where}") if base is not None and parts else base
 
     def _alkalinity(self, where: str, used: list[tuple[SaltUse, Value]]) -> Value:
         base = _alkalinity(self.own)
         if self.mixed.others:
-            others = tuple(_alkalinity(one) for one, _ in self.mixed.others)
-            volumes = (self.mixed.own_l, *(volume for _, volume in self.mixed.others))
-            label = "alkalinity of the mixed water"
-            base = apply(treatment.mixed_alkalinity, label, alkalinities=(base, *others), volumes_l=volumes)
+            told, label = tuple(map(_alkalinity, self._waters())), "alkalinity of the mixed water"
+            base = apply(treatment.mixed_alkalinity, label, alkalinities=told, volumes_l=self._volumes())
         added = tuple(
             apply(
                 salts.alkalinity_from_salt,
@@ -204,8 +172,28 @@ class _Blend:
             return None
         if len(known) == 1:
             return known[0]
-        volumes = (self.mixed.own_l, *(volume for _, volume in self.mixed.others))
-        return apply(treatment.mixed_concentration, label, concentrations=known, volumes_l=volumes)
+        return apply(treatment.mixed_concentration, label, concentrations=known, volumes_l=self._volumes())
+
+    def _waters(self) -> tuple[WaterSource, ...]:
+        return self.own, *(water for water, _ in self.mixed.others)
+
+    def _volumes(self) -> tuple[Value, ...]:
+        return self.mixed.own_l, *(volume for _, volume in self.mixed.others)
+
+
+def _brought(name: str, salt: SaltUse, volume_l: Value) -> Value | None:
+    """What a salt adds of one ion."""
+    label = f"{name} from {salt.name}"
+    if salt.sulfite:
+        if name != "sulfate":
+            return None
+        dose = (salt.mass * 1.0 / volume_l).told_in("mg/L").called(f"{salt.name} in it")
+        weighs = molar_mass(salt.formula)
+        return apply(chlorine.sulfate_from_metabisulfite, label, metabisulfite=dose, salt_molar_mass=weighs)
+    if name not in CHEMISTRY[salt.formula].ions:
+        return None
+    share = _share_of_ion(name, salt.formula, salt.name)
+    return (salt.mass * share / volume_l).told_in("mg/L").called(label)
 
 
 def _alkalinity(one: WaterSource) -> Value:
@@ -232,7 +220,7 @@ def _chlorine(one: WaterSource) -> Value | None:
         parts.append(apply(takes, named, chloramine=one.monochloramine, salt_molar_mass=weighs))
     if len(parts) < 2:
         return parts[0] if parts else None
-    return sum_of(tuple(parts), f"metabisulfite for {one.name}")
+    return sum_of(parts, f"metabisulfite for {one.name}")
 
 
 def _residual(ions: Ions, what: str) -> Value:
@@ -247,31 +235,32 @@ def _residual(ions: Ions, what: str) -> Value:
 
 def _ratio(ions: Ions) -> Value | None:
     sulfate, chloride = ions.sulfate, ions.chloride
-    if sulfate is None or chloride is None or number(settled(chloride)) < LEAST_CHLORIDE:
+    if sulfate is None or chloride is None or chloride.number < LEAST_CHLORIDE:
         return None
     return (sulfate / chloride).called("sulfate to chloride")
 
 
 def _gypsum(ions: Ions, mash_l: Value) -> Value | None:
     """Gypsum that gives the mash enough calcium; `None` where it has that."""
-    if number(settled(ions.calcium)) >= ENOUGH_CALCIUM.number:
+    if ions.calcium.number >= ENOUGH_CALCIUM.number:
         return None
     lacking = (ENOUGH_CALCIUM - ions.calcium).called("calcium that the mash lacks")
-    known = CHEMISTRY["CaSO4·2H2O"]
-    share = apply(
+    return (lacking * mash_l / _share_of_ion("calcium", "CaSO4·2H2O", "gypsum")).called("gypsum for the mash")
+
+
+def _share_of_ion(ion: str, formula: str, salt: str) -> Value:
+    known = CHEMISTRY[formula]
+    return apply(
         salts.ion_from_salt,
-        "calcium in a gram of gypsum",
-        ions=known.ions["calcium"],
-        ion_molar_mass=salts.IONS["calcium"].molar_mass,
+        f"{ion} in a gram of {salt}",
+        ions=known.ions[ion],
+        ion_molar_mass=salts.IONS[ion].molar_mass,
         salt_molar_mass=known.molar_mass,
     )
-    label = "gypsum for the mash"
-    return (lacking * mash_l / share).called(label)
 
 
 def _metabisulfite(takes: Value, total_l: Value) -> Value | None:
     """Potassium metabisulfite for all the water; `None` where there is no chlorine in it."""
-    if number(settled(takes)) <= 0:
+    if takes.number <= 0:
         return None
-    label = "potassium metabisulfite for all the water"
-    return (EXCESS * takes * total_l).called(label)
+    return (EXCESS * takes * total_l).called("potassium metabisulfite for all the water")

@@ -13,7 +13,6 @@ from gristbook.sheet.arithmetic import less
 from gristbook.sheet.value import Value, constant, given, number, settled
 from gristbook.targets.conventions import USABLE
 from gristbook.targets.figures import Volumes
-from gristbook.targets.grist import Weights
 from gristbook.targets.volumes import joins_late, late_volume, planned_end_of_boil, planned_start
 
 START = "wort at the start of the boil"
@@ -25,8 +24,8 @@ SLACK = 1e-9
 
 def late_l(recipe: Recipe, before_the_end: float = 0.0) -> Value:
     """What malt extract stirred in during the boil, up to some minutes before its end, adds to the wort (L)."""
-    weights: Weights = Weights((), tuple(sugar.mass for sugar in recipe.sugars if sugar.mass is not None))
-    return late_volume(recipe, weights, before_the_end)
+    sugars = ((sugar, sugar.mass) for sugar in recipe.sugars if sugar.mass is not None)
+    return late_volume(recipe, sugars, before_the_end)
 
 
 def usable_l(brewhouse: Brewhouse) -> float:
