@@ -1,13 +1,15 @@
 """What several rooms' tests need: our pantry, a set of vessels, and the way from a recipe's text to its plan."""
 
 import os
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
+from typing import Any
 
 import pytest
 import the_demo
 from hypothesis import settings
+from jinja2 import Environment
 
 from gristbook.charts import FolderCache
 from gristbook.model.brewhouse import Brewhouse
@@ -53,6 +55,23 @@ def shared(tmp_path_factory: pytest.TempPathFactory, worker_id: str) -> Path:
 def _cache(shared: Path) -> None:
     """No test reads or writes what whoever runs it keeps; a command in a process of its own goes by this, too."""
     os.environ["GRISTBOOK_CACHE"] = str(shared / "kept")
+
+
+@pytest.fixture(scope="session", autouse=True)
+def _templates_are_compiled_once() -> Iterator[None]:
+    """Hundreds of tests build a site with our templates, and one text of one file is one code."""
+    compiled: dict[tuple[object, ...], Any] = {}
+    compile_anew = Environment.compile
+
+    def once(self: Environment, *words: Any, **more: Any) -> Any:
+        key = (*words, *sorted(more.items()))
+        if key not in compiled:
+            compiled[key] = compile_anew(self, *words, **more)
+        return compiled[key]
+
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(Environment, "compile", once)
+        yield
 
 
 @pytest.fixture(scope="session")

@@ -79,6 +79,7 @@ def opened(browser: Browser, site: Path) -> Callable[..., AbstractContextManager
     @contextmanager
     def open_page(name: str, *, width: int = 1280, scheme: str = "light", scripts: bool = True) -> Iterator[Opened]:
         it = kept.pop() if scripts and kept else window(scripts=scripts)
+        it.page.goto("about:blank")  # what the page before was still loading is given up here
         it.page.set_viewport_size({"width": width, "height": 900})
         it.page.emulate_media(media="null", color_scheme="dark" if scheme == "dark" else "light")
         it.complaints.clear()
@@ -126,8 +127,10 @@ KINDS = {
 a recipe with its card and working, an edition with its own, a brew with its working, all brews, what they have taught,
 the author's page, the cautions, the sources, and what is learnt and looked up."""
 
-CHOICES = {"kind": tuple(KINDS), "beer": the_demo.SLUGS}
-"""What a test is run for once each, by the name of its argument."""
+USUAL = "quillmere-best"
+BEERS = [pytest.param(slug, marks=() if slug == USUAL else pytest.mark.slow) for slug in the_demo.SLUGS]
+CHOICES = {"kind": tuple(KINDS), "beer": BEERS}
+"""What a test is run for once each, by the name of its argument; where there is no time for it, for one beer."""
 
 
 def pytest_generate_tests(metafunc: pytest.Metafunc) -> None:

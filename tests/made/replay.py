@@ -27,14 +27,35 @@ class Replay:
         self.figures = figures
         self.doubts = sorted({doubt for node in self._nodes for doubt in node.doubts})
         self._planned = [node.number for node in self._nodes]
-        self._steps = [(n, step) for n, node in enumerate(self._nodes) if (step := self._step(node))]
+        moved = self._moved()
+        steps = ((n, self._step(node)) for n, node in enumerate(self._nodes) if id(node) in moved)
+        self._steps = [(n, step, self._nodes[n].unit) for n, step in steps if step]
 
     def drawn(self, draws: Mapping[str, float]) -> dict[str, float]:
         """Every figure, with every doubt ``draws[name]`` standard deviations off."""
         numbers = self._planned.copy()
-        for n, step in self._steps:
-            numbers[n] = held(step(numbers, draws), self._nodes[n].unit)[0]
+        for n, step, unit in self._steps:
+            numbers[n] = held(step(numbers, draws), unit)[0]
         return {name: numbers[self._at[id(value)]] for name, value in self.figures.items()}
+
+    def _moved(self) -> set[int]:
+        """What a draw can move, by what it was made from: all else keeps the number of the plan."""
+        moved = set[int]()
+        for node in self._nodes:
+            match node.origin:
+                case Given(sd=sd) | Taught(sd=sd):
+                    moves = bool(sd)
+                case Decided():
+                    moves = False
+                case Read():
+                    moves = True
+                case Worked(inputs=inputs):
+                    values = (one for _, it in inputs for one in (it if isinstance(it, tuple) else (it,)))
+                    moves = any(id(value) in moved for value in values)
+                case Reckoned(parts=parts):
+                    moves = any(id(part) in moved for part in parts)
+            moved |= {id(node)} if moves else set()
+        return moved
 
     def _step(self, node: Value) -> Step | None:
         """How a number is made again; nothing where it stays as it is."""
