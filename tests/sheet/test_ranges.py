@@ -44,7 +44,7 @@ from gristbook.text.book import read_book
 
 RECIPES = {"quillmere-best": 0.1, "great-spur": 0.1, "lamplighter-amber": 0.25}
 """Three brews of the demo book and the allowance for bends and kinks: a stand, a strong ale, a partial boil."""
-BENT = {"lactic acid for the mash": 0.5}
+BENT = {"lactic-acid-for-the-mash": 0.5}
 """What a figure is allowed besides, for a bend of its own."""
 
 T = TypeVar("T")
@@ -83,7 +83,7 @@ def hold(slug: str, draws: int) -> None:
     planned = figures(*of(slug))
     seen = sampled(Replay(planned), draws)
     ranged = {name: value for name, value in planned.items() if value.mover}
-    assert {"original gravity", "final gravity", "alcohol by volume", "bitterness", "colour"} <= set(ranged)
+    assert {"original-gravity", "final-gravity", "alcohol-by-volume", "bitterness", "colour"} <= set(ranged)
     for name, value in ranged.items():
         cuts = quantiles(seen[name], n=20)
         room = (allowed + BENT.get(name, 0.0)) * value.spread + 1e-9 * abs(value.number)

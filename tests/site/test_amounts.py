@@ -150,7 +150,7 @@ def test_a_pinch_is_in_grams_for_everybody(mass_kg: float) -> None:
 
 def test_what_was_worked_out_keeps_its_zeros_and_what_was_written_does_not() -> None:
     given_share = written(0.05, "fraction", "moisture", words="the recipe")
-    worked_out = given_share * 1.0
+    worked_out = (given_share * 1.0).told_in("fraction")
     assert (amount(given_share).metric, amount(worked_out).metric) == (f"5{SPACE}%", f"5.0{SPACE}%")
 
 

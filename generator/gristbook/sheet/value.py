@@ -79,18 +79,21 @@ class Value:
         """The line that it was written on, where it is given and there is one."""
         return self.made.place if isinstance(self.made, Given) else None
 
-    def called(self, label: str) -> Value:
+    def called(self, label: str, *, metric: bool = False) -> Value:
         """The same number under a name of its own; plain arithmetic is held to what its unit can be when it is named.
+
+        ``metric`` says that it is a salt, a metabisulfite or an acid, where that does not show in what it is made of.
 
         Raises
         ------
         Refusal
             It has no number that is finite.
         """
+        named = replace(self, label=label, metric=metric or self.metric)
         if self.label or not isinstance(self.origin, Reckoned):
-            return replace(self, label=label)
+            return named
         result, notes = _held(self.number, self.unit, label)
-        return replace(self, number=result, label=label, origin=replace(self.origin, notes=notes))
+        return replace(named, number=result, origin=replace(self.origin, notes=notes))
 
     def told_in(self, unit: str) -> Value:
         """The same amount in another unit.
@@ -150,11 +153,6 @@ def given(
 def number(value: Value | float) -> float:
     """The bare number, for a comparison."""
     return value.number if isinstance(value, Value) else value
-
-
-def unread(unit: str) -> Value:
-    """Stands where a number could not be read; its file has an error and goes no further."""
-    return given(0.0, unit, "not read", words="not read")
 
 
 def between(low: float, high: float) -> float:

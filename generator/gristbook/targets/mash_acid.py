@@ -71,7 +71,7 @@ class Balance:
             molar_mass=acids.LACTIC_ACID,
             protons=apply(acids.lactic_protons, "protons that lactic acid gives in the mash", ph=TARGET_PH),
         )
-        return (wanted / bottle).called("lactic acid to the target")
+        return (wanted / bottle).called("lactic acid to the target", metric=True)
 
     def _grist(self) -> dict[str, Value | tuple[Value, ...]]:
         base, specialty = self._lines(False), self._lines(True)

@@ -187,7 +187,7 @@ def _brought(name: str, salt: SaltUse, volume_l: Value) -> Value | None:
     if salt.sulfite:
         if name != "sulfate":
             return None
-        dose = (salt.mass * 1.0 / volume_l).told_in("mg/L").called(f"{salt.name} in it")
+        dose = (salt.mass / volume_l).told_in("mg/L").called(f"{salt.name} in it")
         weighs = molar_mass(salt.formula)
         return apply(chlorine.sulfate_from_metabisulfite, label, metabisulfite=dose, salt_molar_mass=weighs)
     if name not in CHEMISTRY[salt.formula].ions:
@@ -245,7 +245,9 @@ def _gypsum(ions: Ions, mash_l: Value) -> Value | None:
     if ions.calcium.number >= ENOUGH_CALCIUM.number:
         return None
     lacking = (ENOUGH_CALCIUM - ions.calcium).called("calcium that the mash lacks")
-    return (lacking * mash_l / _share_of_ion("calcium", "CaSO4·2H2O", "gypsum")).called("gypsum for the mash")
+    return (lacking * mash_l / _share_of_ion("calcium", "CaSO4·2H2O", "gypsum")).called(
+        "gypsum for the mash", metric=True
+    )
 
 
 def _share_of_ion(ion: str, formula: str, salt: str) -> Value:
@@ -263,4 +265,4 @@ def _metabisulfite(takes: Value, total_l: Value) -> Value | None:
     """Potassium metabisulfite for all the water; `None` where there is no chlorine in it."""
     if takes.number <= 0:
         return None
-    return (EXCESS * takes * total_l).called("potassium metabisulfite for all the water")
+    return (EXCESS * takes * total_l).called("potassium metabisulfite for all the water", metric=True)

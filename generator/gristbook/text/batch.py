@@ -20,7 +20,7 @@ from gristbook.reading.names import one_form, shown, unfit
 from gristbook.reading.page import Page, read_page
 from gristbook.reading.tree import Node, Table, Text
 from gristbook.sheet.origin import By
-from gristbook.sheet.value import Value, unread
+from gristbook.sheet.value import Value
 from gristbook.text.batch_checks import check_batch
 from gristbook.text.batch_lines import (
     ORIGIN,
@@ -36,7 +36,7 @@ from gristbook.text.batch_vocabulary import BATCH, FROZEN, MEASURED
 from gristbook.text.editions import edition_address
 from gristbook.text.log import read_log
 from gristbook.text.steps import read_ferment_step, read_mash_step
-from gristbook.text.values import Desk, said
+from gristbook.text.values import Desk, said, unread
 from gristbook.text.vocabulary import LINES
 
 T = TypeVar("T")

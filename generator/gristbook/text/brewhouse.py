@@ -14,8 +14,8 @@ from gristbook.reading import fields as f
 from gristbook.reading.fields import Field, Fields, Kind, read_fields, read_quantity
 from gristbook.reading.tree import Table, Text
 from gristbook.sheet.origin import By, Given
-from gristbook.sheet.value import Value, between, given, unread
-from gristbook.text.values import Desk, said
+from gristbook.sheet.value import Value, between, given
+from gristbook.text.values import Desk, said, unread
 from gristbook.text.water import read_source
 
 MASHES = ("sparge", "bag", "none")

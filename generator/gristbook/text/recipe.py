@@ -19,13 +19,12 @@ from gristbook.reading.names import one_form
 from gristbook.reading.page import read_page
 from gristbook.reading.quantity import any_quantity
 from gristbook.reading.tree import Node, Text
-from gristbook.sheet.value import unread
 from gristbook.text.editions import read_editions, unknown_brewhouse
 from gristbook.text.extras import read_extra
 from gristbook.text.grist import read_extract, read_malt, read_sugar
 from gristbook.text.hops import read_hop
 from gristbook.text.steps import read_carbonation, read_ferment_step, read_mash_step
-from gristbook.text.values import Desk, said
+from gristbook.text.values import Desk, said, unread
 from gristbook.text.vocabulary import RECIPE
 from gristbook.text.water import read_treatment
 from gristbook.text.yeast import read_yeast

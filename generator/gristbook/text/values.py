@@ -119,3 +119,8 @@ def from_pantry(spread: Spread, label: str, *, unit: str = "", factor: float = 1
         place=spread.place,
         sd=between(spread.low, spread.high) * factor,
     )
+
+
+def unread(unit: str) -> Value:
+    """Stands where a number could not be read; its file has an error and goes no further."""
+    return given(0.0, unit, "not read", words="not read")
