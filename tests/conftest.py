@@ -45,16 +45,16 @@ class Outcome:
 
 
 @pytest.fixture(scope="session")
-def shared(tmp_path_factory: pytest.TempPathFactory, worker_id: str) -> Path:
+def of_this_run(tmp_path_factory: pytest.TempPathFactory, worker_id: str) -> Path:
     """A folder of this run, the same one for all its processes."""
     own = tmp_path_factory.getbasetemp()
     return own if worker_id == "master" else own.parent
 
 
 @pytest.fixture(scope="session", autouse=True)
-def _cache(shared: Path) -> None:
+def _cache(of_this_run: Path) -> None:
     """No test reads or writes what whoever runs it keeps; a command in a process of its own goes by this, too."""
-    os.environ["GRISTBOOK_CACHE"] = str(shared / "kept")
+    os.environ["GRISTBOOK_CACHE"] = str(of_this_run / "kept")
 
 
 @pytest.fixture(scope="session", autouse=True)
@@ -75,15 +75,15 @@ def _templates_are_compiled_once() -> Iterator[None]:
 
 
 @pytest.fixture(scope="session")
-def cache(shared: Path) -> FolderCache:
+def cache(of_this_run: Path) -> FolderCache:
     """Charts, drawn once a run; the command line finds the same ones."""
-    return FolderCache(shared / "kept" / "charts")
+    return FolderCache(of_this_run / "kept" / "charts")
 
 
 @pytest.fixture(scope="session")
-def demo_site(shared: Path, cache: FolderCache) -> the_demo.Site:
+def demo_site(of_this_run: Path, cache: FolderCache) -> the_demo.Site:
     """The demo book's site, made once a run."""
-    return the_demo.site(shared, cache)
+    return the_demo.site(of_this_run, cache)
 
 
 @pytest.fixture(scope="session")

@@ -56,7 +56,7 @@ def test_a_chart_of_lessons_learns_no_more_often_than_it_shows_a_stage(brews, co
     by_file = {
         it.figures.batch.place.path: it for it in journal(brews.book, brews.done.batches, brews.done.lessons).batches
     }
-    learned = counted(brewhouses_page, "learned")
+    learned = counted(brewhouses_page, "so_far")
     for many in (1, 3, 40):
         learned.clear()
         stages = list(brewhouses_page._stages(replace(taught, readings=taught.readings[:1] * many), by_file))

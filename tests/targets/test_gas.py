@@ -212,10 +212,10 @@ def test_the_usual_keg_is_rated_for_130_psi() -> None:
 
 def test_a_keg_has_no_bottle_pressure(brew: Callable[..., Any]) -> None:
     keg, bottles = (brew(gas=gas).plan.named for gas in ("2.4 volumes, keg", "2.4 volumes, primed with table sugar"))
-    assert "keg pressure in warm storage" in keg
-    assert not [name for name in keg if "bottle" in name and "small bottle" not in name]
-    assert "bottle pressure in warm storage" in bottles
-    assert "keg pressure in warm storage" not in bottles
+    assert "keg-pressure-in-warm-storage" in keg
+    assert not [name for name in keg if "bottle" in name and "small-bottle" not in name]
+    assert "bottle-pressure-in-warm-storage" in bottles
+    assert "keg-pressure-in-warm-storage" not in bottles
 
 
 def titles(method: tuple[Step, ...]) -> list[str]:

@@ -113,7 +113,7 @@ def test_an_expectation_that_is_not_met_is_told_at_its_name(line: str, words: st
 def test_expectations_are_read_in_the_units_of_the_trade(plan_of: Callable[..., Any]) -> None:
     """60 g is 2.116 oz, 24.5 L is 6.472 gal, 19 °C is 66.2 °F: the same figures, whatever they are written in."""
     named = plan_of(RECIPE.replace("keg", "primed with table sugar")).plan.named
-    sugar, volume, strike = (named[name].number for name in ("priming sugar", "boil volume", "strike temperature"))
+    sugar, volume, strike = (named[name].number for name in ("priming-sugar", "boil-volume", "strike-temperature"))
     abv = named["alcohol-by-volume"].number
     expect = (
         f"expect:\n  priming sugar: {sugar / 28.349523125:.4f} oz ± 0.001\n"

@@ -219,17 +219,6 @@ def from_to(low: float, high: float, unit: str) -> Amount:
     return Amount(f"{first.metric.partition(SPACE)[0]} to {last.metric}", us)
 
 
-def sentence(value: Value) -> str:
-    """A value with its range and what moves it most, in words.
-
-    >>> from gristbook.sheet.value import given
-    >>> sentence(given(1.040, "SG", "original gravity", origin="x", sd=0.0015, doubt="mash efficiency"))
-    '1.040, nine batches in ten between 1.038 and 1.042, moved most by mash efficiency'
-    """
-    words, between = amount(value).metric, span(value)
-    return f"{words}, nine batches in ten between {between.metric}, moved most by {value.mover}" if between else words
-
-
 def exact(number: float, unit: str = "") -> str:
     """A number as a working needs it, in its own unit: enough digits to do the sum again.
 

@@ -38,7 +38,8 @@ class Against:
 def told(words: Sentence) -> str:
     """A sentence with its values as a problem prints them.
 
-    >>> told(("It is ", Value(1.0, "d", "days"), " old."))
+    >>> from gristbook.sheet.value import constant
+    >>> told(("It is ", constant(1.0, "d"), " old."))
     'It is 1 day old.'
     """
     return "".join(part if isinstance(part, str) else _short(part) for part in words)

@@ -67,7 +67,8 @@ class Begun:
 def figure(value: Value) -> str:
     """A figure as a batch keeps it: its number, half of its nine-in-ten range, its unit; none is a gravity's.
 
-    >>> figure(Value(20.06, "L", "batch", (("boil-off", 0.2),)))
+    >>> from gristbook.sheet.value import given
+    >>> figure(given(20.06, "L", "batch", words="the recipe", sd=0.2))
     '20.06 ± 0.329 L'
     """
     half = NINE_IN_TEN * value.spread
