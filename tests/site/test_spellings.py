@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterator
-from dataclasses import fields, is_dataclass, replace, replace
+from dataclasses import fields, is_dataclass, replace
 from enum import Enum
 from pathlib import Path
 from random import Random
