@@ -187,7 +187,7 @@ def test_what_cannot_honestly_be_made_is_named_with_its_reason_and_has_no_page(d
 def test_a_beer_without_editions_says_nothing_of_other_kettles(demo: Demo, cache: FrameCache) -> None:
     plan = demo.plan("quillmere-best")
     book = replace(demo.book, editions=())
-    assert comparison(beer_of(plan, book), us_first=False) is None
+    assert comparison(beer_of(plan, book)) is None
     page = BeautifulSoup(make_site(book, (plan,), Problems(), cache)["quillmere-best.html"], "html.parser")
     assert page.find(id="editions") is None
     assert not page.select('a[href="#editions"]')

@@ -18,7 +18,7 @@ import pytest
 
 from gristbook.model.book import Book
 from gristbook.pantry.pantry import Pantry
-from gristbook.problems import Problems
+from gristbook.problems import Place, Problems
 from gristbook.reading.quantity import NUMBER
 from gristbook.reading.units import UNITS, spellings
 from gristbook.sheet.value import Value
@@ -184,7 +184,8 @@ def told(pantry: Pantry) -> Callable[[str], Any]:
         unlinked: Any = SimpleNamespace(anchor=lambda value: "")
         brew = Brew(plan, method, hops, unlinked, mark(plan, method), of_recipe("again"))
         warnings = [problem.what for problem in problems]
-        return _plain((plan.named, method, card_page(brew, A5), len(warnings)))
+        packets = [row.packets for row in brew.packets]
+        return _plain((plan.named, method, replace(card_page(brew, A5), brew=None), packets, len(warnings)))
 
     return made
 
@@ -193,6 +194,8 @@ def _plain(thing: Any) -> Any:
     """Numbers, units and words alone, to be compared: not who wrote them, nor where."""
     if isinstance(thing, Value):
         return float(f"{thing.number:.9g}"), thing.unit
+    if isinstance(thing, Place):
+        return None
     if isinstance(thing, dict):
         return {name: _plain(value) for name, value in thing.items()}
     if isinstance(thing, tuple | list):
