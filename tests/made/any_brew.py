@@ -148,7 +148,9 @@ def recipes(draw: st.DrawFn, home: Brewhouse) -> Recipe:
         hops=tuple(draw(st.lists(hop_additions(batch_l, boil_min), max_size=4))),
         yeasts=(draw(yeasts(batch_l)),),
         carbonation=draw(st.none() | st.just(Carbonation(value(2.2, "vol", "gas"), TABLE_SUGAR, HERE))),
-        extras=(Extra("Irish moss", value(draw(st.floats(0.001, 0.02)), "kg", "moss"), "5 g", None, "", "", "", HERE),),
+        extras=(
+            Extra("Irish moss", value(draw(st.floats(0.001, 0.02)), "kg", "moss"), "5 g", None, "", "", None, HERE),
+        ),
     )
     way = draw(st.integers(0, 5))
     if way == 0:
