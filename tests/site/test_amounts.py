@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from gristbook.equations.registry import OWN, UNITS
 from gristbook.sheet.value import given as written
-from gristbook.site.amounts import RULES, SPACE, Row, amount, amount_of, exact, sentence, span
+from gristbook.site.amounts import RULES, SPACE, Row, amount, amount_of, exact, span
 
 UREG: pint.UnitRegistry[float] = pint.UnitRegistry()
 
@@ -171,12 +171,6 @@ def test_a_range_in_pounds_does_not_share_its_ounces() -> None:
     between = span(written(1.6, "kg", "malt", words="x", sd=0.2757))
     assert between is not None
     assert between.us.count("lb") == 2
-
-
-def test_a_sentence_says_value_range_and_mover() -> None:
-    value = written(1.040, "SG", "original gravity", words="x", sd=0.0015, doubt="mash efficiency")
-    words = "1.040, nine batches in ten between 1.038 and 1.042, moved most by mash efficiency"
-    assert sentence(value) == words
 
 
 def test_a_working_shows_enough_digits_to_do_the_sum_again() -> None:
