@@ -1,12 +1,17 @@
 """What several rooms' tests need: our pantry, a set of vessels, and the way from a recipe's text to its plan."""
 
 import os
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import Any
 
 import pytest
+import the_demo
 from hypothesis import settings
+from jinja2 import Environment
 
+from gristbook.charts import FolderCache
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Recipe
 from gristbook.pantry.pantry import Pantry
@@ -24,6 +29,12 @@ settings.load_profile("the same each time" if os.environ.get("CI") else "searchi
 go in is held to the same examples as the last."""
 
 
+def pytest_configure(config: pytest.Config) -> None:
+    """Who leaves out what is slow has each promise on made-up books tried a third as often."""
+    if "not slow" in config.option.markexpr:
+        os.environ.setdefault("GRISTBOOK_EXAMPLES", "50")
+
+
 @dataclass(frozen=True, slots=True)
 class Outcome:
     """What became of a recipe's text, and every problem on the way."""
@@ -33,10 +44,46 @@ class Outcome:
     problems: tuple[Problem, ...]
 
 
+@pytest.fixture(scope="session")
+def of_this_run(tmp_path_factory: pytest.TempPathFactory, worker_id: str) -> Path:
+    """A folder of this run, the same one for all its processes."""
+    own = tmp_path_factory.getbasetemp()
+    return own if worker_id == "master" else own.parent
+
+
 @pytest.fixture(scope="session", autouse=True)
-def _cache(tmp_path_factory: pytest.TempPathFactory) -> None:
+def _cache(of_this_run: Path) -> None:
     """No test reads or writes what whoever runs it keeps; a command in a process of its own goes by this, too."""
-    os.environ["GRISTBOOK_CACHE"] = str(tmp_path_factory.mktemp("kept"))
+    os.environ["GRISTBOOK_CACHE"] = str(of_this_run / "kept")
+
+
+@pytest.fixture(scope="session", autouse=True)
+def _templates_are_compiled_once() -> Iterator[None]:
+    """Hundreds of tests build a site with our templates, and one text of one file is one code."""
+    compiled: dict[tuple[object, ...], Any] = {}
+    compile_anew = Environment.compile
+
+    def once(self: Environment, *words: Any, **more: Any) -> Any:
+        key = (*words, *sorted(more.items()))
+        if key not in compiled:
+            compiled[key] = compile_anew(self, *words, **more)
+        return compiled[key]
+
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(Environment, "compile", once)
+        yield
+
+
+@pytest.fixture(scope="session")
+def cache(of_this_run: Path) -> FolderCache:
+    """Charts, drawn once a run; the command line finds the same ones."""
+    return FolderCache(of_this_run / "kept" / "charts")
+
+
+@pytest.fixture(scope="session")
+def demo_site(of_this_run: Path, cache: FolderCache) -> the_demo.Site:
+    """The demo book's site, made once a run."""
+    return the_demo.site(of_this_run, cache)
 
 
 @pytest.fixture(scope="session")

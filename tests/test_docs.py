@@ -148,10 +148,10 @@ def described() -> Iterator[tuple[str, Field | Property]]:
                     yield f"{name.lower()}: {row.name if isinstance(row, Field) else row.key}", row
 
 
-@pytest.mark.parametrize(("where", "row"), list(described()), ids=[where for where, _ in described()])
-def test_every_field_says_what_it_is_for(where: str, row: Field | Property) -> None:
-    assert re.fullmatch(r"[A-Z0-9].{5,}\.", row.sentence), f"{where}: {row.sentence!r}"
-    assert row.kind.words
+def test_every_field_says_what_it_is_for() -> None:
+    for where, row in described():
+        assert re.fullmatch(r"[A-Z0-9].{5,}\.", row.sentence), f"{where}: {row.sentence!r}"
+        assert row.kind.words, where
 
 
 def test_fields_of_every_kind_of_file_are_seen_by_the_test_above() -> None:

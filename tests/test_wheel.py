@@ -11,6 +11,9 @@ from pathlib import Path
 from zipfile import ZipFile
 
 import pytest
+import the_demo
+
+from gristbook.site.write import write
 
 ROOT = Path(__file__).parents[1]
 pytestmark = pytest.mark.slow
@@ -34,11 +37,6 @@ def run(*words: str | Path, cwd: Path) -> str:
     return done.stdout
 
 
-def book_in(folder: Path) -> Path:
-    """The demo book's sources, without anything that a build left there."""
-    return Path(shutil.copytree(ROOT / "recipes", folder, ignore=shutil.ignore_patterns(".gristbook")))
-
-
 @pytest.fixture(scope="module")
 def installed(tmp_path_factory: pytest.TempPathFactory) -> Installed:
     away = tmp_path_factory.mktemp("away")
@@ -47,7 +45,8 @@ def installed(tmp_path_factory: pytest.TempPathFactory) -> Installed:
     run(sys.executable, "-m", "venv", away / "venv", cwd=away)
     python = away / "venv" / "bin" / "python"
     run(python, "-m", "pip", "install", "--quiet", "--disable-pip-version-check", wheel, cwd=away)
-    run(python.with_name("gristbook"), "build", book_in(away / "book"), cwd=away)
+    book = shutil.copytree(ROOT / "recipes", away / "book", ignore=shutil.ignore_patterns(".gristbook"))
+    run(python.with_name("gristbook"), "build", book, cwd=away)
     return Installed(wheel, python, away, away / "site")
 
 
@@ -68,9 +67,9 @@ def test_the_package_comes_from_the_environment_and_not_from_the_checkout(instal
     assert Path(where).is_relative_to(installed.folder / "venv")
 
 
-def test_the_wheel_builds_the_book_that_the_checkout_builds(installed: Installed) -> None:
-    here, book = installed.folder / "from-the-checkout", book_in(installed.folder / "same-book")
-    run(sys.executable, "-m", "gristbook", "build", book, "--out", here, cwd=installed.folder)
+def test_the_wheel_builds_the_book_that_the_checkout_builds(installed: Installed, demo_site: the_demo.Site) -> None:
+    here = installed.folder / "from-the-checkout"
+    write(demo_site.files, here)
     run(sys.executable, ROOT / "tests" / "demo" / "compare.py", here, installed.site, cwd=installed.folder)
 
 

@@ -108,6 +108,14 @@ class Problems:
         """File a warning: advice that stops nothing."""
         self._file(Problem(place, what, within, expected, suggestion, Severity.WARNING))
 
+    def unknown(
+        self, place: Place, what: str, word: str, known: Iterable[str], *, within: str = "", expected: str = ""
+    ) -> str:
+        """File the error of a word that is none of those known, and give the nearest of them, else what is expected."""
+        near = nearest(word, known)
+        self.error(place, what, within=within, expected="" if near else expected, suggestion=near)
+        return near
+
     def __iter__(self) -> Iterator[Problem]:
         """All problems once each, in the order of the files."""
         return iter(sorted(self._found, key=_order))

@@ -10,11 +10,11 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, Page, ViewportSize, sync_playwright
+import the_demo
+from playwright.sync_api import Browser, Page, sync_playwright
 
-from gristbook.cli import main
+from gristbook.site.write import write
 
-ROOT = Path(__file__).parents[2]
 HERE = Path(__file__).parent
 NAMES = ("chromium", "chromium-browser")
 REQUIRED = os.environ.get("GRISTBOOK_BROWSER") == "required"
@@ -40,12 +40,11 @@ def browser() -> Iterator[Browser]:
 
 
 @pytest.fixture(scope="session")
-def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
+def site(demo_site: the_demo.Site, tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The demo book as a reader opens it: a folder of files."""
-    folder = tmp_path_factory.mktemp("book")
-    shutil.copytree(ROOT / "recipes", folder / "recipes", ignore=shutil.ignore_patterns(".gristbook"))
-    assert main(["build", str(folder / "recipes"), "--out", str(folder / "site")]) == 0
-    return folder / "site"
+    folder = tmp_path_factory.mktemp("site")
+    write(demo_site.files, folder)
+    return folder
 
 
 @dataclass(slots=True)
@@ -56,32 +55,47 @@ class Opened:
     complaints: list[str] = field(default_factory=list)
     asked_for: list[str] = field(default_factory=list)
 
+    def listen(self) -> None:
+        self.page.on("console", lambda message: self.complaints.append(f"{message.type}: {message.text}"))
+        self.page.on("pageerror", lambda fault: self.complaints.append(f"script: {fault}"))
+        self.page.on("requestfailed", lambda request: self.complaints.append(f"not loaded: {request.url}"))
+        self.page.on("request", lambda request: self.asked_for.append(request.url))
+
 
 @pytest.fixture(scope="session")
 def opened(browser: Browser, site: Path) -> Callable[..., AbstractContextManager[Opened]]:
-    """`with opened("index.html", width=320) as it:` a page of the site, fully loaded."""
+    """`with opened("index.html", width=320) as it:` a page of the site, fully loaded, that no other page was chosen on.
+
+    What opens with scripts opens in one window after another page, which costs a fifth of a new one: what a reader
+    chose there is forgotten in between. After a test that failed, and without scripts, the window is a new one.
+    """
+    kept: list[Opened] = []
+
+    def window(*, scripts: bool) -> Opened:
+        it = Opened(browser.new_context(java_script_enabled=scripts).new_page())
+        it.listen()
+        return it
 
     @contextmanager
     def open_page(name: str, *, width: int = 1280, scheme: str = "light", scripts: bool = True) -> Iterator[Opened]:
-        context = browser.new_context(
-            viewport=ViewportSize(width=width, height=900),
-            color_scheme="dark" if scheme == "dark" else "light",
-            java_script_enabled=scripts,
-        )
-        it = Opened(context.new_page())
-        it.page.on("console", lambda message: it.complaints.append(f"{message.type}: {message.text}"))
-        it.page.on("pageerror", lambda fault: it.complaints.append(f"script: {fault}"))
-        it.page.on("requestfailed", lambda request: it.complaints.append(f"not loaded: {request.url}"))
-        it.page.on("request", lambda request: it.asked_for.append(request.url))
+        it = kept.pop() if scripts and kept else window(scripts=scripts)
+        it.page.goto("about:blank")  # what the page before was still loading is given up here
+        it.page.set_viewport_size({"width": width, "height": 900})
+        it.page.emulate_media(media="null", color_scheme="dark" if scheme == "dark" else "light")
+        it.complaints.clear()
+        it.asked_for.clear()
         it.page.goto((site / name).as_uri(), wait_until="load")
         yield it
-        context.close()
+        if scripts:
+            it.page.evaluate("localStorage.clear()")
+            kept.append(it)
+        else:
+            it.page.context.close()
 
     return open_page
 
 
-SLUGS = tuple(sorted(path.stem for path in (ROOT / "recipes").glob("*.md")))
-_BEER = rf"(?:{'|'.join(SLUGS)})"
+_BEER = rf"(?:{'|'.join(the_demo.SLUGS)})"
 KINDS = {
     "index.html": r"index\.html",
     "chapters/first-boils.html": r"chapters/[^/]+\.html",
@@ -113,8 +127,10 @@ KINDS = {
 a recipe with its card and working, an edition with its own, a brew with its working, all brews, what they have taught,
 the author's page, the cautions, the sources, and what is learnt and looked up."""
 
-CHOICES = {"kind": tuple(KINDS), "beer": SLUGS}
-"""What a test is run for once each, by the name of its argument."""
+USUAL = "quillmere-best"
+BEERS = [pytest.param(slug, marks=() if slug == USUAL else pytest.mark.slow) for slug in the_demo.SLUGS]
+CHOICES = {"kind": tuple(KINDS), "beer": BEERS}
+"""What a test is run for once each, by the name of its argument; where there is no time for it, for one beer."""
 
 
 def pytest_generate_tests(metafunc: pytest.Metafunc) -> None:
@@ -140,7 +156,7 @@ def pages_of(site: Path) -> Callable[[str], list[str]]:
 def other_pages(site: Path) -> list[str]:
     """The pages of no beer in particular."""
     every = {path.relative_to(site).as_posix() for path in site.rglob("*.html")}
-    return sorted(every - {page for beer in SLUGS for page in pages(site, beer)})
+    return sorted(every - {page for beer in the_demo.SLUGS for page in pages(site, beer)})
 
 
 @pytest.fixture(scope="session")

@@ -6,55 +6,36 @@ import datetime
 import json
 import re
 from collections.abc import Callable
-from functools import cache
 from pathlib import Path
 from typing import Any
 
 import pytest
+import the_demo
 import yaml
 
 from gristbook import cli
 from gristbook.cli.blanks import afterwards, blanks
 from gristbook.model.batch import Batch
-from gristbook.model.book import Book
 from gristbook.problems import Problems
 from gristbook.targets.batches.brewed import brewed
 from gristbook.targets.batches.frozen import frozen_plan
-from gristbook.targets.editions.make import MadeEdition, editions_of
 from gristbook.targets.fermentation import hungriest
 from gristbook.targets.figures import Plan
-from gristbook.targets.plan import plan_book
 from gristbook.text.batch import read_batch
 from gristbook.text.begun import Begun
 from gristbook.text.book import read_book
 from gristbook.text.values import Desk
 from gristbook.text.writing import sections_of, speaks_us
 
-DEMO = Path(__file__).parents[2] / "recipes"
 DAY = "2026-03-14"
 
 
-@cache
-def demo() -> Book:
-    book = read_book(DEMO, Problems())
-    assert book is not None
-    return book
+def brews_of(slug: str) -> list[tuple[Plan, str]]:
+    """The plan of a recipe of the demo book and those of its editions, each with the edition's line."""
+    return [(the_demo.plans()[slug], ""), *((it.plan, it.edition.name) for it in the_demo.made(slug))]
 
 
-@cache
-def demo_plans() -> dict[str, tuple[Plan, str]]:
-    """Every plan of the demo book and of its editions, and the edition's line."""
-    found: dict[str, tuple[Plan, str]] = {}
-    for plan in plan_book(demo(), Problems()):
-        found[plan.recipe.slug] = plan, ""
-        for made in editions_of(plan, demo()):
-            if isinstance(made, MadeEdition):
-                found[f"{plan.recipe.slug} {made.edition.slug}"] = made.plan, made.edition.name
-    return found
-
-
-def begun(slug: str) -> str:
-    plan, edition = demo_plans()[slug]
+def begun(plan: Plan, edition: str) -> str:
     us = speaks_us(plan.recipe)
     batch = Begun(
         brewed=DAY,
@@ -69,34 +50,35 @@ def begun(slug: str) -> str:
 
 
 def read_again(text: str, slug: str, desk: Desk) -> Batch:
-    batch = read_batch(text, f"{slug.partition(' ')[0]}/{DAY}.md", DEMO, demo().brewhouses, desk)
+    batch = read_batch(text, f"{slug}/{DAY}.md", the_demo.DEMO, the_demo.book().brewhouses, desk)
     assert [str(problem) for problem in desk.problems] == [], text
     assert batch is not None
     return batch
 
 
-@pytest.mark.parametrize("slug", sorted(demo_plans()))
+@pytest.mark.parametrize("slug", the_demo.SLUGS)
 def test_a_batch_that_is_only_begun_reads_without_a_problem(slug: str, pantry: Any) -> None:
-    plan, edition = demo_plans()[slug]
-    batch = read_again(begun(slug), slug, Desk(pantry, Problems()))
-    assert (batch.brewed, batch.brewhouse, bool(batch.edition)) == (DAY, plan.brewhouse.name, bool(edition))
-    assert batch.yeast == hungriest(plan.recipe.yeasts).name
-    assert batch.frozen.title == plan.recipe.title
-    assert batch.frozen.sections == sections_of(plan.recipe, us=speaks_us(plan.recipe))
-    measured = batch.measured
-    assert (measured.moments, measured.log, measured.packaged, measured.before_the_boil) == ((), None, None, None)
-    assert measured.calibration.number == pytest.approx(20)
+    for plan, edition in brews_of(slug):
+        batch = read_again(begun(plan, edition), slug, Desk(pantry, Problems()))
+        assert (batch.brewed, batch.brewhouse, bool(batch.edition)) == (DAY, plan.brewhouse.name, bool(edition))
+        assert batch.yeast == hungriest(plan.recipe.yeasts).name
+        assert batch.frozen.title == plan.recipe.title
+        assert batch.frozen.sections == sections_of(plan.recipe, us=speaks_us(plan.recipe))
+        measured = batch.measured
+        assert (measured.moments, measured.log, measured.packaged, measured.before_the_boil) == ((), None, None, None)
+        assert measured.calibration.number == pytest.approx(20)
 
 
-@pytest.mark.parametrize("slug", sorted(demo_plans()))
+@pytest.mark.parametrize("slug", the_demo.SLUGS)
 def test_the_plan_is_kept_to_six_figures_with_its_range_and_unit(slug: str, pantry: Any) -> None:
-    kept = read_again(begun(slug), slug, Desk(pantry, Problems())).frozen.plan
-    planned = frozen_plan(demo_plans()[slug][0])
-    assert list(kept) == list(planned)
-    for name, value in planned.items():
-        assert kept[name].unit == value.unit
-        assert kept[name].number == pytest.approx(value.number, rel=5.1e-6, abs=1e-9), name
-        assert kept[name].spread == pytest.approx(value.spread, rel=6e-3, abs=1e-9), name
+    for plan, edition in brews_of(slug):
+        kept = read_again(begun(plan, edition), slug, Desk(pantry, Problems())).frozen.plan
+        planned = frozen_plan(plan)
+        assert list(kept) == list(planned)
+        for name, value in planned.items():
+            assert kept[name].unit == value.unit
+            assert kept[name].number == pytest.approx(value.number, rel=5.1e-6, abs=1e-9), (edition, name)
+            assert kept[name].spread == pytest.approx(value.spread, rel=6e-3, abs=1e-9), (edition, name)
 
 
 def test_brew_writes_a_batch_beside_the_recipe_and_says_what_to_write_down(book: Path, run: Callable[..., Any]) -> None:

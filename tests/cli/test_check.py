@@ -8,24 +8,16 @@ from inspect import getmembers
 from pathlib import Path
 
 import pytest
+import the_demo
 from PIL import Image
 
-from gristbook import charts, cli
-from gristbook.charts import MemoryCache
+from gristbook import cli
 from gristbook.problems import Problems
-from gristbook.site.build import make_site
 from gristbook.site.files import Files
 from gristbook.site.outline import outline
-from gristbook.site.pages import Page
-from gristbook.site.render import Renderer
 from gristbook.site.templates import _words_of_views
-from gristbook.targets.batches.brewed import brewed
-from gristbook.targets.plan import plan_book
-from gristbook.text.book import read_book
 
 from .conftest import Ran
-
-DEMO = Path(__file__).parents[2] / "recipes"
 
 
 def write(book: Path, files: dict[str, str]) -> None:
@@ -83,14 +75,6 @@ HOSTILE: dict[str, tuple[dict[str, str], str]] = {
     ),
     "a batch of nothing": ({"bitter/2026-03-14.md": "---\nplan: 3\n---\n[x](y.md)\n"}, "bitter/2026-03-14.md"),
 }
-
-
-CHARTS = MemoryCache()
-
-
-@pytest.fixture(autouse=True)
-def charts_are_drawn_once(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(charts, "FolderCache", lambda _: CHARTS)
 
 
 def problems_of(run: Callable[..., Ran], *words: str) -> tuple[int, list[str]]:
@@ -152,48 +136,32 @@ def test_a_sound_theme_is_sound_to_both(kind: str, book: Path, run: Callable[...
 
 @dataclass(frozen=True)
 class Made:
-    """The demo as a check and as a build see it: what each found wrong, the files that were made, the pages' views."""
+    """The demo as a check and as a build see it: what each found wrong, the files that were claimed and made."""
 
     checked: Problems
-    built: Problems
+    built: the_demo.Site
     claimed: Files
-    paths: set[str]
-    views: set[type]
 
 
 @pytest.fixture(scope="module")
-def demo() -> Made:
-    """No page is rendered: here it is asked which there are, and what they would be given."""
-    views: set[type] = set()
-
-    def seen(_: Renderer, page: Page) -> bytes:
-        views.add(type(page.view))
-        return b""
-
-    checked, built = Problems(), Problems()
-    book = read_book(DEMO, checked)
-    assert book is not None
-    done = brewed(book, checked)
-    plans = plan_book(done.book, checked)
+def demo(demo_site: the_demo.Site) -> Made:
+    checked, done, plans = Problems(), the_demo.done(), tuple(the_demo.plans().values())
     files = Files(checked)
-    outline(done.book, plans, [it.batch for it in done.batches], files, checked, folder=DEMO)
-    with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(Renderer, "page", seen)
-        made = make_site(done.book, plans, built, CHARTS, folder=DEMO, batches=done.batches, lessons=done.lessons)
-    return Made(checked, built, files, set(made), views)
+    outline(done.book, plans, [it.batch for it in done.batches], files, checked, folder=the_demo.DEMO)
+    return Made(checked, demo_site, files)
 
 
 def test_the_same_holds_for_the_demo_and_every_file_was_foreseen(demo: Made) -> None:
-    assert list(demo.checked) == list(demo.built) == []
-    unforeseen = {path for path in demo.paths if not demo.claimed.is_claimed(path)}
+    assert list(demo.checked) == list(demo.built.problems) == []
+    unforeseen = {path for path in demo.built.files if not demo.claimed.is_claimed(path)}
     shared = ("ingredients/", "styles/", "brewhouses/")
     ours = {"style.css", "units.js", "icon.svg", "sitemap.xml", "robots.txt"}
     assert {path for path in unforeseen if not path.startswith(shared)} <= ours
 
 
 def test_a_check_knows_every_word_of_every_view(demo: Made) -> None:
-    assert len(demo.views) > 12
-    for view in demo.views - {dict}:
+    assert len(demo.built.views) > 12
+    for view in demo.built.views - {dict}:
         assert is_dataclass(view)
         words = {field.name for field in fields(view)}
         words |= {name for name, what in getmembers(view) if isinstance(what, property)}

@@ -8,10 +8,10 @@ from pathlib import Path
 import pytest
 
 from gristbook import cli
+from gristbook.model.figures import words_of
 from gristbook.problems import Problems
 from gristbook.site.amounts import amount
 from gristbook.targets.editions.make import MadeEdition, editions_of
-from gristbook.targets.figures import NAMED
 from gristbook.targets.plan import plan_book
 from gristbook.text.book import read_book
 
@@ -39,7 +39,7 @@ def test_every_figure_of_the_plan_is_printed_with_its_range(book: Path, run) -> 
     plan = plan_of(book)
     for name, value in plan.named.items():
         metric = amount(value).metric.replace("\N{NO-BREAK SPACE}", " ")
-        assert lines[name].strip().startswith(metric), name
+        assert lines[words_of(name)].strip().startswith(metric), name
     assert "moved most by mash efficiency" in lines["original gravity"]
     assert "3.60 kg (7 lb 15 oz)       Pale ale malt" in ran.out
 
@@ -49,11 +49,10 @@ def test_the_same_figures_are_printed_for_a_program(book: Path, run) -> None:  #
     plan = plan_of(book)
     data = json.loads(ran.out)
     assert data["recipe"] == "Reed Bank Bitter"
-    assert list(data["figures"]) == list(plan.named)
-    assert set(data["figures"]) <= {row.name for row in NAMED}
+    assert list(data["figures"]) == list(plan.sheet)
     for name, value in plan.named.items():
         figure = data["figures"][name]
-        assert set(figure) == {"value", "unit", "low", "high", "mover", "source"}
+        assert set(figure) == {"words", "value", "unit", "low", "high", "mover", "source"}
         assert figure["value"] == pytest.approx(value.number, rel=1e-8)
         assert figure["low"] <= figure["value"] <= figure["high"]
         assert (figure["unit"], figure["mover"]) == (value.unit, value.mover or None)
@@ -66,10 +65,10 @@ def test_another_batch_is_another_brew_of_the_same_strength(book: Path, run) -> 
         figures(run("figures", "book/bitter.md", "--json")),
         figures(run("figures", "book/bitter.md", "--batch", "12 L", "--json")),
     )
-    assert small["into the fermenter"]["value"] == pytest.approx(12.0)
-    assert small["original gravity"]["value"] == pytest.approx(home["original gravity"]["value"], abs=0.0015)
+    assert small["into-the-fermenter"]["value"] == pytest.approx(12.0)
+    assert small["original-gravity"]["value"] == pytest.approx(home["original-gravity"]["value"], abs=0.0015)
     assert small["bitterness"]["value"] == pytest.approx(home["bitterness"]["value"], rel=0.05)
-    assert small["mash water"]["value"] < home["mash water"]["value"]
+    assert small["mash-water"]["value"] < home["mash-water"]["value"]
 
 
 def test_gallons_are_printed_first_for_a_batch_in_gallons(book: Path, run) -> None:  # type: ignore[no-untyped-def]
@@ -97,11 +96,11 @@ def test_what_drifts_is_said_with_its_numbers(book: Path, run) -> None:  # type:
     assert read is not None
     (made,) = editions_of(plan_of(book, "dry"), read)
     assert isinstance(made, MadeEdition)
-    said = [drift.name for drift in made.drifts if drift.said]
-    assert "final gravity" in said
+    said = [drift.figure for drift in made.drifts if drift.said]
+    assert "final-gravity" in said
     ran = run("figures", "book/dry.md", "--from", "extract", "--batch", "10 L", "--brewhouse", "hob")
     head = ran.out.partition("\n\n")[0].splitlines()[1 + len(made.notes) :]
-    assert [line.partition(":")[0] for line in head] == said
+    assert [line.partition(":")[0] for line in head] == [words_of(figure) for figure in said]
     assert all("as written" in line and "from the rounded amounts" in line for line in head)
 
 

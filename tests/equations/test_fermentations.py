@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from gristbook.equations import alcohol, gravity
+from gristbook.equations import alcohol, attenuation, gravity
 
 with Path(__file__).with_name("fermentations.csv").open(encoding="utf-8", newline="") as table:
     ROWS = list(csv.DictReader(table))
@@ -18,15 +18,15 @@ with Path(__file__).with_name("fermentations.csv").open(encoding="utf-8", newlin
 def figures(original_gravity: float, final_gravity: float) -> dict[str, float]:
     original = gravity.plato_from_gravity(gravity=original_gravity)
     apparent = gravity.plato_from_gravity(gravity=final_gravity)
-    real = alcohol.real_extract(original=original, apparent=apparent)
+    real = attenuation.real_extract(original=original, apparent=apparent)
     abw = alcohol.abw_balling(original=original, real=real)
     hall = alcohol.abw_hall_1995(original_gravity=original_gravity, final_gravity=final_gravity)
     return {
         "original extract": original,
         "apparent extract": apparent,
         "real extract": real,
-        "apparent attenuation": 100 * alcohol.apparent_attenuation(original=original, apparent=apparent),
-        "real attenuation": 100 * alcohol.real_attenuation(original=original, real=real),
+        "apparent attenuation": 100 * attenuation.apparent_attenuation(original=original, apparent=apparent),
+        "real attenuation": 100 * attenuation.real_attenuation(original=original, real=real),
         "alcohol by weight": abw,
         "alcohol by volume": alcohol.abv(abw=abw, gravity=final_gravity),
         "alcohol by weight, Hall": hall,
@@ -57,10 +57,10 @@ def test_a_gravity_and_an_attenuation_give_the_beers_worked_by_hand(
 ) -> None:
     # Worked by hand from the ASBC cubic and the chain of Balling; lactose does not ferment.
     original = gravity.plato_from_gravity(gravity=original_gravity)
-    real_parts = tuple(alcohol.real_from_apparent_attenuation(apparent_attenuation=part) for part in apparent)
-    gone = alcohol.blended_attenuation(extracts_kg=parts_kg, attenuations=real_parts)
-    real = alcohol.real_extract_after(original=original, real_attenuation=gone)
-    end = gravity.gravity_from_plato(extract=alcohol.apparent_extract(original=original, real=real))
+    real_parts = tuple(attenuation.real_from_apparent_attenuation(apparent_attenuation=part) for part in apparent)
+    gone = attenuation.blended_attenuation(extracts_kg=parts_kg, attenuations=real_parts)
+    real = attenuation.real_extract_after(original=original, real_attenuation=gone)
+    end = gravity.gravity_from_plato(extract=attenuation.apparent_extract(original=original, real=real))
     assert end == pytest.approx(final_gravity, abs=0.00001)
     abw = alcohol.abw_balling(original=original, real=real)
     assert alcohol.abv(abw=abw, gravity=end) == pytest.approx(by_volume, abs=0.005)

@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 from scipy.integrate import quad
 
 from gristbook.equations import bitterness as hops
+from gristbook.equations import hopping
 from gristbook.equations.isomerisation import (
     equivalent_boil_minutes,
     isomerisation_rate,
@@ -59,43 +60,27 @@ def test_a_boil_of_negative_length_is_refused(model) -> None:
 def test_the_hops_worked_out_bring_the_bitterness_asked_for(
     bitterness: float, wort_l: float, alpha: float, utilisation: float, form: float
 ) -> None:
-    hops_g = hops.hops_for_bitterness(
+    hops_g = hopping.hops_for_bitterness(
         bitterness=bitterness, wort_l=wort_l, alpha=alpha, utilisation=utilisation, form_factor=form
     )
-    alpha_mg = hops.alpha_acids(hops_g=hops_g, alpha=alpha)
-    iso_mg = hops.iso_alpha(alpha_mg=alpha_mg, utilisation=utilisation, form_factor=form)
-    assert hops.bitterness(iso_alpha_mg=iso_mg, wort_l=wort_l) == pytest.approx(bitterness)
+    alpha_mg = hopping.alpha_acids(hops_g=hops_g, alpha=alpha)
+    iso_mg = hopping.iso_alpha(alpha_mg=alpha_mg, utilisation=utilisation, form_factor=form)
+    assert hopping.bitterness(iso_alpha_mg=iso_mg, wort_l=wort_l) == pytest.approx(bitterness)
 
 
 def test_hops_that_give_nothing_cannot_bring_bitterness() -> None:
     with pytest.raises(ValueError, match="no bitterness"):
-        hops.hops_for_bitterness(bitterness=20, wort_l=20, alpha=0.05, utilisation=0, form_factor=1)
+        hopping.hops_for_bitterness(bitterness=20, wort_l=20, alpha=0.05, utilisation=0, form_factor=1)
 
 
 def test_alpha_acids_typed_as_a_percentage_are_refused() -> None:
     with pytest.raises(ValueError, match="more than the whole"):
-        hops.alpha_acids(hops_g=30, alpha=5)
+        hopping.alpha_acids(hops_g=30, alpha=5)
 
 
 def test_a_wort_no_heavier_than_water_has_no_balance() -> None:
     with pytest.raises(ValueError, match="water"):
-        hops.bitterness_ratio(bitterness=20, gravity=1.0)
-
-
-@given(bitterness=st.floats(0, 200), kettle_l=volumes, added_l=st.floats(0, 50))
-def test_thinning_keeps_the_milligrams(bitterness: float, kettle_l: float, added_l: float) -> None:
-    batch_l = kettle_l + added_l
-    thinned = hops.thinned_bitterness(bitterness=bitterness, kettle_share_l=kettle_l, batch_l=batch_l)
-    assert thinned * batch_l == pytest.approx(bitterness * kettle_l)
-
-
-def test_a_kettle_cannot_give_more_than_the_batch() -> None:
-    with pytest.raises(ValueError, match="more than the whole"):
-        hops.thinned_bitterness(bitterness=30, kettle_share_l=21, batch_l=20)
-
-
-def test_a_beer_without_hops_has_no_bitterness() -> None:
-    assert hops.total_bitterness(parts=()) == 0
+        hopping.bitterness_ratio(bitterness=20, gravity=1.0)
 
 
 def test_a_strong_wort_corrects_rager_as_a_letter_of_1992_works_it() -> None:

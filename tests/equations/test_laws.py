@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from gristbook.equations import alcohol, gravity, mash, volumes
+from gristbook.equations import alcohol, attenuation, boiling, density, extract, gravity, mash
 
 GRAVITIES = st.floats(0.98, 1.16)
 PLATO = st.floats(0, 35)
@@ -61,37 +61,24 @@ def test_boiling_down_keeps_extract_and_raises_gravity(kg_per_litre: float, star
     assert gravity.wort_extract(gravity=end, wort_l=start_l * kept) == pytest.approx(extract_kg)
 
 
-@given(KILOGRAMS, LITRES, st.floats(0, 1))
-def test_parts_of_a_wort_hold_the_extract_of_the_whole(extract_kg: float, whole_l: float, part: float) -> None:
-    part_l = whole_l * part
-    goes = gravity.extract_left(extract_kg=extract_kg, part_l=part_l, whole_l=whole_l)
-    stays = gravity.extract_left(extract_kg=extract_kg, part_l=whole_l - part_l, whole_l=whole_l)
-    assert gravity.total_extract(parts_kg=(goes, stays)) == pytest.approx(extract_kg)
-
-
 @given(st.floats(0.1, 20), SHARES, st.floats(0.4, 1))
 def test_a_grist_by_shares_brings_the_extract_wanted(extract_kg: float, parts: list[float], efficiency: float) -> None:
     shares, potentials = normed(parts), tuple(0.5 + part / 2 for part in parts)
-    yields = tuple(gravity.effective_yield(potential=p, efficiency=efficiency) for p in potentials)
-    grist_kg = gravity.grist_mass(extract_kg=extract_kg, shares=shares, yields=yields)
-    lines_kg = [gravity.share_of_grist(grist_kg=grist_kg, share=share) for share in shares]
-    brings_kg = tuple(
-        gravity.grain_extract(mass_kg=line_kg, potential=p, efficiency=efficiency)
-        for line_kg, p in zip(lines_kg, potentials, strict=True)
-    )
-    assert gravity.total_extract(parts_kg=brings_kg) == pytest.approx(extract_kg)
-    assert gravity.total_mass(parts_kg=tuple(lines_kg)) == pytest.approx(grist_kg)
+    yields = tuple(potential * efficiency for potential in potentials)
+    grist_kg = extract.grist_mass(extract_kg=extract_kg, shares=shares, yields=yields)
+    brings_kg = [grist_kg * share * held for share, held in zip(shares, yields, strict=True)]
+    assert sum(brings_kg) == pytest.approx(extract_kg)
 
 
 @given(PLATO, st.floats(-1, 35))
 def test_real_and_apparent_extract_undo_each_other(original: float, apparent: float) -> None:
-    real = alcohol.real_extract(original=original, apparent=apparent)
-    assert alcohol.apparent_extract(original=original, real=real) == pytest.approx(apparent, abs=1e-12)
+    real = attenuation.real_extract(original=original, apparent=apparent)
+    assert attenuation.apparent_extract(original=original, real=real) == pytest.approx(apparent, abs=1e-12)
 
 
 @given(st.floats(1, 35), st.floats(0, 1))
 def test_the_great_formula_gives_back_the_wort_that_the_alcohol_came_from(original: float, gone: float) -> None:
-    real = alcohol.real_extract_after(original=original, real_attenuation=gone)
+    real = attenuation.real_extract_after(original=original, real_attenuation=gone)
     abw = alcohol.abw_balling(original=original, real=real)
     # Balling: A per cent of alcohol and RE of extract come from a wort of 100 (2.0665 A + RE) / (100 + 1.0665 A).
     assert 100 * (2.0665 * abw + real) / (100 + 1.0665 * abw) == pytest.approx(original, abs=1e-9)
@@ -106,57 +93,35 @@ def test_balling_keeps_mass_from_wort_to_beer_gas_and_yeast(original: float, gon
 
 
 @given(st.floats(1, 35), st.floats(0, 1.15))
-def test_attenuation_in_real_terms_is_one_figure_by_both_ways(original: float, attenuation: float) -> None:
-    apparent = original * (1 - attenuation)
-    assert alcohol.apparent_attenuation(original=original, apparent=apparent) == pytest.approx(attenuation)
-    real = alcohol.real_extract(original=original, apparent=apparent)
-    both = alcohol.real_attenuation(original=original, real=real)
-    assert both == pytest.approx(alcohol.real_from_apparent_attenuation(apparent_attenuation=attenuation), abs=1e-9)
+def test_attenuation_in_real_terms_is_one_figure_by_both_ways(original: float, gone: float) -> None:
+    apparent = original * (1 - gone)
+    assert attenuation.apparent_attenuation(original=original, apparent=apparent) == pytest.approx(gone)
+    real = attenuation.real_extract(original=original, apparent=apparent)
+    both = attenuation.real_attenuation(original=original, real=real)
+    assert both == pytest.approx(attenuation.real_from_apparent_attenuation(apparent_attenuation=gone), abs=1e-9)
 
 
 @given(st.lists(st.tuples(st.floats(0.01, 10), st.floats(0, 1)), min_size=1, max_size=6))
 def test_a_blend_ferments_no_less_than_its_worst_and_no_more_than_its_best(parts: list[tuple[float, float]]) -> None:
     extracts_kg, attenuations = zip(*parts, strict=True)
-    blend = alcohol.blended_attenuation(extracts_kg=extracts_kg, attenuations=attenuations)
+    blend = attenuation.blended_attenuation(extracts_kg=extracts_kg, attenuations=attenuations)
     assert min(attenuations) - 1e-12 <= blend <= max(attenuations) + 1e-12
 
 
 @given(st.floats(9, 16), st.floats(0.65, 0.85))
-def test_balling_and_the_fit_to_532_beers_agree_as_closely_as_beers_do(original: float, attenuation: float) -> None:
-    apparent = original * (1 - attenuation)
-    real = alcohol.real_extract(original=original, apparent=apparent)
+def test_balling_and_the_fit_to_532_beers_agree_as_closely_as_beers_do(original: float, gone: float) -> None:
+    apparent = original * (1 - gone)
+    real = attenuation.real_extract(original=original, apparent=apparent)
     balling = alcohol.abw_balling(original=original, real=real)
     # Table III of the 2009 paper: measured means lie up to 0.2 % by weight from either formula.
     assert alcohol.abw_cutaia_2009(original=original, apparent=apparent) == pytest.approx(balling, abs=0.2)
 
 
-@given(LITRES, st.floats(0, 0.5), st.floats(0, 8), st.floats(0, 120), st.floats(0, 1.2), KILOGRAMS)
-def test_water_in_is_wort_out_steam_and_what_the_grain_keeps(
-    batch_l: float, left: float, boil_off: float, boil_min: float, absorption: float, grain_kg: float
-) -> None:
-    kettle_l = volumes.cool_kettle_volume(
-        batch_l=batch_l, left_in_kettle_l=left * batch_l, added_in_fermenter_l=0.2 * batch_l
-    )
-    boil_l = volumes.boil_volume(end_of_boil_l=kettle_l, boil_off=boil_off, boil_min=boil_min)
-    absorbed_l = volumes.absorbed_by_grain(grain_kg=grain_kg, absorption=absorption)
-    water_l = volumes.total_brewing_water(boil_l=boil_l, absorbed_l=absorbed_l, dissolved_l=0)
-    mash_l = water_l / 2
-    sparge_l = volumes.sparge_water(total_l=water_l, mash_l=mash_l)
-    steam_l = boil_off * boil_min / 60
-    assert mash_l + sparge_l == pytest.approx(0.8 * batch_l + left * batch_l + steam_l + absorbed_l)
-
-
-@given(st.floats(0.1, 30), st.floats(1.5, 8))
-def test_thickness_is_the_mash_water_over_the_grain(grain_kg: float, thickness: float) -> None:
-    mash_l = volumes.mash_water(grain_kg=grain_kg, thickness=thickness)
-    assert volumes.mash_thickness(mash_l=mash_l, grain_kg=grain_kg) == pytest.approx(thickness)
-
-
 @given(LITRES, st.floats(20, 99), st.floats(0.01, 10))
 def test_hotter_wort_takes_more_room(cool_l: float, temperature: float, more: float) -> None:
-    warm_l = volumes.hot_volume(cool_l=cool_l, temperature=temperature)
-    assert volumes.hot_volume(cool_l=cool_l, temperature=temperature + more) > warm_l
-    assert volumes.hot_volume(cool_l=cool_l, temperature=20) == pytest.approx(cool_l)
+    warm_l = density.hot_volume(cool_l=cool_l, temperature=temperature)
+    assert density.hot_volume(cool_l=cool_l, temperature=temperature + more) > warm_l
+    assert density.hot_volume(cool_l=cool_l, temperature=20) == pytest.approx(cool_l)
 
 
 @given(st.floats(0.5, 20), st.floats(1.5, 8), st.floats(0, 30), MASH_C, st.floats(0.32, 0.42), st.floats(0, 5))
@@ -209,8 +174,8 @@ def test_a_hotter_mash_never_ferments_further(mash_c: float, hotter: float) -> N
 
 @given(st.floats(-400, 5000), st.floats(0.1, 1000))
 def test_water_boils_cooler_higher_up(altitude: float, higher: float) -> None:
-    assert mash.boiling_point(altitude=altitude + higher) < mash.boiling_point(altitude=altitude)
-    assert mash.standard_pressure(altitude=altitude + higher) < mash.standard_pressure(altitude=altitude)
+    assert boiling.boiling_point(altitude=altitude + higher) < boiling.boiling_point(altitude=altitude)
+    assert boiling.standard_pressure(altitude=altitude + higher) < boiling.standard_pressure(altitude=altitude)
 
 
 @given(st.floats(0, 300))

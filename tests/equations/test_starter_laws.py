@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from gristbook.equations import alcohol, energy, gravity, mash_enzymes, packaging, starter
+from gristbook.equations import alcohol, attenuation, energy, gravity, mash_enzymes, starter
 from gristbook.equations.mash_enzymes import ENZYMES, enzymes_at
 
 with Path(__file__).with_name("enzyme_ranges.csv").open(encoding="utf-8", newline="") as table:
@@ -91,10 +91,10 @@ def test_the_power_of_a_grist_lies_between_that_of_its_malts(malts: list[tuple[f
 
 
 @given(st.floats(1.030, 1.100), st.floats(0.6, 0.85))
-def test_the_short_cut_to_calories_lies_near_the_standard(original_gravity: float, attenuation: float) -> None:
+def test_the_short_cut_to_calories_lies_near_the_standard(original_gravity: float, gone: float) -> None:
     original = gravity.plato_from_gravity(gravity=original_gravity)
-    apparent = original * (1 - attenuation)
-    real = alcohol.real_extract(original=original, apparent=apparent)
+    apparent = original * (1 - gone)
+    real = attenuation.real_extract(original=original, apparent=apparent)
     final_gravity = gravity.gravity_from_plato(extract=apparent)
     abw = alcohol.abw_hall_1995(original_gravity=original_gravity, final_gravity=final_gravity)
     standard = energy.calories(abw=abw, real=real, gravity=final_gravity, serving_ml=500)
@@ -111,9 +111,9 @@ def test_the_american_degree_of_fermentation_is_the_share_of_matter_gone(origina
     abw = alcohol.abw_balling(original=original, real=real)
     beer_g = 100 / (1 + 1.0665 * abw / 100)
     by_mass = (original - real * beer_g / 100) / original
-    rdf = alcohol.real_degree_of_fermentation(original=original, real=real)
+    rdf = attenuation.real_degree_of_fermentation(original=original, real=real)
     assert rdf == pytest.approx(by_mass, abs=0.012)
-    assert rdf > alcohol.real_attenuation(original=original, real=real)
+    assert rdf > attenuation.real_attenuation(original=original, real=real)
 
 
 @pytest.mark.parametrize(
@@ -123,7 +123,6 @@ def test_the_american_degree_of_fermentation_is_the_share_of_matter_gone(origina
         lambda: starter.starter_cells_white_zainasheff_2010(cells=100, starter_l=0, fall=7),
         lambda: starter.starter_extract(starter_l=1, gravity=1.04, potential=0),
         lambda: energy.calories(abw=4, real=4, gravity=0, serving_ml=355),
-        lambda: packaging.bottles_to_fill(beer_l=18, bottle_l=0),
         lambda: mash_enzymes.mean_diastatic_power(masses_kg=(0.0,), powers=(60.0,)),
     ],
 )

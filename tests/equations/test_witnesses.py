@@ -5,7 +5,7 @@ import pytest
 from iapws import IAPWS95
 from molmass import Formula
 
-from gristbook.equations import alcohol, gravity, mash, volumes
+from gristbook.equations import alcohol, boiling, density, gravity, mash
 
 # OIML R 22 (1973), the same in Council Directive 76/766/EEC: ethanol in water at 20 °C by mass fraction, kg/m³.
 # The first five were read in the directive, the others are from memory.
@@ -23,19 +23,19 @@ def oiml_density(mass_fraction: float) -> float:
 def test_density_of_water_is_that_of_iapws_95(temperature: float) -> None:
     witness = IAPWS95(T=temperature + 273.15, P=0.101325).rho
     # 0.015 kg/m³ at the boil is the step from the temperature scale of 1968, for which Kell wrote, to that of 1990.
-    assert volumes.water_density(temperature=temperature) == pytest.approx(witness, abs=0.016)
+    assert density.water_density(temperature=temperature) == pytest.approx(witness, abs=0.016)
 
 
 @pytest.mark.parametrize("temperature", [40, 65, 78, 95, 99.9])
 def test_hot_wort_swells_as_water_does_in_iapws_95(temperature: float) -> None:
     swells = IAPWS95(T=293.15, P=0.101325).rho / IAPWS95(T=temperature + 273.15, P=0.101325).rho
-    assert volumes.hot_volume(cool_l=25, temperature=temperature) == pytest.approx(25 * swells, abs=0.001)
+    assert density.hot_volume(cool_l=25, temperature=temperature) == pytest.approx(25 * swells, abs=0.001)
 
 
 @pytest.mark.parametrize("altitude", [-400, 0, 40, 500, 1609, 3000, 5000])
 def test_water_boils_where_iapws_95_has_steam_of_that_pressure(altitude: float) -> None:
-    witness = IAPWS95(P=mash.standard_pressure(altitude=altitude) / 1000, x=0).T - 273.15
-    assert mash.boiling_point(altitude=altitude) == pytest.approx(witness, abs=0.001)
+    witness = IAPWS95(P=boiling.standard_pressure(altitude=altitude) / 1000, x=0).T - 273.15
+    assert boiling.boiling_point(altitude=altitude) == pytest.approx(witness, abs=0.001)
 
 
 @pytest.mark.parametrize("extract", [0, 2.5, 10, 12, 20, 30])

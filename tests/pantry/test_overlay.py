@@ -23,7 +23,7 @@ def laid_over(folder: Path, **files: str) -> tuple[Pantry, list[str]]:
 
 def test_a_known_name_replaces_only_what_it_states(tmp_path: Path) -> None:
     pantry, problems = laid_over(tmp_path, hops="- name: east kent goldings\n  alpha: 6.1 % (5.9 to 6.3)\n")
-    hop, before = pantry.hop("EKG").only, OURS.hop("EKG").only
+    hop, before = pantry.hops.look_up("EKG").only, OURS.hops.look_up("EKG").only
     assert not problems
     assert hop is not None
     assert before is not None
@@ -35,14 +35,14 @@ def test_a_known_name_replaces_only_what_it_states(tmp_path: Path) -> None:
 
 def test_ours_stay_as_they_are_for_the_next_book(tmp_path: Path) -> None:
     laid_over(tmp_path, hops="- name: Cascade\n  alpha: 9 %\n")
-    assert Pantry.load(None, Problems()).hop("Cascade").found == OURS.hop("Cascade").found
+    assert Pantry.load(None, Problems()).hops.look_up("Cascade").found == OURS.hops.look_up("Cascade").found
 
 
 def test_a_new_name_adds_a_record_and_what_it_leaves_out_is_said_to_be_assumed(tmp_path: Path) -> None:
     stated = "kind: base\n  extract: 80 %\n  colour: 8 EBC\n  source: the maltster"
     text = f"- name: Mill floor malt\n  also: [floor malt]\n  {stated}\n"
     pantry, problems = laid_over(tmp_path, malts=text)
-    malt = pantry.malt("floor malt").only
+    malt = pantry.malts.look_up("floor malt").only
     assert not problems
     assert malt is not None
     assert (malt.name, malt.colour.typical, malt.colour.unit) == ("Mill floor malt", 8, "EBC malt")
@@ -53,7 +53,7 @@ def test_a_new_name_adds_a_record_and_what_it_leaves_out_is_said_to_be_assumed(t
 
 def test_a_single_figure_may_have_a_source_of_its_own(tmp_path: Path) -> None:
     text = "- name: Saaz\n  alpha: 3.1 %\n  oil: 0.6 mL/100 g\n  source: the label\n  sources: {oil: the grower}\n"
-    hop = laid_over(tmp_path, hops=text)[0].hop("Saaz").only
+    hop = laid_over(tmp_path, hops=text)[0].hops.look_up("Saaz").only
     assert hop is not None
     assert hop.oil is not None
     assert (hop.alpha.source, hop.oil.source, hop.source) == ("the label", "the grower", "the label")
@@ -62,12 +62,12 @@ def test_a_single_figure_may_have_a_source_of_its_own(tmp_path: Path) -> None:
 def test_other_names_are_added_to_ours(tmp_path: Path) -> None:
     pantry, problems = laid_over(tmp_path, hops="- name: East Kent Golding\n  also: [hedge hop]\n")
     assert not problems
-    assert pantry.hop("hedge hop").found == pantry.hop("EKG").found != ()
+    assert pantry.hops.look_up("hedge hop").found == pantry.hops.look_up("EKG").found != ()
 
 
 def test_what_an_author_says_in_no_can_be_taken_back(tmp_path: Path) -> None:
     pantry, problems = laid_over(tmp_path, malts="- name: Dextrin malt\n  needs mash: no\n")
-    malt = pantry.malt("dextrin malt").only
+    malt = pantry.malts.look_up("dextrin malt").only
     assert not problems
     assert malt is not None
     assert malt.needs_mash is False
@@ -109,7 +109,7 @@ def test_what_is_wrong_is_said_with_line_and_column(tmp_path: Path, section: str
 
 def test_a_wrong_value_leaves_ours_in_its_place(tmp_path: Path) -> None:
     pantry, problems = laid_over(tmp_path, hops="- name: Saaz\n  alpha: much\n  aroma: hay\n")
-    hop, before = pantry.hop("Saaz").only, OURS.hop("Saaz").only
+    hop, before = pantry.hops.look_up("Saaz").only, OURS.hops.look_up("Saaz").only
     assert len(problems) == 1
     assert hop is not None
     assert before is not None
@@ -123,7 +123,7 @@ def test_a_new_record_with_a_wrong_value_is_not_taken_in_half(tmp_path: Path, wr
     text = "- name: Mill floor malt\n" + "".join(f"  {key}: {value}\n" for key, value in stated.items())
     pantry, problems = laid_over(tmp_path, malts=text)
     assert len(problems) == 1
-    assert not pantry.malt("Mill floor malt").found
+    assert not pantry.malts.look_up("Mill floor malt").found
 
 
 @pytest.mark.parametrize(

@@ -35,7 +35,7 @@ def test_a_water_carries_no_charge(water: object) -> None:
 
 def test_waters_grow_harder_in_the_order_of_their_names() -> None:
     names = ("distilled", "reverse-osmosis", "soft tap", "moderately hard tap", "hard tap", "very hard chalk")
-    found = [PANTRY.water(f"{name} water").only for name in names]
+    found = [PANTRY.waters.look_up(f"{name} water").only for name in names]
     calcium = [water.calcium.typical for water in found if water is not None]
     assert len(calcium) == len(names)
     assert calcium == sorted(calcium)
@@ -71,7 +71,7 @@ def test_metabisulfite_is_a_sulfite() -> None:
     ],
 )
 def test_an_acid_is_as_heavy_as_handbooks_say(name: str, density: float) -> None:
-    acid = PANTRY.acid(name).only
+    acid = PANTRY.acids.look_up(name).only
     assert acid is not None
     assert acid.density.typical == pytest.approx(density, rel=0.005)
     assert f"{acid.strength.typical:.0%}".replace("%", " %") in acid.name
@@ -88,7 +88,7 @@ def laid_over(folder: Path, text: str) -> tuple[Pantry, list[str]]:
 
 def test_an_authors_report_may_give_alkalinity_instead_and_leave_ions_out(tmp_path: Path) -> None:
     pantry, problems = laid_over(tmp_path, f"{TOWN}  alkalinity: 150 ppm (140 to 160)\n  chloramine: 2 mg/L\n")
-    water = pantry.water("town").only
+    water = pantry.waters.look_up("town").only
     assert not problems
     assert water is not None
     assert water.alkalinity is not None
@@ -115,13 +115,13 @@ def test_an_authors_report_may_give_alkalinity_instead_and_leave_ions_out(tmp_pa
 def test_a_report_that_cannot_be_used_is_a_problem(tmp_path: Path, more: str, problem: str) -> None:
     pantry, problems = laid_over(tmp_path, TOWN + more)
     assert any(problem in one for one in problems), problems
-    assert not pantry.water("town").found
+    assert not pantry.waters.look_up("town").found
 
 
 def test_a_report_may_give_its_acid_capacity_and_chloramine_as_itself(tmp_path: Path) -> None:
     more = "  acid capacity: 3.2 mmol/L (3.0 to 3.4)\n  chloramine: 2 mg/L\n  chloramine told as: NH2Cl\n"
     pantry, problems = laid_over(tmp_path, TOWN + more)
-    water = pantry.water("town").only
+    water = pantry.waters.look_up("town").only
     assert not problems
     assert water is not None
     assert water.acid_capacity is not None
@@ -132,12 +132,12 @@ def test_a_report_may_give_its_acid_capacity_and_chloramine_as_itself(tmp_path: 
 def test_chloramine_told_as_nobody_knows_what_is_a_problem(tmp_path: Path) -> None:
     pantry, problems = laid_over(tmp_path, f"{TOWN}  alkalinity: 150 mg/L\n  chloramine told as: chlorine\n")
     assert any("5:23: error: " in one and "Cl2 or NH2Cl" in one for one in problems), problems
-    assert not pantry.water("town").found
+    assert not pantry.waters.look_up("town").found
 
 
 def test_alkalinity_laid_over_our_bicarbonate_takes_its_place(tmp_path: Path) -> None:
     pantry, problems = laid_over(tmp_path, "- name: Hard tap water\n  alkalinity: 240 mg/L\n")
-    water = pantry.water("hard tap water").only
+    water = pantry.waters.look_up("hard tap water").only
     assert not problems
     assert water is not None
     assert water.bicarbonate is None

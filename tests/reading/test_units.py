@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 import scipy.constants as witness
 
-from gristbook.reading.units import BASES, WORDS, base_of, convert, unit_named
+from gristbook.reading.units import BASES, UNITS, unit_named
 
 ROWS = list(csv.DictReader(Path(__file__).with_name("units.csv").open(encoding="utf-8", newline="")))
 SCALES = {"celsius", "fahrenheit"}
@@ -17,14 +17,14 @@ SCALES = {"celsius", "fahrenheit"}
 def test_a_unit_is_what_its_source_says(row: dict[str, str]) -> None:
     unit = unit_named(row["written"])
     assert unit is not None
-    assert base_of(unit) == row["base"]
+    assert unit.base == row["base"]
     tolerance = 1e-14 if row["exact"] == "yes" else 5e-7  # seven digits, half of the last
-    assert convert(1.0, unit, row["base"]) == pytest.approx(float(row["factor"]), rel=tolerance)
+    assert unit.in_base(1.0) == pytest.approx(float(row["factor"]), rel=tolerance)
 
 
 def test_no_unit_goes_without_a_source() -> None:
     covered = {unit_named(row["written"]) for row in ROWS}
-    assert set(WORDS) - SCALES == {unit for unit in covered if unit and "/" not in unit}
+    assert {unit for name, unit in UNITS.items() if name not in SCALES} <= covered
     assert set(BASES) - {"°C"} == {row["base"] for row in ROWS}
 
 
@@ -41,8 +41,8 @@ def test_no_unit_goes_without_a_source() -> None:
 def test_a_temperature_is_read_on_its_scale(written: str, number: float, celsius: float) -> None:
     unit = unit_named(written)
     assert unit is not None
-    assert base_of(unit) == "°C"
-    assert convert(number, unit, "°C") == pytest.approx(celsius, abs=1e-9)
+    assert unit.base == "°C"
+    assert unit.in_base(number) == pytest.approx(celsius, abs=1e-9)
 
 
 @pytest.mark.parametrize(
@@ -63,19 +63,19 @@ def test_a_temperature_is_read_on_its_scale(written: str, number: float, celsius
 def test_a_library_of_constants_agrees(written: str, base: str, factor: float) -> None:
     unit = unit_named(written)
     assert unit is not None
-    assert convert(1.0, unit, base) == pytest.approx(factor, rel=1e-12)
+    assert unit.in_base(1.0) == pytest.approx(factor, rel=1e-12)
 
 
 def test_the_library_of_constants_agrees_on_temperatures() -> None:
     for number in (-40.0, 0.0, 67.5, 153.0, 212.0):
-        assert convert(number, "fahrenheit", "°C") == pytest.approx(
+        assert UNITS["fahrenheit"].in_base(number) == pytest.approx(
             float(witness.convert_temperature(number, "F", "C")), abs=1e-9
         )
 
 
 def test_every_spelling_of_a_unit_means_that_unit() -> None:
-    for unit, words in WORDS.items():
-        for word in words:
+    for unit in UNITS.values():
+        for word in unit.words:
             assert unit_named(word) == unit
 
 
@@ -90,4 +90,4 @@ def test_a_word_that_no_brewer_uses_for_a_unit_is_none(word: str) -> None:
     ("word", "unit"), [("KG", "kilogram"), ("Lbs", "pound"), ("ML", "millilitre"), ("Min", "minute")]
 )
 def test_capitals_are_forgiven(word: str, unit: str) -> None:
-    assert unit_named(word) == unit
+    assert unit_named(word) == UNITS[unit]

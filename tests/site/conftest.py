@@ -1,4 +1,4 @@
-"""The demo book, built once a run for all tests of the site, whichever process they run in.
+"""The demo book and a small one with brews, and their pages.
 
 A page is parsed when it is asked for: by BeautifulSoup where a test looks at one, by lxml, forty times as fast,
 where it looks at all of them.
@@ -6,18 +6,17 @@ where it looks at all of them.
 
 from __future__ import annotations
 
-import pickle
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Generic, TypeVar
 
 import pytest
+import the_demo
 from bs4 import BeautifulSoup
-from filelock import FileLock
 from lxml import html
 
-from gristbook.charts import MemoryCache
+from gristbook.charts.caches import FrameCache
 from gristbook.model.book import Book
 from gristbook.problems import Problems
 from gristbook.site.build import make_site
@@ -26,7 +25,6 @@ from gristbook.targets.figures import Plan
 from gristbook.targets.plan import plan_book
 from gristbook.text.book import read_book
 
-RECIPES = Path(__file__).parents[2] / "recipes"
 BREWED = Path(__file__).parent / "brewed"
 """A small book with four brews: one of everything, one in a hurry, one lost, and one whose recipe is gone."""
 
@@ -53,6 +51,16 @@ class Pages(Mapping[str, T], Generic[T]):
         return len(self._files)
 
 
+def pages_of(files: Mapping[str, bytes]) -> Mapping[str, BeautifulSoup]:
+    """The pages of a site for a look at some of them."""
+    return Pages(files, lambda data: BeautifulSoup(data, "html.parser"))
+
+
+def trees_of(files: Mapping[str, bytes]) -> Mapping[str, html.HtmlElement]:
+    """The pages of a site for a walk through all of them."""
+    return Pages(files, html.document_fromstring)
+
+
 @dataclass(frozen=True)
 class Demo:
     """A built book. ``pages`` are for a look at one of them, ``trees`` for a walk through all."""
@@ -65,8 +73,8 @@ class Demo:
     trees: Mapping[str, html.HtmlElement] = field(init=False)
 
     def __post_init__(self) -> None:
-        object.__setattr__(self, "pages", Pages(self.files, lambda data: BeautifulSoup(data, "html.parser")))
-        object.__setattr__(self, "trees", Pages(self.files, html.document_fromstring))
+        object.__setattr__(self, "pages", pages_of(self.files))
+        object.__setattr__(self, "trees", trees_of(self.files))
 
     @property
     def book(self) -> Book:
@@ -76,7 +84,8 @@ class Demo:
         return next(plan for plan in self.plans if plan.recipe.slug == slug)
 
 
-def read(folder: Path) -> tuple[Brewed, tuple[Plan, ...]]:
+def built(folder: Path, cache: FrameCache) -> Demo:
+    """A book of one's own, and its site."""
     problems = Problems()
     book = read_book(folder, problems)
     assert book is not None
@@ -84,39 +93,18 @@ def read(folder: Path) -> tuple[Brewed, tuple[Plan, ...]]:
     plans = plan_book(done.book, problems)
     amiss = [str(problem) for problem in problems.errors() if "/" not in problem.place.path]
     assert not amiss
-    return done, plans
-
-
-def built(folder: Path, cache: MemoryCache) -> Demo:
-    return Demo(*read(folder), *made(folder, cache))
-
-
-def made(folder: Path, cache: MemoryCache) -> tuple[dict[str, bytes], tuple[str, ...]]:
-    """The files of a book's site and the problems of making them."""
-    done, plans = read(folder)
-    problems = Problems()
-    files = make_site(done.book, plans, problems, cache, folder=folder, batches=done.batches, lessons=done.lessons)
-    return files, tuple(str(problem) for problem in problems)
+    found = Problems()
+    files = make_site(done.book, plans, found, cache, folder=folder, batches=done.batches, lessons=done.lessons)
+    return Demo(done, plans, files, tuple(str(problem) for problem in found))
 
 
 @pytest.fixture(scope="session")
-def cache() -> MemoryCache:
-    return MemoryCache()
+def demo(demo_site: the_demo.Site) -> Demo:
+    """The demo book and its site."""
+    return Demo(the_demo.done(), tuple(the_demo.plans().values()), demo_site.files, demo_site.problems)
 
 
 @pytest.fixture(scope="session")
-def demo(cache: MemoryCache, tmp_path_factory: pytest.TempPathFactory, worker_id: str) -> Demo:
-    """The demo book; of several processes, the first makes its files, and the others take what it made."""
-    if worker_id == "master":
-        return built(RECIPES, cache)
-    shared = tmp_path_factory.getbasetemp().parent / "demo.pickle"
-    with FileLock(f"{shared}.lock"):
-        if not shared.exists():
-            shared.write_bytes(pickle.dumps(made(RECIPES, cache)))
-    return Demo(*read(RECIPES), *pickle.loads(shared.read_bytes()))
-
-
-@pytest.fixture(scope="session")
-def brews(cache: MemoryCache) -> Demo:
+def brews(cache: FrameCache) -> Demo:
     """The small book with brews."""
     return built(BREWED, cache)

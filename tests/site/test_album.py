@@ -10,7 +10,7 @@ import pytest
 from bs4 import BeautifulSoup
 from PIL import Image
 
-from gristbook.charts import MemoryCache
+from gristbook.charts.caches import FrameCache
 from gristbook.problems import Place, Problems
 from gristbook.site.album import HEAVIEST, Album
 from gristbook.site.build import make_site
@@ -128,7 +128,7 @@ def test_a_picture_without_words_is_an_error(tmp_path: Path) -> None:
     assert "error: a picture without words for those who cannot see it" in problem
 
 
-def test_pictures_of_a_recipe_and_of_a_page_are_in_the_site(demo, tmp_path: Path, cache: MemoryCache) -> None:  # type: ignore[no-untyped-def]
+def test_pictures_of_a_recipe_and_of_a_page_are_in_the_site(demo, tmp_path: Path, cache: FrameCache) -> None:  # type: ignore[no-untyped-def]
     draw(tmp_path / "quillmere-best" / "glass.jpg")
     draw(tmp_path / "pages" / "about" / "mill.png")
     plan = demo.plan("quillmere-best")

@@ -8,12 +8,12 @@ from itertools import pairwise
 import pytest
 from bs4 import BeautifulSoup, Tag
 
+from gristbook.sheet.value import Value
 from gristbook.site.amounts import bare
 from gristbook.site.mashing import WORK, enzymes_in_words
 from gristbook.site.words import ready_words
 from gristbook.targets.advice import advise
 from gristbook.targets.advice_rows import ROWS
-from gristbook.worksheet import Value
 
 
 def numbers(part: Tag) -> list[str]:

@@ -8,13 +8,16 @@ from dataclasses import replace
 import pytest
 from bs4 import BeautifulSoup, Tag
 
-from gristbook.charts import MemoryCache
+from gristbook.charts.caches import FrameCache
+from gristbook.model.figures import words_of
 from gristbook.problems import Problems
+from gristbook.sheet.origin import Given
+from gristbook.sheet.value import lineage
 from gristbook.site.amounts import amount, bare
 from gristbook.site.batches import BATCH_SECTIONS
 from gristbook.site.build import make_site
+from gristbook.site.words import capital
 from gristbook.targets.batches.brewed import brewed
-from gristbook.worksheet import Derived, lineage
 
 FIRST, HURRIED = "quay-bitter/brew-2026-03-14.html", "quay-bitter/brew-2026-05-02.html"
 HEAT, LOST = "quay-bitter/brew-2026-07-01-heat.html", "lost-porter/brew-2025-11-02.html"
@@ -50,7 +53,7 @@ def test_every_measured_figure_stands_beside_its_plan_with_the_verdict_in_words(
     for it in brews.done.batches:
         page = brews.pages[f"{it.batch.recipe}/brew-{it.batch.slug}.html"]
         for compared in it.compared:
-            row = row_of(page, "table-measured", compared.name[:1].upper() + compared.name[1:])
+            row = row_of(page, "table-measured", capital(words_of(compared.figure)))
             planned, measured = row.find_all("td")
             assert measured.data["value"] == bare(compared.measured.number)
             if compared.planned is not None:
@@ -76,10 +79,12 @@ def test_a_working_leads_down_to_the_lines_of_the_batch_file(brews) -> None:  # 
     given = page.find("table", class_="given")
     assert given.caption.code.get_text() == "quay-bitter/2026-03-14.md"
     lines = {int(place.get_text().removeprefix("line ")) for place in given.select(".place")}
-    rests_on = {value.place.line for value in lineage(it.abv, it.mash_efficiency) if getattr(value, "place", None)}
+    rests_on = {value.place.line for value in lineage(it.abv, it.mash_efficiency) if value.place}
     assert rests_on <= lines
     steps = {step.h3.contents[0].strip().lower() for step in page.select(".step")}
-    assert {value.label.lower() for value in lineage(it.abv) if isinstance(value, Derived)} <= steps
+    assert {
+        value.label.lower() for value in lineage(it.abv) if value.label and not isinstance(value.made, Given)
+    } <= steps
 
 
 def test_too_much_gas_is_said_at_the_top_and_with_what_to_do(brews) -> None:  # type: ignore[no-untyped-def]
@@ -122,7 +127,7 @@ def test_a_recipe_lists_all_its_brews_and_an_edition_its_own(brews) -> None:  # 
     assert listed("quay-bitter/10-l-in-stove.html") == [HEAT.partition("/")[2]]
 
 
-def test_a_recipe_that_nobody_has_brewed_says_nothing_of_brews(brews, cache: MemoryCache) -> None:  # type: ignore[no-untyped-def]
+def test_a_recipe_that_nobody_has_brewed_says_nothing_of_brews(brews, cache: FrameCache) -> None:  # type: ignore[no-untyped-def]
     book = replace(brews.book, batches=())
     files = make_site(book, brews.plans, Problems(), cache)
     assert not [path for path in files if "brew" in path]
@@ -164,7 +169,7 @@ def test_the_working_of_what_was_learned_leads_to_the_book_and_to_every_brew(bre
     assert "spread of the next brew" in page.get_text()
 
 
-def test_a_page_of_a_brew_stays_when_everything_around_it_changes(brews, cache: MemoryCache) -> None:  # type: ignore[no-untyped-def]
+def test_a_page_of_a_brew_stays_when_everything_around_it_changes(brews, cache: FrameCache) -> None:  # type: ignore[no-untyped-def]
     """Only what has changed since, and the links around, may differ."""
     mill = brews.book.brewhouses["mill"]
     stove = {"stove": brews.book.brewhouses["stove"]}
@@ -187,8 +192,8 @@ def test_a_page_of_a_brew_stays_when_everything_around_it_changes(brews, cache: 
 def test_data_of_a_brew_are_its_figures(brews) -> None:  # type: ignore[no-untyped-def]
     data = json.loads(brews.files["quay-bitter/brew-2026-03-14.json"])
     it = figures_of(brews, "quay-bitter", "2026-03-14")
-    assert set(data["figures"]) == {row.name for row in it.compared}
-    strength = data["figures"]["alcohol by volume"]
+    assert set(data["figures"]) == {row.figure for row in it.compared}
+    strength = data["figures"]["alcohol-by-volume"]
     assert strength["measured"]["value"] == pytest.approx(it.abv.number)
     assert (strength["planned"]["value"], strength["against the plan"]) == (4.1, "within")
     assert len(data["looks"]) == len(it.course.moments)

@@ -7,6 +7,7 @@ from dataclasses import replace
 import pytest
 from bs4 import BeautifulSoup, Tag
 
+from gristbook.model.moment import BeforePackaging
 from gristbook.problems import Problems
 from gristbook.site.brews import Brew, brew
 from gristbook.site.build import make_site
@@ -24,7 +25,7 @@ def numbers(cell: Tag) -> list[float]:
 def test_every_packet_on_a_card_brings_the_alpha_acids_of_the_plan(demo, card: str) -> None:  # type: ignore[no-untyped-def]
     for plan in demo.plans:
         rows = demo.pages[f"{plan.recipe.slug}/{card}"].select(".packets tr")
-        hops = [line for line in plan.figures.bitterness.hops if line.hop.use != "dry"]
+        hops = [line for line in plan.figures.bitterness.hops if not isinstance(line.hop.use, BeforePackaging)]
         assert len(rows) == len(hops), plan.recipe.slug
         for row, line in zip(rows, hops, strict=True):
             cells = row.find_all("td")
@@ -107,7 +108,7 @@ def test_a_mark_stays_with_the_brew_and_changes_with_it(demo) -> None:  # type: 
     mark = marked(plan)
     assert again() == again(prose="Other words.", date="2026-12-24") == mark
     first = recipe.malts[0]
-    heavier = replace(first, mass=replace(first.mass, number=first.mass.number + 0.001))
+    heavier = first.weighing(replace(first.mass, number=first.mass.number + 0.001))
     changed = [
         again(malts=(heavier, *recipe.malts[1:])),
         again(boil=replace(recipe.boil, number=61.0)),

@@ -7,16 +7,18 @@ from dataclasses import replace
 from posixpath import dirname, join, normpath
 
 import pytest
+import the_demo
 from bs4 import BeautifulSoup, Tag
 from lxml.html import HtmlElement
 
-from gristbook.charts import MemoryCache
+from gristbook.charts.caches import FrameCache
+from gristbook.model.figures import words_of
 from gristbook.problems import Problems
 from gristbook.site.amounts import amount, bare
 from gristbook.site.brews import beer_of
 from gristbook.site.build import make_site
 from gristbook.site.editions import comparison
-from gristbook.targets.editions.make import COMPARED, MadeEdition, RefusedEdition, editions_of
+from gristbook.targets.editions.make import COMPARED, MadeEdition, RefusedEdition
 from gristbook.targets.shopping import shopping
 
 from .conftest import Demo
@@ -24,7 +26,7 @@ from .conftest import Demo
 
 @pytest.fixture(scope="session")
 def editions(demo: Demo) -> dict[str, tuple[MadeEdition | RefusedEdition, ...]]:
-    return {plan.recipe.slug: editions_of(plan, demo.book) for plan in demo.plans}
+    return {plan.recipe.slug: the_demo.editions(plan.recipe.slug) for plan in demo.plans}
 
 
 @pytest.fixture(scope="session")
@@ -36,8 +38,14 @@ def leads_to(page: str, link: Tag | HtmlElement) -> str:
     return normpath(join(dirname(page), str(link.get("href")).partition("#")[0]))
 
 
-def text(tag: Tag) -> str:
-    return tag.get_text().replace("\N{NO-BREAK SPACE}", " ")
+def text(tag: Tag | HtmlElement) -> str:
+    words = tag.get_text() if isinstance(tag, Tag) else tag.text_content()
+    return words.replace("\N{NO-BREAK SPACE}", " ")
+
+
+def section(page: HtmlElement, name: str) -> HtmlElement:
+    """The section whose heading bears a name."""
+    return next(page.get_element_by_id(name).iterancestors("section"))
 
 
 def test_every_beer_stands_on_three_pages_at_least_or_says_why_not(demo: Demo, editions) -> None:  # type: ignore[no-untyped-def]
@@ -76,57 +84,60 @@ def test_an_edition_has_a_page_a_card_a_working_and_figures_that_lead_back(demo:
 
 def test_an_edition_says_what_it_is_and_where_its_story_stands_and_tells_it_not_again(demo: Demo, made) -> None:  # type: ignore[no-untyped-def]
     for slug, it in made:
-        page = demo.pages[f"{slug}/{it.edition.slug}.html"]
-        words = text(page.h1)
-        title = text(demo.pages[f"{slug}.html"].h1)
+        page = demo.trees[f"{slug}/{it.edition.slug}.html"]
+        words = text(page.find(".//h1"))
+        title = text(demo.trees[f"{slug}.html"].find(".//h1"))
         assert words.startswith(f"{title} ")
         assert f"in the {it.edition.brewhouse} brewhouse" in words
         assert ("from malt extract" in words) == (it.edition.source == "extract")
-        assert page.find(id="about") is None
-        assert "the recipe as it was written" in page.find(id="changes").find_parent("section").get_text()
-        sizes = page.find("nav", class_="sizes")
-        assert [text(link).lower() for link in sizes.select("[aria-current]")] == [
+        assert not page.xpath("//*[@id='about']")
+        assert "the recipe as it was written" in section(page, "changes").text_content()
+        (sizes,) = page.cssselect("nav.sizes")
+        assert [text(link).lower() for link in sizes.cssselect("[aria-current]")] == [
             words.removeprefix(f"{title} ").lower()
         ]
-        assert len({leads_to(f"{slug}/x.html", link) for link in sizes.find_all("a")}) == len(sizes.find_all("a"))
+        links = sizes.findall(".//a")
+        assert len({leads_to(f"{slug}/x.html", link) for link in links}) == len(links)
 
 
 def test_an_edition_says_what_it_cannot_keep(demo: Demo, made) -> None:  # type: ignore[no-untyped-def]
     drifted = 0
     for slug, it in made:
-        section = demo.pages[f"{slug}/{it.edition.slug}.html"].find(id="changes").find_parent("section")
+        changes = section(demo.trees[f"{slug}/{it.edition.slug}.html"], "changes")
         for note in it.notes:
-            assert note.replace("'", "’") in section.get_text()
-        rows = section.select("#table-kept tbody tr")
+            assert note.replace("'", "’") in changes.text_content()
+        rows = changes.cssselect("#table-kept tbody tr")
         assert len(rows) == len(it.drifts)
         for row, drift in zip(rows, it.drifts, strict=True):
-            assert [data["value"] for data in row.find_all("data")] == [
+            assert [data.get("value") for data in row.iter("data")] == [
                 bare(value.number) for value in (drift.home, drift.exact, drift.rounded)
             ]
-            assert (text(row.find(class_="aside")) == "kept") == (not drift.said)
+            assert (text(row.find_class("aside")[0]) == "kept") == (not drift.said)
             drifted += drift.said
     assert drifted
 
 
 def test_the_sizes_side_by_side_have_the_numbers_of_their_own_pages(demo: Demo, editions) -> None:  # type: ignore[no-untyped-def]
     for slug, found in editions.items():
-        table = demo.pages[f"{slug}.html"].find(id="table-editions")
+        table = demo.trees[f"{slug}.html"].get_element_by_id("table-editions")
         paths = [f"{slug}.html"] + [f"{slug}/{it.edition.slug}.html" for it in found if isinstance(it, MadeEdition)]
-        own = [figures_of(demo.pages[path]) for path in paths]
-        assert [leads_to(f"{slug}.html", th.a) for th in table.select("thead th")[2:]] == paths[1:]
-        rows = table.select("tbody tr")
-        assert {text(row.th).lower() for row in rows} <= set(COMPARED)
+        own = [figures_of(demo.trees[path]) for path in paths]
+        heads = table.cssselect("thead th")[2:]
+        assert [leads_to(f"{slug}.html", head.find(".//a")) for head in heads] == paths[1:]
+        rows = table.cssselect("tbody tr")
+        assert {text(row.find("th")).lower() for row in rows} <= set(map(words_of, COMPARED))
         assert len(rows) >= len(COMPARED) - 1
         for row in rows:
-            name = text(row.th)
-            for cell, figures in zip(row.find_all("td"), own, strict=True):
-                said = cell.data["value"] if cell.data else None
-                assert said == figures.get(name), (slug, name)
+            name = text(row.find("th"))
+            for cell, figures in zip(row.findall("td"), own, strict=True):
+                said = next(cell.iter("data"), None)
+                assert (None if said is None else said.get("value")) == figures.get(name), (slug, name)
 
 
-def figures_of(page: BeautifulSoup) -> dict[str, str]:
+def figures_of(page: HtmlElement) -> dict[str, str]:
     """The figures of a page's own table of targets."""
-    return {row.th.contents[0]: row.data["value"] for row in page.select("#table-targets tr:has(data)")}
+    rows = page.xpath("//*[@id='table-targets']//tr[.//data]")
+    return {row.find("th").text: next(row.iter("data")).get("value") for row in rows}
 
 
 def test_a_figure_of_another_size_leads_to_that_size_s_working(demo: Demo) -> None:
@@ -143,11 +154,12 @@ def test_a_us_edition_says_us_units_first_on_all_its_pages_and_a_metric_one_metr
     for slug, it in made:
         first = "us" if it.edition.us else "metric"
         for end in (".html", "-card.html", "-working.html"):
-            page = demo.pages[f"{slug}/{it.edition.slug}{end}"]
-            pairs = page.select("main .both")[::2]
+            page = demo.trees[f"{slug}/{it.edition.slug}{end}"]
+            pairs = page.cssselect("main .both")[::2]
             assert pairs, (slug, end)
             for pair in pairs:
-                assert pair.find_previous_sibling("span")["class"] == [first], (slug, it.edition.slug, end)
+                before = next(pair.itersiblings("span", preceding=True))
+                assert before.get("class") == first, (slug, it.edition.slug, end)
 
 
 def test_the_recipe_itself_keeps_the_units_of_the_book(demo: Demo) -> None:
@@ -163,7 +175,7 @@ def test_a_us_edition_is_weighed_in_eighths_and_a_metric_one_in_whole_grams(made
             assert steps == pytest.approx(round(steps), abs=1e-6), (slug, it.edition.slug, hop.hop.name)
 
 
-def test_what_cannot_honestly_be_made_is_named_with_its_reason_and_has_no_page(demo: Demo, cache: MemoryCache) -> None:
+def test_what_cannot_honestly_be_made_is_named_with_its_reason_and_has_no_page(demo: Demo, cache: FrameCache) -> None:
     pot = next(edition for edition in demo.book.editions if edition.source == "extract")
     tall = replace(pot, name="10 L in pot", slug="10-l-in-pot", source="as written")
     files = make_site(replace(demo.book, editions=(tall,)), (demo.plan("quillmere-best"),), Problems(), cache)
@@ -173,18 +185,16 @@ def test_what_cannot_honestly_be_made_is_named_with_its_reason_and_has_no_page(d
     assert not [path for path in files if path.startswith("quillmere-best/10-l")]
 
 
-def test_a_beer_without_editions_says_nothing_of_other_kettles(demo: Demo, cache: MemoryCache) -> None:
+def test_a_beer_without_editions_says_nothing_of_other_kettles(demo: Demo, cache: FrameCache) -> None:
     plan = demo.plan("quillmere-best")
     book = replace(demo.book, editions=())
-    assert comparison(beer_of(plan, book), us_first=False) is None
+    assert comparison(beer_of(plan, book)) is None
     page = BeautifulSoup(make_site(book, (plan,), Problems(), cache)["quillmere-best.html"], "html.parser")
     assert page.find(id="editions") is None
     assert not page.select('a[href="#editions"]')
 
 
-def test_a_line_that_a_recipe_adds_is_another_page_and_one_that_it_drops_is_none(
-    demo: Demo, cache: MemoryCache
-) -> None:
+def test_a_line_that_a_recipe_adds_is_another_page_and_one_that_it_drops_is_none(demo: Demo, cache: FrameCache) -> None:
     plan = demo.plan("quillmere-best")
     first, unwanted, *_ = demo.book.editions
     assert first.batch is not None
@@ -196,7 +206,7 @@ def test_a_line_that_a_recipe_adds_is_another_page_and_one_that_it_drops_is_none
     assert not [path for path, data in files.items() if unwanted.slug in path or f"/{unwanted.slug}".encode() in data]
 
 
-def test_two_editions_of_one_address_are_a_problem_and_no_traceback(demo: Demo, cache: MemoryCache) -> None:
+def test_two_editions_of_one_address_are_a_problem_and_no_traceback(demo: Demo, cache: FrameCache) -> None:
     plan = demo.plan("quillmere-best")
     stove = next(edition for edition in demo.book.editions if edition.slug == "10-l-in-stove")
     other = replace(stove, slug="10-l-in-stove-card")
@@ -245,7 +255,7 @@ def test_a_chapter_s_page_says_what_to_buy_in_every_size_of_the_book(demo: Demo,
         assert float(table.select_one("tfoot data")["value"]) == pytest.approx(sum(costs))
 
 
-def test_a_chapter_s_list_leaves_out_what_cannot_be_made_and_says_why(demo: Demo, cache: MemoryCache) -> None:
+def test_a_chapter_s_list_leaves_out_what_cannot_be_made_and_says_why(demo: Demo, cache: FrameCache) -> None:
     pot = next(edition for edition in demo.book.editions if edition.source == "extract")
     tall = replace(pot, name="10 L in pot", slug="10-l-in-pot", source="as written")
     plans = (demo.plan("lamplighter-amber"), demo.plan("straw-skep-ale"))
@@ -256,7 +266,7 @@ def test_a_chapter_s_list_leaves_out_what_cannot_be_made_and_says_why(demo: Demo
     assert "Without Straw Skep Ale: " in text(page.find("main"))
 
 
-def test_a_chapter_keeps_its_address_when_its_beers_change(demo: Demo, cache: MemoryCache) -> None:
+def test_a_chapter_keeps_its_address_when_its_beers_change(demo: Demo, cache: FrameCache) -> None:
     first, *others = demo.book.chapters
     book = replace(demo.book, chapters=(*others, replace(first, recipes=first.recipes[:1])))
     files = make_site(book, (demo.plan("doorstep-ale"),), Problems(), cache)

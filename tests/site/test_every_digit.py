@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from functools import cache
 
 import pytest
 from lxml import html
@@ -51,24 +52,32 @@ def names(demo) -> re.Pattern[str]:  # type: ignore[no-untyped-def]
     return re.compile("|".join(map(re.escape, with_digits)), re.IGNORECASE)
 
 
-APART = CSSSelector(", ".join((*PRINTED, *WRITTEN, *CITED, *DRAWN)))
+APART = frozenset((*PRINTED, *WRITTEN, *CITED, *DRAWN))
+"""What is taken out, by its tag or by a point and one of its classes."""
 
 
 def left_over(page: html.HtmlElement, names: re.Pattern[str]) -> list[str]:
     """Texts that still hold a digit when all that may is taken out; a link to the glossary does not part a text."""
-    texts = ["".join(run) for run in _runs(page, set(APART(page)), [[]])]
-    return [text.strip() for text in texts if DIGIT.search(text) and DIGIT.search(names.sub("", text))]
+    texts = ("".join(run).strip() for run in _runs(page, [[]]))
+    return [text for text in texts if DIGIT.search(text) and _unnamed(text, names)]
 
 
-def _runs(element: html.HtmlElement, apart: set[html.HtmlElement], runs: list[list[str]]) -> list[list[str]]:
+@cache
+def _unnamed(text: str, names: re.Pattern[str]) -> bool:
+    """Whether a text, of which many stand on many pages, holds a digit that is no name's."""
+    return bool(DIGIT.search(names.sub("", text)))
+
+
+def _runs(element: html.HtmlElement, runs: list[list[str]]) -> list[list[str]]:
     """The texts of an element in their order, parted by every element that is no term of the glossary."""
     runs[-1].append(element.text or "")
     for child in element:
-        term = child.tag == "a" and "term" in child.get("class", "").split()
+        called = [f".{name}" for name in child.get("class", "").split()]
+        term = child.tag == "a" and ".term" in called
         if not term:
             runs.append([])
-        if child not in apart and isinstance(child.tag, str):
-            _runs(child, apart, runs)
+        if isinstance(child.tag, str) and APART.isdisjoint((child.tag, *called)):
+            _runs(child, runs)
         if not term:
             runs.append([])
         runs[-1].append(child.tail or "")

@@ -10,7 +10,7 @@ from datetime import datetime
 from hashlib import sha256
 from xml.etree import ElementTree
 
-from gristbook.charts import MemoryCache
+from gristbook.charts.caches import FrameCache
 from gristbook.problems import Problems
 from gristbook.site.build import make_site
 from gristbook.site.feed import dated, feed
@@ -47,7 +47,7 @@ def test_every_page_leads_to_the_feed(demo) -> None:  # type: ignore[no-untyped-
         assert page.xpath("//link[@type='application/atom+xml']/@href") == [feed], path
 
 
-def test_a_recipe_without_a_date_is_left_out_and_a_feed_of_none_is_not_made(demo, cache: MemoryCache) -> None:  # type: ignore[no-untyped-def]
+def test_a_recipe_without_a_date_is_left_out_and_a_feed_of_none_is_not_made(demo, cache: FrameCache) -> None:  # type: ignore[no-untyped-def]
     plan = demo.plan("quillmere-best")
     undated = replace(plan, recipe=replace(plan.recipe, date=""))
     book = replace(demo.book, editions=(), learning=None, pages=())
@@ -58,7 +58,7 @@ def test_a_recipe_without_a_date_is_left_out_and_a_feed_of_none_is_not_made(demo
     assert b"quillmere-best" not in files["feed.xml"]
 
 
-def test_a_book_without_an_address_has_no_feed(demo, cache: MemoryCache) -> None:  # type: ignore[no-untyped-def]
+def test_a_book_without_an_address_has_no_feed(demo, cache: FrameCache) -> None:  # type: ignore[no-untyped-def]
     book = replace(demo.book, address="", editions=(), learning=None, pages=())
     assert "feed.xml" not in make_site(book, (demo.plan("quillmere-best"),), Problems(), cache)
 
@@ -91,7 +91,7 @@ def test_a_recipe_says_itself_in_the_words_of_schema_org(demo) -> None:  # type:
         assert all(step["text"] for step in data["recipeInstructions"])
 
 
-def test_no_words_can_end_the_block_of_data(demo, cache: MemoryCache) -> None:  # type: ignore[no-untyped-def]
+def test_no_words_can_end_the_block_of_data(demo, cache: FrameCache) -> None:  # type: ignore[no-untyped-def]
     plan = demo.plan("quillmere-best")
     odd = replace(plan, recipe=replace(plan.recipe, title="</script><b>x</b>"))
     book = replace(demo.book, editions=(), learning=None, pages=())

@@ -7,9 +7,10 @@ import re
 
 import pytest
 
+from gristbook.sheet.origin import Worked
+from gristbook.sheet.value import lineage
 from gristbook.site.amounts import exact
 from gristbook.site.formulas import drawn, with_numbers
-from gristbook.worksheet import Derived, lineage
 
 _POWERS = str.maketrans({"²": "**2", "³": "**3", "×": "*", "·": "*", "−": "-"})
 
@@ -25,19 +26,21 @@ def test_the_numbers_put_into_a_formula_give_its_result(demo) -> None:  # type: 
     """Tolerance: five significant digits are printed, and differences of gravities lose two of them."""
     checked: set[str] = set()
     for plan in demo.plans:
-        for value in lineage(*plan.named.values()):
-            if not isinstance(value, Derived) or value.equation is None:
+        for value, made in ((value, value.made) for value in lineage(*plan.named.values())):
+            if not isinstance(made, Worked):
                 continue
             numbers = {
-                value.equation.symbols[name]: tuple(exact(v.number, v.unit and "SG" * (v.unit == "SG")) for v in it)
+                made.equation.arguments[name].symbol: tuple(
+                    exact(v.number, v.unit and "SG" * (v.unit == "SG")) for v in it
+                )
                 if isinstance(it, tuple)
                 else exact(it.number, "SG" * (it.unit == "SG"))
-                for name, it in value.inputs
+                for name, it in made.inputs
             }
-            text = with_numbers(value.equation.formula, numbers)
+            text = with_numbers(made.equation.formula, numbers)
             if text and not re.search(r"[^\W\d_e]", text.partition(" = ")[2].replace("tanh", "")):
                 assert _value(text) == pytest.approx(value.number, rel=2e-3, abs=1e-4), text
-                checked.add(value.equation.name)
+                checked.add(made.equation.name)
     assert len(checked) > 30, sorted(checked)
 
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from gristbook.charts import MemoryCache
+from gristbook.charts.caches import FrameCache
 from gristbook.problems import Problems
 from gristbook.site.build import make_site
 from gristbook.targets.batches.brewed import brewed
@@ -19,7 +19,7 @@ FIRST = Path(__file__).parent / "kept" / "first"
 RECIPES, BATCHES = 21, 17
 
 
-def test_the_first_book_is_read_whole_and_built_with_its_own_template(cache: MemoryCache) -> None:
+def test_the_first_book_is_read_whole_and_built_with_its_own_template(cache: FrameCache) -> None:
     problems = Problems()
     book = read_book(FIRST, problems)
     assert book is not None

@@ -9,13 +9,15 @@ from pathlib import Path
 import pytest
 from bs4 import BeautifulSoup
 
-from gristbook.charts import MemoryCache
+from gristbook.charts.caches import FrameCache
 from gristbook.model.learning import Learning, Term
 from gristbook.problems import Problems
 from gristbook.reading.files import themes
 from gristbook.site.build import make_site
 from gristbook.site.terms import Glossary
 from gristbook.text.learning import read_learning
+
+from .conftest import trees_of
 
 
 def uses(*terms: tuple[str, ...], page: str = "x.html") -> tuple[Glossary, str]:
@@ -111,17 +113,15 @@ def test_a_part_of_a_recipe_leads_quietly_to_the_page_that_explains_it(demo) -> 
     assert there == {f"learning/{slug}.html" for slug in explains.values()}
 
 
-def test_a_book_that_says_no_has_no_learning_and_no_link_to_it(demo, cache: MemoryCache) -> None:  # type: ignore[no-untyped-def]
+def test_a_book_that_says_no_has_no_learning_and_no_link_to_it(demo, cache: FrameCache) -> None:  # type: ignore[no-untyped-def]
     book = replace(demo.book, learning=None, pages=())
     files = make_site(book, (demo.plan("quillmere-best"),), Problems(), cache)
     assert not [path for path in files if path.startswith(("learning", "glossary"))]
-    for path, data in files.items():
-        if path.endswith(".html"):
-            page = BeautifulSoup(data, "html.parser")
-            assert not page.select("a.term, .learn, a[href*=learning], a[href*=glossary]"), path
+    for path, page in trees_of(files).items():
+        assert not page.cssselect("a.term, .learn, a[href*=learning], a[href*=glossary]"), path
 
 
-def with_own(demo, folder: Path, cache: MemoryCache, **pages: str) -> tuple[dict[str, bytes], list[str]]:  # type: ignore[no-untyped-def]
+def with_own(demo, folder: Path, cache: FrameCache, **pages: str) -> tuple[dict[str, bytes], list[str]]:  # type: ignore[no-untyped-def]
     own = folder / "theme" / "learning"
     own.mkdir(parents=True)
     for slug, text in pages.items():
@@ -133,7 +133,7 @@ def with_own(demo, folder: Path, cache: MemoryCache, **pages: str) -> tuple[dict
     return dict(files), [str(problem) for problem in problems]
 
 
-def test_an_authors_page_links_to_others_to_cautions_and_to_terms(demo, tmp_path: Path, cache: MemoryCache) -> None:  # type: ignore[no-untyped-def]
+def test_an_authors_page_links_to_others_to_cautions_and_to_terms(demo, tmp_path: Path, cache: FrameCache) -> None:  # type: ignore[no-untyped-def]
     text = "[a](second.md) [b](cautions) [c](glossary#wort) [d](sources) [e](../../quillmere-best.md) [f](nowhere.md)"
     files, problems = with_own(demo, tmp_path, cache, first=f"{text} [g](glossary#nonsense)", second="Words.")
     links = BeautifulSoup(files["learning/first.html"], "html.parser").select(".prose a:not(.term)")

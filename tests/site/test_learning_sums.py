@@ -41,7 +41,7 @@ def beer_srm(chocolate_kg: float, pale_kg: float = 2.0) -> float:
 
 
 def bar(volumes: float, at_c: float) -> float:
-    return pressure.bottle_pressure(volumes=volumes, temperature=at_c)
+    return pressure.gauge_pressure(volumes=volumes, temperature=at_c)
 
 
 def lesson_ibu(minutes: float) -> float:

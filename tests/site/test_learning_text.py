@@ -13,8 +13,8 @@ import yaml
 from markdown_it import MarkdownIt
 from markdown_it.token import Token
 
+from gristbook.model.figures import FIGURES as NAMED
 from gristbook.site.addresses import slug
-from gristbook.targets.figures import NAMED
 
 TEXT = Path(__file__).parents[2] / "themes" / "learning"
 LONGER = {"first-brew-day", "what-went-wrong"}
@@ -131,7 +131,7 @@ def last_section(page: str) -> str:
 
 @EVERY_PAGE
 def test_figures_are_called_by_their_names(page: str) -> None:
-    names = {named.name for named in NAMED}
+    names = {row.words for row in NAMED}
     looked_at = " ".join(line for line in PAGES[page][1].splitlines() if line.startswith("- **Look at:**"))
     text = " ".join((looked_at + last_section(page)).replace("**", "").split())
     said = {words[0].lower() + words[1:] for words in re.findall(r"(?<!\*)\*([^*]+)\*(?!\*)", text)}
@@ -241,5 +241,5 @@ def test_no_plain_word_of_english_becomes_a_term() -> None:
 def test_a_figures_words_of_the_trade_are_in_the_glossary() -> None:
     everyday = re.compile(r"sugar|total water|boil|bitterness|colour|beer to package|bottle|days|small bottle")
     terms = re.compile("|".join(rf"(?<!\w){re.escape(form)}(?!\w)" for form in FORMS), re.IGNORECASE)
-    unknown = [named.name for named in NAMED if not terms.search(named.name) and not everyday.search(named.name)]
+    unknown = [row.words for row in NAMED if not terms.search(row.words) and not everyday.search(row.words)]
     assert unknown == []

@@ -3,16 +3,19 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 from pathlib import Path
 
 import pytest
 from bs4 import BeautifulSoup
 
-from gristbook.charts import MemoryCache
+from gristbook.charts.caches import FrameCache
 from gristbook.problems import Problems
 from gristbook.site.build import make_site
 from gristbook.targets.plan import plan_book
 from gristbook.text.book import read_book
+
+from .conftest import pages_of
 
 BOOK = """\
 title: Odd beers
@@ -90,7 +93,7 @@ water:
 
 
 @pytest.fixture(scope="module")
-def site(tmp_path_factory: pytest.TempPathFactory, cache: MemoryCache) -> dict[str, BeautifulSoup]:
+def site(tmp_path_factory: pytest.TempPathFactory, cache: FrameCache) -> Mapping[str, BeautifulSoup]:
     folder: Path = tmp_path_factory.mktemp("odd")
     (folder / "book.yaml").write_text(BOOK, encoding="utf-8")
     for slug, matter in ODD.items():
@@ -102,11 +105,11 @@ def site(tmp_path_factory: pytest.TempPathFactory, cache: MemoryCache) -> dict[s
     plans = plan_book(book, problems)
     files = make_site(book, plans, problems, cache)
     assert not problems.errors(), [str(problem) for problem in problems]
-    return {path: BeautifulSoup(data, "html.parser") for path, data in files.items() if path.endswith(".html")}
+    return pages_of(files)
 
 
 @pytest.mark.parametrize("slug", sorted(ODD))
-def test_an_odd_recipe_has_its_pages(site: dict[str, BeautifulSoup], slug: str) -> None:
+def test_an_odd_recipe_has_its_pages(site: Mapping[str, BeautifulSoup], slug: str) -> None:
     assert {f"{slug}.html", f"{slug}/card.html", f"{slug}/working.html"} <= set(site)
     page = site[f"{slug}.html"]
     assert page.find(id="table-targets")
@@ -116,45 +119,45 @@ def test_an_odd_recipe_has_its_pages(site: dict[str, BeautifulSoup], slug: str) 
         assert figure["href"].partition("#")[2] in ids
 
 
-def test_a_hopped_kit_says_what_its_label_says(site: dict[str, BeautifulSoup]) -> None:
+def test_a_hopped_kit_says_what_its_label_says(site: Mapping[str, BeautifulSoup]) -> None:
     assert "hopped brings 25 IBU in 23 L" in site["kit.html"].get_text().replace("\xa0", " ")
 
 
-def test_a_beer_without_hops_has_no_table_and_no_chart_of_them(site: dict[str, BeautifulSoup]) -> None:
+def test_a_beer_without_hops_has_no_table_and_no_chart_of_them(site: Mapping[str, BeautifulSoup]) -> None:
     page = site["unhopped.html"]
     assert page.find(id="table-hops") is None
     assert len(page.find_all("figure")) == 3
 
 
-def test_a_keg_is_not_primed(site: dict[str, BeautifulSoup]) -> None:
+def test_a_keg_is_not_primed(site: Mapping[str, BeautifulSoup]) -> None:
     words = site["kegged.html"].find(id="bottling").find_parent("section").get_text()
     assert "no sugar goes in" in words
     assert "Prime" not in words
 
 
-def test_a_falling_stand_says_both_its_ends(site: dict[str, BeautifulSoup]) -> None:
+def test_a_falling_stand_says_both_its_ends(site: Mapping[str, BeautifulSoup]) -> None:
     words = site["shares.html"].find(id="table-hops").get_text().replace("\xa0", " ")
     assert "stand 30 min from 95 °C (203 °F) to 75 °C (167 °F)" in words
 
 
-def test_weights_that_were_worked_out_lead_to_their_working(site: dict[str, BeautifulSoup]) -> None:
+def test_weights_that_were_worked_out_lead_to_their_working(site: Mapping[str, BeautifulSoup]) -> None:
     anchors = [a["href"].partition("#")[2] for a in site["shares.html"].select("#table-grist td:first-child a")]
     assert anchors
     assert all(anchor.startswith("weight-of") for anchor in anchors)
 
 
-def test_a_spice_stands_as_it_was_written_and_without_an_amount_to_taste(site: dict[str, BeautifulSoup]) -> None:
+def test_a_spice_stands_as_it_was_written_and_without_an_amount_to_taste(site: Mapping[str, BeautifulSoup]) -> None:
     rows = [row.get_text(" ").replace("\xa0", " ").lower() for row in site["spiced.html"].select("table tr")]
     assert [row.split("  ")[0].strip().startswith("2 sticks") for row in rows if "cinnamon" in row] == [True]
     assert ["to taste" in row for row in rows if "peel" in row] == [True]
     assert ["4.9 ml" in row and "1 tsp" in row for row in rows if "coriander" in row] == [True]
 
 
-def test_a_recipe_without_a_style_is_compared_with_none(site: dict[str, BeautifulSoup]) -> None:
+def test_a_recipe_without_a_style_is_compared_with_none(site: Mapping[str, BeautifulSoup]) -> None:
     assert "within" not in site["kegged.html"].find(id="table-targets").get_text()
 
 
-def test_salts_and_acids_stand_with_their_amount_and_where_they_go(site: dict[str, BeautifulSoup]) -> None:
+def test_salts_and_acids_stand_with_their_amount_and_where_they_go(site: Mapping[str, BeautifulSoup]) -> None:
     rows = [row.get_text("|").replace("\xa0", " ").lower() for row in site["salted.html"].select("table tr")]
     (gypsum,) = [row for row in rows if "gypsum" in row]
     (acid,) = [row for row in rows if "lactic" in row]
@@ -165,7 +168,7 @@ def test_salts_and_acids_stand_with_their_amount_and_where_they_go(site: dict[st
     assert acid.endswith("in the mash")
 
 
-def test_every_page_of_a_beer_from_a_hopped_tin_says_that_it_is_hopped(site: dict[str, BeautifulSoup]) -> None:
+def test_every_page_of_a_beer_from_a_hopped_tin_says_that_it_is_hopped(site: Mapping[str, BeautifulSoup]) -> None:
     pages = {path: " ".join(page.get_text(" ").split()) for path, page in site.items() if path.startswith("kit")}
     # The thing by its name, in a table or in a sentence: what any liquid extract takes up when dissolved is no tin.
     named = re.compile(r"(hopped )?(light liquid malt extract|liquid malt extract, light(, hopped)?)", re.IGNORECASE)

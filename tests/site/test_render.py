@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
-from gristbook.charts import MemoryCache
+from gristbook.charts.caches import FrameCache
 from gristbook.problems import Problems
 from gristbook.reading.files import themes
+from gristbook.sheet.value import given
 from gristbook.site.build import make_site
-from gristbook.site.pages import Page, Site
+from gristbook.site.figures import unlinked
+from gristbook.site.pages import Link, Page, Site
 from gristbook.site.render import Broken, Renderer
 
 SITE = Site("A book", "An author", "", "en", False, ())
@@ -70,7 +73,7 @@ def test_a_broken_template_says_its_file_and_line(tmp_path: Path, template: str,
     assert (fault.value.path, fault.value.line) == ("theme/page.html", line)
 
 
-def test_a_broken_template_of_a_book_is_a_problem_and_no_traceback(demo, tmp_path: Path, cache: MemoryCache) -> None:  # type: ignore[no-untyped-def]
+def test_a_broken_template_of_a_book_is_a_problem_and_no_traceback(demo, tmp_path: Path, cache: FrameCache) -> None:  # type: ignore[no-untyped-def]
     (tmp_path / "recipe.html").write_text("{{ view.typo }}", encoding="utf-8")
     problems = Problems()
     plan = demo.plan("quillmere-best")
@@ -88,3 +91,47 @@ def test_an_authors_words_are_escaped() -> None:
 
 def test_our_themes_are_found_in_a_checkout() -> None:
     assert (themes() / "base.html").is_file()
+
+
+def test_a_template_that_asks_for_a_value_is_given_its_figure_on_the_page_at_hand(tmp_path: Path) -> None:
+    mass = given(3.6, "kg", "malt", words="x")
+    (tmp_path / "page.html").write_text("{{ view.mass.bare }}|{{ view.mass.href }}|{{ view.said[1][0].bare }}")
+    view = {"mass": mass, "said": ("weigh ", (mass,))}
+    for figure, href in ((unlinked, ""), (lambda value: replace(unlinked(value), href="there#malt"), "there#malt")):
+        page = Page("x.html", "page.html", "", "", view, figure=figure)
+        assert Renderer(SITE, tmp_path).page(page).decode() == f"3.6|{href}|3.6"
+
+
+@pytest.mark.parametrize(
+    ("template", "words"),
+    [
+        ("recipe.html", "{{ view.at.card }} {{ view.style }} {{ view.brewhouse }} {{ view.bitterness.bare }}"),
+        ("recipe.html", "{{ view.stamp.mark }} {{ view.gain_in_stand }} {{ view.title }} {{ view.band.id }}"),
+        ("edition.html", "{{ view.changes.words }} {{ view.changes.written }} {{ view.changes.recipe }}"),
+        ("edition.html", "{% for it in view.changes.choices %}{{ it.path }} {{ it.card }}{% endfor %}"),
+        ("card.html", "{{ view.title }} {{ view.recipe }} {{ view.stamp.mark }}"),
+        ("ingredient.html", "{{ view.name }} {{ view.also }} {{ view.band }}"),
+        ("style.html", "{{ view.name }} {{ view.family }} {{ view.source }}"),
+        ("sources.html", "{% for it in view.sources %}{{ it.key }} {{ it.citation }} {{ it.standing }}{% endfor %}"),
+        (
+            "working/steps.html",
+            "{% for it in view.working.sections[0].steps %}{{ it.shown.metric }}{{ it.mover }}{% endfor %}",
+        ),
+    ],
+)
+def test_a_template_of_an_earlier_version_is_given_what_it_asks_for(  # type: ignore[no-untyped-def]
+    demo, tmp_path: Path, cache: FrameCache, template: str, words: str
+) -> None:
+    (tmp_path / template).parent.mkdir(exist_ok=True)
+    (tmp_path / template).write_text(words, encoding="utf-8")
+    problems = Problems()
+    files = make_site(demo.book, (demo.plan("quillmere-best"),), problems, cache, theme=tmp_path)
+    assert [str(problem) for problem in problems if problem.place.path.startswith("theme")] == []
+    assert "quillmere-best.html" in files
+
+
+def test_a_template_is_told_what_a_record_has_that_it_misunderstands(tmp_path: Path) -> None:
+    (tmp_path / "page.html").write_text("{{ view.link.adress }}", encoding="utf-8")
+    page = Page("x.html", "page.html", "", "", {"link": Link("a.html", "A")})
+    with pytest.raises(Broken, match='no Link has "adress"; it has path, words'):
+        Renderer(SITE, tmp_path).page(page)

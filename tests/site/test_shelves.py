@@ -18,6 +18,8 @@ from gristbook.site.build import make_site
 from gristbook.targets.plan import plan_book
 from gristbook.text.book import read_book
 
+from .conftest import pages_of
+
 HEAVIEST = 20_000
 """Bytes of a page over the wire, packed as any server packs it."""
 
@@ -155,7 +157,7 @@ def built(tmp_path: Path) -> Callable[..., Mapping[str, BeautifulSoup]]:
         assert book is not None
         made = make_site(book, plan_book(book, problems), problems, MemoryCache())
         assert not problems.errors(), list(map(str, problems))
-        return {path: BeautifulSoup(data, "html.parser") for path, data in made.items() if path.endswith(".html")}
+        return pages_of(made)
 
     return build
 

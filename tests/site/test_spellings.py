@@ -18,9 +18,10 @@ import pytest
 
 from gristbook.model.book import Book
 from gristbook.pantry.pantry import Pantry
-from gristbook.problems import Problems
+from gristbook.problems import Place, Problems
 from gristbook.reading.quantity import NUMBER
-from gristbook.reading.units import WORDS, spellings
+from gristbook.reading.units import UNITS, spellings
+from gristbook.sheet.value import Value
 from gristbook.site.brews import Brew
 from gristbook.site.card_page import A5, card_page
 from gristbook.site.pages import of_recipe
@@ -31,7 +32,6 @@ from gristbook.targets.plan import plan_recipe
 from gristbook.text.book import read_book
 from gristbook.text.recipe import read_recipe
 from gristbook.text.values import Desk
-from gristbook.worksheet import Value
 
 DEMO = Path(__file__).parents[2] / "recipes"
 TRIALS, SHORT, SEED = 2000, 60, 1823
@@ -100,7 +100,7 @@ OTHER_WORDS: dict[str, tuple[str, ...]] = {
 """Other words for one keyword, which the reader knows."""
 
 KEYWORD = re.compile(rf"\b(?:{'|'.join(OTHER_WORDS)})\b")
-MEASURE = re.compile(rf"(?<![\w.])(?P<number>{NUMBER})\s*(?P<unit>{spellings(*WORDS)})(?![^\W\d_])")
+MEASURE = re.compile(rf"(?<![\w.])(?P<number>{NUMBER})\s*(?P<unit>{spellings(*UNITS)})(?![^\W\d_])")
 CASES = (str, str.lower, str.upper, str.title, str.swapcase)
 
 
@@ -143,8 +143,8 @@ def _part(part: str, chance: Random) -> str:
 def _measure(found: re.Match[str], chance: Random) -> str:
     """A number with its unit, spelled in another way."""
     number, word = _otherwise(found["number"], found["unit"], chance)
-    words = next(words for words in WORDS.values() if word in words)
-    words = words if word not in WORDS["piece"] else (word,)  # pods are no sticks
+    words = next(words for words in (unit.words for unit in UNITS.values()) if word in words)
+    words = words if word not in UNITS["piece"].words else (word,)  # pods are no sticks
     gap = chance.choice(("", " ", "  ", "\N{NO-BREAK SPACE}"))
     return f"{number}{gap}{chance.choice(CASES)(chance.choice(words))}"
 
@@ -184,7 +184,8 @@ def told(pantry: Pantry) -> Callable[[str], Any]:
         unlinked: Any = SimpleNamespace(anchor=lambda value: "")
         brew = Brew(plan, method, hops, unlinked, mark(plan, method), of_recipe("again"))
         warnings = [problem.what for problem in problems]
-        return _plain((plan.named, method, card_page(brew, A5), len(warnings)))
+        packets = [row.packets for row in brew.packets]
+        return _plain((plan.named, method, replace(card_page(brew, A5), brew=None), packets, len(warnings)))
 
     return made
 
@@ -193,6 +194,8 @@ def _plain(thing: Any) -> Any:
     """Numbers, units and words alone, to be compared: not who wrote them, nor where."""
     if isinstance(thing, Value):
         return float(f"{thing.number:.9g}"), thing.unit
+    if isinstance(thing, Place):
+        return None
     if isinstance(thing, dict):
         return {name: _plain(value) for name, value in thing.items()}
     if isinstance(thing, tuple | list):

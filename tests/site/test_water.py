@@ -7,17 +7,18 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+import the_demo
 from bs4 import BeautifulSoup, Tag
+from lxml.etree import XPath
 
 from gristbook.charts import MemoryCache
 from gristbook.problems import Problems
+from gristbook.sheet.value import Value
 from gristbook.site.amounts import amount
 from gristbook.site.build import make_site
-from gristbook.targets.editions.make import MadeEdition, editions_of
 from gristbook.targets.plan import plan_book
 from gristbook.targets.shopping import shopping
 from gristbook.text.book import read_book
-from gristbook.worksheet import Value
 
 TREATED, AS_IT_RUNS = "tailrace-pils", "wallower-porter"
 
@@ -110,6 +111,7 @@ def test_what_has_no_price_is_named_in_place_of_a_sum(bare: BeautifulSoup) -> No
 
 
 CHEMICALS = "gypsum|calcium chloride|epsom|table salt|baking soda|chalk|metabisulfite|lactic acid|phosphoric acid"
+TEXTS = XPath("//text()", smart_strings=False)
 IN_METRIC = re.compile(rf"\d\s*(?:g|mL)\s+(?:of\s+)?(?:[a-z]+\s+)?(?:{CHEMICALS})", re.IGNORECASE)
 IN_US = re.compile(rf"\d\s*(?:lb|oz|tsp|tbsp|cups?|fl oz|qt)\s+(?:of\s+)?(?:[a-z]+\s+)?(?:{CHEMICALS})", re.IGNORECASE)
 
@@ -117,21 +119,18 @@ IN_US = re.compile(rf"\d\s*(?:lb|oz|tsp|tbsp|cups?|fl oz|qt)\s+(?:of\s+)?(?:[a-z
 def test_no_page_gives_a_salt_a_sulfite_or_an_acid_in_ounces_or_spoons(demo: Any, brews: Any) -> None:
     """The caution beside them says that an ounce for a gram makes people ill."""
     named = 0
-    for files in (demo.files, brews.files):
-        for path, data in files.items():
+    for book in (demo, brews):
+        for path, data in book.files.items():
             if path.endswith((".html", ".json", ".xml", ".txt")):
-                text = BeautifulSoup(data, "html.parser").get_text(" ") if path.endswith(".html") else data.decode()
+                text = " ".join(TEXTS(book.trees[path])) if path.endswith(".html") else data.decode()
                 text = " ".join(text.split())
-                named += len(
-                    re.findall(rf"\d\s*(?:g|mL)\s+(?:of\s+)?(?:[a-z]+\s+)?(?:{CHEMICALS})", text, re.IGNORECASE)
-                )
+                named += len(IN_METRIC.findall(text))
                 assert not IN_US.search(text), (path, IN_US.search(text))
     assert named > 50
 
 
 def test_every_salt_and_acid_of_every_beer_edition_and_shopping_list_is_metric(demo: Any) -> None:
-    made = [it for plan in demo.plans for it in editions_of(plan, demo.book) if isinstance(it, MadeEdition)]
-    plans = [*demo.plans, *(edition.plan for edition in made)]
+    plans = [*demo.plans, *(it.plan for slug in the_demo.SLUGS for it in the_demo.made(slug))]
     seen: list[Value] = []
     for plan in plans:
         treated, chemistry = plan.recipe.water, plan.figures.chemistry

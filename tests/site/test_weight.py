@@ -7,12 +7,12 @@ from dataclasses import replace
 from posixpath import dirname, join, normpath
 from random import Random
 
+from gristbook.sheet.value import Value
 from gristbook.site import pages as at
 from gristbook.site.index_page import index_page
 from gristbook.site.pages import Page, site_of
 from gristbook.site.render import Renderer
 from gristbook.targets.figures import Plan
-from gristbook.worksheet import Value
 
 LEVEL = 6
 DRESS = ("style.css", "units.js", "icon.svg")

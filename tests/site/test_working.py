@@ -8,10 +8,13 @@ from collections.abc import Iterator
 import pytest
 
 from gristbook.equations import extract
-from gristbook.equations.hopping import total_bitterness
 from gristbook.problems import Place
-from gristbook.site.working import CONSTANT, Elsewhere, Working, values_in, working
-from gristbook.worksheet import Derived, Value, apply, given, lineage
+from gristbook.sheet.arithmetic import share_of
+from gristbook.sheet.origin import Given
+from gristbook.sheet.value import Value, apply, given, lineage
+from gristbook.site.amounts import SPACE
+from gristbook.site.steps import CONSTANT
+from gristbook.site.working import Elsewhere, Working, values_in, working
 
 from .conftest import Demo
 
@@ -35,21 +38,21 @@ def test_what_primes_a_beer_is_within_the_range_of_its_source(demo: Demo) -> Non
     primed = [value for value in everything(demo) if value.label == "alcohol that priming adds"]
     assert len(primed) > 10
     for value in primed:
-        assert isinstance(value, Derived)
-        assert not value.notes
+        assert not isinstance(value.made, Given)
+        assert not value.made.notes
 
 
 def test_no_number_is_put_into_the_name_of_another(demo: Demo) -> None:
     """M is the sugar's molar mass, and M(CO₂) the gas's."""
-    drawn = (page.find_all(class_="formula") for page in demo.pages.values())
-    text = " ".join(formula.get_text() for formulas in drawn for formula in formulas)
+    drawn = (page.find_class("formula") for page in demo.trees.values())
+    text = " ".join(formula.text_content() for formulas in drawn for formula in formulas)
     found = re.findall(r"\S+\((?:CO₂|C₂H₅OH)\)", text)
     assert found
     assert set(found) == {"M(CO₂)", "M(C₂H₅OH)"}
 
 
 def written(number: float, unit: str, label: str, line: int) -> Value:
-    return given(number, unit, label, origin="the recipe", place=Place("beer.md", line))
+    return given(number, unit, label, words="the recipe", place=Place("beer.md", line))
 
 
 def steps(made: Working) -> list[str]:
@@ -57,7 +60,7 @@ def steps(made: Working) -> list[str]:
 
 
 def share(part: Value, whole: Value) -> Value:
-    return apply(extract.share, "share", part_kg=part, whole_kg=whole)
+    return share_of(part, whole, "share")
 
 
 def test_what_was_worked_out_twice_from_the_same_is_one_step() -> None:
@@ -97,18 +100,18 @@ def test_an_anchor_is_never_that_of_a_section() -> None:
 
 
 def test_a_constant_of_the_method_is_shown_where_it_is_used_and_has_no_place() -> None:
-    value = apply(total_bitterness, "bitterness", parts=(0.0, 12.0))
+    value = apply(extract.grist_mass, "grist", extract_kg=3.0, shares=(0.5, 0.5), yields=(0.6, 0.6))
     made = working([("All", [value])], {})
     assert made.inputs == ()
-    numbers = made.sections[0].steps[0].symbols[0].numbers
+    numbers = made.sections[0].steps[0].symbols[1].numbers
     assert [(put.label, put.anchor) for put in numbers] == [(CONSTANT, "")] * 2
 
 
 def test_the_numbers_and_the_result_of_a_step_are_on_it() -> None:
     value = share(written(1, "kg", "malt", 3), written(4, "kg", "grist", 4))
     (step,) = working([("All", [value])], {}).sections[0].steps
-    assert str(step.formula) == "x = m / M"
-    assert str(step.inserted) == "x = 1 / 4"
+    assert str(step.formula) == "malt ÷ grist"
+    assert str(step.inserted).replace(SPACE, " ") == "1 kg ÷ 4 kg"
     assert step.result == "0.25"
 
 
@@ -119,14 +122,14 @@ def test_a_value_that_the_working_does_not_know_is_an_error_and_no_dead_link() -
 
 
 def test_a_files_own_lines_come_before_what_no_file_gives() -> None:
-    values = [given(1, "kg", "practice", origin="common practice"), written(2, "kg", "malt", 3)]
+    values = [given(1, "kg", "practice", words="common practice"), written(2, "kg", "malt", 3)]
     made = working([("All", values)], {})
     assert [group.path for group in made.inputs] == ["beer.md", ""]
 
 
 def test_what_another_page_works_out_is_led_to_and_not_told_again() -> None:
-    learned = apply(extract.share, "share", part_kg=written(1, "kg", "malt", 3), whole_kg=written(4, "kg", "grist", 4))
-    rests = apply(extract.dissolved_extract, "extract", mass_kg=written(2, "kg", "more malt", 5), potential=learned)
+    learned = share(written(1, "kg", "malt", 3), written(4, "kg", "grist", 4))
+    rests = (written(2, "kg", "more malt", 5) * learned).called("extract")
     made = working([("All", [rests])], {}, elsewhere={id(learned): Elsewhere(learned, "the brews", "b.html#x")})
     assert steps(made) == ["Extract"]
     assert [row.label for inputs in made.inputs for row in inputs.rows] == ["More malt", "Share"]

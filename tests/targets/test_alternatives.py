@@ -8,9 +8,9 @@ import pytest
 
 from gristbook.pantry.pantry import Pantry
 from gristbook.problems import Problems
+from gristbook.sheet.value import Value
 from gristbook.targets.alternatives import AT_MOST, FAR, measure, stand_ins
 from gristbook.text.larder import read_larder
-from gristbook.worksheet import Value
 
 LARDER = read_larder(Pantry.load(None, Problems()))
 BY_NAME = {(it.shelf, it.name): it for it in LARDER}

@@ -2,27 +2,34 @@
 
 import re
 from collections import Counter
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import replace
 from typing import Any, get_args
 
 import pytest
 
 from gristbook.problems import Place, Severity
+from gristbook.sheet.value import Value
+from gristbook.targets.against import Against
 from gristbook.targets.caution_rows import CAUTIONS
 from gristbook.targets.cautions import (
     ALLERGENS_HERE,
     CONDITIONS,
     all_cautions,
-    cautions_for,
+    cautions,
     in_short,
 )
+from gristbook.targets.doses import doses
 from gristbook.targets.figures import Plan
 from gristbook.targets.gas import beyond
 from gristbook.targets.method import steps
 from gristbook.targets.method_step import Kind
 from gristbook.text.brewhouse import default_brewhouse
-from gristbook.worksheet import Value
+
+
+def cautions_for(kind: str, plan: Plan) -> list[tuple[str | Value, ...]]:
+    return [row.sentence for row in cautions(plan) if kind in row.kinds]
+
 
 KINDS = {kind for part in get_args(Kind) for kind in get_args(part)}
 
@@ -247,3 +254,17 @@ def test_an_author_who_writes_braces_is_told_no_less(plan: Callable[..., Plan]) 
     assert any("{0} is more than usual" in told(said) for said in cautions_for("water", braced))
     assert any("whatever is in {allergens} salt {0}" in told(said) for said in cautions_for("serve", braced))
     assert steps(braced)
+
+
+def test_what_stands_against_a_brew_is_found_once_for_all_of_its_steps(
+    plan: Callable[..., Plan], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    asked: list[Plan] = []
+
+    def counted(brew: Plan) -> Iterator[Against]:
+        asked.append(brew)
+        return doses(brew)
+
+    monkeypatch.setattr("gristbook.targets.cautions.doses", counted)
+    assert len(steps(plan())) > 10
+    assert len(asked) == 1

@@ -10,11 +10,11 @@ import pytest
 from any_brew import Brew, brews
 from hypothesis import HealthCheck, assume, given, settings
 
+from gristbook.model.moment import BeforePackaging
 from gristbook.model.recipe import Recipe
-from gristbook.sampling import bare
+from gristbook.sheet.value import number
 from gristbook.targets.chain import work_out
 from gristbook.targets.figures import Figures
-from gristbook.worksheet import number
 
 EXAMPLES = int(os.environ.get("GRISTBOOK_EXAMPLES", "150"))
 often = settings(
@@ -25,10 +25,10 @@ WATER_KG_PER_L = 0.998203
 """At 20 °C, as the tables of extract take it."""
 
 
-def worked_out(brew: Brew) -> Figures[float]:
+def worked_out(brew: Brew) -> Figures:
     """The figures at home; what cannot be brewed at all balances nothing."""
     try:
-        return work_out(brew.recipe, brew.home, "tinseth 1997", "morey 1995", bare)
+        return work_out(brew.recipe, brew.home, "tinseth 1997", "morey 1995")
     except ValueError:
         assume(False)
         raise
@@ -40,7 +40,7 @@ def extract_by_table(gravity: float, litres: float) -> float:
     return plato / 100 * gravity * WATER_KG_PER_L * litres
 
 
-def share_that_leaves(figures: Figures[float]) -> float:
+def share_that_leaves(figures: Figures) -> float:
     """The share of the kettle's wort that goes into the fermenter."""
     end = number(figures.volumes.end_of_boil)
     return (end - number(figures.volumes.left_in_kettle)) / end
@@ -77,7 +77,7 @@ def test_fermented_extract_is_alcohol_gas_and_yeast(brew: Brew) -> None:
     is a gram in a kilogram of extract: Balling's printed 0.010665 stands for (2.0665 − 1)/100.
     """
     figures = worked_out(brew)
-    later = sum(line.extract for line in figures.grist.sugars if line.sugar.into_fermenter)
+    later = sum(line.extract.number for line in figures.grist.sugars if line.sugar.into_fermenter)
     extract_kg = number(figures.wort.extract_in_fermenter) + later
     plato = number(figures.wort.equivalent_original_plato)
     wort_kg = 100 * extract_kg / plato
@@ -155,4 +155,4 @@ def test_the_beer_is_packaged_or_left_behind(brew: Brew) -> None:
 
 
 def dry_hops_g(recipe: Recipe) -> float:
-    return sum(hop.mass.number for hop in recipe.hops if hop.use == "dry" and hop.mass)
+    return sum(hop.mass.number for hop in recipe.hops if isinstance(hop.use, BeforePackaging) and hop.mass)

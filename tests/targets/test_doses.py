@@ -5,9 +5,17 @@ from typing import Any
 
 import pytest
 
-from gristbook.problems import Severity
+from gristbook.problems import Place, Severity
+from gristbook.targets.against import told
 from gristbook.targets.conventions import PRACTICE
-from gristbook.targets.doses import DOSES, dose_verdict
+from gristbook.targets.doses import DOSES, row_for
+
+
+def dose_verdict(name: str, mass_g: float, water_l: float) -> tuple[Severity | None, str]:
+    row = row_for(name)
+    found = [*row.against(name, mass_g / water_l, Place(""))] if row else []
+    return (found[0].severity, told(found[0].words)) if found else (None, "")
+
 
 OUNCE_G, FLUID_OUNCE_ML = 28.349523125, 29.5735295625
 

@@ -10,9 +10,10 @@ from gristbook.model.brings import UNKNOWN, Brings
 from gristbook.model.larder import Ingredient
 from gristbook.pantry.pantry import Pantry
 from gristbook.problems import Problems
+from gristbook.sheet.origin import Worked
+from gristbook.sheet.value import Value, given, lineage
 from gristbook.targets.ingredients import sheet_of, usual_share
 from gristbook.text.larder import read_larder
-from gristbook.worksheet import Derived, Value, given, lineage
 
 LARDER = {(it.shelf, it.name): it for it in read_larder(Pantry.load(None, Problems()))}
 MODEL = "morey 1995"
@@ -23,7 +24,7 @@ def own_malt(**figures: Value) -> Ingredient:
 
 
 def fraction(number: float) -> Value:
-    return given(number, "fraction", "a share", origin="a test")
+    return given(number, "fraction", "a share", words="a test")
 
 
 def test_a_potential_is_told_in_the_trades_ways() -> None:
@@ -65,9 +66,8 @@ def test_a_straight_line_is_not_used_where_it_says_nothing(model: str) -> None:
     dark = sheet_of(LARDER["malts", "Roasted barley"], model).tint
     assert pale is not None
     assert dark is not None
-    used = [
-        v.equation.name for tint in (pale, dark) for v in lineage(tint.srm) if isinstance(v, Derived) and v.equation
-    ]
+    steps = [value.origin for tint in (pale, dark) for value in lineage(tint.srm)]
+    used = [step.equation.name for step in steps if isinstance(step, Worked)]
     author = model.split()[0]
     assert [name for name in used if "srm" in name] == ["colour.srm_morey_1995", f"colour.srm_{author}_1995"]
 
@@ -75,8 +75,8 @@ def test_a_straight_line_is_not_used_where_it_says_nothing(model: str) -> None:
 def test_a_colour_in_ebc_is_read_as_one() -> None:
     """The European figure of a malt is (EBC + 1.2) / 2.65 °L, as maltsters convert."""
     known = {"extract": fraction(0.7), "moisture": fraction(0.0), "usual share": fraction(0.05)}
-    in_ebc = own_malt(**known, colour=given(1000.0, "EBC malt", "colour", origin="a test"))
-    in_lovibond = own_malt(**known, colour=given(1001.2 / 2.65, "°L", "colour", origin="a test"))
+    in_ebc = own_malt(**known, colour=given(1000.0, "EBC malt", "colour", words="a test"))
+    in_lovibond = own_malt(**known, colour=given(1001.2 / 2.65, "°L", "colour", words="a test"))
     one, other = (sheet_of(it, MODEL).tint for it in (in_ebc, in_lovibond))
     assert one is not None
     assert other is not None
@@ -87,7 +87,7 @@ def test_hops_in_a_store_keep_what_their_variety_keeps() -> None:
     """Garetz: a rate from the six months' loss, halved for every 15 °C below 20 °C, times 0.75 in an airtight bag."""
     kept = sheet_of(LARDER["hops", "Fuggle"], MODEL).kept
     rate = -log(0.75) * 0.75
-    assert [it.left.number for it in kept] == pytest.approx(
+    assert [left.number for _, left in kept] == pytest.approx(
         [0.042 * exp(-rate * 2 ** ((celsius - 20) / 15)) for celsius in (20, 4, -18)]
     )
 
@@ -101,8 +101,8 @@ def test_a_hop_that_nobody_has_stored_loses_what_most_do() -> None:
 def test_a_pack_of_yeast_dies_by_a_like_share_every_month() -> None:
     """Makers state that 75 to 85 % live after thirty days."""
     alive = sheet_of(LARDER["yeasts", "Saison"], MODEL).alive
-    assert [it.share.number for it in alive] == pytest.approx([1, 0.8, 0.64, 0.512, 0.4096])
-    assert (alive[1].share.low, alive[1].share.high) == pytest.approx((0.75, 0.85))
+    assert [share.number for _, share in alive] == pytest.approx([1, 0.8, 0.64, 0.512, 0.4096])
+    assert (alive[1][1].low, alive[1][1].high) == pytest.approx((0.75, 0.85))
 
 
 def test_a_malt_of_no_stated_share_has_that_of_its_kind() -> None:

@@ -7,8 +7,9 @@ from dataclasses import replace
 import pytest
 from made_up import BASES, brewhouse, malt, recipe, sugar, value
 
+from gristbook.model.moment import Stage
+from gristbook.sheet.value import number
 from gristbook.targets.chain import work_out
-from gristbook.worksheet import apply, number
 
 BAG = brewhouse("bag", 20, "bag", efficiency=None, absorption=0.7)
 SHARES = replace(
@@ -23,15 +24,15 @@ SHARES = replace(
 
 
 def test_weighed_by_shares_it_is_the_beer_that_its_weights_make() -> None:
-    solved = work_out(SHARES, BAG, "tinseth 1997", "morey 1995", apply)
+    solved = work_out(SHARES, BAG, "tinseth 1997", "morey 1995")
     lines = solved.grist
     weighed = replace(
         SHARES,
         original_gravity=None,
-        malts=tuple(replace(line.malt, mass=line.mass, share=None) for line in lines.malts),
-        sugars=tuple(replace(line.sugar, mass=line.mass, share=None) for line in lines.sugars),
+        malts=tuple(line.malt.weighing(line.mass) for line in lines.malts),
+        sugars=tuple(line.sugar.weighing(line.mass) for line in lines.sugars),
     )
-    found = work_out(weighed, BAG, "tinseth 1997", "morey 1995", apply)
+    found = work_out(weighed, BAG, "tinseth 1997", "morey 1995")
     assert number(found.wort.original) == pytest.approx(1.065, abs=1e-6)
     assert number(found.wort.mash_efficiency or 0.0) == pytest.approx(
         number(solved.wort.mash_efficiency or 0.0), rel=1e-6
@@ -40,9 +41,9 @@ def test_weighed_by_shares_it_is_the_beer_that_its_weights_make() -> None:
 
 def test_less_wort_runs_off_where_extract_makes_up_the_rest() -> None:
     # Dried extract takes 0.63 L/kg at the end: as much less wort washes the grain.
-    late = work_out(SHARES, BAG, "tinseth 1997", "morey 1995", apply)
-    early = replace(SHARES, sugars=tuple(replace(line, minutes=None) for line in SHARES.sugars))
-    boiled = work_out(early, BAG, "tinseth 1997", "morey 1995", apply)
+    late = work_out(SHARES, BAG, "tinseth 1997", "morey 1995")
+    early = replace(SHARES, sugars=tuple(replace(line, moment=Stage.KETTLE) for line in SHARES.sugars))
+    boiled = work_out(early, BAG, "tinseth 1997", "morey 1995")
     extract_kg = number(late.grist.sugars[0].mass)
     assert boiled.volumes.boil.number - late.volumes.boil.number == pytest.approx(0.63 * extract_kg, rel=1e-6)
     assert number(late.wort.mash_efficiency or 0.0) < number(boiled.wort.mash_efficiency or 0.0) - 0.002

@@ -7,9 +7,9 @@ from typing import Any
 
 import pytest
 
+from gristbook.sheet.value import number
 from gristbook.targets.figures import Plan
 from gristbook.targets.results import Mash
-from gristbook.worksheet import Value, number
 
 BREW = """---
 title: A trial
@@ -36,7 +36,7 @@ def plan(plan_of: Callable[..., Any]) -> Callable[..., Plan]:
     return build
 
 
-def mash(plan: Plan) -> Mash[Value]:
+def mash(plan: Plan) -> Mash:
     assert plan.figures.mash is not None
     return plan.figures.mash
 

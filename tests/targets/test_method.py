@@ -2,30 +2,20 @@
 
 import re
 from itertools import pairwise
-from pathlib import Path
 
 import pytest
+import the_demo
 
 from gristbook.pantry.pantry import Pantry
-from gristbook.problems import Problems
+from gristbook.sheet.value import Value
 from gristbook.targets.figures import Plan
 from gristbook.targets.method import Step, steps
 from gristbook.targets.method_step import spoken
-from gristbook.targets.plan import plan_book
-from gristbook.text.book import read_book
-from gristbook.worksheet import Value
-
-DEMO = Path(__file__).parents[2] / "recipes"
 
 
 @pytest.fixture(scope="module")
 def demo() -> tuple[Plan, ...]:
-    problems = Problems()
-    book = read_book(DEMO, problems)
-    assert book is not None
-    plans = plan_book(book, problems)
-    assert len(plans) == len(list(DEMO.glob("*.md"))), list(map(str, problems))
-    return plans
+    return tuple(the_demo.plans().values())
 
 
 def kinds(method: tuple[Step, ...]) -> list[str]:

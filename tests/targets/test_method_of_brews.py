@@ -7,10 +7,10 @@ from typing import Any
 import pytest
 
 from gristbook.model.brewhouse import Brewhouse
+from gristbook.sheet.value import Value, given
 from gristbook.targets.figures import Plan
 from gristbook.targets.method import Step, steps
 from gristbook.text.brewhouse import default_brewhouse
-from gristbook.worksheet import Value, given
 
 MASHED = """---
 title: A trial
@@ -71,7 +71,7 @@ def brew(planned: Callable[..., Plan]) -> Callable[..., tuple[Step, ...]]:
 
 
 def bagged() -> Brewhouse:
-    kept = given(0.7, "L/kg", "water that the grain keeps", origin="a drained bag")
+    kept = given(0.7, "L/kg", "water that the grain keeps", words="a drained bag")
     return replace(default_brewhouse(), mash="bag", absorption=kept)
 
 

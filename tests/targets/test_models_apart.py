@@ -14,7 +14,6 @@ from gristbook.model.recipe import Hop, Recipe
 from gristbook.targets.chain import work_out
 from gristbook.targets.figures import Bitterness
 from gristbook.targets.models import BITTERNESS
-from gristbook.worksheet import Value, apply
 
 HOME = brewhouse("home", 20)
 LONG = hop("Bitter hop", 25, "boil", minutes=60, alpha=0.10)
@@ -22,8 +21,8 @@ LATE = hop("Late hop", 60, "boil", minutes=8, alpha=0.12)
 STAND = hop("Last hop", 60, "stand", minutes=20, heat_c=75, alpha=0.12)
 
 
-def brewed(written: Recipe, model: str = "tinseth 1997") -> Bitterness[Value]:
-    return work_out(written, HOME, model, "morey 1995", apply).bitterness
+def brewed(written: Recipe, model: str = "tinseth 1997") -> Bitterness:
+    return work_out(written, HOME, model, "morey 1995").bitterness
 
 
 def beer(*hops: Hop) -> Recipe:
@@ -35,8 +34,8 @@ def even_between(totals: Iterable[float]) -> float:
     return float(np.linspace(min(totals := list(totals)), max(totals), 100_001).std())
 
 
-def by_model(found: Bitterness[Value]) -> float:
-    return dict(found.total.doubts).get("bitterness model", 0.0)
+def by_model(found: Bitterness) -> float:
+    return found.total.doubts.get("bitterness model", 0.0)
 
 
 @pytest.mark.parametrize("model", BITTERNESS)
@@ -57,7 +56,7 @@ def test_a_beer_on_which_the_models_disagree_has_the_wider_range() -> None:
 
 def test_every_addition_shares_the_doubt() -> None:
     found = brewed(beer(LONG, LATE))
-    shares = [dict(line.bitterness.doubts)["bitterness model"] / line.bitterness.number for line in found.hops]
+    shares = [line.bitterness.doubts["bitterness model"] / line.bitterness.number for line in found.hops]
     assert shares[0] == pytest.approx(shares[1])
 
 
@@ -73,5 +72,5 @@ def test_a_model_that_finds_nothing_has_no_doubt_to_share() -> None:
     """Garetz's table begins with 0 % up to ten minutes, and a share of nothing is nothing."""
     found = brewed(beer(LATE), "garetz 1994")
     assert found.total.number == 0
-    assert found.total.doubts == ()
+    assert found.total.doubts == {}
     assert dict(found.models)["rager 1990"].number > 10

@@ -6,10 +6,10 @@ from typing import Any
 import pytest
 
 from gristbook.model.moment import Stage
+from gristbook.sheet.value import Value
 from gristbook.targets.editions.swap import as_extract, as_grain
 from gristbook.targets.method import steps
 from gristbook.text.stand_ins import base_malt, base_mash, malt_extracts
-from gristbook.worksheet import Value
 
 BREW = """---
 title: A trial

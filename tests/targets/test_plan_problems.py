@@ -86,7 +86,7 @@ def test_nothing_is_mashed_where_there_is_no_mash(plan_of: Callable[..., Any]) -
 
 
 def test_an_expectation_is_met_at_its_very_edge(plan_of: Callable[..., Any]) -> None:
-    gravity = plan_of(RECIPE).plan.named["original gravity"].number
+    gravity = plan_of(RECIPE).plan.named["original-gravity"].number
     for off, met in ((0.0019, True), (-0.0019, True), (0.0021, False), (-0.0021, False)):
         expect = f"expect:\n  original gravity: {gravity + off:.6f} ± 0.002\n---"
         outcome = plan_of(RECIPE.removesuffix("---\n") + expect)
@@ -113,8 +113,8 @@ def test_an_expectation_that_is_not_met_is_told_at_its_name(line: str, words: st
 def test_expectations_are_read_in_the_units_of_the_trade(plan_of: Callable[..., Any]) -> None:
     """60 g is 2.116 oz, 24.5 L is 6.472 gal, 19 °C is 66.2 °F: the same figures, whatever they are written in."""
     named = plan_of(RECIPE.replace("keg", "primed with table sugar")).plan.named
-    sugar, volume, strike = (named[name].number for name in ("priming sugar", "boil volume", "strike temperature"))
-    abv = named["alcohol by volume"].number
+    sugar, volume, strike = (named[name].number for name in ("priming-sugar", "boil-volume", "strike-temperature"))
+    abv = named["alcohol-by-volume"].number
     expect = (
         f"expect:\n  priming sugar: {sugar / 28.349523125:.4f} oz ± 0.001\n"
         f"  boil volume: {volume / 3.785411784:.5f} gal ± 0.0001\n"

@@ -7,10 +7,10 @@ import pytest
 from gristbook.pantry.pantry import Pantry
 from gristbook.problems import Place, Problems
 from gristbook.reading.tree import Text
+from gristbook.sheet.value import NINE_IN_TEN
 from gristbook.targets.grist import potential
 from gristbook.text.grist import read_malt, read_sugar
 from gristbook.text.values import Desk
-from gristbook.worksheet import NINE_IN_TEN, apply
 
 
 def desk() -> Desk:
@@ -31,16 +31,16 @@ def test_points_and_litre_degrees_are_a_share_of_pure_extract(words: str, share:
     """Books round pure sugar to 46.2 points and 386 litre-degrees; the wort's strength moves it by half a per cent."""
     malt = read_malt(Text(f"3 kg pale ale malt, {words}", Place("a.md", 1)), desk())
     assert malt is not None
-    assert potential(malt, apply).number == pytest.approx(share, rel=0.005)
+    assert potential(malt).number == pytest.approx(share, rel=0.005)
 
 
 def test_a_sugar_may_be_told_so_too() -> None:
     sugar = read_sugar(Text("100 g golden syrup, 38 ppg", Place("a.md", 1)), 60.0, desk())
     assert sugar is not None
-    assert potential(sugar, apply).number == pytest.approx(38 / 46.2, rel=0.005)
+    assert potential(sugar).number == pytest.approx(38 / 46.2, rel=0.005)
 
 
 def test_a_doubt_of_the_points_is_one_of_the_potential() -> None:
     malt = read_malt(Text("3 kg pale ale malt, 36 ppg ± 1", Place("a.md", 1)), desk())
     assert malt is not None
-    assert NINE_IN_TEN * potential(malt, apply).spread == pytest.approx(1 / 46.2, rel=0.01)
+    assert NINE_IN_TEN * potential(malt).spread == pytest.approx(1 / 46.2, rel=0.01)

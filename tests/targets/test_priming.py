@@ -13,14 +13,13 @@ from gristbook.pantry import records
 from gristbook.pantry.pantry import Pantry, ours
 from gristbook.problems import Place, Problems
 from gristbook.reading.tree import Text
-from gristbook.sampling import bare
+from gristbook.sheet.value import number
 from gristbook.targets.figures import Plan
 from gristbook.targets.packaging import yields
 from gristbook.targets.results import Packaging
 from gristbook.text.batch_lines import read_packaged
 from gristbook.text.priming import read_priming_sugar
 from gristbook.text.values import Desk
-from gristbook.worksheet import Value, number
 
 BREW = """---
 title: A trial
@@ -50,7 +49,7 @@ def plan(plan_of: Callable[..., Any]) -> Callable[..., Plan]:
     return build
 
 
-def packed(plan: Plan) -> Packaging[Value]:
+def packed(plan: Plan) -> Packaging:
     assert plan.figures.packaging is not None
     return plan.figures.packaging
 
@@ -90,7 +89,7 @@ def test_every_sugar_of_the_table_gives_what_its_molecules_hold(
     assert primer.sugar is not None
     # Fermentation splits every six carbon atoms into two molecules of gas and two of ethanol (Gay-Lussac).
     molecules = formula.composition()["C"].count / 3
-    gas, ethanol = yields(primer.sugar, bare)
+    gas, ethanol = (share.number for share in yields(primer.sugar))
     assert gas == pytest.approx(molecules * Formula("CO2").mass / formula.mass, rel=5e-5)
     assert ethanol == pytest.approx(molecules * Formula("C2H5OH").mass / formula.mass, rel=5e-5)
 
@@ -113,7 +112,7 @@ def test_a_sugar_of_ones_own_primes_by_its_formula(tmp_path: Path) -> None:
     sugar = read_priming_sugar(Text("fruit sugar", Place("a.md")), "", Desk(Pantry.load(tmp_path, problems), problems))
     assert sugar is not None
     assert [len(problems), sugar.name] == [0, "Fruit sugar"]
-    assert yields(sugar, bare)[0] == pytest.approx(0.4886, abs=5e-5)
+    assert yields(sugar)[0].number == pytest.approx(0.4886, abs=5e-5)
 
 
 @pytest.mark.parametrize(
@@ -140,7 +139,7 @@ def test_nobody_knows_malt_extract_as_well_as_sugar(plan: Callable[..., Plan]) -
     extract, sugar = packed(plan("dried malt extract")).sugar_per_litre, packed(plan()).sugar_per_litre
     assert extract is not None
     assert sugar is not None
-    assert "attenuation of Dried malt extract, light" in dict(extract.doubts)
+    assert "attenuation of Dried malt extract, light" in extract.doubts
     assert extract.spread / extract.number > sugar.spread / sugar.number
 
 

@@ -7,17 +7,18 @@ from statistics import quantiles
 from typing import Any
 
 import pytest
+from replay import Replay
 
 from gristbook.equations import mash_ph as equations
-from gristbook.sampling import drawn
+from gristbook.model.figures import FIGURES
+from gristbook.sheet.value import Value, given, lineage, number
 from gristbook.targets.chain import work_out
 from gristbook.targets.editions.rounding import rounded
 from gristbook.targets.editions.water import scaled_water, without_a_mash
-from gristbook.targets.figures import NAMED, Plan
+from gristbook.targets.figures import Plan
 from gristbook.targets.method import steps
 from gristbook.targets.water_results import Ions, WaterChemistry
 from gristbook.targets.water_rows import GRAINS, SHIFT, mash_ph_of
-from gristbook.worksheet import Value, apply, given, lineage, number
 
 BREW = """---
 title: A trial
@@ -65,7 +66,7 @@ def plan(plan_of: Callable[..., Any]) -> Callable[..., Plan]:
     return build
 
 
-def chemistry(plan: Plan) -> WaterChemistry[Value]:
+def chemistry(plan: Plan) -> WaterChemistry:
     found = plan.figures.chemistry
     assert found is not None
     return found
@@ -77,7 +78,7 @@ def ph(plan: Plan) -> Value:
     return found
 
 
-def numbers(ions: Ions[Value] | None) -> dict[str, float]:
+def numbers(ions: Ions | None) -> dict[str, float]:
     assert ions is not None
     return {field.name: getattr(ions, field.name).number for field in fields(ions)}
 
@@ -133,7 +134,7 @@ def test_water_that_runs_from_the_tap_is_what_the_report_says(plan: Callable[...
 def test_without_a_water_nothing_is_worked_out(plan: Callable[..., Plan]) -> None:
     for brew in (plan(), plan("5 g gypsum", "3 L distilled water")):
         assert brew.figures.chemistry is None
-        assert not any(row.part == "The water" and row.name in brew.named for row in NAMED)
+        assert not any(row.part == "The water" and row.id in brew.sheet for row in FIGURES)
 
 
 def test_the_recipes_own_water_goes_before_the_brewhouses(plan: Callable[..., Plan]) -> None:
@@ -142,7 +143,7 @@ def test_the_recipes_own_water_goes_before_the_brewhouses(plan: Callable[..., Pl
     silent = replace(brew.recipe, water=replace(brew.recipe.water, source=None))
 
     def calcium(recipe: Any) -> float:
-        figures = work_out(recipe, house, "tinseth 1997", "morey 1995", apply)
+        figures = work_out(recipe, house, "tinseth 1997", "morey 1995")
         assert figures.chemistry is not None
         return number(figures.chemistry.treated.calcium)
 
@@ -155,7 +156,7 @@ def test_what_a_report_does_not_say_stays_unsaid(plan: Callable[..., Plan]) -> N
     assert source is not None
     quiet = replace(source, sodium=None, chlorine=None)
     recipe = replace(brew.recipe, water=replace(brew.recipe.water, source=quiet))
-    found = work_out(recipe, brew.brewhouse, "tinseth 1997", "morey 1995", apply).chemistry
+    found = work_out(recipe, brew.brewhouse, "tinseth 1997", "morey 1995").chemistry
     assert found is not None
     assert (found.treated.sodium, found.chlorine, found.metabisulfite) == (None, None, None)
     assert found.treated.chloride is not None
@@ -204,10 +205,10 @@ def test_chloramine_takes_sulfite_by_what_the_report_weighs_it_as(plan: Callable
     assert source is not None
 
     def sulfite_g(**told: float | None) -> float:
-        values = {name: given(mg, "mg/L", name, origin="a report") if mg else None for name, mg in told.items()}
+        values = {name: given(mg, "mg/L", name, words="a report") if mg else None for name, mg in told.items()}
         water = replace(source, **{"chlorine": None, "chloramine": None, "monochloramine": None, **values})
         recipe = replace(brew.recipe, water=replace(brew.recipe.water, source=water))
-        found = work_out(recipe, brew.brewhouse, "tinseth 1997", "morey 1995", apply).chemistry
+        found = work_out(recipe, brew.brewhouse, "tinseth 1997", "morey 1995").chemistry
         assert found is not None
         return number(found.metabisulfite or 0.0)
 
@@ -222,10 +223,10 @@ def test_an_acid_capacity_is_the_alkalinity_that_it_neutralises(plan: Callable[.
     brew = plan("hard tap water")
     source = brew.recipe.water.source
     assert source is not None
-    capacity = given(3.2, "mEq/L", "acid capacity", origin="a report")
+    capacity = given(3.2, "mEq/L", "acid capacity", words="a report")
     water = replace(source, bicarbonate=None, acid_capacity=capacity)
     recipe = replace(brew.recipe, water=replace(brew.recipe.water, source=water))
-    found = work_out(recipe, brew.brewhouse, "tinseth 1997", "morey 1995", apply).chemistry
+    found = work_out(recipe, brew.brewhouse, "tinseth 1997", "morey 1995").chemistry
     assert found is not None
     assert number(found.source.alkalinity) == pytest.approx(160.14, abs=0.01)
 
@@ -306,9 +307,7 @@ def test_a_grist_without_specialty_malt_has_a_ph_too(plan: Callable[..., Plan], 
 
 
 def test_the_ph_leads_back_to_the_report_and_to_the_recipes_line(plan: Callable[..., Plan]) -> None:
-    places = {
-        str(value.place) for value in lineage(ph(plan("hard tap water", "5 g gypsum"))) if getattr(value, "place", None)
-    }
+    places = {str(value.place) for value in lineage(ph(plan("hard tap water", "5 g gypsum"))) if value.place}
     assert any(place.startswith("gristbook/pantry/data/waters.yaml") for place in places)
     assert any(place.startswith("recipe.md:12:") for place in places)
 
@@ -321,14 +320,10 @@ def test_the_ranges_hold_when_every_doubt_is_drawn(plan: Callable[..., Plan]) ->
     assert wanted is not None
     shown["acid"] = wanted
     allowed = {"ph": 0.15, "acid": 0.8}  # standard deviations; 4000 draws leave 0.13 to chance
-    doubts = sorted({doubt for value in lineage(*shown.values()) for doubt, _ in value.doubts})
-    dice, seen = Random(7), {name: list[float]() for name in shown}
+    replay, dice, seen = Replay(shown), Random(7), {name: list[float]() for name in shown}
     for _ in range(4000):
-        calc = drawn({doubt: dice.gauss() for doubt in doubts})
-        found = work_out(brew.recipe, brew.brewhouse, "tinseth 1997", "morey 1995", calc).chemistry
-        assert found is not None
-        seen["ph"].append(number(found.mash_ph or 0.0))
-        seen["acid"].append(number(found.acid or 0.0))
+        for name, drawn in replay.drawn({doubt: dice.gauss() for doubt in replay.doubts}).items():
+            seen[name].append(drawn)
     for name, value in shown.items():
         cuts = quantiles(seen[name], n=20)
         assert abs(cuts[0] - value.low) <= allowed[name] * value.spread, name
@@ -337,10 +332,10 @@ def test_the_ranges_hold_when_every_doubt_is_drawn(plan: Callable[..., Plan]) ->
 
 def test_an_edition_of_half_the_batch_gets_half_the_salts(plan: Callable[..., Plan]) -> None:
     home = plan(whole=WHOLE).recipe
-    half = scaled_water(home.water, home.batch, given(10.0, "L", "batch", origin="an edition"))
+    half = scaled_water(home.water, home.batch, given(10.0, "L", "batch", words="an edition"))
     assert [salt.mass.number for salt in half.salts] == pytest.approx([2.5, 1.5, 0.5, 0.1])
     assert [acid.volume.number for acid in half.acids] == pytest.approx([1.0])
-    assert [number(use.volume or 0.0) for use in half.dilutions] == pytest.approx([4.4])
+    assert [use.amount.value.number for use in half.dilutions] == pytest.approx([4.4])
     assert half.source == home.water.source
 
 
@@ -348,7 +343,7 @@ def test_an_editions_acid_is_what_a_syringe_shows(plan: Callable[..., Plan]) -> 
     # 2 mL for 28.8 L of water are 1.0417 mL for 15 L of it; an ounce or a gram, a syringe shows tenths.
     home = plan(whole=WHOLE)
     water = scaled_water(
-        home.recipe.water, given(28.8, "L", "water", origin="home"), given(15.0, "L", "w", origin="away")
+        home.recipe.water, given(28.8, "L", "water", words="home"), given(15.0, "L", "w", words="away")
     )
     for us in (False, True):
         (acid,) = rounded(replace(home.recipe, water=water), home.figures, us).water.acids

@@ -7,9 +7,9 @@ from typing import Any
 
 import pytest
 
+from gristbook.sheet.value import Value
 from gristbook.targets.figures import Plan
 from gristbook.targets.water_verdict import JUDGEMENTS, REMARKS, UNKNOWN, verdict
-from gristbook.worksheet import Value
 
 PALE, BROWN, BLACK = (
     "4 kg pilsner malt",

@@ -14,11 +14,11 @@ from hypothesis import strategies as st
 
 from gristbook.model.batch import Batch
 from gristbook.problems import Problems
+from gristbook.sheet.value import Value
 from gristbook.targets.batches.work_out import work_out_batch
 from gristbook.text.batch import read_batch
 from gristbook.text.batch_vocabulary import BATCH, MEASURED
 from gristbook.text.values import Desk
-from gristbook.worksheet import Value
 
 EXAMPLES = int(os.environ.get("GRISTBOOK_EXAMPLES", "150"))
 often = settings(max_examples=EXAMPLES, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])

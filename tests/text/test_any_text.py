@@ -15,8 +15,8 @@ from hypothesis import strategies as st
 
 from gristbook.problems import Problems
 from gristbook.reading.tree import read_yaml
+from gristbook.sheet.value import Value
 from gristbook.text.book import read_book
-from gristbook.worksheet import Value
 
 RECIPES = sorted((Path(__file__).parents[2] / "recipes").glob("*.md"))
 TEXTS = [path.read_text("utf-8") for path in RECIPES]

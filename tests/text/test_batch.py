@@ -10,10 +10,11 @@ import pytest
 
 from gristbook.model.batch import Batch, Level, Reading
 from gristbook.problems import Problems
+from gristbook.sheet.origin import By, Given
+from gristbook.sheet.value import NINE_IN_TEN, Value
 from gristbook.text.batch import read_batch
 from gristbook.text.book import read_book
 from gristbook.text.values import Desk
-from gristbook.worksheet import NINE_IN_TEN, Given, Value
 
 HEAD = """---
 brewhouse: mill
@@ -82,17 +83,18 @@ def test_the_recipe_is_kept_line_by_line_and_its_plan_with_ranges(tmp_path: Path
     figures = {name: (value.number, value.unit, round(value.spread * NINE_IN_TEN, 6)) for name, value in
                frozen.plan.items()}  # fmt: skip
     assert figures == {
-        "original gravity": (1.0432, "SG", 0.0021),
-        "boiling point": (96.5, "°C", 0),
-        "mash efficiency": (0.74, "fraction", 0.04),
-        "cells to pitch": (158.614, "10⁹ cells", 8.2),
-        "residual alkalinity": (-12.5, "mg/L CaCO₃", 3),
+        "original-gravity": (1.0432, "SG", 0.0021),
+        "boiling-point": (96.5, "°C", 0),
+        "mash-efficiency": (0.74, "fraction", 0.04),
+        "cells-to-pitch": (158.614, "10⁹ cells", 8.2),
+        "residual-alkalinity": (-12.5, "mg/L CaCO₃", 3),
     }
-    kept = frozen.plan["original gravity"]
-    assert isinstance(kept, Given)
+    kept = frozen.plan["original-gravity"]
+    assert isinstance(kept.origin, Given)
+    assert kept.origin.by is By.PLAN
     assert kept.place is not None
     assert (kept.place.line, kept.place.column) == (13, 23)
-    assert kept.origin == "the plan when this was begun: 1.0432 ± 0.0021"
+    assert kept.origin.words == "the plan when this was begun: 1.0432 ± 0.0021"
 
 
 @pytest.mark.parametrize(
@@ -123,16 +125,17 @@ def test_hot_is_as_it_boils_at_sea_level_where_the_plan_does_not_say(tmp_path: P
     bare = HEAD.replace("    boiling point: 96.5 °C\n", "") + "measured:\n  end of the boil: 22 L hot\n---\n"
     found = read(bare, tmp_path, pantry).measured.end_of_the_boil
     assert found is not None
-    assert isinstance(found.warmth, Given)
+    assert found.warmth is not None
     assert found.warmth.number == 100
-    assert found.warmth.origin.startswith("by default")
+    assert isinstance(found.warmth.origin, Given)
+    assert found.warmth.origin.words.startswith("by default")
 
 
 def test_what_is_stated_behind_a_plus_minus_is_kept_and_nothing_else_is_made_up(measured: Any) -> None:
     found = measured("mash temperature: 66.5 °C ± 0.4", "left in kettle: 1.5 L", "original gravity: 1.041 ± 0.002")
     mash, kettle, original = found.measured.mash_temperature, found.measured.left_in_kettle, found.measured.original
     assert mash.high == pytest.approx(66.9)
-    assert kettle.doubts == ()
+    assert kettle.doubts == {}
     assert original.shown.low == pytest.approx(1.039)
     assert (kettle.place.line, kettle.place.column) == (20, 19)
 
@@ -218,3 +221,11 @@ def test_a_batch_reads_the_same_when_the_pantry_has_changed(tmp_path: Path) -> N
     assert after is not None
     assert before.batches == after.batches
     assert len(before.batches) == 1
+
+
+@pytest.mark.parametrize(
+    ("hops", "dry"), [("25 g Fuggle, 4.5 %, 60 min", False), ("25 g Fuggle, Dry hopped 3 days", True), ("", False)]
+)
+def test_a_batch_knows_whether_its_recipe_has_dry_hops(hops: str, dry: bool, tmp_path: Path, pantry: Any) -> None:
+    lines = f"  hops:\n    - {hops}\n" if hops else ""
+    assert read(HEAD.replace("  plan:", lines + "  plan:") + "---\n", tmp_path, pantry).frozen.dry_hopped == dry

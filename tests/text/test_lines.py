@@ -10,7 +10,9 @@ from typing import Any
 
 import pytest
 
-from gristbook.worksheet import Given
+from gristbook.model.amount import Share, Volume, Wanted, Weight
+from gristbook.model.moment import BeforePackaging, BeforeTheEnd, FirstWort, Stand
+from gristbook.sheet.value import Value
 
 POUND, GALLON = 0.45359237, 3.785411784
 WHOLE = {
@@ -68,12 +70,12 @@ LINES: list[tuple[str, str, str, str, Reading]] = [
         "{amount: 28 g, name: Fuggle, alpha: 4.5 %, time: 60 min}",
         {
             "name": "Fuggle",
-            "mass": ("28 g", 28.0, "g"),
-            "bitterness": None,
+            "amount": Weight,
+            "amount.value": ("28 g", 28.0, "g"),
             "alpha": ("4.5 %", 0.045, "fraction"),
             "alpha_assumed": False,
-            "use": "boil",
-            "minutes": ("60 min", 60.0, "min"),
+            "use": BeforeTheEnd,
+            "use.minutes": ("60 min", 60.0, "min"),
             "whole": False,
         },
     ),
@@ -82,7 +84,7 @@ LINES: list[tuple[str, str, str, str, Reading]] = [
         "hops.0",
         "20 g East Kent Golding, 15 min",
         "{amount: 20 g, name: East Kent Golding, time: 15 min}",
-        {"name": "East Kent Golding", "minutes": ("15 min", 15.0, "min"), "alpha_assumed": True},
+        {"name": "East Kent Golding", "use.minutes": ("15 min", 15.0, "min"), "alpha_assumed": True},
     ),
     (
         "hops",
@@ -90,10 +92,11 @@ LINES: list[tuple[str, str, str, str, Reading]] = [
         "25 g East Kent Golding, stand 20 min at 80 °C",
         "{amount: 25 g, name: East Kent Golding, stand: 20 min at 80 °C}",
         {
-            "use": "stand",
-            "minutes": ("20 min", 20.0, "min"),
-            "stand_from": ("80 °C", 80.0, "°C"),
-            "stand_to": ("80 °C", 80.0, "°C"),
+            "use": Stand,
+            "use.minutes": ("20 min", 20.0, "min"),
+            "use.start": ("80 °C", 80.0, "°C"),
+            "use.end": ("80 °C", 80.0, "°C"),
+            "use.air": None,
         },
     ),
     (
@@ -101,7 +104,7 @@ LINES: list[tuple[str, str, str, str, Reading]] = [
         "hops.0",
         "20 g East Kent Golding, dry 3 days, whole",
         "{amount: 20 g, name: East Kent Golding, dry: 3 days, form: whole}",
-        {"use": "dry", "minutes": None, "days": ("3 days", 3.0, "d"), "whole": True},
+        {"use": BeforePackaging, "use.days": ("3 days", 3.0, "d"), "whole": True},
     ),
     (
         "yeast",
@@ -216,35 +219,39 @@ LINES: list[tuple[str, str, str, str, Reading]] = [
         "hops.0",
         "1 oz Fuggle, 5 %, 1 h",
         "{amount: 1 oz, name: Fuggle, alpha: 5 %, time: 1 h}",
-        {"mass": ("1 oz", 1000 * POUND / 16, "g"), "alpha": ("5 %", 0.05, "fraction"), "minutes": ("1 h", 60.0, "min")},
+        {
+            "mass": ("1 oz", 1000 * POUND / 16, "g"),
+            "alpha": ("5 %", 0.05, "fraction"),
+            "use.minutes": ("1 h", 60.0, "min"),
+        },
     ),
     (
         "hops",
         "hops.0",
         "22 IBU Challenger, 7.6 %, first wort",
         "{amount: 22 IBU, name: Challenger, alpha: 7.6 %, first wort: yes}",
-        {"mass": None, "bitterness": ("22 IBU", 22.0, "IBU"), "use": "first wort", "minutes": None},
+        {"amount": Wanted, "amount.value": ("22 IBU", 22.0, "IBU"), "use": FirstWort},
     ),
     (
         "hops",
         "hops.0",
         "25 g Fuggle, 5 %, stand 30 min from 95 to 75 °C",
         "{amount: 25 g, name: Fuggle, alpha: 5 %, stand: 30 min from 95 to 75 °C}",
-        {"stand_from": ("95", 95.0, "°C"), "stand_to": ("75 °C", 75.0, "°C")},
+        {"use.start": ("95", 95.0, "°C"), "use.end": ("75 °C", 75.0, "°C")},
     ),
     (
         "hops",
         "hops.0",
         "25 g Fuggle, 5 %, stand 30 min from 200 to 167 F",
         "{amount: 25 g, name: Fuggle, alpha: 5 %, stand: 30 min from 200 to 167 F}",
-        {"stand_from": ("200", 168 / 1.8, "°C"), "stand_to": ("167 F", 75.0, "°C")},
+        {"use.start": ("200", 168 / 1.8, "°C"), "use.end": ("167 F", 75.0, "°C")},
     ),
     (
         "hops",
         "hops.0",
         "25 g Fuggle, 5 %, stand 30 min cooling from 95 to 75 °C in a room of 12 °C",
         "{amount: 25 g, name: Fuggle, alpha: 5 %, stand: 30 min cooling from 95 to 75 °C in a room of 12 °C}",
-        {"stand_from": ("95", 95.0, "°C"), "stand_to": ("75 °C", 75.0, "°C"), "stand_air": ("12 °C", 12.0, "°C")},
+        {"use.start": ("95", 95.0, "°C"), "use.end": ("75 °C", 75.0, "°C"), "use.air": ("12 °C", 12.0, "°C")},
     ),
     (
         "hops",
@@ -364,14 +371,14 @@ LINES: list[tuple[str, str, str, str, Reading]] = [
         "water.dilutions.0",
         "10 L distilled water",
         "{amount: 10 L, name: distilled water}",
-        {"volume": ("10 L", 10.0, "L"), "share": None},
+        {"amount": Volume, "amount.value": ("10 L", 10.0, "L")},
     ),
     (
         "water",
         "water.dilutions.0",
         "50 % reverse-osmosis water",
         "{amount: 50 %, name: reverse-osmosis water}",
-        {"volume": None, "share": ("50 %", 0.5, "fraction")},
+        {"amount": Share, "amount.value": ("50 %", 0.5, "fraction")},
     ),
     (
         "water",
@@ -410,11 +417,13 @@ def test_a_line_and_its_mapping_say_the_same_from_the_letter_on_where_it_is_said
     assert (found.place.line, found.place.column) == (4, 5)
     for attribute, expected in reading.items():
         value = attrgetter(attribute)(found)
-        if isinstance(value, Given):
+        if isinstance(value, Value):
             words, number, unit = expected
             assert value.number == pytest.approx(number, rel=1e-12)
             assert value.unit == unit
             assert value.place is not None
             assert (value.place.line, value.place.column) == (4, 5 + written.index(words)), attribute
+        elif isinstance(expected, type):
+            assert type(value) is expected
         else:
             assert value == expected

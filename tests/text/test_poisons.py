@@ -6,6 +6,7 @@ from typing import Any
 
 import pytest
 
+from gristbook.pantry import poisons
 from gristbook.pantry.pantry import Pantry
 from gristbook.pantry.poisons import poison_in
 from gristbook.problems import Problems, Severity
@@ -90,6 +91,15 @@ def test_no_name_of_our_own_pantry_is_a_poison() -> None:
         for record in shelf.records:
             for name in (record.name, *record.also):
                 assert poison_in(name) is None, name
+
+
+def test_a_name_is_compared_only_with_poisons_that_begin_with_one_of_its_words(monkeypatch: pytest.MonkeyPatch) -> None:
+    compared: list[object] = []
+    monkeypatch.setattr(poisons, "_stands_in", lambda known, words: compared.append(known))
+    poison_in("pale ale malt")
+    assert compared == []
+    poison_in("dried foxgloves")
+    assert ("foxglove",) in compared
 
 
 def test_prose_may_speak_of_poison(plan_of: Callable[..., Any]) -> None:

@@ -5,17 +5,16 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+import the_demo
 
 from gristbook.model.price import Prices
 from gristbook.pantry.pantry import Pantry
 from gristbook.problems import Problems
+from gristbook.sheet.value import lineage
 from gristbook.targets.cost import Cost, cost_of
 from gristbook.targets.figures import Plan
-from gristbook.targets.plan import plan_book
-from gristbook.text.book import read_book
 from gristbook.text.prices import read_prices
 from gristbook.text.values import Desk
-from gristbook.worksheet import lineage
 
 BREW = """---
 title: A trial
@@ -155,12 +154,7 @@ def test_a_name_that_is_one_thing_exactly_is_not_several(tmp_path: Path) -> None
 
 
 def test_the_demo_book_knows_what_all_its_beers_cost() -> None:
-    problems = Problems()
-    book = read_book(Path(__file__).parents[2] / "recipes", problems)
-    assert book is not None
-    plans = plan_book(book, problems)
-    assert plans
-    for plan in plans:
+    for plan in the_demo.plans().values():
         assert plan.cost is not None
         assert plan.cost.missing == (), plan.recipe.slug
         assert plan.cost.a_litre is not None

@@ -6,7 +6,7 @@ from typing import Any
 import pytest
 
 from gristbook.problems import Place
-from gristbook.worksheet import Given
+from gristbook.sheet.origin import By, Given
 
 SOUND = """---
 title: A sound recipe
@@ -63,9 +63,9 @@ def test_a_title_is_words_whatever_they_look_like(written: str, plan_of: Callabl
 
 def test_what_nobody_wrote_is_said_to_be_so(plan_of: Callable[..., Any]) -> None:
     recipe = plan_of(SOUND.replace("batch: 20 L\n", "")).recipe
-    assert isinstance(recipe.batch, Given)
-    assert recipe.batch.origin.startswith("by default")
-    assert isinstance(recipe.boil, Given)
+    assert isinstance(recipe.batch.origin, Given)
+    assert recipe.batch.origin.by is By.DEFAULT
+    assert recipe.batch.origin.words.startswith("by default")
     assert (recipe.boil.number, recipe.boil.unit) == (60.0, "min")
 
 
@@ -94,5 +94,5 @@ def test_what_stands_between_the_words_and_the_weight_is_said(
 ) -> None:
     section, _, attribute = value.partition(".")
     found = getattr(getattr(plan_of(SOUND.replace(old, new)).recipe, section)[0], attribute)
-    assert isinstance(found, Given)
-    assert found.origin.startswith(said)
+    assert isinstance(found.origin, Given)
+    assert found.origin.words.startswith(said)

@@ -5,56 +5,40 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Mapping
 from dataclasses import fields, is_dataclass
-from functools import cache
 from pathlib import Path
 from typing import Any
 
 import pytest
+import the_demo
 from hypothesis import assume, settings
 from hypothesis import given as tried
 from hypothesis import strategies as st
+from the_demo import DEMO, SLUGS
 
-from gristbook.model.book import Book
-from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.moment import Stage
 from gristbook.model.recipe import Recipe
 from gristbook.pantry.pantry import Pantry
 from gristbook.problems import Problems
-from gristbook.reading.lines import Property
 from gristbook.reading.tree import NOT_TEXT, Text, read_yaml
+from gristbook.sheet.origin import By
+from gristbook.sheet.value import Value
 from gristbook.targets.chain import work_out
-from gristbook.targets.editions.make import MadeEdition, editions_of
 from gristbook.targets.figures import named_figures
-from gristbook.targets.plan import plan_book
-from gristbook.text.book import read_book
 from gristbook.text.front_matter import quoted, written
 from gristbook.text.recipe import read_recipe
 from gristbook.text.saying import plain
 from gristbook.text.values import Desk
 from gristbook.text.vocabulary import LINES
 from gristbook.text.writing import sections_of, speaks_us, written_in_us
-from gristbook.worksheet import Given, apply
-
-DEMO = Path(__file__).parents[2] / "recipes"
 
 
-@cache
-def demo() -> Book:
-    book = read_book(DEMO, Problems())
-    assert book is not None
-    return book
+def beers(slug: str) -> list[Recipe]:
+    """A recipe of the demo book, as it is written and in all its editions."""
+    return [the_demo.plans()[slug].recipe, *(it.plan.recipe for it in the_demo.made(slug))]
 
 
-@cache
-def beers() -> Mapping[str, Recipe]:
-    """Every recipe of the demo book, as it is written and in all its editions."""
-    found: dict[str, Recipe] = {}
-    for plan in plan_book(demo(), Problems()):
-        found[plan.recipe.slug] = plan.recipe
-        for made in editions_of(plan, demo()):
-            if isinstance(made, MadeEdition):
-                found[f"{plan.recipe.slug} {made.edition.slug}"] = made.plan.recipe
-    return found
+def test_most_recipes_of_the_demo_are_written_and_read_in_editions_too() -> None:
+    assert sum(len(beers(slug)) for slug in SLUGS) > 2 * len(SLUGS)
 
 
 def as_text(recipe: Recipe, *, us: bool) -> str:
@@ -66,55 +50,63 @@ def as_text(recipe: Recipe, *, us: bool) -> str:
     return "\n".join(["---", *written(front), "---", ""])
 
 
-def read_again(text: str, houses: Mapping[str, Brewhouse], pantry: Path) -> tuple[Recipe | None, list[str]]:
+def read_again(text: str, shelves: Pantry) -> tuple[Recipe | None, list[str]]:
     problems = Problems()
-    desk = Desk(Pantry.load(pantry, problems, "pantry"), problems)
-    return read_recipe(text, "again.md", houses, demo().brewhouse, desk), [str(problem) for problem in problems]
+    recipe = read_recipe(
+        text, "again.md", the_demo.book().brewhouses, the_demo.book().brewhouse, Desk(shelves, problems)
+    )
+    return recipe, [str(problem) for problem in problems]
+
+
+@pytest.fixture(scope="module")
+def shelves() -> Pantry:
+    """The demo book's own."""
+    problems = Problems()
+    found = Pantry.load(DEMO / "pantry", problems, "pantry")
+    assert not len(problems)
+    return found
 
 
 def figures(recipe: Recipe) -> Mapping[str, float]:
-    book = demo()
-    worked = work_out(recipe, book.brewhouses[recipe.brewhouse], book.bitterness_model, book.colour_model, apply)
+    book = the_demo.book()
+    worked = work_out(recipe, book.brewhouses[recipe.brewhouse], book.bitterness_model, book.colour_model)
     return {name: value.number for name, value in named_figures(worked).items()}
 
 
-def slugs() -> list[str]:
-    return sorted(beers())
+@pytest.mark.parametrize("slug", SLUGS)
+def test_a_recipe_that_is_written_and_read_gives_the_same_figures(slug: str, shelves: Pantry) -> None:
+    for recipe in beers(slug):
+        before = figures(recipe)
+        for us in (False, True):
+            text = as_text(recipe, us=us)
+            again, problems = read_again(text, shelves)
+            assert again is not None, (problems, text)
+            assert problems == [], text
+            after = figures(again)
+            assert before.keys() == after.keys()
+            for name, number in before.items():
+                assert after[name] == pytest.approx(number, rel=2e-3, abs=2e-4), f"{name}\n{text}"
 
 
-@pytest.mark.parametrize("us", [False, True], ids=["metric", "US"])
-@pytest.mark.parametrize("slug", slugs())
-def test_a_recipe_that_is_written_and_read_gives_the_same_figures(slug: str, us: bool) -> None:
-    recipe = beers()[slug]
-    text = as_text(recipe, us=us)
-    again, problems = read_again(text, demo().brewhouses, DEMO / "pantry")
-    assert again is not None, (problems, text)
-    assert problems == [], text
-    before, after = figures(recipe), figures(again)
-    assert before.keys() == after.keys()
-    for name, number in before.items():
-        assert after[name] == pytest.approx(number, rel=2e-3, abs=2e-4), f"{name}\n{text}"
-
-
-@pytest.mark.parametrize("slug", slugs())
-def test_what_was_written_and_read_is_written_the_same(slug: str) -> None:
+@pytest.mark.parametrize("slug", SLUGS)
+def test_what_was_written_and_read_is_written_the_same(slug: str, shelves: Pantry) -> None:
     """So that a batch differs from today's recipe only where the recipe has changed."""
-    recipe = beers()[slug]
-    us = speaks_us(recipe)
-    again, _ = read_again(as_text(recipe, us=us), demo().brewhouses, DEMO / "pantry")
-    assert again is not None
-    assert sections_of(again, us=us) == sections_of(recipe, us=us)
-    assert written_in_us(sections_of(recipe, us=us)) is us
+    for recipe in beers(slug):
+        us = speaks_us(recipe)
+        again, _ = read_again(as_text(recipe, us=us), shelves)
+        assert again is not None
+        assert sections_of(again, us=us) == sections_of(recipe, us=us)
+        assert written_in_us(sections_of(recipe, us=us)) is us
 
 
 def test_lines_say_what_the_pantry_said_and_so_outlast_it(tmp_path: Path) -> None:
-    recipe = beers()["quillmere-best"]
+    recipe, *_ = beers("quillmere-best")
     text = as_text(recipe, us=False)
     (tmp_path / "hops.yaml").write_text(
         "- name: Fuggle\n  alpha: 2 %\n  aroma: none\n  source: a bad year, invented\n", "utf-8"
     )
     (tmp_path / "yeasts.yaml").write_text("", "utf-8")
-    again, problems = read_again(text, demo().brewhouses, tmp_path)
+    again, problems = read_again(text, Pantry.load(tmp_path, Problems()))
     assert again is not None, problems
     assert figures(again)["bitterness"] == pytest.approx(figures(recipe)["bitterness"], rel=1e-3)
     lines = dict(sections_of(recipe, us=False))
@@ -186,13 +178,13 @@ def same(one: Any, other: Any) -> bool:
     """Whether two lines of the model say the same; what the pantry is unsure of, a line states for good."""
     return all(
         here.number == pytest.approx(there.number, rel=1e-3)
-        and (not here.origin.startswith("the recipe") or here.spread == pytest.approx(there.spread, rel=1e-3))
+        and (here.origin.by is not By.AUTHOR or here.spread == pytest.approx(there.spread, rel=1e-3))
         for here, there in zip(values(one), values(other), strict=True)
     )
 
 
-def values(thing: Any) -> list[Given]:
-    if isinstance(thing, Given):
+def values(thing: Any) -> list[Value]:
+    if isinstance(thing, Value):
         return [thing]
     if is_dataclass(thing):
         return [value for field in fields(thing) for value in values(getattr(thing, field.name))]
@@ -200,24 +192,19 @@ def values(thing: Any) -> list[Given]:
 
 
 PARTS = [
-    pytest.param(section, part, id=f"{section}: {part.key}")
+    (section, part)
     for section, parts in LINES.items()
     for part in parts
     if (section, part.key) != ("water", "strength")  # a part of the acid's name
 ]
 
 
-@pytest.mark.parametrize(("section", "part"), PARTS)
-def test_no_part_of_a_line_is_forgotten_when_it_is_written(
-    section: str, part: Property, plan_of: Callable[..., Any]
-) -> None:
-    written_lines = []
-    for gas in ("keg", "primed with corn sugar"):
-        recipe = plan_of(ALL_OF_IT.format(gas=gas)).recipe
-        assert recipe is not None
-        written_lines += dict(sections_of(recipe, us=False))[section]
-    pieces = [piece.strip() for line in written_lines for piece in line.split(",")]
-    assert any(re.fullmatch(part.pattern, piece, re.IGNORECASE) for piece in pieces), pieces
+def test_no_part_of_a_line_is_forgotten_when_it_is_written(plan_of: Callable[..., Any]) -> None:
+    recipes = [plan_of(ALL_OF_IT.format(gas=gas)).recipe for gas in ("keg", "primed with corn sugar")]
+    lines = [dict(sections_of(recipe, us=False)) for recipe in recipes]
+    for section, part in PARTS:
+        pieces = [piece.strip() for told in lines for line in told[section] for piece in line.split(",")]
+        assert any(re.fullmatch(part.pattern, piece, re.IGNORECASE) for piece in pieces), (section, part.key, pieces)
 
 
 @tried(st.floats(1e-3, 1e6))

@@ -3,26 +3,21 @@
 from __future__ import annotations
 
 import argparse
-import re
 from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from gristbook.cli import FINE, PROBLEMS
-from gristbook.cli.options import Found, find
-from gristbook.cli.report import COMMAND_LINE, printed, report
+from gristbook.cli.options import find
+from gristbook.cli.report import COMMAND_LINE, printer, report
+from gristbook.interface import Plan
 from gristbook.problems import Place, Problems
 from gristbook.refusal import Refusal
-from gristbook.worksheet import Value
+from gristbook.sheet.value import Value
 
 if TYPE_CHECKING:
-    from gristbook.targets.batches.results import Adjustment, Remedy, WortStep
+    from gristbook.targets.batches.results import Adjustment, Remedy
 
-WHERE = re.compile(
-    r"\s*,?\s*(?:in the kettle\b\s*,?\s*)?(?:at\s+)?(?:the\s+)?"
-    r"(?P<step>before the boil|end of the boil|in(?:to)? the fermenter|in the kettle)\s*",
-    re.IGNORECASE,
-)
 AS = '"23 L at 1.041", "27 L hot at 1.036, before the boil", or "20 L at 1.044, in the fermenter"'
 
 
@@ -54,7 +49,7 @@ def run(options: argparse.Namespace) -> int:
     return FINE
 
 
-def _adjustment(found: Found, words: str, problems: Problems) -> Adjustment | None:
+def _adjustment(found: Plan, words: str, problems: Problems) -> Adjustment | None:
     """What was measured, put right and held against the plan; `None` with a problem filed."""
     from gristbook.reading.tree import Text
     from gristbook.targets.batches.frozen import BOILING_POINT, frozen_plan
@@ -62,9 +57,10 @@ def _adjustment(found: Found, words: str, problems: Problems) -> Adjustment | No
     from gristbook.targets.batches.mending import adjustment, likely_step
     from gristbook.targets.conventions import CALIBRATION, WORT_FACTOR
     from gristbook.text.batch_lines import read_level
+    from gristbook.text.taken import taken_at
 
     place, plan = Place(COMMAND_LINE), frozen_plan(found.plan)
-    rest, step = _where(words)
+    rest, step = taken_at(words)
     level = read_level(Text(rest, place, exact=False), step or "as measured", plan[BOILING_POINT], problems)
     if level is None:
         return None
@@ -80,24 +76,8 @@ def _adjustment(found: Found, words: str, problems: Problems) -> Adjustment | No
     return None
 
 
-def _where(words: str) -> tuple[str, WortStep | None]:
-    """The reading without the words that say where it was taken, and where that is, if they do."""
-    match = WHERE.search(words)
-    if match is None:
-        return words.strip(), None
-    said = match["step"].casefold()
-    rest = f"{words[: match.start()]}, {words[match.end() :].lstrip(', ')}".strip(", ")
-    if said == "before the boil":
-        return rest, "before the boil"
-    return rest, "in the fermenter" if "fermenter" in said else "end of the boil"
-
-
-def _told(found: Found, made: Adjustment) -> Iterator[str]:
-    from gristbook.site.amounts import amount
-
-    def show(value: Value) -> str:
-        return printed(amount(value), us_first=found.us_first)
-
+def _told(found: Plan, made: Adjustment) -> Iterator[str]:
+    show = printer(us_first=found.us_first)
     end = "in the fermenter" if made.vessel == "fermenter" else "at the end of the boil"
     topped = made.vessel == "fermenter" and made.step != "in the fermenter"
     yield found.words

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from gristbook.model.moment import BeforePackaging
+from gristbook.sheet.value import Value
 from gristbook.site.amounts import amount
 from gristbook.targets.conventions import CALIBRATION
 from gristbook.targets.figures import Plan
 from gristbook.text.begun import Blank
-from gristbook.worksheet import Value
 
 READINGS = "a line each, as - 2026-03-17, 1.018, 19 °C"
 COOLED = "; cool the sample first, for hot wort breaks glass"
@@ -51,7 +52,7 @@ def _cold_side(plan: Plan, us: bool) -> Iterator[Blank]:
     if recipe.ferment:
         yield Blank("pitched", f"planned {_said(recipe.ferment[0].temperature, us)}")
     yield Blank("readings", READINGS)
-    dry = [hop.days for hop in recipe.hops if hop.use == "dry" and hop.days is not None]
+    dry = [hop.use.days for hop in recipe.hops if isinstance(hop.use, BeforePackaging)]
     if dry:
         longest = max(dry, key=lambda days: days.number)
         yield Blank("dry hopped", f"planned {_said(longest, us)} before it is packaged; the day")

@@ -9,7 +9,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from gristbook.cli import FINE, PROBLEMS
-from gristbook.cli.options import Found, book_of, find
+from gristbook.cli.options import book_of, find
+from gristbook.interface import Plan
 
 if TYPE_CHECKING:
     from gristbook.text.begun import Begun
@@ -43,7 +44,7 @@ def run(options: argparse.Namespace) -> int:
     return FINE
 
 
-def _begun(found: Found, day: date) -> Begun:
+def _begun(found: Plan, day: date) -> Begun:
     from gristbook.targets.batches.frozen import frozen_plan
     from gristbook.targets.fermentation import hungriest
     from gristbook.text.begun import Begun

@@ -7,7 +7,7 @@ from pathlib import Path
 
 from gristbook.cli import FINE, PROBLEMS
 from gristbook.cli.report import report
-from gristbook.problems import Problems
+from gristbook.interface import Book
 
 
 def describe(parser: argparse.ArgumentParser) -> None:
@@ -18,21 +18,10 @@ def describe(parser: argparse.ArgumentParser) -> None:
 
 def run(options: argparse.Namespace) -> int:
     """Check a book; the status says whether it has an error, or a warning where that counts."""
-    from gristbook.site.files import Files
-    from gristbook.site.outline import outline
-    from gristbook.targets.batches.brewed import brewed
-    from gristbook.targets.plan import plan_book
-    from gristbook.text.book import read_book
-
-    problems = Problems()
-    book, good = read_book(options.book, problems), 0
-    if book is not None:
-        done, folder = brewed(book, problems), options.book
-        plans, batches = plan_book(done.book, problems), [it.batch for it in done.batches]
-        outline(done.book, plans, batches, Files(problems), problems, folder=folder, theme=folder / "theme")
-        good = len(plans)
+    book = Book(options.book)
+    beers, problems = book.check(), book.problems
     report(problems, options.book)
     if problems.errors() or (options.strict and len(problems)):
         return PROBLEMS
-    print(f"{good} recipes, nothing wrong" if not len(problems) else f"{good} recipes, no error")
+    print(f"{beers} recipes, nothing wrong" if not len(problems) else f"{beers} recipes, no error")
     return FINE

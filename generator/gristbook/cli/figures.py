@@ -8,8 +8,9 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from gristbook.cli import FINE, PROBLEMS
-from gristbook.cli.options import Found, describe_edition, find
-from gristbook.cli.report import printed
+from gristbook.cli.options import describe_edition, find
+from gristbook.cli.report import printed, printer
+from gristbook.interface import Plan
 
 
 def describe(parser: argparse.ArgumentParser) -> None:
@@ -34,22 +35,21 @@ def run(options: argparse.Namespace) -> int:
     return FINE
 
 
-def _kept(found: Found) -> Iterator[str]:
+def _kept(found: Plan) -> Iterator[str]:
     """What an edition cannot keep, in words and in numbers."""
-    from gristbook.site.amounts import amount
+    from gristbook.model.figures import words_of
 
     if found.made is None:
         return
     yield from found.made.notes
     for drift in found.made.drifts:
-        home, exact, now = (
-            printed(amount(value), us_first=found.us_first) for value in (drift.home, drift.exact, drift.rounded)
-        )
+        home, exact, now = map(printer(us_first=found.us_first), (drift.home, drift.exact, drift.rounded))
         if drift.said:
-            yield f"{drift.name}: {home} as written, {exact} worked out exactly, {now} from the rounded amounts"
+            words = words_of(drift.figure)
+            yield f"{words}: {home} as written, {exact} worked out exactly, {now} from the rounded amounts"
 
 
-def _take_care(found: Found) -> Iterator[str]:
+def _take_care(found: Plan) -> Iterator[str]:
     """What speaks against its gas."""
     from gristbook.targets.against import told
     from gristbook.targets.gas_routes import routes_to_gas
@@ -58,33 +58,34 @@ def _take_care(found: Found) -> Iterator[str]:
     yield from ("\nTake care", *(f"  {words}" for words in against)) if against else ()
 
 
-def _goes_in(found: Found) -> Iterator[str]:
-    from gristbook.site.amounts import amount
-    from gristbook.site.words import hop_words, sugar_when
+def _goes_in(found: Plan) -> Iterator[str]:
+    from gristbook.site.figures import in_metric
+    from gristbook.site.ingredients import sugar_time
+    from gristbook.site.words import hop_words
 
-    figures = found.plan.figures
+    figures, show = found.plan.figures, printer(us_first=found.us_first)
     yield "\nWhat goes in"
     rows = [(line.mass, line.malt.name) for line in figures.grist.malts]
-    rows += [(line.mass, f"{line.sugar.name}, {sugar_when(line.sugar)}") for line in figures.grist.sugars]
+    rows += [(line.mass, f"{line.sugar.name}, {in_metric(sugar_time(line.sugar))}") for line in figures.grist.sugars]
     rows += [(line.mass, f"{line.hop.name}, {hop_words(line.hop)}") for line in figures.bitterness.hops]
     rows += [(line.amount, line.yeast.name) for line in (figures.pitch.yeasts if figures.pitch else ())]
     for mass, what in rows:
-        yield f"  {printed(amount(mass), us_first=found.us_first):26} {what}".replace("\N{NO-BREAK SPACE}", " ")
+        yield f"  {show(mass):26} {what}".replace("\N{NO-BREAK SPACE}", " ")
 
 
-def _figures(found: Found) -> Iterator[str]:
-    from gristbook.site.amounts import amount, span
-    from gristbook.targets.figures import NAMED
+def _figures(found: Plan) -> Iterator[str]:
+    from gristbook.model.figures import FIGURES
+    from gristbook.site.amounts import span
 
-    part, named = "", found.plan.named
-    for row in NAMED:
-        value = named.get(row.name)
+    part, show = "", printer(us_first=found.us_first)
+    for row in FIGURES:
+        value = found.plan.sheet.get(row.id)
         if value is None:
             continue
         if row.part != part:
             part = row.part
             yield f"\n{part}"
-        between, shown = span(value), printed(amount(value), us_first=found.us_first)
+        between = span(value)
         ends = printed(between, us_first=found.us_first) if between else ""
         doubt = f"nine in ten between {ends}, moved most by {value.mover}" if between else ""
-        yield f"  {row.name:38} {shown:24} {doubt}".rstrip()
+        yield f"  {row.words:38} {show(value):24} {doubt}".rstrip()

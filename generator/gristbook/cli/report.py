@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import replace
 from itertools import groupby
 from pathlib import Path
@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 from gristbook.problems import Problem, Severity
 
 if TYPE_CHECKING:  # a check prints no amount, and loads no page's room for it
+    from gristbook.sheet.value import Value
     from gristbook.site.amounts import Amount
 
 MOST_OF_A_FILE = 50
@@ -42,6 +43,13 @@ def printed(shown: Amount, *, us_first: bool = False) -> str:
     first, then = (shown.us, shown.metric) if us_first else (shown.metric, shown.us)
     words = f"{first} ({then})" if shown.us else shown.metric
     return words.replace("\N{NO-BREAK SPACE}", " ")
+
+
+def printer(*, us_first: bool) -> Callable[[Value], str]:
+    """What says a figure in a terminal, in both systems of units where they differ."""
+    from gristbook.site.amounts import amount
+
+    return lambda value: printed(amount(value), us_first=us_first)
 
 
 def _from_here(problem: Problem, folder: Path) -> Problem:

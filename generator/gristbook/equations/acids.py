@@ -5,39 +5,22 @@ as its maker's label says.
 """
 
 import math
-from typing import Final
+from typing import Annotated, Final
 
 from gristbook.equations import sources
 from gristbook.equations.atoms import molar_mass
 from gristbook.equations.bounds import fraction, not_negative, positive
-from gristbook.equations.registry import (
-    Acidity,
-    Fraction,
-    GramsPerMillilitre,
-    GramsPerMole,
-    Milliequivalents,
-    MilliequivalentsPerMillilitre,
-    MillilitresInASyringe,
-    Ratio,
-    equation,
-)
+from gristbook.equations.registry import checked_by_library, equation
 
 LACTIC_ACID: Final = molar_mass("C3H6O3")
 PHOSPHORIC_ACID: Final = molar_mass("H3PO4")
 
 
-@equation(
-    source=sources.HENDERSON_HASSELBALCH,
-    where="lactic acid, pKa 3.86",
-    formula="n = 1 / (1 + 10^(3.86 − pH))",
-    symbols={"ph": "pH"},
-)
-def lactic_protons(*, ph: Acidity) -> Ratio:
+@equation(source=sources.HENDERSON_HASSELBALCH, where="lactic acid, pKa 3.86", formula="n = 1 / (1 + 10^(3.86 − pH))")
+def lactic_protons(
+    *, ph: Annotated[float, "pH", "pH", "of the mash or the water that it goes into, in the end"]
+) -> Annotated[float, "ratio"]:
     """Acid that a molecule of lactic acid really gives at a pH [ratio]: 0.97 in a mash.
-
-    Parameters
-    ----------
-    ph : of the mash or the water that it goes into, in the end [pH]
 
     >>> lactic_protons(ph=5.4)
     0.972
@@ -49,14 +32,11 @@ def lactic_protons(*, ph: Acidity) -> Ratio:
     source=sources.HENDERSON_HASSELBALCH,
     where="phosphoric acid, pKa 2.15 and 7.20; the third plays no part in beer",
     formula="n = 1 / (1 + 10^(2.15 − pH)) + 1 / (1 + 10^(7.20 − pH))",
-    symbols={"ph": "pH"},
 )
-def phosphoric_protons(*, ph: Acidity) -> Ratio:
+def phosphoric_protons(
+    *, ph: Annotated[float, "pH", "pH", "of the mash or the water that it goes into, in the end"]
+) -> Annotated[float, "ratio"]:
     """Acid that a molecule of phosphoric acid really gives at a pH [ratio]: one and a little in a mash.
-
-    Parameters
-    ----------
-    ph : of the mash or the water that it goes into, in the end [pH]
 
     >>> phosphoric_protons(ph=5.4)
     1.015
@@ -64,27 +44,19 @@ def phosphoric_protons(*, ph: Acidity) -> Ratio:
     return _given(2.15, ph) + _given(7.20, ph)
 
 
-@equation(
-    source=sources.ATOMIC_MASSES,
-    formula="c = 1000 w ρ n / M",
-    symbols={"strength": "w", "density": "ρ", "molar_mass": "M", "protons": "n"},
-)
+@checked_by_library(source=sources.ATOMIC_MASSES, formula="c = 1000 w ρ n / M")
 def acid_strength(
-    *, strength: Fraction, density: GramsPerMillilitre, molar_mass: GramsPerMole, protons: Ratio
-) -> MilliequivalentsPerMillilitre:
+    *,
+    strength: Annotated[float, "fraction", "w", "acid by weight, as the label says, 0.88 for 88 %"],
+    density: Annotated[
+        float, "g/mL", "ρ", "of what the bottle holds: lactic of 88 % 1.206, phosphoric of 10 % 1.053, of 75 % 1.579"
+    ],
+    molar_mass: Annotated[float, "g/mol", "M", "of the acid"],
+    protons: Annotated[float, "ratio", "n", "acid that a molecule of it gives"],
+) -> Annotated[float, "mEq/mL"]:
     """Acid in a millilitre of what the bottle holds [mEq/mL].
 
-    Parameters
-    ----------
-    strength : acid by weight, as the label says, 0.88 for 88 % [fraction]
-    density : of what the bottle holds: lactic of 88 % 1.206, phosphoric of 10 % 1.053, of 75 % 1.579 [g/mL]
-    molar_mass : of the acid [g/mol]
-    protons : acid that a molecule of it gives [ratio]
-
-    Raises
-    ------
-    ValueError
-        A strength outside 0 to 1, a density or a molar mass that is not positive, or negative protons.
+    Refuses a strength outside 0 to 1, a density or a molar mass that is not positive, or negative protons.
 
     >>> acid_strength(strength=0.88, density=1.206, molar_mass=LACTIC_ACID, protons=1)
     11.78
@@ -94,31 +66,6 @@ def acid_strength(
     positive(molar_mass, "a molar mass")
     not_negative(protons, "protons")
     return 1000 * strength * density * protons / molar_mass
-
-
-@equation(
-    source=sources.DEFINITION,
-    formula="v = A / c",
-    symbols={"acid_meq": "A", "acid_strength": "c"},
-)
-def acid_volume(*, acid_meq: Milliequivalents, acid_strength: MilliequivalentsPerMillilitre) -> MillilitresInASyringe:
-    """Millilitres from the bottle that bring so much acid [mL]; below 0 where alkalinity is wanted instead.
-
-    Parameters
-    ----------
-    acid_meq : acid wanted [mEq]
-    acid_strength : acid in a millilitre of what the bottle holds [mEq/mL]
-
-    Raises
-    ------
-    ValueError
-        A bottle without acid.
-
-    >>> acid_volume(acid_meq=7.564, acid_strength=11.78)  # 100 mg/L of alkalinity out of a US gallon
-    0.642
-    """
-    positive(acid_strength, "an acid's strength")
-    return acid_meq / acid_strength
 
 
 def _given(pka: float, ph: float) -> float:

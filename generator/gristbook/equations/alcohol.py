@@ -1,50 +1,30 @@
-"""Alcohol from the extract that is gone; how much is gone is in `attenuation`, and can be had from here too.
+"""Alcohol from the extract that is gone; how much is gone is in `attenuation`.
 
 Nothing refuses alcohol below 0: it is what a beer that reads above its own wort gives, and shows a slip of the reading.
 """
 
-from typing import Final
+from typing import Annotated, Final
 
 from gristbook.equations import sources
 from gristbook.equations.atoms import molar_mass
-from gristbook.equations.attenuation import apparent_attenuation as apparent_attenuation
-from gristbook.equations.attenuation import apparent_extract as apparent_extract
-from gristbook.equations.attenuation import attenuation_at_mash_temperature as attenuation_at_mash_temperature
-from gristbook.equations.attenuation import blended_attenuation as blended_attenuation
-from gristbook.equations.attenuation import real_attenuation as real_attenuation
-from gristbook.equations.attenuation import real_degree_of_fermentation as real_degree_of_fermentation
-from gristbook.equations.attenuation import real_extract as real_extract
-from gristbook.equations.attenuation import real_extract_after as real_extract_after
-from gristbook.equations.attenuation import real_from_apparent_attenuation as real_from_apparent_attenuation
+from gristbook.equations.attenuation import ApparentExtract, OriginalExtract, RealExtract
 from gristbook.equations.bounds import not_negative, positive
-from gristbook.equations.registry import (
-    DegreesPlato,
-    Grams,
-    GramsPerGram,
-    Litres,
-    Percent,
-    SpecificGravity,
-    Valid,
-    equation,
-)
+from gristbook.equations.registry import Valid, equation, published
 from gristbook.refusal import Refusal
 
 _MOST: Final = 4 * molar_mass("C2H5OH") / molar_mass("C12H22O11")
 
+AlcoholByWeight = Annotated[float, "%", "A", "alcohol by weight"]
+FinalGravity = Annotated[float, "SG", "FG", "gravity of the beer, as a hydrometer shows it"]
 
-@equation(
-    source=sources.BALLING,
-    where="the great formula, solved for A",
-    formula="A = (OE − RE) / (2.0665 − 0.010665 OE)",
-    symbols={"original": "OE", "real": "RE"},
+
+@published(
+    source=sources.BALLING, where="the great formula, solved for A", formula="A = (OE − RE) / (2.0665 − 0.010665 OE)"
 )
-def abw_balling(*, original: DegreesPlato, real: DegreesPlato) -> Percent:
+def abw_balling(*, original: OriginalExtract, real: RealExtract) -> Annotated[float, "%"]:
     """Alcohol by weight from the extract that is gone [%].
 
-    Parameters
-    ----------
-    original : extract before fermentation [°P]
-    real : extract really left in the beer [°P]
+    Refuses an original extract above 100 °P.
 
     >>> abw_balling(original=12, real=4.2176)
     4.0146
@@ -54,23 +34,13 @@ def abw_balling(*, original: DegreesPlato, real: DegreesPlato) -> Percent:
     return (original - real) / (2.0665 - 0.010665 * original)
 
 
-@equation(
-    source=sources.HALL_1995,
-    formula="A = 76.08 (OG − FG) / (1.775 − OG)",
-    symbols={"original_gravity": "OG", "final_gravity": "FG"},
-)
-def abw_hall_1995(*, original_gravity: SpecificGravity, final_gravity: SpecificGravity) -> Percent:
+@equation(source=sources.HALL_1995, formula="A = 76.08 (OG − FG) / (1.775 − OG)")
+def abw_hall_1995(
+    *, original_gravity: Annotated[float, "SG", "OG", "gravity before fermentation"], final_gravity: FinalGravity
+) -> Annotated[float, "%"]:
     """Alcohol by weight straight from two gravities [%]; in strong beer well above Balling's, by 4 % of it at 1.080.
 
-    Parameters
-    ----------
-    original_gravity : gravity before fermentation [20/20 °C]
-    final_gravity : gravity of the beer, as a hydrometer shows it [20/20 °C]
-
-    Raises
-    ------
-    ValueError
-        A gravity of 0 or below, or an original gravity of 1.775 or more, where the formula ends.
+    Refuses a gravity of 0 or below, or an original gravity of 1.775 or more, where the formula ends.
 
     >>> abw_hall_1995(original_gravity=1.050, final_gravity=1.010)
     4.198
@@ -82,19 +52,9 @@ def abw_hall_1995(*, original_gravity: SpecificGravity, final_gravity: SpecificG
     return 76.08 * (original_gravity - final_gravity) / (1.775 - original_gravity)
 
 
-@equation(
-    source=sources.CUTAIA_2009,
-    where="Table VI",
-    formula="A = (0.372 + 0.00357 OE) (OE − AE)",
-    symbols={"original": "OE", "apparent": "AE"},
-)
-def abw_cutaia_2009(*, original: DegreesPlato, apparent: DegreesPlato) -> Percent:
+@published(source=sources.CUTAIA_2009, where="Table VI", formula="A = (0.372 + 0.00357 OE) (OE − AE)")
+def abw_cutaia_2009(*, original: OriginalExtract, apparent: ApparentExtract) -> Annotated[float, "%"]:
     """Alcohol by weight, as fitted to 532 beers [%].
-
-    Parameters
-    ----------
-    original : extract before fermentation [°P]
-    apparent : extract of the beer as a hydrometer shows it [°P]
 
     >>> abw_cutaia_2009(original=12, apparent=2.5)
     3.941
@@ -102,19 +62,15 @@ def abw_cutaia_2009(*, original: DegreesPlato, apparent: DegreesPlato) -> Percen
     return (0.372 + 0.00357 * original) * (original - apparent)
 
 
-@equation(
+@published(
     source=sources.OIML_R22,
     where="0.79066 is the gravity of ethanol, 789.24 / 998.20 kg/m³ at 20 °C",
     formula="ABV = A S / 0.79066",
-    symbols={"abw": "A", "gravity": "S"},
 )
-def abv(*, abw: Percent, gravity: SpecificGravity) -> Percent:
+def abv(*, abw: AlcoholByWeight, gravity: Annotated[float, "SG", "S", "gravity of the beer"]) -> Annotated[float, "%"]:
     """Alcohol by volume at 20 °C [%].
 
-    Parameters
-    ----------
-    abw : alcohol by weight [%]
-    gravity : gravity of the beer [20/20 °C]
+    Refuses a gravity that is not positive.
 
     >>> abv(abw=4.162, gravity=1.010)
     5.316
@@ -123,19 +79,11 @@ def abv(*, abw: Percent, gravity: SpecificGravity) -> Percent:
     return abw * gravity / 0.79066
 
 
-@equation(
-    source=sources.HALL_1995,
-    where="0.794 is the gravity of ethanol at 60 °F",
-    formula="ABV = A FG / 0.794",
-    symbols={"abw": "A", "final_gravity": "FG"},
-)
-def abv_hall_1995(*, abw: Percent, final_gravity: SpecificGravity) -> Percent:
+@equation(source=sources.HALL_1995, where="0.794 is the gravity of ethanol at 60 °F", formula="ABV = A FG / 0.794")
+def abv_hall_1995(*, abw: AlcoholByWeight, final_gravity: FinalGravity) -> Annotated[float, "%"]:
     """Alcohol by volume as the article has it, at 60 °F: 0.4 % of it lower than at 20 °C [%].
 
-    Parameters
-    ----------
-    abw : alcohol by weight [%]
-    final_gravity : gravity of the beer, as a hydrometer shows it
+    Refuses a gravity that is not positive.
 
     >>> abv_hall_1995(abw=4.198, final_gravity=1.010)
     5.34
@@ -148,17 +96,22 @@ def abv_hall_1995(*, abw: Percent, final_gravity: SpecificGravity) -> Percent:
     source=sources.GAY_LUSSAC_1815,
     where="with 789.24 g/L, the density of ethanol at 20 °C (OIML R 22)",
     formula="ΔABV = 100 m y / (789.24 V)",
-    symbols={"sugar_g": "m", "beer_l": "V", "ethanol_yield": "y"},
-    valid={"ethanol_yield": Valid(0, _MOST, "ends with sucrose, the priming sugar that gives most")},
 )
-def priming_alcohol(*, sugar_g: Grams, beer_l: Litres, ethanol_yield: GramsPerGram) -> Percent:
+def priming_alcohol(
+    *,
+    sugar_g: Annotated[float, "g", "m", "mass of the sugar"],
+    beer_l: Annotated[float, "L", "V", "beer that it is shared among"],
+    ethanol_yield: Annotated[
+        float,
+        "g/g",
+        "y",
+        "ethanol from a gram of the sugar, when all of it ferments",
+        Valid(0, _MOST, "ends with sucrose, the priming sugar that gives most"),
+    ],
+) -> Annotated[float, "%"]:
     """Alcohol by volume that the priming sugar adds in the bottle [%].
 
-    Parameters
-    ----------
-    sugar_g : mass of the sugar [g]
-    beer_l : beer that it is shared among [L]
-    ethanol_yield : ethanol from a gram of the sugar, when all of it ferments [g/g]
+    Refuses a negative mass or yield, or no beer.
 
     >>> priming_alcohol(sugar_g=79.6, beer_l=18.5, ethanol_yield=0.5383)
     0.29
@@ -167,17 +120,3 @@ def priming_alcohol(*, sugar_g: Grams, beer_l: Litres, ethanol_yield: GramsPerGr
     not_negative(ethanol_yield, "a yield")
     positive(beer_l, "a volume of beer")
     return 100 * sugar_g * ethanol_yield / (789.24 * beer_l)
-
-
-@equation(source=sources.DEFINITION, formula="ABV = Σ ABVᵢ", symbols={"parts": "ABVᵢ"})
-def total_alcohol(*, parts: tuple[Percent, ...]) -> Percent:
-    """Alcohol from fermentation and from priming, added up [%].
-
-    Parameters
-    ----------
-    parts : alcohol by volume that each makes [%]
-
-    >>> total_alcohol(parts=(3.83, 0.29))
-    4.12
-    """
-    return sum(parts)

@@ -1,26 +1,23 @@
 """How far the yeast goes: extract as it is and as a hydrometer shows it, and the share of it that is gone."""
 
+from typing import Annotated
+
 from gristbook.equations import sources
 from gristbook.equations.bounds import not_negative, positive, side_by_side
-from gristbook.equations.registry import DegreesPlato, Fraction, Kilograms, Ratio, Valid, equation
+from gristbook.equations.registry import Valid, equation, published
 
 _TRIAL = Valid(0.30 / 0.772, 0.82 / 0.772, "what mashes between 65 and 80 °C gave against one at 67 °C")
 
+OriginalExtract = Annotated[float, "°P", "OE", "extract before fermentation"]
+RealExtract = Annotated[float, "°P", "RE", "extract really left in the beer"]
+ApparentExtract = Annotated[float, "°P", "AE", "extract of the beer as a hydrometer shows it"]
 
-@equation(
-    source=sources.BALLING,
-    formula="RE = 0.1808 OE + 0.8192 AE",
-    symbols={"original": "OE", "apparent": "AE"},
-)
-def real_extract(*, original: DegreesPlato, apparent: DegreesPlato) -> DegreesPlato:
+
+@published(source=sources.BALLING, formula="RE = 0.1808 OE + 0.8192 AE")
+def real_extract(*, original: OriginalExtract, apparent: ApparentExtract) -> Annotated[float, "°P"]:
     """Extract really left in the beer [°P]; alcohol, being light, makes a hydrometer show less.
 
     Five sets of measured beers lie 0.10 to 0.19 °P above it (Cutaia, Reid and Speers 2009, Table III).
-
-    Parameters
-    ----------
-    original : extract before fermentation [°P]
-    apparent : extract of the beer as a hydrometer shows it [°P]
 
     >>> real_extract(original=12.388, apparent=2.561)
     4.337
@@ -28,19 +25,9 @@ def real_extract(*, original: DegreesPlato, apparent: DegreesPlato) -> DegreesPl
     return 0.1808 * original + 0.8192 * apparent
 
 
-@equation(
-    source=sources.BALLING,
-    where="solved for AE",
-    formula="AE = (RE − 0.1808 OE) / 0.8192",
-    symbols={"original": "OE", "real": "RE"},
-)
-def apparent_extract(*, original: DegreesPlato, real: DegreesPlato) -> DegreesPlato:
+@equation(source=sources.BALLING, where="solved for AE", formula="AE = (RE − 0.1808 OE) / 0.8192")
+def apparent_extract(*, original: OriginalExtract, real: RealExtract) -> Annotated[float, "°P"]:
     """Extract of the beer as a hydrometer shows it [°P]: `real_extract` the other way round.
-
-    Parameters
-    ----------
-    original : extract before fermentation [°P]
-    real : extract really left in the beer [°P]
 
     >>> apparent_extract(original=12.388, real=4.337)
     2.560
@@ -48,18 +35,11 @@ def apparent_extract(*, original: DegreesPlato, real: DegreesPlato) -> DegreesPl
     return (real - 0.1808 * original) / 0.8192
 
 
-@equation(
-    source=sources.DEFINITION,
-    formula="AA = (OE − AE) / OE",
-    symbols={"original": "OE", "apparent": "AE"},
-)
-def apparent_attenuation(*, original: DegreesPlato, apparent: DegreesPlato) -> Fraction:
+@equation(source=sources.DEFINITION, formula="AA = (OE − AE) / OE")
+def apparent_attenuation(*, original: OriginalExtract, apparent: ApparentExtract) -> Annotated[float, "fraction"]:
     """Share of the extract that seems to be gone, by a hydrometer [fraction]; may pass 1 in a very dry beer.
 
-    Parameters
-    ----------
-    original : extract before fermentation [°P]
-    apparent : extract of the beer as a hydrometer shows it [°P]
+    Refuses an original extract that is not positive.
 
     >>> apparent_attenuation(original=12.388, apparent=2.561)
     0.7933
@@ -68,18 +48,11 @@ def apparent_attenuation(*, original: DegreesPlato, apparent: DegreesPlato) -> F
     return (original - apparent) / original
 
 
-@equation(
-    source=sources.DEFINITION,
-    formula="RA = (OE − RE) / OE",
-    symbols={"original": "OE", "real": "RE"},
-)
-def real_attenuation(*, original: DegreesPlato, real: DegreesPlato) -> Fraction:
+@equation(source=sources.DEFINITION, formula="RA = (OE − RE) / OE")
+def real_attenuation(*, original: OriginalExtract, real: RealExtract) -> Annotated[float, "fraction"]:
     """Share of the extract that is really gone [fraction].
 
-    Parameters
-    ----------
-    original : extract before fermentation [°P]
-    real : extract really left in the beer [°P]
+    Refuses an original extract that is not positive.
 
     >>> real_attenuation(original=12.388, real=4.337)
     0.6499
@@ -88,25 +61,12 @@ def real_attenuation(*, original: DegreesPlato, real: DegreesPlato) -> Fraction:
     return (original - real) / original
 
 
-@equation(
-    source=sources.ASBC_BEER_6B,
-    formula="RDF = (OE − RE) / OE / (1 − 0.005161 RE)",
-    symbols={"original": "OE", "real": "RE"},
-)
-def real_degree_of_fermentation(*, original: DegreesPlato, real: DegreesPlato) -> Fraction:
+@equation(source=sources.ASBC_BEER_6B, formula="RDF = (OE − RE) / OE / (1 − 0.005161 RE)")
+def real_degree_of_fermentation(*, original: OriginalExtract, real: RealExtract) -> Annotated[float, "fraction"]:
     """Share of the extract that is really gone, as the American method has it [fraction].
 
     It counts that fermentation makes less beer, by weight, than there was wort: a little above `real_attenuation`.
-
-    Parameters
-    ----------
-    original : extract before fermentation [°P]
-    real : extract really left in the beer [°P]
-
-    Raises
-    ------
-    ValueError
-        An original extract that is not positive, or a real extract no beer has (193 °P, where the formula ends).
+    Refuses an original extract that is not positive, or a real extract no beer has (193 °P, where the formula ends).
 
     >>> real_degree_of_fermentation(original=12.388, real=4.337)
     0.6647
@@ -116,18 +76,11 @@ def real_degree_of_fermentation(*, original: DegreesPlato, real: DegreesPlato) -
     return (original - real) / original / (1 - 0.005161 * real)
 
 
-@equation(
-    source=sources.BALLING,
-    where="follows from RE = 0.1808 OE + 0.8192 AE",
-    formula="RA = 0.8192 AA",
-    symbols={"apparent_attenuation": "AA"},
-)
-def real_from_apparent_attenuation(*, apparent_attenuation: Fraction) -> Fraction:
+@equation(source=sources.BALLING, where="follows from RE = 0.1808 OE + 0.8192 AE", formula="RA = 0.8192 AA")
+def real_from_apparent_attenuation(
+    *, apparent_attenuation: Annotated[float, "fraction", "AA", "share that seems to be gone, by a hydrometer"]
+) -> Annotated[float, "fraction"]:
     """Share of the extract that is really gone, by the share that seems to be [fraction].
-
-    Parameters
-    ----------
-    apparent_attenuation : share that seems to be gone, by a hydrometer [fraction]
 
     >>> real_from_apparent_attenuation(apparent_attenuation=0.7933)
     0.6499
@@ -139,16 +92,15 @@ def real_from_apparent_attenuation(*, apparent_attenuation: Fraction) -> Fractio
     source=sources.CHANDRASEKHAR,
     where="the yeast's attenuation taken to hold for a mash at 67 °C",
     formula="AA_T = AA F(T) / F(67)",
-    symbols={"attenuation": "AA", "effect": "F(T) / F(67)"},
-    valid={"effect": _TRIAL},
 )
-def attenuation_at_mash_temperature(*, attenuation: Fraction, effect: Ratio) -> Fraction:
+def attenuation_at_mash_temperature(
+    *,
+    attenuation: Annotated[float, "fraction", "AA", "what the yeast gives in wort mashed at 67 °C"],
+    effect: Annotated[float, "ratio", "F(T) / F(67)", "how many times that the mash's temperature gives", _TRIAL],
+) -> Annotated[float, "fraction"]:
     """Attenuation to expect from a mash that is cooler or hotter than 67 °C: a guide [fraction].
 
-    Parameters
-    ----------
-    attenuation : what the yeast gives in wort mashed at 67 °C [fraction]
-    effect : how many times that the mash's temperature gives [ratio]
+    Refuses a negative effect.
 
     >>> attenuation_at_mash_temperature(attenuation=0.75, effect=0.70 / 0.772)
     0.680
@@ -157,24 +109,17 @@ def attenuation_at_mash_temperature(*, attenuation: Fraction, effect: Ratio) -> 
     return attenuation * effect
 
 
-@equation(
-    source=sources.LAVOISIER_1789,
-    where="the mean by mass of extract",
-    formula="RA = Σ Eᵢ aᵢ / Σ Eᵢ",
-    symbols={"extracts_kg": "E", "attenuations": "a"},
-)
-def blended_attenuation(*, extracts_kg: tuple[Kilograms, ...], attenuations: tuple[Fraction, ...]) -> Fraction:
+@equation(source=sources.LAVOISIER_1789, where="the mean by mass of extract", formula="RA = Σ Eᵢ aᵢ / Σ Eᵢ")
+def blended_attenuation(
+    *,
+    extracts_kg: Annotated[tuple[float, ...], "kg", "E", "extract from each source: malt, malt extract, sugars"],
+    attenuations: Annotated[
+        tuple[float, ...], "fraction", "a", "real attenuation of each; 1 for sugars, 0 for lactose"
+    ],
+) -> Annotated[float, "fraction"]:
     """Share of the whole extract that ferments, by what each part of it does, in real terms [fraction].
 
-    Parameters
-    ----------
-    extracts_kg : extract from each source: malt, malt extract, sugars [kg]
-    attenuations : real attenuation of each; 1 for sugars, 0 for lactose [fraction]
-
-    Raises
-    ------
-    ValueError
-        Lists of different lengths, a negative extract, or no extract at all.
+    Refuses a negative extract, or no extract at all.
 
     >>> blended_attenuation(extracts_kg=(2.8336, 0.38), attenuations=(0.8192 * 0.74, 0))
     0.5345
@@ -187,19 +132,13 @@ def blended_attenuation(*, extracts_kg: tuple[Kilograms, ...], attenuations: tup
     return gone_kg / sum(extracts_kg)
 
 
-@equation(
-    source=sources.DEFINITION,
-    where="real attenuation, solved for RE",
-    formula="RE = OE (1 − RA)",
-    symbols={"original": "OE", "real_attenuation": "RA"},
-)
-def real_extract_after(*, original: DegreesPlato, real_attenuation: Fraction) -> DegreesPlato:
+@equation(source=sources.DEFINITION, where="real attenuation, solved for RE", formula="RE = OE (1 − RA)")
+def real_extract_after(
+    *,
+    original: OriginalExtract,
+    real_attenuation: Annotated[float, "fraction", "RA", "share of the extract that is really gone"],
+) -> Annotated[float, "°P"]:
     """Extract really left when this share of it has fermented [°P].
-
-    Parameters
-    ----------
-    original : extract before fermentation [°P]
-    real_attenuation : share of the extract that is really gone [fraction]
 
     >>> real_extract_after(original=9.946, real_attenuation=0.8192 * 0.72)
     4.080

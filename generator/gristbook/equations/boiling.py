@@ -1,32 +1,24 @@
 """Where water boils: the pressure at an altitude and the temperature of steam at a pressure."""
 
 from math import pow, sqrt
+from typing import Annotated
 
 from gristbook.equations import sources
-from gristbook.equations.registry import Celsius, Kilopascals, Metres, Valid, equation
+from gristbook.equations.registry import Valid, checked_by_library, published
 from gristbook.refusal import Refusal
 
 _TROPOSPHERE = Valid(-1000, 11000, "the standard's lowest layer ends at 11 km; weather moves the pressure by 3 % or so")
 
+Altitude = Annotated[float, "m", "h", "height above the sea", _TROPOSPHERE]
 
-@equation(
-    source=sources.ISO_2533,
-    where="the standard's lowest layer",
-    formula="p = 101.325 (1 − 2.25577·10⁻⁵ h)^5.25588",
-    symbols={"altitude": "h"},
-    valid={"altitude": _TROPOSPHERE},
+
+@published(
+    source=sources.ISO_2533, where="the standard's lowest layer", formula="p = 101.325 (1 − 2.25577·10⁻⁵ h)^5.25588"
 )
-def standard_pressure(*, altitude: Metres) -> Kilopascals:
+def standard_pressure(*, altitude: Altitude) -> Annotated[float, "kPa"]:
     """Pressure of the air in the standard atmosphere [kPa].
 
-    Parameters
-    ----------
-    altitude : height above the sea [m]
-
-    Raises
-    ------
-    ValueError
-        Above about 44 km, where the formula ends, or deeper than the lowest land.
+    Refuses an altitude above about 44 km, where the formula ends, or below the lowest land.
 
     >>> standard_pressure(altitude=1000)
     89.875
@@ -36,7 +28,7 @@ def standard_pressure(*, altitude: Metres) -> Kilopascals:
     return 101.325 * pow(1 - 2.25577e-5 * altitude, 5.25588)
 
 
-@equation(
+@checked_by_library(
     source=sources.IAPWS_IF97,
     where="equation 31, with the standard atmosphere of ISO 2533",
     formula=(
@@ -45,20 +37,11 @@ def standard_pressure(*, altitude: Metres) -> Kilopascals:
         " T = ½ (650.17535 + D − √((650.17535 + D)² − 4 (−0.23855558 + 650.17535 D))) − 273.15,"
         " p = 101.325 (1 − 2.25577·10⁻⁵ h)^5.25588"
     ),
-    symbols={"altitude": "h"},
-    valid={"altitude": _TROPOSPHERE},
 )
-def boiling_point(*, altitude: Metres) -> Celsius:
+def boiling_point(*, altitude: Altitude) -> Annotated[float, "°C"]:
     """Temperature at which water boils [°C]; wort boils 0.2 to 0.5 °C higher (from memory).
 
-    Parameters
-    ----------
-    altitude : height above the sea [m]
-
-    Raises
-    ------
-    ValueError
-        An altitude outside the formula of the standard atmosphere.
+    Refuses an altitude outside the formula of the standard atmosphere.
 
     >>> boiling_point(altitude=0)
     99.97

@@ -28,6 +28,6 @@ def no_more(part: float, whole: float, what: str) -> None:
 
 
 def side_by_side(first: tuple[float, ...], second: tuple[float, ...], what: str) -> None:
-    """Refuse two lists that should run side by side and do not, or that are empty."""
+    """Two lists that should run side by side and do not, or are empty, are a slip of the caller's: `ValueError`."""
     if len(first) != len(second) or not first:
         raise ValueError(f"{what} must be as many as each other, and at least one: {len(first)} and {len(second)}")

@@ -4,27 +4,12 @@ A volume is a litre of the gas at 0 °C and one atmosphere in a litre of beer.
 """
 
 from itertools import pairwise
-from typing import Final
+from typing import Annotated, Final
 
 from gristbook.equations import sources
 from gristbook.equations.atoms import molar_mass
 from gristbook.equations.bounds import not_negative, positive
-from gristbook.equations.pressure import bottle_pressure as bottle_pressure
-from gristbook.equations.pressure import keg_pressure as keg_pressure
-from gristbook.equations.registry import (
-    CarbonDioxideVolumes,
-    Celsius,
-    Fraction,
-    Grams,
-    GramsPerGram,
-    GramsPerLitre,
-    GramsPerMole,
-    GravityPoints,
-    Litres,
-    Ratio,
-    Valid,
-    equation,
-)
+from gristbook.equations.registry import Valid, checked_by_library, equation, published
 from gristbook.refusal import Refusal
 
 GRAMS_PER_LITRE_IN_A_VOLUME: Final = 1.9768  # Span and Wagner 1996: the gas at 0 °C and 101.325 kPa
@@ -42,27 +27,27 @@ _RESIDUAL: Final = {
     25: 0.759, 30: 0.665, 35: 0.592, 40: 0.530, 50: 0.436, 60: 0.359,
 }  # fmt: skip
 
+SugarMolarMass = Annotated[float, "g/mol", "M", "of the sugar as it is weighed, its water in"]
+Solids = Annotated[float, "fraction", "solids", "share of the extract that is not water, about 0.96 when dried"]
+RealAttenuation = Annotated[float, "fraction", "RA", "share of those solids that ferments"]
+GasYield = Annotated[float, "g/g", "y", "gas that a gram of the sugar gives"]
 
-@equation(
-    source=sources.HIBBERD,
-    where="table 2, between its rows along a straight line",
-    formula="vol = table(T)",
-    symbols={"temperature": "T"},
-    valid={"temperature": Valid(0, 22, "the printed table; further up the values of handbooks stand in")},
-)
-def residual_carbon_dioxide(*, temperature: Celsius) -> CarbonDioxideVolumes:
+
+@published(source=sources.HIBBERD, where="table 2, between its rows along a straight line", formula="vol = table(T)")
+def residual_carbon_dioxide(
+    *,
+    temperature: Annotated[
+        float,
+        "°C",
+        "T",
+        "warmest since fermentation ended",
+        Valid(0, 22, "the printed table; further up the values of handbooks stand in"),
+    ],
+) -> Annotated[float, "vol"]:
     """Gas that fermented beer still holds, by the warmest it has been since fermentation ended [vol].
 
     A table for water under one atmosphere of the gas: beer holds 5 to 7 % less, so bottles come out on the safe side.
-
-    Parameters
-    ----------
-    temperature : warmest since fermentation ended [°C]
-
-    Raises
-    ------
-    ValueError
-        A temperature at which beer is ice (below −5 °C) or that nobody ferments at (above 60 °C).
+    Refuses a temperature at which beer is ice (below −5 °C) or that nobody ferments at (above 60 °C).
 
     >>> residual_carbon_dioxide(temperature=20)
     0.88
@@ -74,23 +59,15 @@ def residual_carbon_dioxide(*, temperature: Celsius) -> CarbonDioxideVolumes:
     return low + (high - low) * (temperature - low_c) / (high_c - low_c)
 
 
-@equation(
-    source=sources.GAY_LUSSAC_1815,
-    formula="y = n × M(CO₂) / M",
-    symbols={"molecules": "n", "molar_mass": "M"},
-)
-def carbon_dioxide_yield(*, molecules: Ratio, molar_mass: GramsPerMole) -> GramsPerGram:
+@checked_by_library(source=sources.GAY_LUSSAC_1815, formula="y = n × M(CO₂) / M")
+def carbon_dioxide_yield(
+    *,
+    molecules: Annotated[float, "ratio", "n", "of carbon dioxide from one of sugar, 2 for glucose, 4 for sucrose"],
+    molar_mass: SugarMolarMass,
+) -> Annotated[float, "g/g"]:
     """Gas from sugar that ferments wholly, before the yeast keeps any [g/g].
 
-    Parameters
-    ----------
-    molecules : of carbon dioxide from one of sugar, 2 for glucose, 4 for sucrose [ratio]
-    molar_mass : of the sugar as it is weighed, its water in [g/mol]
-
-    Raises
-    ------
-    ValueError
-        Negative molecules, or a molar mass that is not positive.
+    Refuses negative molecules, or a molar mass that is not positive.
 
     >>> carbon_dioxide_yield(molecules=4, molar_mass=342.297)
     0.5143
@@ -100,23 +77,15 @@ def carbon_dioxide_yield(*, molecules: Ratio, molar_mass: GramsPerMole) -> Grams
     return molecules * CARBON_DIOXIDE / molar_mass
 
 
-@equation(
-    source=sources.GAY_LUSSAC_1815,
-    formula="y = n × M(C₂H₅OH) / M",
-    symbols={"molecules": "n", "molar_mass": "M"},
-)
-def ethanol_yield(*, molecules: Ratio, molar_mass: GramsPerMole) -> GramsPerGram:
+@checked_by_library(source=sources.GAY_LUSSAC_1815, formula="y = n × M(C₂H₅OH) / M")
+def ethanol_yield(
+    *,
+    molecules: Annotated[float, "ratio", "n", "of ethanol from one of sugar, 2 for glucose, 4 for sucrose"],
+    molar_mass: SugarMolarMass,
+) -> Annotated[float, "g/g"]:
     """Ethanol from sugar that ferments wholly, before the yeast keeps any [g/g].
 
-    Parameters
-    ----------
-    molecules : of ethanol from one of sugar, 2 for glucose, 4 for sucrose [ratio]
-    molar_mass : of the sugar as it is weighed, its water in [g/mol]
-
-    Raises
-    ------
-    ValueError
-        Negative molecules, or a molar mass that is not positive.
+    Refuses negative molecules, or a molar mass that is not positive.
 
     >>> ethanol_yield(molecules=4, molar_mass=342.297)
     0.5383
@@ -130,20 +99,13 @@ def ethanol_yield(*, molecules: Ratio, molar_mass: GramsPerMole) -> GramsPerGram
     source=sources.BALLING,
     where="0.9565 g of gas from 2.0665 g of extract",
     formula="y = solids × RA × 0.9565 / 2.0665",
-    symbols={"solids": "solids", "real_attenuation": "RA"},
 )
-def carbon_dioxide_yield_of_malt_extract(*, solids: Fraction, real_attenuation: Fraction) -> GramsPerGram:
+def carbon_dioxide_yield_of_malt_extract(
+    *, solids: Solids, real_attenuation: RealAttenuation
+) -> Annotated[float, "g/g"]:
     """Gas from malt extract used for priming [g/g]; a guide, as no two extracts ferment alike.
 
-    Parameters
-    ----------
-    solids : share of the extract that is not water, about 0.96 when dried [fraction]
-    real_attenuation : share of those solids that ferments [fraction]
-
-    Raises
-    ------
-    ValueError
-        A negative share.
+    Refuses a negative share.
 
     >>> carbon_dioxide_yield_of_malt_extract(solids=0.96, real_attenuation=0.62)
     0.2755
@@ -154,23 +116,12 @@ def carbon_dioxide_yield_of_malt_extract(*, solids: Fraction, real_attenuation: 
 
 
 @equation(
-    source=sources.BALLING,
-    where="a gram of alcohol from 2.0665 g of extract",
-    formula="y = solids × RA / 2.0665",
-    symbols={"solids": "solids", "real_attenuation": "RA"},
+    source=sources.BALLING, where="a gram of alcohol from 2.0665 g of extract", formula="y = solids × RA / 2.0665"
 )
-def ethanol_yield_of_malt_extract(*, solids: Fraction, real_attenuation: Fraction) -> GramsPerGram:
+def ethanol_yield_of_malt_extract(*, solids: Solids, real_attenuation: RealAttenuation) -> Annotated[float, "g/g"]:
     """Ethanol from malt extract used for priming [g/g]; a guide, as no two extracts ferment alike.
 
-    Parameters
-    ----------
-    solids : share of the extract that is not water, about 0.96 when dried [fraction]
-    real_attenuation : share of those solids that ferments [fraction]
-
-    Raises
-    ------
-    ValueError
-        A negative share.
+    Refuses a negative share.
 
     >>> ethanol_yield_of_malt_extract(solids=0.96, real_attenuation=0.62)
     0.2880
@@ -180,32 +131,21 @@ def ethanol_yield_of_malt_extract(*, solids: Fraction, real_attenuation: Fractio
     return solids * real_attenuation / 2.0665
 
 
-@equation(
+@published(
     source=sources.SPAN_WAGNER_1996,
     where="density of the gas",
     formula="g = (vol_target − vol_residual) × V × 1.9768 / y",
-    symbols={"target": "vol_target", "residual": "vol_residual", "beer_l": "V", "carbon_dioxide_yield": "y"},
 )
 def priming_sugar(
     *,
-    target: CarbonDioxideVolumes,
-    residual: CarbonDioxideVolumes,
-    beer_l: Litres,
-    carbon_dioxide_yield: GramsPerGram,
-) -> Grams:
+    target: Annotated[float, "vol", "vol_target", "wanted carbonation"],
+    residual: Annotated[float, "vol", "vol_residual", "gas that the beer still holds"],
+    beer_l: Annotated[float, "L", "V", "beer to be primed"],
+    carbon_dioxide_yield: GasYield,
+) -> Annotated[float, "g"]:
     """Sugar that brings beer to a wanted carbonation [g]; below nothing where the beer already holds more.
 
-    Parameters
-    ----------
-    target : wanted carbonation [vol]
-    residual : gas that the beer still holds [vol]
-    beer_l : beer to be primed [L]
-    carbon_dioxide_yield : gas that a gram of the sugar gives [g/g]
-
-    Raises
-    ------
-    ValueError
-        A negative amount, or a sugar that gives no gas.
+    Refuses a negative amount, or a sugar that gives no gas.
 
     >>> priming_sugar(target=2.0, residual=0.88, beer_l=18.5, carbon_dioxide_yield=0.5143)
     79.6
@@ -217,25 +157,16 @@ def priming_sugar(
     return (target - residual) * beer_l * GRAMS_PER_LITRE_IN_A_VOLUME / carbon_dioxide_yield
 
 
-@equation(
-    source=sources.SPAN_WAGNER_1996,
-    where="density of the gas",
-    formula="vol = g × y / (V × 1.9768)",
-    symbols={"sugar_g": "g", "beer_l": "V", "carbon_dioxide_yield": "y"},
-)
-def gas_from_priming(*, sugar_g: Grams, beer_l: Litres, carbon_dioxide_yield: GramsPerGram) -> CarbonDioxideVolumes:
+@equation(source=sources.SPAN_WAGNER_1996, where="density of the gas", formula="vol = g × y / (V × 1.9768)")
+def gas_from_priming(
+    *,
+    sugar_g: Annotated[float, "g", "g", "sugar added"],
+    beer_l: Annotated[float, "L", "V", "beer that it is added to"],
+    carbon_dioxide_yield: GasYield,
+) -> Annotated[float, "vol"]:
     """Gas that priming sugar adds to beer [vol].
 
-    Parameters
-    ----------
-    sugar_g : sugar added [g]
-    beer_l : beer that it is added to [L]
-    carbon_dioxide_yield : gas that a gram of the sugar gives [g/g]
-
-    Raises
-    ------
-    ValueError
-        A negative amount, or no beer.
+    Refuses a negative amount, or no beer.
 
     >>> gas_from_priming(sugar_g=79.6, beer_l=18.5, carbon_dioxide_yield=0.5143)
     1.12
@@ -250,14 +181,11 @@ def gas_from_priming(*, sugar_g: Grams, beer_l: Litres, carbon_dioxide_yield: Gr
     source=sources.BALLING,
     where="gas from the real extract in a point of apparent gravity",
     formula="vol = 0.49 × points",
-    symbols={"points": "points"},
 )
-def gas_from_gravity_points(*, points: GravityPoints) -> CarbonDioxideVolumes:
+def gas_from_gravity_points(
+    *, points: Annotated[float, "points", "points", "gravity above its expected end, in thousandths"]
+) -> Annotated[float, "vol"]:
     """Gas from gravity that still has to ferment in the bottle [vol]; below nothing for a beer that went further.
-
-    Parameters
-    ----------
-    points : gravity above its expected end, in thousandths [points]
 
     >>> gas_from_gravity_points(points=4)
     1.96
@@ -265,39 +193,16 @@ def gas_from_gravity_points(*, points: GravityPoints) -> CarbonDioxideVolumes:
     return VOLUMES_PER_POINT * points
 
 
-@equation(
-    source=sources.DEFINITION,
-    formula="vol = vol_residual + vol_priming + vol_unfinished",
-    symbols={"residual": "vol_residual", "priming": "vol_priming", "unfinished": "vol_unfinished"},
-)
+@equation(source=sources.DEFINITION, formula="vol = vol_residual + vol_priming + vol_unfinished")
 def gas_at_the_end(
-    *, residual: CarbonDioxideVolumes, priming: CarbonDioxideVolumes, unfinished: CarbonDioxideVolumes
-) -> CarbonDioxideVolumes:
+    *,
+    residual: Annotated[float, "vol", "vol_residual", "gas that the beer held at packaging"],
+    priming: Annotated[float, "vol", "vol_priming", "gas that priming adds"],
+    unfinished: Annotated[float, "vol", "vol_unfinished", "gas from gravity above its expected end"],
+) -> Annotated[float, "vol"]:
     """Gas in the bottle once all is fermented, which its glass must bear [vol].
-
-    Parameters
-    ----------
-    residual : gas that the beer held at packaging [vol]
-    priming : gas that priming adds [vol]
-    unfinished : gas from gravity above its expected end [vol]
 
     >>> gas_at_the_end(residual=0.88, priming=1.12, unfinished=1.96)
     3.96
     """
     return residual + priming + unfinished
-
-
-@equation(source=sources.DEFINITION, formula="c = m / V", symbols={"sugar_g": "m", "beer_l": "V"})
-def priming_dose(*, sugar_g: Grams, beer_l: Litres) -> GramsPerLitre:
-    """Priming sugar in a litre of beer [g/L].
-
-    Parameters
-    ----------
-    sugar_g : sugar for all the beer [g]
-    beer_l : beer to be primed [L]
-
-    >>> priming_dose(sugar_g=79.6, beer_l=18.5)
-    4.303
-    """
-    positive(beer_l, "a volume of beer")
-    return sugar_g / beer_l

@@ -7,48 +7,29 @@ These are least amounts; brewers take 20 to 30 % more. Its fumes harm, above all
 into acid, and mind that sulfite is an allergen.
 """
 
-from typing import Final
+from typing import Annotated, Final
 
 from gristbook.equations import sources
 from gristbook.equations.atoms import molar_mass
 from gristbook.equations.bounds import not_negative, positive
-from gristbook.equations.registry import (
-    Grams,
-    GramsOnAScale,
-    GramsPerLitre,
-    GramsPerMole,
-    Litres,
-    MilligramsPerLitre,
-    MillilitresInASyringe,
-    Ratio,
-    Valid,
-    equation,
-)
+from gristbook.equations.registry import METRIC, checked_by_library, equation, published
 
 POTASSIUM_METABISULFITE: Final = molar_mass("K2S2O5")
 SODIUM_METABISULFITE: Final = molar_mass("Na2S2O5")
 
+Metabisulfite = Annotated[float, "g/mol", "M", "of the metabisulfite, of potassium or of sodium"]
 
-@equation(
-    source=sources.DELANGE_SULFITE,
-    where="one S₂O₅²⁻ for two Cl₂",
-    formula="c = Cl₂ × M / (2 × 70.90)",
-    symbols={"chlorine": "Cl₂", "salt_molar_mass": "M"},
-)
-def metabisulfite_for_chlorine(*, chlorine: MilligramsPerLitre, salt_molar_mass: GramsPerMole) -> MilligramsPerLitre:
+
+@checked_by_library(source=sources.DELANGE_SULFITE, where="one S₂O₅²⁻ for two Cl₂", formula="c = Cl₂ × M / (2 × 70.90)")
+def metabisulfite_for_chlorine(
+    *,
+    chlorine: Annotated[float, "mg/L", "Cl₂", "of the water, free chlorine or chloramine told as Cl₂"],
+    salt_molar_mass: Metabisulfite,
+) -> Annotated[float, "mg/L"]:
     """Metabisulfite that takes up all chlorine [mg/L].
 
     For chloramine too where the water's report tells it "as Cl₂", as most do.
-
-    Parameters
-    ----------
-    chlorine : of the water, free chlorine or chloramine told as Cl₂ [mg/L]
-    salt_molar_mass : of the metabisulfite, of potassium or of sodium [g/mol]
-
-    Raises
-    ------
-    ValueError
-        A negative concentration, or a molar mass that is not positive.
+    Refuses a negative concentration, or a molar mass that is not positive.
 
     >>> metabisulfite_for_chlorine(chlorine=1, salt_molar_mass=POTASSIUM_METABISULFITE)
     1.568
@@ -58,26 +39,13 @@ def metabisulfite_for_chlorine(*, chlorine: MilligramsPerLitre, salt_molar_mass:
     return chlorine * salt_molar_mass / (2 * molar_mass("Cl2"))
 
 
-@equation(
-    source=sources.DELANGE_SULFITE,
-    where="one S₂O₅²⁻ for two NH₂Cl",
-    formula="c = NH₂Cl × M / (2 × 51.47)",
-    symbols={"chloramine": "NH₂Cl", "salt_molar_mass": "M"},
-)
+@published(source=sources.DELANGE_SULFITE, where="one S₂O₅²⁻ for two NH₂Cl", formula="c = NH₂Cl × M / (2 × 51.47)")
 def metabisulfite_for_chloramine(
-    *, chloramine: MilligramsPerLitre, salt_molar_mass: GramsPerMole
-) -> MilligramsPerLitre:
+    *, chloramine: Annotated[float, "mg/L", "NH₂Cl", "of the water, as NH₂Cl"], salt_molar_mass: Metabisulfite
+) -> Annotated[float, "mg/L"]:
     """Metabisulfite that takes up all chloramine, where this is told as itself and not as Cl₂ [mg/L].
 
-    Parameters
-    ----------
-    chloramine : of the water, as NH₂Cl [mg/L]
-    salt_molar_mass : of the metabisulfite, of potassium or of sodium [g/mol]
-
-    Raises
-    ------
-    ValueError
-        A negative concentration, or a molar mass that is not positive.
+    Refuses a negative concentration, or a molar mass that is not positive.
 
     >>> metabisulfite_for_chloramine(chloramine=1, salt_molar_mass=POTASSIUM_METABISULFITE)
     2.160
@@ -87,26 +55,17 @@ def metabisulfite_for_chloramine(
     return chloramine * salt_molar_mass / (2 * molar_mass("NH2Cl"))
 
 
-@equation(
+@checked_by_library(
     source=sources.DELANGE_SULFITE,
     where="two SO₄²⁻ from one S₂O₅²⁻, once all of it has met chlorine",
     formula="SO₄ = c × 2 × 96.06 / M",
-    symbols={"metabisulfite": "c", "salt_molar_mass": "M"},
 )
 def sulfate_from_metabisulfite(
-    *, metabisulfite: MilligramsPerLitre, salt_molar_mass: GramsPerMole
-) -> MilligramsPerLitre:
+    *, metabisulfite: Annotated[float, "mg/L", "c", "that met chlorine or chloramine"], salt_molar_mass: Metabisulfite
+) -> Annotated[float, "mg/L"]:
     """Sulfate that the metabisulfite leaves in the water [mg/L].
 
-    Parameters
-    ----------
-    metabisulfite : that met chlorine or chloramine [mg/L]
-    salt_molar_mass : of the metabisulfite, of potassium or of sodium [g/mol]
-
-    Raises
-    ------
-    ValueError
-        A negative concentration, or a molar mass that is not positive.
+    Refuses a negative concentration, or a molar mass that is not positive.
 
     >>> sulfate_from_metabisulfite(metabisulfite=4.704, salt_molar_mass=POTASSIUM_METABISULFITE)
     4.06
@@ -116,53 +75,15 @@ def sulfate_from_metabisulfite(
     return metabisulfite * 2 * molar_mass("SO4") / salt_molar_mass
 
 
-@equation(
-    source=sources.COMMON_PRACTICE,
-    where="a fifth to three tenths more than the reaction takes",
-    formula="m = f c V / 1000",
-    symbols={"metabisulfite": "c", "water_l": "V", "excess": "f"},
-    valid={"excess": Valid(1.0, 1.3, "20 to 30 % more is what brewers take")},
-)
-def metabisulfite_mass(*, metabisulfite: MilligramsPerLitre, water_l: Litres, excess: Ratio) -> GramsOnAScale:
-    """Metabisulfite to weigh for all the brewing water [g]; mostly a fraction of a gram, so weigh it finely.
-
-    Parameters
-    ----------
-    metabisulfite : what the reaction takes [mg/L]
-    water_l : water to be treated [L]
-    excess : how many times that is taken, 1.2 to 1.3 [ratio]
-
-    Raises
-    ------
-    ValueError
-        A negative amount.
-
-    >>> metabisulfite_mass(metabisulfite=7.79, water_l=75.708, excess=1)
-    0.590
-    """
-    not_negative(metabisulfite, "a concentration")
-    not_negative(water_l, "a volume of water")
-    not_negative(excess, "an excess")
-    return excess * metabisulfite * water_l / 1000
-
-
-@equation(
-    source=sources.DEFINITION,
-    formula="v = 1000 m / c",
-    symbols={"mass_g": "m", "strength": "c"},
-)
-def solution_volume(*, mass_g: Grams, strength: GramsPerLitre) -> MillilitresInASyringe:
+@equation(source=sources.DEFINITION, formula="v = 1000 m / c")
+def solution_volume(
+    *,
+    mass_g: Annotated[float, "g", "m", "wanted"],
+    strength: Annotated[float, "g/L", "c", "of the solution, 1 g/L where a gram was dissolved in a litre"],
+) -> Annotated[float, "mL", METRIC]:
     """Solution that holds a mass too small to weigh [mL].
 
-    Parameters
-    ----------
-    mass_g : wanted [g]
-    strength : of the solution, 1 g/L where a gram was dissolved in a litre [g/L]
-
-    Raises
-    ------
-    ValueError
-        A negative mass, or a solution of nothing.
+    Refuses a negative mass, or a solution of nothing.
 
     >>> solution_volume(mass_g=0.12, strength=1)
     120.0

@@ -1,21 +1,11 @@
 """From the grist's colour to the beer's: malt colour units, three models, and the scales between them."""
 
 import math
-from typing import Final
+from typing import Annotated, Final
 
 from gristbook.equations import sources
-from gristbook.equations.bounds import no_more, not_negative, positive, side_by_side
-from gristbook.equations.registry import (
-    Ebc,
-    Kilograms,
-    Litres,
-    Lovibond,
-    MaltColourUnits,
-    MaltEbc,
-    Srm,
-    Valid,
-    equation,
-)
+from gristbook.equations.bounds import not_negative, positive, side_by_side
+from gristbook.equations.registry import Valid, equation
 
 LITRES_PER_GALLON: Final = 3.785411784
 KILOGRAMS_PER_POUND: Final = 0.45359237
@@ -24,26 +14,17 @@ POUNDS_PER_GALLON_IN_ONE_KILOGRAM_PER_LITRE: Final = LITRES_PER_GALLON / KILOGRA
 
 
 @equation(
-    source=sources.MOREY_1995,
-    where="definition of malt colour units",
-    formula="MCU = 8.345404 × Σ (kg × °L) / V",
-    symbols={"masses_kg": "kg", "colours": "°L", "wort_l": "V"},
+    source=sources.MOREY_1995, where="definition of malt colour units", formula="MCU = 8.345404 × Σ (kg × °L) / V"
 )
 def malt_colour_units(
-    *, masses_kg: tuple[Kilograms, ...], colours: tuple[Lovibond, ...], wort_l: Litres
-) -> MaltColourUnits:
+    *,
+    masses_kg: Annotated[tuple[float, ...], "kg", "kg", "mass of each malt"],
+    colours: Annotated[tuple[float, ...], "°L", "°L", "colour of each malt, in the same order"],
+    wort_l: Annotated[float, "L", "V", "the wort they colour; here the cool kettle volume at the end of the boil"],
+) -> Annotated[float, "MCU"]:
     """Colour that a grist brings to a wort, before any model of how it shows: pounds times °L in a US gallon [MCU].
 
-    Parameters
-    ----------
-    masses_kg : mass of each malt [kg]
-    colours : colour of each malt, in the same order [°L]
-    wort_l : the wort they colour [L]; here the cool kettle volume at the end of the boil
-
-    Raises
-    ------
-    ValueError
-        Not as many colours as masses, or none, a negative one, or a volume that is not positive.
+    Refuses a negative mass or colour, or a volume that is not positive.
 
     >>> malt_colour_units(masses_kg=(5,), colours=(3,), wort_l=20)
     6.259
@@ -56,52 +37,20 @@ def malt_colour_units(
     return POUNDS_PER_GALLON_IN_ONE_KILOGRAM_PER_LITRE * brought / wort_l
 
 
-@equation(
-    source=sources.DEFINITION,
-    formula="MCU = MCU_kettle × V_share / V_batch",
-    symbols={"colour": "MCU_kettle", "share_l": "V_share", "batch_l": "V_batch"},
-)
-def thinned_colour(*, colour: MaltColourUnits, share_l: Litres, batch_l: Litres) -> MaltColourUnits:
-    """Malt colour once the wort from the kettle is thinned by what is added in the fermenter [MCU].
-
-    Parameters
-    ----------
-    colour : malt colour of the wort in the kettle [MCU]
-    share_l : the part of the batch that comes from the kettle, batch less what is added [L]
-    batch_l : the batch [L]
-
-    Raises
-    ------
-    ValueError
-        A negative colour or share, a batch that is not positive, or a share larger than the batch.
-
-    >>> thinned_colour(colour=12, share_l=15, batch_l=20)
-    9.0
-    """
-    not_negative(colour, "a colour")
-    not_negative(share_l, "the kettle's share")
-    positive(batch_l, "a batch")
-    no_more(share_l, batch_l, "the kettle's share of a batch")
-    return colour * share_l / batch_l
-
-
-@equation(
-    source=sources.MOREY_1995,
-    formula="SRM = 1.4922 × MCU^0.6859",
-    symbols={"colour": "MCU"},
-    valid={"colour": Valid(0, (50 / 1.4922) ** (1 / 0.6859), "the author gives it for beers below 50 SRM")},
-)
-def srm_morey_1995(*, colour: MaltColourUnits) -> Srm:
+@equation(source=sources.MOREY_1995, formula="SRM = 1.4922 × MCU^0.6859")
+def srm_morey_1995(
+    *,
+    colour: Annotated[
+        float,
+        "MCU",
+        "MCU",
+        "malt colour of the wort",
+        Valid(0, (50 / 1.4922) ** (1 / 0.6859), "the author gives it for beers below 50 SRM"),
+    ],
+) -> Annotated[float, "SRM"]:
     """Colour of the beer, after Morey [SRM].
 
-    Parameters
-    ----------
-    colour : malt colour of the wort [MCU]
-
-    Raises
-    ------
-    ValueError
-        A negative colour.
+    Refuses a negative colour.
 
     >>> srm_morey_1995(colour=5)
     4.50
@@ -110,23 +59,20 @@ def srm_morey_1995(*, colour: MaltColourUnits) -> Srm:
     return 1.4922 * math.pow(colour, 0.6859)
 
 
-@equation(
-    source=sources.DANIELS_1995,
-    formula="SRM = 0.2 × MCU + 8.4",
-    symbols={"colour": "MCU"},
-    valid={"colour": Valid(10.5, 37, "the span of the worts that it was fitted to; no beer is paler than 8.4 by it")},
-)
-def srm_daniels_1995(*, colour: MaltColourUnits) -> Srm:
+@equation(source=sources.DANIELS_1995, formula="SRM = 0.2 × MCU + 8.4")
+def srm_daniels_1995(
+    *,
+    colour: Annotated[
+        float,
+        "MCU",
+        "MCU",
+        "malt colour of the wort",
+        Valid(10.5, 37, "the span of the worts that it was fitted to; no beer is paler than 8.4 by it"),
+    ],
+) -> Annotated[float, "SRM"]:
     """Colour of the beer, after Daniels [SRM]; a line for the middle of the scale, never below 10 MCU.
 
-    Parameters
-    ----------
-    colour : malt colour of the wort [MCU]
-
-    Raises
-    ------
-    ValueError
-        A negative colour.
+    Refuses a negative colour.
 
     >>> srm_daniels_1995(colour=20)
     12.4
@@ -135,23 +81,20 @@ def srm_daniels_1995(*, colour: MaltColourUnits) -> Srm:
     return 0.2 * colour + 8.4
 
 
-@equation(
-    source=sources.MOSHER_1995,
-    formula="SRM = 0.3 × MCU + 4.7",
-    symbols={"colour": "MCU"},
-    valid={"colour": Valid(10, math.inf, "no beer is paler than 4.7 by it; no upper end is known")},
-)
-def srm_mosher_1995(*, colour: MaltColourUnits) -> Srm:
+@equation(source=sources.MOSHER_1995, formula="SRM = 0.3 × MCU + 4.7")
+def srm_mosher_1995(
+    *,
+    colour: Annotated[
+        float,
+        "MCU",
+        "MCU",
+        "malt colour of the wort",
+        Valid(10, math.inf, "no beer is paler than 4.7 by it; no upper end is known"),
+    ],
+) -> Annotated[float, "SRM"]:
     """Colour of the beer, after Mosher [SRM]; a line for darker worts, never below 10 MCU.
 
-    Parameters
-    ----------
-    colour : malt colour of the wort [MCU]
-
-    Raises
-    ------
-    ValueError
-        A negative colour.
+    Refuses a negative colour.
 
     >>> srm_mosher_1995(colour=30)
     13.7
@@ -161,22 +104,12 @@ def srm_mosher_1995(*, colour: MaltColourUnits) -> Srm:
 
 
 @equation(
-    source=sources.EBC_COLOUR,
-    where="both scales are multiples of one absorbance",
-    formula="EBC = 25 / 12.7 × SRM",
-    symbols={"colour": "SRM"},
+    source=sources.EBC_COLOUR, where="both scales are multiples of one absorbance", formula="EBC = 25 / 12.7 × SRM"
 )
-def ebc_from_srm(*, colour: Srm) -> Ebc:
+def ebc_from_srm(*, colour: Annotated[float, "SRM", "SRM", "of the beer"]) -> Annotated[float, "EBC"]:
     """Colour of a beer on the European scale, 1.9685 times the American [EBC]. Not for malt.
 
-    Parameters
-    ----------
-    colour : of the beer [SRM]
-
-    Raises
-    ------
-    ValueError
-        A negative colour.
+    Refuses a negative colour.
 
     >>> ebc_from_srm(colour=20)
     39.37
@@ -185,35 +118,16 @@ def ebc_from_srm(*, colour: Srm) -> Ebc:
     return 25 / 12.7 * colour
 
 
-@equation(source=sources.MALT_COLOUR, formula="°L = (EBC + 1.2) / 2.65", symbols={"colour": "EBC"})
-def lovibond_from_malt_ebc(*, colour: MaltEbc) -> Lovibond:
+@equation(source=sources.MALT_COLOUR, formula="°L = (EBC + 1.2) / 2.65")
+def lovibond_from_malt_ebc(
+    *, colour: Annotated[float, "EBC malt", "EBC", "of the malt, congress wort"]
+) -> Annotated[float, "°L"]:
     """Colour of a malt in degrees Lovibond from its European figure [°L]. Not for beer.
 
-    Parameters
-    ----------
-    colour : of the malt, congress wort [EBC malt]
-
-    Raises
-    ------
-    ValueError
-        A negative colour.
+    Refuses a negative colour.
 
     >>> lovibond_from_malt_ebc(colour=6.75)
     3.0
     """
     not_negative(colour, "a colour")
     return (colour + 1.2) / 2.65
-
-
-@equation(source=sources.DEFINITION, formula="MCU = Σ MCUᵢ", symbols={"parts": "MCUᵢ"})
-def total_malt_colour(*, parts: tuple[MaltColourUnits, ...]) -> MaltColourUnits:
-    """Malt colour units of the kettle and of what joins the fermenter, added up [MCU].
-
-    Parameters
-    ----------
-    parts : malt colour that each brings to the beer [MCU]
-
-    >>> total_malt_colour(parts=(9.787, 0.2))
-    9.987
-    """
-    return math.fsum(parts)

@@ -1,32 +1,27 @@
 """How water, and wort with it, swells with heat."""
 
+from typing import Annotated
+
 from gristbook.equations import sources
 from gristbook.equations.bounds import not_negative
-from gristbook.equations.registry import Celsius, KilogramsPerCubicMetre, Litres, Valid, equation
+from gristbook.equations.registry import Valid, checked_by_library, published
 from gristbook.refusal import Refusal
 
 
-@equation(
+@published(
     source=sources.KELL_1975,
     where="density at one atmosphere",
     formula=(
         "ρ = (999.83952 + 16.945176 T − 7.9870401·10⁻³ T² − 46.170461·10⁻⁶ T³ + 105.56302·10⁻⁹ T⁴"
         " − 280.54253·10⁻¹² T⁵) / (1 + 16.879850·10⁻³ T)"
     ),
-    symbols={"temperature": "T"},
-    valid={"temperature": Valid(0, 150, "the span of the paper")},
 )
-def water_density(*, temperature: Celsius) -> KilogramsPerCubicMetre:
+def water_density(
+    *, temperature: Annotated[float, "°C", "T", "temperature of the water", Valid(0, 150, "the span of the paper")]
+) -> Annotated[float, "kg/m³"]:
     """Density of water at one atmosphere [kg/m³].
 
-    Parameters
-    ----------
-    temperature : temperature of the water [°C]
-
-    Raises
-    ------
-    ValueError
-        A temperature where the formula no longer describes liquid water (below −30 or above 200 °C).
+    Refuses a temperature where the formula no longer describes liquid water (below −30 or above 200 °C).
 
     >>> water_density(temperature=20)
     998.204
@@ -40,20 +35,19 @@ def water_density(*, temperature: Celsius) -> KilogramsPerCubicMetre:
     return above / (1 + 16.879850e-3 * t)
 
 
-@equation(
-    source=sources.KELL_1975,
-    where="wort is taken to expand as water does",
-    formula="V_h = V ρ(20 °C) / ρ(T)",
-    symbols={"cool_l": "V", "temperature": "T"},
-    valid={"temperature": Valid(0, 150, "the span of the paper")},
+@checked_by_library(
+    source=sources.KELL_1975, where="wort is taken to expand as water does", formula="V_h = V ρ(20 °C) / ρ(T)"
 )
-def hot_volume(*, cool_l: Litres, temperature: Celsius) -> Litres:
+def hot_volume(
+    *,
+    cool_l: Annotated[float, "L", "V", "its volume at 20 °C"],
+    temperature: Annotated[
+        float, "°C", "T", "temperature at which it must fit", Valid(0, 150, "the span of the paper")
+    ],
+) -> Annotated[float, "L"]:
     """Room that a wort takes when hot [L]: 4 % more at the boil than at 20 °C.
 
-    Parameters
-    ----------
-    cool_l : its volume at 20 °C [L]
-    temperature : temperature at which it must fit [°C]
+    Refuses a negative volume.
 
     >>> hot_volume(cool_l=25, temperature=100)
     26.04

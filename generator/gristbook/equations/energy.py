@@ -1,44 +1,29 @@
 """What a glass of beer feeds: energy and carbohydrate, by the alcohol and the real extract that are in it."""
 
+from typing import Annotated
+
 from gristbook.equations import sources
+from gristbook.equations.alcohol import AlcoholByWeight, FinalGravity
+from gristbook.equations.attenuation import RealExtract
 from gristbook.equations.bounds import not_negative, positive
-from gristbook.equations.registry import (
-    DegreesPlato,
-    Grams,
-    Kilocalories,
-    Kilojoules,
-    Millilitres,
-    Percent,
-    SpecificGravity,
-    Valid,
-    equation,
-)
+from gristbook.equations.registry import Valid, published
 from gristbook.refusal import Refusal
 
-_ALCOHOL_HALL = "1881.22 FG (OG − FG) / (1.775 − OG)"
-_EXTRACT_HALL = "3550 FG (0.1808 OG + 0.8192 FG − 1.0004)"
+Serving = Annotated[float, "mL", "v", "the serving"]
+GravityOfTheBeer = Annotated[float, "SG", "S", "gravity of the beer"]
 
 
-@equation(
+@published(
     source=sources.ASBC_BEER_33,
     where="with 0.1 % of ash, and gravity standing for the beer's density",
     formula="kcal = (6.9 A + 4 (RE − 0.1)) S v / 100",
-    symbols={"abw": "A", "real": "RE", "gravity": "S", "serving_ml": "v"},
 )
-def calories(*, abw: Percent, real: DegreesPlato, gravity: SpecificGravity, serving_ml: Millilitres) -> Kilocalories:
+def calories(
+    *, abw: AlcoholByWeight, real: RealExtract, gravity: GravityOfTheBeer, serving_ml: Serving
+) -> Annotated[float, "kcal"]:
     """Energy in a serving [kcal]; two thirds or so come from the alcohol.
 
-    Parameters
-    ----------
-    abw : alcohol by weight [%]
-    real : extract really left in the beer [°P]
-    gravity : gravity of the beer [20/20 °C]
-    serving_ml : the serving [mL]
-
-    Raises
-    ------
-    ValueError
-        A gravity that is not positive, or a negative serving.
+    Refuses a gravity that is not positive, or a negative serving.
 
     >>> calories(abw=5.107, real=5.179, gravity=1.012, serving_ml=355)
     199.6
@@ -48,18 +33,9 @@ def calories(*, abw: Percent, real: DegreesPlato, gravity: SpecificGravity, serv
     return (6.9 * abw + 4 * (real - 0.1)) * gravity * serving_ml / 100
 
 
-@equation(
-    source=sources.ASBC_BEER_33,
-    where="the calorie of thermochemistry, 4.184 J",
-    formula="kJ = 4.184 kcal",
-    symbols={"kilocalories": "kcal"},
-)
-def kilojoules(*, kilocalories: Kilocalories) -> Kilojoules:
+@published(source=sources.ASBC_BEER_33, where="the calorie of thermochemistry, 4.184 J", formula="kJ = 4.184 kcal")
+def kilojoules(*, kilocalories: Annotated[float, "kcal", "kcal", "the same energy"]) -> Annotated[float, "kJ"]:
     """Energy in the unit of the International System [kJ].
-
-    Parameters
-    ----------
-    kilocalories : the same energy [kcal]
 
     >>> kilojoules(kilocalories=199.6)
     835.1
@@ -67,30 +43,22 @@ def kilojoules(*, kilocalories: Kilocalories) -> Kilojoules:
     return 4.184 * kilocalories
 
 
-@equation(
-    source=sources.ASBC_BEER_33,
-    where="carbohydrate by difference",
-    formula="g = (RE − protein − ash) S v / 100",
-    symbols={"real": "RE", "protein": "protein", "ash": "ash", "gravity": "S", "serving_ml": "v"},
-    valid={"protein": Valid(0.3, 0.5, "what is typical of beer (from memory)")},
+@published(
+    source=sources.ASBC_BEER_33, where="carbohydrate by difference", formula="g = (RE − protein − ash) S v / 100"
 )
 def carbohydrate(
-    *, real: DegreesPlato, protein: Percent, ash: Percent, gravity: SpecificGravity, serving_ml: Millilitres
-) -> Grams:
+    *,
+    real: RealExtract,
+    protein: Annotated[
+        float, "%", "protein", "protein by weight, about 0.4", Valid(0.3, 0.5, "what is typical of beer (from memory)")
+    ],
+    ash: Annotated[float, "%", "ash", "ash by weight, about 0.1"],
+    gravity: GravityOfTheBeer,
+    serving_ml: Serving,
+) -> Annotated[float, "g"]:
     """Carbohydrate in a serving: what of the real extract is neither protein nor ash [g].
 
-    Parameters
-    ----------
-    real : extract really left in the beer [°P]
-    protein : protein by weight, about 0.4 [%]
-    ash : ash by weight, about 0.1 [%]
-    gravity : gravity of the beer [20/20 °C]
-    serving_ml : the serving [mL]
-
-    Raises
-    ------
-    ValueError
-        A gravity that is not positive, or a negative amount of protein, ash or beer.
+    Refuses a gravity that is not positive, or a negative amount of protein, ash or beer.
 
     >>> carbohydrate(real=4.14, protein=0.46, ash=0.16, gravity=1, serving_ml=100)
     3.52
@@ -102,45 +70,29 @@ def carbohydrate(
     return (real - protein - ash) * gravity * serving_ml / 100
 
 
-@equation(
+@published(
     source=sources.HALL_1995,
     where="alcohol and extract together",
-    formula=f"kcal = ({_ALCOHOL_HALL} + {_EXTRACT_HALL}) v / 355",
-    symbols={"original_gravity": "OG", "final_gravity": "FG", "serving_ml": "v"},
+    formula="kcal = (1881.22 FG (OG − FG) / (1.775 − OG) + 3550 FG (0.1808 OG + 0.8192 FG − 1.0004)) v / 355",
 )
 def calories_hall_1995(
-    *, original_gravity: SpecificGravity, final_gravity: SpecificGravity, serving_ml: Millilitres
-) -> Kilocalories:
+    *,
+    original_gravity: Annotated[float, "SG", "OG", "gravity before fermentation"],
+    final_gravity: FinalGravity,
+    serving_ml: Serving,
+) -> Annotated[float, "kcal"]:
     """Energy in a serving, straight from two gravities: the alternative to `calories` [kcal].
 
-    Parameters
-    ----------
-    original_gravity : gravity before fermentation [20/20 °C]
-    final_gravity : gravity of the beer, as a hydrometer shows it [20/20 °C]
-    serving_ml : the serving [mL]
-
-    Raises
-    ------
-    ValueError
-        A gravity that is not positive, an original gravity of 1.775 or more, or a negative serving.
+    Refuses a gravity that is not positive, an original gravity of 1.775 or more, or a negative serving.
 
     >>> calories_hall_1995(original_gravity=1.050, final_gravity=1.010, serving_ml=355)
     165.18
     """
     not_negative(serving_ml, "a serving")
-    both = _alcohol_hall(original_gravity, final_gravity) + _extract_hall(original_gravity, final_gravity)
-    return both * serving_ml / 355
-
-
-def _alcohol_hall(original_gravity: float, final_gravity: float) -> float:
     positive(original_gravity, "a gravity")
     positive(final_gravity, "a gravity")
     if original_gravity >= 1.775:
         raise Refusal(f"no wort has a gravity of {original_gravity:g}")
-    return 1881.22 * final_gravity * (original_gravity - final_gravity) / (1.775 - original_gravity)
-
-
-def _extract_hall(original_gravity: float, final_gravity: float) -> float:
-    positive(original_gravity, "a gravity")
-    positive(final_gravity, "a gravity")
-    return 3550 * final_gravity * (0.1808 * original_gravity + 0.8192 * final_gravity - 1.0004)
+    alcohol = 1881.22 * final_gravity * (original_gravity - final_gravity) / (1.775 - original_gravity)
+    extract = 3550 * final_gravity * (0.1808 * original_gravity + 0.8192 * final_gravity - 1.0004)
+    return (alcohol + extract) * serving_ml / 355

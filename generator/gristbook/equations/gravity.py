@@ -1,59 +1,29 @@
 """From extract to gravity and back: a hydrometer's reading, degrees Plato and kilograms in litres.
 
-Gravities are at 20/20 °C, volumes at 20 °C. Extract is a mass and nothing here loses any; what a grist brings and what
-a part of a wort takes with it is in `extract`, and can be had from here too.
+Gravities are at 20/20 °C, volumes at 20 °C. Extract is a mass and nothing here loses any; what a grist brings is in
+`extract`.
 """
 
 from collections.abc import Callable
+from typing import Annotated
 
 from gristbook.equations import sources
 from gristbook.equations.bounds import not_negative, positive
-from gristbook.equations.extract import as_is_potential as as_is_potential
-from gristbook.equations.extract import brewhouse_efficiency as brewhouse_efficiency
-from gristbook.equations.extract import dissolved_extract as dissolved_extract
-from gristbook.equations.extract import effective_yield as effective_yield
-from gristbook.equations.extract import extract_left as extract_left
-from gristbook.equations.extract import grain_extract as grain_extract
-from gristbook.equations.extract import grist_mass as grist_mass
-from gristbook.equations.extract import share as share
-from gristbook.equations.extract import share_of_grist as share_of_grist
-from gristbook.equations.extract import total_extract as total_extract
-from gristbook.equations.extract import total_mass as total_mass
-from gristbook.equations.registry import (
-    DegreesPlato,
-    GramsPerLitre,
-    Kilograms,
-    Litres,
-    SpecificGravity,
-    Valid,
-    equation,
-)
+from gristbook.equations.registry import Valid, equation, published
 from gristbook.refusal import Refusal
 
 _CUBIC = "P = −616.868 + 1111.14 S − 630.272 S² + 135.997 S³"
 _TABLE = Valid(1.000, 1.083, "the table that the cubic was fitted to ends at 20 °P")
 
+WortGravity = Annotated[float, "SG", "S", "specific gravity of the wort", _TABLE]
 
-@equation(
-    source=sources.ASBC_EXTRACT,
-    where="cubic fitted to Table 1",
-    formula=_CUBIC,
-    symbols={"gravity": "S"},
-    valid={"gravity": _TABLE},
-)
-def plato_from_gravity(*, gravity: SpecificGravity) -> DegreesPlato:
+
+@published(source=sources.ASBC_EXTRACT, where="cubic fitted to Table 1", formula=_CUBIC)
+def plato_from_gravity(*, gravity: WortGravity) -> Annotated[float, "°P"]:
     """Extract of a wort, by its gravity [°P, grams of extract in 100 g of wort].
 
     As printed, so 1.000 gives −0.003 and not 0. Good to 0.01 °P inside the table.
-
-    Parameters
-    ----------
-    gravity : specific gravity of the wort [20/20 °C]
-
-    Raises
-    ------
-    ValueError
-        A gravity of 0 or below.
+    Refuses a gravity of 0 or below.
 
     >>> plato_from_gravity(gravity=1.048)
     11.912
@@ -62,26 +32,17 @@ def plato_from_gravity(*, gravity: SpecificGravity) -> DegreesPlato:
     return _plato(gravity)
 
 
-@equation(
-    source=sources.ASBC_EXTRACT,
-    where="cubic fitted to Table 1, solved for S",
-    formula=f"S such that {_CUBIC}",
-    symbols={"extract": "P"},
-    valid={"extract": Valid(0, 20, "the table that the cubic was fitted to ends at 20 °P")},
-)
-def gravity_from_plato(*, extract: DegreesPlato) -> SpecificGravity:
+@published(source=sources.ASBC_EXTRACT, where="cubic fitted to Table 1, solved for S", formula=f"S such that {_CUBIC}")
+def gravity_from_plato(
+    *,
+    extract: Annotated[
+        float, "°P", "P", "extract of the wort", Valid(0, 20, "the table that the cubic was fitted to ends at 20 °P")
+    ],
+) -> Annotated[float, "SG"]:
     """Gravity of a wort, by its extract [20/20 °C]: `plato_from_gravity` the other way round.
 
     Beer's apparent extract may lie a little below 0 °P, and gives a gravity below 1.000.
-
-    Parameters
-    ----------
-    extract : extract of the wort [°P]
-
-    Raises
-    ------
-    ValueError
-        An extract that no liquid has: above 100 °P, or so far below 0 that the gravity would vanish.
+    Refuses an extract that no liquid has: above 100 °P, or so far below 0 that the gravity would vanish.
 
     >>> gravity_from_plato(extract=12)
     1.04837
@@ -95,20 +56,11 @@ def gravity_from_plato(*, extract: DegreesPlato) -> SpecificGravity:
     source=sources.ASBC_EXTRACT,
     where="with 0.998203 kg/L, the density of water at 20 °C",
     formula=f"c = 10 P S · 0.998203, {_CUBIC}",
-    symbols={"gravity": "S"},
-    valid={"gravity": _TABLE},
 )
-def extract_concentration(*, gravity: SpecificGravity) -> GramsPerLitre:
+def extract_concentration(*, gravity: WortGravity) -> Annotated[float, "g/L"]:
     """Extract in a litre of wort [g/L].
 
-    Parameters
-    ----------
-    gravity : specific gravity of the wort [20/20 °C]
-
-    Raises
-    ------
-    ValueError
-        A gravity of 0 or below.
+    Refuses a gravity of 0 or below.
 
     >>> extract_concentration(gravity=1.04837)
     125.58
@@ -117,27 +69,21 @@ def extract_concentration(*, gravity: SpecificGravity) -> GramsPerLitre:
     return _concentration(gravity)
 
 
-@equation(
+@published(
     source=sources.ASBC_EXTRACT,
     where="solved for S; a balance of mass",
     formula=f"S such that 1000 E / V = 10 P S · 0.998203, {_CUBIC}",
-    symbols={"extract_kg": "E", "wort_l": "V"},
 )
-def wort_gravity(*, extract_kg: Kilograms, wort_l: Litres) -> SpecificGravity:
+def wort_gravity(
+    *,
+    extract_kg: Annotated[float, "kg", "E", "extract dissolved in the wort"],
+    wort_l: Annotated[float, "L", "V", "volume of the wort at 20 °C, extract in it"],
+) -> Annotated[float, "SG"]:
     """Gravity of a wort that holds this extract in this volume [20/20 °C].
 
     No extract gives 1.0000116, where the printed cubic has its zero. Above about 1.083 (216 g/L) the cubic leaves its
     table.
-
-    Parameters
-    ----------
-    extract_kg : extract dissolved in the wort [kg]
-    wort_l : volume of the wort at 20 °C, extract in it [L]
-
-    Raises
-    ------
-    ValueError
-        A negative extract, no wort, or more extract than the volume can hold.
+    Refuses a negative extract, no wort, or more extract than the volume can hold.
 
     >>> wort_gravity(extract_kg=2.88, wort_l=20)
     1.0554
@@ -151,25 +97,13 @@ def wort_gravity(*, extract_kg: Kilograms, wort_l: Litres) -> SpecificGravity:
     return gravity
 
 
-@equation(
-    source=sources.ASBC_EXTRACT,
-    where="a balance of mass",
-    formula=f"E = V · 10 P S · 0.998203 / 1000, {_CUBIC}",
-    symbols={"gravity": "S", "wort_l": "V"},
-    valid={"gravity": _TABLE},
-)
-def wort_extract(*, gravity: SpecificGravity, wort_l: Litres) -> Kilograms:
+@equation(source=sources.ASBC_EXTRACT, where="a balance of mass", formula=f"E = V · 10 P S · 0.998203 / 1000, {_CUBIC}")
+def wort_extract(
+    *, gravity: WortGravity, wort_l: Annotated[float, "L", "V", "volume of the wort at 20 °C"]
+) -> Annotated[float, "kg"]:
     """Extract in this volume of wort of this gravity [kg]: `wort_gravity` the other way round.
 
-    Parameters
-    ----------
-    gravity : specific gravity of the wort [20/20 °C]
-    wort_l : volume of the wort at 20 °C [L]
-
-    Raises
-    ------
-    ValueError
-        A gravity of 0 or below, a negative volume.
+    Refuses a gravity of 0 or below, or a negative volume.
 
     >>> wort_extract(gravity=1.05542, wort_l=20)
     2.880

@@ -6,36 +6,26 @@ is `lost_in_six_months`.
 """
 
 import math
+from typing import Annotated
 
 from gristbook.equations import sources
 from gristbook.equations.bounds import fraction, not_negative, positive
-from gristbook.equations.registry import Celsius, Days, Fraction, Ratio, Valid, equation
+from gristbook.equations.registry import Valid, equation, published
 
 _HSI = Valid(0.25, 2.0, "0.25 is fresh; near 2.0 the logarithm reaches a whole loss")
 _STORAGE = Valid(0.5, 1.0, "open 1.0, airtight 0.75, oxygen barrier with vacuum or inert gas 0.5 (from memory)")
 
 
-@equation(
-    source=sources.GARETZ_STORAGE_1994,
-    formula="lost = 110 log₁₀(HSI / 0.25) / 100",
-    symbols={"hsi": "HSI"},
-    valid={"hsi": _HSI},
-)
-def alpha_lost(*, hsi: Ratio) -> Fraction:
+@equation(source=sources.GARETZ_STORAGE_1994, formula="lost = 110 log₁₀(HSI / 0.25) / 100")
+def alpha_lost(
+    *, hsi: Annotated[float, "ratio", "HSI", "absorbance at 275 nm over that at 325 nm", _HSI]
+) -> Annotated[float, "fraction"]:
     """Share of the alpha acids lost since harvest, by the absorbances of an extract [fraction].
 
     After Likens, Nickerson and Zimmermann 1970. With 102 in place of 110, as Nickerson and Likens have it in 1979 (from
     memory), it is the loss of alpha and beta acids together. Hops fresher than 0.25 come out below none, and are held
     to none.
-
-    Parameters
-    ----------
-    hsi : absorbance at 275 nm over that at 325 nm [ratio]
-
-    Raises
-    ------
-    ValueError
-        A ratio that is not positive.
+    Refuses a ratio that is not positive.
 
     >>> alpha_lost(hsi=0.40)
     0.2245
@@ -48,20 +38,15 @@ def alpha_lost(*, hsi: Ratio) -> Fraction:
     source=sources.GARETZ_STORAGE_1994,
     where="alpha acids now, from those at harvest; its printed formula lacks a subtraction",
     formula="A = A₀ (1 − lost)",
-    symbols={"alpha": "A₀", "lost": "lost"},
 )
-def alpha_after_loss(*, alpha: Fraction, lost: Fraction) -> Fraction:
+def alpha_after_loss(
+    *,
+    alpha: Annotated[float, "fraction", "A₀", "alpha acids when the hops were first analysed"],
+    lost: Annotated[float, "fraction", "lost", "share of them that is gone"],
+) -> Annotated[float, "fraction"]:
     """Alpha acids that hops still have when a share of them is gone [fraction].
 
-    Parameters
-    ----------
-    alpha : alpha acids when the hops were first analysed [fraction]
-    lost : share of them that is gone [fraction]
-
-    Raises
-    ------
-    ValueError
-        A share outside 0 to 1.
+    Refuses a share outside 0 to 1.
 
     >>> alpha_after_loss(alpha=0.10, lost=0.2245)
     0.07755
@@ -71,19 +56,15 @@ def alpha_after_loss(*, alpha: Fraction, lost: Fraction) -> Fraction:
     return alpha * (1 - lost)
 
 
-@equation(
+@published(
     source=sources.GARETZ_STORAGE_1994,
     where="the rate halves for every 15 °C below 20 °C",
     formula="TF = 2^((T − 20) / 15)",
-    symbols={"temperature": "T"},
-    valid={"temperature": Valid(-25, 20, "the printed table")},
 )
-def storage_temperature_factor(*, temperature: Celsius) -> Ratio:
+def storage_temperature_factor(
+    *, temperature: Annotated[float, "°C", "T", "of the store", Valid(-25, 20, "the printed table")]
+) -> Annotated[float, "ratio"]:
     """How many times as fast hops age at this temperature as at 20 °C [ratio].
-
-    Parameters
-    ----------
-    temperature : of the store [°C]
 
     >>> storage_temperature_factor(temperature=5)
     0.5
@@ -91,35 +72,26 @@ def storage_temperature_factor(*, temperature: Celsius) -> Ratio:
     return math.pow(2, (temperature - 20) / 15)
 
 
-@equation(
-    source=sources.GARETZ_STORAGE_1994,
-    formula="A = A₀ e^(−k TF SF t), k = −ln(1 − lost) / 180",
-    symbols={
-        "alpha": "A₀",
-        "lost_in_six_months": "lost",
-        "temperature_factor": "TF",
-        "storage_factor": "SF",
-        "days": "t",
-    },
-    valid={"storage_factor": _STORAGE},
-)
+@equation(source=sources.GARETZ_STORAGE_1994, formula="A = A₀ e^(−k TF SF t), k = −ln(1 − lost) / 180")
 def alpha_left(
-    *, alpha: Fraction, lost_in_six_months: Fraction, temperature_factor: Ratio, storage_factor: Ratio, days: Days
-) -> Fraction:
+    *,
+    alpha: Annotated[float, "fraction", "A₀", "alpha acids when the hops were analysed"],
+    lost_in_six_months: Annotated[
+        float, "fraction", "lost", "share of them that the variety loses in 180 days at 20 °C, open"
+    ],
+    temperature_factor: Annotated[float, "ratio", "TF", "how many times as fast they go as at 20 °C"],
+    storage_factor: Annotated[
+        float,
+        "ratio",
+        "SF",
+        "1.0 open or in thin plastic, 0.75 airtight, 0.5 under vacuum or inert gas in a barrier bag",
+        _STORAGE,
+    ],
+    days: Annotated[float, "d", "t", "in store"],
+) -> Annotated[float, "fraction"]:
     """Alpha acids that hops still have after a time in store [fraction].
 
-    Parameters
-    ----------
-    alpha : alpha acids when the hops were analysed [fraction]
-    lost_in_six_months : share of them that the variety loses in 180 days at 20 °C, open [fraction]
-    temperature_factor : how many times as fast they go as at 20 °C [ratio]
-    storage_factor : 1.0 open or in thin plastic, 0.75 airtight, 0.5 under vacuum or inert gas in a barrier bag [ratio]
-    days : in store [d]
-
-    Raises
-    ------
-    ValueError
-        A share outside 0 to 1, a variety that loses all, a negative factor, or negative days.
+    Refuses a share outside 0 to 1, a variety that loses all, a negative factor, or negative days.
 
     >>> alpha_left(alpha=0.10, lost_in_six_months=0.35, temperature_factor=0.5, storage_factor=0.75, days=180)
     0.0851

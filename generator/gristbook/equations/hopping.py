@@ -1,68 +1,22 @@
 """Milligrams and bitterness: alpha acids, what of them counts, spread over the wort, thinned, summed and weighed."""
 
-import math
+from typing import Annotated
 
 from gristbook.equations import sources
 from gristbook.equations.bounds import no_more, not_negative, positive
-from gristbook.equations.registry import (
-    BitternessUnits,
-    Fraction,
-    Grams,
-    GramsPerLitre,
-    Litres,
-    Milligrams,
-    Ratio,
-    SpecificGravity,
-    Valid,
-    equation,
-)
+from gristbook.equations.registry import Valid, equation, published
 from gristbook.refusal import Refusal
 
 
-@equation(
-    source=sources.DEFINITION,
-    formula="SG = (SG_start + SG_end) / 2",
-    symbols={"start": "SG_start", "end": "SG_end"},
-)
-def mean_gravity(*, start: SpecificGravity, end: SpecificGravity) -> SpecificGravity:
-    """Gravity that the hops see: the mean of the wort's gravity at the start and at the end of the boil [SG].
-
-    Parameters
-    ----------
-    start : gravity at the start of the boil [SG]
-    end : gravity at the end of the boil [SG]
-
-    Raises
-    ------
-    ValueError
-        A gravity that is not positive.
-
-    >>> mean_gravity(start=1.040, end=1.050)
-    1.045
-    """
-    positive(start, "a gravity")
-    positive(end, "a gravity")
-    return (start + end) / 2
-
-
-@equation(
-    source=sources.TINSETH_1997,
-    where="mg/L of added alpha acids",
-    formula="alpha = g × AA × 1000",
-    symbols={"hops_g": "g", "alpha": "AA"},
-)
-def alpha_acids(*, hops_g: Grams, alpha: Fraction) -> Milligrams:
+@published(source=sources.TINSETH_1997, where="mg/L of added alpha acids", formula="alpha = g × AA × 1000")
+def alpha_acids(
+    *,
+    hops_g: Annotated[float, "g", "g", "mass of the hops"],
+    alpha: Annotated[float, "fraction", "AA", "alpha acids as a fraction of that mass, 0.05 for 5 %"],
+) -> Annotated[float, "mg"]:
     """Alpha acids that an addition of hops brings [mg].
 
-    Parameters
-    ----------
-    hops_g : mass of the hops [g]
-    alpha : alpha acids as a fraction of that mass [fraction], 0.05 for 5 %
-
-    Raises
-    ------
-    ValueError
-        A negative mass, or a fraction outside 0 to 1.
+    Refuses a negative mass, or a fraction outside 0 to 1.
 
     >>> alpha_acids(hops_g=28.3495, alpha=0.05)
     1417.475
@@ -73,25 +27,20 @@ def alpha_acids(*, hops_g: Grams, alpha: Fraction) -> Milligrams:
     return hops_g * alpha * 1000
 
 
-@equation(
+@published(
     source=sources.TINSETH_1997,
     where="mg/L of added alpha acids, the same from another packet",
     formula="g' = g × AA / AA'",
-    symbols={"hops_g": "g", "alpha": "AA", "packet_alpha": "AA'"},
 )
-def hops_for_packet(*, hops_g: Grams, alpha: Fraction, packet_alpha: Fraction) -> Grams:
+def hops_for_packet(
+    *,
+    hops_g: Annotated[float, "g", "g", "mass of the hops as planned"],
+    alpha: Annotated[float, "fraction", "AA", "alpha acids that the plan was made with"],
+    packet_alpha: Annotated[float, "fraction", "AA'", "alpha acids that the packet says"],
+) -> Annotated[float, "g"]:
     """Weight of hops from another packet that brings the same alpha acids, and so the same bitterness [g].
 
-    Parameters
-    ----------
-    hops_g : mass of the hops as planned [g]
-    alpha : alpha acids that the plan was made with [fraction]
-    packet_alpha : alpha acids that the packet says [fraction]
-
-    Raises
-    ------
-    ValueError
-        A negative mass, a negative share, or a packet without alpha acids.
+    Refuses a negative mass, a negative share, or a packet without alpha acids.
 
     >>> hops_for_packet(hops_g=40, alpha=0.045, packet_alpha=0.036)
     50.0
@@ -102,27 +51,22 @@ def hops_for_packet(*, hops_g: Grams, alpha: Fraction, packet_alpha: Fraction) -
     return hops_g * alpha / packet_alpha
 
 
-@equation(
-    source=sources.TINSETH_1997,
-    formula="iso = alpha × U × F",
-    symbols={"alpha_mg": "alpha", "utilisation": "U", "form_factor": "F"},
-    valid={
-        "form_factor": Valid(1, 1.33, "published factors for pellets run from 1.10 to 1.33; 1 is the model as printed")
-    },
-)
-def iso_alpha(*, alpha_mg: Milligrams, utilisation: Fraction, form_factor: Ratio) -> Milligrams:
+@equation(source=sources.TINSETH_1997, formula="iso = alpha × U × F")
+def iso_alpha(
+    *,
+    alpha_mg: Annotated[float, "mg", "alpha", "alpha acids added"],
+    utilisation: Annotated[float, "fraction", "U", "share of them that a model says is used"],
+    form_factor: Annotated[
+        float,
+        "ratio",
+        "F",
+        "1 as the model is published; above 1 where pellets are credited with more",
+        Valid(1, 1.33, "published factors for pellets run from 1.10 to 1.33; 1 is the model as printed"),
+    ],
+) -> Annotated[float, "mg"]:
     """Iso-alpha acids that reach the wort from an addition [mg].
 
-    Parameters
-    ----------
-    alpha_mg : alpha acids added [mg]
-    utilisation : share of them that a model says is used [fraction]
-    form_factor : 1 as the model is published; above 1 where pellets are credited with more [ratio]
-
-    Raises
-    ------
-    ValueError
-        A negative amount of any of the three.
+    Refuses a negative amount of any of the three.
 
     >>> iso_alpha(alpha_mg=1000, utilisation=0.25, form_factor=1.0)
     250.0
@@ -133,24 +77,17 @@ def iso_alpha(*, alpha_mg: Milligrams, utilisation: Fraction, form_factor: Ratio
     return alpha_mg * utilisation * form_factor
 
 
-@equation(
-    source=sources.TINSETH_1997,
-    where="IBU = utilisation × mg/L",
-    formula="IBU = iso / V",
-    symbols={"iso_alpha_mg": "iso", "wort_l": "V"},
-)
-def bitterness(*, iso_alpha_mg: Milligrams, wort_l: Litres) -> BitternessUnits:
+@published(source=sources.TINSETH_1997, where="IBU = utilisation × mg/L", formula="IBU = iso / V")
+def bitterness(
+    *,
+    iso_alpha_mg: Annotated[float, "mg", "iso", "iso-alpha acids in the wort"],
+    wort_l: Annotated[
+        float, "L", "V", "the wort they are spread over; here the cool kettle volume at the end of the boil"
+    ],
+) -> Annotated[float, "IBU"]:
     """Bitterness of a wort: milligrams of iso-alpha acids in each litre [IBU].
 
-    Parameters
-    ----------
-    iso_alpha_mg : iso-alpha acids in the wort [mg]
-    wort_l : the wort they are spread over [L]; here the cool kettle volume at the end of the boil
-
-    Raises
-    ------
-    ValueError
-        A negative mass, or a volume that is not positive.
+    Refuses a negative mass, or a volume that is not positive.
 
     >>> bitterness(iso_alpha_mg=387.4, wort_l=22)
     17.61
@@ -164,25 +101,18 @@ def bitterness(*, iso_alpha_mg: Milligrams, wort_l: Litres) -> BitternessUnits:
     source=sources.TINSETH_1997,
     where="IBU = utilisation × mg/L, solved for the hops",
     formula="g = IBU × V / (U × F × AA × 1000)",
-    symbols={"bitterness": "IBU", "wort_l": "V", "alpha": "AA", "utilisation": "U", "form_factor": "F"},
 )
 def hops_for_bitterness(
-    *, bitterness: BitternessUnits, wort_l: Litres, alpha: Fraction, utilisation: Fraction, form_factor: Ratio
-) -> Grams:
+    *,
+    bitterness: Annotated[float, "IBU", "IBU", "wanted bitterness of the wort in the kettle"],
+    wort_l: Annotated[float, "L", "V", "cool kettle volume at the end of the boil"],
+    alpha: Annotated[float, "fraction", "AA", "alpha acids as a fraction of the hops"],
+    utilisation: Annotated[float, "fraction", "U", "share of them that a model says is used"],
+    form_factor: Annotated[float, "ratio", "F", "1 as the model is published"],
+) -> Annotated[float, "g"]:
     """Hops that bring a wanted bitterness [g].
 
-    Parameters
-    ----------
-    bitterness : wanted bitterness of the wort in the kettle [IBU]
-    wort_l : cool kettle volume at the end of the boil [L]
-    alpha : alpha acids as a fraction of the hops [fraction]
-    utilisation : share of them that a model says is used [fraction]
-    form_factor : 1 as the model is published [ratio]
-
-    Raises
-    ------
-    ValueError
-        Hops that can bring no bitterness (no alpha acids, no time in the boil), or a negative amount.
+    Refuses hops that can bring no bitterness (no alpha acids, no time in the boil), or a negative amount.
 
     >>> hops_for_bitterness(bitterness=13, wort_l=11, alpha=0.045, utilisation=0.24042, form_factor=1.0)
     13.22
@@ -194,96 +124,16 @@ def hops_for_bitterness(
     return bitterness * wort_l / (utilisation * form_factor * alpha * 1000)
 
 
-@equation(
-    source=sources.DEFINITION,
-    formula="IBU = IBU_kettle × V_share / V_batch",
-    symbols={"bitterness": "IBU_kettle", "kettle_share_l": "V_share", "batch_l": "V_batch"},
-)
-def thinned_bitterness(*, bitterness: BitternessUnits, kettle_share_l: Litres, batch_l: Litres) -> BitternessUnits:
-    """Bitterness once the wort from the kettle is thinned by what is added in the fermenter [IBU].
-
-    Parameters
-    ----------
-    bitterness : bitterness of the wort in the kettle [IBU]
-    kettle_share_l : the part of the batch that comes from the kettle, batch less what is added [L]
-    batch_l : the batch [L]
-
-    Raises
-    ------
-    ValueError
-        A negative bitterness, a batch that is not positive, or a share that is negative or larger than the batch.
-
-    >>> thinned_bitterness(bitterness=30, kettle_share_l=15, batch_l=20)
-    22.5
-    """
-    not_negative(bitterness, "a bitterness")
-    not_negative(kettle_share_l, "the kettle's share")
-    positive(batch_l, "a batch")
-    no_more(kettle_share_l, batch_l, "the kettle's share of a batch")
-    return bitterness * kettle_share_l / batch_l
-
-
-@equation(source=sources.DEFINITION, formula="IBU = Σ IBU_i", symbols={"parts": "IBU_i"})
-def total_bitterness(*, parts: tuple[BitternessUnits, ...]) -> BitternessUnits:
-    """Bitterness of a beer from that of each addition [IBU]; no hops, no bitterness.
-
-    Parameters
-    ----------
-    parts : bitterness that each addition brings [IBU]
-
-    Raises
-    ------
-    ValueError
-        A negative part.
-
-    >>> total_bitterness(parts=(17.61, 4.26))
-    21.87
-    """
-    not_negative(min(parts, default=0.0), "a bitterness")
-    return math.fsum(parts)
-
-
-@equation(source=sources.DEFINITION, formula="IBU = IBU_model × f", symbols={"bitterness": "IBU_model", "factor": "f"})
-def scaled_bitterness(*, bitterness: BitternessUnits, factor: Ratio) -> BitternessUnits:
-    """A bitterness times a factor: a model's own doubt, or a first wort's credit [IBU].
-
-    Parameters
-    ----------
-    bitterness : bitterness as the model gives it [IBU]
-    factor : what it is multiplied by [ratio]
-
-    Raises
-    ------
-    ValueError
-        A negative bitterness or factor.
-
-    >>> scaled_bitterness(bitterness=21.14, factor=1.10)
-    23.25
-    """
-    not_negative(bitterness, "a bitterness")
-    not_negative(factor, "a factor")
-    return bitterness * factor
-
-
-@equation(
-    source=sources.COMMON_PRACTICE,
-    formula="balance = IBU / (1000 × (SG − 1))",
-    symbols={"bitterness": "IBU", "gravity": "SG"},
-)
-def bitterness_ratio(*, bitterness: BitternessUnits, gravity: SpecificGravity) -> Ratio:
+@equation(source=sources.COMMON_PRACTICE, formula="balance = IBU / (1000 × (SG − 1))")
+def bitterness_ratio(
+    *,
+    bitterness: Annotated[float, "IBU", "IBU", "bitterness of the beer"],
+    gravity: Annotated[float, "SG", "SG", "original gravity"],
+) -> Annotated[float, "ratio"]:
     """Balance of bitterness to gravity: IBU for each point of original gravity [ratio].
 
     A brewer's rule of thumb for how bitter a beer will seem; it knows nothing of attenuation, salts or roast.
-
-    Parameters
-    ----------
-    bitterness : bitterness of the beer [IBU]
-    gravity : original gravity [SG]
-
-    Raises
-    ------
-    ValueError
-        A negative bitterness, or a gravity that is not above that of water.
+    Refuses a negative bitterness, or a gravity that is not above that of water.
 
     >>> bitterness_ratio(bitterness=25, gravity=1.050)
     0.5
@@ -292,24 +142,3 @@ def bitterness_ratio(*, bitterness: BitternessUnits, gravity: SpecificGravity) -
     if gravity <= 1:
         raise Refusal(f"a wort is heavier than water: {gravity:g} leaves no points to balance")
     return bitterness / (1000 * (gravity - 1))
-
-
-@equation(source=sources.DEFINITION, formula="c = Σ mᵢ / V", symbols={"parts_g": "mᵢ", "wort_l": "V"})
-def hops_per_litre(*, parts_g: tuple[Grams, ...], wort_l: Litres) -> GramsPerLitre:
-    """Hops in a litre of beer, by weight [g/L].
-
-    Parameters
-    ----------
-    parts_g : weight of each addition [g]
-    wort_l : volume of the batch [L]
-
-    Raises
-    ------
-    ValueError
-        A volume that is not positive.
-
-    >>> hops_per_litre(parts_g=(25, 20), wort_l=20)
-    2.25
-    """
-    positive(wort_l, "a volume")
-    return math.fsum(parts_g) / wort_l

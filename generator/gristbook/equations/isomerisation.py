@@ -1,11 +1,11 @@
 """How fast alpha acids turn into bitter iso-alpha acids in hot wort."""
 
 import math
-from typing import Final
+from typing import Annotated, Final
 
 from gristbook.equations import sources
 from gristbook.equations.bounds import not_negative, positive
-from gristbook.equations.registry import Celsius, Minutes, PerMinute, Valid, equation
+from gristbook.equations.registry import Valid, checked_by_library, equation
 
 _MEASURED: Final = Valid(90, 130, "measured from 90 to 130 °C, in a buffer of pH 5.2")
 _PANELS: Final = 32  # of Simpson's rule: far past the last digit for any fall between two temperatures of wort
@@ -13,23 +13,14 @@ _COOLED: Final = 40  # times e, after which nothing of the distance to the surro
 
 
 @equation(
-    source=sources.MALOWICKI_2005,
-    where="rate of isomerisation",
-    formula="k₁ = 7.9·10¹¹ e^(−11858 / T), T in kelvin",
-    symbols={"temperature": "T − 273.15"},
-    valid={"temperature": _MEASURED},
+    source=sources.MALOWICKI_2005, where="rate of isomerisation", formula="k₁ = 7.9·10¹¹ e^(−11858 / T), T in kelvin"
 )
-def isomerisation_rate(*, temperature: Celsius) -> PerMinute:
+def isomerisation_rate(
+    *, temperature: Annotated[float, "°C", "T − 273.15", "of the wort", _MEASURED]
+) -> Annotated[float, "1/min"]:
     """Rate at which alpha acids isomerise, first order [1/min].
 
-    Parameters
-    ----------
-    temperature : of the wort [°C]
-
-    Raises
-    ------
-    ValueError
-        A temperature at or below absolute zero.
+    Refuses a temperature at or below absolute zero.
 
     >>> isomerisation_rate(temperature=100)
     0.01249
@@ -41,24 +32,17 @@ def isomerisation_rate(*, temperature: Celsius) -> PerMinute:
     source=sources.MALOWICKI_2005,
     where="rate of isomerisation, integrated",
     formula="t_eq = ∫ k₁(T) / k₁(100 °C) dt, T falling evenly from T_start to T_end in the time t",
-    symbols={"minutes": "t", "start_c": "T_start", "end_c": "T_end"},
-    valid={"start_c": _MEASURED, "end_c": _MEASURED},
 )
-def equivalent_boil_minutes(*, minutes: Minutes, start_c: Celsius, end_c: Celsius) -> Minutes:
+def equivalent_boil_minutes(
+    *,
+    minutes: Annotated[float, "min", "t", "length of the stand"],
+    start_c: Annotated[float, "°C", "T_start", "temperature at its start", _MEASURED],
+    end_c: Annotated[float, "°C", "T_end", "temperature at its end, the same for a stand that is held", _MEASURED],
+) -> Annotated[float, "min"]:
     """Minutes at 100 °C in which as much would isomerise as in a stand [min]; they go on the boil curve of a model.
 
     Only the ratio of the rates is taken from the kinetics. Held at one temperature, it is minutes × k₁(T)/k₁(100 °C).
-
-    Parameters
-    ----------
-    minutes : length of the stand [min]
-    start_c : temperature at its start [°C]
-    end_c : temperature at its end [°C], the same for a stand that is held
-
-    Raises
-    ------
-    ValueError
-        Negative minutes, or a temperature at or below absolute zero.
+    Refuses negative minutes, or a temperature at or below absolute zero.
 
     >>> equivalent_boil_minutes(minutes=20, start_c=80, end_c=80)
     3.307
@@ -69,31 +53,27 @@ def equivalent_boil_minutes(*, minutes: Minutes, start_c: Celsius, end_c: Celsiu
     return minutes * _simpson_mean(rates) / isomerisation_rate(temperature=100)
 
 
-@equation(
+@checked_by_library(
     source=sources.MALOWICKI_2005,
     where="rate of isomerisation, integrated over Newton's curve of cooling",
     formula="t_eq = ∫ k₁(T) / k₁(100 °C) dt, T = T_a + (T_start − T_a) e^(−r t)",
-    symbols={"minutes": "t", "start_c": "T_start", "ambient_c": "T_a", "rate": "r"},
-    valid={"start_c": _MEASURED},
 )
 def equivalent_boil_minutes_cooling(
-    *, minutes: Minutes, start_c: Celsius, ambient_c: Celsius, rate: PerMinute
-) -> Minutes:
+    *,
+    minutes: Annotated[float, "min", "t", "length of the stand"],
+    start_c: Annotated[float, "°C", "T_start", "temperature at its start", _MEASURED],
+    ambient_c: Annotated[float, "°C", "T_a", "temperature that the wort would end at"],
+    rate: Annotated[
+        float,
+        "1/min",
+        "r",
+        "share of the distance to it that goes in a minute; ln 2 over the minutes that halve the distance",
+    ],
+) -> Annotated[float, "min"]:
     """Minutes at 100 °C in which as much would isomerise as in wort that cools by itself [min].
 
     As `equivalent_boil_minutes`, for wort that nears the air's or the coolant's temperature ever more slowly.
-
-    Parameters
-    ----------
-    minutes : length of the stand [min]
-    start_c : temperature at its start [°C]
-    ambient_c : temperature that the wort would end at [°C]
-    rate : share of the distance to it that goes in a minute [1/min]; ln 2 over the minutes that halve the distance
-
-    Raises
-    ------
-    ValueError
-        Negative minutes, a negative rate, or a temperature at or below absolute zero.
+    Refuses negative minutes, a negative rate, or a temperature at or below absolute zero.
 
     >>> equivalent_boil_minutes_cooling(minutes=20, start_c=80, ambient_c=20, rate=0)
     3.307

@@ -6,11 +6,11 @@ further from the middle than `SOFT` of its spreads pulls no harder than one just
 """
 
 from math import fsum, sqrt
-from typing import Final
+from typing import Annotated, Final
 
 from gristbook.equations import sources
 from gristbook.equations.bounds import not_negative, positive
-from gristbook.equations.registry import Fraction, Litres, LitresPerHour, Ratio, StandardDeviations, equation
+from gristbook.equations.registry import OWN, equation, published
 
 SOFT: Final = 1.345
 """Spreads from the middle within which a reading has its whole weight: 95 % as good as a mean where nothing is odd."""
@@ -21,29 +21,20 @@ _MIDDLE: Final = (
 _SPREAD: Final = (
     "√(τ² + 1 / (1 / (s² − τ²) + Σ wᵢ / dᵢ²)), dᵢ² = τ² + σᵢ², wᵢ = 1, or 1.345 dᵢ / |yᵢ − m| where that is less"
 )
-_SYMBOLS: Final = {
-    "setting": "m₀",
-    "setting_spread": "s",
-    "brew_to_brew": "τ",
-    "readings": "yᵢ",
-    "reading_spreads": "σᵢ",
-}
-_WITH_MIDDLE: Final = {key: symbol for key, symbol in _SYMBOLS.items() if key != "setting"} | {"middle": "m"}
 _WHERE: Final = "section 2.5, normal data with known variance; weights after Huber 1964"
 
 
-@equation(
-    source=sources.HUBER_1964,
-    where="1.345 as is usual",
-    formula="w = 1.345 / |u|, 1 at most",
-    symbols={"distance": "u"},
-)
-def huber_weight(*, distance: StandardDeviations) -> Ratio:
+@equation(source=sources.HUBER_1964, where="1.345 as is usual", formula="w = 1.345 / |u|, 1 at most")
+def huber_weight(
+    *,
+    distance: Annotated[
+        float,
+        "standard deviations",
+        "u",
+        "from the middle, in the reading's own spreads, below nothing where it lies below",
+    ],
+) -> Annotated[float, "ratio"]:
     """How much a reading counts, by how far from the middle it lies [ratio].
-
-    Parameters
-    ----------
-    distance : from the middle, in the reading's own spreads, below nothing where it lies below [standard deviations]
 
     >>> huber_weight(distance=2.69)
     0.5
@@ -51,216 +42,24 @@ def huber_weight(*, distance: StandardDeviations) -> Ratio:
     return 1.0 if abs(distance) <= SOFT else SOFT / abs(distance)
 
 
-@equation(source=sources.GELMAN_2013, where=_WHERE, formula=_MIDDLE, symbols=_SYMBOLS)
-def learned_share(
+@published(source=sources.GELMAN_2013, where=_WHERE, formula=_MIDDLE)
+def learned_mean(
     *,
-    setting: Fraction,
-    setting_spread: Fraction,
-    brew_to_brew: Fraction,
-    readings: tuple[Fraction, ...],
-    reading_spreads: tuple[Fraction, ...],
-) -> Fraction:
-    """A brewhouse's own efficiency, or a yeast's attenuation there, as the brews so far have it [fraction].
+    setting: Annotated[float, OWN, "m₀", "what the book says before any brew"],
+    setting_spread: Annotated[float, OWN, "s", "one standard deviation of a brew about it, all doubts together"],
+    brew_to_brew: Annotated[float, OWN, "τ", "the part of that by which brews of one brewhouse differ"],
+    readings: Annotated[tuple[float, ...], OWN, "yᵢ", "what each brew showed"],
+    reading_spreads: Annotated[tuple[float, ...], OWN, "σᵢ", "one standard deviation of each reading"],
+) -> Annotated[float, OWN]:
+    """What a brewhouse is like, or a yeast there, as the brews so far have it [the unit of its setting].
 
-    Parameters
-    ----------
-    setting : what the book says before any brew [fraction]
-    setting_spread : one standard deviation of a brew about it, all doubts together [fraction]
-    brew_to_brew : the part of that by which brews of one brewhouse differ [fraction]
-    readings : what each brew showed [fraction]
-    reading_spreads : one standard deviation of each reading [fraction]
+    It is the one point where the setting's pull and the readings' are even: the halved interval always holds it.
+    Refuses to learn from no readings, or a setting that is no less sure than brews are alike.
 
-    Raises
-    ------
-    ValueError
-        No readings, or a setting that is no less sure than brews are alike.
-
-    >>> learned_share(setting=0.7, setting_spread=0.05, brew_to_brew=0.03, readings=(0.76,), reading_spreads=(0.04,))
+    >>> learned_mean(setting=0.7, setting_spread=0.05, brew_to_brew=0.03, readings=(0.76,), reading_spreads=(0.04,))
     0.7234
     """
-    return _middle(setting, setting_spread, brew_to_brew, readings, reading_spreads)
-
-
-@equation(source=sources.GELMAN_2013, where=_WHERE, formula=_MIDDLE, symbols=_SYMBOLS)
-def learned_boil_off(
-    *,
-    setting: LitresPerHour,
-    setting_spread: LitresPerHour,
-    brew_to_brew: LitresPerHour,
-    readings: tuple[LitresPerHour, ...],
-    reading_spreads: tuple[LitresPerHour, ...],
-) -> LitresPerHour:
-    """A brewhouse's own boil-off, as the brews so far have it [L/h].
-
-    Parameters
-    ----------
-    setting : what the book says before any brew [L/h]
-    setting_spread : one standard deviation of a brew about it, all doubts together [L/h]
-    brew_to_brew : the part of that by which brews of one brewhouse differ [L/h]
-    readings : what each brew showed [L/h]
-    reading_spreads : one standard deviation of each reading [L/h]
-
-    Raises
-    ------
-    ValueError
-        No readings, or a setting that is no less sure than brews are alike.
-
-    >>> learned_boil_off(setting=3, setting_spread=0.5, brew_to_brew=0.3, readings=(3.6,), reading_spreads=(0.4,))
-    3.234
-    """
-    return _middle(setting, setting_spread, brew_to_brew, readings, reading_spreads)
-
-
-@equation(source=sources.GELMAN_2013, where=_WHERE, formula=_MIDDLE, symbols=_SYMBOLS)
-def learned_volume(
-    *,
-    setting: Litres,
-    setting_spread: Litres,
-    brew_to_brew: Litres,
-    readings: tuple[Litres, ...],
-    reading_spreads: tuple[Litres, ...],
-) -> Litres:
-    """What a brewhouse's vessels keep back, as the brews so far have it [L].
-
-    Parameters
-    ----------
-    setting : what the book says before any brew [L]
-    setting_spread : one standard deviation of a brew about it, all doubts together [L]
-    brew_to_brew : the part of that by which brews of one brewhouse differ [L]
-    readings : what each brew showed [L]
-    reading_spreads : one standard deviation of each reading [L]
-
-    Raises
-    ------
-    ValueError
-        No readings, or a setting that is no less sure than brews are alike.
-
-    >>> learned_volume(setting=1.5, setting_spread=0.5, brew_to_brew=0.3, readings=(2.1,), reading_spreads=(0.4,))
-    1.734
-    """
-    return _middle(setting, setting_spread, brew_to_brew, readings, reading_spreads)
-
-
-@equation(source=sources.GELMAN_2013, where=_WHERE, formula=_SPREAD, symbols=_WITH_MIDDLE)
-def learned_share_spread(
-    *,
-    middle: Fraction,
-    setting_spread: Fraction,
-    brew_to_brew: Fraction,
-    readings: tuple[Fraction, ...],
-    reading_spreads: tuple[Fraction, ...],
-) -> Fraction:
-    """One standard deviation of the next brew about what `learned_share` gives [fraction].
-
-    Parameters
-    ----------
-    middle : what `learned_share` gives [fraction]
-    setting_spread, brew_to_brew, readings, reading_spreads : as there [fraction]
-
-    >>> learned_share_spread(
-    ...     middle=0.7234, setting_spread=0.05, brew_to_brew=0.03, readings=(0.76,), reading_spreads=(0.04,)
-    ... )
-    0.0433
-    """
-    return _spread(middle, setting_spread, brew_to_brew, readings, reading_spreads)
-
-
-@equation(source=sources.GELMAN_2013, where=_WHERE, formula=_SPREAD, symbols=_WITH_MIDDLE)
-def learned_boil_off_spread(
-    *,
-    middle: LitresPerHour,
-    setting_spread: LitresPerHour,
-    brew_to_brew: LitresPerHour,
-    readings: tuple[LitresPerHour, ...],
-    reading_spreads: tuple[LitresPerHour, ...],
-) -> LitresPerHour:
-    """One standard deviation of the next brew about what `learned_boil_off` gives [L/h].
-
-    Parameters
-    ----------
-    middle : what `learned_boil_off` gives [L/h]
-    setting_spread, brew_to_brew, readings, reading_spreads : as there [L/h]
-
-    >>> learned_boil_off_spread(
-    ...     middle=3.234, setting_spread=0.5, brew_to_brew=0.3, readings=(3.6,), reading_spreads=(0.4,)
-    ... )
-    0.433
-    """
-    return _spread(middle, setting_spread, brew_to_brew, readings, reading_spreads)
-
-
-@equation(source=sources.GELMAN_2013, where=_WHERE, formula=_SPREAD, symbols=_WITH_MIDDLE)
-def learned_volume_spread(
-    *,
-    middle: Litres,
-    setting_spread: Litres,
-    brew_to_brew: Litres,
-    readings: tuple[Litres, ...],
-    reading_spreads: tuple[Litres, ...],
-) -> Litres:
-    """One standard deviation of the next brew about what `learned_volume` gives [L].
-
-    Parameters
-    ----------
-    middle : what `learned_volume` gives [L]
-    setting_spread, brew_to_brew, readings, reading_spreads : as there [L]
-
-    >>> learned_volume_spread(
-    ...     middle=1.734, setting_spread=0.5, brew_to_brew=0.3, readings=(2.1,), reading_spreads=(0.4,)
-    ... )
-    0.433
-    """
-    return _spread(middle, setting_spread, brew_to_brew, readings, reading_spreads)
-
-
-@equation(
-    source=sources.DEFINITION,
-    where="what mash and sugars do to attenuation is taken to have come out as planned",
-    formula="a = a₀ AA / AA₀",
-    symbols={"measured": "AA", "planned": "AA₀", "of_the_yeast": "a₀"},
-)
-def attenuation_shown(*, measured: Fraction, planned: Fraction, of_the_yeast: Fraction) -> Fraction:
-    """Attenuation of a yeast by itself, as a brew of any mash and any grist shows it [fraction].
-
-    Parameters
-    ----------
-    measured : apparent attenuation of the beer [fraction]
-    planned : what the plan expected of the beer [fraction]
-    of_the_yeast : what the plan took the yeast to do by itself [fraction]
-
-    Raises
-    ------
-    ValueError
-        A plan that expected nothing.
-
-    >>> attenuation_shown(measured=0.72, planned=0.69, of_the_yeast=0.74)
-    0.7722
-    """
-    positive(planned, "a planned attenuation")
-    return of_the_yeast * measured / planned
-
-
-@equation(source=sources.DEFINITION, formula="c = η / η_l", symbols={"efficiency": "η", "lauter": "η_l"})
-def conversion_shown(*, efficiency: Fraction, lauter: Fraction) -> Fraction:
-    """Share of the potential that a mash has dissolved, by what of it came out [fraction].
-
-    Parameters
-    ----------
-    efficiency : mash efficiency as measured [fraction]
-    lauter : share of the dissolved extract that runs off such a load [fraction]
-
-    >>> conversion_shown(efficiency=0.80, lauter=0.87)
-    0.9195
-    """
-    positive(lauter, "a share that runs off")
-    return efficiency / lauter
-
-
-def _middle(
-    setting: float, spread: float, brew_sd: float, readings: tuple[float, ...], reading_sds: tuple[float, ...]
-) -> float:
-    """The one point where the setting's pull and the readings' are even: the halved interval always holds it."""
-    own_variance, distances = _variances(spread, brew_sd, readings, reading_sds)
+    own_variance, distances = _variances(setting_spread, brew_to_brew, readings, reading_spreads)
     low, high = min((setting, *readings)), max((setting, *readings))
     for _ in range(200):
         middle = (low + high) / 2
@@ -274,15 +73,52 @@ def _middle(
     return high
 
 
-def _spread(
-    middle: float, spread: float, brew_sd: float, readings: tuple[float, ...], reading_sds: tuple[float, ...]
-) -> float:
-    own_variance, distances = _variances(spread, brew_sd, readings, reading_sds)
+@published(source=sources.GELMAN_2013, where=_WHERE, formula=_SPREAD)
+def learned_spread(
+    *,
+    middle: Annotated[float, OWN, "m", "what `learned_mean` gives"],
+    setting_spread: Annotated[float, OWN, "s", "as there"],
+    brew_to_brew: Annotated[float, OWN, "τ", "as there"],
+    readings: Annotated[tuple[float, ...], OWN, "yᵢ", "as there"],
+    reading_spreads: Annotated[tuple[float, ...], OWN, "σᵢ", "as there"],
+) -> Annotated[float, OWN]:
+    """One standard deviation of the next brew about what `learned_mean` gives [the unit of that].
+
+    Refuses what `learned_mean` refuses.
+
+    >>> learned_spread(
+    ...     middle=0.7234, setting_spread=0.05, brew_to_brew=0.03, readings=(0.76,), reading_spreads=(0.04,)
+    ... )
+    0.0433
+    """
+    own_variance, distances = _variances(setting_spread, brew_to_brew, readings, reading_spreads)
     sure = fsum(
         huber_weight(distance=(reading - middle) / apart) / (apart * apart)
         for reading, apart in zip(readings, distances, strict=True)
     )
-    return sqrt(brew_sd * brew_sd + 1 / (1 / own_variance + sure))
+    return sqrt(brew_to_brew * brew_to_brew + 1 / (1 / own_variance + sure))
+
+
+@equation(
+    source=sources.DEFINITION,
+    where="what mash and sugars do to attenuation is taken to have come out as planned",
+    formula="a = a₀ AA / AA₀",
+)
+def attenuation_shown(
+    *,
+    measured: Annotated[float, "fraction", "AA", "apparent attenuation of the beer"],
+    planned: Annotated[float, "fraction", "AA₀", "what the plan expected of the beer"],
+    of_the_yeast: Annotated[float, "fraction", "a₀", "what the plan took the yeast to do by itself"],
+) -> Annotated[float, "fraction"]:
+    """Attenuation of a yeast by itself, as a brew of any mash and any grist shows it [fraction].
+
+    Refuses a plan that expected nothing.
+
+    >>> attenuation_shown(measured=0.72, planned=0.69, of_the_yeast=0.74)
+    0.7722
+    """
+    positive(planned, "a planned attenuation")
+    return of_the_yeast * measured / planned
 
 
 def _variances(

@@ -1,19 +1,10 @@
 """Heat and enzymes in the mash: how hot the water must be, what the mash's temperature leaves unfermentable."""
 
+from typing import Annotated
+
 from gristbook.equations import sources
-from gristbook.equations.boiling import boiling_point as boiling_point
-from gristbook.equations.boiling import standard_pressure as standard_pressure
 from gristbook.equations.bounds import not_negative, positive
-from gristbook.equations.registry import (
-    Celsius,
-    Kilograms,
-    Lintner,
-    Litres,
-    Ratio,
-    Valid,
-    WindischKolbach,
-    equation,
-)
+from gristbook.equations.registry import Valid, equation, published
 from gristbook.refusal import Refusal
 
 _HEAT = Valid(0.32, 0.42, "published heats of dry grain run from 0.32 to 0.42 of water's")
@@ -22,45 +13,26 @@ _HEAT = Valid(0.32, 0.42, "published heats of dry grain run from 0.32 to 0.42 of
 _FERMENTABILITY = ((65.0, 0.82), (70.0, 0.70), (75.0, 0.50), (80.0, 0.30))
 _MEASURED = Valid(65, 80, "measured at 65, 70, 75 and 80 °C; beyond them the nearest is kept: a guide")
 
+GrainHeat = Annotated[float, "ratio", "c", "heat that dry grain takes, by weight, against water's", _HEAT]
 
-@equation(
+
+@published(
     source=sources.HANGHOFER,
     where="with the heat of the grain left open, where the source has 0.32",
     formula="E = F + (c A + B) (F − C) / D",
-    symbols={
-        "grain_kg": "A",
-        "water_l": "D",
-        "tun_heat_l": "B",
-        "grain_c": "C",
-        "mash_c": "F",
-        "grain_heat": "c",
-    },
-    valid={"grain_heat": _HEAT},
 )
 def strike_temperature_with_tun(
     *,
-    grain_kg: Kilograms,
-    water_l: Litres,
-    tun_heat_l: Litres,
-    grain_c: Celsius,
-    mash_c: Celsius,
-    grain_heat: Ratio,
-) -> Celsius:
+    grain_kg: Annotated[float, "kg", "A", "mass of the dry grist"],
+    water_l: Annotated[float, "L", "D", "water in the mash"],
+    tun_heat_l: Annotated[float, "L", "B", "water that takes as much heat as the tun; 0 for one that is warm already"],
+    grain_c: Annotated[float, "°C", "C", "temperature of grist and tun"],
+    mash_c: Annotated[float, "°C", "F", "temperature wanted in the mash"],
+    grain_heat: GrainHeat,
+) -> Annotated[float, "°C"]:
     """How hot the strike water must be when it warms the tun too [°C]; the tun starts as cold as the grain.
 
-    Parameters
-    ----------
-    grain_kg : mass of the dry grist [kg]
-    water_l : water in the mash [L]
-    tun_heat_l : water that takes as much heat as the tun; 0 for one that is warm already [L]
-    grain_c : temperature of grist and tun [°C]
-    mash_c : temperature wanted in the mash [°C]
-    grain_heat : heat that dry grain takes, by weight, against water's [ratio]
-
-    Raises
-    ------
-    ValueError
-        A negative amount, or no water.
+    Refuses a negative amount, or no water.
 
     >>> strike_temperature_with_tun(grain_kg=5, water_l=15, tun_heat_l=0, grain_c=20, mash_c=67, grain_heat=0.32)
     72.01
@@ -72,47 +44,24 @@ def strike_temperature_with_tun(
     return mash_c + (grain_heat * grain_kg + tun_heat_l) * (mash_c - grain_c) / water_l
 
 
-@equation(
+@published(
     source=sources.HANGHOFER,
     where="with the heat of the grain left open, where the source has 0.32",
     formula="L = (c A + B + D) (N − K) / (M − N)",
-    symbols={
-        "grain_kg": "A",
-        "water_l": "D",
-        "tun_heat_l": "B",
-        "mash_c": "K",
-        "step_c": "N",
-        "added_c": "M",
-        "grain_heat": "c",
-    },
-    valid={"grain_heat": _HEAT},
 )
 def infusion_volume(
     *,
-    grain_kg: Kilograms,
-    water_l: Litres,
-    tun_heat_l: Litres,
-    mash_c: Celsius,
-    step_c: Celsius,
-    added_c: Celsius,
-    grain_heat: Ratio,
-) -> Litres:
+    grain_kg: Annotated[float, "kg", "A", "mass of the dry grist"],
+    water_l: Annotated[float, "L", "D", "water in the mash already"],
+    tun_heat_l: Annotated[float, "L", "B", "water that takes as much heat as the tun"],
+    mash_c: Annotated[float, "°C", "K", "temperature of the mash now"],
+    step_c: Annotated[float, "°C", "N", "temperature wanted"],
+    added_c: Annotated[float, "°C", "M", "temperature of the water that is added"],
+    grain_heat: GrainHeat,
+) -> Annotated[float, "L"]:
     """Hot water that lifts a mash to its next step [L].
 
-    Parameters
-    ----------
-    grain_kg : mass of the dry grist [kg]
-    water_l : water in the mash already [L]
-    tun_heat_l : water that takes as much heat as the tun [L]
-    mash_c : temperature of the mash now [°C]
-    step_c : temperature wanted [°C]
-    added_c : temperature of the water that is added [°C]
-    grain_heat : heat that dry grain takes, by weight, against water's [ratio]
-
-    Raises
-    ------
-    ValueError
-        A negative amount, a step that is not upwards, or water that is no hotter than the step.
+    Refuses a negative amount, a step that is not upwards, or water that is no hotter than the step.
 
     >>> infusion_volume(grain_kg=5, water_l=15, tun_heat_l=0, mash_c=50, step_c=65, added_c=100, grain_heat=0.32)
     7.114
@@ -125,28 +74,18 @@ def infusion_volume(
     return (grain_heat * grain_kg + tun_heat_l + water_l) * (step_c - mash_c) / (added_c - step_c)
 
 
-@equation(
-    source=sources.HANGHOFER,
-    where="with no heat for the tun (B = 0)",
-    formula="Q = O (S − P) / (R − P)",
-    symbols={"mash_l": "O", "mash_c": "P", "step_c": "S", "boil_c": "R"},
-)
-def decoction_volume(*, mash_l: Litres, mash_c: Celsius, step_c: Celsius, boil_c: Celsius) -> Litres:
+@equation(source=sources.HANGHOFER, where="with no heat for the tun (B = 0)", formula="Q = O (S − P) / (R − P)")
+def decoction_volume(
+    *,
+    mash_l: Annotated[float, "L", "O", "room that the mash takes, water and grain together"],
+    mash_c: Annotated[float, "°C", "P", "temperature of the mash now"],
+    step_c: Annotated[float, "°C", "S", "temperature wanted"],
+    boil_c: Annotated[float, "°C", "R", "temperature of the boiled part when it goes back"],
+) -> Annotated[float, "L"]:
     """Mash to draw, boil and give back to lift the whole to its next step [L].
 
     As thick as the mash itself, with nothing boiled away; brewers draw 10 to 20 % more (common practice, no source).
-
-    Parameters
-    ----------
-    mash_l : room that the mash takes, water and grain together [L]
-    mash_c : temperature of the mash now [°C]
-    step_c : temperature wanted [°C]
-    boil_c : temperature of the boiled part when it goes back [°C]
-
-    Raises
-    ------
-    ValueError
-        A negative volume, a step that is not upwards, or a boil that is no hotter than the step.
+    Refuses a negative volume, a step that is not upwards, or a boil that is no hotter than the step.
 
     >>> decoction_volume(mash_l=20, mash_c=50, step_c=65, boil_c=100)
     6.0
@@ -160,15 +99,11 @@ def decoction_volume(*, mash_l: Litres, mash_c: Celsius, step_c: Celsius, boil_c
     source=sources.CHANDRASEKHAR,
     where="against a mash at 67 °C, which this book takes as the middle",
     formula="F(T) / F(67), F(65) = 0.82, F(70) = 0.70, F(75) = 0.50, F(80) = 0.30",
-    symbols={"mash_c": "T"},
-    valid={"mash_c": _MEASURED},
 )
-def mash_temperature_effect(*, mash_c: Celsius) -> Ratio:
+def mash_temperature_effect(
+    *, mash_c: Annotated[float, "°C", "T", "temperature of the saccharification rest", _MEASURED]
+) -> Annotated[float, "ratio"]:
     """How many times the attenuation of a mash at 67 °C a mash at this temperature gives: a guide [ratio].
-
-    Parameters
-    ----------
-    mash_c : temperature of the saccharification rest [°C]
 
     >>> mash_temperature_effect(mash_c=67)
     1.0
@@ -176,17 +111,13 @@ def mash_temperature_effect(*, mash_c: Celsius) -> Ratio:
     return _fermentability(mash_c) / _fermentability(67)
 
 
-@equation(
-    source=sources.WINDISCH_KOLBACH,
-    formula="WK = 3.5 L − 16",
-    symbols={"lintner": "L"},
-)
-def windisch_kolbach_from_lintner(*, lintner: Lintner) -> WindischKolbach:
+@published(source=sources.WINDISCH_KOLBACH, formula="WK = 3.5 L − 16")
+def windisch_kolbach_from_lintner(
+    *, lintner: Annotated[float, "°Lintner", "L", "the same on the Lintner scale"]
+) -> Annotated[float, "°WK"]:
     """Diastatic power on the Windisch-Kolbach scale [°WK].
 
-    Parameters
-    ----------
-    lintner : the same on the Lintner scale [°Lintner]
+    Refuses a negative power.
 
     >>> windisch_kolbach_from_lintner(lintner=100)
     334.0
@@ -195,17 +126,16 @@ def windisch_kolbach_from_lintner(*, lintner: Lintner) -> WindischKolbach:
     return 3.5 * lintner - 16
 
 
-@equation(
-    source=sources.WINDISCH_KOLBACH,
-    formula="L = (WK + 16) / 3.5",
-    symbols={"windisch_kolbach": "WK"},
-)
-def lintner_from_windisch_kolbach(*, windisch_kolbach: WindischKolbach) -> Lintner:
+@published(source=sources.WINDISCH_KOLBACH, formula="L = (WK + 16) / 3.5")
+def lintner_from_windisch_kolbach(
+    *,
+    windisch_kolbach: Annotated[
+        float, "°WK", "WK", "the same on the Windisch-Kolbach scale, where no power at all is −16"
+    ],
+) -> Annotated[float, "°Lintner"]:
     """Diastatic power on the Lintner scale [°Lintner].
 
-    Parameters
-    ----------
-    windisch_kolbach : the same on the Windisch-Kolbach scale, where no power at all is −16 [°WK]
+    Refuses less than −16 °WK, which is no power at all.
 
     >>> lintner_from_windisch_kolbach(windisch_kolbach=334)
     100.0

@@ -5,11 +5,11 @@ the two measurements at hand, 17 % left after 30 minutes at 65 °C and 8 % after
 """
 
 from dataclasses import dataclass
-from typing import Final
+from typing import Annotated, Final
 
 from gristbook.equations import sources
 from gristbook.equations.bounds import not_negative, positive, side_by_side
-from gristbook.equations.registry import Kilograms, Lintner, Source, equation
+from gristbook.equations.registry import Source, published
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,24 +55,21 @@ def enzymes_at(temperature: float) -> tuple[str, ...]:
     return tuple(dict.fromkeys(at_work))
 
 
-@equation(
+@published(
     source=sources.WINDISCH_KOLBACH,
     where="under Lintner: the mean of the grist, by weight",
     formula="L = Σ mᵢ Lᵢ / Σ mᵢ",
-    symbols={"masses_kg": "m", "powers": "L"},
 )
-def mean_diastatic_power(*, masses_kg: tuple[Kilograms, ...], powers: tuple[Lintner, ...]) -> Lintner:
+def mean_diastatic_power(
+    *,
+    masses_kg: Annotated[tuple[float, ...], "kg", "m", "mass of each grain in the mash, those without enzymes too"],
+    powers: Annotated[
+        tuple[float, ...], "°Lintner", "L", "diastatic power of each, 0 for roasted and caramel malt and for raw grain"
+    ],
+) -> Annotated[float, "°Lintner"]:
     """Diastatic power of a whole grist [°Lintner]; below 35 or so it may not convert its own starch.
 
-    Parameters
-    ----------
-    masses_kg : mass of each grain in the mash, those without enzymes too [kg]
-    powers : diastatic power of each, 0 for roasted and caramel malt and for raw grain [°Lintner]
-
-    Raises
-    ------
-    ValueError
-        Lists of different lengths, a negative mass or power, or no grain at all.
+    Refuses a negative mass or power, or no grain at all.
 
     >>> mean_diastatic_power(masses_kg=(3.6, 0.4), powers=(60, 0))
     54.0

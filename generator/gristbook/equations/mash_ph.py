@@ -5,25 +5,11 @@ bufferings, 30 to 45, and the one that lies in the published effect of alkalinit
 more: work it with both, and show what lies between.
 """
 
-from typing import Final
+from typing import Annotated, Final
 
 from gristbook.equations import sources
 from gristbook.equations.bounds import not_negative, positive, side_by_side
-from gristbook.equations.registry import (
-    Acidity,
-    AcidityShift,
-    AsCalciumCarbonate,
-    Buffering,
-    Kilograms,
-    Litres,
-    LitresPerKilogram,
-    Lovibond,
-    Milliequivalents,
-    MilliequivalentsPerKilogram,
-    MilliequivalentsPerLitre,
-    Valid,
-    equation,
-)
+from gristbook.equations.registry import Valid, equation, published
 from gristbook.equations.water import CHALK_PER_GERMAN_DEGREE
 
 SPECIALTY_PH: Final = 5.7  # that acidity of caramel and roasted malts is told against
@@ -32,21 +18,27 @@ ROASTED_ACIDITY: Final = 42.0  # of roasted malts and barley, about [mEq/kg]
 _BUFFERING: Final = Valid(30, 58, "published as 30 to 45; 58 follows from the effect of alkalinity at 3 L/kg")
 _BALANCE: Final = "Σ mᵢ Bᵢ (pH − pHᵢ) + Σ mⱼ (Bⱼ (pH − 5.7) + aⱼ) − V RA + A = 0"
 
+BaseKg = Annotated[tuple[float, ...], "kg", "mᵢ", "mass of each base malt"]
+BaseBuffering = Annotated[tuple[float, ...], "mEq/(kg·pH)", "Bᵢ", "of each, about 30 to 45", _BUFFERING]
+BasePh = Annotated[tuple[float, ...], "pH", "pHᵢ", "of a mash of each in distilled water"]
+SpecialtyKg = Annotated[tuple[float, ...], "kg", "mⱼ", "mass of each caramel or roasted malt; may be none"]
+SpecialtyBuffering = Annotated[tuple[float, ...], "mEq/(kg·pH)", "Bⱼ", "of each", _BUFFERING]
+SpecialtyAcidity = Annotated[tuple[float, ...], "mEq/kg", "aⱼ", "acid that each brings, against pH 5.7"]
+MashWater = Annotated[float, "L", "V", "water in the mash"]
+ResidualAlkalinity = Annotated[float, "mEq/L", "RA", "of that water, salts in it"]
 
-@equation(
+
+@published(
     source=sources.KOLBACH_1953,
     where="10 German degrees, 178.5 mg/L as CaCO₃, raise it by 0.3",
     formula="ΔpH = 0.3 RA / 178.5",
-    symbols={"residual_alkalinity": "RA"},
 )
-def mash_ph_shift_kolbach(*, residual_alkalinity: AsCalciumCarbonate) -> Acidity:
+def mash_ph_shift_kolbach(
+    *, residual_alkalinity: Annotated[float, "mg/L CaCO₃", "RA", "of the water"]
+) -> Annotated[float, "pH"]:
     """How far water moves the pH of wort of 12 °P at the end of the boil [pH].
 
     It is often applied to the mash, where it overstates the shift unless the mash has about 5.5 L/kg.
-
-    Parameters
-    ----------
-    residual_alkalinity : of the water [mg/L as CaCO₃]
 
     >>> mash_ph_shift_kolbach(residual_alkalinity=178.5)
     0.3
@@ -54,25 +46,15 @@ def mash_ph_shift_kolbach(*, residual_alkalinity: AsCalciumCarbonate) -> Acidity
     return 0.3 * residual_alkalinity / (10 * CHALK_PER_GERMAN_DEGREE)
 
 
-@equation(
-    source=sources.TROESTER_2009,
-    formula="ΔpH = RA (0.013 R + 0.013)",
-    symbols={"residual_alkalinity_meq": "RA", "thickness": "R"},
-)
+@equation(source=sources.TROESTER_2009, formula="ΔpH = RA (0.013 R + 0.013)")
 def mash_ph_shift_troester_2009(
-    *, residual_alkalinity_meq: MilliequivalentsPerLitre, thickness: LitresPerKilogram
-) -> Acidity:
+    *,
+    residual_alkalinity_meq: Annotated[float, "mEq/L", "RA", "of the water"],
+    thickness: Annotated[float, "L/kg", "R", "water to a kilogram of grist"],
+) -> Annotated[float, "pH"]:
     """How far water moves the pH of a mash, against distilled water [pH].
 
-    Parameters
-    ----------
-    residual_alkalinity_meq : of the water [mEq/L]
-    thickness : water to a kilogram of grist [L/kg]
-
-    Raises
-    ------
-    ValueError
-        No water.
+    Refuses no water.
 
     >>> mash_ph_shift_troester_2009(residual_alkalinity_meq=1, thickness=3)
     0.052
@@ -81,38 +63,20 @@ def mash_ph_shift_troester_2009(
     return residual_alkalinity_meq * (0.013 * thickness + 0.013)
 
 
-@equation(
-    source=sources.DEFINITION,
-    where="what alkalinity does is told as a shift against distilled water",
-    formula="pH = pH₀ + ΔpH",
-    symbols={"in_distilled": "pH₀", "shift": "ΔpH"},
-)
-def shifted_ph(*, in_distilled: Acidity, shift: Acidity) -> Acidity:
-    """The pH of a mash by the shift that the water makes [pH].
-
-    Parameters
-    ----------
-    in_distilled : the pH of the same mash in distilled water [pH]
-    shift : what the water's residual alkalinity does to it [pH]
-
-    >>> shifted_ph(in_distilled=5.75, shift=0.25)
-    6.0
-    """
-    return in_distilled + shift
-
-
-@equation(
-    source=sources.RIFFE_2013,
-    formula="a = 0.45 L + 6",
-    symbols={"colour": "L"},
-    valid={"colour": Valid(40, 120, "the figures at hand are for 40, 60 and 120 °L; roasted malts have about 42")},
-)
-def acidity_of_caramel_malt(*, colour: Lovibond) -> MilliequivalentsPerKilogram:
+@equation(source=sources.RIFFE_2013, formula="a = 0.45 L + 6")
+def acidity_of_caramel_malt(
+    *,
+    colour: Annotated[
+        float,
+        "°L",
+        "L",
+        "of the malt",
+        Valid(40, 120, "the figures at hand are for 40, 60 and 120 °L; roasted malts have about 42"),
+    ],
+) -> Annotated[float, "mEq/kg"]:
     """Acid that a caramel malt brings, against pH 5.7 [mEq/kg]; colour tells it weakly, and there are exceptions.
 
-    Parameters
-    ----------
-    colour : of the malt [°L]
+    Refuses a negative colour.
 
     >>> acidity_of_caramel_malt(colour=40)
     24.0
@@ -125,19 +89,13 @@ def acidity_of_caramel_malt(*, colour: Lovibond) -> MilliequivalentsPerKilogram:
     source=sources.TROESTER_2009,
     where="by the meaning of buffering; his effect of alkalinity at 3 L/kg, 0.052 / 3, comes to 58",
     formula="B = 1 / Δ",
-    symbols={"shift": "Δ"},
 )
-def buffering_from_shift(*, shift: AcidityShift) -> Buffering:
+def buffering_from_shift(
+    *, shift: Annotated[float, "pH·kg/mEq", "Δ", "what a milliequivalent does to the pH of a kilogram"]
+) -> Annotated[float, "mEq/(kg·pH)"]:
     """Buffering of malt by how far a milliequivalent of acid moves a kilogram of it [mEq/(kg·pH)].
 
-    Parameters
-    ----------
-    shift : what a milliequivalent does to the pH of a kilogram [pH·kg/mEq]
-
-    Raises
-    ------
-    ValueError
-        A shift that is not positive.
+    Refuses a shift that is not positive.
 
     >>> buffering_from_shift(shift=0.025)
     40.0
@@ -146,53 +104,22 @@ def buffering_from_shift(*, shift: AcidityShift) -> Buffering:
     return 1 / shift
 
 
-@equation(
-    source=sources.TROESTER_2009,
-    where="the balance of acids, solved for pH",
-    formula=_BALANCE,
-    symbols={
-        "base_kg": "mᵢ",
-        "base_buffering": "Bᵢ",
-        "base_ph": "pHᵢ",
-        "specialty_kg": "mⱼ",
-        "specialty_buffering": "Bⱼ",
-        "specialty_acidity": "aⱼ",
-        "mash_l": "V",
-        "residual_alkalinity_meq": "RA",
-        "acid_meq": "A",
-    },
-    valid={"base_buffering": _BUFFERING, "specialty_buffering": _BUFFERING},
-)
+@equation(source=sources.TROESTER_2009, where="the balance of acids, solved for pH", formula=_BALANCE)
 def mash_ph(
     *,
-    base_kg: tuple[Kilograms, ...],
-    base_buffering: tuple[Buffering, ...],
-    base_ph: tuple[Acidity, ...],
-    specialty_kg: tuple[Kilograms, ...],
-    specialty_buffering: tuple[Buffering, ...],
-    specialty_acidity: tuple[MilliequivalentsPerKilogram, ...],
-    mash_l: Litres,
-    residual_alkalinity_meq: MilliequivalentsPerLitre,
-    acid_meq: Milliequivalents,
-) -> Acidity:
+    base_kg: BaseKg,
+    base_buffering: BaseBuffering,
+    base_ph: BasePh,
+    specialty_kg: SpecialtyKg,
+    specialty_buffering: SpecialtyBuffering,
+    specialty_acidity: SpecialtyAcidity,
+    mash_l: MashWater,
+    residual_alkalinity_meq: ResidualAlkalinity,
+    acid_meq: Annotated[float, "mEq", "A", "acid that is added"],
+) -> Annotated[float, "pH"]:
     """The pH of a mash, at room temperature [pH]; a guide, as good as the bufferings put into it.
 
-    Parameters
-    ----------
-    base_kg : mass of each base malt [kg]
-    base_buffering : of each, about 30 to 45 [mEq/(kg·pH)]
-    base_ph : of a mash of each in distilled water [pH]
-    specialty_kg : mass of each caramel or roasted malt; may be none [kg]
-    specialty_buffering : of each [mEq/(kg·pH)]
-    specialty_acidity : acid that each brings, against pH 5.7 [mEq/kg]
-    mash_l : water in the mash [L]
-    residual_alkalinity_meq : of that water, salts in it [mEq/L]
-    acid_meq : acid that is added [mEq]
-
-    Raises
-    ------
-    ValueError
-        Lists of different lengths, a negative amount, or no base malt.
+    Refuses a negative amount, or no base malt.
 
     >>> mash_ph(base_kg=(4.0,), base_buffering=(40.0,), base_ph=(5.7,), specialty_kg=(1.0,),
     ...         specialty_buffering=(40.0,), specialty_acidity=(24.0,), mash_l=15, residual_alkalinity_meq=1.0,
@@ -206,55 +133,23 @@ def mash_ph(
     return (without_acid - acid_meq) / buffering
 
 
-@equation(
-    source=sources.TROESTER_2009,
-    where="the balance of acids, solved for the acid",
-    formula=_BALANCE,
-    symbols={
-        "target_ph": "pH",
-        "base_kg": "mᵢ",
-        "base_buffering": "Bᵢ",
-        "base_ph": "pHᵢ",
-        "specialty_kg": "mⱼ",
-        "specialty_buffering": "Bⱼ",
-        "specialty_acidity": "aⱼ",
-        "mash_l": "V",
-        "residual_alkalinity_meq": "RA",
-    },
-    valid={"base_buffering": _BUFFERING, "specialty_buffering": _BUFFERING},
-)
+@equation(source=sources.TROESTER_2009, where="the balance of acids, solved for the acid", formula=_BALANCE)
 def acid_for_ph(
     *,
-    target_ph: Acidity,
-    base_kg: tuple[Kilograms, ...],
-    base_buffering: tuple[Buffering, ...],
-    base_ph: tuple[Acidity, ...],
-    specialty_kg: tuple[Kilograms, ...],
-    specialty_buffering: tuple[Buffering, ...],
-    specialty_acidity: tuple[MilliequivalentsPerKilogram, ...],
-    mash_l: Litres,
-    residual_alkalinity_meq: MilliequivalentsPerLitre,
-) -> Milliequivalents:
+    target_ph: Annotated[float, "pH", "pH", "wanted in the mash, at room temperature"],
+    base_kg: BaseKg,
+    base_buffering: BaseBuffering,
+    base_ph: BasePh,
+    specialty_kg: SpecialtyKg,
+    specialty_buffering: SpecialtyBuffering,
+    specialty_acidity: SpecialtyAcidity,
+    mash_l: MashWater,
+    residual_alkalinity_meq: ResidualAlkalinity,
+) -> Annotated[float, "mEq"]:
     """Acid that brings a mash to a pH: `mash_ph` the other way round [mEq]; below 0 where it wants alkalinity.
 
     Add half, measure, and only then the rest: the bufferings are uncertain, and acid does not come out again.
-
-    Parameters
-    ----------
-    target_ph : wanted in the mash, at room temperature [pH]
-    base_kg : mass of each base malt [kg]
-    base_buffering : of each, about 30 to 45 [mEq/(kg·pH)]
-    base_ph : of a mash of each in distilled water [pH]
-    specialty_kg : mass of each caramel or roasted malt; may be none [kg]
-    specialty_buffering : of each [mEq/(kg·pH)]
-    specialty_acidity : acid that each brings, against pH 5.7 [mEq/kg]
-    mash_l : water in the mash [L]
-    residual_alkalinity_meq : of that water, salts in it [mEq/L]
-
-    Raises
-    ------
-    ValueError
-        Lists of different lengths, a negative amount, or no base malt.
+    Refuses a negative amount, or no base malt.
 
     >>> acid_for_ph(target_ph=5.4, base_kg=(4.0,), base_buffering=(40.0,), base_ph=(5.7,), specialty_kg=(1.0,),
     ...             specialty_buffering=(40.0,), specialty_acidity=(24.0,), mash_l=15, residual_alkalinity_meq=1.0)

@@ -1,47 +1,34 @@
 """What mends a wort on the brew day: boiling on, water, malt extract. Extract and water are conserved."""
 
-from typing import Final
+from typing import Annotated, Final
 
 from gristbook.equations import sources
 from gristbook.equations.bounds import not_negative, positive
 from gristbook.equations.gravity import extract_concentration
-from gristbook.equations.registry import (
-    BitternessUnits,
-    Fraction,
-    Kilograms,
-    Litres,
-    LitresPerHour,
-    LitresPerKilogram,
-    Minutes,
-    SpecificGravity,
-    equation,
-)
+from gristbook.equations.registry import equation
 
 _C: Final = "c(SG) = 10 P SG · 0.998203 g/L"
+
+InTheWort = Annotated[float, "kg", "E", "extract in the wort"]
+GravityWanted = Annotated[float, "SG", "SG", "gravity wanted"]
+WortAsItIs = Annotated[float, "L", "V", "wort as it is, cool"]
 
 
 @equation(
     source=sources.LAVOISIER_1789,
     where="extract stays, water steams away",
     formula=f"t = 60 (V − 1000 E / c(SG)) / b, {_C}",
-    symbols={"extract_kg": "E", "wort_l": "V", "gravity": "SG", "boil_off": "b"},
 )
 def minutes_to_boil_down(
-    *, extract_kg: Kilograms, wort_l: Litres, gravity: SpecificGravity, boil_off: LitresPerHour
-) -> Minutes:
+    *,
+    extract_kg: InTheWort,
+    wort_l: WortAsItIs,
+    gravity: GravityWanted,
+    boil_off: Annotated[float, "L/h", "b", "water that steams away in an hour"],
+) -> Annotated[float, "min"]:
     """How long to boil on until the wort has a wanted gravity [min].
 
-    Parameters
-    ----------
-    extract_kg : extract in the wort [kg]
-    wort_l : wort as it is, cool [L]
-    gravity : gravity wanted [SG]
-    boil_off : water that steams away in an hour [L/h]
-
-    Raises
-    ------
-    ValueError
-        Wort that is strong enough already, a kettle that does not steam.
+    Refuses wort that is strong enough already, or a kettle that does not steam.
 
     >>> minutes_to_boil_down(extract_kg=2.3, wort_l=22, gravity=1.044, boil_off=3)
     37.1
@@ -53,45 +40,12 @@ def minutes_to_boil_down(
 
 
 @equation(
-    source=sources.LAVOISIER_1789,
-    formula="t = 60 V / b",
-    symbols={"away_l": "V", "boil_off": "b"},
+    source=sources.LAVOISIER_1789, where="extract stays, and is thinned", formula=f"V_w = 1000 E / c(SG) − V, {_C}"
 )
-def minutes_to_boil_away(*, away_l: Litres, boil_off: LitresPerHour) -> Minutes:
-    """How long a volume of water takes to steam away [min].
-
-    Parameters
-    ----------
-    away_l : water to boil away [L]
-    boil_off : water that steams away in an hour [L/h]
-
-    >>> minutes_to_boil_away(away_l=1.5, boil_off=3)
-    30.0
-    """
-    positive(boil_off, "a boil-off")
-    not_negative(away_l, "the water to boil away")
-    return 60 * away_l / boil_off
-
-
-@equation(
-    source=sources.LAVOISIER_1789,
-    where="extract stays, and is thinned",
-    formula=f"V_w = 1000 E / c(SG) − V, {_C}",
-    symbols={"extract_kg": "E", "wort_l": "V", "gravity": "SG"},
-)
-def water_to_thin(*, extract_kg: Kilograms, wort_l: Litres, gravity: SpecificGravity) -> Litres:
+def water_to_thin(*, extract_kg: InTheWort, wort_l: WortAsItIs, gravity: GravityWanted) -> Annotated[float, "L"]:
     """Water that brings wort down to a wanted gravity [L].
 
-    Parameters
-    ----------
-    extract_kg : extract in the wort [kg]
-    wort_l : wort as it is, cool [L]
-    gravity : gravity wanted [SG]
-
-    Raises
-    ------
-    ValueError
-        Wort that is thin enough already.
+    Refuses wort that is thin enough already.
 
     >>> water_to_thin(extract_kg=2.6, wort_l=21, gravity=1.044)
     1.77
@@ -101,23 +55,13 @@ def water_to_thin(*, extract_kg: Kilograms, wort_l: Litres, gravity: SpecificGra
     return more_l
 
 
-@equation(
-    source=sources.LAVOISIER_1789,
-    formula=f"V = 1000 E / c(SG), {_C}",
-    symbols={"extract_kg": "E", "gravity": "SG"},
-)
-def wort_of_gravity(*, extract_kg: Kilograms, gravity: SpecificGravity) -> Litres:
+@equation(source=sources.LAVOISIER_1789, formula=f"V = 1000 E / c(SG), {_C}")
+def wort_of_gravity(
+    *, extract_kg: InTheWort, gravity: Annotated[float, "SG", "SG", "gravity of the wort"]
+) -> Annotated[float, "L"]:
     """Volume in which an extract makes wort of a gravity [L].
 
-    Parameters
-    ----------
-    extract_kg : extract in the wort [kg]
-    gravity : gravity of the wort [SG]
-
-    Raises
-    ------
-    ValueError
-        A gravity of no extract.
+    Refuses a gravity of no extract.
 
     >>> wort_of_gravity(extract_kg=2.6, gravity=1.044)
     22.77
@@ -132,36 +76,18 @@ def wort_of_gravity(*, extract_kg: Kilograms, gravity: SpecificGravity) -> Litre
     source=sources.LAVOISIER_1789,
     where="malt extract brings extract, and room that it takes",
     formula=f"m = (c(SG) V / 1000 − E) / (p − v c(SG) / 1000), {_C}",
-    symbols={
-        "extract_kg": "E",
-        "wort_l": "V",
-        "gravity": "SG",
-        "potential": "p",
-        "litres_per_kg": "v",
-    },
 )
 def malt_extract_to_strengthen(
     *,
-    extract_kg: Kilograms,
-    wort_l: Litres,
-    gravity: SpecificGravity,
-    potential: Fraction,
-    litres_per_kg: LitresPerKilogram,
-) -> Kilograms:
+    extract_kg: InTheWort,
+    wort_l: WortAsItIs,
+    gravity: GravityWanted,
+    potential: Annotated[float, "fraction", "p", "share of the malt extract that is extract, about 0.96 when dried"],
+    litres_per_kg: Annotated[float, "L/kg", "v", "what a kilogram adds to the wort"],
+) -> Annotated[float, "kg"]:
     """Malt extract that brings wort up to a wanted gravity [kg].
 
-    Parameters
-    ----------
-    extract_kg : extract in the wort [kg]
-    wort_l : wort as it is, cool [L]
-    gravity : gravity wanted [SG]
-    potential : share of the malt extract that is extract, about 0.96 when dried [fraction]
-    litres_per_kg : what a kilogram adds to the wort [L/kg]
-
-    Raises
-    ------
-    ValueError
-        Wort that is strong enough already, or a gravity that malt extract itself does not have.
+    Refuses wort that is strong enough already, or a gravity that malt extract itself does not have.
 
     >>> malt_extract_to_strengthen(extract_kg=2.3, wort_l=22, gravity=1.044, potential=0.96, litres_per_kg=0.63)
     0.2386
@@ -173,27 +99,17 @@ def malt_extract_to_strengthen(
     return short_kg / (potential - litres_per_kg * wanted)
 
 
-@equation(
-    source=sources.LAVOISIER_1789,
-    formula=f"m = (c(SG) V / 1000 − E) / p, {_C}",
-    symbols={"extract_kg": "E", "wanted_l": "V", "gravity": "SG", "potential": "p"},
-)
+@equation(source=sources.LAVOISIER_1789, formula=f"m = (c(SG) V / 1000 − E) / p, {_C}")
 def malt_extract_to_fill(
-    *, extract_kg: Kilograms, wanted_l: Litres, gravity: SpecificGravity, potential: Fraction
-) -> Kilograms:
+    *,
+    extract_kg: InTheWort,
+    wanted_l: Annotated[float, "L", "V", "wort wanted, cool"],
+    gravity: GravityWanted,
+    potential: Annotated[float, "fraction", "p", "share of the malt extract that is extract"],
+) -> Annotated[float, "kg"]:
     """Malt extract that is missing for a wanted volume of a wanted gravity, whatever water that takes [kg].
 
-    Parameters
-    ----------
-    extract_kg : extract in the wort [kg]
-    wanted_l : wort wanted, cool [L]
-    gravity : gravity wanted [SG]
-    potential : share of the malt extract that is extract [fraction]
-
-    Raises
-    ------
-    ValueError
-        More extract in the wort than is wanted.
+    Refuses more extract in the wort than is wanted.
 
     >>> malt_extract_to_fill(extract_kg=2.3, wanted_l=22, gravity=1.044, potential=0.96)
     0.2207
@@ -202,26 +118,3 @@ def malt_extract_to_fill(
     short_kg = extract_concentration(gravity=gravity) / 1000 * wanted_l - extract_kg
     not_negative(short_kg, "the extract that is missing")
     return short_kg / potential
-
-
-@equation(
-    source=sources.LAVOISIER_1789,
-    where="what has isomerised stays; what a longer boil isomerises besides is not counted",
-    formula="IBU = IBU₀ V₀ / V",
-    symbols={"planned": "IBU₀", "planned_l": "V₀", "spread_l": "V"},
-)
-def bitterness_spread_anew(*, planned: BitternessUnits, planned_l: Litres, spread_l: Litres) -> BitternessUnits:
-    """Bitterness of a wort that became more or less than was planned [IBU].
-
-    Parameters
-    ----------
-    planned : bitterness as planned [IBU]
-    planned_l : wort that it was planned for [L]
-    spread_l : wort that it is spread over [L]
-
-    >>> bitterness_spread_anew(planned=30, planned_l=22, spread_l=20)
-    33.0
-    """
-    not_negative(planned, "a bitterness")
-    positive(spread_l, "a volume of wort")
-    return planned * planned_l / spread_l

@@ -1,19 +1,24 @@
 """The doubt of a choice between published models: how far they lie apart."""
 
 import math
+from typing import Annotated
 
 from gristbook.equations import sources
 from gristbook.equations.bounds import positive
-from gristbook.equations.registry import BitternessUnits, Ratio, StandardDeviations, equation
+from gristbook.equations.registry import checked_by_library, equation
 
 
-@equation(
+@checked_by_library(
     source=sources.GUM_2008,
     where="4.3.8: bounds that need not lie evenly about the number that is used",
     formula="s = (IBU_high − IBU_low) / √12",
-    symbols={"models": "IBU"},
 )
-def bitterness_apart(*, models: tuple[BitternessUnits, ...]) -> BitternessUnits:
+def bitterness_apart(
+    *,
+    models: Annotated[
+        tuple[float, ...], "IBU", "IBU", "bitterness of the same hops by every model, the chosen one too"
+    ],
+) -> Annotated[float, "IBU"]:
     """How far the published models lie apart, as one standard deviation [IBU].
 
     Nobody knows which of them is nearest to this beer, so it may lie with like chance anywhere between the lowest and
@@ -21,15 +26,7 @@ def bitterness_apart(*, models: tuple[BitternessUnits, ...]) -> BitternessUnits:
     lowest of them is no surer than one that goes by the middle one. Every model counts, also Rager's 5 % for hops that
     only stand in hot wort, which overstates what the chemistry of isomerisation gives, as Garetz's nothing understates
     it: a beer of stands is less sure than a boiled one.
-
-    Parameters
-    ----------
-    models : bitterness of the same hops by every model, the chosen one too [IBU]
-
-    Raises
-    ------
-    ValueError
-        Fewer than two models.
+    Refuses fewer than two models.
 
     >>> bitterness_apart(models=(30, 36, 21, 34))
     4.33
@@ -38,24 +35,21 @@ def bitterness_apart(*, models: tuple[BitternessUnits, ...]) -> BitternessUnits:
     return (max(models) - min(models)) / math.sqrt(12)
 
 
-@equation(
-    source=sources.DEFINITION,
-    formula="f = 1 + z s / IBU",
-    symbols={"chosen": "IBU", "apart": "s", "off": "z"},
-)
-def bitterness_factor(*, chosen: BitternessUnits, apart: BitternessUnits, off: StandardDeviations) -> Ratio:
+@equation(source=sources.DEFINITION, formula="f = 1 + z s / IBU")
+def bitterness_factor(
+    *,
+    chosen: Annotated[float, "IBU", "IBU", "bitterness of a beer's hops by the model that was chosen"],
+    apart: Annotated[float, "IBU", "s", "one standard deviation of the models"],
+    off: Annotated[
+        float,
+        "standard deviations",
+        "z",
+        "how many standard deviations the beer lies off; nobody can know, so it is 0, and its range is what counts",
+    ],
+) -> Annotated[float, "ratio"]:
     """What a bitterness is multiplied by when the beer lies so far off its model [ratio]; 1 is as the model says.
 
-    Parameters
-    ----------
-    chosen : bitterness of a beer's hops by the model that was chosen [IBU]
-    apart : one standard deviation of the models [IBU]
-    off : how many standard deviations the beer lies off; nobody can know, so it is 0, and its range is what counts
-
-    Raises
-    ------
-    ValueError
-        A bitterness that is not positive.
+    Refuses a bitterness that is not positive.
 
     >>> bitterness_factor(chosen=30, apart=6, off=1)
     1.2

@@ -1,4 +1,4 @@
-"""How a published equation is filed: its units, its source, its formula and the range that the source covers.
+"""How an equation is filed: its units, its source, its formula and the range that the source covers.
 
 An equation is a plain function of keyword-only floats whose annotations carry units. The decorator files a record
 beside it and returns the function untouched, so `help`, `doctest` and a debugger see four lines of arithmetic.
@@ -8,82 +8,33 @@ from __future__ import annotations
 
 import typing
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from inspect import Parameter, signature
 from math import isclose
-from typing import Annotated, TypeVar
+from typing import Final, TypeVar
+
+PRINTED: Final = "printed"
+BY_LIBRARY: Final = "by a library"
+BY_HAND: Final = "by hand"
 
 METRIC = "in metric, whoever brews"
-"""Stands behind the unit of salts, metabisulfite and acids: an ounce for a gram makes people ill."""
+"""Stands behind the unit of what is weighed in g or measured in mL: an ounce for a gram makes people ill."""
+OWN = "its own"
+"""Stands for the unit of an equation that has none of its own: all that goes in has the same, and so has the result."""
 
-SpecificGravity = Annotated[float, "SG"]
-DegreesPlato = Annotated[float, "°P"]
-Fraction = Annotated[float, "fraction"]
-Percent = Annotated[float, "%"]
-Ratio = Annotated[float, "ratio"]
-StandardDeviations = Annotated[float, "standard deviations"]
-Kilograms = Annotated[float, "kg"]
-Grams = Annotated[float, "g"]
-Milligrams = Annotated[float, "mg"]
-Litres = Annotated[float, "L"]
-GramsOnAScale = Annotated[float, "g", METRIC]
-GramsPerLitre = Annotated[float, "g/L"]
-LitresPerKilogram = Annotated[float, "L/kg"]
-LitresPerHour = Annotated[float, "L/h"]
-MillilitresPerGram = Annotated[float, "mL/g"]
-KilogramsPerCubicMetre = Annotated[float, "kg/m³"]
-Minutes = Annotated[float, "min"]
-PerMinute = Annotated[float, "1/min"]
-Days = Annotated[float, "d"]
-Celsius = Annotated[float, "°C"]
-Fahrenheit = Annotated[float, "°F"]
-Metres = Annotated[float, "m"]
-Kilopascals = Annotated[float, "kPa"]
-Bar = Annotated[float, "bar"]
-BitternessUnits = Annotated[float, "IBU"]
-Lovibond = Annotated[float, "°L"]
-MaltEbc = Annotated[float, "EBC malt"]
-MaltColourUnits = Annotated[float, "MCU"]
-Srm = Annotated[float, "SRM"]
-Ebc = Annotated[float, "EBC"]
-Lintner = Annotated[float, "°Lintner"]
-WindischKolbach = Annotated[float, "°WK"]
-Nanometres = Annotated[float, "nm"]
-Centimetres = Annotated[float, "cm"]
-Absorbance = Annotated[float, "A"]
-BillionCells = Annotated[float, "10⁹ cells"]
-BillionCellsPerGram = Annotated[float, "10⁹ cells/g"]
-BillionCellsPerPack = Annotated[float, "10⁹ cells/pack"]
-Packs = Annotated[float, "packs"]
-PitchRate = Annotated[float, "10⁶ cells/(mL·°P)"]
-CarbonDioxideVolumes = Annotated[float, "vol"]
-GramsPerGram = Annotated[float, "g/g"]
-GramsPerMole = Annotated[float, "g/mol"]
-GravityPoints = Annotated[float, "points"]
-Kilocalories = Annotated[float, "kcal"]
-Kilojoules = Annotated[float, "kJ"]
-PointsPerPoundGallon = Annotated[float, "points·gal/lb"]
-LitreDegreesPerKilogram = Annotated[float, "L°/kg"]
-Millilitres = Annotated[float, "mL"]
-MillilitresInASyringe = Annotated[float, "mL", METRIC]
-GramsPerMillilitre = Annotated[float, "g/mL"]
-Bottles = Annotated[float, "bottles"]
-Pieces = Annotated[float, "pieces"]
-Money = Annotated[float, "money"]
-MoneyPerKilogram = Annotated[float, "money/kg"]
-MoneyPerLitre = Annotated[float, "money/L"]
-MoneyEach = Annotated[float, "money each"]
-InoculationRate = Annotated[float, "10⁶ cells/mL"]
-MilligramsPerLitre = Annotated[float, "mg/L"]
-AsCalciumCarbonate = Annotated[float, "mg/L CaCO₃"]
-Milliequivalents = Annotated[float, "mEq"]
-MilliequivalentsPerLitre = Annotated[float, "mEq/L"]
-MilliequivalentsPerMillilitre = Annotated[float, "mEq/mL"]
-MilliequivalentsPerKilogram = Annotated[float, "mEq/kg"]
-Buffering = Annotated[float, "mEq/(kg·pH)"]
-AcidityShift = Annotated[float, "pH·kg/mEq"]
-Acidity = Annotated[float, "pH"]
-DegreesBrix = Annotated[float, "°Bx"]
+UNITS: Final = frozenset(
+    (
+        OWN,
+        *("fraction", "%", "ratio", "standard deviations", "g/g"),
+        *("SG", "°P", "°Bx", "points", "L°/kg", "points·gal/lb"),
+        *("kg", "g", "mg", "L", "mL", "kg/m³", "g/L", "mg/L", "L/kg", "g/mL", "g/mol"),
+        *("min", "1/min", "d", "L/h", "°C", "m", "nm", "kPa", "bar", "kcal", "kJ"),
+        *("IBU", "°L", "EBC malt", "MCU", "SRM", "EBC", "A", "°Lintner", "°WK"),
+        *("10⁹ cells", "10⁹ cells/g", "packs", "10⁶ cells/(mL·°P)", "vol"),
+        *("mg/L CaCO₃", "mEq", "mEq/L", "mEq/mL", "mEq/kg", "mEq/(kg·pH)", "pH·kg/mEq", "pH"),
+    )
+)
+"""Every unit that an equation's argument or its result can have; gravities (SG) are at 20/20 °C."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,21 +70,37 @@ class Valid:
 
 
 @dataclass(frozen=True, slots=True)
-class Equation:
-    """All that is known of an equation besides its arithmetic. ``units`` and ``symbols`` go by argument.
+class Argument:
+    """What goes into an equation: its unit, its letter in the formula, what it is in words, and the span covered."""
 
+    unit: str
+    symbol: str
+    words: str
+    valid: Valid | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Equation:
+    """All that is known of an equation besides its arithmetic; ``gives`` is the unit of its result.
+
+    ``held`` says what its results are held to in `tests/published`: `PRINTED` ones, or some worked out for it.
     ``metric`` is true where what it gives is weighed in grams or measured in millilitres whoever brews.
     """
 
     name: str
     source: Source
+    held: str
     where: str
     formula: str
-    units: Mapping[str, str]
-    symbols: Mapping[str, str]
+    arguments: Mapping[str, Argument]
     gives: str
-    valid: Mapping[str, Valid]
     metric: bool
+    function: Callable[..., float]
+
+    def of_unit(self, unit: str) -> Equation:
+        """The same for numbers of one unit, where the equation has none of its own."""
+        arguments = {name: replace(argument, unit=unit) for name, argument in self.arguments.items()}
+        return replace(self, arguments=arguments, gives=unit)
 
 
 _FILED: dict[str, Equation] = {}
@@ -146,39 +113,40 @@ def name_of(function: Callable[..., float]) -> str:
     return f"{function.__module__.rpartition('.')[2]}.{function.__name__}"
 
 
-def equation(
-    *,
-    source: Source,
-    formula: str,
-    symbols: Mapping[str, str],
-    where: str = "",
-    valid: Mapping[str, Valid] | None = None,
-) -> Callable[[F], F]:
-    """File a published equation; the function itself comes back untouched.
+def published(*, source: Source, formula: str, where: str = "") -> Callable[[F], F]:
+    """File an equation that is held to a result which its source, or somebody else, printed."""
+    return equation(source=source, formula=formula, where=where, held=PRINTED)
 
-    ``formula`` is the equation as its source prints it, in plain Unicode; ``symbols`` says which letter of the formula
-    each argument is; ``where`` is the page or equation number; ``valid`` the span of each argument that it covers.
+
+def checked_by_library(*, source: Source, formula: str, where: str = "") -> Callable[[F], F]:
+    """File an equation that is held to what a general-purpose library gives, nobody having printed a result."""
+    return equation(source=source, formula=formula, where=where, held=BY_LIBRARY)
+
+
+def equation(*, source: Source, formula: str, where: str = "", held: str = BY_HAND) -> Callable[[F], F]:
+    """File an equation that is held to results worked out by hand, apart from us; the function comes back untouched.
+
+    ``formula`` is the equation as its source prints it, in plain Unicode; ``where`` is the page or equation number.
+    An argument's annotation tells all of it: ``Annotated[float, unit, its letter in the formula, words, Valid(…)]``,
+    the last where the source covers a span only; the result's tells its unit, and `METRIC` where it is that.
 
     Raises
     ------
     TypeError
-        At import: an argument or the result has no unit, or a symbol or a range names no argument.
+        At import: an argument or the result lacks any of it, or has a unit that is none of `UNITS`.
     """
 
     def file(function: F) -> F:
         name, hints = name_of(function), typing.get_type_hints(function, include_extras=True)
-        units = {argument: _unit(hint, f"{name}({argument})") for argument, hint in hints.items()}
-        gives = units.pop("return", None)
-        if gives is None or set(units) != set(signature(function).parameters):
-            raise TypeError(f"{name}: every argument and the result need a unit")
         if any(p.kind is not Parameter.KEYWORD_ONLY for p in signature(function).parameters.values()):
             raise TypeError(f"{name}: arguments are keyword-only")
-        metric = METRIC in getattr(hints["return"], "__metadata__", ())
-        if set(symbols) != set(units) or not set(valid or {}) <= set(units):
-            raise TypeError(f"{name}: symbols must name every argument, and ranges no other")
         if name in _FILED:
             raise TypeError(f"{name} is filed already")
-        _FILED[name] = Equation(name, source, where, formula, units, dict(symbols), gives, dict(valid or {}), metric)
+        gives, *behind = getattr(hints.pop("return", None), "__metadata__", ("",))
+        arguments = {argument: _argument(hints.get(argument), f"{name}({argument})") for argument in hints}
+        if gives not in UNITS or set(arguments) != set(signature(function).parameters):
+            raise TypeError(f"{name}: every argument and the result need a unit")
+        _FILED[name] = Equation(name, source, held, where, formula, arguments, gives, METRIC in behind, function)
         return function
 
     return file
@@ -194,11 +162,11 @@ def filed() -> list[Equation]:
     return [_FILED[name] for name in sorted(_FILED)]
 
 
-def _unit(hint: object, where: str) -> str:
-    """The unit in an annotation: of a float, or of each member of a tuple of floats."""
-    if typing.get_origin(hint) is tuple:
-        hint = typing.get_args(hint)[0]
-    metadata = getattr(hint, "__metadata__", ())
-    if not metadata or not isinstance(metadata[0], str):
-        raise TypeError(f"{where} has no unit in its annotation")
-    return metadata[0]
+def _argument(hint: object, where: str) -> Argument:
+    """What an annotation tells of an argument."""
+    match getattr(hint, "__metadata__", ()):
+        case (str(unit), str(symbol), str(words)) if unit in UNITS:
+            return Argument(unit, symbol, words)
+        case (str(unit), str(symbol), str(words), Valid() as valid) if unit in UNITS:
+            return Argument(unit, symbol, words, valid)
+    raise TypeError(f"{where} needs a unit of ours, a symbol, words, and no more than a range behind them")

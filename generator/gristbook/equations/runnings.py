@@ -5,69 +5,50 @@ carries the rest. Channels in the grain, and extract that the mash never dissolv
 """
 
 import math
+from typing import Annotated
 
 from gristbook.equations import sources
 from gristbook.equations.bounds import fraction, not_negative, positive
-from gristbook.equations.registry import (
-    DegreesPlato,
-    Fraction,
-    Kilograms,
-    Litres,
-    LitresPerKilogram,
-    equation,
-)
+from gristbook.equations.registry import equation
 
 _CONGRESS = "P = 100 E / (E + 0.998203 V), E = c m"
 _ONE_RUN_OFF = "η = V / (V + a m)"
 
 
-@equation(
-    source=sources.EBC_CONGRESS,
-    where="solved for P; the malt's own water is not counted",
-    formula=_CONGRESS,
-    symbols={"potential_kg": "m", "conversion": "c", "mash_l": "V"},
-)
-def first_runnings_extract(*, potential_kg: Kilograms, conversion: Fraction, mash_l: Litres) -> DegreesPlato:
+@equation(source=sources.EBC_CONGRESS, where="solved for P; the malt's own water is not counted", formula=_CONGRESS)
+def first_runnings_extract(
+    *,
+    potential_kg: Annotated[float, "kg", "m", "extract that the grist could give, by its analysis"],
+    conversion: Annotated[float, "fraction", "c", "share of it that the mash dissolves"],
+    mash_l: Annotated[float, "L", "V", "water in the mash, at 20 °C"],
+) -> Annotated[float, "°P"]:
     """Extract of the first wort from the grain, before any sparge [°P].
 
     The water in the malt, 4 % of its weight, thins it a little further: add it to the mash water to count it.
-
-    Parameters
-    ----------
-    potential_kg : extract that the grist could give, by its analysis [kg]
-    conversion : share of it that the mash dissolves [fraction]
-    mash_l : water in the mash, at 20 °C [L]
+    Refuses a negative potential, a conversion outside 0 to 1, or no water.
 
     >>> first_runnings_extract(potential_kg=0.7565, conversion=1, mash_l=8.0545)  # a congress wort of 8.6 °P
     8.60
     """
-    return _first_runnings(potential_kg, conversion, mash_l)
+    not_negative(potential_kg, "a potential extract")
+    fraction(conversion, "a conversion")
+    positive(mash_l, "mash water")
+    extract_kg = potential_kg * conversion
+    return 100 * extract_kg / (extract_kg + 0.998203 * mash_l)
 
 
-@equation(
-    source=sources.LAVOISIER_1789,
-    where="one run-off from a well-mixed mash",
-    formula=_ONE_RUN_OFF,
-    symbols={"grain_kg": "m", "absorption": "a", "run_off_l": "V"},
-)
+@equation(source=sources.LAVOISIER_1789, where="one run-off from a well-mixed mash", formula=_ONE_RUN_OFF)
 def lauter_efficiency_without_sparge(
-    *, grain_kg: Kilograms, absorption: LitresPerKilogram, run_off_l: Litres
-) -> Fraction:
+    *,
+    grain_kg: Annotated[float, "kg", "m", "mass of the dry grist"],
+    absorption: Annotated[float, "L/kg", "a", "what a kilogram of it keeps"],
+    run_off_l: Annotated[float, "L", "V", "wort that runs off"],
+) -> Annotated[float, "fraction"]:
     """Share of the dissolved extract that runs off, when all the water is in the mash [fraction].
 
     Only as good as the absorption: the apparent figure, water in less wort out, is what the grain keeps less the room
     that the extract came to take, about 0.5 L/kg, and so gives a share on the high side. `wort_kept` has the whole.
-
-    Parameters
-    ----------
-    grain_kg : mass of the dry grist [kg]
-    absorption : what a kilogram of it keeps [L/kg]
-    run_off_l : wort that runs off [L]
-
-    Raises
-    ------
-    ValueError
-        A negative amount, or no wort at all.
+    Refuses a negative amount, or no wort at all.
 
     >>> lauter_efficiency_without_sparge(grain_kg=5, absorption=0.7, run_off_l=24)
     0.873
@@ -79,25 +60,17 @@ def lauter_efficiency_without_sparge(
     source=sources.LAVOISIER_1789,
     where="run-off by run-off, each from a well-mixed mash",
     formula="η = 1 − Π a m / (a m + Vᵢ)",
-    symbols={"grain_kg": "m", "absorption": "a", "run_offs_l": "Vᵢ"},
 )
 def lauter_efficiency_batch_sparged(
-    *, grain_kg: Kilograms, absorption: LitresPerKilogram, run_offs_l: tuple[Litres, ...]
-) -> Fraction:
+    *,
+    grain_kg: Annotated[float, "kg", "m", "mass of the dry grist"],
+    absorption: Annotated[float, "L/kg", "a", "what a kilogram of it keeps; as for `lauter_efficiency_without_sparge`"],
+    run_offs_l: Annotated[tuple[float, ...], "L", "Vᵢ", "wort of each run-off, in order"],
+) -> Annotated[float, "fraction"]:
     """Share of the dissolved extract that runs off in several batches, water stirred in between them [fraction].
 
     The first is the mash's own run-off. Equal batches wash out most; more than two add little.
-
-    Parameters
-    ----------
-    grain_kg : mass of the dry grist [kg]
-    absorption : what a kilogram of it keeps [L/kg]; as for `lauter_efficiency_without_sparge`
-    run_offs_l : wort of each run-off, in order [L]
-
-    Raises
-    ------
-    ValueError
-        No run-off, a negative amount, or no wort at all.
+    Refuses a negative amount, or no wort at all.
 
     >>> lauter_efficiency_batch_sparged(grain_kg=5, absorption=1.0, run_offs_l=(12, 12))
     0.9135
@@ -105,63 +78,6 @@ def lauter_efficiency_batch_sparged(
     if not run_offs_l:
         raise ValueError("a lauter has at least one run-off")
     return 1 - math.prod(_left_behind(grain_kg, absorption, run_off_l) for run_off_l in run_offs_l)
-
-
-@equation(
-    source=sources.LAVOISIER_1789,
-    where="what goes in as water and extract comes out as wort, or stays",
-    formula="a = a_app + e v",
-    symbols={"absorption": "a_app", "extract_share": "e", "litres_per_kg": "v"},
-)
-def wort_kept(
-    *, absorption: LitresPerKilogram, extract_share: Fraction, litres_per_kg: LitresPerKilogram
-) -> LitresPerKilogram:
-    """Wort that a kilogram of grist really keeps, from the apparent absorption [L/kg].
-
-    Parameters
-    ----------
-    absorption : apparent: cold water in less cool wort out, to a kilogram of grist [L/kg]
-    extract_share : share of the grist's weight that has dissolved [fraction]
-    litres_per_kg : room that a kilogram of extract takes in the wort, about 0.62 [L/kg]
-
-    Raises
-    ------
-    ValueError
-        A negative amount, or more than all of the grist dissolved.
-
-    >>> wort_kept(absorption=0.7, extract_share=0.75, litres_per_kg=0.62)
-    1.165
-    """
-    not_negative(absorption, "an absorption")
-    not_negative(litres_per_kg, "the room that extract takes")
-    fraction(extract_share, "a share of the grist")
-    return absorption + extract_share * litres_per_kg
-
-
-@equation(source=sources.DEFINITION, formula="η = c η_l", symbols={"conversion": "c", "lauter": "η_l"})
-def mash_efficiency_from(*, conversion: Fraction, lauter: Fraction) -> Fraction:
-    """Share of the potential extract that reaches the kettle: what the mash dissolves, times what runs off [fraction].
-
-    Parameters
-    ----------
-    conversion : share of the potential that the mash dissolves [fraction]
-    lauter : share of the dissolved extract that runs off [fraction]
-
-    >>> mash_efficiency_from(conversion=0.95, lauter=0.873)
-    0.829
-    """
-    fraction(conversion, "a conversion")
-    fraction(lauter, "a lauter's share")
-    return conversion * lauter
-
-
-def _first_runnings(potential_kg: float, conversion: float, mash_l: float) -> float:
-    """Extract by weight of what the mash dissolves in its water."""
-    not_negative(potential_kg, "a potential extract")
-    fraction(conversion, "a conversion")
-    positive(mash_l, "mash water")
-    extract_kg = potential_kg * conversion
-    return 100 * extract_kg / (extract_kg + 0.998203 * mash_l)
 
 
 def _left_behind(grain_kg: float, absorption: float, run_off_l: float) -> float:

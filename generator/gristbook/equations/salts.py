@@ -6,22 +6,12 @@ Weigh salts twice; grams taken for ounces are 28 times too much.
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Final
+from typing import Annotated, Final
 
 from gristbook.equations import sources
 from gristbook.equations.atoms import molar_mass
-from gristbook.equations.bounds import fraction, not_negative, positive
-from gristbook.equations.registry import (
-    Grams,
-    GramsOnAScale,
-    GramsPerGram,
-    GramsPerMole,
-    Litres,
-    MilliequivalentsPerLitre,
-    MilligramsPerLitre,
-    Ratio,
-    equation,
-)
+from gristbook.equations.bounds import not_negative, positive
+from gristbook.equations.registry import checked_by_library
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,24 +40,16 @@ IONS: Final[Mapping[str, Ion]] = {
 }
 
 
-@equation(
-    source=sources.ATOMIC_MASSES,
-    formula="x = n M_ion / M_salt",
-    symbols={"ions": "n", "ion_molar_mass": "M_ion", "salt_molar_mass": "M_salt"},
-)
-def ion_from_salt(*, ions: Ratio, ion_molar_mass: GramsPerMole, salt_molar_mass: GramsPerMole) -> GramsPerGram:
+@checked_by_library(source=sources.ATOMIC_MASSES, formula="x = n M_ion / M_salt")
+def ion_from_salt(
+    *,
+    ions: Annotated[float, "ratio", "n", "of the ion in one formula of the salt"],
+    ion_molar_mass: Annotated[float, "g/mol", "M_ion", "of the ion"],
+    salt_molar_mass: Annotated[float, "g/mol", "M_salt", "of the salt as it is weighed, its water in"],
+) -> Annotated[float, "g/g"]:
     """Ion in a gram of salt [g/g].
 
-    Parameters
-    ----------
-    ions : of the ion in one formula of the salt [ratio]
-    ion_molar_mass : of the ion [g/mol]
-    salt_molar_mass : of the salt as it is weighed, its water in [g/mol]
-
-    Raises
-    ------
-    ValueError
-        Negative ions, or a molar mass that is not positive.
+    Refuses negative ions, or a molar mass that is not positive.
 
     >>> ion_from_salt(ions=1, ion_molar_mass=40.078, salt_molar_mass=172.171)  # calcium in gypsum
     0.2328
@@ -115,126 +97,24 @@ SALTS: Final[Mapping[str, Salt]] = {
 }
 
 
-@equation(
-    source=sources.LAVOISIER_1789,
-    formula="c = 1000 m x / V",
-    symbols={"mass_g": "m", "share": "x", "water_l": "V"},
-)
-def added_concentration(*, mass_g: Grams, share: GramsPerGram, water_l: Litres) -> MilligramsPerLitre:
-    """What a salt adds of one ion to the water [mg/L].
-
-    Parameters
-    ----------
-    mass_g : salt, all of it dissolved [g]
-    share : ion in a gram of it [g/g]
-    water_l : water that it goes into [L]
-
-    Raises
-    ------
-    ValueError
-        A negative mass, a share outside 0 to 1, or no water.
-
-    >>> added_concentration(mass_g=1, share=0.23278, water_l=3.785412)  # gypsum in a US gallon
-    61.49
-    """
-    not_negative(mass_g, "a mass of salt")
-    fraction(share, "an ion's share of a salt")
-    positive(water_l, "a volume of water")
-    return 1000 * mass_g * share / water_l
-
-
-@equation(
-    source=sources.LAVOISIER_1789,
-    where="solved for the salt",
-    formula="m = c V / (1000 x)",
-    symbols={"concentration": "c", "share": "x", "water_l": "V"},
-)
-def salt_for_concentration(*, concentration: MilligramsPerLitre, share: GramsPerGram, water_l: Litres) -> GramsOnAScale:
-    """Salt that adds so much of one ion to the water [g].
-
-    Parameters
-    ----------
-    concentration : what is to be added of the ion [mg/L]
-    share : ion in a gram of the salt [g/g]
-    water_l : water that it goes into [L]
-
-    Raises
-    ------
-    ValueError
-        A negative amount, or a salt without the ion.
-
-    >>> salt_for_concentration(concentration=50, share=0.23278, water_l=20)
-    4.296
-    """
-    not_negative(concentration, "a concentration")
-    not_negative(water_l, "a volume of water")
-    fraction(share, "an ion's share of a salt")
-    positive(share, "an ion's share of a salt")
-    return concentration * water_l / (1000 * share)
-
-
-@equation(source=sources.DEFINITION, formula="c = c₁ − c₀", symbols={"wanted": "c₁", "there": "c₀"})
-def lacking_concentration(*, wanted: MilligramsPerLitre, there: MilligramsPerLitre) -> MilligramsPerLitre:
-    """What a water lacks of one ion; below 0 where it has more than is wanted [mg/L].
-
-    Parameters
-    ----------
-    wanted : of the ion [mg/L]
-    there : of the ion in the water as it is [mg/L]
-
-    Raises
-    ------
-    ValueError
-        A negative concentration.
-
-    >>> lacking_concentration(wanted=50, there=12)
-    38
-    """
-    not_negative(wanted, "a concentration")
-    not_negative(there, "a concentration")
-    return wanted - there
-
-
-@equation(source=sources.LAVOISIER_1789, formula="c = Σ cᵢ", symbols={"parts": "cᵢ"})
-def total_concentration(*, parts: tuple[MilligramsPerLitre, ...]) -> MilligramsPerLitre:
-    """An ion from the water and from each salt, added up [mg/L].
-
-    Parameters
-    ----------
-    parts : what each brings, spread over the same water [mg/L]
-
-    >>> total_concentration(parts=(60, 40))
-    100
-    """
-    for part in parts:
-        not_negative(part, "a concentration")
-    return sum(parts)
-
-
-@equation(
+@checked_by_library(
     source=sources.ATOMIC_MASSES,
     where="the acid that bicarbonate, carbonate or hydroxide takes up",
     formula="c = 1000 m n / (M V)",
-    symbols={"mass_g": "m", "equivalents": "n", "molar_mass": "M", "water_l": "V"},
 )
 def alkalinity_from_salt(
-    *, mass_g: Grams, equivalents: Ratio, molar_mass: GramsPerMole, water_l: Litres
-) -> MilliequivalentsPerLitre:
+    *,
+    mass_g: Annotated[float, "g", "m", "salt, all of it dissolved"],
+    equivalents: Annotated[
+        float, "ratio", "n", "acid that one formula of it takes up: 1 for baking soda, 2 for chalk and slaked lime"
+    ],
+    molar_mass: Annotated[float, "g/mol", "M", "of the salt"],
+    water_l: Annotated[float, "L", "V", "water that it goes into"],
+) -> Annotated[float, "mEq/L"]:
     """Alkalinity that baking soda, dissolved chalk or slaked lime adds [mEq/L].
 
     Slaked lime burns eyes and skin: goggles and gloves, and no more than a pinch at a time.
-
-    Parameters
-    ----------
-    mass_g : salt, all of it dissolved [g]
-    equivalents : acid that one formula of it takes up: 1 for baking soda, 2 for chalk and slaked lime [ratio]
-    molar_mass : of the salt [g/mol]
-    water_l : water that it goes into [L]
-
-    Raises
-    ------
-    ValueError
-        A negative amount, or no water.
+    Refuses a negative amount, or no water.
 
     >>> alkalinity_from_salt(mass_g=1, equivalents=1, molar_mass=84.006, water_l=1)  # baking soda
     11.904

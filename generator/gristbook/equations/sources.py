@@ -20,343 +20,264 @@ PRACTICE = "common practice, no source"
 LAVOISIER_1789 = Source(
     "lavoisier-1789", "A. L. Lavoisier", "1789",
     "Traité élémentaire de chimie", "Cuchet, Paris, vol. 1, ch. XIII (the fermentation of wine)", MEMORY,
-    "Nothing is made and nothing is lost: extract, water and alpha acids are carried from step to step as masses.",
-)
+    "Nothing is made and nothing is lost: extract, water and alpha acids are carried from step to step as masses.")
 DEFINITION = Source(
     "definition", "This book", "",
     "What the figure means, worked out from the meaning of its words",
-    "Nothing is measured, so nothing is cited", PRACTICE,
-)
+    "Nothing is measured, so nothing is cited", PRACTICE)
 GUM_2008 = Source(
     "gum-2008", "Joint Committee for Guides in Metrology", "2008",
     "JCGM 100, Evaluation of measurement data: guide to the expression of uncertainty in measurement", "BIPM, Sèvres",
-    MEMORY,
-)
+    MEMORY)
 COMMON_PRACTICE = Source(
     "common-practice", "Home brewers", "",
-    "Common practice", "No source", PRACTICE,
-)
+    "Common practice", "No source", PRACTICE)
 
 # Extract, Plato and gravity.
 ASBC_EXTRACT = Source(
     "asbc-table-1", "American Society of Brewing Chemists", "",
     "Methods of Analysis, Table 1: extract in wort and beer", "ASBC, St Paul", READ,
-    "The cubic fitted to the table was read as quoted in an encyclopaedia; the table itself was not at hand.",
-)
+    "The cubic fitted to the table was read as quoted in an encyclopaedia; the table itself was not at hand.")
 NOONAN_1996 = Source(
     "noonan-1996", "G. J. Noonan", "1996",
     "New Brewing Lager Beer", "Brewers Publications, Boulder, p. 13", READ,
-    "Its worked example was read as quoted in full; the year is from memory.",
-)
+    "Its worked example was read as quoted in full; the year is from memory.")
 ASBC_MALT_4 = Source(
     "asbc-malt-4", "American Society of Brewing Chemists", "",
-    "Methods of Analysis, Malt-4: extract", "ASBC, St Paul", MEMORY,
-)
+    "Methods of Analysis, Malt-4: extract", "ASBC, St Paul", MEMORY)
 PALMER_2001 = Source(
     "palmer-2001", "J. Palmer", "2001",
     "How to Brew, first edition", "Defenestrative Publishing, Monrovia", READ,
-    "The year and the publisher are from memory.",
-)
-
+    "The year and the publisher are from memory.")
 EBC_CONGRESS = Source(
     "ebc-congress-mash", "European Brewery Convention", "",
     "Analytica-EBC: extract of malt, congress mash", "EBC, Nuremberg", MEMORY,
-    "100 g of malt in 800 g of water: E = P (M + 800) / (100 − P).",
-)
+    "100 g of malt in 800 g of water: E = P (M + 800) / (100 − P).")
 IOB_EXTRACT = Source(
     "iob-hot-water-extract", "Institute of Brewing", "",
     "Recommended methods of analysis: hot water extract", "Institute of Brewing, London", MEMORY,
-    "Litres at one degree of gravity from a kilogram, of a wort with about 10 L to the kilogram.",
-)
+    "Litres at one degree of gravity from a kilogram, of a wort with about 10 L to the kilogram.")
 
 # Water, volumes and heat.
 KELL_1975 = Source(
     "kell-1975", "G. S. Kell", "1975",
     "Density, thermal expansivity, and compressibility of liquid water from 0 to 150 °C",
     "Journal of Chemical and Engineering Data 20(1):97-105", MEMORY,
-    "Held to IAPWS-95 by a test.",
-)
+    "Held to IAPWS-95 by a test.")
 ISO_2533 = Source(
     "iso-2533", "International Organization for Standardization", "1975",
-    "ISO 2533, Standard Atmosphere", "ISO, Geneva", MEMORY,
-)
+    "ISO 2533, Standard Atmosphere", "ISO, Geneva", MEMORY)
 IAPWS_IF97 = Source(
     "iapws-if97", "International Association for the Properties of Water and Steam", "2007",
     "Revised release on the IAPWS Industrial Formulation 1997", "IAPWS R7-97(2012)", MEMORY,
-    "Held to IAPWS-95 by a test.",
-)
+    "Held to IAPWS-95 by a test.")
 HANGHOFER = Source(
     "hanghofer", "Hanghofer", "",
     "Heat balance of infusion and decoction", "As quoted in an article; the first printing was not traced", READ,
-    "The title describes the equation.",
-)
+    "The title describes the equation.")
 ICE = Source(
     "feistel-wagner-2006", "R. Feistel and W. Wagner", "2006",
     "A new equation of state for H2O ice Ih", "Journal of Physical and Chemical Reference Data 35(2):1021-1047", MEMORY,
-    "Ice takes up 333.4 kJ/kg when it melts; handbooks print 334. Held to IAPWS by a test.",
-)
+    "Ice takes up 333.4 kJ/kg when it melts; handbooks print 334. Held to IAPWS by a test.")
 NEWTON_1701 = Source(
     "newton-1701", "I. Newton", "1701",
     "Scala graduum caloris", "Philosophical Transactions of the Royal Society 22:824-829", MEMORY,
-    "What is left to cool loses, in equal times, equal shares of its distance to the air around it.",
-)
+    "What is left to cool loses, in equal times, equal shares of its distance to the air around it.")
 BLACK = Source(
     "black-1803", "J. Black", "1803",
     "Lectures on the Elements of Chemistry", "Edinburgh; on heat that bodies share when they are mixed", MEMORY,
-    "Nothing is lost to the pot or to the air.",
-)
+    "Nothing is lost to the pot or to the air.")
 ENZYME_ARTICLE = Source(
     "enzyme-article", "An article on mashing", "",
     "Temperatures of the best activity of the mash's enzymes", "The first printing was not traced", READ,
-    "The title describes the table.",
-)
+    "The title describes the table.")
 ENZYME_ENCYCLOPAEDIA = Source(
     "enzyme-encyclopaedia", "An encyclopaedia", "",
     "Mashing: temperatures of the best activity of the mash's enzymes", "A page of an encyclopaedia", READ,
-    "The title describes the table.",
-)
+    "The title describes the table.")
 KUNZE = Source(
     "kunze", "W. Kunze", "",
-    "Technology Brewing and Malting: alpha-amylase", "VLB, Berlin; as quoted in a magazine", READ,
-)
+    "Technology Brewing and Malting: alpha-amylase", "VLB, Berlin; as quoted in a magazine", READ)
 CHANDRASEKHAR = Source(
     "chandrasekhar", "J. Chandrasekhar", "",
     "Attenuation of worts mashed at 65, 70, 75 and 80 °C",
     "Heriot-Watt University, Edinburgh; as reported in an article of 2014", READ,
-    "A described title. Nine parts lager malt, one of dextrin malt, 3 L/kg. No equation is standard: a guide.",
-)
+    "A described title. Nine parts lager malt, one of dextrin malt, 3 L/kg. No equation is standard: a guide.")
 WINDISCH_KOLBACH = Source(
     "oxford-companion", "G. Oliver (editor)", "2011",
     "The Oxford Companion to Beer: Lintner and Windisch-Kolbach degrees", "Oxford University Press, New York", READ,
-    "The conversion was read in two places; editor and year are from memory.",
-)
+    "The conversion was read in two places; editor and year are from memory.")
 
 # Attenuation and alcohol.
 BALLING = Source(
     "balling-1865", "C. J. N. Balling", "1865",
     "Die Bierbrauerei", "Prague; as given in every textbook of brewing", MEMORY,
-    "2.0665 g of extract give 1 g of ethanol, 0.9565 g of carbon dioxide and 0.11 g of yeast.",
-)
+    "2.0665 g of extract give 1 g of ethanol, 0.9565 g of carbon dioxide and 0.11 g of yeast.")
 HALL_1995 = Source(
     "hall-1995", "M. L. Hall", "1995",
-    "Brew by the numbers", "Zymurgy, Summer 1995", MEMORY,
-)
+    "Brew by the numbers", "Zymurgy, Summer 1995", MEMORY)
 ASBC_BEER_6B = Source(
     "asbc-beer-6b", "American Society of Brewing Chemists", "",
-    "Methods of Analysis, Beer-6B: real degree of fermentation", "ASBC, St Paul", MEMORY,
-)
+    "Methods of Analysis, Beer-6B: real degree of fermentation", "ASBC, St Paul", MEMORY)
 ASBC_BEER_33 = Source(
     "asbc-beer-33", "American Society of Brewing Chemists", "",
     "Methods of Analysis, Beer-33: caloric content", "ASBC, St Paul", READ,
-    "Read as quoted in The Oxford Companion to Beer, under calories.",
-)
+    "Read as quoted in The Oxford Companion to Beer, under calories.")
 CUTAIA_2009 = Source(
     "cutaia-2009", "A. J. Cutaia, A.-J. Reid and R. A. Speers", "2009",
     "Examination of the relationships between original, real and apparent extracts, and alcohol in pilot plant and"
     " commercially produced beers",
     "Journal of the Institute of Brewing 115(4):318-327", READ,
-    "532 beers; the coefficients of Table VI and the means of Table III were read.",
-)
+    "532 beers; the coefficients of Table VI and the means of Table III were read.")
 OIML_R22 = Source(
     "oiml-r22", "International Organization of Legal Metrology", "1973",
     "R 22, International alcoholometric tables", "OIML, Paris; the same formula in Council Directive 76/766/EEC", READ,
-    "A1 to A5 of its twelve coefficients were read, the others are from memory; pure ethanol gives 789.24 kg/m³.",
-)
+    "A1 to A5 of its twelve coefficients were read, the others are from memory; pure ethanol gives 789.24 kg/m³.")
 GAY_LUSSAC_1815 = Source(
     "gay-lussac-1815", "J. L. Gay-Lussac", "1815",
     "Sur l'analyse de l'alcool et de l'éther sulfurique", "Annales de chimie 95:311-318", MEMORY,
-    "One glucose gives two ethanol and two carbon dioxide.",
-)
+    "One glucose gives two ethanol and two carbon dioxide.")
 ATOMIC_MASSES = Source(
     "iupac-2013", "J. Meija and others", "2016",
     "Atomic weights of the elements 2013", "Pure and Applied Chemistry 88(3):265-291", MEMORY,
-    "Held to the molmass library by a test.",
-)
+    "Held to the molmass library by a test.")
 
 # Bitterness.
 TINSETH_1997 = Source(
     "tinseth-1997", "G. Tinseth", "1997",
     "Hop utilization numbers", "The author's own page", READ,
-    "The definitions were read; of the printed table two cells were read, the others are from memory.",
-)
+    "The definitions were read; of the printed table two cells were read, the others are from memory.")
 RAGER_1990 = Source(
     "rager-1990", "J. Rager", "1990",
     "Calculating hop bitterness in beer", "Zymurgy Special Issue 13(4):53-54", READ,
-    "The table was read as reprinted, but for its last two rows; the curve through it is from memory.",
-)
+    "The table was read as reprinted, but for its last two rows; the curve through it is from memory.")
 GARETZ_1994 = Source(
     "garetz-1994", "M. Garetz", "1994",
     "Using Hops: The Complete Guide to Hops for the Craft Brewer", "Danville, California", MEMORY,
-    "The form of its hopping-rate factor was read in a letter of 1995.",
-)
+    "The form of its hopping-rate factor was read in a letter of 1995.")
 DANIELS_1996 = Source(
     "daniels-1996", "R. Daniels", "1996",
-    "Designing Great Beers", "Brewers Publications, Boulder", MEMORY,
-)
+    "Designing Great Beers", "Brewers Publications, Boulder", MEMORY)
 MALOWICKI_2005 = Source(
     "malowicki-2005", "M. G. Malowicki and T. H. Shellhammer", "2005",
     "Isomerization and degradation kinetics of hop (Humulus lupulus) acids in a model wort-boiling system",
     "Journal of Agricultural and Food Chemistry 53(11):4434-4439", READ,
-    "The abstract with both rate equations was read; measured from 90 to 130 °C at pH 5.2.",
-)
-
+    "The abstract with both rate equations was read; measured from 90 to 130 °C at pH 5.2.")
 GARETZ_STORAGE_1994 = Source(
     "garetz-storage-1994", "M. Garetz", "1994",
     "Hop storage: how to keep your hops' value", "BrewingTechniques 2(1)", READ,
-    "After Likens, Nickerson and Zimmermann, 1970; the storage factors and the article's title are from memory.",
-)
+    "After Likens, Nickerson and Zimmermann, 1970; the storage factors and the article's title are from memory.")
 
 # Colour.
 EBC_COLOUR = Source(
     "ebc-colour", "European Brewery Convention", "",
     "Analytica-EBC: colour of beer, spectrophotometric method", "EBC, Nuremberg", READ,
-    "Read as quoted in an encyclopaedia.",
-)
+    "Read as quoted in an encyclopaedia.")
 MOREY_1995 = Source(
     "morey-1995", "D. Morey", "1995",
-    "Beer's law", "BrewingTechniques, its page on Beer's law", READ,
-)
+    "Beer's law", "BrewingTechniques, its page on Beer's law", READ)
 DANIELS_1995 = Source(
     "daniels-1995", "R. Daniels", "1995",
     "Beer color demystified, part III", "BrewingTechniques", MEMORY,
-    "Its span of 10.5 to 37 was read, the coefficients were not.",
-)
+    "Its span of 10.5 to 37 was read, the coefficients were not.")
 MOSHER_1995 = Source(
     "mosher-1995", "R. Mosher", "1995",
-    "The Brewer's Companion", "Alephenalia Publications, Seattle", MEMORY,
-)
+    "The Brewer's Companion", "Alephenalia Publications, Seattle", MEMORY)
 MALT_COLOUR = Source(
     "malt-colour", "Maltsters' analyses", "",
-    "Regressions between the scales of malt colour", "As quoted in an encyclopaedia; the data were not traced", MEMORY,
-)
+    "Regressions between the scales of malt colour", "As quoted in an encyclopaedia; the data were not traced", MEMORY)
 DELANGE_SPECTRUM = Source(
     "delange-spectrum", "A. J. deLange", "",
     "The average absorption spectrum of 99 beers", "Journal of the American Society of Brewing Chemists", MEMORY,
-    "The method was read in the abstract; the four constants are from memory and sum to 1 as they must.",
-)
-CIE_15 = Source(
-    "cie-15", "International Commission on Illumination", "2004",
-    "CIE 15, Colorimetry", "CIE, Vienna", MEMORY,
-    "Held to the colour-science library by a test.",
-)
-WYMAN_2013 = Source(
-    "wyman-2013", "C. Wyman, P.-P. Sloan and P. Shirley", "2013",
-    "Simple analytic approximations to the CIE XYZ color matching functions",
-    "Journal of Computer Graphics Techniques 2(2):1-11", MEMORY,
-)
-IEC_61966 = Source(
-    "iec-61966-2-1", "International Electrotechnical Commission", "1999",
-    "IEC 61966-2-1, default RGB colour space sRGB", "IEC, Geneva", MEMORY,
-)
+    "The method was read in the abstract; the four constants are from memory and sum to 1 as they must.")
 
 # Yeast.
 FIX_1997 = Source(
     "fix-1997", "G. J. Fix and L. A. Fix", "1997",
     "An Analysis of Brewing Techniques", "Brewers Publications, Boulder", READ,
-    "The two rates were read as quoted on another page.",
-)
+    "The two rates were read as quoted on another page.")
 VAN_DEN_BERG_2003 = Source(
     "van-den-berg-2003", "S. van den Berg and A. van Landschoot", "2003",
     "Practical use of dried yeasts in the brewing industry", "Cerevisia 28(3):25-30", MEMORY,
-    "The paper was not seen; six strains, 8 to 18 thousand million cells a gram.",
-)
-
+    "The paper was not seen; six strains, 8 to 18 thousand million cells a gram.")
 WHITE_ZAINASHEFF_2010 = Source(
     "white-zainasheff-2010", "C. White and J. Zainasheff", "2010",
     "Yeast: The Practical Guide to Beer Fermentation", "Brewers Publications, Boulder", MEMORY,
-    "Starters that stand still, from 9 to 2 °P; the row of 1 L was read as quoted, the others are from memory.",
-)
+    "Starters that stand still, from 9 to 2 °P; the row of 1 L was read as quoted, the others are from memory.")
 TROESTER_2012 = Source(
     "troester-2012", "K. Troester", "2012",
     "Growth of yeast in stirred starters", "The author's own article", MEMORY,
-    "The article was seen, its numbers are from memory; the title describes it.",
-)
+    "The article was seen, its numbers are from memory; the title describes it.")
 YEAST_MAKERS = Source(
     "yeast-makers", "Makers of liquid yeast", "",
     "How much of a pack still lives after a month in a refrigerator", "Statements to customers, not verified", MEMORY,
-    "The title describes them. No published equation of age was found: a guide.",
-)
+    "The title describes them. No published equation of age was found: a guide.")
 
 # Carbonation.
 HIBBERD = Source(
     "hibberd", "M. Hibberd", "",
     "A primer on priming", "An article of the 1990s", READ,
-    "Its table is that of the gas in water under one atmosphere of it; the author's initial is from memory.",
-)
+    "Its table is that of the gas in water under one atmosphere of it; the author's initial is from memory.")
 DELANGE_2011 = Source(
     "delange-2011", "A. J. deLange", "2011",
     "CO2 volumes in beer", "A fit to the table of ASBC Beer-13", MEMORY,
-    "The paper was seen, its constants are from memory; fitted from 32 to 70 °F.",
-)
+    "The paper was seen, its constants are from memory; fitted from 32 to 70 °F.")
 SPAN_WAGNER_1996 = Source(
     "span-wagner-1996", "R. Span and W. Wagner", "1996",
     "A new equation of state for carbon dioxide covering the fluid region to 1100 K",
     "Journal of Physical and Chemical Reference Data 25(6):1509-1596", MEMORY,
-    "1.9768 g/L at 0 °C and one atmosphere, computed with a general-purpose library.",
-)
+    "1.9768 g/L at 0 °C and one atmosphere, computed with a general-purpose library.")
 
 # Water.
 KOLBACH_1953 = Source(
     "kolbach-1953", "P. Kolbach", "1953",
     "Der Einfluss des Brauwassers auf das pH von Würze und Bier", "Monatsschrift für Brauerei, Berlin", READ,
-    "The equation was read as quoted; the shift of pH and the title are from memory.",
-)
+    "The equation was read as quoted; the shift of pH and the title are from memory.")
 TROESTER_2009 = Source(
     "troester-2009", "K. Troester", "2009",
     "The effect of brewing water and grist composition on the pH of the mash", "The author's own paper", MEMORY,
-    "The abstract and the way of reckoning were read; the numbers are from memory.",
-)
+    "The abstract and the way of reckoning were read; the numbers are from memory.")
 RIFFE_2013 = Source(
     "riffe-2013", "Riffe", "2013",
     "Acidity of caramel and roasted malts", "A line through the titrations of Troester 2009", MEMORY,
-    "The title describes it.",
-)
+    "The title describes it.")
 HENDERSON_HASSELBALCH = Source(
     "hasselbalch-1917", "K. A. Hasselbalch", "1917",
     "Die Berechnung der Wasserstoffzahl des Blutes", "Biochemische Zeitschrift 78:112-144", MEMORY,
-    "Constants of lactic acid (3.86) and phosphoric acid (2.15, 7.20) as handbooks give them.",
-)
+    "Constants of lactic acid (3.86) and phosphoric acid (2.15, 7.20) as handbooks give them.")
 DELANGE_SULFITE = Source(
     "delange-sulfite", "A. J. deLange", "",
     "Sulfite against chlorine and chloramine in brewing water", "A letter to a digest of home brewers", READ,
-    "The two reactions were read; the amounts follow from the atoms.",
-)
+    "The two reactions were read; the amounts follow from the atoms.")
 
 # Instruments.
 ISO_649 = Source(
     "iso-649", "International Organization for Standardization", "1981",
     "ISO 649, Laboratory glassware: density hydrometers for general purposes", "ISO, Geneva", MEMORY,
-    "Soda glass swells by 25 millionths of its room for each °C.",
-)
+    "Soda glass swells by 25 millionths of its room for each °C.")
 LYONS_1992 = Source(
     "lyons-1992", "Lyons", "1992",
     "Correcting a hydrometer for temperature", "A letter to a digest of home brewers, number 963", READ,
-    "The title describes it. Its table comes from a handbook's densities of water, the polynomial from the table.",
-)
+    "The title describes it. Its table comes from a handbook's densities of water, the polynomial from the table.")
 TERRILL_2011 = Source(
     "terrill-2011", "S. Terrill", "2011",
     "Gravity of beer by refractometer", "The author's own articles of 2010 and 2011", READ,
-    "The title describes them. Fitted to beers that had fermented by more than 61 % as a hydrometer shows it.",
-)
+    "The title describes them. Fitted to beers that had fermented by more than 61 % as a hydrometer shows it.")
 NOVOTNY_2017 = Source(
     "novotny-2017", "Novotný", "2017",
     "Gravity of beer by refractometer", "The author's own article", MEMORY,
-    "The title describes it.",
-)
+    "The title describes it.")
 BONHAM = Source(
     "bonham", "Bonham", "",
     "Gravity of beer by refractometer", "Widely reprinted since the 1990s; the first printing was not traced", MEMORY,
-    "The title describes it.",
-)
+    "The title describes it.")
 
 # What brews teach.
 GELMAN_2013 = Source(
     "gelman-2013", "A. Gelman, J. B. Carlin, H. S. Stern, D. B. Dunson, A. Vehtari and D. B. Rubin", "2013",
     "Bayesian Data Analysis", "3rd edition, CRC Press, Boca Raton, section 2.5", MEMORY,
-    "A normal mean with known spreads: precisions add, and the mean is weighted by them.",
-)
+    "A normal mean with known spreads: precisions add, and the mean is weighted by them.")
 HUBER_1964 = Source(
     "huber-1964", "P. J. Huber", "1964",
     "Robust estimation of a location parameter", "Annals of Mathematical Statistics 35:73-101", MEMORY,
-    "Its bend at 1.345 spreads, for 95 % of a mean's efficiency where nothing is odd, is from memory.",
-)
+    "Its bend at 1.345 spreads, for 95 % of a mean's efficiency where nothing is odd, is from memory.")

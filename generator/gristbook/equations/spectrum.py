@@ -4,37 +4,30 @@ Only colour times path counts: 10 SRM through 1 cm looks like 2 SRM through 5 cm
 """
 
 import math
-from typing import Final
+from typing import Annotated, Final
 
 from gristbook.equations import sources
 from gristbook.equations.bounds import not_negative
 from gristbook.equations.cie import OBSERVER_AND_DAYLIGHT
-from gristbook.equations.registry import Absorbance, Nanometres, Srm, Valid, equation
+from gristbook.equations.registry import Valid, published
 
 # From CIE XYZ to linear sRGB, as IEC 61966-2-1 prints it.
 _TO_LINEAR_SRGB: Final = ((3.2406, -1.5372, -0.4986), (-0.9689, 1.8758, 0.0415), (0.0557, -0.2040, 1.0570))
 
 
-@equation(
+@published(
     source=sources.DELANGE_SPECTRUM,
     formula="A = SRM/12.7 × (0.02465 e^(−(λ − 430)/17.591) + 0.97535 e^(−(λ − 430)/82.122))",
-    symbols={"colour": "SRM", "wavelength": "λ"},
-    valid={"wavelength": Valid(380, 780, "the visible spectrum")},
 )
-def absorbance(*, colour: Srm, wavelength: Nanometres) -> Absorbance:
+def absorbance(
+    *,
+    colour: Annotated[float, "SRM", "SRM", "of the beer"],
+    wavelength: Annotated[float, "nm", "λ", "of the light", Valid(380, 780, "the visible spectrum")],
+) -> Annotated[float, "A"]:
     """Absorbance of an average beer of this colour in a cell of 1 cm [A].
 
     The average is over 99 beers, some of them with fruit: a little redder than malt alone.
-
-    Parameters
-    ----------
-    colour : of the beer [SRM]
-    wavelength : of the light [nm]
-
-    Raises
-    ------
-    ValueError
-        A negative colour or wavelength.
+    Refuses a negative colour or wavelength.
 
     >>> absorbance(colour=12.7, wavelength=430)
     1.0
@@ -49,17 +42,8 @@ def glass_xyz(srm: float, path_cm: float) -> tuple[float, float, float]:
     """Tristimulus values X, Y, Z of daylight seen through a glass of beer, where Y = 100 is the light without it.
 
     CIE 1931 observer (2°), illuminant D65, the spectrum of `absorbance`, sums at 5 nm from 380 to 780 nm (CIE 15).
-    The glass itself, its curve, foam and haze are not in it.
-
-    Parameters
-    ----------
-    srm : colour of the beer [SRM]
-    path_cm : way of the light through the beer [cm]
-
-    Raises
-    ------
-    ValueError
-        A negative colour or path.
+    The glass itself, its curve, foam and haze are not in it. The light's way through the beer is in cm.
+    Refuses a negative colour or path.
 
     >>> [round(value, 1) for value in glass_xyz(2, 5)]
     [64.2, 66.7, 29.8]
@@ -78,17 +62,8 @@ def glass_srgb(srm: float, path_cm: float) -> tuple[int, int, int]:
     """Colour of a glass of beer for a screen: red, green, blue from 0 to 255, in sRGB (IEC 61966-2-1).
 
     A screen cannot show the amber of beer from about 6 SRM in 5 cm up: its blue would be below nothing. Each channel is
-    clipped to what there is, which keeps the other two as they are.
-
-    Parameters
-    ----------
-    srm : colour of the beer [SRM]
-    path_cm : way of the light through the beer [cm]
-
-    Raises
-    ------
-    ValueError
-        A negative colour or path.
+    clipped to what there is, which keeps the other two as they are. The light's way through the beer is in cm.
+    Refuses a negative colour or path.
 
     >>> glass_srgb(4, 5)
     (231, 170, 49)

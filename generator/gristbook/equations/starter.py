@@ -5,22 +5,12 @@ A starter of two steps is the same equation twice, the cells of the first put in
 
 import math
 from itertools import pairwise
-from typing import Final
+from typing import Annotated, Final
 
 from gristbook.equations import sources
 from gristbook.equations.bounds import fraction, not_negative, positive
 from gristbook.equations.gravity import extract_concentration
-from gristbook.equations.registry import (
-    BillionCells,
-    Days,
-    DegreesPlato,
-    Fraction,
-    Grams,
-    Litres,
-    SpecificGravity,
-    Valid,
-    equation,
-)
+from gristbook.equations.registry import Valid, equation, published
 
 # A hundred thousand million cells in so many litres of wort ended as so many thousand million, falling 9 to 2 °P.
 _STANDING: Final = {20: 600, 8: 400, 4: 276, 2: 205, 1.5: 181, 1: 152, 0.8: 138, 0.5: 112}
@@ -31,26 +21,26 @@ _YIELDS: Final = [(100 / litres, (cells - 100) / litres / _FALL) for litres, cel
 _TABLE: Final = Valid(5, 200, "the table runs from 20 L to half a litre for 100 thousand million cells")
 
 
-@equation(
+@published(
     source=sources.WHITE_ZAINASHEFF_2010,
     where="table of starters that stand still; lines between its rows, by the cells at the start",
     formula="N_end = N + Y(N / V) V ΔP",
-    symbols={"cells": "N", "starter_l": "V", "fall": "ΔP"},
-    valid={"fall": Valid(7, 7, "the table is for wort that falls from 9 to 2 °P")},
 )
-def starter_cells_white_zainasheff_2010(*, cells: BillionCells, starter_l: Litres, fall: DegreesPlato) -> BillionCells:
+def starter_cells_white_zainasheff_2010(
+    *,
+    cells: Annotated[float, "10⁹ cells", "N", "living cells at the start"],
+    starter_l: Annotated[float, "L", "V", "the starter's wort"],
+    fall: Annotated[
+        float,
+        "°P",
+        "ΔP",
+        "by how much its extract falls, 7 °P in the source",
+        Valid(7, 7, "the table is for wort that falls from 9 to 2 °P"),
+    ],
+) -> Annotated[float, "10⁹ cells"]:
     """Cells at the end of a starter that stands still, now and then shaken [10⁹ cells].
 
-    Parameters
-    ----------
-    cells : living cells at the start [10⁹ cells]
-    starter_l : the starter's wort [L]
-    fall : by how much its extract falls, 7 °P in the source [°P]
-
-    Raises
-    ------
-    ValueError
-        A negative number of cells or fall, or no wort.
+    Refuses a negative number of cells or fall, or no wort.
 
     >>> starter_cells_white_zainasheff_2010(cells=100, starter_l=1, fall=7)
     152.0
@@ -64,20 +54,15 @@ def starter_cells_white_zainasheff_2010(*, cells: BillionCells, starter_l: Litre
 @equation(
     source=sources.TROESTER_2012,
     formula="N_end = N + g(N / E) E, g = 1.4 up to 1.4, then 2.33 − 0.67 N / E, and 0 where that ends",
-    symbols={"cells": "N", "extract_g": "E"},
 )
-def starter_cells_troester_2012(*, cells: BillionCells, extract_g: Grams) -> BillionCells:
+def starter_cells_troester_2012(
+    *,
+    cells: Annotated[float, "10⁹ cells", "N", "living cells at the start"],
+    extract_g: Annotated[float, "g", "E", "extract in the starter's wort"],
+) -> Annotated[float, "10⁹ cells"]:
     """Cells at the end of a starter on a stirrer [10⁹ cells].
 
-    Parameters
-    ----------
-    cells : living cells at the start [10⁹ cells]
-    extract_g : extract in the starter's wort [g]
-
-    Raises
-    ------
-    ValueError
-        A negative number of cells, or no extract.
+    Refuses a negative number of cells, or no extract.
 
     >>> starter_cells_troester_2012(cells=50, extract_g=100)
     190.0
@@ -91,21 +76,18 @@ def starter_cells_troester_2012(*, cells: BillionCells, extract_g: Grams) -> Bil
     source=sources.ASBC_EXTRACT,
     where="a balance of mass",
     formula="m = V c(SG) / p, c = 10 P SG · 0.998203, P = −616.868 + 1111.14 SG − 630.272 SG² + 135.997 SG³",
-    symbols={"starter_l": "V", "gravity": "SG", "potential": "p"},
 )
-def starter_extract(*, starter_l: Litres, gravity: SpecificGravity, potential: Fraction) -> Grams:
+def starter_extract(
+    *,
+    starter_l: Annotated[float, "L", "V", "wort of the starter, extract in it"],
+    gravity: Annotated[float, "SG", "SG", "its gravity, about 1.036"],
+    potential: Annotated[
+        float, "fraction", "p", "share of the dried extract that is extract and not water, about 0.96"
+    ],
+) -> Annotated[float, "g"]:
     """Dried malt extract to weigh for a starter's wort [g]; boil it first, and cool it before the yeast goes in.
 
-    Parameters
-    ----------
-    starter_l : wort of the starter, extract in it [L]
-    gravity : its gravity, about 1.036 [20/20 °C]
-    potential : share of the dried extract that is extract and not water, about 0.96 [fraction]
-
-    Raises
-    ------
-    ValueError
-        A negative volume, a gravity that is not positive, or an extract that is none.
+    Refuses a negative volume, a gravity that is not positive, or an extract that is none.
 
     >>> starter_extract(starter_l=2, gravity=1.04837, potential=0.96)
     261.6
@@ -116,30 +98,32 @@ def starter_extract(*, starter_l: Litres, gravity: SpecificGravity, potential: F
     return starter_l * extract_concentration(gravity=gravity) / potential
 
 
-@equation(
+@published(
     source=sources.YEAST_MAKERS,
     where="75 to 85 % after 30 days in a refrigerator; that a like share dies every day is our reckoning",
     formula="v = v₃₀^(t / 30)",
-    symbols={"days": "t", "at_thirty_days": "v₃₀"},
-    valid={
-        "days": Valid(0, 30, "the statement is for thirty days; nothing is known beyond"),
-        "at_thirty_days": Valid(0.75, 0.85, "what makers state"),
-    },
 )
-def viability(*, days: Days, at_thirty_days: Fraction) -> Fraction:
+def viability(
+    *,
+    days: Annotated[
+        float,
+        "d",
+        "t",
+        "since the pack was filled",
+        Valid(0, 30, "the statement is for thirty days; nothing is known beyond"),
+    ],
+    at_thirty_days: Annotated[
+        float,
+        "fraction",
+        "v₃₀",
+        "share that lives after thirty days, 0.75 to 0.85",
+        Valid(0.75, 0.85, "what makers state"),
+    ],
+) -> Annotated[float, "fraction"]:
     """Share of a refrigerated pack of liquid yeast that still lives: a guide, and no more than that [fraction].
 
     No published equation of age was found, and two packs of one age differ. Old yeast is best judged by a starter.
-
-    Parameters
-    ----------
-    days : since the pack was filled [d]
-    at_thirty_days : share that lives after thirty days, 0.75 to 0.85 [fraction]
-
-    Raises
-    ------
-    ValueError
-        Negative days, or a share outside 0 to 1.
+    Refuses negative days, or a share outside 0 to 1.
 
     >>> viability(days=30, at_thirty_days=0.80)
     0.80

@@ -4,36 +4,29 @@ Alkalinity is told in two ways that differ by a factor of 50: as milligrams of c
 it takes up, in milliequivalents. Each equation says which.
 """
 
-from typing import Final
+from typing import Annotated, Final
 
 from gristbook.equations import sources
 from gristbook.equations.atoms import molar_mass
-from gristbook.equations.bounds import not_negative, positive
-from gristbook.equations.registry import (
-    AsCalciumCarbonate,
-    MilliequivalentsPerLitre,
-    MilligramsPerLitre,
-    Ratio,
-    equation,
-)
+from gristbook.equations.bounds import not_negative
+from gristbook.equations.registry import checked_by_library, equation, published
 
 CHALK: Final = molar_mass("CaCO3")
 CHALK_PER_MILLIEQUIVALENT: Final = CHALK / 2  # mg of calcium carbonate that take up a milliequivalent of acid
 CHALK_PER_GERMAN_DEGREE: Final = 10 * CHALK / molar_mass("CaO")  # a degree is 10 mg/L of calcium oxide
 
 
-@equation(
+@checked_by_library(
     source=sources.ATOMIC_MASSES,
     where="half a CaCO₃ takes up as much acid as one HCO₃",
     formula="Alk = HCO₃ × 50.04 / 61.02",
-    symbols={"bicarbonate": "HCO₃"},
 )
-def alkalinity_from_bicarbonate(*, bicarbonate: MilligramsPerLitre) -> AsCalciumCarbonate:
+def alkalinity_from_bicarbonate(
+    *, bicarbonate: Annotated[float, "mg/L", "HCO₃", "of the water"]
+) -> Annotated[float, "mg/L CaCO₃"]:
     """Alkalinity of water whose report gives bicarbonate; true up to pH 8.3 or so [mg/L as CaCO₃].
 
-    Parameters
-    ----------
-    bicarbonate : of the water [mg/L]
+    Refuses a negative concentration.
 
     >>> alkalinity_from_bicarbonate(bicarbonate=100)
     82.02
@@ -42,18 +35,14 @@ def alkalinity_from_bicarbonate(*, bicarbonate: MilligramsPerLitre) -> AsCalcium
     return bicarbonate * CHALK_PER_MILLIEQUIVALENT / molar_mass("HCO3")
 
 
-@equation(
-    source=sources.ATOMIC_MASSES,
-    where="half a CaCO₃ takes up one acid",
-    formula="c = Alk / 50.04",
-    symbols={"alkalinity": "Alk"},
-)
-def alkalinity_in_milliequivalents(*, alkalinity: AsCalciumCarbonate) -> MilliequivalentsPerLitre:
+@published(source=sources.ATOMIC_MASSES, where="half a CaCO₃ takes up one acid", formula="c = Alk / 50.04")
+def alkalinity_in_milliequivalents(
+    *,
+    alkalinity: Annotated[
+        float, "mg/L CaCO₃", "Alk", "the same as calcium carbonate; below 0 for a residual alkalinity that lowers pH"
+    ],
+) -> Annotated[float, "mEq/L"]:
     """Alkalinity, or residual alkalinity, as the acid that it takes up [mEq/L].
-
-    Parameters
-    ----------
-    alkalinity : the same as calcium carbonate; below 0 for a residual alkalinity that lowers pH [mg/L as CaCO₃]
 
     >>> alkalinity_in_milliequivalents(alkalinity=100)
     1.998
@@ -61,18 +50,11 @@ def alkalinity_in_milliequivalents(*, alkalinity: AsCalciumCarbonate) -> Millieq
     return alkalinity / CHALK_PER_MILLIEQUIVALENT
 
 
-@equation(
-    source=sources.ATOMIC_MASSES,
-    where="half a CaCO₃ takes up one acid",
-    formula="Alk = 50.04 c",
-    symbols={"alkalinity_meq": "c"},
-)
-def alkalinity_as_calcium_carbonate(*, alkalinity_meq: MilliequivalentsPerLitre) -> AsCalciumCarbonate:
+@equation(source=sources.ATOMIC_MASSES, where="half a CaCO₃ takes up one acid", formula="Alk = 50.04 c")
+def alkalinity_as_calcium_carbonate(
+    *, alkalinity_meq: Annotated[float, "mEq/L", "c", "the same as the acid that it takes up"]
+) -> Annotated[float, "mg/L CaCO₃"]:
     """Alkalinity told as acid taken up, as calcium carbonate [mg/L as CaCO₃].
-
-    Parameters
-    ----------
-    alkalinity_meq : the same as the acid that it takes up [mEq/L]
 
     >>> alkalinity_as_calcium_carbonate(alkalinity_meq=2)
     100.09
@@ -84,26 +66,18 @@ def alkalinity_as_calcium_carbonate(*, alkalinity_meq: MilliequivalentsPerLitre)
     source=sources.KOLBACH_1953,
     where="every term as CaCO₃; with the ions in mg/L the divisors come to 1.4015 and 1.6999",
     formula="RA = Alk − (Ca × 100.09/40.08 / 3.5 + Mg × 100.09/24.31 / 7)",
-    symbols={"calcium": "Ca", "magnesium": "Mg", "alkalinity": "Alk"},
 )
 def residual_alkalinity_kolbach_1953(
-    *, calcium: MilligramsPerLitre, magnesium: MilligramsPerLitre, alkalinity: AsCalciumCarbonate
-) -> AsCalciumCarbonate:
+    *,
+    calcium: Annotated[float, "mg/L", "Ca", "of the water, as the ion"],
+    magnesium: Annotated[float, "mg/L", "Mg", "of the water, as the ion"],
+    alkalinity: Annotated[float, "mg/L CaCO₃", "Alk", "of the water"],
+) -> Annotated[float, "mg/L CaCO₃"]:
     """Alkalinity that calcium and magnesium leave, as they meet the malt's phosphate [mg/L as CaCO₃].
 
     The 3.5 and 7 are for calcium and magnesium *as calcium carbonate*, or all in mEq/L. To divide milligrams of the
     ions by them is a common slip, and makes calcium count for two fifths of what it does.
-
-    Parameters
-    ----------
-    calcium : of the water, as the ion [mg/L]
-    magnesium : of the water, as the ion [mg/L]
-    alkalinity : of the water [mg/L as CaCO₃]
-
-    Raises
-    ------
-    ValueError
-        A negative concentration.
+    Refuses a negative concentration.
 
     >>> residual_alkalinity_kolbach_1953(calcium=100, magnesium=20, alkalinity=50)
     -33.12
@@ -113,32 +87,3 @@ def residual_alkalinity_kolbach_1953(
     not_negative(alkalinity, "an alkalinity")
     calcium_as_chalk, magnesium_as_chalk = calcium * CHALK / molar_mass("Ca"), magnesium * CHALK / molar_mass("Mg")
     return alkalinity - (calcium_as_chalk / 3.5 + magnesium_as_chalk / 7)
-
-
-@equation(
-    source=sources.COMMON_PRACTICE,
-    where="a ratio of mg/L; no scale of it is standard",
-    formula="SO₄ / Cl",
-    symbols={"sulfate": "SO₄", "chloride": "Cl"},
-)
-def sulfate_to_chloride(*, sulfate: MilligramsPerLitre, chloride: MilligramsPerLitre) -> Ratio:
-    """Sulfate against chloride, by which brewers tell a dry bitterness from a full palate [ratio].
-
-    It says nothing where there is little of either.
-
-    Parameters
-    ----------
-    sulfate : of the water [mg/L]
-    chloride : of the water [mg/L]
-
-    Raises
-    ------
-    ValueError
-        A negative concentration, or no chloride.
-
-    >>> sulfate_to_chloride(sulfate=200, chloride=80)
-    2.5
-    """
-    not_negative(sulfate, "a concentration")
-    positive(chloride, "chloride")
-    return sulfate / chloride

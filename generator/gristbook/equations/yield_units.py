@@ -4,12 +4,12 @@ Inside the book a potential is a share of the malt's weight. How many points tha
 wort is, so each unit is taken at the strength that it is told by: a pound in a gallon, a kilogram in ten litres.
 """
 
-from typing import Final
+from typing import Annotated, Final
 
 from gristbook.equations import sources
 from gristbook.equations.bounds import fraction
 from gristbook.equations.gravity import wort_extract, wort_gravity
-from gristbook.equations.registry import Fraction, LitreDegreesPerKilogram, PointsPerPoundGallon, equation
+from gristbook.equations.registry import equation, published
 from gristbook.refusal import Refusal
 
 POUND_KG: Final = 0.45359237
@@ -19,20 +19,18 @@ LITRES_TO_A_KILOGRAM: Final = 10.0  # the strength of the wort in the analysis t
 _GRAVITY: Final = "10 P S · 0.998203, P = −616.868 + 1111.14 S − 630.272 S² + 135.997 S³"
 
 
-@equation(
+@published(
     source=sources.ASBC_EXTRACT,
     where="a pound in a US gallon of wort; a balance of mass",
     formula=f"points = 1000 (S − 1), S such that 119.826 p = {_GRAVITY}",
-    symbols={"potential": "p"},
 )
-def points_per_pound_gallon(*, potential: Fraction) -> PointsPerPoundGallon:
+def points_per_pound_gallon(
+    *, potential: Annotated[float, "fraction", "p", "extract by weight, as the malt or sugar is weighed"]
+) -> Annotated[float, "points·gal/lb"]:
     """Points of gravity that a pound gives in a US gallon of wort [points·gal/lb].
 
     Pure sucrose gives 46.17; books round it to 46, 46.2 or 46.31.
-
-    Parameters
-    ----------
-    potential : extract by weight, as the malt or sugar is weighed [fraction]
+    Refuses a potential outside 0 to 1.
 
     >>> points_per_pound_gallon(potential=1)
     46.17
@@ -41,23 +39,20 @@ def points_per_pound_gallon(*, potential: Fraction) -> PointsPerPoundGallon:
     return 1000 * (wort_gravity(extract_kg=potential * POUND_KG, wort_l=GALLON_L) - 1)
 
 
-@equation(
+@published(
     source=sources.ASBC_EXTRACT,
     where="a pound in a US gallon of wort; a balance of mass",
     formula=f"p = {_GRAVITY} / 119.826, S = 1 + points / 1000",
-    symbols={"points_per_pound_gallon": "points"},
 )
-def potential_from_points_per_pound_gallon(*, points_per_pound_gallon: PointsPerPoundGallon) -> Fraction:
+def potential_from_points_per_pound_gallon(
+    *,
+    points_per_pound_gallon: Annotated[
+        float, "points·gal/lb", "points", "points of gravity of a pound in a US gallon of wort"
+    ],
+) -> Annotated[float, "fraction"]:
     """Potential extract of what is told in points from a pound in a US gallon [fraction].
 
-    Parameters
-    ----------
-    points_per_pound_gallon : points of gravity of a pound in a US gallon of wort [points·gal/lb]
-
-    Raises
-    ------
-    ValueError
-        Points below zero.
+    Refuses points below zero.
 
     >>> potential_from_points_per_pound_gallon(points_per_pound_gallon=37)
     0.800
@@ -65,20 +60,18 @@ def potential_from_points_per_pound_gallon(*, points_per_pound_gallon: PointsPer
     return _potential(points_per_pound_gallon, GALLON_L / POUND_KG)
 
 
-@equation(
+@published(
     source=sources.IOB_EXTRACT,
     where="a kilogram in ten litres of wort; gravity by the cubic fitted to ASBC Table 1",
     formula=f"L° = 10 × 1000 (S − 1), S such that 100 p = {_GRAVITY}",
-    symbols={"potential": "p"},
 )
-def litre_degrees_per_kg(*, potential: Fraction) -> LitreDegreesPerKilogram:
+def litre_degrees_per_kg(
+    *, potential: Annotated[float, "fraction", "p", "extract by weight, as the malt or sugar is weighed"]
+) -> Annotated[float, "L°/kg"]:
     """Litres of wort of 1.001 that a kilogram gives [L°/kg].
 
     Pure sucrose gives 385.6 in ten litres (388 in very thin wort, 384.0 in five litres); books use 384 to 386.
-
-    Parameters
-    ----------
-    potential : extract by weight, as the malt or sugar is weighed [fraction]
+    Refuses a potential outside 0 to 1.
 
     >>> litre_degrees_per_kg(potential=1)
     385.6
@@ -92,19 +85,13 @@ def litre_degrees_per_kg(*, potential: Fraction) -> LitreDegreesPerKilogram:
     source=sources.IOB_EXTRACT,
     where="a kilogram in ten litres of wort; gravity by the cubic fitted to ASBC Table 1",
     formula=f"p = {_GRAVITY} / 100, S = 1 + L° / 10000",
-    symbols={"litre_degrees_per_kg": "L°"},
 )
-def potential_from_litre_degrees_per_kg(*, litre_degrees_per_kg: LitreDegreesPerKilogram) -> Fraction:
+def potential_from_litre_degrees_per_kg(
+    *, litre_degrees_per_kg: Annotated[float, "L°/kg", "L°", "litres of wort of 1.001 that a kilogram gives"]
+) -> Annotated[float, "fraction"]:
     """Potential extract of what is told in litre-degrees from a kilogram [fraction].
 
-    Parameters
-    ----------
-    litre_degrees_per_kg : litres of wort of 1.001 that a kilogram gives [L°/kg]
-
-    Raises
-    ------
-    ValueError
-        Degrees below zero.
+    Refuses degrees below zero.
 
     >>> potential_from_litre_degrees_per_kg(litre_degrees_per_kg=300)
     0.777

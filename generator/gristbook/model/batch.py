@@ -9,9 +9,11 @@ from typing import Literal
 
 from gristbook.model.recipe import PrimingSugar
 from gristbook.problems import Place
-from gristbook.worksheet import Value
+from gristbook.sheet.value import Value
 
 Vessel = Literal["bottles", "heavy bottles", "swing-top bottles", "keg"]
+WortStep = Literal["before the boil", "end of the boil", "in the fermenter"]
+"""Where wort is measured on the day."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,12 +84,14 @@ class Tasting:
 class Frozen:
     """The recipe and its plan, as they stood when the batch was begun.
 
-    ``sections`` are the recipe's lines by section, in order; ``plan`` has the plan's figures by name, as given numbers.
+    ``sections`` are the recipe's lines by section, in order; ``plan`` has the plan's figures by id, as given numbers;
+    ``dry_hopped`` says whether hops go into the beer.
     """
 
     title: str
     sections: tuple[tuple[str, tuple[str, ...]], ...]
     plan: Mapping[str, Value]
+    dry_hopped: bool
 
 
 @dataclass(frozen=True, slots=True)

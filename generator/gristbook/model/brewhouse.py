@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from gristbook.model.water import WaterSource
-from gristbook.worksheet import Value
+from gristbook.sheet.value import Value
 
 
 @dataclass(frozen=True, slots=True)

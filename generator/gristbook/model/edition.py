@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from gristbook.problems import Place
-from gristbook.worksheet import Value
+from gristbook.sheet.value import Value
 
 Source = Literal["as written", "grain", "extract"]
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from gristbook.model.brings import UNKNOWN, Brings
-from gristbook.worksheet import Value
+from gristbook.sheet.value import Value
 
 ShelfName = Literal["malts", "sugars", "extracts", "hops", "yeasts", "finings"]
 

@@ -1,4 +1,4 @@
-"""When a fining, a spice or whatever else goes in."""
+"""When hops, a fining, a spice or whatever else go in."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from enum import Enum
 from typing import TypeAlias
 
-from gristbook.worksheet import Value
+from gristbook.sheet.value import Value
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,6 +23,21 @@ class BeforePackaging:
     days: Value
 
 
+@dataclass(frozen=True, slots=True)
+class FirstWort:
+    """In the kettle while the wort runs in, and for the whole boil."""
+
+
+@dataclass(frozen=True, slots=True)
+class Stand:
+    """Steeped in the hot wort after the boil: held, falling evenly, or left to cool by itself in a room of ``air``."""
+
+    minutes: Value
+    start: Value
+    end: Value
+    air: Value | None = None
+
+
 class Stage(Enum):
     """A part of the brew, in the words that a page has for it."""
 
@@ -36,3 +51,4 @@ class Stage(Enum):
 
 
 Moment: TypeAlias = BeforeTheEnd | BeforePackaging | Stage
+HopUse: TypeAlias = BeforeTheEnd | FirstWort | Stand | BeforePackaging

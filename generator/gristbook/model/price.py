@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from gristbook.worksheet import Value
+from gristbook.sheet.value import Value
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,13 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from gristbook.model.amount import Share, Wanted, Weighable, Weight
 from gristbook.model.brings import UNKNOWN, Brings
 from gristbook.model.edition import Edition
-from gristbook.model.moment import Moment
+from gristbook.model.moment import BeforePackaging, BeforeTheEnd, HopUse, Moment, Stage
 from gristbook.model.style import Style
 from gristbook.model.water import Treatment
 from gristbook.problems import Place
-from gristbook.worksheet import Value
+from gristbook.sheet.value import Value
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,17 +24,15 @@ class Steep:
 
 
 @dataclass(frozen=True, slots=True)
-class Malt:
-    """A malt or another grain. Exactly one of ``mass`` (kg) and ``share`` (fraction of the grist) is there.
+class Malt(Weighable):
+    """A malt or another grain.
 
     ``extract_dry`` is fine grind, dry basis (fraction), or in points or litre-degrees of the malt as it is weighed,
     where the author wrote that; ``colour`` in °L, or in EBC for malt where the author wrote that; ``diastatic_power``
     in °Lintner or °WK, `None` where nobody states it.
     """
 
-    name: str
-    mass: Value | None
-    share: Value | None
+    amount: Weight | Share
     extract_dry: Value
     moisture: Value
     colour: Value
@@ -51,19 +50,16 @@ HOPPED = ", hopped"
 
 
 @dataclass(frozen=True, slots=True)
-class Sugar:
+class Sugar(Weighable):
     """A sugar, a syrup or a malt extract: it dissolves whole.
 
     ``attenuation`` is what ferments of it: in real terms for a sugar, apparent for a malt extract (``from_malt``).
     ``usual_attenuation`` is what is known of such a sugar, from the least to the most.
-    ``minutes`` before the end of the boil; `None` is the whole boil, unless it goes ``into_fermenter``, ``days`` before
-    the beer is packaged, `None` where nobody says.
+    Its ``moment`` is the whole boil, so long before its end, the fermenter, or so long before packaging.
     ``label`` is what a hopped extract says of its bitterness; being hopped is then a part of its name.
     """
 
-    name: str
-    mass: Value | None
-    share: Value | None
+    amount: Weight | Share
     extract_dry: Value
     moisture: Value
     colour: Value
@@ -71,12 +67,25 @@ class Sugar:
     from_malt: bool
     attenuation: Value
     usual_attenuation: tuple[float, float]
-    minutes: Value | None
-    into_fermenter: bool
-    days: Value | None
+    moment: Moment
     label: str
     place: Place
     brings: Brings = UNKNOWN
+
+    @property
+    def minutes(self) -> Value | None:
+        """The time before the end of the boil, where it is not in the whole of it."""
+        return self.moment.minutes if isinstance(self.moment, BeforeTheEnd) else None
+
+    @property
+    def into_fermenter(self) -> bool:
+        """Whether it ferments without having been in the kettle."""
+        return self.moment is Stage.FERMENTER or self.days is not None
+
+    @property
+    def days(self) -> Value | None:
+        """The time in the fermenting beer, where the recipe says it."""
+        return self.moment.days if isinstance(self.moment, BeforePackaging) else None
 
     @property
     def pantry_name(self) -> str:
@@ -98,22 +107,15 @@ class Store:
     package: Value | None
 
 
-HopUse = Literal["boil", "first wort", "stand", "dry"]
-
-
 @dataclass(frozen=True, slots=True)
-class Hop:
-    """One addition of hops. Exactly one of ``mass`` (g) and ``bitterness`` (IBU, to be solved for) is there.
+class Hop(Weighable):
+    """One addition of hops.
 
     ``alpha`` is the packet's figure, before any ``store`` or a later ``storage_index``, and ``crops`` the least and the
-    most that packets of the variety say (fractions); ``minutes`` is the time in the boil or in the stand; ``days`` the
-    contact of a dry hop.
-    ``stand_air`` is the room in which a stand is left to cool by itself; without it, it is held or falls evenly.
+    most that packets of the variety say (fractions).
     """
 
-    name: str
-    mass: Value | None
-    bitterness: Value | None
+    amount: Weight | Wanted
     alpha: Value
     alpha_assumed: bool
     crops: tuple[float, float]
@@ -121,11 +123,6 @@ class Hop:
     storage_index: Value | None
     whole: bool
     use: HopUse
-    minutes: Value | None
-    stand_from: Value | None
-    stand_to: Value | None
-    stand_air: Value | None
-    days: Value | None
     aroma: str
     place: Place
     brings: Brings = UNKNOWN
@@ -254,9 +251,10 @@ class Extra:
 
 @dataclass(frozen=True, slots=True)
 class Expectation:
-    """A figure that the author pins: checking the book fails when it drifts further than ``tolerance``.
+    """A figure, by its id, that the author pins: checking the book fails when it drifts further than ``tolerance``.
 
-    ``base`` is the unit that the author wrote, in its base; "" where there is none.
+    ``base`` is the unit that the author wrote, in its base; "" where there is none. A figure that nobody knows is the
+    author's words.
     """
 
     figure: str

@@ -5,9 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from gristbook.model.amount import Share, Volume
 from gristbook.model.brings import UNKNOWN, Brings
 from gristbook.problems import Place
-from gristbook.worksheet import Value
+from gristbook.sheet.value import Value
 
 Into = Literal["water", "mash", "sparge", "kettle"]
 """Where a salt or an acid goes: all the water, or the mash, the sparge water or the kettle alone."""
@@ -38,11 +39,10 @@ class WaterSource:
 
 @dataclass(frozen=True, slots=True)
 class Dilution:
-    """Another water that takes the place of some of it. Exactly one of ``volume`` (L) and ``share`` is there."""
+    """Another water that takes the place of some of it."""
 
     water: WaterSource
-    volume: Value | None
-    share: Value | None
+    amount: Volume | Share
     place: Place
 
 

@@ -6,7 +6,7 @@ import re
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property, partial
-from typing import Generic, TypeVar
+from typing import Any, Generic, TypeVar
 
 from gristbook.pantry.names import Vocabulary, Words
 from gristbook.pantry.records import Record
@@ -35,9 +35,20 @@ class Match(Generic[R]):
         return self.seek()
 
     @property
+    def names(self) -> str:
+        """The names of what was found, for a problem that tells them apart."""
+        return " or ".join(record.name for record in self.found)
+
+    @property
     def only(self) -> R | None:
         """The record, where exactly one was found."""
         return self.found[0] if len(self.found) == 1 else None
+
+
+def nearest_of(name: str, matches: Iterable[Match[Any]]) -> str:
+    """What is most likely meant of all that several shelves have near to a name; "" where none has anything."""
+    close = [match.nearest for match in matches if match.nearest]
+    return nearest(name, close) or next(iter(close), "")
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,6 +69,10 @@ class Shelf(Generic[R]):
         self.records = tuple(records)
         self._vocabulary = vocabulary
         self._labels = [self._label(record, name) for record in self.records for name in (record.name, *record.also)]
+        self._with: dict[str, list[_Label[R]]] = {}
+        for label in self._labels:
+            for word in dict.fromkeys(label.words):
+                self._with.setdefault(word, []).append(label)
 
     def look_up(self, name: str) -> Match[R]:
         """What a name may mean.
@@ -75,8 +90,9 @@ class Shelf(Generic[R]):
             lambda label: core in (label.core, label.family) and allowed.issubset(label.words),
             lambda label: core < label.core and allowed.issubset(label.words),
         )
+        like = min((self._with.get(word, []) for word in core or words), key=len, default=[])
         for way in ways if core else ways[:2]:
-            labels = [label for label in self._labels if way(label)]
+            labels = [label for label in like if way(label)]
             if not labels:
                 continue
             found = tuple(dict.fromkeys(label.record for label in labels))

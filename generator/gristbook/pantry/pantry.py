@@ -22,11 +22,11 @@ from gristbook.pantry.fields import (
     YEASTS,
     Section,
 )
-from gristbook.pantry.lookup import Match, Shelf
+from gristbook.pantry.lookup import Shelf
 from gristbook.pantry.names import VOCABULARIES
 from gristbook.pantry.reading import R, read_section
 from gristbook.pantry.records import Acid, Allergen, Extract, Fining, Hop, Malt, Salt, Style, Sugar, Water, Yeast
-from gristbook.problems import Place, Problems, nearest
+from gristbook.problems import Place, Problems
 from gristbook.reading.files import inside
 
 SECTIONS: dict[str, Section[Any]] = {
@@ -39,7 +39,7 @@ OTHER_FILES = frozenset({"prices"})
 
 @dataclass(frozen=True, slots=True)
 class Pantry:
-    """Everything on the shelves. A shelf has its ``records``; the methods look up a name as people write it."""
+    """Everything on the shelves. A shelf has its ``records`` and looks up a name as people write it."""
 
     malts: Shelf[Malt]
     sugars: Shelf[Sugar]
@@ -65,46 +65,6 @@ class Pantry:
         """
         own = _own_files(author_folder, problems, shown_as) if author_folder else {}
         return cls(**{name: _shelf(section, own.get(name), problems, shown_as) for name, section in SECTIONS.items()})
-
-    def malt(self, name: str) -> Match[Malt]:
-        """The malts or other grains that a name may mean."""
-        return self.malts.look_up(name)
-
-    def sugar(self, name: str) -> Match[Sugar]:
-        """The sugars or syrups that a name may mean."""
-        return self.sugars.look_up(name)
-
-    def extract(self, name: str) -> Match[Extract]:
-        """The malt extracts that a name may mean."""
-        return self.extracts.look_up(name)
-
-    def hop(self, name: str) -> Match[Hop]:
-        """The hops that a name may mean."""
-        return self.hops.look_up(name)
-
-    def yeast(self, name: str) -> Match[Yeast]:
-        """The families of yeast that a name may mean."""
-        return self.yeasts.look_up(name)
-
-    def style(self, name: str) -> Match[Style]:
-        """The styles that a name may mean."""
-        return self.styles.look_up(name)
-
-    def fining(self, name: str) -> Match[Fining]:
-        """The finings, spices and the like that a name may mean."""
-        return self.finings.look_up(name)
-
-    def water(self, name: str) -> Match[Water]:
-        """The waters that a name may mean."""
-        return self.waters.look_up(name)
-
-    def salt(self, name: str) -> Match[Salt]:
-        """The salts for the water that a name may mean; one whose hydration is not said fits several."""
-        return self.salts.look_up(name)
-
-    def acid(self, name: str) -> Match[Acid]:
-        """The acids that a name may mean; one whose strength is not said fits several."""
-        return self.acids.look_up(name)
 
 
 @cache
@@ -151,7 +111,6 @@ def _own_files(folder: Path, problems: Problems, shown_as: str) -> dict[str, Pat
             found[path.stem] = path
         elif path.stem not in OTHER_FILES:
             names = [f"{name}.yaml" for name in (*SECTIONS, *OTHER_FILES)]
-            near = nearest(path.name, names)
-            expected = "" if near else "one of " + ", ".join(sorted(names))
-            problems.error(place, f'the pantry has no shelf "{path.name}"', expected=expected, suggestion=near)
+            what, expected = f'the pantry has no shelf "{path.name}"', "one of " + ", ".join(sorted(names))
+            problems.unknown(place, what, path.name, names, expected=expected)
     return found

@@ -36,6 +36,9 @@ class Poison:
 
 @dataclass(frozen=True, slots=True)
 class _Entry:
+    """``heads`` are the words that its names begin with: without one of them there is nothing to look for."""
+
+    heads: frozenset[str]
     names: tuple[Words, ...]
     others: tuple[Words, ...]
     poison: Poison
@@ -48,7 +51,10 @@ def poison_in(name: str) -> Poison | None:
     ('foxglove', None, None)
     """
     words = _words(name)
+    forms = frozenset(form for word in words for form in _forms(word))
     for entry in _entries():
+        if forms.isdisjoint(entry.heads):
+            continue
         left = words
         for other in entry.others:
             left = _without(left, other)
@@ -77,7 +83,7 @@ def _read(tree: Listing, problems: Problems) -> Iterator[_Entry]:
                 for key in ("names", "but not")
             )
             poison = Poison("", fields.words("harm"), fields.words("care") == "yes", fields.words("source"))
-            yield _Entry(names, others, poison)
+            yield _Entry(frozenset(known[0] for known in names), names, others, poison)
 
 
 def _words(name: str) -> Words:
@@ -89,10 +95,12 @@ def _stands_in(known: Words, words: Words) -> bool:
 
 
 def _same(known: Words, words: Words) -> bool:
-    return len(known) == len(words) and all(
-        ours in (theirs, theirs.removesuffix("s"), theirs.removesuffix("es"))
-        for ours, theirs in zip(known, words, strict=True)
-    )
+    return len(known) == len(words) and all(ours in _forms(theirs) for ours, theirs in zip(known, words, strict=True))
+
+
+def _forms(word: str) -> tuple[str, str, str]:
+    """A word, and what it may be the plural of."""
+    return word, word.removesuffix("s"), word.removesuffix("es")
 
 
 def _without(words: Words, other: Words) -> Words:

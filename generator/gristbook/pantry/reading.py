@@ -11,7 +11,7 @@ from gristbook.pantry.names import VOCABULARIES, Words
 from gristbook.pantry.poisons import poison_in
 from gristbook.pantry.records import Record
 from gristbook.pantry.spread import read_spread
-from gristbook.problems import Place, Problems, nearest
+from gristbook.problems import Place, Problems
 from gristbook.reading.fields import LINES, Field, Fields, read_fields
 from gristbook.reading.tree import Listing, Table, Text, read_yaml
 
@@ -143,10 +143,8 @@ class _Reader(Generic[R]):
         """The other names; one that belongs to another record is a problem."""
         own = self._owner(fields.words("name"))
         found = []
-        for node in fields.lines("also"):
-            if not isinstance(node, Text):
-                self._problems.error(node.place, "this is not a name", expected="a list of names")
-            elif (owner := self._owner(node.value)) and owner != own:
+        for node in fields.texts("also", "this is not a name", "a list of names"):
+            if (owner := self._owner(node.value)) and owner != own:
                 self._problems.error(node.place, f'"{node.value}" is a name of {owner} already')
             elif not owner:
                 found.append(node.value)
@@ -160,7 +158,7 @@ class _Reader(Generic[R]):
         for key, node in table.entries if table else ():
             if key.value not in figures:
                 what = f'{self._section.one} has no figure "{key.value}"'
-                self._problems.error(key.place, what, suggestion=nearest(key.value, figures))
+                self._problems.unknown(key.place, what, key.value, figures)
             elif not isinstance(node, Text):
                 self._problems.error(node.place, "this is not a source", expected="words")
             elif not fields.given(key.value):

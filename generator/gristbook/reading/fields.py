@@ -6,7 +6,7 @@ The reader, its problems and the manual's tables are made from these description
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date
 from urllib.parse import urlsplit
@@ -106,7 +106,7 @@ class Fields:
                 suggestion=nearest(text.value, kind.choices),
             )
             return self._fields[name].default
-        if kind is DATE and not _is_date(text.value):
+        if kind is DATE and not is_date(text.value):
             self._problems.error(text.place, f'"{text.value}" is not a date', expected=DATE.words)
             return ""
         if kind is ADDRESS and not _is_address(text.value):
@@ -126,6 +126,14 @@ class Fields:
             return node.items
         return (node,) if node is not None and not _empty(node) else ()
 
+    def texts(self, name: str, what: str, expected: str = "") -> Iterator[Text]:
+        """The items of a list of words; what is none is a problem, which ``what`` tells."""
+        for node in self.lines(name):
+            if isinstance(node, Text):
+                yield node
+            else:
+                self._problems.error(node.place, what, expected=expected)
+
     def table(self, name: str) -> Table | None:
         """A field that is a table, or `None`."""
         node = self._found.get(name)
@@ -140,14 +148,8 @@ def read_fields(table: Table, fields: tuple[Field, ...], problems: Problems, wha
     for key, node in table.entries:
         field = known.get(key.value)
         if field is None:
-            near = nearest(key.value, known)
-            meant.add(near)
-            problems.error(
-                key.place,
-                f'{what} has no "{key.value}"',
-                expected="" if near else "one of " + ", ".join(sorted(known)),
-                suggestion=near,
-            )
+            what_is_not, expected = f'{what} has no "{key.value}"', "one of " + ", ".join(sorted(known))
+            meant.add(problems.unknown(key.place, what_is_not, key.value, known, expected=expected))
         elif _shape_is_right(node, field.kind):
             found[key.value] = node
             if not (field.required and _empty(node)):
@@ -159,6 +161,15 @@ def read_fields(table: Table, fields: tuple[Field, ...], problems: Problems, wha
         if field.required and field.name not in meant:
             problems.error(table.place, f"{what} needs {field.name}", expected=f"{field.name}: {field.kind.words}")
     return Fields(table, fields, found, problems)
+
+
+def read_tables(nodes: tuple[Node, ...], fields: tuple[Field, ...], problems: Problems, what: str) -> Iterator[Fields]:
+    """The tables of a list, each with its fields; what is none is a problem."""
+    for node in nodes:
+        if isinstance(node, Table):
+            yield read_fields(node, fields, problems, what)
+        else:
+            problems.error(node.place, f"{what} is a table", expected=f"{fields[0].name}: a name")
 
 
 def read_quantity(text: Text, kind: Kind, problems: Problems, within: str = "") -> Quantity | None:
@@ -191,7 +202,8 @@ def shape_of(node: Node) -> str:
     return "a list" if isinstance(node, Listing) else "a table"
 
 
-def _is_date(written: str) -> bool:
+def is_date(written: str) -> bool:
+    """Whether it is a day of the calendar, as 2026-02-01."""
     try:
         return date.fromisoformat(written).isoformat() == written
     except ValueError:

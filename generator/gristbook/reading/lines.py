@@ -7,8 +7,8 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import TypeVar
 
-from gristbook.problems import Place, Problems, nearest
-from gristbook.reading.fields import Kind, shape_of
+from gristbook.problems import Place, Problems
+from gristbook.reading.fields import Kind, read_quantity, shape_of
 from gristbook.reading.quantity import NUMBER, Quantity, Read, Unreadable, comma_inside, leading_quantity
 from gristbook.reading.tree import Node, Table, Text
 
@@ -54,17 +54,52 @@ class Property:
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """A line taken apart: texts by property, still untyped, each with its place."""
+    """A line taken apart: texts by property, still untyped, each with its place; what is wrong in it is filed by it."""
 
     whole: str
     place: Place
     amount: Quantity | None
     name: Text
     parts: Mapping[str, Text]
+    kinds: Mapping[str, Kind]
+    problems: Problems
 
     def get(self, key: str) -> Text | None:
         """The text of a property, or `None`."""
         return self.parts.get(key)
+
+    def quantity(self, key: str) -> Quantity | None:
+        """A property that is a quantity; `None` where it is absent or cannot be read (the problem has been filed)."""
+        return self.read(self.get(key), self.kinds[key])
+
+    def read(self, text: Text | None, kind: Kind) -> Quantity | None:
+        """A piece of the line as a quantity, in the same way."""
+        return read_quantity(text, kind, self.problems, self.whole) if text is not None else None
+
+    def pieces(self, text: Text, pattern: str, kind: Kind, what: str = "") -> dict[str, Text] | None:
+        """A piece of the line by the groups of a pattern; `None` with a problem filed where that does not fit."""
+        match = fits(pattern, text.value)
+        if match is None:
+            self.error(f'"{text.value}" is not {what or kind.words.partition(",")[0]}', kind.words, at=text)
+            return None
+        return {name: text.part(*match.span(name)) for name, found in match.groupdict().items() if found}
+
+    def error(self, what: str, expected: str = "", *, at: Text | Quantity | None = None, suggestion: str = "") -> None:
+        """File an error of the whole line, or of a piece of it."""
+        place = at.place if at else self.place
+        self.problems.error(place, what, within=self.whole, expected=expected, suggestion=suggestion)
+
+    def warning(
+        self, what: str, expected: str = "", *, at: Text | Quantity | None = None, suggestion: str = ""
+    ) -> None:
+        """File a warning of the whole line, or of a piece of it."""
+        place = at.place if at else self.place
+        self.problems.warning(place, what, within=self.whole, expected=expected, suggestion=suggestion)
+
+
+def bare_line(text: Text, problems: Problems) -> Line:
+    """A line that is nothing but a text."""
+    return Line(text.value, text.place, None, text, {}, {}, problems)
 
 
 def read_line(
@@ -150,7 +185,11 @@ def _line_of(
             return None
         else:
             parts[found[0]] = found[1]
-    return Line(node.value, node.place, amount, name, parts)
+    return Line(node.value, node.place, amount, name, parts, _kinds(properties), problems)
+
+
+def _kinds(properties: tuple[Property, ...]) -> dict[str, Kind]:
+    return {known.key: known.kind for known in properties}
 
 
 def _property_of(piece: Text, properties: tuple[Property, ...]) -> tuple[str, Text] | None:
@@ -168,13 +207,8 @@ def _not_understood(piece: Text, properties: tuple[Property, ...], problems: Pro
         except Unreadable:
             return
     examples = [candidate.example for candidate in properties]
-    problems.error(
-        piece.place,
-        f'"{piece.value}" says nothing here',
-        within=whole,
-        expected="" if nearest(piece.value, examples) else "something like " + ", ".join(examples),
-        suggestion=nearest(piece.value, examples),
-    )
+    what, expected = f'"{piece.value}" says nothing here', "something like " + ", ".join(examples)
+    problems.unknown(piece.place, what, piece.value, examples, within=whole, expected=expected)
 
 
 def _line_with_a_colon(table: Table) -> Text | None:
@@ -191,12 +225,8 @@ def _read_mapping(table: Table, properties: tuple[Property, ...], problems: Prob
     before = len(problems)
     for key, node in table.entries:
         if key.value not in known:
-            problems.error(
-                key.place,
-                f'a line has no "{key.value}"',
-                expected="" if nearest(key.value, known) else "one of " + ", ".join(sorted(known)),
-                suggestion=nearest(key.value, known),
-            )
+            what, expected = f'a line has no "{key.value}"', "one of " + ", ".join(sorted(known))
+            problems.unknown(key.place, what, key.value, known, expected=expected)
         elif not isinstance(node, Text):
             problems.error(node.place, f"{key.value} cannot be {shape_of(node)}", expected="words")
         elif (value := _value_of(key.value, node, properties, problems)) is not None:
@@ -215,7 +245,7 @@ def _read_mapping(table: Table, properties: tuple[Property, ...], problems: Prob
         problems.error(amount.place, f'"{amount.value}" is not an amount', expected="an amount, as 250 g")
         return None
     whole = ", ".join(f"{key.value}: {node.value}" for key, node in table.entries if isinstance(node, Text))
-    return Line(whole, table.place, given, name or Text("", table.place), parts)
+    return Line(whole, table.place, given, name or Text("", table.place), parts, _kinds(properties), problems)
 
 
 def _value_of(key: str, node: Text, properties: tuple[Property, ...], problems: Problems) -> Text | None:

@@ -7,9 +7,9 @@ from dataclasses import dataclass
 from fractions import Fraction as Exact
 from math import inf
 
-from gristbook.problems import Place, Problems, nearest
+from gristbook.problems import Place, Problems
 from gristbook.reading.tree import Text
-from gristbook.reading.units import SPELLED, base_of, convert, unit_named
+from gristbook.reading.units import SPELLED, unit_named
 
 SLASH = "[/⁄]"
 VULGAR = {"¼": "1/4", "½": "1/2", "¾": "3/4", "⅓": "1/3", "⅔": "2/3", "⅛": "1/8"}
@@ -66,8 +66,7 @@ def leading_quantity(text: Text, problems: Problems, within: str = "") -> Read |
     tolerance = 0.0
     if spread := _TOLERANCE.match(text.value, end):
         if not first["unit"] and (unit := unit_named(spread["unit"] or "")):  # "22 ± 0.5 L" says it once, for both
-            base = base_of(unit) or ""
-            number = convert(number, unit, base)
+            base, number = unit.base, unit.in_base(number)
         tolerance, end = _tolerance(text, spread, first, base, problems, within)
     written = " ".join(text.value[:end].split())
     return Read(Quantity(number, base, written, text.at(first.start("sign")), tolerance), end)
@@ -99,6 +98,18 @@ def quantity(text: Text, problems: Problems, bases: tuple[str, ...], words: str,
     return read.quantity
 
 
+def any_quantity(text: Text, problems: Problems, noun: str, expected: str, within: str = "") -> Quantity | None:
+    """A text that is one quantity and nothing else, of whatever kind; `None` with a problem filed otherwise."""
+    try:
+        read = leading_quantity(text, problems, within)
+    except Unreadable:
+        return None
+    if read is None or text.value[read.end :].strip():
+        problems.error(text.place, f'"{text.value}" is {noun}', within=within, expected=expected)
+        return None
+    return read.quantity
+
+
 def comma_inside(written: str, place: Place, problems: Problems, within: str) -> None:
     """File the problem of a number with a comma in it, which is a decimal or parts the thousands."""
     point = written.replace(",", ".")
@@ -118,6 +129,8 @@ def plain_number(written: str) -> float:
     >>> plain_number("1 1/2"), plain_number("½"), plain_number("2¼"), plain_number(".5")
     (1.5, 0.5, 2.25, 0.5)
     """
+    if len(written) < 30 and written.replace(".", "", 1).isdecimal():  # as nearly all are, and without fractions
+        return float(written)
     written = written.replace("⁄", "/")
     for sign, spelled in VULGAR.items():
         written = written.replace(sign, f" {spelled}")
@@ -130,15 +143,8 @@ def plain_number(written: str) -> float:
 def _continues(last: re.Match[str], more: re.Match[str], base: str) -> bool:
     """Whether an amount goes on, as ounces do after pounds: in a smaller unit of the same kind."""
     unit = unit_named(more["unit"] or "")
-    return unit is not None and base_of(unit) == base and _factor(unit, base) < _factor(_known(last), base)
-
-
-def _factor(unit: str, base: str) -> float:
-    return convert(1.0, unit, base)
-
-
-def _known(match: re.Match[str]) -> str:
-    return unit_named(match["unit"] or "") or ""
+    before = unit_named(last["unit"] or "")
+    return unit is not None and before is not None and unit.base == base and unit.factor < before.factor
 
 
 def _number(text: Text, match: re.Match[str], problems: Problems, within: str) -> float:
@@ -172,22 +178,21 @@ def _one(text: Text, match: re.Match[str], problems: Problems, within: str) -> t
         return number, "", match.end("number")
     unit = unit_named(match["unit"])
     if unit is None:
-        known = nearest(match["unit"], (word for word in SPELLED if "/" not in word))
-        problems.error(
+        problems.unknown(
             text.at(match.start("unit")),
             f'unknown unit "{match["unit"]}"',
+            match["unit"],
+            (word for word in SPELLED if "/" not in word),
             within=within,
-            expected="" if known else "a unit of the trade, as kg, g, lb, oz, L, mL, gal, min, days",
-            suggestion=known,
+            expected="a unit of the trade, as kg, g, lb, oz, L, mL, gal, min, days",
         )
         raise Unreadable
-    base = base_of(unit) or ""
     if match["sign"] in ("-", "−"):
-        if base not in ("°C", "m", "°P", "°Bx"):  # colder than ice, lower than the sea, lighter than water
+        if unit.base not in ("°C", "m", "°P", "°Bx"):  # colder than ice, lower than the sea, lighter than water
             problems.error(text.at(match.start("sign")), f'"{match[0].strip()}" is below nothing', within=within)
             raise Unreadable
         number = -number
-    return convert(number, unit, base), base, match.end("unit")
+    return unit.in_base(number), unit.base, match.end("unit")
 
 
 def _tolerance(
@@ -196,9 +201,9 @@ def _tolerance(
     """What stands behind the ±, in the base, and where it ends: in its own unit, or in the one that stands before."""
     number, own = _number(text, spread, problems, within), unit_named(spread["unit"] or "")
     if own is None:  # a word that is no unit belongs to what follows
-        unit, end = _known(first), spread.end("number")
-    elif base_of(own) == base:
-        unit, end = own, spread.end()
+        own, end = unit_named(first["unit"] or ""), spread.end("number")
+    elif own.base == base:
+        end = spread.end()
     else:
         problems.error(
             text.at(spread.start("unit")),
@@ -206,6 +211,4 @@ def _tolerance(
             within=within,
         )
         raise Unreadable
-    if not base:
-        return number, end
-    return convert(number, unit, base) - (convert(0.0, unit, base) if base == "°C" else 0.0), end
+    return number * (own.factor / own.per if own is not None else 1.0), end

@@ -1,125 +1,88 @@
-"""The units that a brewer writes, and the one place where pint lives.
+"""The units that a brewer writes: a short list of our own, so that no word means something else.
 
-The list is short and ours, so that no word means something else: `t` is not a tonne here and `oz` is always a weight.
-Temperatures are scales with an offset; degrees Plato, malt colour in EBC and potentials are equations, never units.
+`t` is not a tonne here and `oz` is always a weight. Temperatures are scales with an offset; degrees Plato, malt colour
+in EBC and potentials are equations, never units.
 """
 
 from __future__ import annotations
 
 import re
+from dataclasses import dataclass
 from functools import cache
 
-import pint
 
-DEFINITIONS = """
-gram = [mass] = g
-kilogram = 1000 * gram = kg
-milligram = 0.001 * gram = mg
-ounce = 28.349523125 * gram = oz
-pound = 453.59237 * gram = lb
-litre = [volume] = L
-millilitre = 0.001 * litre = mL
-hectolitre = 100 * litre = hL
-us_gallon = 3.785411784 * litre = gal
-us_quart = us_gallon / 4 = qt
-us_pint = us_gallon / 8 = pt
-us_cup = us_gallon / 16 = cup
-us_fluid_ounce = us_gallon / 128 = floz
-us_tablespoon = us_gallon / 256 = tbsp
-us_teaspoon = us_gallon / 768 = tsp
-imperial_gallon = 4.54609 * litre
-imperial_pint = imperial_gallon / 8
-minute = [time] = min
-second = minute / 60 = s
-hour = 60 * minute = h
-day = 1440 * minute = d
-week = 10080 * minute
-kelvin = [temperature] = K
-celsius = kelvin; offset: 273.15 = degC
-fahrenheit = 5 / 9 * kelvin; offset: 233.15 + 200 / 9 = degF
-metre = [length] = m
-foot = 0.3048 * metre = ft
-part = []
-percent = 0.01 * part
-lovibond = [lovibond]
-ebc = [ebc]
-plato = [plato]
-brix = [brix]
-ibu = [bitterness]
-carbonation = [carbonation]
-pack = [pack]
-piece = [piece]
-point_per_pound_per_gallon = [point_per_pound_per_gallon] = ppg
-litre_degree_per_kilogram = [litre_degree_per_kilogram]
-part_per_million = 0.001 * gram / litre = ppm
-"""
+@dataclass(frozen=True, slots=True)
+class Unit:
+    """A unit: ``factor`` of its base make ``per`` of it, and its zero lies at ``zero`` of the base."""
 
-WORDS: dict[str, tuple[str, ...]] = {
-    "gram": ("g", "gram", "grams"),
-    "kilogram": ("kg", "kilo", "kilos", "kilogram", "kilograms"),
-    "milligram": ("mg",),
-    "ounce": ("oz", "ounce", "ounces"),
-    "pound": ("lb", "lbs", "pound", "pounds"),
-    "litre": ("L", "l", "litre", "litres", "liter", "liters"),
-    "millilitre": ("mL", "ml", "millilitre", "millilitres"),
-    "hectolitre": ("hL", "hl"),
-    "us_gallon": ("gal", "US gal", "gallon", "gallons", "US gallon", "US gallons"),
-    "us_quart": ("qt", "quart", "quarts"),
-    "us_pint": ("pt", "US pt"),
-    "us_cup": ("cup", "cups"),
-    "us_fluid_ounce": ("fl oz",),
-    "us_tablespoon": ("tbsp", "tablespoon", "tablespoons"),
-    "us_teaspoon": ("tsp", "teaspoon", "teaspoons"),
-    "imperial_gallon": ("imp gal", "imp gallon", "imp gallons"),
-    "imperial_pint": ("imp pt",),
-    "second": ("s", "second", "seconds"),
-    "minute": ("min", "mins", "minute", "minutes"),
-    "hour": ("h", "hr", "hrs", "hour", "hours"),
-    "day": ("d", "day", "days"),
-    "week": ("week", "weeks"),
-    "celsius": ("°C", "C", "degC", "deg C", "degrees C"),
-    "fahrenheit": ("°F", "F", "degF", "deg F", "degrees F"),
-    "metre": ("m", "metre", "metres"),
-    "foot": ("ft", "feet"),
-    "percent": ("%", "per cent", "percent"),
-    "lovibond": ("°L", "Lovibond", "lovibond"),
-    "ebc": ("EBC",),
-    "plato": ("°P", "Plato"),
-    "brix": ("°Bx", "Bx", "Brix", "°Brix"),
-    "ibu": ("IBU",),
-    "carbonation": ("volumes", "volume", "vol", "vols"),
-    "pack": ("pack", "packs", "packet", "packets", "sachet", "sachets"),
-    "part_per_million": ("ppm",),
-    "point_per_pound_per_gallon": ("ppg",),
-    "litre_degree_per_kilogram": ("L°/kg",),
-    "piece": ("piece", "pieces", "pod", "pods", "stick", "sticks", "tablet", "tablets"),
+    base: str
+    factor: float
+    words: tuple[str, ...]
+    zero: float = 0.0
+    per: float = 1.0
+
+    def in_base(self, number: float) -> float:
+        """A number of this unit in its base.
+
+        >>> round(UNITS["pound"].in_base(1.5), 4)
+        0.6804
+        """
+        return number / self.per * self.factor + self.zero
+
+
+UNITS: dict[str, Unit] = {
+    "gram": Unit("kg", 0.001, ("g", "gram", "grams")),
+    "kilogram": Unit("kg", 1.0, ("kg", "kilo", "kilos", "kilogram", "kilograms")),
+    "milligram": Unit("kg", 1e-6, ("mg",)),
+    "ounce": Unit("kg", 0.028349523125, ("oz", "ounce", "ounces")),
+    "pound": Unit("kg", 0.45359237, ("lb", "lbs", "pound", "pounds")),
+    "litre": Unit("L", 1.0, ("L", "l", "litre", "litres", "liter", "liters")),
+    "millilitre": Unit("L", 0.001, ("mL", "ml", "millilitre", "millilitres")),
+    "hectolitre": Unit("L", 100.0, ("hL", "hl")),
+    "us_gallon": Unit("L", 3.785411784, ("gal", "US gal", "gallon", "gallons", "US gallon", "US gallons")),
+    "us_quart": Unit("L", 3.785411784 / 4, ("qt", "quart", "quarts")),
+    "us_pint": Unit("L", 3.785411784 / 8, ("pt", "US pt")),
+    "us_cup": Unit("L", 3.785411784 / 16, ("cup", "cups")),
+    "us_fluid_ounce": Unit("L", 3.785411784 / 128, ("fl oz",)),
+    "us_tablespoon": Unit("L", 3.785411784 / 256, ("tbsp", "tablespoon", "tablespoons")),
+    "us_teaspoon": Unit("L", 3.785411784 / 768, ("tsp", "teaspoon", "teaspoons")),
+    "imperial_gallon": Unit("L", 4.54609, ("imp gal", "imp gallon", "imp gallons")),
+    "imperial_pint": Unit("L", 4.54609 / 8, ("imp pt",)),
+    "second": Unit("min", 1 / 60, ("s", "second", "seconds")),
+    "minute": Unit("min", 1.0, ("min", "mins", "minute", "minutes")),
+    "hour": Unit("min", 60.0, ("h", "hr", "hrs", "hour", "hours")),
+    "day": Unit("min", 1440.0, ("d", "day", "days")),
+    "week": Unit("min", 10080.0, ("week", "weeks")),
+    "celsius": Unit("°C", 1.0, ("°C", "C", "degC", "deg C", "degrees C")),
+    "fahrenheit": Unit("°C", 5 / 9, ("°F", "F", "degF", "deg F", "degrees F"), zero=32 / -1.8),
+    "metre": Unit("m", 1.0, ("m", "metre", "metres")),
+    "foot": Unit("m", 0.3048, ("ft", "feet")),
+    "percent": Unit("fraction", 0.01, ("%", "per cent", "percent")),
+    "lovibond": Unit("°L", 1.0, ("°L", "Lovibond", "lovibond")),
+    "ebc": Unit("EBC malt", 1.0, ("EBC",)),
+    "plato": Unit("°P", 1.0, ("°P", "Plato")),
+    "brix": Unit("°Bx", 1.0, ("°Bx", "Bx", "Brix", "°Brix")),
+    "ibu": Unit("IBU", 1.0, ("IBU",)),
+    "carbonation": Unit("vol", 1.0, ("volumes", "volume", "vol", "vols")),
+    "pack": Unit("packs", 1.0, ("pack", "packs", "packet", "packets", "sachet", "sachets")),
+    "piece": Unit("pieces", 1.0, ("piece", "pieces", "pod", "pods", "stick", "sticks", "tablet", "tablets")),
+    "part_per_million": Unit("g/L", 0.001, ("ppm",)),
+    "point_per_pound_per_gallon": Unit("points·gal/lb", 1.0, ("ppg",)),
+    "litre_degree_per_kilogram": Unit("L°/kg", 1.0, ("L°/kg",)),
 }
-"""What may be written for each unit, the usual form first."""
+"""Every unit by its name, and what may be written for it, the usual form first."""
 
-BASES: dict[str, str] = {
-    "kg": "kilogram",
-    "L": "litre",
-    "min": "minute",
-    "°C": "celsius",
-    "m": "metre",
-    "fraction": "part",
-    "°L": "lovibond",
-    "EBC malt": "ebc",
-    "°P": "plato",
-    "°Bx": "brix",
-    "IBU": "ibu",
-    "vol": "carbonation",
-    "packs": "pack",
-    "pieces": "piece",
-    "L/kg": "litre / kilogram",
-    "L/h": "litre / hour",
-    "g/L": "gram / litre",
-    "points·gal/lb": "point_per_pound_per_gallon",
-    "L°/kg": "litre_degree_per_kilogram",
+QUOTIENTS: dict[tuple[str, str], tuple[str, float, float]] = {
+    ("L", "kg"): ("L/kg", 1.0, 1.0),
+    ("L", "min"): ("L/h", 1.0, 60.0),
+    ("kg", "L"): ("g/L", 0.001, 1.0),
 }
-"""The unit in which each kind of quantity is kept, and its name in the definitions."""
+"""The bases of two units parted by a slash: the base of the whole, and what its own two sides are of these."""
 
-SPELLED: dict[str, str] = {word: unit for unit, words in WORDS.items() for word in words}
+BASES = frozenset({unit.base for unit in UNITS.values()} | {base for base, *_ in QUOTIENTS.values()})
+"""The units in which quantities are kept."""
+
+SPELLED: dict[str, str] = {word: name for name, unit in UNITS.items() for word in unit.words}
 _FOLDED = {word.casefold(): unit for word, unit in reversed(SPELLED.items())}
 
 
@@ -129,46 +92,27 @@ def spellings(*units: str) -> str:
     >>> spellings("us_quart")
     '(?:quarts|quart|qt)'
     """
-    words = sorted((word for unit in units for word in WORDS[unit]), key=len, reverse=True)
+    words = sorted((word for unit in units for word in UNITS[unit].words), key=len, reverse=True)
     return f"(?:{'|'.join(words)})"
 
 
 @cache
-def _registry() -> pint.UnitRegistry[float]:
-    registry: pint.UnitRegistry[float] = pint.UnitRegistry(None)
-    for line in DEFINITIONS.strip().splitlines():
-        registry.define(line)
-    return registry
-
-
-def unit_named(word: str) -> str | None:
+def unit_named(word: str) -> Unit | None:
     """The unit that a word, or two words parted by a slash, stands for; `None` if there is none that a brewer uses.
 
-    >>> unit_named("lbs"), unit_named("L/kg"), unit_named("kgg"), unit_named("lb/kg")
-    ('pound', 'litre / kilogram', None, None)
+    >>> unit_named("lbs").base, unit_named("L/kg").base, unit_named("kgg"), unit_named("lb/kg")
+    ('kg', 'L/kg', None, None)
     """
     if whole := SPELLED.get(re.sub(r"\s", "", word)):
-        return whole
+        return UNITS[whole]
     sides = [" ".join(side.split()) for side in re.sub(r"°\s+", "°", word).split("/")]
-    found = [SPELLED.get(side) or _FOLDED.get(side.casefold()) for side in sides]
-    if not all(found):
+    found = [UNITS[name] for side in sides if (name := SPELLED.get(side) or _FOLDED.get(side.casefold()))]
+    if len(found) < len(sides) or len(sides) > 2:
         return None
-    unit = " / ".join(side for side in found if side)
-    return unit if len(sides) == 1 or "/" in (base_of(unit) or "") else None
-
-
-@cache
-def base_of(unit: str) -> str | None:
-    """The base in which quantities of this unit are kept: "kg" for a pound; `None` for what nobody asks for."""
-    registry = _registry()
-    dimension = registry.Unit(unit).dimensionality
-    return next((base for base, name in BASES.items() if registry.Unit(name).dimensionality == dimension), None)
-
-
-def convert(number: float, unit: str, base: str) -> float:
-    """A number of ``unit`` in ``base``.
-
-    >>> round(convert(1.5, "pound", "kg"), 4)
-    0.6804
-    """
-    return float(_registry().Quantity(number, unit).to(BASES[base]).magnitude)
+    if len(found) == 1:
+        return found[0]
+    over, under = found
+    if (over.base, under.base) not in QUOTIENTS:
+        return None
+    base, above, below = QUOTIENTS[over.base, under.base]
+    return Unit(base, over.factor / above, (), per=under.factor / below)

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import re
-import unicodedata
 from functools import lru_cache
 from posixpath import dirname, relpath
 from urllib.parse import quote
 
 from gristbook.reading.short import short
+from gristbook.sheet.ids import id_of
 
 
 def slug(words: str) -> str:
@@ -17,8 +16,7 @@ def slug(words: str) -> str:
     >>> slug("boil volume, hot"), slug("Kölsch-like ale & co.")
     ('boil-volume-hot', 'kolsch-like-ale-co')
     """
-    plain = unicodedata.normalize("NFKD", words).encode("ascii", "ignore").decode().lower()
-    return short(re.sub(r"[^a-z0-9]+", "-", plain).strip("-") or "part")
+    return short(id_of(words) or "part")
 
 
 class Anchors:

@@ -8,12 +8,16 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from functools import cache
+from functools import cache, lru_cache
 
-from gristbook.worksheet import Derived, Value
+from gristbook.sheet.origin import Given
+from gristbook.sheet.value import Value
 
 SPACE = "\u00a0"
 """Between a number and its unit: they never part at the end of a line."""
+
+AT_HAND = 4096
+"""Numbers whose printed form is kept: those of all pages of one brew."""
 
 POUND, OUNCE = 0.45359237, 0.028349523125
 GALLON, QUART, FLUID_OUNCE, TEASPOON = 3.785411784, 0.946352946, 0.0295735295625, 0.00492892159375
@@ -169,10 +173,11 @@ _RAISED = str.maketrans("0123456789-", "⁰¹²³⁴⁵⁶⁷⁸⁹⁻")
 
 def amount(value: Value) -> Amount:
     """A value as it is printed: what somebody wrote down without zeros at its end, what was worked out with them."""
-    shown = amount_of(value.number, value.unit, worked_out=isinstance(value, Derived))
+    shown = amount_of(value.number, value.unit, worked_out=not isinstance(value.made, Given))
     return Amount(shown.metric) if value.metric else shown
 
 
+@lru_cache(maxsize=AT_HAND)
 def amount_of(number: float, unit: str, *, worked_out: bool = False) -> Amount:
     """A bare number of a kept unit as it is printed.
 
@@ -191,9 +196,16 @@ def amount_of(number: float, unit: str, *, worked_out: bool = False) -> Amount:
 
 def span(value: Value) -> Amount | None:
     """The low and high that nine batches in ten fall between; nothing where they read alike."""
-    rule = Rule(RULES[value.unit].metric) if value.metric else RULES[value.unit]
-    metric = _between(value, rule.metric)
-    return _both(metric, _between(value, rule.us) if rule.us else "") if metric else None
+    return _span(value.number, value.low, value.high, value.unit, value.metric) if value.doubts else None
+
+
+@lru_cache(maxsize=AT_HAND)
+def _span(number: float, low: float, high: float, unit: str, metric_only: bool) -> Amount | None:
+    rule = RULES[unit]
+    metric = _between(number, (low, high), rule.metric)
+    if not metric or metric_only or not rule.us:
+        return Amount(metric) if metric else None
+    return _both(metric, _between(number, (low, high), rule.us))
 
 
 def from_to(low: float, high: float, unit: str) -> Amount:
@@ -205,17 +217,6 @@ def from_to(low: float, high: float, unit: str) -> Amount:
     first, last = amount_of(low, unit), amount_of(high, unit)
     us = f"{first.us.partition(SPACE)[0]} to {last.us}" if last.us else ""
     return Amount(f"{first.metric.partition(SPACE)[0]} to {last.metric}", us)
-
-
-def sentence(value: Value) -> str:
-    """A value with its range and what moves it most, in words.
-
-    >>> from gristbook.worksheet import given
-    >>> sentence(given(1.040, "SG", "original gravity", origin="x", sd=0.0015, doubt="mash efficiency"))
-    '1.040, nine batches in ten between 1.038 and 1.042, moved most by mash efficiency'
-    """
-    words, between = amount(value).metric, span(value)
-    return f"{words}, nine batches in ten between {between.metric}, moved most by {value.mover}" if between else words
 
 
 def exact(number: float, unit: str = "") -> str:
@@ -241,22 +242,22 @@ def _both(metric: str, us: str) -> Amount:
     return Amount(metric, "" if us == metric else us)
 
 
-def _between(value: Value, rows: tuple[Row, ...]) -> str:
-    """Both ends as the value itself is printed, the unit said once; nothing where they read alike."""
-    row = (_row(value.number, rows),)
-    ends = [_text(end, row) for end in (value.low, value.high)]
+def _between(number: float, span: tuple[float, float], rows: tuple[Row, ...]) -> str:
+    """Both ends as the number itself is printed, the unit said once; nothing where they read alike."""
+    row = (_row(number, rows),)
+    ends = [_text(end, row) for end in span]
     if ends[0] == ends[1]:
         return ""
     if any("." in end for end in ends):
-        ends = [_text(end, _kept(row)) for end in (value.low, value.high)]
+        ends = [_text(end, _kept(row)) for end in span]
     (first, _, unit), (_, _, other) = (end.partition(SPACE) for end in ends)
     return f"{first} and {ends[1]}" if unit == other and SPACE not in unit else f"{ends[0]} and {ends[1]}"
 
 
 @cache
 def _kept(rows: tuple[Row, ...]) -> tuple[Row, ...]:
-    """The rows with zeros kept, but for ounces after pounds, for packs and for days, which nobody writes so."""
-    return tuple(row if row.unit in ("lb oz", "packs", "days") else replace(row, trim=False) for row in rows)
+    """The rows with zeros kept, but for ounces after pounds and for what is counted, which nobody writes so."""
+    return tuple(row if row.unit in ("lb oz", "packs", "pieces", "days") else replace(row, trim=False) for row in rows)
 
 
 def _text(number: float, rows: tuple[Row, ...]) -> str:
@@ -273,6 +274,8 @@ def _row(number: float, rows: tuple[Row, ...]) -> Row:
     """The first row that the number reaches, or the one above if rounding lifts it there; none is in the kept unit."""
     if number == 0:
         return replace(next((row for row in rows if row.size == 1.0 and not row.even), rows[0]), trim=True)
+    if len(rows) == 1:
+        return rows[0]
     rows = tuple(row for row in rows if not row.even or number % row.size == 0) or rows
     place = next((n for n, row in enumerate(rows) if abs(number) >= row.least), len(rows) - 1)
     row = rows[place]

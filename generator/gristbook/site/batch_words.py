@@ -6,7 +6,7 @@ from collections.abc import Mapping
 
 from gristbook.model.batch import Packaged
 from gristbook.site.dates import day
-from gristbook.site.figures import Sentence, Shown, joined
+from gristbook.site.figures import Sentence, joined
 from gristbook.site.words import capital
 from gristbook.targets.batches.results import BatchFigures, Compared, Verdict
 
@@ -18,6 +18,13 @@ VERDICTS: Mapping[Verdict, str] = {
 }
 """How a measured figure stands to its plan, in words; nothing where nothing was planned."""
 
+THROUGH: Mapping[str, str] = {
+    "mash": "Out of the mash",
+    "kettle": "Out of the kettle",
+    "fermenter": "Out of the fermenter",
+}
+"""What a share of extract got through, by the vessel."""
+
 FILLED: Mapping[str, str] = {
     "bottles": "into bottles",
     "heavy bottles": "into heavy bottles",
@@ -27,43 +34,39 @@ FILLED: Mapping[str, str] = {
 """Where a beer went on the day of packaging."""
 
 
-def compared(figures: BatchFigures, name: str) -> Compared | None:
-    """The row of a measured figure, by its name."""
-    return next((row for row in figures.compared if row.name == name), None)
+def compared(figures: BatchFigures, figure: str) -> Compared | None:
+    """The row of a measured figure, by its id."""
+    return next((row for row in figures.compared if row.figure == figure), None)
 
 
-def became(figures: BatchFigures, shown: Shown) -> Sentence:
+def became(figures: BatchFigures) -> Sentence:
     """What came of it: strength, where it went and when, and from which day on it was to be drunk."""
     parts: list[Sentence] = []
     if figures.abv is not None:
-        parts.append(shown.say(figures.abv, " alcohol by volume, as brewed"))
+        parts.append((figures.abv, " alcohol by volume, as brewed"))
     packed = figures.batch.measured.packaged
     if packed is not None:
-        parts.append(_packaged(packed, figures, shown))
+        parts.append(_packaged(packed, figures))
     elif not figures.batch.thrown_away:
         parts.append(("nobody has written down yet that it was packaged",))
     ready = next((it for it in figures.occasions if it.what == "ready"), None)
     if ready is not None and packed is not None:
         words = "to be ready, by the plan, on " if ready.reckoned else "ready on "
-        parts.append(shown.say(words, day(ready.day)))
+        parts.append((words, day(ready.day)))
     return _sentence(parts)
 
 
-def _packaged(packed: Packaged, figures: BatchFigures, shown: Shown) -> Sentence:
-    row = compared(figures, "beer packaged")
-    said = shown.say(
-        *((row.measured, " ") if row else ("what there was ",)), f"went {FILLED[packed.vessel]} on ", day(packed.day)
-    )
-    sugar = compared(figures, "priming sugar")
-    if sugar is not None and packed.primer is not None:
-        said += shown.say(" with ", sugar.measured, f" of {packed.primer.called}")
-    return said
+def _packaged(packed: Packaged, figures: BatchFigures) -> Sentence:
+    row, sugar = compared(figures, "beer-packaged"), compared(figures, "priming-sugar")
+    much: Sentence = (row.measured, " ") if row else ("what there was ",)
+    primed = (" with ", sugar.measured, f" of {packed.primer.called}") if sugar and packed.primer is not None else ()
+    return *much, f"went {FILLED[packed.vessel]} on ", day(packed.day), *primed
 
 
 def in_short(figures: BatchFigures) -> str:
     """One line of what happened: how it began and ended against its plan, and where it went."""
     parts = []
-    for name, verb in (("original gravity", "began"), ("final gravity", "ended")):
+    for name, verb in (("original-gravity", "began"), ("final-gravity", "ended")):
         row = compared(figures, name)
         if row is not None and row.verdict:
             parts.append(f"{verb} {VERDICTS[row.verdict]}")

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, fields
 
 from gristbook.model.book import Book
 from gristbook.model.edition import Edition
 from gristbook.model.recipe import Hop, HoppedKit, Malt, Recipe, Sugar, Yeast
+from gristbook.sheet.origin import Given
+from gristbook.sheet.value import Value
 from gristbook.site.amounts import amount
 from gristbook.site.figures import Shown
 from gristbook.site.pages import Address, of_edition, of_recipe
@@ -22,7 +24,6 @@ from gristbook.targets.method import steps
 from gristbook.targets.method_step import Step
 from gristbook.targets.packets import PacketRow, packet_rows
 from gristbook.targets.water_verdict import verdict
-from gristbook.worksheet import Derived, Given, Value
 
 TITLES: Mapping[str, str] = {
     "grist": "The grist",
@@ -73,9 +74,10 @@ class OtherBrew:
 
 @dataclass(frozen=True, slots=True)
 class Beer:
-    """A recipe as it is written, its editions, and those that cannot honestly be made."""
+    """A recipe as it is written and what that is in words, its editions, and those that cannot honestly be made."""
 
     home: Brew
+    words: str
     editions: tuple[OtherBrew, ...]
     refused: tuple[RefusedEdition, ...]
 
@@ -83,6 +85,10 @@ class Beer:
         """Every brew of this beer that has pages of its own."""
         yield self.home
         yield from (edition.brew for edition in self.editions)
+
+    def edition_words(self) -> Mapping[str, str]:
+        """What each edition is, by its address."""
+        return {it.made.edition.slug: it.words for it in self.editions}
 
 
 def beer_of(plan: Plan, book: Book, elsewhere: Mapping[int, Elsewhere] | None = None) -> Beer:
@@ -94,6 +100,7 @@ def beer_of(plan: Plan, book: Book, elsewhere: Mapping[int, Elsewhere] | None = 
     slug = plan.recipe.slug
     return Beer(
         brew(plan, of_recipe(slug), elsewhere),
+        brewed(plan.recipe.batch, plan.brewhouse.name, us=book.units == "US"),
         tuple(
             OtherBrew(
                 edition_words(it.edition, it.plan), it, brew(it.plan, of_edition(slug, it.edition.slug), elsewhere)
@@ -130,15 +137,14 @@ def brewed(batch: Value, brewhouse: str, *, us: bool) -> str:
 def values_shown(brews: Iterable[Brew]) -> Iterator[Value]:
     """Everything whose working the pages of brews show."""
     for it in brews:
-        yield from values_in(it.plan.figures)
-        yield from _said(it.steps)
-        yield from _weighed(it.packets)
+        yield from values_in((it.plan.figures, it.steps))
+        yield from values_in(it.packets, without=(Hop,))
 
 
 def working_of(
     plan: Plan,
-    made: Sequence[Step],
-    packets: Sequence[PacketRow] = (),
+    made: tuple[Step, ...],
+    packets: tuple[PacketRow, ...],
     elsewhere: Mapping[int, Elsewhere] | None = None,
 ) -> Working:
     """The working of everything that a recipe's pages show, and of nothing that only the pantry knows."""
@@ -146,42 +152,23 @@ def working_of(
     for field in fields(plan.figures):
         values = values_in(getattr(plan.figures, field.name), without=(Malt, Sugar, Hop, HoppedKit, Yeast))
         groups.append((TITLES.get(field.name, capital(field.name.replace("_", " "))), values))
-    groups += [("Cost", values_in(plan.cost)), ("The method", _said(made)), _water(plan), _usual(plan)]
-    return working([*groups, ("Hops from another packet", _weighed(packets))], plan.named, elsewhere=elsewhere)
-
-
-def _water(plan: Plan) -> tuple[str, Iterable[Value]]:
-    """What the verdict on the water mentions besides the plan's own figures."""
-    return "The verdict on the water", values_in(tuple(said.words for said in verdict(plan)))
-
-
-def _usual(plan: Plan) -> tuple[str, Iterable[Value]]:
-    """What advice speaks of, and the ends of what is usual."""
-    return "What a teacher would say", values_in(
-        tuple((said.figure, said.low, said.high) for said in advise(plan, ROWS))
-    )
-
-
-def _said(made: Iterable[Step]) -> Iterator[Value]:
-    for step in made:
-        yield from values_in((step.sentences, step.cautions))
-
-
-def _weighed(packets: Iterable[PacketRow]) -> Iterator[Value]:
-    for row in packets:
-        yield from values_in(row.packets)
+    groups += [("Cost", values_in(plan.cost)), ("The method", values_in(made))]
+    groups += [("The verdict on the water", values_in(verdict(plan)))]
+    groups += [("What a teacher would say", values_in(advise(plan, ROWS)))]
+    groups += [("Hops from another packet", values_in(packets, without=(Hop,)))]
+    return working(groups, plan.named, elsewhere=elsewhere)
 
 
 def _written(recipe: Recipe) -> Iterator[Value]:
     """What the recipe's own file gives, what an edition made of it, and what its pages show of the pantry's."""
     for value in values_in(recipe):
-        if isinstance(value, Derived) or (isinstance(value, Given) and _in_file(value, recipe)):
+        if not isinstance(value.made, Given) or _in_file(value, recipe):
             yield value
     yield from values_in((tuple(malt.steep for malt in recipe.malts), recipe.mash, recipe.ferment, recipe.water))
-    yield from values_in(tuple((hop.alpha, hop.minutes, hop.days, hop.stand_from, hop.stand_to) for hop in recipe.hops))
+    yield from values_in(tuple((hop.alpha, hop.use) for hop in recipe.hops))
     yield from values_in(tuple((sugar.colour, sugar.minutes) for sugar in recipe.sugars))
     yield from values_in((recipe.kits, tuple(extra.amount for extra in recipe.extras)))
 
 
-def _in_file(value: Given, recipe: Recipe) -> bool:
+def _in_file(value: Value, recipe: Recipe) -> bool:
     return value.place is not None and value.place.path == recipe.place.path

@@ -4,39 +4,40 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from itertools import groupby
 
 from markupsafe import Markup
 
 from gristbook.charts import MOST_RUNS, FrameCache, days_chart
+from gristbook.model.batch import Batch
 from gristbook.site.batch_course import gravity_run, planned_gravities
 from gristbook.site.batch_words import in_short
 from gristbook.site.batches import BrewedBatch
-from gristbook.site.dates import Day, day
+from gristbook.site.brews import Beer
+from gristbook.site.dates import day
 from gristbook.site.figures import Figure
-from gristbook.site.pages import Link
+from gristbook.site.pages import BREWS
 from gristbook.site.pictures import Picture
+from gristbook.site.printing import Printing
 from gristbook.site.prose import plain
 from gristbook.site.sections import CHART, TABLE
-from gristbook.worksheet import Value
 
 TABLE_NAME = "Its brews"
 
 
 @dataclass(frozen=True, slots=True)
 class Entry:
-    """A brew in a list: when, what and where, its figures, one line of what happened, why it was thrown away if so."""
+    """A brew in a list: its page, what and in which edition, its figures, one line of what happened."""
 
     path: str
-    day: Day
+    batch: Batch
     title: str
-    brewhouse: str
     edition: str
     original: Figure | None
     final: Figure | None
     abv: Figure | None
     efficiency: Figure | None
     short: str
-    thrown_away: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,60 +48,35 @@ class Brewed:
     picture: Picture | None
 
 
-@dataclass(frozen=True, slots=True)
-class Year:
-    """The brews of a year, the last one first."""
-
-    year: str
-    anchor: str
-    entries: tuple[Entry, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class BrewsPage:
-    """All brews of the book; ``calendar`` has their days."""
-
-    years: tuple[Year, ...]
-    calendar: str
-    brewhouses: str
-
-
-def entry(brewed: BrewedBatch, here: str, editions: Mapping[str, str]) -> Entry:
+def _entry(brewed: BrewedBatch, here: str, editions: Mapping[str, str]) -> Entry:
     """A brew in a list on the page ``here``; ``editions`` are the words of editions by their addresses."""
-    figures, shown = brewed.figures, brewed.shown(here)
-    batch = figures.batch
-
-    def one(value: Value | None) -> Figure | None:
-        return shown(value) if value is not None else None
-
+    figures, shown, batch = brewed.figures, brewed.shown(here), brewed.figures.batch
     return Entry(
         brewed.at.page,
-        day(batch.brewed),
+        batch,
         plain(brewed.title),
-        batch.brewhouse,
         editions.get(batch.edition, batch.edition),
-        one(figures.original.gravity if figures.original else None),
-        one(figures.final.gravity if figures.final else None),
-        one(figures.abv),
-        one(figures.mash_efficiency),
+        shown(figures.original.gravity if figures.original else None),
+        shown(figures.final.gravity if figures.final else None),
+        shown(figures.abv),
+        shown(figures.mash_efficiency),
         in_short(figures),
-        batch.thrown_away.removesuffix("."),
     )
 
 
-def brews_here(
-    batches: Sequence[BrewedBatch], here: str, editions: Mapping[str, str], cache: FrameCache
-) -> Brewed | None:
-    """The brews of a recipe for its page; nothing where nobody has brewed it."""
+def brews_here(beer: Beer, here: str, printing: Printing, edition: str | None = None) -> Brewed | None:
+    """The brews of a recipe, or of one of its editions, for its page; nothing where nobody has brewed it."""
+    batches = printing.journal.of(beer.home.plan.recipe.slug, edition)
     if not batches:
         return None
     last_first = sorted(batches, key=lambda it: (it.figures.batch.brewed, it.figures.batch.slug), reverse=True)
-    return Brewed(tuple(entry(it, here, editions) for it in last_first), _picture(last_first, cache))
+    entries = tuple(_entry(it, here, beer.edition_words()) for it in last_first)
+    return Brewed(entries, _picture(last_first, printing.frames))
 
 
-def _picture(batches: Sequence[BrewedBatch], cache: FrameCache) -> Picture | None:
+def _picture(batches: Sequence[BrewedBatch], frames: FrameCache) -> Picture | None:
     """The courses of the last few brews, over each other."""
-    found = [(it, gravity_run(it, _label(it))) for it in batches]
+    found = [(it, gravity_run(it.figures, _label(it.figures.batch))) for it in batches]
     told = [(it, run) for it, run in found if run is not None][:MOST_RUNS]
     if not told:
         return None
@@ -110,7 +86,7 @@ def _picture(batches: Sequence[BrewedBatch], cache: FrameCache) -> Picture | Non
         measure="gravity",
         runs=[run for _, run in reversed(told)],
         planned=planned_gravities(told[0][0].figures),
-        cache=cache,
+        cache=frames,
     )
     caption = "Gravity by the days since brewing; shaded is where the last of them was planned to begin and to end."
     if len(told) < len(batches):
@@ -118,31 +94,18 @@ def _picture(batches: Sequence[BrewedBatch], cache: FrameCache) -> Picture | Non
     return Picture(Markup(svg), caption, TABLE, TABLE_NAME)
 
 
-def _label(brewed: BrewedBatch) -> str:
-    batch = brewed.figures.batch
+def _label(batch: Batch) -> str:
     said = day(batch.brewed).said
     return f"{said}, in the {batch.brewhouse} brewhouse" if batch.brewhouse else said
 
 
-def brews_page(
-    batches: Sequence[BrewedBatch], here: str, editions: Mapping[str, Mapping[str, str]], *, calendar: Link
-) -> BrewsPage:
-    """All brews by year; ``editions`` are the words of each recipe's editions by their addresses."""
+def years(printing: Printing) -> tuple[tuple[str, tuple[Entry, ...]], ...]:
+    """All brews of the book by the year, the last one first."""
+    words = {slug: beer.edition_words() for slug, beer in printing.beers.items()}
+    batches = printing.journal.batches
     last_first = sorted(batches, key=lambda it: (it.figures.batch.brewed, it.at.page), reverse=True)
-    years = dict.fromkeys(it.figures.batch.brewed[:4] for it in last_first)
-    return BrewsPage(
-        tuple(
-            Year(
-                year,
-                f"brewed-in-{year}",
-                tuple(
-                    entry(it, here, editions.get(it.figures.batch.recipe, {}))
-                    for it in last_first
-                    if it.figures.batch.brewed[:4] == year
-                ),
-            )
-            for year in years
-        ),
-        calendar.path,
-        calendar.words,
+    by_year = groupby(last_first, key=lambda it: it.figures.batch.brewed[:4])
+    return tuple(
+        (year, tuple(_entry(it, BREWS, words.get(it.figures.batch.recipe, {})) for it in brewed))
+        for year, brewed in by_year
     )

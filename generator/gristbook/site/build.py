@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
-from itertools import chain
 from pathlib import Path
 
 from gristbook.charts import FrameCache
@@ -12,24 +11,28 @@ from gristbook.model.book import Book
 from gristbook.problems import Place, Problems
 from gristbook.site import pages as at
 from gristbook.site.band import band, band_svg
-from gristbook.site.batch_pages import Journal, batch_files, batch_pages, journal
+from gristbook.site.batch_pages import batch_files, batch_pages
+from gristbook.site.batches import journal
 from gristbook.site.beer_pages import beer_pages
-from gristbook.site.brews import Beer, Brew, beer_of, values_shown
+from gristbook.site.brews import beer_of
 from gristbook.site.cautions_page import cautions_page
-from gristbook.site.chapter_page import chapter_page
+from gristbook.site.chapter_page import chapter_pages
+from gristbook.site.chapters import parts
 from gristbook.site.feed import dated, feed
 from gristbook.site.feeds import figures_json
 from gristbook.site.files import Files
-from gristbook.site.index_page import index_page, parts, reading_order
-from gristbook.site.larder import Stocked, paths, stocked, values_of
-from gristbook.site.learning_pages import contents_page, glossary_page, lesson_pages
-from gristbook.site.outline import CONTENTS, Outline, outline
-from gristbook.site.pages import Link, Page
+from gristbook.site.index_page import index_page
+from gristbook.site.ingredient_page import ingredient_pages
+from gristbook.site.larder import paths, stocked
+from gristbook.site.learning_pages import learning_pages
+from gristbook.site.outline import outline
+from gristbook.site.pages import Page
+from gristbook.site.printing import Printing
 from gristbook.site.prose import line, plain
 from gristbook.site.render import Broken, Renderer
-from gristbook.site.shelf_pages import shelf_pages
+from gristbook.site.shelves_page import shelves
 from gristbook.site.sources_page import sources_page
-from gristbook.site.style_page import styles_of
+from gristbook.site.style_page import families, style_pages, styles_of
 from gristbook.targets.batches.learn import NO_LESSONS, Lessons
 from gristbook.targets.batches.results import BatchFigures
 from gristbook.targets.cautions import all_cautions
@@ -58,115 +61,80 @@ def make_site(
     theme : the book's own templates and styles, if it has any
     batches, lessons : the book's batches worked out, and what they have taught
     """
-    brews = journal(book, batches, lessons)
+    by_slug = {plan.recipe.slug: plan for plan in plans}
+    chapters, brews = parts(book, by_slug), journal(book, batches, lessons)
     learned = brews.elsewhere()
-    beers = [beer_of(plan, book, learned) for plan in reading_order(book, plans)]
+    beers = {slug: beer_of(by_slug[slug], book, learned) for part in chapters for slug in part.slugs}
+    stock, styles = stocked(book, [*beers.values()]), styles_of(beers.values())
     files = Files(problems)
-    titles = {page.slug: plain(page.title) for page in book.pages}
-    stock, styles = stocked(book, beers), styles_of(beers)
-    by_name = {style.name: path for path, style in styles.items()}
-    site = at.site_of(book, titles, things=paths(stock), styles=by_name, brewed=bool(brews.batches))
-    news = dated([beer.home.plan for beer in beers]) if site.address else ()
-    site = replace(site, feed=at.FEED if news else "")
+    site = at.site_of(
+        book,
+        {page.slug: plain(page.title) for page in book.pages},
+        things=paths(stock),
+        styles={style.name: path for path, style in styles.items()},
+        brewed=bool(brews.batches),
+    )
+    news = dated([beer.home.plan for beer in beers.values()]) if site.address else ()
     written = outline(book, plans, [it.batch for it in batches], files, problems, folder=folder, theme=theme)
-    renderer = Renderer(site, theme, sound=written.theme_is_sound)
+    printing = Printing(book, beers, chapters, brews, stock, styles, written, cache)
+    renderer = Renderer(replace(site, feed=at.FEED if news else ""), theme, sound=written.theme_is_sound)
     try:
         for path, data in renderer.assets().items():
             files.put(path, data, Place("theme"))
     except Broken as fault:
         written.broken(fault.path, fault.line, fault.why)
-    shelves = shelf_pages(book, beers, stock, styles, written.desk.glossary, cache)
-    for page, place in chain(
-        _pages(book, beers, brews, stock, written, cache), ((page, Place("pantry")) for page in shelves)
-    ):
+    for page in _pages(printing):
         try:
-            files.put(page.path, renderer.page(page), place)
+            files.put(page.path, renderer.page(page), page.place)
         except Broken as fault:
             written.broken(fault.path, fault.line, fault.why)
-    for plan in (beer.home.plan for beer in beers):
-        colour = band(plan.recipe.slug, plan.figures.colour.srm.number)
-        files.put(at.colour_path(plan.recipe.slug), band_svg(colour), plan.recipe.place)
-    for it in (it for each in beers for it in each.brews()):
-        files.put(it.at.data, figures_json(it.plan), it.plan.recipe.place)
-    for path, data, place in batch_files(book, brews, site.address):
+    for path, data, place in _data(printing, site.address):
         files.put(path, data, place)
     if news:
         files.put(at.FEED, feed(book, site.address, news), Place("book.yaml"))
     return files.sorted(site.address)
 
 
-def _pages(
-    book: Book, beers: Sequence[Beer], brews: Journal, stock: Sequence[Stocked], written: Outline, cache: FrameCache
-) -> Iterator[tuple[Page, Place]]:
-    """Every page, and where in the book it comes from."""
-    plans, home = [beer.home.plan for beer in beers], Place("book.yaml")
+def _pages(printing: Printing) -> Iterator[Page]:
+    """Every page."""
+    book, plans = printing.book, [beer.home.plan for beer in printing.beers.values()]
     title = plain(book.title)
-    yield Page(at.INDEX, "index.html", title, _description(book), index_page(book, plans)), home
-    by_slug = {beer.home.plan.recipe.slug: beer for beer in beers}
-    chapters = parts(book, by_slug)
-    for part in chapters:
-        view = chapter_page(book, part, [by_slug[slug] for slug in part.slugs])
-        words = f"The beers of the chapter {plain(part.title)}, and what to buy for them."
-        yield Page(at.chapter_path(part.anchor), "chapter.html", f"{plain(part.title)} – {title}", words, view), home
+    words = f"{title}, by {book.author}" if book.author else title
+    yield Page(at.INDEX, "index.html", title, words, index_page(book, plans))
+    yield from chapter_pages(printing)
     for page in book.pages:
-        place = Place(f"pages/{page.slug}.md")
-        path = at.page_path(page.slug)
-        own = {"title": line(page.title), "prose": written.texts[path]}
-        yield Page(path, "page.html", f"{plain(page.title)} – {title}", plain(page.title), own), place
-    for count, beer in enumerate(beers):
-        place = beer.home.plan.recipe.place
-        links = [beers[n].home if 0 <= n < len(beers) else None for n in (count - 1, count + 1)]
-        holding = tuple(
-            Link(at.chapter_path(part.anchor), plain(part.title))
-            for part in chapters
-            if beer.home.plan.recipe.slug in part.slugs
-        )
-        neighbours = (_link(links[0]), _link(links[1]))
-        for made in beer_pages(
-            beer,
-            book,
-            written.texts[beer.home.at.page],
-            chapters=holding,
-            neighbours=neighbours,
-            glossary=written.desk.glossary,
-            journal=brews,
-            cache=cache,
-        ):
-            yield made, place
-    yield from batch_pages(book, brews, by_slug, written.texts, cache)
-    yield from _learning(book, written)
+        path, name = at.page_path(page.slug), plain(page.title)
+        own = {"title": line(page.title), "prose": printing.written.texts[path]}
+        yield printing.page(path, "page.html", name, name, own, place=Place(f"pages/{page.slug}.md"))
+    yield from beer_pages(printing)
+    yield from batch_pages(printing)
+    yield from learning_pages(printing)
     words = "Every caution of the book in one place."
-    yield Page(at.CAUTIONS, "cautions.html", f"Take care – {title}", words, cautions_page(all_cautions())), home
-    shown = chain(values_shown(brew for beer in beers for brew in beer.brews()), values_of(stock), brews.values())
-    sources = sources_page(plans, shown)
-    yield (
-        Page(at.SOURCES, "sources.html", f"Sources – {title}", "What every figure of the book rests on.", sources),
-        home,
-    )
+    yield printing.page(at.CAUTIONS, "cautions.html", "Take care", words, cautions_page(all_cautions()))
+    words = "What every figure of the book rests on."
+    yield printing.page(at.SOURCES, "sources.html", "Sources", words, sources_page(plans, printing.values()))
+    yield from _shelves(printing)
 
 
-def _link(brew: Brew | None) -> Link | None:
-    return Link(brew.at.page, plain(brew.plan.recipe.title)) if brew else None
+def _shelves(printing: Printing) -> Iterator[Page]:
+    """The lists of ingredients and of styles, and all that they lead to; none in a book without a beer."""
+    place = Place("pantry")
+    if printing.stock:
+        words = "What the beers of this book are made from: what it brings, and what can stand in for it."
+        view = {"shelves": shelves(printing.stock)}
+        yield printing.page(at.INGREDIENTS, "ingredients.html", "Ingredients", words, view, place=place)
+    yield from ingredient_pages(printing)
+    if printing.styles:
+        words = "The styles that the beers of this book are compared with, by families."
+        yield printing.page(at.STYLES, "styles.html", "Styles", words, {"families": families(printing)}, place=place)
+    yield from style_pages(printing)
 
 
-def _description(book: Book) -> str:
-    return f"{plain(book.title)}, by {book.author}" if book.author else plain(book.title)
-
-
-def _learning(book: Book, written: Outline) -> Iterator[tuple[Page, Place]]:
-    """The learning pages and the glossary, where the book has them."""
-    learning, title = book.learning, plain(book.title)
-    home = Place(CONTENTS)
-    if learning and learning.groups:
-        words = "What the words and the steps of a recipe mean, from the first boil on."
-        yield Page(at.LEARNING, "learning.html", f"Learning – {title}", words, contents_page(learning)), home
-    for lesson, view in lesson_pages(learning) if learning else ():
-        path = at.lesson_path(lesson.slug)
-        text = written.texts.get(path) or written.desk.lesson(lesson, path)
-        head = f"{plain(lesson.title)} – Learning – {title}"
-        place = lesson.place or Place(f"learning/{lesson.slug}.md")
-        yield Page(path, "lesson.html", head, plain(lesson.summary), replace(view, prose=text)), place
-    if learning and learning.terms:
-        words = "The words of the trade, by the alphabet."
-        entries = glossary_page(learning, written.desk.glossary)
-        yield Page(at.GLOSSARY, "glossary.html", f"Glossary – {title}", words, entries), home
+def _data(printing: Printing, address: str) -> Iterator[tuple[str, bytes, Place]]:
+    """What no reader opens: each beer's colour as a picture, figures for other programs, days for calendars."""
+    for beer in printing.beers.values():
+        recipe, srm = beer.home.plan.recipe, beer.home.plan.figures.colour.srm
+        yield at.colour_path(recipe.slug), band_svg(band(recipe.slug, srm.number)), recipe.place
+        for it in beer.brews():
+            yield it.at.data, figures_json(it.plan), recipe.place
+    yield from batch_files(printing, address)

@@ -2,44 +2,35 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from markupsafe import Markup
 
 from gristbook.model.moment import BeforePackaging, Stage
-from gristbook.model.recipe import Extra, MashStep
+from gristbook.model.recipe import Extra
+from gristbook.sheet.value import Value
 from gristbook.site.band import Band, band
 from gristbook.site.brews import Brew
-from gristbook.site.figures import Figure, Sentence, Shown, joined
+from gristbook.site.figures import Sentence, joined
 from gristbook.site.ingredients import Ingredients, hop_when, ingredients, moment_of, sugar_time
 from gristbook.site.prose import line
-from gristbook.site.stamp import Stamp, stamp
 from gristbook.targets.cautions import in_short
 from gristbook.targets.figures import Plan
-from gristbook.targets.packets import PacketRow
 
 A5, HALF_LETTER = PAPERS = ("a5", "half-letter")
 
 MEASURED = (
-    ("strike temperature", "Strike water"),
-    ("gravity before the boil", "Gravity before the boil"),
-    ("boil volume", "Wort before the boil, cool"),
-    ("volume at the end of the boil", "Wort after the boil, cool"),
-    ("original gravity", "Original gravity"),
-    ("into the fermenter", "Into the fermenter"),
-    ("final gravity", "Final gravity"),
-    ("beer to package", "Packaged"),
+    ("strike-temperature", "Strike water"),
+    ("gravity-before-the-boil", "Gravity before the boil"),
+    ("boil-volume", "Wort before the boil, cool"),
+    ("volume-at-the-end-of-the-boil", "Wort after the boil, cool"),
+    ("original-gravity", "Original gravity"),
+    ("into-the-fermenter", "Into the fermenter"),
+    ("final-gravity", "Final gravity"),
+    ("beer-to-package", "Packaged"),
 )
 """What a brewer measures, by the figure it is held against."""
-
-
-@dataclass(frozen=True, slots=True)
-class Blank:
-    """A figure and the room to write beside it what was measured."""
-
-    name: str
-    figure: Figure
 
 
 FULL = 20
@@ -47,41 +38,23 @@ FULL = 20
 
 
 @dataclass(frozen=True, slots=True)
-class Cell:
-    """What a packet of hops may say, and what is weighed from it."""
-
-    alpha: Figure
-    mass: Figure
-    planned: bool
-
-
-@dataclass(frozen=True, slots=True)
-class HopLine:
-    """An addition of hops by the packet in hand."""
-
-    name: str
-    when: Sentence
-    cells: tuple[Cell, ...]
-
-
-@dataclass(frozen=True, slots=True)
 class CardPage:
-    """A recipe as a card tells it; ``paper`` is "a5" or "half-letter", ``other`` the card for the other paper."""
+    """A recipe as a card tells it; ``paper`` is "a5" or "half-letter", ``made`` what its edition is.
 
+    ``blanks`` are the figures with room beside them to write what was measured.
+    """
+
+    brew: Brew
     title: Markup
-    summary: Markup
     band: Band
     makes: Sentence
     ingredients: Ingredients
-    packets: tuple[HopLine, ...]
     doing: tuple[tuple[str, Sentence], ...]
-    blanks: tuple[Blank, ...]
+    blanks: tuple[tuple[str, Value], ...]
     beer: Sentence
     cautions: tuple[str, ...]
-    stamp: Stamp
-    recipe: str
+    made: str
     paper: str
-    other: str
 
     @property
     def dense(self) -> bool:
@@ -93,88 +66,67 @@ class CardPage:
 
 def card_page(brew: Brew, paper: str, brewed_from: str = "", made: str = "") -> CardPage:
     """The card of one brew; ``brewed_from`` says what is not as it was written, ``made`` what its edition is."""
-    plan, at = brew.plan, brew.at
-    here, other = (at.card, at.half_letter) if paper == A5 else (at.half_letter, at.card)
-    shown = brew.shown(here)
-    recipe, figures, named = plan.recipe, plan.figures, plan.named
+    plan, figures, sheet = brew.plan, brew.plan.figures, brew.plan.sheet
     return CardPage(
-        title=line(recipe.title),
-        summary=line(recipe.summary),
-        band=band(recipe.slug, figures.colour.srm.number),
-        makes=shown.say(figures.volumes.batch, f", in the {plan.brewhouse.name} brewhouse{brewed_from}"),
-        ingredients=ingredients(plan, shown),
-        packets=tuple(_packets(brew.packets, shown)),
-        doing=tuple(_doing(plan, shown)),
-        blanks=tuple(Blank(words, shown(named[name])) for name, words in MEASURED if name in named),
-        beer=shown.say(figures.fermentation.abv, ", ", figures.bitterness.total, ", ", figures.colour.srm),
+        brew=brew,
+        title=line(plan.recipe.title),
+        band=band(plan.recipe.slug, figures.colour.srm.number),
+        makes=(figures.volumes.batch, f", in the {plan.brewhouse.name} brewhouse{brewed_from}"),
+        ingredients=ingredients(plan),
+        doing=tuple(_doing(plan)),
+        blanks=tuple((words, sheet[figure]) for figure, words in MEASURED if figure in sheet),
+        beer=(figures.fermentation.abv, ", ", figures.bitterness.total, ", ", figures.colour.srm),
         cautions=in_short({step.kind for step in brew.steps}, plan),
-        stamp=stamp(plan, brew.mark, made),
-        recipe=at.page,
+        made=made or f"as written, in the {plan.brewhouse.name} brewhouse",
         paper=paper,
-        other=other,
     )
 
 
-def _packets(rows: Sequence[PacketRow], shown: Shown) -> Iterator[HopLine]:
-    for row in rows:
-        cells = tuple(Cell(shown(it.alpha), shown(it.mass), it.planned) for it in row.packets)
-        yield HopLine(row.hop.name, hop_when(row.hop, shown), cells)
-
-
-def _doing(plan: Plan, shown: Shown) -> Iterator[tuple[str, Sentence]]:
+def _doing(plan: Plan) -> Iterator[tuple[str, Sentence]]:
     """The brew in a few lines: a word and what is done."""
     recipe, figures = plan.recipe, plan.figures
     if figures.mash:
-        heat = shown.say(figures.mash.water, " at ", figures.mash.strike)
-        yield "Mash", (*heat, "; rest ", *joined([_rest(step, shown) for step in recipe.mash], ", then "))
+        rests = joined([(step.minutes, " at ", step.temperature) for step in recipe.mash], ", then ")
+        yield "Mash", (figures.mash.water, " at ", figures.mash.strike, "; rest ", *rests)
         if figures.mash.sparge is not None:
-            yield "Sparge", shown.say("with ", figures.mash.sparge)
-    steeps = [
-        shown.say(f"{malt.name}, ", malt.steep.minutes, " at ", malt.steep.temperature)
-        for malt in recipe.malts
-        if malt.steep
-    ]
-    if steeps:
-        yield "Steep", joined(steeps, "; ")
-    yield "Boil", (*shown.say(recipe.boil, ", from ", figures.volumes.boil), *_into_the_boil(plan, shown))
+            yield "Sparge", ("with ", figures.mash.sparge)
+    steeped = [(f"{malt.name}, ", malt.steep) for malt in recipe.malts if malt.steep]
+    if steeped:
+        yield "Steep", joined([(name, steep.minutes, " at ", steep.temperature) for name, steep in steeped], "; ")
+    yield "Boil", (recipe.boil, ", from ", figures.volumes.boil, *_into_the_boil(plan))
     if figures.volumes.top_up is not None:
-        yield "Top up", shown.say("with ", figures.volumes.top_up)
+        yield "Top up", ("with ", figures.volumes.top_up)
     if recipe.ferment:
-        yield "Pitch", shown.say("at ", recipe.ferment[0].temperature)
-        held = [shown.say(step.days, " at ", step.temperature) for step in recipe.ferment]
-        yield "Ferment", joined(held, ", then ")
-    later = [*_later(plan, shown)]
+        yield "Pitch", ("at ", recipe.ferment[0].temperature)
+        yield "Ferment", joined([(step.days, " at ", step.temperature) for step in recipe.ferment], ", then ")
+    later = [*_later(plan)]
     if later:
         yield "Add", joined(later, "; ")
     packaging = figures.packaging
     if packaging and packaging.sugar is not None:
-        yield "Prime", shown.say(packaging.sugar, " for ", packaging.volumes)
+        yield "Prime", (packaging.sugar, " for ", packaging.volumes)
     elif packaging:
-        yield "Keg", shown.say("to ", packaging.volumes)
+        yield "Keg", ("to ", packaging.volumes)
 
 
-def _rest(step: MashStep, shown: Shown) -> Sentence:
-    return shown.say(step.minutes, " at ", step.temperature)
-
-
-def _into_the_boil(plan: Plan, shown: Shown) -> Sentence:
+def _into_the_boil(plan: Plan) -> Sentence:
     """The sugars that join late, by their time; hops and finings stand with their times among what is weighed."""
     joining: dict[float, tuple[Sentence, list[str]]] = {}
     for sugar in plan.recipe.sugars:
         if sugar.minutes is not None and not sugar.into_fermenter:
-            _, names = joining.setdefault(sugar.minutes.number, (sugar_time(sugar, shown), []))
+            _, names = joining.setdefault(sugar.minutes.number, (sugar_time(sugar), []))
             names.append(sugar.name)
     late = [(f"; {', '.join(dict.fromkeys(names))} ", *when) for when, names in joining.values()]
     return joined(late, "")
 
 
-def _later(plan: Plan, shown: Shown) -> Iterator[Sentence]:
+def _later(plan: Plan) -> Iterator[Sentence]:
     for sugar in plan.recipe.sugars:
         if sugar.into_fermenter:
-            yield (f"{sugar.name} ", *sugar_time(sugar, shown))
+            yield (f"{sugar.name} ", *sugar_time(sugar))
     for hop in plan.recipe.hops:
-        if hop.use == "dry":
-            yield (f"{hop.name}, ", *hop_when(hop, shown))
+        if isinstance(hop.use, BeforePackaging):
+            yield (f"{hop.name}, ", *hop_when(hop))
     for extra in plan.recipe.extras:
         if _is_late(extra):
             yield (f"{extra.name} ", *moment_of(extra))

@@ -6,10 +6,11 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from gristbook.site.addresses import slug
-from gristbook.site.figures import Sentence, unlinked
+from gristbook.site.pages import Group
 from gristbook.site.recipe_page import STAGES
 from gristbook.targets.caution_rows import Caution
 from gristbook.targets.conventions import PRACTICE
+from gristbook.targets.method_step import Sentence
 
 WHEN: Mapping[str, str] = {
     "crush": "crushing the grain",
@@ -55,35 +56,26 @@ class CautionRow:
 
 
 @dataclass(frozen=True, slots=True)
-class CautionPart:
-    """The cautions of one part of the brew."""
-
-    anchor: str
-    title: str
-    rows: tuple[CautionRow, ...]
-
-
-@dataclass(frozen=True, slots=True)
 class CautionsPage:
     """All cautions; those that are ``usual`` in standing do not say it again."""
 
     usual: str
-    parts: tuple[CautionPart, ...]
+    parts: tuple[Group[CautionRow], ...]
 
 
 def cautions_page(cautions: Sequence[Caution]) -> CautionsPage:
     """The cautions, each in the first part of the brew where it stands."""
     by_stage: dict[str, list[CautionRow]] = {title: [] for title, _ in STAGES}
     for caution in cautions:
-        by_stage[_STAGE[caution.kinds[0]]].append(_row(caution))
-    parts = (CautionPart(slug(title), title, tuple(rows)) for title, rows in by_stage.items() if rows)
+        row = CautionRow(caution.sentence, _when(caution), "" if caution.source == PRACTICE else caution.source)
+        by_stage[_STAGE[caution.kinds[0]]].append(row)
+    parts = (Group(slug(title), title, tuple(rows)) for title, rows in by_stage.items() if rows)
     return CautionsPage(PRACTICE, tuple(parts))
 
 
-def _row(caution: Caution) -> CautionRow:
-    words = tuple(part if isinstance(part, str) else unlinked(part) for part in caution.around(caution.words))
+def _when(caution: Caution) -> str:
     *others, last = (WHEN[kind] for kind in caution.kinds)
     when = f"When {', '.join(others)}{' or ' if others else ''}{last}"
     if caution.when != "always":
         when += f", where there {'are' if caution.when.endswith('s') else 'is'} {caution.when}"
-    return CautionRow(words, when, "" if caution.source == PRACTICE else caution.source)
+    return when

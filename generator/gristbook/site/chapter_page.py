@@ -10,35 +10,19 @@ from markupsafe import Markup
 
 from gristbook.model.book import Book
 from gristbook.model.edition import Edition
+from gristbook.sheet.value import Value
 from gristbook.site.addresses import Anchors
 from gristbook.site.brews import FROM, Beer, brewed
-from gristbook.site.figures import Figure, unlinked
-from gristbook.site.index_page import Entry, Part, entries
+from gristbook.site.chapters import Part
+from gristbook.site.index_page import Entry, entries
+from gristbook.site.pages import Page, chapter_path
+from gristbook.site.printing import Printing
 from gristbook.site.prose import line, plain
 from gristbook.site.words import capital, counted
 from gristbook.targets.figures import Plan
 from gristbook.targets.shopping import Purchase, shopping, total_cost
-from gristbook.worksheet import Value
 
 AS_WRITTEN = "As written"
-
-
-@dataclass(frozen=True, slots=True)
-class Bought:
-    """A thing to buy: how much of it, where a recipe says so, and how many packs where it is sold in packs."""
-
-    name: str
-    amount: Figure | None
-    packs: Figure | None
-    cost: Figure | None
-
-
-@dataclass(frozen=True, slots=True)
-class Shelf:
-    """Things of one kind."""
-
-    title: str
-    rows: tuple[Bought, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,9 +37,9 @@ class Basket:
     us: bool
     beers: str
     without: tuple[tuple[str, str], ...]
-    shelves: tuple[Shelf, ...]
+    shelves: tuple[tuple[str, tuple[Purchase, ...]], ...]
     currency: str
-    total: Figure | None
+    total: Value | None
     unpriced: tuple[str, ...]
 
 
@@ -69,8 +53,15 @@ class ChapterPage:
     baskets: tuple[Basket, ...]
 
 
-def chapter_page(book: Book, part: Part, beers: Sequence[Beer]) -> ChapterPage:
-    """The page of a chapter; ``beers`` are those that it holds."""
+def chapter_pages(printing: Printing) -> Iterator[Page]:
+    """The page of every chapter."""
+    for part in printing.chapters:
+        words = f"The beers of the chapter {plain(part.title)}, and what to buy for them."
+        view = _chapter_page(printing.book, part, [printing.beers[slug] for slug in part.slugs])
+        yield printing.page(chapter_path(part.anchor), "chapter.html", plain(part.title), words, view)
+
+
+def _chapter_page(book: Book, part: Part, beers: Sequence[Beer]) -> ChapterPage:
     plans = [beer.home.plan for beer in beers]
     return ChapterPage(line(part.title), line(part.about), entries(plans, "beer"), tuple(_baskets(book, beers, plans)))
 
@@ -113,19 +104,8 @@ def _basket(
     book: Book, anchor: str, words: str, plans: Sequence[Plan], without: tuple[tuple[str, str], ...], *, us: bool
 ) -> Basket:
     bought = shopping(plans, prices=book.prices)
-    shelves = tuple(
-        Shelf(title, tuple(_bought(purchase) for purchase in purchases))
-        for title, purchases in groupby(bought, key=lambda purchase: purchase.section)
-    )
+    shelves = tuple((title, tuple(rows)) for title, rows in groupby(bought, key=lambda purchase: purchase.section))
     total, unpriced = total_cost(bought)
     beers = f"{counted(len(plans))} {'beer' if len(plans) == 1 else 'beers'}"
     currency = book.prices.currency if book.prices and total is not None else ""
-    return Basket(anchor, words, us, beers, without, shelves, currency, _unlinked(total), unpriced)
-
-
-def _bought(purchase: Purchase) -> Bought:
-    return Bought(purchase.name, _unlinked(purchase.amount), _unlinked(purchase.packs), _unlinked(purchase.cost))
-
-
-def _unlinked(value: Value | None) -> Figure | None:
-    return unlinked(value) if value is not None else None
+    return Basket(anchor, words, us, beers, without, shelves, currency, total, unpriced)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from datetime import date, datetime
+from functools import lru_cache
 
 from markupsafe import Markup, escape
 
@@ -52,6 +53,7 @@ def moment(when: datetime) -> Day:
     return Day(when.isoformat(timespec="minutes"), f"{whole.said}, {when:%H:%M}")
 
 
+@lru_cache(maxsize=4096)  # the same labels stand on the pages of every brew
 def dated(words: str) -> Markup:
     """A label's words with the days in them as a page prints days, and its apostrophes curly.
 
@@ -69,10 +71,11 @@ def dated(words: str) -> Markup:
         apart = match["hour"] or match["more"]
         said = found.said + (f", {apart}" if apart else "")
         time = Markup('<time class="name" datetime="{}">{}</time>').format(found.iso, said)
-        out += escape(_curly(words[end : match.start()])) + time
+        out += escape(curly(words[end : match.start()])) + time
         end = match.end()
-    return out + escape(_curly(words[end:]))
+    return out + escape(curly(words[end:]))
 
 
-def _curly(words: str) -> str:
+def curly(words: str) -> str:
+    """Words with the apostrophes of a printed page."""
     return words.replace("'", "’")

@@ -7,19 +7,22 @@ from collections.abc import Iterable
 from urllib.parse import quote
 from xml.sax.saxutils import escape
 
+from gristbook.equations.sources import DEFINITION
+from gristbook.model.figures import words_of
+from gristbook.sheet.origin import Given, Worked
+from gristbook.sheet.value import Value
 from gristbook.site.amounts import bare
 from gristbook.targets.against import told
 from gristbook.targets.allergens import allergens
 from gristbook.targets.batches.results import BatchFigures, Compared
 from gristbook.targets.figures import Plan
 from gristbook.targets.gas_routes import routes_to_gas
-from gristbook.worksheet import Derived, Given, Value
 
 
 def figures_json(plan: Plan) -> bytes:
-    """Allergens, every named figure of a plan, and what speaks against its gas.
+    """Allergens, every figure of a plan that goes by an id, and what speaks against its gas.
 
-    Each figure has its value, unit, low and high of nine batches in ten, what moves it most, and its source.
+    Each figure has its words, value, unit, low and high of nine batches in ten, what moves it most, and its source.
     """
     recipe, brings = plan.recipe, allergens(plan)
     data = {
@@ -29,7 +32,7 @@ def figures_json(plan: Plan) -> bytes:
         "bitterness model": plan.bitterness_model,
         "colour model": plan.colour_model,
         "allergens": {"contains": list(brings.names), "unknown in": list(brings.unknown)},
-        "figures": {name: _figure(value) for name, value in plan.named.items()},
+        "figures": {figure: _named(figure, value) for figure, value in plan.sheet.items()},
         "take care": [told(against.words) for against in routes_to_gas(plan)],
     }
     return (json.dumps(data, ensure_ascii=False, indent=1, allow_nan=False) + "\n").encode()
@@ -44,7 +47,7 @@ def batch_json(figures: BatchFigures) -> bytes:
         "brewhouse": batch.brewhouse,
         "edition": batch.edition or None,
         "thrown away": batch.thrown_away or None,
-        "figures": {row.name: _compared(row) for row in figures.compared},
+        "figures": {row.figure: _compared(row) for row in figures.compared},
         "take care": [told(against.words) for against in (figures.bottles.against if figures.bottles else ())],
         "looks": [
             {
@@ -58,9 +61,19 @@ def batch_json(figures: BatchFigures) -> bytes:
     return (json.dumps(data, ensure_ascii=False, indent=1, allow_nan=False) + "\n").encode()
 
 
+def _named(figure: str, value: Value) -> dict[str, object]:
+    """A figure with its words; what only a line has says its own."""
+    return {"words": value.label if "/" in figure else words_of(figure), **_figure(value)}
+
+
 def _compared(row: Compared) -> dict[str, object]:
     planned = _figure(row.planned) if row.planned is not None else None
-    return {"planned": planned, "measured": _figure(row.measured), "against the plan": row.verdict or None}
+    return {
+        "words": words_of(row.figure),
+        "planned": planned,
+        "measured": _figure(row.measured),
+        "against the plan": row.verdict or None,
+    }
 
 
 def _figure(value: Value) -> dict[str, object]:
@@ -75,11 +88,12 @@ def _figure(value: Value) -> dict[str, object]:
 
 
 def _source(value: Value) -> str:
-    if isinstance(value, Derived) and value.equation:
-        return value.equation.source.citation
-    if isinstance(value, Given):
-        return f"{value.origin} ({value.place.path}:{value.place.line})" if value.place else value.origin
-    return ""
+    match value.made:
+        case Worked(equation=equation):
+            return equation.source.citation
+        case Given(words=words, place=place):
+            return f"{words} ({place.path}:{place.line})" if place else words
+    return DEFINITION.citation
 
 
 def sitemap(address: str, paths: Iterable[str]) -> bytes:

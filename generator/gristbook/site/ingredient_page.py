@@ -9,22 +9,25 @@ from markupsafe import Markup
 
 from gristbook.model.book import Book
 from gristbook.model.larder import Ingredient
+from gristbook.problems import Place
+from gristbook.sheet.origin import Given
+from gristbook.sheet.value import Value
 from gristbook.site.amounts import Amount, from_to
 from gristbook.site.band import Band, band
 from gristbook.site.brews import Brew
 from gristbook.site.figures import Figure, Sentence, Shown, unlinked
 from gristbook.site.ingredient_words import NUMBERS, RANGES, brewers_words, what_it_is
 from gristbook.site.larder import Stocked, uses
-from gristbook.site.pages import INGREDIENTS, Link
+from gristbook.site.pages import INGREDIENTS, Link, Page
+from gristbook.site.printing import Printing
 from gristbook.site.prose import line
 from gristbook.site.shelves_page import shelf_of, words_of
-from gristbook.site.terms import Uses
 from gristbook.site.words import capital, colour_word
 from gristbook.site.working import Working, values_in, working
 from gristbook.targets.allergens import gathered
-from gristbook.targets.alternatives import stand_ins
-from gristbook.targets.ingredients import SIX_MONTHS, WHOLE_GRIST, Sheet, Tint
-from gristbook.worksheet import Given, Value
+from gristbook.targets.alternatives import StandIn, stand_ins
+from gristbook.targets.ingredients import SIX_MONTHS, WHOLE_GRIST, Sheet
+from gristbook.targets.method_step import say
 
 SECTIONS = ("the-beers-that-use-it", "the-numbers", "what-follows", "what-can-stand-in", "table-of-uses")
 """The anchors of the page, which no number of its working takes."""
@@ -51,21 +54,13 @@ class Number:
 
 
 @dataclass(frozen=True, slots=True)
-class Result:
-    """A figure that follows from the pantry's."""
-
-    label: str
-    figure: Figure
-
-
-@dataclass(frozen=True, slots=True)
 class Results:
-    """Figures that belong in one table, and what is to be said of them before and after."""
+    """Figures that belong in one table by what they are called, and what is to be said of them before and after."""
 
     caption: str
     before: Sentence
-    rows: tuple[Result, ...]
-    after: str
+    rows: tuple[tuple[str, Value], ...]
+    after: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,19 +74,10 @@ class UseRow:
 
 
 @dataclass(frozen=True, slots=True)
-class Alternative:
-    """What can stand in, with its own page where the book has one, and why."""
-
-    name: str
-    why: Sentence
-
-
-@dataclass(frozen=True, slots=True)
 class IngredientPage:
     """A thing of the pantry; ``prices`` as the author wrote them, ``ranked`` where its shelf is one of stand-ins."""
 
-    name: str
-    also: tuple[str, ...]
+    thing: Ingredient
     kind: str
     taste: str
     band: Band | None
@@ -103,35 +89,46 @@ class IngredientPage:
     results: tuple[Results, ...]
     uses: tuple[UseRow, ...]
     ranked: bool
-    stand_ins: tuple[Alternative, ...]
+    stand_ins: tuple[StandIn, ...]
     working: Working
     shelf: Link
 
 
-def ingredient_page(thing: Stocked, book: Book, terms: Uses | None = None) -> IngredientPage:
-    """The page of a thing that the book uses."""
-    it, sheet = thing.ingredient, thing.sheet
+def ingredient_pages(printing: Printing) -> Iterator[Page]:
+    """The page of every thing that the book uses."""
+    for thing in printing.stock:
+        view = _page(thing, printing)
+        name = thing.ingredient.name
+        words = f"{name}: {view.taste or view.kind}, its numbers, the beers that use it, and what can stand in."
+        yield printing.page(
+            *(thing.path, "ingredient.html", f"{name} – Ingredients", words, view),
+            place=Place("pantry"),
+            figure=Shown(view.working, thing.path, thing.path),
+        )
+
+
+def _page(thing: Stocked, printing: Printing) -> IngredientPage:
+    it, sheet, book = thing.ingredient, thing.sheet, printing.book
     near = stand_ins(it, book.larder)
     why = values_in(tuple(found.why for found in near))
     worked = working([("The working", values_in(sheet)), ("What can stand in", why)], {}, taken=SECTIONS)
-    shown = Shown(worked, thing.path, thing.path)
+    anchor, shelf = shelf_of(it)
     return IngredientPage(
-        name=it.name,
-        also=it.also,
+        thing=it,
         kind=what_it_is(it),
         taste=words_of(it),
         band=_band(sheet),
-        about=line(it.about, terms),
+        about=line(it.about, printing.written.desk.glossary.on(thing.path)),
         remarks=tuple(brewers_words(it)),
         allergens=gathered([(it.name, it.brings)]).words,
         prices=_prices(it, book),
-        numbers=tuple(_numbers(it, shown)),
-        results=tuple(_results(sheet, shown)),
+        numbers=tuple(_numbers(it, Shown(worked, thing.path, thing.path))),
+        results=tuple(_results(sheet)),
         uses=tuple(_use(it, brew, size, brew.shown(thing.path)) for brew, size in thing.brews),
         ranked=it.shelf != "finings",
-        stand_ins=tuple(Alternative(found.other.name, shown.say(*found.why)) for found in near),
+        stand_ins=tuple(near),
         working=worked,
-        shelf=Link(f"{INGREDIENTS}#{shelf_of(it)[0]}", shelf_of(it)[1]),
+        shelf=Link(f"{INGREDIENTS}#{anchor}", shelf),
     )
 
 
@@ -141,9 +138,7 @@ def _prices(it: Ingredient, book: Book) -> tuple[str, ...]:
         return ()
     said = book.prices.by_name.get(it.name.casefold(), {}).values()
     return tuple(
-        f"{price.origin.removeprefix('the author: ')}, in {book.prices.currency}"
-        for price in said
-        if isinstance(price, Given)
+        f"{price.origin.written}, in {book.prices.currency}" for price in said if isinstance(price.origin, Given)
     )
 
 
@@ -161,44 +156,44 @@ def _numbers(it: Ingredient, shown: Shown) -> Iterator[Number]:
         if value is None:
             continue
         span = from_to(*it.spans[field], value.unit) if field in it.spans else None
-        said = value.origin.removeprefix("the pantry: ") if isinstance(value, Given) else ""
+        said = value.made.words.removeprefix("the pantry: ") if isinstance(value.made, Given) else ""
         figure = shown(value) if id(value) in shown.working.anchors else unlinked(value)
         yield Number(capital(label), None if span and field in RANGES else figure, span, said)
 
 
-def _results(sheet: Sheet, shown: Shown) -> Iterator[Results]:
-    if sheet.extract is not None:
-        it = sheet.extract
-        rows = [("potential, fine grind", it.potential), ("potential, coarse grind", it.coarse)]
-        rows += [("potential, coarse grind, after Noonan", it.coarse_noonan)]
-        rows += [
+def _results(sheet: Sheet) -> Iterator[Results]:
+    if (it := sheet.extract) is not None:
+        rows: list[tuple[str, Value | None]] = [
+            ("potential, fine grind" if it.coarse is not None else "potential", it.potential),
+            ("potential, coarse grind", it.coarse),
+            ("potential, coarse grind, after Noonan", it.coarse_noonan if it.coarse is not None else None),
             ("in points of a pound in a US gallon", it.points),
             ("in litre-degrees of a kilogram", it.litre_degrees),
         ]
-        rows = [("potential", it.potential), *rows[3:]] if it.coarse is None else rows
         caption = "What a kilogram or a pound of it can give, as it is weighed"
-        yield Results(caption, (), tuple(_rows(rows, shown)), POTENTIAL if it.coarse is not None else "")
-    if sheet.tint is not None:
-        yield _tint(sheet.tint, shown)
-    if sheet.kept:
-        rows = [(f"in {kept.store.label}", kept.left) for kept in sheet.kept]
-        before = shown.say(SIX_MONTHS, " after it was measured, of ", sheet.alpha, " there are left:")
-        yield Results("Alpha acids left in an airtight bag", before, tuple(_rows(rows, shown)), KEEPING)
+        yield Results(caption, (), _rows(rows), POTENTIAL if it.coarse is not None else "")
+    if (tint := sheet.tint) is not None:
+        before = say(
+            "A usual share, {share} of {grist} or {mass}, brings by itself to {wort}:",
+            share=tint.share,
+            grist=WHOLE_GRIST,
+            mass=tint.mass,
+            wort=tint.wort,
+        )
+        yield Results("The colour that it brings", before, _rows([("colour", tint.srm), ("colour, EBC", tint.ebc)]))
+    if sheet.kept and sheet.alpha is not None:
+        rows = [(f"in {store.label}", left) for store, left in sheet.kept]
+        before = (SIX_MONTHS, " after it was measured, of ", sheet.alpha, " there are left:")
+        yield Results("Alpha acids left in an airtight bag", before, _rows(rows), KEEPING)
     if sheet.alive:
-        rows = [(alive.age.label.removeprefix("age of a pack, "), alive.share) for alive in sheet.alive]
-        yield Results("A refrigerated pack of liquid yeast, by its age", (), tuple(_rows(rows, shown)), AGEING)
+        rows = [(age.label.removeprefix("age of a pack, "), share) for age, share in sheet.alive]
+        yield Results("A refrigerated pack of liquid yeast, by its age", (), _rows(rows), AGEING)
 
 
-def _rows(rows: Iterable[tuple[str, Value | None]], shown: Shown) -> Iterator[Result]:
-    yield from (Result(capital(label), shown(value)) for label, value in rows if value is not None)
-
-
-def _tint(tint: Tint, shown: Shown) -> Results:
-    before = shown.say("A usual share, ", tint.share, " of ", WHOLE_GRIST, " or ", tint.mass, ", brings by itself to ")
-    rows = [("colour", tint.srm), ("colour, EBC", tint.ebc)]
-    before = (*before, *shown.say(tint.wort, ":"))
-    return Results("The colour that it brings", before, tuple(_rows(rows, shown)), "")
+def _rows(rows: Iterable[tuple[str, Value | None]]) -> tuple[tuple[str, Value], ...]:
+    return tuple((capital(label), value) for label, value in rows if value is not None)
 
 
 def _use(it: Ingredient, brew: Brew, size: str, shown: Shown) -> UseRow:
-    return UseRow(brew.at.page, line(brew.plan.recipe.title), size, uses(it, brew.plan, shown))
+    lines = tuple(shown.words(words) for words in uses(it, brew.plan))
+    return UseRow(brew.at.page, line(brew.plan.recipe.title), size, lines)

@@ -5,15 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from gristbook.model.moment import BeforePackaging, BeforeTheEnd
+from gristbook.model.moment import BeforePackaging, BeforeTheEnd, FirstWort, Stand
 from gristbook.model.recipe import Extra, Hop, HoppedKit, Sugar
 from gristbook.model.water import Into, Treatment
-from gristbook.site.amounts import Amount, amount, from_to
-from gristbook.site.figures import Figure, Sentence, Shown
-from gristbook.site.words import kept_words
+from gristbook.sheet.value import Value
+from gristbook.site.amounts import amount
+from gristbook.site.figures import Part, Sentence
 from gristbook.targets.allergens import allergens
-from gristbook.targets.figures import Figures, HopFigures, MaltFigures, Pitch, Plan, SugarFigures, YeastFigures
-from gristbook.worksheet import Value
+from gristbook.targets.figures import Figures, Grist, HopFigures, Pitch, Plan, YeastFigures
 
 INTO: Mapping[Into, str] = {
     "water": "into all the water",
@@ -28,40 +27,12 @@ INTO: Mapping[Into, str] = {
 class GristRow:
     """A malt, a sugar or a malt extract."""
 
-    mass: Figure
+    mass: Value
     name: str
     note: Sentence
-    share: Figure
-    extract_share: Figure
-    colour: Figure
-
-
-@dataclass(frozen=True, slots=True)
-class HopRow:
-    """An addition of hops: what is weighed, when it goes in, and what becomes of its bitterness."""
-
-    mass: Figure
-    name: str
-    form: str
-    when: Sentence
-    alpha: Figure
-    alpha_note: str
-    alpha_left: Figure | None
-    minutes: Figure | None
-    utilisation: Figure | None
-    bitterness: Figure
-    kept: str
-
-
-@dataclass(frozen=True, slots=True)
-class YeastRow:
-    """A yeast and what it brings."""
-
-    amount: Figure
-    name: str
-    form: str
-    brings: Sentence
-    temperatures: Amount
+    share: Value
+    extract_share: Value
+    colour: Value
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,61 +47,57 @@ class ExtraRow:
 
 @dataclass(frozen=True, slots=True)
 class Ingredients:
-    """All that is weighed or poured for one brew."""
+    """All that is weighed or poured for one brew; with each yeast, what it brings."""
 
     water: Sentence
     grist: tuple[GristRow, ...]
     kits: tuple[Sentence, ...]
-    hops: tuple[HopRow, ...]
-    yeasts: tuple[YeastRow, ...]
+    hops: tuple[HopFigures, ...]
+    yeasts: tuple[tuple[YeastFigures, Sentence], ...]
     salts: tuple[ExtraRow, ...]
     extras: tuple[ExtraRow, ...]
     allergens: str
 
 
-def ingredients(plan: Plan, shown: Shown) -> Ingredients:
+def ingredients(plan: Plan) -> Ingredients:
     """The ingredient tables of a plan."""
-    recipe, figures = plan.recipe, plan.figures
+    recipe, figures, pitch = plan.recipe, plan.figures, plan.figures.pitch
     return Ingredients(
-        _water(figures, shown),
-        (
-            *(_malt(line, shown) for line in figures.grist.malts),
-            *(_sugar(line, shown) for line in figures.grist.sugars),
-        ),
-        tuple(_kit(kit, shown) for kit in recipe.kits),
-        tuple(_hop(line, shown) for line in figures.bitterness.hops),
-        tuple(_yeasts(figures.pitch, shown)) if figures.pitch else (),
-        tuple(_for_the_water(recipe.water, shown)),
-        tuple(_extra(extra, shown) for extra in recipe.extras),
+        _water(figures),
+        tuple(_grist(figures.grist)),
+        tuple(map(_kit, recipe.kits)),
+        figures.bitterness.hops,
+        tuple((line, _brings(line, pitch)) for line in pitch.yeasts) if pitch else (),
+        tuple(_for_the_water(recipe.water)),
+        tuple(ExtraRow(extra_amount(it), it.name, moment_of(it), it.purpose) for it in recipe.extras),
         allergens(plan).words,
     )
 
 
-def hop_when(hop: Hop, shown: Shown) -> Sentence:
+def hop_when(hop: Hop) -> Sentence:
     """When an addition goes in, in the trade's words."""
-    if hop.use == "first wort":
-        return ("first wort",)
-    if hop.use == "dry":
-        return shown.say("dry, the last ", hop.days) if hop.days else ("dry",)
-    if hop.use == "boil":
-        return shown.say("boil ", hop.minutes)
-    if hop.stand_air is not None:
-        return shown.say("stand ", hop.minutes, ", cooling by itself from ", hop.stand_from, " to ", hop.stand_to)
-    if hop.stand_from is not None and hop.stand_to is not None and hop.stand_from.number != hop.stand_to.number:
-        return shown.say("stand ", hop.minutes, " from ", hop.stand_from, " to ", hop.stand_to)
-    return shown.say("stand ", hop.minutes, " at ", hop.stand_from)
+    match hop.use:
+        case FirstWort():
+            return ("first wort",)
+        case BeforePackaging(days):
+            return ("dry, the last ", days)
+        case BeforeTheEnd(minutes):
+            return ("boil ", minutes)
+        case Stand(minutes, start, end, None) if start.number == end.number:
+            return ("stand ", minutes, " at ", start)
+        case Stand(minutes, start, end, None):
+            return ("stand ", minutes, " from ", start, " to ", end)
+        case Stand(minutes, start, end):
+            return ("stand ", minutes, ", cooling by itself from ", start, " to ", end)
 
 
-def sugar_time(sugar: Sugar, shown: Shown) -> Sentence:
+def sugar_time(sugar: Sugar) -> Sentence:
     """When a sugar or an extract goes in."""
     if sugar.into_fermenter:
-        days = shown.say(", ", sugar.days, " before packaging") if sugar.days else ()
-        return ("into the fermenter", *days)
+        return "into the fermenter", *((", ", sugar.days, " before packaging") if sugar.days else ())
     if sugar.minutes is None:
         return ("from the start of the boil",)
-    if sugar.minutes.number == 0:
-        return ("as the heat goes off",)
-    return shown.say("for the last ", sugar.minutes, " of the boil")
+    return ("as the heat goes off",) if sugar.minutes.number == 0 else ("for the last ", sugar.minutes, " of the boil")
 
 
 def moment_of(extra: Extra) -> Sentence:
@@ -145,100 +112,51 @@ def moment_of(extra: Extra) -> Sentence:
     return (extra.moment.value,)
 
 
-def _water(figures: Figures[Value], shown: Shown) -> Sentence:
-    parts: list[str | Value] = [figures.water.total, " of water in all"]
-    uses = [
-        (figures.mash.water, "for the mash") if figures.mash else None,
-        (figures.mash.sparge, "for the sparge") if figures.mash and figures.mash.sparge else None,
-        (figures.water.steep, "for the steep") if figures.water.steep else None,
-        (figures.volumes.top_up, "to top up") if figures.volumes.top_up else None,
-    ]
-    named = [use for use in uses if use]
-    for count, (volume, purpose) in enumerate(named):
-        parts += [": " if count == 0 else ", ", volume, f" {purpose}"]
-    return shown.say(*parts, ".")
-
-
-def _malt(line: MaltFigures[Value], shown: Shown) -> GristRow:
-    steep = line.malt.steep
-    note = shown.say("steeped ", steep.minutes, " at ", steep.temperature) if steep else ()
-    return GristRow(
-        shown(line.mass),
-        line.malt.name,
-        note,
-        shown(line.share_by_weight),
-        shown(line.share_by_extract),
-        shown(line.colour),
-    )
-
-
-def _sugar(line: SugarFigures[Value], shown: Shown) -> GristRow:
-    return GristRow(
-        shown(line.mass),
-        line.sugar.name,
-        sugar_time(line.sugar, shown),
-        shown(line.share_by_weight),
-        shown(line.share_by_extract),
-        shown(line.sugar.colour),
-    )
-
-
-def _kit(kit: HoppedKit, shown: Shown) -> Sentence:
-    return shown.say(f"{kit.name} brings ", kit.bitterness, " in ", kit.volume, ", by its label.")
-
-
-def _hop(line: HopFigures[Value], shown: Shown) -> HopRow:
-    hop = line.hop
-    return HopRow(
-        shown(line.mass),
-        hop.name,
-        "whole" if hop.whole else "pellets",
-        hop_when(hop, shown),
-        shown(hop.alpha),
-        "typical of the variety: look at the packet" if hop.alpha_assumed else "",
-        shown(line.alpha) if line.alpha is not hop.alpha else None,
-        shown(line.minutes) if line.minutes is not None else None,
-        shown(line.utilisation) if line.utilisation is not None else None,
-        shown(line.bitterness),
-        kept_words(hop),
-    )
-
-
-def _yeasts(pitch: Pitch[Value], shown: Shown) -> Iterator[YeastRow]:
-    for line in pitch.yeasts:
-        yield _yeast(line, pitch.rate, shown)
-
-
-def _yeast(line: YeastFigures[Value], wanted: Value, shown: Shown) -> YeastRow:
-    yeast = line.yeast
-    cells = shown.say("about ", line.cells)
-    if line.rate is not None:
-        cells += shown.say(", a pitch rate of ", line.rate, ", where ", wanted, " is wanted")
-    return YeastRow(
-        shown(line.amount),
-        yeast.name,
-        "dried" if yeast.dried else "liquid",
-        (*shown.say(line.dose), ", ", *cells) if line.dose is not None else cells,
-        from_to(yeast.coolest_c, yeast.warmest_c, "°C"),
-    )
-
-
-def _for_the_water(treatment: Treatment, shown: Shown) -> Iterator[ExtraRow]:
-    for dilution in treatment.dilutions:
-        amount = dilution.volume if dilution.volume is not None else dilution.share
-        yield ExtraRow(shown.say(amount), dilution.water.name, ("in place of some of the water",), "")
-    for salt in treatment.salts:
-        yield ExtraRow(shown.say(salt.mass), salt.name, (INTO[salt.into],), salt.purpose)
-    for acid in treatment.acids:
-        yield ExtraRow(shown.say(acid.volume), acid.name, (INTO[acid.into],), acid.purpose)
-
-
-def _extra(extra: Extra, shown: Shown) -> ExtraRow:
-    return ExtraRow(extra_amount(extra, shown), extra.name, moment_of(extra), extra.purpose)
-
-
-def extra_amount(extra: Extra, shown: Shown) -> Sentence:
+def extra_amount(extra: Extra) -> Sentence:
     """How much of a fining or a spice: as the author wrote it where it is counted; nothing where nobody says."""
     if extra.amount is not None and extra.amount.unit != "pieces":
-        return (shown(extra.amount),)
+        return (extra.amount,)
     return (extra.written,) if extra.written else ()
+
+
+def _water(figures: Figures) -> Sentence:
+    parts: list[Part] = [figures.water.total, " of water in all"]
+    uses = (
+        (figures.mash.water if figures.mash else None, "for the mash"),
+        (figures.mash.sparge if figures.mash else None, "for the sparge"),
+        (figures.water.steep, "for the steep"),
+        (figures.volumes.top_up, "to top up"),
+    )
+    for volume, purpose in uses:
+        if volume is not None:
+            parts += [": " if len(parts) == 2 else ", ", volume, f" {purpose}"]
+    return (*parts, ".")
+
+
+def _grist(grist: Grist) -> Iterator[GristRow]:
+    for line in grist.malts:
+        steep = line.malt.steep
+        note = ("steeped ", steep.minutes, " at ", steep.temperature) if steep else ()
+        yield GristRow(line.mass, line.malt.name, note, line.share_by_weight, line.share_by_extract, line.colour)
+    for it in grist.sugars:
+        sugar = it.sugar
+        yield GristRow(it.mass, sugar.name, sugar_time(sugar), it.share_by_weight, it.share_by_extract, sugar.colour)
+
+
+def _kit(kit: HoppedKit) -> Sentence:
+    return f"{kit.name} brings ", kit.bitterness, " in ", kit.volume, ", by its label."
+
+
+def _brings(line: YeastFigures, pitch: Pitch) -> Sentence:
+    dose = (line.dose, ", ") if line.dose is not None else ()
+    rate = (", a pitch rate of ", line.rate, ", where ", pitch.rate, " is wanted") if line.rate is not None else ()
+    return *dose, "about ", line.cells, *rate
+
+
+def _for_the_water(treatment: Treatment) -> Iterator[ExtraRow]:
+    for dilution in treatment.dilutions:
+        yield ExtraRow((dilution.amount.value,), dilution.water.name, ("in place of some of the water",), "")
+    for salt in treatment.salts:
+        yield ExtraRow((salt.mass,), salt.name, (INTO[salt.into],), salt.purpose)
+    for acid in treatment.acids:
+        yield ExtraRow((acid.volume,), acid.name, (INTO[acid.into],), acid.purpose)

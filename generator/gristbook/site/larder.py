@@ -8,15 +8,15 @@ from dataclasses import dataclass
 from gristbook.model.book import Book
 from gristbook.model.larder import Ingredient
 from gristbook.model.recipe import HOPPED
+from gristbook.sheet.value import Value
 from gristbook.site.addresses import Anchors
 from gristbook.site.brews import Beer, Brew
-from gristbook.site.figures import Sentence, Shown, joined
+from gristbook.site.figures import Sentence, joined
 from gristbook.site.ingredients import extra_amount, hop_when, moment_of, sugar_time
 from gristbook.site.pages import ingredient_path
 from gristbook.site.working import values_in
 from gristbook.targets.figures import Plan
 from gristbook.targets.ingredients import Sheet, sheet_of
-from gristbook.worksheet import Value
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,62 +57,40 @@ def values_of(things: Sequence[Stocked]) -> Iterator[Value]:
 
 
 def _brews(it: Ingredient, beer: Beer) -> Iterator[tuple[Brew, str]]:
-    if _goes_into(it, beer.home.plan):
+    if uses(it, beer.home.plan):
         yield beer.home, ""
         return
     for edition in beer.editions:
-        if _goes_into(it, edition.brew.plan):
+        if uses(it, edition.brew.plan):
             yield edition.brew, edition.words
 
 
-def _goes_into(it: Ingredient, plan: Plan) -> bool:
-    """Whether a brew uses it; the same as asking for how it is used, without printing a number."""
-    recipe = plan.recipe
-    if it.shelf == "malts":
-        return any(malt.name == it.name for malt in recipe.malts)
-    if it.shelf in ("sugars", "extracts"):
-        from_malt = it.shelf == "extracts"
-        used = any(sugar.pantry_name == it.name and sugar.from_malt == from_malt for sugar in recipe.sugars)
-        return used or (not from_malt and _primes(it, plan))
-    if it.shelf == "hops":
-        return any(hop.name == it.name for hop in recipe.hops)
-    if it.shelf == "yeasts":
-        return any(it.name in yeast.families for yeast in recipe.yeasts)
-    return any(extra.name == it.name for extra in recipe.extras)
-
-
-def _primes(it: Ingredient, plan: Plan) -> bool:
-    gas = plan.recipe.carbonation
-    return gas is not None and gas.sugar is not None and gas.sugar.name == it.name
-
-
-def uses(it: Ingredient, plan: Plan, shown: Shown) -> tuple[Sentence, ...]:
-    """How much of it goes into a brew, and when: a sentence for each line of the recipe."""
+def uses(it: Ingredient, plan: Plan) -> tuple[Sentence, ...]:
+    """How much of it goes into a brew, and when: a sentence for each line of the recipe; none where it is not used."""
     figures = plan.figures
     if it.shelf == "malts":
         malts = (line for line in figures.grist.malts if line.malt.name == it.name)
-        return tuple(shown.say(line.mass, ", ", line.share_by_weight, " of the grist") for line in malts)
+        return tuple((line.mass, ", ", line.share_by_weight, " of the grist") for line in malts)
     if it.shelf in ("sugars", "extracts"):
-        return (*_dissolved(it, plan, shown), *_priming(it, plan, shown))
+        return (*_dissolved(it, plan), *_priming(it, plan))
     if it.shelf == "hops":
         hops = (line for line in figures.bitterness.hops if line.hop.name == it.name)
-        return tuple((*shown.say(line.mass, ", "), *hop_when(line.hop, shown)) for line in hops)
+        return tuple((line.mass, ", ", *hop_when(line.hop)) for line in hops)
     if it.shelf == "yeasts":
         yeasts = (line for line in (figures.pitch.yeasts if figures.pitch else ()) if it.name in line.yeast.families)
-        return tuple(shown.say(line.amount, ", dried" if line.yeast.dried else ", liquid") for line in yeasts)
+        return tuple((line.amount, ", dried" if line.yeast.dried else ", liquid") for line in yeasts)
     extras = (extra for extra in plan.recipe.extras if extra.name == it.name)
-    return tuple(joined([part for part in (extra_amount(e, shown), moment_of(e)) if part], ", ") for e in extras)
+    return tuple(joined([part for part in (extra_amount(e), moment_of(e)) if part], ", ") for e in extras)
 
 
-def _dissolved(it: Ingredient, plan: Plan, shown: Shown) -> Iterator[Sentence]:
+def _dissolved(it: Ingredient, plan: Plan) -> Iterator[Sentence]:
     for line in plan.figures.grist.sugars:
         if line.sugar.pantry_name == it.name and line.sugar.from_malt == (it.shelf == "extracts"):
-            hopped = ", hopped" if line.sugar.label else ""
-            mass = shown.say(line.mass, f"{hopped}, ", line.share_by_weight, " of the grist, ")
-            yield (*mass, *sugar_time(line.sugar, shown))
+            hopped = ", hopped, " if line.sugar.label else ", "
+            yield line.mass, hopped, line.share_by_weight, " of the grist, ", *sugar_time(line.sugar)
 
 
-def _priming(it: Ingredient, plan: Plan, shown: Shown) -> Iterator[Sentence]:
-    packaging = plan.figures.packaging
-    if it.shelf in ("sugars", "extracts") and packaging and packaging.sugar is not None and _primes(it, plan):
-        yield shown.say(packaging.sugar, ", to prime the bottles")
+def _priming(it: Ingredient, plan: Plan) -> Iterator[Sentence]:
+    packaging, gas = plan.figures.packaging, plan.recipe.carbonation
+    if packaging and packaging.sugar is not None and gas and gas.sugar and gas.sugar.name == it.name:
+        yield packaging.sugar, ", to prime the bottles"

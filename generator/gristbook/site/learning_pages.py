@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from itertools import groupby
 
 from markupsafe import Markup
 
 from gristbook.model.learning import Learning, Lesson, RecipePart, Term
+from gristbook.problems import Place
 from gristbook.site import pages as at
 from gristbook.site.addresses import Anchors, slug
-from gristbook.site.pages import Link
+from gristbook.site.outline import CONTENTS, Outline
+from gristbook.site.pages import Group, Link, Page
+from gristbook.site.printing import Printing
 from gristbook.site.prose import line, plain
 from gristbook.site.terms import Glossary
 
@@ -30,41 +33,13 @@ EXPLAINED: Mapping[str, tuple[RecipePart, ...]] = {
 
 
 @dataclass(frozen=True, slots=True)
-class LessonLine:
-    """A learning page in the list of all."""
-
-    path: str
-    title: str
-    summary: Markup
-    sheet: bool
-
-
-@dataclass(frozen=True, slots=True)
-class GroupView:
-    """Learning pages that belong together."""
-
-    anchor: str
-    title: Markup
-    about: Markup
-    lessons: tuple[LessonLine, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class ContentsPage:
-    """All learning pages, and the way to the glossary."""
-
-    groups: tuple[GroupView, ...]
-    glossary: str
-
-
-@dataclass(frozen=True, slots=True)
 class LessonPage:
     """A learning page; a sheet has its answers apart, and a page of answers leads back to its ``sheet``."""
 
+    lesson: Lesson
     title: Markup
     summary: Markup
     prose: Markup
-    is_sheet: bool
     answers: Link | None
     sheet: Link | None
     before: Link | None
@@ -81,65 +56,47 @@ class Entry:
     see: Link | None
 
 
-@dataclass(frozen=True, slots=True)
-class Letter:
-    """The terms that begin with a letter."""
+def learning_pages(printing: Printing) -> Iterator[Page]:
+    """The learning pages, their table of contents and the glossary, where the book has them."""
+    learning, home = printing.book.learning, Place(CONTENTS)
+    if learning is None:
+        return
+    if learning.groups:
+        contents = {"groups": tuple(_contents(learning)), "glossary": at.GLOSSARY if learning.terms else ""}
+        words = "What the words and the steps of a recipe mean, from the first boil on."
+        yield printing.page(at.LEARNING, "learning.html", "Learning", words, contents, place=home)
+    for lesson, view in _lessons(learning, printing.written):
+        title, place = f"{plain(lesson.title)} – Learning", lesson.place or Place(f"learning/{lesson.slug}.md")
+        yield printing.page(at.lesson_path(lesson.slug), "lesson.html", title, plain(lesson.summary), view, place=place)
+    if learning.terms:
+        words = "The words of the trade, by the alphabet."
+        terms = {"letters": tuple(_glossary(learning, printing.written.desk.glossary))}
+        yield printing.page(at.GLOSSARY, "glossary.html", "Glossary", words, terms, place=home)
 
-    anchor: str
-    letter: str
-    entries: tuple[Entry, ...]
 
-
-@dataclass(frozen=True, slots=True)
-class GlossaryPage:
-    """The glossary by the alphabet."""
-
-    letters: tuple[Letter, ...]
-
-
-def contents_page(learning: Learning) -> ContentsPage:
-    """The table of contents."""
+def _contents(learning: Learning) -> Iterator[Group[Lesson]]:
     anchors = Anchors("main", "glossary")
-    groups = tuple(
-        GroupView(
-            anchors.take(group.title),
-            line(group.title),
-            line(group.about),
-            tuple(_line(learning.lessons[page]) for page in group.pages),
-        )
-        for group in learning.groups
-    )
-    return ContentsPage(groups, at.GLOSSARY if learning.terms else "")
+    for group in learning.groups:
+        pages = tuple(learning.lessons[page] for page in group.pages)
+        yield Group(anchors.take(group.title), line(group.title), pages, line(group.about))
 
 
-def _line(lesson: Lesson) -> LessonLine:
-    return LessonLine(at.lesson_path(lesson.slug), plain(lesson.title), line(lesson.summary), lesson.kind == "lesson")
+def _lessons(learning: Learning, written: Outline) -> Iterator[tuple[Lesson, LessonPage]]:
+    """Every learning page: in reading order, then the answers that stand apart."""
 
+    def page(lesson: Lesson, *others: Lesson | None) -> LessonPage:
+        path = at.lesson_path(lesson.slug)
+        text = written.texts.get(path) or written.desk.lesson(lesson, path)
+        links = (lesson_link(other) if other else None for other in others)
+        return LessonPage(lesson, line(lesson.title), line(lesson.summary), text, *links)
 
-def lesson_pages(learning: Learning) -> Iterator[tuple[Lesson, LessonPage]]:
-    """Every learning page but for its prose: in reading order, then the answers that stand apart."""
-    order = list(learning.in_order())
-    for place, lesson in enumerate(order):
-        before, after = (order[n] if 0 <= n < len(order) else None for n in (place - 1, place + 1))
-        answers = learning.lessons.get(lesson.answers)
-        yield lesson, _page(lesson, answers=answers, before=before, after=after)
-    seen = set[str]()
-    for lesson, sheet in learning.apart():
-        if lesson.slug not in seen:  # two sheets may share their answers
-            seen.add(lesson.slug)
-            yield lesson, _page(lesson, sheet=sheet)
-
-
-def _page(
-    lesson: Lesson,
-    *,
-    answers: Lesson | None = None,
-    sheet: Lesson | None = None,
-    before: Lesson | None = None,
-    after: Lesson | None = None,
-) -> LessonPage:
-    links = (lesson_link(other) if other else None for other in (answers, sheet, before, after))
-    return LessonPage(line(lesson.title), line(lesson.summary), Markup(), lesson.kind == "lesson", *links)
+    for before, lesson, after in at.around([*learning.in_order()]):
+        yield lesson, page(lesson, learning.lessons.get(lesson.answers), None, before, after)
+    sheets: dict[str, tuple[Lesson, Lesson]] = {}
+    for answers, sheet in learning.apart():
+        sheets.setdefault(answers.slug, (answers, sheet))  # two sheets may share their answers
+    for answers, sheet in sheets.values():
+        yield answers, page(answers, None, sheet, None, None)
 
 
 def lesson_link(lesson: Lesson) -> Link:
@@ -157,16 +114,12 @@ def explained(learning: Learning | None) -> dict[str, tuple[Link, ...]]:
     return {section: tuple(map(lesson_link, lessons)) for section, lessons in found.items()}
 
 
-def glossary_page(learning: Learning, glossary: Glossary) -> GlossaryPage:
+def _glossary(learning: Learning, glossary: Glossary) -> Iterator[Group[Entry]]:
     """The terms by the alphabet; what one says of itself links to the others that it uses."""
     letters = Anchors("main", *glossary.anchors.values())
     terms = sorted(learning.terms, key=lambda term: (_letter(term), slug(term.term), term.term))
-    return GlossaryPage(
-        tuple(
-            Letter(letters.take(f"letter {letter}"), letter, tuple(_entries(list(group), learning, glossary)))
-            for letter, group in groupby(terms, key=_letter)
-        )
-    )
+    for letter, group in groupby(terms, key=_letter):
+        yield Group(letters.take(f"letter {letter}"), letter, tuple(_entries(group, learning, glossary)))
 
 
 def _letter(term: Term) -> str:
@@ -174,7 +127,7 @@ def _letter(term: Term) -> str:
     return first if first.isalpha() else OTHER
 
 
-def _entries(terms: Sequence[Term], learning: Learning, glossary: Glossary) -> Iterator[Entry]:
+def _entries(terms: Iterable[Term], learning: Learning, glossary: Glossary) -> Iterator[Entry]:
     for term in terms:
         see = learning.lessons.get(term.see)
         words = line(term.words, glossary.within(at.GLOSSARY, glossary.anchors[term.term]))

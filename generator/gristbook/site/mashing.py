@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from itertools import pairwise
 
 from gristbook.equations.mash_enzymes import ENZYMES
-from gristbook.site.figures import Figure, Sentence, Shown
+from gristbook.model.recipe import MashStep
 from gristbook.targets.figures import Plan
+from gristbook.targets.method_step import Sentence, say
 from gristbook.targets.results import Mash, Rest
-from gristbook.worksheet import Value
 
 WORK: Mapping[str, str] = {
     "beta-glucanase": "thins the wort of oats, rye and wheat",
@@ -25,8 +25,7 @@ WORK: Mapping[str, str] = {
 class RestRow:
     """A rest, how it is reached, and the enzymes: a name and what it does."""
 
-    heat: Figure
-    time: Figure
+    step: MashStep
     reached: Sentence
     enzymes: tuple[tuple[str, str], ...]
 
@@ -39,16 +38,18 @@ class MashView:
     runnings: tuple[Sentence, ...]
 
 
-def mash_view(plan: Plan, shown: Shown) -> MashView | None:
+def mash_view(plan: Plan) -> MashView | None:
     """The mash of a plan; nothing where nothing is mashed."""
     mash = plan.figures.mash
     if mash is None:
         return None
-    first, *later = mash.rests
-    strike = shown.say("pour ", mash.water, " at ", mash.strike, " on to the grain")
-    rows = [_row(first, strike, shown)]
-    rows += [_row(rest, _reached(before, rest, shown), shown) for before, rest in pairwise((first, *later))]
-    return MashView(tuple(rows), tuple(_runnings(mash, shown)))
+    strike = say("pour {water} at {heat} on to the grain", water=mash.water, heat=mash.strike)
+    reached = [strike, *(_reached(before, rest) for before, rest in pairwise(mash.rests))]
+    rows = (
+        RestRow(rest.step, how, enzymes_in_words(round(rest.step.temperature.number, 1)))
+        for rest, how in zip(mash.rests, reached, strict=True)
+    )
+    return MashView(tuple(rows), tuple(_runnings(mash)))
 
 
 def enzymes_in_words(temperature_c: float) -> tuple[tuple[str, str], ...]:
@@ -73,39 +74,35 @@ def enzymes_in_words(temperature_c: float) -> tuple[tuple[str, str], ...]:
     return (f"{cooler}, past its best", WORK[cooler]), (f"{hotter}, not yet at its best", WORK[hotter])
 
 
-def _row(rest: Rest[Value], reached: Sentence, shown: Shown) -> RestRow:
-    heat = rest.step.temperature
-    return RestRow(shown(heat), shown(rest.step.minutes), reached, enzymes_in_words(round(heat.number, 1)))
-
-
-def _reached(before: Rest[Value], rest: Rest[Value], shown: Shown) -> Sentence:
+def _reached(before: Rest, rest: Rest) -> Sentence:
     if rest.infusion is not None:
-        return shown.say("add ", rest.infusion, " of boiling water")
+        return "add ", rest.infusion, " of boiling water"
     if rest.decoction is not None:
-        return shown.say("draw ", rest.decoction, " of mash, boil it, and stir it back")
+        return "draw ", rest.decoction, " of mash, boil it, and stir it back"
     if rest.step.temperature.number > before.step.temperature.number:
         return ("heat the mash gently",)
     return ("let it cool" if rest.step.temperature.number < before.step.temperature.number else "leave it be",)
 
 
-def _runnings(mash: Mash[Value], shown: Shown) -> list[Sentence]:
-    room = shown.say(
-        *("At ", mash.thickness, " the mash takes up ", mash.volume, " of room, and the grain keeps "),
-        *(mash.absorbed, " of its water."),
+def _runnings(mash: Mash) -> Iterator[Sentence]:
+    yield say(
+        "At {thickness} the mash takes up {volume} of room, and the grain keeps {absorbed} of its water.",
+        thickness=mash.thickness,
+        volume=mash.volume,
+        absorbed=mash.absorbed,
     )
     if mash.sparge is None:
-        return [
-            room,
-            shown.say("All of the water is in it, so the wort that drains from the bag is the wort you boil."),
-        ]
-    first = shown.say(
-        *("The first wort to run off should show ", mash.first_runnings, ", or ", mash.first_plato, "; the sparge "),
-        "washes the rest out after it, thinner and thinner.",
+        yield ("All of the water is in it, so the wort that drains from the bag is the wort you boil.",)
+        return
+    yield say(
+        "The first wort to run off should show {gravity}, or {plato}; the sparge washes the rest out after it, "
+        "thinner and thinner.",
+        gravity=mash.first_runnings,
+        plato=mash.first_plato,
     )
-    if mash.sparged is None:
-        return [room, first]
-    batch = shown.say(
-        *("Poured in as one batch, stirred and run off, the sparge brings the mash efficiency to about "),
-        *(mash.sparged, ", by the balance of the extract."),
-    )
-    return [room, first, batch]
+    if mash.sparged is not None:
+        yield say(
+            "Poured in as one batch, stirred and run off, the sparge brings the mash efficiency to about {sparged}, "
+            "by the balance of the extract.",
+            sparged=mash.sparged,
+        )

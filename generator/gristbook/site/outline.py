@@ -18,10 +18,10 @@ from gristbook.problems import Place, Problems
 from gristbook.site import pages as at
 from gristbook.site.addresses import Anchors, slug
 from gristbook.site.album import Album
+from gristbook.site.chapters import parts
 from gristbook.site.desk import Desk
 from gristbook.site.feed import dated
 from gristbook.site.files import Files
-from gristbook.site.index_page import parts
 from gristbook.site.links import Links, lesson_source
 from gristbook.site.sections import SECTIONS
 from gristbook.site.terms import Glossary
@@ -117,7 +117,7 @@ def _of_beers(book: Book, plans: Sequence[Plan]) -> Iterator[tuple[str, Place]]:
         recipe, own = plan.recipe, at.of_recipe(plan.recipe.slug)
         editions = (at.of_edition(recipe.slug, edition.slug) for edition in wanted(plan, book))
         for brew in (own, *editions):
-            for path in (brew.page, brew.card, brew.half_letter, brew.working, brew.data):
+            for path in brew.paths():
                 yield path, recipe.place
         yield at.colour_path(recipe.slug), recipe.place
 

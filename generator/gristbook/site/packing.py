@@ -6,10 +6,11 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from gristbook.model.recipe import Carbonation
-from gristbook.site.figures import Figure, Sentence, Shown, joined
+from gristbook.sheet.origin import put_in
+from gristbook.sheet.value import Value, lineage
+from gristbook.site.figures import Sentence, joined
 from gristbook.targets.figures import Packaging, Plan
-from gristbook.targets.method_step import spoken
-from gristbook.worksheet import Value, lineage, parents
+from gristbook.targets.method_step import say, spoken
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,65 +22,72 @@ class Packing:
 
     gas: tuple[Sentence, ...]
     too_soon: Sentence
-    keg: tuple[tuple[Figure, Figure], ...]
+    keg: tuple[tuple[Value, Value], ...]
     kegged: bool
     glass: Sentence
 
 
-def packing(plan: Plan, shown: Shown) -> Packing:
+def packing(plan: Plan) -> Packing:
     """Gas, priming and pressure as sentences; only what is in the glass where the recipe does not speak of gas."""
     packaging, wanted = plan.figures.packaging, plan.recipe.carbonation
     if packaging is None or wanted is None:
-        return Packing((), (), (), False, _glass(plan, shown))
+        return Packing((), (), (), False, _glass(plan))
     return Packing(
-        tuple(_gas(plan, packaging, wanted, shown)),
-        _too_soon(packaging.gas_if_unfinished, packaging.pressure_if_unfinished, shown),
-        tuple((shown(heat), shown(pressure)) for heat, pressure in packaging.keg_pressures),
+        tuple(_gas(plan, packaging, wanted)),
+        _too_soon(packaging.gas_if_unfinished, packaging.pressure_if_unfinished),
+        packaging.keg_pressures,
         packaging.sugar is None,
-        _glass(plan, shown),
+        _glass(plan),
     )
 
 
-def _gas(plan: Plan, packaging: Packaging[Value], wanted: Carbonation, shown: Shown) -> Iterator[Sentence]:
-    yield shown.say(
-        *("The glass should hold ", packaging.volumes, " of gas to one of beer. Fermentation leaves "),
-        *(packaging.residual, " in it."),
+def _gas(plan: Plan, packaging: Packaging, wanted: Carbonation) -> Iterator[Sentence]:
+    yield say(
+        "The glass should hold {volumes} of gas to one of beer. Fermentation leaves {residual} in it.",
+        volumes=packaging.volumes,
+        residual=packaging.residual,
     )
-    if packaging.sugar is None or wanted.sugar is None:
+    sugar, each, alcohol = packaging.sugar, packaging.sugar_per_litre, packaging.added_alcohol
+    if sugar is None or each is None or alcohol is None or wanted.sugar is None:
         yield ("The rest comes from the cylinder, in the keg: no sugar goes in.",)
         return
-    yield shown.say(
-        *("Prime ", plan.figures.volumes.packaged, " of beer with ", packaging.sugar),
-        *(f" of {spoken(wanted.sugar.name)}, ", packaging.sugar_per_litre),
-        *(". That adds ", packaging.added_alcohol, " of alcohol by volume."),
+    yield say(
+        "Prime {beer} of beer with {sugar} of {name}, {each}. That adds {alcohol} of alcohol by volume.",
+        beer=plan.figures.volumes.packaged,
+        sugar=sugar,
+        name=spoken(wanted.sugar.name),
+        each=each,
+        alcohol=alcohol,
     )
-    counts = [shown.say(count, " of ", size) for size, count in packaging.bottles]
-    yield (*("It fills about ",), *joined(counts, ", or "), ".")
-    if packaging.pressure_warm is not None:
-        warmest = _warmest(packaging.pressure_warm)
-        yield shown.say("At ", warmest, " that much gas presses with ", packaging.pressure_warm, ".")
+    yield "It fills about ", *joined([(count, " of ", size) for size, count in packaging.bottles], ", or "), "."
+    if (pressure := packaging.pressure_warm) is not None:
+        yield "At ", _warmest(pressure), " that much gas presses with ", pressure, "."
 
 
-def _too_soon(gas: Value | None, pressure: Value | None, shown: Shown) -> Sentence:
+def _too_soon(gas: Value | None, pressure: Value | None) -> Sentence:
     """What would come of bottling before the gravity has stood still; nothing in a keg."""
     if gas is None or pressure is None:
         return ()
-    points = next(value for value in lineage(gas) if value.unit == "points")
-    return shown.say(
-        *("Bottled with ", points, " of gravity still to fall, this beer would end at "),
-        *(gas, " of gas and press with ", pressure, " at "),
-        *(_warmest(pressure), ", and bottles burst. Wait until two readings agree."),
+    return say(
+        "Bottled with {points} of gravity still to fall, this beer would end at {gas} of gas and press with {pressure} "
+        "at {warmest}, and bottles burst. Wait until two readings agree.",
+        points=next(value for value in lineage(gas) if value.unit == "points"),
+        gas=gas,
+        pressure=pressure,
+        warmest=_warmest(pressure),
     )
 
 
 def _warmest(pressure: Value) -> Value:
-    return next(value for value in parents(pressure) if value.unit == "°C")
+    return next(value for value in put_in(pressure.origin) if value.unit == "°C")
 
 
-def _glass(plan: Plan, shown: Shown) -> Sentence:
+def _glass(plan: Plan) -> Sentence:
     serving = plan.figures.serving
-    bottle = next(value for value in parents(serving.kilocalories) if value.unit == "mL")
-    return shown.say(
-        *("A small bottle of ", bottle, " brings ", serving.kilocalories, " (", serving.kilojoules, ") and about "),
-        *(serving.carbohydrate, " of carbohydrate."),
+    return say(
+        "A small bottle of {bottle} brings {kcal} ({kj}) and about {carbohydrate} of carbohydrate.",
+        bottle=next(value for value in put_in(serving.kilocalories.origin) if value.unit == "mL"),
+        kcal=serving.kilocalories,
+        kj=serving.kilojoules,
+        carbohydrate=serving.carbohydrate,
     )

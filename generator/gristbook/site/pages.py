@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
+from typing import Generic, TypeVar
 
 from gristbook.model.book import Book
 from gristbook.model.paths import BREWHOUSES as BREWHOUSES
@@ -18,6 +19,9 @@ from gristbook.model.paths import INGREDIENTS as INGREDIENTS
 from gristbook.model.paths import LEARNING as LEARNING
 from gristbook.model.paths import SOURCES as SOURCES
 from gristbook.model.paths import STYLES as STYLES
+from gristbook.problems import Place
+from gristbook.sheet.value import Value
+from gristbook.site.figures import Figure, unlinked
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,6 +111,28 @@ class Link:
     words: str
 
 
+T = TypeVar("T")
+
+
+@dataclass(frozen=True, slots=True)
+class Group(Generic[T]):
+    """Things of a list that belong together, under a heading with an anchor, and a word about them."""
+
+    anchor: str
+    title: str
+    rows: tuple[T, ...]
+    about: str = ""
+
+
+HOME = Place("book.yaml")
+"""Where what is nobody else's comes from."""
+
+
+def around(them: Sequence[T]) -> Iterator[tuple[T | None, T, T | None]]:
+    """Each with the one before it and the one after it, where there is one."""
+    return zip((None, *them), them, (*them[1:], None), strict=False)
+
+
 @dataclass(frozen=True, slots=True)
 class Site:
     """What all pages share: the book's names, its language, which units come first, the links at the head.
@@ -131,7 +157,8 @@ class Site:
 class Page:
     """One page to render: its file, its template, what its head says, and the view that its template is given.
 
-    ``us_first`` says which units come first on it, `None` that the book's do; ``data`` is the same for machines.
+    ``place`` is where in the book it comes from. ``us_first`` says which units come first on it, `None` that the book's
+    do; ``data`` is the same for machines; ``figure`` prints its values.
     """
 
     path: str
@@ -139,8 +166,10 @@ class Page:
     title: str
     description: str
     view: object
+    place: Place = HOME
     us_first: bool | None = None
     data: str = ""
+    figure: Callable[[Value], Figure] = unlinked
 
 
 def site_of(

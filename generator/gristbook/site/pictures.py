@@ -18,11 +18,11 @@ from gristbook.charts import (
 from gristbook.equations.spectrum import glass_srgb
 from gristbook.model.recipe import Sugar
 from gristbook.model.style import Style
+from gristbook.sheet.value import Value
 from gristbook.site.amounts import amount_of
 from gristbook.site.words import capital, colour_word, hop_words, kept_words
 from gristbook.targets.figures import Plan
 from gristbook.targets.method_step import spoken
-from gristbook.worksheet import Value
 
 THIN, DEEP = 2.0, 8.0
 """Centimetres of beer: a small glass towards its foot, and a mug."""
@@ -95,7 +95,7 @@ def _balance(plan: Plan, cache: FrameCache) -> Picture:
         title="Bitterness against gravity",
         gravity=_ranged(figures.wort.original),
         bitterness=_ranged(figures.bitterness.total),
-        style=_box(style) if style else None,
+        style=ground(style) if style else None,
         cache=cache,
     )
     caption = "The arms reach as far as nine batches in ten do."
@@ -130,6 +130,7 @@ def _ranged(value: Value) -> tuple[float, float, float]:
     return value.number, value.low, value.high
 
 
-def _box(style: Style) -> StyleBox:
+def ground(style: Style) -> StyleBox:
+    """The ground that a style covers on the chart of balance."""
     (og_low, og_high), (ibu_low, ibu_high) = style.original_gravity, style.bitterness
     return StyleBox(name=style.name, og_low=og_low, og_high=og_high, ibu_low=ibu_low, ibu_high=ibu_high)

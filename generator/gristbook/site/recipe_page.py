@@ -2,33 +2,34 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 from itertools import groupby
 
 from markupsafe import Markup
 
-from gristbook.charts import FrameCache
 from gristbook.site.band import Band, band
 from gristbook.site.brewday import BrewDay, brew_day
+from gristbook.site.brews import Brew
 from gristbook.site.brews_page import Brewed
-from gristbook.site.cost import cost_words
 from gristbook.site.editions import Changes, Comparison
-from gristbook.site.figures import Figure, Sentence, Shown, joined
+from gristbook.site.figures import Sentence, joined
 from gristbook.site.ingredients import Ingredients, ingredients
+from gristbook.site.learning_pages import explained
 from gristbook.site.packing import Packing, packing
-from gristbook.site.pages import Address, Link
+from gristbook.site.pages import Group, Link, chapter_path
 from gristbook.site.pictures import Picture, pictures
-from gristbook.site.prose import line
-from gristbook.site.remarks import Remark, remarks
-from gristbook.site.stamp import Stamp
-from gristbook.site.tables import ModelTable, Targets, model_name, model_tables, targets
+from gristbook.site.printing import Printing
+from gristbook.site.prose import line, plain
+from gristbook.site.tables import ModelTable, Target, model_name, model_tables, targets
 from gristbook.site.terms import Uses
 from gristbook.site.water import WaterView, water_view
 from gristbook.site.words import balance_words, colour_word, ready_words
+from gristbook.targets.advice import Advice, advise
+from gristbook.targets.advice_rows import ROWS
+from gristbook.targets.cost import Cost
 from gristbook.targets.figures import Plan
 from gristbook.targets.method_step import Step
-from gristbook.worksheet import Value
 
 STAGES: tuple[tuple[str, tuple[str, ...]], ...] = (
     ("Getting ready", ("weigh", "crush", "clean", "water")),
@@ -50,27 +51,22 @@ class Glance:
 
 
 @dataclass(frozen=True, slots=True)
-class MethodStep:
-    """A step of the method and the cautions that belong to it."""
-
-    title: str
-    sentences: tuple[Sentence, ...]
-    cautions: tuple[Sentence, ...]
-
-
-@dataclass(frozen=True, slots=True)
 class Stage:
     """A part of the brew; ``first`` is the number of its first step."""
 
     title: str
     first: int
-    steps: tuple[MethodStep, ...]
+    steps: tuple[Step, ...]
 
 
 @dataclass(frozen=True, slots=True)
 class RecipePage:
-    """A recipe as its page tells it: with ``editions`` beside it, or else with its ``changes`` where it is one."""
+    """A recipe as its page tells it: with ``editions`` beside it, or else with its ``changes`` where it is one.
 
+    ``remarks`` are what a teacher would say, each with what is usual.
+    """
+
+    brew: Brew
     title: Markup
     summary: Markup
     band: Band
@@ -79,20 +75,14 @@ class RecipePage:
     ingredients: Ingredients
     water: WaterView
     method: tuple[Stage, ...]
-    remarks: tuple[Remark, ...]
+    remarks: tuple[tuple[Advice, Sentence], ...]
     packing: Packing
     day: BrewDay
-    style: str
-    targets: tuple[Targets, ...]
+    targets: tuple[Group[Target], ...]
     pictures: tuple[Picture, ...]
-    bitterness: Figure
-    gain_in_stand: Figure | None
     bitterness_model: str
     colour_model: str
     model_tables: tuple[ModelTable, ...]
-    brewhouse: str
-    at: Address
-    stamp: Stamp
     editions: Comparison | None
     changes: Changes | None
     brewed: Brewed | None
@@ -103,89 +93,87 @@ class RecipePage:
 
 
 def recipe_page(
-    plan: Plan,
-    shown: Shown,
-    *,
-    steps: Sequence[Step],
-    at: Address,
-    cache: FrameCache,
-    prose: Markup | None = None,
-    editions: Comparison | None = None,
-    changes: Changes | None = None,
-    brewed: Brewed | None = None,
-    chapters: tuple[Link, ...] = (),
-    neighbours: tuple[Link | None, Link | None] = (None, None),
-    terms: Uses | None = None,
-    learn: Mapping[str, tuple[Link, ...]],
-    stamp: Stamp,
+    brew: Brew,
+    printing: Printing,
+    brewed: Brewed | None,
+    beside: Comparison | Changes | None,
+    before: Link | None = None,
+    after: Link | None = None,
 ) -> RecipePage:
-    """The page of one brew, its figures linked to the working that ``shown`` knows, its words to the glossary."""
-    recipe, figures = plan.recipe, plan.figures
-    gain = figures.bitterness.gain_in_stand
+    """The page of one brew, its words linked to the glossary, with its editions beside it or what it changes.
+
+    What the author tells of a beer, and where that stands in the book, is said of the recipe itself only.
+    """
+    plan, recipe, own = brew.plan, brew.plan.recipe, not isinstance(beside, Changes)
+    holding = (part for part in printing.chapters if own and recipe.slug in part.slugs)
     return RecipePage(
+        brew=brew,
         title=line(recipe.title),
         summary=line(recipe.summary),
-        band=band(recipe.slug, figures.colour.srm.number),
-        glance=glance(plan, shown),
-        prose=prose or Markup(),
-        ingredients=ingredients(plan, shown),
-        water=water_view(plan, shown),
-        method=tuple(_stages(steps, shown, terms)),
-        remarks=remarks(plan, shown),
-        packing=packing(plan, shown),
-        day=brew_day(plan, shown),
-        style=recipe.style.name if recipe.style else "",
-        targets=targets(plan, shown),
-        pictures=pictures(plan, cache),
-        bitterness=shown(figures.bitterness.total),
-        gain_in_stand=shown(gain) if gain is not None else None,
+        band=band(recipe.slug, plan.figures.colour.srm.number),
+        glance=glance(plan),
+        prose=printing.written.texts[brew.at.page] if own else Markup(),
+        ingredients=ingredients(plan),
+        water=water_view(plan),
+        method=tuple(_stages(brew.steps, printing.written.desk.glossary.on(brew.at.page))),
+        remarks=tuple((advice, _usual(advice)) for advice in advise(plan, ROWS)),
+        packing=packing(plan),
+        day=brew_day(plan),
+        targets=targets(plan),
+        pictures=pictures(plan, printing.frames),
         bitterness_model=model_name(plan.bitterness_model),
         colour_model=model_name(plan.colour_model),
-        model_tables=model_tables(plan, shown),
-        brewhouse=plan.brewhouse.name,
-        at=at,
-        stamp=stamp,
-        editions=editions,
-        changes=changes,
+        model_tables=model_tables(plan),
+        editions=beside if isinstance(beside, Comparison) else None,
+        changes=beside if isinstance(beside, Changes) else None,
         brewed=brewed,
-        chapters=chapters,
-        before=neighbours[0],
-        after=neighbours[1],
-        learn=learn,
+        chapters=tuple(Link(chapter_path(part.anchor), plain(part.title)) for part in holding),
+        before=before,
+        after=after,
+        learn=explained(printing.book.learning),
     )
 
 
-def glance(plan: Plan, shown: Shown) -> tuple[Glance, ...]:
+def glance(plan: Plan) -> tuple[Glance, ...]:
     """The figures that one asks for first, in words and numbers."""
-    figures = plan.figures
+    figures, packaging = plan.figures, plan.figures.packaging
     wort, beer, volumes = figures.wort, figures.fermentation, figures.volumes
-    strength: Sentence = shown.say(beer.abv, " alcohol by volume")
-    if figures.packaging and figures.packaging.sugar is not None:
-        strength += shown.say(", ", figures.packaging.packaged_abv, " once it is primed")
-    lines = [
-        Glance("Makes", shown.say(volumes.into_fermenter, " into the fermenter, ", volumes.packaged, " to package")),
-        Glance("Strength", strength),
-        Glance("Gravity", shown.say(wort.original, ", falling to ", beer.final)),
-        Glance(
-            "Bitterness",
-            shown.say(figures.bitterness.total, f"; {balance_words(figures.bitterness.balance.number)}"),
-        ),
-        Glance(
-            "Colour",
-            shown.say(f"{colour_word(figures.colour.srm.number)}, ", figures.colour.srm, ", or ", figures.colour.ebc),
-        ),
-        Glance("Time", _time(plan, shown)),
+    primed = (", ", packaging.packaged_abv, " once it is primed") if packaging and packaging.sugar is not None else ()
+    bitter, srm = figures.bitterness, figures.colour.srm
+    lines: list[tuple[str, Sentence]] = [
+        ("Makes", (volumes.into_fermenter, " into the fermenter, ", volumes.packaged, " to package")),
+        ("Strength", (beer.abv, " alcohol by volume", *primed)),
+        ("Gravity", (wort.original, ", falling to ", beer.final)),
+        ("Bitterness", (bitter.total, f"; {balance_words(bitter.balance.number)}")),
+        ("Colour", (f"{colour_word(srm.number)}, ", srm, ", or ", figures.colour.ebc)),
+        ("Time", _time(plan)),
     ]
-    if figures.packaging:
-        ready = figures.packaging.ready
-        lines.append(Glance("Ready", shown.say(f"in about {ready_words(ready.number)}, ", ready, " from the yeast on")))
+    if packaging:
+        ready = packaging.ready
+        lines.append(("Ready", (f"in about {ready_words(ready.number)}, ", ready, " from the yeast on")))
     if plan.cost is not None:
-        lines.append(Glance("Cost", cost_words(plan.cost, shown)))
-    return tuple(lines)
+        lines.append(("Cost", _cost(plan.cost)))
+    return tuple(Glance(term, words) for term, words in lines)
 
 
-def _stages(steps: Sequence[Step], shown: Shown, terms: Uses | None) -> Iterator[Stage]:
-    """The steps in their stages; a stage that is come back to is told again."""
+def _cost(cost: Cost) -> Sentence:
+    """The cost of the brew and of a litre of it, or what there is no price for."""
+    if cost.total is None or cost.a_litre is None:
+        return (f"not worked out: no price yet for {', '.join(cost.missing)}",)
+    return cost.total, f" {cost.currency} for what goes in, ", cost.a_litre
+
+
+def _usual(advice: Advice) -> Sentence:
+    """The usual span in words; a bound that is no bound is left out."""
+    if advice.low is not None and advice.high is not None:
+        return "usually between ", advice.low, " and ", advice.high
+    if advice.low is not None:
+        return "usually at least ", advice.low
+    return ("usually at most ", advice.high) if advice.high is not None else ("usually none",)
+
+
+def _stages(steps: Sequence[Step], terms: Uses) -> Iterator[Stage]:
+    """The steps in their stages, with their words linked; a stage that is come back to is told again."""
     titles = {kind: title for title, kinds in STAGES for kind in kinds}
     title, staged = "", []
     for step in reversed(steps):
@@ -193,25 +181,16 @@ def _stages(steps: Sequence[Step], shown: Shown, terms: Uses | None) -> Iterator
         staged.append((title, step))
     first = 1
     for title, group in groupby(reversed(staged), key=lambda pair: pair[0]):
-        told = tuple(
-            MethodStep(step.title, _said(step.sentences, shown, terms), _said(step.cautions, shown))
-            for _, step in group
-        )
+        told = tuple(_linked(step, terms) for _, step in group)
         yield Stage(title or STAGES[-1][0], first, told)
         first += len(told)
 
 
-def _said(
-    sentences: Iterable[tuple[str | Value, ...]], shown: Shown, terms: Uses | None = None
-) -> tuple[Sentence, ...]:
-    """Sentences with their figures, and where ``terms`` are given, with their words linked to the glossary."""
-    said = (shown.say(*words) for words in sentences)
-    if terms is None:
-        return tuple(said)
-    return tuple(tuple(terms.linked(part) if isinstance(part, str) else part for part in words) for words in said)
+def _linked(step: Step, terms: Uses) -> Step:
+    said = (tuple(terms.linked(it) if isinstance(it, str) else it for it in words) for words in step.sentences)
+    return replace(step, sentences=tuple(said))
 
 
-def _time(plan: Plan, shown: Shown) -> Sentence:
-    held = [shown.say(step.days, " at ", step.temperature) for step in plan.recipe.ferment]
-    boil = shown.say(plan.recipe.boil, " of boiling")
-    return (*boil, "; ferment ", *joined(held, ", then ")) if held else boil
+def _time(plan: Plan) -> Sentence:
+    held = joined([(step.days, " at ", step.temperature) for step in plan.recipe.ferment], ", then ")
+    return plan.recipe.boil, " of boiling", *(("; ferment ", *held) if held else ())

@@ -7,10 +7,12 @@ with a `!` in front is always ours. The style sheet is a template too, so that a
 from __future__ import annotations
 
 from base64 import b64encode
-from collections.abc import Callable
-from dataclasses import replace
+from collections.abc import Callable, Mapping
+from dataclasses import fields, is_dataclass, replace
+from functools import reduce
 from hashlib import sha256
 from pathlib import Path
+from typing import Any
 
 from jinja2 import (
     BaseLoader,
@@ -21,16 +23,82 @@ from jinja2 import (
     StrictUndefined,
     TemplateError,
     TemplateSyntaxError,
+    is_undefined,
     select_autoescape,
 )
 
 from gristbook.reading.files import Outside, inside, themes
+from gristbook.sheet.value import Value
 from gristbook.site.addresses import way
-from gristbook.site.dates import dated
+from gristbook.site.amounts import from_to
+from gristbook.site.batch_words import THROUGH, VERDICTS
+from gristbook.site.dates import curly, dated, day
+from gristbook.site.figures import Figure, seen, unlinked
+from gristbook.site.formulas import drawn
+from gristbook.site.ingredients import hop_when
 from gristbook.site.pages import Page, Site
-from gristbook.site.prose import plain
+from gristbook.site.prose import line, plain
+from gristbook.site.tables import model_name
 from gristbook.site.themes import assets
-from gristbook.site.words import capital
+from gristbook.site.words import capital, kept_words
+
+FORMER: Mapping[str, tuple[str, ...]] = {
+    "also": ("thing.also",),
+    "at": ("brew.at", "brewed.at"),
+    "bitterness": ("brew.plan.figures.bitterness.total",),
+    "brewhouse": ("brew.plan.brewhouse.name", "brewed.figures.batch.brewhouse", "batch.brewhouse"),
+    "card": ("at.card",),
+    "citation": ("work.citation",),
+    "family": ("style.family",),
+    "frozen": ("brewed.figures.batch.frozen.sections",),
+    "gain_in_stand": ("brew.plan.figures.bitterness.gain_in_stand",),
+    "heat": ("step.temperature",),
+    "key": ("work.key",),
+    "losses": ("brewed.figures.losses",),
+    "mover": ("value.mover",),
+    "name": ("thing.name", "style.name", "hop.name"),
+    "no_lesson": ("brewed.figures.batch.no_lesson",),
+    "note": ("work.note",),
+    "notes": ("edition.made.notes",),
+    "path": ("at.page",),
+    "recipe": ("brew.at.page", "beer.home.at.page"),
+    "shown": ("value.text",),
+    "source": ("style.source",),
+    "span": ("value.between",),
+    "stamp": ("brew",),
+    "standing": ("work.standing",),
+    "style": ("brew.plan.recipe.style.name",),
+    "tastings": ("brewed.figures.batch.tastings",),
+    "thrown_away": ("brewed.figures.batch.thrown_away", "batch.thrown_away"),
+    "time": ("step.minutes",),
+    "words": ("edition.words",),
+    "written": ("beer.words",),
+}
+"""What templates of earlier versions ask for, and where it stands now: the first of these whose beginning is there."""
+
+
+def _fingerprint(block: str) -> str:
+    """What a content policy names a block of a page by: only this very text may stand there."""
+    return "sha256-" + b64encode(sha256(block.encode()).digest()).decode()
+
+
+FILTERS: Mapping[str, Callable[..., object]] = {
+    "capital": capital,
+    "curly": curly,
+    "dated": dated,
+    "day": day,
+    "drawn": drawn,
+    "fingerprint": _fingerprint,
+    "kept": kept_words,
+    "line": line,
+    "model": model_name,
+    "plain": plain,
+    "range": lambda span: from_to(*span),
+    "through": THROUGH.__getitem__,
+    "verdict": VERDICTS.__getitem__,
+    "when": hop_when,
+}
+"""What a template may make of a word: ours and an author's."""
 
 
 class Broken(Exception):
@@ -57,6 +125,30 @@ class _Own(FileSystemLoader):
         return super().get_source(environment, template)
 
 
+class _Jinja(Environment):
+    """Gives a template, for every value that it asks for, the figure of it on the page at hand."""
+
+    figure: Callable[[Value], Figure] = staticmethod(unlinked)
+
+    def getattr(self, obj: Any, attribute: str) -> Any:
+        try:
+            found = getattr(obj, attribute)
+        except AttributeError:
+            for now in FORMER.get(attribute, ()):
+                first, *others = now.split(".")
+                if hasattr(obj, first):
+                    return reduce(self.getattr, others, self.getattr(obj, first))
+            found = super().getattr(obj, attribute)
+            if is_undefined(found) and is_dataclass(obj):
+                has = ", ".join(field.name for field in fields(obj))
+                return self.undefined(f'no {type(obj).__name__} has "{attribute}"; it has {has}', obj, attribute)
+        return seen(found, self.figure) if type(found) is Value or type(found) is tuple else found
+
+    def filter(self, function: Callable[..., object]) -> Callable[..., object]:
+        """What gives a template the figures in what a function gives."""
+        return lambda *given: seen(function(*given), self.figure)
+
+
 class Renderer:
     """Renders the pages of one site; ``sound`` tells whether the theme's templates can be read at all."""
 
@@ -74,6 +166,7 @@ class Renderer:
             A template of the author's is at fault.
         """
         site = self._site if page.us_first is None else replace(self._site, us_first=page.us_first)
+        self._jinja.figure = page.figure
         return self._rendered(
             page.template, {"page": page, "view": page.view, "site": site, "to": lambda path: way(page.path, path)}
         )
@@ -131,11 +224,11 @@ class Renderer:
         return fault
 
 
-def environment(theme: Path | None) -> Environment:
+def environment(theme: Path | None) -> _Jinja:
     """Our templates, those of a theme laid over them, and what may be said in them."""
     ours = FileSystemLoader(themes())
     loaders: list[BaseLoader] = [_Own(theme)] if theme else []
-    made = Environment(
+    made = _Jinja(
         loader=ChoiceLoader([*loaders, ours, PrefixLoader({"": ours}, delimiter="!")]),
         undefined=StrictUndefined,
         autoescape=select_autoescape(["html", "svg", "xml"]),
@@ -144,14 +237,5 @@ def environment(theme: Path | None) -> Environment:
         keep_trailing_newline=True,
         auto_reload=False,
     )
-    made.filters["capital"] = capital
-    made.filters["plain"] = plain
-    made.filters["fingerprint"] = _fingerprint
-    made.filters["dated"] = dated
-    made.filters["curly"] = lambda words: words.replace("'", "’")
+    made.filters |= {name: made.filter(function) for name, function in FILTERS.items()}
     return made
-
-
-def _fingerprint(block: str) -> str:
-    """What a content policy names a block of a page by: only this very text may stand there."""
-    return "sha256-" + b64encode(sha256(block.encode()).digest()).decode()

@@ -8,8 +8,9 @@ from dataclasses import dataclass
 from gristbook.model.larder import Ingredient
 from gristbook.site.amounts import from_to
 from gristbook.site.band import rgb
-from gristbook.site.figures import Sentence, unlinked
+from gristbook.site.figures import Sentence, run
 from gristbook.site.larder import Stocked
+from gristbook.site.pages import Group
 
 SHELVES: tuple[tuple[str, str, tuple[str, ...], str], ...] = (
     ("malts", "Malts and grains", ("malts",), "Each beside the colour that a usual share of it brings to a beer."),
@@ -19,6 +20,14 @@ SHELVES: tuple[tuple[str, str, tuple[str, ...], str], ...] = (
     ("finings", "Finings and spices", ("finings",), ""),
 )
 """The shelves in the order of a brew: anchor, title, what stands on it, a word about it."""
+
+CHOSEN_BY = {
+    "malts": ("colour", ""),
+    "extracts": ("colour", ""),
+    "hops": ("alpha", " alpha"),
+    "sugars": ("fermentable", " ferments"),
+}
+"""By the shelf: the figure that one chooses a thing by, and a word after it."""
 
 _DEPTH_CM = 5.0
 """Of beer in a swatch."""
@@ -35,30 +44,13 @@ class Thing:
     colour: str
 
 
-@dataclass(frozen=True, slots=True)
-class ShelfView:
-    """A shelf with something on it."""
-
-    anchor: str
-    title: str
-    about: str
-    things: tuple[Thing, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class ShelvesPage:
-    """Every ingredient of the book."""
-
-    shelves: tuple[ShelfView, ...]
-
-
-def shelves_page(stock: Sequence[Stocked]) -> ShelvesPage:
-    """All that the beers of a book are made from."""
-    shelves = (
-        ShelfView(anchor, title, about, tuple(_thing(it) for it in stock if it.ingredient.shelf in names))
+def shelves(stock: Sequence[Stocked]) -> tuple[Group[Thing], ...]:
+    """All that the beers of a book are made from, shelf by shelf."""
+    found = (
+        Group(anchor, title, tuple(_thing(it) for it in stock if it.ingredient.shelf in names), about)
         for anchor, title, names, about in SHELVES
     )
-    return ShelvesPage(tuple(shelf for shelf in shelves if shelf.things))
+    return tuple(shelf for shelf in found if shelf.rows)
 
 
 def shelf_of(it: Ingredient) -> tuple[str, str]:
@@ -73,13 +65,8 @@ def words_of(it: Ingredient) -> str:
 
 def _thing(stocked: Stocked) -> Thing:
     it, tint = stocked.ingredient, stocked.sheet.tint
-    return Thing(
-        stocked.path,
-        it.name,
-        words_of(it) or it.about,
-        _figure(it),
-        rgb(tint.srm.number, _DEPTH_CM) if tint else "",
-    )
+    colour = rgb(tint.srm.number, _DEPTH_CM) if tint else ""
+    return Thing(stocked.path, it.name, words_of(it) or it.about, _figure(it), colour)
 
 
 def _figure(it: Ingredient) -> Sentence:
@@ -87,8 +74,5 @@ def _figure(it: Ingredient) -> Sentence:
     if it.shelf == "yeasts":
         low, high = it.spans.get("attenuation", (it.figures["attenuation"].number,) * 2)
         return (from_to(low, high, "fraction"),)
-    field = {"malts": "colour", "extracts": "colour", "hops": "alpha", "sugars": "fermentable"}.get(it.shelf)
-    if field is None:
-        return ()
-    after = {"hops": " alpha", "sugars": " ferments"}.get(it.shelf, "")
-    return (unlinked(it.figures[field]), after) if after else (unlinked(it.figures[field]),)
+    field, after = CHOSEN_BY.get(it.shelf, ("", ""))
+    return run(it.figures[field], after or None) if field else ()

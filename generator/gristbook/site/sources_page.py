@@ -2,19 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from markupsafe import Markup
-
 from gristbook.equations.registry import Equation, Source
-from gristbook.site.amounts import Amount, amount, span
-from gristbook.site.formulas import drawn
-from gristbook.site.resting import figures_by_source
+from gristbook.model.figures import FIGURES, words_of
+from gristbook.sheet.origin import By, Given, Worked, put_in
+from gristbook.sheet.value import Value, lineage, taught
 from gristbook.site.words import capital
-from gristbook.site.working import CONSTANT
-from gristbook.targets.figures import NAMED, Plan
-from gristbook.worksheet import Derived, Given, Value, lineage
+from gristbook.targets.figures import Plan
 
 NEARLY_ALL = 0.5
 """From this share of all named figures on, a list of them says less than a word."""
@@ -24,58 +20,39 @@ ELSEWHERE = ("figures of ingredients and of brews",)
 
 
 @dataclass(frozen=True, slots=True)
-class EquationRow:
-    """An equation that the book uses."""
-
-    name: str
-    formula: Markup
-    where: str
-
-
-@dataclass(frozen=True, slots=True)
 class SourceRow:
-    """A published work, the equations that rest on it, and the figures that do: empty where nearly every one does."""
+    """A published work, the equations that rest on it by name, and the figures that do: none where nearly all do."""
 
-    key: str
-    citation: str
-    standing: str
-    note: str
-    equations: tuple[EquationRow, ...]
+    work: Source
+    equations: tuple[tuple[str, Equation], ...]
     figures: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
-class Taken:
-    """A number that no recipe states and the method takes for granted."""
-
-    label: str
-    shown: Amount
-    between: Amount | None
-    origin: str
-
-
-@dataclass(frozen=True, slots=True)
 class SourcesPage:
-    """The bibliography."""
+    """The bibliography; ``taken`` are numbers that no recipe states and the method takes for granted, and whose."""
 
     sources: tuple[SourceRow, ...]
-    taken: tuple[Taken, ...]
+    taken: tuple[tuple[str, Value, str], ...]
     styles: tuple[str, ...]
 
 
 def sources_page(plans: Sequence[Plan], values: Iterable[Value]) -> SourcesPage:
     """The bibliography of all that the pages show: ``values`` are everything whose working they print."""
     used: dict[str, Equation] = {}
-    taken: dict[tuple[str, float, str], Taken] = {}
+    taken: dict[tuple[str, float, str], Value] = {}
     for value in lineage(*values):
-        if isinstance(value, Derived) and value.equation:
-            used[value.equation.name] = value.equation
-        elif isinstance(value, Given) and value.place is None and value.origin != CONSTANT:
-            row = Taken(capital(value.label), amount(value), span(value), value.origin)
-            taken[value.label, value.number, value.origin] = row
+        match value.made:
+            case Worked(equation=equation):
+                used[equation.name] = equation
+            case Given(by=by, words=words, place=None) if by is not By.CONSTANT:
+                taken[value.label, value.number, words] = value
     styles = {plan.recipe.style.source for plan in plans if plan.recipe.style}
-    sources = _sources(used.values(), figures_by_source(plans))
-    return SourcesPage(sources, tuple(taken[key] for key in sorted(taken)), tuple(sorted(styles)))
+    return SourcesPage(
+        _sources(used.values(), _figures_by_source(plans)),
+        tuple((capital(key[0]), taken[key], key[2]) for key in sorted(taken)),
+        tuple(sorted(styles)),
+    )
 
 
 def _sources(equations: Iterable[Equation], figures: Mapping[str, tuple[str, ...]]) -> tuple[SourceRow, ...]:
@@ -86,20 +63,16 @@ def _sources(equations: Iterable[Equation], figures: Mapping[str, tuple[str, ...
     ordered = sorted(by_source, key=lambda s: ("no source" in s.standing, s.authors.split(". ")[-1], s.year, s.key))
     return tuple(
         SourceRow(
-            *(s.key, s.citation, s.standing, s.note),
-            tuple(_row(equation, s) for equation in by_source[s]),
-            _unless_nearly_all(figures.get(s.key, ELSEWHERE)),
+            work,
+            tuple((equation_name(equation, work), equation) for equation in by_source[work]),
+            _unless_nearly_all(figures.get(work.key, ELSEWHERE)),
         )
-        for s in ordered
+        for work in ordered
     )
 
 
 def _unless_nearly_all(names: tuple[str, ...]) -> tuple[str, ...]:
-    return names if len(names) < NEARLY_ALL * len(NAMED) else ()
-
-
-def _row(equation: Equation, source: Source) -> EquationRow:
-    return EquationRow(equation_name(equation, source), drawn(equation.formula), equation.where)
+    return names if len(names) < NEARLY_ALL * len(FIGURES) else ()
 
 
 def equation_name(equation: Equation, source: Source) -> str:
@@ -109,3 +82,36 @@ def equation_name(equation: Equation, source: Source) -> str:
     words = [word.upper() if word in ("srm", "ebc", "abv", "abw") else surnames.get(word, word) for word in words]
     named = " ".join(words)
     return capital(named)
+
+
+def _figures_by_source(plans: Iterable[Plan]) -> Mapping[str, tuple[str, ...]]:
+    """The figures whose lineage rests on a work, by its key: in the order of the brew, then of the tables."""
+    found: dict[str, dict[str, None]] = {}
+    for plan in plans:
+        named = [*((words_of(figure), value) for figure, value in plan.named.items()), *_in_tables(plan)]
+        works: dict[int, frozenset[str]] = {}
+        for value in lineage(*(value for _, value in named)):
+            under = [] if taught(value) else [works[id(it)] for it in put_in(value.origin)]
+            own = {value.made.equation.source.key} if isinstance(value.made, Worked) else ()
+            works[id(value)] = frozenset(own).union(*under)
+        for name, value in named:
+            for key in works[id(value)]:
+                found.setdefault(key, {})[name] = None
+    order = {row.words: place for place, row in enumerate(FIGURES)}
+    return {
+        key: tuple(sorted(names, key=lambda name: (order.get(name, len(order)), name))) for key, names in found.items()
+    }
+
+
+def _in_tables(plan: Plan) -> Iterator[tuple[str, Value]]:
+    """Figures that stand in a table of a page and not among the targets."""
+    figures = plan.figures
+    pairs = [*figures.bitterness.models, *figures.colour.models, *figures.fermentation.strengths]
+    pairs += [*figures.serving.models, *(figures.chemistry.mash_ph_models if figures.chemistry else ())]
+    pairs += [("", reading) for _, reading in figures.readings.hydrometer]
+    if figures.packaging:
+        pairs += [("", value) for _, value in (*figures.packaging.keg_pressures, *figures.packaging.bottles)]
+    if figures.pitch:
+        pairs += [("", cells) for grown in figures.pitch.starters for cells in (grown.standing, grown.stirred)]
+        yield from (("cells in the yeast", line.cells) for line in figures.pitch.yeasts)
+    yield from ((value.label, value) for _, value in pairs)

@@ -3,26 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from hashlib import sha256
 
+from gristbook.sheet.value import Value
 from gristbook.site.amounts import bare
 from gristbook.site.working import values_in
 from gristbook.targets.figures import Plan
 from gristbook.targets.method_step import Step
-from gristbook.worksheet import Value
 
 LETTERS = 8
 """Letters of a mark: enough that no two brews of a class ever share one."""
-
-
-@dataclass(frozen=True, slots=True)
-class Stamp:
-    """The foot of a card; ``date`` is the author's own, empty where there is none."""
-
-    date: str
-    made: str
-    mark: str
 
 
 def mark(plan: Plan, steps: Sequence[Step]) -> str:
@@ -46,8 +36,3 @@ def _told(plan: Plan, steps: Sequence[Step]) -> Iterator[str]:
 
 def _said(value: Value) -> str:
     return f"{value.label} {bare(value.number)} {value.unit}"
-
-
-def stamp(plan: Plan, marked: str, made: str = "") -> Stamp:
-    """The foot of a brew's card; ``made`` is what its edition is, in words."""
-    return Stamp(plan.recipe.date, made or f"as written, in the {plan.brewhouse.name} brewhouse", marked)

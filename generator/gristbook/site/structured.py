@@ -13,11 +13,10 @@ from markupsafe import Markup
 from gristbook.model.book import Book
 from gristbook.site.amounts import amount
 from gristbook.site.brews import Brew
-from gristbook.site.figures import Figure
+from gristbook.site.figures import in_metric
 from gristbook.site.ingredients import ingredients
 from gristbook.site.pages import colour_path
 from gristbook.site.prose import plain
-from gristbook.worksheet import Value
 
 _PICTURE = re.compile(r'<img src="([^"]+)"')
 
@@ -43,7 +42,7 @@ def recipe_data(brew: Brew, book: Book, prose: Markup) -> Markup:
         "recipeYield": amount(brew.plan.figures.volumes.packaged).metric,
         "recipeIngredient": list(_ingredients(brew)),
         "recipeInstructions": [
-            {"@type": "HowToStep", "name": step.title, "text": " ".join(_words(said) for said in step.sentences)}
+            {"@type": "HowToStep", "name": step.title, "text": " ".join(in_metric(said) for said in step.sentences)}
             for step in brew.steps
         ],
     }
@@ -52,17 +51,9 @@ def recipe_data(brew: Brew, book: Book, prose: Markup) -> Markup:
 
 
 def _ingredients(brew: Brew) -> Iterator[str]:
-    goes = ingredients(brew.plan, brew.shown(brew.at.page))
-    for row in goes.grist:
-        yield f"{row.mass.text.metric} {row.name}"
-    for hop in goes.hops:
-        yield f"{hop.mass.text.metric} {hop.name}"
-    for yeast in goes.yeasts:
-        yield f"{yeast.amount.text.metric} {yeast.name}"
+    goes = ingredients(brew.plan)
+    weighed = [*((row.mass, row.name) for row in goes.grist), *((line.mass, line.hop.name) for line in goes.hops)]
+    for much, name in (*weighed, *((line.amount, line.yeast.name) for line, _ in goes.yeasts)):
+        yield f"{amount(much).metric} {name}"
     for extra in (*goes.salts, *goes.extras):
-        much = (part.text.metric if isinstance(part, Figure) else str(part) for part in extra.amount)
-        yield f"{''.join(much)} {extra.name}".strip()
-
-
-def _words(sentence: tuple[str | Value, ...]) -> str:
-    return "".join(amount(part).metric if isinstance(part, Value) else part for part in sentence)
+        yield f"{in_metric(extra.amount)} {extra.name}".strip()

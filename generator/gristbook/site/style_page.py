@@ -2,23 +2,26 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from gristbook.charts import FrameCache, Mark, StyleBox, style_chart
+from gristbook.charts import FrameCache, Mark, style_chart
 from gristbook.equations.spectrum import glass_srgb
+from gristbook.model.figures import words_of
 from gristbook.model.style import Style
+from gristbook.problems import Place
 from gristbook.site.addresses import Anchors, slug
 from gristbook.site.amounts import Amount, from_to
 from gristbook.site.band import rgb
 from gristbook.site.brews import Beer
 from gristbook.site.figures import Figure
 from gristbook.site.index_page import Entry, entries
-from gristbook.site.pages import STYLES, Link, style_path
+from gristbook.site.pages import STYLES, Group, Link, Page, style_path
+from gristbook.site.pictures import ground
+from gristbook.site.printing import Printing
 from gristbook.site.prose import line, plain
-from gristbook.site.terms import Uses
 from gristbook.site.words import capital, style_spans, where_in
 from gristbook.targets.figures import Plan
 
@@ -26,31 +29,21 @@ _MUG_CM = 8.0
 
 
 @dataclass(frozen=True, slots=True)
-class Compared:
-    """A beer's figure and where it stands in the style, in a word."""
-
-    figure: Figure
-    where: str
-
-
-@dataclass(frozen=True, slots=True)
 class Span:
-    """A figure of a style: low and high, and each beer's own."""
+    """A figure of a style: low and high, and each beer's own with a word that says where it stands."""
 
     label: str
     span: Amount
-    beers: tuple[Compared, ...]
+    beers: tuple[tuple[Figure, str], ...]
 
 
 @dataclass(frozen=True, slots=True)
 class StylePage:
     """A style with the beers that name it, and those that lie within all its spans though they name another or none."""
 
-    name: str
-    family: str
+    style: Style
     family_path: str
     about: Markup
-    source: str
     spans: tuple[Span, ...]
     beers: tuple[Link, ...]
     entries: tuple[Entry, ...]
@@ -68,23 +61,7 @@ class StyleLine:
     beers: tuple[Markup, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Family:
-    """Styles that are kin."""
-
-    anchor: str
-    title: str
-    styles: tuple[StyleLine, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class StylesPage:
-    """Every style that a beer of the book names, by family."""
-
-    families: tuple[Family, ...]
-
-
-def styles_of(beers: Sequence[Beer]) -> dict[str, Style]:
+def styles_of(beers: Iterable[Beer]) -> dict[str, Style]:
     """The styles that beers name, by the path of their pages; in the order of their families and names."""
     found = {style.name: style for beer in beers if (style := beer.home.plan.recipe.style)}
     names = Anchors("index")
@@ -92,51 +69,64 @@ def styles_of(beers: Sequence[Beer]) -> dict[str, Style]:
     return {style_path(names.take(style.name)): style for style in ordered}
 
 
-def style_page(
-    path: str, style: Style, beers: Sequence[Beer], cache: FrameCache, terms: Uses | None = None
-) -> StylePage:
-    """The page of a style."""
+def style_pages(printing: Printing) -> Iterator[Page]:
+    """The page of every style."""
+    for path, style in printing.styles.items():
+        words = f"{style.name}, of the family {style.family}: what is usual, and the beers of this book."
+        view = _page(path, style, printing)
+        yield printing.page(path, "style.html", f"{style.name} – Styles", capital(words), view, place=Place("pantry"))
+
+
+def _page(path: str, style: Style, printing: Printing) -> StylePage:
+    beers = printing.beers.values()
     named = [beer for beer in beers if _names(beer.home.plan, style)]
-    others = [beer for beer in beers if beer not in named and _within(beer.home.plan, style)]
-    shown = [(beer.home.plan, beer.home.shown(path)) for beer in named]
+    others = [beer for beer in beers if not _names(beer.home.plan, style) and _within(beer.home.plan, style)]
+    shown = [(beer.home.shown(path), beer.home.plan.sheet) for beer in named]
     spans = tuple(
         Span(
-            capital(name),
-            from_to(*span, shown[0][0].named[name].unit),
-            tuple(Compared(show(plan.named[name]), where_in(plan.named[name], span)) for plan, show in shown),
+            capital(words_of(figure)),
+            from_to(*span, shown[0][1][figure].unit),
+            tuple((show(sheet[figure]), where_in(sheet[figure], span)) for show, sheet in shown),
         )
-        for name, span in style_spans(style).items()
+        for figure, span in style_spans(style).items()
     )
-    marks = [_mark(beer.home.plan) for beer in (*named, *others)]
-    (og_low, og_high), (ibu_low, ibu_high) = style.original_gravity, style.bitterness
-    box = StyleBox(name=style.name, og_low=og_low, og_high=og_high, ibu_low=ibu_low, ibu_high=ibu_high)
-    title = f"Bitterness against gravity: {style.name}"
     return StylePage(
-        style.name,
-        style.family,
+        style,
         f"{STYLES}#{slug(style.family)}",
-        line(style.about, terms),
-        style.source,
+        line(style.about, printing.written.desk.glossary.on(path)),
         spans,
         tuple(Link(beer.home.at.page, plain(beer.home.plan.recipe.title)) for beer in named),
-        entries([beer.home.plan for beer in named], "beer"),
-        entries([beer.home.plan for beer in others], "other"),
-        Markup(style_chart(name="style-chart", title=title, style=box, beers=marks, cache=cache)),
+        entries((beer.home.plan for beer in named), "beer"),
+        entries((beer.home.plan for beer in others), "other"),
+        _chart(style, [*named, *others], printing.frames),
     )
 
 
-def styles_page(styles: Mapping[str, Style], beers: Sequence[Beer]) -> StylesPage:
-    """The list of the styles that the book's beers name."""
-    families: dict[str, list[StyleLine]] = {}
-    for path, style in styles.items():
-        titles = tuple(line(beer.home.plan.recipe.title) for beer in beers if _names(beer.home.plan, style))
+def _chart(style: Style, beers: Iterable[Beer], frames: FrameCache) -> Markup:
+    marks = [
+        Mark(
+            name=plain(plan.recipe.title),
+            gravity=plan.figures.wort.original.number,
+            bitterness=plan.figures.bitterness.total.number,
+            colour=glass_srgb(plan.figures.colour.srm.number, _MUG_CM),
+        )
+        for plan in (beer.home.plan for beer in beers)
+    ]
+    title = f"Bitterness against gravity: {style.name}"
+    return Markup(style_chart(name="style-chart", title=title, style=ground(style), beers=marks, cache=frames))
+
+
+def families(printing: Printing) -> tuple[Group[StyleLine], ...]:
+    """The styles that the book's beers name, by family."""
+    found: dict[str, list[StyleLine]] = {}
+    plans = [beer.home.plan for beer in printing.beers.values()]
+    for path, style in printing.styles.items():
+        titles = tuple(line(plan.recipe.title) for plan in plans if _names(plan, style))
         low, high = style.colour
         colours = tuple(rgb(low + (high - low) * step / 5, _MUG_CM) for step in range(6))
-        families.setdefault(style.family, []).append(StyleLine(path, style.name, colours, titles))
+        found.setdefault(style.family, []).append(StyleLine(path, style.name, colours, titles))
     anchors = Anchors("main")
-    return StylesPage(
-        tuple(Family(anchors.take(family), capital(family), tuple(lines)) for family, lines in families.items())
-    )
+    return tuple(Group(anchors.take(family), capital(family), tuple(lines)) for family, lines in found.items())
 
 
 def _names(plan: Plan, style: Style) -> bool:
@@ -145,14 +135,5 @@ def _names(plan: Plan, style: Style) -> bool:
 
 def _within(plan: Plan, style: Style) -> bool:
     """Whether a beer lies within every span of a style."""
-    return all(where_in(plan.named[name], span) == "within" for name, span in style_spans(style).items())
-
-
-def _mark(plan: Plan) -> Mark:
-    figures = plan.figures
-    return Mark(
-        name=plain(plan.recipe.title),
-        gravity=figures.wort.original.number,
-        bitterness=figures.bitterness.total.number,
-        colour=glass_srgb(figures.colour.srm.number, _MUG_CM),
-    )
+    named = plan.named
+    return all(where_in(named[name], span) == "within" for name, span in style_spans(style).items())

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from dataclasses import dataclass
 
-from gristbook.equations.registry import Source
-from gristbook.site.figures import Figure, Shown
+from gristbook.model.figures import FIGURES
+from gristbook.sheet.origin import Worked
+from gristbook.sheet.value import Value, lineage
+from gristbook.site.pages import Group
 from gristbook.site.words import InStyle, capital, in_style
-from gristbook.targets.figures import NAMED, Plan
-from gristbook.worksheet import Derived, Value, lineage
+from gristbook.targets.figures import Plan
 
 
 @dataclass(frozen=True, slots=True)
@@ -17,43 +17,23 @@ class Target:
     """A figure to aim for; ``style`` says in words where it stands in the style."""
 
     name: str
-    figure: Figure
+    figure: Value
     style: InStyle | None
 
 
 @dataclass(frozen=True, slots=True)
-class Targets:
-    """The figures of one part of the brew."""
-
-    title: str
-    rows: tuple[Target, ...]
-
-
-@dataclass(frozen=True, slots=True)
 class Model:
-    """A published model, what it gives here, and whether it is the book's own."""
+    """A published model, the title of its work, what it gives here, and whether it is the book's own."""
 
     name: str
     title: str
-    figure: Figure
+    figure: Value
     own: bool
-
-
-def targets(plan: Plan, shown: Shown) -> tuple[Targets, ...]:
-    """All named figures of a plan, by the part of the brew."""
-    found = plan.named
-    parts: dict[str, list[Target]] = {}
-    for row in NAMED:
-        value = found.get(row.name)
-        if value is not None:
-            style = in_style(row.name, value, plan.recipe.style)
-            parts.setdefault(row.part, []).append(Target(capital(row.name), shown(value), style))
-    return tuple(Targets(title, tuple(rows)) for title, rows in parts.items())
 
 
 @dataclass(frozen=True, slots=True)
 class ModelTable:
-    """One figure by every published model; ``anchor`` is its place on the page."""
+    """One figure by every published model, oldest first; ``anchor`` is its place on the page."""
 
     anchor: str
     caption: str
@@ -61,7 +41,18 @@ class ModelTable:
     rows: tuple[Model, ...]
 
 
-def model_tables(plan: Plan, shown: Shown) -> tuple[ModelTable, ...]:
+def targets(plan: Plan) -> tuple[Group[Target], ...]:
+    """All named figures of a plan, by the part of the brew."""
+    parts: dict[str, list[Target]] = {}
+    for row in FIGURES:
+        value = plan.sheet.get(row.id)
+        if value is not None:
+            target = Target(capital(row.words), value, in_style(row.id, value, plan.recipe.style))
+            parts.setdefault(row.part, []).append(target)
+    return tuple(Group("", title, tuple(rows)) for title, rows in parts.items())
+
+
+def model_tables(plan: Plan) -> tuple[ModelTable, ...]:
     """A table of every figure that several have published a model of, and that this brew has."""
     figures = plan.figures
     strengths, energies = figures.fermentation.strengths, figures.serving.models
@@ -74,15 +65,21 @@ def model_tables(plan: Plan, shown: Shown) -> tuple[ModelTable, ...]:
         ("ph", "Mash pH by model", "pH of the mash", acidities, acidities[0][0] if acidities else ""),
     )
     return tuple(
-        ModelTable(f"table-{name}", caption, heading, models(found, own, shown))
+        ModelTable(f"table-{name}", caption, heading, _models(found, own))
         for name, caption, heading, found, own in tables
         if found
     )
 
 
-def models(totals: Iterable[tuple[str, Value]], own: str, shown: Shown) -> tuple[Model, ...]:
-    """The figure by every model, oldest first."""
-    rows = [Model(model_name(name), _title(name, value), shown(value), name == own) for name, value in totals]
+def _models(totals: tuple[tuple[str, Value], ...], own: str) -> tuple[Model, ...]:
+    """The figure by every model, with the title of the work in its lineage that bears the model's name."""
+    made = (value.made for value in lineage(*(value for _, value in totals)))
+    works = dict.fromkeys(it.equation.source for it in made if isinstance(it, Worked))
+    rows = []
+    for name, value in totals:
+        author, _, year = name.rpartition(" ")
+        title = next((work.title for work in works if author in work.authors.lower() and work.year == year), "")
+        rows.append(Model(model_name(name), title, value, name == own))
     return tuple(sorted(rows, key=lambda row: (row.name[-4:], row.name)))
 
 
@@ -93,11 +90,3 @@ def model_name(name: str) -> str:
     'Tinseth 1997'
     """
     return name.title() if name[-4:].isdecimal() else capital(name)
-
-
-def _title(name: str, value: Value) -> str:
-    """The title of the work that a model was published in: the source in the lineage that bears its name."""
-    author, _, year = name.rpartition(" ")
-    sources: list[Source] = [v.equation.source for v in lineage(value) if isinstance(v, Derived) and v.equation]
-    found = [s for s in sources if author in s.authors.lower() and s.year == year]
-    return found[0].title if found else ""

@@ -19,7 +19,7 @@ from gristbook.problems import Place, Problems, nearest
 from gristbook.reading.files import read_text, themes
 from gristbook.reading.tree import is_text
 from gristbook.site.pages import Page, Site
-from gristbook.site.render import environment
+from gristbook.site.render import FORMER, environment
 from gristbook.site.themes import templates
 
 GIVEN = frozenset({"page", "view", "site", "to"})
@@ -175,7 +175,7 @@ class _Check:
         known = {
             "page": {field.name for field in fields(Page)},
             "site": {field.name for field in fields(Site)},
-            "view": _words_of_views(),
+            "view": _words_of_views() | FORMER.keys(),
         }
         shadowed, doubted = self.among[self.name].gives, self._doubted(nodes.Getattr)
         for it in self.tree.find_all(nodes.Getattr):

@@ -5,22 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from gristbook.site.figures import Figure, Sentence, Shown
+from gristbook.sheet.value import Value
 from gristbook.targets.figures import Plan
-from gristbook.targets.water_results import Ions, WaterChemistry
+from gristbook.targets.water_results import WaterChemistry
 from gristbook.targets.water_verdict import Said, verdict
-from gristbook.worksheet import Value
 
 IONS = ("calcium", "magnesium", "sodium", "sulfate", "chloride", "alkalinity")
 """In the order in which reports give them."""
-
-
-@dataclass(frozen=True, slots=True)
-class Told:
-    """Words about the water and the reason for them."""
-
-    words: Sentence
-    reason: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,9 +19,9 @@ class IonRow:
     """An ion of the water from the tap, of all the brewing water and, where it differs, of the mash."""
 
     name: str
-    source: Figure
-    treated: Figure
-    mash: Figure | None
+    source: Value
+    treated: Value
+    mash: Value | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,38 +29,29 @@ class WaterView:
     """The water of a brew. ``changed`` says whether the recipe touches the ions; without rows, none is known."""
 
     name: str
-    verdict: Told
-    remarks: tuple[Told, ...]
+    verdict: Said
+    remarks: tuple[Said, ...]
     changed: bool
     rows: tuple[IonRow, ...]
 
 
-def water_view(plan: Plan, shown: Shown) -> WaterView:
+def water_view(plan: Plan) -> WaterView:
     """The water's section for a plan."""
     chemistry = plan.figures.chemistry
-    first, *others = (_told(said, shown) for said in verdict(plan))
+    first, *others = verdict(plan)
     source = plan.recipe.water.source or plan.brewhouse.water
     return WaterView(
         name=source.name if source is not None else "",
         verdict=first,
         remarks=tuple(others),
         changed=chemistry is not None and chemistry.treated != chemistry.source,
-        rows=tuple(_rows(chemistry, shown)) if chemistry is not None else (),
+        rows=tuple(_rows(chemistry)) if chemistry is not None else (),
     )
 
 
-def _told(said: Said, shown: Shown) -> Told:
-    return Told(shown.say(*said.words), said.reason)
-
-
-def _rows(chemistry: WaterChemistry[Value], shown: Shown) -> Iterator[IonRow]:
-    apart = chemistry.mash is not None and chemistry.mash != chemistry.treated
+def _rows(chemistry: WaterChemistry) -> Iterator[IonRow]:
+    mash = chemistry.mash if chemistry.mash != chemistry.treated else None
     for name in IONS:
-        source, treated, mash = (_of(water, name) for water in (chemistry.source, chemistry.treated, chemistry.mash))
+        source, treated = getattr(chemistry.source, name), getattr(chemistry.treated, name)
         if source is not None and treated is not None:
-            yield IonRow(name, shown(source), shown(treated), shown(mash) if apart and mash is not None else None)
-
-
-def _of(water: Ions[Value] | None, name: str) -> Value | None:
-    value: Value | None = getattr(water, name, None)
-    return value
+            yield IonRow(name, source, treated, getattr(mash, name, None))

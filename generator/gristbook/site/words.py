@@ -6,10 +6,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from math import inf
 
-from gristbook.model.recipe import Hop, Sugar
+from gristbook.model.moment import BeforePackaging, BeforeTheEnd, FirstWort, Stand
+from gristbook.model.recipe import Hop
 from gristbook.model.style import Style
+from gristbook.sheet.value import Value
 from gristbook.site.amounts import Amount, amount_of
-from gristbook.worksheet import Value
 
 COLOURS: tuple[tuple[float, str], ...] = (
     (2.5, "very pale straw"),
@@ -64,25 +65,33 @@ def balance_words(ratio: float) -> str:
 
 def kept_words(hop: Hop) -> str:
     """What an addition of hops gives besides bitterness, and what that smells of."""
-    if hop.use == "dry":
-        kept = "aroma"
-    elif hop.use == "stand":
-        kept = "flavour and aroma"
-    elif hop.use == "first wort" or hop.minutes is None:
-        kept = "mostly bitterness"
-    else:
-        kept = _upto(hop.minutes.number, KEPT)
+    match hop.use:
+        case BeforePackaging():
+            kept = "aroma"
+        case Stand():
+            kept = "flavour and aroma"
+        case FirstWort():
+            kept = "mostly bitterness"
+        case BeforeTheEnd(minutes):
+            kept = _upto(minutes.number, KEPT)
     return f"{kept}: {hop.aroma.replace(';', ', ')}" if hop.aroma and "mostly" not in kept else kept
 
 
 def hop_words(hop: Hop) -> str:
     """When an addition of hops goes in, in few words."""
-    if hop.use == "first wort":
-        return "first wort"
-    time = hop.days if hop.use == "dry" else hop.minutes
-    said = f"{hop.use} {amount_of(time.number, time.unit).metric}" if time else hop.use
-    heat = hop.stand_from
-    return f"{said} at {amount_of(heat.number, '°C').metric}" if hop.use == "stand" and heat else said
+
+    def said(value: Value) -> str:
+        return amount_of(value.number, value.unit).metric
+
+    match hop.use:
+        case FirstWort():
+            return "first wort"
+        case BeforePackaging(days):
+            return f"dry {said(days)}"
+        case BeforeTheEnd(minutes):
+            return f"boil {said(minutes)}"
+        case Stand(minutes, start):
+            return f"stand {said(minutes)} at {said(start)}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,12 +102,12 @@ class InStyle:
     span: Amount
 
 
-def in_style(name: str, value: Value, style: Style | None) -> InStyle | None:
+def in_style(figure: str, value: Value, style: Style | None) -> InStyle | None:
     """Where a figure stands in its style; nothing where the style says nothing of it.
 
-    ``name`` is the figure's; ABV of a style is per cent by volume, as the plan's.
+    ``figure`` is its id; ABV of a style is per cent by volume, as the plan's.
     """
-    span = style_spans(style).get(name) if style else None
+    span = style_spans(style).get(figure) if style else None
     if style is None or span is None:
         return None
     ends = [amount_of(end, value.unit).metric for end in span]
@@ -106,11 +115,11 @@ def in_style(name: str, value: Value, style: Style | None) -> InStyle | None:
 
 
 def style_spans(style: Style) -> Mapping[str, tuple[float, float]]:
-    """The spans of a style by the names that the figures have in a plan."""
+    """The spans of a style by the ids of the figures."""
     return {
-        "original gravity": style.original_gravity,
-        "final gravity": style.final_gravity,
-        "alcohol by volume": style.strength,
+        "original-gravity": style.original_gravity,
+        "final-gravity": style.final_gravity,
+        "alcohol-by-volume": style.strength,
         "bitterness": style.bitterness,
         "colour": style.colour,
     }
@@ -123,18 +132,6 @@ def where_in(value: Value, span: tuple[float, float]) -> str:
     if low <= value.number <= high or read in (amount_of(low, value.unit), amount_of(high, value.unit)):
         return "within"
     return "below" if value.number < low else "above"
-
-
-def sugar_when(sugar: Sugar) -> str:
-    """When a sugar or an extract goes in."""
-    if sugar.into_fermenter:
-        days = f", {amount_of(sugar.days.number, 'd').metric} before packaging" if sugar.days else ""
-        return f"into the fermenter{days}"
-    if sugar.minutes is None:
-        return "from the start of the boil"
-    if sugar.minutes.number == 0:
-        return "as the heat goes off"
-    return f"for the last {amount_of(sugar.minutes.number, 'min').metric} of the boil"
 
 
 def ready_words(days: float) -> str:

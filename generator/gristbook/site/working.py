@@ -5,65 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable, Container, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, fields, is_dataclass
 
-from markupsafe import Markup
-
-from gristbook.equations.sources import DEFINITION
+from gristbook.sheet.origin import By, Given, Reckoned, Worked, put_in
+from gristbook.sheet.value import Value, lineage
 from gristbook.site.addresses import Anchors, slug
-from gristbook.site.amounts import Amount, amount, amount_of, exact, from_to, span
-from gristbook.site.formulas import drawn, with_numbers
+from gristbook.site.steps import Step, step_of
 from gristbook.site.words import capital
-from gristbook.worksheet import Derived, Given, Note, Value, lineage
-
-CONSTANT = "a constant of the method"
-BY_DEFINITION = "By definition"
-"""What stands for the source where a figure follows from the meaning of its words."""
-
-
-@dataclass(frozen=True, slots=True)
-class PutIn:
-    """A number put into a formula; ``anchor`` is where it comes from, empty for a constant of the method."""
-
-    number: str
-    label: str
-    anchor: str
-
-
-@dataclass(frozen=True, slots=True)
-class Symbol:
-    """A letter of a formula and the number, or the list of numbers, that it stands for."""
-
-    letter: Markup
-    numbers: tuple[PutIn, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class NoteView:
-    """Something to say about a result: words, bounds as they are printed, and the words of the source after them."""
-
-    before: str
-    bounds: Amount
-    after: str
-
-
-@dataclass(frozen=True, slots=True)
-class Step:
-    """A figure that an equation made; ``leads_to`` stands between the numbers put in and the result."""
-
-    anchor: str
-    label: str
-    formula: Markup
-    inserted: Markup
-    symbols: tuple[Symbol, ...]
-    leads_to: str
-    result: str
-    shown: Amount
-    span: Amount | None
-    mover: str
-    source: str
-    citation: str
-    where: str
-    standing: str
-    notes: tuple[NoteView, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,8 +27,7 @@ class Input:
 
     anchor: str
     label: str
-    shown: Amount
-    span: Amount | None
+    value: Value
     origin: str
     line: int | None
     leads_to: str = ""
@@ -107,7 +52,13 @@ class Section:
 
     anchor: str
     title: str
-    steps: tuple[Step, ...]
+    values: tuple[Value, ...]
+    anchor_of: Callable[[Value], str]
+
+    @property
+    def steps(self) -> tuple[Step, ...]:
+        """Each made when it is asked for, since no page but its own does."""
+        return tuple(step_of(value, self.anchor_of(value), self.anchor_of) for value in self.values)
 
 
 @dataclass(frozen=True, slots=True)
@@ -160,23 +111,27 @@ def working(
     kept, ends = [(title, tuple(values)) for title, values in groups], elsewhere or {}
     anchors = _Anchoring(names, [*taken, *(slug(title) for title, _ in kept)], ends)
     led: list[Input] = []
-    inputs: dict[str, list[tuple[Given, Input]]] = {}
+    inputs: dict[str, list[tuple[Value, Input]]] = {}
     sections: list[Section] = []
+    walked = set[int]()
     for title, values in kept:
-        steps: list[Step] = []
-        for value in lineage(*values, ends=ends):
+        steps: list[Value] = []
+        for value in lineage(*values, until=lambda value: id(value) in ends or id(value) in walked):
+            walked.add(id(value))
+            if not value.label:
+                continue  # a step on the way stands in the line of what it leads to
             anchor, first = anchors.place(value)
             if not first:
                 continue
             if id(value) in ends:
                 led.append(_led(ends[id(value)], anchor))
-            elif isinstance(value, Derived):
-                steps.append(_step(value, anchor, anchors.of))
-            elif isinstance(value, Given) and anchor:
+            elif not isinstance(value.made, Given):
+                steps.append(value)
+            elif anchor:
                 path = value.place.path if value.place else ""
-                inputs.setdefault(path, []).append((value, _input(value, anchor)))
+                inputs.setdefault(path, []).append((value, _input(value, value.made, anchor)))
         if steps:
-            sections.append(Section(slug(title), title, tuple(steps)))
+            sections.append(Section(slug(title), title, tuple(steps), anchors.of))
     others = [Inputs(anchors.new("worked out elsewhere"), "", tuple(led), elsewhere=True)] if led else []
     return Working((*_by_file(inputs, anchors), *others), tuple(sections), anchors.by_identity)
 
@@ -194,7 +149,7 @@ class _Anchoring:
             self._names.setdefault(id(value), name)
 
     def of(self, value: Value) -> str:
-        return self.by_identity[id(value)][1]
+        return self.by_identity[id(value)][1] if value.label else ""
 
     def place(self, value: Value) -> tuple[str, bool]:
         """The value's anchor, and whether it is the first of its kind; a constant of the method has none."""
@@ -203,7 +158,7 @@ class _Anchoring:
         meaning = self._meaning(value)
         first = meaning not in self._by_meaning
         if first:
-            constant = isinstance(value, Given) and value.place is None and value.origin == CONSTANT
+            constant = isinstance(value.made, Given) and value.made.by is By.CONSTANT
             self._by_meaning[meaning] = "" if constant else self.new(self._names.get(id(value), value.label))
         self.by_identity[id(value)] = value, self._by_meaning[meaning]
         return self.of(value), first
@@ -214,75 +169,27 @@ class _Anchoring:
     def _meaning(self, value: Value) -> object:
         if id(value) in self._ends:
             return (value, "elsewhere")
-        if isinstance(value, Derived):
-            put_in = tuple(
-                (name, tuple((v.number, self.of(v)) for v in (put if isinstance(put, tuple) else (put,))))
-                for name, put in value.inputs
-            )
-            return (value, value.equation.name if value.equation else "", put_in)
-        return (value, value.origin, value.place) if isinstance(value, Given) else value
+        put = tuple((v.number, self.of(v)) for v in put_in(value.origin))
+        match value.made:
+            case Worked(equation=equation):
+                return (value, equation.name, put)
+            case Given(words=words, place=place):
+                return (value, words, place)
+            case Reckoned(sign=sign):
+                return (value, sign, put)
 
 
-def _step(value: Derived, anchor: str, anchor_of: Callable[[Value], str]) -> Step:
-    record = value.equation
-    if record is None:
-        raise ValueError(f"{value.label} has no equation")
-    put = [(record.symbols[name], value) for name, value in value.inputs]
-    numbers = {
-        letter: tuple(exact(v.number, _digits_of(v)) for v in it)
-        if isinstance(it, tuple)
-        else exact(it.number, _digits_of(it))
-        for letter, it in put
-    }
-    inserted = with_numbers(record.formula, numbers)
-    return Step(
-        anchor,
-        capital(value.label),
-        drawn(record.formula),
-        drawn(inserted) if inserted != record.formula else Markup(),
-        tuple(
-            Symbol(drawn(letter), tuple(_put_in(v, anchor_of) for v in (it if isinstance(it, tuple) else (it,))))
-            for letter, it in put
-        ),
-        "gives" if "such that" in record.formula else "=",
-        exact(value.number, value.unit),
-        amount(value),
-        span(value),
-        value.mover,
-        record.source.key,
-        BY_DEFINITION if record.source is DEFINITION else record.source.citation,
-        record.where,
-        record.source.standing,
-        tuple(_note(note) for note in value.notes),
-    )
-
-
-def _note(note: Note) -> NoteView:
-    shown = from_to(*note.bounds, note.unit) if len(note.bounds) == 2 else amount_of(note.bounds[0], note.unit)
-    return NoteView(note.before, shown, note.after)
-
-
-def _digits_of(value: Value) -> str:
-    """A gravity keeps five decimals; other numbers stand in a formula without their unit."""
-    return "SG" if value.unit == "SG" else ""
-
-
-def _put_in(value: Value, anchor_of: Callable[[Value], str]) -> PutIn:
-    anchor = anchor_of(value)
-    return PutIn(exact(value.number, value.unit), value.label if anchor else CONSTANT, anchor)
-
-
-def _input(value: Given, anchor: str) -> Input:
-    line = value.place.line if value.place else None
-    return Input(anchor, capital(value.label), amount(value), span(value), value.origin, line)
+def _input(value: Value, given: Given, anchor: str) -> Input:
+    line = given.place.line if given.place else None
+    return Input(anchor, capital(value.label), value, given.words, line)
 
 
 def _led(it: Elsewhere, anchor: str) -> Input:
     value = it.value
-    return Input(anchor, capital(value.label), amount(value), span(value), it.origin, None, it.path)
+    return Input(anchor, capital(value.label), value, it.origin, None, it.path)
 
 
-def _by_file(inputs: Mapping[str, list[tuple[Given, Input]]], anchors: _Anchoring) -> Iterator[Inputs]:
+def _by_file(inputs: Mapping[str, list[tuple[Value, Input]]], anchors: _Anchoring) -> Iterator[Inputs]:
     """The recipe's own file first, then the others by path, last what no file gives."""
     for path in sorted(inputs, key=lambda path: (not path, "/" in path, path == "book.yaml", path)):
         rows = sorted(inputs[path], key=lambda row: (row[0].place is None, row[0].place or 0))

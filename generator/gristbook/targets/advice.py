@@ -11,8 +11,9 @@ from functools import cache
 from math import inf
 
 from gristbook.problems import Place, Severity
+from gristbook.sheet.value import Value, given
+from gristbook.targets.conventions import PRACTICE
 from gristbook.targets.figures import Plan
-from gristbook.worksheet import Given, Value, given
 
 Span = tuple[float, float]
 
@@ -29,11 +30,11 @@ class Row:
 
     key: str
     figure: Callable[[Plan], Value | None]
-    usual: Callable[[Plan], Span | None]
+    usual: Span | Callable[[Plan], Span | None]
     too_low: str
     too_high: str
     reason: str
-    standing: str
+    standing: str = PRACTICE
     possible: Span = ANY
 
 
@@ -65,7 +66,7 @@ def advise(plan: Plan, rows: tuple[Row, ...]) -> tuple[Advice, ...]:
 def _called_for(plan: Plan, rows: tuple[Row, ...]) -> Iterator[Advice]:
     meant = {intention.advice: intention.reason for intention in plan.recipe.meant}
     for row in rows:
-        figure, usual = row.figure(plan), row.usual(plan)
+        figure, usual = row.figure(plan), row.usual(plan) if callable(row.usual) else row.usual
         if figure is None or usual is None or usual[0] <= _rounded(figure) <= usual[1]:
             continue
         words = row.too_low if _rounded(figure) < usual[0] else row.too_high
@@ -82,7 +83,7 @@ def _called_for(plan: Plan, rows: tuple[Row, ...]) -> Iterator[Advice]:
             "" if slip else meant.get(row.key, ""),
             row.possible,
             Severity.ERROR if slip else Severity.WARNING,
-            figure.place if isinstance(figure, Given) else None,
+            figure.place,
         )
 
 
@@ -94,4 +95,4 @@ def _rounded(figure: Value) -> float:
 @cache
 def _bound(bound: float, unit: str, key: str, standing: str) -> Value | None:
     """An end of what is usual: the same value each time, so that a page can lead to it."""
-    return given(bound, unit, f"usual {key}", origin=standing) if 0 < abs(bound) < inf else None
+    return given(bound, unit, f"usual {key}", words=standing) if 0 < abs(bound) < inf else None

@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from math import inf
 
 from gristbook.equations.mash_enzymes import LEAST_DIASTATIC_POWER
+from gristbook.model.figures import words_of
+from gristbook.sheet.value import Value, number
 from gristbook.targets.advice import Row, Span
 from gristbook.targets.bound_rows import BOUNDS
-from gristbook.targets.conventions import ALE_DOSE, LAGER_DOSE, PRACTICE, STRONG
+from gristbook.targets.conventions import ALE_DOSE, LAGER_DOSE, STRONG
 from gristbook.targets.figures import Plan
 from gristbook.targets.results import YeastFigures
-from gristbook.worksheet import Value
 
 YEAR_DAYS = 365.0
 
@@ -20,22 +21,13 @@ SOURING = "sours wort before it is boiled"
 """What the pantry says of a culture that makes lactic acid."""
 
 
-def _named(name: str) -> Callable[[Plan], Value | None]:
-    return lambda plan: plan.named.get(name)
-
-
-def _always(low: float, high: float = inf) -> Callable[[Plan], Span | None]:
-    return lambda plan: (low, high)
-
-
-def _all_grain(low: float, high: float = inf) -> Callable[[Plan], Span | None]:
-    """A span for beers that are mashed."""
-    return lambda plan: (low, high) if plan.figures.grist.mashed is not None else None
+def _figure(figure: str) -> Callable[[Plan], Value | None]:
+    return lambda plan: plan.sheet.get(figure)
 
 
 def _base_span(plan: Plan) -> Span | None:
     """Raw wheat or oats may take the place of base malt, as they do in a white beer: they have a bound of their own."""
-    raw = plan.named.get("unmalted grain")
+    raw = plan.sheet.get("unmalted-grain")
     return max(0.75 - (raw.number if raw else 0.0), 0.4), inf
 
 
@@ -48,7 +40,7 @@ def _style(span: str) -> Callable[[Plan], Span | None]:
     return lambda plan: getattr(plan.recipe.style, span) if plan.recipe.style else None
 
 
-def _dried(plan: Plan) -> YeastFigures[Value] | None:
+def _dried(plan: Plan) -> YeastFigures | None:
     pitched = plan.figures.pitch.yeasts if plan.figures.pitch else ()
     return pitched[0] if len(pitched) == 1 and pitched[0].dose is not None else None
 
@@ -77,68 +69,50 @@ def _liquid_span(plan: Plan) -> Span | None:
     return (0.75 * plan.figures.pitch.cells.number, inf) if plan.figures.pitch else None
 
 
-def _first_step(plan: Plan) -> Value | None:
-    return plan.recipe.ferment[0].temperature if plan.recipe.ferment else None
-
-
-def _yeast_span(plan: Plan) -> Span | None:
+def _yeast_span(plan: Plan) -> Span:
     yeasts = plan.recipe.yeasts
-    return (min(y.coolest_c for y in yeasts), max(y.warmest_c for y in yeasts)) if yeasts else None
+    return min(yeast.coolest_c for yeast in yeasts), max(yeast.warmest_c for yeast in yeasts)
 
 
-def _tolerance(plan: Plan) -> Span | None:
-    yeasts = plan.recipe.yeasts
-    return (0.0, max(yeast.tolerance_abv for yeast in yeasts)) if yeasts else None
-
-
-def _oldest_hops(plan: Plan) -> Value | None:
-    stored = [hop.store.days for hop in plan.recipe.hops if hop.store is not None]
-    return max(stored, key=lambda days: days.number) if stored else None
-
-
-def _oldest_yeast(plan: Plan) -> Value | None:
-    ages = [yeast.age for yeast in plan.recipe.yeasts if yeast.age is not None]
-    return max(ages, key=lambda age: age.number) if ages else None
+def _oldest(ages: Iterable[Value | None]) -> Value | None:
+    return max((age for age in ages if age is not None), key=number, default=None)
 
 
 def _steeped_starch(plan: Plan) -> Value | None:
     """Weight of a grain that is steeped although only a mash converts it."""
-    lines = [line for line in plan.figures.grist.malts if line.malt.steep is not None and line.malt.needs_mash]
-    return lines[0].mass if lines else None
+    malts = plan.figures.grist.malts
+    return next((line.mass for line in malts if line.malt.steep is not None and line.malt.needs_mash), None)
 
 
 ROWS: tuple[Row, ...] = (
     Row(
         "base malt",
-        _named("base malt"),
+        _figure("base-malt"),
         _base_span,
         "There is less base malt than usual.",
         "",
         "Base malt is the bread of the beer: it brings most of the extract and all of the enzymes.",
-        PRACTICE,
     ),
     Row(
         "specialty malt",
-        _named("specialty malt"),
-        _always(0.0, 0.20),
+        _figure("specialty-malt"),
+        (0.0, 0.20),
         "",
         "There is more specialty malt than usual.",
         "Past a fifth of the grist, caramel and roast drown the rest, and much of what they bring does not ferment.",
-        PRACTICE,
     ),
     Row(
         "sugar",
-        _named("sugar"),
-        _always(0.0, 0.20),
+        _figure("sugar"),
+        (0.0, 0.20),
         "",
         "There is more sugar than usual.",
         "Sugar brings strength and nothing else; past a fifth the beer grows thin, and the yeast goes short of food.",
-        PRACTICE,
     ),
     Row(
         "diastatic power",
-        _named("diastatic power"),
-        _all_grain(LEAST_DIASTATIC_POWER),
+        _figure("diastatic-power"),
+        lambda plan: (LEAST_DIASTATIC_POWER, inf) if plan.figures.grist.mashed is not None else None,
         "The grist may not have the enzymes to convert its own starch.",
         "",
         "Unmalted grain and dark malts live off the enzymes of the pale ones.",
@@ -147,29 +121,26 @@ ROWS: tuple[Row, ...] = (
     Row(
         "starch",
         _steeped_starch,
-        _always(-inf, 0.0),
+        (-inf, 0.0),
         "",
         "A grain is steeped that only a mash converts.",
         "Its starch goes into the beer as it is: a haze, and food for bacteria. Mash it with some base malt.",
-        PRACTICE,
     ),
     Row(
         "bitterness to gravity",
-        lambda plan: None if _soured(plan) else plan.named.get("bitterness to gravity"),
-        _always(0.2, 1.1),
+        lambda plan: None if _soured(plan) else plan.sheet.get("bitterness-to-gravity"),
+        (0.2, 1.1),
         "It is sweet for its bitterness.",
         "It is bitter for its malt.",
         "Bitterness and sweetness answer each other; far from the middle, one of them is all that is tasted.",
-        PRACTICE,
     ),
     Row(
         "late hops",
-        _named("late and dry hops"),
-        _always(0.0, 20.0),
+        _figure("late-and-dry-hops"),
+        (0.0, 20.0),
         "",
         "There are very many hops late and dry.",
         "Past this the hop drowns the malt, and leaves and powder keep more beer than they flavour.",
-        PRACTICE,
     ),
     Row(
         "dried yeast",
@@ -178,7 +149,6 @@ ROWS: tuple[Row, ...] = (
         "There is little yeast for this wort.",
         "There is more yeast than this wort needs.",
         "Too little yeast starts late and tires early; far too much leaves its own taste.",
-        PRACTICE,
     ),
     Row(
         "liquid yeast",
@@ -191,7 +161,7 @@ ROWS: tuple[Row, ...] = (
     ),
     Row(
         "fermentation temperature",
-        _first_step,
+        lambda plan: plan.recipe.ferment[0].temperature if plan.recipe.ferment else None,
         _yeast_span,
         "It begins cooler than this yeast likes.",
         "It begins warmer than this yeast likes.",
@@ -200,8 +170,8 @@ ROWS: tuple[Row, ...] = (
     ),
     Row(
         "alcohol and yeast",
-        _named("alcohol by volume"),
-        _tolerance,
+        _figure("alcohol-by-volume"),
+        lambda plan: (0.0, max(yeast.tolerance_abv for yeast in plan.recipe.yeasts)),
         "",
         "It is stronger than this yeast bears.",
         "The yeast may stop before the plan does, and leave the beer sweet.",
@@ -209,45 +179,42 @@ ROWS: tuple[Row, ...] = (
     ),
     Row(
         "old yeast",
-        _oldest_yeast,
-        _always(0.0, 180.0),
+        lambda plan: _oldest(yeast.age for yeast in plan.recipe.yeasts),
+        (0.0, 180.0),
         "",
         "The yeast is more than half a year old.",
         "Half of a pack or more may be dead by then: grow a starter, and let its foam be the judge.",
-        PRACTICE,
     ),
     Row(
         "carbonation",
-        _named("carbonation"),
-        _always(1.3),
+        _figure("carbonation"),
+        (1.3, inf),
         "There is little gas.",
         "",
         "Below this even an ale from the cask is called flat.",
-        PRACTICE,
     ),
     Row(
         "old hops",
-        _oldest_hops,
-        _always(0.0, YEAR_DAYS),
+        lambda plan: _oldest(hop.store.days if hop.store else None for hop in plan.recipe.hops),
+        (0.0, YEAR_DAYS),
         "",
         "The hops are more than a year old.",
         "Alpha acids fade and aroma turns to cheese; last year's hops are best kept for bittering, or the compost.",
-        PRACTICE,
     ),
     *(
         Row(
-            f"style: {name}",
-            _named(name),
+            f"style: {words_of(figure)}",
+            _figure(figure),
             _style(span),
-            f"Its {name} is below the style's.",
-            f"Its {name} is above the style's.",
+            f"Its {words_of(figure)} is below the style's.",
+            f"Its {words_of(figure)} is above the style's.",
             "A style is a description and not a law: brew what you like, and call it what it is.",
             "the style's guideline, as the pantry cites it",
         )
-        for name, span in (
-            ("original gravity", "original_gravity"),
-            ("final gravity", "final_gravity"),
-            ("alcohol by volume", "strength"),
+        for figure, span in (
+            ("original-gravity", "original_gravity"),
+            ("final-gravity", "final_gravity"),
+            ("alcohol-by-volume", "strength"),
             ("bitterness", "bitterness"),
             ("colour", "colour"),
         )

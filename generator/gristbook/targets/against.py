@@ -5,10 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from gristbook.problems import Place, Severity
+from gristbook.sheet.value import Value
 from gristbook.targets.caution_rows import Caution
 from gristbook.targets.conventions import PRACTICE
 from gristbook.targets.method_step import Kind, Sentence
-from gristbook.worksheet import Value
 
 UNITS = {"SG": "", "ratio": "", "vol": " volumes", "d": " days", "fraction": " %"}
 """Units that are not said as they are written."""
@@ -38,7 +38,8 @@ class Against:
 def told(words: Sentence) -> str:
     """A sentence with its values as a problem prints them.
 
-    >>> told(("It is ", Value(1.0, "d", "days"), " old."))
+    >>> from gristbook.sheet.value import constant
+    >>> told(("It is ", constant(1.0, "d"), " old."))
     'It is 1 day old.'
     """
     return "".join(part if isinstance(part, str) else _short(part) for part in words)

@@ -12,12 +12,11 @@ from dataclasses import dataclass
 from math import log2
 
 from gristbook.model.larder import Ingredient
-from gristbook.sampling import bare
+from gristbook.sheet.value import Value
 from gristbook.targets.grist import malt_colour
 from gristbook.targets.ingredients import usual_share
 from gristbook.targets.method_step import Sentence
 from gristbook.targets.roles import ADJUNCT_KINDS, SELF_CONVERTING, in_lintner
-from gristbook.worksheet import Value, number
 
 AT_MOST = 3
 FAR = 1.0
@@ -175,7 +174,7 @@ def _times(one: float, other: float) -> float:
 
 def _size(value: Value) -> float:
     """A number to compare; malt colour in EBC as °L, and none below that of the palest malt."""
-    return max(number(malt_colour(value, bare)), 1.0) if value.unit in ("°L", "EBC malt") else value.number
+    return max(malt_colour(value).number, 1.0) if value.unit in ("°L", "EBC malt") else value.number
 
 
 def _colour(it: Ingredient) -> float:
@@ -192,7 +191,7 @@ def _cereal(it: Ingredient) -> str:
 
 def _converts(it: Ingredient) -> bool:
     power = it.figures.get("diastatic power")
-    return power is not None and number(in_lintner(power, bare)) >= SELF_CONVERTING
+    return power is not None and in_lintner(power).number >= SELF_CONVERTING
 
 
 def _shared(one: Ingredient, other: Ingredient, field: str) -> frozenset[str]:

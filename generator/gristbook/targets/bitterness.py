@@ -2,197 +2,155 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
-from typing import Generic
+from typing import TypeAlias
 
-from gristbook.equations import hopping, kettle, models_apart
+from gristbook.equations import hopping, models_apart
+from gristbook.model.moment import BeforePackaging, BeforeTheEnd, FirstWort, Stand
 from gristbook.model.recipe import Hop, HoppedKit
-from gristbook.refusal import Refusal
+from gristbook.sheet.arithmetic import sum_of
+from gristbook.sheet.value import Value, apply, number
+from gristbook.targets.boil_gravity import Boil
 from gristbook.targets.conventions import OFF_ITS_MODEL
-from gristbook.targets.hop_addition import Boil as Boil
-from gristbook.targets.hop_addition import alpha_now, bitterness_of, minutes_of, utilisation_of, weight_for
-from gristbook.targets.hopping_rate import at_hopping_rate, hopping_rate
+from gristbook.targets.hop_addition import Addition, addition, bitterness_of, utilisation_of, weight_for
+from gristbook.targets.hopping_rate import hopping_rate
 from gristbook.targets.models import BITTERNESS, BY_HOPPING_RATE
 from gristbook.targets.results import Bitterness, HopFigures, KitFigures
-from gristbook.worksheet import Calculator, N, Value, number
 
 LATE_MIN = 20.0
 """From here to the end of the boil a hop goes in for its flavour and aroma (common practice, no source)."""
 
-
-@dataclass(frozen=True, slots=True)
-class _Weighed(Generic[N]):
-    """An addition with its weight and its minutes on the boil curve; a dry hop has none."""
-
-    hop: Hop
-    mass: N | Value
-    minutes: N | Value | None
+Weighed: TypeAlias = tuple[Addition, Value]
+"""An addition and its weight (g)."""
 
 
 @dataclass(frozen=True, slots=True)
-class _Used(Generic[N]):
+class _Used:
     """What a model makes of the additions, and the hopping rate that they share where it has one."""
 
-    hops: tuple[HopFigures[N], ...]
-    rate: N | None
+    hops: tuple[HopFigures, ...]
+    rate: Value | None
 
 
-def bitterness(boil: Boil[N], model: str, calc: Calculator[N]) -> Bitterness[N]:
+def bitterness(boil: Boil, model: str) -> Bitterness:
     """Bitterness by addition and in all, by the book's model, and the total by every other for the same weights."""
-    lines = _weigh(boil, model, calc)
-    kits = tuple(_kit(kit, boil, calc) for kit in boil.recipe.kits)
-    after = {name: _used(lines, boil, name, calc) for name in BITTERNESS}
-    factor = _model_factor(after, model, calc)
-    hops = _doubted(after[model].hops, factor, calc)
-    total = _total("bitterness", hops, kits, calc)
+    lines = _weigh([addition(hop, boil) for hop in boil.recipe.hops], boil, model)
+    kits = tuple(_kit(kit, boil) for kit in boil.recipe.kits)
+    after = {name: _used(lines, boil, name) for name in BITTERNESS}
+    factor = _model_factor(after, model)
+    hops = _doubted(after[model].hops, factor)
+    total = _total("bitterness", (*hops, *kits))
     return Bitterness(
         hops,
         kits,
         total,
-        calc(hopping.bitterness_ratio, "bitterness to gravity", bitterness=total, gravity=boil.wort.original),
-        _late_hops(hops, boil, calc),
-        _gain_in_stand(hops, factor, boil, model, calc),
+        apply(hopping.bitterness_ratio, "bitterness to gravity", bitterness=total, gravity=boil.wort.original),
+        _late_hops(hops, boil),
+        _gain_in_stand(lines, hops, factor, boil, model),
         after[model].rate,
-        tuple(
-            (name, _total(f"bitterness after {name.title()}", used.hops, kits, calc)) for name, used in after.items()
-        ),
+        tuple((name, _total(f"bitterness after {name.title()}", (*it.hops, *kits))) for name, it in after.items()),
     )
 
 
-def _weigh(boil: Boil[N], model: str, calc: Calculator[N]) -> tuple[_Weighed[N], ...]:
+def _weigh(met: list[Addition], boil: Boil, model: str) -> tuple[Weighed, ...]:
     """Every addition with its weight; one that asks for a bitterness is weighed by the book's model."""
-    timed = [(hop, None if hop.use == "dry" else minutes_of(hop, boil, calc)) for hop in boil.recipe.hops]
-    rate: N | None = None
-    if model in BY_HOPPING_RATE:
-        lines = [_Weighed(hop, hop.mass, minutes) for hop, minutes in timed if hop.mass is not None]
-        before = tuple(_use(line, boil, model, None, calc).bitterness for line in lines)
-        wanted = tuple(hop.bitterness for hop, _ in timed if hop.mass is None and hop.bitterness is not None)
-        rate = hopping_rate(before, wanted, boil.volumes, calc) if wanted else None
-
-    def grams(hop: Hop, minutes: N | Value | None) -> N | Value:
-        if hop.mass is not None:
-            return hop.mass
-        if minutes is None:
-            raise Refusal(f"{hop.name}: dry hops bring no bitterness, so they cannot be solved for it")
-        return weight_for(hop, _share(hop, minutes, boil, model, rate, calc), boil, calc)
-
-    return tuple(_Weighed(hop, grams(hop, minutes), minutes) for hop, minutes in timed)
+    rate: Value | None = None
+    wanted = tuple(it.hop.bitterness for it in met if it.hop.mass is None and it.hop.bitterness is not None)
+    if model in BY_HOPPING_RATE and wanted:
+        known = (_use(it, it.hop.mass, boil, model, None) for it in met if it.hop.mass is not None)
+        rate = hopping_rate(tuple(line.bitterness for line in known), wanted, boil.volumes)
+    return tuple((it, it.hop.mass or weight_for(it, utilisation_of(it, boil, model, rate), boil)) for it in met)
 
 
-def _used(lines: tuple[_Weighed[N], ...], boil: Boil[N], model: str, calc: Calculator[N]) -> _Used[N]:
+def _used(lines: tuple[Weighed, ...], boil: Boil, model: str) -> _Used:
     """What a model makes of every addition of the beer."""
-    alone = tuple(_use(line, boil, model, None, calc) for line in lines)
+    alone = tuple(_use(it, mass, boil, model, None) for it, mass in lines)
     if model not in BY_HOPPING_RATE:
         return _Used(alone, None)
-    rate = hopping_rate(tuple(line.bitterness for line in alone), (), boil.volumes, calc)
-    return _Used(tuple(_use(line, boil, model, rate, calc) for line in lines), rate)
+    rate = hopping_rate(tuple(line.bitterness for line in alone), (), boil.volumes)
+    return _Used(tuple(_use(it, mass, boil, model, rate) for it, mass in lines), rate)
 
 
-def _use(line: _Weighed[N], boil: Boil[N], model: str, rate: N | None, calc: Calculator[N]) -> HopFigures[N]:
+def _use(it: Addition, mass: Value, boil: Boil, model: str, rate: Value | None) -> HopFigures:
     """What a model makes of one addition, at a hopping rate where it has one."""
-    hop, mass, minutes = line.hop, line.mass, line.minutes
-    if minutes is None:
-        nothing = calc(hopping.total_bitterness, f"bitterness of {hop.name}", parts=(0.0,))
-        return HopFigures(hop, mass, alpha_now(hop, calc), None, None, nothing)
-    share = _share(hop, minutes, boil, model, rate, calc)
-    return HopFigures(hop, mass, alpha_now(hop, calc), minutes, share, bitterness_of(hop, mass, share, boil, calc))
+    share = utilisation_of(it, boil, model, rate)
+    nothing = sum_of((), f"bitterness of {it.hop.name}", "IBU")
+    brings = nothing if share is None else bitterness_of(it, mass, share, boil)
+    return HopFigures(it.hop, mass, it.alpha, it.minutes, share, brings)
 
 
-def _share(hop: Hop, minutes: N | Value, boil: Boil[N], model: str, rate: N | None, calc: Calculator[N]) -> N:
-    share = utilisation_of(hop, minutes, boil, model, calc)
-    return share if rate is None else at_hopping_rate(share, rate, hop.name, calc)
-
-
-def _model_factor(after: Mapping[str, _Used[N]], model: str, calc: Calculator[N]) -> N | None:
+def _model_factor(after: Mapping[str, _Used], model: str) -> Value | None:
     """The doubt of the book's model: how far the published models lie apart in this beer.
 
     There is none where the book's model finds no bitterness. What a hopped extract brings is no model's, and stands
     beside.
     """
-    totals = {
-        name: _total(f"bitterness of the hops after {name.title()}", used.hops, (), calc)
-        for name, used in after.items()
-    }
+    totals = {name: _total(f"bitterness of the hops after {name.title()}", it.hops) for name, it in after.items()}
     chosen = totals[model]
-    if number(chosen) == 0:
+    if chosen.number == 0:
         return None
-    apart = calc(models_apart.bitterness_apart, "how far the models lie apart", models=tuple(totals.values()))
-    return calc(
-        models_apart.bitterness_factor, "the beer against its model", chosen=chosen, apart=apart, off=OFF_ITS_MODEL
-    )
+    apart = apply(models_apart.bitterness_apart, "how far the models lie apart", models=tuple(totals.values()))
+    label = "the beer against its model"
+    return apply(models_apart.bitterness_factor, label, chosen=chosen, apart=apart, off=OFF_ITS_MODEL)
 
 
-def _doubted(lines: tuple[HopFigures[N], ...], factor: N | None, calc: Calculator[N]) -> tuple[HopFigures[N], ...]:
+def _doubted(lines: tuple[HopFigures, ...], factor: Value | None) -> tuple[HopFigures, ...]:
     """The model's own doubt, the same for every addition; dry hops have none."""
-
-    def doubted(line: HopFigures[N]) -> N:
-        if line.minutes is None or factor is None:
-            return line.bitterness
-        label = f"bitterness of {line.hop.name}"
-        return calc(hopping.scaled_bitterness, label, bitterness=line.bitterness, factor=factor)
-
-    return tuple(replace(line, bitterness=doubted(line)) for line in lines)
-
-
-def _kit(kit: HoppedKit, boil: Boil[N], calc: Calculator[N]) -> KitFigures[N]:
-    iso = calc(kettle.kit_iso_alpha, f"iso-alpha acids of {kit.name}", bitterness=kit.bitterness, volume_l=kit.volume)
-    return KitFigures(
-        kit,
-        calc(
-            hopping.bitterness,
-            f"bitterness of {kit.name}",
-            iso_alpha_mg=iso,
-            wort_l=boil.volumes.into_fermenter,
-        ),
+    if factor is None:
+        return lines
+    return tuple(
+        replace(line, bitterness=(line.bitterness * factor).called(f"bitterness of {line.hop.name}"))
+        if line.minutes is not None
+        else line
+        for line in lines
     )
 
 
-def _total(label: str, hops: tuple[HopFigures[N], ...], kits: tuple[KitFigures[N], ...], calc: Calculator[N]) -> N:
-    parts = (*(line.bitterness for line in hops), *(line.bitterness for line in kits))
-    return calc(hopping.total_bitterness, label, parts=parts)
+def _kit(kit: HoppedKit, boil: Boil) -> KitFigures:
+    iso = (kit.bitterness * kit.volume).called(f"iso-alpha acids of {kit.name}")
+    label = f"bitterness of {kit.name}"
+    return KitFigures(kit, apply(hopping.bitterness, label, iso_alpha_mg=iso, wort_l=boil.volumes.into_fermenter))
 
 
-def _late_hops(hops: tuple[HopFigures[N], ...], boil: Boil[N], calc: Calculator[N]) -> N | None:
+def _total(label: str, lines: Iterable[HopFigures | KitFigures]) -> Value:
+    return sum_of((line.bitterness for line in lines), label, "IBU")
+
+
+def _late_hops(hops: tuple[HopFigures, ...], boil: Boil) -> Value | None:
     """What goes in for flavour and aroma, by weight in a litre: the last 20 minutes, stands and dry hops."""
     late = tuple(
         line.mass
         for line in hops
-        if line.hop.use in ("stand", "dry")
-        or (line.hop.use == "boil" and line.hop.minutes is not None and line.hop.minutes.number <= LATE_MIN)
+        if isinstance(line.hop.use, Stand | BeforePackaging)
+        or (isinstance(line.hop.use, BeforeTheEnd) and line.hop.use.minutes.number <= LATE_MIN)
     )
     if not late:
         return None
-    return calc(hopping.hops_per_litre, "late and dry hops", parts_g=late, wort_l=boil.volumes.into_fermenter)
+    return (sum_of(late, "late and dry hops by weight") / boil.volumes.into_fermenter).called("late and dry hops")
 
 
 def _gain_in_stand(
-    hops: tuple[HopFigures[N], ...], factor: N | None, boil: Boil[N], model: str, calc: Calculator[N]
-) -> N | None:
+    lines: tuple[Weighed, ...], hops: tuple[HopFigures, ...], factor: Value | None, boil: Boil, model: str
+) -> Value | None:
     """What the hottest, longest stand would add to the hops that have boiled, by the same curve."""
-    stands = [line.minutes for line in hops if line.hop.use == "stand" and line.minutes is not None]
-    if not stands or not any(_boiled(line) for line in hops):
+    stands = [it.minutes for it, _ in lines if isinstance(it.hop.use, Stand) and it.minutes is not None]
+    if not stands or not any(_boiled(line.hop) for line in hops):
         return None
     longest = max(stands, key=number)
 
-    def longer(line: HopFigures[N]) -> _Weighed[N]:
-        if not _boiled(line) or line.minutes is None:
-            return _Weighed(line.hop, line.mass, line.minutes)
-        label = f"minutes of {line.hop.name} with the stand"
-        return _Weighed(line.hop, line.mass, calc(kettle.total_minutes, label, parts=(line.minutes, longest)))
+    def longer(it: Addition) -> Addition:
+        if not _boiled(it.hop) or it.minutes is None:
+            return it
+        return addition(it.hop, boil, sum_of((it.minutes, longest), f"minutes of {it.hop.name} with the stand"))
 
-    after = _doubted(_used(tuple(longer(line) for line in hops), boil, model, calc).hops, factor, calc)
-    return calc(
-        kettle.gained_bitterness,
-        "what the stand adds to hops already in the kettle",
-        after=_of_the_boil("bitterness of the boil's hops with the stand", after, calc),
-        before=_of_the_boil("bitterness of the boil's hops", hops, calc),
-    )
+    after = _doubted(_used(tuple((longer(it), mass) for it, mass in lines), boil, model).hops, factor)
+    with_it, without = (tuple(line for line in of if _boiled(line.hop)) for of in (after, hops))
+    return (
+        _total("bitterness of the boil's hops with the stand", with_it)
+        - _total("bitterness of the boil's hops", without)
+    ).called("what the stand adds to hops already in the kettle")
 
 
-def _boiled(line: HopFigures[N]) -> bool:
-    return line.hop.use in ("boil", "first wort") and line.minutes is not None
-
-
-def _of_the_boil(label: str, lines: tuple[HopFigures[N], ...], calc: Calculator[N]) -> N:
-    return calc(hopping.total_bitterness, label, parts=tuple(line.bitterness for line in lines if _boiled(line)))
+def _boiled(hop: Hop) -> bool:
+    return isinstance(hop.use, BeforeTheEnd | FirstWort)

@@ -2,59 +2,58 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from itertools import pairwise
 
-from gristbook.equations import gravity, hopping, kettle
+from gristbook.equations import gravity, kettle
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Recipe
-from gristbook.targets.grist import Weights
+from gristbook.sheet.value import Value, apply, constant
 from gristbook.targets.results import Grist, Volumes, Wort
-from gristbook.targets.volumes import joins_late, late_volume
+from gristbook.targets.volumes import boiled_down, joins_late, late_volume
 from gristbook.targets.wort import early_extract
-from gristbook.worksheet import Calculator, N, Value, number
 
 
-def boil_gravity(
-    recipe: Recipe,
-    brewhouse: Brewhouse,
-    minutes: N | Value,
-    weights: Weights[N],
-    grist: Grist[N],
-    volumes: Volumes[N],
-    wort: Wort[N],
-    calc: Calculator[N],
-) -> N:
+@dataclass(frozen=True, slots=True)
+class Boil:
+    """What every hop of a brew meets."""
+
+    recipe: Recipe
+    brewhouse: Brewhouse
+    grist: Grist
+    volumes: Volumes
+    wort: Wort
+
+
+def boil_gravity(boil: Boil, minutes: Value) -> Value:
     """Mean gravity for a hop that boils for the last ``minutes``.
 
     With nothing added in the boil it is the mean of start and end, the same for every hop.
     """
+    recipe, wort = boil.recipe, boil.wort
     joins = {sugar.minutes.number for sugar in recipe.sugars if joins_late(sugar, recipe) and sugar.minutes}
     if not joins:
-        return calc(
-            hopping.mean_gravity, "mean gravity of the boil", start=wort.before_the_boil, end=wort.after_the_boil
-        )
-    hop_min = min(number(minutes), recipe.boil.number)
+        return ((wort.before_the_boil + wort.after_the_boil) / 2).called("mean gravity of the boil")
+    hop_min = min(minutes.number, recipe.boil.number)
     marks = sorted({hop_min, 0.0, *(mark for mark in joins if mark < hop_min)}, reverse=True)
-
-    def at(before_the_end: float, extract_since: float) -> N:
-        held = early_extract(recipe, grist, calc, before_the_end=extract_since)
-        volume = calc(
-            kettle.wort_in_kettle,
-            "wort part-way through the boil",
-            boil_l=volumes.boil,
-            boil_off=brewhouse.boil_off,
-            boiled_min=recipe.boil.number - before_the_end,
-            dissolved_l=late_volume(recipe, weights, calc, before_the_end=extract_since),
-        )
-        return calc(gravity.wort_gravity, "gravity part-way through the boil", extract_kg=held, wort_l=volume)
-
     stretches = list(pairwise(marks))
     if not stretches:
         return wort.after_the_boil
-    return calc(
+    return apply(
         kettle.time_mean_gravity,
         "mean gravity while the hop boils",
-        starts=tuple(at(start, start) for start, _ in stretches),
-        ends=tuple(at(end, start) for start, end in stretches),
+        starts=tuple(_part_way(boil, start, start) for start, _ in stretches),
+        ends=tuple(_part_way(boil, end, start) for start, end in stretches),
         minutes=tuple(start - end for start, end in stretches),
     )
+
+
+def _part_way(boil: Boil, before_the_end: float, extract_since: float) -> Value:
+    """The gravity some minutes before the end of the boil, with what was stirred in up to some minutes before it."""
+    recipe = boil.recipe
+    late_l = late_volume(recipe, ((line.sugar, line.mass) for line in boil.grist.sugars), extract_since)
+    boiled = constant(recipe.boil.number - before_the_end, "min", "boiled so far")
+    label = "wort part-way through the boil"
+    volume = boiled_down(boil.volumes.boil, boil.brewhouse.boil_off, boiled, late_l, label)
+    held = early_extract(recipe, boil.grist, before_the_end=extract_since)
+    return apply(gravity.wort_gravity, "gravity part-way through the boil", extract_kg=held, wort_l=volume)

@@ -25,9 +25,10 @@ class Caution:
     short: str = ""
     lead: Sentence = ()
 
-    def around(self, words: str) -> Sentence:
-        """Words with what leads up to them in front."""
-        return (*self.lead, words)
+    @property
+    def sentence(self) -> Sentence:
+        """The words, with what leads up to them in front."""
+        return (*self.lead, self.words)
 
 
 HOPS_AND_DOGS = "Hops can kill a dog: sweep up what you spill, and keep the spent ones where no dog can reach them."

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Iterator, Mapping
+from collections.abc import Callable, Collection, Mapping
 from dataclasses import replace
 
+from gristbook.model.moment import FirstWort
 from gristbook.problems import Place
 from gristbook.targets.allergens import ANY_ALLERGEN, GLUTEN, allergens
 from gristbook.targets.caution_rows import CAUTIONS, Caution
@@ -13,53 +14,39 @@ from gristbook.targets.doses import doses
 from gristbook.targets.figures import Plan
 from gristbook.targets.gas import LIMITS
 from gristbook.targets.gas_routes import beyond_its_yeast, diastatic, routes_to_gas
-from gristbook.targets.method_step import Sentence
 
 ALLERGENS_HERE = "{allergens}"
 """Stands in a row's words for the brew's own."""
 
 
-def applying(kind: str, plan: Plan) -> tuple[Caution, ...]:
-    """The rows that stand at a kind of step in this brew, and what the recipe's own amounts call for."""
-    rows = (row for row in CAUTIONS if CONDITIONS[row.when](plan))
-    return tuple(row for row in (*rows, *_by_amount(plan)) if kind in row.kinds)
-
-
-def cautions_for(kind: str, plan: Plan) -> tuple[Sentence, ...]:
-    """What a brewer must be told at a kind of step in this brew."""
-    return tuple(worded(row, plan) for row in applying(kind, plan))
-
-
-def worded(row: Caution, plan: Plan) -> Sentence:
-    """A caution as a sentence, with the brew's own allergens."""
-    return row.around(row.words.replace(ALLERGENS_HERE, allergens(plan).words))
+def cautions(plan: Plan) -> tuple[Caution, ...]:
+    """The rows that stand in this brew, with its own allergens, and what the recipe's own amounts call for."""
+    brings = allergens(plan).words
+    rows = (_about(row, brings) for row in CAUTIONS if CONDITIONS[row.when](plan))
+    return (*rows, *(against.caution for against in (*routes_to_gas(plan), *doses(plan))))
 
 
 def in_short(kinds: Collection[str], plan: Plan) -> tuple[str, ...]:
     """The shortest form of all that stands at these kinds of step in this brew, each once, in the order of the rows."""
-    rows = [row for row in CAUTIONS if CONDITIONS[row.when](plan)] + [*_by_amount(plan)]
-    return tuple(dict.fromkeys(row.short for row in rows if row.short and not set(kinds).isdisjoint(row.kinds)))
+    return tuple(dict.fromkeys(it.short for it in cautions(plan) if it.short and not set(kinds).isdisjoint(it.kinds)))
 
 
 def all_cautions() -> tuple[Caution, ...]:
     """Every caution there is, each once, for a page that gathers them."""
     limits = (limit.against(limit.bounds()[0], Place("")).caution for limit in LIMITS)
-    rows = (replace(row, words=row.words.replace(ALLERGENS_HERE, ANY_ALLERGEN)) for row in CAUTIONS)
+    rows = (_about(row, ANY_ALLERGEN) for row in CAUTIONS)
     return tuple({row.words: row for row in (*rows, *limits)}.values())
 
 
-def _by_amount(plan: Plan) -> Iterator[Caution]:
-    for of_gas in routes_to_gas(plan):
-        yield of_gas.caution
-    for against in doses(plan):
-        yield Caution(f"{against.words}.", (against.step,), lead=("More than ", against.bound))
+def _about(row: Caution, brings: str) -> Caution:
+    return replace(row, words=row.words.replace(ALLERGENS_HERE, brings)) if ALLERGENS_HERE in row.words else row
 
 
 CONDITIONS: Mapping[str, Callable[[Plan], bool]] = {
     "always": lambda plan: True,
     "allergens": lambda plan: bool(allergens(plan).words),
     "ice for the top-up": lambda plan: plan.figures.cooling is not None and plan.figures.cooling.ice is not None,
-    "first-wort hops": lambda plan: any(hop.use == "first wort" for hop in plan.recipe.hops),
+    "first-wort hops": lambda plan: any(isinstance(hop.use, FirstWort) for hop in plan.recipe.hops),
     "gluten": lambda plan: not GLUTEN.isdisjoint(allergens(plan).names),
     "a diastatic yeast": diastatic,
     "a beer stronger than its yeast bears": beyond_its_yeast,

@@ -3,61 +3,44 @@
 from __future__ import annotations
 
 from gristbook.equations import colour as equations
-from gristbook.equations import sums
+from gristbook.sheet.arithmetic import sum_of
+from gristbook.sheet.value import Value, apply
 from gristbook.targets.grist import malt_colour
 from gristbook.targets.models import COLOUR, STRAIGHT_FROM_MCU, STRAIGHT_LINES
 from gristbook.targets.results import Colour, Grist, Volumes
-from gristbook.worksheet import Calculator, N, Value, number
+from gristbook.targets.volumes import thinned
 
 
-def colour(grist: Grist[N], volumes: Volumes[N], model: str, calc: Calculator[N]) -> Colour[N]:
+def colour(grist: Grist, volumes: Volumes, model: str) -> Colour:
     """SRM and EBC; steeped grain and sugars colour in full, sugar into the fermenter over the whole batch."""
-    malts: list[tuple[N | Value, N | Value]] = [(line.mass, line.colour) for line in grist.malts]
-    kettle = malts + [(s.mass, malt_colour(s.sugar.colour, calc)) for s in grist.sugars if not s.sugar.into_fermenter]
-    later = [(s.mass, malt_colour(s.sugar.colour, calc)) for s in grist.sugars if s.sugar.into_fermenter]
-    units = _thinned(_units(kettle, volumes.end_of_boil, "malt colour in the kettle", calc), volumes, calc)
+    kettle = [(line.mass, line.colour) for line in grist.malts]
+    later: list[tuple[Value, Value]] = []
+    for line in grist.sugars:
+        (later if line.sugar.into_fermenter else kettle).append((line.mass, malt_colour(line.sugar.colour)))
+    in_kettle = _units(kettle, volumes.end_of_boil, "malt colour in the kettle")
+    units = thinned(in_kettle, volumes, "malt colour of the beer")
     if later:
-        units = calc(
-            equations.total_malt_colour,
-            "malt colour of the beer",
-            parts=(units, _units(later, volumes.into_fermenter, "malt colour of the late sugar", calc)),
+        units = sum_of(
+            (units, _units(later, volumes.into_fermenter, "malt colour of the late sugar")), "malt colour of the beer"
         )
-    srm = calc(COLOUR[model], "colour", colour=units)
+    srm = apply(COLOUR[model], "colour", colour=units)
     return Colour(
         units,
         srm,
-        calc(equations.ebc_from_srm, "colour, EBC", colour=srm),
+        apply(equations.ebc_from_srm, "colour, EBC", colour=srm),
         tuple(
-            (name, calc(equation, f"colour after {name.title()}", colour=units))
+            (name, apply(equation, f"colour after {name.title()}", colour=units))
             for name, equation in COLOUR.items()
-            if name not in STRAIGHT_LINES or number(units) >= STRAIGHT_FROM_MCU
+            if name not in STRAIGHT_LINES or units.number >= STRAIGHT_FROM_MCU
         ),
     )
 
 
-def _units(lines: list[tuple[N | Value, N | Value]], wort_l: N, label: str, calc: Calculator[N]) -> N:
-    return calc(
+def _units(lines: list[tuple[Value, Value]], wort_l: Value, label: str) -> Value:
+    return apply(
         equations.malt_colour_units,
         label,
         masses_kg=tuple(mass for mass, _ in lines),
         colours=tuple(lovibond for _, lovibond in lines),
         wort_l=wort_l,
-    )
-
-
-def _thinned(units: N, volumes: Volumes[N], calc: Calculator[N]) -> N:
-    if volumes.top_up is None:
-        return units
-    from_kettle = calc(
-        sums.remaining_volume,
-        "wort from the kettle",
-        whole_l=volumes.into_fermenter,
-        part_l=volumes.top_up,
-    )
-    return calc(
-        equations.thinned_colour,
-        "malt colour of the beer",
-        colour=units,
-        share_l=from_kettle,
-        batch_l=volumes.into_fermenter,
     )

@@ -2,18 +2,26 @@
 
 from __future__ import annotations
 
-from gristbook.worksheet import Given, between, given
+from gristbook.sheet.value import Value, between, given
 
 PRACTICE = "common practice, no source"
 
 
-def _practice(
-    number: float, unit: str, label: str, low: float = 0.0, high: float = 0.0, origin: str = PRACTICE
-) -> Given:
-    return given(number, unit, label, origin=origin, sd=between(low, high))
+def practice(
+    number: float,
+    unit: str,
+    label: str,
+    low: float = 0.0,
+    high: float = 0.0,
+    origin: str = PRACTICE,
+    *,
+    metric: bool = False,
+) -> Value:
+    """A number that no recipe states; nine in ten lie between ``low`` and ``high``, where it is not taken as sure."""
+    return given(number, unit, label, words=origin, sd=between(low, high), metric=metric)
 
 
-GRAIN_HEAT = _practice(
+GRAIN_HEAT = practice(
     0.41,
     "ratio",
     "heat of the grain against water's",
@@ -21,17 +29,17 @@ GRAIN_HEAT = _practice(
     0.42,
     "Palmer's metric strike equation; other sources give 0.32 to 0.42",
 )
-GRAIN_DISPLACEMENT = _practice(0.67, "L/kg", "room that wet grain takes")
-DRIED_EXTRACT_VOLUME = _practice(0.63, "L/kg", "volume of dried malt extract, dissolved")
-LIQUID_EXTRACT_VOLUME = _practice(0.69, "L/kg", "volume of liquid malt extract, dissolved")
-DRY_HOPS_KEEP = _practice(6.0, "mL/g", "beer that dry hops keep")
-STEEP_WATER = _practice(3.0, "L/kg", "steeping water for each kilogram of grain")
+GRAIN_DISPLACEMENT = practice(0.67, "L/kg", "room that wet grain takes")
+DRIED_EXTRACT_VOLUME = practice(0.63, "L/kg", "volume of dried malt extract, dissolved")
+LIQUID_EXTRACT_VOLUME = practice(0.69, "L/kg", "volume of liquid malt extract, dissolved")
+DRY_HOPS_KEEP = practice(6.0, "mL/g", "beer that dry hops keep")
+STEEP_WATER = practice(3.0, "L/kg", "steeping water for each kilogram of grain")
 
-AS_PUBLISHED = _practice(
+AS_PUBLISHED = practice(
     1.0, "ratio", "form of the hops", origin="as published, without a factor for whole hops or pellets"
 )
-FIRST_WORT = _practice(1.0, "ratio", "first-wort hops against the whole boil", 0.85, 1.15)
-AIRTIGHT = _practice(
+FIRST_WORT = practice(1.0, "ratio", "first-wort hops against the whole boil", 0.85, 1.15)
+AIRTIGHT = practice(
     0.75,
     "ratio",
     "how the hops are kept",
@@ -43,45 +51,45 @@ OFF_ITS_MODEL = given(
     0.0,
     "standard deviations",
     "how far the beer lies off its bitterness model",
-    origin="taken as the model says; the other published models show how far off it may be",
+    words="taken as the model says; the other published models show how far off it may be",
     sd=1.0,
     doubt="bitterness model",
 )
 
-ALE_RATE = _practice(0.75, "10⁶ cells/(mL·°P)", "pitch rate for ale", origin="Fix and Fix 1997, as quoted")
-LAGER_RATE = _practice(1.5, "10⁶ cells/(mL·°P)", "pitch rate for lager", origin="Fix and Fix 1997, as quoted")
-CELLS_IN_A_PACK = _practice(100.0, "10⁹ cells/pack", "cells in a pack of liquid yeast")
-FRESH = _practice(1.0, "fraction", "share of the cells alive", origin="a fresh pack")
-ALIVE_AT_THIRTY_DAYS = _practice(
+ALE_RATE = practice(0.75, "10⁶ cells/(mL·°P)", "pitch rate for ale", origin="Fix and Fix 1997, as quoted")
+LAGER_RATE = practice(1.5, "10⁶ cells/(mL·°P)", "pitch rate for lager", origin="Fix and Fix 1997, as quoted")
+CELLS_IN_A_PACK = practice(100.0, "10⁹ cells/pack", "cells in a pack of liquid yeast")
+FRESH = practice(1.0, "fraction", "share of the cells alive", origin="a fresh pack")
+ALIVE_AT_THIRTY_DAYS = practice(
     0.80, "fraction", "share alive after thirty days", 0.75, 0.85, "from memory: makers state 75 to 85 %, refrigerated"
 )
-CELLS_IN_A_GRAM = _practice(
+CELLS_IN_A_GRAM = practice(
     10.0, "10⁹ cells/g", "cells in a gram of dried yeast", 6.0, 18.0, "from memory: 6 to 18 billion a gram, by strain"
 )
-ALE_DOSE = _practice(0.65, "g/L", "dose of dried yeast for ale", 0.5, 0.8)
-LAGER_DOSE = _practice(1.25, "g/L", "dose of dried yeast for lager or strong beer", 1.0, 1.5)
+ALE_DOSE = practice(0.65, "g/L", "dose of dried yeast for ale", 0.5, 0.8)
+LAGER_DOSE = practice(1.25, "g/L", "dose of dried yeast for lager or strong beer", 1.0, 1.5)
 STRONG = 1.075
 """From this original gravity on, a beer is pitched as a strong one (common practice, no source)."""
 
-WARMEST_STORAGE = given(30.0, "°C", "warmest storage", origin="taken for a warm cupboard, where nothing is known")
+WARMEST_STORAGE = given(30.0, "°C", "warmest storage", words="taken for a warm cupboard, where nothing is known")
 
-SERVING = _practice(330.0, "mL", "a small bottle")
-PROTEIN = _practice(0.4, "%", "protein of beer", 0.3, 0.5, "from memory: 0.3 to 0.5 % of beer")
-ASH = _practice(0.1, "%", "ash of beer", origin="as the American method for energy takes it")
+SERVING = practice(330.0, "mL", "a small bottle")
+PROTEIN = practice(0.4, "%", "protein of beer", 0.3, 0.5, "from memory: 0.3 to 0.5 % of beer")
+ASH = practice(0.1, "%", "ash of beer", origin="as the American method for energy takes it")
 
-COLD_WATER = _practice(10.0, "°C", "cold tap water")
+COLD_WATER = practice(10.0, "°C", "cold tap water")
 
-FRESH_PACK = _practice(100.0, "10⁹ cells", "cells of one fresh pack")
-STARTER_SIZES = (_practice(1.0, "L", "a small starter"), _practice(2.0, "L", "a large starter"))
-STARTER_SECOND = _practice(4.0, "L", "the second step of a starter")
-STARTER_GRAVITY = _practice(1.036, "SG", "gravity of a starter")
-STARTER_POTENTIAL = _practice(0.96, "fraction", "extract of dried malt extract, as sold", origin="typical, from memory")
-STARTER_FALL = _practice(7.0, "°P", "fall of a starter's gravity", origin="White and Zainasheff 2010: from 9 to 2 °P")
+FRESH_PACK = practice(100.0, "10⁹ cells", "cells of one fresh pack")
+STARTER_SIZES = (practice(1.0, "L", "a small starter"), practice(2.0, "L", "a large starter"))
+STARTER_SECOND = practice(4.0, "L", "the second step of a starter")
+STARTER_GRAVITY = practice(1.036, "SG", "gravity of a starter")
+STARTER_POTENTIAL = practice(0.96, "fraction", "extract of dried malt extract, as sold", origin="typical, from memory")
+STARTER_FALL = practice(7.0, "°P", "fall of a starter's gravity", origin="White and Zainasheff 2010: from 9 to 2 °P")
 
-EXTRACT_ROOM = _practice(
+EXTRACT_ROOM = practice(
     0.62, "L/kg", "room that dissolved extract takes in wort", origin="wort of 12 °P, by the balance of its masses"
 )
-CONVERSION = _practice(
+CONVERSION = practice(
     0.95,
     "fraction",
     "conversion of the starch",
@@ -90,25 +98,25 @@ CONVERSION = _practice(
     "from memory: a mash that is given its time converts 90 to 99 %",
 )
 
-UNFINISHED = _practice(
+UNFINISHED = practice(
     4.0, "points", "gravity left to ferment", origin="an example: a beer bottled four points too soon"
 )
 SERVING_TEMPERATURES = tuple(
-    _practice(c, "°C", f"a {how} keg") for c, how in ((4.0, "cold"), (8.0, "cool"), (12.0, "cellar-cool"))
+    practice(c, "°C", f"a {how} keg") for c, how in ((4.0, "cold"), (8.0, "cool"), (12.0, "cellar-cool"))
 )
 BOTTLE_SIZES = tuple(
-    _practice(size, "L", f"{how} bottles") for size, how in ((0.33, "small"), (0.5, "half-litre"), (0.75, "large"))
+    practice(size, "L", f"{how} bottles") for size, how in ((0.33, "small"), (0.5, "half-litre"), (0.75, "large"))
 )
 STRONG_ABV = 7.5
 """From this strength on, a beer is left longer in the bottle (common practice, no source)."""
-IN_THE_BOTTLE = _practice(14.0, "d", "time in the bottle before it is ready", 10.0, 28.0)
-STRONG_IN_THE_BOTTLE = _practice(56.0, "d", "time in the bottle for a strong beer", 28.0, 120.0)
+IN_THE_BOTTLE = practice(14.0, "d", "time in the bottle before it is ready", 10.0, 28.0)
+STRONG_IN_THE_BOTTLE = practice(56.0, "d", "time in the bottle for a strong beer", 28.0, 120.0)
 
 SAMPLE_TEMPERATURES = tuple(
-    _practice(c, "°C", f"{how} wort") for c, how in ((10.0, "cold"), (30.0, "warm"), (40.0, "hot"), (50.0, "very hot"))
+    practice(c, "°C", f"{how} wort") for c, how in ((10.0, "cold"), (30.0, "warm"), (40.0, "hot"), (50.0, "very hot"))
 )
-CALIBRATION = _practice(20.0, "°C", "calibration of the hydrometer", origin="20 °C, unless it says otherwise")
-WORT_FACTOR = _practice(
+CALIBRATION = practice(20.0, "°C", "calibration of the hydrometer", origin="20 °C, unless it says otherwise")
+WORT_FACTOR = practice(
     1.04, "ratio", "wort correction factor", 1.02, 1.06, "Terrill 2010: 1.04 is typical, 1.02 to 1.06"
 )
 
@@ -119,7 +127,7 @@ FERMENTER_USABLE = 0.8
 """The share of a fermenter's brim that leaves room for the foam: a fifth to a quarter of it (common practice, no
 source)."""
 
-DRIED_PACK = _practice(11.0, "g", "a packet of dried yeast")
+DRIED_PACK = practice(11.0, "g", "a packet of dried yeast")
 
 READ_WITHIN = {
     "SG": (0.001, "0.001"),

@@ -11,15 +11,13 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from gristbook.equations import acids
-from gristbook.equations.atoms import molar_mass
-from gristbook.model.water import AcidUse
 from gristbook.problems import Place, Severity
+from gristbook.sheet.value import given
+from gristbook.targets.against import Against
 from gristbook.targets.conventions import PRACTICE
 from gristbook.targets.figures import Plan
+from gristbook.targets.mash_acid import in_a_millilitre
 from gristbook.targets.method_step import Kind
-from gristbook.targets.water_rows import TARGET_PH
-from gristbook.worksheet import Value, given
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,137 +28,90 @@ class Dose:
     ``standing`` whether somebody else set it.
     """
 
-    words: frozenset[str]
+    words: str
     usual: float
     most: float
     why: str
-    unit: str = "g/L"
     standing: str = PRACTICE
+    unit: str = "g/L"
     slip: str = "an ounce for a gram is a 28-fold slip"
     step: Kind = "water"
 
-
-def _dose(words: str, usual: float, most: float, why: str, standing: str = PRACTICE) -> Dose:
-    return Dose(frozenset(words.split()), usual, most, why, standing=standing)
+    def against(self, name: str, dose: float, place: Place) -> Iterator[Against]:
+        """What there is to say against so much of a thing, in the row's unit."""
+        slip = dose > self.most
+        if not slip and dose <= self.usual:
+            return
+        number, severity = (self.most, Severity.ERROR) if slip else (self.usual, Severity.WARNING)
+        bound = given(number, self.unit, f"bound on {name}", words=self.standing, metric=True)
+        why = f"no brewer's dose: {self.slip}" if slip else f"more than usual{': ' if self.why else ''}{self.why}"
+        yield Against(severity, place, ("More than ", bound, f" of {name} is {why}."), (self.step,))
 
 
 DOSES: tuple[Dose, ...] = (
-    _dose("metabisulfite metabisulphite", 0.02, 0.1, "tap water needs a few milligrams, and the rest is sulfite"),
-    _dose("gypsum", 0.6, 1.5, "past this sulfate tastes harsh"),
-    _dose("chloride", 0.5, 1.5, "past this chloride tastes of itself"),
-    _dose("epsom magnesium", 0.3, 1.0, "magnesium tastes bitter, and much of it purges"),
-    _dose("salt sodium", 0.25, 1.0, "past this it tastes salty"),
-    _dose("soda bicarbonate", 0.4, 1.5, "it brings sodium, and a mash too alkaline draws harshness from the husk"),
-    _dose(
+    Dose("metabisulfite metabisulphite", 0.02, 0.1, "tap water needs a few milligrams, and the rest is sulfite"),
+    Dose("gypsum", 0.6, 1.5, "past this sulfate tastes harsh"),
+    Dose("chloride", 0.5, 1.5, "past this chloride tastes of itself"),
+    Dose("epsom magnesium", 0.3, 1.0, "magnesium tastes bitter, and much of it purges"),
+    Dose("salt sodium", 0.25, 1.0, "past this it tastes salty"),
+    Dose("soda bicarbonate", 0.4, 1.5, "it brings sodium, and a mash too alkaline draws harshness from the husk"),
+    Dose(
         "chalk carbonate",
         0.45,
         2.0,
         "what does not dissolve does nothing",
         "from memory: Troester 2009, 400 to 500 mg/L",
     ),
-    _dose("hydroxide slaked", 0.2, 0.5, "it is strongly alkaline"),
+    Dose("hydroxide slaked", 0.2, 0.5, "it is strongly alkaline"),
 )
 """The lowest bounds of all that fit a name count. Our own where no source is named: `most` is two to five times what is
 ever usual, and less than 28 times any dose that a brewer weighs."""
 
-ACID = Dose(frozenset(), 5.0, 20.0, "much acid can be tasted, and too sour a mash thins the beer", "mEq/L",
-           slip="look at the strength on the bottle")  # fmt: skip
+ACID = Dose(
+    "",
+    5.0,
+    20.0,
+    "much acid can be tasted, and too sour a mash thins the beer",
+    unit="mEq/L",
+    slip="look at the strength on the bottle",
+)
 """Five milliequivalents in a litre are 0.4 mL of lactic acid of 88 %, about where it begins to be tasted."""
 
 
-@dataclass(frozen=True, slots=True)
-class Against:
-    """What stands against a dose: how grave it is, where it is written, the bound that it is above, words, the step."""
+def row_for(name: str) -> Dose | None:
+    """The strictest row that fits a name.
 
-    severity: Severity
-    place: Place
-    bound: Value
-    words: str
-    step: Kind
-
-    @property
-    def said(self) -> str:
-        """The whole of it in one line."""
-        return f"more than {self.bound.number:g} {self.bound.unit}{self.words}"
-
-
-def dose_verdict(name: str, mass_g: float, water_l: float) -> tuple[Severity | None, str]:
-    """What there is to say against so much of a thing in so much water; `None` and "" where there is nothing.
-
-    >>> dose_verdict("Gypsum", 5, 20)
-    (None, '')
+    >>> row_for("Gypsum").most, row_for("Irish moss")
+    (1.5, None)
     """
-    row = _row_for(name)
-    if row is None:
-        return None, ""
-    against = _against(row, name, mass_g / water_l, Place(""))
-    return (against.severity, against.said) if against else (None, "")
+    words = set(re.findall(r"[a-z]+", name.casefold()))
+    fitting = (row for row in DOSES if not words.isdisjoint(row.words.split()))
+    return min(fitting, key=lambda row: row.most, default=None)
 
 
 def doses(plan: Plan) -> Iterator[Against]:
-    """What stands against a recipe's salts, acids and sulfites, lines of one thing taken together."""
-    recipe, water_l = plan.recipe, plan.figures.water.total.number
-    weighed: dict[str, tuple[float, Place]] = {}
+    """What stands against a recipe's salts, acids, sulfites, finings and spices, lines of one thing taken together."""
+    together: dict[tuple[Dose, str], tuple[float, Place]] = {}
+    for row, name, dose, place in _lines(plan):
+        if row is not None:
+            before, _ = together.get((row, name), (0.0, place))
+            together[row, name] = before + dose, place
+    for (row, name), (dose, place) in together.items():
+        yield from row.against(name, dose, place)
+
+
+def _lines(plan: Plan) -> Iterator[tuple[Dose | None, str, float, Place]]:
+    """Each line of the recipe with the row that it goes by, if any, and its dose in the row's unit."""
+    recipe, water_l, batch_l = plan.recipe, plan.figures.water.total.number, plan.figures.volumes.batch.number
     for salt in recipe.water.salts:
-        before, _ = weighed.get(salt.name, (0.0, salt.place))
-        weighed[salt.name] = before + salt.mass.number, salt.place
+        yield row_for(salt.name), salt.name, salt.mass.number / water_l, salt.place
     for extra in recipe.extras:
         if extra.bounds is None and extra.amount is not None and extra.amount.unit == "kg":
-            before, _ = weighed.get(extra.name, (0.0, extra.place))
-            weighed[extra.name] = before + 1000 * extra.amount.number, extra.place
-    for name, (mass_g, place) in weighed.items():
-        row = _row_for(name)
-        against = _against(row, name, mass_g / water_l, place) if row else None
-        if against:
-            yield against
-    if recipe.water.acids:
-        dose = sum(map(_milliequivalents, recipe.water.acids)) / water_l
-        against = _against(ACID, "acid", dose, recipe.water.acids[-1].place)
-        if against:
-            yield against
-    yield from _of_extras(plan)
-
-
-def _of_extras(plan: Plan) -> Iterator[Against]:
-    """What stands against the finings and spices that the pantry has bounds for."""
-    batch_l = plan.figures.volumes.batch.number
-    known = [extra for extra in plan.recipe.extras if extra.bounds is not None]
-    for name in dict.fromkeys(extra.name for extra in known):
-        dose_g, last = 0.0, known[0]
-        for extra in known:
-            if extra.name == name and extra.bounds and extra.amount:
-                dose_g, last = dose_g + extra.bounds.each_g * extra.amount.number, extra
-        if last.bounds:
-            bounds = last.bounds
-            slip = bounds.why or "look at the scales"
-            row = Dose(frozenset(), bounds.usual, bounds.most, bounds.why, "g/L", bounds.standing, slip, "weigh")
-            if against := _against(row, name, dose_g / batch_l, last.place):
-                yield against
-
-
-def _row_for(name: str) -> Dose | None:
-    """The strictest row that fits a name."""
-    words = set(re.findall(r"[a-z]+", name.casefold()))
-    return min((row for row in DOSES if row.words & words), key=lambda row: row.most, default=None)
-
-
-def _against(row: Dose, name: str, dose: float, place: Place) -> Against | None:
-    def above(severity: Severity, bound: float, words: str) -> Against:
-        value = given(bound, row.unit, f"bound on {name}", origin=row.standing, metric=True)
-        return Against(severity, place, value, f" of {name} is {words}", row.step)
-
-    if dose > row.most:
-        return above(Severity.ERROR, row.most, f"no brewer's dose: {row.slip}")
-    usual = f"more than usual{': ' if row.why else ''}{row.why}"
-    return above(Severity.WARNING, row.usual, usual) if dose > row.usual else None
-
-
-def _milliequivalents(use: AcidUse) -> float:
-    protons = acids.lactic_protons if use.formula == "C3H6O3" else acids.phosphoric_protons
-    strength = acids.acid_strength(
-        strength=use.strength.number,
-        density=use.density.number,
-        molar_mass=molar_mass(use.formula),
-        protons=protons(ph=TARGET_PH.number),
-    )
-    return use.volume.number * strength
+            yield row_for(extra.name), extra.name, 1000 * extra.amount.number / water_l, extra.place
+    for acid in recipe.water.acids:
+        yield ACID, "acid", acid.volume.number * in_a_millilitre(acid).number / water_l, acid.place
+    for extra in recipe.extras:
+        if extra.bounds is not None and extra.amount is not None:
+            it = extra.bounds
+            row = Dose("", it.usual, it.most, it.why, it.standing, slip=it.why or "look at the scales", step="weigh")
+            yield row, extra.name, it.each_g * extra.amount.number / batch_l, extra.place

@@ -2,43 +2,42 @@
 
 from __future__ import annotations
 
-from gristbook.equations import alcohol, attenuation, extract, gravity, mash, sums
+from gristbook.equations import alcohol, attenuation, gravity, mash
 from gristbook.model.recipe import MashStep, Recipe, Sugar, Yeast
 from gristbook.refusal import Refusal
+from gristbook.sheet.value import Value, apply
 from gristbook.targets.results import Fermentation, Grist, Volumes, Wort
 from gristbook.targets.serving import degree_of_fermentation, strengths
-from gristbook.worksheet import Calculator, N, Value
+from gristbook.targets.volumes import reaches_fermenter
 
 
-def fermentation(
-    recipe: Recipe, grist: Grist[N], wort: Wort[N], volumes: Volumes[N], calc: Calculator[N]
-) -> Fermentation[N]:
+def fermentation(recipe: Recipe, grist: Grist, wort: Wort, volumes: Volumes) -> Fermentation:
     """Final gravity and strength, before priming; from the equivalent original gravity where sugar joins later.
 
     Raises
     ------
-    ValueError
+    Refusal
         No yeast to say how far it goes.
     """
-    extracts: tuple[N, ...] = _in_fermenter(grist, volumes, calc)
-    attenuations = _attenuations(recipe, grist, hungriest(recipe.yeasts), calc)
-    real = calc(attenuation.blended_attenuation, "real attenuation", extracts_kg=extracts, attenuations=attenuations)
+    extracts = _in_fermenter(grist, volumes)
+    attenuations = _attenuations(recipe, grist, hungriest(recipe.yeasts))
+    real = apply(attenuation.blended_attenuation, "real attenuation", extracts_kg=extracts, attenuations=attenuations)
     original = wort.equivalent_original_plato
-    rest = calc(attenuation.real_extract_after, "real extract", original=original, real_attenuation=real)
-    apparent = calc(attenuation.apparent_extract, "apparent extract", original=original, real=rest)
-    final = calc(gravity.gravity_from_plato, "final gravity", extract=apparent)
-    abw = calc(alcohol.abw_balling, "alcohol by weight", original=original, real=rest)
-    abv = calc(alcohol.abv, "alcohol by volume", abw=abw, gravity=final)
+    rest = apply(attenuation.real_extract_after, "real extract", original=original, real_attenuation=real)
+    apparent = apply(attenuation.apparent_extract, "apparent extract", original=original, real=rest)
+    final = apply(gravity.gravity_from_plato, "final gravity", extract=apparent)
+    abw = apply(alcohol.abw_balling, "alcohol by weight", original=original, real=rest)
+    abv = apply(alcohol.abv, "alcohol by volume", abw=abw, gravity=final)
     return Fermentation(
         real,
-        calc(attenuation.apparent_attenuation, "apparent attenuation", original=original, apparent=apparent),
+        apply(attenuation.apparent_attenuation, "apparent attenuation", original=original, apparent=apparent),
         rest,
         apparent,
         final,
         abw,
         abv,
-        degree_of_fermentation(wort, rest, calc),
-        strengths(wort, final, apparent, abv, calc),
+        degree_of_fermentation(wort, rest),
+        strengths(wort, final, apparent, abv),
     )
 
 
@@ -47,7 +46,7 @@ def hungriest(yeasts: tuple[Yeast, ...]) -> Yeast:
 
     Raises
     ------
-    ValueError
+    Refusal
         There is none.
     """
     if not yeasts:
@@ -61,53 +60,40 @@ def main_rest(steps: tuple[MashStep, ...]) -> MashStep | None:
     return max(hot, key=lambda step: step.minutes.number) if hot else None
 
 
-def _attenuations(recipe: Recipe, grist: Grist[N], yeast: Yeast, calc: Calculator[N]) -> tuple[N | Value, ...]:
+def _attenuations(recipe: Recipe, grist: Grist, yeast: Yeast) -> tuple[Value, ...]:
     rest = main_rest(recipe.mash)
-    whole_malt = _real(yeast.attenuation, "real attenuation of steeped malt", calc)
+    whole_malt = _real(yeast.attenuation, "real attenuation of steeped malt")
     mashed = whole_malt
     if rest is not None:
-        effect = calc(mash.mash_temperature_effect, "effect of the mash temperature", mash_c=rest.temperature)
-        reached = calc(
+        effect = apply(mash.mash_temperature_effect, "effect of the mash temperature", mash_c=rest.temperature)
+        reached = apply(
             attenuation.attenuation_at_mash_temperature,
             "attenuation at this mash temperature",
             attenuation=yeast.attenuation,
             effect=effect,
         )
-        mashed = _real(reached, "real attenuation of the mash", calc)
+        mashed = _real(reached, "real attenuation of the mash")
     return (
         *(whole_malt if line.malt.steep else mashed for line in grist.malts),
-        *(_of_sugar(line.sugar, calc) for line in grist.sugars),
+        *(_of_sugar(line.sugar) for line in grist.sugars),
     )
 
 
-def _of_sugar(sugar: Sugar, calc: Calculator[N]) -> N | Value:
+def _of_sugar(sugar: Sugar) -> Value:
     """Sugars are known in real terms; malt extract in apparent ones, as malt is."""
-    return _real(sugar.attenuation, f"real attenuation of {sugar.name}", calc) if sugar.from_malt else sugar.attenuation
+    return _real(sugar.attenuation, f"real attenuation of {sugar.name}") if sugar.from_malt else sugar.attenuation
 
 
-def _real(apparent: N | Value, label: str, calc: Calculator[N]) -> N:
-    return calc(attenuation.real_from_apparent_attenuation, label, apparent_attenuation=apparent)
+def _real(apparent: Value, label: str) -> Value:
+    return apply(attenuation.real_from_apparent_attenuation, label, apparent_attenuation=apparent)
 
 
-def _in_fermenter(grist: Grist[N], volumes: Volumes[N], calc: Calculator[N]) -> tuple[N, ...]:
+def _in_fermenter(grist: Grist, volumes: Volumes) -> tuple[Value, ...]:
     """Extracts to weigh the attenuations by: only sugar into the fermenter is not thinned by what the kettle keeps."""
-    if not any(line.sugar.into_fermenter for line in grist.sugars):
-        return (*(line.extract for line in grist.malts), *(line.extract for line in grist.sugars))
-    left = calc(
-        sums.remaining_volume,
-        "wort that leaves the kettle",
-        whole_l=volumes.end_of_boil,
-        part_l=volumes.left_in_kettle,
-    )
-
-    def arrives(part: N, name: str) -> N:
-        label = f"extract of {name} in the fermenter"
-        return calc(extract.extract_left, label, extract_kg=part, part_l=left, whole_l=volumes.end_of_boil)
-
-    return (
-        *(arrives(line.extract, line.malt.name) for line in grist.malts),
-        *(
-            line.extract if line.sugar.into_fermenter else arrives(line.extract, line.sugar.name)
-            for line in grist.sugars
-        ),
+    lines = [(line.extract, line.malt.name, False) for line in grist.malts]
+    lines += [(line.extract, line.sugar.name, line.sugar.into_fermenter) for line in grist.sugars]
+    thins = any(later for _, _, later in lines)
+    return tuple(
+        reaches_fermenter(part, volumes, f"extract of {name} in the fermenter") if thins and not later else part
+        for part, name, later in lines
     )

@@ -3,23 +3,23 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Generic
 
 from gristbook.equations import colour, extract, gravity, kettle, yield_units
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Malt, Recipe, Sugar
 from gristbook.refusal import Refusal
+from gristbook.sheet.arithmetic import share_of, sum_of
+from gristbook.sheet.value import Value, apply, settled
 from gristbook.targets.results import Grist, MaltFigures, SugarFigures
 from gristbook.targets.roles import roles
-from gristbook.worksheet import Calculator, N, Value, settled
 
 
 @dataclass(frozen=True, slots=True)
-class Weights(Generic[N]):
+class Weights:
     """The weight of each malt and each sugar (kg), in the recipe's order."""
 
-    malts: tuple[N | Value, ...]
-    sugars: tuple[N | Value, ...]
+    malts: tuple[Value, ...]
+    sugars: tuple[Value, ...]
 
 
 def by_shares(recipe: Recipe) -> bool:
@@ -27,14 +27,12 @@ def by_shares(recipe: Recipe) -> bool:
     return any(item.share is not None for item in _items(recipe))
 
 
-def weigh(
-    recipe: Recipe, brewhouse: Brewhouse, efficiency: N | Value | None, end_of_boil: N, calc: Calculator[N]
-) -> Weights[N]:
+def weigh(recipe: Recipe, brewhouse: Brewhouse, efficiency: Value | None, end_of_boil: Value) -> Weights:
     """The weights as written, or those that bring a grist of percentages to its target gravity at an efficiency.
 
     Raises
     ------
-    ValueError
+    Refusal
         Percentages without a target gravity, or a grist that brings no extract.
     """
     items = _items(recipe)
@@ -43,114 +41,71 @@ def weigh(
         return Weights(masses[: len(recipe.malts)], masses[len(recipe.malts) :])
     if efficiency is None:
         raise Refusal("a grist of percentages needs an efficiency")
-    needed = calc(
+    needed = apply(
         kettle.extract_for_gravity,
         "extract needed in the kettle",
-        gravity=wanted_gravity(recipe, calc),
+        gravity=wanted_gravity(recipe),
         batch_l=recipe.batch,
         end_of_boil_l=settled(end_of_boil),
         left_in_kettle_l=settled(brewhouse.left_in_kettle),
     )
     shares = tuple(item.share for item in items if item.share is not None)
-    yields: list[N | float] = [_yield(item, brewhouse, efficiency, calc) for item in items]
-    whole = calc(
-        extract.grist_mass,
-        "whole grist",
-        extract_kg=needed,
-        shares=shares,
-        yields=(*yields,),
+    yields = tuple(yield_of(item, brewhouse, efficiency) for item in items)
+    whole = apply(extract.grist_mass, "whole grist", extract_kg=needed, shares=shares, yields=yields)
+    solved = tuple(
+        settled((whole * share).called(f"weight of {item.name}")) for item, share in zip(items, shares, strict=True)
     )
-    solved: list[N | Value] = []
-    for item, share in zip(items, shares, strict=True):
-        mass = calc(extract.share_of_grist, f"weight of {item.name}", grist_kg=whole, share=share)
-        solved.append(settled(mass))
-    return Weights((*solved[: len(recipe.malts)],), (*solved[len(recipe.malts) :],))
+    return Weights(solved[: len(recipe.malts)], solved[len(recipe.malts) :])
 
 
-def _malt_line(
-    malt: Malt, mass: N | Value, part: N, mass_in_all: N, extract_in_all: N, calc: Calculator[N]
-) -> MaltFigures[N]:
-    return MaltFigures(
-        malt,
-        mass,
-        part,
-        malt_colour(malt.colour, calc),
-        _share(mass, mass_in_all, f"{malt.name}, share by weight", calc),
-        _share(part, extract_in_all, f"{malt.name}, share by extract", calc),
-    )
-
-
-def _sugar_line(
-    sugar: Sugar, mass: N | Value, part: N, mass_in_all: N, extract_in_all: N, calc: Calculator[N]
-) -> SugarFigures[N]:
-    return SugarFigures(
-        sugar,
-        mass,
-        part,
-        _share(mass, mass_in_all, f"{sugar.name}, share by weight", calc),
-        _share(part, extract_in_all, f"{sugar.name}, share by extract", calc),
-    )
-
-
-def _share(part: N | Value, whole: N, label: str, calc: Calculator[N]) -> N:
-    return calc(extract.share, label, part_kg=part, whole_kg=whole)
-
-
-def wanted_gravity(recipe: Recipe, calc: Calculator[N]) -> N | Value:
+def wanted_gravity(recipe: Recipe) -> Value:
     """The gravity that a grist of percentages is to reach, also where the author wrote it in °P.
 
     Raises
     ------
-    ValueError
+    Refusal
         The recipe names none.
     """
     wanted = recipe.original_gravity
     if wanted is None:
         raise Refusal("a grist of percentages needs an original gravity to reach")
     if wanted.unit == "°P":
-        return calc(gravity.gravity_from_plato, "original gravity wanted", extract=wanted)
+        return apply(gravity.gravity_from_plato, "original gravity wanted", extract=wanted)
     return wanted
 
 
-def grist(
-    recipe: Recipe, brewhouse: Brewhouse, efficiency: N | Value, weights: Weights[N], calc: Calculator[N]
-) -> Grist[N]:
+def grist(recipe: Recipe, brewhouse: Brewhouse, efficiency: Value, weights: Weights) -> Grist:
     """Extract of each line, shares of the whole, and the extract in the kettle at the end of the boil.
 
     Raises
     ------
-    ValueError
+    Refusal
         Nothing in the recipe brings extract.
     """
-    malts: list[tuple[Malt, N | Value, N]] = [
-        (malt, mass, _grain_extract(malt, mass, efficiency_of(malt, brewhouse, efficiency), calc))
-        for malt, mass in zip(recipe.malts, weights.malts, strict=True)
-    ]
-    sugars: list[tuple[Sugar, N | Value, N]] = [
-        (sugar, mass, _dissolved(sugar, mass, calc)) for sugar, mass in zip(recipe.sugars, weights.sugars, strict=True)
-    ]
-    masses = (*weights.malts, *weights.sugars)
+    items, masses = _items(recipe), (*weights.malts, *weights.sugars)
     if not masses:
         raise Refusal("nothing in this recipe brings extract: no malts, no sugars, no extracts")
-    mass_in_all = calc(extract.total_mass, "whole grist", parts_kg=masses)
-    extract_in_all = calc(
-        extract.total_extract,
-        "all extract",
-        parts_kg=(*(part for _, _, part in malts), *(part for _, _, part in sugars)),
-    )
-    in_kettle = tuple(part for _, _, part in malts) + tuple(part for s, _, part in sugars if not s.into_fermenter)
+    extracts = tuple(_brings(it, mass, brewhouse, efficiency) for it, mass in zip(items, masses, strict=True))
+    in_kettle = tuple(part for item, part in zip(items, extracts, strict=True) if not _joins_later(item))
     if not in_kettle:
         raise Refusal("nothing in this recipe goes into the kettle")
-
-    malt_lines = tuple(_malt_line(*line, mass_in_all, extract_in_all, calc) for line in malts)
-    sugar_lines = tuple(_sugar_line(*line, mass_in_all, extract_in_all, calc) for line in sugars)
+    mass_in_all, extract_in_all = sum_of(masses, "whole grist"), sum_of(extracts, "all extract")
+    malts: list[MaltFigures] = []
+    sugars: list[SugarFigures] = []
+    for item, mass, part in zip(items, masses, extracts, strict=True):
+        by_weight = share_of(mass, mass_in_all, f"{item.name}, share by weight")
+        by_extract = share_of(part, extract_in_all, f"{item.name}, share by extract")
+        if isinstance(item, Malt):
+            malts.append(MaltFigures(item, mass, part, malt_colour(item.colour), by_weight, by_extract))
+        else:
+            sugars.append(SugarFigures(item, mass, part, by_weight, by_extract))
     return Grist(
-        malt_lines,
-        sugar_lines,
-        _total(recipe.malts, weights.malts, False, "grain mashed", calc),
-        _total(recipe.malts, weights.malts, True, "grain steeped", calc),
-        calc(extract.total_extract, "extract in the kettle", parts_kg=in_kettle),
-        roles(malt_lines, sugar_lines, calc),
+        tuple(malts),
+        tuple(sugars),
+        _total([line for line in malts if line.malt.steep is None], "grain mashed"),
+        _total([line for line in malts if line.malt.steep is not None], "grain steeped"),
+        sum_of(in_kettle, "extract in the kettle"),
+        roles(tuple(malts), tuple(sugars)),
     )
 
 
@@ -158,60 +113,50 @@ def _items(recipe: Recipe) -> tuple[Malt | Sugar, ...]:
     return (*recipe.malts, *recipe.sugars)
 
 
-def malt_colour(written: Value, calc: Calculator[N]) -> N | Value:
+def malt_colour(written: Value) -> Value:
     """A malt's colour in °L, also where the author wrote it in EBC."""
     if written.unit == "°L":
         return written
-    return calc(colour.lovibond_from_malt_ebc, written.label, colour=written)
+    return apply(colour.lovibond_from_malt_ebc, written.label, colour=written)
 
 
-def potential(item: Malt | Sugar, calc: Calculator[N]) -> N:
+def potential(item: Malt | Sugar) -> Value:
     """Extract as-is: fine grind, dry basis, less the moisture, or as the author told it in points or litre-degrees."""
     told, label = item.extract_dry, f"potential of {item.name}"
     if told.unit == "points·gal/lb":
-        return calc(yield_units.potential_from_points_per_pound_gallon, label, points_per_pound_gallon=told)
+        return apply(yield_units.potential_from_points_per_pound_gallon, label, points_per_pound_gallon=told)
     if told.unit == "L°/kg":
-        return calc(yield_units.potential_from_litre_degrees_per_kg, label, litre_degrees_per_kg=told)
-    return calc(
-        extract.as_is_potential,
-        label,
-        fine_grind_dry_basis=item.extract_dry,
-        moisture=item.moisture,
-    )
+        return apply(yield_units.potential_from_litre_degrees_per_kg, label, litre_degrees_per_kg=told)
+    return apply(extract.as_is_potential, label, fine_grind_dry_basis=told, moisture=item.moisture)
 
 
-def efficiency_of(malt: Malt, brewhouse: Brewhouse, mash_efficiency: N | Value) -> N | Value:
+def could_give(line: MaltFigures) -> Value:
+    """All the extract that is in a malt, as much of it as there is (kg)."""
+    return (line.mass * potential(line.malt)).called(f"all that {line.malt.name} could give")
+
+
+def efficiency_of(malt: Malt, brewhouse: Brewhouse, mash_efficiency: Value) -> Value:
     """What the brewhouse gets out of a malt: by the mash, or by steeping."""
     return brewhouse.steep_yield if malt.steep else mash_efficiency
 
 
-def _yield(item: Malt | Sugar, brewhouse: Brewhouse, efficiency: N | Value, calc: Calculator[N]) -> N | float:
+def yield_of(item: Malt | Sugar, brewhouse: Brewhouse, efficiency: Value) -> Value | float:
+    """Extract that a kilogram of a line brings to the kettle (kg)."""
     if isinstance(item, Sugar):
-        return 0.0 if item.into_fermenter else potential(item, calc)
-    return calc(
-        extract.effective_yield,
-        f"yield of {item.name}",
-        potential=potential(item, calc),
-        efficiency=efficiency_of(item, brewhouse, efficiency),
-    )
+        return 0.0 if item.into_fermenter else potential(item)
+    return (potential(item) * efficiency_of(item, brewhouse, efficiency)).called(f"yield of {item.name}")
 
 
-def _grain_extract(malt: Malt, mass: N | Value, efficiency: N | Value, calc: Calculator[N]) -> N:
-    return calc(
-        extract.grain_extract,
-        f"extract of {malt.name}",
-        mass_kg=mass,
-        potential=potential(malt, calc),
-        efficiency=efficiency,
-    )
+def _brings(item: Malt | Sugar, mass: Value, brewhouse: Brewhouse, efficiency: Value) -> Value:
+    """What it brings to the wort (kg): a sugar all of its extract, a malt what the brewhouse gets out of it."""
+    whole = mass * potential(item)
+    brought = whole * efficiency_of(item, brewhouse, efficiency) if isinstance(item, Malt) else whole
+    return brought.called(f"extract of {item.name}")
 
 
-def _dissolved(sugar: Sugar, mass: N | Value, calc: Calculator[N]) -> N:
-    return calc(extract.dissolved_extract, f"extract of {sugar.name}", mass_kg=mass, potential=potential(sugar, calc))
+def _joins_later(item: Malt | Sugar) -> bool:
+    return isinstance(item, Sugar) and item.into_fermenter
 
 
-def _total(
-    malts: tuple[Malt, ...], masses: tuple[N | Value, ...], steeped: bool, label: str, calc: Calculator[N]
-) -> N | None:
-    parts = tuple(mass for malt, mass in zip(malts, masses, strict=True) if (malt.steep is not None) == steeped)
-    return calc(extract.total_mass, label, parts_kg=parts) if parts else None
+def _total(lines: list[MaltFigures], label: str) -> Value | None:
+    return sum_of((line.mass for line in lines), label) if lines else None

@@ -1,186 +1,159 @@
-"""One addition of hops by one model: its minutes on the boil curve, the share used, its bitterness in the beer."""
+"""One addition of hops: what every model finds of it, the share that one model says is used, its bitterness."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Generic
 
-from gristbook.equations import boiling, cooling, hop_storage, hopping, isomerisation, kettle, sums
-from gristbook.model.brewhouse import Brewhouse
-from gristbook.model.recipe import Hop, Recipe
+from gristbook.equations import cooling, hop_storage, hopping, isomerisation, kettle
+from gristbook.equations.bitterness import utilisation_at_hopping_rate_garetz_1994
+from gristbook.model.moment import BeforePackaging, BeforeTheEnd, FirstWort, Stand
+from gristbook.model.recipe import Hop
 from gristbook.refusal import Refusal
-from gristbook.targets.boil_gravity import boil_gravity
+from gristbook.sheet.arithmetic import less
+from gristbook.sheet.value import Value, apply, settled
+from gristbook.targets.boil_gravity import Boil, boil_gravity
 from gristbook.targets.conventions import AIRTIGHT, AS_PUBLISHED, FIRST_WORT
-from gristbook.targets.grist import Weights
 from gristbook.targets.models import BITTERNESS, NEEDS_ALTITUDE, WHOLE_HOPS
-from gristbook.targets.results import Grist, Volumes, Wort
-from gristbook.worksheet import Calculator, N, Value, settled
+from gristbook.targets.volumes import boils_at, thinned
 
 
 @dataclass(frozen=True, slots=True)
-class Boil(Generic[N]):
-    """What every hop of a brew meets."""
+class Addition:
+    """What of an addition is the same for every model.
 
-    recipe: Recipe
-    brewhouse: Brewhouse
-    weights: Weights[N]
-    grist: Grist[N]
-    volumes: Volumes[N]
-    wort: Wort[N]
+    ``alpha`` is what is left of the alpha acids (fraction), ``minutes`` those on the boil curve, ``at_sea_level`` what
+    they are worth there, and ``gravity`` that of the wort meanwhile; a dry hop has none of the three.
+    """
+
+    hop: Hop
+    alpha: Value
+    minutes: Value | None = None
+    at_sea_level: Value | None = None
+    gravity: Value | None = None
 
 
-def minutes_of(hop: Hop, boil: Boil[N], calc: Calculator[N]) -> N | Value:
+def addition(hop: Hop, boil: Boil, minutes: Value | None = None) -> Addition:
+    """An addition as the boil meets it, for as long as its line says or for other ``minutes``."""
+    alpha = alpha_now(hop)
+    if isinstance(hop.use, BeforePackaging):
+        return Addition(hop, alpha)
+    minutes = minutes or _minutes_of(hop, boil)
+    if isinstance(hop.use, Stand):
+        return Addition(hop, alpha, minutes, minutes, boil.wort.after_the_boil)
+    return Addition(hop, alpha, minutes, _at_sea_level(minutes, boil), boil_gravity(boil, minutes))
+
+
+def _minutes_of(hop: Hop, boil: Boil) -> Value:
     """Minutes on the boil curve: the whole boil for first wort, equivalent minutes for a stand."""
-    if hop.use == "first wort":
-        return boil.recipe.boil
-    if hop.minutes is None:
-        raise Refusal(f"{hop.name} has no time")
-    if hop.use == "boil":
-        return hop.minutes
-    if hop.stand_from is None or hop.stand_to is None:
-        raise Refusal(f"the stand of {hop.name} has no temperature")
-    worth = "minutes of boiling that the stand is worth"
-    if hop.stand_air is None:
-        return calc(
-            isomerisation.equivalent_boil_minutes,
-            worth,
-            minutes=hop.minutes,
-            start_c=hop.stand_from,
-            end_c=hop.stand_to,
-        )
-    rate = calc(
-        cooling.rate_of_cooling,
-        "how fast the wort cools by itself",
-        minutes=hop.minutes,
-        start_c=hop.stand_from,
-        end_c=hop.stand_to,
-        air_c=hop.stand_air,
-    )
-    return calc(
-        isomerisation.equivalent_boil_minutes_cooling,
-        worth,
-        minutes=hop.minutes,
-        start_c=hop.stand_from,
-        ambient_c=hop.stand_air,
-        rate=rate,
-    )
+    match hop.use:
+        case BeforeTheEnd(minutes):
+            return minutes
+        case Stand(minutes, start, end, air):
+            worth = "minutes of boiling that the stand is worth"
+            stand = {"minutes": minutes, "start_c": start}
+            if air is None:
+                return apply(isomerisation.equivalent_boil_minutes, worth, **stand, end_c=end)
+            label = "how fast the wort cools by itself"
+            rate = apply(cooling.rate_of_cooling, label, **stand, end_c=end, air_c=air)
+            return apply(isomerisation.equivalent_boil_minutes_cooling, worth, **stand, ambient_c=air, rate=rate)
+    return boil.recipe.boil
 
 
-def utilisation_of(hop: Hop, minutes: N | Value, boil: Boil[N], model: str, calc: Calculator[N]) -> N:
-    """Share of the alpha acids that is used by a model, before what rests on the beer's whole bitterness."""
-    equation = WHOLE_HOPS.get(model, BITTERNESS[model]) if hop.whole else BITTERNESS[model]
-    gravity = _gravity(hop, minutes, boil, calc)
-    extra: dict[str, Value] = {}
-    if model in NEEDS_ALTITUDE:
-        extra["altitude"] = boil.brewhouse.altitude
-    elif hop.use != "stand" and boil.brewhouse.altitude.number > 0:
-        minutes = _minutes_at_altitude(minutes, boil, calc)
-    return calc(equation, f"utilisation of {hop.name}", boil_min=minutes, gravity=gravity, **extra)
-
-
-def _gravity(hop: Hop, minutes: N | Value, boil: Boil[N], calc: Calculator[N]) -> N:
-    if hop.use == "stand":
-        return boil.wort.after_the_boil
-    return boil_gravity(boil.recipe, boil.brewhouse, minutes, boil.weights, boil.grist, boil.volumes, boil.wort, calc)
-
-
-def _minutes_at_altitude(minutes: N | Value, boil: Boil[N], calc: Calculator[N]) -> N:
+def _at_sea_level(minutes: Value, boil: Boil) -> Value:
     """Minutes at sea level that the boil is worth: higher up it is cooler, and slower."""
-
-    def boils_at(altitude: Value | float) -> N:
-        return calc(boiling.boiling_point, "boiling point of water", altitude=altitude)
-
-    return calc(
+    altitude = boil.brewhouse.altitude
+    if altitude.number <= 0:
+        return minutes
+    return apply(
         kettle.minutes_at_altitude,
         "minutes at sea level that the boil is worth",
         minutes=minutes,
-        boiling_c=boils_at(boil.brewhouse.altitude),
+        boiling_c=boils_at(altitude),
         sea_level_c=boils_at(0.0),
     )
 
 
-def bitterness_of(hop: Hop, mass: N | Value, utilisation: N, boil: Boil[N], calc: Calculator[N]) -> N:
-    """Bitterness in the beer: over the kettle at the end of the boil, thinned by what is added in the fermenter."""
-    alpha = calc(hopping.alpha_acids, f"alpha acids of {hop.name}", hops_g=mass, alpha=alpha_now(hop, calc))
-    iso = calc(
-        hopping.iso_alpha,
-        f"iso-alpha acids of {hop.name}",
-        alpha_mg=alpha,
-        utilisation=utilisation,
-        form_factor=AS_PUBLISHED,
-    )
-    in_kettle = calc(
-        hopping.bitterness,
-        f"bitterness of {hop.name} in the kettle",
-        iso_alpha_mg=iso,
-        wort_l=boil.volumes.end_of_boil,
-    )
-    thinned = _thinned(in_kettle, f"bitterness of {hop.name} in the fermenter", boil, calc)
-    if hop.use != "first wort":
-        return thinned
-    return calc(
-        hopping.scaled_bitterness, f"bitterness of {hop.name} as first wort", bitterness=thinned, factor=FIRST_WORT
-    )
-
-
-def alpha_now(hop: Hop, calc: Calculator[N]) -> N | Value:
+def alpha_now(hop: Hop) -> Value:
     """The packet's alpha acids, less what was lost since: by a later storage index, or by how the hops were kept."""
     left = f"alpha acids left in {hop.name}"
     if hop.storage_index is not None:
-        lost = calc(hop_storage.alpha_lost, f"alpha acids lost from {hop.name}", hsi=hop.storage_index)
-        return calc(hop_storage.alpha_after_loss, left, alpha=hop.alpha, lost=lost)
+        lost = apply(hop_storage.alpha_lost, f"alpha acids lost from {hop.name}", hsi=hop.storage_index)
+        return apply(hop_storage.alpha_after_loss, left, alpha=hop.alpha, lost=lost)
     if hop.store is None:
         return hop.alpha
     faster = f"how fast {hop.name} ages in its store"
-    return calc(
+    return apply(
         hop_storage.alpha_left,
         left,
         alpha=hop.alpha,
         lost_in_six_months=hop.store.lost_in_six_months,
-        temperature_factor=calc(hop_storage.storage_temperature_factor, faster, temperature=hop.store.temperature),
+        temperature_factor=apply(hop_storage.storage_temperature_factor, faster, temperature=hop.store.temperature),
         storage_factor=hop.store.package if hop.store.package is not None else AIRTIGHT,
         days=hop.store.days,
     )
 
 
-def _thinned(in_kettle: N, label: str, boil: Boil[N], calc: Calculator[N]) -> N:
-    if boil.volumes.top_up is None:
-        return in_kettle
-    share = calc(
-        sums.remaining_volume,
-        "wort from the kettle",
-        whole_l=boil.volumes.into_fermenter,
-        part_l=boil.volumes.top_up,
-    )
-    return calc(
-        hopping.thinned_bitterness,
-        label,
-        bitterness=in_kettle,
-        kettle_share_l=share,
-        batch_l=boil.volumes.into_fermenter,
-    )
+def utilisation_of(it: Addition, boil: Boil, model: str, rate: Value | None) -> Value | None:
+    """Share of the alpha acids that is used by a model, at the beer's hopping ``rate`` where it has one.
+
+    There is none of a dry hop.
+    """
+    if it.minutes is None or it.at_sea_level is None or it.gravity is None:
+        return None
+    equation = WHOLE_HOPS.get(model, BITTERNESS[model]) if it.hop.whole else BITTERNESS[model]
+    label, met = f"utilisation of {it.hop.name}", {"boil_min": it.at_sea_level, "gravity": it.gravity}
+    if model in NEEDS_ALTITUDE:
+        met |= {"boil_min": it.minutes, "altitude": boil.brewhouse.altitude}
+    share = apply(equation, label, **met)
+    if rate is None:
+        return share
+    label = f"utilisation of {it.hop.name} at this hopping rate"
+    return apply(utilisation_at_hopping_rate_garetz_1994, label, utilisation=share, factor=rate)
 
 
-def weight_for(hop: Hop, utilisation: N, boil: Boil[N], calc: Calculator[N]) -> N:
-    """Grams that bring the bitterness which the line asks for; a decision, so it carries no doubt of its own."""
+def bitterness_of(it: Addition, mass: Value, utilisation: Value, boil: Boil) -> Value:
+    """Bitterness in the beer: over the kettle at the end of the boil, thinned by what is added in the fermenter."""
+    name = it.hop.name
+    iso = apply(
+        hopping.iso_alpha,
+        f"iso-alpha acids of {name}",
+        alpha_mg=apply(hopping.alpha_acids, f"alpha acids of {name}", hops_g=mass, alpha=it.alpha),
+        utilisation=utilisation,
+        form_factor=AS_PUBLISHED,
+    )
+    label = f"bitterness of {name} in the kettle"
+    in_kettle = apply(hopping.bitterness, label, iso_alpha_mg=iso, wort_l=boil.volumes.end_of_boil)
+    in_beer = thinned(in_kettle, boil.volumes, f"bitterness of {name} in the fermenter")
+    if not isinstance(it.hop.use, FirstWort):
+        return in_beer
+    return (in_beer * FIRST_WORT).called(f"bitterness of {name} as first wort")
+
+
+def weight_for(it: Addition, utilisation: Value | None, boil: Boil) -> Value:
+    """Grams that bring the bitterness which the line asks for; a decision, so it carries no doubt of its own.
+
+    Raises
+    ------
+    Refusal
+        The line asks for none, or is of dry hops.
+    """
+    hop, volumes = it.hop, boil.volumes
+    if utilisation is None:
+        raise Refusal(f"{hop.name}: dry hops bring no bitterness, so they cannot be solved for it")
     if hop.bitterness is None:
         raise Refusal(f"{hop.name} has neither a weight nor a bitterness to reach")
-    spread_over = boil.volumes.end_of_boil
-    if boil.volumes.top_up is not None:
-        spread_over = calc(
-            kettle.spread_volume,
-            "kettle wort that the whole bitterness would fill",
-            end_of_boil_l=boil.volumes.end_of_boil,
-            left_in_kettle_l=boil.volumes.left_in_kettle,
-            batch_l=boil.volumes.into_fermenter,
-        )
+    spread_over = volumes.end_of_boil
+    if volumes.top_up is not None:
+        leaves = less(spread_over, volumes.left_in_kettle, left="the wort that leaves the kettle", some=True)
+        whole = volumes.into_fermenter * (spread_over / leaves)
+        spread_over = whole.called("kettle wort that the whole bitterness would fill")
     return settled(
-        calc(
+        apply(
             hopping.hops_for_bitterness,
             f"weight of {hop.name}",
             bitterness=hop.bitterness,
             wort_l=settled(spread_over),
-            alpha=settled(alpha_now(hop, calc)),
+            alpha=settled(it.alpha),
             utilisation=settled(utilisation),
             form_factor=AS_PUBLISHED,
         )

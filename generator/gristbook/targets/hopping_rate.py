@@ -5,17 +5,16 @@ A hopped extract is no part of it: its bitter acids were boiled out of their hop
 
 from __future__ import annotations
 
-from gristbook.equations import hopping, kettle
 from gristbook.equations.bitterness import (
     bitterness_at_hopping_rate_garetz_1994,
     hopping_rate_factor_garetz_1994,
-    utilisation_at_hopping_rate_garetz_1994,
 )
+from gristbook.sheet.arithmetic import sum_of
+from gristbook.sheet.value import Value, apply
 from gristbook.targets.results import Volumes
-from gristbook.worksheet import Calculator, N, Value
 
 
-def hopping_rate(before: tuple[N, ...], wanted: tuple[N | Value, ...], volumes: Volumes[N], calc: Calculator[N]) -> N:
+def hopping_rate(before: tuple[Value, ...], wanted: tuple[Value, ...], volumes: Volumes) -> Value:
     """The factor that every addition is divided by.
 
     Parameters
@@ -23,39 +22,19 @@ def hopping_rate(before: tuple[N, ...], wanted: tuple[N | Value, ...], volumes: 
     before : bitterness of each addition with a weight of its own, before the factor
     wanted : bitterness that each other addition is weighed to bring, after it
     """
-    concentration: N | float = 1.0
+    concentration: Value | float = 1.0
     if volumes.top_up is not None:
-        concentration = calc(
-            kettle.concentration_factor,
-            "final volume against the boil's",
-            final_l=volumes.into_fermenter,
-            boil_l=volumes.end_of_boil,
-        )
-    return calc(
+        concentration = (volumes.into_fermenter / volumes.end_of_boil).called("final volume against the boil's")
+    return apply(
         hopping_rate_factor_garetz_1994,
         "hopping-rate factor",
-        before=calc(hopping.total_bitterness, "bitterness before the hopping rate", parts=before),
-        wanted=calc(hopping.total_bitterness, "bitterness wanted of hops", parts=wanted) if wanted else 0.0,
+        before=sum_of(before, "bitterness before the hopping rate", "IBU"),
+        wanted=sum_of(wanted, "bitterness wanted of hops") if wanted else 0.0,
         concentration=concentration,
     )
 
 
-def at_hopping_rate(utilisation: N, factor: N, name: str, calc: Calculator[N]) -> N:
-    """The share of an addition that is used in a beer of this hopping rate."""
-    return calc(
-        utilisation_at_hopping_rate_garetz_1994,
-        f"utilisation of {name} at this hopping rate",
-        utilisation=utilisation,
-        factor=factor,
-    )
-
-
-def at_another_rate(bitterness: N, factor: N, then: N, name: str, calc: Calculator[N]) -> N:
+def at_another_rate(bitterness: Value, factor: Value, then: Value, name: str) -> Value:
     """What the same addition brings once the beer's hopping rate is another."""
-    return calc(
-        bitterness_at_hopping_rate_garetz_1994,
-        f"bitterness of {name} at the hopping rate that is wanted",
-        bitterness=bitterness,
-        factor=factor,
-        then=then,
-    )
+    label = f"bitterness of {name} at the hopping rate that is wanted"
+    return apply(bitterness_at_hopping_rate_garetz_1994, label, bitterness=bitterness, factor=factor, then=then)

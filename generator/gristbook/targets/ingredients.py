@@ -7,13 +7,13 @@ from dataclasses import dataclass
 
 from gristbook.equations import colour, extract, hop_storage, starter, yield_units
 from gristbook.model.larder import Ingredient
+from gristbook.sheet.value import Value, apply, between, given
 from gristbook.targets.conventions import AIRTIGHT, ALIVE_AT_THIRTY_DAYS, PRACTICE
 from gristbook.targets.grist import malt_colour
 from gristbook.targets.models import COLOUR, STRAIGHT_FROM_MCU, STRAIGHT_LINES
-from gristbook.worksheet import Given, Value, apply, between, given
 
-WHOLE_GRIST = given(4.0, "kg", "a whole grist", origin=f"{PRACTICE}: for 20 L of ordinary strength")
-WORT = given(20.0, "L", "wort that it colours", origin="a batch of ordinary size")
+WHOLE_GRIST = given(4.0, "kg", "a whole grist", words=f"{PRACTICE}: for 20 L of ordinary strength")
+WORT = given(20.0, "L", "wort that it colours", words="a batch of ordinary size")
 CURVED = "morey 1995"
 """The model of colour that also holds for pale worts."""
 
@@ -33,13 +33,13 @@ _SHARES: Mapping[str, tuple[float, float, float]] = {
 }
 """Usual share of a grist, low and high, by kind, for what the pantry says nothing of; malt extract as most of it."""
 
-SIX_MONTHS = given(180.0, "d", "time in store", origin="an example: six months")
+SIX_MONTHS = given(180.0, "d", "time in store", words="an example: six months")
 STORES = tuple(
-    given(celsius, "°C", where, origin="an example")
+    given(celsius, "°C", where, words="an example")
     for celsius, where in ((20.0, "a kitchen cupboard"), (4.0, "a refrigerator"), (-18.0, "a freezer"))
 )
 AGES = tuple(
-    given(30.0 * months, "d", f"age of a pack, {words}", origin="an example")
+    given(30.0 * months, "d", f"age of a pack, {words}", words="an example")
     for months, words in enumerate(("fresh", "one month", "two months", "three months", "four months"))
 )
 
@@ -70,30 +70,18 @@ class Tint:
 
 
 @dataclass(frozen=True, slots=True)
-class Kept:
-    """Alpha acids that are left after a time in a store."""
-
-    store: Value
-    left: Value
-
-
-@dataclass(frozen=True, slots=True)
-class Alive:
-    """The share of a liquid pack's cells that live at an age."""
-
-    age: Value
-    share: Value
-
-
-@dataclass(frozen=True, slots=True)
 class Sheet:
-    """All that is worked out of one ingredient; what does not belong to its shelf is absent."""
+    """All that is worked out of one ingredient; what does not belong to its shelf is absent.
+
+    ``kept`` is each store with the alpha acids that a time in it leaves, ``alive`` each age of a liquid pack with the
+    share of its cells that live.
+    """
 
     extract: Extract | None = None
     tint: Tint | None = None
     alpha: Value | None = None
-    kept: tuple[Kept, ...] = ()
-    alive: tuple[Alive, ...] = ()
+    kept: tuple[tuple[Value, Value], ...] = ()
+    alive: tuple[tuple[Value, Value], ...] = ()
 
 
 def sheet_of(it: Ingredient, colour_model: str) -> Sheet:
@@ -101,9 +89,9 @@ def sheet_of(it: Ingredient, colour_model: str) -> Sheet:
     if it.shelf in ("malts", "sugars", "extracts"):
         return Sheet(extract=_extract(it), tint=_tint(it, colour_model))
     if it.shelf == "hops":
-        return Sheet(alpha=it.figures["alpha"], kept=tuple(_kept(it, store) for store in STORES))
+        return Sheet(alpha=it.figures["alpha"], kept=tuple((store, _left(it, store)) for store in STORES))
     if it.shelf == "yeasts":
-        return Sheet(alive=tuple(_alive(age) for age in AGES))
+        return Sheet(alive=tuple((age, _alive(age)) for age in AGES))
     return Sheet()
 
 
@@ -144,22 +132,22 @@ def usual_share(it: Ingredient) -> Value:
         return stated
     typical, low, high = _SHARES[it.words["kind"]]
     label = f"usual share of {it.name}"
-    return given(typical, "fraction", label, origin=f"{PRACTICE}, by its kind", sd=between(low, high))
+    return given(typical, "fraction", label, words=f"{PRACTICE}, by its kind", sd=between(low, high))
 
 
 def _tint(it: Ingredient, colour_model: str) -> Tint:
     share = usual_share(it)
-    mass = apply(extract.share_of_grist, f"weight of {it.name} in a whole grist", grist_kg=WHOLE_GRIST, share=share)
-    lovibond = malt_colour(it.figures["colour"], apply)
+    mass = (WHOLE_GRIST * share).called(f"weight of {it.name} in a whole grist")
+    lovibond = malt_colour(it.figures["colour"])
     units = apply(colour.malt_colour_units, "malt colour", masses_kg=(mass,), colours=(lovibond,), wort_l=WORT)
     pale = colour_model in STRAIGHT_LINES and units.number < STRAIGHT_FROM_MCU
     srm = apply(COLOUR[CURVED if pale else colour_model], "colour that it brings", colour=units)
     return Tint(share, mass, WORT, srm, apply(colour.ebc_from_srm, "colour that it brings, EBC", colour=srm))
 
 
-def _kept(it: Ingredient, store: Given) -> Kept:
+def _left(it: Ingredient, store: Value) -> Value:
     faster = apply(hop_storage.storage_temperature_factor, f"how fast hops age in {store.label}", temperature=store)
-    left = apply(
+    return apply(
         hop_storage.alpha_left,
         f"alpha acids after six months in {store.label}",
         alpha=it.figures["alpha"],
@@ -168,14 +156,8 @@ def _kept(it: Ingredient, store: Given) -> Kept:
         storage_factor=AIRTIGHT,
         days=SIX_MONTHS,
     )
-    return Kept(store, left)
 
 
-def _alive(age: Given) -> Alive:
-    share = apply(
-        starter.viability,
-        age.label.replace("age of a pack", "share of a pack that is alive"),
-        days=age,
-        at_thirty_days=ALIVE_AT_THIRTY_DAYS,
-    )
-    return Alive(age, share)
+def _alive(age: Value) -> Value:
+    label = age.label.replace("age of a pack", "share of a pack that is alive")
+    return apply(starter.viability, label, days=age, at_thirty_days=ALIVE_AT_THIRTY_DAYS)

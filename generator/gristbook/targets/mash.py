@@ -2,50 +2,41 @@
 
 from __future__ import annotations
 
-from gristbook.equations import boiling, extract, gravity, mash_enzymes, runnings, sums
+from gristbook.equations import gravity, mash_enzymes, runnings
 from gristbook.equations import mash as equations
 from gristbook.equations import volumes as volume_equations
 from gristbook.model.brewhouse import Brewhouse
-from gristbook.model.recipe import MashStep, Recipe
+from gristbook.model.recipe import Recipe
+from gristbook.sheet.arithmetic import less, share_of, sum_of
+from gristbook.sheet.value import Value, apply, settled
 from gristbook.targets.conventions import CONVERSION, EXTRACT_ROOM, GRAIN_DISPLACEMENT, GRAIN_HEAT, STEEP_WATER
-from gristbook.targets.grist import Weights, potential
+from gristbook.targets.grist import could_give
 from gristbook.targets.results import Grist, Mash, Rest, Volumes, Water
-from gristbook.targets.volumes import dissolved_volume, joins_late
-from gristbook.worksheet import Calculator, N, Value, number, settled
+from gristbook.targets.volumes import boils_at, dissolved_volume, joins_late
 
 
-def mash(
-    recipe: Recipe, brewhouse: Brewhouse, grist: Grist[N], volumes: Volumes[N], weights: Weights[N], calc: Calculator[N]
-) -> Mash[N] | None:
+def mash(recipe: Recipe, brewhouse: Brewhouse, grist: Grist, volumes: Volumes) -> Mash | None:
     """The mash, or `None` where nothing is mashed.
 
     A sparged tun takes its mash water by thickness and the rest as sparge; a bag takes all the water at once.
     """
     if grist.mashed is None or not recipe.mash:
         return None
-    absorbed = calc(
-        volume_equations.absorbed_by_grain,
-        "water that the grain keeps",
-        grain_kg=grist.mashed,
-        absorption=brewhouse.absorption,
-    )
-    total = _for_the_kettle(recipe, volumes, weights, absorbed, calc)
+    absorbed = (grist.mashed * brewhouse.absorption).called("water that the grain keeps")
+    total = _for_the_kettle(recipe, grist, volumes, absorbed)
     first = recipe.mash[0]
-    water: N | Value
-    if first.water is not None:
-        water = first.water
-    elif brewhouse.mash == "bag":
-        water = total
-    else:
-        water = calc(volume_equations.mash_water, "mash water", grain_kg=grist.mashed, thickness=brewhouse.thickness)
-    rests = _rests(recipe, brewhouse, grist.mashed, water, calc)
+    water = first.water or total
+    if first.water is None and brewhouse.mash != "bag":
+        water = (grist.mashed * brewhouse.thickness).called("mash water")
+    rests = _rests(recipe, brewhouse, grist.mashed, water)
     added = (water, *(rest.infusion for rest in rests if rest.infusion is not None))
-    all_in = calc(sums.total_volume, "water in the mash", parts_l=added) if len(added) > 1 else water
+    all_in = sum_of(added, "water in the mash") if len(added) > 1 else water
     sparge = None
     if brewhouse.mash != "bag" or first.water is not None:
-        sparge = calc(volume_equations.sparge_water, "sparge water", total_l=total, mash_l=all_in)
-    potential_kg = _potential(grist, calc)
-    plato = calc(
+        sparge = (total - all_in).called("sparge water")
+    mashed = (could_give(line) for line in grist.malts if line.malt.steep is None)
+    potential_kg = sum_of(mashed, "all that the mashed grain could give")
+    plato = apply(
         runnings.first_runnings_extract,
         "extract of the first runnings",
         potential_kg=potential_kg,
@@ -54,177 +45,106 @@ def mash(
     )
     return Mash(
         grist.mashed,
-        calc(volume_equations.mash_thickness, "thickness of the mash", mash_l=water, grain_kg=grist.mashed),
+        (water / grist.mashed).called("thickness of the mash"),
         water,
         sparge,
-        _strike(brewhouse, grist.mashed, water, first, calc),
-        _room(grist.mashed, all_in, calc),
+        apply(
+            equations.strike_temperature_with_tun,
+            "strike temperature",
+            **_stirred(brewhouse, grist.mashed, water),
+            grain_c=brewhouse.grain_temperature,
+            mash_c=first.temperature,
+            grain_heat=GRAIN_HEAT,
+        ),
+        _room(grist.mashed, all_in),
         absorbed,
         rests,
         plato,
-        calc(gravity.gravity_from_plato, "gravity of the first runnings", extract=plato),
-        None if sparge is None else _sparged(brewhouse, grist.mashed, potential_kg, volumes.boil, sparge, calc),
+        apply(gravity.gravity_from_plato, "gravity of the first runnings", extract=plato),
+        None if sparge is None else _sparged(brewhouse, grist.mashed, potential_kg, volumes.boil, sparge),
     )
 
 
-def _strike(brewhouse: Brewhouse, grain: N, water: N | Value, first: MashStep, calc: Calculator[N]) -> N:
-    return calc(
-        equations.strike_temperature_with_tun,
-        "strike temperature",
-        grain_kg=grain,
-        water_l=water,
-        tun_heat_l=brewhouse.tun_heat,
-        grain_c=brewhouse.grain_temperature,
-        mash_c=first.temperature,
-        grain_heat=GRAIN_HEAT,
-    )
+def _stirred(brewhouse: Brewhouse, grain: Value, water: Value) -> dict[str, Value]:
+    """What takes up heat in a mash: its grain, its water and the tun."""
+    return {"grain_kg": grain, "water_l": water, "tun_heat_l": brewhouse.tun_heat}
 
 
-def _room(grain: N, water: N | Value, calc: Calculator[N]) -> N:
-    return calc(
-        volume_equations.mash_volume,
-        "room that the mash takes",
-        mash_water_l=water,
-        grain_kg=grain,
-        displacement=GRAIN_DISPLACEMENT,
-    )
+def _room(grain: Value, water: Value) -> Value:
+    room = {"mash_water_l": water, "grain_kg": grain, "displacement": GRAIN_DISPLACEMENT}
+    return apply(volume_equations.mash_volume, "room that the mash takes", **room)
 
 
-def _rests(
-    recipe: Recipe, brewhouse: Brewhouse, grain: N, water: N | Value, calc: Calculator[N]
-) -> tuple[Rest[N], ...]:
+def _rests(recipe: Recipe, brewhouse: Brewhouse, grain: Value, water: Value) -> tuple[Rest, ...]:
     """Every rest in order, and what lifts the mash to it: in a bag the pot is heated, unless the line says how."""
-    boiling_c = calc(boiling.boiling_point, "boiling point of water", altitude=brewhouse.altitude)
-    rests: list[Rest[N]] = []
-    in_mash: N | Value = water
+    boiling_c = boils_at(brewhouse.altitude)
+    rests: list[Rest] = []
+    in_mash = water
     for before, step in zip((None, *recipe.mash), recipe.mash, strict=False):
-        infusion: N | Value | None = None
-        decoction: N | None = None
+        infusion: Value | None = None
+        decoction: Value | None = None
         if before is not None and step.temperature.number > before.temperature.number:
-            heated = step.way == "heat" or (step.way == "infusion" and brewhouse.mash == "bag")
-            if step.way == "infusion" and not heated:
-                infusion = step.water or _infusion(brewhouse, grain, in_mash, before, step, boiling_c, calc)
-                in_mash = calc(sums.total_volume, "water in the mash", parts_l=(in_mash, infusion))
+            rise = {"mash_c": before.temperature, "step_c": step.temperature}
+            if step.way == "infusion" and brewhouse.mash != "bag":
+                infusion = step.water or apply(
+                    equations.infusion_volume,
+                    "boiling water to reach the next rest",
+                    **_stirred(brewhouse, grain, in_mash),
+                    **rise,
+                    added_c=boiling_c,
+                    grain_heat=GRAIN_HEAT,
+                )
+                in_mash = sum_of((in_mash, infusion), "water in the mash")
             elif step.way == "decoction":
-                decoction = _decoction(grain, in_mash, before, step, boiling_c, calc)
+                label, mash_l = "mash to boil to reach the next rest", _room(grain, in_mash)
+                decoction = apply(equations.decoction_volume, label, mash_l=mash_l, **rise, boil_c=boiling_c)
         rests.append(Rest(step, infusion, decoction, mash_enzymes.enzymes_at(step.temperature.number)))
     return tuple(rests)
 
 
-def _infusion(
-    brewhouse: Brewhouse,
-    grain: N,
-    in_mash: N | Value,
-    before: MashStep,
-    step: MashStep,
-    boiling_c: N,
-    calc: Calculator[N],
-) -> N:
-    return calc(
-        equations.infusion_volume,
-        "boiling water to reach the next rest",
-        grain_kg=grain,
-        water_l=in_mash,
-        tun_heat_l=brewhouse.tun_heat,
-        mash_c=before.temperature,
-        step_c=step.temperature,
-        added_c=boiling_c,
-        grain_heat=GRAIN_HEAT,
-    )
-
-
-def _decoction(grain: N, in_mash: N | Value, before: MashStep, step: MashStep, boiling_c: N, calc: Calculator[N]) -> N:
-    return calc(
-        equations.decoction_volume,
-        "mash to boil to reach the next rest",
-        mash_l=_room(grain, in_mash, calc),
-        mash_c=before.temperature,
-        step_c=step.temperature,
-        boil_c=boiling_c,
-    )
-
-
-def _potential(grist: Grist[N], calc: Calculator[N]) -> N:
-    parts = tuple(
-        calc(
-            extract.dissolved_extract,
-            f"all that {line.malt.name} could give",
-            mass_kg=line.mass,
-            potential=potential(line.malt, calc),
-        )
-        for line in grist.malts
-        if line.malt.steep is None
-    )
-    return calc(extract.total_extract, "all that the mashed grain could give", parts_kg=parts)
-
-
-def _sparged(
-    brewhouse: Brewhouse, grain: N, potential_kg: N, boil: N | Value, sparge: N, calc: Calculator[N]
-) -> N | None:
+def _sparged(brewhouse: Brewhouse, grain: Value, potential_kg: Value, boil: Value, sparge: Value) -> Value | None:
     """What a sparge in one batch would bring; `None` where the sparge is all of the wort, or nothing."""
-    if not 0 < number(settled(sparge)) < number(settled(boil)):
+    if not 0 < sparge.number < boil.number:
         return None
-    dissolved = calc(extract.dissolved_extract, "extract that dissolves", mass_kg=potential_kg, potential=CONVERSION)
-    kept = calc(
-        runnings.wort_kept,
-        "wort that a kilogram of grain keeps",
-        absorption=brewhouse.absorption,
-        extract_share=calc(extract.share, "share of the grain that dissolves", part_kg=dissolved, whole_kg=grain),
-        litres_per_kg=EXTRACT_ROOM,
-    )
-    first = calc(sums.remaining_volume, "wort of the first run-off", whole_l=boil, part_l=sparge)
-    lauter = calc(
+    dissolved = (potential_kg * CONVERSION).called("extract that dissolves")
+    kept = (
+        brewhouse.absorption + share_of(dissolved, grain, "share of the grain that dissolves") * EXTRACT_ROOM
+    ).called("wort that a kilogram of grain keeps")
+    first = less(boil, sparge, left="what is left of a volume", label="wort of the first run-off")
+    lauter = apply(
         runnings.lauter_efficiency_batch_sparged,
         "share of the dissolved extract that runs off in two batches",
         grain_kg=grain,
         absorption=kept,
         run_offs_l=(first, sparge),
     )
-    label = "mash efficiency of a sparge in one batch"
-    return calc(runnings.mash_efficiency_from, label, conversion=CONVERSION, lauter=lauter)
+    return (CONVERSION * lauter).called("mash efficiency of a sparge in one batch")
 
 
-def water(
-    recipe: Recipe, brewhouse: Brewhouse, grist: Grist[N], volumes: Volumes[N], weights: Weights[N], calc: Calculator[N]
-) -> Water[N]:
+def water(recipe: Recipe, brewhouse: Brewhouse, grist: Grist, volumes: Volumes) -> Water:
     """All the brewing water: to the kettle, into the grain, and the top-up."""
-    kept = tuple(
-        calc(volume_equations.absorbed_by_grain, f"water that the {what} grain keeps", grain_kg=mass, absorption=a)
-        for what, mass, a in (
-            ("mashed", grist.mashed, brewhouse.absorption),
-            ("steeped", grist.steeped, brewhouse.absorption),
-        )
+    kept = (
+        (mass * brewhouse.absorption).called(f"water that the {what} grain keeps")
+        for what, mass in (("mashed", grist.mashed), ("steeped", grist.steeped))
         if mass is not None
     )
-    absorbed: N | float = calc(sums.total_volume, "water that the grain keeps", parts_l=kept) if kept else 0.0
-    to_kettle = _for_the_kettle(recipe, volumes, weights, absorbed, calc)
-    total = to_kettle
+    total = _for_the_kettle(recipe, grist, volumes, sum_of(kept, "water that the grain keeps", "L"))
     if volumes.top_up is not None:
-        total = calc(sums.total_volume, "all the brewing water", parts_l=(to_kettle, volumes.top_up))
+        total = sum_of((total, volumes.top_up), "all the brewing water")
     steep = None
     if grist.steeped is not None:
-        steep = settled(
-            calc(volume_equations.mash_water, "steeping water", grain_kg=grist.steeped, thickness=STEEP_WATER)
-        )
+        steep = settled((grist.steeped * STEEP_WATER).called("steeping water"))
     return Water(total, steep)
 
 
-def _for_the_kettle(
-    recipe: Recipe, volumes: Volumes[N], weights: Weights[N], absorbed: N | float, calc: Calculator[N]
-) -> N:
+def _for_the_kettle(recipe: Recipe, grist: Grist, volumes: Volumes, absorbed: Value) -> Value:
     """Water that makes the wort at the start of the boil: malt extract brings some of the volume itself."""
     parts = tuple(
-        dissolved_volume(sugar, mass, calc)
-        for sugar, mass in zip(recipe.sugars, weights.sugars, strict=True)
-        if sugar.from_malt and not sugar.into_fermenter and not joins_late(sugar, recipe)
+        dissolved_volume(line.sugar, line.mass)
+        for line in grist.sugars
+        if line.sugar.from_malt and not line.sugar.into_fermenter and not joins_late(line.sugar, recipe)
     )
-    dissolved: N | float = 0.0
-    if parts:
-        dissolved = calc(sums.total_volume, "volume of the malt extract", parts_l=parts)
-    return calc(
-        volume_equations.total_brewing_water,
-        "brewing water",
-        boil_l=volumes.boil,
-        absorbed_l=absorbed,
-        dissolved_l=dissolved,
-    )
+    water = volumes.boil + absorbed if absorbed.number else volumes.boil
+    if not parts:
+        return water.called("brewing water")
+    return less(water, sum_of(parts, "volume of the malt extract"), left="brewing water", label="brewing water")

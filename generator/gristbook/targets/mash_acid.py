@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Generic
 
-from gristbook.equations import acids, mash_ph, treatment, water
+from gristbook.equations import acids, mash_ph, water
 from gristbook.equations.atoms import molar_mass
 from gristbook.model.recipe import Malt
 from gristbook.model.water import AcidUse
+from gristbook.sheet.arithmetic import sum_of
+from gristbook.sheet.value import Value, apply
 from gristbook.targets.results import Grist, Mash
 from gristbook.targets.water_rows import (
     ACIDULATED,
@@ -20,32 +21,30 @@ from gristbook.targets.water_rows import (
     mash_ph_of,
     sour,
 )
-from gristbook.worksheet import Calculator, N, Value, number, settled
 
 
 @dataclass(frozen=True, slots=True)
-class Balance(Generic[N]):
+class Balance:
     """The balance of acids in a mash: base malt by its own pH, caramel and roast by the acid that they bring."""
 
-    grist: Grist[N]
-    mash: Mash[N]
-    residual: N
-    calc: Calculator[N]
+    grist: Grist
+    mash: Mash
+    residual: Value
 
-    def ph(self, acid_meq: N | float) -> N | None:
+    def ph(self, acid_meq: Value | float) -> Value | None:
         """The pH of the mash; `None` without any base malt to hold it."""
         if not self._lines(False):
             return None
-        return self.calc(mash_ph.mash_ph, "pH of the mash", **self._grist(), acid_meq=acid_meq)
+        return apply(mash_ph.mash_ph, "pH of the mash", **self._grist(), acid_meq=acid_meq)
 
-    def by_model(self, ph: N, acid_meq: N | float) -> tuple[tuple[str, N], ...]:
+    def by_model(self, ph: Value, acid_meq: Value | float) -> tuple[tuple[str, Value], ...]:
         """The pH by the balance, and by what others found that residual alkalinity does to a mash."""
-        calc, parts = self.calc, {**self._grist(), "residual_alkalinity_meq": 0.0}
-        distilled = calc(mash_ph.mash_ph, "pH of the mash in distilled water", **parts, acid_meq=acid_meq)
-        kolbach = calc(
+        parts = {**self._grist(), "residual_alkalinity_meq": 0.0}
+        distilled = apply(mash_ph.mash_ph, "pH of the mash in distilled water", **parts, acid_meq=acid_meq)
+        kolbach = apply(
             mash_ph.mash_ph_shift_kolbach, "shift of pH after Kolbach 1953", residual_alkalinity=self.residual
         )
-        troester = calc(
+        troester = apply(
             mash_ph.mash_ph_shift_troester_2009,
             "shift of pH after Troester 2009",
             residual_alkalinity_meq=self._residual_meq(),
@@ -54,35 +53,29 @@ class Balance(Generic[N]):
         return (
             ("balance of acids", ph),
             *(
-                (
-                    name,
-                    calc(
-                        mash_ph.shifted_ph, f"pH of the mash after {name.title()}", in_distilled=distilled, shift=shift
-                    ),
-                )
+                (name, (distilled + shift).called(f"pH of the mash after {name.title()}"))
                 for name, shift in (("kolbach 1953", kolbach), ("troester 2009", troester))
             ),
         )
 
-    def acid_wanted(self, ph: N) -> N | None:
+    def acid_wanted(self, ph: Value) -> Value | None:
         """Lactic acid that the mash takes to come down to the target; `None` where it lies there or below."""
-        if number(settled(ph)) <= TARGET_PH.number:
+        if ph.number <= TARGET_PH.number:
             return None
-        calc = self.calc
-        wanted = calc(mash_ph.acid_for_ph, "acid that the mash takes", target_ph=TARGET_PH, **self._grist())
-        bottle = calc(
+        wanted = apply(mash_ph.acid_for_ph, "acid that the mash takes", target_ph=TARGET_PH, **self._grist())
+        bottle = apply(
             acids.acid_strength,
             "acid in a millilitre of lactic acid",
             strength=LACTIC_STRENGTH,
             density=LACTIC_DENSITY,
             molar_mass=acids.LACTIC_ACID,
-            protons=calc(acids.lactic_protons, "protons that lactic acid gives in the mash", ph=TARGET_PH),
+            protons=apply(acids.lactic_protons, "protons that lactic acid gives in the mash", ph=TARGET_PH),
         )
-        return calc(acids.acid_volume, "lactic acid to the target", acid_meq=wanted, acid_strength=bottle)
+        return (wanted / bottle).called("lactic acid to the target", metric=True)
 
-    def _grist(self) -> dict[str, N | Value | tuple[N | Value, ...]]:
+    def _grist(self) -> dict[str, Value | tuple[Value, ...]]:
         base, specialty = self._lines(False), self._lines(True)
-        buffering = self.calc(mash_ph.buffering_from_shift, "buffering of the malt", shift=SHIFT)
+        buffering = apply(mash_ph.buffering_from_shift, "buffering of the malt", shift=SHIFT)
         return {
             "base_kg": tuple(mass for _, mass, _ in base),
             "base_buffering": tuple(buffering for _ in base),
@@ -94,48 +87,46 @@ class Balance(Generic[N]):
             "residual_alkalinity_meq": self._residual_meq(),
         }
 
-    def _residual_meq(self) -> N:
+    def _residual_meq(self) -> Value:
         label = "residual alkalinity, as the acid that it takes up"
-        return self.calc(water.alkalinity_in_milliequivalents, label, alkalinity=self.residual)
+        return apply(water.alkalinity_in_milliequivalents, label, alkalinity=self.residual)
 
-    def _lines(self, brings_acid: bool) -> list[tuple[Malt, N | Value, N | Value]]:
+    def _lines(self, brings_acid: bool) -> list[tuple[Malt, Value, Value]]:
         return [
             (line.malt, line.mass, line.colour)
             for line in self.grist.malts
             if line.malt.steep is None and sour(line.malt) == brings_acid
         ]
 
-    def _acidity(self, malt: Malt, colour: N | Value) -> N | Value:
+    def _acidity(self, malt: Malt, colour: Value) -> Value:
         if malt.kind == "roast":
             return ROASTED
         if malt.kind != "caramel":
             return ACIDULATED
-        return self.calc(mash_ph.acidity_of_caramel_malt, f"acid of {malt.name}", colour=colour)
+        return apply(mash_ph.acidity_of_caramel_malt, f"acid of {malt.name}", colour=colour)
 
 
-def acid_in_mash(uses: tuple[AcidUse, ...], mash_l: N | Value, total_l: N, calc: Calculator[N]) -> N | float:
+def acid_in_mash(uses: tuple[AcidUse, ...], mash_l: Value, total_l: Value) -> Value | float:
     """Acid from the recipe's own bottles that gets into the mash."""
-    parts: list[N] = []
+    parts: list[Value] = []
     for use in uses:
         if use.into not in ("water", "mash"):
             continue
-        lactic = use.formula == "C3H6O3"
-        protons = calc(
-            acids.lactic_protons if lactic else acids.phosphoric_protons,
-            f"protons that {use.name} gives in the mash",
-            ph=TARGET_PH,
-        )
-        bottle = calc(
-            acids.acid_strength,
-            f"acid in a millilitre of {use.name}",
-            strength=use.strength,
-            density=use.density,
-            molar_mass=molar_mass(use.formula),
-            protons=protons,
-        )
-        acid = calc(treatment.acid_added, f"acid from {use.name}", volume_ml=use.volume, acid_strength=bottle)
+        acid = (use.volume * in_a_millilitre(use)).called(f"acid from {use.name}")
         if use.into == "water":
-            label = f"acid from {use.name} that gets into the mash"
-            acid = calc(treatment.acid_in_part, label, acid_meq=acid, part_l=mash_l, whole_l=total_l)
+            acid = (acid * (mash_l / total_l)).called(f"acid from {use.name} that gets into the mash")
         parts.append(acid)
-    return calc(treatment.total_acid, "acid in the mash", parts_meq=tuple(parts)) if parts else 0.0
+    return sum_of(parts, "acid in the mash") if parts else 0.0
+
+
+def in_a_millilitre(use: AcidUse) -> Value:
+    """Acid that a millilitre from a bottle gives in the mash (mEq/mL)."""
+    protons = acids.lactic_protons if use.formula == "C3H6O3" else acids.phosphoric_protons
+    return apply(
+        acids.acid_strength,
+        f"acid in a millilitre of {use.name}",
+        strength=use.strength,
+        density=use.density,
+        molar_mass=molar_mass(use.formula),
+        protons=apply(protons, f"protons that {use.name} gives in the mash", ph=TARGET_PH),
+    )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import chain
 
-from gristbook.targets.cautions import applying, worded
+from gristbook.targets.cautions import cautions
 from gristbook.targets.figures import Plan
 from gristbook.targets.method_boil import boil_steps
 from gristbook.targets.method_cellar import cellar_steps
@@ -30,8 +30,8 @@ def steps(plan: Plan) -> tuple[Step, ...]:
 
 def _cautioned(drafts: Iterator[Draft], plan: Plan) -> Iterator[Step]:
     """A caution is said where it first applies; one that is for every such step, at each."""
-    said: set[str] = set()
+    rows, said = cautions(plan), set[str]()
     for kind, title, sentences in drafts:
-        rows = [row for row in applying(kind, plan) if row.every or row.words not in said]
-        said |= {row.words for row in rows}
-        yield Step(kind, title, sentences, tuple(worded(row, plan) for row in rows))
+        here = [row for row in rows if kind in row.kinds and (row.every or row.words not in said)]
+        said |= {row.words for row in here}
+        yield Step(kind, title, sentences, tuple(row.sentence for row in here))

@@ -5,24 +5,25 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from gristbook.model.recipe import Extra, Hop
+from gristbook.model.moment import BeforeTheEnd, Stand
+from gristbook.model.recipe import Extra
+from gristbook.sheet.value import Value
+from gristbook.targets.conventions import practice
 from gristbook.targets.figures import HopFigures, Plan, SugarFigures
 from gristbook.targets.method_lauter import first_wort_hops, joins_early
 from gristbook.targets.method_step import (
     Draft,
+    Kind,
     Sentence,
     boiled,
     draft,
     listed,
     measured,
     names,
-    practice,
-    say,
     weighed,
 )
-from gristbook.targets.method_water import stirring
+from gristbook.targets.method_water import stirred_in
 from gristbook.targets.volumes import joins_late
-from gristbook.worksheet import Value
 
 COIL = practice(15.0, "min", "boiling that sanitises a cooling coil")
 
@@ -35,44 +36,41 @@ def boil_steps(plan: Plan) -> Iterator[Draft]:
         yield draft(
             "dissolve",
             f"Stir in the {_what(early)}",
-            say("Turn the heat off. Stir in {them} until nothing is left on the bottom.", them=_amounts(early)),
-            say("The kettle should now hold {wort}, measured cool.", wort=volumes.boil)
-            if plan.figures.mash is None
-            else "",
+            "Turn the heat off. Stir in {them} until nothing is left on the bottom.",
+            "The kettle should now hold {wort}, measured cool." if plan.figures.mash is None else "",
+            them=_amounts(early),
+            wort=volumes.boil,
         )
-    if plan.figures.mash is None or plan.brewhouse.mash == "bag":
-        hops = first_wort_hops(plan)
-        if hops:
-            yield draft(
-                "first-wort", "Put in the first-wort hops", say("Stir {hops} into the hot wort now.", hops=hops)
-            )
+    hops = first_wort_hops(plan)
+    if hops and (plan.figures.mash is None or plan.brewhouse.mash == "bag"):
+        yield draft("first-wort", "Put in the first-wort hops", "Stir {hops} into the hot wort now.", hops=hops)
     yield draft(
         "boil",
         "Bring it to the boil",
-        stirring(plan, "kettle", "Stir in {them}."),
+        "Stir in {them}.",
         "Leave the lid off, and stay beside it until the foam has risen and fallen back.",
-        say("When it rolls steadily, start the clock: {time} to the end of the boil.", time=plan.recipe.boil),
+        "When it rolls steadily, start the clock: {time} to the end of the boil.",
+        them=stirred_in(plan, "kettle"),
+        time=plan.recipe.boil,
     )
     yield from _timeline(plan)
     yield draft(
         "flameout",
         "End the boil",
-        say(
-            "Turn the heat off. The kettle should hold about {hot} hot, or {cool} cool.",
-            hot=volumes.end_of_boil_hot,
-            cool=volumes.end_of_boil,
-        ),
+        "Turn the heat off. The kettle should hold about {hot} hot, or {cool} cool.",
+        hot=volumes.end_of_boil_hot,
+        cool=volumes.end_of_boil,
     )
     yield from _stands(plan)
 
 
-def _what(lines: list[SugarFigures[Value]]) -> str:
+def _what(lines: list[SugarFigures]) -> str:
     """What is stirred in, for a heading."""
     of_malt = {line.sugar.name: "hopped malt extract" if line.sugar.label else "malt extract" for line in lines}
     return names(of_malt[line.sugar.name] if line.sugar.from_malt else line.sugar.name for line in lines)
 
 
-def _amounts(lines: list[SugarFigures[Value]]) -> Sentence:
+def _amounts(lines: list[SugarFigures]) -> Sentence:
     return listed([weighed(line.mass, line.sugar.name) for line in lines])
 
 
@@ -81,7 +79,8 @@ def _timeline(plan: Plan) -> Iterator[Draft]:
     boil = plan.recipe.boil
     late = [line for line in plan.figures.grist.sugars if joins_late(line.sugar, plan.recipe)]
     sugars = [(line.sugar.minutes, line) for line in late if line.sugar.minutes]
-    hops = [(line.hop.minutes, line) for line in plan.figures.bitterness.hops if line.hop.use == "boil"]
+    added = plan.figures.bitterness.hops
+    hops = [(line.hop.use.minutes, line) for line in added if isinstance(line.hop.use, BeforeTheEnd)]
     extras = [(minutes, extra) for extra in plan.recipe.extras if (minutes := boiled(extra, boil))]
     times = [time for time in (*(t for t, _ in sugars), *(t for t, _ in hops), *(t for t, _ in extras), COIL) if time]
     for number, minutes in sorted({time.number: time for time in reversed(times)}.items(), reverse=True):
@@ -93,7 +92,7 @@ def _timeline(plan: Plan) -> Iterator[Draft]:
         ).steps(boil)
         if number == COIL.number and number <= boil.number:
             coil = "If you cool with a coil of tubing, wash it and hang it in the kettle {time} before the end."
-            yield draft("coil", "Boil the cooling coil", say(coil, time=COIL))
+            yield draft("coil", "Boil the cooling coil", coil, time=COIL)
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,32 +100,30 @@ class _Addition:
     """All that goes in at one time before the end of the boil."""
 
     minutes: Value
-    sugars: list[SugarFigures[Value]]
-    hops: list[HopFigures[Value]]
+    sugars: list[SugarFigures]
+    hops: list[HopFigures]
     extras: list[Extra]
 
     def steps(self, boil: Value) -> Iterator[Draft]:
         """The step, or none: what has to dissolve comes first, with the heat off."""
         rest = [*(weighed(line.mass, line.hop.name) for line in self.hops), *(measured(extra) for extra in self.extras)]
-        added = listed(rest)
         if self.sugars:
             off = "" if self.minutes.number == 0 else "turn the heat off and "
             yield draft(
                 "dissolve",
                 f"Stir in the {_what(self.sugars)}",
-                say(
-                    "{when}{off}stir in {them} until nothing is left on the bottom.",
-                    when=self._when(boil),
-                    off=off,
-                    them=_amounts(self.sugars),
-                ),
+                "{when}{off}stir in {them} until nothing is left on the bottom.",
                 "Bring it back to the boil before you go on counting." if off else "",
-                say("Add {rest} too.", rest=added) if rest else "",
+                "Add {rest} too.",
+                when=self._when(boil),
+                off=off,
+                them=_amounts(self.sugars),
+                rest=listed(rest),
             )
         elif rest:
             called = names([*(line.hop.name for line in self.hops), *(extra.name for extra in self.extras)])
-            when = say("{when}add {rest}.", when=self._when(boil), rest=added)
-            yield draft("hops" if self.hops else "addition", f"Add {called}", when)
+            kind: Kind = "hops" if self.hops else "addition"
+            yield draft(kind, f"Add {called}", "{when}add {rest}.", when=self._when(boil), rest=listed(rest))
 
     def _when(self, boil: Value) -> Sentence:
         if self.minutes.number == 0:
@@ -137,31 +134,28 @@ class _Addition:
 
 def _stands(plan: Plan) -> Iterator[Draft]:
     """A step for each stand, from the hottest to the coolest."""
-    hops = [line for line in plan.figures.bitterness.hops if line.hop.use == "stand"]
-    alike: dict[tuple[float, ...], list[HopFigures[Value]]] = {}
-    for line in hops:
-        alike.setdefault(_stand(line.hop), []).append(line)
-    for _, lines in sorted(alike.items(), key=lambda item: item[0], reverse=True):
-        first = lines[0].hop
-        if first.stand_from is None or first.stand_to is None or first.minutes is None:
-            continue
-        falls = first.stand_to.number < first.stand_from.number
+    alike: dict[tuple[float, ...], tuple[Stand, list[HopFigures]]] = {}
+    for line in plan.figures.bitterness.hops:
+        if isinstance(line.hop.use, Stand):
+            alike.setdefault(_alike(line.hop.use), (line.hop.use, []))[1].append(line)
+    for _, (stand, lines) in sorted(alike.items(), key=lambda item: item[0], reverse=True):
+        falls = stand.end.number < stand.start.number
         then = "Let it fall to {heat} over {time}." if falls else "Keep it at {heat} for {time}."
-        if first.stand_air is not None:
+        if stand.air is not None:
             then = "Leave it to cool by itself: it should come to about {heat} in {time}."
         yield draft(
             "stand",
             "Let the hops stand",
-            say(
-                "When the wort has come to {heat}, stir in {hops} and put the lid on.",
-                heat=first.stand_from,
-                hops=listed([weighed(line.mass, line.hop.name) for line in lines]),
-            ),
-            say(then, heat=first.stand_to, time=first.minutes),
+            "When the wort has come to {from_heat}, stir in {hops} and put the lid on.",
+            then,
+            from_heat=stand.start,
+            hops=listed([weighed(line.mass, line.hop.name) for line in lines]),
+            heat=stand.end,
+            time=stand.minutes,
         )
 
 
-def _stand(hop: Hop) -> tuple[float, ...]:
+def _alike(stand: Stand) -> tuple[float, ...]:
     """What hops that stand together have in common: the heat at both ends, and the minutes."""
-    parts = (hop.stand_from, hop.stand_to, hop.minutes, hop.stand_air)
+    parts = (stand.start, stand.end, stand.minutes, stand.air)
     return tuple(part.number if part is not None else 0.0 for part in parts)

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from gristbook.model.moment import Stage
-from gristbook.targets.conventions import CALIBRATION
+from gristbook.sheet.value import Value, given, number
+from gristbook.targets.conventions import CALIBRATION, practice
 from gristbook.targets.figures import Plan
 from gristbook.targets.method_step import (
     Draft,
@@ -15,11 +16,8 @@ from gristbook.targets.method_step import (
     listed,
     measured,
     names,
-    practice,
-    say,
     spoken,
 )
-from gristbook.worksheet import Value, given, number
 
 COOL_ENOUGH = practice(30.0, "°C", "wort that goes into a fermenter")
 
@@ -31,22 +29,21 @@ def cellar_steps(plan: Plan) -> Iterator[Draft]:
     yield draft(
         "read",
         "Take the original gravity",
-        say(
-            "Fill the sample jar, bring it to {heat}, and read the hydrometer. The plan is {gravity}, in {wort} of "
-            "wort.",
-            heat=CALIBRATION,
-            gravity=plan.figures.wort.original,
-            wort=plan.figures.volumes.into_fermenter,
-        ),
+        "Fill the sample jar, bring it to {heat}, and read the hydrometer. The plan is {gravity}, in {wort} of wort.",
         "Write the reading down, and do not pour the sample back.",
-        _counted_later(plan),
+        "With the {sugar} that goes in later, the beer counts as {later}.",
+        heat=CALIBRATION,
+        gravity=plan.figures.wort.original,
+        wort=plan.figures.volumes.into_fermenter,
+        sugar=names(it.sugar.name for it in plan.figures.grist.sugars if it.sugar.into_fermenter) or None,
+        later=plan.figures.wort.equivalent_original,
     )
     yield from _pitch(plan)
 
 
 def sanitised(what: str) -> Draft:
     """The step before cooled wort or beer is touched."""
-    return draft("sanitise", "Sanitise", f"Sanitise {what}. Give it the contact time on the label.")
+    return draft("sanitise", "Sanitise", "Sanitise {what}. Give it the contact time on the label.", what=what)
 
 
 def pitching_heat(plan: Plan) -> Value:
@@ -54,7 +51,7 @@ def pitching_heat(plan: Plan) -> Value:
     if plan.recipe.ferment:
         return plan.recipe.ferment[0].temperature
     yeast = plan.recipe.yeasts[0]
-    return given(yeast.coolest_c, "°C", f"the coolest that suits {yeast.name}", origin="the pantry", place=yeast.place)
+    return given(yeast.coolest_c, "°C", f"the coolest that suits {yeast.name}", words="the pantry", place=yeast.place)
 
 
 def _cool(plan: Plan) -> Iterator[Draft]:
@@ -63,70 +60,47 @@ def _cool(plan: Plan) -> Iterator[Draft]:
     yield draft(
         "cool",
         "Cool the wort",
-        say("Cool the wort in its pot to {heat}, as fast as you can.", heat=heat)
-        if volumes.top_up is None
-        else say("Cool the wort in its pot to {heat} or less, as fast as you can.", heat=warm),
-        say(
-            "Then run it into the fermenter, and leave the last {dregs} behind, dregs and all.",
-            dregs=volumes.left_in_kettle,
-        ),
-        _by_ice(plan),
+        "Cool the wort in its pot to {warm}{less}, as fast as you can.",
+        "Then run it into the fermenter, and leave the last {dregs} behind, dregs and all.",
+        # Floating ice stands as high as the water that it melts to.
+        "Without a cooler, put {ice} of clean ice into the fermenter, fill it with cold water to {water}, and run the "
+        "hot wort on to that: it comes to about {heat}, with nothing left to top up.",
+        warm=warm,
+        less="" if volumes.top_up is None else " or less",
+        dregs=volumes.left_in_kettle,
+        ice=cooling.ice if cooling is not None else None,
+        water=volumes.top_up,
+        heat=heat,
     )
     if volumes.top_up is not None:
         yield draft(
             "top-up",
             "Top up",
-            say(
-                "Pour in {water} of the treated cold water, boiled and cooled if you doubt it, to make {batch}.",
-                water=volumes.top_up,
-                batch=volumes.batch,
-            ),
-            say("Stir hard, for strong wort lies under water. Cool it on to {heat}.", heat=heat),
+            "Pour in {water} of the treated cold water, boiled and cooled if you doubt it, to make {batch}.",
+            "Stir hard, for strong wort lies under water. Cool it on to {heat}.",
+            water=volumes.top_up,
+            batch=volumes.batch,
+            heat=heat,
         )
-
-
-def _by_ice(plan: Plan) -> Sentence | str:
-    """How to do without a cooler; floating ice stands as high as the water that it melts to."""
-    cooling, volumes = plan.figures.cooling, plan.figures.volumes
-    if cooling is None or cooling.ice is None or volumes.top_up is None:
-        return ""
-    return say(
-        "Without a cooler, put {ice} of clean ice into the fermenter, fill it with cold water to {water}, and run the "
-        "hot wort on to that: it comes to about {heat}, with nothing left to top up.",
-        ice=cooling.ice,
-        water=volumes.top_up,
-        heat=pitching_heat(plan),
-    )
-
-
-def _counted_later(plan: Plan) -> Sentence | str:
-    later = [line.sugar.name for line in plan.figures.grist.sugars if line.sugar.into_fermenter]
-    if not later:
-        return ""
-    return say(
-        "With the {sugar} that goes in later, the beer counts as {gravity}.",
-        sugar=names(later),
-        gravity=plan.figures.wort.equivalent_original,
-    )
 
 
 def _pitch(plan: Plan) -> Iterator[Draft]:
     pitch = plan.figures.pitch
     if pitch is None:
         return
-    with_it = at_stage(plan.recipe, Stage.YEAST)
     dried = any(line.yeast.dried for line in pitch.yeasts)
     yield draft(
         "pitch",
         "Give it air and yeast",
-        say(
-            "With the wort at {heat}, splash it or stir it hard for five minutes. Only now does it want air.",
-            heat=pitching_heat(plan),
-        ),
-        say("Add {yeast}.", yeast=listed([_yeast(line.amount, line.yeast.name) for line in pitch.yeasts])),
+        "With the wort at {heat}, splash it or stir it hard for five minutes. Only now does it want air.",
+        "Add {yeast}.",
         "Sprinkle it on, or wet it first, as its packet says." if dried else "Shake each pack before you open it.",
-        say("This wort wants about {cells}.", cells=pitch.cells),
-        say("Stir in {them} too.", them=listed([measured(extra) for extra in with_it])) if with_it else "",
+        "This wort wants about {cells}.",
+        "Stir in {them} too.",
+        heat=pitching_heat(plan),
+        yeast=listed([_yeast(line.amount, line.yeast.name) for line in pitch.yeasts]),
+        cells=pitch.cells,
+        them=listed([measured(extra) for extra in at_stage(plan.recipe, Stage.YEAST)]),
     )
 
 

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from gristbook.model.moment import Stage
+from gristbook.model.moment import BeforePackaging, Stage
 from gristbook.model.recipe import FermentStep
-from gristbook.targets.conventions import CALIBRATION
+from gristbook.sheet.value import Value, given, number
+from gristbook.targets.conventions import CALIBRATION, practice
 from gristbook.targets.figures import Plan
 from gristbook.targets.gas_routes import beyond_its_yeast, diastatic, warm_steps
 from gristbook.targets.method_cellar import pitching_heat, sanitised
@@ -18,11 +19,8 @@ from gristbook.targets.method_step import (
     listed,
     measured,
     names,
-    practice,
-    say,
     weighed,
 )
-from gristbook.worksheet import Value, given, number
 
 APART = practice(3.0, "d", "time between two readings")
 LONG_APART = practice(7.0, "d", "time between two readings, where the yeast may go on for weeks")
@@ -64,29 +62,36 @@ def _apart(plan: Plan) -> Value:
 
 
 def _first(plan: Plan, step: FermentStep | None) -> Draft:
-    words = "Close the lid, fit the airlock, and keep the beer at {heat} for {time}."
-    if step is not None:
-        kept = say(words, heat=step.temperature, time=step.days)
-    else:
-        yeast = plan.recipe.yeasts[0]
-        warmest = given(yeast.warmest_c, "°C", f"the warmest that suits {yeast.name}", origin="the pantry")
-        words = "Close the lid, fit the airlock, and keep the beer between {cool} and {warm}."
-        kept = say(words, cool=pitching_heat(plan), warm=warmest)
-    return draft("ferment", "Ferment", kept, "Measure the beer and not the room: it warms itself.")
+    yeast = plan.recipe.yeasts[0]
+    return draft(
+        "ferment",
+        "Ferment",
+        "Close the lid, fit the airlock, and keep the beer at {heat} for {time}."
+        if step is not None
+        else "Close the lid, fit the airlock, and keep the beer between {cool} and {warm}.",
+        "Measure the beer and not the room: it warms itself.",
+        heat=step.temperature if step is not None else None,
+        time=step.days if step is not None else None,
+        cool=pitching_heat(plan),
+        warm=given(yeast.warmest_c, "°C", f"the warmest that suits {yeast.name}", words="the pantry"),
+    )
 
 
 def _further(step: FermentStep, before: FermentStep, *, cold: bool) -> Draft:
     change = step.temperature.number - before.temperature.number
-    held = say("{heat}, and keep it there for {time}.", heat=step.temperature, time=step.days)
-    if cold and change < 0:
-        return draft(
-            "ferment",
-            "Keep it cold",
-            say("Cool the beer a few degrees a day to {held}", held=held),
-            "Cold beer draws air in: keep boiled water in the airlock, and look at it often.",
-        )
     title, way = _CHANGES[(change > 0) - (change < 0)]
-    return draft("ferment", title, say(f"{way} {{held}}", held=held))
+    if cold and change < 0:
+        title, way = "Keep it cold", "Cool the beer a few degrees a day to"
+    return draft(
+        "ferment",
+        title,
+        f"{way} {{heat}}, and keep it there for {{time}}.",
+        "Cold beer draws air in: keep boiled water in the airlock, and look at it often."
+        if cold and change < 0
+        else "",
+        heat=step.temperature,
+        time=step.days,
+    )
 
 
 _CHANGES = {
@@ -99,8 +104,9 @@ _CHANGES = {
 def _times(plan: Plan) -> set[float]:
     """Days before packaging at which something goes into the beer."""
     recipe = plan.recipe
-    days = [*(hop.days for hop in recipe.hops if hop.use == "dry"), *(sugar.days for sugar in recipe.sugars)]
-    return {it.number for it in (*days, *map(kept_in, recipe.extras)) if it is not None}
+    moments = (*(hop.use for hop in recipe.hops), *(extra.moment for extra in recipe.extras))
+    days = (*map(kept_in, moments), *(sugar.days for sugar in recipe.sugars))
+    return {it.number for it in days if it is not None}
 
 
 def _untimed(plan: Plan) -> list[str]:
@@ -110,7 +116,7 @@ def _untimed(plan: Plan) -> list[str]:
 def _names_at(plan: Plan, days: float) -> list[str]:
     """What goes in then, as one speaks of it afterwards."""
     fed = [sugar.name for sugar in plan.recipe.sugars if sugar.days is not None and sugar.days.number == days]
-    hops = [hop for hop in plan.recipe.hops if hop.use == "dry" and hop.days is not None and hop.days.number == days]
+    hops = [hop for hop in plan.recipe.hops if isinstance(hop.use, BeforePackaging) and hop.use.days.number == days]
     return [*fed, *(["dry hops"] if hops else [])]
 
 
@@ -135,39 +141,35 @@ def _fed(plan: Plan, days: float | None) -> Iterator[Draft]:
     yield draft(
         "feed",
         f"Add the {names([*(line.sugar.name for line in sugars), *(extra.name for extra in extras)])}",
-        say("Do it {days} before you mean to package it, and no later.", days=when)
+        "Do it {days} before you mean to package it, and no later."
         if when is not None
         else "Wait until the first rush is over and the foam begins to fall.",
-        say(
-            "Loosen {sugar} in a little boiled water, let it cool to the beer's own heat, and pour it in.",
-            sugar=listed([weighed(line.mass, line.sugar.name) for line in sugars]),
-        )
-        if sugars
-        else "",
-        say("Add {extras}.", extras=listed([measured(extra) for extra in extras])) if extras else "",
+        "Loosen {sugar} in a little boiled water, let it cool to the beer's own heat, and pour it in.",
+        "Add {extras}.",
+        days=when,
+        sugar=listed([weighed(line.mass, line.sugar.name) for line in sugars]),
+        extras=listed([measured(extra) for extra in extras]),
     )
 
 
 def _dry_hops(plan: Plan, last: float) -> Iterator[Draft]:
     """What lies in the beer for so many days before packaging."""
-    hops = [line for line in plan.figures.bitterness.hops if line.hop.use == "dry" and line.hop.days is not None]
-    lines = [(line.hop.days, line.hop.name, weighed(line.mass, line.hop.name)) for line in hops]
-    lines += [(kept_in(extra), extra.name, measured(extra)) for extra in plan.recipe.extras]
+    hops = plan.figures.bitterness.hops
+    lines = [(kept_in(line.hop.use), line.hop.name, weighed(line.mass, line.hop.name)) for line in hops]
+    lines += [(kept_in(extra.moment), extra.name, measured(extra)) for extra in plan.recipe.extras]
     together = [(days, name, amount) for days, name, amount in lines if days is not None and days.number == last]
     if not together:
         return
     days = together[0][0]
     yield sanitised("your hands, the scissors, and the bag and its weight if you use one")
     yield draft(
-        "dry-hop" if any(line.hop.days == days for line in hops) else "feed",
+        "dry-hop" if any(kept_in(line.hop.use) == days for line in hops) else "feed",
         f"Add {names(name for _, name, _ in together)} to the beer",
-        say(
-            "When the beer has gone quiet, and {days} before you mean to package it, put in {them}.",
-            days=days,
-            them=listed([amount for _, _, amount in together]),
-        ),
+        "When the beer has gone quiet, and {days} before you mean to package it, put in {them}.",
         "Open the lid as little as you can, and do not splash: air is the beer's enemy now.",
         "If it has to wait longer than that, lift them out.",
+        days=days,
+        them=listed([amount for _, _, amount in together]),
     )
 
 
@@ -178,39 +180,32 @@ def _finished(plan: Plan, added: list[str], when: str, *, warmed: bool = False) 
     yield draft(
         "finished",
         "Be sure that it has finished",
-        say("Let the beer come back to {heat}: in the cold any two readings agree.", heat=warmest)
-        if warmed and warmest is not None
-        else "",
-        say(
-            "{after}ake a reading in a sample at {heat}, and another {apart} later{when}.",
-            after=f"After the {names(added)}, t" if added else "T",
-            heat=CALIBRATION,
-            apart=_apart(plan),
-            when=f", {when}" if when else "",
-        ),
-        say("When the two agree, near {gravity}, it has finished.", gravity=plan.figures.fermentation.final),
+        "Let the beer come back to {warmest}: in the cold any two readings agree.",
+        "{after}ake a reading in a sample at {heat}, and another {apart} later{when}.",
+        "When the two agree, near {gravity}, it has finished.",
         "If they differ, wait and read again. If they agree but stand well above that, warm it, rouse it, and wait.",
+        warmest=warmest if warmed else None,
+        after=f"After the {names(added)}, t" if added else "T",
+        heat=CALIBRATION,
+        apart=_apart(plan),
+        when=f", {when}" if when else "",
+        gravity=plan.figures.fermentation.final,
     )
 
 
 def _looked_again(plan: Plan) -> Iterator[Draft]:
     """A beer that had finished before it was cooled."""
-    warmest = max((step.temperature for step in plan.recipe.ferment), key=number)
     yield sanitised("the sample jar and whatever draws the sample")
     yield draft(
         "finished",
         "Look once more before you package it",
-        say(
-            "Take a reading in a sample at {heat}. It is to be what it was before the cold, near {gravity}.",
-            heat=CALIBRATION,
-            gravity=plan.figures.fermentation.final,
-        ),
-        say(
-            "If it has fallen, or nobody read it then, let the beer come back to {heat}, and take two readings, "
-            "{apart} apart.",
-            heat=warmest,
-            apart=_apart(plan),
-        ),
+        "Take a reading in a sample at {heat}. It is to be what it was before the cold, near {gravity}.",
+        "If it has fallen, or nobody read it then, let the beer come back to {warmest}, and take two readings, {apart} "
+        "apart.",
+        heat=CALIBRATION,
+        gravity=plan.figures.fermentation.final,
+        warmest=max((step.temperature for step in plan.recipe.ferment), key=number),
+        apart=_apart(plan),
     )
 
 
@@ -220,5 +215,6 @@ def _at_the_end(plan: Plan) -> Iterator[Draft]:
         yield draft(
             "feed",
             f"Add {names(extra.name for extra in added)}",
-            say("Add {them} as the label says.", them=listed([measured(extra) for extra in added])),
+            "Add {them} as the label says.",
+            them=listed([measured(extra) for extra in added]),
         )

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from gristbook.model.moment import FirstWort
 from gristbook.model.recipe import Recipe, Sugar
-from gristbook.targets.conventions import CALIBRATION
+from gristbook.sheet.value import Value
+from gristbook.targets.conventions import CALIBRATION, practice
 from gristbook.targets.figures import Plan
-from gristbook.targets.method_step import Draft, Sentence, draft, listed, practice, say, weighed
-from gristbook.targets.method_water import stirring
+from gristbook.targets.method_step import Draft, Sentence, draft, listed, weighed
+from gristbook.targets.method_water import stirred_in
 from gristbook.targets.volumes import joins_late
-from gristbook.worksheet import Value
 
 SPARGE_C = practice(76.0, "°C", "sparge water")
 DRAINING = practice(15.0, "min", "time for a bag to drain")
@@ -22,17 +23,21 @@ def run_off(plan: Plan, spare: Value | None) -> Iterator[Draft]:
         yield draft(
             "heat",
             "Heat the sparge water",
-            say("While the mash still rests, heat {water} of the water to {heat}.", water=spare, heat=SPARGE_C),
-            stirring(plan, "sparge", "Stir {them} into it."),
+            "While the mash still rests, heat {water} of the water to {heat}.",
+            "Stir {them} into it.",
+            water=spare,
+            heat=SPARGE_C,
+            them=stirred_in(plan, "sparge"),
         )
-    hops = first_wort_hops(plan)
     yield draft(
         "sparge",
         "Run off the wort",
-        say("Put {hops} into the empty kettle, for the first wort to run on to.", hops=hops) if hops else "",
+        "Put {hops} into the empty kettle, for the first wort to run on to.",
         "Open the tap a crack, and pour the first cloudy jugfuls gently back on top.",
         "Then let the wort run slowly into the kettle.",
-        stirring(plan, "sparge", "Stir {them} into it.") if spare is None else "",
+        "Stir {them} into it.",
+        hops=first_wort_hops(plan),
+        them=stirred_in(plan, "sparge") if spare is None else None,
     )
     if spare is not None:
         yield draft(
@@ -48,9 +53,13 @@ def drain(plan: Plan, spare: Value | None) -> Iterator[Draft]:
     yield draft(
         "drain",
         "Lift and drain the bag",
-        say("Raise the bag, hang it over the pot, and let it drain for {time}. Do not wring it.", time=DRAINING),
-        say("Rinse it with {water} of the water, at {heat}.", water=spare, heat=SPARGE_C) if spare is not None else "",
-        stirring(plan, "sparge", "Stir {them} into the wort."),
+        "Raise the bag, hang it over the pot, and let it drain for {time}. Do not wring it.",
+        "Rinse it with {water} of the water, at {heat}.",
+        "Stir {them} into the wort.",
+        time=DRAINING,
+        water=spare,
+        heat=SPARGE_C,
+        them=stirred_in(plan, "sparge"),
     )
 
 
@@ -61,21 +70,19 @@ def check(plan: Plan) -> Draft:
     return draft(
         "check",
         "Check the wort",
-        say(
-            "Stir the kettle. It should hold {cool} measured cool, or {hot} as it boils.",
-            cool=volumes.boil,
-            hot=volumes.boil_hot,
-        ),
-        say("A sample, cooled to {heat}, should read {gravity}.", heat=CALIBRATION, gravity=wort.before_the_boil)
-        if not sweetened
-        else "",
+        "Stir the kettle. It should hold {cool} measured cool, or {hot} as it boils.",
+        "A sample, cooled to {heat}, should read {gravity}.",
+        cool=volumes.boil,
+        hot=volumes.boil_hot,
+        heat=CALIBRATION,
+        gravity=wort.before_the_boil if not sweetened else None,
     )
 
 
 def first_wort_hops(plan: Plan) -> Sentence:
     """The hops that are in the kettle before the boil, with their weights."""
     hops = plan.figures.bitterness.hops
-    return listed([weighed(line.mass, line.hop.name) for line in hops if line.hop.use == "first wort"])
+    return listed([weighed(line.mass, line.hop.name) for line in hops if isinstance(line.hop.use, FirstWort)])
 
 
 def joins_early(sugar: Sugar, recipe: Recipe) -> bool:

@@ -5,15 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import pairwise
 
-from gristbook.equations import sums
 from gristbook.model.moment import Stage
 from gristbook.model.recipe import MashStep
+from gristbook.sheet.arithmetic import less, sum_of
+from gristbook.sheet.value import Value
 from gristbook.targets.figures import Plan
 from gristbook.targets.method_lauter import check, drain, run_off
-from gristbook.targets.method_step import Draft, Sentence, at_stage, draft, listed, measured, say, weighed
+from gristbook.targets.method_step import Draft, at_stage, draft, listed, measured, weighed
 from gristbook.targets.method_water import stirred_in
 from gristbook.targets.results import Mash, Rest
-from gristbook.worksheet import Value, apply
 
 A_DROP = 0.05
 """Litres that nobody would heat water for."""
@@ -30,11 +30,9 @@ def grain_steps(plan: Plan) -> Iterator[Draft]:
         yield draft(
             "heat",
             "Fill the kettle",
-            say(
-                "Pour {other}{water} of the water into the kettle, and bring it nearly to the boil.",
-                other="another " if plan.figures.water.steep is not None else "",
-                water=spare,
-            ),
+            "Pour {other}{water} of the water into the kettle, and bring it nearly to the boil.",
+            other="another " if plan.figures.water.steep is not None else "",
+            water=spare,
         )
 
 
@@ -54,10 +52,10 @@ def _spare_water(plan: Plan) -> Value | None:
 def _left(whole: Value, used: tuple[Value, ...]) -> Value | None:
     if not used:
         return whole
-    taken = apply(sums.total_volume, "water used so far", parts_l=used)
+    taken = sum_of(used, "water used so far")
     if taken.number > whole.number:
         return None
-    return apply(sums.remaining_volume, "water that is left", whole_l=whole, part_l=taken)
+    return less(whole, taken, left="what is left of a volume", label="water that is left")
 
 
 def _steeps(plan: Plan) -> Iterator[Draft]:
@@ -71,88 +69,81 @@ def _steeps(plan: Plan) -> Iterator[Draft]:
         yield draft(
             "steep",
             "Steep the grain",
-            say(water, water=plan.figures.water.steep or "", heat=steep.temperature),
-            say(
-                "Tie {grain} loosely into a bag, and steep it for {time}, at that heat and no hotter.",
-                grain=listed([weighed(line.mass, line.malt.name) for line, of in steeped if of == steep]),
-                time=steep.minutes,
-            ),
-            say("Put in {them} with it.", them=listed(extras)) if extras and not index else "",
+            water,
+            "Tie {grain} loosely into a bag, and steep it for {time}, at that heat and no hotter.",
+            "Put in {them} with it.",
             "Lift the bag out and let it drip, without wringing it. All the liquor belongs in the kettle.",
+            water=plan.figures.water.steep,
+            heat=steep.temperature,
+            grain=listed([weighed(line.mass, line.malt.name) for line, of in steeped if of == steep]),
+            time=steep.minutes,
+            them=listed(extras) if not index else None,
         )
 
 
-def _mash(plan: Plan, figures: Mash[Value], spare: Value | None) -> Iterator[Draft]:
+def _mash(plan: Plan, figures: Mash, spare: Value | None) -> Iterator[Draft]:
     bag = plan.brewhouse.mash == "bag"
     first = plan.recipe.mash[0]
     yield draft(
         "heat",
         "Heat the mash water",
-        say("Heat {water} of the water to {strike}.", water=figures.water, strike=figures.strike),
+        "Heat {water} of the water to {strike}.",
+        water=figures.water,
+        strike=figures.strike,
     )
     yield draft(
         "mash",
         "Mash in",
-        say(
-            "{into}, and stir in the crushed grain slowly, {grain} in all, until no dry lump is left.",
-            into="Turn the heat off, line the pot with the bag" if bag else "Run the water into the tun",
-            grain=figures.grist,
-        ),
-        say(
-            "Wait five minutes. It should stand at {heat}; a little cold or boiling water mends it.",
-            heat=first.temperature,
-        ),
-        _into_the_mash(plan),
+        "{into}, and stir in the crushed grain slowly, {grain} in all, until no dry lump is left.",
+        "Wait five minutes. It should stand at {heat}; a little cold or boiling water mends it.",
+        "Stir in {them} as well.",
+        into="Turn the heat off, line the pot with the bag" if bag else "Run the water into the tun",
+        grain=figures.grist,
+        heat=first.temperature,
+        them=stirred_in(plan, "mash", more=map(measured, at_stage(plan.recipe, Stage.MASH))),
     )
-    held = say("Cover it, wrap it up, and leave it at {heat} for {time}.", heat=first.temperature, time=first.minutes)
-    yield draft("rest", "Rest", held)
+    held = "Cover it, wrap it up, and leave it at {heat} for {time}."
+    yield draft("rest", "Rest", held, heat=first.temperature, time=first.minutes)
     for before, rest in pairwise(figures.rests):
         yield _further(rest, before.step, figures)
     if bag:
         yield from drain(plan, spare)
-        yield from _steeps(plan)
-    else:
-        yield from _steeps(plan)
+    yield from _steeps(plan)
+    if not bag:
         yield from run_off(plan, spare)
     yield check(plan)
 
 
-def _into_the_mash(plan: Plan) -> Sentence | str:
-    extras = [measured(extra) for extra in at_stage(plan.recipe, Stage.MASH)]
-    added = [*stirred_in(plan.recipe.water, "mash"), *extras]
-    return say("Stir in {them} as well.", them=listed(added)) if added else ""
-
-
-def _further(rest: Rest[Value], before: MashStep, figures: Mash[Value]) -> Draft:
+def _further(rest: Rest, before: MashStep, figures: Mash) -> Draft:
     """A rest after the first, reached as the plan has it."""
-    heat = rest.step.temperature
-    hold = say("Hold it there for {time}.", time=rest.step.minutes)
+    heat, time = rest.step.temperature, rest.step.minutes
+    hold = "Hold it there for {time}."
     if rest.infusion is not None:
         last = [other for other in figures.rests if other.infusion is not None][-1] is rest
         return draft(
             "infuse",
             "Raise the mash with boiling water",
-            say(
-                "Boil {water} of the water and stir it in, a ladleful at a time. Stop when the mash stands at {heat}, "
-                "whatever is left over.",
-                water=rest.infusion,
-                heat=heat,
-            ),
-            say("With all of it the mash takes up {room}.", room=figures.volume) if last else "",
+            "Boil {water} of the water and stir it in, a ladleful at a time. Stop when the mash stands at {heat}, "
+            "whatever is left over.",
+            "With all of it the mash takes up {room}.",
             hold,
+            water=rest.infusion,
+            heat=heat,
+            room=figures.volume if last else None,
+            time=time,
         )
     if rest.decoction is not None:
         return draft(
             "decoct",
             "Raise the mash with a decoction",
-            say(
-                "Draw off {part} of mash, or a little more, and bring it to the boil, stirring all the while.",
-                part=rest.decoction,
-            ),
-            say("Stir it back, a ladleful at a time, until the whole mash stands at {heat}.", heat=heat),
+            "Draw off {part} of mash, or a little more, and bring it to the boil, stirring all the while.",
+            "Stir it back, a ladleful at a time, until the whole mash stands at {heat}.",
             hold,
+            part=rest.decoction,
+            heat=heat,
+            time=time,
         )
     if heat.number <= before.temperature.number:
-        return draft("rest", "Rest again", say("Let it come to {heat}.", heat=heat), hold)
+        return draft("rest", "Rest again", "Let it come to {heat}.", hold, heat=heat, time=time)
     warmer = "Heat the mash gently, stirring down to the base, until it stands at {heat}; then turn the heat off."
-    return draft("warm", "Warm the mash", say(warmer, heat=heat), hold)
+    return draft("warm", "Warm the mash", warmer, hold, heat=heat, time=time)

@@ -7,11 +7,10 @@ from dataclasses import dataclass
 from string import Formatter
 from typing import Literal, NamedTuple, TypeAlias
 
-from gristbook.model.moment import BeforePackaging, BeforeTheEnd, Stage
+from gristbook.model.moment import BeforePackaging, BeforeTheEnd, HopUse, Moment, Stage
 from gristbook.model.recipe import Extra, Recipe
 from gristbook.pantry.pantry import ours
-from gristbook.targets.conventions import PRACTICE
-from gristbook.worksheet import Given, Value, given
+from gristbook.sheet.value import Value
 
 Ready: TypeAlias = Literal["weigh", "crush", "clean", "water"]
 Grain: TypeAlias = Literal["heat", "steep", "mash", "rest", "infuse", "decoct", "warm", "sparge", "drain", "check"]
@@ -23,6 +22,9 @@ Kind: TypeAlias = Ready | Grain | Boil | Cellar | Glass
 
 Sentence: TypeAlias = tuple[str | Value, ...]
 """Words and values in their order, spaces in the words: whoever shows it shows each value in both systems of units."""
+
+Thing: TypeAlias = Value | Sentence | str | None
+"""What a sentence may be about; nothing, or an empty list, where a brew has none of it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,27 +45,27 @@ class Draft(NamedTuple):
     sentences: tuple[Sentence, ...]
 
 
-def draft(kind: Kind, title: str, *sentences: Sentence | str) -> Draft:
-    """A step before its cautions, without the sentences that have nothing to say."""
-    return Draft(kind, title, tuple((said,) if isinstance(said, str) else said for said in sentences if said))
+def draft(kind: Kind, title: str, *sentences: Sentence | str, **things: Thing) -> Draft:
+    """A step before its cautions; a sentence is whole or in words about the things, and one about none is left out."""
+    said = (it if isinstance(it, tuple) else say(it, **things) for it in sentences)
+    return Draft(kind, title, tuple(sentence for sentence in said if sentence))
 
 
-def say(words: str, **things: Value | Sentence | str) -> Sentence:
-    """A sentence with things set in at the names in braces.
+def say(words: str, **things: Thing) -> Sentence:
+    """A sentence with things set in at the names in braces; none about a thing that is not there.
 
     >>> say("Add {hops} and stir.", hops=("20 g", " of Fuggle"))
     ('Add ', '20 g', ' of Fuggle', ' and stir.')
+    >>> say("Add {hops} and stir.", hops=())
+    ()
     """
     whole: list[str | Value] = []
     for text, name, _, _ in Formatter().parse(words):
         thing = things[name] if name is not None else ""
+        if thing is None or thing == ():
+            return ()
         whole += [text, *(thing if isinstance(thing, tuple) else (thing,))]
     return tuple(part for part in whole if part != "")
-
-
-def practice(number: float, unit: str, label: str, *, metric: bool = False) -> Given:
-    """A number of the method that no recipe states."""
-    return given(number, unit, label, origin=PRACTICE, metric=metric)
 
 
 def listed(parts: Sequence[Sentence]) -> Sentence:
@@ -140,9 +142,9 @@ def boiled(extra: Extra, boil: Value) -> Value | None:
     return extra.moment.minutes if isinstance(extra.moment, BeforeTheEnd) else None
 
 
-def kept_in(extra: Extra) -> Value | None:
-    """Days that an extra lies in the beer before it is packaged; `None` for one that does not."""
-    return extra.moment.days if isinstance(extra.moment, BeforePackaging) else None
+def kept_in(moment: HopUse | Moment | None) -> Value | None:
+    """Days that what goes in then lies in the beer before it is packaged; `None` where it does not."""
+    return moment.days if isinstance(moment, BeforePackaging) else None
 
 
 def at_stage(recipe: Recipe, stage: Stage) -> list[Extra]:

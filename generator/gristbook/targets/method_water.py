@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
-from gristbook.model.water import AcidUse, Into, Treatment
+from gristbook.model.water import AcidUse, Into
+from gristbook.targets.conventions import practice
 from gristbook.targets.figures import Plan
-from gristbook.targets.method_step import Sentence, listed, practice, say, spoken, weighed
+from gristbook.targets.method_step import Sentence, listed, say, spoken, weighed
 from gristbook.targets.water_chemistry import mix
-from gristbook.worksheet import apply
 
 CHLORINE_DOSE = practice(0.25, "g", "metabisulfite against chlorine", metric=True)
 CHLORINE_WATER = practice(30.0, "L", "water that this much metabisulfite treats")
@@ -23,23 +23,18 @@ def water_sentences(plan: Plan) -> Iterator[Sentence]:
     yield _drawn(plan)
     if not any(salt.sulfite for salt in plan.recipe.water.salts):
         yield from _against_chlorine(plan)
-    added = stirred_in(plan.recipe.water, "water")
-    if plan.figures.mash is None:
-        added += stirred_in(plan.recipe.water, "mash") + stirred_in(plan.recipe.water, "sparge")
-    if added:
-        yield say("Stir in {them}, until nothing is left on the bottom.", them=listed(added))
+    waters: tuple[Into, ...] = ("water",) if plan.figures.mash is not None else ("water", "mash", "sparge")
+    yield say("Stir in {them}, until nothing is left on the bottom.", them=stirred_in(plan, *waters))
 
 
-def stirring(plan: Plan, into: Into, words: str) -> Sentence | str:
-    """A sentence that stirs in what goes there, in ``words`` around {them}; nothing where nothing does."""
-    added = stirred_in(plan.recipe.water, into)
-    return say(words, them=listed(added)) if added else ""
-
-
-def stirred_in(treatment: Treatment, into: Into) -> list[Sentence]:
-    """So much of each salt and acid that goes into one water."""
-    salts = [weighed(salt.mass, salt.name) for salt in treatment.salts if salt.into == into]
-    return salts + [_poured(acid) for acid in treatment.acids if acid.into == into]
+def stirred_in(plan: Plan, *into: Into, more: Iterable[Sentence] = ()) -> Sentence:
+    """So much of each salt and acid that goes into one water or several, one after the other, and what goes with it."""
+    of = plan.recipe.water
+    parts: list[Sentence] = []
+    for water in into:
+        parts += [weighed(salt.mass, salt.name) for salt in of.salts if salt.into == water]
+        parts += [_poured(acid) for acid in of.acids if acid.into == water]
+    return listed([*parts, *more])
 
 
 def _poured(acid: AcidUse) -> Sentence:
@@ -50,7 +45,7 @@ def _poured(acid: AcidUse) -> Sentence:
 
 def _drawn(plan: Plan) -> Sentence:
     figures = plan.figures
-    waters = mix(plan.recipe.water, figures.water.total, apply)
+    waters = mix(plan.recipe.water, figures.water.total)
     others = [(volume, f" of {spoken(water.name)}") for water, volume in waters.others]
     return say(
         "Draw {water} of cold drinking water{others}{more}.",

@@ -7,10 +7,10 @@ from dataclasses import dataclass, replace
 
 from gristbook.equations import boiling
 from gristbook.model.brewhouse import Brewhouse
+from gristbook.sheet.value import number
 from gristbook.targets.conventions import GRAIN_DISPLACEMENT, USABLE
 from gristbook.targets.editions.pot import climb_l, usable_l
 from gristbook.targets.figures import Figures, Mash, Plan
-from gristbook.worksheet import Value, number
 
 SLACK_L = 1e-6
 
@@ -26,11 +26,11 @@ class Misfit:
 def misfits(plan: Plan) -> Iterator[Misfit]:
     """Everything that does not fit."""
     for row in ROOMS:
-        volume, vessel = row.volume(plan), getattr(plan.brewhouse, row.vessel(plan))
+        in_tun = row.mashed and plan.brewhouse.mash != "bag"
+        volume, vessel = row.volume(plan), plan.brewhouse.tun if in_tun else plan.brewhouse.kettle
         if volume is not None and vessel is not None and volume > row.usable * vessel.number + SLACK_L:
             share = f", of which {row.usable:.0%} may be filled" if row.usable < 1 else ""
-            name = NAMES.get(row.vessel(plan), row.vessel(plan))
-            most = f"no more than the {name} of {vessel.number:.3g} L holds{share}"
+            most = f"no more than the {'mash tun' if in_tun else 'kettle'} of {vessel.number:.3g} L holds{share}"
             yield Misfit(f"{row.what} takes {volume:.1f} L", most)
     for words in (*_mash(plan), *_steep(plan), *_boil(plan)):
         yield Misfit(words)
@@ -39,14 +39,14 @@ def misfits(plan: Plan) -> Iterator[Misfit]:
 def _strike_l(plan: Plan) -> float | None:
     """What the kettle heats for a tun; in a bag it is a part of the mash."""
     mash = plan.figures.mash
-    return number(mash.water) if mash is not None and plan.brewhouse.mash != "bag" else None
+    return mash.water.number if mash is not None and plan.brewhouse.mash != "bag" else None
 
 
 def _drawn_l(plan: Plan) -> float | None:
     """The most of the mash that is boiled by itself for a decoction."""
     mash = plan.figures.mash
-    drawn = [number(rest.decoction) for rest in mash.rests if rest.decoction is not None] if mash else []
-    return max(drawn, default=None)
+    rests = mash.rests if mash is not None else ()
+    return max((rest.decoction.number for rest in rests if rest.decoction is not None), default=None)
 
 
 def _steep_l(plan: Plan) -> float | None:
@@ -56,31 +56,24 @@ def _steep_l(plan: Plan) -> float | None:
 
 @dataclass(frozen=True, slots=True)
 class _Room:
-    """Something that a vessel must hold, hot or cool as it then is (L), and how much of its brim may be filled."""
+    """Something that a vessel must hold, hot or cool as it then is (L), and how much of its brim may be filled.
+
+    It is the kettle, which a bag is ``mashed`` in as well; a tun has to hold its mash to the brim.
+    """
 
     what: str
     volume: Callable[[Plan], float | None]
-    vessel: Callable[[Plan], str]
     usable: float = 1.0
-
-
-def _kettle(plan: Plan) -> str:
-    return "kettle"
-
-
-def _mashed_in(plan: Plan) -> str:
-    """A bag is mashed in the kettle; a tun has to hold its mash to the brim."""
-    return "kettle" if plan.brewhouse.mash == "bag" else "tun"
+    mashed: bool = False
 
 
 ROOMS: tuple[_Room, ...] = (
-    _Room("the hot wort", lambda plan: plan.figures.volumes.boil_hot.number, _kettle, USABLE),
-    _Room("the mash", lambda plan: plan.figures.mash.volume.number if plan.figures.mash else None, _mashed_in),
-    _Room("the strike water", _strike_l, _kettle),
-    _Room("the mash drawn to be boiled", _drawn_l, _kettle, USABLE),
-    _Room("the steep", _steep_l, _kettle),
+    _Room("the hot wort", lambda plan: plan.figures.volumes.boil_hot.number, USABLE),
+    _Room("the mash", lambda plan: plan.figures.mash.volume.number if plan.figures.mash else None, mashed=True),
+    _Room("the strike water", _strike_l),
+    _Room("the mash drawn to be boiled", _drawn_l, USABLE),
+    _Room("the steep", _steep_l),
 )
-NAMES = {"tun": "mash tun"}
 
 
 def _mash(plan: Plan) -> Iterator[str]:
@@ -90,7 +83,7 @@ def _mash(plan: Plan) -> Iterator[str]:
     boiling_c = boiling.boiling_point(altitude=brewhouse.altitude.number)
     if mash.strike.number >= boiling_c:
         yield f"the strike water would be at {mash.strike.number:.0f} °C, and water boils at {boiling_c:.0f} °C here"
-    all_in, there = number(mash.water) + sum(infusions_l(mash)), mash_water_l(plan.figures, brewhouse)
+    all_in, there = mash.water.number + sum(infusions_l(mash)), mash_water_l(plan.figures, brewhouse)
     if all_in > there + SLACK_L:
         yield f"the mash takes {all_in:.1f} L of water, and the wort leaves only {there:.1f} L for it"
 
@@ -104,18 +97,18 @@ def _steep(plan: Plan) -> Iterator[str]:
 
 def _boil(plan: Plan) -> Iterator[str]:
     most = usable_l(plan.brewhouse)
-    sugars = tuple(replace(line.sugar, mass=line.mass, share=None) for line in plan.figures.grist.sugars)
-    peak = number(plan.figures.volumes.boil) + climb_l(replace(plan.recipe, sugars=sugars), plan.brewhouse)
-    if peak > most + SLACK_L and number(plan.figures.volumes.boil) <= most + SLACK_L:
+    sugars = tuple(line.sugar.weighing(line.mass) for line in plan.figures.grist.sugars)
+    peak = plan.figures.volumes.boil.number + climb_l(replace(plan.recipe, sugars=sugars), plan.brewhouse)
+    if peak > most + SLACK_L and plan.figures.volumes.boil.number <= most + SLACK_L:
         yield f"the wort climbs to {peak:.1f} L in the boil, and the pot boils {most:.1f} L at most"
 
 
-def infusions_l(mash: Mash[Value]) -> list[float]:
+def infusions_l(mash: Mash) -> list[float]:
     """Boiling water poured in for each rest (L)."""
-    return [number(rest.infusion) for rest in mash.rests if rest.infusion is not None]
+    return [rest.infusion.number for rest in mash.rests if rest.infusion is not None]
 
 
-def mash_water_l(figures: Figures[Value], brewhouse: Brewhouse) -> float:
+def mash_water_l(figures: Figures, brewhouse: Brewhouse) -> float:
     """All the water that goes through the mashed grain, mash and sparge together (L)."""
     steeped = brewhouse.absorption.number * figures.grist.steeped.number if figures.grist.steeped else 0.0
     return figures.water.total.number - number(figures.volumes.top_up or 0.0) - steeped

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from gristbook.equations import alcohol, atoms, attenuation, carbonation, pressure, sums
+from gristbook.equations import alcohol, atoms, attenuation, carbonation, pressure
 from gristbook.equations import extract as potential
-from gristbook.equations import packaging as bottling
 from gristbook.model.recipe import Carbonation, FermentStep, PrimingSugar, Recipe
 from gristbook.refusal import Refusal
+from gristbook.sheet.arithmetic import sum_of
+from gristbook.sheet.value import Value, apply
 from gristbook.targets.conventions import (
     BOTTLE_SIZES,
     IN_THE_BOTTLE,
@@ -17,17 +18,14 @@ from gristbook.targets.conventions import (
     WARMEST_STORAGE,
 )
 from gristbook.targets.results import Fermentation, Packaging, Volumes
-from gristbook.worksheet import Calculator, N, Value, number
 
 
-def packaging(
-    recipe: Recipe, volumes: Volumes[N], fermentation: Fermentation[N], calc: Calculator[N]
-) -> Packaging[N] | None:
+def packaging(recipe: Recipe, volumes: Volumes, fermentation: Fermentation) -> Packaging | None:
     """Gas, priming and pressure; `None` where the recipe says nothing of carbonation.
 
     Raises
     ------
-    ValueError
+    Refusal
         The beer holds more gas than is wanted, so that no priming is right.
     """
     wanted = recipe.carbonation
@@ -36,38 +34,41 @@ def packaging(
     warmest = warmest_since_it_ended(recipe.ferment)
     if warmest is None:
         raise Refusal("carbonation needs a ferment step: its temperature says how much gas the beer still holds")
-    residual = calc(carbonation.residual_carbon_dioxide, "gas left from fermentation", temperature=warmest.temperature)
+    residual = apply(carbonation.residual_carbon_dioxide, "gas left from fermentation", temperature=warmest.temperature)
     keg = wanted.sugar is None
     label = f"{'keg' if keg else 'bottle'} pressure in warm storage"
-    warm: N = calc(pressure.bottle_pressure, label, volumes=wanted.volumes, temperature=WARMEST_STORAGE)
-    unfinished, pressure_then = (None, None) if keg else _unfinished(wanted.volumes, calc)
-    sugar, dose, added = _priming(wanted, residual, volumes.packaged, calc)
+    warm = apply(pressure.gauge_pressure, label, volumes=wanted.volumes, temperature=WARMEST_STORAGE)
+    unfinished, pressure_then = (None, None) if keg else _unfinished(wanted.volumes)
+    sugar, added = _priming(wanted, residual, volumes.packaged)
     strength = fermentation.abv
     if added is not None:
-        strength = calc(alcohol.total_alcohol, "alcohol by volume, packaged", parts=(fermentation.abv, added))
+        strength = sum_of((fermentation.abv, added), "alcohol by volume, packaged")
     return Packaging(
         wanted.volumes,
         residual,
         sugar,
-        dose,
+        (sugar / volumes.packaged).called("priming sugar a litre") if sugar is not None else None,
         added,
         strength,
         None if keg else warm,
         warm if keg else None,
         unfinished,
         pressure_then,
-        tuple((serving, _keg(wanted.volumes, serving, calc)) for serving in SERVING_TEMPERATURES),
-        tuple((size, _bottles(volumes.packaged, size, calc)) for size in BOTTLE_SIZES),
-        _ready(recipe, fermentation, calc),
+        tuple((serving, _keg(wanted.volumes, serving)) for serving in SERVING_TEMPERATURES),
+        tuple(
+            (size, (volumes.packaged / size).told_in("bottles").called(f"{size.label} to fill"))
+            for size in BOTTLE_SIZES
+        ),
+        _ready(recipe, fermentation),
     )
 
 
-def _priming(wanted: Carbonation, residual: N, beer_l: N, calc: Calculator[N]) -> tuple[N | None, N | None, N | None]:
-    """Sugar (g), its dose (g/L) and the alcohol that it adds (%); nothing of it in a keg."""
+def _priming(wanted: Carbonation, residual: Value, beer_l: Value) -> tuple[Value, Value] | tuple[None, None]:
+    """Sugar (g) and the alcohol that it adds (%); neither in a keg."""
     if wanted.sugar is None:
-        return None, None, None
-    gas, ethanol = yields(wanted.sugar, calc)
-    sugar = calc(
+        return None, None
+    gas, ethanol = yields(wanted.sugar)
+    sugar = apply(
         carbonation.priming_sugar,
         f"priming sugar ({wanted.sugar.called}, {_hydration(wanted.sugar)})",
         target=wanted.volumes,
@@ -75,17 +76,11 @@ def _priming(wanted: Carbonation, residual: N, beer_l: N, calc: Calculator[N]) -
         beer_l=beer_l,
         carbon_dioxide_yield=gas,
     )
-    added = calc(
-        alcohol.priming_alcohol,
-        "alcohol that priming adds",
-        sugar_g=sugar,
-        beer_l=beer_l,
-        ethanol_yield=ethanol,
-    )
-    return sugar, calc(carbonation.priming_dose, "priming sugar a litre", sugar_g=sugar, beer_l=beer_l), added
+    primed = {"sugar_g": sugar, "beer_l": beer_l, "ethanol_yield": ethanol}
+    return sugar, apply(alcohol.priming_alcohol, "alcohol that priming adds", **primed)
 
 
-def yields(sugar: PrimingSugar, calc: Calculator[N]) -> tuple[N, N]:
+def yields(sugar: PrimingSugar) -> tuple[Value, Value]:
     """Gas and ethanol (g/g) from a sugar by its formula, from malt extract by what of it ferments.
 
     A third of a sugar's carbon becomes gas, a molecule to each atom, and as many molecules of ethanol hold the rest.
@@ -93,26 +88,26 @@ def yields(sugar: PrimingSugar, calc: Calculator[N]) -> tuple[N, N]:
     if isinstance(sugar.contents, str):
         formula = {"molecules": atoms.count("C", sugar.contents) / 3, "molar_mass": atoms.molar_mass(sugar.contents)}
         return (
-            calc(carbonation.carbon_dioxide_yield, f"gas from {sugar.called}", **formula),
-            calc(carbonation.ethanol_yield, f"ethanol from {sugar.called}", **formula),
+            apply(carbonation.carbon_dioxide_yield, f"gas from {sugar.called}", **formula),
+            apply(carbonation.ethanol_yield, f"ethanol from {sugar.called}", **formula),
         )
     extract = sugar.contents
     of = {
-        "solids": calc(
+        "solids": apply(
             potential.as_is_potential,
             f"solids of {sugar.called}",
             fine_grind_dry_basis=extract.extract_dry,
             moisture=extract.moisture,
         ),
-        "real_attenuation": calc(
+        "real_attenuation": apply(
             attenuation.real_from_apparent_attenuation,
             f"real attenuation of {sugar.called}",
             apparent_attenuation=extract.attenuation,
         ),
     }
     return (
-        calc(carbonation.carbon_dioxide_yield_of_malt_extract, f"gas from {sugar.called}", **of),
-        calc(carbonation.ethanol_yield_of_malt_extract, f"ethanol from {sugar.called}", **of),
+        apply(carbonation.carbon_dioxide_yield_of_malt_extract, f"gas from {sugar.called}", **of),
+        apply(carbonation.ethanol_yield_of_malt_extract, f"ethanol from {sugar.called}", **of),
     )
 
 
@@ -123,42 +118,34 @@ def _hydration(sugar: PrimingSugar) -> str:
     return "as sold"
 
 
-def _keg(volumes: Value, serving: Value, calc: Calculator[N]) -> N:
-    return calc(pressure.keg_pressure, f"pressure in {serving.label}", volumes=volumes, temperature=serving)
+def _keg(volumes: Value, serving: Value) -> Value:
+    return apply(pressure.gauge_pressure, f"pressure in {serving.label}", volumes=volumes, temperature=serving)
 
 
-def _bottles(beer_l: N, size: Value, calc: Calculator[N]) -> N:
-    return calc(bottling.bottles_to_fill, f"{size.label} to fill", beer_l=beer_l, bottle_l=size)
-
-
-def _unfinished(wanted: Value, calc: Calculator[N]) -> tuple[N, N]:
+def _unfinished(wanted: Value) -> tuple[Value, Value]:
     """What comes of bottling four points too soon: gas at the end, and its pressure in warm storage."""
-    more = calc(carbonation.gas_from_gravity_points, "gas from what had still to ferment", points=UNFINISHED)
-    gas = calc(
-        carbonation.gas_at_the_end,
-        "gas if it was bottled four points too soon",
-        residual=wanted,
-        priming=0.0,
-        unfinished=more,
-    )
+    more = apply(carbonation.gas_from_gravity_points, "gas from what had still to ferment", points=UNFINISHED)
+    gas = gas_with(wanted, more, "gas if it was bottled four points too soon")
     label = "bottle pressure if it was bottled four points too soon"
-    return gas, calc(pressure.bottle_pressure, label, volumes=gas, temperature=WARMEST_STORAGE)
+    return gas, apply(pressure.gauge_pressure, label, volumes=gas, temperature=WARMEST_STORAGE)
 
 
-def _ready(recipe: Recipe, fermentation: Fermentation[N], calc: Calculator[N]) -> N:
+def gas_with(wanted: Value, more: Value, label: str) -> Value:
+    """The gas of a beer primed for what is wanted, with what ferments on (volumes)."""
+    return apply(carbonation.gas_at_the_end, label, residual=wanted, priming=0.0, unfinished=more)
+
+
+def _ready(recipe: Recipe, fermentation: Fermentation) -> Value:
     """Days from pitching until it is worth drinking: fermenting, then in the bottle; a strong beer wants longer."""
-    strong = number(fermentation.abv) >= STRONG_ABV
-    parts = (*(step.days for step in recipe.ferment), STRONG_IN_THE_BOTTLE if strong else IN_THE_BOTTLE)
-    return calc(sums.total_days, "days until it is ready", parts=parts)
+    rest = STRONG_IN_THE_BOTTLE if fermentation.abv.number >= STRONG_ABV else IN_THE_BOTTLE
+    return sum_of((*(step.days for step in recipe.ferment), rest), "days until it is ready")
 
 
 def warmest_since_it_ended(steps: tuple[FermentStep, ...]) -> FermentStep | None:
     """The warmest step since fermentation ended: the last one, or the warmer ones that it was cooled down from."""
-    if not steps:
-        return None
-    warmest = steps[-1]
-    for step in reversed(steps[:-1]):
-        if step.temperature.number < warmest.temperature.number:
+    warmest: FermentStep | None = None
+    for step in reversed(steps):
+        if warmest is not None and step.temperature.number < warmest.temperature.number:
             break
         warmest = step
     return warmest

@@ -6,9 +6,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from gristbook.equations import hopping
+from gristbook.model.moment import BeforePackaging
 from gristbook.model.recipe import Hop
+from gristbook.sheet.value import Value, apply, given, settled
 from gristbook.targets.figures import HopFigures, Plan
-from gristbook.worksheet import Value, apply, given, settled
 
 EACH_SIDE = 2
 """Packets below and above the planned one."""
@@ -43,11 +44,11 @@ def packet_rows(plan: Plan) -> tuple[PacketRow, ...]:
     return tuple(
         PacketRow(line.hop, tuple(_packets(line, said)))
         for line in plan.figures.bitterness.hops
-        if line.hop.use != "dry" and line.hop.alpha.number > 0
+        if not isinstance(line.hop.use, BeforePackaging) and line.hop.alpha.number > 0
     )
 
 
-def _packets(line: HopFigures[Value], said: dict[tuple[str, float], Value]) -> Iterator[Packet]:
+def _packets(line: HopFigures, said: dict[tuple[str, float], Value]) -> Iterator[Packet]:
     """The packets of one addition; additions of one variety share what a packet may say."""
     name, planned = line.hop.name, settled(line.hop.alpha)
     for alpha in alphas(planned.number, *line.hop.crops):
@@ -56,7 +57,7 @@ def _packets(line: HopFigures[Value], said: dict[tuple[str, float], Value]) -> I
             continue
         label = f"alpha acids of {name} on another packet"
         origin = "one of the figures that packets of it may say"
-        packet = said.setdefault((name, alpha), given(alpha, "fraction", label, origin=origin))
+        packet = said.setdefault((name, alpha), given(alpha, "fraction", label, words=origin))
         mass = apply(
             hopping.hops_for_packet,
             f"weight of {name} from another packet",

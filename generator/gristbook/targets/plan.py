@@ -6,9 +6,11 @@ from dataclasses import replace
 from math import inf
 
 from gristbook.model.book import Book
+from gristbook.model.figures import FIGURES, words_of
 from gristbook.model.recipe import Expectation, Recipe
 from gristbook.problems import Place, Problems, Severity, nearest
 from gristbook.refusal import Refusal
+from gristbook.sheet.value import Value
 from gristbook.targets.advice import Advice, advise
 from gristbook.targets.advice_rows import ROWS
 from gristbook.targets.against import told
@@ -18,7 +20,6 @@ from gristbook.targets.doses import doses
 from gristbook.targets.figures import Plan
 from gristbook.targets.gas_routes import routes_to_gas
 from gristbook.targets.misfits import misfits
-from gristbook.worksheet import Value, apply
 
 
 def plan_book(book: Book, problems: Problems) -> tuple[Plan, ...]:
@@ -32,7 +33,7 @@ def plan_recipe(recipe: Recipe, book: Book, problems: Problems) -> Plan | None:
     brewhouse = book.brewhouses[recipe.brewhouse]
     before = len(problems.errors(recipe.place.path))
     try:
-        figures = work_out(recipe, brewhouse, book.bitterness_model, book.colour_model, apply)
+        figures = work_out(recipe, brewhouse, book.bitterness_model, book.colour_model)
     except Refusal as refusal:
         problems.error(recipe.place, f"this cannot be brewed as written: {refusal}")
         return None
@@ -47,30 +48,26 @@ def plan_recipe(recipe: Recipe, book: Book, problems: Problems) -> Plan | None:
 
 def faults(plan: Plan, problems: Problems) -> None:
     """What a plan's vessels and bottles cannot hold."""
-    _check_gas(plan, problems)
+    _check_amounts(plan, problems)
     for misfit in misfits(plan):
         problems.error(plan.recipe.place, misfit.what, expected=misfit.expected, safety=True)
     _check_slips(plan, problems)
-    _check_doses(plan, problems)
 
 
 def _check_expectation(expectation: Expectation, plan: Plan, problems: Problems) -> None:
     """The author's own test of the recipe."""
-    value = plan.named.get(expectation.figure)
+    value, words = plan.sheet.get(expectation.figure), words_of(expectation.figure)
     if value is None:
-        problems.error(
-            expectation.place,
-            f'no figure is called "{expectation.figure}"',
-            suggestion=nearest(expectation.figure, plan.named),
-        )
+        near = nearest(words, (row.words for row in FIGURES if row.id in plan.sheet))
+        problems.error(expectation.place, f'no figure is called "{words}"', suggestion=near)
         return
     factor = _factor(expectation.base, value.unit)
     if factor is None:
-        problems.error(expectation.place, f"{expectation.figure} is not in this unit", expected=value.unit)
+        problems.error(expectation.place, f"{words} is not in this unit", expected=value.unit)
     elif abs(value.number - expectation.number * factor) > expectation.tolerance * factor + 1e-9:
         problems.error(
             expectation.place,
-            f"{expectation.figure} has drifted to {value.number:.4g}",
+            f"{words} has drifted to {value.number:.4g}",
             expected=f"{expectation.number * factor:.4g} ± {expectation.tolerance * factor:.2g}",
         )
 
@@ -136,17 +133,9 @@ def _short(value: Value) -> str:
     return f"{number:.4g}{unit}"
 
 
-def _check_doses(plan: Plan, problems: Problems) -> None:
-    """A dose that nobody means is an error, whatever else is right."""
-    for against in doses(plan):
-        if against.severity is Severity.ERROR:
-            problems.error(against.place, against.said, safety=True)
-        else:
-            problems.warning(against.place, against.said)
-
-
-def _check_gas(plan: Plan, problems: Problems) -> None:
-    for against in routes_to_gas(plan):
+def _check_amounts(plan: Plan, problems: Problems) -> None:
+    """Gas or a dose that nobody means is an error, whatever else is right."""
+    for against in (*routes_to_gas(plan), *doses(plan)):
         words = told(against.words).removesuffix(".")
         words = words[:1].lower() + words[1:]
         if against.severity is Severity.ERROR:

@@ -3,32 +3,20 @@
 from __future__ import annotations
 
 from gristbook.equations import readings as equations
+from gristbook.sheet.value import Value, apply
 from gristbook.targets.conventions import CALIBRATION, SAMPLE_TEMPERATURES, WORT_FACTOR
 from gristbook.targets.results import Fermentation, Readings, Wort
-from gristbook.worksheet import Calculator, N
 
 
-def readings(wort: Wort[N], fermentation: Fermentation[N], calc: Calculator[N]) -> Readings[N]:
+def readings(wort: Wort, fermentation: Fermentation) -> Readings:
     """A hydrometer in a warm or cold sample of the wort, and a refractometer before and after fermentation."""
-    before = calc(
+    before = apply(
         equations.refractometer_reading, "refractometer in the wort", extract=wort.original_plato, factor=WORT_FACTOR
     )
     return Readings(
-        tuple(
-            (
-                sample,
-                calc(
-                    equations.hydrometer_reading,
-                    f"hydrometer in {sample.label}",
-                    gravity=wort.original,
-                    sample_c=sample,
-                    calibration_c=CALIBRATION,
-                ),
-            )
-            for sample in SAMPLE_TEMPERATURES
-        ),
+        tuple((sample, _hydrometer(wort.original, sample)) for sample in SAMPLE_TEMPERATURES),
         before,
-        calc(
+        apply(
             equations.refractometer_reading_of_beer,
             "refractometer in the beer",
             initial=before,
@@ -36,3 +24,8 @@ def readings(wort: Wort[N], fermentation: Fermentation[N], calc: Calculator[N]) 
             factor=WORT_FACTOR,
         ),
     )
+
+
+def _hydrometer(gravity: Value, sample: Value) -> Value:
+    read = {"gravity": gravity, "sample_c": sample, "calibration_c": CALIBRATION}
+    return apply(equations.hydrometer_reading, f"hydrometer in {sample.label}", **read)

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from gristbook.equations import alcohol, attenuation, energy
+from gristbook.sheet.value import Value, apply
 from gristbook.targets.conventions import ASH, PROTEIN, SERVING
 from gristbook.targets.results import Fermentation, Serving, Wort
-from gristbook.worksheet import Calculator, N
 
 
-def serving(wort: Wort[N], fermentation: Fermentation[N], calc: Calculator[N]) -> Serving[N]:
+def serving(wort: Wort, fermentation: Fermentation) -> Serving:
     """Energy and carbohydrate of a small bottle, by the American method."""
-    kilocalories = calc(
+    kilocalories = apply(
         energy.calories,
         "energy of a serving",
         abw=fermentation.abw,
@@ -18,7 +18,7 @@ def serving(wort: Wort[N], fermentation: Fermentation[N], calc: Calculator[N]) -
         gravity=fermentation.final,
         serving_ml=SERVING,
     )
-    hall = calc(
+    hall = apply(
         energy.calories_hall_1995,
         "energy of a serving after Hall 1995",
         original_gravity=wort.equivalent_original,
@@ -27,8 +27,8 @@ def serving(wort: Wort[N], fermentation: Fermentation[N], calc: Calculator[N]) -
     )
     return Serving(
         kilocalories,
-        calc(energy.kilojoules, "energy of a serving, kJ", kilocalories=kilocalories),
-        calc(
+        apply(energy.kilojoules, "energy of a serving, kJ", kilocalories=kilocalories),
+        apply(
             energy.carbohydrate,
             "carbohydrate of a serving",
             real=fermentation.real_extract,
@@ -41,15 +41,15 @@ def serving(wort: Wort[N], fermentation: Fermentation[N], calc: Calculator[N]) -
     )
 
 
-def strengths(wort: Wort[N], final: N, apparent: N, balling: N, calc: Calculator[N]) -> tuple[tuple[str, N], ...]:
+def strengths(wort: Wort, final: Value, apparent: Value, balling: Value) -> tuple[tuple[str, Value], ...]:
     """Alcohol by volume after each published relation; Balling's chain, the book's own, holds at any strength."""
-    hall = calc(
+    hall = apply(
         alcohol.abw_hall_1995,
         "alcohol by weight after Hall 1995",
         original_gravity=wort.equivalent_original,
         final_gravity=final,
     )
-    cutaia = calc(
+    cutaia = apply(
         alcohol.abw_cutaia_2009,
         "alcohol by weight after Cutaia 2009",
         original=wort.equivalent_original_plato,
@@ -57,14 +57,14 @@ def strengths(wort: Wort[N], final: N, apparent: N, balling: N, calc: Calculator
     )
     return (
         ("balling 1865", balling),
-        ("hall 1995", calc(alcohol.abv_hall_1995, "alcohol after Hall 1995", abw=hall, final_gravity=final)),
-        ("cutaia 2009", calc(alcohol.abv, "alcohol after Cutaia 2009", abw=cutaia, gravity=final)),
+        ("hall 1995", apply(alcohol.abv_hall_1995, "alcohol after Hall 1995", abw=hall, final_gravity=final)),
+        ("cutaia 2009", apply(alcohol.abv, "alcohol after Cutaia 2009", abw=cutaia, gravity=final)),
     )
 
 
-def degree_of_fermentation(wort: Wort[N], real: N, calc: Calculator[N]) -> N:
+def degree_of_fermentation(wort: Wort, real: Value) -> Value:
     """Real degree of fermentation by the American method."""
-    return calc(
+    return apply(
         attenuation.real_degree_of_fermentation,
         "real degree of fermentation",
         original=wort.equivalent_original_plato,

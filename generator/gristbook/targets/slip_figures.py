@@ -6,9 +6,10 @@ from collections.abc import Iterator
 from functools import cache
 from itertools import pairwise
 
+from gristbook.model.moment import BeforePackaging
 from gristbook.model.recipe import Steep
+from gristbook.sheet.value import Value, given, number
 from gristbook.targets.figures import Plan
-from gristbook.worksheet import Value, given, number
 
 CONVERTS = (58.0, 76.0)
 """Temperatures (°C) at which a mash turns starch to sugar in minutes (common practice, no source)."""
@@ -21,7 +22,7 @@ HOT_STEEP = 40.0
 @cache
 def reckoned(figure: float, unit: str, label: str, origin: str) -> Value:
     """A figure that is only compared: the same value each time, so that a page can lead to it."""
-    return given(figure, unit, label, origin=origin)
+    return given(figure, unit, label, words=origin)
 
 
 def steeps(plan: Plan) -> Iterator[Steep]:
@@ -62,7 +63,7 @@ def fall(plan: Plan) -> Value | None:
     if not falls:
         return None
     most, place = max(falls)
-    return given(most, "°C", "fall of the mash", origin="from one rest to the next", place=place)
+    return given(most, "°C", "fall of the mash", words="from one rest to the next", place=place)
 
 
 def thickness(plan: Plan) -> Value | None:
@@ -73,14 +74,9 @@ def thickness(plan: Plan) -> Value | None:
 
 def steams_away(plan: Plan) -> Value | None:
     """The share of the wort that an hour of boiling takes, or all of a shorter boil."""
-    start, hours = number(plan.figures.volumes.boil), min(plan.recipe.boil.number / 60, 1.0)
+    start, hours = plan.figures.volumes.boil.number, min(plan.recipe.boil.number / 60, 1.0)
     share = plan.brewhouse.boil_off.number * hours / start if start > 0 else 0.0
     return reckoned(share, "fraction", "share that an hour's boil takes", "boil-off and boil volume")
-
-
-def undescribed(plan: Plan) -> Value | None:
-    """The batch, where no kettle is described."""
-    return plan.recipe.batch if plan.brewhouse.kettle is None else None
 
 
 def fermenter(plan: Plan) -> Value | None:
@@ -105,25 +101,15 @@ def dried_yeast(plan: Plan) -> Value | None:
     return reckoned(sum(doses), "g/L", "dried yeast for a litre", "all the dried yeast") if doses else None
 
 
-def in_a_bag(plan: Plan) -> Value | None:
-    """The dry grain that is mashed in a bag."""
-    return plan.figures.grist.mashed if plan.brewhouse.mash == "bag" else None
-
-
 def against_its_brewhouse(plan: Plan) -> Value | None:
     """How many times the brewhouse's own batch it is."""
     ratio = plan.recipe.batch.number / plan.brewhouse.batch.number
     return reckoned(ratio, "ratio", "batch against its brewhouse's", "the two batches")
 
 
-def raw_wort(plan: Plan) -> Value | None:
-    """The length of the boil, where grain is mashed."""
-    return plan.recipe.boil if plan.figures.grist.mashed is not None else None
-
-
 def longest_dry_hop(plan: Plan) -> Value | None:
     """The days that the longest of the dry hops lie in the beer."""
-    days = [hop.days for hop in plan.recipe.hops if hop.use == "dry" and hop.days is not None]
+    days = [hop.use.days for hop in plan.recipe.hops if isinstance(hop.use, BeforePackaging)]
     return max(days, key=number, default=None)
 
 

@@ -2,52 +2,83 @@
 
 from __future__ import annotations
 
-from gristbook.equations import boiling, density, kettle, sums, volumes
+from collections.abc import Iterable
+
+from gristbook.equations import boiling, density
 from gristbook.model.brewhouse import Brewhouse
+from gristbook.model.moment import BeforePackaging
 from gristbook.model.recipe import Recipe, Sugar
+from gristbook.refusal import Refusal
+from gristbook.sheet.arithmetic import less, sum_of
+from gristbook.sheet.value import Value, apply, number, settled
 from gristbook.targets.conventions import DRIED_EXTRACT_VOLUME, DRY_HOPS_KEEP, LIQUID_EXTRACT_VOLUME
-from gristbook.targets.grist import Weights
 from gristbook.targets.results import Volumes
-from gristbook.worksheet import Calculator, N, Value, number, settled
 
 
-def planned_end_of_boil(recipe: Recipe, brewhouse: Brewhouse, late_l: N | float, calc: Calculator[N]) -> N:
+def planned_end_of_boil(recipe: Recipe, brewhouse: Brewhouse, late_l: Value) -> Value:
     """Wort wanted in the kettle at the end of the boil: what the batch needs, or what a partial boil leaves.
 
     ``late_l`` is what malt extract stirred in during the boil adds.
     """
+    label = "wort at the end of the boil, as planned"
     if recipe.kettle is None:
-        return calc(
-            volumes.cool_kettle_volume,
-            "wort at the end of the boil, as planned",
-            batch_l=recipe.batch,
-            left_in_kettle_l=brewhouse.left_in_kettle,
-            added_in_fermenter_l=0.0,
-        )
-    return calc(
-        kettle.wort_in_kettle,
-        "wort at the end of the boil, as planned",
-        boil_l=recipe.kettle,
-        boil_off=brewhouse.boil_off,
-        boiled_min=recipe.boil,
-        dissolved_l=late_l,
-    )
+        return (recipe.batch + brewhouse.left_in_kettle).called(label)
+    return boiled_down(recipe.kettle, brewhouse.boil_off, recipe.boil, late_l, label)
 
 
-def late_volume(recipe: Recipe, weights: Weights[N], calc: Calculator[N], before_the_end: float = 0.0) -> N | float:
-    """What the malt extract stirred in during the boil, up to some minutes before its end, adds to the wort (L)."""
-    parts = tuple(
-        dissolved_volume(sugar, mass, calc)
-        for sugar, mass in zip(recipe.sugars, weights.sugars, strict=True)
+def boiled_down(start: Value, boil_off: Value, boiled: Value, late_l: Value, label: str) -> Value:
+    """Wort in the kettle some minutes into the boil, as cool wort (L).
+
+    Raises
+    ------
+    Refusal
+        A kettle that boils dry.
+    """
+    steam = (boil_off * boiled).called("water that steams away")
+    held = start + late_l if late_l.number else start
+    if held.number <= steam.number:
+        raise Refusal(f"the kettle boils dry: {steam.number:.3g} L would steam away of {held.number:.3g} L of wort")
+    return (held - steam).called(label)
+
+
+def late_volume(recipe: Recipe, sugars: Iterable[tuple[Sugar, Value]], before_the_end: float = 0.0) -> Value:
+    """What the malt extract stirred in during the boil, up to some minutes before its end, adds to the wort (L).
+
+    ``sugars`` are the recipe's, each with its weight (kg).
+    """
+    parts = (
+        dissolved_volume(sugar, mass)
+        for sugar, mass in sugars
         if joins_late(sugar, recipe) and number(sugar.minutes or 0.0) >= before_the_end and sugar.from_malt
     )
-    return calc(sums.total_volume, "volume of malt extract stirred in late", parts_l=parts) if parts else 0.0
+    return sum_of(parts, "volume of malt extract stirred in late", "L")
 
 
-def dissolved_volume(sugar: Sugar, mass: N | Value, calc: Calculator[N]) -> N:
+def dissolved_volume(sugar: Sugar, mass: Value) -> Value:
     """Room that a malt extract takes in the wort (L)."""
-    room = LIQUID_EXTRACT_VOLUME if "liquid" in sugar.kind else DRIED_EXTRACT_VOLUME
-    return calc(volumes.dissolving_volume, f"volume of {sugar.name}", mass_kg=mass, litres_per_kg=room)
+    room = LIQUID_EXTRACT_VOLUME if sugar.kind == "liquid" else DRIED_EXTRACT_VOLUME
+    return (mass * room).called(f"volume of {sugar.name}")
+
+
+def boils_at(altitude: Value | float) -> Value:
+    """Where water boils, so many metres above the sea (°C)."""
+    return apply(boiling.boiling_point, "boiling point of water", altitude=altitude)
+
+
+def reaches_fermenter(part: Value, volumes: Volumes, label: str) -> Value:
+    """What of a thing in the kettle leaves it with the wort."""
+    end, lost = volumes.end_of_boil, volumes.left_in_kettle
+    leaves = less(end, lost, left="what is left of a volume", label="wort that leaves the kettle")
+    return (part * (leaves / end)).called(label)
+
+
+def thinned(strength: Value, volumes: Volumes, label: str) -> Value:
+    """How strong a thing in the kettle's wort is behind the top-up; as it was where there is none."""
+    whole, top_up = volumes.into_fermenter, volumes.top_up
+    if top_up is None:
+        return strength
+    from_kettle = less(whole, top_up, left="what is left of a volume", label="wort from the kettle")
+    return (strength * (from_kettle / whole)).called(label)
 
 
 def joins_late(sugar: Sugar, recipe: Recipe) -> bool:
@@ -55,31 +86,19 @@ def joins_late(sugar: Sugar, recipe: Recipe) -> bool:
     return not sugar.into_fermenter and sugar.minutes is not None and sugar.minutes.number < recipe.boil.number
 
 
-def planned_start(
-    recipe: Recipe, brewhouse: Brewhouse, planned_end: N, late_l: N | float, calc: Calculator[N]
-) -> N | Value:
+def planned_start(recipe: Recipe, brewhouse: Brewhouse, planned_end: Value, late_l: Value) -> Value:
     """Wort at the start of the boil: a partial boil's as written, else what the plan's end and boil-off ask for."""
     if recipe.kettle is not None:
         return recipe.kettle
     before = settled(planned_end)
-    if late_l:
+    if late_l.number:
         before = settled(
-            calc(sums.remaining_volume, "wort at the end without late extract", whole_l=before, part_l=late_l)
+            less(before, late_l, left="what is left of a volume", label="wort at the end without late extract")
         )
-    return settled(
-        calc(
-            volumes.boil_volume,
-            "wort at the start of the boil",
-            end_of_boil_l=before,
-            boil_off=brewhouse.boil_off,
-            boil_min=recipe.boil,
-        )
-    )
+    return settled((before + brewhouse.boil_off * recipe.boil).called("wort at the start of the boil"))
 
 
-def volume_chain(
-    recipe: Recipe, brewhouse: Brewhouse, planned_end: N, late_l: N | float, calc: Calculator[N]
-) -> Volumes[N]:
+def volume_chain(recipe: Recipe, brewhouse: Brewhouse, planned_end: Value, late_l: Value) -> Volumes:
     """Every volume of the brew.
 
     The brewer meets the volume at the start of the boil and pours in the top-up as planned; from there on the boil-off
@@ -87,64 +106,46 @@ def volume_chain(
 
     Raises
     ------
-    ValueError
+    Refusal
         A kettle that boils dry, gives more than the batch, or gives nothing to the fermenter.
     """
-    start = planned_start(recipe, brewhouse, planned_end, late_l, calc)
-    end = calc(
-        kettle.wort_in_kettle,
-        "wort at the end of the boil",
-        boil_l=start,
-        boil_off=brewhouse.boil_off,
-        boiled_min=recipe.boil,
-        dissolved_l=late_l,
+    start = planned_start(recipe, brewhouse, planned_end, late_l)
+    end = boiled_down(start, brewhouse.boil_off, recipe.boil, late_l, "wort at the end of the boil")
+    top_up = _top_up(recipe, brewhouse, end)
+    into = less(
+        end if top_up is None else end + top_up,
+        brewhouse.left_in_kettle,
+        left="the wort that reaches the fermenter",
+        label="wort into the fermenter",
+        some=True,
     )
-    top_up = _top_up(recipe, brewhouse, end, calc)
-    into = calc(
-        kettle.fermenter_volume,
-        "wort into the fermenter",
-        end_of_boil_l=end,
-        left_in_kettle_l=brewhouse.left_in_kettle,
-        added_l=top_up if top_up is not None else 0.0,
-    )
-    boiling_c = calc(boiling.boiling_point, "boiling point of water", altitude=brewhouse.altitude)
+    boiling_c = boils_at(brewhouse.altitude)
     return Volumes(
         recipe.batch,
         start,
-        calc(density.hot_volume, "wort at the start of the boil, hot", cool_l=start, temperature=boiling_c),
+        apply(density.hot_volume, "wort at the start of the boil, hot", cool_l=start, temperature=boiling_c),
         end,
-        calc(density.hot_volume, "wort at the end of the boil, hot", cool_l=end, temperature=boiling_c),
+        apply(density.hot_volume, "wort at the end of the boil, hot", cool_l=end, temperature=boiling_c),
         brewhouse.left_in_kettle,
         top_up,
         into,
-        _packaged(recipe, brewhouse, into, calc),
+        _packaged(recipe, brewhouse, into),
     )
 
 
-def _top_up(recipe: Recipe, brewhouse: Brewhouse, end: N, calc: Calculator[N]) -> N | None:
+def _top_up(recipe: Recipe, brewhouse: Brewhouse, end: Value) -> Value | None:
     if recipe.kettle is None:
         return None
-    return settled(
-        calc(
-            kettle.top_up_water,
-            "top-up water",
-            batch_l=recipe.batch,
-            end_of_boil_l=end,
-            left_in_kettle_l=brewhouse.left_in_kettle,
-        )
-    )
+    from_kettle = less(end, brewhouse.left_in_kettle, left="the wort that leaves the kettle", some=True)
+    most, batch = from_kettle.number, recipe.batch
+    if most > batch.number:
+        raise Refusal(f"the kettle gives {most:.3g} L, more than the batch of {batch.number:.3g} L")
+    return settled((batch - from_kettle).called("top-up water"))
 
 
-def _packaged(recipe: Recipe, brewhouse: Brewhouse, into: N, calc: Calculator[N]) -> N:
-    dry = tuple(hop.mass for hop in recipe.hops if hop.use == "dry" and hop.mass is not None)
-    kept: N | float = 0.0
+def _packaged(recipe: Recipe, brewhouse: Brewhouse, into: Value) -> Value:
+    gone = [brewhouse.left_in_fermenter]
+    dry = tuple(hop.mass for hop in recipe.hops if isinstance(hop.use, BeforePackaging) and hop.mass is not None)
     if dry:
-        grams = calc(sums.total_hops, "dry hops", parts_g=dry)
-        kept = calc(volumes.dry_hop_loss, "beer that the dry hops keep", dry_hops_g=grams, absorption=DRY_HOPS_KEEP)
-    return calc(
-        volumes.packaged_volume,
-        "beer to package",
-        batch_l=into,
-        left_in_fermenter_l=brewhouse.left_in_fermenter,
-        kept_by_dry_hops_l=kept,
-    )
+        gone.append((sum_of(dry, "dry hops") * DRY_HOPS_KEEP).called("beer that the dry hops keep"))
+    return less(into, *gone, left="the beer left to package", label="beer to package", some=True)

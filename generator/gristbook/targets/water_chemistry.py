@@ -4,19 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from typing import Generic
 
-from gristbook.equations import chlorine, salts, sums, treatment, water
+from gristbook.equations import chlorine, salts, treatment, water
 from gristbook.equations.atoms import molar_mass
+from gristbook.model.amount import Share
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Recipe
 from gristbook.model.water import SaltUse, Treatment, WaterSource
 from gristbook.refusal import Refusal
+from gristbook.sheet.arithmetic import less, sum_of
+from gristbook.sheet.value import Value, apply
 from gristbook.targets.mash_acid import Balance, acid_in_mash
 from gristbook.targets.results import Grist, Mash
 from gristbook.targets.water_results import Ions, WaterChemistry
 from gristbook.targets.water_rows import ENOUGH_CALCIUM, EXCESS, SOLUTION
-from gristbook.worksheet import Calculator, N, Value, number, settled
 
 CHEMISTRY = {salt.formula: salt for salt in salts.SALTS.values()}
 LEAST_CHLORIDE = 1.0
@@ -24,77 +25,72 @@ LEAST_CHLORIDE = 1.0
 
 
 @dataclass(frozen=True, slots=True)
-class Mix(Generic[N]):
+class Mix:
     """The waters of a brew side by side: how much of the brewhouse's own, and of each other water."""
 
-    own_l: N | Value
-    others: tuple[tuple[WaterSource, N | Value], ...]
+    own_l: Value
+    others: tuple[tuple[WaterSource, Value], ...]
 
 
-def mix(treated: Treatment, total_l: N | Value, calc: Calculator[N]) -> Mix[N]:
+def mix(treated: Treatment, total_l: Value) -> Mix:
     """How much of each water makes up all the brewing water.
 
     Raises
     ------
-    ValueError
+    Refusal
         More of the other waters than the brew takes.
     """
-    others: list[tuple[WaterSource, N | Value]] = []
+    others: list[tuple[WaterSource, Value]] = []
     for dilution in treated.dilutions:
-        volume: N | Value | None = dilution.volume
-        if volume is None and dilution.share is not None:
-            label = f"{dilution.water.name} in the mix"
-            volume = calc(treatment.share_of_water, label, share=dilution.share, whole_l=total_l)
-        if volume is not None:
-            others.append((dilution.water, volume))
+        volume = dilution.amount.value
+        if isinstance(dilution.amount, Share):
+            volume = (volume * total_l).called(f"{dilution.water.name} in the mix")
+        others.append((dilution.water, volume))
     if not others:
         return Mix(total_l, ())
-    volumes = tuple(volume for _, volume in others)
-    other = calc(sums.total_volume, "other water in the mix", parts_l=volumes)
-    if number(other) > number(total_l) * (1 + 1e-9):
-        raise Refusal(f"{number(other):.3g} L of other water is more than the {number(total_l):.3g} L that it takes")
-    return Mix(calc(sums.remaining_volume, "water from the tap", whole_l=total_l, part_l=other), tuple(others))
+    other = sum_of((volume for _, volume in others), "other water in the mix")
+    if other.number > total_l.number * (1 + 1e-9):
+        raise Refusal(f"{other.number:.3g} L of other water is more than the {total_l.number:.3g} L that it takes")
+    return Mix(less(total_l, other, left="what is left of a volume", label="water from the tap"), tuple(others))
 
 
 def water_chemistry(
-    recipe: Recipe, brewhouse: Brewhouse, grist: Grist[N], mash: Mash[N] | None, total_l: N, calc: Calculator[N]
-) -> WaterChemistry[N] | None:
+    recipe: Recipe, brewhouse: Brewhouse, grist: Grist, mash: Mash | None, total_l: Value
+) -> WaterChemistry | None:
     """The water's chemistry, or `None` where nobody names the water: absent is not nothing.
 
     Raises
     ------
-    ValueError
+    Refusal
         More of the other waters than the brew takes.
     """
-    mixed = mix(recipe.water, total_l, calc)
+    mixed = mix(recipe.water, total_l)
     own = recipe.water.source or brewhouse.water
     if own is None:
         return None
-    blend = _Blend(own, mixed, recipe.water, total_l, calc)
+    blend = _Blend(own, mixed, recipe.water, total_l)
     treated, in_mash = blend.with_salts(None), None
     if mash is not None:
         apart = any(salt.into != "water" for salt in recipe.water.salts)
         in_mash = blend.with_salts(mash.water) if apart else treated
-    residual = _residual(in_mash or treated, "of the mash" if in_mash else "of the water", calc)
+    residual = _residual(in_mash or treated, "of the mash" if in_mash else "of the water")
     ph = acid = gypsum = None
-    models: tuple[tuple[str, N], ...] = ()
+    models: tuple[tuple[str, Value], ...] = ()
     if mash is not None:
-        balance, poured = (
-            Balance(grist, mash, residual, calc),
-            acid_in_mash(recipe.water.acids, mash.water, total_l, calc),
-        )
+        balance = Balance(grist, mash, residual)
+        poured = acid_in_mash(recipe.water.acids, mash.water, total_l)
         ph = balance.ph(poured)
         if ph is not None:
             acid, models = balance.acid_wanted(ph), balance.by_model(ph, poured)
-        gypsum = _gypsum(in_mash or treated, mash.water, calc)
+        gypsum = _gypsum(in_mash or treated, mash.water)
     takes = blend.chlorine()
-    dose = _metabisulfite(takes, total_l, calc) if takes is not None else None
+    dose = _metabisulfite(takes, total_l) if takes is not None else None
     return WaterChemistry(
         source=blend.as_it_runs(),
         treated=treated,
         mash=in_mash,
         residual_alkalinity=residual,
-        sulfate_to_chloride=_ratio(treated, calc),
+        sulfate_to_chloride=_ratio(treated),
         mash_ph=ph,
         mash_ph_models=models,
         acid=acid,
@@ -102,7 +98,7 @@ def water_chemistry(
         chlorine=takes,
         metabisulfite=dose,
         solution=(
-            calc(chlorine.solution_volume, "the same, of a gram dissolved in a litre", mass_g=dose, strength=SOLUTION)
+            apply(chlorine.solution_volume, "the same, of a gram dissolved in a litre", mass_g=dose, strength=SOLUTION)
             if dose is not None
             else None
         ),
@@ -110,22 +106,21 @@ def water_chemistry(
 
 
 @dataclass(frozen=True, slots=True)
-class _Blend(Generic[N]):
+class _Blend:
     """A water, what it is mixed with and what is dissolved in it."""
 
     own: WaterSource
-    mixed: Mix[N]
+    mixed: Mix
     treated: Treatment
-    total_l: N
-    calc: Calculator[N]
+    total_l: Value
 
-    def as_it_runs(self) -> Ions[N]:
+    def as_it_runs(self) -> Ions:
         """The brewhouse's own water, before anything is done to it."""
         own = self.own
-        alkalinity = _alkalinity(own, self.calc)
+        alkalinity = _alkalinity(own)
         return Ions(own.calcium, own.magnesium, own.sodium, own.sulfate, own.chloride, alkalinity)
 
-    def with_salts(self, mash_l: N | Value | None) -> Ions[N]:
+    def with_salts(self, mash_l: Value | None) -> Ions:
         """All the brewing water with every salt in it, or the water of the mash with those that go there."""
         where = "in the mash" if mash_l is not None else "in all the water"
         wanted = ("water", "mash") if mash_l is not None else ("water", "mash", "sparge", "kettle")
@@ -140,52 +135,22 @@ class _Blend(Generic[N]):
         sodium, sulfate, chloride = (self._ion(name, where, used) for name in ("sodium", "sulfate", "chloride"))
         return Ions(calcium, magnesium, sodium, sulfate, chloride, self._alkalinity(where, used))
 
-    def chlorine(self) -> N | Value | None:
+    def chlorine(self) -> Value | None:
         """Metabisulfite that the chlorine of the mix takes up; `None` where a report is silent about it."""
-        totals = [_chlorine(one, self.calc) for one in (self.own, *(one for one, _ in self.mixed.others))]
-        return self._mixed("metabisulfite that the chlorine takes", totals)
+        return self._mixed("metabisulfite that the chlorine takes", map(_chlorine, self._waters()))
 
-    def _ion(self, name: str, where: str, used: list[tuple[SaltUse, N | Value]]) -> N | Value | None:
-        waters = (self.own, *(one for one, _ in self.mixed.others))
-        base = self._mixed(f"{name} of the mixed water", [getattr(one, name) for one in waters])
-        if base is None:
-            return None
-        parts = [part for salt, volume_l in used if (part := self._brought(name, salt, volume_l)) is not None]
-        if not parts:
-            return base
-        return self.calc(salts.total_concentration, f"{name} {where}", parts=(base, *parts))
+    def _ion(self, name: str, where: str, used: list[tuple[SaltUse, Value]]) -> Value | None:
+        base = self._mixed(f"{name} of the mixed water", (getattr(one, name) for one in self._waters()))
+        parts = [part for salt, volume_l in used if (part := _brought(name, salt, volume_l)) is not None]
+        return sum_of((base, *parts), f"{name} {where}") if base is not None and parts else base
 
-    def _brought(self, name: str, salt: SaltUse, volume_l: N | Value) -> N | None:
-        """What a salt adds of one ion."""
-        calc, label = self.calc, f"{name} from {salt.name}"
-        if salt.sulfite:
-            if name != "sulfate":
-                return None
-            dose = calc(salts.added_concentration, f"{salt.name} in it", mass_g=salt.mass, share=1.0, water_l=volume_l)
-            weighs = molar_mass(salt.formula)
-            return calc(chlorine.sulfate_from_metabisulfite, label, metabisulfite=dose, salt_molar_mass=weighs)
-        known = CHEMISTRY[salt.formula]
-        if name not in known.ions:
-            return None
-        share = calc(
-            salts.ion_from_salt,
-            f"{name} in a gram of {salt.name}",
-            ions=known.ions[name],
-            ion_molar_mass=salts.IONS[name].molar_mass,
-            salt_molar_mass=known.molar_mass,
-        )
-        return calc(salts.added_concentration, label, mass_g=salt.mass, share=share, water_l=volume_l)
-
-    def _alkalinity(self, where: str, used: list[tuple[SaltUse, N | Value]]) -> N | Value:
-        calc = self.calc
-        base = _alkalinity(self.own, calc)
+    def _alkalinity(self, where: str, used: list[tuple[SaltUse, Value]]) -> Value:
+        base = _alkalinity(self.own)
         if self.mixed.others:
-            others = tuple(_alkalinity(one, calc) for one, _ in self.mixed.others)
-            volumes = (self.mixed.own_l, *(volume for _, volume in self.mixed.others))
-            label = "alkalinity of the mixed water"
-            base = calc(treatment.mixed_alkalinity, label, alkalinities=(base, *others), volumes_l=volumes)
+            told, label = tuple(map(_alkalinity, self._waters())), "alkalinity of the mixed water"
+            base = apply(treatment.mixed_alkalinity, label, alkalinities=told, volumes_l=self._volumes())
         added = tuple(
-            calc(
+            apply(
                 salts.alkalinity_from_salt,
                 f"alkalinity from {salt.name}",
                 mass_g=salt.mass,
@@ -198,48 +163,68 @@ class _Blend(Generic[N]):
         )
         if not added:
             return base
-        return calc(treatment.alkalinity_with_salts, f"alkalinity {where}", alkalinity=base, added_meq=added)
+        return apply(treatment.alkalinity_with_salts, f"alkalinity {where}", alkalinity=base, added_meq=added)
 
-    def _mixed(self, label: str, of: Iterable[N | Value | None]) -> N | Value | None:
+    def _mixed(self, label: str, of: Iterable[Value | None]) -> Value | None:
         """What the waters have of one thing when they are mixed; `None` where one of them does not say."""
         known = tuple(one for one in of if one is not None)
         if len(known) <= len(self.mixed.others):
             return None
         if len(known) == 1:
             return known[0]
-        volumes = (self.mixed.own_l, *(volume for _, volume in self.mixed.others))
-        return self.calc(treatment.mixed_concentration, label, concentrations=known, volumes_l=volumes)
+        return apply(treatment.mixed_concentration, label, concentrations=known, volumes_l=self._volumes())
+
+    def _waters(self) -> tuple[WaterSource, ...]:
+        return self.own, *(water for water, _ in self.mixed.others)
+
+    def _volumes(self) -> tuple[Value, ...]:
+        return self.mixed.own_l, *(volume for _, volume in self.mixed.others)
 
 
-def _alkalinity(one: WaterSource, calc: Calculator[N]) -> N | Value:
+def _brought(name: str, salt: SaltUse, volume_l: Value) -> Value | None:
+    """What a salt adds of one ion."""
+    label = f"{name} from {salt.name}"
+    if salt.sulfite:
+        if name != "sulfate":
+            return None
+        dose = (salt.mass / volume_l).told_in("mg/L").called(f"{salt.name} in it")
+        weighs = molar_mass(salt.formula)
+        return apply(chlorine.sulfate_from_metabisulfite, label, metabisulfite=dose, salt_molar_mass=weighs)
+    if name not in CHEMISTRY[salt.formula].ions:
+        return None
+    share = _share_of_ion(name, salt.formula, salt.name)
+    return (salt.mass * share / volume_l).told_in("mg/L").called(label)
+
+
+def _alkalinity(one: WaterSource) -> Value:
     if one.alkalinity is not None:
         return one.alkalinity
     label = f"alkalinity of {one.name}"
     if one.acid_capacity is not None:
-        return calc(water.alkalinity_as_calcium_carbonate, label, alkalinity_meq=one.acid_capacity)
+        return apply(water.alkalinity_as_calcium_carbonate, label, alkalinity_meq=one.acid_capacity)
     assert one.bicarbonate is not None, "a water states its alkalinity in one of three ways"
-    return calc(water.alkalinity_from_bicarbonate, label, bicarbonate=one.bicarbonate)
+    return apply(water.alkalinity_from_bicarbonate, label, bicarbonate=one.bicarbonate)
 
 
-def _chlorine(one: WaterSource, calc: Calculator[N]) -> N | Value | None:
+def _chlorine(one: WaterSource) -> Value | None:
     """Metabisulfite that chlorine and chloramine take up, each by what the report weighs it as."""
     weighs = chlorine.POTASSIUM_METABISULFITE
     label = "metabisulfite that the {} takes"
     parts = [
-        calc(chlorine.metabisulfite_for_chlorine, label.format(name), chlorine=free, salt_molar_mass=weighs)
+        apply(chlorine.metabisulfite_for_chlorine, label.format(name), chlorine=free, salt_molar_mass=weighs)
         for name, free in (("chlorine", one.chlorine), ("chloramine", one.chloramine))
         if free is not None
     ]
     if one.monochloramine is not None:
         takes, named = chlorine.metabisulfite_for_chloramine, label.format("chloramine")
-        parts.append(calc(takes, named, chloramine=one.monochloramine, salt_molar_mass=weighs))
+        parts.append(apply(takes, named, chloramine=one.monochloramine, salt_molar_mass=weighs))
     if len(parts) < 2:
         return parts[0] if parts else None
-    return calc(salts.total_concentration, f"metabisulfite for {one.name}", parts=tuple(parts))
+    return sum_of(parts, f"metabisulfite for {one.name}")
 
 
-def _residual(ions: Ions[N], what: str, calc: Calculator[N]) -> N:
-    return calc(
+def _residual(ions: Ions, what: str) -> Value:
+    return apply(
         water.residual_alkalinity_kolbach_1953,
         f"residual alkalinity {what}",
         calcium=ions.calcium,
@@ -248,35 +233,36 @@ def _residual(ions: Ions[N], what: str, calc: Calculator[N]) -> N:
     )
 
 
-def _ratio(ions: Ions[N], calc: Calculator[N]) -> N | None:
+def _ratio(ions: Ions) -> Value | None:
     sulfate, chloride = ions.sulfate, ions.chloride
-    if sulfate is None or chloride is None or number(settled(chloride)) < LEAST_CHLORIDE:
+    if sulfate is None or chloride is None or chloride.number < LEAST_CHLORIDE:
         return None
-    return calc(water.sulfate_to_chloride, "sulfate to chloride", sulfate=sulfate, chloride=chloride)
+    return (sulfate / chloride).called("sulfate to chloride")
 
 
-def _gypsum(ions: Ions[N], mash_l: N | Value, calc: Calculator[N]) -> N | None:
+def _gypsum(ions: Ions, mash_l: Value) -> Value | None:
     """Gypsum that gives the mash enough calcium; `None` where it has that."""
-    if number(settled(ions.calcium)) >= ENOUGH_CALCIUM.number:
+    if ions.calcium.number >= ENOUGH_CALCIUM.number:
         return None
-    lacking = calc(
-        salts.lacking_concentration, "calcium that the mash lacks", wanted=ENOUGH_CALCIUM, there=ions.calcium
+    lacking = (ENOUGH_CALCIUM - ions.calcium).called("calcium that the mash lacks")
+    return (lacking * mash_l / _share_of_ion("calcium", "CaSO4·2H2O", "gypsum")).called(
+        "gypsum for the mash", metric=True
     )
-    known = CHEMISTRY["CaSO4·2H2O"]
-    share = calc(
+
+
+def _share_of_ion(ion: str, formula: str, salt: str) -> Value:
+    known = CHEMISTRY[formula]
+    return apply(
         salts.ion_from_salt,
-        "calcium in a gram of gypsum",
-        ions=known.ions["calcium"],
-        ion_molar_mass=salts.IONS["calcium"].molar_mass,
+        f"{ion} in a gram of {salt}",
+        ions=known.ions[ion],
+        ion_molar_mass=salts.IONS[ion].molar_mass,
         salt_molar_mass=known.molar_mass,
     )
-    label = "gypsum for the mash"
-    return calc(salts.salt_for_concentration, label, concentration=lacking, share=share, water_l=mash_l)
 
 
-def _metabisulfite(takes: N | Value, total_l: N, calc: Calculator[N]) -> N | None:
+def _metabisulfite(takes: Value, total_l: Value) -> Value | None:
     """Potassium metabisulfite for all the water; `None` where there is no chlorine in it."""
-    if number(settled(takes)) <= 0:
+    if takes.number <= 0:
         return None
-    label = "potassium metabisulfite for all the water"
-    return calc(chlorine.metabisulfite_mass, label, metabisulfite=takes, water_l=total_l, excess=EXCESS)
+    return (EXCESS * takes * total_l).called("potassium metabisulfite for all the water", metric=True)

@@ -3,25 +3,24 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Generic
 
-from gristbook.worksheet import N, Value
+from gristbook.sheet.value import Value
 
 
 @dataclass(frozen=True, slots=True)
-class Ions(Generic[N]):
+class Ions:
     """A water's ions (mg/L) and alkalinity (mg/L as CaCO₃, before any acid); `None` where its report is silent."""
 
-    calcium: N | Value
-    magnesium: N | Value
-    sodium: N | Value | None
-    sulfate: N | Value | None
-    chloride: N | Value | None
-    alkalinity: N | Value
+    calcium: Value
+    magnesium: Value
+    sodium: Value | None
+    sulfate: Value | None
+    chloride: Value | None
+    alkalinity: Value
 
 
 @dataclass(frozen=True, slots=True)
-class WaterChemistry(Generic[N]):
+class WaterChemistry:
     """The water of a brew, from the tap to the mash.
 
     ``source`` is as it runs, ``treated`` all the brewing water with the salts in it, ``mash`` what meets the grain.
@@ -32,15 +31,15 @@ class WaterChemistry(Generic[N]):
     and ``solution`` (mL) the same as a gram dissolved in a litre.
     """
 
-    source: Ions[N]
-    treated: Ions[N]
-    mash: Ions[N] | None
-    residual_alkalinity: N
-    sulfate_to_chloride: N | None
-    mash_ph: N | None
-    mash_ph_models: tuple[tuple[str, N], ...]
-    acid: N | None
-    gypsum: N | None
-    chlorine: N | None
-    metabisulfite: N | None
-    solution: N | None
+    source: Ions
+    treated: Ions
+    mash: Ions | None
+    residual_alkalinity: Value
+    sulfate_to_chloride: Value | None
+    mash_ph: Value | None
+    mash_ph_models: tuple[tuple[str, Value], ...]
+    acid: Value | None
+    gypsum: Value | None
+    chlorine: Value | None
+    metabisulfite: Value | None
+    solution: Value | None

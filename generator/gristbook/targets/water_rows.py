@@ -6,8 +6,8 @@ from dataclasses import dataclass
 
 from gristbook.equations.mash_ph import ROASTED_ACIDITY
 from gristbook.model.recipe import Malt
+from gristbook.sheet.value import Value, between, given
 from gristbook.targets.conventions import PRACTICE
-from gristbook.worksheet import Given, between, given
 
 MEMORY = "from memory"
 THINNEST, THICKEST = 30.0, 58.0
@@ -17,21 +17,21 @@ SHIFT = given(
     (1 / THINNEST + 1 / THICKEST) / 2,
     "pH·kg/mEq",
     "what a milliequivalent of acid does to a kilogram of malt",
-    origin="from memory: the middle of a buffering of 30, the least published, and of 58, after Troester 2009",
+    words="from memory: the middle of a buffering of 30, the least published, and of 58, after Troester 2009",
     sd=between(1 / THICKEST, 1 / THINNEST),
     doubt="buffering of the malt",
 )
-TARGET_PH = given(5.4, "pH", "pH wanted in the mash", origin=f"{PRACTICE}: 5.2 to 5.6 measured cool, 5.4 in the middle")
-LACTIC_STRENGTH = given(0.88, "fraction", "strength of lactic acid", origin="the usual bottle")
-LACTIC_DENSITY = given(1.206, "g/mL", "density of lactic acid", origin=f"{MEMORY}: handbooks, at 20 °C")
-EXCESS = given(1.25, "ratio", "metabisulfite against what the reaction takes", origin=f"{PRACTICE}: 20 to 30 % more")
+TARGET_PH = given(5.4, "pH", "pH wanted in the mash", words=f"{PRACTICE}: 5.2 to 5.6 measured cool, 5.4 in the middle")
+LACTIC_STRENGTH = given(0.88, "fraction", "strength of lactic acid", words="the usual bottle")
+LACTIC_DENSITY = given(1.206, "g/mL", "density of lactic acid", words=f"{MEMORY}: handbooks, at 20 °C")
+EXCESS = given(1.25, "ratio", "metabisulfite against what the reaction takes", words=f"{PRACTICE}: 20 to 30 % more")
 SOLUTION = given(
-    1.0, "g/L", "a gram of metabisulfite in a litre of water", origin="a solution that anybody can mix", metric=True
+    1.0, "g/L", "a gram of metabisulfite in a litre of water", words="a solution that anybody can mix", metric=True
 )
 
 
-def _ph(of: str, number: float, low: float, high: float) -> Given:
-    return given(number, "pH", f"pH of {of} in distilled water", origin=MEMORY, sd=between(low, high))
+def _ph(of: str, number: float, low: float, high: float) -> Value:
+    return given(number, "pH", f"pH of {of} in distilled water", words=MEMORY, sd=between(low, high))
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,7 +41,7 @@ class Grain:
     kind: str
     word: str
     cereal: str
-    ph: Given
+    ph: Value
 
 
 GRAINS: tuple[Grain, ...] = (
@@ -61,20 +61,20 @@ ROASTED = given(
     ROASTED_ACIDITY,
     "mEq/kg",
     "acid of roasted malt",
-    origin="from memory, about: Riffe 2013 after Troester 2009",
+    words="from memory, about: Riffe 2013 after Troester 2009",
     sd=between(34.0, 50.0),
 )
-ENOUGH_CALCIUM = given(50.0, "mg/L", "calcium that does a mash good", origin=f"{PRACTICE}: 50 to 100 mg/L")
+ENOUGH_CALCIUM = given(50.0, "mg/L", "calcium that does a mash good", words=f"{PRACTICE}: 50 to 100 mg/L")
 ACIDULATED = given(
     250.0,
     "mEq/kg",
     "acid of acidulated malt",
-    origin="from memory: a hundredth of the grist lowers the mash by 0.04 to 0.1",
+    words="from memory: a hundredth of the grist lowers the mash by 0.04 to 0.1",
     sd=between(150.0, 350.0),
 )
 
 
-def mash_ph_of(malt: Malt) -> Given:
+def mash_ph_of(malt: Malt) -> Value:
     """The pH of a mash of nothing but this grain, in distilled water."""
     name = malt.name.casefold()
     return next(

@@ -10,14 +10,14 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from math import inf
 
+from gristbook.sheet.value import Value, given
 from gristbook.targets.conventions import PRACTICE
 from gristbook.targets.figures import Plan
 from gristbook.targets.method_step import Sentence, say
 from gristbook.targets.water_results import WaterChemistry
 from gristbook.targets.water_rows import ENOUGH_CALCIUM, LACTIC_STRENGTH, MEMORY, TARGET_PH
-from gristbook.worksheet import Value, given
 
-Chemistry = WaterChemistry[Value]
+Chemistry = WaterChemistry
 
 HARD_FROM: tuple[tuple[float, float], ...] = ((4.0, 36.0), (8.0, 89.0), (inf, 178.0))
 """Up to a colour (SRM), the residual alkalinity (mg/L as CaCO₃) that suits it: 2, 5 and 10 German degrees, the rule of
@@ -26,11 +26,12 @@ German brewers for pilsner, pale and dark beer, from memory."""
 SALTY: Mapping[str, float] = {"sodium": 150.0, "chloride": 250.0, "sulfate": 400.0, "magnesium": 40.0}
 """From so many mg/L on a beer tastes of it (common practice, no source)."""
 
-LOWEST_PH = given(5.2, "pH", "lowest pH of a mash, as is usual", origin=PRACTICE)
-HIGHEST_PH = given(5.6, "pH", "highest pH of a mash, as is usual", origin=PRACTICE)
+LOWEST_PH = given(5.2, "pH", "lowest pH of a mash, as is usual", words=PRACTICE)
+HIGHEST_PH = given(5.6, "pH", "highest pH of a mash, as is usual", words=PRACTICE)
 TELLABLE = 0.1
 """Nobody can tell the pH of a mash any better beforehand."""
 DRY_FROM, FULL_TO = 2.0, 0.5
+HOPS_OR_MALT = "Sulfate sharpens hops, chloride rounds malt; no scale of the two is standard."
 ENOUGH_TO_TASTE = 50.0
 """Sulfate and chloride together, mg/L, below which neither leads."""
 
@@ -39,7 +40,7 @@ ENOUGH_TO_TASTE = 50.0
 class Row:
     """Words that are said where they hold, the reason, and whether somebody else says so too.
 
-    ``words`` may name figures in braces: those of `FIGURES`.
+    ``words`` may name figures in braces: those of `verdict`.
     """
 
     key: str
@@ -74,21 +75,9 @@ def _sour(plan: Plan, water: Chemistry) -> bool:
     return water.mash_ph is not None and water.mash_ph.number < LOWEST_PH.number + TELLABLE
 
 
-def _without_a_mash(plan: Plan, water: Chemistry) -> bool:
-    return plan.figures.mash is None
-
-
 def _worked_on(plan: Plan, water: Chemistry) -> bool:
     treated = plan.recipe.water
     return bool(treated.dilutions or treated.acids or any(not salt.sulfite for salt in treated.salts))
-
-
-def _always(plan: Plan, water: Chemistry) -> bool:
-    return True
-
-
-def _chlorinated(plan: Plan, water: Chemistry) -> bool:
-    return water.metabisulfite is not None and not _sulfite_g(plan)
 
 
 def _too_little_sulfite(plan: Plan, water: Chemistry) -> bool:
@@ -96,16 +85,8 @@ def _too_little_sulfite(plan: Plan, water: Chemistry) -> bool:
     return water.metabisulfite is not None and 0 < given < water.metabisulfite.number / 1.25
 
 
-def _chlorine_unknown(plan: Plan, water: Chemistry) -> bool:
-    return water.chlorine is None
-
-
 def _sulfite_g(plan: Plan) -> float:
     return sum(salt.mass.number for salt in plan.recipe.water.salts if salt.sulfite)
-
-
-def _little_calcium(plan: Plan, water: Chemistry) -> bool:
-    return water.gypsum is not None
 
 
 def _leans(low: float, high: float) -> Callable[[Plan, Chemistry], bool]:
@@ -136,7 +117,7 @@ JUDGEMENTS: tuple[Row, ...] = (
     ),
     Row(
         "extract",
-        _without_a_mash,
+        lambda plan, _: plan.figures.mash is None,
         "If it tastes good, brew with it.",
         "Malt extract was mashed where it was made, and brings the minerals of the water there.",
     ),
@@ -163,7 +144,7 @@ JUDGEMENTS: tuple[Row, ...] = (
     ),
     Row(
         "good",
-        _always,
+        lambda *_: True,
         "Good for this beer as it runs from the tap.",
         "It suits the colour of the grist: leave it as it is.",
     ),
@@ -172,7 +153,7 @@ JUDGEMENTS: tuple[Row, ...] = (
 REMARKS: tuple[Row, ...] = (
     Row(
         "chlorine",
-        _chlorinated,
+        lambda plan, water: water.metabisulfite is not None and not _sulfite_g(plan),
         "First get rid of its chlorine: {metabisulfite} of potassium metabisulfite for all of it, or a carbon filter.",
         "Chlorine and chloramine make of malt a smell of sticking plaster, in amounts that nothing else shows.",
     ),
@@ -184,13 +165,13 @@ REMARKS: tuple[Row, ...] = (
     ),
     Row(
         "unknown chlorine",
-        _chlorine_unknown,
+        lambda _, water: water.chlorine is None,
         "If it comes from a tap, run it through a carbon filter, or give it metabisulfite.",
         "The report says nothing of chlorine, and tap water has some nearly everywhere.",
     ),
     Row(
         "calcium",
-        _little_calcium,
+        lambda _, water: water.gypsum is not None,
         "It has little calcium: {gypsum} of gypsum in the mash would bring that to {enough}.",
         "Calcium lets the mash come down, the yeast settle and the beer clear.",
     ),
@@ -198,19 +179,19 @@ REMARKS: tuple[Row, ...] = (
         "dry",
         _leans(DRY_FROM, inf),
         "It leans to a dry bitterness: {ratio} of sulfate for one of chloride.",
-        "Sulfate sharpens hops, chloride rounds malt; no scale of the two is standard.",
+        HOPS_OR_MALT,
     ),
     Row(
         "full",
         _leans(0.0, FULL_TO),
         "It leans to a full malt: {ratio} of sulfate for one of chloride.",
-        "Sulfate sharpens hops, chloride rounds malt; no scale of the two is standard.",
+        HOPS_OR_MALT,
     ),
     Row(
         "even",
         _leans(FULL_TO, DRY_FROM),
         "Neither hops nor malt is pushed by it: {ratio} of sulfate for one of chloride.",
-        "Sulfate sharpens hops, chloride rounds malt; no scale of the two is standard.",
+        HOPS_OR_MALT,
     ),
     Row(
         "mash",
@@ -245,20 +226,16 @@ def verdict(plan: Plan) -> tuple[Said, ...]:
         return (UNKNOWN,)
     judgement = next(row for row in JUDGEMENTS if row.holds(plan, water))
     remarks = [row for row in REMARKS if row.holds(plan, water)]
-    return tuple(Said(say(row.words, **_figures(water)), row.reason, row.standing) for row in (judgement, *remarks))
-
-
-def _figures(water: Chemistry) -> dict[str, Value | str]:
-    """The figures that a row may name."""
-    return {
-        "metabisulfite": water.metabisulfite or "",
-        "ratio": water.sulfate_to_chloride or "",
-        "ph": water.mash_ph or "",
+    figures: dict[str, Value | None] = {
+        "metabisulfite": water.metabisulfite,
+        "ratio": water.sulfate_to_chloride,
+        "ph": water.mash_ph,
         "target": TARGET_PH,
         "lowest": LOWEST_PH,
         "highest": HIGHEST_PH,
-        "acid": water.acid or "",
-        "gypsum": water.gypsum or "",
+        "acid": water.acid,
+        "gypsum": water.gypsum,
         "enough": ENOUGH_CALCIUM,
         "strength": LACTIC_STRENGTH,
     }
+    return tuple(Said(say(row.words, **figures), row.reason, row.standing) for row in (judgement, *remarks))

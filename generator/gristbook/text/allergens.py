@@ -8,7 +8,6 @@ from gristbook.model.brings import NOTHING, Brings
 from gristbook.pantry.allergens import allergens_in
 from gristbook.pantry.pantry import Pantry
 from gristbook.pantry.records import Extract, Fining, Malt, Record, Salt, Sugar
-from gristbook.problems import nearest
 from gristbook.reading.lines import Line
 from gristbook.text.values import Desk
 
@@ -44,18 +43,14 @@ def on_line(line: Line, known: Brings, desk: Desk) -> Brings:
     found = {name for name in known.names if allergens_in(name, shelf)[1]}
     if text.word == NONE and found:
         what = f"{' and '.join(sorted(found))} is in {line.name.value}, whatever the line says"
-        desk.problems.warning(
-            text.place, what, within=line.whole, expected="a word on what it is instead, under pantry"
-        )
+        line.warning(what, "a word on what it is instead, under pantry", at=text)
     for part in [] if text.word == NONE else text.split(r",|\band\b"):
         names, whole = allergens_in(part.value, shelf)
         found |= names
         if not whole:
             known_words = dict.fromkeys(it.name.partition(" (")[0] for it in shelf.records)
-            near = nearest(part.value, known_words)
-            expected = "" if near else f"none, or some of {', '.join(known_words)}"
-            what = f'no allergen is called "{part.value}"'
-            desk.problems.error(part.place, what, within=line.whole, expected=expected, suggestion=near)
+            what, expected = f'no allergen is called "{part.value}"', f"none, or some of {', '.join(known_words)}"
+            desk.problems.unknown(part.place, what, part.value, known_words, within=line.whole, expected=expected)
     return Brings(tuple(sorted(found)), open=False, said=True)
 
 

@@ -15,10 +15,12 @@ from gristbook.pantry.spread import read_spread
 from gristbook.problems import Place, Problems, nearest
 from gristbook.reading.fields import Field, Fields, read_fields
 from gristbook.reading.files import read_text
-from gristbook.reading.lines import read_line
+from gristbook.reading.lines import Line, bare_line, read_line
 from gristbook.reading.names import one_form, shown, unfit
 from gristbook.reading.page import Page, read_page
 from gristbook.reading.tree import Node, Table, Text
+from gristbook.sheet.origin import By
+from gristbook.sheet.value import Value
 from gristbook.text.batch_checks import check_batch
 from gristbook.text.batch_lines import (
     ORIGIN,
@@ -34,9 +36,8 @@ from gristbook.text.batch_vocabulary import BATCH, FROZEN, MEASURED
 from gristbook.text.editions import edition_address
 from gristbook.text.log import read_log
 from gristbook.text.steps import read_ferment_step, read_mash_step
-from gristbook.text.values import Desk, said
+from gristbook.text.values import Desk, said, unread
 from gristbook.text.vocabulary import LINES
-from gristbook.worksheet import Given, Value
 
 T = TypeVar("T")
 
@@ -48,7 +49,7 @@ STEPS: Mapping[str, Callable[[Node, Desk], object]] = {"mash": read_mash_step, "
 JOINED = frozenset({"yeast", "water"})
 """Sections in which a part that says nothing by itself belongs to the name."""
 
-BOILING_POINT = "boiling point"
+BOILING_POINT = "boiling-point"
 
 
 def read_batches(
@@ -129,7 +130,7 @@ def _family(text: Text | None, desk: Desk) -> str:
     """The yeast by the pantry's name for it, under which a batch teaches; its own figures do not go by it."""
     if text is None:
         return ""
-    match = desk.pantry.yeast(text.value)
+    match = desk.pantry.yeasts.look_up(text.value)
     if match.only is not None:
         return match.only.name
     several = " or ".join(record.name for record in match.found)
@@ -148,7 +149,7 @@ def _check_day(batch: Batch, fields: Fields, page: Page, problems: Problems) -> 
     """The day that a batch says, or its name where it says none."""
     written, named = fields.text("brewed"), _named_day(batch.slug)
     if written is None:
-        read_day(Text(named, page.place, exact=False), batch.slug, problems)
+        read_day(Text(named, page.place, exact=False), bare_line(Text(batch.slug, page.place), problems))
     elif batch.brewed and batch.brewed != named:
         what = f"the file's name says {named}" if named else "the file's name says no day"
         problems.warning(written.place, what, within=written.value)
@@ -171,15 +172,16 @@ def _each(fields: Fields, name: str, read: Callable[[Node], T | None]) -> tuple[
 def _frozen(table: Table | None, desk: Desk) -> Frozen:
     """The recipe as it stood: held to what a recipe may say, and looked up nowhere, so that nothing can change it."""
     if table is None:
-        return Frozen("", (), {})
+        return Frozen("", (), {}, dry_hopped=False)
     problems = desk.problems
     fields = read_fields(_filled(table), FROZEN, problems, "a batch's recipe")
     plan = fields.table("plan")
-    sections = tuple((row.name, _section(fields, row, desk)) for row in FROZEN if row.name not in ("title", "plan"))
+    sections = {row.name: _section(fields, row, desk) for row in FROZEN if row.name not in ("title", "plan")}
     return Frozen(
         fields.words("title"),
-        tuple((name, lines) for name, lines in sections if lines),
+        tuple((name, tuple(words for words, _ in lines)) for name, lines in sections.items() if lines),
         read_plan(_filled(plan), problems) if plan else {},
+        dry_hopped=any(line is not None and line.get("dry") for _, line in sections["hops"]),
     )
 
 
@@ -189,40 +191,34 @@ def _boiling(frozen: Frozen) -> Value | None:
     return point if point is not None and point.unit == "°C" else None
 
 
-def _section(fields: Fields, row: Field, desk: Desk) -> tuple[str, ...]:
-    """The lines of a section, in the author's words; what they cannot say has filed its problem."""
-    lines = []
+def _section(fields: Fields, row: Field, desk: Desk) -> list[tuple[str, Line | None]]:
+    """The lines of a section, in the author's words and taken apart; what they cannot say has filed its problem."""
     if row.kind.bases:
         fields.quantity(row.name)
-    for node in fields.lines(row.name):
-        if isinstance(node, Text):
-            _hold(node, row.name, desk)
-            lines.append(" ".join(node.value.split()))
-        else:
-            desk.problems.error(node.place, f"{row.name} are lines", expected="each as a brewer would say it")
-    return tuple(lines)
+    lines = fields.texts(row.name, f"{row.name} are lines", "each as a brewer would say it")
+    return [(" ".join(node.value.split()), _held(node, row.name, desk)) for node in lines]
 
 
-def _hold(node: Text, section: str, desk: Desk) -> None:
-    """File what a line of a section says that no recipe's may: the same words, and the same bounds."""
+def _held(node: Text, section: str, desk: Desk) -> Line | None:
+    """A line of a section, held to what a recipe's may say: the same words, and the same bounds."""
     if section in STEPS:
         STEPS[section](node, desk)
-        return
     properties = LINES.get(section, ())
-    if not properties:
-        return
+    if section in STEPS or not properties:
+        return None
     if section == "carbonation":
         line = read_line(node, properties, desk.problems, named=False)
     else:
         line = desk.ingredient(node, properties, joins_name=section in JOINED)
     if line is None:
-        return
+        return None
     for known in properties:
         text = line.get(known.key)
         if known.kind is DIASTATIC_POWER and text is not None:
             read_spread(text, known.kind, desk.problems, "")
         elif known.kind.bases:
-            desk.quantity(text, known.kind, node.value)
+            line.quantity(known.key)
+    return line
 
 
 @dataclass(frozen=True, slots=True)
@@ -243,8 +239,8 @@ class _Measured:
         correction = self._quantity(fields, "wort correction", "wort correction factor", unit="ratio")
         moments = _each(fields, "readings", lambda node: read_moment(node, problems))
         return Measured(
-            calibration=calibration or Value(0.0, "°C", "not read"),
-            wort_correction=correction or Value(0.0, "ratio", "not read"),
+            calibration=calibration or unread("°C"),
+            wort_correction=correction or unread("ratio"),
             mash_temperature=self._quantity(fields, "mash temperature", "mash temperature"),
             first_runnings=self._reading(fields, "first runnings", "gravity of the first runnings"),
             before_the_boil=self._level(fields, "before the boil"),
@@ -270,14 +266,16 @@ class _Measured:
             self.desk.problems.error(lines[1].place, f"a second line of {name}", expected="one")
         return lines[0] if lines and not _blank(lines[0]) else None
 
-    def _quantity(self, fields: Fields, name: str, label: str, unit: str = "") -> Given | None:
+    def _quantity(self, fields: Fields, name: str, label: str, unit: str = "") -> Value | None:
         read = fields.quantity(name)
-        origin = ORIGIN if fields.given(name) else "by default, common practice"
-        return said(read, label, unit=unit, origin=origin) if read else None
+        if read is None:
+            return None
+        by, origin = (By.READER, ORIGIN) if fields.given(name) else (By.DEFAULT, "by default, common practice")
+        return said(read, label, unit=unit, by=by, origin=origin)
 
     def _reading(self, fields: Fields, name: str, label: str) -> Reading | None:
         text = fields.text(name)
-        return read_reading(text, label, self.desk.problems) if text else None
+        return read_reading(text, label, bare_line(text, self.desk.problems)) if text else None
 
     def _level(self, fields: Fields, name: str) -> Level | None:
         node = self._line(fields, name)

@@ -9,11 +9,12 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from math import isfinite
 
+from gristbook.model.figures import words_of
 from gristbook.model.recipe import Recipe
+from gristbook.sheet.value import NINE_IN_TEN, Value
 from gristbook.text.front_matter import STEP, Content, quoted, written
 from gristbook.text.saying import plain
 from gristbook.text.writing import sections_of
-from gristbook.worksheet import NINE_IN_TEN, Value
 
 ONE_LINE = frozenset({"date", "style", "batch", "boil", "kettle", "original gravity", "carbonation"})
 """Sections that are a line and no list."""
@@ -60,13 +61,14 @@ class Begun:
         front: dict[str, Content] = {"title": self.recipe.title}
         for name, lines in sections_of(self.recipe, us=self.us):
             front[name] = lines[0] if name in ONE_LINE else lines
-        return front | {"plan": {name: figure(value) for name, value in self.plan.items()}}
+        return front | {"plan": {words_of(name): figure(value) for name, value in self.plan.items()}}
 
 
 def figure(value: Value) -> str:
     """A figure as a batch keeps it: its number, half of its nine-in-ten range, its unit; none is a gravity's.
 
-    >>> figure(Value(20.06, "L", "batch", (("boil-off", 0.2),)))
+    >>> from gristbook.sheet.value import given
+    >>> figure(given(20.06, "L", "batch", words="the recipe", sd=0.2))
     '20.06 ± 0.329 L'
     """
     half = NINE_IN_TEN * value.spread

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
 
@@ -38,20 +37,9 @@ class Elsewhere:
 
 def elsewhere(name: str, section: str, pantry: Pantry) -> Elsewhere | None:
     """Where a name belongs that the shelves of ``section`` do not have; `None` where no other has it either."""
-    return next((Elsewhere(SECTIONS[shelf].one, other) for shelf, other in _having(name, section, pantry)), None)
-
-
-def _having(name: str, section: str, pantry: Pantry) -> Iterator[tuple[str, str]]:
     for shelf, other in SHELVES:
-        match = _look_up(shelf, name, pantry)
-        if other != section and match.found and (shelf != "malts" or match.exact or GRAINS & _words(name)):
-            yield shelf, other
-
-
-def _words(name: str) -> set[str]:
-    return set(VOCABULARIES["malts"].words(name))
-
-
-def _look_up(shelf: str, name: str, pantry: Pantry) -> Match[Any]:
-    found: Match[Any] = getattr(pantry, shelf).look_up(name)
-    return found
+        match: Match[Any] = getattr(pantry, shelf).look_up(name)
+        of_grain = match.exact or not GRAINS.isdisjoint(VOCABULARIES["malts"].words(name))
+        if other != section and match.found and (shelf != "malts" or of_grain):
+            return Elsewhere(SECTIONS[shelf].one, other)
+    return None

@@ -9,13 +9,13 @@ from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.paths import TAKEN
 from gristbook.model.recipe import Recipe
 from gristbook.pantry.pantry import Pantry
-from gristbook.problems import Place, Problems, nearest
+from gristbook.problems import Place, Problems
 from gristbook.reading import fields as f
-from gristbook.reading.fields import Field, Fields, Kind, read_fields
+from gristbook.reading.fields import Field, Fields, Kind, read_fields, read_tables
 from gristbook.reading.files import read_text
 from gristbook.reading.names import one_form, pages_in
 from gristbook.reading.page import read_page
-from gristbook.reading.tree import Table, Text, read_yaml
+from gristbook.reading.tree import Table, read_yaml
 from gristbook.text.batch import read_batches
 from gristbook.text.brewhouse import default_brewhouse, read_brewhouse
 from gristbook.text.editions import read_editions, warn_of_idle_drops
@@ -137,7 +137,7 @@ def _brewhouses(fields: Fields, desk: Desk) -> tuple[dict[str, Brewhouse], str, 
     if usual is None:
         return found, next(iter(found)), broken
     if usual.value not in found:
-        desk.problems.error(usual.place, f'unknown brewhouse "{usual.value}"', suggestion=nearest(usual.value, found))
+        desk.problems.unknown(usual.place, f'unknown brewhouse "{usual.value}"', usual.value, found)
         broken.add(usual.value)
         found[usual.value] = default_brewhouse(usual.value)
     return found, usual.value, broken
@@ -156,17 +156,11 @@ def _recipes(folder: Path, brewhouses: dict[str, Brewhouse], usual: str, desk: D
 def _chapters(fields: Fields, slugs: frozenset[str], problems: Problems) -> tuple[Chapter, ...]:
     """Chapters in order; a recipe that stands in two is a problem, and one that stands in none is worth a word."""
     chapters, seen = [], set[str]()
-    for node in fields.lines("chapters"):
-        if not isinstance(node, Table):
-            problems.error(node.place, "a chapter is a table", expected="title: a name")
-            continue
-        chapter = read_fields(node, CHAPTER, problems, "a chapter")
+    for chapter in read_tables(fields.lines("chapters"), CHAPTER, problems, "a chapter"):
         recipes = []
-        for line in chapter.lines("recipes"):
-            if not isinstance(line, Text):
-                problems.error(line.place, "a recipe's name is a word")
-            elif one_form(line.value) not in slugs:
-                problems.error(line.place, f'no recipe "{line.value}.md"', suggestion=nearest(line.value, slugs))
+        for line in chapter.texts("recipes", "a recipe's name is a word"):
+            if one_form(line.value) not in slugs:
+                problems.unknown(line.place, f'no recipe "{line.value}.md"', line.value, slugs)
             elif one_form(line.value) in seen:
                 problems.error(line.place, f'"{line.value}" stands in a chapter already')
             else:

@@ -13,9 +13,10 @@ from gristbook.problems import Place, Problems
 from gristbook.reading import fields as f
 from gristbook.reading.fields import Field, Fields, Kind, read_fields, read_quantity
 from gristbook.reading.tree import Table, Text
-from gristbook.text.values import Desk, said
+from gristbook.sheet.origin import By, Given
+from gristbook.sheet.value import Value, between, given
+from gristbook.text.values import Desk, said, unread
 from gristbook.text.water import read_source
-from gristbook.worksheet import Given, Value, between, given
 
 MASHES = ("sparge", "bag", "none")
 
@@ -83,10 +84,10 @@ def read_brewhouse(name: Text, table: Table, desk: Desk) -> Brewhouse | None:
     by_load = mash == "bag" and not fields.given("efficiency")
     runs = fields.text("water")
 
-    def value(field: str, label: str) -> Given:
+    def value(field: str, label: str) -> Value:
         return _value(fields, field, label, origin, desk)
 
-    def perhaps(field: str, label: str) -> Given | None:
+    def perhaps(field: str, label: str) -> Value | None:
         return value(field, label) if fields.given(field) else None
 
     built = Brewhouse(
@@ -129,14 +130,14 @@ def default_brewhouse(name: str = "home") -> Brewhouse:
     return built
 
 
-def _value(fields: Fields, field: str, label: str, origin: str, desk: Desk) -> Given:
+def _value(fields: Fields, field: str, label: str, origin: str, desk: Desk) -> Value:
     if taught := _taught(fields, field):
         return _before(fields, field, taught, label, origin, desk)
     read = fields.quantity(field)
     if read is None:
-        return given(0.0, "", label, origin="not read")
+        return unread("")
     if not fields.given(field):
-        return said(read, label, origin=f"{BY_DEFAULT}; {origin}")
+        return said(read, label, by=By.DEFAULT, origin=f"{BY_DEFAULT}; {origin}")
     return said(read, label, origin=origin)
 
 
@@ -151,7 +152,7 @@ def _taught(fields: Fields, field: str) -> re.Match[str] | None:
     return FROM_BATCHES.fullmatch(text.value) if text else None
 
 
-def _before(fields: Fields, field: str, taught: re.Match[str], label: str, origin: str, desk: Desk) -> Given:
+def _before(fields: Fields, field: str, taught: re.Match[str], label: str, origin: str, desk: Desk) -> Value:
     """What was thought of a field before any batch: the author's guess, or else the default; never without a spread."""
     row, text = next(row for row in BREWHOUSE if row.name == field), fields.text(field)
     assert text is not None, "it says that batches teach it"
@@ -162,17 +163,18 @@ def _before(fields: Fields, field: str, taught: re.Match[str], label: str, origi
         guess, origin = Text(row.default, text.place, exact=False), f"{BY_DEFAULT}; {origin}"
     read = read_quantity(guess, row.kind, desk.problems, text.value)
     if read is None:
-        return given(0.0, "", label, origin="not read")
+        return unread("")
     share = LEARNT[field][1]
     return _varying(said(read, label, origin=origin), share, f"a guess may be out by {share:.0%}: {PRACTICE}")
 
 
-def _varying(value: Given, share: float, why: str) -> Given:
+def _varying(value: Value, share: float, why: str) -> Value:
     """What has no ± of its own varies by a share of it, nine times in ten."""
     if value.doubts:
         return value
-    sd = between(-share * value.number, share * value.number)
-    return replace(value, origin=f"{value.origin}; {why}", doubts=((value.label, sd),) if sd else ())
+    sd, origin = between(-share * value.number, share * value.number), value.origin
+    assert isinstance(origin, Given), "it was read from a line"
+    return replace(value, origin=replace(origin, words=f"{origin.words}; {why}", sd=sd))
 
 
 def _absorbed(mash: str) -> Value:
@@ -180,5 +182,6 @@ def _absorbed(mash: str) -> Value:
         ABSORBED[mash],
         "L/kg",
         "water that the grain keeps, by weight",
-        origin=f"by default for a {mash} mash: {PRACTICE}",
+        words=f"by default for a {mash} mash: {PRACTICE}",
+        by=By.DEFAULT,
     )

@@ -48,6 +48,12 @@ def read_editions(
     return tuple(wanted.values()), tuple(dropped)
 
 
+def unknown_brewhouse(name: Text, known: Mapping[str, Brewhouse], problems: Problems, within: str = "") -> None:
+    """File the error of a brewhouse that the book does not have."""
+    what, expected = f'unknown brewhouse "{name.value}"', "one of " + ", ".join(sorted(known))
+    problems.error(name.place, what, within=within, expected=expected, suggestion=nearest(name.value, known))
+
+
 def warn_of_idle_drops(dropped: tuple[Edition, ...], book: tuple[Edition, ...], problems: Problems) -> None:
     """File a warning for each line that drops an edition which the book does not have."""
     known = {edition.slug: edition.name for edition in book}
@@ -76,13 +82,7 @@ def _edition(
 ) -> Edition | None:
     brewhouse = match["brewhouse"]
     if brewhouse and brewhouse not in brewhouses:
-        problems.error(
-            line.at(match.start("brewhouse")),
-            f'unknown brewhouse "{brewhouse}"',
-            within=line.value,
-            expected="one of " + ", ".join(sorted(brewhouses)),
-            suggestion=nearest(brewhouse, brewhouses),
-        )
+        unknown_brewhouse(line.part(*match.span("brewhouse")), brewhouses, problems, line.value)
         return None
     batch = None
     if match["batch"]:

@@ -7,17 +7,17 @@ import re
 from gristbook.model.brings import Brings
 from gristbook.model.moment import BeforePackaging, BeforeTheEnd, Moment
 from gristbook.model.recipe import Bounds, Extra
+from gristbook.pantry.lookup import Match
 from gristbook.pantry.records import Fining
-from gristbook.reading import fields as f
 from gristbook.reading.lines import Line, meant
 from gristbook.reading.quantity import Quantity
 from gristbook.reading.tree import Node
+from gristbook.sheet.value import Value
 from gristbook.text.allergens import brings_by_name, brings_of, on_line
 from gristbook.text.belonging import elsewhere
-from gristbook.text.values import Desk, said
+from gristbook.text.values import Desk, in_days, minutes_in_boil, said
 from gristbook.text.vocabulary import EXTRA, STAGES
 from gristbook.text.weighed import is_chemical, may_be_added
-from gristbook.worksheet import Value
 
 COUNTED = ("kg", "L", "packs", "pieces", "")
 """What an amount of a fining or a spice may be kept in; a bare number counts pieces."""
@@ -31,20 +31,19 @@ def read_extra(node: Node, boil_min: float, desk: Desk) -> Extra | None:
     line = desk.ingredient(node, EXTRA)
     if line is None:
         return None
-    found = desk.pantry.fining(line.name.value).found
-    if (not found and _belongs_elsewhere(line, desk)) or not may_be_added(line, bool(found), desk.problems):
+    match = desk.pantry.finings.look_up(line.name.value)
+    found = match.found
+    if (not found and _belongs_elsewhere(line, desk)) or not may_be_added(line, bool(found)):
         return None
     if not found:
-        _warn_of_unknown(line, desk)
+        _warn_of_unknown(line, match)
     name = found[0].name if len(found) == 1 else line.name.value
-    moment = _moment(line, name, boil_min, desk)
+    moment = _moment(line, name, boil_min)
     if moment is None and any(line.get(key) for key in WHEN):
         return None
     amount = line.amount
     if amount and amount.base not in COUNTED:
-        desk.problems.error(
-            amount.place, f'"{amount.text}" is not an amount', within=line.whole, expected="an amount, as 5 g"
-        )
+        line.error(f'"{amount.text}" is not an amount', "an amount, as 5 g", at=amount)
         return None
     return Extra(
         name=name,
@@ -76,18 +75,17 @@ def _belongs_elsewhere(line: Line, desk: Desk) -> bool:
     there = elsewhere(name.value, section, desk.pantry)
     if there:
         what = f'"{name.value}" is {there.one}, of which nothing is reckoned among {section}'
-        desk.problems.error(name.place, what, within=line.whole, expected=f"it under {there.section}")
+        line.error(what, f"it under {there.section}", at=name)
     return there is not None
 
 
-def _warn_of_unknown(line: Line, desk: Desk) -> None:
+def _warn_of_unknown(line: Line, match: Match[Fining]) -> None:
     nothing = "no sugar, no volume" if line.get("allergens") else "no sugar, no volume, no allergen"
-    desk.problems.warning(
-        line.name.place,
+    line.warning(
         f'"{line.name.value}" is in no list: nothing is reckoned of it, {nothing}',
-        within=line.whole,
-        expected="a name that the pantry has, or its own entry in pantry/finings.yaml",
-        suggestion=desk.pantry.fining(line.name.value).nearest,
+        "a name that the pantry has, or its own entry in pantry/finings.yaml",
+        at=line.name,
+        suggestion=match.nearest,
     )
 
 
@@ -112,16 +110,15 @@ def _bounds(found: tuple[Fining, ...], base: str) -> Bounds | None:
     return min(bounds, key=lambda one: one.most, default=None)
 
 
-def _moment(line: Line, name: str, boil_min: float, desk: Desk) -> Moment | None:
+def _moment(line: Line, name: str, boil_min: float) -> Moment | None:
     """When it goes in; `None` where the line does not say, or with a problem filed."""
     said_keys = [key for key in WHEN if line.get(key)]
     if len(said_keys) > 1:
-        what = f"this says {' and '.join(said_keys)}"
-        desk.problems.error(line.place, what, within=line.whole, expected="one moment, or a line each")
+        line.error(f"this says {' and '.join(said_keys)}", "one moment, or a line each")
         return None
-    if minutes := desk.minutes_in_boil(line.get("time"), boil_min, line.whole):
+    if minutes := minutes_in_boil(line, boil_min):
         return BeforeTheEnd(said(minutes, f"{name}, before the end of the boil"))
-    if days := desk.quantity(line.get("days"), f.DAYS, line.whole):
-        return BeforePackaging(said(days, f"{name}, before packaging", unit="d", factor=1 / 1440))
+    if days := line.quantity("days"):
+        return BeforePackaging(in_days(days, f"{name}, before packaging"))
     stage = line.get("moment")
     return meant(stage, STAGES) if stage else None

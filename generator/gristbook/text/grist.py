@@ -6,19 +6,21 @@ import re
 from dataclasses import replace
 from typing import TypeVar
 
+from gristbook.model.amount import Share, Weight
+from gristbook.model.moment import BeforePackaging, BeforeTheEnd, Moment, Stage
 from gristbook.model.recipe import HOPPED, HoppedKit, Malt, Steep, Sugar
 from gristbook.pantry import records
 from gristbook.pantry.fields import DIASTATIC_POWER
 from gristbook.pantry.lookup import Match
 from gristbook.pantry.spread import read_spread
 from gristbook.reading import fields as f
-from gristbook.reading.fields import Kind
 from gristbook.reading.lines import Line
 from gristbook.reading.tree import Node, Text
+from gristbook.sheet.origin import By
+from gristbook.sheet.value import Value, between, given
 from gristbook.text.allergens import brings_of, on_line
-from gristbook.text.values import Desk, by_default, from_pantry, said
-from gristbook.text.vocabulary import EXTRACT, KIT, MALT, POTENTIAL, STEEP, SUGAR
-from gristbook.worksheet import Given, between, given
+from gristbook.text.values import Desk, by_default, from_pantry, in_days, minutes_in_boil, said
+from gristbook.text.vocabulary import EXTRACT, KIT, MALT, STEEP, SUGAR
 
 PURE = {"points·gal/lb": 46.2, "L°/kg": 386.0}
 """What pure sucrose gives, rounded up: nothing gives more (handbooks print 46 to 46.3, and 384 to 388)."""
@@ -32,25 +34,24 @@ R = TypeVar("R", bound=records.Record)
 def read_malt(node: Node, desk: Desk) -> Malt | None:
     """A line under `malts`; `None` with a problem filed where it cannot be read."""
     line = desk.ingredient(node, MALT)
-    record = _one(line.name, line.whole, _malts_named(line, desk), "malt", desk) if line else None
+    record = desk.only(line, _malts_named(line, desk), "malt") if line else None
     if line is None or record is None:
         return None
-    mass, share = _amount(line, record.name, None, desk)
-    steep = _steep(line.get("steep"), line, desk)
-    moisture = _value(line, "moisture", f.SHARE, f"moisture of {record.name}", record.moisture, desk)
-    extract = _extract(line, record, moisture, desk)
-    if extract is None or (mass is None and share is None):
+    amount = _amount(line, record.name, None)
+    steep = _steep(line.get("steep"), line)
+    moisture = _value(line, "moisture", f"moisture of {record.name}", record.moisture)
+    extract = _extract(line, record, moisture)
+    if extract is None or amount is None:
         return None
     return Malt(
         name=record.name,
-        mass=mass,
-        share=share,
+        amount=amount,
         extract_dry=extract[0],
         moisture=extract[1],
-        colour=_value(line, "colour", f.COLOUR, f"colour of {record.name}", record.colour, desk),
+        colour=_value(line, "colour", f"colour of {record.name}", record.colour),
         kind=record.kind,
         cereal=record.cereal,
-        diastatic_power=_diastatic_power(line, record, desk),
+        diastatic_power=_diastatic_power(line, record),
         needs_mash=record.needs_mash,
         steep=steep,
         place=line.place,
@@ -61,12 +62,10 @@ def read_malt(node: Node, desk: Desk) -> Malt | None:
 def read_sugar(node: Node, boil_min: float, desk: Desk) -> Sugar | None:
     """A line under `sugars`; `None` with a problem filed where it cannot be read."""
     line = desk.ingredient(node, SUGAR)
-    record = _one(line.name, line.whole, desk.pantry.sugar(line.name.value), "sugar", desk) if line else None
+    record = desk.only(line, desk.pantry.sugars.look_up(line.name.value), "sugar") if line else None
     if line is None or record is None:
         return None
-    fermentable = _value(
-        line, "fermentable", f.SHARE, f"share of {record.name} that ferments", record.fermentable, desk
-    )
+    fermentable = _value(line, "fermentable", f"share of {record.name} that ferments", record.fermentable)
     return _dissolving(line, record, fermentable, False, boil_min, desk)
 
 
@@ -76,11 +75,10 @@ def read_extract(node: Node, boil_min: float, desk: Desk) -> tuple[Sugar, Hopped
     if line is None:
         return None
     plain, said_hopped = _SAID_HOPPED.subn("", line.name.value)
-    record = _one(line.name, line.whole, desk.pantry.extract(plain), "extract", desk)
+    record = desk.only(line, desk.pantry.extracts.look_up(plain), "extract")
     hopped = line.get("hopped")
     if said_hopped and hopped is None:
-        what = "a hopped extract without its bitterness"
-        desk.problems.error(line.name.place, what, within=line.whole, expected=HOPPED_LABEL)
+        line.error("a hopped extract without its bitterness", HOPPED_LABEL, at=line.name)
         return None
     if record is None:
         return None
@@ -88,122 +86,112 @@ def read_extract(node: Node, boil_min: float, desk: Desk) -> tuple[Sugar, Hopped
         record = replace(record, name=record.name + HOPPED)
     attenuation = from_pantry(record.attenuation, f"attenuation of {record.name}")
     sugar = _dissolving(line, record, attenuation, True, boil_min, desk)
-    kit = _kit(hopped, record.name, line, desk) if hopped else None
+    kit = _kit(hopped, record.name, line) if hopped else None
     return (sugar, kit) if sugar and (kit or not hopped) else None
 
 
 def _dissolving(
     line: Line,
     record: records.Sugar | records.Extract,
-    attenuation: Given,
+    attenuation: Value,
     from_malt: bool,
     boil_min: float,
     desk: Desk,
 ) -> Sugar | None:
-    mass, share = _amount(line, record.name, record.density, desk)
-    minutes = desk.minutes_in_boil(line.get("time"), boil_min, line.whole)
-    days = desk.quantity(line.get("days"), f.DAYS, line.whole)
-    into_fermenter = line.get("fermenter") is not None or line.get("days") is not None
-    if into_fermenter and minutes:
-        desk.problems.error(minutes.place, "both a time in the boil and the fermenter", within=line.whole)
+    amount = _amount(line, record.name, record.density)
+    moment = _moment(line, record.name, boil_min)
+    if isinstance(moment, BeforeTheEnd) and (line.get("fermenter") or line.get("days")):
+        line.error("both a time in the boil and the fermenter", at=line.get("time"))
         return None
     moisture = from_pantry(record.moisture, f"moisture of {record.name}")
     if line.get("extract"):
         why = "the line states its extract as sold"
         moisture = by_default(0.0, "fraction", f"moisture of {record.name}", why)
-    extract = _extract(line, record, moisture, desk)
-    if extract is None or (mass is None and share is None):
-        return None
-    if (line.get("time") and not minutes) or (line.get("days") and not days):
+    extract = _extract(line, record, moisture)
+    if extract is None or amount is None or moment is None:
         return None
     known = record.attenuation if isinstance(record, records.Extract) else record.fermentable
     return Sugar(
         name=record.name,
-        mass=mass,
-        share=share,
+        amount=amount,
         extract_dry=extract[0],
         moisture=extract[1],
-        colour=_value(line, "colour", f.COLOUR, f"colour of {record.name}", record.colour, desk),
+        colour=_value(line, "colour", f"colour of {record.name}", record.colour),
         kind=record.kind,
         from_malt=from_malt,
         attenuation=attenuation,
         usual_attenuation=(known.low, known.high),
-        minutes=said(minutes, f"{record.name}, minutes before the end") if minutes else None,
-        into_fermenter=into_fermenter,
-        days=said(days, f"{record.name}, days in the beer", unit="d", factor=1 / 1440) if days else None,
+        moment=moment,
         label=hopped.value if (hopped := line.get("hopped")) else "",
         place=line.place,
         brings=on_line(line, brings_of(record, desk.pantry), desk),
     )
 
 
-def _one(name: Text, whole: str, match: Match[R], what: str, desk: Desk) -> R | None:
-    """The one record that a name fits; several or none is a problem."""
-    if len(match.found) == 1:
-        return match.found[0]
-    if match.found:
-        names = " or ".join(record.name for record in match.found)
-        desk.problems.error(name.place, f'"{name.value}" may be several', within=whole, expected=names)
-    else:
-        desk.unknown(name, what, f"{what}s", whole, match.nearest, f"a {what} of the pantry")
-    return None
+def _moment(line: Line, name: str, boil_min: float) -> Moment | None:
+    """When it goes in; `None` with a problem filed where that cannot be read."""
+    minutes, days = minutes_in_boil(line, boil_min), line.quantity("days")
+    if minutes:
+        return BeforeTheEnd(said(minutes, f"{name}, minutes before the end"))
+    if days:
+        return BeforePackaging(in_days(days, f"{name}, days in the beer"))
+    if line.get("time") or line.get("days"):
+        return None
+    return Stage.FERMENTER if line.get("fermenter") else Stage.KETTLE
 
 
 def _malts_named(line: Line, desk: Desk) -> Match[records.Malt]:
     """The malts that a line may mean: "crystal malt, 150 EBC" says by its colour which of its kind is nearest."""
-    match = desk.pantry.malt(line.name.value)
-    text = line.get("colour")
-    if text is None or len(match.found) < 2 or len({record.kind for record in match.found}) > 1:
+    match = desk.pantry.malts.look_up(line.name.value)
+    if line.get("colour") is None or len(match.found) < 2 or len({record.kind for record in match.found}) > 1:
         return match
-    colour = desk.quantity(text, f.COLOUR, line.whole)
+    colour = line.quantity("colour")
     if colour is None:
         return match
     lovibond = colour.number if colour.base == "°L" else (colour.number + 1.2) / 2.65
     return Match((min(match.found, key=lambda record: abs(record.colour.typical - lovibond)),))
 
 
-def _amount(line: Line, name: str, density: records.Spread | None, desk: Desk) -> tuple[Given | None, Given | None]:
-    """Weight (kg) and share: one of them, or neither with a problem filed."""
+def _amount(line: Line, name: str, density: records.Spread | None) -> Weight | Share | None:
+    """The weight or the share; `None` with a problem filed where there is neither."""
     amount = line.amount
     if amount is None:
-        desk.problems.error(
-            line.place, f"no amount of {line.name.value}", within=line.whole, expected="an amount, as 250 g"
-        )
+        line.error(f"no amount of {line.name.value}", "an amount, as 250 g")
     elif amount.base == "fraction":
-        return None, said(amount, f"share of {name}")
+        return Share(said(amount, f"share of {name}"))
     elif amount.base == "kg":
-        return said(amount, f"weight of {name}"), None
+        return Weight(said(amount, f"weight of {name}"))
     elif amount.base == "L" and density is not None:
         weighed = f"weighed by its density, {density.typical:g} g/L, {density.source}; the recipe"
-        return said(amount, f"weight of {name}", unit="kg", factor=density.typical / 1000, origin=weighed), None
+        return Weight(said(amount, f"weight of {name}", unit="kg", factor=density.typical / 1000, origin=weighed))
     else:
         why = "a spoon or cup of it has no known weight" if amount.base == "L" else f'"{amount.text}" is not a weight'
-        desk.problems.error(amount.place, why, within=line.whole, expected="a weight, as 250 g, or a share, as 90 %")
-    return None, None
+        line.error(why, "a weight, as 250 g, or a share, as 90 %", at=amount)
+    return None
 
 
-def _value(line: Line, key: str, kind: Kind, label: str, typical: records.Spread, desk: Desk) -> Given:
+def _value(line: Line, key: str, label: str, typical: records.Spread) -> Value:
     """What the line says of a property, before what the pantry says."""
-    read = desk.quantity(line.get(key), kind, line.whole)
+    read = line.quantity(key)
     return said(read, label) if read else from_pantry(typical, label)
 
 
 def _extract(
-    line: Line, record: records.Malt | records.Sugar | records.Extract, moisture: Given, desk: Desk
-) -> tuple[Given, Given] | None:
+    line: Line, record: records.Malt | records.Sugar | records.Extract, moisture: Value
+) -> tuple[Value, Value] | None:
     """Extract and moisture; a potential is of the thing as it is weighed, its water in it."""
     text, label = line.get("potential"), f"extract of {record.name}"
     if text is None:
-        return _value(line, "extract", f.SHARE, label, record.extract, desk), moisture
+        return _value(line, "extract", label, record.extract), moisture
     if line.get("extract"):
-        desk.problems.error(text.place, "both an extract and a potential", within=line.whole, expected="one of them")
+        line.error("both an extract and a potential", "one of them", at=text)
         return None
-    read = desk.quantity(text, POTENTIAL, line.whole)
+    read = line.quantity("potential")
     if read is None:
         return None
     if read.number > PURE[read.base]:
         most = f"no more than {PURE[read.base]:g}, which is pure extract"
-        desk.problems.error(text.place, f'"{read.text}" is too much', within=line.whole, expected=most)
+        line.error(f'"{read.text}" is too much', most, at=text)
         return None
     weighed = by_default(
         0.0, "fraction", f"moisture of {record.name}", "the line states its potential as it is weighed"
@@ -211,38 +199,41 @@ def _extract(
     return said(read, f"potential of {record.name}, as it is told"), weighed
 
 
-def _diastatic_power(line: Line, record: records.Malt, desk: Desk) -> Given | None:
+def _diastatic_power(line: Line, record: records.Malt) -> Value | None:
     text, label = line.get("diastatic power"), f"diastatic power of {record.name}"
     if text is None:
         return from_pantry(record.diastatic_power, label) if record.diastatic_power else None
-    read = read_spread(text, DIASTATIC_POWER, desk.problems, "")
+    read = read_spread(text, DIASTATIC_POWER, line.problems, "")
     if read is None:
         return None
     sd = between(read.low, read.high)
-    return given(read.typical, read.unit, label, origin=f"the recipe: {text.value}", place=text.place, sd=sd)
+    return given(
+        read.typical,
+        read.unit,
+        label,
+        words=f"the recipe: {text.value}",
+        by=By.AUTHOR,
+        written=text.value,
+        place=text.place,
+        sd=sd,
+    )
 
 
-def _steep(text: Text | None, line: Line, desk: Desk) -> Steep | None:
-    if text is None:
+def _steep(text: Text | None, line: Line) -> Steep | None:
+    said_of = line.pieces(text, "(?P<minutes>.+?) at (?P<heat>.+)", STEEP) if text else None
+    if said_of is None:
         return None
-    match = re.fullmatch(r"(?P<minutes>.+?)\s+at\s+(?P<temperature>.+)", text.value, re.IGNORECASE)
-    if not match:
-        desk.problems.error(text.place, f'"{text.value}" is not a steep', within=line.whole, expected=STEEP.words)
-        return None
-    minutes = desk.quantity(text.part(match.start("minutes"), match.end("minutes")), f.TIME, line.whole)
-    heat = desk.quantity(text.part(match.start("temperature"), match.end("temperature")), f.TEMPERATURE, line.whole)
+    minutes, heat = line.read(said_of["minutes"], f.TIME), line.read(said_of["heat"], f.TEMPERATURE)
     if minutes is None or heat is None:
         return None
     return Steep(said(minutes, "time of the steep"), said(heat, "temperature of the steep"))
 
 
-def _kit(text: Text, name: str, line: Line, desk: Desk) -> HoppedKit | None:
-    match = re.fullmatch(r"(?P<bitterness>.+?)\s+in\s+(?P<volume>.+)", text.value, re.IGNORECASE)
-    if not match:
-        desk.problems.error(text.place, f'"{text.value}" is not a kit', within=line.whole, expected=KIT.words)
+def _kit(text: Text, name: str, line: Line) -> HoppedKit | None:
+    said_of = line.pieces(text, "(?P<bitterness>.+?) in (?P<volume>.+)", KIT, "a kit")
+    if said_of is None:
         return None
-    bitter = desk.quantity(text.part(match.start("bitterness"), match.end("bitterness")), f.BITTERNESS, line.whole)
-    volume = desk.quantity(text.part(match.start("volume"), match.end("volume")), f.VOLUME, line.whole)
+    bitter, volume = line.read(said_of["bitterness"], f.BITTERNESS), line.read(said_of["volume"], f.VOLUME)
     if bitter is None or volume is None:
         return None
     return HoppedKit(

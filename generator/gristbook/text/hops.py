@@ -4,21 +4,24 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
+from gristbook.model.amount import Wanted, Weight
 from gristbook.model.brings import NOTHING
-from gristbook.model.recipe import Hop, HopUse, Store
+from gristbook.model.moment import BeforePackaging, BeforeTheEnd, FirstWort, HopUse, Stand
+from gristbook.model.recipe import Hop, Store
 from gristbook.pantry import records
 from gristbook.reading import fields as f
 from gristbook.reading.lines import Line
 from gristbook.reading.quantity import Quantity
 from gristbook.reading.tree import Node, Text
+from gristbook.sheet.origin import By
+from gristbook.sheet.value import Value, between, given
 from gristbook.text.allergens import on_line
-from gristbook.text.values import Desk, by_default, from_pantry, said
-from gristbook.text.vocabulary import DEGREES, HOP, HSI, STAND, STORE
-from gristbook.worksheet import Given, between, given
+from gristbook.text.values import Desk, by_default, from_pantry, in_days, minutes_in_boil, said
+from gristbook.text.vocabulary import DEGREES, HOP, STAND, STORE
 
-USES: dict[str, HopUse] = {"time": "boil", "first wort": "first wort", "stand": "stand", "dry": "dry"}
+USES = ("time", "first wort", "stand", "dry")
 """The properties that say when a hop goes in: a line has exactly one."""
 
 ROOM_C = 20.0
@@ -27,23 +30,11 @@ PACKAGES = {"open": 1.0, "airtight": 0.75, "under vacuum": 0.5}
 """How many times as fast alpha acids go as in the open: after Garetz 1994, from memory."""
 
 _HEAT = rf"[-\d.]+\s*(?:{DEGREES})?"
-_STAND = re.compile(
-    rf"(?P<minutes>.+?)\s+(?:at\s+(?P<held>.+)|from\s+(?P<start>{_HEAT})\s+to\s+(?P<end>.+)"
-    rf"|cooling\s+from\s+(?P<hot>{_HEAT})\s+to\s+(?P<cool>.+?)(?:\s+in\s+a\s+room\s+of\s+(?P<room>.+))?)",
-    re.IGNORECASE,
+_STAND = (
+    rf"(?P<minutes>.+?) (?:at (?P<held>.+)|from (?P<start>{_HEAT}) to (?P<end>.+)"
+    rf"|cooling from (?P<hot>{_HEAT}) to (?P<cool>.+?)(?: in a room of (?P<room>.+))?)"
 )
-_KEPT = "|".join(PACKAGES).replace(" ", r"\s+")
-_STORE = re.compile(rf"(?P<days>.+?)\s+at\s+(?P<heat>.+?)(?:\s+(?P<kept>{_KEPT}))?", re.IGNORECASE)
-
-
-@dataclass(frozen=True, slots=True)
-class _Moment:
-    use: HopUse
-    minutes: Given | None = None
-    stand_from: Given | None = None
-    stand_to: Given | None = None
-    stand_air: Given | None = None
-    days: Given | None = None
+_STORE = rf"(?P<days>.+?) at (?P<heat>.+?)(?: (?P<kept>{'|'.join(PACKAGES)}))?"
 
 
 def read_hop(node: Node, boil_min: float, desk: Desk) -> Hop | None:
@@ -51,207 +42,171 @@ def read_hop(node: Node, boil_min: float, desk: Desk) -> Hop | None:
     line = desk.ingredient(node, HOP)
     if line is None:
         return None
-    record = _variety(line, desk)
-    moment = _moment(line, boil_min, desk)
-    if record is None or moment is None:
+    match = desk.pantry.hops.look_up(line.name.value)
+    record = desk.only(line, match, "hop", "a hop of the pantry, or of the book's own")
+    use = _use(line, boil_min)
+    if record is None or use is None:
         return None
-    mass, bitterness = _amount(line, record.name, moment.use, desk)
-    alpha = desk.quantity(line.get("alpha"), f.ALPHA, line.whole)
-    if (mass is None and bitterness is None) or (line.get("alpha") and alpha is None):
+    amount = _amount(line, record.name, use)
+    alpha = line.quantity("alpha")
+    if amount is None or (line.get("alpha") and alpha is None):
         return None
-    if alpha is None and moment.use != "dry":
-        desk.problems.warning(
-            line.place,
+    if alpha is None and not isinstance(use, BeforePackaging):
+        line.warning(
             f"no alpha acids for {record.name}: {100 * record.alpha.typical:.1f} % is taken, which is typical",
-            within=line.whole,
-            expected="the packet's own figure, as 4.5 % alpha",
+            "the packet's own figure, as 4.5 % alpha",
         )
-    if bitterness and not _can_bring_it(moment, alpha):
+    if isinstance(amount, Wanted) and not _can_bring_it(use, alpha):
         what = "without time, or without alpha acids, no amount of hops brings bitterness"
-        desk.problems.error(line.place, what, within=line.whole)
+        line.error(what)
         return None
     label = f"alpha acids of {record.name}"
     form = line.get("form")
     return Hop(
         name=record.name,
-        mass=mass,
-        bitterness=bitterness,
+        amount=amount,
         alpha=said(alpha, label) if alpha else from_pantry(record.alpha, label),
         alpha_assumed=alpha is None,
         crops=(record.alpha.low, record.alpha.high),
-        store=_store(line.get("stored"), record, line, desk),
-        storage_index=_storage_index(line, record.name, desk),
+        store=_store(line.get("stored"), record, line),
+        storage_index=_storage_index(line, record.name),
         whole=form is not None and form.word == "whole",
-        use=moment.use,
-        minutes=moment.minutes,
-        stand_from=moment.stand_from,
-        stand_to=moment.stand_to,
-        stand_air=moment.stand_air,
-        days=moment.days,
+        use=use,
         aroma=record.aroma,
         place=line.place,
         brings=on_line(line, NOTHING, desk),
     )
 
 
-def _variety(line: Line, desk: Desk) -> records.Hop | None:
-    """The one hop that the line's name fits; several or none is a problem."""
-    match = desk.pantry.hop(line.name.value)
-    if not match.found:
-        expected = "a hop of the pantry, or of the book's own"
-        desk.unknown(line.name, "hop", "hops", line.whole, match.nearest, expected)
-    elif match.only is None:
-        several = " or ".join(found.name for found in match.found)
-        what = f'"{line.name.value}" may be several'
-        desk.problems.error(line.name.place, what, within=line.whole, expected=several)
-    return match.only
-
-
-def _can_bring_it(moment: _Moment, alpha: Quantity | None) -> bool:
-    boiled = moment.use == "first wort" or (moment.minutes is not None and moment.minutes.number > 0)
+def _can_bring_it(use: HopUse, alpha: Quantity | None) -> bool:
+    boiled = isinstance(use, FirstWort) or (isinstance(use, BeforeTheEnd | Stand) and use.minutes.number > 0)
     return boiled and (alpha is None or alpha.number > 0)
 
 
-def _store(text: Text | None, record: records.Hop, line: Line, desk: Desk) -> Store | None:
+def _store(text: Text | None, record: records.Hop, line: Line) -> Store | None:
     """How the hops were kept; a variety that nobody has stored for science loses what most do."""
-    if text is None:
+    said_of = line.pieces(text, _STORE, STORE) if text else None
+    if said_of is None:
         return None
-    match = _STORE.fullmatch(text.value)
-    if not match:
-        desk.problems.error(text.place, f'"{text.value}" is not a store', within=line.whole, expected=STORE.words)
-        return None
-    days = desk.quantity(text.part(match.start("days"), match.end("days")), f.DAYS, line.whole)
-    heat = desk.quantity(text.part(match.start("heat"), match.end("heat")), f.TEMPERATURE, line.whole)
+    days, heat = line.read(said_of["days"], f.DAYS), line.read(said_of["heat"], f.TEMPERATURE)
     if days is None or heat is None:
         return None
     return Store(
-        said(days, f"time in store of {record.name}", unit="d", factor=1 / 1440),
+        in_days(days, f"time in store of {record.name}"),
         said(heat, f"temperature of the store of {record.name}"),
         lost_in_six_months(record),
-        _package(text.part(match.start("kept"), match.end("kept")) if match["kept"] else None),
+        _package(said_of.get("kept")),
     )
 
 
-def _package(kept: Text | None) -> Given | None:
+def _package(kept: Text | None) -> Value | None:
     if kept is None:
         return None
     origin = f"{kept.word}, after Garetz 1994"
-    return given(PACKAGES[kept.word], "ratio", f"hops kept {kept.word}", origin=origin, place=kept.place)
+    return given(
+        PACKAGES[kept.word],
+        "ratio",
+        f"hops kept {kept.word}",
+        words=origin,
+        by=By.AUTHOR,
+        written=kept.value,
+        place=kept.place,
+    )
 
 
-def _storage_index(line: Line, name: str, desk: Desk) -> Given | None:
+def _storage_index(line: Line, name: str) -> Value | None:
     """What a laboratory found; it knows of the store already, so that both would count the loss twice."""
-    index = desk.quantity(line.get("HSI"), HSI, line.whole)
+    index = line.quantity("HSI")
     if index is not None and line.get("stored") is not None:
         what = "HSI tells what was lost in store already, so a line says one or the other"
-        desk.problems.error(line.place, what, within=line.whole, expected="HSI 0.35, or stored 30 weeks at 4 °C")
+        line.error(what, "HSI 0.35, or stored 30 weeks at 4 °C")
     return said(index, f"hop storage index of {name}", unit="ratio") if index else None
 
 
-def lost_in_six_months(record: records.Hop) -> Given:
+def lost_in_six_months(record: records.Hop) -> Value:
     """Share of the alpha acids gone after six months at 20 °C in the open."""
     label, keeps = f"alpha acids that {record.name} loses in six months", record.keeps
     if keeps is None:
         return by_default(0.4, "fraction", label, "most varieties lose 20 to 60 %; from memory")
     origin, sd = f"the pantry: {keeps.source}", between(keeps.low, keeps.high)
-    return given(1 - keeps.typical, "fraction", label, origin=origin, place=keeps.place, sd=sd)
+    return given(1 - keeps.typical, "fraction", label, words=origin, by=By.PANTRY, place=keeps.place, sd=sd)
 
 
-def _amount(line: Line, name: str, use: HopUse, desk: Desk) -> tuple[Given | None, Given | None]:
-    """Weight (g) and bitterness to reach: one of them, or neither with a problem filed."""
+def _amount(line: Line, name: str, use: HopUse) -> Weight | Wanted | None:
+    """The weight or the bitterness to reach; `None` with a problem filed where there is neither."""
     amount = line.amount
     if amount is None:
-        desk.problems.error(
-            line.place, f"no amount of {line.name.value}", within=line.whole, expected="an amount, as 28 g"
-        )
+        line.error(f"no amount of {line.name.value}", "an amount, as 28 g")
     elif amount.base == "kg":
-        return said(amount, f"weight of {name}", unit="g", factor=1000.0), None
+        return Weight(said(amount, f"weight of {name}", unit="g", factor=1000.0))
     elif amount.base == "IBU" and amount.number > f.BITTERNESS.most:
-        desk.problems.error(
-            amount.place, f'"{amount.text}" is too much', within=line.whole, expected=f.BITTERNESS.words
-        )
-    elif amount.base == "IBU" and use in ("boil", "first wort", "stand"):
-        return None, said(amount, f"bitterness wanted of {name}")
+        line.error(f'"{amount.text}" is too much', f.BITTERNESS.words, at=amount)
+    elif amount.base == "IBU" and not isinstance(use, BeforePackaging):
+        return Wanted(said(amount, f"bitterness wanted of {name}"))
     elif amount.base == "IBU":
-        desk.problems.error(amount.place, "dry hops bring no bitterness", within=line.whole, expected="a weight")
+        line.error("dry hops bring no bitterness", "a weight", at=amount)
     else:
-        desk.problems.error(
-            amount.place, f'"{amount.text}" is not a weight', within=line.whole, expected="a weight, as 28 g, or 22 IBU"
-        )
-    return None, None
+        line.error(f'"{amount.text}" is not a weight', "a weight, as 28 g, or 22 IBU", at=amount)
+    return None
 
 
-def _moment(line: Line, boil_min: float, desk: Desk) -> _Moment | None:
+def _use(line: Line, boil_min: float) -> HopUse | None:
     said_uses = [key for key in USES if line.get(key)]
     if len(said_uses) != 1:
         what = "says no time" if not said_uses else f"says {' and '.join(said_uses)}"
-        desk.problems.error(
-            line.place,
-            f"this hop {what}",
-            within=line.whole,
-            expected="one of 60 min, first wort, stand 20 min at 80 °C, dry 3 days",
-        )
+        line.error(f"this hop {what}", "one of 60 min, first wort, stand 20 min at 80 °C, dry 3 days")
         return None
-    key = said_uses[0]
-    text = line.get(key)
-    if key == "first wort" or text is None:
-        return _Moment("first wort")
-    if key == "stand":
-        return _stand(text, line, desk)
-    if key == "dry":
-        days = desk.quantity(text, f.DAYS, line.whole)
-        return _Moment("dry", days=said(days, "dry-hop contact", unit="d", factor=1 / 1440)) if days else None
-    minutes = desk.minutes_in_boil(text, boil_min, line.whole)
-    return _Moment("boil", minutes=said(minutes, "time in the boil")) if minutes else None
+    if line.get("first wort"):
+        return FirstWort()
+    if stand := line.get("stand"):
+        return _stand(stand, line)
+    if line.get("dry"):
+        days = line.quantity("dry")
+        return BeforePackaging(in_days(days, "dry-hop contact")) if days else None
+    minutes = minutes_in_boil(line, boil_min)
+    return BeforeTheEnd(said(minutes, "time in the boil")) if minutes else None
 
 
-def _stand(text: Text, line: Line, desk: Desk) -> _Moment | None:
-    match = _STAND.fullmatch(text.value)
-    if not match:
-        desk.problems.error(text.place, f'"{text.value}" is not a stand', within=line.whole, expected=STAND.words)
+def _stand(text: Text, line: Line) -> Stand | None:
+    said_of = line.pieces(text, _STAND, STAND)
+    if said_of is None:
         return None
-    said_of = {name: text.part(match.start(name), match.end(name)) for name, part in match.groupdict().items() if part}
-    minutes = desk.quantity(said_of["minutes"], f.TIME, line.whole)
-    heat = _from_to(said_of, line, desk)
-    room = _degrees(said_of.get("room"), line, desk)
+    minutes = line.read(said_of["minutes"], f.TIME)
+    heat = _from_to(said_of, line)
+    room = line.read(said_of.get("room"), f.TEMPERATURE)
     if minutes is None or heat is None or ("room" in said_of and room is None):
         return None
-    stand = _Moment(
-        "stand",
-        minutes=said(minutes, "time of the stand"),
-        stand_from=said(heat[0], "temperature of the stand"),
-        stand_to=said(heat[1], "temperature at the end of the stand"),
+    stand = Stand(
+        said(minutes, "time of the stand"),
+        start=said(heat[0], "temperature of the stand"),
+        end=said(heat[1], "temperature at the end of the stand"),
     )
-    return _left_to_cool(stand, room, text, line, desk) if "hot" in said_of else stand
+    return _left_to_cool(stand, room, text, line) if "hot" in said_of else stand
 
 
-def _from_to(said_of: Mapping[str, Text], line: Line, desk: Desk) -> tuple[Quantity, Quantity] | None:
+def _from_to(said_of: Mapping[str, Text], line: Line) -> tuple[Quantity, Quantity] | None:
     """The temperature at the start and at the end of a stand, the same where it is held."""
     start, end = said_of.get("start") or said_of.get("hot"), said_of.get("end") or said_of.get("cool")
     if start is None or end is None:
-        held = _degrees(said_of["held"], line, desk)
+        held = line.read(said_of["held"], f.TEMPERATURE)
         return None if held is None else (held, held)
     if start.value.replace(".", "").isdigit():  # "from 95 to 75 °C": the unit is said once
         scale = re.sub(r"^[-\d.\s]+", "", end.value)
         start = Text(f"{start.value} {scale}".strip(), start.place, exact=False)
-    ended = _degrees(end, line, desk)
-    began = _degrees(start, line, desk) if ended else None
+    ended = line.read(end, f.TEMPERATURE)
+    began = line.read(start, f.TEMPERATURE) if ended else None
     return None if began is None or ended is None else (began, ended)
 
 
-def _left_to_cool(stand: _Moment, room: Quantity | None, text: Text, line: Line, desk: Desk) -> _Moment | None:
+def _left_to_cool(stand: Stand, room: Quantity | None, text: Text, line: Line) -> Stand | None:
     """A stand that cools by itself, which it cannot do in no time, nor to below the air of the room."""
     label = "temperature of the room"
     air = said(room, label) if room else by_default(ROOM_C, "°C", label, "a room, where nothing is said")
-    start, end, minutes = (part.number if part else 0.0 for part in (stand.stand_from, stand.stand_to, stand.minutes))
+    start, end, minutes = stand.start.number, stand.end.number, stand.minutes.number
     if minutes > 0 and start > end > air.number:
-        return replace(stand, stand_air=air)
+        return replace(stand, air=air)
     what = (
         f"wort does not cool by itself from {start:g} to {end:g} °C in {minutes:g} min and a room of {air.number:g} °C"
     )
-    desk.problems.error(text.place, what, within=line.whole, expected=STAND.words)
+    line.error(what, STAND.words, at=text)
     return None
-
-
-def _degrees(text: Text | None, line: Line, desk: Desk) -> Quantity | None:
-    return desk.quantity(text, f.TEMPERATURE, line.whole)

@@ -10,10 +10,10 @@ from gristbook.pantry.fields import Section
 from gristbook.pantry.pantry import SECTIONS, Pantry
 from gristbook.pantry.reading import attribute
 from gristbook.pantry.records import Hop, Record, Spread
+from gristbook.sheet.value import Value
 from gristbook.text.allergens import brings_of
 from gristbook.text.hops import lost_in_six_months
 from gristbook.text.values import from_pantry
-from gristbook.worksheet import Value
 
 SPELLED: Mapping[str, str] = {
     "alpha": "alpha acids",

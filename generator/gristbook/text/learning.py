@@ -11,15 +11,16 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from gristbook.model.learning import RECIPE_PARTS, Group, Learning, Lesson, RecipePart, Term
-from gristbook.problems import Problems, nearest
+from gristbook.problems import Problems
 from gristbook.reading import fields as f
-from gristbook.reading.fields import Field, Fields, Kind, read_fields
+from gristbook.reading.fields import Field, Fields, Kind, read_fields, read_tables
 from gristbook.reading.files import read_text, themes
 from gristbook.reading.names import pages_in
 from gristbook.reading.page import read_page
 from gristbook.reading.tree import Listing, Node, Table, Text, read_yaml
 
 OURS, OWN = "learning", "theme/learning"
+NO_NAME = "a learning page's name is a word"
 CONTENTS, GLOSSARY, EXPLAINS = "contents.yaml", "glossary.yaml", "explains.yaml"
 
 LESSON: tuple[Field, ...] = (
@@ -96,24 +97,17 @@ def _whole(
     for term in terms.values():
         if term.place and term.see and term.see not in lessons:
             _nowhere(Text(term.see, term.place, exact=False), lessons, problems)
+    pages = [lessons[slug] for slug in sorted(shown)]
     return Learning(
-        {slug: _leading_on(lessons[slug], shown) for slug in sorted(shown)},
+        {it.slug: it if it.answers in shown else replace(it, answers="") for it in pages},
         tuple(groups),
-        tuple(_term(terms[name], shown) for name in sorted(terms)),
+        tuple(it if it.see in shown else replace(it, see="") for _, it in sorted(terms.items())),
         {part: explains[part] for part in RECIPE_PARTS if explains.get(part) in shown},
     )
 
 
-def _leading_on(lesson: Lesson, shown: set[str]) -> Lesson:
-    return lesson if lesson.answers in shown else replace(lesson, answers="")
-
-
-def _term(term: Term, shown: set[str]) -> Term:
-    return term if term.see in shown else replace(term, see="")
-
-
 def _nowhere(text: Text, lessons: dict[str, Lesson], problems: Problems) -> None:
-    problems.error(text.place, f'no learning page "{text.value}.md"', suggestion=nearest(text.value, lessons))
+    problems.unknown(text.place, f'no learning page "{text.value}.md"', text.value, lessons)
 
 
 def _lessons(shelf: _Shelf) -> Iterator[Lesson]:
@@ -137,12 +131,7 @@ def _tables(shelf: _Shelf, name: str, fields: tuple[Field, ...], what: str) -> l
         if tree is not None:
             shelf.problems.error(tree.place, f"{name} is not a list", expected=f"- {fields[0].name}: a name")
         return None
-    tables = []
-    for item in tree.items:
-        if isinstance(item, Table):
-            tables.append(read_fields(item, fields, shelf.problems, what))
-        else:
-            shelf.problems.error(item.place, f"{what} is a table", expected=f"{fields[0].name}: a name")
+    tables = list(read_tables(tree.items, fields, shelf.problems, what))
     return None if shelf.problems.errors(path) else tables
 
 
@@ -158,11 +147,9 @@ def _groups(shelf: _Shelf, lessons: dict[str, Lesson]) -> tuple[list[Group], set
     """The groups of a list, and the pages that it leaves out; a page stands in one place."""
     seen = set[str]()
 
-    def named(nodes: tuple[Node, ...]) -> Iterator[str]:
-        for node in nodes:
-            if not isinstance(node, Text):
-                shelf.problems.error(node.place, "a learning page's name is a word")
-            elif node.value not in lessons:
+    def named(table: Fields, field: str) -> Iterator[str]:
+        for node in table.texts(field, NO_NAME):
+            if node.value not in lessons:
                 _nowhere(node, lessons, shelf.problems)
             elif node.value in seen:
                 shelf.problems.error(node.place, f'"{node.value}" stands in a group already')
@@ -172,8 +159,8 @@ def _groups(shelf: _Shelf, lessons: dict[str, Lesson]) -> tuple[list[Group], set
 
     groups, without = list[Group](), set[str]()
     for table in _tables(shelf, CONTENTS, GROUP, "a group") or ():
-        groups.append(Group(table.words("title"), table.words("about"), tuple(named(table.lines("pages")))))
-        without |= set(named(table.lines("without")))
+        groups.append(Group(table.words("title"), table.words("about"), tuple(named(table, "pages"))))
+        without |= set(named(table, "without"))
     return groups, without
 
 
@@ -192,12 +179,8 @@ def _laid_over(ours: list[Group], own: list[Group], without: set[str]) -> list[G
 
 def _terms(shelf: _Shelf) -> Iterator[Term]:
     for table in _tables(shelf, GLOSSARY, TERM, "a term") or ():
-        term, also = table.words("term"), []
-        for node in table.lines("also"):
-            if isinstance(node, Text):
-                also.append(" ".join(node.value.split()))
-            else:
-                shelf.problems.error(node.place, "another shape of a term is words")
+        term, shapes = table.words("term"), table.texts("also", "another shape of a term is words")
+        also = [" ".join(node.value.split()) for node in shapes]
         written = table.text("term")
         if term and written:
             forms = tuple(dict.fromkeys(form for form in (term, *also) if form))
@@ -212,10 +195,10 @@ def _explains(shelf: _Shelf, lessons: dict[str, Lesson]) -> Iterator[tuple[Recip
         return
     for key, node in tree.entries if tree else ():
         if key.value not in RECIPE_PARTS:
-            what, near = f'a recipe\'s page has no part "{key.value}"', nearest(key.value, RECIPE_PARTS)
-            shelf.problems.error(key.place, what, expected="" if near else " or ".join(RECIPE_PARTS), suggestion=near)
+            what, expected = f'a recipe\'s page has no part "{key.value}"', " or ".join(RECIPE_PARTS)
+            shelf.problems.unknown(key.place, what, key.value, RECIPE_PARTS, expected=expected)
         elif not isinstance(node, Text):
-            shelf.problems.error(node.place, "a learning page's name is a word")
+            shelf.problems.error(node.place, NO_NAME)
         elif node.value and node.value not in lessons:
             _nowhere(node, lessons, shelf.problems)
         else:

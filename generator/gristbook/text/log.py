@@ -70,20 +70,18 @@ def read_log(node: Node, folder: Path, within: str, problems: Problems) -> Log |
     name = line.get("file") if line else None
     if line is None or name is None:
         if line is not None:
-            problems.error(line.place, "no file", within=line.whole, expected=LOG.words)
+            line.error("no file", LOG.words)
         return None
     if "/" in name.value or "\\" in name.value:
-        problems.error(name.place, "a log lies beside its batch", within=line.whole, expected="the file's name alone")
+        line.error("a log lies beside its batch", "the file's name alone", at=name)
         return None
     there = sorted(path.name for path in (folder / within).iterdir() if path.suffix.casefold() in SUFFIXES)
     if name.value not in there:
-        problems.error(
-            name.place, f"no {name.value} beside this batch", within=line.whole, suggestion=nearest(name.value, there)
-        )
+        line.error(f"no {name.value} beside this batch", at=name, suggestion=nearest(name.value, there))
         return None
     path = f"{within}/{name.value}"
     source = read_text(folder, path, problems)
-    return _Reader(line, path, problems).log(name.value, source) if source is not None else None
+    return _Reader(line, path).log(name.value, source) if source is not None else None
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,7 +90,6 @@ class _Reader:
 
     line: Line
     path: str
-    problems: Problems
 
     def log(self, name: str, source: str) -> Log | None:
         """Every row that can be read, in the order of time; one problem tells of all the others."""
@@ -114,12 +111,10 @@ class _Reader:
                     bad.append((first + number, str(refusal)))
         except _Ambiguous as date:
             what = f'nothing says which number of "{date}" is the day'
-            self.problems.error(
-                Place(self.path, first + number), what, expected='"day first" or "month first" in the batch\'s log'
-            )
+            self._error(first + number, what, '"day first" or "month first" in the batch\'s log')
             return None
         except csv.Error as fault:
-            self.problems.error(Place(self.path, first + 1), f"this is no table: {fault}")
+            self._error(first + 1, f"this is no table: {fault}")
             return None
         return self._whole(name, good, bad, self.line.get("scale") is not None or columns.fahrenheit)
 
@@ -130,19 +125,23 @@ class _Reader:
         if bad:
             line, why = bad[0]
             many = f"{len(bad)} of {len(good) + len(bad)} rows cannot be read and are left out"
-            file = self.problems.warning if good else self.problems.error
+            file = self.line.problems.warning if good else self.line.problems.error
             file(Place(self.path, line), f"{many}; the first: {why}")
+        elif not good:
+            self._error(1, "no reading in this file")
         if not good:
-            if not bad:
-                self.problems.error(Place(self.path), "no reading in this file")
             return None
         good.sort(key=lambda moment: moment[0])
         times, gravities, temperatures = zip(*good, strict=True)
         warm = sorted(degrees for degrees in temperatures if isfinite(degrees))
         if warm and not said and warm[len(warm) // 2] > DOUBTFUL:
             what = f"most of {name} is warmer than {DOUBTFUL:g} °C"
-            self.problems.warning(self.line.place, what, within=self.line.whole, expected='"°F" here, or "°C"')
+            self.line.warning(what, '"°F" here, or "°C"')
         return Log(name, times, gravities, temperatures, self.line.place)
+
+    def _error(self, number: int, what: str, expected: str = "") -> None:
+        """File an error of a line of the file."""
+        self.line.problems.error(Place(self.path, number), what, expected=expected)
 
     def _columns(self, rows: list[str]) -> tuple[int, _Columns] | None:
         """How many lines stand above the readings, and what stands in which column."""
@@ -180,13 +179,8 @@ class _Reader:
         what = f'no column "{said[missing]}"' if missing else "no column of gravities or of temperatures"
         near = nearest(said[missing], headings) if missing and text else ""
         there = ", ".join(f'"{heading}"' for heading in headings[:12] if heading)
-        self.problems.error(
-            text.place if text else self.line.place,
-            f"{what} in {self.path.rpartition('/')[2]}",
-            within=self.line.whole,
-            expected="" if near else f"{missing or 'gravity'} in one of {there}" if there else "a line of headings",
-            suggestion=near,
-        )
+        expected = "" if near else f"{missing or 'gravity'} in one of {there}" if there else "a line of headings"
+        self.line.error(f"{what} in {self.path.rpartition('/')[2]}", expected, at=text, suggestion=near)
 
     def _row(self, columns: _Columns) -> Callable[[list[str]], tuple[datetime, float, float]]:
         """What reads a row.

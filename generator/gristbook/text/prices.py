@@ -3,21 +3,23 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
 from gristbook.model.price import Prices
-from gristbook.pantry.lookup import Match
-from gristbook.problems import Place, nearest
+from gristbook.pantry.lookup import Shelf, nearest_of
+from gristbook.problems import Place
 from gristbook.reading.files import inside
-from gristbook.reading.quantity import NUMBER, Quantity, Unreadable, leading_quantity
+from gristbook.reading.quantity import NUMBER, Quantity, any_quantity
 from gristbook.reading.tree import Listing, Node, Table, Text, read_yaml
+from gristbook.sheet.origin import By
+from gristbook.sheet.value import Value, given
 from gristbook.text.values import Desk
-from gristbook.worksheet import Given, given
 
 _PRICE = re.compile(rf"(?P<money>{NUMBER})\s*(?:/|for|a|per)\s*(?P<amount>\S.*)")
 EXPECTED = "something like 2.20 / kg, 4.50 / 100 g or 7.00 / pack"
+NONE = "no amount"
 UNITS = {"kg": "money/kg", "L": "money/L", "packs": "money each", "pieces": "money each"}
 """What things are sold by, and the unit of the price."""
 
@@ -41,7 +43,7 @@ def read_prices(folder: Path, currency: str, desk: Desk, shown_as: str = "pantry
     if not currency:
         desk.problems.error(Place(path), "prices in no money", expected="currency: … in book.yaml")
         return None
-    found: dict[str, dict[str, Given]] = {}
+    found: dict[str, dict[str, Value]] = {}
     for key, node in tree.entries:
         name = _name(key, desk)
         for written in _lines(node, key, desk) if name else ():
@@ -67,11 +69,11 @@ def _lines(node: Node, key: Text, desk: Desk) -> Iterator[Text]:
 def _name(key: Text, desk: Desk) -> str:
     """The pantry's name of what is priced; one that no shelf has is kept as it stands, with a word about it."""
     pantry = desk.pantry
-    shelves: tuple[Callable[[str], Match[Any]], ...] = (
-        *(pantry.malt, pantry.sugar, pantry.extract, pantry.hop, pantry.yeast),
-        *(pantry.fining, pantry.water, pantry.salt, pantry.acid),
+    shelves: tuple[Shelf[Any], ...] = (
+        *(pantry.malts, pantry.sugars, pantry.extracts, pantry.hops, pantry.yeasts),
+        *(pantry.finings, pantry.waters, pantry.salts, pantry.acids),
     )
-    matches = [look_up(key.value) for look_up in shelves]
+    matches = [shelf.look_up(key.value) for shelf in shelves]
     records = {record.name: record for match in matches for record in match.found}
     exact = {
         name
@@ -83,8 +85,7 @@ def _name(key: Text, desk: Desk) -> str:
         desk.problems.error(key.place, f'"{key.value}" may be several', expected=" or ".join(sorted(found)))
         return ""
     if not found:
-        close = [match.nearest for match in matches if match.nearest]
-        near = nearest(key.value, close) or next(iter(close), "")
+        near = nearest_of(key.value, matches)
         desk.problems.warning(
             key.place,
             f'nothing in the pantry is called "{key.value}"',
@@ -94,13 +95,13 @@ def _name(key: Text, desk: Desk) -> str:
     return next(iter(found), key.value)
 
 
-def _price(written: Text, name: str, currency: str, desk: Desk) -> tuple[str, Given] | None:
+def _price(written: Text, name: str, currency: str, desk: Desk) -> tuple[str, Value] | None:
     """What a thing is sold by and its price; `None` with a problem filed where it cannot be read."""
     match = _PRICE.fullmatch(written.value)
     if match is None:
         desk.problems.error(written.place, f'"{written.value}" is not a price', expected=EXPECTED)
         return None
-    money = _quantity(written.part(0, match.end("money")), written, desk)
+    money = any_quantity(written.part(0, match.end("money")), desk.problems, NONE, EXPECTED, written.value)
     amount = _amount(written, match, desk)
     if money is None or amount is None:
         return None
@@ -110,7 +111,13 @@ def _price(written: Text, name: str, currency: str, desk: Desk) -> tuple[str, Gi
     each = money.number / amount.number
     label = f"price of {name}, in {currency}"
     return amount.base, given(
-        each, UNITS[amount.base], label, origin=f"the author: {written.value}", place=written.place
+        each,
+        UNITS[amount.base],
+        label,
+        words=f"the author: {written.value}",
+        by=By.AUTHOR,
+        written=written.value,
+        place=written.place,
     )
 
 
@@ -118,16 +125,4 @@ def _amount(written: Text, match: re.Match[str], desk: Desk) -> Quantity | None:
     """So much of a thing: a unit by itself is one of it."""
     text = written.part(match.start("amount"))
     one = text if re.match(NUMBER, text.value) else Text(f"1 {text.value}", text.place, exact=False)
-    return _quantity(one, written, desk)
-
-
-def _quantity(text: Text, written: Text, desk: Desk) -> Quantity | None:
-    """A text that is one quantity; `None` with a problem filed where it is none."""
-    try:
-        read = leading_quantity(text, desk.problems, written.value)
-    except Unreadable:
-        return None
-    if read is None or text.value[read.end :].strip():
-        desk.problems.error(text.place, f'"{text.value}" is no amount', within=written.value, expected=EXPECTED)
-        return None
-    return read.quantity
+    return any_quantity(one, desk.problems, NONE, EXPECTED, written.value)

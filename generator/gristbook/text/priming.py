@@ -6,7 +6,8 @@ from collections.abc import Mapping
 
 from gristbook.model.recipe import PrimingSugar, Solids
 from gristbook.pantry.pantry import ours
-from gristbook.pantry.records import Extract, Sugar
+from gristbook.pantry.records import Extract
+from gristbook.reading.lines import Line
 from gristbook.reading.tree import Text
 from gristbook.text.values import Desk, from_pantry
 
@@ -19,27 +20,19 @@ PRIMERS = f"{PRIMERS} or {ANY_EXTRACT}"
 """All that primes, in words."""
 
 
-def read_priming_sugar(named: Text, within: str, desk: Desk) -> PrimingSugar | None:
+def read_priming_sugar(named: Text, line: Line, desk: Desk) -> PrimingSugar | None:
     """What primes, of the pantry; `None` with a problem filed where nobody can say how much gas it gives."""
-    match, extracts = desk.pantry.sugar(named.value), desk.pantry.extract(named.value).found
+    match, extracts = desk.pantry.sugars.look_up(named.value), desk.pantry.extracts.look_up(named.value).found
     if match.only and match.only.formula and match.only.fermentable.typical == 1:
-        return _by_formula(match.only)
+        sugar = match.only
+        return PrimingSugar(sugar.name, sugar.sold_as or sugar.name.casefold(), sugar.formula)
     if extracts and all(extract.kind == "dried" for extract in extracts):
         if len(extracts) == 1:
             return _by_extract(extracts[0], extracts[0].name.casefold().replace(",", ""))
         return _by_extract(next(one for one in desk.pantry.extracts.records if one.name == UNSAID), ANY_EXTRACT)
-    desk.problems.error(
-        named.place,
-        f'nobody can say how much gas "{named.value}" gives',
-        within=within,
-        expected=PRIMERS,
-        suggestion="" if match.only else match.nearest,
-    )
+    near = "" if match.only else match.nearest
+    line.error(f'nobody can say how much gas "{named.value}" gives', PRIMERS, at=named, suggestion=near)
     return None
-
-
-def _by_formula(sugar: Sugar) -> PrimingSugar:
-    return PrimingSugar(sugar.name, sugar.sold_as or sugar.name.casefold(), sugar.formula)
 
 
 def _by_extract(extract: Extract, called: str) -> PrimingSugar:

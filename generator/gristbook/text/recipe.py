@@ -7,27 +7,27 @@ from math import inf
 from pathlib import PurePosixPath
 from typing import TypeVar
 
+from gristbook.model.amount import Share
 from gristbook.model.brewhouse import Brewhouse
+from gristbook.model.figures import figure_called
 from gristbook.model.moment import Stage
-from gristbook.model.recipe import Carbonation, Expectation, HoppedKit, Intention, Malt, Recipe, Sugar
+from gristbook.model.recipe import Carbonation, Expectation, Intention, Malt, Recipe, Sugar
 from gristbook.model.style import Style
 from gristbook.pantry.records import Spread
-from gristbook.problems import nearest
 from gristbook.reading.fields import Fields, read_fields
 from gristbook.reading.names import one_form
 from gristbook.reading.page import read_page
-from gristbook.reading.quantity import Unreadable, leading_quantity
+from gristbook.reading.quantity import any_quantity
 from gristbook.reading.tree import Node, Text
-from gristbook.text.editions import read_editions
+from gristbook.text.editions import read_editions, unknown_brewhouse
 from gristbook.text.extras import read_extra
 from gristbook.text.grist import read_extract, read_malt, read_sugar
 from gristbook.text.hops import read_hop
 from gristbook.text.steps import read_carbonation, read_ferment_step, read_mash_step
-from gristbook.text.values import Desk, said
+from gristbook.text.values import Desk, said, unread
 from gristbook.text.vocabulary import RECIPE
 from gristbook.text.water import read_treatment
 from gristbook.text.yeast import read_yeast
-from gristbook.worksheet import Value
 
 T = TypeVar("T")
 
@@ -39,7 +39,7 @@ def read_recipe(source: str, path: str, brewhouses: Mapping[str, Brewhouse], usu
         return None
     fields = read_fields(page.front, RECIPE, desk.problems, "a recipe")
     brewhouse = _brewhouse(fields, brewhouses, usual, desk)
-    batch, boil, kettle = fields.quantity("batch"), fields.quantity("boil"), fields.quantity("kettle")
+    batch, boil, kettle, target = map(fields.quantity, ("batch", "boil", "kettle", "original gravity"))
     boil_min = boil.number if boil else inf  # a boil that cannot be read bounds nothing
     extracts = _lines(fields, "extracts", lambda node: read_extract(node, boil_min, desk))
     editions, dropped = read_editions(fields.lines("editions"), brewhouses, desk.problems)
@@ -52,16 +52,16 @@ def read_recipe(source: str, path: str, brewhouses: Mapping[str, Brewhouse], usu
         style=_style(fields.text("style"), desk),
         brewhouse=brewhouse.name,
         batch=said(batch, "batch") if batch else brewhouse.batch,
-        boil=said(boil, "length of the boil") if boil else _nothing("min"),
+        boil=said(boil, "length of the boil") if boil else unread("min"),
         kettle=said(kettle, "wort at the start of the boil") if kettle else None,
-        original_gravity=_target(fields),
+        original_gravity=said(target, "original gravity wanted", unit=target.base or "SG") if target else None,
         malts=_lines(fields, "malts", lambda node: read_malt(node, desk)),
         sugars=(
             *_lines(fields, "sugars", lambda node: read_sugar(node, boil_min, desk)),
             *(sugar for sugar, _ in extracts),
         ),
         hops=_lines(fields, "hops", lambda node: read_hop(node, boil_min, desk)),
-        kits=_kits(extracts),
+        kits=tuple(kit for _, kit in extracts if kit is not None),
         yeasts=_lines(fields, "yeast", lambda node: read_yeast(node, written, desk)),
         mash=_lines(fields, "mash", lambda node: read_mash_step(node, desk)),
         water=read_treatment(fields.lines("water"), desk),
@@ -84,31 +84,12 @@ def _lines(fields: Fields, section: str, read: Callable[[Node], T | None]) -> tu
     return tuple(item for item in (read(node) for node in fields.lines(section)) if item is not None)
 
 
-def _kits(extracts: tuple[tuple[Sugar, HoppedKit | None], ...]) -> tuple[HoppedKit, ...]:
-    return tuple(kit for _, kit in extracts if kit is not None)
-
-
-def _nothing(unit: str) -> Value:
-    """Stands where a number could not be read; the recipe has an error and goes no further."""
-    return Value(0.0, unit, "not read")
-
-
 def _brewhouse(fields: Fields, brewhouses: Mapping[str, Brewhouse], usual: str, desk: Desk) -> Brewhouse:
     text = fields.text("brewhouse")
     if text is None or text.value in brewhouses:
         return brewhouses[text.value if text else usual]
-    desk.problems.error(
-        text.place,
-        f'unknown brewhouse "{text.value}"',
-        expected="one of " + ", ".join(sorted(brewhouses)),
-        suggestion=nearest(text.value, brewhouses),
-    )
+    unknown_brewhouse(text, brewhouses, desk.problems)
     return brewhouses[usual]
-
-
-def _target(fields: Fields) -> Value | None:
-    read = fields.quantity("original gravity")
-    return said(read, "original gravity wanted", unit=read.base or "SG") if read else None
 
 
 def _carbonation(fields: Fields, desk: Desk) -> Carbonation | None:
@@ -121,17 +102,16 @@ def _carbonation(fields: Fields, desk: Desk) -> Carbonation | None:
 def _style(text: Text | None, desk: Desk) -> Style | None:
     if text is None:
         return None
-    match = desk.pantry.style(text.value)
-    if match.only is None:
-        several = " or ".join(record.name for record in match.found)
-        desk.problems.error(
-            text.place,
-            f'"{text.value}" may be several styles' if several else f'unknown style "{text.value}"',
-            expected=several or ("" if match.nearest else "a style of the pantry"),
-            suggestion="" if several else match.nearest,
-        )
-        return None
+    match = desk.pantry.styles.look_up(text.value)
+    if match.found and match.only is None:
+        desk.problems.error(text.place, f'"{text.value}" may be several styles', expected=match.names)
+    elif not match.found:
+        near = match.nearest
+        expected = "" if near else "a style of the pantry"
+        desk.problems.error(text.place, f'unknown style "{text.value}"', expected=expected, suggestion=near)
     record = match.only
+    if record is None:
+        return None
 
     def span(spread: Spread, factor: float = 1.0) -> tuple[float, float]:
         return spread.low * factor, spread.high * factor
@@ -150,26 +130,27 @@ def _style(text: Text | None, desk: Desk) -> Style | None:
 
 
 def _expectations(fields: Fields, desk: Desk) -> tuple[Expectation, ...]:
-    table = fields.table("expect")
+    table, problems, example = fields.table("expect"), desk.problems, "something like 1.048 ± 0.002"
     found = []
     for key, node in table.entries if table else ():
         if not isinstance(node, Text):
-            desk.problems.error(node.place, f"{key.value} is not a number", expected="something like 1.048 ± 0.002")
+            problems.error(node.place, f"{key.value} is not a number", expected=example)
             continue
-        try:
-            read = leading_quantity(node, desk.problems)
-        except Unreadable:
-            continue
-        if read is None or node.value[read.end :].strip():
-            desk.problems.error(node.place, f'"{node.value}" is not a figure', expected="something like 1.048 ± 0.002")
-            continue
-        number = read.quantity
-        if not number.tolerance:
-            what = "nothing says how far it may drift"
-            desk.problems.error(node.place, what, within=node.value, expected="something like 1.048 ± 0.002")
-            continue
-        found.append(Expectation(key.value, number.number, number.tolerance, number.base, key.place))
+        read = any_quantity(node, problems, "not a figure", example)
+        if read is not None and not read.tolerance:
+            problems.error(node.place, "nothing says how far it may drift", within=node.value, expected=example)
+        elif read is not None:
+            figure = figure_called(key.value)
+            known = figure.id if figure is not None else key.value
+            found.append(Expectation(known, read.number, read.tolerance, read.base, key.place))
     return tuple(found)
+
+
+def _advice(words: str) -> str:
+    """The name of advice in today's words, where it bears a figure's."""
+    about, colon, name = words.partition(": ")
+    figure = figure_called(name)
+    return f"{about}{colon}{figure.words}" if figure is not None else words
 
 
 def _meant(fields: Fields, desk: Desk) -> tuple[Intention, ...]:
@@ -177,7 +158,7 @@ def _meant(fields: Fields, desk: Desk) -> tuple[Intention, ...]:
     found = []
     for key, node in table.entries if table else ():
         if isinstance(node, Text) and node.value:
-            found.append(Intention(key.value, " ".join(node.value.split()), key.place))
+            found.append(Intention(_advice(key.value), " ".join(node.value.split()), key.place))
         else:
             desk.problems.error(node.place, f"{key.value} needs a reason", expected="words that the page can show")
     return tuple(found)
@@ -217,9 +198,9 @@ def _check_moments(recipe: Recipe, mashed: list[Malt], desk: Desk) -> None:
 def _check_shares(recipe: Recipe, desk: Desk) -> None:
     """A grist is written in weights, or in shares that make a whole and have a gravity to reach."""
     items: tuple[Malt | Sugar, ...] = (*recipe.malts, *recipe.sugars)
-    error, shares = desk.problems.error, [item.share.number for item in items if item.share is not None]
+    error, shares = desk.problems.error, [item.amount.value.number for item in items if isinstance(item.amount, Share)]
     if shares and len(shares) < len(items):
-        odd = next(item for item in items if item.share is None)
+        odd = next(item for item in items if not isinstance(item.amount, Share))
         error(odd.place, f"{odd.name} has a weight among percentages", expected="weights for all, or shares for all")
     elif desk.problems.errors(recipe.place.path):
         return  # a share or the gravity may stand in a line that could not be read

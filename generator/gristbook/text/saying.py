@@ -6,7 +6,7 @@ import re
 from collections.abc import Callable
 from math import ceil, log10
 
-from gristbook.worksheet import Value
+from gristbook.sheet.value import Value
 
 OUNCE_KG, POUND_KG, GALLON_L, TEASPOON_L = 0.028349523125, 0.45359237, 3.785411784, 0.00492892159375
 

@@ -5,12 +5,11 @@ from __future__ import annotations
 import re
 
 from gristbook.pantry.names import VOCABULARIES
-from gristbook.problems import Problems
 from gristbook.reading.lines import Line
 from gristbook.reading.quantity import Quantity
-from gristbook.reading.units import unit_named
+from gristbook.reading.units import UNITS, unit_named
 
-_METRIC = frozenset({"milligram", "gram", "kilogram", "millilitre", "litre"})
+_METRIC = frozenset(UNITS[name] for name in ("milligram", "gram", "kilogram", "millilitre", "litre"))
 _CHEMICALS = frozenset(
     {
         *(
@@ -41,7 +40,7 @@ def is_chemical(name: str) -> bool:
     return not _CHEMICALS.isdisjoint(VOCABULARIES["salts"].words(name.replace("sulph", "sulf")))
 
 
-def in_metric(amount: Quantity, what: str, line: Line, problems: Problems) -> bool:
+def in_metric(amount: Quantity, what: str, line: Line) -> bool:
     """Whether an amount was written in metric; otherwise a problem is filed, with what it comes to."""
     units = {unit_named(word) for word in re.findall(r"[^\W\d_]+", amount.text)} - {None}
     if units <= _METRIC:
@@ -49,25 +48,24 @@ def in_metric(amount: Quantity, what: str, line: Line, problems: Problems) -> bo
     factor, unit = _SHOWN.get(amount.base, (1.0, amount.base))
     how = "weighed in grams" if unit == "g" else "measured in millilitres"
     meant = f"{factor * amount.number:.3g} {unit}, if so much is meant"
-    problems.error(amount.place, f'"{amount.text}" of {what}, which is {how}', within=line.whole, expected=meant)
+    line.error(f'"{amount.text}" of {what}, which is {how}', meant, at=amount)
     return False
 
 
-def may_be_added(line: Line, known: bool, problems: Problems) -> bool:
+def may_be_added(line: Line, known: bool) -> bool:
     """Whether a line of finings and spices is no chemical by the spoon, and no acid that nobody knows a dose of."""
     name, amount = line.name.value, line.amount
     if not is_chemical(name):
         return True
     if not known and "acid" in VOCABULARIES["acids"].words(name):
-        problems.error(
-            line.name.place,
+        line.error(
             f'nobody here knows a dose of "{name}"',
-            within=line.whole,
-            expected="an acid of the pantry under water, or a record of it in pantry/finings.yaml",
+            "an acid of the pantry under water, or a record of it in pantry/finings.yaml",
+            at=line.name,
         )
         return False
     if amount is None or amount.base != "kg":
         what = f'"{amount.text}" of a chemical is a guess' if amount else f"no amount of {name}"
-        problems.error(amount.place if amount else line.place, what, within=line.whole, expected="its weight, as 5 g")
+        line.error(what, "its weight, as 5 g", at=amount)
         return False
-    return in_metric(amount, "a chemical", line, problems)
+    return in_metric(amount, "a chemical", line)

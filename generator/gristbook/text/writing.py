@@ -10,10 +10,10 @@ from collections.abc import Iterable
 from datetime import date, timedelta
 
 from gristbook.model.brings import Brings
+from gristbook.model.moment import BeforePackaging, BeforeTheEnd, FirstWort, HopUse, Stand
 from gristbook.model.recipe import (
     Carbonation,
     Extra,
-    FermentStep,
     Hop,
     HoppedKit,
     Malt,
@@ -24,10 +24,11 @@ from gristbook.model.recipe import (
     Yeast,
 )
 from gristbook.model.water import Treatment
+from gristbook.sheet.origin import By, Given
+from gristbook.sheet.value import NINE_IN_TEN, Value
 from gristbook.text.hops import PACKAGES
 from gristbook.text.priming import SOLD_AS
 from gristbook.text.saying import IN_GALLONS, Say, in_us, metric, plain, spoons
-from gristbook.worksheet import NINE_IN_TEN, Given, Value
 
 Sections = tuple[tuple[str, tuple[str, ...]], ...]
 """Lines by section, in the order of a recipe."""
@@ -60,7 +61,7 @@ def sections_of(recipe: Recipe, *, us: bool) -> Sections:
         "mash": [_mash(step, say) for step in recipe.mash],
         "water": _water(recipe.water, say),
         "finings and spices": [_extra(extra) for extra in recipe.extras],
-        "ferment": [_ferment(step, say) for step in recipe.ferment],
+        "ferment": [_line(say(step.temperature), say(step.days)) for step in recipe.ferment],
         "carbonation": [_carbonation(recipe.carbonation, say) if recipe.carbonation else ""],
     }
     kept = ((name, tuple(line for line in lines if line)) for name, lines in written.items())
@@ -69,7 +70,8 @@ def sections_of(recipe: Recipe, *, us: bool) -> Sections:
 
 def speaks_us(recipe: Recipe) -> bool:
     """Whether the batch was asked for in gallons or quarts, as the recipe, its edition or its brewhouse wrote it."""
-    return isinstance(recipe.batch, Given) and IN_GALLONS.search(recipe.batch.origin) is not None
+    origin = recipe.batch.origin
+    return isinstance(origin, Given) and IN_GALLONS.search(origin.written) is not None
 
 
 def written_in_us(sections: Sections) -> bool:
@@ -90,7 +92,7 @@ def _named(amount: Value | None, name: str, say: Say) -> str:
 
 def _own(value: Value, word: str, say: Say) -> str:
     """What the recipe's line itself said of a property, with its ±; "" where the pantry says it."""
-    if not isinstance(value, Given) or not value.origin.startswith("the recipe: "):
+    if not isinstance(value.origin, Given) or value.origin.by is not By.AUTHOR:
         return ""
     return f"{_with_doubt(value, say)} {word}".rstrip()
 
@@ -111,7 +113,7 @@ def _colour(value: Value, say: Say) -> str:
 def _malt(malt: Malt, say: Say) -> str:
     steep = f"steep {say(malt.steep.minutes)} at {say(malt.steep.temperature)}" if malt.steep else ""
     return _line(
-        _named(malt.mass or malt.share, malt.name, say),
+        _named(malt.amount.value, malt.name, say),
         _colour(malt.colour, say),
         _own(malt.extract_dry, "extract" if malt.extract_dry.unit == "fraction" else "", say),
         _own(malt.moisture, "moisture", say),
@@ -122,13 +124,12 @@ def _malt(malt: Malt, say: Say) -> str:
 
 
 def _sugar(sugar: Sugar, kit: HoppedKit | None, say: Say) -> str:
-    when = "into the fermenter" if sugar.into_fermenter else say(sugar.minutes) if sugar.minutes else ""
-    days = say(sugar.days) if sugar.days else ""
+    when, days = "into the fermenter" if sugar.into_fermenter else "", sugar.minutes or sugar.days
     ferments = sugar.attenuation if not sugar.from_malt and sugar.attenuation.number < 1 else None
     return _line(
-        _named(sugar.mass or sugar.share, sugar.name if sugar.from_malt else SOLD_AS.get(sugar.name, sugar.name), say),
+        _named(sugar.amount.value, sugar.name if sugar.from_malt else SOLD_AS.get(sugar.name, sugar.name), say),
         when,
-        days,
+        say(days) if days else "",
         _colour(sugar.colour, say),
         _own(sugar.extract_dry, "extract" if sugar.extract_dry.unit == "fraction" else "", say),
         (_own(ferments, "fermentable", say) or f"{say(ferments)} fermentable") if ferments else "",
@@ -140,9 +141,9 @@ def _sugar(sugar: Sugar, kit: HoppedKit | None, say: Say) -> str:
 def _hop(hop: Hop, say: Say) -> str:
     alpha = (_own(hop.alpha, "alpha", say)) or f"{say(hop.alpha)} alpha"
     return _line(
-        _named(hop.mass or hop.bitterness, hop.name, say),
+        _named(hop.amount.value, hop.name, say),
         alpha,
-        _hop_time(hop, say),
+        _use(hop.use, say),
         _store(hop.store, say) if hop.store else "",
         f"HSI {_with_doubt(hop.storage_index, say)}" if hop.storage_index else "",
         "whole" if hop.whole else "",
@@ -155,20 +156,20 @@ def _store(store: Store, say: Say) -> str:
     return f"stored {say(store.days)} at {say(store.temperature)} {package}".rstrip()
 
 
-def _hop_time(hop: Hop, say: Say) -> str:
-    if hop.use == "first wort":
-        return "first wort"
-    if hop.use == "dry":
-        return f"dry {say(hop.days)}" if hop.days else ""
-    minutes = say(hop.minutes) if hop.minutes else ""
-    if hop.use == "boil" or not hop.stand_from or not hop.stand_to:
-        return minutes
-    if hop.stand_air is not None:
-        fall = f"cooling from {say(hop.stand_from)} to {say(hop.stand_to)}"
-        return f"stand {minutes} {fall} in a room of {say(hop.stand_air)}"
-    if hop.stand_from.number == hop.stand_to.number:
-        return f"stand {minutes} at {say(hop.stand_from)}"
-    return f"stand {minutes} from {say(hop.stand_from)} to {say(hop.stand_to)}"
+def _use(use: HopUse, say: Say) -> str:
+    match use:
+        case FirstWort():
+            return "first wort"
+        case BeforePackaging(days):
+            return f"dry {say(days)}"
+        case BeforeTheEnd(minutes):
+            return say(minutes)
+        case Stand(minutes, start, end, Value() as air):
+            return f"stand {say(minutes)} cooling from {say(start)} to {say(end)} in a room of {say(air)}"
+        case Stand(minutes, start, end) if start.number == end.number:
+            return f"stand {say(minutes)} at {say(start)}"
+        case Stand(minutes, start, end):
+            return f"stand {say(minutes)} from {say(start)} to {say(end)}"
 
 
 def _yeast(yeast: Yeast, written: str, say: Say) -> str:
@@ -187,10 +188,6 @@ def _mash(step: MashStep, say: Say) -> str:
     return _line(say(step.temperature), say(step.minutes), water, step.way if step.way != "infusion" else "")
 
 
-def _ferment(step: FermentStep, say: Say) -> str:
-    return _line(say(step.temperature), say(step.days))
-
-
 def _carbonation(carbonation: Carbonation, say: Say) -> str:
     sugar = carbonation.sugar
     return _line(say(carbonation.volumes), f"primed with {sugar.called}" if sugar else "keg")
@@ -198,7 +195,7 @@ def _carbonation(carbonation: Carbonation, say: Say) -> str:
 
 def _water(treatment: Treatment, say: Say) -> list[str]:
     lines = [treatment.source.name] if treatment.source else []
-    lines += [_named(mixed.volume or mixed.share, mixed.water.name, say) for mixed in treatment.dilutions]
+    lines += [_named(mixed.amount.value, mixed.water.name, say) for mixed in treatment.dilutions]
     lines += [_line(_named(salt.mass, salt.name, say), salt.moment_written) for salt in treatment.salts]
     lines += [
         _line(f"{plain(acid.volume.number, 5, 2)} mL {acid.name.replace(',', '')}", acid.moment_written)

@@ -10,10 +10,11 @@ from gristbook.pantry import records
 from gristbook.reading import fields as f
 from gristbook.reading.lines import Line
 from gristbook.reading.tree import Node
+from gristbook.sheet.origin import By
+from gristbook.sheet.value import Value, between, given
 from gristbook.text.allergens import on_line
 from gristbook.text.values import Desk, from_pantry, said
 from gristbook.text.vocabulary import YEAST
-from gristbook.worksheet import Given, between, given
 
 GRAMS_IN_A_DRIED_PACK = 11.0
 """Common practice, no source: most packets of dried yeast for a home batch hold 11 to 11.5 g."""
@@ -27,24 +28,19 @@ def read_yeast(node: Node, written: str, desk: Desk) -> Yeast | None:
     line = desk.ingredient(node, YEAST, joins_name=True)
     if line is None:
         return None
-    match = desk.pantry.yeast(line.name.value)
+    match = desk.pantry.yeasts.look_up(line.name.value)
     if not match.found:
-        desk.unknown(line.name, "yeast", "yeast", line.whole, match.nearest, "a family of the pantry")
+        desk.unknown(line, match, "yeast", "yeast", "a family of the pantry")
         return None
     if len(match.found) > 1:
-        names = " or ".join(record.name for record in match.found)
-        desk.problems.warning(
-            line.name.place,
-            f'"{line.name.value}" may be several: the middle and the range of all are taken',
-            within=line.whole,
-            expected=names,
-        )
-    stated = desk.quantity(line.get("attenuation"), f.SHARE, line.whole)
+        what = f'"{line.name.value}" may be several: the middle and the range of all are taken'
+        line.warning(what, match.names, at=line.name)
+    stated = line.quantity("attenuation")
     form = line.get("form")
     in_grams = line.amount is not None and line.amount.base == "kg"
     dried = form.word.startswith("dr") if form else in_grams
-    amount = _amount(line, dried, desk)
-    age = _age(line, written, desk)
+    amount = _amount(line, dried)
+    age = _age(line, written)
     if line.get("made") and age is None:
         return None
     if (line.amount and amount is None) or (line.get("attenuation") and stated is None):
@@ -56,10 +52,7 @@ def read_yeast(node: Node, written: str, desk: Desk) -> Yeast | None:
         dried=dried,
         age=age,
         attenuation=said(stated, "attenuation of the yeast") if stated else _attenuation(match.found),
-        usual_attenuation=(
-            min(record.attenuation.low for record in match.found),
-            max(record.attenuation.high for record in match.found),
-        ),
+        usual_attenuation=_usual(match.found),
         diastatic=any(record.diastatic != "no" for record in match.found),
         kind=_kind(match.found),
         coolest_c=min(record.temperature.low for record in match.found),
@@ -70,7 +63,7 @@ def read_yeast(node: Node, written: str, desk: Desk) -> Yeast | None:
     )
 
 
-def _age(line: Line, written: str, desk: Desk) -> Given | None:
+def _age(line: Line, written: str) -> Value | None:
     """Days from the making of a pack to the recipe's date."""
     text = line.get("made")
     if text is None:
@@ -78,16 +71,18 @@ def _age(line: Line, written: str, desk: Desk) -> Given | None:
     try:
         made = date.fromisoformat(text.value)
     except ValueError:
-        desk.problems.error(text.place, f'"{text.value}" is not a date', within=line.whole, expected=f.DATE.words)
+        line.error(f'"{text.value}" is not a date', f.DATE.words, at=text)
         return None
     if not written:
-        desk.problems.error(text.place, "no date to count from", within=line.whole, expected="the recipe's date")
+        line.error("no date to count from", "the recipe's date", at=text)
         return None
     days = (date.fromisoformat(written) - made).days
     if days < 0:
-        desk.problems.error(text.place, f"the yeast was made after the recipe's date, {written}", within=line.whole)
+        line.error(f"the yeast was made after the recipe's date, {written}", at=text)
         return None
-    return given(float(days), "d", "age of the yeast", origin=f"from {text.value} to {written}", place=text.place)
+    return given(
+        float(days), "d", "age of the yeast", words=f"from {text.value} to {written}", by=By.AUTHOR, place=text.place
+    )
 
 
 def _kind(found: tuple[records.Yeast, ...]) -> str:
@@ -95,24 +90,28 @@ def _kind(found: tuple[records.Yeast, ...]) -> str:
     return kinds.pop() if len(kinds) == 1 else "ale"
 
 
-def _attenuation(found: tuple[records.Yeast, ...]) -> Given:
+def _usual(found: tuple[records.Yeast, ...]) -> tuple[float, float]:
+    return min(record.attenuation.low for record in found), max(record.attenuation.high for record in found)
+
+
+def _attenuation(found: tuple[records.Yeast, ...]) -> Value:
     label = "attenuation of the yeast"
     if len(found) == 1:
         return from_pantry(found[0].attenuation, label)
-    low = min(record.attenuation.low for record in found)
-    high = max(record.attenuation.high for record in found)
+    low, high = _usual(found)
     names = " and ".join(record.name for record in found)
     return given(
         (low + high) / 2,
         "fraction",
         label,
-        origin=f"the pantry: the middle of {names}; {found[0].attenuation.source}",
+        words=f"the pantry: the middle of {names}; {found[0].attenuation.source}",
+        by=By.PANTRY,
         place=found[0].attenuation.place,
         sd=between(low, high),
     )
 
 
-def _amount(line: Line, dried: bool, desk: Desk) -> Given | None:
+def _amount(line: Line, dried: bool) -> Value | None:
     """Grams of dried yeast, or packs."""
     amount = line.amount
     if amount is None:
@@ -124,10 +123,9 @@ def _amount(line: Line, dried: bool, desk: Desk) -> Given | None:
         return said(amount, "weight of the yeast", unit="g", factor=GRAMS_IN_A_DRIED_PACK, origin=packs)
     if amount.base == "packs":
         return said(amount, "packs of the yeast")
-    desk.problems.error(
-        amount.place,
+    line.error(
         f'"{amount.text}" is no amount of {"dried" if dried else "liquid"} yeast',
-        within=line.whole,
-        expected="grams of dried yeast, as 11 g, or packs, as 2 packs",
+        "grams of dried yeast, as 11 g, or packs, as 2 packs",
+        at=amount,
     )
     return None

@@ -9,12 +9,13 @@ import pytest
 
 from gristbook.model.batch import Batch
 from gristbook.model.book import Book
+from gristbook.model.figures import words_of
 from gristbook.problems import Problem, Problems
+from gristbook.sheet.value import NINE_IN_TEN, Value
 from gristbook.targets.batches.frozen import frozen_plan
 from gristbook.targets.figures import Plan
 from gristbook.targets.plan import plan_book
 from gristbook.text.book import read_book
-from gristbook.worksheet import NINE_IN_TEN, Value
 
 BOOK = """\
 title: A book of one beer
@@ -108,7 +109,7 @@ class Desk:
         hops: str = "30 g Fuggle, 4.5 % alpha, 60 min",
     ) -> None:
         """A batch of the day, with the plan's own figures where no others are given."""
-        kept = {name: frozen(value) for name, value in self.kept.items()} | dict(plan or {})
+        kept = {words_of(name): frozen(value) for name, value in self.kept.items()} | dict(plan or {})
         figures = "\n".join(f"    {name}: {figure}" for name, figure in kept.items() if figure)
         lines = "\n".join(f"  {name}: {line}" for name, line in measured.items())
         (self.folder / "bitter").mkdir(exist_ok=True)

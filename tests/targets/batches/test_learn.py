@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import cProfile
+import pstats
 import random
+from collections.abc import Callable
 from itertools import pairwise
 from math import hypot, sqrt
 from statistics import NormalDist, median
@@ -11,13 +14,13 @@ import pytest
 from scipy.integrate import quad
 
 from gristbook.problems import Place, Problems
+from gristbook.sheet.value import given as noted
+from gristbook.sheet.value import lineage
 from gristbook.targets.batches.brewed import brewed
-from gristbook.targets.batches.learn import Learned, learned
+from gristbook.targets.batches.learn import Learned, learned, so_far
 from gristbook.targets.batches.results import Lesson
 from gristbook.targets.conventions import BREW_TO_BREW
 from gristbook.targets.plan import plan_book
-from gristbook.worksheet import Given, lineage
-from gristbook.worksheet import given as noted
 
 BREWHOUSES = 2000
 TAU = BREW_TO_BREW["mash efficiency"]
@@ -26,11 +29,11 @@ HERE = Place("b.md")
 
 
 def setting(mean: float = 0.74, sd: float = SETTING_SD):  # type: ignore[no-untyped-def]
-    return noted(mean, "fraction", "mash efficiency", origin="made up", place=Place("book.yaml", 5), sd=sd)
+    return noted(mean, "fraction", "mash efficiency", words="made up", place=Place("book.yaml", 5), sd=sd)
 
 
 def lesson(number: float, sd: float, name: str = "one", aside: str = "") -> Lesson:
-    value = noted(number, "fraction", f"mash efficiency of {name}", origin="made up", place=HERE, sd=sd)
+    value = noted(number, "fraction", f"mash efficiency of {name}", words="made up", place=HERE, sd=sd)
     return Lesson("mash efficiency", "hall", "", value, aside, name, HERE)
 
 
@@ -131,9 +134,50 @@ def test_a_setting_surer_than_brews_are_alike_still_learns() -> None:
 
 def test_what_was_learned_leads_to_the_setting_s_line_and_to_every_batch_s() -> None:
     found = learn_from(*ORDINARY)
-    places = {it.place for it in lineage(found.value) if isinstance(it, Given) and it.place}
+    places = {it.place for it in lineage(found.value, until=lambda _: False) if it.place}
     assert places == {Place("book.yaml", 5), HERE}
-    assert [name for name, _ in found.value.doubts] == ["mash efficiency"]
+    assert list(found.value.doubts) == ["mash efficiency"]
+
+
+def test_what_was_learned_is_doubted_as_the_setting_was() -> None:
+    """Two figures of one brewhouse that rest on one doubt move together, taught or not."""
+    one = noted(0.74, "fraction", "mash efficiency", words="made up", sd=SETTING_SD, doubt="the crush")
+    found = learned(one, ORDINARY, used=True)
+    assert found is not None
+    assert list(found.value.doubts) == list(found.own.doubts) == ["the crush"]
+
+
+def calls_of(work: Callable[[], object]) -> int:
+    profile = cProfile.Profile()
+    profile.runcall(work)
+    return int(pstats.Stats(profile).total_calls)  # type: ignore[attr-defined]
+
+
+def test_learning_costs_as_the_number_of_readings() -> None:
+    read = [lesson(0.70 + 0.001 * (n % 70), 0.015, f"{n}") for n in range(80)]
+    small, middle, large = (calls_of(lambda n=n: learn_from(*read[:n])) for n in (20, 40, 80))
+    assert large - middle < 2.3 * (middle - small)
+
+
+def test_a_plan_rests_on_as_many_values_however_many_batches_taught_it(desk) -> None:  # type: ignore[no-untyped-def]
+    """What was learned ends the lineage that a plan's doubts are carried through."""
+    counted = []
+    for many in (2, 8):
+        for day in range(many):
+            desk.write(BREW, day=f"2026-03-{10 + day}")
+        done = brewed(desk.book(), Problems())
+        assert {it.brews for it in done.lessons.learned} == {many}
+        (plan,) = plan_book(done.book, Problems())
+        counted.append(len([*lineage(*plan.named.values())]))
+    assert counted[0] == counted[1]
+
+
+def test_the_estimate_after_some_brews_is_what_those_alone_teach() -> None:
+    found = learn_from(*ORDINARY, lesson(0.2, 0.01, "spilt", aside="the kettle boiled over"))
+    for heard in (1, 2, 3, 4):
+        assert so_far(found, heard) == learn_from(*ORDINARY[:heard]).value
+        assert so_far(found, heard).spread == learn_from(*ORDINARY[:heard]).value.spread
+    assert so_far(found, 0) is found.setting
 
 
 BREW = {
@@ -151,7 +195,7 @@ def test_a_plan_s_gravity_narrows_as_ordinary_brews_come_in(desk) -> None:  # ty
         if count:
             desk.write(BREW, day=f"2026-03-{10 + count}")
         (plan,) = plan_book(brewed(desk.book(), Problems()).book, Problems())
-        gravity = plan.named["original gravity"]
+        gravity = plan.named["original-gravity"]
         widths.append(gravity.high - gravity.low)
     assert all(after < before for before, after in pairwise(widths))
 
@@ -199,7 +243,7 @@ def test_a_beer_that_was_thrown_away_teaches_nothing_of_its_yeast(desk) -> None:
 
 def test_a_bag_by_its_load_learns_how_much_the_mash_dissolves(desk) -> None:  # type: ignore[no-untyped-def]
     """The share that the plan let run off is kept with the batch, so that grists of any weight teach alike."""
-    from gristbook.targets.batches.frozen import LAUTER, frozen_plan
+    from gristbook.targets.batches.frozen import RUNS_OFF, frozen_plan
 
     book = desk.folder / "book.yaml"
     bag = book.read_text("utf-8").replace(
@@ -207,7 +251,7 @@ def test_a_bag_by_its_load_learns_how_much_the_mash_dissolves(desk) -> None:  # 
     )
     book.write_text(bag, "utf-8")
     desk.kept = frozen_plan(desk.plans()[0])
-    lauter = desk.kept[LAUTER].number
+    lauter = desk.kept[RUNS_OFF].number
     desk.write(BREW)
     done = brewed(desk.book(), Problems())
     (figures,) = done.batches

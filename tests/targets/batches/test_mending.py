@@ -7,6 +7,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy.optimize import brentq
 
+from gristbook.sheet.value import Value, between
+from gristbook.sheet.value import given as noted
 from gristbook.targets.batches.mending import (
     BIGGER,
     EXTRACT_COLD,
@@ -17,24 +19,22 @@ from gristbook.targets.batches.mending import (
     adjustment,
     likely_step,
 )
-from gristbook.worksheet import Value, between
-from gristbook.worksheet import given as noted
 
 GRAVITIES, LITRES = st.floats(1.020, 1.090), st.floats(8, 60)
 POTENTIAL, ROOM = 0.96, 0.63  # dried malt extract: typical, and common practice
 
 
 def value(number: float, unit: str, label: str) -> Value:
-    return noted(number, unit, label, origin="made up")
+    return noted(number, unit, label, words="made up")
 
 
 def plan(gravity: float, volume: float, **more: Value) -> dict[str, Value]:
     return {
-        "gravity after the boil": value(gravity, "SG", "gravity after the boil"),
-        "volume at the end of the boil": value(volume, "L", "volume at the end of the boil"),
+        "gravity-after-the-boil": value(gravity, "SG", "gravity after the boil"),
+        "volume-at-the-end-of-the-boil": value(volume, "L", "volume at the end of the boil"),
         "boil-off": value(3.0, "L/h", "boil-off"),
-        "original gravity": value(gravity, "SG", "original gravity"),
-        "into the fermenter": value(volume, "L", "into the fermenter"),
+        "original-gravity": value(gravity, "SG", "original gravity"),
+        "into-the-fermenter": value(volume, "L", "into the fermenter"),
         "bitterness": value(30.0, "IBU", "bitterness"),
         **more,
     }
@@ -77,7 +77,7 @@ def test_every_remedy_comes_to_what_it_promises(step, gravity, wort_l, wanted, w
 @given(STEPS, GRAVITIES, LITRES, GRAVITIES, LITRES)
 def test_nothing_is_proposed_that_no_cook_would_do(step, gravity, wort_l, wanted, wanted_l) -> None:  # type: ignore[no-untyped-def]
     """An hour of boiling, 50 g of extract and half a litre of water to a litre: common practice, no source."""
-    room = {"wort that the kettle boils": value(40.0, "L", "kettle")}
+    room = {"wort-that-the-kettle-boils": value(40.0, "L", "kettle")}
     made = adjustment(plan(wanted, wanted_l, **room), step, value(gravity, "SG", "g"), value(wort_l, "L", "v"))
     assert (made.remedies == ()) or not made.fits
     for remedy in made.remedies:
@@ -118,9 +118,16 @@ def test_wort_that_is_short_of_both_is_filled_up_with_extract_and_water() -> Non
     ]
 
 
+def test_water_that_nobody_can_see_is_not_poured() -> None:
+    """21.3 L at 1.037 want 0.32 kg of extract for 21.5 L at 1.042, which takes the 0.2 L by itself."""
+    made = adjustment(plan(1.042, 21.5), "end of the boil", value(1.037, "SG", "g"), value(21.3, "L", "v"))
+    stirred = [remedy for remedy in made.remedies if remedy.extract is not None]
+    assert [(remedy.water, remedy.boil_on) for remedy in stirred] == [(None, None)]
+
+
 def test_a_kettle_that_is_too_small_gets_no_water() -> None:
     """22 L at 1.060 want 10 L of water for 1.042: 32 L, and the kettle boils 28."""
-    room = {"wort that the kettle boils": value(28.0, "L", "kettle")}
+    room = {"wort-that-the-kettle-boils": value(28.0, "L", "kettle")}
     strong, much = value(1.060, "SG", "g"), value(22.0, "L", "v")
     assert adjustment(plan(1.042, 21.5), "end of the boil", strong, much).remedies[0].water is not None
     small = adjustment(plan(1.042, 21.5, **room), "end of the boil", strong, much)
@@ -141,27 +148,53 @@ def test_as_good_as_planned_needs_nothing() -> None:
 @pytest.mark.parametrize(("gravity", "fits"), [(1.0399, True), (1.0441, True), (1.0390, False), (1.0450, False)])
 def test_what_lies_within_the_plan_s_own_range_is_not_mended(gravity: float, fits: bool) -> None:
     """1.042 ± 0.0022, nine times in ten."""
-    unsure = noted(1.042, "SG", "gravity after the boil", origin="made up", sd=between(-0.0022, 0.0022))
-    wanted = plan(1.042, 21.5) | {"gravity after the boil": unsure}
+    unsure = noted(1.042, "SG", "gravity after the boil", words="made up", sd=between(-0.0022, 0.0022))
+    wanted = plan(1.042, 21.5) | {"gravity-after-the-boil": unsure}
     made = adjustment(wanted, "end of the boil", value(gravity, "SG", "g"), value(21.5, "L", "v"))
     assert made.fits is fits
+
+
+@pytest.mark.parametrize(
+    ("gravity", "litres", "fits"),
+    [
+        (1.04295, 21.5, True),
+        (1.04305, 21.5, False),
+        (1.04105, 21.5, True),
+        (1.04095, 21.5, False),
+        (1.042, 21.09, True),
+        (1.042, 21.05, False),
+        (1.042, 22.55, True),
+        (1.042, 22.60, False),
+    ],
+)
+def test_what_no_instrument_tells_from_the_plan_is_not_mended(gravity: float, litres: float, fits: bool) -> None:
+    """A point of gravity, 2 % of a volume short, 5 % over: common practice, no source."""
+    made = adjustment(plan(1.042, 21.5), "end of the boil", value(gravity, "SG", "g"), value(litres, "L", "v"))
+    assert made.fits is fits
+
+
+def test_a_kettle_that_does_not_steam_is_not_boiled_on() -> None:
+    still = plan(1.042, 21.5, **{"boil-off": value(0.0, "L/h", "boil-off")})
+    made = adjustment(still, "end of the boil", value(1.038, "SG", "g"), value(21.5, "L", "v"))
+    assert [remedy.boil_on for remedy in made.remedies] == [None] * len(made.remedies)
+    assert made.remedies[0].extract is not None
 
 
 def test_before_the_boil_the_boil_is_reckoned_in(desk) -> None:  # type: ignore[no-untyped-def]
     """24.5 L at the planned gravity boil down to the plan's own end, so that nothing need be done."""
     kept = desk.kept
-    made = adjustment(kept, "before the boil", kept["gravity before the boil"], kept["boil volume"])
-    assert made.unmended.gravity.number == pytest.approx(kept["gravity after the boil"].number, abs=1e-9)
-    assert made.unmended.volume.number == pytest.approx(kept["volume at the end of the boil"].number, abs=1e-9)
+    made = adjustment(kept, "before the boil", kept["gravity-before-the-boil"], kept["boil-volume"])
+    assert made.unmended.gravity.number == pytest.approx(kept["gravity-after-the-boil"].number, abs=1e-9)
+    assert made.unmended.volume.number == pytest.approx(kept["volume-at-the-end-of-the-boil"].number, abs=1e-9)
     assert made.unmended.bitterness.number == pytest.approx(kept["bitterness"].number)
     assert made.remedies == ()
 
 
 TOPPED = {
-    "top-up water": value(12.0, "L", "top-up water"),
-    "left in the kettle": value(1.0, "L", "left in the kettle"),
-    "into the fermenter": value(20.0, "L", "into the fermenter"),
-    "original gravity": value(1.0358, "SG", "original gravity"),
+    "top-up-water": value(12.0, "L", "top-up water"),
+    "left-in-the-kettle": value(1.0, "L", "left in the kettle"),
+    "into-the-fermenter": value(20.0, "L", "into the fermenter"),
+    "original-gravity": value(1.0358, "SG", "original gravity"),
 }
 """9 L at 1.090, of which 8 L are topped up to 20 L: 8 × 0.2334 kg/20 L are 1.0358, by the same cubic."""
 
@@ -201,7 +234,7 @@ def test_thin_wort_that_is_yet_to_be_topped_up_is_topped_up_less() -> None:
 @pytest.mark.parametrize(("gravity", "litres"), [(1.050, 30.0), (1.034, 30.0), (1.028, 30.0)])
 def test_too_much_wort_before_the_boil_is_drawn_off_and_comes_to_the_plan(gravity: float, litres: float) -> None:
     """24.5 L at 1.0369 boil down to 21.5 L at 1.042: what is drawn off is reckoned with before it boils."""
-    boiled = plan(1.042, 21.5, **{"length of the boil": value(60.0, "min", "boil")})
+    boiled = plan(1.042, 21.5, **{"length-of-the-boil": value(60.0, "min", "boil")})
     made = adjustment(boiled, "before the boil", value(gravity, "SG", "g"), value(litres, "L", "v"))
     kept = next(remedy for remedy in made.remedies if remedy.keep is not None)
     more, water = (part.number if part else 0.0 for part in (kept.extract, kept.water))
@@ -224,6 +257,6 @@ def test_who_adds_something_is_told_what_to_mind() -> None:
 def test_a_plan_that_does_not_say_what_is_wanted_is_refused() -> None:
     with pytest.raises(ValueError, match="does not say"):
         adjustment({}, "end of the boil", value(1.036, "SG", "g"), value(21.5, "L", "v"))
-    boiled = plan(1.04, 20, **{"length of the boil": value(60.0, "min", "boil")})
+    boiled = plan(1.04, 20, **{"length-of-the-boil": value(60.0, "min", "boil")})
     with pytest.raises(ValueError, match="the kettle boils dry"):
         adjustment(boiled, "before the boil", value(1.036, "SG", "g"), value(2.0, "L", "v"))

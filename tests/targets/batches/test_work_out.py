@@ -2,23 +2,24 @@
 
 from __future__ import annotations
 
-from functools import wraps
+from dataclasses import replace
 
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from gristbook.equations import density, gravity, mash, readings
+from gristbook.equations import density, gravity, mash, readings, registry
+from gristbook.equations.registry import about
 from gristbook.problems import Problems, Severity
+from gristbook.sheet.value import lineage
 from gristbook.targets.batches.brewed import brewed
 from gristbook.targets.batches.work_out import work_out_batch
-from gristbook.worksheet import Given, lineage
 
 READ_ONCE = settings(max_examples=25, suppress_health_check=[HealthCheck.function_scoped_fixture])
 
 
-def row(figures, name):  # type: ignore[no-untyped-def]
-    return next(it for it in figures.compared if it.name == name)
+def row(figures, figure):  # type: ignore[no-untyped-def]
+    return next(it for it in figures.compared if it.figure == figure)
 
 
 @READ_ONCE
@@ -34,7 +35,7 @@ def test_a_brew_whose_truth_is_known_is_found_again_from_its_readings(  # type: 
     desk, efficiency, start_l, warm_c, boil_off, left_l, fermented
 ) -> None:
     """The truth goes through the published equations the other way round: swelling, a hydrometer in warm wort."""
-    potential = desk.kept["potential of the mashed grain"].number
+    potential = desk.kept["potential-of-the-mashed-grain"].number
     start = gravity.wort_gravity(extract_kg=efficiency * potential, wort_l=start_l)
     end_l = start_l - boil_off
     end = gravity.wort_gravity(extract_kg=efficiency * potential, wort_l=end_l)
@@ -65,6 +66,13 @@ def test_a_brew_whose_truth_is_known_is_found_again_from_its_readings(  # type: 
     assert kettle.lost.number == pytest.approx(efficiency * potential * left_l / end_l, abs=1e-4)
 
 
+def test_malt_extract_stirred_in_late_is_no_water_that_boiled_off(desk) -> None:  # type: ignore[no-untyped-def]
+    """The plan has 20 L, less 3 L in the hour, and 19 L at the end: 2 L were stirred in, as in this brew of 21 L."""
+    plan = {"boil volume": "20 L", "boil-off": "3 L/h", "volume at the end of the boil": "19 L"}
+    brew = {"before the boil": "21 L", "boiled": "60 min", "end of the boil": "19.5 L"}
+    assert work_out_batch(desk.batch(brew, plan=plan)).boil_off.number == pytest.approx(21 + 2 - 19.5)
+
+
 def test_alcohol_as_brewed_is_balling_s(desk, measured) -> None:  # type: ignore[no-untyped-def]
     """1.050 and 1.010 give 5.316 % by the textbook chain of Balling, as in the published rows."""
     figures = work_out_batch(desk.batch({"original gravity": "1.050", "final gravity": "1.010"}))
@@ -74,25 +82,24 @@ def test_alcohol_as_brewed_is_balling_s(desk, measured) -> None:  # type: ignore
 def test_every_figure_leads_down_to_the_line_of_the_batch_that_it_was_read_from(desk, measured) -> None:  # type: ignore[no-untyped-def]
     figures = work_out_batch(desk.batch(measured))
     for compared in figures.compared:
-        lines = {it.place.line for it in lineage(compared.measured) if isinstance(it, Given) and it.place}
-        assert lines, compared.name
-        assert all(it.place.path == "bitter/2026-03-14.md" for it in lineage(compared.measured)
-                   if isinstance(it, Given) and it.place)  # fmt: skip
+        lines = {it.place.line for it in lineage(compared.measured) if it.place}
+        assert lines, compared.figure
+        assert all(it.place.path == "bitter/2026-03-14.md" for it in lineage(compared.measured) if it.place)
 
 
 def test_a_brew_that_went_as_planned_is_within_and_one_that_did_not_says_on_which_side(desk) -> None:  # type: ignore[no-untyped-def]
     figures = work_out_batch(desk.batch({"original gravity": "1.0395", "into the fermenter": "15 L"}))
-    assert row(figures, "original gravity").verdict == "within"
-    assert row(figures, "into the fermenter").verdict == "below"
+    assert row(figures, "original-gravity").verdict == "within"
+    assert row(figures, "into-the-fermenter").verdict == "below"
     figures = work_out_batch(desk.batch({"original gravity": "1.055"}))
-    assert row(figures, "original gravity").verdict == "above"
+    assert row(figures, "original-gravity").verdict == "above"
 
 
 def test_a_reading_without_a_spread_has_its_instrument_s_and_one_with_its_own(desk) -> None:  # type: ignore[no-untyped-def]
     figures = work_out_batch(desk.batch({"original gravity": "1.040", "into the fermenter": "20 L ± 0.1"}))
-    value = row(figures, "original gravity").measured
+    value = row(figures, "original-gravity").measured
     assert value.high - value.number == pytest.approx(0.001)
-    value = row(figures, "into the fermenter").measured
+    value = row(figures, "into-the-fermenter").measured
     assert value.high - value.number == pytest.approx(0.1)
 
 
@@ -129,7 +136,14 @@ def _all() -> dict[str, str]:
 
 def test_a_figure_of_the_plan_in_another_unit_counts_as_not_planned(desk, measured) -> None:  # type: ignore[no-untyped-def]
     batch = desk.batch(measured, plan={"original gravity": "12 L", "boil-off": "3 IBU"})
-    assert row(work_out_batch(batch), "original gravity").planned is None
+    assert row(work_out_batch(batch), "original-gravity").planned is None
+
+
+def test_the_day_that_it_is_ready_is_reckoned_where_nobody_wrote_it_down(desk, measured) -> None:  # type: ignore[no-untyped-def]
+    """A beer of usual strength is ready two weeks after it was bottled: common practice, no source."""
+    for more, day, reckoned in (("", "2026-04-11", True), ("ready: 2026-05-01\n", "2026-05-01", False)):
+        (ready,) = (it for it in work_out_batch(desk.batch(measured, more=more)).occasions if it.what == "ready")
+        assert (ready.day, ready.reckoned) == (day, reckoned)
 
 
 def test_a_refractometer_in_beer_says_what_other_fits_make_of_it(desk) -> None:  # type: ignore[no-untyped-def]
@@ -154,6 +168,8 @@ def test_the_reprinted_polynomial_stands_beside_hydrometers_that_it_is_for(desk)
     warm = {"original gravity": "1.050 at 40 °C"}
     ((name, value),) = work_out_batch(desk.batch({"hydrometer": "15 °C", **warm})).original.others
     assert (name, round(value.number, 4)) == ("lyons 1992", 1.0568)
+    assert work_out_batch(desk.batch({"hydrometer": "16 °C", **warm})).original.others != ()
+    assert work_out_batch(desk.batch({"hydrometer": "17 °C", **warm})).original.others == ()
     assert work_out_batch(desk.batch(warm)).original.others == ()
 
 
@@ -183,7 +199,7 @@ def test_a_batch_s_figures_stay_to_the_last_digit_when_the_book_changes(desk, me
     (desk.folder / "pantry").mkdir()
     (desk.folder / "pantry" / "malts.yaml").write_text(PALE, "utf-8")
     after = work_out_batch(desk.book().batches[0])
-    assert desk.plans()[0].named["original gravity"].number != planned["original gravity"].number
+    assert desk.plans()[0].named["original-gravity"].number != planned["original-gravity"].number
     assert desk.plans()[0].named["colour"].number > planned["colour"].number + 5  # the pantry's new malt is darker
     assert numbers_of(after) == numbers_of(before)
     assert after == before
@@ -205,18 +221,14 @@ PALE = """\
 
 def test_an_equation_of_the_plan_may_change_and_the_batch_stays(desk, measured, monkeypatch) -> None:  # type: ignore[no-untyped-def]
     before, planned = work_out_batch(desk.batch(measured)), desk.plans()[0].named
-    published = mash.mash_temperature_effect
-
-    @wraps(published)
-    def another(*, mash_c: float) -> float:
-        return 0.8 * published(mash_c=mash_c)
-
-    monkeypatch.setattr(mash, "mash_temperature_effect", another)
-    assert desk.plans()[0].named["final gravity"].number > planned["final gravity"].number
+    filed = about(mash.mash_temperature_effect)
+    another = replace(filed, function=lambda *, mash_c: 0.8 * filed.function(mash_c=mash_c))
+    monkeypatch.setitem(registry._FILED, filed.name, another)
+    assert desk.plans()[0].named["final-gravity"].number > planned["final-gravity"].number
     after = work_out_batch(desk.book().batches[0])
     assert numbers_of(after) == numbers_of(before)
     assert after == before
 
 
 def numbers_of(figures):  # type: ignore[no-untyped-def]
-    return [(it.name, it.measured.number.hex(), it.measured.spread.hex(), it.verdict) for it in figures.compared]
+    return [(it.figure, it.measured.number.hex(), it.measured.spread.hex(), it.verdict) for it in figures.compared]

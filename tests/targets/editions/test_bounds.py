@@ -22,7 +22,7 @@ from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.edition import Edition
 from gristbook.model.recipe import MashStep, Recipe
 from gristbook.problems import Place, Problems
-from gristbook.targets.editions.make import MadeEdition, RefusedEdition, make
+from gristbook.targets.editions.make import MadeEdition, RefusedEdition, make, wanted
 from gristbook.targets.plan import plan_recipe
 
 HOME = brewhouse("home", 20)
@@ -83,6 +83,13 @@ def test_a_pot_that_boils_syrup() -> None:
     assert words.endswith("kg of extract, and the 6.0 L that the pot of away boils down to would be a syrup")
 
 
+def test_half_a_kilogram_of_extract_in_a_litre_is_the_bound_of_a_wort() -> None:
+    """By the same arithmetic 16 L want 2.97 kg in the 6 L, and 17 L want 3.15 kg: common practice, no source."""
+    away = brewhouse("away", 10, kettle_l=12)
+    assert kept(EXTRACT, away, 16).plan.figures.volumes.end_of_boil.number == pytest.approx(6.0)
+    assert why(EXTRACT, away, 17).endswith("would be a syrup")
+
+
 def test_a_brewhouse_without_a_mash_mashes_nothing() -> None:
     assert why(PLAIN, brewhouse("away", 10, "none"), 10) == "nothing can be mashed in away, and this beer is mashed"
     assert why(EXTRACT, brewhouse("away", 10, "none"), 10, "grain").startswith("nothing can be mashed in away")
@@ -92,6 +99,14 @@ def test_a_fermenter_that_keeps_the_whole_batch() -> None:
     """A set for 80 L leaves 4 L with the yeast."""
     assert why(PLAIN, brewhouse("away", 80), 3) == (
         "4.0 L stay behind in the fermenter of away: nothing of 3.0 L would be left to package"
+    )
+
+
+def test_a_fermenter_that_keeps_the_whole_batch_with_its_dry_hops() -> None:
+    """A set for 39.78 L leaves 1.989 L with the yeast, and 2 g of dry hops keep 6 mL each: more than 2 L."""
+    dry = replace(PLAIN, hops=(hop("First", 20, "boil", minutes=60), hop("Last", 20, "dry")))
+    assert why(dry, brewhouse("away", 39.78), 2) == (
+        "2.0 L stay behind in the fermenter of away: nothing of 2.0 L would be left to package"
     )
 
 
@@ -203,7 +218,12 @@ def test_a_beer_without_boiled_hops_says_that_its_bitterness_drifts() -> None:
     stand = replace(PLAIN, hops=(hop("Last", 60, "stand", minutes=40, heat_c=90),))
     edition = kept(stand, brewhouse("away", 20, left_l=0.2), 20, home=brewhouse("home", 20, left_l=3))
     assert "No hop is boiled long enough to make up for it: the beer is bitterer than the recipe." in edition.notes
-    assert next(drift for drift in edition.drifts if drift.name == "bitterness").said
+    assert next(drift for drift in edition.drifts if drift.figure == "bitterness").said
+
+
+def test_a_beer_without_boiled_hops_in_a_brewhouse_like_its_own_says_nothing() -> None:
+    stand = replace(PLAIN, hops=(hop("Last", 60, "stand", minutes=40, heat_c=90),))
+    assert kept(stand, brewhouse("away", 20), 20).notes == ()
 
 
 def test_a_beer_of_sugar_alone_is_sized_too() -> None:
@@ -221,7 +241,7 @@ def test_honey_into_the_fermenter_is_no_part_of_the_gravity_that_is_kept() -> No
     edition = kept(honeyed, brewhouse("away", 10, boil_off=2, left_l=1), 10)
     assert edition.plan.figures.grist.sugars[0].mass.number == pytest.approx(0.2, abs=1e-9)
     plain = kept(PLAIN, brewhouse("away", 10, boil_off=2, left_l=1), 10)
-    assert edition.plan.named["original gravity"].number == plain.plan.named["original gravity"].number
+    assert edition.plan.named["original-gravity"].number == plain.plan.named["original-gravity"].number
 
 
 def test_percentages_keep_their_shares_in_a_partial_boil_too() -> None:
@@ -232,7 +252,7 @@ def test_percentages_keep_their_shares_in_a_partial_boil_too() -> None:
     figures = edition.plan.figures
     assert figures.volumes.top_up is not None
     assert figures.grist.sugars[0].share_by_weight.number == pytest.approx(0.9, abs=0.005)
-    drift = next(drift for drift in edition.drifts if drift.name == "original gravity")
+    drift = next(drift for drift in edition.drifts if drift.figure == "original-gravity")
     assert drift.exact.number == pytest.approx(1.048, abs=1e-9)
 
 
@@ -261,7 +281,7 @@ def test_a_hopped_kit_goes_by_its_weight() -> None:
     """25 IBU in 23 L are 575 mg; of a kit for half the batch, half: the bitterness in the glass stays."""
     kit = replace(with_a_kit(EXTRACT, 25), hops=())
     edition = kept(kit, brewhouse("away", 10), 10)
-    drift = next(drift for drift in edition.drifts if drift.name == "bitterness")
+    drift = next(drift for drift in edition.drifts if drift.figure == "bitterness")
     assert drift.home.number == pytest.approx(575 / 20)
     share = edition.plan.figures.grist.sugars[0].mass.number / 3.0
     assert drift.rounded.number == pytest.approx(575 * share / 10, rel=0.005)
@@ -273,7 +293,7 @@ def test_a_kit_is_not_there_any_more_when_its_extract_has_become_malt() -> None:
     )
     edition = kept(with_a_kit(EXTRACT, 25), brewhouse("away", 10), 10, "grain")
     assert edition.plan.recipe.kits == ()
-    drift = next(drift for drift in edition.drifts if drift.name == "bitterness")
+    drift = next(drift for drift in edition.drifts if drift.figure == "bitterness")
     assert drift.exact.number == pytest.approx(drift.home.number)
 
 
@@ -292,3 +312,12 @@ def test_an_unnamed_brewhouse_is_the_nearest_that_can_brew_it() -> None:
         edition = make(plan, Edition("9 L", "9-l", batch, None, source, False, Place("book.yaml")), sets)  # type: ignore[arg-type]
         assert isinstance(edition, MadeEdition), edition.why
         assert edition.plan.brewhouse.name == chosen, (source, chosen)
+
+
+@pytest.mark.parametrize(("litres", "is_new"), [(20.19, False), (19.81, False), (20.21, True), (19.79, True)])
+def test_a_size_within_a_hundredth_of_the_recipe_s_own_is_no_edition(litres: float, is_new: bool) -> None:
+    sets = book(HOME)
+    plan = plan_recipe(PLAIN, sets, Problems())
+    assert plan is not None
+    like = Edition("like it", "like-it", value(litres, "L", "batch"), "home", "as written", False, Place("book.yaml"))
+    assert wanted(plan, replace(sets, editions=(like,))) == ((like,) if is_new else ())

@@ -1,42 +1,16 @@
 """The demo book: every recipe in at least three editions that can be brewed, one of them from extract, or why not."""
 
-from collections.abc import Mapping
 from dataclasses import replace
-from functools import cache
-from pathlib import Path
 
 import pytest
+from the_demo import SLUGS, book, editions, plans
 
-from gristbook.model.book import Book
-from gristbook.problems import Problems
+from gristbook.sheet.value import number
 from gristbook.targets.chain import work_out
-from gristbook.targets.editions.make import MadeEdition, RefusedEdition, editions_of
+from gristbook.targets.editions.make import MadeEdition
 from gristbook.targets.editions.sizing import sized
 from gristbook.targets.figures import Plan
-from gristbook.targets.plan import plan_book
 from gristbook.targets.water_results import Ions
-from gristbook.text.book import read_book
-from gristbook.worksheet import Value, apply, number
-
-
-@cache
-def book() -> Book:
-    read = read_book(Path(__file__).parents[3] / "recipes", Problems())
-    assert read is not None
-    return read
-
-
-@cache
-def plans() -> Mapping[str, Plan]:
-    return {plan.recipe.slug: plan for plan in plan_book(book(), Problems())}
-
-
-SLUGS = sorted(path.stem for path in (Path(__file__).parents[3] / "recipes").glob("*.md"))
-
-
-@cache
-def editions(slug: str) -> tuple[MadeEdition | RefusedEdition, ...]:
-    return editions_of(plans()[slug], book())
 
 
 @pytest.mark.parametrize("slug", SLUGS)
@@ -59,8 +33,8 @@ def test_an_edition_is_the_same_beer_before_it_is_rounded_and_near_it_after(slug
     """
     for edition in editions(slug):
         if isinstance(edition, MadeEdition):
-            drifts = {drift.name: drift for drift in edition.drifts}
-            gravity, bitter = drifts["original gravity"], drifts["bitterness"]
+            drifts = {drift.figure: drift for drift in edition.drifts}
+            gravity, bitter = drifts["original-gravity"], drifts["bitterness"]
             assert gravity.exact.number == pytest.approx(gravity.home.number, abs=0.0005)
             assert gravity.rounded.number == pytest.approx(gravity.home.number, abs=0.001)
             assert bitter.exact.number == pytest.approx(bitter.home.number, rel=0.01)
@@ -69,7 +43,7 @@ def test_an_edition_is_the_same_beer_before_it_is_rounded_and_near_it_after(slug
 
 def ions(plan: Plan) -> list[float]:
     assert plan.figures.chemistry is not None
-    treated: Ions[Value] = plan.figures.chemistry.treated
+    treated: Ions = plan.figures.chemistry.treated
     return [number(ion) for ion in (treated.calcium, treated.magnesium, treated.sulfate, treated.chloride) if ion]
 
 
@@ -82,7 +56,7 @@ def test_the_waters_ions_stay_in_another_brewhouse_on_the_same_tap(slug: str) ->
         if away.mash == "none" or home.brewhouse.water is None:
             continue
         recipe, notes = sized(home.recipe, home, away, away.batch)
-        figures = work_out(recipe, away, home.bitterness_model, home.colour_model, apply)
+        figures = work_out(recipe, away, home.bitterness_model, home.colour_model)
         assert ions(replace(home, recipe=recipe, brewhouse=away, figures=figures)) == pytest.approx(
             ions(home), rel=1e-9
         )

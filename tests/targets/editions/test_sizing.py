@@ -16,12 +16,13 @@ from hypothesis import strategies as st
 
 from gristbook.model.recipe import Recipe
 from gristbook.problems import Problems
+from gristbook.sheet.origin import Decided, Given
+from gristbook.sheet.value import Value, number
 from gristbook.targets.chain import work_out
 from gristbook.targets.editions.make import Drift, MadeEdition, RefusedEdition, make
 from gristbook.targets.editions.sizing import sized
 from gristbook.targets.figures import Plan
 from gristbook.targets.plan import plan_recipe
-from gristbook.worksheet import Derived, Value, apply, number
 
 EXAMPLES = int(os.environ.get("GRISTBOOK_EXAMPLES", "150"))
 often = settings(
@@ -43,7 +44,7 @@ def made(brew: Brew, source: str, *, us: bool = False) -> MadeEdition | RefusedE
 
 
 def drift(edition: MadeEdition, name: str) -> Drift:
-    return next(drift for drift in edition.drifts if drift.name == name)
+    return next(drift for drift in edition.drifts if drift.figure == name)
 
 
 @given(brew=brews(), source=st.sampled_from(SOURCES))
@@ -52,7 +53,7 @@ def test_gravity_bitterness_and_colour_are_kept_or_the_drift_is_said(brew: Brew,
     edition = made(brew, source)
     assume(isinstance(edition, MadeEdition))
     assert isinstance(edition, MadeEdition)
-    gravity, bitter, colour = (drift(edition, name) for name in ("original gravity", "bitterness", "colour"))
+    gravity, bitter, colour = (drift(edition, name) for name in ("original-gravity", "bitterness", "colour"))
     assert abs(gravity.exact.number - gravity.home.number) <= 0.0005
     if abs(bitter.exact.number - bitter.home.number) > 0.01 * bitter.home.number:
         assert bitter.said
@@ -68,11 +69,11 @@ def test_there_and_back_again_gives_the_first_weights(brew: Brew) -> None:
     plan = planned(brew)
     away, notes = sized_or_not(brew, plan)
     assume(not notes)  # a hop left out at the other end cannot come back
-    figures = work_out(away, brew.away, plan.bitterness_model, plan.colour_model, apply)
+    figures = work_out(away, brew.away, plan.bitterness_model, plan.colour_model)
     there = replace(plan, recipe=away, brewhouse=brew.away, figures=figures)
     back, notes = sized(away, there, brew.home, brew.recipe.batch)
     assume(not notes)
-    again = work_out(back, brew.home, plan.bitterness_model, plan.colour_model, apply)
+    again = work_out(back, brew.home, plan.bitterness_model, plan.colour_model)
     assert weights(again) == pytest.approx(weights(plan.figures), rel=1e-6)
     start, first = (number(figures.volumes.boil) for figures in (again, plan.figures))
     assert start == pytest.approx(first, rel=1e-6), "the boil is another"
@@ -168,9 +169,9 @@ def test_an_edition_is_worked_out_from_amounts_that_can_be_weighed(brew: Brew, s
         assert_multiple(hop.mass.number, ounce / 8 if us else 1.0)
     for pitched in figures.pitch.yeasts if figures.pitch else ():
         assert_multiple(pitched.amount.number, 0.5 if pitched.amount.unit == "g" else 1.0)
-    again = work_out(edition.plan.recipe, brew.away, "tinseth 1997", "morey 1995", apply)
+    again = work_out(edition.plan.recipe, brew.away, "tinseth 1997", "morey 1995")
     assert [value.number for value in values(again)] == [value.number for value in values(figures)]
-    for name in ("original gravity", "bitterness", "colour"):
+    for name in ("original-gravity", "bitterness", "colour"):
         assert drift(edition, name).rounded == edition.plan.named[name]
 
 
@@ -240,6 +241,6 @@ def test_a_refusal_says_which_bound_it_met(brew: Brew, source: str) -> None:
 
 def test_every_value_of_an_edition_knows_where_it_comes_from(a_plain_edition: MadeEdition) -> None:
     for line in (*a_plain_edition.plan.figures.grist.malts, *a_plain_edition.plan.figures.bitterness.hops):
-        assert isinstance(line.mass, Derived)
-        assert line.mass.equation is not None
+        assert isinstance(line.mass.origin, Decided)
+        assert not isinstance(line.mass.made, Given)
         assert not line.mass.doubts

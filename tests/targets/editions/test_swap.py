@@ -85,6 +85,33 @@ def test_the_swap_itself_keeps_the_extract_of_every_malt() -> None:
     assert [(line.name, line.steep is not None) for line in swapped.malts] == [("Caramel malt", True)]
 
 
+def test_what_can_be_steeped_is_steeped_for_half_an_hour_below_the_mash_s_end() -> None:
+    """30 min at 68 °C, and six parts in ten of the extract ten minutes before the end: common practice, no source."""
+    swapped = as_extract(
+        plan_of(grist(base(3.0), malt("Caramel malt", SPECIALS["Caramel malt"], 0.3))), POT, malt_extracts()
+    )
+    steep = swapped.recipe.malts[0].steep
+    assert steep is not None
+    assert (steep.minutes.number, steep.temperature.number) == (30, 68)
+    early, late = swapped.recipe.sugars
+    assert early.minutes is None
+    assert late.minutes is not None
+    assert late.minutes.number == 10
+    assert early.mass is not None
+    assert late.mass is not None
+    assert late.mass.number / early.mass.number == pytest.approx(6 / 4)
+
+
+def test_a_small_mash_gets_as_much_base_malt_as_converts_it() -> None:
+    """500 g of flakes have no enzymes, and pale malt 55 °Lintner: 875 g of it bring the mean to 35, 48.1/1.375."""
+    flaked = malt("Flaked barley", SPECIALS["Flaked barley"], 0.5)
+    mashed = as_extract(plan_of(grist(base(3.5), flaked)), BAG, malt_extracts()).recipe.malts
+    assert {line.name: line.mass.number for line in mashed if line.mass} == {
+        "Flaked barley": pytest.approx(0.5),
+        "Pale malt": pytest.approx(0.875),
+    }
+
+
 def test_a_beginners_extract_batch_boils_three_gallons() -> None:
     """Common practice, no source: the extract of 5 US gallons is dissolved in about 3 (11 L), and that is boiled.
 
@@ -117,7 +144,7 @@ def test_what_needs_a_mash_gets_a_small_one_with_base_malt_to_convert_it() -> No
     """0.5 kg of flaked barley without any power want as much base malt of 55 °Lintner as brings the mean to 35."""
     made = edition(grist(base(3.5), malt("Flaked barley", SPECIALS["Flaked barley"], 0.5)), BAG, "extract")
     assert isinstance(made, MadeEdition)
-    power = made.plan.named["diastatic power"].number
+    power = made.plan.named["diastatic-power"].number
     assert power >= 34.5
     assert {line.malt.name for line in made.plan.figures.grist.malts} == {"Flaked barley", "Pale malt"}
     assert "What needs a mash gets a small one, before the extract goes in." in made.notes
@@ -204,5 +231,5 @@ def test_an_extract_beer_made_whole_mashes_what_was_steeped() -> None:
     assert {line.name: line.steep for line in made.plan.recipe.malts} == {"Pale ale malt": None, "Caramel malt": None}
     assert [line.name for line in made.plan.recipe.sugars] == ["Table sugar"]
     assert made.plan.figures.mash is not None
-    gravity = next(drift for drift in made.drifts if drift.name == "original gravity")
+    gravity = next(drift for drift in made.drifts if drift.figure == "original-gravity")
     assert gravity.exact.number == pytest.approx(gravity.home.number, abs=1e-9)

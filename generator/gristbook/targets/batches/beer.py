@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from operator import add
 
-from gristbook.equations import alcohol, attenuation, extract, gravity
+from gristbook.equations import alcohol, attenuation, gravity
+from gristbook.sheet.value import Value
 from gristbook.targets.batches import frozen
 from gristbook.targets.batches.brewing import BrewDay
 from gristbook.targets.batches.measured import Bench
 from gristbook.targets.batches.results import Corrected, Course
-from gristbook.worksheet import Value
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,10 +28,10 @@ class Beer:
     abv: Value | None
 
 
-def beer_of(bench: Bench, day: BrewDay, course: Course) -> Beer:
+def beer_of(bench: Bench, day: BrewDay, course: Course, final: Corrected | None) -> Beer:
     """From the original gravity and the final one, or where nobody read that, the last look at the beer."""
     looks = [moment.reading for moment in course.moments if moment.reading is not None]
-    final = bench.beer(bench.batch.measured.final, day.original) or (looks[-1] if looks else None)
+    final = final or (looks[-1] if looks else None)
     original = _original_plato(bench, day)
     final_gravity = final.gravity if final else None
     apparent = bench.put(gravity.plato_from_gravity, "apparent extract", gravity=final_gravity)
@@ -48,13 +49,13 @@ def beer_of(bench: Bench, day: BrewDay, course: Course) -> Beer:
 
 
 def _expected_end(bench: Bench, original: Value | None) -> Value | None:
-    planned = bench.planned("real attenuation", "fraction")
+    planned = bench.planned("real-attenuation", "fraction")
     rest = bench.put(
         attenuation.real_extract_after, "real extract to expect", original=original, real_attenuation=planned
     )
     apparent = bench.put(attenuation.apparent_extract, "apparent extract to expect", original=original, real=rest)
     end = bench.put(gravity.gravity_from_plato, "gravity that it should end at", extract=apparent)
-    return end or bench.planned("final gravity", "SG")
+    return end or bench.planned("final-gravity", "SG")
 
 
 def _original_plato(bench: Bench, day: BrewDay) -> Value | None:
@@ -63,9 +64,8 @@ def _original_plato(bench: Bench, day: BrewDay) -> Value | None:
     original: Value | None = day.original.gravity
     added = bench.planned(frozen.IN_THE_FERMENTER, "kg")
     if added is not None and added.number > 0:
-        volume = day.into_fermenter or bench.planned("into the fermenter", "L")
+        volume = day.into_fermenter or bench.planned("into-the-fermenter", "L")
         there = bench.put(gravity.wort_extract, "extract at pitching", gravity=original, wort_l=volume)
-        parts = (there, added) if there is not None else None
-        whole = bench.put(extract.total_extract, "extract that ferments in all", parts_kg=parts)
+        whole = bench.made("extract that ferments in all", add, there, added)
         original = bench.put(gravity.wort_gravity, "equivalent original gravity", extract_kg=whole, wort_l=volume)
     return bench.put(gravity.plato_from_gravity, "original extract", gravity=original)

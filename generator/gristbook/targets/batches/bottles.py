@@ -9,19 +9,19 @@ from math import isnan
 
 from gristbook.equations import brew_day, carbonation, pressure
 from gristbook.model.batch import Packaged
+from gristbook.model.figures import words_of
 from gristbook.problems import Severity
+from gristbook.sheet.value import Value, given, number
 from gristbook.targets.against import Against
 from gristbook.targets.batches import frozen
 from gristbook.targets.batches.beer import Beer
 from gristbook.targets.batches.brewing import BrewDay
-from gristbook.targets.batches.losses import packaged_volume
 from gristbook.targets.batches.measured import Bench, doubted
 from gristbook.targets.batches.results import BottleFigures, Course
 from gristbook.targets.conventions import STEADY_WITHIN, WARMEST_STORAGE
 from gristbook.targets.gas import beyond, lowest
 from gristbook.targets.method_step import Sentence
 from gristbook.targets.packaging import yields
-from gristbook.worksheet import Value, apply, given, number
 
 
 def bottles_of(bench: Bench, day: BrewDay, beer: Beer, course: Course) -> BottleFigures | None:
@@ -39,9 +39,8 @@ def bottles_of(bench: Bench, day: BrewDay, beer: Beer, course: Course) -> Bottle
         return bench.put(carbonation.gas_at_the_end, label, **parts)
 
     at_the_end = gas("gas at the end", unfinished)
-    warmest = doubted(measured.warmest_storage) if measured.warmest_storage else None
-    warmest = warmest or bench.planned(frozen.WARMEST, "°C") or WARMEST_STORAGE
-    bar = bench.put(pressure.bottle_pressure, "pressure in warm storage", volumes=at_the_end, temperature=warmest)
+    warmest = doubted(measured.warmest_storage) or bench.planned(frozen.WARMEST, "°C") or WARMEST_STORAGE
+    bar = bench.put(pressure.gauge_pressure, "pressure in warm storage", volumes=at_the_end, temperature=warmest)
     against = tuple(_against(packed, at_the_end, warmest, bar, course))
     return BottleFigures(
         residual,
@@ -83,16 +82,15 @@ def _comfort(packed: Packaged, against: tuple[Against, ...], at_the_end: Value |
 def _residual(bench: Bench, beer: Beer, course: Course) -> Value | None:
     """By the warmest that it was since fermentation ended, or else as the plan had it."""
     warmest = max(_temperatures(bench, beer, course), key=lambda value: value.number, default=None)
-    label = "gas left from fermentation"
-    worked = bench.put(carbonation.residual_carbon_dioxide, label, temperature=warmest)
-    return worked or bench.planned(label, "vol")
+    figure = "gas-left-from-fermentation"
+    worked = bench.put(carbonation.residual_carbon_dioxide, words_of(figure), temperature=warmest)
+    return worked or bench.planned(figure, "vol")
 
 
 def _temperatures(bench: Bench, beer: Beer, course: Course) -> Iterator[Value]:
     """How warm it was from the first look that found it as far down as it ever came; where none did, at the last."""
-    over, packed = _over_since(beer, course), bench.batch.measured.packaged
-    last_day = packed.day if packed else "9999"
-    in_time = [moment for moment in course.moments if moment.when.date().isoformat() <= last_day]
+    over = _over_since(beer, course)
+    in_time = [moment for moment in course.moments if moment.when.date().isoformat() <= bench.last_day]
     known = [moment for moment in in_time if moment.temperature is not None]
     for moment in known:
         if moment.temperature is not None and (moment.when >= over if over else moment is known[-1]):
@@ -101,8 +99,8 @@ def _temperatures(bench: Bench, beer: Beer, course: Course) -> Iterator[Value]:
     if log is None or over is None:
         return
     for when, degrees in zip(log.times, log.temperatures, strict=True):
-        if not isnan(degrees) and when >= over and when.date().isoformat() <= last_day:
-            yield given(degrees, "°C", "temperature by the log", origin=log.file, place=log.place)
+        if not isnan(degrees) and when >= over and when.date().isoformat() <= bench.last_day:
+            yield given(degrees, "°C", "temperature by the log", words=log.file, place=log.place)
 
 
 def _over_since(beer: Beer, course: Course) -> datetime | None:
@@ -115,21 +113,15 @@ def _over_since(beer: Beer, course: Course) -> datetime | None:
 def _priming(bench: Bench, packed: Packaged, day: BrewDay) -> Value | None:
     if packed.sugar is None or packed.primer is None:
         return None
-    gas, _ = yields(packed.primer, apply)
-    beer_l = packaged_volume(bench, day) or _no_more_than_there_was(bench.planned("beer to package", "L"), day)
+    gas, _ = yields(packed.primer)
+    there = [it for it in (bench.planned("beer-to-package", "L"), day.into_fermenter) if it is not None]
     return bench.put(
         carbonation.gas_from_priming,
         "gas from priming",
         sugar_g=doubted(packed.sugar),
-        beer_l=beer_l,
+        beer_l=day.packaged or min(there, key=number, default=None),  # the plan's, but no more than there was
         carbon_dioxide_yield=gas,
     )
-
-
-def _no_more_than_there_was(planned: Value | None, day: BrewDay) -> Value | None:
-    """What the plan was to package, or all that went into the fermenter where that is less."""
-    there = [beer_l for beer_l in (planned, day.into_fermenter) if beer_l is not None]
-    return min(there, key=number, default=None)
 
 
 def _unfinished(bench: Bench, beer: Beer, course: Course) -> Value | None:

@@ -3,18 +3,23 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from operator import add, mul
 
-from gristbook.equations import brew_day, extract, gravity, sums
+from gristbook.equations import brew_day, gravity
+from gristbook.sheet.value import Value
 from gristbook.targets.batches import frozen
-from gristbook.targets.batches.measured import Bench, doubted
+from gristbook.targets.batches.measured import Bench, doubted, remaining
 from gristbook.targets.batches.results import Corrected
-from gristbook.worksheet import Value
 
 
 @dataclass(frozen=True, slots=True)
 class BrewDay:
-    """Everything of the brew day that was measured or follows from it; volumes in litres at 20 °C, extract in kg."""
+    """What was measured of wort and vessels, or follows from it; volumes in litres at 20 °C, extract in kg.
 
+    The beer ``packaged`` is as measured, or else what came into the fermenter less what stayed behind.
+    """
+
+    mash_temperature: Value | None
     first_runnings: Corrected | None
     boil_volume: Value | None
     before_the_boil: Corrected | None
@@ -24,6 +29,9 @@ class BrewDay:
     left_in_kettle: Value | None
     into_fermenter: Value | None
     original: Corrected | None
+    pitched_at: Value | None
+    left_in_fermenter: Value | None
+    packaged: Value | None
     boil_off: Value | None
     from_the_mash: Value | None
     mash_efficiency: Value | None
@@ -38,19 +46,21 @@ def brew_day_of(bench: Bench) -> BrewDay:
     before = bench.wort(measured.before_the_boil.gravity if measured.before_the_boil else None)
     after = bench.wort(measured.end_of_the_boil.gravity if measured.end_of_the_boil else None)
     original = bench.wort(measured.original)
-    into = doubted(measured.into_the_fermenter) if measured.into_the_fermenter else None
-    topped_up = bench.planned("top-up water", "L") is not None
-    left = doubted(measured.left_in_kettle) if measured.left_in_kettle else None
+    into = doubted(measured.into_the_fermenter)
+    topped_up = bench.planned("top-up-water", "L") is not None
+    left, left_in_fermenter = doubted(measured.left_in_kettle), doubted(measured.left_in_fermenter)
     if end_volume is None and into is not None and left is not None and not topped_up:
-        end_volume = bench.put(sums.total_volume, "volume at the end of the boil", parts_l=(into, left))
+        end_volume = bench.made("volume at the end of the boil", add, into, left)
     if left is None and end_volume is not None and into is not None and not topped_up:
-        left = bench.put(sums.remaining_volume, "left in the kettle", whole_l=end_volume, part_l=into)
+        left = bench.made("left in the kettle", remaining, end_volume, into)
+    packaged = doubted(measured.packaged.volume) if measured.packaged is not None else None
     boiled = measured.boiled or bench.planned(frozen.BOILED, "min")
     at_the_start = _extract(bench, "extract in the kettle before the boil", before, boil_volume)
     at_the_end = _extract(bench, "extract in the kettle", after or (None if topped_up else original), end_volume)
     potential = bench.planned(frozen.POTENTIAL, "kg")
     efficiency = _mash_efficiency(bench, at_the_start, at_the_end)
     return BrewDay(
+        mash_temperature=doubted(measured.mash_temperature),
         first_runnings=bench.wort(measured.first_runnings),
         boil_volume=boil_volume,
         before_the_boil=before,
@@ -60,10 +70,11 @@ def brew_day_of(bench: Bench) -> BrewDay:
         left_in_kettle=left,
         into_fermenter=into,
         original=original,
+        pitched_at=doubted(measured.pitched_at),
+        left_in_fermenter=left_in_fermenter,
+        packaged=packaged or bench.made("beer packaged", remaining, into, left_in_fermenter),
         boil_off=_boil_off(bench, boil_volume, end_volume, boiled),
-        from_the_mash=bench.put(
-            extract.dissolved_extract, "extract of the mash", mass_kg=potential, potential=efficiency
-        ),
+        from_the_mash=bench.made("extract of the mash", mul, potential, efficiency),
         mash_efficiency=efficiency,
         in_the_kettle=at_the_end,
         in_the_fermenter=_extract(bench, "extract in the fermenter", original, into),
@@ -89,11 +100,8 @@ def _mash_efficiency(bench: Bench, at_the_start: Value | None, at_the_end: Value
 
 
 def _boil_off(bench: Bench, start: Value | None, end: Value | None, boiled: Value | None) -> Value | None:
-    return bench.put(
-        brew_day.boil_off_shown,
-        "boil-off as measured",
-        boil_l=start,
-        dissolved_l=frozen.late_volume(bench.batch.frozen.plan),
-        end_l=end,
-        boiled_min=boiled,
-    )
+    def shown(start: Value, end: Value, boiled: Value) -> Value:
+        late_l = frozen.late_volume(bench.batch.frozen.plan)
+        return ((start + late_l if late_l.number else start) - end) / boiled
+
+    return bench.made("boil-off as measured", shown, start, end, boiled)

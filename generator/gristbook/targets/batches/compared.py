@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator, Mapping
 from math import hypot
 
+from gristbook.sheet.value import NINE_IN_TEN, Value
 from gristbook.targets.batches.measured import Bench
 from gristbook.targets.batches.results import Compared, Verdict
-from gristbook.worksheet import NINE_IN_TEN, Value
 
 ROUNDING = 1e-9
+PLANNED_AS: Mapping[str, str] = {"beer-packaged": "beer-to-package"}
+"""What the plan has in the place of a figure that is only measured."""
 
 
 def verdict_on(planned: Value | None, measured: Value) -> Verdict:
@@ -24,13 +26,10 @@ def verdict_on(planned: Value | None, measured: Value) -> Verdict:
     return "within" if abs(apart) <= slack else "above" if apart > 0 else "below"
 
 
-Row = tuple[str, str, str, Value | None]
-"""The part of the brew, a figure's name for the reader, its name in the plan, and what was measured."""
-
-
-def compared(bench: Bench, rows: Iterable[Row]) -> Iterator[Compared]:
-    """The rows of what was measured; a figure that the plan has in another unit was not planned."""
-    for step, name, in_plan, measured in rows:
-        if measured is not None:
-            planned = bench.planned(in_plan, measured.unit)
-            yield Compared(step, name, planned, measured, verdict_on(planned, measured))
+def compared(bench: Bench, steps: Mapping[str, Mapping[str, Value | None]]) -> Iterator[Compared]:
+    """What was measured at each step, by id; a figure that the plan has in another unit was not planned."""
+    for step, figures in steps.items():
+        for figure, measured in figures.items():
+            if measured is not None:
+                planned = bench.planned(PLANNED_AS.get(figure, figure), measured.unit)
+                yield Compared(step, figure, planned, measured, verdict_on(planned, measured))

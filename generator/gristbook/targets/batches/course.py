@@ -8,13 +8,13 @@ from datetime import datetime, time, timedelta
 from math import inf, isnan
 
 from gristbook.model.batch import Log
+from gristbook.sheet.value import Value, given
 from gristbook.targets.batches import frozen
 from gristbook.targets.batches.measured import Bench
 from gristbook.targets.batches.results import Corrected, Course, Curve, MomentFigures, Stability
 from gristbook.targets.conventions import STEADY_FOR_DAYS, STEADY_FOR_WEEKS, STEADY_WITHIN
 from gristbook.targets.gas_routes import COLD_C
 from gristbook.targets.gas_words import eats_on
-from gristbook.worksheet import Value, given
 
 CURVE_POINTS = 240
 """As many points of a log as a chart can show."""
@@ -38,16 +38,15 @@ class Look:
     cold: bool
 
 
-def course_of(bench: Bench, original: Corrected | None) -> Course:
+def course_of(bench: Bench, original: Corrected | None, final: Corrected | None) -> Course:
     """The looks at the beer in their order, the final gravity last: it is read on the day of packaging."""
     measured = bench.batch.measured
     moments = [
         MomentFigures(moment.when, bench.days(moment.when), bench.beer(moment.gravity, original), moment.temperature)
         for moment in measured.moments
     ]
-    final, packaged = bench.beer(measured.final, original), measured.packaged
-    if final is not None and packaged is not None:
-        when = datetime.combine(datetime.fromisoformat(packaged.day), time(12))
+    if final is not None and measured.packaged is not None:
+        when = datetime.combine(datetime.fromisoformat(measured.packaged.day), time(12))
         moments.append(MomentFigures(when, bench.days(when), final, None))
     moments.sort(key=lambda moment: moment.when)
     curve = _curve(bench, measured.log) if measured.log else None
@@ -71,16 +70,14 @@ def _curve(bench: Bench, log: Log) -> Curve | None:
 def _stability(bench: Bench, moments: tuple[MomentFigures, ...]) -> Stability:
     """Two readings far enough apart, after the dry hops went in, that agree: by hand, or else by the log."""
     hopped = bench.batch.measured.dry_hopped
-    if not hopped and _dry_hops_planned(bench):
+    if not hopped and bench.batch.frozen.dry_hopped:
         return Stability(
             None, ("Nobody wrote down when the dry hops went in, so nothing shows that it was over.",), None
         )
-    packaged = bench.batch.measured.packaged
-    last_day = packaged.day if packaged else "9999"
     apart = STEADY_FOR_WEEKS if _eats_on(bench) else STEADY_FOR_DAYS
     found = None
     for looks in (list(_by_hand(bench, moments)), list(_logged(bench, apart))):
-        timely = [look for look in looks if hopped < look.when.date().isoformat() <= last_day]
+        timely = [look for look in looks if hopped < look.when.date().isoformat() <= bench.last_day]
         pair = _pair([look for look in timely if not look.cold], apart)
         found = found if pair is None or (found and found.stable) else _judged(*pair, timely[-1])
     if found is not None:
@@ -134,20 +131,15 @@ def _eats_on(bench: Bench) -> bool:
     return eats_on(bench.batch.yeast, *sections.get("yeast", ()), *sections.get("finings and spices", ()))
 
 
-def _dry_hops_planned(bench: Bench) -> bool:
-    hops = dict(bench.batch.frozen.sections).get("hops", ())
-    return any("dry" in line.casefold().replace(",", " ").split() for line in hops)
-
-
 def _logged(bench: Bench, apart: float) -> Iterator[Look]:
     """The log's gravity at the end of its warm part and long enough before, each a mean over some hours."""
-    log, packaged = bench.batch.measured.log, bench.batch.measured.packaged
+    log = bench.batch.measured.log
     if log is None:
         return
     rows = [
         (when, sg, degrees)
         for when, sg, degrees in zip(log.times, log.gravities, log.temperatures, strict=True)
-        if not isnan(sg) and (packaged is None or when.date().isoformat() <= packaged.day)
+        if not isnan(sg) and when.date().isoformat() <= bench.last_day
     ]
     usual = _usual_heat(bench, [degrees for _, _, degrees in rows if not isnan(degrees)])
     read = [(when, sg) for when, sg, degrees in rows if isnan(degrees) or not _too_cold(degrees, usual)]
@@ -159,4 +151,4 @@ def _logged(bench: Bench, apart: float) -> Iterator[Look]:
         if window:
             mean = sum(window) / len(window)
             origin = f"{log.file}: the mean over some hours"
-            yield Look(moment, given(mean, "SG", "gravity by the log", origin=origin, place=log.place), cold=False)
+            yield Look(moment, given(mean, "SG", "gravity by the log", words=origin, place=log.place), cold=False)

@@ -4,38 +4,41 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from gristbook.equations import boiling, brew_day, extract
+from gristbook.equations import boiling
+from gristbook.model.figures import words_of
+from gristbook.sheet.arithmetic import sum_of
+from gristbook.sheet.value import Value, apply, constant, given, lineage, settled
 from gristbook.targets.conventions import FERMENTER_USABLE, WARMEST_STORAGE
 from gristbook.targets.editions.pot import usable_l
+from gristbook.targets.efficiency import LAUTER
 from gristbook.targets.fermentation import hungriest, main_rest
 from gristbook.targets.figures import Plan
 from gristbook.targets.grist import potential
 from gristbook.targets.volumes import joins_late
-from gristbook.worksheet import Derived, Value, apply, given, settled
 
-MASH_TEMPERATURE = "mash temperature"
-PITCHED = "temperature at pitching"
-POTENTIAL = "potential of the mashed grain"
-BESIDES_BEFORE = "extract besides the mash, before the boil"
-BESIDES_AT_END = "extract besides the mash, end of the boil"
-IN_THE_FERMENTER = "extract added in the fermenter"
-BOILING_POINT = "boiling point"
+MASH_TEMPERATURE = "mash-temperature"
+PITCHED = "temperature-at-pitching"
+POTENTIAL = "potential-of-the-mashed-grain"
+BESIDES_BEFORE = "extract-besides-the-mash-before-the-boil"
+BESIDES_AT_END = "extract-besides-the-mash-end-of-the-boil"
+IN_THE_FERMENTER = "extract-added-in-the-fermenter"
+BOILING_POINT = "boiling-point"
 BOIL_OFF = "boil-off"
-BOILED = "length of the boil"
-LEFT_IN_KETTLE = "left in the kettle"
-LEFT_IN_FERMENTER = "left in the fermenter"
-ATTENUATION = "attenuation of the yeast"
-WARMEST = "warmest storage"
-KETTLE_ROOM = "wort that the kettle boils"
-FERMENTER_ROOM = "wort that the fermenter holds"
-LAUTER = "share of the dissolved extract that runs off"
+RUNS_OFF = "share-of-the-dissolved-extract-that-runs-off"
+BOILED = "length-of-the-boil"
+LEFT_IN_KETTLE = "left-in-the-kettle"
+LEFT_IN_FERMENTER = "left-in-the-fermenter"
+ATTENUATION = "attenuation-of-the-yeast"
+WARMEST = "warmest-storage"
+KETTLE_ROOM = "wort-that-the-kettle-boils"
+FERMENTER_ROOM = "wort-that-the-fermenter-holds"
 
 NO_LATE_EXTRACT_L = 0.01
 """What a plan's volumes leave over by the rounding of its figures; less than this is no malt extract."""
 
 
 def frozen_plan(plan: Plan) -> dict[str, Value]:
-    """Every named figure of a plan, and those that a batch needs to know what its readings mean.
+    """Every named figure of a plan by its id, and those that a batch needs to know what its readings mean.
 
     They are the extract that the grain could give and what other extract there is (kg), the boiling point (°C), the
     boil-off (L/h) and its length (min), what stays in kettle and fermenter (L), how far the yeast goes by itself, how
@@ -43,20 +46,23 @@ def frozen_plan(plan: Plan) -> dict[str, Value]:
     are known; and for a bag whose efficiency goes by its load, the share that runs off.
     """
     recipe, brewhouse, efficiency = plan.recipe, plan.brewhouse, plan.figures.wort.mash_efficiency
-    inputs = dict(efficiency.inputs) if brewhouse.efficiency is None and isinstance(efficiency, Derived) else {}
-    lauter, rest = inputs.get("lauter"), main_rest(recipe.mash)
+    by_load = lineage(efficiency) if brewhouse.efficiency is None and efficiency is not None else ()
+    lauter = next((value for value in by_load if value.label == LAUTER), None)
+    rest = main_rest(recipe.mash)
     return {
-        **({LAUTER: lauter} if isinstance(lauter, Value) else {}),
+        **({RUNS_OFF: lauter} if lauter else {}),
         **({MASH_TEMPERATURE: rest.temperature} if rest else {}),
         **({PITCHED: recipe.ferment[0].temperature} if recipe.ferment else {}),
         **plan.named,
-        POTENTIAL: _sum(POTENTIAL, _potentials(plan)),
-        BESIDES_BEFORE: _sum(BESIDES_BEFORE, _besides(plan, late=False)),
-        BESIDES_AT_END: _sum(BESIDES_AT_END, _besides(plan, late=True)),
-        IN_THE_FERMENTER: _sum(
-            IN_THE_FERMENTER, (line.extract for line in plan.figures.grist.sugars if line.sugar.into_fermenter)
+        POTENTIAL: sum_of(_potentials(plan), words_of(POTENTIAL), "kg"),
+        BESIDES_BEFORE: sum_of(_besides(plan, late=False), words_of(BESIDES_BEFORE), "kg"),
+        BESIDES_AT_END: sum_of(_besides(plan, late=True), words_of(BESIDES_AT_END), "kg"),
+        IN_THE_FERMENTER: sum_of(
+            (line.extract for line in plan.figures.grist.sugars if line.sugar.into_fermenter),
+            words_of(IN_THE_FERMENTER),
+            "kg",
         ),
-        BOILING_POINT: apply(boiling.boiling_point, BOILING_POINT, altitude=brewhouse.altitude),
+        BOILING_POINT: apply(boiling.boiling_point, words_of(BOILING_POINT), altitude=brewhouse.altitude),
         BOIL_OFF: brewhouse.boil_off,
         BOILED: recipe.boil,
         LEFT_IN_KETTLE: brewhouse.left_in_kettle,
@@ -73,22 +79,17 @@ def _rooms(plan: Plan) -> dict[str, Value]:
     rooms: dict[str, Value] = {}
     if brewhouse.kettle is not None:
         why = "four fifths of the kettle, hot"
-        rooms[KETTLE_ROOM] = given(usable_l(brewhouse), "L", KETTLE_ROOM, origin=why)
+        rooms[KETTLE_ROOM] = given(usable_l(brewhouse), "L", words_of(KETTLE_ROOM), words=why)
     if brewhouse.fermenter is not None:
         room = FERMENTER_USABLE * brewhouse.fermenter.number
-        rooms[FERMENTER_ROOM] = given(room, "L", FERMENTER_ROOM, origin="four fifths of the fermenter")
+        rooms[FERMENTER_ROOM] = given(room, "L", words_of(FERMENTER_ROOM), words="four fifths of the fermenter")
     return rooms
 
 
 def _potentials(plan: Plan) -> Iterator[Value]:
     for line in plan.figures.grist.malts:
         if line.malt.steep is None:
-            yield apply(
-                extract.dissolved_extract,
-                f"all that {line.malt.name} could give",
-                mass_kg=line.mass,
-                potential=potential(line.malt, apply),
-            )
+            yield (line.mass * potential(line.malt)).called(f"all that {line.malt.name} could give")
 
 
 def _besides(plan: Plan, *, late: bool) -> Iterator[Value]:
@@ -99,26 +100,15 @@ def _besides(plan: Plan, *, late: bool) -> Iterator[Value]:
             yield line.extract
 
 
-def _sum(label: str, parts: Iterator[Value]) -> Value:
-    return apply(extract.total_extract, label, parts_kg=tuple(parts) or (0.0,))
-
-
-def late_volume(plan: Mapping[str, Value]) -> Value | float:
+def late_volume(plan: Mapping[str, Value]) -> Value:
     """What malt extract stirred in during the boil adds to it (L), as a plan's own volumes have it.
 
     The doubts of those volumes are left out: they are the boil-off's, and cancel.
     """
-    units = {"volume at the end of the boil": "L", "boil volume": "L", BOIL_OFF: "L/h", BOILED: "min"}
+    units = {"volume-at-the-end-of-the-boil": "L", "boil-volume": "L", BOIL_OFF: "L/h", BOILED: "min"}
     known = [plan[name] for name, unit in units.items() if name in plan and plan[name].unit == unit]
     if len(known) < len(units):
-        return 0.0
+        return constant(0.0, "L")
     end, start, boil_off, boiled = (settled(value) for value in known)
-    late = apply(
-        brew_day.dissolved_while_boiling,
-        "volume of malt extract stirred in late",
-        end_l=end,
-        boil_l=start,
-        boil_off=boil_off,
-        boiled_min=boiled,
-    )
-    return late if late.number > NO_LATE_EXTRACT_L else 0.0
+    late = (end + boil_off * boiled - start).called("volume of malt extract stirred in late")
+    return late if late.number > NO_LATE_EXTRACT_L else constant(0.0, "L")

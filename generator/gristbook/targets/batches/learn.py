@@ -7,7 +7,7 @@ how far the next brew may lie from it. Two brews' readings are taken for indepen
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from math import hypot, sqrt
 
@@ -16,9 +16,10 @@ from gristbook.model.book import Book
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Yeast
 from gristbook.problems import Place
+from gristbook.sheet.origin import By, Given, Taught
+from gristbook.sheet.value import Operand, Value, apply, given
 from gristbook.targets.batches.results import BatchFigures, Lesson, Subject
 from gristbook.targets.conventions import BREW_TO_BREW, BREW_TO_BREW_SHARE, PRACTICE
-from gristbook.worksheet import Given, Operand, Value, apply, given
 
 FIELDS: Mapping[Subject, str] = {
     "mash efficiency": "efficiency",
@@ -28,13 +29,6 @@ FIELDS: Mapping[Subject, str] = {
     "left in fermenter": "left_in_fermenter",
 }
 """Where in a brewhouse a figure stands. A yeast's attenuation stands in no brewhouse, but is learned for each."""
-
-EQUATIONS: Mapping[str, tuple[Callable[..., float], Callable[..., float]]] = {
-    "fraction": (learning.learned_share, learning.learned_share_spread),
-    "L/h": (learning.learned_boil_off, learning.learned_boil_off_spread),
-    "L": (learning.learned_volume, learning.learned_volume_spread),
-}
-"""By unit: what gives the mean, and what gives the spread of the next brew about it."""
 
 LEAST_UNSURE = sqrt(0.5)
 """A brewhouse's own mean is taken to hide at least half of what its setting leaves open (as a variance)."""
@@ -147,8 +141,8 @@ def family(name: str) -> str:
 
 def _unstated(yeast: Yeast) -> bool:
     """Whether its attenuation is that of the one family it belongs to, and not what its line says."""
-    known = yeast.attenuation
-    return len(yeast.families) == 1 and isinstance(known, Given) and known.origin.startswith("the pantry")
+    known = yeast.attenuation.origin
+    return len(yeast.families) == 1 and isinstance(known, Given) and known.by is By.PANTRY
 
 
 def _setting(brewhouse: Brewhouse | None, subject: Subject) -> Value | None:
@@ -162,33 +156,66 @@ def _setting(brewhouse: Brewhouse | None, subject: Subject) -> Value | None:
 def learned(setting: Value, lessons: Iterable[Lesson], *, yeast: str = "", used: bool) -> Learned | None:
     """One figure learned; `None` where no reading counts."""
     heard = tuple(lessons)
-    counted = [lesson for lesson in heard if not lesson.aside and lesson.value.spread > 0]
-    if not counted:
+    first = next((lesson for lesson in heard if _counts(lesson)), None)
+    if first is None:
         return None
-    subject = counted[0].subject
-    brew_sd = _brew_to_brew(subject, setting)
-    put_in: dict[str, Operand] = {
-        "setting_spread": _plain(setting, setting.spread, f"{setting.label}, as sure as it is set", *_origin(setting)),
-        "brew_to_brew": _plain(setting, brew_sd, "how much brews differ", PRACTICE),
-        "readings": tuple(lesson.value for lesson in counted),
-        "reading_spreads": tuple(_spread(lesson) for lesson in counted),
-    }
-    mean, spread = EQUATIONS[setting.unit]
-    middle = apply(mean, setting.label, setting=setting, **put_in)
-    next_brew = apply(spread, f"{setting.label}, spread of the next brew", middle=middle, **put_in)
+    brew_sd = _brew_to_brew(first.subject, setting)
+    middle, next_brew = _estimated(setting, brew_sd, [lesson for lesson in heard if _counts(lesson)])
     own_sd = sqrt(max(next_brew.number**2 - brew_sd**2, 0.0))
-    doubt = setting.doubts[0][0] if len(setting.doubts) == 1 else setting.label
     return Learned(
-        subject,
-        counted[0].brewhouse,
+        first.subject,
+        first.brewhouse,
         yeast,
         setting,
-        replace(middle, doubts=((doubt, next_brew.number),)),
+        _taught(middle, next_brew.number, setting),
         next_brew,
-        replace(middle, doubts=((doubt, own_sd),)),
-        tuple(_weighed(lesson, middle, brew_sd, lesson in counted) for lesson in heard),
+        _taught(middle, own_sd, setting),
+        tuple(_weighed(lesson, middle, brew_sd) for lesson in heard),
         used,
     )
+
+
+def so_far(found: Learned, heard: int) -> Value:
+    """What its first readings alone, so many of them, make of a figure: the setting where none of those counts."""
+    counted = [weighed.lesson for weighed in found.readings[:heard] if _counts(weighed.lesson)]
+    if not counted:
+        return found.setting
+    middle, next_brew = _estimated(found.setting, _brew_to_brew(found.subject, found.setting), counted)
+    return _taught(middle, next_brew.number, found.setting)
+
+
+def _counts(lesson: Lesson) -> bool:
+    return not lesson.aside and lesson.value.spread > 0
+
+
+def _estimated(setting: Value, brew_sd: float, counted: list[Lesson]) -> tuple[Value, Value]:
+    """The brewhouse's own mean, and one standard deviation of the next brew about it."""
+    given_by = setting.origin
+    sure, line = (
+        (given_by.words, given_by.place) if isinstance(given_by, Given) else ("the doubts of the setting", None)
+    )
+
+    def plain(number: float, label: str, words: str, place: Place | None = None) -> Value:
+        return given(number, setting.unit, label, words=words, place=place)
+
+    put_in: dict[str, Operand] = {
+        "setting_spread": plain(setting.spread, f"{setting.label}, as sure as it is set", sure, line),
+        "brew_to_brew": plain(brew_sd, "how much brews differ", PRACTICE),
+        "readings": tuple(lesson.value for lesson in counted),
+        "reading_spreads": tuple(
+            plain(it.value.spread, f"spread of {it.value.label}", "the doubts of the batch's readings", it.place)
+            for it in counted
+        ),
+    }
+    middle = apply(learning.learned_mean, setting.label, setting=setting, **put_in)
+    spread_label = f"{setting.label}, spread of the next brew"
+    return middle, apply(learning.learned_spread, spread_label, middle=middle, **put_in)
+
+
+def _taught(middle: Value, sd: float, setting: Value) -> Value:
+    """Its doubts become one, under the setting's own name."""
+    doubt = next(iter(setting.doubts)) if len(setting.doubts) == 1 else setting.label
+    return replace(middle, origin=Taught(middle, sd, doubt))
 
 
 def _brew_to_brew(subject: Subject, setting: Value) -> float:
@@ -197,28 +224,15 @@ def _brew_to_brew(subject: Subject, setting: Value) -> float:
     return min(usual, LEAST_UNSURE * setting.spread)
 
 
-def _spread(lesson: Lesson) -> Value:
-    label = f"spread of {lesson.value.label}"
-    return _plain(lesson.value, lesson.value.spread, label, "the doubts of the batch's readings", lesson.place)
-
-
-def _plain(like: Value, number: float, label: str, origin: str, place: Place | None = None) -> Value:
-    return given(number, like.unit, label, origin=origin, place=place)
-
-
-def _origin(setting: Value) -> tuple[str, Place | None]:
-    return (setting.origin, setting.place) if isinstance(setting, Given) else ("the doubts of the setting", None)
-
-
-def _weighed(lesson: Lesson, middle: Value, brew_sd: float, counted: bool) -> Weighed:
+def _weighed(lesson: Lesson, middle: Value, brew_sd: float) -> Weighed:
     label = f"weight of {lesson.value.label}"
-    if not counted:
+    if not _counts(lesson):
         why = lesson.aside or "nothing says how sure this reading is"
-        return Weighed(lesson, given(0.0, "ratio", label, origin=why, place=lesson.place), why)
+        return Weighed(lesson, given(0.0, "ratio", label, words=why, place=lesson.place), why)
     spreads = (lesson.value.number - middle.number) / hypot(brew_sd, lesson.value.spread)
     origin = "reckoned from the reading, the middle and how much brews differ"
     named = f"distance of {lesson.value.label} from the middle"
-    distance = given(spreads, "standard deviations", named, origin=origin, place=lesson.place)
+    distance = given(spreads, "standard deviations", named, words=origin, place=lesson.place)
     weight = apply(learning.huber_weight, label, distance=distance)
     odd = "it lies far from the others and from the setting" if weight.number < MILDLY_ODD else ""
     return Weighed(lesson, weight, odd)

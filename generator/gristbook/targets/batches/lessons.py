@@ -3,17 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import Literal
 
 from gristbook.equations import learning
 from gristbook.problems import Place, Severity
+from gristbook.sheet.arithmetic import share_of
+from gristbook.sheet.origin import By, Given, Worked
+from gristbook.sheet.value import NINE_IN_TEN, Value, lineage, settled
 from gristbook.targets.batches import frozen
 from gristbook.targets.batches.beer import Beer
 from gristbook.targets.batches.brewing import BrewDay
 from gristbook.targets.batches.frozen import KETTLE_ROOM
-from gristbook.targets.batches.measured import Bench, doubted
+from gristbook.targets.batches.measured import Bench
 from gristbook.targets.batches.results import BottleFigures, Fault, Lesson, Subject
-from gristbook.targets.method_step import Sentence
-from gristbook.worksheet import NINE_IN_TEN, Derived, Given, Value, lineage, settled
 
 FURTHER = 0.003
 """So far below the least of its plan, a beer has fermented more than its yeast takes (our own)."""
@@ -21,24 +23,23 @@ FURTHER = 0.003
 
 def lessons_of(bench: Bench, day: BrewDay, beer: Beer) -> Iterator[Lesson]:
     """One lesson for each thing that can be said; those that do not count say why."""
-    batch, measured = bench.batch, bench.batch.measured
-    in_fermenter = doubted(measured.left_in_fermenter) if measured.left_in_fermenter else None
+    batch = bench.batch
     found: dict[Subject, Value | None] = {
         "mash efficiency": day.mash_efficiency,
-        "conversion": bench.put(
-            learning.conversion_shown,
+        "conversion": bench.made(
             "conversion as measured",
-            efficiency=day.mash_efficiency,
-            lauter=bench.planned(frozen.LAUTER, "fraction"),
+            lambda efficiency, lauter: share_of(efficiency, lauter, ""),
+            day.mash_efficiency,
+            bench.planned(frozen.RUNS_OFF, "fraction"),
         ),
         "boil-off": day.boil_off,
         "left in kettle": day.left_in_kettle,
-        "left in fermenter": in_fermenter,
+        "left in fermenter": day.left_in_fermenter,
         "attenuation": bench.put(
             learning.attenuation_shown,
             "attenuation of the yeast as measured",
             measured=beer.apparent_attenuation,
-            planned=_settled(bench.planned("apparent attenuation", "fraction")),
+            planned=_settled(bench.planned("apparent-attenuation", "fraction")),
             of_the_yeast=_settled(bench.planned(frozen.ATTENUATION, "fraction")),
         ),
     }
@@ -49,9 +50,7 @@ def lessons_of(bench: Bench, day: BrewDay, beer: Beer) -> Iterator[Lesson]:
         basis = "mash efficiency" if subject == "conversion" else subject
         aside = batch.no_lesson or ("this cannot be" if basis in unlikely else "")
         yeast = batch.yeast if subject == "attenuation" else ""
-        if (
-            yeast and not aside and batch.thrown_away
-        ):  # what soured it may have fermented on where the yeast had stopped
+        if yeast and not aside and batch.thrown_away:  # what soured it may have gone on where the yeast had stopped
             aside = f"it was thrown away: {batch.thrown_away}"
         yield Lesson(subject, batch.brewhouse, yeast, value, aside, batch.slug, place_of(value, batch.place))
 
@@ -61,35 +60,35 @@ def _settled(value: Value | None) -> Value | None:
     return settled(value) if value is not None else None
 
 
-def impossible(day: BrewDay, beer: Beer) -> dict[Subject, Sentence]:
-    """What breaks a balance by more than its readings may be out: extract out of nothing, water out of the air."""
-    found: dict[Subject, Sentence] = {}
-    if _beyond(day.mash_efficiency, 1.0):
-        found["mash efficiency"] = ("More extract came out of the mash than the grain holds: a volume, a gravity or a "
-                                    "weight is wrong.",)  # fmt: skip
-    elif _beyond(day.mash_efficiency, 0.0, below=True):
-        found["mash efficiency"] = ("The kettle holds less extract than the sugars alone brought: a volume or a "
-                                    "gravity is wrong.",)  # fmt: skip
-    if _beyond(day.boil_off, 0.0, below=True):
-        found["boil-off"] = ("There was more wort after the boil than before it: a volume is wrong.",)
-    if _beyond(beer.real_attenuation, 1.0):
-        found["attenuation"] = ("More extract fermented than there was: a gravity is wrong.",)
-    elif _beyond(beer.apparent_attenuation, 0.0, below=True):
-        found["attenuation"] = ("The beer has more gravity than its wort had: a gravity is wrong.",)
+def impossible(day: BrewDay, beer: Beer) -> dict[Subject, tuple[Value, str]]:
+    """What breaks a balance by more than its readings may be out, and the words for it.
+
+    It is extract out of nothing, or water out of the air; a share has been held to what a share can be.
+    """
+    rows: tuple[tuple[Subject, Value | None, Literal["above", "below"], float, str], ...] = (
+        ("mash efficiency", day.mash_efficiency, "above", 1.0,
+         "More extract came out of the mash than the grain holds: a volume, a gravity or a weight is wrong."),
+        ("mash efficiency", day.mash_efficiency, "below", 0.0,
+         "The kettle holds less extract than the sugars alone brought: a volume or a gravity is wrong."),
+        ("boil-off", day.boil_off, "below", 0.0,
+         "There was more wort after the boil than before it: a volume is wrong."),
+        ("attenuation", beer.real_attenuation, "above", 1.0,
+         "More extract fermented than there was: a gravity is wrong."),
+        ("attenuation", beer.apparent_attenuation, "below", 0.0,
+         "The beer has more gravity than its wort had: a gravity is wrong."),
+    )  # fmt: skip
+    found: dict[Subject, tuple[Value, str]] = {}
+    for subject, value, side, bound, words in rows:
+        if value is not None:
+            past = raw(value) - bound if side == "above" else bound - raw(value)
+            if past > NINE_IN_TEN * value.spread:
+                found.setdefault(subject, (value, words))
     return found
-
-
-def _beyond(value: Value | None, bound: float, *, below: bool = False) -> bool:
-    """Whether a figure lies past a bound by more than its doubts; a share has been held to what a share can be."""
-    if value is None:
-        return False
-    past = bound - raw(value) if below else raw(value) - bound
-    return past > NINE_IN_TEN * value.spread
 
 
 def raw(value: Value) -> float:
     """A share before it was held to what a share can be: from the numbers that it was made of."""
-    put_in = dict(value.inputs) if isinstance(value, Derived) else {}
+    put_in = dict(value.origin.inputs) if isinstance(value.origin, Worked) else {}
     numbers = {name: it.number for name, it in put_in.items() if isinstance(it, Value)}
     match numbers:
         case {"extract_kg": whole, "besides_kg": besides, "potential_kg": potential}:
@@ -102,10 +101,8 @@ def raw(value: Value) -> float:
 def faults_of(bench: Bench, day: BrewDay, beer: Beer, bottles: BottleFigures | None) -> Iterator[Fault]:
     """What cannot be, what could not be worked out, and what must not be left so."""
     batch = bench.batch
-    figures = {"mash efficiency": day.mash_efficiency, "boil-off": day.boil_off, "attenuation": beer.real_attenuation}
-    for subject, words in impossible(day, beer).items():
-        figure = figures.get(subject)
-        yield Fault(Severity.ERROR, place_of(figure, batch.place) if figure else batch.place, words)
+    for figure, words in impossible(day, beer).values():
+        yield Fault(Severity.ERROR, place_of(figure, batch.place), (words,))
     for refusal in dict.fromkeys(bench.refused):
         yield Fault(Severity.WARNING, batch.place, (f"This cannot be worked out: {refusal}.",))
     yield from _over_the_rim(bench, day)
@@ -119,13 +116,13 @@ def faults_of(bench: Bench, day: BrewDay, beer: Beer, bottles: BottleFigures | N
 def _over_the_rim(bench: Bench, day: BrewDay) -> Iterator[Fault]:
     room, level, volume = bench.planned(KETTLE_ROOM, "L"), bench.batch.measured.before_the_boil, day.boil_volume
     if room is not None and level is not None and volume is not None and volume.number > room.number:
-        words = "of wort stand in a kettle that boils", "at most: draw some off, or it climbs out."
-        yield Fault(Severity.WARNING, level.place, (volume, f" {words[0]} ", room, f" {words[1]}"))
+        advice = " at most: draw some off, or it climbs out."
+        yield Fault(Severity.WARNING, level.place, (volume, " of wort stand in a kettle that boils ", room, advice))
 
 
 def _too_far(bench: Bench, beer: Beer) -> Iterator[Fault]:
     """A beer that went further than its yeast can take it has something else in it."""
-    packed, planned = bench.batch.measured.packaged, bench.planned("final gravity", "SG")
+    packed, planned = bench.batch.measured.packaged, bench.planned("final-gravity", "SG")
     if beer.final is None or planned is None or packed is None or packed.vessel == "keg":
         return
     final = beer.final.gravity
@@ -141,8 +138,7 @@ def _too_far(bench: Bench, beer: Beer) -> Iterator[Fault]:
 def place_of(value: Value, otherwise: Place) -> Place:
     """The line of the batch's own readings that a figure rests on, the plan's frozen figures left aside."""
     for it in lineage(value):
-        if not isinstance(it, Given) or it.place is None or it.origin.startswith("the plan"):
-            continue
-        if it.place.path == otherwise.path:
-            return it.place
+        given = it.origin
+        if isinstance(given, Given) and given.by is not By.PLAN and given.place and given.place.path == otherwise.path:
+            return given.place
     return otherwise

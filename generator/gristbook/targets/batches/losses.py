@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from operator import sub
 
-from gristbook.equations import brew_day, extract, sums
+from gristbook.equations import brew_day
+from gristbook.sheet.value import Value
 from gristbook.targets.batches import frozen
 from gristbook.targets.batches.brewing import BrewDay
 from gristbook.targets.batches.compared import verdict_on
-from gristbook.targets.batches.measured import Bench, doubted
-from gristbook.targets.batches.results import Loss, Verdict
-from gristbook.worksheet import Value
+from gristbook.targets.batches.measured import Bench, remaining
+from gristbook.targets.batches.results import Loss, Verdict, Vessel
 
-WORDS: Mapping[tuple[str, Verdict], str] = {
+WORDS: Mapping[tuple[Vessel, Verdict], str] = {
     ("mash", "within"): "The grain gave what was planned.",
     ("mash", "below"): "The grain gave less than planned: look at the crush, at the mash's temperature and pH, at its "
     "time, and at how slowly the wort ran off.",
@@ -33,71 +34,40 @@ WORDS: Mapping[tuple[str, Verdict], str] = {
 
 def losses_of(bench: Bench, day: BrewDay) -> Iterator[Loss]:
     """Each vessel of which it can be said."""
-    yield from _loss(
-        "mash", bench.planned("mash efficiency", "fraction"), day.mash_efficiency, _in_the_mash(bench, day)
-    )
-    yield from _loss("kettle", _planned_kettle(bench), *_kettle(bench, day))
-    yield from _loss("fermenter", _planned_fermenter(bench), *_fermenter(bench, day))
+    potential, end = bench.planned(frozen.POTENTIAL, "kg"), bench.planned("volume-at-the-end-of-the-boil", "L")
+    efficiency = bench.planned("mash-efficiency", "fraction")
+    yield from _loss(bench, "mash", efficiency, day.mash_efficiency, potential, day.from_the_mash)
+    to_go = bench.made("wort that was to leave the kettle", remaining, end, bench.planned(frozen.LEFT_IN_KETTLE, "L"))
+    planned = _share(bench, "share that was to leave the kettle", to_go, end)
+    left = bench.made("wort that left the kettle", remaining, day.end_volume, day.left_in_kettle)
+    yield from _by_volume(bench, "kettle", planned, day.in_the_kettle, left, day.end_volume)
+    packaged, into = bench.planned("beer-to-package", "L"), bench.planned("into-the-fermenter", "L")
+    planned = _share(bench, "share that was to be packaged", packaged, into)
+    yield from _by_volume(bench, "fermenter", planned, day.in_the_fermenter, day.packaged, day.into_fermenter)
 
 
-def _loss(vessel: str, planned: Value | None, measured: Value | None, lost: Value | None) -> Iterator[Loss]:
+def _by_volume(
+    bench: Bench, vessel: Vessel, planned: Value | None, came: Value | None, part: Value | None, whole: Value | None
+) -> Iterator[Loss]:
+    """A vessel by the part of its volume that goes on: extract stays behind with the rest."""
+    share = _share(bench, f"share that left the {vessel}", part, whole)
+    label = f"extract that left the {vessel}"
+    went_on = bench.made(label, lambda came, part, whole: came * (part / whole), came, part, whole) if share else None
+    return _loss(bench, vessel, planned, share, came, went_on)
+
+
+def _loss(
+    bench: Bench,
+    vessel: Vessel,
+    planned: Value | None,
+    measured: Value | None,
+    came: Value | None,
+    went_on: Value | None,
+) -> Iterator[Loss]:
+    lost = bench.made(f"extract lost in the {vessel}", sub, came, went_on)
     if measured is not None and lost is not None:
-        words = WORDS[vessel, verdict_on(planned, measured)]
-        yield Loss(vessel, planned, measured, lost, words)  # type: ignore[arg-type]  # one of the three above
-
-
-def _in_the_mash(bench: Bench, day: BrewDay) -> Value | None:
-    potential = bench.planned(frozen.POTENTIAL, "kg")
-    return _lost(bench, "mash", potential, day.from_the_mash)
-
-
-def _lost(bench: Bench, vessel: str, came: Value | None, got_through: Value | None) -> Value | None:
-    label = f"extract lost in the {vessel}"
-    return bench.put(brew_day.extract_lost, label, came_kg=came, got_through_kg=got_through)
+        yield Loss(vessel, planned, measured, lost, WORDS[vessel, verdict_on(planned, measured)])
 
 
 def _share(bench: Bench, label: str, part: Value | None, whole: Value | None) -> Value | None:
     return bench.put(brew_day.share_that_goes_on, label, part_l=part, whole_l=whole)
-
-
-def _planned_kettle(bench: Bench) -> Value | None:
-    end = bench.planned("volume at the end of the boil", "L")
-    left = bench.planned(frozen.LEFT_IN_KETTLE, "L")
-    goes_on = bench.put(sums.remaining_volume, "wort that was to leave the kettle", whole_l=end, part_l=left)
-    return _share(bench, "share that was to leave the kettle", goes_on, end)
-
-
-def _kettle(bench: Bench, day: BrewDay) -> tuple[Value | None, Value | None]:
-    end = day.end_volume
-    goes_on = bench.put(sums.remaining_volume, "wort that left the kettle", whole_l=end, part_l=day.left_in_kettle)
-    return _of(bench, "kettle", day.in_the_kettle, goes_on, end)
-
-
-def _planned_fermenter(bench: Bench) -> Value | None:
-    packaged, into = bench.planned("beer to package", "L"), bench.planned("into the fermenter", "L")
-    return _share(bench, "share that was to be packaged", packaged, into)
-
-
-def _fermenter(bench: Bench, day: BrewDay) -> tuple[Value | None, Value | None]:
-    return _of(bench, "fermenter", day.in_the_fermenter, packaged_volume(bench, day), day.into_fermenter)
-
-
-def packaged_volume(bench: Bench, day: BrewDay) -> Value | None:
-    """The beer that was packaged: as measured, or else what came in less what stayed behind."""
-    measured = bench.batch.measured
-    if measured.packaged is not None and measured.packaged.volume is not None:
-        return doubted(measured.packaged.volume)
-    left = doubted(measured.left_in_fermenter) if measured.left_in_fermenter else None
-    return bench.put(sums.remaining_volume, "beer packaged", whole_l=day.into_fermenter, part_l=left)
-
-
-def _of(
-    bench: Bench, vessel: str, came: Value | None, goes_on: Value | None, whole: Value | None
-) -> tuple[Value | None, Value | None]:
-    """The share that goes on, and the extract that stays behind with the rest."""
-    share = _share(bench, f"share that left the {vessel}", goes_on, whole)
-    label = f"extract that left the {vessel}"
-    left_with = (
-        bench.put(extract.extract_left, label, extract_kg=came, part_l=goes_on, whole_l=whole) if share else None
-    )
-    return share, _lost(bench, vessel, came, left_with)

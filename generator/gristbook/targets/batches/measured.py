@@ -5,13 +5,18 @@ Everything goes through `apply`, so that each number leads back to its line in t
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field, replace
 from datetime import datetime
+from typing import TypeVar
 
 from gristbook.equations import brew_day, gravity, instruments
 from gristbook.model.batch import Batch, Level, Reading
+from gristbook.model.figures import known
 from gristbook.refusal import Refusal
+from gristbook.sheet.arithmetic import less
+from gristbook.sheet.origin import Given, Read
+from gristbook.sheet.value import Operand, Value, apply, between
 from gristbook.targets.batches.results import Corrected
 from gristbook.targets.conventions import (
     PRACTICE,
@@ -19,7 +24,6 @@ from gristbook.targets.conventions import (
     REFRACTOMETER_FITS_WITHIN,
     VOLUME_READ_WITHIN,
 )
-from gristbook.worksheet import Given, Operand, Value, apply, between
 
 FITS: tuple[tuple[str, Callable[..., float]], ...] = (
     ("terrill 2011, linear", instruments.final_gravity_terrill_2011_linear),
@@ -28,6 +32,8 @@ FITS: tuple[tuple[str, Callable[..., float]], ...] = (
     ("bonham", instruments.final_gravity_bonham),
 )
 """Other published fits of a refractometer in beer than the one that is used: they differ by three points and more."""
+
+MaybeRead = TypeVar("MaybeRead", Value, Value | None)
 
 MADE_FOR_15 = (14.0, 16.0)
 """Calibrations (°C) of the hydrometers that the often reprinted polynomial is for."""
@@ -43,11 +49,16 @@ class Instruments:
 
     def put(self, equation: Callable[..., float], label: str, /, **values: Operand | None) -> Value | None:
         """`apply` where nothing is missing; `None` where something is, or where the numbers are refused."""
-        known = {name: value for name, value in values.items() if value is not None}
-        if len(known) < len(values):
+        return self.made(
+            label, lambda *put: apply(equation, label, **dict(zip(values, put, strict=True))), *values.values()
+        )
+
+    def made(self, label: str, how: Callable[..., Value], *values: Operand | None) -> Value | None:
+        """What is made of values, where nothing is missing; `None` where something is, or where it is refused."""
+        if any(value is None for value in values):
             return None
         try:
-            return apply(equation, label, **known)
+            return how(*values).called(label)
         except Refusal as refusal:
             self.refused.append(f"{label}: {refusal}")
             return None
@@ -66,13 +77,11 @@ class Instruments:
         """Gravity of unfermented wort."""
         if reading is None:
             return None
-        shown = doubted(reading.shown)
-        if shown.unit == "°Bx":
-            corrected = self.put(
-                brew_day.gravity_from_brix, name_of(reading), extract=self._over_the_factor(shown, name_of(reading))
-            )
-            return Corrected(shown, corrected, ()) if corrected else None
-        return self._by_hydrometer(reading, shown)
+        shown, label = doubted(reading.shown), name_of(reading)
+        if shown.unit != "°Bx":
+            return self._by_hydrometer(reading, shown, label)
+        sugar = self._over_the_factor(shown, label)
+        return _corrected(shown, self.put(brew_day.gravity_from_brix, label, extract=sugar))
 
     def beer(self, reading: Reading | None, original: Corrected | None) -> Corrected | None:
         """Gravity of beer, fermenting or done; a refractometer needs to know the wort that it came from."""
@@ -80,39 +89,28 @@ class Instruments:
             return None
         shown, label = doubted(reading.shown), name_of(reading)
         if shown.unit != "°Bx":
-            return self._by_hydrometer(reading, shown)
+            return self._by_hydrometer(reading, shown, label)
         final, initial = self._over_the_factor(shown, label), self._initial(original)
         if initial is None:
             self.refused.append(f"{label}: a refractometer in beer says nothing without the original gravity")
         chosen = self.put(instruments.final_gravity_terrill_2011_cubic, label, initial=initial, final=final)
         if chosen is None:
             return None
-        doubt = ("the fit of a refractometer in beer", between(-REFRACTOMETER_FITS_WITHIN, REFRACTOMETER_FITS_WITHIN))
-        others = [(name, self.put(fit, f"{label} after {name}", initial=initial, final=final)) for name, fit in FITS]
-        return Corrected(
-            shown,
-            replace(chosen, doubts=tuple(sorted((*chosen.doubts, doubt)))),
-            tuple((name, value) for name, value in others if value is not None),
-        )
+        spread = between(-REFRACTOMETER_FITS_WITHIN, REFRACTOMETER_FITS_WITHIN)
+        doubted_fit = replace(chosen, origin=Read(chosen, spread, "the fit of a refractometer in beer"))
+        others = ((name, self.put(fit, f"{label} after {name}", initial=initial, final=final)) for name, fit in FITS)
+        return _corrected(shown, doubted_fit, others)
 
-    def _by_hydrometer(self, reading: Reading, shown: Value) -> Corrected | None:
-        label = name_of(reading)
+    def _by_hydrometer(self, reading: Reading, shown: Value, label: str) -> Corrected | None:
         read = self.put(gravity.gravity_from_plato, label, extract=shown) if shown.unit == "°P" else shown
-        if reading.sample is None or read is None:
-            return Corrected(shown, read, ()) if read else None
-        sample, made_for = doubted(reading.sample), self.calibration
-        corrected = self.put(
-            instruments.hydrometer_corrected, label, reading=read, sample_c=sample, calibration_c=made_for
-        )
-        if corrected is None:
-            return None
-        after = f"{label} after lyons 1992"
-        reprinted = (
-            self.put(instruments.hydrometer_lyons_1992, after, reading=read, sample_c=sample)
-            if MADE_FOR_15[0] <= made_for.number <= MADE_FOR_15[1]
-            else None
-        )
-        return Corrected(shown, corrected, (("lyons 1992", reprinted),) if reprinted else ())
+        if reading.sample is None:
+            return _corrected(shown, read)
+        warm, made_for = {"reading": read, "sample_c": doubted(reading.sample)}, self.calibration
+        corrected = self.put(instruments.hydrometer_corrected, label, **warm, calibration_c=made_for)
+        if corrected is None or not MADE_FOR_15[0] <= made_for.number <= MADE_FOR_15[1]:
+            return _corrected(shown, corrected)
+        reprinted = self.put(instruments.hydrometer_lyons_1992, f"{label} after lyons 1992", **warm)
+        return _corrected(shown, corrected, (("lyons 1992", reprinted),))
 
     def _over_the_factor(self, shown: Value, label: str) -> Value | None:
         factor = self.wort_correction
@@ -132,10 +130,16 @@ class Bench(Instruments):
 
     batch: Batch
 
-    def planned(self, name: str, unit: str) -> Value | None:
-        """A figure of the plan as it was frozen, where it is there and in its unit."""
-        value = self.batch.frozen.plan.get(name)
+    def planned(self, figure: str, unit: str) -> Value | None:
+        """A figure of the plan as it was frozen, by its id, where it is there and in its unit."""
+        value = self.batch.frozen.plan.get(known(figure))
         return value if value is not None and value.unit == unit else None
+
+    @property
+    def last_day(self) -> str:
+        """The day of packaging; one after all others where it is in no bottle yet."""
+        packaged = self.batch.measured.packaged
+        return packaged.day if packaged is not None else "9999"
 
     def days(self, when: datetime) -> float:
         """Days since the start of the day that it was brewed on."""
@@ -148,18 +152,30 @@ def bench_of(batch: Batch) -> Bench:
     return Bench(calibration=measured.calibration, wort_correction=measured.wort_correction, batch=batch)
 
 
-def doubted(value: Value) -> Value:
-    """A reading with the doubt that its instrument usually has, where its author states none."""
-    if value.doubts or not isinstance(value, Given):
+def doubted(value: MaybeRead) -> MaybeRead:
+    """A reading with the doubt that its instrument usually has, where its author states none; `None` where none is."""
+    if value is None or value.doubts or not isinstance(value.origin, Given):
         return value
+    given = value.origin
     if value.unit == "L":
         half, words = VOLUME_READ_WITHIN[0] * value.number, VOLUME_READ_WITHIN[1]
     elif value.unit in READ_WITHIN:
         half, words = READ_WITHIN[value.unit]
     else:
         return value
-    origin = f"{value.origin}; right within {words}, nine times in ten: {PRACTICE}"
-    return replace(value, doubts=((value.label, between(-half, half)),) if half else (), origin=origin)
+    why = f"{given.words}; right within {words}, nine times in ten: {PRACTICE}"
+    return replace(value, origin=replace(given, words=why, sd=between(-half, half)))
+
+
+def _corrected(shown: Value, found: Value | None, others: Iterable[tuple[str, Value | None]] = ()) -> Corrected | None:
+    if found is None:
+        return None
+    return Corrected(shown, found, tuple((name, value) for name, value in others if value is not None))
+
+
+def remaining(whole: Value, part: Value) -> Value:
+    """What is left of a volume."""
+    return less(whole, part, left="what is left of a volume")
 
 
 def name_of(reading: Reading) -> str:

@@ -2,18 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import replace
 from math import inf
 from typing import Literal
 
-from gristbook.equations import brew_day, extract, gravity, kettle, mending, sums
+from gristbook.equations import gravity
+from gristbook.model.batch import WortStep
+from gristbook.model.figures import known
 from gristbook.refusal import Refusal
+from gristbook.sheet.arithmetic import less, sum_of
+from gristbook.sheet.value import NINE_IN_TEN, Value, apply, settled
 from gristbook.targets.batches import frozen
 from gristbook.targets.batches.compared import verdict_on
-from gristbook.targets.batches.remedies import Goal, Held, as_it_is, remedies
-from gristbook.targets.batches.results import Adjustment, Remedy, WortStep
-from gristbook.worksheet import NINE_IN_TEN, Value, apply, settled
+from gristbook.targets.batches.remedies import Goal, Held, done, remedies
+from gristbook.targets.batches.results import Adjustment, Remedy
+from gristbook.targets.volumes import boiled_down
 
 WORTH_MENDING = 0.001
 """A gravity as near as this to what is wanted is as good as a hydrometer can tell (common practice, no source)."""
@@ -61,15 +65,15 @@ def adjustment(plan: Mapping[str, Value], step: WortStep, shown: Value, volume: 
         A plan that does not say what is wanted, or numbers that no vessel can hold.
     """
     bitterness = _fixed(plan, "bitterness", "IBU")
-    if step == "in the fermenter":
-        goal = _fermenter(plan, may_leave_out=False)
-        held = _as_measured(shown, volume, bitterness, goal.volume)
-    else:
-        goal = _kettle(plan)
-        held = _at_the_end(plan, goal, step, _as_measured(shown, volume, bitterness, goal.volume))
-        if topped_up(plan):
-            goal, held = _topped_up(plan, goal, held)
-    unmended = as_it_is(held)
+    in_kettle = step != "in the fermenter"
+    goal = _goal(plan, "kettle" if in_kettle else "fermenter")
+    whole = apply(gravity.wort_extract, "extract in the wort", gravity=shown, wort_l=volume)
+    held = Held(whole, volume, bitterness, goal.volume, volume, shown, None, boiled=True)
+    if step == "before the boil":
+        held = _at_the_end(plan, held)
+    if in_kettle and topped_up(plan):
+        goal, held = _topped_up(plan, goal, held)
+    unmended = done(held)
     short, over = (share * goal.volume.number for share in (WORTH_FILLING, WORTH_POURING))
     off = _off(plan[GRAVITY[goal.vessel]], unmended.gravity, WORTH_MENDING, WORTH_MENDING)
     amiss = _off(plan[VOLUME[goal.vessel]], unmended.volume, short, over)
@@ -85,17 +89,18 @@ def adjustment(plan: Mapping[str, Value], step: WortStep, shown: Value, volume: 
         fits=not (off or amiss),
         unmended=unmended,
         remedies=found,
-        words=tuple(_words(goal, held, found, amiss)) if off or amiss else (),
+        words=_words(goal, held, found, amiss) if off or amiss else (),
     )
 
 
-GRAVITY = {"kettle": "gravity after the boil", "fermenter": "original gravity"}
-VOLUME = {"kettle": "volume at the end of the boil", "fermenter": "into the fermenter"}
+GRAVITY = {"kettle": "gravity-after-the-boil", "fermenter": "original-gravity"}
+VOLUME = {"kettle": "volume-at-the-end-of-the-boil", "fermenter": "into-the-fermenter"}
+ROOM = {"kettle": frozen.KETTLE_ROOM, "fermenter": frozen.FERMENTER_ROOM}
 
 
 def topped_up(plan: Mapping[str, Value]) -> bool:
     """Whether a part of the batch is water that goes into the fermenter."""
-    return "top-up water" in plan
+    return "top-up-water" in plan
 
 
 def likely_step(plan: Mapping[str, Value], volume: Value) -> WortStep:
@@ -109,60 +114,42 @@ def likely_step(plan: Mapping[str, Value], volume: Value) -> WortStep:
 
 def _fixed(plan: Mapping[str, Value], name: str, unit: str) -> Value | None:
     """A target is what it is: the plan's doubts are no doubts of it."""
-    value = plan.get(name)
+    value = plan.get(known(name))
     return settled(value) if value is not None and value.unit == unit else None
 
 
-def _goal(plan: Mapping[str, Value], vessel: Literal["kettle", "fermenter"], room: str) -> Goal:
+def _goal(plan: Mapping[str, Value], vessel: Literal["kettle", "fermenter"]) -> Goal:
+    """What the plan wants of a vessel; only in the kettle can it be boiled on.
+
+    Raises
+    ------
+    Refusal
+        The plan does not say what it wants.
+    """
     wanted, volume = _fixed(plan, GRAVITY[vessel], "SG"), _fixed(plan, VOLUME[vessel], "L")
-    if wanted is None or volume is None:
+    boil_off = plan.get(frozen.BOIL_OFF) if vessel == "kettle" else None
+    boils = boil_off is not None and boil_off.unit == "L/h"
+    if wanted is None or volume is None or not (boils or vessel == "fermenter"):
         raise Refusal(f"the plan does not say what the {vessel} should hold")
-    holds, slack = _fixed(plan, room, "L"), max(WORTH_MENDING, NINE_IN_TEN * plan[GRAVITY[vessel]].spread)
-    return Goal(vessel, wanted, volume, slack, None, holds.number if holds is not None else inf, None)
+    holds, slack = _fixed(plan, ROOM[vessel], "L"), max(WORTH_MENDING, NINE_IN_TEN * plan[GRAVITY[vessel]].spread)
+    steams = boil_off if boil_off is not None and boil_off.number > 0 else None
+    return Goal(vessel, wanted, volume, slack, steams, holds.number if holds is not None else inf, None)
 
 
-def _kettle(plan: Mapping[str, Value]) -> Goal:
-    boil_off = plan.get(frozen.BOIL_OFF)
-    if boil_off is None or boil_off.unit != "L/h":
-        raise Refusal("the plan does not say what the kettle should hold")
-    return replace(_goal(plan, "kettle", frozen.KETTLE_ROOM), boil_off=boil_off if boil_off.number > 0 else None)
-
-
-def _fermenter(plan: Mapping[str, Value], *, may_leave_out: bool) -> Goal:
-    goal = _goal(plan, "fermenter", frozen.FERMENTER_ROOM)
-    return replace(goal, spare=_fixed(plan, "top-up water", "L") if may_leave_out else None)
-
-
-def _as_measured(shown: Value, volume: Value, bitterness: Value | None, planned_l: Value) -> Held:
-    whole = apply(gravity.wort_extract, "extract in the wort", gravity=shown, wort_l=volume)
-    return Held(whole, volume, bitterness, planned_l, volume, shown, None, boiled=True)
-
-
-def _at_the_end(plan: Mapping[str, Value], goal: Goal, step: WortStep, held: Held) -> Held:
-    """What the kettle holds at the end of the boil when nothing is done.
+def _at_the_end(plan: Mapping[str, Value], held: Held) -> Held:
+    """What wort measured before the boil comes to at its end when nothing is done.
 
     Raises
     ------
     Refusal
         Numbers outside physics, or a kettle that boils dry.
     """
-    if step == "end of the boil":
-        return held
     boiled = plan.get(frozen.BOILED)
     if boiled is None or boiled.unit != "min":
         raise Refusal("the plan does not say how long it boils")
-    end = apply(
-        kettle.wort_in_kettle,
-        "wort at the end of the boil, as it goes",
-        boil_l=held.now,
-        boil_off=plan[frozen.BOIL_OFF],
-        boiled_min=boiled,
-        dissolved_l=frozen.late_volume(plan),
-    )
-    late = _late(plan)
-    whole = held.extract
-    if late is not None:
-        whole = apply(extract.total_extract, "extract at the end of the boil", parts_kg=(held.extract, late))
+    label, late = "wort at the end of the boil, as it goes", _late(plan)
+    end = boiled_down(held.now, plan[frozen.BOIL_OFF], boiled, frozen.late_volume(plan), label)
+    whole = held.extract if late is None else sum_of((held.extract, late), "extract at the end of the boil")
     return replace(held, extract=whole, volume=end, late=late, boiled=False)
 
 
@@ -171,37 +158,28 @@ def _late(plan: Mapping[str, Value]) -> Value | None:
     early, all_of_it = plan.get(frozen.BESIDES_BEFORE), plan.get(frozen.BESIDES_AT_END)
     if early is None or all_of_it is None or {early.unit, all_of_it.unit} != {"kg"} or all_of_it.number <= early.number:
         return None
-    return apply(brew_day.extract_lost, "extract that joins late", came_kg=all_of_it, got_through_kg=early)
+    return (all_of_it - early).called("extract that joins late")
 
 
 def _topped_up(plan: Mapping[str, Value], kettle_goal: Goal, held: Held) -> tuple[Goal, Held]:
     """The fermenter, filled from this kettle to the batch: a boil that went deeper is made up for by water."""
-    goal, left = _fermenter(plan, may_leave_out=True), _fixed(plan, frozen.LEFT_IN_KETTLE, "L")
+    goal = replace(_goal(plan, "fermenter"), spare=_fixed(plan, "top-up-water", "L"))
+    left = _fixed(plan, frozen.LEFT_IN_KETTLE, "L")
     if left is None:
         raise Refusal("the plan does not say what stays in the kettle")
     label = "wort from the kettle"
-    into = apply(sums.remaining_volume, label, whole_l=held.volume, part_l=left)
-    shown = as_it_is(held).gravity
+    into = less(held.volume, left, left="what is left of a volume", label=label)
+    shown = done(held).gravity
     whole = apply(gravity.wort_extract, "extract in the fermenter", gravity=shown, wort_l=into)
     bitter = held.bitterness
 
     def spread(end: Value) -> Value:
-        return apply(
-            kettle.spread_volume,
-            "wort that bitterness is spread over",
-            end_of_boil_l=end,
-            left_in_kettle_l=left,
-            batch_l=goal.volume,
+        return (goal.volume * (end / less(end, left, left="the wort that leaves the kettle", some=True))).called(
+            "wort that bitterness is spread over"
         )
 
     if bitter is not None:
-        bitter = apply(
-            mending.bitterness_spread_anew,
-            "bitterness, topped up",
-            planned=bitter,
-            planned_l=spread(kettle_goal.volume),
-            spread_l=spread(held.volume),
-        )
+        bitter = (bitter * (spread(kettle_goal.volume) / spread(held.volume))).called("bitterness, topped up")
     volume = goal.volume if into.number < goal.volume.number else into
     return goal, Held(whole, volume, bitter, goal.volume, volume, shown, None, boiled=True)
 
@@ -212,21 +190,18 @@ def _off(planned: Value, then: Value, below: float, above: float) -> float:
     return 0.0 if -below <= apart <= above or verdict_on(planned, then) == "within" else apart
 
 
-def _words(goal: Goal, held: Held, found: tuple[Remedy, ...], amiss: float) -> Iterator[str]:
-    times = held.volume.number / goal.volume.number
-    if not 1 / SLIP < times < SLIP:
-        yield READ_AGAIN
-    if not found:
-        yield NO_REMEDY
-        return
-    kettle_still_hot = goal.vessel == "kettle"
-    if kettle_still_hot:
-        yield SCALD
-    if any(remedy.extract is not None for remedy in found):
-        yield from (HEAT_OFF, BOIL_EXTRACT) if kettle_still_hot else (EXTRACT_COLD,)
-    if any(remedy.water is not None for remedy in found):
-        yield BOIL_WATER
-    if any(remedy.boil_on is not None for remedy in found):
-        yield LONGER
-    if amiss > 0:
-        yield BIGGER
+def _words(goal: Goal, held: Held, found: tuple[Remedy, ...], amiss: float) -> tuple[str, ...]:
+    times, hot = held.volume.number / goal.volume.number, goal.vessel == "kettle"
+    stirred = any(it.extract is not None for it in found)
+    rows = (
+        (READ_AGAIN, not 1 / SLIP < times < SLIP),
+        (NO_REMEDY, not found),
+        (SCALD, found and hot),
+        (HEAT_OFF, stirred and hot),
+        (BOIL_EXTRACT, stirred and hot),
+        (EXTRACT_COLD, stirred and not hot),
+        (BOIL_WATER, any(it.water is not None for it in found)),
+        (LONGER, any(it.boil_on is not None for it in found)),
+        (BIGGER, found and amiss > 0),
+    )
+    return tuple(words for words, said in rows if said)

@@ -6,11 +6,13 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from gristbook.equations import brew_day, extract, gravity, kettle, mending, sums, volumes
+from gristbook.equations import gravity, mending
 from gristbook.refusal import Refusal
+from gristbook.sheet.arithmetic import less, sum_of
+from gristbook.sheet.value import Value, apply, constant
 from gristbook.targets.batches.results import Remedy
 from gristbook.targets.conventions import DRIED_EXTRACT_VOLUME, STARTER_POTENTIAL
-from gristbook.worksheet import Value, apply
+from gristbook.targets.volumes import boiled_down
 
 LONGEST_BOIL_MIN = 60.0
 """Nobody boils a finished wort for longer than this (common practice, no source)."""
@@ -59,11 +61,6 @@ class Held:
     kept: Value | None = None
 
 
-def as_it_is(held: Held) -> Remedy:
-    """What comes of doing nothing."""
-    return _done(held)
-
-
 def remedies(goal: Goal, held: Held, gravity_off: float, volume_off: float) -> Iterator[Remedy]:
     """What a cook would do, the simplest first; ``…_off`` is nothing where the plan is met."""
     for candidate in (
@@ -76,25 +73,19 @@ def remedies(goal: Goal, held: Held, gravity_off: float, volume_off: float) -> I
 
 
 def _by_gravity(goal: Goal, held: Held, off: float) -> Iterator[Remedy]:
-    if off < 0:
-        if goal.boil_off is not None:
-            minutes = apply(
-                mending.minutes_to_boil_down,
-                "minutes to boil on",
-                extract_kg=held.extract,
-                wort_l=held.volume,
-                gravity=goal.gravity,
-                boil_off=goal.boil_off,
-            )
-            yield _done(held, boil_on=minutes, boil_off=goal.boil_off)
-        if goal.spare is not None:
-            strong = apply(
-                mending.wort_of_gravity, "wort of the gravity wanted", extract_kg=held.extract, gravity=goal.gravity
-            )
-            yield _done(held, leave_out=_less(held.volume, strong, "top-up water to leave out"))
-        yield _done(held, malt_extract=_to_strengthen(goal, held))
-    elif off > 0:
-        yield _done(held, water=_to_thin(goal, held))
+    if off > 0:
+        yield done(held, water=apply(mending.water_to_thin, "water to add", **_towards(goal, held)))
+    if off >= 0:
+        return
+    if goal.boil_off is not None:
+        steam = {"boil_off": goal.boil_off}
+        minutes = apply(mending.minutes_to_boil_down, "minutes to boil on", **_towards(goal, held), **steam)
+        yield done(held, boil_on=minutes, **steam)
+    if goal.spare is not None:
+        label = "wort of the gravity wanted"
+        strong = apply(mending.wort_of_gravity, label, extract_kg=held.extract, gravity=goal.gravity)
+        yield done(held, leave_out=_less(held.volume, strong, "top-up water to leave out"))
+    yield done(held, malt_extract=_to_strengthen(goal, held))
 
 
 def _by_volume(goal: Goal, held: Held, off: float) -> Iterator[Remedy]:
@@ -106,23 +97,22 @@ def _by_volume(goal: Goal, held: Held, off: float) -> Iterator[Remedy]:
         return
     all_of_it = _less(held.now, surplus, "wort to go on with")
     part = _part(held, all_of_it, goal.volume)
-    then = _done(part)
+    then = done(part)
     apart = then.gravity.number - goal.gravity.number
     if apart > goal.slack:
         needed = apply(gravity.wort_extract, "extract wanted", gravity=goal.gravity, wort_l=goal.volume)
         if held.late is not None:
             if held.late.number >= needed.number:
                 return
-            label = "extract wanted of what is kept"
-            needed = apply(brew_day.extract_lost, label, came_kg=needed, got_through_kg=held.late)
+            needed = (needed - held.late).called("extract wanted of what is kept")
         keep = apply(mending.wort_of_gravity, "wort to go on with", extract_kg=needed, gravity=held.shown)
         if keep.number >= all_of_it.number:
             yield then
             return
         water = _less(all_of_it, keep, "water to add")
-        yield _done(_part(held, keep, _less(goal.volume, water, "wort without the water")), water=water)
+        yield done(_part(held, keep, _less(goal.volume, water, "wort without the water")), water=water)
     elif apart < -goal.slack:
-        yield _done(part, malt_extract=_to_strengthen(goal, part))
+        yield done(part, malt_extract=_to_strengthen(goal, part))
     else:
         yield then
 
@@ -131,9 +121,9 @@ def _part(held: Held, keep: Value, volume: Value) -> Held:
     """A part of the wort as measured, and what it comes to: what is bitter already goes with its wort."""
     whole = apply(gravity.wort_extract, "extract of what is kept", gravity=held.shown, wort_l=keep)
     if held.late is not None:
-        whole = apply(extract.total_extract, "extract of it at the end of the boil", parts_kg=(whole, held.late))
+        whole = sum_of((whole, held.late), "extract of it at the end of the boil")
     spread = volume if held.boiled else held.spread
-    bitterness = _done(held).bitterness if held.boiled else held.bitterness
+    bitterness = done(held).bitterness if held.boiled else held.bitterness
     return replace(held, extract=whole, volume=volume, spread=spread, bitterness=bitterness, now=keep, kept=keep)
 
 
@@ -152,16 +142,16 @@ def _filled(goal: Goal, held: Held, gravity_off: float, volume_off: float) -> It
         )
     except Refusal:  # there is extract enough
         return
-    grown = _done(held, malt_extract=more).volume
+    grown = done(held, malt_extract=more).volume
     apart = abs(grown.number - goal.volume.number)
     if apart < LEAST * goal.volume.number:
         return
     if grown.number < goal.volume.number:
-        yield _done(held, water=_less(goal.volume, grown, "water to add"), malt_extract=more)
+        yield done(held, water=_less(goal.volume, grown, "water to add"), malt_extract=more)
     elif goal.boil_off is not None:
         away = _less(grown, goal.volume, "water to boil away")
-        minutes = apply(mending.minutes_to_boil_away, "minutes to boil on", away_l=away, boil_off=goal.boil_off)
-        yield _done(held, boil_on=minutes, malt_extract=more, boil_off=goal.boil_off)
+        minutes = (away / goal.boil_off).called("minutes to boil on")
+        yield done(held, boil_on=minutes, malt_extract=more, boil_off=goal.boil_off)
 
 
 def _sensible(remedy: Remedy, goal: Goal, held: Held) -> bool:
@@ -170,40 +160,33 @@ def _sensible(remedy: Remedy, goal: Goal, held: Held) -> bool:
     def of(value: Value | None) -> float:
         return value.number if value is not None else 0.0
 
-    wort_l = held.volume.number
     peak = max(remedy.volume.number, (of(remedy.keep) or held.now.number) + of(remedy.water))
-    return (
-        of(remedy.boil_on) <= LONGEST_BOIL_MIN
-        and of(remedy.extract) <= MOST_EXTRACT * remedy.volume.number
-        and of(remedy.water) <= MOST_WATER * wort_l
-        and of(remedy.leave_out) <= of(goal.spare)
-        and peak <= goal.room
+    return peak <= goal.room and all(
+        of(value) <= most
+        for value, most in (
+            (remedy.boil_on, LONGEST_BOIL_MIN),
+            (remedy.extract, MOST_EXTRACT * remedy.volume.number),
+            (remedy.water, MOST_WATER * held.volume.number),
+            (remedy.leave_out, of(goal.spare)),
+        )
     )
+
+
+def _towards(goal: Goal, held: Held) -> dict[str, Value]:
+    """What the equations ask that bring a wort to a gravity."""
+    return {"extract_kg": held.extract, "wort_l": held.volume, "gravity": goal.gravity}
 
 
 def _to_strengthen(goal: Goal, held: Held) -> Value:
-    return apply(
-        mending.malt_extract_to_strengthen,
-        "dried malt extract to add",
-        extract_kg=held.extract,
-        wort_l=held.volume,
-        gravity=goal.gravity,
-        potential=STARTER_POTENTIAL,
-        litres_per_kg=DRIED_EXTRACT_VOLUME,
-    )
-
-
-def _to_thin(goal: Goal, held: Held) -> Value:
-    return apply(
-        mending.water_to_thin, "water to add", extract_kg=held.extract, wort_l=held.volume, gravity=goal.gravity
-    )
+    brings = {"potential": STARTER_POTENTIAL, "litres_per_kg": DRIED_EXTRACT_VOLUME}
+    return apply(mending.malt_extract_to_strengthen, "dried malt extract to add", **_towards(goal, held), **brings)
 
 
 def _less(whole: Value, part: Value, label: str) -> Value:
-    return apply(sums.remaining_volume, label, whole_l=whole, part_l=part)
+    return less(whole, part, left="what is left of a volume", label=label)
 
 
-def _done(
+def done(
     held: Held,
     *,
     boil_on: Value | None = None,
@@ -212,40 +195,21 @@ def _done(
     leave_out: Value | None = None,
     boil_off: Value | None = None,
 ) -> Remedy:
-    """What comes of doing this: the balance is drawn again from what goes in, and not from what was aimed at."""
+    """What comes of doing this, or nothing: the balance is drawn anew from what goes in, not from what was aimed at."""
     parts, whole = [held.volume], held.extract
     if water is not None:
         parts.append(water)
     if malt_extract is not None:
-        label, room = "room of the malt extract", DRIED_EXTRACT_VOLUME
-        parts.append(apply(volumes.dissolving_volume, label, mass_kg=malt_extract, litres_per_kg=room))
-        brought = apply(
-            extract.dissolved_extract,
-            "extract of the malt extract",
-            mass_kg=malt_extract,
-            potential=STARTER_POTENTIAL,
-        )
-        whole = apply(extract.total_extract, "extract then", parts_kg=(held.extract, brought))
-    volume = parts[0] if len(parts) == 1 else apply(sums.total_volume, "wort then", parts_l=tuple(parts))
+        parts.append((malt_extract * DRIED_EXTRACT_VOLUME).called("room of the malt extract"))
+        brought = (malt_extract * STARTER_POTENTIAL).called("extract of the malt extract")
+        whole = sum_of((held.extract, brought), "extract then")
+    volume = parts[0] if len(parts) == 1 else sum_of(parts, "wort then")
     if leave_out is not None:
         volume = _less(volume, leave_out, "wort then")
     if boil_on is not None and boil_off is not None:
-        volume = apply(
-            kettle.wort_in_kettle,
-            "wort then",
-            boil_l=volume,
-            boil_off=boil_off,
-            boiled_min=boil_on,
-            dissolved_l=0.0,
-        )
+        volume = boiled_down(volume, boil_off, boil_on, constant(0.0, "L"), "wort then")
     then = apply(gravity.wort_gravity, "gravity then", extract_kg=whole, wort_l=volume)
-    bitter = None
-    if held.bitterness is not None:
-        bitter = apply(
-            mending.bitterness_spread_anew,
-            "bitterness then",
-            planned=held.bitterness,
-            planned_l=held.spread,
-            spread_l=volume,
-        )
+    bitter = held.bitterness
+    if bitter is not None:
+        bitter = (bitter * (held.spread / volume)).called("bitterness then")
     return Remedy(boil_on, water, malt_extract, held.kept, leave_out, then, volume, bitter)

@@ -9,20 +9,22 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Literal
 
-from gristbook.model.batch import Batch
+from gristbook.model.batch import Batch, WortStep
+from gristbook.model.figures import words_of
 from gristbook.problems import Place, Severity
+from gristbook.sheet.value import Value
 from gristbook.targets.against import Against
 from gristbook.targets.method_step import Sentence
-from gristbook.worksheet import Value
 
 Verdict = Literal["within", "above", "below", ""]
 """Where a measured figure lies against the planned one's nine-in-ten range; "" where nothing was planned."""
 
-WortStep = Literal["before the boil", "end of the boil", "in the fermenter"]
-"""Where wort is measured on the day."""
-
 Subject = Literal["mash efficiency", "conversion", "boil-off", "left in kettle", "left in fermenter", "attenuation"]
 """What a batch can teach: all but the last about its brewhouse, the last about its yeast there."""
+
+
+Vessel = Literal["mash", "kettle", "fermenter"]
+"""Where extract is lost."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,13 +41,18 @@ class Corrected:
 
 @dataclass(frozen=True, slots=True)
 class Compared:
-    """A figure of the brew as planned and as measured. ``step`` is the part of the brew day, ``name`` the figure's."""
+    """A figure of the brew, by its id, as planned and as measured. ``step`` is the part of the brew day."""
 
     step: str
-    name: str
+    figure: str
     planned: Value | None
     measured: Value
     verdict: Verdict
+
+    @property
+    def name(self) -> str:
+        """What the figure is called."""
+        return words_of(self.figure)
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,7 +62,7 @@ class Loss:
     In the fermenter it is the extract of the wort that the lost beer was made from.
     """
 
-    vessel: Literal["mash", "kettle", "fermenter"]
+    vessel: Vessel
     planned: Value | None
     measured: Value
     lost: Value

@@ -2,37 +2,38 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from datetime import date, timedelta
 
-from gristbook.model.batch import Batch
+from gristbook.model.batch import Batch, WortStep
 from gristbook.refusal import Refusal
+from gristbook.sheet.value import Value
 from gristbook.targets.batches import frozen
 from gristbook.targets.batches.beer import Beer, beer_of
 from gristbook.targets.batches.bottles import bottles_of
 from gristbook.targets.batches.brewing import BrewDay, brew_day_of
-from gristbook.targets.batches.compared import Row, compared
+from gristbook.targets.batches.compared import compared
 from gristbook.targets.batches.course import course_of
 from gristbook.targets.batches.lessons import faults_of, lessons_of
-from gristbook.targets.batches.losses import losses_of, packaged_volume
+from gristbook.targets.batches.losses import losses_of
 from gristbook.targets.batches.measured import Bench, bench_of, doubted
 from gristbook.targets.batches.mending import adjustment
-from gristbook.targets.batches.results import Adjustment, BatchFigures, BottleFigures, Corrected, Occasion, WortStep
+from gristbook.targets.batches.results import Adjustment, BatchFigures, BottleFigures, Corrected, Occasion
 from gristbook.targets.conventions import IN_THE_BOTTLE, STRONG_ABV, STRONG_IN_THE_BOTTLE
-from gristbook.worksheet import Value
 
 
 def work_out_batch(batch: Batch) -> BatchFigures:
     """Everything that follows from a batch; what nobody measured is absent, and nothing is asked of the book."""
     bench = bench_of(batch)
     day = brew_day_of(bench)
-    course = course_of(bench, day.original)
-    beer = beer_of(bench, day, course)
+    final = bench.beer(batch.measured.final, day.original)
+    course = course_of(bench, day.original, final)
+    beer = beer_of(bench, day, course, final)
     bottles = bottles_of(bench, day, beer, course)
     adjustments = tuple(_adjustments(bench, day))
     return BatchFigures(
         batch=batch,
-        compared=tuple(compared(bench, _rows(bench, day, beer, bottles))),
+        compared=tuple(compared(bench, _measured(bench, day, beer, bottles))),
         losses=tuple(losses_of(bench, day)),
         mash_efficiency=day.mash_efficiency,
         boil_off=day.boil_off,
@@ -50,37 +51,44 @@ def work_out_batch(batch: Batch) -> BatchFigures:
     )
 
 
-def _rows(bench: Bench, day: BrewDay, beer: Beer, bottles: BottleFigures | None) -> Iterator[Row]:
-    """What was measured, in the order of the brew, beside the names that the plan has for it."""
-    measured = bench.batch.measured
-
-    def read(value: Value | None) -> Value | None:
-        return doubted(value) if value is not None else None
-
-    def same(step: str, name: str, value: Value | None) -> Row:
-        return step, name, name, value
-
-    yield same("The mash", frozen.MASH_TEMPERATURE, read(measured.mash_temperature))
-    yield same("The mash", "gravity of the first runnings", _gravity(day.first_runnings))
-    yield same("The mash", "mash efficiency", day.mash_efficiency)
-    yield same("The boil", "boil volume", day.boil_volume)
-    yield same("The boil", "gravity before the boil", _gravity(day.before_the_boil))
-    yield same("The boil", "length of the boil", day.boiled)
-    yield same("The boil", "boil-off", day.boil_off)
-    yield same("The boil", "volume at the end of the boil", day.end_volume)
-    yield same("The boil", "gravity after the boil", _gravity(day.after_the_boil))
-    yield "Into the fermenter", "left in the kettle", frozen.LEFT_IN_KETTLE, day.left_in_kettle
-    yield same("Into the fermenter", "into the fermenter", day.into_fermenter)
-    yield same("Into the fermenter", "original gravity", _gravity(day.original))
-    yield same("Into the fermenter", frozen.PITCHED, read(measured.pitched_at))
-    yield same("The beer", "final gravity", _gravity(beer.final))
-    yield same("The beer", "apparent attenuation", beer.apparent_attenuation)
-    yield same("The beer", "real attenuation", beer.real_attenuation)
-    yield same("The beer", "alcohol by volume", beer.abv)
-    yield "Packaging", "left in the fermenter", frozen.LEFT_IN_FERMENTER, read(measured.left_in_fermenter)
-    yield "Packaging", "beer packaged", "beer to package", packaged_volume(bench, day)
-    yield same("Packaging", "priming sugar", read(measured.packaged.sugar if measured.packaged else None))
-    yield same("Packaging", "carbonation", bottles.carbonation if bottles else None)
+def _measured(
+    bench: Bench, day: BrewDay, beer: Beer, bottles: BottleFigures | None
+) -> Mapping[str, Mapping[str, Value | None]]:
+    """What was measured, in the order of the brew, by the figure of the plan that it is."""
+    packed = bench.batch.measured.packaged
+    return {
+        "The mash": {
+            frozen.MASH_TEMPERATURE: day.mash_temperature,
+            "gravity-of-the-first-runnings": _gravity(day.first_runnings),
+            "mash-efficiency": day.mash_efficiency,
+        },
+        "The boil": {
+            "boil-volume": day.boil_volume,
+            "gravity-before-the-boil": _gravity(day.before_the_boil),
+            frozen.BOILED: day.boiled,
+            frozen.BOIL_OFF: day.boil_off,
+            "volume-at-the-end-of-the-boil": day.end_volume,
+            "gravity-after-the-boil": _gravity(day.after_the_boil),
+        },
+        "Into the fermenter": {
+            frozen.LEFT_IN_KETTLE: day.left_in_kettle,
+            "into-the-fermenter": day.into_fermenter,
+            "original-gravity": _gravity(day.original),
+            frozen.PITCHED: day.pitched_at,
+        },
+        "The beer": {
+            "final-gravity": _gravity(beer.final),
+            "apparent-attenuation": beer.apparent_attenuation,
+            "real-attenuation": beer.real_attenuation,
+            "alcohol-by-volume": beer.abv,
+        },
+        "Packaging": {
+            frozen.LEFT_IN_FERMENTER: day.left_in_fermenter,
+            "beer-packaged": day.packaged,
+            "priming-sugar": doubted(packed.sugar if packed is not None else None),
+            "carbonation": bottles.carbonation if bottles is not None else None,
+        },
+    }
 
 
 def _gravity(read: Corrected | None) -> Value | None:
@@ -118,9 +126,9 @@ def _occasions(batch: Batch, beer: Beer) -> Iterator[Occasion]:
 
 def _ready(batch: Batch, beer: Beer) -> str:
     """As long after packaging as a beer of its strength needs; before that, as the plan has it from brewing."""
-    packaged, planned = batch.measured.packaged, batch.frozen.plan.get("days until it is ready")
+    packaged, planned = batch.measured.packaged, batch.frozen.plan.get("days-until-it-is-ready")
     if packaged is not None:
-        strength = beer.abv or batch.frozen.plan.get("alcohol by volume")
+        strength = beer.abv or batch.frozen.plan.get("alcohol-by-volume")
         strong = strength is not None and strength.number >= STRONG_ABV
         return _later(packaged.day, (STRONG_IN_THE_BOTTLE if strong else IN_THE_BOTTLE).number)
     return _later(batch.brewed, planned.number) if planned is not None and planned.unit == "d" else ""

@@ -2,20 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
+from typing import TypeVar
 
-from gristbook.equations import extract, kettle, scaling
+from gristbook.equations import extract, kettle
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Malt, Recipe, Sugar
 from gristbook.refusal import Refusal
-from gristbook.sampling import bare
+from gristbook.sheet.arithmetic import less
+from gristbook.sheet.value import Value, apply, given, number, settled
 from gristbook.targets.editions.pot import SYRUP, boiled, late_l
 from gristbook.targets.efficiency import by_load
-from gristbook.targets.grist import Weights, efficiency_of, potential
+from gristbook.targets.figures import Grist
+from gristbook.targets.grist import Weights, yield_of
 from gristbook.targets.roles import role
 from gristbook.targets.volumes import planned_end_of_boil, planned_start
-from gristbook.worksheet import Calculator, N, Value, apply, given, number, settled
+
+W = TypeVar("W", Malt, Sugar)
 
 ROUNDS = 400
 """Weight, efficiency and pot settle each other: as a rule in ten rounds, in a crammed bag in some hundred."""
@@ -55,45 +59,63 @@ def everything(item: Malt | Sugar) -> bool:
     return True
 
 
+def items(recipe: Recipe) -> tuple[Malt | Sugar, ...]:
+    """All that brings extract: the malts, then the sugars."""
+    return (*recipe.malts, *recipe.sugars)
+
+
+def masses(grist: Grist) -> tuple[Value, ...]:
+    """What each of them weighs (kg), in the same order."""
+    return (*(line.mass for line in grist.malts), *(line.mass for line in grist.sugars))
+
+
+def reweighed(recipe: Recipe, masses: Iterable[Value | None]) -> Recipe:
+    """The recipe with other weights (kg) for its malts and its sugars, in their order; `None` leaves one as it is."""
+    left = iter(masses)
+    return replace(
+        recipe,
+        malts=tuple(malt.weighing(next(left)) for malt in recipe.malts),
+        sugars=tuple(sugar.weighing(next(left)) for sugar in recipe.sugars),
+    )
+
+
+def in_weights(recipe: Recipe, grist: Grist) -> Recipe:
+    """The recipe by the weights that its plan gives it, also where it is written in percentages."""
+    return replace(reweighed(recipe, masses(grist)), original_gravity=None)
+
+
 def weighed(recipe: Recipe, brewhouse: Brewhouse, aim: Aim) -> Recipe:
     """The recipe with weights, and with a boil that fits the pot, which reach the gravity.
 
     Raises
     ------
-    ValueError
+    Refusal
         No weights do; the words say which bound they met.
     """
-    trial = _settled_in(recipe, brewhouse, aim)
-    _check_strength(trial, brewhouse, aim)
-    efficiency = _efficiency(trial, brewhouse, apply)
-    needed = _needed(trial, brewhouse, aim.gravity, apply)
-    giving = [item for item in _items(trial) if aim.gives_way(item)]
-    fixed = tuple(_brought(item, brewhouse, efficiency) for item in _items(trial) if not aim.gives_way(item))
-    rest = needed
-    if fixed:
-        rest = apply(scaling.remaining_extract, "extract left for what gives way", extract_kg=needed, parts_kg=fixed)
-    whole = sum(item.mass.number for item in giving if item.mass is not None)
-    shares = tuple(item.mass.number / whole for item in giving if item.mass is not None)
-    grist = apply(
-        extract.grist_mass,
-        "weight of what gives way",
-        extract_kg=rest,
-        shares=shares,
-        yields=tuple(_yield(item, brewhouse, efficiency) for item in giving),
-    )
+    found = _settled_in(recipe, brewhouse, aim)
+    trial, rest = found.trial, found.needed
+    if rest.number > SYRUP * found.end.number:
+        raise Refusal(
+            f"a gravity of {aim.gravity.number:.3f} wants {rest.number:.2f} kg of extract, and the "
+            f"{found.end.number:.1f} L that the pot of {brewhouse.name} boils down to would be a syrup"
+        )
+    if found.fixed:
+        label, left = "extract left for what gives way", "what is left for the base malt"
+        rest = less(rest, *found.fixed, left=left, some=True, label=label)
+    giving = [item for item in items(trial) if aim.gives_way(item)]
+    whole = sum(_mass(item).number for item in giving)
+    shares = tuple(_mass(item).number / whole for item in giving)
+    label = "weight of what gives way"
+    grist = apply(extract.grist_mass, label, extract_kg=rest, shares=shares, yields=found.yields)
     solved = {
-        id(item): settled(apply(extract.share_of_grist, f"weight of {item.name}", grist_kg=grist, share=share))
+        id(item): settled((grist * share).called(f"weight of {item.name}"))
         for item, share in zip(giving, shares, strict=True)
     }
-    return replace(
-        trial,
-        malts=tuple(replace(malt, mass=solved.get(id(malt), malt.mass)) for malt in trial.malts),
-        sugars=tuple(replace(sugar, mass=solved.get(id(sugar), sugar.mass)) for sugar in trial.sugars),
-    )
+    return reweighed(trial, (solved.get(id(item), item.mass) for item in items(trial)))
 
 
 def _first_of(recipe: Recipe, *choosers: Chooser) -> Chooser:
-    return next((chosen for chosen in choosers if any(chosen(item) for item in _items(recipe))), _boiled)
+    return next((chosen for chosen in choosers if any(chosen(item) for item in items(recipe))), _boiled)
 
 
 def _base(item: Malt | Sugar) -> bool:
@@ -114,104 +136,87 @@ def _boiled(item: Malt | Sugar) -> bool:
     return isinstance(item, Malt) or not item.into_fermenter
 
 
-def _items(recipe: Recipe) -> tuple[Malt | Sugar, ...]:
-    return (*recipe.malts, *recipe.sugars)
+@dataclass(frozen=True, slots=True)
+class _Balance:
+    """Extract that a trial wants at the ``end`` of its boil (L), and what its lines bring.
+
+    ``needed`` is wanted for the gravity, and each of ``fixed`` brought by a line whose weight is not free (kg);
+    ``yields`` are what a kilogram of each of the others brings.
+    """
+
+    trial: Recipe
+    end: Value
+    needed: Value
+    fixed: tuple[Value, ...]
+    yields: tuple[Value | float, ...]
 
 
-def _settled_in(recipe: Recipe, brewhouse: Brewhouse, aim: Aim) -> Recipe:
+def _balance(trial: Recipe, brewhouse: Brewhouse, aim: Aim) -> _Balance:
+    """By the efficiency that the chain works out for these weights, from the wort that runs off them."""
+    late = late_l(trial)
+    end = planned_end_of_boil(trial, brewhouse, late)
+    start = planned_start(trial, brewhouse, end, late)
+    efficiency = by_load(trial, brewhouse, Weights(tuple(_mass(malt) for malt in trial.malts), ()), start)
+    yields = [(item, yield_of(item, brewhouse, efficiency)) for item in items(trial)]
+    return _Balance(
+        trial,
+        end,
+        apply(
+            kettle.extract_for_gravity,
+            "extract needed in the kettle",
+            gravity=aim.gravity,
+            batch_l=trial.batch,
+            end_of_boil_l=settled(end),
+            left_in_kettle_l=brewhouse.left_in_kettle,
+        ),
+        tuple(
+            (_mass(item) * share).called(f"extract of {item.name}") for item, share in yields if not aim.gives_way(item)
+        ),
+        tuple(share for item, share in yields if aim.gives_way(item)),
+    )
+
+
+def _settled_in(recipe: Recipe, brewhouse: Brewhouse, aim: Aim) -> _Balance:
     """Round by round: the boil that fits the weights, the efficiency that they bring about, the weights that reach."""
     trial, grown = replace(recipe, kettle=None), 1.0
     for _ in range(ROUNDS):
-        trial = replace(trial, kettle=boiled(trial, brewhouse, aim.part, aim.home_l))
-        factor = _factor(trial, brewhouse, aim)
+        found = _balance(replace(trial, kettle=boiled(trial, brewhouse, aim.part, aim.home_l)), brewhouse, aim)
+        factor = _factor(found, aim)
         if abs(factor - 1) < SETTLED:
-            return trial
+            return found
         grown *= factor
         if grown > RUNAWAY:
             break
-        trial = _times(factor, trial, aim.gives_way)
+        trial = reweighed(found.trial, (_times(factor, item, aim) for item in items(found.trial)))
     raise Refusal(
         f"no weight of malt reaches {aim.gravity.number:.3f} in {brewhouse.name}: the more of it there is, the more of "
         "its own wort it keeps"
     )
 
 
-def _check_strength(trial: Recipe, brewhouse: Brewhouse, aim: Aim) -> None:
-    needed = _needed(trial, brewhouse, aim.gravity, bare)
-    end = planned_end_of_boil(trial, brewhouse, late_l(trial, bare), bare)
-    if needed > SYRUP * end:
-        raise Refusal(
-            f"a gravity of {aim.gravity.number:.3f} wants {needed:.2f} kg of extract, and the {end:.1f} L that the pot "
-            f"of {brewhouse.name} boils down to would be a syrup"
-        )
-
-
-def _factor(trial: Recipe, brewhouse: Brewhouse, aim: Aim) -> float:
+def _factor(found: _Balance, aim: Aim) -> float:
     """What the weights that give way have to be multiplied by, at this efficiency and in this boil."""
-    efficiency = _efficiency(trial, brewhouse, bare)
-    needed = _needed(trial, brewhouse, aim.gravity, bare)
-    at = Value(number(efficiency), "fraction", "mash efficiency")
-    fixed = sum(_brought(item, brewhouse, at).number for item in _items(trial) if not aim.gives_way(item))
-    giving = sum(_brought(item, brewhouse, at).number for item in _items(trial) if aim.gives_way(item))
+    giving = [item for item in items(found.trial) if aim.gives_way(item)]
+    needed, fixed = found.needed.number, sum(part.number for part in found.fixed)
+    brought = sum(_mass(item).number * number(share) for item, share in zip(giving, found.yields, strict=True))
     if needed <= fixed:
-        names = " and ".join(item.name for item in _items(trial) if aim.gives_way(item))
+        names = " and ".join(item.name for item in giving)
         raise Refusal(
             f"what is not {names} brings {fixed:.2f} kg of extract by itself, and a gravity of "
             f"{aim.gravity.number:.3f} wants {needed:.2f} kg"
         )
-    if giving <= 0:
+    if brought <= 0:
         raise Refusal(f"nothing is left that could bring the gravity to {aim.gravity.number:.3f}")
-    return (needed - fixed) / giving
+    return (needed - fixed) / brought
 
 
-def _times(factor: float, trial: Recipe, gives_way: Chooser) -> Recipe:
-    def more(item: Malt | Sugar) -> Value | None:
-        if item.mass is None or not gives_way(item):
-            return item.mass
-        return given(factor * item.mass.number, "kg", f"weight of {item.name}, found in rounds", origin=IN_ROUNDS)
-
-    return replace(
-        trial,
-        malts=tuple(replace(malt, mass=more(malt)) for malt in trial.malts),
-        sugars=tuple(replace(sugar, mass=more(sugar)) for sugar in trial.sugars),
-    )
+def _times(factor: float, item: Malt | Sugar, aim: Aim) -> Value | None:
+    if not aim.gives_way(item):
+        return item.mass
+    return given(factor * _mass(item).number, "kg", f"weight of {item.name}, found in rounds", words=IN_ROUNDS)
 
 
-def _needed(trial: Recipe, brewhouse: Brewhouse, gravity: Value, calc: Calculator[N]) -> N:
-    end = planned_end_of_boil(trial, brewhouse, late_l(trial, calc), calc)
-    return calc(
-        kettle.extract_for_gravity,
-        "extract needed in the kettle",
-        gravity=gravity,
-        batch_l=trial.batch,
-        end_of_boil_l=settled(end),
-        left_in_kettle_l=brewhouse.left_in_kettle,
-    )
-
-
-def _efficiency(trial: Recipe, brewhouse: Brewhouse, calc: Calculator[N]) -> N | Value:
-    """As the chain works it out for these weights, from the wort that runs off them."""
-    late = late_l(trial, calc)
-    end = planned_end_of_boil(trial, brewhouse, late, calc)
-    start = planned_start(trial, brewhouse, end, late, calc)
-    weights: Weights[N] = Weights(tuple(malt.mass for malt in trial.malts if malt.mass is not None), ())
-    return by_load(trial, brewhouse, weights, start, calc)
-
-
-def _yield(item: Malt | Sugar, brewhouse: Brewhouse, efficiency: Value) -> Value | float:
-    if isinstance(item, Sugar):
-        return 0.0 if item.into_fermenter else potential(item, apply)
-    return apply(
-        extract.effective_yield,
-        f"yield of {item.name}",
-        potential=potential(item, apply),
-        efficiency=efficiency_of(item, brewhouse, efficiency),
-    )
-
-
-def _brought(item: Malt | Sugar, brewhouse: Brewhouse, efficiency: Value) -> Value:
-    """Extract that an ingredient of a known weight brings to the kettle (kg)."""
+def _mass(item: Malt | Sugar) -> Value:
     if item.mass is None:
         raise Refusal(f"{item.name} has no weight")
-    label, brings = f"extract of {item.name}", _yield(item, brewhouse, efficiency)
-    return apply(extract.dissolved_extract, label, mass_kg=item.mass, potential=brings)
+    return item.mass

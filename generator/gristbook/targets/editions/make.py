@@ -10,6 +10,7 @@ from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.edition import Edition
 from gristbook.model.recipe import Recipe
 from gristbook.refusal import Refusal
+from gristbook.sheet.value import Value
 from gristbook.targets.chain import work_out
 from gristbook.targets.cost import cost_of
 from gristbook.targets.editions.rounding import rounded
@@ -17,17 +18,16 @@ from gristbook.targets.editions.sizing import sized
 from gristbook.targets.editions.swap import Swapped, as_extract, as_grain
 from gristbook.targets.editions.vessels import check, mashed_within
 from gristbook.targets.figures import Plan
-from gristbook.worksheet import Value, apply
 
 COMPARED = (
-    "into the fermenter",
-    "original gravity",
-    "final gravity",
-    "alcohol by volume",
+    "into-the-fermenter",
+    "original-gravity",
+    "final-gravity",
+    "alcohol-by-volume",
     "bitterness",
     "colour",
-    "total water",
-    "grain mashed",
+    "total-water",
+    "grain-mashed",
 )
 """The figures that the table of editions shows side by side."""
 
@@ -39,7 +39,7 @@ class Kept:
     ``by_share`` tells whether the limits are shares of the figure.
     """
 
-    name: str
+    figure: str
     exactly: float
     rounded: float
     by_share: bool
@@ -54,10 +54,10 @@ class Kept:
 
 
 KEPT: tuple[Kept, ...] = (
-    Kept("original gravity", 0.0005, 0.0015, False),
+    Kept("original-gravity", 0.0005, 0.0015, False),
     Kept("bitterness", 0.01, 0.05, True),
     Kept("colour", 0.03, 0.03, True),
-    Kept("final gravity", 0.0025, 0.0025, False),
+    Kept("final-gravity", 0.0025, 0.0025, False),
 )
 
 
@@ -65,7 +65,7 @@ KEPT: tuple[Kept, ...] = (
 class Drift:
     """A kept figure as written, as worked out exactly, and from the rounded amounts."""
 
-    name: str
+    figure: str
     home: Value
     exact: Value
     rounded: Value
@@ -123,7 +123,7 @@ def _made(plan: Plan, edition: Edition, book: Book) -> MadeEdition:
     recipe, drifted = sized(swapped.recipe, plan, brewhouse, batch, by_extract=edition.source == "extract")
 
     def worked_out(recipe: Recipe) -> Plan:
-        figures = work_out(recipe, brewhouse, plan.bitterness_model, plan.colour_model, apply)
+        figures = work_out(recipe, brewhouse, plan.bitterness_model, plan.colour_model)
         cost = cost_of(recipe, figures, book.prices)
         return Plan(recipe, brewhouse, plan.bitterness_model, plan.colour_model, figures, cost)
 
@@ -133,11 +133,11 @@ def _made(plan: Plan, edition: Edition, book: Book) -> MadeEdition:
     if thick:
         made = worked_out(weighed)
     check(made)
-    home, exactly, now = plan.named, exact.named, made.named
+    home, exactly, now = plan.sheet, exact.sheet, made.sheet
     drifts = tuple(
-        Drift(kept.name, *at, kept.drifted(*at))
+        Drift(kept.figure, *at, kept.drifted(*at))
         for kept in KEPT
-        for at in [(home[kept.name], exactly[kept.name], now[kept.name])]
+        for at in [(home[kept.figure], exactly[kept.figure], now[kept.figure])]
     )
     return MadeEdition(edition, made, drifts, (*swapped.notes, *drifted, *thick))
 

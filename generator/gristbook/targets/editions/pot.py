@@ -5,16 +5,15 @@ from __future__ import annotations
 from dataclasses import replace
 from math import floor, inf
 
-from gristbook.equations import boiling, density, scaling, sums
+from gristbook.equations import boiling, density
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Recipe
 from gristbook.refusal import Refusal
-from gristbook.sampling import bare
+from gristbook.sheet.arithmetic import less
+from gristbook.sheet.value import Value, constant, given, number, settled
 from gristbook.targets.conventions import USABLE
 from gristbook.targets.figures import Volumes
-from gristbook.targets.grist import Weights
 from gristbook.targets.volumes import joins_late, late_volume, planned_end_of_boil, planned_start
-from gristbook.worksheet import Calculator, N, Value, apply, given, number, settled
 
 START = "wort at the start of the boil"
 SYRUP = 0.5
@@ -23,10 +22,10 @@ SLACK = 1e-9
 """So that a boil of all but the whole wort does not come out above it by the last digit."""
 
 
-def late_l(recipe: Recipe, calc: Calculator[N], before_the_end: float = 0.0) -> N | float:
+def late_l(recipe: Recipe, before_the_end: float = 0.0) -> Value:
     """What malt extract stirred in during the boil, up to some minutes before its end, adds to the wort (L)."""
-    weights: Weights[N] = Weights((), tuple(sugar.mass for sugar in recipe.sugars if sugar.mass is not None))
-    return late_volume(recipe, weights, calc, before_the_end)
+    sugars = ((sugar, sugar.mass) for sugar in recipe.sugars if sugar.mass is not None)
+    return late_volume(recipe, sugars, before_the_end)
 
 
 def usable_l(brewhouse: Brewhouse) -> float:
@@ -43,17 +42,17 @@ def climb_l(recipe: Recipe, brewhouse: Brewhouse) -> float:
     for sugar in recipe.sugars:
         if joins_late(sugar, recipe) and sugar.minutes is not None:
             boiled_min = recipe.boil.number - sugar.minutes.number
-            so_far = late_l(recipe, bare, before_the_end=sugar.minutes.number)
-            most = max(most, so_far - brewhouse.boil_off.number * boiled_min / 60)
+            so_far = late_l(recipe, before_the_end=sugar.minutes.number)
+            most = max(most, so_far.number - brewhouse.boil_off.number * boiled_min / 60)
     return most
 
 
-def from_kettle(volumes: Volumes[Value]) -> Value | None:
+def from_kettle(volumes: Volumes) -> Value | None:
     """The part of a batch that comes from the kettle (L); nothing where all of it does."""
     if volumes.top_up is None:
         return None
     label = "wort from the kettle"
-    return settled(apply(sums.remaining_volume, label, whole_l=volumes.into_fermenter, part_l=volumes.top_up))
+    return settled(less(volumes.into_fermenter, volumes.top_up, left="what is left of a volume", label=label))
 
 
 def boiled(recipe: Recipe, brewhouse: Brewhouse, part: Value | None, home_l: Value) -> Value | None:
@@ -66,16 +65,14 @@ def boiled(recipe: Recipe, brewhouse: Brewhouse, part: Value | None, home_l: Val
 
     Raises
     ------
-    ValueError
+    Refusal
         A mash whose wort the pot cannot boil, or a pot that gives nothing to the fermenter.
     """
     most = usable_l(brewhouse) - climb_l(recipe, brewhouse)
     whole = _start(replace(recipe, kettle=None), brewhouse)
     wanted = whole
     if part is not None:
-        scaled = apply(
-            scaling.scaled_volume, "wort from the kettle", volume_l=part, batch_l=recipe.batch, from_l=home_l
-        )
+        scaled = (part * (recipe.batch / home_l)).called("wort from the kettle")
         wanted = _start(replace(recipe, kettle=None, batch=settled(scaled)), brewhouse)
     if wanted.number <= most and (part is not None or recipe.kettle is None):
         return wanted if wanted.number < whole.number else None
@@ -89,21 +86,21 @@ def boiled(recipe: Recipe, brewhouse: Brewhouse, part: Value | None, home_l: Val
 
 def _start(recipe: Recipe, brewhouse: Brewhouse) -> Value:
     """Wort at the start of a boil that leaves the recipe's batch, and what stays behind, at its end."""
-    end = planned_end_of_boil(recipe, brewhouse, 0.0, apply)
-    late = late_l(recipe, apply)
+    end = planned_end_of_boil(recipe, brewhouse, constant(0.0, "L"))
+    late = late_l(recipe)
     if number(late) >= end.number:
         raise Refusal(f"{number(late):.1f} L of malt extract would go into {end.number:.1f} L of wort")
-    return settled(planned_start(recipe, brewhouse, end, late, apply))
+    return settled(planned_start(recipe, brewhouse, end, late))
 
 
 def _pot(recipe: Recipe, brewhouse: Brewhouse, most: float) -> Value:
     """As much as the pot boils, in half litres where it is large enough for them."""
     start = floor(2 * most) / 2 if most >= 1 else most
     steam = brewhouse.boil_off.number * recipe.boil.number / 60
-    left = start + late_l(recipe, bare) - steam - brewhouse.left_in_kettle.number
+    left = start + late_l(recipe).number - steam - brewhouse.left_in_kettle.number
     if start <= 0 or left <= 0:
         raise Refusal(
             f"the pot of {brewhouse.name} boils {max(most, 0):.1f} L at most, of which {steam:.1f} L would steam away "
             f"and {brewhouse.left_in_kettle.number:.1f} L stay behind: nothing would reach the fermenter"
         )
-    return given(start, "L", START, origin=f"what the pot of {brewhouse.name} boils without climbing out of it")
+    return given(start, "L", START, words=f"what the pot of {brewhouse.name} boils without climbing out of it")

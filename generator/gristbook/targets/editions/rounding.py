@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
-from gristbook.equations import scaling
 from gristbook.model.recipe import Extra, Recipe
+from gristbook.sheet.arithmetic import in_steps
+from gristbook.sheet.value import Value, given, settled
+from gristbook.targets.editions.gravity import items, masses, reweighed
 from gristbook.targets.figures import Figures
-from gristbook.worksheet import Value, apply, given, settled
 
 OUNCE_G = 28.349523125
 GRAIN_SCALE = "the step of a kitchen scale"
@@ -35,11 +36,9 @@ METRIC: Mapping[str, Steps] = {
     "salt": Steps(0.05, 1.0, 0.1),
 }
 US: Mapping[str, Steps] = {
+    **METRIC,
     "grain": Steps(OUNCE_G / 4, 8 * OUNCE_G, OUNCE_G),
     "hops": Steps(OUNCE_G / 8, 2 * OUNCE_G, OUNCE_G / 4),
-    "yeast": Steps(0.5, 5.0, 1.0),
-    "pinch": Steps(0.1, 5.0, 0.5),
-    "salt": Steps(0.05, 1.0, 0.1),
 }
 """Grams for metric editions; ounces down to eighths for the others, and grams for yeast, as on its packet.
 
@@ -53,36 +52,32 @@ SPOON_L = 0.00492892159375
 """A US teaspoon, a 768th of a gallon; spoons of cooking come in quarters of it."""
 
 
-def rounded(recipe: Recipe, figures: Figures[Value], us: bool) -> Recipe:
+def rounded(recipe: Recipe, figures: Figures, us: bool) -> Recipe:
     """A recipe whose weights, solved or scaled, are what a scale can show."""
     steps = US if us else METRIC
     pitched = figures.pitch.yeasts if figures.pitch else ()
+    lines = zip(items(recipe), masses(figures.grist), strict=True)
     return replace(
-        recipe,
+        reweighed(recipe, (_weighed(mass, item.name, steps["grain"]) for item, mass in lines)),
         original_gravity=None,
-        malts=tuple(
-            replace(line.malt, share=None, mass=_kilograms(line.mass, line.malt.name, steps["grain"]))
-            for line in figures.grist.malts
-        ),
-        sugars=tuple(
-            replace(line.sugar, share=None, mass=_kilograms(line.mass, line.sugar.name, steps["grain"]))
-            for line in figures.grist.sugars
-        ),
         hops=tuple(
-            replace(line.hop, bitterness=None, mass=_grams(line.mass, line.hop.name, steps["hops"]))
-            for line in figures.bitterness.hops
+            line.hop.weighing(_weighed(line.mass, line.hop.name, steps["hops"])) for line in figures.bitterness.hops
         ),
         yeasts=tuple(
             replace(
                 line.yeast,
-                amount=_grams(line.amount, line.yeast.name, steps["yeast"]) if line.amount.unit == "g" else line.amount,
+                amount=_weighed(line.amount, line.yeast.name, steps["yeast"])
+                if line.amount.unit == "g"
+                else line.amount,
             )
             for line in pitched
         ),
         water=replace(
             recipe.water,
-            salts=tuple(replace(salt, mass=_grams(salt.mass, salt.name, steps["salt"])) for salt in recipe.water.salts),
-            acids=tuple(replace(acid, volume=_millilitres(acid.volume, acid.name)) for acid in recipe.water.acids),
+            salts=tuple(
+                replace(salt, mass=_weighed(salt.mass, salt.name, steps["salt"])) for salt in recipe.water.salts
+            ),
+            acids=tuple(replace(acid, volume=_measured(acid.volume, acid.name)) for acid in recipe.water.acids),
         ),
         extras=tuple(_extra(extra, steps["pinch"]) for extra in recipe.extras),
     )
@@ -94,22 +89,19 @@ def _extra(extra: Extra, steps: Steps) -> Extra:
     if amount is None or amount.unit not in ("kg", "L"):
         return extra
     if amount.unit == "kg":
-        return replace(extra, amount=_kilograms(amount, extra.name, steps))
+        return replace(extra, amount=_weighed(amount, extra.name, steps))
     quarters = max(round(4 * amount.number / SPOON_L), 1)
     origin = "rounded to quarters of a teaspoon"
-    return replace(extra, amount=given(quarters * SPOON_L / 4, "L", amount.label, origin=origin, place=extra.place))
+    return replace(extra, amount=given(quarters * SPOON_L / 4, "L", amount.label, words=origin, place=extra.place))
 
 
-def _kilograms(mass: Value, name: str, steps: Steps) -> Value:
-    step = given(steps.at(1000 * mass.number) / 1000, "kg", "step of the scale", origin=GRAIN_SCALE)
-    return settled(apply(scaling.rounded_mass, f"weight of {name}, rounded", mass_kg=mass, step_kg=step))
+def _weighed(mass: Value, name: str, steps: Steps) -> Value:
+    """A weight (kg or g) as a scale shows it."""
+    grams = 1000 if mass.unit == "kg" else 1
+    step = given(steps.at(grams * mass.number) / grams, mass.unit, "step of the scale", words=GRAIN_SCALE)
+    return settled(in_steps(mass, step, f"weight of {name}, rounded"))
 
 
-def _millilitres(volume: Value, name: str) -> Value:
-    step = given(ACID_STEPS.at(volume.number), "mL", "step of the syringe", origin="the step of a small syringe")
-    return settled(apply(scaling.rounded_millilitres, f"measure of {name}, rounded", volume_ml=volume, step_ml=step))
-
-
-def _grams(mass: Value, name: str, steps: Steps) -> Value:
-    step = given(steps.at(mass.number), "g", "step of the scale", origin=GRAIN_SCALE)
-    return settled(apply(scaling.rounded_grams, f"weight of {name}, rounded", mass_g=mass, step_g=step))
+def _measured(volume: Value, name: str) -> Value:
+    step = given(ACID_STEPS.at(volume.number), "mL", "step of the syringe", words="the step of a small syringe")
+    return settled(in_steps(volume, step, f"measure of {name}, rounded"))

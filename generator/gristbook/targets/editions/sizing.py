@@ -8,20 +8,34 @@ come from the brewhouse it is sized for.
 from __future__ import annotations
 
 from dataclasses import replace
+from typing import TypeVar
 
-from gristbook.equations import scaling
+from gristbook.model.amount import Weighable
 from gristbook.model.brewhouse import Brewhouse
-from gristbook.model.recipe import Extra, HoppedKit, Recipe, Yeast
+from gristbook.model.moment import BeforePackaging
+from gristbook.model.recipe import Extra, HoppedKit, Recipe
 from gristbook.model.water import Treatment
 from gristbook.refusal import Refusal
+from gristbook.sheet.value import Value, given, settled
 from gristbook.targets.chain import work_out
+from gristbook.targets.conventions import DRY_HOPS_KEEP
 from gristbook.targets.editions.bitterness import hopped
-from gristbook.targets.editions.gravity import Aim, base_first, everything, extract_first, weighed
+from gristbook.targets.editions.gravity import (
+    Aim,
+    base_first,
+    everything,
+    extract_first,
+    in_weights,
+    items,
+    reweighed,
+    weighed,
+)
 from gristbook.targets.editions.pot import from_kettle
 from gristbook.targets.editions.water import scaled_water, tap_note
 from gristbook.targets.figures import Plan
 from gristbook.targets.grist import by_shares
-from gristbook.worksheet import Value, apply, given, settled
+
+W = TypeVar("W", bound=Weighable)
 
 
 def sized(
@@ -37,30 +51,31 @@ def sized(
 
     Raises
     ------
-    ValueError
+    Refusal
         The brewhouse cannot make this beer at all; the words say which bound it met.
     """
     _check_size(home, brewhouse, batch)
     gives_way = everything if by_shares(home) else extract_first(home) if by_extract else base_first(home)
     part = from_kettle(plan.figures.volumes) if home.kettle is not None else None
-    by_batch = _by_batch(_in_weights(home, plan), brewhouse, batch)
     aim = Aim(settled(plan.figures.wort.original), part, home.batch, gives_way)
-    recipe = weighed(by_batch, brewhouse, aim)
+    recipe = weighed(_by_batch(home, plan, brewhouse, batch), brewhouse, aim)
     recipe = replace(recipe, kits=tuple(_kit(kit, recipe, home) for kit in recipe.kits))
     if by_shares(home) and recipe.kettle is None:
         recipe = replace(recipe, original_gravity=home.original_gravity, malts=home.malts, sugars=home.sugars)
-    recipe, notes = hopped(recipe, plan, brewhouse)
+    figures = work_out(recipe, brewhouse, plan.bitterness_model, plan.colour_model)
+    recipe, notes = hopped(recipe, figures, plan, brewhouse)
     if home.water == Treatment():
         return recipe, notes
-    total = work_out(recipe, brewhouse, plan.bitterness_model, plan.colour_model, apply).water.total
-    water = scaled_water(home.water, settled(plan.figures.water.total), settled(total))
+    water = scaled_water(home.water, settled(plan.figures.water.total), settled(figures.water.total))
     return replace(recipe, water=water), (*notes, *tap_note(home.water, plan.brewhouse, brewhouse))
 
 
 def _check_size(home: Recipe, brewhouse: Brewhouse, batch: Value) -> None:
     if brewhouse.mash == "none" and any(malt.steep is None for malt in home.malts):
         raise Refusal(f"nothing can be mashed in {brewhouse.name}, and this beer is mashed")
-    left = brewhouse.left_in_fermenter.number
+    dry = sum(hop.mass.number for hop in home.hops if isinstance(hop.use, BeforePackaging) and hop.mass is not None)
+    in_hops = (DRY_HOPS_KEEP.number * dry / 1000) * batch.number / home.batch.number
+    left = brewhouse.left_in_fermenter.number + in_hops
     if left >= batch.number:
         raise Refusal(
             f"{left:.1f} L stay behind in the fermenter of {brewhouse.name}: nothing of {batch.number:.1f} L would be "
@@ -68,67 +83,38 @@ def _check_size(home: Recipe, brewhouse: Brewhouse, batch: Value) -> None:
         )
 
 
-def _in_weights(home: Recipe, plan: Plan) -> Recipe:
-    """A grist of percentages by the weights that it has at home."""
-    if not by_shares(home):
-        return home
-    lines = plan.figures.grist
-    return replace(
-        home,
-        original_gravity=None,
-        malts=tuple(replace(line.malt, mass=line.mass, share=None) for line in lines.malts),
-        sugars=tuple(replace(line.sugar, mass=line.mass, share=None) for line in lines.sugars),
-    )
+def _by_batch(home: Recipe, plan: Plan, brewhouse: Brewhouse, batch: Value) -> Recipe:
+    """Everything by weight per litre, and the brewhouse's own way of mashing; the water comes last.
 
+    A grist of percentages goes by the weights that it has at home; dried yeast by weight, and packs are counted anew
+    from the cells that this wort wants.
+    """
+    by = batch / home.batch
 
-def _by_batch(home: Recipe, brewhouse: Brewhouse, batch: Value) -> Recipe:
-    """Everything by weight per litre, and the brewhouse's own way of mashing; the water comes last."""
+    def weight(mass: Value | None, name: str) -> Value | None:
+        return settled((mass * by).called(f"weight of {name}")) if mass is not None else None
+
+    def amount(extra: Extra) -> Extra:
+        if extra.amount is None or extra.amount.unit not in ("kg", "L"):
+            return extra
+        return replace(extra, amount=(extra.amount * by).called(f"amount of {extra.name}"), written="")
+
+    if by_shares(home):
+        home = in_weights(home, plan.figures.grist)
     return replace(
-        home,
+        reweighed(home, (weight(item.mass, item.name) for item in items(home))),
         brewhouse=brewhouse.name,
         batch=batch,
-        malts=tuple(replace(malt, mass=_scaled(malt.mass, malt.name, home, batch)) for malt in home.malts),
-        sugars=tuple(replace(sugar, mass=_scaled(sugar.mass, sugar.name, home, batch)) for sugar in home.sugars),
-        hops=tuple(replace(hop, mass=_grams(hop.mass, hop.name, home, batch)) for hop in home.hops),
-        yeasts=tuple(_yeast(yeast, home, batch) for yeast in home.yeasts),
+        hops=tuple(hop.weighing(weight(hop.mass, hop.name)) for hop in home.hops),
+        yeasts=tuple(
+            replace(it, amount=weight(it.amount, it.name) if it.amount and it.amount.unit == "g" else None)
+            for it in home.yeasts
+        ),
         mash=tuple(replace(step, water=None) for step in home.mash),
         water=Treatment(),
-        extras=tuple(_extra(extra, home, batch) for extra in home.extras),
+        extras=tuple(amount(extra) for extra in home.extras),
         expectations=(),
     )
-
-
-def _scaled(mass: Value | None, name: str, home: Recipe, batch: Value) -> Value | None:
-    if mass is None:
-        return None
-    label = f"weight of {name}"
-    return settled(apply(scaling.scaled_mass, label, mass_kg=mass, batch_l=batch, from_l=home.batch))
-
-
-def _grams(mass: Value | None, name: str, home: Recipe, batch: Value) -> Value | None:
-    if mass is None:
-        return None
-    label = f"weight of {name}"
-    return settled(apply(scaling.scaled_grams, label, mass_g=mass, batch_l=batch, from_l=home.batch))
-
-
-def _yeast(yeast: Yeast, home: Recipe, batch: Value) -> Yeast:
-    """Dried yeast by weight per litre; packs are counted anew from the cells that this wort wants."""
-    if yeast.amount is None or yeast.amount.unit != "g":
-        return replace(yeast, amount=None)
-    return replace(yeast, amount=_grams(yeast.amount, yeast.name, home, batch))
-
-
-def _extra(extra: Extra, home: Recipe, batch: Value) -> Extra:
-    amount = extra.amount
-    if amount is None or amount.unit not in ("kg", "L"):
-        return extra
-    label = f"amount of {extra.name}"
-    if amount.unit == "kg":
-        scaled = apply(scaling.scaled_mass, label, mass_kg=amount, batch_l=batch, from_l=home.batch)
-    else:
-        scaled = apply(scaling.scaled_volume, label, volume_l=amount, batch_l=batch, from_l=home.batch)
-    return replace(extra, amount=scaled, written="")
 
 
 def _kit(kit: HoppedKit, sized_to: Recipe, home: Recipe) -> HoppedKit:
@@ -140,6 +126,4 @@ def _kit(kit: HoppedKit, sized_to: Recipe, home: Recipe) -> HoppedKit:
     if now is None or before is None:
         return kit
     words = f"{kit.volume.label}, for this much of it"
-    return replace(
-        kit, volume=given(kit.volume.number * now / before, "L", words, origin="in proportion to its weight")
-    )
+    return replace(kit, volume=given(kit.volume.number * now / before, "L", words, words="in proportion to its weight"))

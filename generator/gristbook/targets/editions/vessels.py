@@ -9,17 +9,17 @@ from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Recipe
 from gristbook.problems import Problems
 from gristbook.refusal import Refusal
+from gristbook.sheet.value import given, number
 from gristbook.targets.conventions import GRAIN_DISPLACEMENT
 from gristbook.targets.figures import Figures, Mash, Plan
 from gristbook.targets.misfits import SLACK_L, infusions_l, mash_water_l
 from gristbook.targets.plan import faults
-from gristbook.worksheet import Value, given, number
 
 THICKEST = 1.8
 """Litres of water to a kilogram of grist, below which a mash can hardly be stirred (common practice, no source)."""
 
 
-def mashed_within(recipe: Recipe, brewhouse: Brewhouse, figures: Figures[Value]) -> tuple[Recipe, tuple[str, ...]]:
+def mashed_within(recipe: Recipe, brewhouse: Brewhouse, figures: Figures) -> tuple[Recipe, tuple[str, ...]]:
     """A mash as thick as the tun, or all the water that there is, asks for; and a word where it is thicker than usual.
 
     Several rests by infusion are left as they are, and `check` says so where they do not fit.
@@ -32,7 +32,7 @@ def mashed_within(recipe: Recipe, brewhouse: Brewhouse, figures: Figures[Value])
     if number(mash.water) <= most + SLACK_L or most < THICKEST * mash.grist.number:
         return recipe, ()
     why = "there is no more for it" if water_l <= in_tun_l else "the tun holds no more"
-    poured = given(most, "L", "mash water", origin=f"less than the usual thickness asks for: {why}")
+    poured = given(most, "L", "mash water", words=f"less than the usual thickness asks for: {why}")
     note = f"The mash is thicker than usual, {most / mash.grist.number:.1f} L to a kilogram, for {why}."
     return replace(recipe, mash=(replace(recipe.mash[0], water=poured), *recipe.mash[1:])), (note,)
 
@@ -42,7 +42,7 @@ def check(plan: Plan) -> None:
 
     Raises
     ------
-    ValueError
+    Refusal
         Everything that does not fit, with the bound that it met.
     """
     problems = Problems()
@@ -53,6 +53,6 @@ def check(plan: Plan) -> None:
         raise Refusal("; ".join(found))
 
 
-def _room_l(mash: Mash[Value], brewhouse: Brewhouse) -> float:
+def _room_l(mash: Mash, brewhouse: Brewhouse) -> float:
     """Water that fits into the tun with the grain (L)."""
     return brewhouse.tun.number - GRAIN_DISPLACEMENT.number * mash.grist.number if brewhouse.tun else inf

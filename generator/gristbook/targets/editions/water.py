@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import replace
 
-from gristbook.equations import scaling
 from gristbook.equations.salts import SALTS
+from gristbook.model.amount import Volume
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.water import SaltUse, Treatment
-from gristbook.worksheet import Value, apply, settled
+from gristbook.sheet.value import Value, settled
 
 ALKALINE = frozenset(salt.formula for salt in SALTS.values() if salt.equivalents)
 FOR_THE_MASH = "What the water got for the mash's sake is left out: malt extract has been mashed already."
@@ -18,25 +17,21 @@ FOR_THE_MASH = "What the water got for the mash's sake is left out: malt extract
 def scaled_water(treatment: Treatment, home_l: Value, water_l: Value) -> Treatment:
     """The treatment of ``home_l`` of brewing water for ``water_l``, so that a litre holds the same ions."""
 
-    def scaled(equation: Callable[..., float], argument: str, amount: Value, name: str) -> Value:
-        label = f"amount of {name}"
-        return settled(apply(equation, label, **{argument: amount}, batch_l=water_l, from_l=home_l))
+    by = water_l / home_l
+
+    def scaled(amount: Value, name: str) -> Value:
+        return settled((amount * by).called(f"amount of {name}"))
 
     return replace(
         treatment,
         dilutions=tuple(
-            replace(use, volume=scaled(scaling.scaled_volume, "volume_l", use.volume, use.water.name))
-            if use.volume is not None
+            replace(use, amount=Volume(scaled(use.amount.value, use.water.name)))
+            if isinstance(use.amount, Volume)
             else use
             for use in treatment.dilutions
         ),
-        salts=tuple(
-            replace(use, mass=scaled(scaling.scaled_grams, "mass_g", use.mass, use.name)) for use in treatment.salts
-        ),
-        acids=tuple(
-            replace(use, volume=scaled(scaling.scaled_millilitres, "volume_ml", use.volume, use.name))
-            for use in treatment.acids
-        ),
+        salts=tuple(replace(use, mass=scaled(use.mass, use.name)) for use in treatment.salts),
+        acids=tuple(replace(use, volume=scaled(use.volume, use.name)) for use in treatment.acids),
     )
 
 

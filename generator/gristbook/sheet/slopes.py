@@ -16,7 +16,7 @@ class Doubted(Protocol):
         ...
 
     @property
-    def doubts(self) -> tuple[tuple[str, float], ...]:
+    def doubts(self) -> Mapping[str, float]:
         """By name."""
         ...
 
@@ -40,7 +40,7 @@ def carried(
     numbers: Mapping[str, float | tuple[float, ...]],
     inputs: Inputs,
     centre: float,
-) -> tuple[tuple[str, float], ...]:
+) -> dict[str, float]:
     """The doubts of the result: each input's doubts times the equation's slope in that input."""
     total: dict[str, float] = {}
     for name, value in inputs:
@@ -51,10 +51,15 @@ def carried(
         for index, member in enumerate(value if isinstance(value, tuple) else (value,)):
             if member.doubts:
                 slope = _slope(equation, numbers, name, index, member, centre)
-                for doubt, size in member.doubts:
+                for doubt, size in member.doubts.items():
                     total[doubt] = total.get(doubt, 0.0) + slope * size
+    return without_noise(total, centre)
+
+
+def without_noise(doubts: Mapping[str, float], centre: float) -> dict[str, float]:
+    """Doubts by name, without those that the slopes' arithmetic leaves behind."""
     noise = LEAST_DOUBT * abs(centre)
-    return tuple(sorted((doubt, size) for doubt, size in total.items() if abs(size) > noise))
+    return {doubt: doubts[doubt] for doubt in sorted(doubts) if abs(doubts[doubt]) > noise}
 
 
 def _along(
@@ -71,7 +76,7 @@ def _along(
     """
     shares: dict[str, list[tuple[int, float]]] = {}
     for index, member in enumerate(members):
-        for doubt, size in member.doubts:
+        for doubt, size in member.doubts.items():
             shares.setdefault(doubt, []).append((index, size))
     whole = numbers[name]
 

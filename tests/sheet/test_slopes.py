@@ -18,7 +18,7 @@ from uncertainties import ufloat, wrap
 import gristbook.equations  # noqa: F401  (to import the room is to file its equations)
 from gristbook.equations.bitterness import utilisation_daniels_1996_pellets
 from gristbook.equations.registry import Equation, filed
-from gristbook.worksheet import NINE_IN_TEN, Given, apply, given
+from gristbook.sheet.value import NINE_IN_TEN, Value, apply, given
 
 RELATIVE = 1e-4
 """Both sides take a central difference, with steps of different length: what they differ by is its third-order rest."""
@@ -48,12 +48,12 @@ def points(record: Equation) -> Iterator[Point]:
                     }
 
 
-def doubted(point: Point, record: Equation) -> dict[str, Given | tuple[Given, ...]]:
+def doubted(point: Point, record: Equation) -> dict[str, Value | tuple[Value, ...]]:
     """Every number of a point with a doubt of one per cent, under a name of its own."""
 
-    def one(name: str, index: int, number: float) -> Given:
+    def one(name: str, index: int, number: float) -> Value:
         sd = 0.01 * abs(number) or 0.01
-        return given(number, record.units[name], name, origin="a test", sd=sd, doubt=f"{name} {index}")
+        return given(number, record.arguments[name].unit, name, words="a test", sd=sd, doubt=f"{name} {index}")
 
     return {
         name: tuple(one(name, index, member) for index, member in enumerate(value))
@@ -63,7 +63,7 @@ def doubted(point: Point, record: Equation) -> dict[str, Given | tuple[Given, ..
     }
 
 
-def witnessed(function: Callable[..., float], values: dict[str, Given | tuple[Given, ...]]) -> dict[str, float]:
+def witnessed(function: Callable[..., float], values: dict[str, Value | tuple[Value, ...]]) -> dict[str, float]:
     """Each doubt's part of the result by `uncertainties`, which knows of neither keywords nor tuples."""
     flat = [value for put_in in values.values() for value in (put_in if isinstance(put_in, tuple) else (put_in,))]
 
@@ -76,7 +76,7 @@ def witnessed(function: Callable[..., float], values: dict[str, Given | tuple[Gi
             }
         )
 
-    result = wrap(positional)(*(ufloat(value.number, value.spread, tag=value.doubts[0][0]) for value in flat))
+    result = wrap(positional)(*(ufloat(value.number, value.spread, tag=value.mover) for value in flat))
     return {variable.tag: size for variable, size in result.error_components().items()}
 
 
@@ -98,7 +98,7 @@ def near(point: Point, by: float) -> Point:
     }
 
 
-def has_a_corner(function: Callable[..., float], values: dict[str, Given | tuple[Given, ...]]) -> bool:
+def has_a_corner(function: Callable[..., float], values: dict[str, Value | tuple[Value, ...]]) -> bool:
     """Whether an argument has one slope to the left and another to the right, so that none is the slope."""
     numbers = {
         name: tuple(member.number for member in value) if isinstance(value, tuple) else value.number
@@ -131,7 +131,7 @@ def compare(function: Callable[..., float], point: Point, record: Equation) -> b
     except ValueError:
         return False
     result = apply(function, "a figure", **values)
-    sizes = {doubt: abs(size) for doubt, size in result.doubts}
+    sizes = {doubt: abs(size) for doubt, size in result.doubts.items()}
     for doubt, size in expected.items():
         allowed = RELATIVE * size + 1e-9 * abs(result.number)
         assert abs(sizes.get(doubt, 0.0) - size) <= allowed, f"{point}: {doubt}"
@@ -152,16 +152,16 @@ def at_an_edge(name: str, result_per_unit: float, **numbers: float) -> None:
     function = equation_called(name)
     record = next(equation for equation in filed() if equation.name == name)
     values = {
-        argument: given(number, record.units[argument], argument, origin="a test", sd=0.1 if number == 0 else 0.0)
+        argument: given(
+            number, record.arguments[argument].unit, argument, words="a test", sd=0.1 if number == 0 else 0.0
+        )
         for argument, number in numbers.items()
     }
-    (doubt,) = apply(function, "a figure", **values).doubts
-    assert doubt[1] == pytest.approx(0.1 * result_per_unit, rel=1e-6)
+    (size,) = apply(function, "a figure", **values).doubts.values()
+    assert size == pytest.approx(0.1 * result_per_unit, rel=1e-6)
 
 
 def test_at_an_edge_of_physics_the_slope_is_taken_from_the_side_that_exists() -> None:
-    at_an_edge("kettle.fermenter_volume", 1.0, end_of_boil_l=20.0, left_in_kettle_l=1.0, added_l=0.0)
-    at_an_edge("volumes.total_brewing_water", -1.0, boil_l=20.0, absorbed_l=4.0, dissolved_l=0.0)
     # By heat balance: to lift what is worth a litre of water from 50 to 67 °C takes (67 − 50)/(100 − 67) L at 100 °C.
     lift = {"mash_c": 50.0, "step_c": 67.0, "added_c": 100.0}
     at_an_edge("mash.infusion_volume", 17 / 33, grain_kg=4.5, water_l=12.0, tun_heat_l=0.0, grain_heat=0.4, **lift)
@@ -172,7 +172,7 @@ def test_at_the_edge_of_a_band_a_jump_is_not_taken_for_a_slope(boil_min: float) 
     # Daniels's table has one figure for a span of minutes. Whatever side of an edge a time of ± 5 min lies on, one
     # standard deviation of it changes no more than the table does from end to end of two of them.
     sd = 5 / NINE_IN_TEN
-    minutes = given(boil_min, "min", "time", origin="a test", sd=sd)
+    minutes = given(boil_min, "min", "time", words="a test", sd=sd)
     found = apply(utilisation_daniels_1996_pellets, "used", boil_min=minutes, gravity=1.05)
     low, high = (
         utilisation_daniels_1996_pellets(boil_min=boil_min + shift, gravity=1.05) for shift in (-2 * sd, 2 * sd)

@@ -28,7 +28,7 @@ from gristbook.model.book import Book
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.edition import Edition, Source
 from gristbook.model.recipe import Carbonation, Extra, Hop, Malt, PrimingSugar, Recipe, Sugar, Yeast
-from gristbook.worksheet import Value
+from gristbook.sheet.value import Value
 
 TABLE_SUGAR = PrimingSugar("Sucrose", "table sugar", "C12H22O11")
 
@@ -57,9 +57,9 @@ class Brew:
             lines.append(f"{house.name} ({house.mash}): " + ", ".join(map(short, figures)))
         for item in (*self.recipe.malts, *self.recipe.sugars):
             late = "" if isinstance(item, Malt) else f", {short(item.minutes)}, into fermenter {item.into_fermenter}"
-            lines.append(f"{item.name}: {short(item.mass)}, {short(item.share)}{late}")
+            lines.append(f"{item.name}: {short(item.amount.value)}{late}")
         for line in self.recipe.hops:
-            lines.append(f"{line.name}: {short(line.mass)}, {short(line.bitterness)}, {line.use} {short(line.minutes)}")
+            lines.append(f"{line.name}: {short(line.amount.value)}, {line.use}")
         return "\n".join(["", *lines])
 
     def _repr_pretty_(self, printer: Any, cycle: bool) -> None:
@@ -148,7 +148,9 @@ def recipes(draw: st.DrawFn, home: Brewhouse) -> Recipe:
         hops=tuple(draw(st.lists(hop_additions(batch_l, boil_min), max_size=4))),
         yeasts=(draw(yeasts(batch_l)),),
         carbonation=draw(st.none() | st.just(Carbonation(value(2.2, "vol", "gas"), TABLE_SUGAR, HERE))),
-        extras=(Extra("Irish moss", value(draw(st.floats(0.001, 0.02)), "kg", "moss"), "5 g", None, "", "", "", HERE),),
+        extras=(
+            Extra("Irish moss", value(draw(st.floats(0.001, 0.02)), "kg", "moss"), "5 g", None, "", "", None, HERE),
+        ),
     )
     way = draw(st.integers(0, 5))
     if way == 0:

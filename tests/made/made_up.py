@@ -8,14 +8,16 @@ from tempfile import TemporaryDirectory
 from types import MappingProxyType
 from typing import Literal
 
+from gristbook.model.amount import Share, Wanted, Weight
 from gristbook.model.book import Book
 from gristbook.model.brewhouse import Brewhouse
-from gristbook.model.recipe import HOPPED, Hop, HoppedKit, HopUse, Malt, Recipe, Steep, Sugar, Yeast
+from gristbook.model.moment import BeforePackaging, BeforeTheEnd, FirstWort, HopUse, Stage, Stand
+from gristbook.model.recipe import HOPPED, Hop, HoppedKit, Malt, Recipe, Steep, Sugar, Yeast
 from gristbook.problems import Place, Problems
+from gristbook.sheet.value import Value, between
+from gristbook.sheet.value import given as noted
 from gristbook.text.book import read_book
 from gristbook.text.brewhouse import default_brewhouse
-from gristbook.worksheet import Value, between
-from gristbook.worksheet import given as noted
 
 HERE = Place("recipe.md")
 SLIGHT = 1 / 20
@@ -23,7 +25,7 @@ SLIGHT = 1 / 20
 
 
 def value(number: float, unit: str, label: str, spread: float = 0.0) -> Value:
-    return noted(number, unit, label, origin="made up", sd=between(-spread * number, spread * number))
+    return noted(number, unit, label, words="made up", sd=between(-spread * number, spread * number))
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,12 +59,17 @@ SPECIALS: Mapping[str, Kind] = MappingProxyType(
 )
 
 
+def _amount(name: str, mass_kg: float | None, share: float | None) -> Weight | Share:
+    if share is not None:
+        return Share(value(share, "fraction", f"share of {name}"))
+    return Weight(value(mass_kg or 0.0, "kg", f"weight of {name}"))
+
+
 def malt(name: str, kind: Kind, mass_kg: float | None, *, share: float | None = None, steeped: bool = False) -> Malt:
     steep = Steep(value(30, "min", "time of the steep"), value(68, "°C", "temperature of the steep"))
     return Malt(
         name=name,
-        mass=None if mass_kg is None else value(mass_kg, "kg", f"weight of {name}"),
-        share=None if share is None else value(share, "fraction", f"share of {name}"),
+        amount=_amount(name, mass_kg, share),
         extract_dry=value(kind.extract, "fraction", f"extract of {name}", SLIGHT / 2),
         moisture=value(0.04, "fraction", f"moisture of {name}"),
         colour=value(kind.colour, kind.unit, f"colour of {name}", SLIGHT),
@@ -87,8 +94,7 @@ def sugar(
 ) -> Sugar:
     return Sugar(
         name=name,
-        mass=None if mass_kg is None else value(mass_kg, "kg", f"weight of {name}"),
-        share=None if share is None else value(share, "fraction", f"share of {name}"),
+        amount=_amount(name, mass_kg, share),
         extract_dry=value(0.98, "fraction", f"extract of {name}"),
         moisture=value(0.03, "fraction", f"moisture of {name}"),
         colour=value(8.0 if from_malt else 0.5, "°L", f"colour of {name}", SLIGHT),
@@ -96,9 +102,11 @@ def sugar(
         from_malt=from_malt,
         attenuation=value(0.75 if from_malt else 1.0, "fraction", f"attenuation of {name}"),
         usual_attenuation=(0.7, 1.0),
-        minutes=None if minutes is None else value(minutes, "min", f"{name}, minutes before the end"),
-        into_fermenter=into_fermenter,
-        days=None,
+        moment=Stage.FERMENTER
+        if into_fermenter
+        else Stage.KETTLE
+        if minutes is None
+        else BeforeTheEnd(value(minutes, "min", f"{name}, minutes before the end")),
         label="",
         place=place,
     )
@@ -107,30 +115,32 @@ def sugar(
 def hop(
     name: str,
     mass_g: float | None,
-    use: HopUse,
+    use: Literal["boil", "first wort", "stand", "dry"],
     *,
     alpha: float = 0.06,
     minutes: float | None = None,
     heat_c: float = 80.0,
     wanted: float | None = None,
 ) -> Hop:
-    heat = value(heat_c, "°C", "temperature of the stand") if use == "stand" else None
+    heat, time = value(heat_c, "°C", "temperature of the stand"), value(minutes or 0.0, "min", f"time of {name}")
+    uses: dict[str, HopUse] = {
+        "boil": BeforeTheEnd(time),
+        "first wort": FirstWort(),
+        "stand": Stand(time, heat, heat),
+        "dry": BeforePackaging(value(3, "d", "days")),
+    }
     return Hop(
         name=name,
-        mass=None if mass_g is None else value(mass_g, "g", f"weight of {name}"),
-        bitterness=None if wanted is None else value(wanted, "IBU", f"bitterness wanted of {name}"),
+        amount=Weight(value(mass_g or 0.0, "g", f"weight of {name}"))
+        if wanted is None
+        else Wanted(value(wanted, "IBU", f"bitterness wanted of {name}")),
         alpha=value(alpha, "fraction", f"alpha acids of {name}", 2 * SLIGHT),
         alpha_assumed=False,
         crops=(0.8 * alpha, 1.2 * alpha),
         store=None,
         storage_index=None,
         whole=False,
-        use=use,
-        minutes=None if minutes is None else value(minutes, "min", f"time of {name}"),
-        stand_from=heat,
-        stand_to=heat,
-        stand_air=None,
-        days=value(3, "d", "days") if use == "dry" else None,
+        use=uses[use],
         aroma="",
         place=HERE,
     )
@@ -253,8 +263,8 @@ def as_shares(written: Recipe, gravity: float) -> Recipe:
         written,
         kettle=None,
         original_gravity=value(gravity, "SG", "original gravity wanted"),
-        malts=tuple(replace(item, mass=None, share=share(item.mass, item.name)) for item in written.malts),
-        sugars=tuple(replace(item, mass=None, share=share(item.mass, item.name)) for item in written.sugars),
+        malts=tuple(replace(item, amount=Share(share(item.mass, item.name))) for item in written.malts),
+        sugars=tuple(replace(item, amount=Share(share(item.mass, item.name))) for item in written.sugars),
     )
 
 

@@ -1,0 +1,276 @@
+"""A book in Python: read it, ask for its problems and plans, write its pages. The command line stands on this."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from functools import cached_property
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from gristbook.problems import Place, Problem, Problems
+
+if TYPE_CHECKING:
+    from gristbook.model.book import Book as ReadBook
+    from gristbook.sheet.value import Value
+    from gristbook.targets.batches.brewed import Brewed
+    from gristbook.targets.editions.make import MadeEdition
+    from gristbook.targets.figures import Plan as WorkedOut
+
+ASKED = "what is asked for"
+"""Where a problem stands that is in no file of the book."""
+
+OF_ONE_BEER = (".md", ".csv", ".tsv", ".txt")
+"""Recipes, batches and logs, whose errors are nobody else's; all other files are the whole book's."""
+
+
+class NoPlan(ValueError):
+    """A recipe that is not in the book, or that cannot be brewed so; ``problems`` say why, each with its place."""
+
+    def __init__(self, problems: tuple[Problem, ...]) -> None:
+        super().__init__("\n".join(map(str, problems)))
+        self.problems = problems
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """A figure of a plan: what it is called, its number in its unit (SI, SG, IBU, SRM …), and how sure it is.
+
+    Nine brews in ten fall between ``low`` and ``high``; ``mover`` is the doubt that moves it most, "" where none does.
+    """
+
+    words: str
+    value: Value
+
+    @property
+    def number(self) -> float:
+        """The number, in ``unit``."""
+        return self.value.number
+
+    @property
+    def unit(self) -> str:
+        """The unit; "fraction" and "ratio" have none."""
+        return self.value.unit
+
+    @property
+    def low(self) -> float:
+        """Nine brews in ten fall between this and ``high``."""
+        return self.value.low
+
+    @property
+    def high(self) -> float:
+        """Nine brews in ten fall between ``low`` and this."""
+        return self.value.high
+
+    @property
+    def mover(self) -> str:
+        """What its range owes most to."""
+        return self.value.mover
+
+    @property
+    def working(self) -> str:
+        """All that it rests on, a line each, down to the author's own lines."""
+        from gristbook.site.spelled import spelled
+
+        return spelled(self.value)
+
+
+class Plan(Mapping[str, Figure]):
+    """A recipe worked out: its figures by id, as `original-gravity` or `hop.fuggle/bitterness`, in the brew's order."""
+
+    def __init__(self, book: ReadBook, plan: WorkedOut, made: MadeEdition | None) -> None:
+        self.book, self.plan, self.made = book, plan, made
+
+    def __getitem__(self, figure: str) -> Figure:
+        from gristbook.model.figures import words_of
+
+        value = self.plan.sheet[figure]
+        return Figure(value.label if "/" in figure else words_of(figure), value)
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self.plan.sheet)
+
+    def __len__(self) -> int:
+        return len(self.plan.sheet)
+
+    @property
+    def us_first(self) -> bool:
+        """Which units come first."""
+        return self.made.edition.us if self.made else self.book.units == "US"
+
+    @property
+    def words(self) -> str:
+        """What it is: the beer, its size, its brewhouse."""
+        from gristbook.site.brews import brewed, edition_words
+        from gristbook.site.prose import plain
+
+        plan = self.plan
+        size = brewed(plan.recipe.batch, plan.brewhouse.name, us=self.us_first)
+        what = edition_words(self.made.edition, plan) if self.made else size
+        return f"{plain(plan.recipe.title)}, {what}".replace("\N{NO-BREAK SPACE}", " ")
+
+
+@dataclass(frozen=True, slots=True)
+class Site:
+    """What became of a site's files; ``texts`` are those whose pages of an earlier build stay, since they have errors.
+
+    ``left`` are files in the way that somebody else wrote, which were not touched.
+    """
+
+    beers: int
+    new: int
+    changed: int
+    same: int
+    removed: int
+    stays: int
+    texts: tuple[str, ...]
+    left: tuple[str, ...]
+
+
+class Book:
+    """A book's folder, read. What is wrong in it is not raised, but stands in ``problems``, which grow as it is asked.
+
+    ``problems`` has every error and warning found so far: those of the texts at once, those of batches, plans and pages
+    once these are worked out; `check` finds all of them.
+    """
+
+    def __init__(self, folder: Path) -> None:
+        from gristbook.text.book import read_book
+
+        self.folder, self.problems = folder, Problems()
+        self._read: ReadBook | None = read_book(folder, self.problems)
+
+    @cached_property
+    def _brewed(self) -> Brewed | None:
+        """With its batches worked out, and taught by them."""
+        from gristbook.targets.batches.brewed import brewed
+
+        return brewed(self._read, self.problems) if self._read else None
+
+    @cached_property
+    def _plans(self) -> tuple[WorkedOut, ...]:
+        from gristbook.targets.plan import plan_book
+
+        return plan_book(self._brewed.book, self.problems) if self._brewed else ()
+
+    @property
+    def recipes(self) -> tuple[str, ...]:
+        """The recipes that could be read, each by its file's name without its ending."""
+        return tuple(recipe.slug for recipe in self._read.recipes) if self._read else ()
+
+    def check(self) -> int:
+        """Find every problem of texts, plans, theme and pages, and write nothing; how many beers can be brewed."""
+        from gristbook.site.files import Files
+        from gristbook.site.outline import outline
+
+        if self._brewed is not None:
+            batches = [it.batch for it in self._brewed.batches]
+            where = {"folder": self.folder, "theme": self.folder / "theme"}
+            outline(self._brewed.book, self._plans, batches, Files(self.problems), self.problems, **where)
+        return len(self._plans)
+
+    def plan(self, recipe: str, *, batch: str = "", brewhouse: str = "", source: str = "", edition: str = "") -> Plan:
+        """A recipe worked out, as it is written or in another edition.
+
+        Parameters
+        ----------
+        recipe : its file's name, with or without its ending
+        batch : another size, as "10 L" or "5 gal"
+        brewhouse : another of the book's brewhouses, by name
+        source : "extract" or "grain", where it is to be brewed from another than it is written for
+        edition : all of that in one line, as book.yaml has it: "extract 10 L in pot"
+
+        Raises
+        ------
+        NoPlan
+            There is no such recipe, it has errors, or it cannot be brewed so.
+        """
+        asked = edition or " ".join(it for it in (source, batch, f"in {brewhouse}" if brewhouse else "") if it)
+        problems, own = Problems(), recipe if Path(recipe).suffix and recipe not in self.recipes else f"{recipe}.md"
+        found = self._planned(own, problems)
+        plan = self._edition(found, asked, problems) if found else None
+        told = tuple(_concerning(own, (*self.problems.errors(), *problems.errors())))
+        if plan is None or told:
+            raise NoPlan(told)
+        return plan
+
+    def build(self, out: Path, *, strict: bool = False) -> Site | None:
+        """Write the site: what is sound is written even where other texts have errors, unless it has to be ``strict``.
+
+        Gives `None` where nothing was written: the book or its theme has an error, or, if it is to be ``strict``, any
+        text has an error or a warning.
+
+        Raises
+        ------
+        gristbook.site.owned.NotOurs
+            The folder holds what we did not write, or lies in the book.
+        """
+        from gristbook.charts import FolderCache, MemoryCache, users_cache
+        from gristbook.site.build import make_site
+        from gristbook.site.held import held, remade
+        from gristbook.site.owned import apart
+        from gristbook.site.write import earlier, write
+
+        if self._read is None or self._brewed is None:
+            return None
+        apart(out, self.folder, self._read.texts)
+        done, plans, kept = self._brewed, self._plans, users_cache()
+        files = make_site(
+            done.book,
+            plans,
+            self.problems,
+            FolderCache(kept / "charts") if kept else MemoryCache(),
+            folder=self.folder,
+            theme=self.folder / "theme",
+            batches=done.batches,
+            lessons=done.lessons,
+        )
+        if (strict and len(self.problems)) or self._has_an_error_of_the_whole():
+            return None
+        made = remade(done.book, files, self.problems)
+        stays = held(done.book, made, self.problems, earlier(out, made))
+        written = write({**files, **stays.files}, out)
+        counts = (written.new, written.changed, written.same, written.removed, len(stays.files))
+        return Site(len(plans), *counts, tuple(stays.texts), tuple(written.left))
+
+    def _has_an_error_of_the_whole(self) -> bool:
+        """Whether the book or its theme has an error, which is every page's, and not only a text or a brewhouse."""
+        amiss = self._read.amiss if self._read else ()
+        return any(not it.place.path.endswith(OF_ONE_BEER) and it not in amiss for it in self.problems.errors())
+
+    def _planned(self, own: str, problems: Problems) -> WorkedOut | None:
+        """The plan of one recipe, without those of the others."""
+        from gristbook.targets.plan import plan_recipe
+
+        book = self._brewed.book if self._brewed else None
+        recipe = next((it for it in book.recipes if it.place.path == own), None) if book else None
+        plan = plan_recipe(recipe, book, problems) if book and recipe else None
+        if plan is None and book is not None and not (self.problems.errors(own) or problems.errors(own)):
+            there = (self.folder / own).is_file()
+            problems.error(Place(own), "this is no recipe of the book" if there else "there is no such file")
+        return plan
+
+    def _edition(self, plan: WorkedOut, asked: str, problems: Problems) -> Plan | None:
+        from gristbook.reading.tree import Text
+        from gristbook.targets.editions.make import MadeEdition, make
+        from gristbook.text.editions import read_editions
+
+        assert self._brewed is not None
+        book, place = self._brewed.book, Place(ASKED)
+        if not asked:
+            return Plan(book, plan, None)
+        editions, dropped = read_editions((Text(asked, place, exact=False),), book.brewhouses, problems)
+        if dropped:
+            problems.error(place, f'"{asked}" asks for nothing', expected="a size, as 12 L or 5 gal")
+        if not editions:
+            return None
+        made = make(plan, editions[0], book)
+        if isinstance(made, MadeEdition):
+            return Plan(book, made.plan, made)
+        problems.error(place, f"{asked}: {made.why}")
+        return None
+
+
+def _concerning(own: str, errors: tuple[Problem, ...]) -> Iterator[Problem]:
+    """The errors that a recipe suffers from: its own, and those of what the whole book rests on."""
+    yield from (it for it in dict.fromkeys(errors) if it.place.path == own or not it.place.path.endswith(OF_ONE_BEER))

@@ -1,0 +1,62 @@
+"""What the pages of a book are made from, worked out once: the book, its beers, its brews, its words."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass
+
+from gristbook.charts import FrameCache
+from gristbook.model.book import Book
+from gristbook.model.style import Style
+from gristbook.problems import Place
+from gristbook.sheet.value import Value
+from gristbook.site.batches import Journal
+from gristbook.site.brews import Beer, values_shown
+from gristbook.site.chapters import Part
+from gristbook.site.figures import Figure, unlinked
+from gristbook.site.larder import Stocked, values_of
+from gristbook.site.outline import Outline
+from gristbook.site.pages import HOME, Page
+from gristbook.site.prose import plain
+
+
+@dataclass(frozen=True, slots=True)
+class Printing:
+    """All that a page may ask.
+
+    ``beers`` go by the address of their recipe, in reading order; ``chapters`` hold them; ``stock`` and ``styles`` (by
+    the path of their pages) are what they are made from and compared with. ``written`` are the author's texts;
+    ``frames`` keeps those of charts.
+    """
+
+    book: Book
+    beers: Mapping[str, Beer]
+    chapters: tuple[Part, ...]
+    journal: Journal
+    stock: tuple[Stocked, ...]
+    styles: Mapping[str, Style]
+    written: Outline
+    frames: FrameCache
+
+    def page(
+        self,
+        path: str,
+        template: str,
+        title: str,
+        description: str,
+        view: object,
+        *,
+        place: Place = HOME,
+        us_first: bool | None = None,
+        data: str = "",
+        figure: Callable[[Value], Figure] = unlinked,
+    ) -> Page:
+        """A page of this book; its title ends with the book's."""
+        whole = f"{title} – {plain(self.book.title)}"
+        return Page(path, template, whole, description, view, place, us_first, data, figure)
+
+    def values(self) -> Iterator[Value]:
+        """Everything whose working some page prints."""
+        yield from values_shown(brew for beer in self.beers.values() for brew in beer.brews())
+        yield from values_of(self.stock)
+        yield from self.journal.values()

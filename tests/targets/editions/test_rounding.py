@@ -1,0 +1,108 @@
+"""Amounts that a scale shows, and drifts that go unsaid: both are common practice, no source, but for the units."""
+
+from dataclasses import replace
+
+import pytest
+from made_up import BASES, SPECIALS, brewhouse, hop, malt, recipe, value
+
+from gristbook.model.recipe import Extra, Recipe
+from gristbook.model.water import SaltUse, Treatment
+from gristbook.problems import Place
+from gristbook.targets.chain import work_out
+from gristbook.targets.editions.make import KEPT
+from gristbook.targets.editions.rounding import rounded
+
+OUNCE = 28.349523125
+"""Grams, exactly (international yard and pound agreement, 1959)."""
+TEASPOON_ML = 3785.411784 / 768
+"""A US gallon of 231 cubic inches is 768 teaspoons."""
+HERE = Place("a.md")
+PALE = malt("Pale malt", BASES["Pale malt"], 4.0)
+
+
+def shown(written: Recipe, us: bool = False) -> Recipe:
+    figures = work_out(written, brewhouse("home", 20), "tinseth 1997", "morey 1995")
+    return rounded(written, figures, us)
+
+
+@pytest.mark.parametrize(
+    ("grams", "us", "on_the_scale"),
+    [
+        (246.0, False, 245),  # fives to 250 g
+        (256.0, False, 260),  # tens from there on
+        (4.3 * OUNCE, True, 4.25 * OUNCE),  # quarters of an ounce to half a pound
+        (8.6 * OUNCE, True, 9 * OUNCE),
+    ],
+)
+def test_grain_is_weighed_in_what_a_kitchen_scale_shows(grams: float, us: bool, on_the_scale: float) -> None:
+    caramel = malt("Caramel malt", SPECIALS["Caramel malt"], grams / 1000)
+    mass = shown(recipe(20, 60, (PALE, caramel)), us).malts[1].mass
+    assert mass is not None
+    assert 1000 * mass.number == pytest.approx(on_the_scale)
+
+
+@pytest.mark.parametrize(
+    ("grams", "us", "on_the_scale"),
+    [
+        (99.4, False, 99),
+        (103.4, False, 105),  # fives from 100 g on
+        (1.2 * OUNCE, True, 1.25 * OUNCE),  # eighths to two ounces
+        (1.9 * OUNCE, True, 1.875 * OUNCE),
+        (2.15 * OUNCE, True, 2.25 * OUNCE),
+    ],
+)
+def test_hops_are_weighed_in_grams_or_eighths_of_an_ounce(grams: float, us: bool, on_the_scale: float) -> None:
+    written = replace(recipe(20, 60, (PALE,)), hops=(hop("First", grams, "boil", minutes=60),))
+    mass = shown(written, us).hops[0].mass
+    assert mass is not None
+    assert mass.number == pytest.approx(on_the_scale)
+
+
+@pytest.mark.parametrize("us", [False, True])
+@pytest.mark.parametrize(("grams", "on_the_scale"), [(4.93, 4.9), (5.3, 5.5)])
+def test_spice_is_weighed_in_tenths_of_a_gram_by_everybody(grams: float, on_the_scale: float, us: bool) -> None:
+    spice = Extra("Coriander", value(grams / 1000, "kg", "amount"), "", None, "", "", None, HERE)
+    (extra,) = shown(replace(recipe(20, 60, (PALE,)), extras=(spice,)), us).extras
+    assert extra.amount is not None
+    assert 1000 * extra.amount.number == pytest.approx(on_the_scale)
+
+
+@pytest.mark.parametrize(("spoons", "measured"), [(0.6, 0.5), (0.7, 0.75), (0.01, 0.25)])
+def test_what_is_measured_by_the_spoon_comes_in_quarters_of_one(spoons: float, measured: float) -> None:
+    spice = Extra("Syrup", value(spoons * TEASPOON_ML / 1000, "L", "amount"), "", None, "", "", None, HERE)
+    (extra,) = shown(replace(recipe(20, 60, (PALE,)), extras=(spice,))).extras
+    assert extra.amount is not None
+    assert 1000 * extra.amount.number == pytest.approx(measured * TEASPOON_ML)
+
+
+@pytest.mark.parametrize("us", [False, True])
+@pytest.mark.parametrize(("grams", "on_the_scale"), [(0.97, 0.95), (1.04, 1.0), (1.27, 1.3)])
+def test_salts_are_weighed_in_twentieths_and_tenths_of_a_gram_by_everybody(
+    grams: float, on_the_scale: float, us: bool
+) -> None:
+    salt = SaltUse("Gypsum", "CaSO4·2H2O", value(grams, "g", "gypsum"), "mash", "mash", "", HERE)
+    written = replace(recipe(20, 60, (PALE,)), water=Treatment(salts=(salt,)))
+    assert shown(written, us).water.salts[0].mass.number == pytest.approx(on_the_scale)
+
+
+KEPT_UNSAID = (
+    ("original-gravity", 1.0500, 0.0005, 0.0015),
+    ("bitterness", 30.0, 0.30, 1.5),  # 1 % and 5 %
+    ("colour", 10.0, 0.3, 0.3),  # 3 %
+    ("final-gravity", 1.0100, 0.0025, 0.0025),
+)
+
+
+@pytest.mark.parametrize(("name", "home", "exactly", "weighed"), KEPT_UNSAID)
+@pytest.mark.parametrize("way", [1, -1])
+def test_a_drift_is_said_past_its_bound_and_not_before(
+    name: str, home: float, exactly: float, weighed: float, way: int
+) -> None:
+    (kept,) = (kept for kept in KEPT if kept.figure == name)
+
+    def said(exact: float, after: float) -> bool:
+        return kept.drifted(*(value(home + way * off, "SG", name) for off in (0.0, exact, after)))
+
+    assert not said(0.98 * exactly, 0.98 * weighed)
+    assert said(1.02 * exactly, 0.0)
+    assert said(0.0, 1.02 * weighed)
