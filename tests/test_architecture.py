@@ -166,8 +166,13 @@ def test_checking_a_book_loads_nothing_that_draws_or_makes_pages(tmp_path: Path)
 
 
 ASK_A_NAME = {
-    *("targets/doses.py", "targets/gas_words.py", "targets/water_rows.py", "targets/batches/learn.py"),
-    *("targets/alternatives.py", "targets/method_cellar.py", "targets/editions/swap.py", "targets/method_step.py"),
+    *("targets/advice/doses.py", "targets/advice/gas_words.py", "targets/water/rows.py", "targets/batches/learn.py"),
+    *(
+        "targets/buying/alternatives.py",
+        "targets/method/cellar.py",
+        "targets/editions/swap.py",
+        "targets/method/step.py",
+    ),
     *("targets/plan.py", "targets/batches/brewed.py"),
 }
 """What looks for a word in the name of a thing, or writes one small in a sentence."""

@@ -19,7 +19,7 @@ from gristbook.model.batch import Batch
 from gristbook.problems import Problems
 from gristbook.targets.batches.brewed import brewed
 from gristbook.targets.batches.frozen import frozen_plan
-from gristbook.targets.fermentation import hungriest
+from gristbook.targets.beer.fermentation import hungriest
 from gristbook.targets.figures import Plan
 from gristbook.text.batch import read_batch
 from gristbook.text.begun import Begun

@@ -12,8 +12,8 @@ from gristbook.sheet.value import Value
 from gristbook.site.amounts import bare
 from gristbook.site.mashing import WORK, enzymes_in_words
 from gristbook.site.words import ready_words
-from gristbook.targets.advice import advise
-from gristbook.targets.advice_rows import ROWS
+from gristbook.targets.advice.advice import advise
+from gristbook.targets.advice.advice_rows import ROWS
 
 
 def numbers(part: Tag) -> list[str]:

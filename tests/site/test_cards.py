@@ -13,7 +13,7 @@ from gristbook.site.brews import Brew, brew
 from gristbook.site.build import make_site
 from gristbook.site.pages import of_recipe
 from gristbook.targets.figures import Plan
-from gristbook.targets.packets import alphas, packet_rows
+from gristbook.targets.hops.packets import alphas, packet_rows
 from gristbook.targets.plan import plan_recipe
 
 

@@ -7,8 +7,8 @@ from typing import get_args
 
 from gristbook.site.cautions_page import WHEN, cautions_page
 from gristbook.site.recipe_page import STAGES
-from gristbook.targets.cautions import all_cautions
-from gristbook.targets.method_step import Kind
+from gristbook.targets.advice.cautions import all_cautions
+from gristbook.targets.method.step import Kind
 
 
 def test_every_caution_is_there_once_and_says_when(demo) -> None:  # type: ignore[no-untyped-def]

@@ -18,8 +18,8 @@ from gristbook.site.amounts import amount, bare
 from gristbook.site.brews import beer_of
 from gristbook.site.build import make_site
 from gristbook.site.editions import comparison
+from gristbook.targets.buying.shopping import shopping
 from gristbook.targets.editions.make import COMPARED, MadeEdition, RefusedEdition
-from gristbook.targets.shopping import shopping
 
 from .conftest import Demo
 

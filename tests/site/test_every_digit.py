@@ -13,7 +13,7 @@ from gristbook.pantry.pantry import Pantry
 from gristbook.problems import Problems
 from gristbook.reading.files import themes
 from gristbook.targets.batches.measured import FITS
-from gristbook.targets.method_step import spoken
+from gristbook.targets.method.step import spoken
 
 DIGIT = re.compile(r"\d")
 

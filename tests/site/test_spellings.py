@@ -26,8 +26,8 @@ from gristbook.site.brews import Brew
 from gristbook.site.card_page import A5, card_page
 from gristbook.site.pages import of_recipe
 from gristbook.site.stamp import mark
-from gristbook.targets.method import steps
-from gristbook.targets.packets import packet_rows
+from gristbook.targets.hops.packets import packet_rows
+from gristbook.targets.method.whole import steps
 from gristbook.targets.plan import plan_recipe
 from gristbook.text.book import read_book
 from gristbook.text.recipe import read_recipe

@@ -16,8 +16,8 @@ from gristbook.problems import Problems
 from gristbook.sheet.value import Value
 from gristbook.site.amounts import amount
 from gristbook.site.build import make_site
+from gristbook.targets.buying.shopping import shopping
 from gristbook.targets.plan import plan_book
-from gristbook.targets.shopping import shopping
 from gristbook.text.book import read_book
 
 TREATED, AS_IT_RUNS = "tailrace-pils", "wallower-porter"

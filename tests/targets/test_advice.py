@@ -8,8 +8,8 @@ from typing import Any
 import pytest
 
 from gristbook.problems import Problems, Severity
-from gristbook.targets.advice import Advice, advise
-from gristbook.targets.advice_rows import ROWS
+from gristbook.targets.advice.advice import Advice, advise
+from gristbook.targets.advice.advice_rows import ROWS
 from gristbook.targets.figures import Plan
 from gristbook.text.book import read_book
 

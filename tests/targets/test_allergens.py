@@ -14,10 +14,10 @@ from gristbook.site.card_page import A5, card_page
 from gristbook.site.feeds import figures_json
 from gristbook.site.ingredients import ingredients
 from gristbook.site.pages import of_recipe
-from gristbook.targets.allergens import ANY_ALLERGEN, allergens
-from gristbook.targets.cautions import all_cautions
+from gristbook.targets.advice.allergens import ANY_ALLERGEN, allergens
+from gristbook.targets.advice.cautions import all_cautions
 from gristbook.targets.figures import Plan
-from gristbook.targets.method import steps
+from gristbook.targets.method.whole import steps
 
 BREW = """---
 title: A trial

@@ -9,7 +9,7 @@ import pytest
 from gristbook.pantry.pantry import Pantry
 from gristbook.problems import Problems
 from gristbook.sheet.value import Value
-from gristbook.targets.alternatives import AT_MOST, FAR, measure, stand_ins
+from gristbook.targets.buying.alternatives import AT_MOST, FAR, measure, stand_ins
 from gristbook.text.larder import read_larder
 
 LARDER = read_larder(Pantry.load(None, Problems()))

@@ -10,20 +10,20 @@ import pytest
 
 from gristbook.problems import Place, Severity
 from gristbook.sheet.value import Value
-from gristbook.targets.against import Against
-from gristbook.targets.caution_rows import CAUTIONS
-from gristbook.targets.cautions import (
+from gristbook.targets.advice.against import Against
+from gristbook.targets.advice.caution_rows import CAUTIONS
+from gristbook.targets.advice.cautions import (
     ALLERGENS_HERE,
     CONDITIONS,
     all_cautions,
     cautions,
     in_short,
 )
-from gristbook.targets.doses import doses
+from gristbook.targets.advice.doses import doses
+from gristbook.targets.advice.gas import beyond
 from gristbook.targets.figures import Plan
-from gristbook.targets.gas import beyond
-from gristbook.targets.method import steps
-from gristbook.targets.method_step import Kind
+from gristbook.targets.method.step import Kind
+from gristbook.targets.method.whole import steps
 from gristbook.text.brewhouse import default_brewhouse
 
 
@@ -265,6 +265,6 @@ def test_what_stands_against_a_brew_is_found_once_for_all_of_its_steps(
         asked.append(brew)
         return doses(brew)
 
-    monkeypatch.setattr("gristbook.targets.cautions.doses", counted)
+    monkeypatch.setattr("gristbook.targets.advice.cautions.doses", counted)
     assert len(steps(plan())) > 10
     assert len(asked) == 1

@@ -6,9 +6,9 @@ from typing import Any
 import pytest
 
 from gristbook.problems import Place, Severity
-from gristbook.targets.against import told
+from gristbook.targets.advice.against import told
+from gristbook.targets.advice.doses import DOSES, row_for
 from gristbook.targets.conventions import PRACTICE
-from gristbook.targets.doses import DOSES, row_for
 
 
 def dose_verdict(name: str, mass_g: float, water_l: float) -> tuple[Severity | None, str]:

@@ -9,10 +9,10 @@ import pytest
 from gristbook.problems import Place, Problem, Severity
 from gristbook.sheet.value import Value
 from gristbook.site.feeds import figures_json
-from gristbook.targets.cautions import in_short
-from gristbook.targets.gas import LIMITS, beyond
-from gristbook.targets.gas_routes import ROUTES, routes_to_gas
-from gristbook.targets.method import Step, steps
+from gristbook.targets.advice.cautions import in_short
+from gristbook.targets.advice.gas import LIMITS, beyond
+from gristbook.targets.advice.gas_routes import ROUTES, routes_to_gas
+from gristbook.targets.method.whole import Step, steps
 
 BREW = """---
 title: A trial

@@ -7,9 +7,9 @@ from typing import Any
 
 import pytest
 
+from gristbook.targets.buying.shopping import shopping
 from gristbook.targets.figures import Plan
-from gristbook.targets.method import steps
-from gristbook.targets.shopping import shopping
+from gristbook.targets.method.whole import steps
 from gristbook.text.writing import sections_of
 
 TIN = """---

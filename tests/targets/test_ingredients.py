@@ -12,7 +12,7 @@ from gristbook.pantry.pantry import Pantry
 from gristbook.problems import Problems
 from gristbook.sheet.origin import Worked
 from gristbook.sheet.value import Value, given, lineage
-from gristbook.targets.ingredients import sheet_of, usual_share
+from gristbook.targets.buying.ingredients import sheet_of, usual_share
 from gristbook.text.larder import read_larder
 
 LARDER = {(it.shelf, it.name): it for it in read_larder(Pantry.load(None, Problems()))}

@@ -9,8 +9,8 @@ import the_demo
 from gristbook.pantry.pantry import Pantry
 from gristbook.sheet.value import Value
 from gristbook.targets.figures import Plan
-from gristbook.targets.method import Step, steps
-from gristbook.targets.method_step import spoken
+from gristbook.targets.method.step import spoken
+from gristbook.targets.method.whole import Step, steps
 
 
 @pytest.fixture(scope="module")

@@ -9,7 +9,7 @@ import pytest
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.sheet.value import Value, given
 from gristbook.targets.figures import Plan
-from gristbook.targets.method import Step, steps
+from gristbook.targets.method.whole import Step, steps
 from gristbook.text.brewhouse import default_brewhouse
 
 MASHED = """---

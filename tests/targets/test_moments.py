@@ -8,7 +8,7 @@ import pytest
 from gristbook.model.moment import Stage
 from gristbook.sheet.value import Value
 from gristbook.targets.editions.swap import as_extract, as_grain
-from gristbook.targets.method import steps
+from gristbook.targets.method.whole import steps
 from gristbook.text.stand_ins import base_malt, base_mash, malt_extracts
 
 BREW = """---

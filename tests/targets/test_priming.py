@@ -14,8 +14,8 @@ from gristbook.pantry.pantry import Pantry, ours
 from gristbook.problems import Place, Problems
 from gristbook.reading.tree import Text
 from gristbook.sheet.value import number
+from gristbook.targets.beer.packaging import yields
 from gristbook.targets.figures import Plan
-from gristbook.targets.packaging import yields
 from gristbook.targets.results import Packaging
 from gristbook.text.batch_lines import read_packaged
 from gristbook.text.priming import read_priming_sugar

@@ -10,7 +10,7 @@ from typing import Any
 import pytest
 
 from gristbook.problems import Problems, Severity
-from gristbook.targets.bound_rows import BOUNDS
+from gristbook.targets.advice.bound_rows import BOUNDS
 from gristbook.text.book import read_book
 
 BOOK = """title: A book

@@ -5,8 +5,8 @@ from dataclasses import replace
 import pytest
 from made_up import BASES, brewhouse, hop, malt, recipe, sugar
 
-from gristbook.targets import hop_addition
 from gristbook.targets.chain import work_out
+from gristbook.targets.hops import addition as hop_addition
 from gristbook.targets.models import BITTERNESS
 
 MODELS = [*BITTERNESS]

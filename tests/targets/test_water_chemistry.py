@@ -16,9 +16,9 @@ from gristbook.targets.chain import work_out
 from gristbook.targets.editions.rounding import rounded
 from gristbook.targets.editions.water import scaled_water, without_a_mash
 from gristbook.targets.figures import Plan
-from gristbook.targets.method import steps
-from gristbook.targets.water_results import Ions, WaterChemistry
-from gristbook.targets.water_rows import GRAINS, SHIFT, mash_ph_of
+from gristbook.targets.method.whole import steps
+from gristbook.targets.water.results import Ions, WaterChemistry
+from gristbook.targets.water.rows import GRAINS, SHIFT, mash_ph_of
 
 BREW = """---
 title: A trial

@@ -9,7 +9,7 @@ import pytest
 
 from gristbook.sheet.value import Value
 from gristbook.targets.figures import Plan
-from gristbook.targets.water_verdict import JUDGEMENTS, REMARKS, UNKNOWN, verdict
+from gristbook.targets.water.verdict import JUDGEMENTS, REMARKS, UNKNOWN, verdict
 
 PALE, BROWN, BLACK = (
     "4 kg pilsner malt",

@@ -11,7 +11,7 @@ from gristbook.model.price import Prices
 from gristbook.pantry.pantry import Pantry
 from gristbook.problems import Problems
 from gristbook.sheet.value import lineage
-from gristbook.targets.cost import Cost, cost_of
+from gristbook.targets.buying.cost import Cost, cost_of
 from gristbook.targets.figures import Plan
 from gristbook.text.prices import read_prices
 from gristbook.text.values import Desk

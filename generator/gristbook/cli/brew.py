@@ -46,7 +46,7 @@ def run(options: argparse.Namespace) -> int:
 
 def _begun(found: Plan, day: date) -> Begun:
     from gristbook.targets.batches.frozen import frozen_plan
-    from gristbook.targets.fermentation import hungriest
+    from gristbook.targets.beer.fermentation import hungriest
     from gristbook.text.begun import Begun
     from gristbook.text.writing import speaks_us
 

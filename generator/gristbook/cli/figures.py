@@ -51,8 +51,8 @@ def _kept(found: Plan) -> Iterator[str]:
 
 def _take_care(found: Plan) -> Iterator[str]:
     """What speaks against its gas."""
-    from gristbook.targets.against import told
-    from gristbook.targets.gas_routes import routes_to_gas
+    from gristbook.targets.advice.against import told
+    from gristbook.targets.advice.gas_routes import routes_to_gas
 
     against = [told(it.words) for it in routes_to_gas(found.plan)]
     yield from ("\nTake care", *(f"  {words}" for words in against)) if against else ()

@@ -23,7 +23,7 @@ def describe(parser: argparse.ArgumentParser) -> None:
 def run(options: argparse.Namespace) -> int:
     """Print what to buy, summed by ingredient."""
     from gristbook.site.amounts import amount
-    from gristbook.targets.shopping import shopping, total_cost
+    from gristbook.targets.buying.shopping import shopping, total_cost
 
     found = [find(path, options) for path in options.recipes]
     beers = [it for it in found if it is not None]

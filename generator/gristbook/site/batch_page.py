@@ -19,10 +19,10 @@ from gristbook.site.figures import Sentence, joined
 from gristbook.site.pages import Link
 from gristbook.site.printing import Printing
 from gristbook.site.prose import line, plain
+from gristbook.targets.advice.caution_rows import CAUTIONS
 from gristbook.targets.batches.differences import differences
 from gristbook.targets.batches.results import Adjustment, BatchFigures, Compared, Remedy
-from gristbook.targets.caution_rows import CAUTIONS
-from gristbook.targets.method_step import say
+from gristbook.targets.method.step import say
 from gristbook.text.writing import sections_of, written_in_us
 
 WHERE = {

@@ -8,7 +8,7 @@ from gristbook.sheet.origin import put_in
 from gristbook.sheet.value import Value, lineage
 from gristbook.site.mashing import MashView, mash_view
 from gristbook.targets.figures import Plan
-from gristbook.targets.method_step import Sentence, say
+from gristbook.targets.method.step import Sentence, say
 from gristbook.targets.results import Pitch, Starter
 
 STEPS = {1: "In one step", 2: "The larger one once more, in a second step"}

@@ -16,14 +16,14 @@ from gristbook.site.pages import Address, of_edition, of_recipe
 from gristbook.site.stamp import mark
 from gristbook.site.words import capital
 from gristbook.site.working import Elsewhere, Working, values_in, working
-from gristbook.targets.advice import advise
-from gristbook.targets.advice_rows import ROWS
+from gristbook.targets.advice.advice import advise
+from gristbook.targets.advice.advice_rows import ROWS
 from gristbook.targets.editions.make import MadeEdition, RefusedEdition, editions_of
 from gristbook.targets.figures import Plan
-from gristbook.targets.method import steps
-from gristbook.targets.method_step import Step
-from gristbook.targets.packets import PacketRow, packet_rows
-from gristbook.targets.water_verdict import verdict
+from gristbook.targets.hops.packets import PacketRow, packet_rows
+from gristbook.targets.method.step import Step
+from gristbook.targets.method.whole import steps
+from gristbook.targets.water.verdict import verdict
 
 TITLES: Mapping[str, str] = {
     "grist": "The grist",

@@ -33,9 +33,9 @@ from gristbook.site.render import Broken, Renderer
 from gristbook.site.shelves_page import shelves
 from gristbook.site.sources_page import sources_page
 from gristbook.site.style_page import families, style_pages, styles_of
+from gristbook.targets.advice.cautions import all_cautions
 from gristbook.targets.batches.learn import NO_LESSONS, Lessons
 from gristbook.targets.batches.results import BatchFigures
-from gristbook.targets.cautions import all_cautions
 from gristbook.targets.figures import Plan
 
 

@@ -15,7 +15,7 @@ from gristbook.site.brews import Brew
 from gristbook.site.figures import Sentence, joined
 from gristbook.site.ingredients import Ingredients, hop_when, ingredients, moment_of, sugar_time
 from gristbook.site.prose import line
-from gristbook.targets.cautions import in_short
+from gristbook.targets.advice.cautions import in_short
 from gristbook.targets.figures import Plan
 
 A5, HALF_LETTER = PAPERS = ("a5", "half-letter")

@@ -8,9 +8,9 @@ from dataclasses import dataclass
 from gristbook.site.addresses import slug
 from gristbook.site.pages import Group
 from gristbook.site.recipe_page import STAGES
-from gristbook.targets.caution_rows import Caution
+from gristbook.targets.advice.caution_rows import Caution
 from gristbook.targets.conventions import PRACTICE
-from gristbook.targets.method_step import Sentence
+from gristbook.targets.method.step import Sentence
 
 WHEN: Mapping[str, str] = {
     "crush": "crushing the grain",

@@ -19,8 +19,8 @@ from gristbook.site.pages import Page, chapter_path
 from gristbook.site.printing import Printing
 from gristbook.site.prose import line, plain
 from gristbook.site.words import capital, counted
+from gristbook.targets.buying.shopping import Purchase, shopping, total_cost
 from gristbook.targets.figures import Plan
-from gristbook.targets.shopping import Purchase, shopping, total_cost
 
 AS_WRITTEN = "As written"
 

@@ -12,11 +12,11 @@ from gristbook.model.figures import words_of
 from gristbook.sheet.origin import Given, Worked
 from gristbook.sheet.value import Value
 from gristbook.site.amounts import bare
-from gristbook.targets.against import told
-from gristbook.targets.allergens import allergens
+from gristbook.targets.advice.against import told
+from gristbook.targets.advice.allergens import allergens
+from gristbook.targets.advice.gas_routes import routes_to_gas
 from gristbook.targets.batches.results import BatchFigures, Compared
 from gristbook.targets.figures import Plan
-from gristbook.targets.gas_routes import routes_to_gas
 
 
 def figures_json(plan: Plan) -> bytes:

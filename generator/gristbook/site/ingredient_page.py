@@ -24,10 +24,10 @@ from gristbook.site.prose import line
 from gristbook.site.shelves_page import shelf_of, words_of
 from gristbook.site.words import capital, colour_word
 from gristbook.site.working import Working, values_in, working
-from gristbook.targets.allergens import gathered
-from gristbook.targets.alternatives import StandIn, stand_ins
-from gristbook.targets.ingredients import SIX_MONTHS, WHOLE_GRIST, Sheet
-from gristbook.targets.method_step import say
+from gristbook.targets.advice.allergens import gathered
+from gristbook.targets.buying.alternatives import StandIn, stand_ins
+from gristbook.targets.buying.ingredients import SIX_MONTHS, WHOLE_GRIST, Sheet
+from gristbook.targets.method.step import say
 
 SECTIONS = ("the-beers-that-use-it", "the-numbers", "what-follows", "what-can-stand-in", "table-of-uses")
 """The anchors of the page, which no number of its working takes."""

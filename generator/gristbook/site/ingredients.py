@@ -11,7 +11,7 @@ from gristbook.model.water import Into, Treatment
 from gristbook.sheet.value import Value
 from gristbook.site.amounts import amount
 from gristbook.site.figures import Part, Sentence
-from gristbook.targets.allergens import allergens
+from gristbook.targets.advice.allergens import allergens
 from gristbook.targets.figures import Figures, Grist, HopFigures, Pitch, Plan, YeastFigures
 
 INTO: Mapping[Into, str] = {

@@ -15,8 +15,8 @@ from gristbook.site.figures import Sentence, joined
 from gristbook.site.ingredients import extra_amount, hop_when, moment_of, sugar_time
 from gristbook.site.pages import ingredient_path
 from gristbook.site.working import values_in
+from gristbook.targets.buying.ingredients import Sheet, sheet_of
 from gristbook.targets.figures import Plan
-from gristbook.targets.ingredients import Sheet, sheet_of
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,7 +10,7 @@ from gristbook.sheet.origin import put_in
 from gristbook.sheet.value import Value, lineage
 from gristbook.site.figures import Sentence, joined
 from gristbook.targets.figures import Packaging, Plan
-from gristbook.targets.method_step import say, spoken
+from gristbook.targets.method.step import say, spoken
 
 
 @dataclass(frozen=True, slots=True)

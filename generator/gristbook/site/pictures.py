@@ -22,7 +22,7 @@ from gristbook.sheet.value import Value
 from gristbook.site.amounts import amount_of
 from gristbook.site.words import capital, colour_word, hop_words, kept_words
 from gristbook.targets.figures import Plan
-from gristbook.targets.method_step import spoken
+from gristbook.targets.method.step import spoken
 
 THIN, DEEP = 2.0, 8.0
 """Centimetres of beer: a small glass towards its foot, and a mug."""

@@ -25,11 +25,11 @@ from gristbook.site.tables import ModelTable, Target, model_name, model_tables, 
 from gristbook.site.terms import Uses
 from gristbook.site.water import WaterView, water_view
 from gristbook.site.words import balance_words, colour_word, ready_words
-from gristbook.targets.advice import Advice, advise
-from gristbook.targets.advice_rows import ROWS
-from gristbook.targets.cost import Cost
+from gristbook.targets.advice.advice import Advice, advise
+from gristbook.targets.advice.advice_rows import ROWS
+from gristbook.targets.buying.cost import Cost
 from gristbook.targets.figures import Plan
-from gristbook.targets.method_step import Step
+from gristbook.targets.method.step import Step
 
 STAGES: tuple[tuple[str, tuple[str, ...]], ...] = (
     ("Getting ready", ("weigh", "crush", "clean", "water")),

@@ -9,7 +9,7 @@ from gristbook.sheet.value import Value
 from gristbook.site.amounts import bare
 from gristbook.site.working import values_in
 from gristbook.targets.figures import Plan
-from gristbook.targets.method_step import Step
+from gristbook.targets.method.step import Step
 
 LETTERS = 8
 """Letters of a mark: enough that no two brews of a class ever share one."""

@@ -7,8 +7,8 @@ from dataclasses import dataclass
 
 from gristbook.sheet.value import Value
 from gristbook.targets.figures import Plan
-from gristbook.targets.water_results import WaterChemistry
-from gristbook.targets.water_verdict import Said, verdict
+from gristbook.targets.water.results import WaterChemistry
+from gristbook.targets.water.verdict import Said, verdict
 
 IONS = ("calcium", "magnesium", "sodium", "sulfate", "chloride", "alkalinity")
 """In the order in which reports give them."""

@@ -6,22 +6,22 @@ from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Recipe
 from gristbook.refusal import Refusal
 from gristbook.sheet.value import Value, constant
-from gristbook.targets.bitterness import bitterness
-from gristbook.targets.boil_gravity import Boil
-from gristbook.targets.colour import colour
-from gristbook.targets.cooling import topping_up
-from gristbook.targets.efficiency import by_load, for_shares, late_shares
-from gristbook.targets.fermentation import fermentation
-from gristbook.targets.grist import Weights, by_shares, grist, weigh
-from gristbook.targets.mash import mash, water
-from gristbook.targets.packaging import packaging
-from gristbook.targets.pitch import pitch
-from gristbook.targets.readings import readings
+from gristbook.targets.beer.fermentation import fermentation
+from gristbook.targets.beer.packaging import packaging
+from gristbook.targets.beer.pitch import pitch
+from gristbook.targets.beer.readings import readings
+from gristbook.targets.beer.serving import serving
+from gristbook.targets.hops.bitterness import bitterness
+from gristbook.targets.hops.boil_gravity import Boil
 from gristbook.targets.results import Figures, Volumes
-from gristbook.targets.serving import serving
-from gristbook.targets.volumes import late_volume, planned_end_of_boil, planned_start, volume_chain
-from gristbook.targets.water_chemistry import water_chemistry
-from gristbook.targets.wort import wort
+from gristbook.targets.water.chemistry import water_chemistry
+from gristbook.targets.wort.colour import colour
+from gristbook.targets.wort.cooling import topping_up
+from gristbook.targets.wort.efficiency import by_load, for_shares, late_shares
+from gristbook.targets.wort.gravities import wort
+from gristbook.targets.wort.grist import Weights, by_shares, grist, weigh
+from gristbook.targets.wort.mash import mash, water
+from gristbook.targets.wort.volumes import late_volume, planned_end_of_boil, planned_start, volume_chain
 
 ROUNDS = 4
 """Late malt extract takes room in the boil, by which the efficiency goes, by which the extract is weighed: each round

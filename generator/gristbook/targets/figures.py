@@ -10,7 +10,7 @@ from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Recipe
 from gristbook.sheet.ids import id_of, ids_of_lines
 from gristbook.sheet.value import Value
-from gristbook.targets.cost import Cost
+from gristbook.targets.buying.cost import Cost
 from gristbook.targets.results import Bitterness as Bitterness
 from gristbook.targets.results import Colour as Colour
 from gristbook.targets.results import Fermentation as Fermentation

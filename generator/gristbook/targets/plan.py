@@ -11,15 +11,15 @@ from gristbook.model.recipe import Expectation, Recipe
 from gristbook.problems import Place, Problems, Severity, nearest
 from gristbook.refusal import Refusal
 from gristbook.sheet.value import Value
-from gristbook.targets.advice import Advice, advise
-from gristbook.targets.advice_rows import ROWS
-from gristbook.targets.against import told
+from gristbook.targets.advice.advice import Advice, advise
+from gristbook.targets.advice.advice_rows import ROWS
+from gristbook.targets.advice.against import told
+from gristbook.targets.advice.doses import doses
+from gristbook.targets.advice.gas_routes import routes_to_gas
+from gristbook.targets.advice.misfits import misfits
+from gristbook.targets.buying.cost import cost_of
 from gristbook.targets.chain import work_out
-from gristbook.targets.cost import cost_of
-from gristbook.targets.doses import doses
 from gristbook.targets.figures import Plan
-from gristbook.targets.gas_routes import routes_to_gas
-from gristbook.targets.misfits import misfits
 
 
 def plan_book(book: Book, problems: Problems) -> tuple[Plan, ...]:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from gristbook.model.recipe import Hop, HoppedKit, Malt, MashStep, Sugar, Yeast
 from gristbook.sheet.value import Value
-from gristbook.targets.water_results import WaterChemistry
+from gristbook.targets.water.results import WaterChemistry
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,9 +6,9 @@ import pytest
 
 from gristbook.problems import Place, Problems, Severity
 from gristbook.sheet.value import Value
+from gristbook.targets.advice.gas import beyond
 from gristbook.targets.batches.brewed import brewed
 from gristbook.targets.batches.work_out import work_out_batch
-from gristbook.targets.gas import beyond
 
 
 def worked(desk, readings: str, more: dict[str, str] | None = None, **how: object):  # type: ignore[no-untyped-def]

@@ -10,7 +10,7 @@ from gristbook.targets.chain import work_out
 from gristbook.targets.editions.make import MadeEdition
 from gristbook.targets.editions.sizing import sized
 from gristbook.targets.figures import Plan
-from gristbook.targets.water_results import Ions
+from gristbook.targets.water.results import Ions
 
 
 @pytest.mark.parametrize("slug", SLUGS)

@@ -12,16 +12,16 @@ from gristbook.model.batch import Packaged
 from gristbook.model.figures import words_of
 from gristbook.problems import Severity
 from gristbook.sheet.value import Value, given, number
-from gristbook.targets.against import Against
+from gristbook.targets.advice.against import Against
+from gristbook.targets.advice.gas import beyond, lowest
 from gristbook.targets.batches import frozen
 from gristbook.targets.batches.beer import Beer
 from gristbook.targets.batches.brewing import BrewDay
 from gristbook.targets.batches.measured import Bench, doubted
 from gristbook.targets.batches.results import BottleFigures, Course
+from gristbook.targets.beer.packaging import yields
 from gristbook.targets.conventions import STEADY_WITHIN, WARMEST_STORAGE
-from gristbook.targets.gas import beyond, lowest
-from gristbook.targets.method_step import Sentence
-from gristbook.targets.packaging import yields
+from gristbook.targets.method.step import Sentence
 
 
 def bottles_of(bench: Bench, day: BrewDay, beer: Beer, course: Course) -> BottleFigures | None:

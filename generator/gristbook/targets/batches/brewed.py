@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from gristbook.model.book import Book
 from gristbook.problems import Problems, Severity
-from gristbook.targets.against import told
+from gristbook.targets.advice.against import told
 from gristbook.targets.batches.learn import Lessons, learn, taught_book
 from gristbook.targets.batches.results import BatchFigures, Fault
 from gristbook.targets.batches.work_out import work_out_batch

@@ -9,12 +9,12 @@ from math import inf, isnan
 
 from gristbook.model.batch import Log
 from gristbook.sheet.value import Value, given
+from gristbook.targets.advice.gas_routes import COLD_C
+from gristbook.targets.advice.gas_words import eats_on
 from gristbook.targets.batches import frozen
 from gristbook.targets.batches.measured import Bench
 from gristbook.targets.batches.results import Corrected, Course, Curve, MomentFigures, Stability
 from gristbook.targets.conventions import STEADY_FOR_DAYS, STEADY_FOR_WEEKS, STEADY_WITHIN
-from gristbook.targets.gas_routes import COLD_C
-from gristbook.targets.gas_words import eats_on
 
 CURVE_POINTS = 240
 """As many points of a log as a chart can show."""

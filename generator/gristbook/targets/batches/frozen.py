@@ -8,13 +8,13 @@ from gristbook.equations import boiling
 from gristbook.model.figures import words_of
 from gristbook.sheet.arithmetic import sum_of
 from gristbook.sheet.value import Value, apply, constant, given, lineage, settled
+from gristbook.targets.beer.fermentation import hungriest, main_rest
 from gristbook.targets.conventions import FERMENTER_USABLE, WARMEST_STORAGE
 from gristbook.targets.editions.pot import usable_l
-from gristbook.targets.efficiency import LAUTER
-from gristbook.targets.fermentation import hungriest, main_rest
 from gristbook.targets.figures import Plan
-from gristbook.targets.grist import potential
-from gristbook.targets.volumes import joins_late
+from gristbook.targets.wort.efficiency import LAUTER
+from gristbook.targets.wort.grist import potential
+from gristbook.targets.wort.volumes import joins_late
 
 MASH_TEMPERATURE = "mash-temperature"
 PITCHED = "temperature-at-pitching"

@@ -17,7 +17,7 @@ from gristbook.targets.batches import frozen
 from gristbook.targets.batches.compared import verdict_on
 from gristbook.targets.batches.remedies import Goal, Held, done, remedies
 from gristbook.targets.batches.results import Adjustment, Remedy
-from gristbook.targets.volumes import boiled_down
+from gristbook.targets.wort.volumes import boiled_down
 
 WORTH_MENDING = 0.001
 """A gravity as near as this to what is wanted is as good as a hydrometer can tell (common practice, no source)."""

@@ -12,7 +12,7 @@ from gristbook.sheet.arithmetic import less, sum_of
 from gristbook.sheet.value import Value, apply, constant
 from gristbook.targets.batches.results import Remedy
 from gristbook.targets.conventions import DRIED_EXTRACT_VOLUME, STARTER_POTENTIAL
-from gristbook.targets.volumes import boiled_down
+from gristbook.targets.wort.volumes import boiled_down
 
 LONGEST_BOIL_MIN = 60.0
 """Nobody boils a finished wort for longer than this (common practice, no source)."""

@@ -13,8 +13,8 @@ from gristbook.model.batch import Batch, WortStep
 from gristbook.model.figures import words_of
 from gristbook.problems import Place, Severity
 from gristbook.sheet.value import Value
-from gristbook.targets.against import Against
-from gristbook.targets.method_step import Sentence
+from gristbook.targets.advice.against import Against
+from gristbook.targets.method.step import Sentence
 
 Verdict = Literal["within", "above", "below", ""]
 """Where a measured figure lies against the planned one's nine-in-ten range; "" where nothing was planned."""

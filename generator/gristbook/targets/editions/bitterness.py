@@ -12,7 +12,7 @@ from gristbook.sheet.arithmetic import sum_of
 from gristbook.sheet.value import Value, number, settled
 from gristbook.targets.chain import work_out
 from gristbook.targets.figures import Bitterness, Figures, HopFigures, Plan
-from gristbook.targets.hopping_rate import at_another_rate, hopping_rate
+from gristbook.targets.hops.hopping_rate import at_another_rate, hopping_rate
 
 UNSAID = 0.01
 """The share of the total bitterness that may drift before a word is said."""

@@ -13,11 +13,11 @@ from gristbook.refusal import Refusal
 from gristbook.sheet.arithmetic import less
 from gristbook.sheet.value import Value, apply, given, number, settled
 from gristbook.targets.editions.pot import SYRUP, boiled, late_l
-from gristbook.targets.efficiency import by_load
 from gristbook.targets.figures import Grist
-from gristbook.targets.grist import Weights, yield_of
-from gristbook.targets.roles import role
-from gristbook.targets.volumes import planned_end_of_boil, planned_start
+from gristbook.targets.wort.efficiency import by_load
+from gristbook.targets.wort.grist import Weights, yield_of
+from gristbook.targets.wort.roles import role
+from gristbook.targets.wort.volumes import planned_end_of_boil, planned_start
 
 W = TypeVar("W", Malt, Sugar)
 

@@ -11,8 +11,8 @@ from gristbook.model.edition import Edition
 from gristbook.model.recipe import Recipe
 from gristbook.refusal import Refusal
 from gristbook.sheet.value import Value
+from gristbook.targets.buying.cost import cost_of
 from gristbook.targets.chain import work_out
-from gristbook.targets.cost import cost_of
 from gristbook.targets.editions.rounding import rounded
 from gristbook.targets.editions.sizing import sized
 from gristbook.targets.editions.swap import Swapped, as_extract, as_grain

@@ -33,7 +33,7 @@ from gristbook.targets.editions.gravity import (
 from gristbook.targets.editions.pot import from_kettle
 from gristbook.targets.editions.water import scaled_water, tap_note
 from gristbook.targets.figures import Plan
-from gristbook.targets.grist import by_shares
+from gristbook.targets.wort.grist import by_shares
 
 W = TypeVar("W", bound=Weighable)
 

@@ -15,10 +15,10 @@ from gristbook.targets.conventions import PRACTICE
 from gristbook.targets.editions.gravity import in_weights
 from gristbook.targets.editions.water import FOR_THE_MASH, without_a_mash
 from gristbook.targets.figures import Plan
-from gristbook.targets.grist import potential
-from gristbook.targets.method_step import at_stage, names
+from gristbook.targets.method.step import at_stage, names
 from gristbook.targets.results import MaltFigures
-from gristbook.targets.roles import lintner, role
+from gristbook.targets.wort.grist import potential
+from gristbook.targets.wort.roles import lintner, role
 
 STEEP = Steep(
     given(30.0, "min", "time of the steep", words=PRACTICE),

@@ -10,9 +10,9 @@ from gristbook.model.recipe import Recipe
 from gristbook.problems import Problems
 from gristbook.refusal import Refusal
 from gristbook.sheet.value import given, number
+from gristbook.targets.advice.misfits import SLACK_L, infusions_l, mash_water_l
 from gristbook.targets.conventions import GRAIN_DISPLACEMENT
 from gristbook.targets.figures import Figures, Mash, Plan
-from gristbook.targets.misfits import SLACK_L, infusions_l, mash_water_l
 from gristbook.targets.plan import faults
 
 THICKEST = 1.8

@@ -1,0 +1,298 @@
+"""The routes to gas that no vessel was filled for, and what ferments on in it: rows of bounds, and their reader."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from math import inf
+
+from gristbook.equations import brew_day, carbonation
+from gristbook.model.batch import Vessel
+from gristbook.model.moment import BeforePackaging, Stage
+from gristbook.model.recipe import Extra, FermentStep, Recipe, Sugar, Yeast
+from gristbook.problems import Place, Severity
+from gristbook.sheet.arithmetic import sum_of
+from gristbook.sheet.origin import Given
+from gristbook.sheet.value import Value, apply, given
+from gristbook.targets.advice.against import Against
+from gristbook.targets.advice.gas import MEMORY, beyond
+from gristbook.targets.advice.gas_words import eats_on, is_alive, is_sweet
+from gristbook.targets.beer.packaging import gas_with
+from gristbook.targets.conventions import PRACTICE, WARMEST_STORAGE
+from gristbook.targets.figures import Plan
+from gristbook.targets.method.step import Kind, kept_in, say, spoken
+
+COLD_C = 5.0
+"""A step cooler by this much than the warmest before it, and cooler than the yeast likes, stops the yeast (common
+practice, no source)."""
+
+QUICKEST: tuple[tuple[float, float], ...] = ((28.0, 2.0), (15.0, 4.0), (-inf, 7.0))
+"""From this warmth on (°C), the fewest days in which any usual beer ferments out (common practice, no source)."""
+DEXTRINS_TAKE = 10.0
+"""The fewest days where dextrins ferment as well, with two readings a week apart (common practice, no source)."""
+SUGAR_DAYS = 7.0, 3.0
+"""Days that a sugar in the fermenter is usually given, and those that its two readings take (common practice)."""
+ATTENUATION_SLACK = 0.05, 0.25
+"""So far below what is known of it, a stated attenuation is odd, and so far below, nobody means it (our own)."""
+BEARS = 1.5
+"""No yeast of a family bears this many times what its family does (our own, from the pantry's tolerances)."""
+IN_HEAVY = "use heavy bottles made for pressure, and package only once the gravity no longer falls."
+BONE_DRY = given(1.000, "SG", "gravity where nothing is left to ferment", words=f"{PRACTICE}: 0.998 to 1.002")
+DRY_WITHIN = 0.002
+
+LAST = (Stage.FERMENTED, Stage.PACKAGING)
+IN_THE_BEER = (Stage.YEAST, Stage.FERMENTER, *LAST)
+"""Stages after the boil, which stops whatever is alive and every enzyme."""
+
+
+def diastatic(plan: Plan) -> bool:
+    """Whether something in the beer goes on turning dextrins to sugar, so that it ferments for weeks more."""
+    lines: list[Yeast | Extra] = [*plan.recipe.yeasts, *_in_the_beer(plan.recipe)]
+    return any(yeast.diastatic for yeast in plan.recipe.yeasts) or eats_on(*(line.name for line in lines))
+
+
+def beyond_its_yeast(plan: Plan) -> bool:
+    """Whether a beer is to be stronger than its yeast bears, so that nobody knows where it stops."""
+    return plan.figures.fermentation.abv.number > max(yeast.tolerance_abv for yeast in plan.recipe.yeasts)
+
+
+def warm_steps(recipe: Recipe) -> tuple[FermentStep, ...]:
+    """The steps before the first that is too cold for the yeast."""
+    coolest = min((yeast.coolest_c for yeast in recipe.yeasts), default=-inf)
+    heats = [step.temperature.number for step in recipe.ferment]
+    cold = (at for at, heat in enumerate(heats) if max(heats[: at + 1]) - heat >= COLD_C and heat < coolest)
+    return recipe.ferment[: next(cold, None)]
+
+
+@dataclass(frozen=True, slots=True)
+class Met:
+    """A figure of a recipe, its line, what it is of, and the bounds that it is held to: the usual, and the possible."""
+
+    figure: Value
+    place: Place
+    name: str
+    usual: float
+    possible: float
+
+
+@dataclass(frozen=True, slots=True)
+class Route:
+    """One way to gas that nobody reckoned with; ``too_little`` tells whether the bounds are below the figure.
+
+    ``words`` name the figure as {figure} and, behind it, what it is of as {name}.
+    """
+
+    met: Callable[[Plan], Iterator[Met]]
+    too_little: bool
+    words: str
+    kinds: tuple[Kind, ...]
+    short: str = ""
+    source: str = PRACTICE
+
+    def against(self, plan: Plan) -> Iterator[Against]:
+        """What of it speaks against a plan."""
+        before, _, after = self.words.partition("{figure}")
+        for met in self.met(plan):
+            odd, impossible = (
+                met.figure.number < bound if self.too_little else met.figure.number > bound
+                for bound in (met.usual, met.possible)
+            )
+            if odd or impossible:
+                severity = Severity.ERROR if impossible else Severity.WARNING
+                said = (before, met.figure, after.replace("{name}", met.name))
+                yield Against(severity, met.place, said, self.kinds, self.short, self.source)
+
+
+def _days(steps: tuple[FermentStep, ...], label: str) -> Value:
+    return steps[0].days if len(steps) == 1 else sum_of((it.days for it in steps), label)
+
+
+def _ferments(plan: Plan) -> Iterator[Met]:
+    steps = warm_steps(plan.recipe)
+    if steps:
+        warmest = max(step.temperature.number for step in steps)
+        fewest = next(days for heat, days in QUICKEST if warmest >= heat)
+        fewest = max(fewest, DEXTRINS_TAKE) if diastatic(plan) else fewest
+        days = _days(steps, "days in which it ferments")
+        yield Met(days, steps[0].place, "", fewest, QUICKEST[0][1])
+
+
+def _fed(plan: Plan) -> Iterator[Met]:
+    """Each sugar that is put into the beer, with the days that it has."""
+    recipe = plan.recipe
+    sweet = [it for it in recipe.sugars if it.into_fermenter and it.attenuation.number > 0]
+    fruit = [it for it in _in_the_beer(recipe) if is_sweet(it.name) and it.moment is not Stage.FERMENTED]
+    lines: list[Sugar | Extra] = [*sweet, *fruit]
+    for it in lines:
+        days = _warm(it.days if isinstance(it, Sugar) else _last_days(it), recipe)
+        if days is not None:
+            yield Met(days, it.place, spoken(it.name), *SUGAR_DAYS)
+
+
+def _warm(last: Value | None, recipe: Recipe) -> Value | None:
+    """The warm ones of the last days before packaging, or of all where nobody says how many; `None` where none is."""
+    steps = warm_steps(recipe)
+    cold = sum(step.days.number for step in recipe.ferment[len(steps) :])
+    if last is None or not cold:
+        return last or (_days(steps, "days in which it ferments") if steps else None)
+    origin = "the last days before packaging, less those in the cold"
+    return given(max(last.number - cold, 0.0), "d", last.label, words=origin)
+
+
+def _lies(plan: Plan) -> Iterator[Met]:
+    """Whatever lies in the beer for so many days until it is packaged."""
+    recipe = plan.recipe
+    most = sum(step.days.number for step in recipe.ferment)
+    lines = [(kept_in(hop.use), hop.place, hop.name) for hop in recipe.hops]
+    lines += [(sugar.days, sugar.place, sugar.name) for sugar in recipe.sugars]
+    lines += [(kept_in(extra.moment), extra.place, extra.name) for extra in recipe.extras]
+    for days, place, name in lines:
+        if days is not None and recipe.ferment:
+            yield Met(days, place, spoken(name), most, most)
+
+
+def _bears(plan: Plan) -> Iterator[Met]:
+    """The strength; that it is above the yeast's tolerance is advice, and a caution of its own."""
+    hardiest = max(plan.recipe.yeasts, key=lambda yeast: yeast.tolerance_abv)
+    most = BEARS * hardiest.tolerance_abv
+    yield Met(plan.figures.fermentation.abv, hardiest.place, spoken(hardiest.name), most, most)
+
+
+def _overstated(plan: Plan) -> Iterator[Met]:
+    for sugar in plan.recipe.sugars:
+        most = sugar.usual_attenuation[1] + ATTENUATION_SLACK[0]
+        yield Met(sugar.attenuation, sugar.place, spoken(sugar.name), most, inf)
+
+
+def _attenuates(plan: Plan) -> Iterator[Met]:
+    """What lines say of a yeast and of a sugar; what batches have taught is no slip."""
+    lines: tuple[Yeast | Sugar, ...] = (*plan.recipe.yeasts, *plan.recipe.sugars)
+    for line in lines:
+        if isinstance(line.attenuation.made, Given):
+            odd, absurd = (line.usual_attenuation[0] - slack for slack in ATTENUATION_SLACK)
+            yield Met(line.attenuation, line.place, spoken(line.name), odd, absurd)
+
+
+ROUTES: tuple[Route, ...] = (
+    Route(
+        _ferments,
+        True,
+        "It ferments for {figure} before it is cooled or packaged: what has not fermented by then does so in the "
+        "bottle or the keg.",
+        ("ferment", "finished"),
+        "It has few days: wait for two readings that agree.",
+    ),
+    Route(
+        _fed,
+        True,
+        "A time of {figure} is left for {name} to ferment out: give it a week, and then take two readings, or what "
+        "is left of its sugar ferments in the bottle.",
+        ("feed", "finished"),
+        "Sugar late: two readings after it.",
+    ),
+    Route(
+        _lies,
+        False,
+        "For the last {figure} {name} is to lie in the beer, and the whole of the fermentation is shorter than that.",
+        ("dry-hop", "feed"),
+    ),
+    Route(
+        _bears,
+        False,
+        "It is to hold {figure} of alcohol, and {name} bears far less: it gives up, and what it leaves may ferment "
+        "in the bottle.",
+        ("finished",),
+        source="the pantry: typical tolerance of the family, from memory",
+    ),
+    Route(
+        _attenuates,
+        True,
+        "An attenuation of {figure} is stated for {name}, and is usually higher: what the plan leaves over may "
+        "ferment in the bottle.",
+        ("finished", "bottle"),
+        "It may ferment on: wait for two readings that agree.",
+        "the pantry: usual attenuation, from memory",
+    ),
+    Route(
+        _overstated,
+        False,
+        "An attenuation of {figure} is stated for {name}, and is usually lower: the beer stops above the plan, and "
+        "looks unfinished.",
+        ("finished",),
+        source="the pantry: usual attenuation, from memory",
+    ),
+)
+
+
+def routes_to_gas(plan: Plan) -> Iterator[Against]:
+    """Everything that a plan puts into its bottles or its keg, or leaves in them, and that speaks against them."""
+    wanted = plan.recipe.carbonation
+    if wanted and (found := beyond(wanted.volumes.number, WARMEST_STORAGE.number, _vessel(plan), wanted.place)):
+        yield found
+    for route in ROUTES:
+        yield from route.against(plan)
+    yield from _second_yeasts(plan.recipe)
+    for extra in plan.recipe.extras:
+        yield from _eaten(extra, plan)
+        yield from _second_life(extra)
+
+
+def in_keg(plan: Plan) -> bool:
+    """Whether the beer gets its gas under pressure in a keg; bottles where nothing is said."""
+    return plan.recipe.carbonation is not None and plan.recipe.carbonation.sugar is None
+
+
+def _vessel(plan: Plan) -> Vessel:
+    return "keg" if in_keg(plan) else "bottles"
+
+
+def _eaten(extra: Extra, plan: Plan) -> Iterator[Against]:
+    """What takes the beer further down than its plan: the gas, if it is packaged where the plan ends."""
+    wanted, final = plan.recipe.carbonation, plan.figures.fermentation.final
+    if not eats_on(extra.name) or wanted is None or final.number <= BONE_DRY.number + DRY_WITHIN:
+        return
+    left = apply(brew_day.points_above, "gravity that it may still lose", gravity=final, expected=BONE_DRY)
+    more = apply(carbonation.gas_from_gravity_points, "gas from what it may still ferment", points=left)
+    gas = gas_with(wanted.volumes, more, "gas if it is packaged where the plan ends")
+    found = beyond(gas.number, WARMEST_STORAGE.number, _vessel(plan), extra.place)
+    words = say(
+        "With {it} this beer may go down to about {driest}, and the plan stops at {final}: packaged there it would "
+        "come to {gas} of gas. State the attenuation that you expect with it, in the line of the yeast.",
+        it=spoken(extra.name),
+        driest=BONE_DRY,
+        final=final,
+        gas=gas,
+    )
+    severity = found.severity if found and extra in _in_the_beer(plan.recipe) else Severity.WARNING
+    yield Against(severity, extra.place, words, ("finished", "bottle"), "It may go on to the driest: wait.", MEMORY)
+
+
+def _second_life(extra: Extra) -> Iterator[Against]:
+    """A yeast that joins when the first has done, or sugar that does."""
+    if extra.moment is Stage.FERMENTED and is_sweet(extra.name):
+        words = f"The fermentation starts again with {spoken(extra.name)}: give it a week, and take two readings more."
+        yield Against(Severity.WARNING, extra.place, (words,), ("feed",), "Sugar late: two readings after it.")
+    elif _last_days(extra) is not None and is_alive(extra.name):
+        words = f"What the first yeast left may be fermented for weeks by {spoken(extra.name)}: {IN_HEAVY}"
+        yield Against(Severity.WARNING, extra.place, (words,), ("finished", "bottle"), "A second yeast: heavy bottles.")
+
+
+def _second_yeasts(recipe: Recipe) -> Iterator[Against]:
+    """A yeast that ferments dextrins beside one that does not, and that may come late."""
+    eaters = [yeast for yeast in recipe.yeasts if yeast.diastatic]
+    for yeast in eaters if len(eaters) < len(recipe.yeasts) else ():
+        words = f"{yeast.name} ferments for weeks what the other yeast leaves: pitch them together, {IN_HEAVY}"
+        yield Against(Severity.WARNING, yeast.place, (words,), ("finished", "bottle"), "Two yeasts: heavy bottles.")
+
+
+def _in_the_beer(recipe: Recipe) -> Iterator[Extra]:
+    """What goes in after the boil."""
+    return (it for it in recipe.extras if it.moment in IN_THE_BEER or isinstance(it.moment, BeforePackaging))
+
+
+def _last_days(extra: Extra) -> Value | None:
+    """Days from when an extra joins the beer to when it is packaged, as far as anybody says."""
+    if extra.moment in LAST:
+        label = f"days that {extra.name} has in the beer"
+        return given(0.0, "d", label, words=f"the recipe: {extra.moment_written}", place=extra.place)
+    return kept_in(extra.moment)

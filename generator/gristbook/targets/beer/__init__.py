@@ -1,0 +1,1 @@
+"""From the fermenter to the glass."""

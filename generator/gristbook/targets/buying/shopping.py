@@ -1,0 +1,65 @@
+"""What to buy for several brews, times over, summed by ingredient, in packs where things are sold in packs."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from gristbook.model.price import Prices
+from gristbook.sheet.arithmetic import sum_of
+from gristbook.sheet.value import Value, given
+from gristbook.targets.buying.cost import SECTIONS, Need, cost_of_amount, needs
+from gristbook.targets.conventions import DRIED_PACK
+from gristbook.targets.figures import Plan
+
+
+@dataclass(frozen=True, slots=True)
+class Purchase:
+    """A thing to buy: ``amount`` where a recipe says how much, ``packs`` where it is sold so, ``cost`` by its price."""
+
+    section: str
+    name: str
+    amount: Value | None
+    packs: Value | None
+    cost: Value | None
+
+
+def shopping(plans: Sequence[Plan], times: int = 1, prices: Prices | None = None) -> tuple[Purchase, ...]:
+    """Everything to buy for the plans, each brewed so many times, by section and name; packs are paid for whole.
+
+    Raises
+    ------
+    ValueError
+        Brewing less than once.
+    """
+    if times < 1:
+        raise ValueError("nothing is bought for a beer that is brewed less than once")
+    alike: dict[tuple[int, str, str], list[Need]] = {}
+    for plan in plans:
+        for need in needs(plan.recipe, plan.figures):
+            key = SECTIONS.index(need.section), need.name, need.amount.unit if need.amount else ""
+            alike.setdefault(key, []).extend([need] * times)
+    return tuple(_purchase(alike[key], prices) for key in sorted(alike))
+
+
+def total_cost(bought: Sequence[Purchase]) -> tuple[Value | None, tuple[str, ...]]:
+    """What a list costs, as far as there are prices, and the names of what has none."""
+    total = _sum("cost of the list", (purchase.cost for purchase in bought))
+    return total, tuple(purchase.name for purchase in bought if purchase.cost is None)
+
+
+def _purchase(alike: Sequence[Need], prices: Prices | None) -> Purchase:
+    """Needs of one thing as one purchase."""
+    first = alike[0]
+    packs = _sum("packets to buy", (need.packs for need in alike))
+    amount = _sum(f"{first.name} to buy", (need.amount for need in alike))
+    paid = amount
+    if packs is not None and amount is not None and amount.unit == "g":
+        paid = given(packs.number * DRIED_PACK.number, "g", f"{first.name}, in whole packets", words="as it is sold")
+    cost = cost_of_amount(first.sold_as, paid, prices) if prices is not None and paid is not None else None
+    return Purchase(first.section, first.name, amount, packs, cost)
+
+
+def _sum(label: str, amounts: Iterable[Value | None]) -> Value | None:
+    known = [amount for amount in amounts if amount is not None]
+    return sum_of(known, label) if known else None

@@ -1,0 +1,1 @@
+"""Bitterness, addition by addition."""

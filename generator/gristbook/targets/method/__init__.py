@@ -1,0 +1,1 @@
+"""The method: what to do, step by step, in words."""

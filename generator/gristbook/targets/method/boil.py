@@ -1,0 +1,161 @@
+"""From sweet wort to hopped wort: extract and sugar stirred in, the boil counted back from its end, the stand."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from gristbook.model.moment import BeforeTheEnd, Stand
+from gristbook.model.recipe import Extra
+from gristbook.sheet.value import Value
+from gristbook.targets.conventions import practice
+from gristbook.targets.figures import HopFigures, Plan, SugarFigures
+from gristbook.targets.method.lauter import first_wort_hops, joins_early
+from gristbook.targets.method.step import (
+    Draft,
+    Kind,
+    Sentence,
+    boiled,
+    draft,
+    listed,
+    measured,
+    names,
+    weighed,
+)
+from gristbook.targets.method.water import stirred_in
+from gristbook.targets.wort.volumes import joins_late
+
+COIL = practice(15.0, "min", "boiling that sanitises a cooling coil")
+
+
+def boil_steps(plan: Plan) -> Iterator[Draft]:
+    """The steps from a full kettle to the end of the boil and the stand after it."""
+    volumes = plan.figures.volumes
+    early = [line for line in plan.figures.grist.sugars if joins_early(line.sugar, plan.recipe)]
+    if early:
+        yield draft(
+            "dissolve",
+            f"Stir in the {_what(early)}",
+            "Turn the heat off. Stir in {them} until nothing is left on the bottom.",
+            "The kettle should now hold {wort}, measured cool." if plan.figures.mash is None else "",
+            them=_amounts(early),
+            wort=volumes.boil,
+        )
+    hops = first_wort_hops(plan)
+    if hops and (plan.figures.mash is None or plan.brewhouse.mash == "bag"):
+        yield draft("first-wort", "Put in the first-wort hops", "Stir {hops} into the hot wort now.", hops=hops)
+    yield draft(
+        "boil",
+        "Bring it to the boil",
+        "Stir in {them}.",
+        "Leave the lid off, and stay beside it until the foam has risen and fallen back.",
+        "When it rolls steadily, start the clock: {time} to the end of the boil.",
+        them=stirred_in(plan, "kettle"),
+        time=plan.recipe.boil,
+    )
+    yield from _timeline(plan)
+    yield draft(
+        "flameout",
+        "End the boil",
+        "Turn the heat off. The kettle should hold about {hot} hot, or {cool} cool.",
+        hot=volumes.end_of_boil_hot,
+        cool=volumes.end_of_boil,
+    )
+    yield from _stands(plan)
+
+
+def _what(lines: list[SugarFigures]) -> str:
+    """What is stirred in, for a heading."""
+    of_malt = {line.sugar.name: "hopped malt extract" if line.sugar.label else "malt extract" for line in lines}
+    return names(of_malt[line.sugar.name] if line.sugar.from_malt else line.sugar.name for line in lines)
+
+
+def _amounts(lines: list[SugarFigures]) -> Sentence:
+    return listed([weighed(line.mass, line.sugar.name) for line in lines])
+
+
+def _timeline(plan: Plan) -> Iterator[Draft]:
+    """A step for every minute at which something goes in, from the first to the last."""
+    boil = plan.recipe.boil
+    late = [line for line in plan.figures.grist.sugars if joins_late(line.sugar, plan.recipe)]
+    sugars = [(line.sugar.minutes, line) for line in late if line.sugar.minutes]
+    added = plan.figures.bitterness.hops
+    hops = [(line.hop.use.minutes, line) for line in added if isinstance(line.hop.use, BeforeTheEnd)]
+    extras = [(minutes, extra) for extra in plan.recipe.extras if (minutes := boiled(extra, boil))]
+    times = [time for time in (*(t for t, _ in sugars), *(t for t, _ in hops), *(t for t, _ in extras), COIL) if time]
+    for number, minutes in sorted({time.number: time for time in reversed(times)}.items(), reverse=True):
+        yield from _Addition(
+            minutes,
+            [line for time, line in sugars if time.number == number],
+            [line for time, line in hops if time and time.number == number],
+            [extra for time, extra in extras if time.number == number],
+        ).steps(boil)
+        if number == COIL.number and number <= boil.number:
+            coil = "If you cool with a coil of tubing, wash it and hang it in the kettle {time} before the end."
+            yield draft("coil", "Boil the cooling coil", coil, time=COIL)
+
+
+@dataclass(frozen=True, slots=True)
+class _Addition:
+    """All that goes in at one time before the end of the boil."""
+
+    minutes: Value
+    sugars: list[SugarFigures]
+    hops: list[HopFigures]
+    extras: list[Extra]
+
+    def steps(self, boil: Value) -> Iterator[Draft]:
+        """The step, or none: what has to dissolve comes first, with the heat off."""
+        rest = [*(weighed(line.mass, line.hop.name) for line in self.hops), *(measured(extra) for extra in self.extras)]
+        if self.sugars:
+            off = "" if self.minutes.number == 0 else "turn the heat off and "
+            yield draft(
+                "dissolve",
+                f"Stir in the {_what(self.sugars)}",
+                "{when}{off}stir in {them} until nothing is left on the bottom.",
+                "Bring it back to the boil before you go on counting." if off else "",
+                "Add {rest} too.",
+                when=self._when(boil),
+                off=off,
+                them=_amounts(self.sugars),
+                rest=listed(rest),
+            )
+        elif rest:
+            called = names([*(line.hop.name for line in self.hops), *(extra.name for extra in self.extras)])
+            kind: Kind = "hops" if self.hops else "addition"
+            yield draft(kind, f"Add {called}", "{when}add {rest}.", when=self._when(boil), rest=listed(rest))
+
+    def _when(self, boil: Value) -> Sentence:
+        if self.minutes.number == 0:
+            return ("As the heat goes off, ",)
+        at_once = ("At once, ",) if self.minutes.number >= boil.number else ()
+        return (*at_once, self.minutes, " before the end, ")
+
+
+def _stands(plan: Plan) -> Iterator[Draft]:
+    """A step for each stand, from the hottest to the coolest."""
+    alike: dict[tuple[float, ...], tuple[Stand, list[HopFigures]]] = {}
+    for line in plan.figures.bitterness.hops:
+        if isinstance(line.hop.use, Stand):
+            alike.setdefault(_alike(line.hop.use), (line.hop.use, []))[1].append(line)
+    for _, (stand, lines) in sorted(alike.items(), key=lambda item: item[0], reverse=True):
+        falls = stand.end.number < stand.start.number
+        then = "Let it fall to {heat} over {time}." if falls else "Keep it at {heat} for {time}."
+        if stand.air is not None:
+            then = "Leave it to cool by itself: it should come to about {heat} in {time}."
+        yield draft(
+            "stand",
+            "Let the hops stand",
+            "When the wort has come to {from_heat}, stir in {hops} and put the lid on.",
+            then,
+            from_heat=stand.start,
+            hops=listed([weighed(line.mass, line.hop.name) for line in lines]),
+            heat=stand.end,
+            time=stand.minutes,
+        )
+
+
+def _alike(stand: Stand) -> tuple[float, ...]:
+    """What hops that stand together have in common: the heat at both ends, and the minutes."""
+    parts = (stand.start, stand.end, stand.minutes, stand.air)
+    return tuple(part.number if part is not None else 0.0 for part in parts)

@@ -1,0 +1,220 @@
+"""From the yeast to a beer that may be packaged: the days, what goes in meanwhile, the proof that it has finished."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from gristbook.model.moment import BeforePackaging, Stage
+from gristbook.model.recipe import FermentStep
+from gristbook.sheet.value import Value, given, number
+from gristbook.targets.advice.gas_routes import beyond_its_yeast, diastatic, warm_steps
+from gristbook.targets.conventions import CALIBRATION, practice
+from gristbook.targets.figures import Plan
+from gristbook.targets.method.cellar import pitching_heat, sanitised
+from gristbook.targets.method.step import (
+    Draft,
+    at_stage,
+    draft,
+    kept_in,
+    listed,
+    measured,
+    names,
+    weighed,
+)
+
+APART = practice(3.0, "d", "time between two readings")
+LONG_APART = practice(7.0, "d", "time between two readings, where the yeast may go on for weeks")
+
+
+def ferment_steps(plan: Plan) -> Iterator[Draft]:
+    """The steps from the closed fermenter to two readings that agree, once before it is cooled and once after."""
+    first, *later = plan.recipe.ferment or (None,)
+    yield _first(plan, first)
+    yield from _fed(plan, None)
+    kept_warm = len(warm_steps(plan.recipe))
+    to_go = sum(step.days.number for step in later if step is not None)
+    times = sorted(_times(plan), reverse=True)
+    before, added, cooled = first, _untimed(plan), False
+    for at, step in enumerate(later, start=1):
+        if step is None or before is None:
+            continue
+        for days in [it for it in times if it > to_go]:
+            yield from _added(plan, days)
+        added += [name for days in times if days > to_go for name in _names_at(plan, days)]
+        times = [it for it in times if it <= to_go]
+        if at >= kept_warm and not cooled:
+            yield from _finished(plan, added, "before you cool the beer: in the cold any two agree")
+            added, cooled = [], True
+        yield _further(step, before, cold=at >= kept_warm)
+        before, to_go = step, to_go - step.days.number
+    for days in times:
+        yield from _added(plan, days)
+    added += [name for days in times for name in _names_at(plan, days)]
+    if cooled and not added:
+        yield from _looked_again(plan)
+    else:
+        yield from _finished(plan, added, "still warm" if cooled else "", warmed=cooled)
+    yield from _at_the_end(plan)
+
+
+def _apart(plan: Plan) -> Value:
+    return LONG_APART if diastatic(plan) or beyond_its_yeast(plan) else APART
+
+
+def _first(plan: Plan, step: FermentStep | None) -> Draft:
+    yeast = plan.recipe.yeasts[0]
+    return draft(
+        "ferment",
+        "Ferment",
+        "Close the lid, fit the airlock, and keep the beer at {heat} for {time}."
+        if step is not None
+        else "Close the lid, fit the airlock, and keep the beer between {cool} and {warm}.",
+        "Measure the beer and not the room: it warms itself.",
+        heat=step.temperature if step is not None else None,
+        time=step.days if step is not None else None,
+        cool=pitching_heat(plan),
+        warm=given(yeast.warmest_c, "°C", f"the warmest that suits {yeast.name}", words="the pantry"),
+    )
+
+
+def _further(step: FermentStep, before: FermentStep, *, cold: bool) -> Draft:
+    change = step.temperature.number - before.temperature.number
+    title, way = _CHANGES[(change > 0) - (change < 0)]
+    if cold and change < 0:
+        title, way = "Keep it cold", "Cool the beer a few degrees a day to"
+    return draft(
+        "ferment",
+        title,
+        f"{way} {{heat}}, and keep it there for {{time}}.",
+        "Cold beer draws air in: keep boiled water in the airlock, and look at it often."
+        if cold and change < 0
+        else "",
+        heat=step.temperature,
+        time=step.days,
+    )
+
+
+_CHANGES = {
+    1: ("Let it warm", "Let the beer warm to"),
+    0: ("Leave it", "Leave the beer at"),
+    -1: ("Let it cool", "Let the beer cool to"),
+}
+
+
+def _times(plan: Plan) -> set[float]:
+    """Days before packaging at which something goes into the beer."""
+    recipe = plan.recipe
+    moments = (*(hop.use for hop in recipe.hops), *(extra.moment for extra in recipe.extras))
+    days = (*map(kept_in, moments), *(sugar.days for sugar in recipe.sugars))
+    return {it.number for it in days if it is not None}
+
+
+def _untimed(plan: Plan) -> list[str]:
+    return [sugar.name for sugar in plan.recipe.sugars if sugar.into_fermenter and sugar.days is None]
+
+
+def _names_at(plan: Plan, days: float) -> list[str]:
+    """What goes in then, as one speaks of it afterwards."""
+    fed = [sugar.name for sugar in plan.recipe.sugars if sugar.days is not None and sugar.days.number == days]
+    hops = [hop for hop in plan.recipe.hops if isinstance(hop.use, BeforePackaging) and hop.use.days.number == days]
+    return [*fed, *(["dry hops"] if hops else [])]
+
+
+def _added(plan: Plan, days: float) -> Iterator[Draft]:
+    """What goes in so many days before packaging."""
+    yield from _fed(plan, days)
+    yield from _dry_hops(plan, days)
+
+
+def _fed(plan: Plan, days: float | None) -> Iterator[Draft]:
+    """What goes into the fermenting beer, so many days before packaging, or when nobody says."""
+    sugars = [
+        line
+        for line in plan.figures.grist.sugars
+        if line.sugar.into_fermenter and (line.sugar.days.number if line.sugar.days else None) == days
+    ]
+    extras = at_stage(plan.recipe, Stage.FERMENTER) if days is None else []
+    if not sugars and not extras:
+        return
+    when = next((line.sugar.days for line in sugars), None)
+    yield sanitised("a jug, a spoon and the rim of the fermenter")
+    yield draft(
+        "feed",
+        f"Add the {names([*(line.sugar.name for line in sugars), *(extra.name for extra in extras)])}",
+        "Do it {days} before you mean to package it, and no later."
+        if when is not None
+        else "Wait until the first rush is over and the foam begins to fall.",
+        "Loosen {sugar} in a little boiled water, let it cool to the beer's own heat, and pour it in.",
+        "Add {extras}.",
+        days=when,
+        sugar=listed([weighed(line.mass, line.sugar.name) for line in sugars]),
+        extras=listed([measured(extra) for extra in extras]),
+    )
+
+
+def _dry_hops(plan: Plan, last: float) -> Iterator[Draft]:
+    """What lies in the beer for so many days before packaging."""
+    hops = plan.figures.bitterness.hops
+    lines = [(kept_in(line.hop.use), line.hop.name, weighed(line.mass, line.hop.name)) for line in hops]
+    lines += [(kept_in(extra.moment), extra.name, measured(extra)) for extra in plan.recipe.extras]
+    together = [(days, name, amount) for days, name, amount in lines if days is not None and days.number == last]
+    if not together:
+        return
+    days = together[0][0]
+    yield sanitised("your hands, the scissors, and the bag and its weight if you use one")
+    yield draft(
+        "dry-hop" if any(kept_in(line.hop.use) == days for line in hops) else "feed",
+        f"Add {names(name for _, name, _ in together)} to the beer",
+        "When the beer has gone quiet, and {days} before you mean to package it, put in {them}.",
+        "Open the lid as little as you can, and do not splash: air is the beer's enemy now.",
+        "If it has to wait longer than that, lift them out.",
+        days=days,
+        them=listed([amount for _, _, amount in together]),
+    )
+
+
+def _finished(plan: Plan, added: list[str], when: str, *, warmed: bool = False) -> Iterator[Draft]:
+    """Two readings; ``warmed`` where something went into cold beer, in which nothing shows."""
+    warmest = max((step.temperature for step in plan.recipe.ferment), key=number, default=None)
+    yield sanitised("the sample jar and whatever draws the sample")
+    yield draft(
+        "finished",
+        "Be sure that it has finished",
+        "Let the beer come back to {warmest}: in the cold any two readings agree.",
+        "{after}ake a reading in a sample at {heat}, and another {apart} later{when}.",
+        "When the two agree, near {gravity}, it has finished.",
+        "If they differ, wait and read again. If they agree but stand well above that, warm it, rouse it, and wait.",
+        warmest=warmest if warmed else None,
+        after=f"After the {names(added)}, t" if added else "T",
+        heat=CALIBRATION,
+        apart=_apart(plan),
+        when=f", {when}" if when else "",
+        gravity=plan.figures.fermentation.final,
+    )
+
+
+def _looked_again(plan: Plan) -> Iterator[Draft]:
+    """A beer that had finished before it was cooled."""
+    yield sanitised("the sample jar and whatever draws the sample")
+    yield draft(
+        "finished",
+        "Look once more before you package it",
+        "Take a reading in a sample at {heat}. It is to be what it was before the cold, near {gravity}.",
+        "If it has fallen, or nobody read it then, let the beer come back to {warmest}, and take two readings, {apart} "
+        "apart.",
+        heat=CALIBRATION,
+        gravity=plan.figures.fermentation.final,
+        warmest=max((step.temperature for step in plan.recipe.ferment), key=number),
+        apart=_apart(plan),
+    )
+
+
+def _at_the_end(plan: Plan) -> Iterator[Draft]:
+    added = at_stage(plan.recipe, Stage.FERMENTED)
+    if added:
+        yield draft(
+            "feed",
+            f"Add {names(extra.name for extra in added)}",
+            "Add {them} as the label says.",
+            them=listed([measured(extra) for extra in added]),
+        )

@@ -1,0 +1,97 @@
+"""From finished beer to a glass: priming and bottles, or a keg; keeping and pouring."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from gristbook.model.moment import Stage
+from gristbook.model.recipe import PrimingSugar
+from gristbook.sheet.value import Value
+from gristbook.targets.advice.gas_routes import in_keg
+from gristbook.targets.conventions import IN_THE_BOTTLE, practice
+from gristbook.targets.figures import Packaging, Plan
+from gristbook.targets.method.cellar import sanitised
+from gristbook.targets.method.step import Draft, Sentence, at_stage, draft, listed, measured, spoken
+
+WARM_C = practice(20.0, "°C", "bottles while they take up their gas")
+AS_LABELLED = "Add {them} as the label says."
+KEG_DAYS = practice(7.0, "d", "time for a keg to take up its gas")
+
+
+def package_steps(plan: Plan) -> Iterator[Draft]:
+    """The steps from a finished beer to the glass."""
+    packaging = plan.figures.packaging
+    keg = in_keg(plan)
+    if keg and packaging is not None:
+        yield from _keg(plan, packaging)
+    else:
+        yield from _bottles(plan, packaging)
+    yield draft(
+        "serve",
+        "Pour it",
+        f"Cool it, and pour it gently{'' if keg else ', in one go: the yeast stays in the bottle'}.",
+        "It holds about {strength} alcohol by volume.",
+        strength=packaging.packaged_abv if packaging is not None else plan.figures.fermentation.abv,
+    )
+
+
+def _bottles(plan: Plan, packaging: Packaging | None) -> Iterator[Draft]:
+    yield sanitised("bottles, caps, tubing, filler and the bottling bucket")
+    primer = plan.recipe.carbonation.sugar if plan.recipe.carbonation is not None else None
+    if primer and packaging and packaging.sugar is not None and packaging.sugar_per_litre is not None:
+        yield _prime(plan, primer, packaging.sugar, packaging.sugar_per_litre)
+    yield draft(
+        "bottle",
+        "Bottle it",
+        "Fill each bottle to three fingers below the rim, and cap it at once.",
+        "It is to hold {gas} of carbon dioxide."
+        if packaging is not None
+        else "The recipe names no carbonation: without a weighed sugar for it, bottle the beer still.",
+        AS_LABELLED,
+        gas=packaging.volumes if packaging is not None else None,
+        them=_at_packaging(plan),
+    )
+    yield draft(
+        "keep",
+        "Let it come round",
+        "Keep the bottles at {heat} for {time}, then somewhere cool.",
+        "It should be ready about {days} after the yeast went in.",
+        heat=WARM_C,
+        time=IN_THE_BOTTLE,
+        days=packaging.ready if packaging is not None else None,
+    )
+
+
+def _prime(plan: Plan, primer: PrimingSugar, sugar_g: Value, per_litre: Value) -> Draft:
+    return draft(
+        "prime",
+        "Prime the beer",
+        "Weigh {sugar} of {name} for {beer} of beer. For more beer or less, the dose is {dose}.",
+        "Boil it in a little water, let it cool, and pour it into the bottling bucket.",
+        "Siphon the beer on to it without splashing, leave the yeast behind, and stir gently.",
+        sugar=sugar_g,
+        name=spoken(primer.name),
+        beer=plan.figures.volumes.packaged,
+        dose=per_litre,
+    )
+
+
+def _keg(plan: Plan, packaging: Packaging) -> Iterator[Draft]:
+    cold, pushed = packaging.keg_pressures[0]
+    yield sanitised("the keg, its lid and seals, and the tubing")
+    yield draft(
+        "keg",
+        "Fill the keg",
+        "Siphon the beer in without splashing, close the lid, and drive the air out with a few bursts of gas.",
+        "For {gas}, hold it at {heat} under {pressure} for {time}.",
+        AS_LABELLED,
+        gas=packaging.volumes,
+        heat=cold,
+        pressure=pushed,
+        time=KEG_DAYS,
+        them=_at_packaging(plan),
+    )
+
+
+def _at_packaging(plan: Plan) -> Sentence:
+    return listed([measured(extra) for extra in at_stage(plan.recipe, Stage.PACKAGING)])

@@ -1,0 +1,132 @@
+"""The balance of acids in a mash: its pH, and the acid that brings it where it should be."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from gristbook.equations import acids, mash_ph, water
+from gristbook.equations.atoms import molar_mass
+from gristbook.model.recipe import Malt
+from gristbook.model.water import AcidUse
+from gristbook.sheet.arithmetic import sum_of
+from gristbook.sheet.value import Value, apply
+from gristbook.targets.results import Grist, Mash
+from gristbook.targets.water.rows import (
+    ACIDULATED,
+    LACTIC_DENSITY,
+    LACTIC_STRENGTH,
+    ROASTED,
+    SHIFT,
+    TARGET_PH,
+    mash_ph_of,
+    sour,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Balance:
+    """The balance of acids in a mash: base malt by its own pH, caramel and roast by the acid that they bring."""
+
+    grist: Grist
+    mash: Mash
+    residual: Value
+
+    def ph(self, acid_meq: Value | float) -> Value | None:
+        """The pH of the mash; `None` without any base malt to hold it."""
+        if not self._lines(False):
+            return None
+        return apply(mash_ph.mash_ph, "pH of the mash", **self._grist(), acid_meq=acid_meq)
+
+    def by_model(self, ph: Value, acid_meq: Value | float) -> tuple[tuple[str, Value], ...]:
+        """The pH by the balance, and by what others found that residual alkalinity does to a mash."""
+        parts = {**self._grist(), "residual_alkalinity_meq": 0.0}
+        distilled = apply(mash_ph.mash_ph, "pH of the mash in distilled water", **parts, acid_meq=acid_meq)
+        kolbach = apply(
+            mash_ph.mash_ph_shift_kolbach, "shift of pH after Kolbach 1953", residual_alkalinity=self.residual
+        )
+        troester = apply(
+            mash_ph.mash_ph_shift_troester_2009,
+            "shift of pH after Troester 2009",
+            residual_alkalinity_meq=self._residual_meq(),
+            thickness=self.mash.thickness,
+        )
+        return (
+            ("balance of acids", ph),
+            *(
+                (name, (distilled + shift).called(f"pH of the mash after {name.title()}"))
+                for name, shift in (("kolbach 1953", kolbach), ("troester 2009", troester))
+            ),
+        )
+
+    def acid_wanted(self, ph: Value) -> Value | None:
+        """Lactic acid that the mash takes to come down to the target; `None` where it lies there or below."""
+        if ph.number <= TARGET_PH.number:
+            return None
+        wanted = apply(mash_ph.acid_for_ph, "acid that the mash takes", target_ph=TARGET_PH, **self._grist())
+        bottle = apply(
+            acids.acid_strength,
+            "acid in a millilitre of lactic acid",
+            strength=LACTIC_STRENGTH,
+            density=LACTIC_DENSITY,
+            molar_mass=acids.LACTIC_ACID,
+            protons=apply(acids.lactic_protons, "protons that lactic acid gives in the mash", ph=TARGET_PH),
+        )
+        return (wanted / bottle).called("lactic acid to the target", metric=True)
+
+    def _grist(self) -> dict[str, Value | tuple[Value, ...]]:
+        base, specialty = self._lines(False), self._lines(True)
+        buffering = apply(mash_ph.buffering_from_shift, "buffering of the malt", shift=SHIFT)
+        return {
+            "base_kg": tuple(mass for _, mass, _ in base),
+            "base_buffering": tuple(buffering for _ in base),
+            "base_ph": tuple(mash_ph_of(malt) for malt, _, _ in base),
+            "specialty_kg": tuple(mass for _, mass, _ in specialty),
+            "specialty_buffering": tuple(buffering for _ in specialty),
+            "specialty_acidity": tuple(self._acidity(malt, colour) for malt, _, colour in specialty),
+            "mash_l": self.mash.water,
+            "residual_alkalinity_meq": self._residual_meq(),
+        }
+
+    def _residual_meq(self) -> Value:
+        label = "residual alkalinity, as the acid that it takes up"
+        return apply(water.alkalinity_in_milliequivalents, label, alkalinity=self.residual)
+
+    def _lines(self, brings_acid: bool) -> list[tuple[Malt, Value, Value]]:
+        return [
+            (line.malt, line.mass, line.colour)
+            for line in self.grist.malts
+            if line.malt.steep is None and sour(line.malt) == brings_acid
+        ]
+
+    def _acidity(self, malt: Malt, colour: Value) -> Value:
+        if malt.kind == "roast":
+            return ROASTED
+        if malt.kind != "caramel":
+            return ACIDULATED
+        return apply(mash_ph.acidity_of_caramel_malt, f"acid of {malt.name}", colour=colour)
+
+
+def acid_in_mash(uses: tuple[AcidUse, ...], mash_l: Value, total_l: Value) -> Value | float:
+    """Acid from the recipe's own bottles that gets into the mash."""
+    parts: list[Value] = []
+    for use in uses:
+        if use.into not in ("water", "mash"):
+            continue
+        acid = (use.volume * in_a_millilitre(use)).called(f"acid from {use.name}")
+        if use.into == "water":
+            acid = (acid * (mash_l / total_l)).called(f"acid from {use.name} that gets into the mash")
+        parts.append(acid)
+    return sum_of(parts, "acid in the mash") if parts else 0.0
+
+
+def in_a_millilitre(use: AcidUse) -> Value:
+    """Acid that a millilitre from a bottle gives in the mash (mEq/mL)."""
+    protons = acids.lactic_protons if use.formula == "C3H6O3" else acids.phosphoric_protons
+    return apply(
+        acids.acid_strength,
+        f"acid in a millilitre of {use.name}",
+        strength=use.strength,
+        density=use.density,
+        molar_mass=molar_mass(use.formula),
+        protons=apply(protons, f"protons that {use.name} gives in the mash", ph=TARGET_PH),
+    )

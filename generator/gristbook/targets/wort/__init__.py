@@ -1,0 +1,1 @@
+"""From the grist to the fermenter: extract, volumes, heat and colour."""

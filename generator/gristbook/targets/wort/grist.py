@@ -1,0 +1,162 @@
+"""Weights and extract: what each malt, sugar and extract brings to the kettle, by a balance of mass."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from gristbook.equations import colour, extract, gravity, kettle, yield_units
+from gristbook.model.brewhouse import Brewhouse
+from gristbook.model.recipe import Malt, Recipe, Sugar
+from gristbook.refusal import Refusal
+from gristbook.sheet.arithmetic import share_of, sum_of
+from gristbook.sheet.value import Value, apply, settled
+from gristbook.targets.results import Grist, MaltFigures, SugarFigures
+from gristbook.targets.wort.roles import roles
+
+
+@dataclass(frozen=True, slots=True)
+class Weights:
+    """The weight of each malt and each sugar (kg), in the recipe's order."""
+
+    malts: tuple[Value, ...]
+    sugars: tuple[Value, ...]
+
+
+def by_shares(recipe: Recipe) -> bool:
+    """Whether the grist is written in percentages, so that its weights have to be worked out."""
+    return any(item.share is not None for item in _items(recipe))
+
+
+def weigh(recipe: Recipe, brewhouse: Brewhouse, efficiency: Value | None, end_of_boil: Value) -> Weights:
+    """The weights as written, or those that bring a grist of percentages to its target gravity at an efficiency.
+
+    Raises
+    ------
+    Refusal
+        Percentages without a target gravity, or a grist that brings no extract.
+    """
+    items = _items(recipe)
+    if not by_shares(recipe):
+        masses = tuple(item.mass for item in items if item.mass is not None)
+        return Weights(masses[: len(recipe.malts)], masses[len(recipe.malts) :])
+    if efficiency is None:
+        raise Refusal("a grist of percentages needs an efficiency")
+    needed = apply(
+        kettle.extract_for_gravity,
+        "extract needed in the kettle",
+        gravity=wanted_gravity(recipe),
+        batch_l=recipe.batch,
+        end_of_boil_l=settled(end_of_boil),
+        left_in_kettle_l=settled(brewhouse.left_in_kettle),
+    )
+    shares = tuple(item.share for item in items if item.share is not None)
+    yields = tuple(yield_of(item, brewhouse, efficiency) for item in items)
+    whole = apply(extract.grist_mass, "whole grist", extract_kg=needed, shares=shares, yields=yields)
+    solved = tuple(
+        settled((whole * share).called(f"weight of {item.name}")) for item, share in zip(items, shares, strict=True)
+    )
+    return Weights(solved[: len(recipe.malts)], solved[len(recipe.malts) :])
+
+
+def wanted_gravity(recipe: Recipe) -> Value:
+    """The gravity that a grist of percentages is to reach, also where the author wrote it in °P.
+
+    Raises
+    ------
+    Refusal
+        The recipe names none.
+    """
+    wanted = recipe.original_gravity
+    if wanted is None:
+        raise Refusal("a grist of percentages needs an original gravity to reach")
+    if wanted.unit == "°P":
+        return apply(gravity.gravity_from_plato, "original gravity wanted", extract=wanted)
+    return wanted
+
+
+def grist(recipe: Recipe, brewhouse: Brewhouse, efficiency: Value, weights: Weights) -> Grist:
+    """Extract of each line, shares of the whole, and the extract in the kettle at the end of the boil.
+
+    Raises
+    ------
+    Refusal
+        Nothing in the recipe brings extract.
+    """
+    items, masses = _items(recipe), (*weights.malts, *weights.sugars)
+    if not masses:
+        raise Refusal("nothing in this recipe brings extract: no malts, no sugars, no extracts")
+    extracts = tuple(_brings(it, mass, brewhouse, efficiency) for it, mass in zip(items, masses, strict=True))
+    in_kettle = tuple(part for item, part in zip(items, extracts, strict=True) if not _joins_later(item))
+    if not in_kettle:
+        raise Refusal("nothing in this recipe goes into the kettle")
+    mass_in_all, extract_in_all = sum_of(masses, "whole grist"), sum_of(extracts, "all extract")
+    malts: list[MaltFigures] = []
+    sugars: list[SugarFigures] = []
+    for item, mass, part in zip(items, masses, extracts, strict=True):
+        by_weight = share_of(mass, mass_in_all, f"{item.name}, share by weight")
+        by_extract = share_of(part, extract_in_all, f"{item.name}, share by extract")
+        if isinstance(item, Malt):
+            malts.append(MaltFigures(item, mass, part, malt_colour(item.colour), by_weight, by_extract))
+        else:
+            sugars.append(SugarFigures(item, mass, part, by_weight, by_extract))
+    return Grist(
+        tuple(malts),
+        tuple(sugars),
+        _total([line for line in malts if line.malt.steep is None], "grain mashed"),
+        _total([line for line in malts if line.malt.steep is not None], "grain steeped"),
+        sum_of(in_kettle, "extract in the kettle"),
+        roles(tuple(malts), tuple(sugars)),
+    )
+
+
+def _items(recipe: Recipe) -> tuple[Malt | Sugar, ...]:
+    return (*recipe.malts, *recipe.sugars)
+
+
+def malt_colour(written: Value) -> Value:
+    """A malt's colour in °L, also where the author wrote it in EBC."""
+    if written.unit == "°L":
+        return written
+    return apply(colour.lovibond_from_malt_ebc, written.label, colour=written)
+
+
+def potential(item: Malt | Sugar) -> Value:
+    """Extract as-is: fine grind, dry basis, less the moisture, or as the author told it in points or litre-degrees."""
+    told, label = item.extract_dry, f"potential of {item.name}"
+    if told.unit == "points·gal/lb":
+        return apply(yield_units.potential_from_points_per_pound_gallon, label, points_per_pound_gallon=told)
+    if told.unit == "L°/kg":
+        return apply(yield_units.potential_from_litre_degrees_per_kg, label, litre_degrees_per_kg=told)
+    return apply(extract.as_is_potential, label, fine_grind_dry_basis=told, moisture=item.moisture)
+
+
+def could_give(line: MaltFigures) -> Value:
+    """All the extract that is in a malt, as much of it as there is (kg)."""
+    return (line.mass * potential(line.malt)).called(f"all that {line.malt.name} could give")
+
+
+def efficiency_of(malt: Malt, brewhouse: Brewhouse, mash_efficiency: Value) -> Value:
+    """What the brewhouse gets out of a malt: by the mash, or by steeping."""
+    return brewhouse.steep_yield if malt.steep else mash_efficiency
+
+
+def yield_of(item: Malt | Sugar, brewhouse: Brewhouse, efficiency: Value) -> Value | float:
+    """Extract that a kilogram of a line brings to the kettle (kg)."""
+    if isinstance(item, Sugar):
+        return 0.0 if item.into_fermenter else potential(item)
+    return (potential(item) * efficiency_of(item, brewhouse, efficiency)).called(f"yield of {item.name}")
+
+
+def _brings(item: Malt | Sugar, mass: Value, brewhouse: Brewhouse, efficiency: Value) -> Value:
+    """What it brings to the wort (kg): a sugar all of its extract, a malt what the brewhouse gets out of it."""
+    whole = mass * potential(item)
+    brought = whole * efficiency_of(item, brewhouse, efficiency) if isinstance(item, Malt) else whole
+    return brought.called(f"extract of {item.name}")
+
+
+def _joins_later(item: Malt | Sugar) -> bool:
+    return isinstance(item, Sugar) and item.into_fermenter
+
+
+def _total(lines: list[MaltFigures], label: str) -> Value | None:
+    return sum_of((line.mass for line in lines), label) if lines else None
