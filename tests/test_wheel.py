@@ -13,7 +13,7 @@ from zipfile import ZipFile
 import pytest
 import the_demo
 
-from gristbook.site.write import write
+from gristbook.site.disk.write import write
 
 ROOT = Path(__file__).parents[1]
 pytestmark = pytest.mark.slow

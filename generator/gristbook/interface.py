@@ -70,7 +70,7 @@ class Figure:
     @property
     def working(self) -> str:
         """All that it rests on, a line each, down to the author's own lines."""
-        from gristbook.site.spelled import spelled
+        from gristbook.site.beer.spelled import spelled
 
         return spelled(self.value)
 
@@ -101,7 +101,7 @@ class Plan(Mapping[str, Figure]):
     @property
     def words(self) -> str:
         """What it is: the beer, its size, its brewhouse."""
-        from gristbook.site.brews import brewed, edition_words
+        from gristbook.site.beer.brews import brewed, edition_words
         from gristbook.site.prose import plain
 
         plan = self.plan
@@ -160,7 +160,7 @@ class Book:
 
     def check(self) -> int:
         """Find every problem of texts, plans, theme and pages, and write nothing; how many beers can be brewed."""
-        from gristbook.site.files import Files
+        from gristbook.site.disk.files import Files
         from gristbook.site.outline import outline
 
         if self._brewed is not None:
@@ -202,14 +202,14 @@ class Book:
 
         Raises
         ------
-        gristbook.site.owned.NotOurs
+        gristbook.site.disk.owned.NotOurs
             The folder holds what we did not write, or lies in the book.
         """
         from gristbook.charts import FolderCache, MemoryCache, users_cache
         from gristbook.site.build import make_site
-        from gristbook.site.held import held, remade
-        from gristbook.site.owned import apart
-        from gristbook.site.write import earlier, write
+        from gristbook.site.disk.held import held, remade
+        from gristbook.site.disk.owned import apart
+        from gristbook.site.disk.write import earlier, write
 
         if self._read is None or self._brewed is None:
             return None

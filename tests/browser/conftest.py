@@ -13,7 +13,7 @@ import pytest
 import the_demo
 from playwright.sync_api import Browser, Page, sync_playwright
 
-from gristbook.site.write import write
+from gristbook.site.disk.write import write
 
 HERE = Path(__file__).parent
 NAMES = ("chromium", "chromium-browser")

@@ -12,8 +12,8 @@ from PIL import Image
 
 from gristbook import cli
 from gristbook.model.paths import TAKEN
-from gristbook.site.held import MARK
-from gristbook.site.owned import DRAFTS, LIST
+from gristbook.site.disk.held import MARK
+from gristbook.site.disk.owned import DRAFTS, LIST
 
 Run = Callable[..., Any]
 ADDRESS = "address: https://quillmere.example/\nauthor: Maud Tarrow\n"

@@ -13,7 +13,7 @@ from PIL import Image
 
 from gristbook import cli
 from gristbook.problems import Problems
-from gristbook.site.files import Files
+from gristbook.site.disk.files import Files
 from gristbook.site.outline import outline
 from gristbook.site.templates import _words_of_views
 

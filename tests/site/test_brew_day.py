@@ -10,7 +10,7 @@ from bs4 import BeautifulSoup, Tag
 
 from gristbook.sheet.value import Value
 from gristbook.site.amounts import bare
-from gristbook.site.mashing import WORK, enzymes_in_words
+from gristbook.site.beer.mashing import WORK, enzymes_in_words
 from gristbook.site.words import ready_words
 from gristbook.targets.advice.advice import advise
 from gristbook.targets.advice.advice_rows import ROWS

@@ -14,7 +14,7 @@ from gristbook.problems import Problems
 from gristbook.sheet.origin import Given
 from gristbook.sheet.value import lineage
 from gristbook.site.amounts import amount, bare
-from gristbook.site.batches import BATCH_SECTIONS
+from gristbook.site.brew.batches import BATCH_SECTIONS
 from gristbook.site.build import make_site
 from gristbook.site.words import capital
 from gristbook.targets.batches.brewed import brewed

@@ -12,8 +12,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 from icalendar import Calendar
 
-from gristbook.site.batches import brewed_batch
-from gristbook.site.calendar import calendar, escaped, folded
+from gristbook.site.book.calendar import calendar, escaped, folded
+from gristbook.site.brew.batches import brewed_batch
 
 
 @pytest.fixture

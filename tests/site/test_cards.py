@@ -9,7 +9,7 @@ from bs4 import BeautifulSoup, Tag
 
 from gristbook.model.moment import BeforePackaging
 from gristbook.problems import Problems
-from gristbook.site.brews import Brew, brew
+from gristbook.site.beer.brews import Brew, brew
 from gristbook.site.build import make_site
 from gristbook.site.pages import of_recipe
 from gristbook.targets.figures import Plan

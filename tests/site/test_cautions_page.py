@@ -5,8 +5,8 @@ from __future__ import annotations
 from posixpath import dirname, join, normpath
 from typing import get_args
 
-from gristbook.site.cautions_page import WHEN, cautions_page
-from gristbook.site.recipe_page import STAGES
+from gristbook.site.beer.recipe_page import STAGES
+from gristbook.site.learn.cautions_page import WHEN, cautions_page
 from gristbook.targets.advice.cautions import all_cautions
 from gristbook.targets.method.step import Kind
 

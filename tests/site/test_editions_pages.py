@@ -15,9 +15,9 @@ from gristbook.charts.caches import FrameCache
 from gristbook.model.figures import words_of
 from gristbook.problems import Problems
 from gristbook.site.amounts import amount, bare
-from gristbook.site.brews import beer_of
+from gristbook.site.beer.brews import beer_of
+from gristbook.site.beer.editions import comparison
 from gristbook.site.build import make_site
-from gristbook.site.editions import comparison
 from gristbook.targets.buying.shopping import shopping
 from gristbook.targets.editions.make import COMPARED, MadeEdition, RefusedEdition
 

@@ -12,8 +12,8 @@ from xml.etree import ElementTree
 
 from gristbook.charts.caches import FrameCache
 from gristbook.problems import Problems
+from gristbook.site.book.feed import dated, feed
 from gristbook.site.build import make_site
-from gristbook.site.feed import dated, feed
 
 ATOM = "{http://www.w3.org/2005/Atom}"
 

@@ -10,7 +10,7 @@ import pytest
 from gristbook.sheet.origin import Worked
 from gristbook.sheet.value import lineage
 from gristbook.site.amounts import exact
-from gristbook.site.formulas import drawn, with_numbers
+from gristbook.site.beer.formulas import drawn, with_numbers
 
 _POWERS = str.maketrans({"²": "**2", "³": "**3", "×": "*", "·": "*", "−": "-"})
 

@@ -9,10 +9,12 @@ from typing import Any
 import pytest
 
 from gristbook.sheet.value import lineage
-from gristbook.site import brewhouses_page, sources_page, working
-from gristbook.site.batches import journal
-from gristbook.site.brews import brew
+from gristbook.site.beer import working
+from gristbook.site.beer.brews import brew
+from gristbook.site.brew import brewhouses_page
+from gristbook.site.brew.batches import journal
 from gristbook.site.pages import of_recipe
+from gristbook.site.shelf import sources_page
 
 
 @pytest.fixture

@@ -14,7 +14,7 @@ from gristbook.model.learning import Learning, Term
 from gristbook.problems import Problems
 from gristbook.reading.files import themes
 from gristbook.site.build import make_site
-from gristbook.site.terms import Glossary
+from gristbook.site.learn.terms import Glossary
 from gristbook.text.learning import read_learning
 
 from .conftest import trees_of

@@ -25,9 +25,9 @@ from gristbook.sheet.origin import Given, Worked
 from gristbook.sheet.value import lineage
 from gristbook.site.addresses import slug as named
 from gristbook.site.amounts import amount, bare
+from gristbook.site.beer.sections import SECTIONS
 from gristbook.site.build import make_site
-from gristbook.site.sections import SECTIONS
-from gristbook.site.sources_page import equation_name
+from gristbook.site.shelf.sources_page import equation_name
 from gristbook.site.words import capital
 from gristbook.targets.figures import Plan
 

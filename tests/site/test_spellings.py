@@ -22,10 +22,10 @@ from gristbook.problems import Place, Problems
 from gristbook.reading.quantity import NUMBER
 from gristbook.reading.units import UNITS, spellings
 from gristbook.sheet.value import Value
-from gristbook.site.brews import Brew
-from gristbook.site.card_page import A5, card_page
+from gristbook.site.beer.brews import Brew
+from gristbook.site.beer.card_page import A5, card_page
+from gristbook.site.beer.stamp import mark
 from gristbook.site.pages import of_recipe
-from gristbook.site.stamp import mark
 from gristbook.targets.hops.packets import packet_rows
 from gristbook.targets.method.whole import steps
 from gristbook.targets.plan import plan_recipe

@@ -9,7 +9,7 @@ from random import Random
 
 from gristbook.sheet.value import Value
 from gristbook.site import pages as at
-from gristbook.site.index_page import index_page
+from gristbook.site.book.index_page import index_page
 from gristbook.site.pages import Page, site_of
 from gristbook.site.render import Renderer
 from gristbook.targets.figures import Plan

@@ -13,8 +13,8 @@ from gristbook.sheet.arithmetic import share_of
 from gristbook.sheet.origin import Given
 from gristbook.sheet.value import Value, apply, given, lineage
 from gristbook.site.amounts import SPACE
-from gristbook.site.steps import CONSTANT
-from gristbook.site.working import Elsewhere, Working, values_in, working
+from gristbook.site.beer.steps import CONSTANT
+from gristbook.site.beer.working import Elsewhere, Working, values_in, working
 
 from .conftest import Demo
 

@@ -15,9 +15,9 @@ from typing import Any
 
 import pytest
 
-from gristbook.site import write as writing
-from gristbook.site.owned import DRAFTS, LIST, NotOurs
-from gristbook.site.write import Written, write
+from gristbook.site.disk import write as writing
+from gristbook.site.disk.owned import DRAFTS, LIST, NotOurs
+from gristbook.site.disk.write import Written, write
 
 FIRST = {"index.html": b"one", "best.html": b"best", "best/card.html": b"card", "style.css": b"css"}
 
@@ -251,7 +251,7 @@ def test_a_run_that_is_really_killed_leaves_nothing_for_good(tmp_path: Path) -> 
     less = {path: data[::-1] + b"!" for path, data in many.items() if path.endswith(("1.html", "2.html"))}
     write(less, tmp_path / "fresh")
     code = (
-        "import sys\nfrom pathlib import Path\nfrom gristbook.site.write import write\n"
+        "import sys\nfrom pathlib import Path\nfrom gristbook.site.disk.write import write\n"
         "many = {f'beers/{n}.html': bytes([n % 256]) * 40_000 for n in range(400)}\n"
         "print('ready', flush=True)\nwrite(many, Path(sys.argv[1]))\n"
     )

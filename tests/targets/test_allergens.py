@@ -9,10 +9,10 @@ import pytest
 from gristbook.pantry.allergens import allergens_in
 from gristbook.pantry.pantry import Pantry, ours
 from gristbook.problems import Severity
-from gristbook.site.brews import brew
-from gristbook.site.card_page import A5, card_page
-from gristbook.site.feeds import figures_json
-from gristbook.site.ingredients import ingredients
+from gristbook.site.beer.brews import brew
+from gristbook.site.beer.card_page import A5, card_page
+from gristbook.site.beer.ingredients import ingredients
+from gristbook.site.book.feeds import figures_json
 from gristbook.site.pages import of_recipe
 from gristbook.targets.advice.allergens import ANY_ALLERGEN, allergens
 from gristbook.targets.advice.cautions import all_cautions

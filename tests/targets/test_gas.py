@@ -8,7 +8,7 @@ import pytest
 
 from gristbook.problems import Place, Problem, Severity
 from gristbook.sheet.value import Value
-from gristbook.site.feeds import figures_json
+from gristbook.site.book.feeds import figures_json
 from gristbook.targets.advice.cautions import in_short
 from gristbook.targets.advice.gas import LIMITS, beyond
 from gristbook.targets.advice.gas_routes import ROUTES, routes_to_gas

@@ -20,7 +20,7 @@ def describe(parser: argparse.ArgumentParser) -> None:
 
 def run(options: argparse.Namespace) -> int:
     """Build a book: what is sound is written even where other texts have errors, unless it has to be strict."""
-    from gristbook.site.owned import NotOurs
+    from gristbook.site.disk.owned import NotOurs
 
     book, out = Book(options.book), options.out
     try:

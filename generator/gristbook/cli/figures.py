@@ -22,7 +22,7 @@ def describe(parser: argparse.ArgumentParser) -> None:
 
 def run(options: argparse.Namespace) -> int:
     """Print what goes in and every named figure, with its range and what moves it most."""
-    from gristbook.site.feeds import figures_json
+    from gristbook.site.book.feeds import figures_json
 
     found = find(options.recipe, options)
     if found is None:
@@ -59,8 +59,8 @@ def _take_care(found: Plan) -> Iterator[str]:
 
 
 def _goes_in(found: Plan) -> Iterator[str]:
+    from gristbook.site.beer.ingredients import sugar_time
     from gristbook.site.figures import in_metric
-    from gristbook.site.ingredients import sugar_time
     from gristbook.site.words import hop_words
 
     figures, show = found.plan.figures, printer(us_first=found.us_first)

@@ -11,28 +11,28 @@ from gristbook.model.book import Book
 from gristbook.problems import Place, Problems
 from gristbook.site import pages as at
 from gristbook.site.band import band, band_svg
-from gristbook.site.batch_pages import batch_files, batch_pages
-from gristbook.site.batches import journal
-from gristbook.site.beer_pages import beer_pages
-from gristbook.site.brews import beer_of
-from gristbook.site.cautions_page import cautions_page
-from gristbook.site.chapter_page import chapter_pages
-from gristbook.site.chapters import parts
-from gristbook.site.feed import dated, feed
-from gristbook.site.feeds import figures_json
-from gristbook.site.files import Files
-from gristbook.site.index_page import index_page
-from gristbook.site.ingredient_page import ingredient_pages
-from gristbook.site.larder import paths, stocked
-from gristbook.site.learning_pages import learning_pages
+from gristbook.site.beer.beer_pages import beer_pages
+from gristbook.site.beer.brews import beer_of
+from gristbook.site.book.chapter_page import chapter_pages
+from gristbook.site.book.chapters import parts
+from gristbook.site.book.feed import dated, feed
+from gristbook.site.book.feeds import figures_json
+from gristbook.site.book.index_page import index_page
+from gristbook.site.brew.batch_pages import batch_files, batch_pages
+from gristbook.site.brew.batches import journal
+from gristbook.site.disk.files import Files
+from gristbook.site.learn.cautions_page import cautions_page
+from gristbook.site.learn.learning_pages import learning_pages
 from gristbook.site.outline import outline
 from gristbook.site.pages import Page
 from gristbook.site.printing import Printing
 from gristbook.site.prose import line, plain
 from gristbook.site.render import Broken, Renderer
-from gristbook.site.shelves_page import shelves
-from gristbook.site.sources_page import sources_page
-from gristbook.site.style_page import families, style_pages, styles_of
+from gristbook.site.shelf.ingredient_page import ingredient_pages
+from gristbook.site.shelf.larder import paths, stocked
+from gristbook.site.shelf.shelves_page import shelves
+from gristbook.site.shelf.sources_page import sources_page
+from gristbook.site.shelf.style_page import families, style_pages, styles_of
 from gristbook.targets.advice.cautions import all_cautions
 from gristbook.targets.batches.learn import NO_LESSONS, Lessons
 from gristbook.targets.batches.results import BatchFigures

@@ -12,10 +12,10 @@ from gristbook.model.learning import Lesson
 from gristbook.problems import Place, Problems
 from gristbook.site.addresses import Anchors
 from gristbook.site.album import Album
-from gristbook.site.batches import BATCH_SECTIONS
+from gristbook.site.brew.batches import BATCH_SECTIONS
+from gristbook.site.learn.terms import Glossary
 from gristbook.site.links import Links, lesson_source
 from gristbook.site.prose import prose
-from gristbook.site.terms import Glossary
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,8 +9,8 @@ from urllib.parse import unquote
 from gristbook.model.book import Book
 from gristbook.site import pages as at
 from gristbook.site.addresses import way
+from gristbook.site.learn.terms import Glossary
 from gristbook.site.prose import elsewhere
-from gristbook.site.terms import Glossary
 from gristbook.targets.figures import Plan
 
 

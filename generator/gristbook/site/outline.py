@@ -18,13 +18,13 @@ from gristbook.problems import Place, Problems
 from gristbook.site import pages as at
 from gristbook.site.addresses import Anchors, slug
 from gristbook.site.album import Album
-from gristbook.site.chapters import parts
+from gristbook.site.beer.sections import SECTIONS
+from gristbook.site.book.chapters import parts
+from gristbook.site.book.feed import dated
 from gristbook.site.desk import Desk
-from gristbook.site.feed import dated
-from gristbook.site.files import Files
+from gristbook.site.disk.files import Files
+from gristbook.site.learn.terms import Glossary
 from gristbook.site.links import Links, lesson_source
-from gristbook.site.sections import SECTIONS
-from gristbook.site.terms import Glossary
 from gristbook.site.themes import assets, templates
 from gristbook.targets.editions.make import wanted
 from gristbook.targets.figures import Plan

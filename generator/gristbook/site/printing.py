@@ -10,14 +10,14 @@ from gristbook.model.book import Book
 from gristbook.model.style import Style
 from gristbook.problems import Place
 from gristbook.sheet.value import Value
-from gristbook.site.batches import Journal
-from gristbook.site.brews import Beer, values_shown
-from gristbook.site.chapters import Part
+from gristbook.site.beer.brews import Beer, values_shown
+from gristbook.site.book.chapters import Part
+from gristbook.site.brew.batches import Journal
 from gristbook.site.figures import Figure, unlinked
-from gristbook.site.larder import Stocked, values_of
 from gristbook.site.outline import Outline
 from gristbook.site.pages import HOME, Page
 from gristbook.site.prose import plain
+from gristbook.site.shelf.larder import Stocked, values_of
 
 
 @dataclass(frozen=True, slots=True)

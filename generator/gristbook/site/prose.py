@@ -13,7 +13,7 @@ from markdown_it.token import Token
 from markupsafe import Markup, escape
 
 from gristbook.site.addresses import Anchors
-from gristbook.site.terms import Uses
+from gristbook.site.learn.terms import Uses
 
 Mend = Callable[[str], str | None]
 """What a link in an author's file becomes on the page; `None` where it leads nowhere."""

@@ -31,14 +31,14 @@ from gristbook.reading.files import Outside, inside, themes
 from gristbook.sheet.value import Value
 from gristbook.site.addresses import way
 from gristbook.site.amounts import from_to
-from gristbook.site.batch_words import THROUGH, VERDICTS
+from gristbook.site.beer.formulas import drawn
+from gristbook.site.beer.ingredients import hop_when
+from gristbook.site.beer.tables import model_name
+from gristbook.site.brew.batch_words import THROUGH, VERDICTS
 from gristbook.site.dates import curly, dated, day
 from gristbook.site.figures import Figure, seen, unlinked
-from gristbook.site.formulas import drawn
-from gristbook.site.ingredients import hop_when
 from gristbook.site.pages import Page, Site
 from gristbook.site.prose import line, plain
-from gristbook.site.tables import model_name
 from gristbook.site.themes import assets
 from gristbook.site.words import capital, kept_words
 

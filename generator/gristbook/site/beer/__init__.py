@@ -1,0 +1,1 @@
+"""The pages of a beer, and of each of its editions."""

@@ -1,0 +1,85 @@
+"""The pages of the beers: each as it is written and in every edition, with its cards and its working."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from gristbook.site.beer.brews import FROM, Beer, Brew, OtherBrew
+from gristbook.site.beer.card_page import A5, HALF_LETTER, card_page
+from gristbook.site.beer.editions import changes, comparison
+from gristbook.site.beer.recipe_page import recipe_page
+from gristbook.site.beer.structured import recipe_data
+from gristbook.site.beer.working import Working
+from gristbook.site.brew.brews_page import brews_here
+from gristbook.site.pages import Link, Page, around
+from gristbook.site.printing import Printing
+from gristbook.site.prose import line, plain
+
+
+@dataclass(frozen=True, slots=True)
+class WorkingPage:
+    """The whole working of one brew, and the way back to it."""
+
+    title: Markup
+    recipe: str
+    working: Working
+
+
+def beer_pages(printing: Printing) -> Iterator[Page]:
+    """Every page of every beer."""
+    for before, beer, after in around([*printing.beers.values()]):
+        home, recipe = beer.home, beer.home.plan.recipe
+        brewed = brews_here(beer, home.at.page, printing)
+        view = recipe_page(home, printing, brewed, comparison(beer), _link(before), _link(after))
+        title, summary = plain(recipe.title), plain(recipe.summary)
+        yield printing.page(
+            *(home.at.page, "recipe.html", title, summary, view),
+            place=recipe.place,
+            data=recipe_data(home, printing.book, view.prose),
+            figure=home.shown(home.at.page),
+        )
+        yield from _besides(printing, home, title, summary)
+        for edition in beer.editions:
+            yield from _edition_pages(printing, beer, edition)
+
+
+def _link(beer: Beer | None) -> Link | None:
+    return Link(beer.home.at.page, plain(beer.home.plan.recipe.title)) if beer else None
+
+
+def _edition_pages(printing: Printing, beer: Beer, edition: OtherBrew) -> Iterator[Page]:
+    brew, made, recipe = edition.brew, edition.made.edition, edition.brew.plan.recipe
+    brewed = brews_here(beer, brew.at.page, printing, made.slug)
+    view = recipe_page(brew, printing, brewed, changes(beer, edition))
+    title = f"{plain(recipe.title)}, {edition.words}"
+    summary = f"{title}: {plain(recipe.summary)}".removesuffix(": ")
+    yield printing.page(
+        *(brew.at.page, "edition.html", title, summary, view),
+        place=recipe.place,
+        us_first=made.us,
+        figure=brew.shown(brew.at.page),
+    )
+    yield from _besides(printing, brew, title, summary, edition)
+
+
+def _besides(
+    printing: Printing, brew: Brew, title: str, summary: str, edition: OtherBrew | None = None
+) -> Iterator[Page]:
+    """The cards and the working of a brew."""
+    at, place = brew.at, brew.plan.recipe.place
+    us, words = (edition.made.edition.us, edition.words) if edition else (None, "")
+    vessels = FROM[edition.made.edition.source] if edition else ""
+    for paper, path, called in ((A5, at.card, "card"), (HALF_LETTER, at.half_letter, "card on half a letter")):
+        card = card_page(brew, paper, vessels, words)
+        yield printing.page(
+            *(path, "card.html", f"{title}, {called}", summary, card),
+            place=place,
+            us_first=us,
+            figure=brew.shown(path),
+        )
+    working = WorkingPage(line(brew.plan.recipe.title) + (f", {words}" if words else ""), at.page, brew.working)
+    about = f"How every figure of {title} is worked out."
+    yield printing.page(*(at.working, "working.html", f"{title}, working", about, working), place=place, us_first=us)

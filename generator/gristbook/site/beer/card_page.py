@@ -1,0 +1,139 @@
+"""What the cards are given: the whole recipe on one side of A5 or of half a US letter, with blanks to write in."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from gristbook.model.moment import BeforePackaging, Stage
+from gristbook.model.recipe import Extra
+from gristbook.sheet.value import Value
+from gristbook.site.band import Band, band
+from gristbook.site.beer.brews import Brew
+from gristbook.site.beer.ingredients import Ingredients, hop_when, ingredients, moment_of, sugar_time
+from gristbook.site.figures import Sentence, joined
+from gristbook.site.prose import line
+from gristbook.targets.advice.cautions import in_short
+from gristbook.targets.figures import Plan
+
+A5, HALF_LETTER = PAPERS = ("a5", "half-letter")
+
+MEASURED = (
+    ("strike-temperature", "Strike water"),
+    ("gravity-before-the-boil", "Gravity before the boil"),
+    ("boil-volume", "Wort before the boil, cool"),
+    ("volume-at-the-end-of-the-boil", "Wort after the boil, cool"),
+    ("original-gravity", "Original gravity"),
+    ("into-the-fermenter", "Into the fermenter"),
+    ("final-gravity", "Final gravity"),
+    ("beer-to-package", "Packaged"),
+)
+"""What a brewer measures, by the figure it is held against."""
+
+
+FULL = 20
+"""From so many lines on, a card is set in smaller type."""
+
+
+@dataclass(frozen=True, slots=True)
+class CardPage:
+    """A recipe as a card tells it; ``paper`` is "a5" or "half-letter", ``made`` what its edition is.
+
+    ``blanks`` are the figures with room beside them to write what was measured.
+    """
+
+    brew: Brew
+    title: Markup
+    band: Band
+    makes: Sentence
+    ingredients: Ingredients
+    doing: tuple[tuple[str, Sentence], ...]
+    blanks: tuple[tuple[str, Value], ...]
+    beer: Sentence
+    cautions: tuple[str, ...]
+    made: str
+    paper: str
+
+    @property
+    def dense(self) -> bool:
+        """Whether there is so much on it that it needs smaller type."""
+        goes = self.ingredients
+        weighed = (goes.grist, goes.kits, goes.hops, goes.yeasts, goes.salts, goes.extras)
+        return sum(map(len, weighed)) + len(self.doing) >= FULL
+
+
+def card_page(brew: Brew, paper: str, brewed_from: str = "", made: str = "") -> CardPage:
+    """The card of one brew; ``brewed_from`` says what is not as it was written, ``made`` what its edition is."""
+    plan, figures, sheet = brew.plan, brew.plan.figures, brew.plan.sheet
+    return CardPage(
+        brew=brew,
+        title=line(plan.recipe.title),
+        band=band(plan.recipe.slug, figures.colour.srm.number),
+        makes=(figures.volumes.batch, f", in the {plan.brewhouse.name} brewhouse{brewed_from}"),
+        ingredients=ingredients(plan),
+        doing=tuple(_doing(plan)),
+        blanks=tuple((words, sheet[figure]) for figure, words in MEASURED if figure in sheet),
+        beer=(figures.fermentation.abv, ", ", figures.bitterness.total, ", ", figures.colour.srm),
+        cautions=in_short({step.kind for step in brew.steps}, plan),
+        made=made or f"as written, in the {plan.brewhouse.name} brewhouse",
+        paper=paper,
+    )
+
+
+def _doing(plan: Plan) -> Iterator[tuple[str, Sentence]]:
+    """The brew in a few lines: a word and what is done."""
+    recipe, figures = plan.recipe, plan.figures
+    if figures.mash:
+        rests = joined([(step.minutes, " at ", step.temperature) for step in recipe.mash], ", then ")
+        yield "Mash", (figures.mash.water, " at ", figures.mash.strike, "; rest ", *rests)
+        if figures.mash.sparge is not None:
+            yield "Sparge", ("with ", figures.mash.sparge)
+    steeped = [(f"{malt.name}, ", malt.steep) for malt in recipe.malts if malt.steep]
+    if steeped:
+        yield "Steep", joined([(name, steep.minutes, " at ", steep.temperature) for name, steep in steeped], "; ")
+    yield "Boil", (recipe.boil, ", from ", figures.volumes.boil, *_into_the_boil(plan))
+    if figures.volumes.top_up is not None:
+        yield "Top up", ("with ", figures.volumes.top_up)
+    if recipe.ferment:
+        yield "Pitch", ("at ", recipe.ferment[0].temperature)
+        yield "Ferment", joined([(step.days, " at ", step.temperature) for step in recipe.ferment], ", then ")
+    later = [*_later(plan)]
+    if later:
+        yield "Add", joined(later, "; ")
+    packaging = figures.packaging
+    if packaging and packaging.sugar is not None:
+        yield "Prime", (packaging.sugar, " for ", packaging.volumes)
+    elif packaging:
+        yield "Keg", ("to ", packaging.volumes)
+
+
+def _into_the_boil(plan: Plan) -> Sentence:
+    """The sugars that join late, by their time; hops and finings stand with their times among what is weighed."""
+    joining: dict[float, tuple[Sentence, list[str]]] = {}
+    for sugar in plan.recipe.sugars:
+        if sugar.minutes is not None and not sugar.into_fermenter:
+            _, names = joining.setdefault(sugar.minutes.number, (sugar_time(sugar), []))
+            names.append(sugar.name)
+    late = [(f"; {', '.join(dict.fromkeys(names))} ", *when) for when, names in joining.values()]
+    return joined(late, "")
+
+
+def _later(plan: Plan) -> Iterator[Sentence]:
+    for sugar in plan.recipe.sugars:
+        if sugar.into_fermenter:
+            yield (f"{sugar.name} ", *sugar_time(sugar))
+    for hop in plan.recipe.hops:
+        if isinstance(hop.use, BeforePackaging):
+            yield (f"{hop.name}, ", *hop_when(hop))
+    for extra in plan.recipe.extras:
+        if _is_late(extra):
+            yield (f"{extra.name} ", *moment_of(extra))
+
+
+AFTER_THE_BOIL = (Stage.YEAST, Stage.FERMENTER, Stage.FERMENTED, Stage.PACKAGING)
+
+
+def _is_late(extra: Extra) -> bool:
+    return isinstance(extra.moment, BeforePackaging) or extra.moment in AFTER_THE_BOIL

@@ -1,0 +1,196 @@
+"""What the page of a recipe is given."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from itertools import groupby
+
+from markupsafe import Markup
+
+from gristbook.site.band import Band, band
+from gristbook.site.beer.brewday import BrewDay, brew_day
+from gristbook.site.beer.brews import Brew
+from gristbook.site.beer.editions import Changes, Comparison
+from gristbook.site.beer.ingredients import Ingredients, ingredients
+from gristbook.site.beer.packing import Packing, packing
+from gristbook.site.beer.pictures import Picture, pictures
+from gristbook.site.beer.tables import ModelTable, Target, model_name, model_tables, targets
+from gristbook.site.beer.water import WaterView, water_view
+from gristbook.site.brew.brews_page import Brewed
+from gristbook.site.figures import Sentence, joined
+from gristbook.site.learn.learning_pages import explained
+from gristbook.site.learn.terms import Uses
+from gristbook.site.pages import Group, Link, chapter_path
+from gristbook.site.printing import Printing
+from gristbook.site.prose import line, plain
+from gristbook.site.words import balance_words, colour_word, ready_words
+from gristbook.targets.advice.advice import Advice, advise
+from gristbook.targets.advice.advice_rows import ROWS
+from gristbook.targets.buying.cost import Cost
+from gristbook.targets.figures import Plan
+from gristbook.targets.method.step import Step
+
+STAGES: tuple[tuple[str, tuple[str, ...]], ...] = (
+    ("Getting ready", ("weigh", "crush", "clean", "water")),
+    ("Mash", ("heat", "steep", "mash", "rest", "infuse", "decoct", "warm", "sparge", "drain", "check")),
+    ("Boil", ("first-wort", "dissolve", "boil", "hops", "addition", "coil", "flameout", "stand")),
+    ("Cool and pitch", ("cool", "top-up", "read", "pitch")),
+    ("Ferment", ("ferment", "feed", "dry-hop", "finished")),
+    ("Package and pour", ("prime", "bottle", "keg", "keep", "serve")),
+)
+"""The parts of a brew and the kinds of step in each; any other kind (sanitise) belongs to the step that follows."""
+
+
+@dataclass(frozen=True, slots=True)
+class Glance:
+    """A line of what one wants to know first."""
+
+    term: str
+    words: Sentence
+
+
+@dataclass(frozen=True, slots=True)
+class Stage:
+    """A part of the brew; ``first`` is the number of its first step."""
+
+    title: str
+    first: int
+    steps: tuple[Step, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class RecipePage:
+    """A recipe as its page tells it: with ``editions`` beside it, or else with its ``changes`` where it is one.
+
+    ``remarks`` are what a teacher would say, each with what is usual.
+    """
+
+    brew: Brew
+    title: Markup
+    summary: Markup
+    band: Band
+    glance: tuple[Glance, ...]
+    prose: Markup
+    ingredients: Ingredients
+    water: WaterView
+    method: tuple[Stage, ...]
+    remarks: tuple[tuple[Advice, Sentence], ...]
+    packing: Packing
+    day: BrewDay
+    targets: tuple[Group[Target], ...]
+    pictures: tuple[Picture, ...]
+    bitterness_model: str
+    colour_model: str
+    model_tables: tuple[ModelTable, ...]
+    editions: Comparison | None
+    changes: Changes | None
+    brewed: Brewed | None
+    chapters: tuple[Link, ...]
+    before: Link | None
+    after: Link | None
+    learn: Mapping[str, tuple[Link, ...]]
+
+
+def recipe_page(
+    brew: Brew,
+    printing: Printing,
+    brewed: Brewed | None,
+    beside: Comparison | Changes | None,
+    before: Link | None = None,
+    after: Link | None = None,
+) -> RecipePage:
+    """The page of one brew, its words linked to the glossary, with its editions beside it or what it changes.
+
+    What the author tells of a beer, and where that stands in the book, is said of the recipe itself only.
+    """
+    plan, recipe, own = brew.plan, brew.plan.recipe, not isinstance(beside, Changes)
+    holding = (part for part in printing.chapters if own and recipe.slug in part.slugs)
+    return RecipePage(
+        brew=brew,
+        title=line(recipe.title),
+        summary=line(recipe.summary),
+        band=band(recipe.slug, plan.figures.colour.srm.number),
+        glance=glance(plan),
+        prose=printing.written.texts[brew.at.page] if own else Markup(),
+        ingredients=ingredients(plan),
+        water=water_view(plan),
+        method=tuple(_stages(brew.steps, printing.written.desk.glossary.on(brew.at.page))),
+        remarks=tuple((advice, _usual(advice)) for advice in advise(plan, ROWS)),
+        packing=packing(plan),
+        day=brew_day(plan),
+        targets=targets(plan),
+        pictures=pictures(plan, printing.frames),
+        bitterness_model=model_name(plan.bitterness_model),
+        colour_model=model_name(plan.colour_model),
+        model_tables=model_tables(plan),
+        editions=beside if isinstance(beside, Comparison) else None,
+        changes=beside if isinstance(beside, Changes) else None,
+        brewed=brewed,
+        chapters=tuple(Link(chapter_path(part.anchor), plain(part.title)) for part in holding),
+        before=before,
+        after=after,
+        learn=explained(printing.book.learning),
+    )
+
+
+def glance(plan: Plan) -> tuple[Glance, ...]:
+    """The figures that one asks for first, in words and numbers."""
+    figures, packaging = plan.figures, plan.figures.packaging
+    wort, beer, volumes = figures.wort, figures.fermentation, figures.volumes
+    primed = (", ", packaging.packaged_abv, " once it is primed") if packaging and packaging.sugar is not None else ()
+    bitter, srm = figures.bitterness, figures.colour.srm
+    lines: list[tuple[str, Sentence]] = [
+        ("Makes", (volumes.into_fermenter, " into the fermenter, ", volumes.packaged, " to package")),
+        ("Strength", (beer.abv, " alcohol by volume", *primed)),
+        ("Gravity", (wort.original, ", falling to ", beer.final)),
+        ("Bitterness", (bitter.total, f"; {balance_words(bitter.balance.number)}")),
+        ("Colour", (f"{colour_word(srm.number)}, ", srm, ", or ", figures.colour.ebc)),
+        ("Time", _time(plan)),
+    ]
+    if packaging:
+        ready = packaging.ready
+        lines.append(("Ready", (f"in about {ready_words(ready.number)}, ", ready, " from the yeast on")))
+    if plan.cost is not None:
+        lines.append(("Cost", _cost(plan.cost)))
+    return tuple(Glance(term, words) for term, words in lines)
+
+
+def _cost(cost: Cost) -> Sentence:
+    """The cost of the brew and of a litre of it, or what there is no price for."""
+    if cost.total is None or cost.a_litre is None:
+        return (f"not worked out: no price yet for {', '.join(cost.missing)}",)
+    return cost.total, f" {cost.currency} for what goes in, ", cost.a_litre
+
+
+def _usual(advice: Advice) -> Sentence:
+    """The usual span in words; a bound that is no bound is left out."""
+    if advice.low is not None and advice.high is not None:
+        return "usually between ", advice.low, " and ", advice.high
+    if advice.low is not None:
+        return "usually at least ", advice.low
+    return ("usually at most ", advice.high) if advice.high is not None else ("usually none",)
+
+
+def _stages(steps: Sequence[Step], terms: Uses) -> Iterator[Stage]:
+    """The steps in their stages, with their words linked; a stage that is come back to is told again."""
+    titles = {kind: title for title, kinds in STAGES for kind in kinds}
+    title, staged = "", []
+    for step in reversed(steps):
+        title = titles.get(step.kind, title)
+        staged.append((title, step))
+    first = 1
+    for title, group in groupby(reversed(staged), key=lambda pair: pair[0]):
+        told = tuple(_linked(step, terms) for _, step in group)
+        yield Stage(title or STAGES[-1][0], first, told)
+        first += len(told)
+
+
+def _linked(step: Step, terms: Uses) -> Step:
+    said = (tuple(terms.linked(it) if isinstance(it, str) else it for it in words) for words in step.sentences)
+    return replace(step, sentences=tuple(said))
+
+
+def _time(plan: Plan) -> Sentence:
+    held = joined([(step.days, " at ", step.temperature) for step in plan.recipe.ferment], ", then ")
+    return plan.recipe.boil, " of boiling", *(("; ferment ", *held) if held else ())

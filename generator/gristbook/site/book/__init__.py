@@ -1,0 +1,1 @@
+"""The pages of the book as a whole, and what other programs read of it."""

@@ -1,0 +1,75 @@
+"""The pages of a book's batches: each with its working, all of them by date, and what they teach by brewhouse."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from gristbook.problems import Place
+from gristbook.site import pages as at
+from gristbook.site.beer.working import Working
+from gristbook.site.book.calendar import calendar
+from gristbook.site.book.feeds import batch_json
+from gristbook.site.brew.batch_page import batch_page
+from gristbook.site.brew.batches import BrewedBatch
+from gristbook.site.brew.brewhouses_page import brewhouses_page
+from gristbook.site.brew.brews_page import years
+from gristbook.site.dates import Day, day
+from gristbook.site.pages import Link, Page, around
+from gristbook.site.printing import Printing
+from gristbook.site.prose import line, plain
+
+
+@dataclass(frozen=True, slots=True)
+class BatchWorking:
+    """The whole working of one batch, or of one brewhouse, and the way back to it."""
+
+    title: Markup
+    day: Day | None
+    recipe: str
+    page_words: str
+    working: Working
+
+
+def batch_pages(printing: Printing) -> Iterator[Page]:
+    """Every page of the batches, and of the brewhouses that they taught."""
+    journal = printing.journal
+    if not journal.batches:
+        return
+    for before, it, after in around(journal.batches):
+        when, place, title = day(it.figures.batch.brewed), it.figures.batch.place, _title(it)
+        words = f"What was planned and what was measured when {plain(it.title)} was brewed on {when.said}."
+        view = batch_page(it, printing, _link(before), _link(after))
+        yield printing.page(it.at.page, "brew.html", title, words, view, place=place, figure=it.shown(it.at.page))
+        work = BatchWorking(line(it.title), when, it.at.page, "the brew’s page", it.working)
+        words = f"How every figure of {title} is worked out."
+        yield printing.page(it.at.working, "brew-working.html", f"{title}, working", words, work, place=place)
+    words = "Every brew of the book by its day."
+    yield printing.page(at.BREWS, "brews.html", "Brews", words, {"years": years(printing)})
+    yield brewhouses_page(printing)
+    for house in journal.houses:
+        name = f"the {house.name} brewhouse"
+        work = BatchWorking(Markup.escape(name), None, at.BREWHOUSES, "the brewhouses’ page", house.working)
+        words = f"How what the brews have taught about {name} is worked out."
+        yield printing.page(house.at, "brew-working.html", f"{house.name}, working", words, work)
+
+
+def _title(it: BrewedBatch) -> str:
+    return f"{plain(it.title)}, brewed on {day(it.figures.batch.brewed).said}"
+
+
+def _link(it: BrewedBatch | None) -> Link | None:
+    return Link(it.at.page, f"{plain(it.title)}, {day(it.figures.batch.brewed).said}") if it is not None else None
+
+
+def batch_files(printing: Printing, address: str) -> Iterator[tuple[str, bytes, Place]]:
+    """What other programs read of the batches: figures as JSON, days as calendars."""
+    batches = printing.journal.batches
+    for it in batches:
+        place = it.figures.batch.place
+        yield it.at.data, batch_json(it.figures), place
+        yield it.at.calendar, calendar(f"{plain(it.title)}, {it.figures.batch.brewed}", [it], address), place
+    if batches:
+        yield at.BREWS_CALENDAR, calendar(plain(printing.book.title), batches, address), Place("book.yaml")

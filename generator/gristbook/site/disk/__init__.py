@@ -1,0 +1,1 @@
+"""What is written, what is ours, and what stays from an earlier build."""

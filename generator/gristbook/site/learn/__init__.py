@@ -1,0 +1,1 @@
+"""The pages that teach: lessons, terms, cautions."""

@@ -1,0 +1,199 @@
+"""What the page of an ingredient is given: what it is, its numbers, where it is used, and what can stand in for it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
+
+from markupsafe import Markup
+
+from gristbook.model.book import Book
+from gristbook.model.larder import Ingredient
+from gristbook.problems import Place
+from gristbook.sheet.origin import Given
+from gristbook.sheet.value import Value
+from gristbook.site.amounts import Amount, from_to
+from gristbook.site.band import Band, band
+from gristbook.site.beer.brews import Brew
+from gristbook.site.beer.working import Working, values_in, working
+from gristbook.site.figures import Figure, Sentence, Shown, unlinked
+from gristbook.site.pages import INGREDIENTS, Link, Page
+from gristbook.site.printing import Printing
+from gristbook.site.prose import line
+from gristbook.site.shelf.ingredient_words import NUMBERS, RANGES, brewers_words, what_it_is
+from gristbook.site.shelf.larder import Stocked, uses
+from gristbook.site.shelf.shelves_page import shelf_of, words_of
+from gristbook.site.words import capital, colour_word
+from gristbook.targets.advice.allergens import gathered
+from gristbook.targets.buying.alternatives import StandIn, stand_ins
+from gristbook.targets.buying.ingredients import SIX_MONTHS, WHOLE_GRIST, Sheet
+from gristbook.targets.method.step import say
+
+SECTIONS = ("the-beers-that-use-it", "the-numbers", "what-follows", "what-can-stand-in", "table-of-uses")
+"""The anchors of the page, which no number of its working takes."""
+
+POTENTIAL = (
+    "Fine grind is what this book reckons with: the mash efficiency holds all that a coarser mill leaves behind. "
+    "The last two are the fine grind in the trade’s other ways."
+)
+KEEPING = "Whole cones lose more than pellets; an open packet in the warm loses most of all."
+AGEING = (
+    "A guide, and no more: makers state what lives after a month, and nothing is known beyond. Two packs of one age "
+    "differ; a starter tells. Dried yeast keeps far longer, by the date on its packet."
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Number:
+    """A figure of the pantry, or only its low and high, and who says so."""
+
+    label: str
+    figure: Figure | None
+    span: Amount | None
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class Results:
+    """Figures that belong in one table by what they are called, and what is to be said of them before and after."""
+
+    caption: str
+    before: Sentence
+    rows: tuple[tuple[str, Value], ...]
+    after: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class UseRow:
+    """A beer that it goes into; ``size`` is an edition's, where only that one uses it."""
+
+    path: str
+    title: Markup
+    size: str
+    lines: tuple[Sentence, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class IngredientPage:
+    """A thing of the pantry; ``prices`` as the author wrote them, ``ranked`` where its shelf is one of stand-ins."""
+
+    thing: Ingredient
+    kind: str
+    taste: str
+    band: Band | None
+    about: Markup
+    remarks: tuple[str, ...]
+    allergens: str
+    prices: tuple[str, ...]
+    numbers: tuple[Number, ...]
+    results: tuple[Results, ...]
+    uses: tuple[UseRow, ...]
+    ranked: bool
+    stand_ins: tuple[StandIn, ...]
+    working: Working
+    shelf: Link
+
+
+def ingredient_pages(printing: Printing) -> Iterator[Page]:
+    """The page of every thing that the book uses."""
+    for thing in printing.stock:
+        view = _page(thing, printing)
+        name = thing.ingredient.name
+        words = f"{name}: {view.taste or view.kind}, its numbers, the beers that use it, and what can stand in."
+        yield printing.page(
+            *(thing.path, "ingredient.html", f"{name} – Ingredients", words, view),
+            place=Place("pantry"),
+            figure=Shown(view.working, thing.path, thing.path),
+        )
+
+
+def _page(thing: Stocked, printing: Printing) -> IngredientPage:
+    it, sheet, book = thing.ingredient, thing.sheet, printing.book
+    near = stand_ins(it, book.larder)
+    why = values_in(tuple(found.why for found in near))
+    worked = working([("The working", values_in(sheet)), ("What can stand in", why)], {}, taken=SECTIONS)
+    anchor, shelf = shelf_of(it)
+    return IngredientPage(
+        thing=it,
+        kind=what_it_is(it),
+        taste=words_of(it),
+        band=_band(sheet),
+        about=line(it.about, printing.written.desk.glossary.on(thing.path)),
+        remarks=tuple(brewers_words(it)),
+        allergens=gathered([(it.name, it.brings)]).words,
+        prices=_prices(it, book),
+        numbers=tuple(_numbers(it, Shown(worked, thing.path, thing.path))),
+        results=tuple(_results(sheet)),
+        uses=tuple(_use(it, brew, size, brew.shown(thing.path)) for brew, size in thing.brews),
+        ranked=it.shelf != "finings",
+        stand_ins=tuple(near),
+        working=worked,
+        shelf=Link(f"{INGREDIENTS}#{anchor}", shelf),
+    )
+
+
+def _prices(it: Ingredient, book: Book) -> tuple[str, ...]:
+    """What the author pays, in the author's words and money."""
+    if book.prices is None:
+        return ()
+    said = book.prices.by_name.get(it.name.casefold(), {}).values()
+    return tuple(
+        f"{price.origin.written}, in {book.prices.currency}" for price in said if isinstance(price.origin, Given)
+    )
+
+
+def _band(sheet: Sheet) -> Band | None:
+    """The colour of a beer that has no other colour than what a usual share of it brings."""
+    if sheet.tint is None:
+        return None
+    srm = sheet.tint.srm.number
+    return replace(band("brought", srm), words=f"The colour that a usual share of it brings: {colour_word(srm)}")
+
+
+def _numbers(it: Ingredient, shown: Shown) -> Iterator[Number]:
+    for field, label in NUMBERS[it.shelf]:
+        value = it.figures.get(field)
+        if value is None:
+            continue
+        span = from_to(*it.spans[field], value.unit) if field in it.spans else None
+        said = value.made.words.removeprefix("the pantry: ") if isinstance(value.made, Given) else ""
+        figure = shown(value) if id(value) in shown.working.anchors else unlinked(value)
+        yield Number(capital(label), None if span and field in RANGES else figure, span, said)
+
+
+def _results(sheet: Sheet) -> Iterator[Results]:
+    if (it := sheet.extract) is not None:
+        rows: list[tuple[str, Value | None]] = [
+            ("potential, fine grind" if it.coarse is not None else "potential", it.potential),
+            ("potential, coarse grind", it.coarse),
+            ("potential, coarse grind, after Noonan", it.coarse_noonan if it.coarse is not None else None),
+            ("in points of a pound in a US gallon", it.points),
+            ("in litre-degrees of a kilogram", it.litre_degrees),
+        ]
+        caption = "What a kilogram or a pound of it can give, as it is weighed"
+        yield Results(caption, (), _rows(rows), POTENTIAL if it.coarse is not None else "")
+    if (tint := sheet.tint) is not None:
+        before = say(
+            "A usual share, {share} of {grist} or {mass}, brings by itself to {wort}:",
+            share=tint.share,
+            grist=WHOLE_GRIST,
+            mass=tint.mass,
+            wort=tint.wort,
+        )
+        yield Results("The colour that it brings", before, _rows([("colour", tint.srm), ("colour, EBC", tint.ebc)]))
+    if sheet.kept and sheet.alpha is not None:
+        rows = [(f"in {store.label}", left) for store, left in sheet.kept]
+        before = (SIX_MONTHS, " after it was measured, of ", sheet.alpha, " there are left:")
+        yield Results("Alpha acids left in an airtight bag", before, _rows(rows), KEEPING)
+    if sheet.alive:
+        rows = [(age.label.removeprefix("age of a pack, "), share) for age, share in sheet.alive]
+        yield Results("A refrigerated pack of liquid yeast, by its age", (), _rows(rows), AGEING)
+
+
+def _rows(rows: Iterable[tuple[str, Value | None]]) -> tuple[tuple[str, Value], ...]:
+    return tuple((capital(label), value) for label, value in rows if value is not None)
+
+
+def _use(it: Ingredient, brew: Brew, size: str, shown: Shown) -> UseRow:
+    lines = tuple(shown.words(words) for words in uses(it, brew.plan))
+    return UseRow(brew.at.page, line(brew.plan.recipe.title), size, lines)

@@ -1,0 +1,96 @@
+"""Which things of the pantry a book has pages of: those that a beer uses, as it is written or in an edition."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from gristbook.model.book import Book
+from gristbook.model.larder import Ingredient
+from gristbook.model.recipe import HOPPED
+from gristbook.sheet.value import Value
+from gristbook.site.addresses import Anchors
+from gristbook.site.beer.brews import Beer, Brew
+from gristbook.site.beer.ingredients import extra_amount, hop_when, moment_of, sugar_time
+from gristbook.site.beer.working import values_in
+from gristbook.site.figures import Sentence, joined
+from gristbook.site.pages import ingredient_path
+from gristbook.targets.buying.ingredients import Sheet, sheet_of
+from gristbook.targets.figures import Plan
+
+
+@dataclass(frozen=True, slots=True)
+class Stocked:
+    """A thing that the book uses: its page, what is worked out of it, and the brews that it goes into.
+
+    ``brews`` are the beers as they are written, with no words; an edition, with its own, where its beer is otherwise
+    brewed without the thing.
+    """
+
+    ingredient: Ingredient
+    path: str
+    sheet: Sheet
+    brews: tuple[tuple[Brew, str], ...]
+
+
+def stocked(book: Book, beers: Sequence[Beer]) -> tuple[Stocked, ...]:
+    """Everything that the book uses, in the pantry's order."""
+    found, names = [], Anchors("index")
+    for it in book.larder:
+        brews = tuple(brew for beer in beers for brew in _brews(it, beer))
+        if brews:
+            path = ingredient_path(names.take(it.name))
+            found.append(Stocked(it, path, sheet_of(it, book.colour_model), brews))
+    return tuple(found)
+
+
+def paths(things: Sequence[Stocked]) -> Mapping[str, str]:
+    """The page of each thing by its name in the pantry, of an extract by that of a hopped tin of it too."""
+    hopped = {f"{it.ingredient.name}{HOPPED}": it.path for it in things if it.ingredient.shelf == "extracts"}
+    return hopped | {thing.ingredient.name: thing.path for thing in reversed(things)}
+
+
+def values_of(things: Sequence[Stocked]) -> Iterator[Value]:
+    """Everything whose working the pages of these things show."""
+    for thing in things:
+        yield from values_in(thing.sheet)
+
+
+def _brews(it: Ingredient, beer: Beer) -> Iterator[tuple[Brew, str]]:
+    if uses(it, beer.home.plan):
+        yield beer.home, ""
+        return
+    for edition in beer.editions:
+        if uses(it, edition.brew.plan):
+            yield edition.brew, edition.words
+
+
+def uses(it: Ingredient, plan: Plan) -> tuple[Sentence, ...]:
+    """How much of it goes into a brew, and when: a sentence for each line of the recipe; none where it is not used."""
+    figures = plan.figures
+    if it.shelf == "malts":
+        malts = (line for line in figures.grist.malts if line.malt.name == it.name)
+        return tuple((line.mass, ", ", line.share_by_weight, " of the grist") for line in malts)
+    if it.shelf in ("sugars", "extracts"):
+        return (*_dissolved(it, plan), *_priming(it, plan))
+    if it.shelf == "hops":
+        hops = (line for line in figures.bitterness.hops if line.hop.name == it.name)
+        return tuple((line.mass, ", ", *hop_when(line.hop)) for line in hops)
+    if it.shelf == "yeasts":
+        yeasts = (line for line in (figures.pitch.yeasts if figures.pitch else ()) if it.name in line.yeast.families)
+        return tuple((line.amount, ", dried" if line.yeast.dried else ", liquid") for line in yeasts)
+    extras = (extra for extra in plan.recipe.extras if extra.name == it.name)
+    return tuple(joined([part for part in (extra_amount(e), moment_of(e)) if part], ", ") for e in extras)
+
+
+def _dissolved(it: Ingredient, plan: Plan) -> Iterator[Sentence]:
+    for line in plan.figures.grist.sugars:
+        if line.sugar.pantry_name == it.name and line.sugar.from_malt == (it.shelf == "extracts"):
+            hopped = ", hopped, " if line.sugar.label else ", "
+            yield line.mass, hopped, line.share_by_weight, " of the grist, ", *sugar_time(line.sugar)
+
+
+def _priming(it: Ingredient, plan: Plan) -> Iterator[Sentence]:
+    packaging, gas = plan.figures.packaging, plan.recipe.carbonation
+    if packaging and packaging.sugar is not None and gas and gas.sugar and gas.sugar.name == it.name:
+        yield packaging.sugar, ", to prime the bottles"
