@@ -22,12 +22,12 @@ def describe(parser: argparse.ArgumentParser) -> None:
 
 def run(options: argparse.Namespace) -> int:
     """Print what goes in and every named figure, with its range and what moves it most."""
-    from gristbook.site.book.feeds import figures_json
-
     found = find(options.recipe, options)
     if found is None:
         return PROBLEMS
     if options.json:
+        from gristbook.site.book.feeds import figures_json
+
         sys.stdout.write(figures_json(found.plan).decode())
         return FINE
     for line in (found.words, *_kept(found), *_goes_in(found), *_figures(found), *_take_care(found)):
