@@ -231,6 +231,13 @@ def test_an_acid_capacity_is_the_alkalinity_that_it_neutralises(plan: Callable[.
     assert number(found.source.alkalinity) == pytest.approx(160.14, abs=0.01)
 
 
+def test_what_goes_into_the_kettle_does_not_touch_a_mash_that_has_salts_of_its_own(plan: Callable[..., Plan]) -> None:
+    own = ("hard tap water", "3 g gypsum, in the mash")
+    plain, more = plan(*own), plan(*own, "6 g gypsum, in the kettle", "4 g gypsum, in the sparge")
+    assert ph(more).number == pytest.approx(ph(plain).number)
+    assert chemistry(more).treated.calcium.number > chemistry(plain).treated.calcium.number
+
+
 def test_gypsum_is_asked_for_where_calcium_is_low_and_brings_it_there(plan: Callable[..., Plan]) -> None:
     asked = chemistry(plan("soft water")).gypsum
     assert asked is not None

@@ -9,7 +9,7 @@ import pytest
 
 from gristbook.sheet.value import Value
 from gristbook.targets.figures import Plan
-from gristbook.targets.water.verdict import JUDGEMENTS, REMARKS, UNKNOWN, verdict
+from gristbook.targets.water.verdict import HARD_FROM, JUDGEMENTS, REMARKS, UNKNOWN, verdict
 
 PALE, BROWN, BLACK = (
     "4 kg pilsner malt",
@@ -68,6 +68,12 @@ def test_every_row_is_said_of_some_brew(row: Any, brew: Callable[..., Plan]) -> 
     said = ["".join(part for part in one.words if isinstance(part, str)) for one in verdict(brew(*REACHED[row.key]))]
     where = said[:1] if row in JUDGEMENTS else said[1:]
     assert any(words.startswith(begins(row.words)) for words in where), said
+
+
+def test_the_alkalinity_that_suits_a_colour_is_in_german_degrees() -> None:
+    """A degree is 10 mg/L of CaO (56.077 g/mol) told as CaCO3 (100.087 g/mol): 2, 5 and 10 of them, to a whole mg/L."""
+    degree = 10 * 100.087 / 56.077
+    assert [hard for _, hard in HARD_FROM] == [round(times * degree) for times in (2, 5, 10)]
 
 
 def test_a_water_that_nobody_named_gets_plain_words_and_no_number(brew: Callable[..., Plan]) -> None:

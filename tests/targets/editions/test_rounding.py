@@ -6,7 +6,7 @@ import pytest
 from made_up import BASES, SPECIALS, brewhouse, hop, malt, recipe, value
 
 from gristbook.model.recipe import Extra, Recipe
-from gristbook.model.water import SaltUse, Treatment
+from gristbook.model.water import AcidUse, SaltUse, Treatment
 from gristbook.problems import Place
 from gristbook.targets.chain import work_out
 from gristbook.targets.editions.make import KEPT
@@ -83,6 +83,17 @@ def test_salts_are_weighed_in_twentieths_and_tenths_of_a_gram_by_everybody(
     salt = SaltUse("Gypsum", "CaSO4·2H2O", value(grams, "g", "gypsum"), "mash", "mash", "", HERE)
     written = replace(recipe(20, 60, (PALE,)), water=Treatment(salts=(salt,)))
     assert shown(written, us).water.salts[0].mass.number == pytest.approx(on_the_scale)
+
+
+@pytest.mark.parametrize("us", [False, True])
+@pytest.mark.parametrize(("drawn", "on_the_syringe"), [(4.93, 4.9), (5.3, 5.5), (6.7, 6.5)])
+def test_an_acid_is_drawn_in_tenths_and_halves_of_a_millilitre_by_everybody(
+    drawn: float, on_the_syringe: float, us: bool
+) -> None:
+    bottle = value(0.88, "fraction", "strength"), value(1.2, "g/mL", "density")
+    acid = AcidUse("Lactic acid", "C3H6O3", *bottle, value(drawn, "mL", "acid"), "mash", "mash", "", HERE)
+    written = replace(recipe(20, 60, (PALE,)), water=Treatment(acids=(acid,)))
+    assert shown(written, us).water.acids[0].volume.number == pytest.approx(on_the_syringe)
 
 
 KEPT_UNSAID = (
