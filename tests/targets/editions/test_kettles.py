@@ -4,13 +4,14 @@ from dataclasses import replace
 from math import exp
 
 import pytest
-from made_up import BASES, as_shares, book, brewhouse, hop, malt, recipe, value
+from made_up import BASES, as_shares, book, brewhouse, hop, malt, recipe, sugar, value
 
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Recipe, Store
 from gristbook.problems import Problems
 from gristbook.sheet.value import number
 from gristbook.targets.chain import work_out
+from gristbook.targets.editions.pot import climb_l
 from gristbook.targets.editions.sizing import sized
 from gristbook.targets.figures import Figures, Plan
 from gristbook.targets.plan import plan_recipe
@@ -112,3 +113,12 @@ def test_a_smaller_batch_in_a_thin_boil_uses_its_hops_better() -> None:
     sized_to, _ = sized(plan.recipe, plan, away, value(10, "L", "batch"))
     assert number(figures(sized_to, away).bitterness.hops[0].mass) == pytest.approx(10 * better, rel=0.002)
     assert better == pytest.approx(0.965, abs=0.003)
+
+
+@pytest.mark.parametrize("boil_off", [1.0, 2.0, 6.0])
+def test_wort_climbs_by_what_is_stirred_in_less_what_has_steamed_away(boil_off: float) -> None:
+    """2.6 kg of dried extract, 0.63 L for each as it is sold (typical), stirred in half an hour after the start."""
+    late = sugar("Dried extract", 2.6, minutes=30, from_malt=True)
+    there = brewhouse("pot", 20, efficiency=0.75, boil_off=boil_off)
+    by_hand = 2.6 * 0.63 - boil_off / 2
+    assert climb_l(replace(pale(2), sugars=(late,)), there) == pytest.approx(max(by_hand, 0.0), abs=0.002)

@@ -7,8 +7,9 @@ from any_brew import Brew
 from made_up import BASES, SPECIALS, Kind, book, brewhouse, malt, recipe, sugar, value
 
 from gristbook.model.brewhouse import Brewhouse
-from gristbook.model.recipe import Malt, Recipe
-from gristbook.problems import Problems
+from gristbook.model.moment import BeforeTheEnd, Stage
+from gristbook.model.recipe import Extra, Malt, Recipe
+from gristbook.problems import Place, Problems
 from gristbook.targets.editions.make import MadeEdition, RefusedEdition, make
 from gristbook.targets.editions.swap import as_extract, as_grain
 from gristbook.targets.figures import Plan
@@ -18,6 +19,7 @@ from gristbook.text.stand_ins import base_malt, base_mash, malt_extracts
 HOME = brewhouse("home", 20, efficiency=0.75)
 POT = brewhouse("pot", 10, "none", boil_off=2, left_l=0.5, kettle_l=15)
 BAG = brewhouse("bag", 10, "bag", boil_off=2, left_l=0.5, kettle_l=25, absorption=0.7)
+NEXT = ("", "", None, Place("beer.md"))
 POUND_GALLON = 46.177
 """Points that a pound of sugar gives in a gallon (Palmer, How to Brew, first edition, ch. 12, says 46)."""
 
@@ -100,6 +102,18 @@ def test_what_can_be_steeped_is_steeped_for_half_an_hour_below_the_mash_s_end() 
     assert early.mass is not None
     assert late.mass is not None
     assert late.mass.number / early.mass.number == pytest.approx(6 / 4)
+
+
+def test_what_goes_into_the_mash_alone_is_left_out_where_there_is_none() -> None:
+    finings = Extra("Irish moss", value(0.005, "kg", "moss"), "5 g", BeforeTheEnd(value(10, "min", "moss")), *NEXT)
+    hulls = Extra("Rice hulls", value(0.2, "kg", "hulls"), "200 g", Stage.MASH, *NEXT)
+    beer = replace(grist(base(4.0)), extras=(finings, hulls))
+    swapped = as_extract(plan_of(beer), POT, malt_extracts())
+    assert swapped.recipe.extras == (finings,)
+    assert [words for words in swapped.notes if "rice hulls" in words.casefold()]
+    flaked = malt("Flaked barley", SPECIALS["Flaked barley"], 0.5)
+    mashed = as_extract(plan_of(replace(grist(base(3.5), flaked), extras=(finings, hulls))), BAG, malt_extracts())
+    assert mashed.recipe.extras == (finings, hulls)
 
 
 def test_a_small_mash_gets_as_much_base_malt_as_converts_it() -> None:
