@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
-from typing import TypeVar
 
 from gristbook.equations import extract, kettle
 from gristbook.model.brewhouse import Brewhouse
@@ -18,8 +17,6 @@ from gristbook.targets.wort.efficiency import by_load
 from gristbook.targets.wort.grist import Weights, yield_of
 from gristbook.targets.wort.roles import role
 from gristbook.targets.wort.volumes import planned_end_of_boil, planned_start
-
-W = TypeVar("W", Malt, Sugar)
 
 ROUNDS = 400
 """Weight, efficiency and pot settle each other: as a rule in ten rounds, in a crammed bag in some hundred."""

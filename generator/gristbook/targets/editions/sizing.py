@@ -8,9 +8,7 @@ come from the brewhouse it is sized for.
 from __future__ import annotations
 
 from dataclasses import replace
-from typing import TypeVar
 
-from gristbook.model.amount import Weighable
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.moment import BeforePackaging
 from gristbook.model.recipe import Extra, HoppedKit, Recipe
@@ -34,8 +32,6 @@ from gristbook.targets.editions.pot import from_kettle
 from gristbook.targets.editions.water import scaled_water, tap_note
 from gristbook.targets.figures import Plan
 from gristbook.targets.wort.grist import by_shares
-
-W = TypeVar("W", bound=Weighable)
 
 
 def sized(
