@@ -9,6 +9,18 @@ import gristbook
 from gristbook.interface import Book, NoPlan
 
 BOOK = Path(__file__).parent.parent / "recipes"
+PLAIN = """\
+---
+title: Plain
+batch: 20 L
+malts:
+  - 4 kg pale ale malt
+hops:
+  - 20 g Fuggle, 4.5 % alpha, 60 min
+yeast: 11 g English ale, attenuative
+mash: 67 °C, 60 min
+---
+"""
 
 
 @pytest.fixture(scope="module")
@@ -73,17 +85,27 @@ def test_what_is_wrong_in_a_book_stands_in_its_problems(tmp_path: Path) -> None:
     assert gristbook.read(tmp_path / "nothing").build(tmp_path / "out") is None
 
 
+def test_what_is_wrong_in_a_theme_keeps_nobody_from_brewing(tmp_path: Path) -> None:
+    (tmp_path / "book.yaml").write_text("title: A book\n", "utf-8")
+    (tmp_path / "plain.md").write_text(PLAIN, "utf-8")
+    (tmp_path / "theme").mkdir()
+    (tmp_path / "theme" / "recipe.html").write_text("{% if %}", "utf-8")
+    book = gristbook.read(tmp_path)
+    first = book.plan("plain")["bitterness"].number
+    assert book.check() == 1
+    assert [it.place.path for it in book.problems.errors()] == ["theme/recipe.html"]
+    assert book.plan("plain")["bitterness"].number == first
+
+
 def test_pages_are_written_and_counted(tmp_path: Path) -> None:
     (tmp_path / "book").mkdir()
     (tmp_path / "book" / "book.yaml").write_text("title: A book\n", "utf-8")
-    hops = "hops:\n  - 20 g Fuggle, 4.5 % alpha, 60 min\nyeast: 11 g English ale, attenuative\nmash: 67 °C, 60 min\n"
-    text = f"---\ntitle: Plain\nbatch: 20 L\nmalts:\n  - 4 kg pale ale malt\n{hops}---\n"
-    (tmp_path / "book" / "plain.md").write_text(text, "utf-8")
+    (tmp_path / "book" / "plain.md").write_text(PLAIN, "utf-8")
     site = gristbook.read(tmp_path / "book").build(tmp_path / "out")
     assert site is not None
     assert (site.beers, site.changed, site.left) == (1, 0, ())
     written = sum(len(files) for _, _, files in os.walk(tmp_path / "out"))
     assert site.new == written - 1  # the list of what we wrote is not a page
-    again = gristbook.read(tmp_path / "book").build(tmp_path / "out")
+    again = gristbook.read(tmp_path / "book").build(str(tmp_path / "out"))
     assert again is not None
     assert (again.new, again.same) == (0, site.new)

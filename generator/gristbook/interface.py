@@ -130,22 +130,18 @@ class Site:
 class Book:
     """A book's folder, read. What is wrong in it is not raised, but stands in ``problems``, which grow as it is asked.
 
-    ``problems`` has every error and warning found so far: those of the texts at once, those of batches, plans and pages
+    ``problems`` has every error and warning found so far: those of texts and batches at once, those of plans and pages
     once these are worked out; `check` finds all of them.
     """
 
     def __init__(self, folder: Path) -> None:
+        from gristbook.targets.batches.brewed import brewed
         from gristbook.text.book import read_book
 
         self.folder, self.problems = folder, Problems()
         self._read: ReadBook | None = read_book(folder, self.problems)
-
-    @cached_property
-    def _brewed(self) -> Brewed | None:
-        """With its batches worked out, and taught by them."""
-        from gristbook.targets.batches.brewed import brewed
-
-        return brewed(self._read, self.problems) if self._read else None
+        self._brewed: Brewed | None = brewed(self._read, self.problems) if self._read else None
+        self._wrong_in_texts = tuple(self.problems.errors())
 
     @cached_property
     def _plans(self) -> tuple[WorkedOut, ...]:
@@ -189,12 +185,12 @@ class Book:
         problems, own = Problems(), recipe if Path(recipe).suffix and recipe not in self.recipes else f"{recipe}.md"
         found = self._planned(own, problems)
         plan = self._edition(found, asked, problems) if found else None
-        told = tuple(_concerning(own, (*self.problems.errors(), *problems.errors())))
+        told = tuple(_concerning(own, (*self._wrong_in_texts, *problems.errors())))
         if plan is None or told:
             raise NoPlan(told)
         return plan
 
-    def build(self, out: Path, *, strict: bool = False) -> Site | None:
+    def build(self, out: str | Path, *, strict: bool = False) -> Site | None:
         """Write the site: what is sound is written even where other texts have errors, unless it has to be ``strict``.
 
         Gives `None` where nothing was written: the book or its theme has an error, or, if it is to be ``strict``, any
@@ -213,6 +209,7 @@ class Book:
 
         if self._read is None or self._brewed is None:
             return None
+        out = Path(out)
         apart(out, self.folder, self._read.texts)
         done, plans, kept = self._brewed, self._plans, users_cache()
         files = make_site(

@@ -14,7 +14,7 @@ from gristbook.model.moment import BeforePackaging
 from gristbook.model.recipe import Recipe
 from gristbook.sheet.value import number
 from gristbook.targets.chain import work_out
-from gristbook.targets.figures import Figures
+from gristbook.targets.results import Figures
 
 EXAMPLES = int(os.environ.get("GRISTBOOK_EXAMPLES", "150"))
 often = settings(

@@ -18,8 +18,8 @@ from gristbook.problems import Problems
 from gristbook.sheet.value import number
 from gristbook.targets.chain import work_out
 from gristbook.targets.editions.make import MadeEdition, make
-from gristbook.targets.figures import Bitterness, Figures
 from gristbook.targets.plan import plan_recipe
+from gristbook.targets.results import Bitterness, Figures
 
 EXAMPLES = int(os.environ.get("GRISTBOOK_EXAMPLES", "100"))
 often = settings(

@@ -15,7 +15,7 @@ from gristbook.model.recipe import Hop, Store
 from gristbook.sheet.origin import Worked
 from gristbook.sheet.value import lineage, number
 from gristbook.targets.chain import work_out
-from gristbook.targets.figures import HopFigures
+from gristbook.targets.results import HopFigures
 
 FRESH = hop("Bitter hop", 20, "boil", minutes=60, alpha=0.10)
 

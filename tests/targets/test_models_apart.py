@@ -12,8 +12,8 @@ from made_up import BASES, brewhouse, hop, malt, recipe, sugar, with_a_kit
 
 from gristbook.model.recipe import Hop, Recipe
 from gristbook.targets.chain import work_out
-from gristbook.targets.figures import Bitterness
 from gristbook.targets.models import BITTERNESS
+from gristbook.targets.results import Bitterness
 
 HOME = brewhouse("home", 20)
 LONG = hop("Bitter hop", 25, "boil", minutes=60, alpha=0.10)

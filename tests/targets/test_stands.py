@@ -11,7 +11,7 @@ from gristbook.model.moment import Stand
 from gristbook.model.recipe import Hop
 from gristbook.sheet.value import number
 from gristbook.targets.chain import work_out
-from gristbook.targets.figures import Bitterness
+from gristbook.targets.results import Bitterness
 
 STAND = hop("Last hop", 50, "stand", minutes=30, heat_c=95)
 HELD = STAND.use

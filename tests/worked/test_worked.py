@@ -22,8 +22,9 @@ from gristbook.problems import Problems, Severity
 from gristbook.sheet.value import Value, lineage
 from gristbook.targets.chain import work_out
 from gristbook.targets.conventions import FIRST_WORT, GRAIN_HEAT
-from gristbook.targets.figures import Figures, named_figures
+from gristbook.targets.figures import named_figures
 from gristbook.targets.plan import plan_book
+from gristbook.targets.results import Figures
 from gristbook.text.book import read_book
 
 HERE = Path(__file__).parent

@@ -11,22 +11,7 @@ from gristbook.model.recipe import Recipe
 from gristbook.sheet.ids import id_of, ids_of_lines
 from gristbook.sheet.value import Value
 from gristbook.targets.buying.cost import Cost
-from gristbook.targets.results import Bitterness as Bitterness
-from gristbook.targets.results import Colour as Colour
-from gristbook.targets.results import Fermentation as Fermentation
-from gristbook.targets.results import Figures as Figures
-from gristbook.targets.results import Grist as Grist
-from gristbook.targets.results import HopFigures as HopFigures
-from gristbook.targets.results import KitFigures as KitFigures
-from gristbook.targets.results import MaltFigures as MaltFigures
-from gristbook.targets.results import Mash as Mash
-from gristbook.targets.results import Packaging as Packaging
-from gristbook.targets.results import Pitch as Pitch
-from gristbook.targets.results import SugarFigures as SugarFigures
-from gristbook.targets.results import Volumes as Volumes
-from gristbook.targets.results import Water as Water
-from gristbook.targets.results import Wort as Wort
-from gristbook.targets.results import YeastFigures as YeastFigures
+from gristbook.targets.results import Figures
 
 PATHS: Mapping[str, str] = {
     "base-malt": "grist.roles.base",

@@ -13,8 +13,9 @@ from gristbook.sheet.value import number
 from gristbook.targets.chain import work_out
 from gristbook.targets.editions.pot import climb_l
 from gristbook.targets.editions.sizing import sized
-from gristbook.targets.figures import Figures, Plan
+from gristbook.targets.figures import Plan
 from gristbook.targets.plan import plan_recipe
+from gristbook.targets.results import Figures
 
 # 19.5 L into the fermenter, 1.5 L left, 3 L up in an hour: 24 L run off the grain, which keeps 0.7 L/kg.
 BAG = brewhouse("bag", 19.5, "bag", efficiency=None, absorption=0.7, boil_off=3.0, left_l=1.5)

@@ -12,7 +12,8 @@ from gristbook.sheet.value import Value
 from gristbook.site.amounts import amount
 from gristbook.site.figures import Part, Sentence
 from gristbook.targets.advice.allergens import allergens
-from gristbook.targets.figures import Figures, Grist, HopFigures, Pitch, Plan, YeastFigures
+from gristbook.targets.figures import Plan
+from gristbook.targets.results import Figures, Grist, HopFigures, Pitch, YeastFigures
 
 INTO: Mapping[Into, str] = {
     "water": "into all the water",

@@ -9,8 +9,9 @@ from gristbook.model.recipe import Carbonation
 from gristbook.sheet.origin import put_in
 from gristbook.sheet.value import Value, lineage
 from gristbook.site.figures import Sentence, joined
-from gristbook.targets.figures import Packaging, Plan
+from gristbook.targets.figures import Plan
 from gristbook.targets.method.step import say, spoken
+from gristbook.targets.results import Packaging
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,7 +10,8 @@ from gristbook.model.brewhouse import Brewhouse
 from gristbook.sheet.value import number
 from gristbook.targets.conventions import GRAIN_DISPLACEMENT, USABLE
 from gristbook.targets.editions.pot import climb_l, usable_l
-from gristbook.targets.figures import Figures, Mash, Plan
+from gristbook.targets.figures import Plan
+from gristbook.targets.results import Figures, Mash
 
 SLACK_L = 1e-6
 

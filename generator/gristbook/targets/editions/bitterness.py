@@ -11,8 +11,9 @@ from gristbook.model.recipe import Hop, Recipe
 from gristbook.sheet.arithmetic import sum_of
 from gristbook.sheet.value import Value, number, settled
 from gristbook.targets.chain import work_out
-from gristbook.targets.figures import Bitterness, Figures, HopFigures, Plan
+from gristbook.targets.figures import Plan
 from gristbook.targets.hops.hopping_rate import at_another_rate, hopping_rate
+from gristbook.targets.results import Bitterness, Figures, HopFigures
 
 UNSAID = 0.01
 """The share of the total bitterness that may drift before a word is said."""

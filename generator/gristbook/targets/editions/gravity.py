@@ -12,7 +12,7 @@ from gristbook.refusal import Refusal
 from gristbook.sheet.arithmetic import less
 from gristbook.sheet.value import Value, apply, given, number, settled
 from gristbook.targets.editions.pot import SYRUP, boiled, late_l
-from gristbook.targets.figures import Grist
+from gristbook.targets.results import Grist
 from gristbook.targets.wort.efficiency import by_load
 from gristbook.targets.wort.grist import Weights, yield_of
 from gristbook.targets.wort.roles import role

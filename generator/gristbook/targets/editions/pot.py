@@ -12,7 +12,7 @@ from gristbook.refusal import Refusal
 from gristbook.sheet.arithmetic import less
 from gristbook.sheet.value import Value, constant, given, number, settled
 from gristbook.targets.conventions import USABLE
-from gristbook.targets.figures import Volumes
+from gristbook.targets.results import Volumes
 from gristbook.targets.wort.volumes import joins_late, late_volume, planned_end_of_boil, planned_start
 
 START = "wort at the start of the boil"

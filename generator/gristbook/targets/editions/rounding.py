@@ -9,7 +9,7 @@ from gristbook.model.recipe import Extra, Recipe
 from gristbook.sheet.arithmetic import in_steps
 from gristbook.sheet.value import Value, given, settled
 from gristbook.targets.editions.gravity import items, masses, reweighed
-from gristbook.targets.figures import Figures
+from gristbook.targets.results import Figures
 
 OUNCE_G = 28.349523125
 GRAIN_SCALE = "the step of a kitchen scale"

@@ -12,8 +12,9 @@ from gristbook.refusal import Refusal
 from gristbook.sheet.value import given, number
 from gristbook.targets.advice.misfits import SLACK_L, infusions_l, mash_water_l
 from gristbook.targets.conventions import GRAIN_DISPLACEMENT
-from gristbook.targets.figures import Figures, Mash, Plan
+from gristbook.targets.figures import Plan
 from gristbook.targets.plan import faults
+from gristbook.targets.results import Figures, Mash
 
 THICKEST = 1.8
 """Litres of water to a kilogram of grist, below which a mash can hardly be stirred (common practice, no source)."""

@@ -9,7 +9,8 @@ from gristbook.equations import hopping
 from gristbook.model.moment import BeforePackaging
 from gristbook.model.recipe import Hop
 from gristbook.sheet.value import Value, apply, given, settled
-from gristbook.targets.figures import HopFigures, Plan
+from gristbook.targets.figures import Plan
+from gristbook.targets.results import HopFigures
 
 EACH_SIDE = 2
 """Packets below and above the planned one."""

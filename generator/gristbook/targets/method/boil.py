@@ -9,7 +9,7 @@ from gristbook.model.moment import BeforeTheEnd, Stand
 from gristbook.model.recipe import Extra
 from gristbook.sheet.value import Value
 from gristbook.targets.conventions import practice
-from gristbook.targets.figures import HopFigures, Plan, SugarFigures
+from gristbook.targets.figures import Plan
 from gristbook.targets.method.lauter import first_wort_hops, joins_early
 from gristbook.targets.method.step import (
     Draft,
@@ -23,6 +23,7 @@ from gristbook.targets.method.step import (
     weighed,
 )
 from gristbook.targets.method.water import stirred_in
+from gristbook.targets.results import HopFigures, SugarFigures
 from gristbook.targets.wort.volumes import joins_late
 
 COIL = practice(15.0, "min", "boiling that sanitises a cooling coil")

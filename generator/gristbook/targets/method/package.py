@@ -9,9 +9,10 @@ from gristbook.model.recipe import PrimingSugar
 from gristbook.sheet.value import Value
 from gristbook.targets.advice.gas_routes import in_keg
 from gristbook.targets.conventions import IN_THE_BOTTLE, practice
-from gristbook.targets.figures import Packaging, Plan
+from gristbook.targets.figures import Plan
 from gristbook.targets.method.cellar import sanitised
 from gristbook.targets.method.step import Draft, Sentence, at_stage, draft, listed, measured, spoken
+from gristbook.targets.results import Packaging
 
 WARM_C = practice(20.0, "°C", "bottles while they take up their gas")
 AS_LABELLED = "Add {them} as the label says."
