@@ -137,7 +137,7 @@ def final_gravity_novotny_2017_linear(*, initial: WortReading, final: BeerReadin
 @equation(
     source=sources.NOVOTNY_2017,
     where="quadratic fit",
-    formula="FG = 1 + 1.335·10⁻⁵ i² − 3.239·10⁻⁵ i f + 2.916·10⁻⁵ f² − 0.002421 i + 0.006219 f",
+    formula="FG = 1 + 1.335·10⁻⁵ × i² − 3.239·10⁻⁵ × i f + 2.916·10⁻⁵ × f² − 0.002421 i + 0.006219 f",
 )
 def final_gravity_novotny_2017_quadratic(*, initial: WortReading, final: BeerReading) -> Annotated[float, "SG"]:
     """Gravity of fermenting or finished beer, by refractometer [SG].
