@@ -25,31 +25,52 @@ from gristbook.site.figures import Figure, unlinked
 
 
 @dataclass(frozen=True, slots=True)
+class Moved:
+    """An address that a page had in earlier versions, and where that page is now; ``called`` is what it is.
+
+    ``new`` may have a fragment. A fragment of the old address is carried along, behind ``prefix`` and a point where
+    there is a prefix: `#colour` becomes `#stove.colour`.
+    """
+
+    old: str
+    new: str
+    called: str
+    prefix: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class Address:
-    """Where the pages of one brew stand: its own page, two cards to print, the working, its figures for a machine."""
+    """Where the pages of one brew stand: its own page, a card to print, the working, its figures for a machine.
+
+    ``moved`` are the old addresses that lead to one of them.
+    """
 
     page: str
     card: str
-    half_letter: str
     working: str
     data: str
+    moved: tuple[Moved, ...]
 
     def paths(self) -> tuple[str, ...]:
-        """All of them."""
-        return self.page, self.card, self.half_letter, self.working, self.data
+        """All of them, the old ones too."""
+        return self.page, self.card, self.working, self.data, *(it.old for it in self.moved)
 
 
 def of_recipe(slug: str) -> Address:
     """The pages of a recipe as it is written."""
-    cards = f"{slug}/card.html", f"{slug}/card-half-letter.html"
-    return Address(f"{slug}.html", *cards, f"{slug}/working.html", f"{slug}/figures.json")
+    card = f"{slug}/card.html"
+    return Address(f"{slug}.html", card, f"{slug}/working.html", f"{slug}/figures.json", (_half_letter(card),))
 
 
 def of_edition(slug: str, edition: str) -> Address:
     """The pages of an edition, by the addresses of its recipe and of the line that asks for it."""
     own = f"{slug}/{edition}"
-    cards = f"{own}-card.html", f"{own}-card-half-letter.html"
-    return Address(f"{own}.html", *cards, f"{own}-working.html", f"{own}.json")
+    card = f"{own}-card.html"
+    return Address(f"{own}.html", card, f"{own}-working.html", f"{own}.json", (_half_letter(card),))
+
+
+def _half_letter(card: str) -> Moved:
+    return Moved(card.removesuffix(".html") + "-half-letter.html", card, "card")
 
 
 @dataclass(frozen=True, slots=True)
@@ -158,7 +179,7 @@ class Page:
     """One page to render: its file, its template, what its head says, and the view that its template is given.
 
     ``place`` is where in the book it comes from. ``us_first`` says which units come first on it, `None` that the book's
-    do; ``data`` is the same for machines; ``figure`` prints its values.
+    do; ``data`` is the same for machines; ``figure`` prints its values; ``listed`` says whether it is one to be found.
     """
 
     path: str
@@ -170,6 +191,7 @@ class Page:
     us_first: bool | None = None
     data: str = ""
     figure: Callable[[Value], Figure] = unlinked
+    listed: bool = True
 
 
 def site_of(
