@@ -15,10 +15,10 @@ from gristbook.charts.caches import FrameCache
 from gristbook.model.book import Book
 from gristbook.problems import Problems
 from gristbook.sheet.value import Value, lineage
-from gristbook.site.beer.working import values_in
 from gristbook.site.build import make_site
 from gristbook.site.pages import Page
 from gristbook.site.render import Renderer
+from gristbook.site.working.walk import values_in
 from gristbook.targets.advice.advice import advise
 from gristbook.targets.advice.advice_rows import ROWS
 from gristbook.targets.batches.brewed import Brewed, brewed

@@ -275,8 +275,9 @@ def test_a_chapter_keeps_its_address_when_its_beers_change(demo: Demo, cache: Fr
 
 def test_the_map_of_the_site_has_every_page_of_every_edition_and_chapter(demo: Demo) -> None:
     listed = demo.files["sitemap.xml"].decode()
-    for path in demo.pages:
-        assert f"<loc>{demo.book.address}{path}</loc>" in listed
+    for path, page in demo.trees.items():
+        leads_on = page.xpath("//meta[@name='robots']")
+        assert (f"<loc>{demo.book.address}{path}</loc>" in listed) != bool(leads_on), path
 
 
 def test_a_beer_leads_to_what_to_buy_for_its_chapter(demo: Demo) -> None:

@@ -6,6 +6,8 @@ import re
 from collections.abc import Iterator
 
 import pytest
+from gristbook.site.beer.steps import CONSTANT
+from gristbook.site.beer.working import Elsewhere, Working, values_in, working
 
 from gristbook.equations import extract
 from gristbook.problems import Place
@@ -13,8 +15,6 @@ from gristbook.sheet.arithmetic import share_of
 from gristbook.sheet.origin import Given
 from gristbook.sheet.value import Value, apply, given, lineage
 from gristbook.site.amounts import SPACE
-from gristbook.site.beer.steps import CONSTANT
-from gristbook.site.beer.working import Elsewhere, Working, values_in, working
 
 from .conftest import Demo
 

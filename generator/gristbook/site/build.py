@@ -23,6 +23,7 @@ from gristbook.site.brew.batches import journal
 from gristbook.site.disk.files import Files
 from gristbook.site.learn.cautions_page import cautions_page
 from gristbook.site.learn.learning_pages import learning_pages
+from gristbook.site.moved import moved_pages
 from gristbook.site.outline import outline
 from gristbook.site.pages import Page
 from gristbook.site.printing import Printing
@@ -92,7 +93,7 @@ def make_site(
         written.broken(fault.path, fault.line, fault.why)
     for page in _pages(printing, sources):
         try:
-            files.put(page.path, renderer.page(page), page.place)
+            files.put(page.path, renderer.page(page), page.place, listed=page.listed)
         except Broken as fault:
             written.broken(fault.path, fault.line, fault.why)
     for path, data, place in _data(printing, site.address):
@@ -121,6 +122,7 @@ def _pages(printing: Printing, sources: SourcesPage) -> Iterator[Page]:
     words = "What every figure of the book rests on."
     yield printing.page(at.SOURCES, "sources.html", "Sources", words, sources)
     yield from _shelves(printing)
+    yield from moved_pages(printing)
 
 
 def _shelves(printing: Printing) -> Iterator[Page]:

@@ -11,9 +11,10 @@ from markupsafe import Markup
 from gristbook.sheet.origin import Given, Reckoned, Worked
 from gristbook.sheet.value import Value
 from gristbook.site.addresses import slug
-from gristbook.site.amounts import SPACE, Amount, amount, unit_word
+from gristbook.site.amounts import SPACE, Amount, amount
 from gristbook.site.words import capital
 from gristbook.site.working.formulas import drawn
+from gristbook.site.working.numbers import unit_word
 from gristbook.site.working.steps import Letter, Step, bounds_of, in_words, letters_of, step_of
 from gristbook.site.working.walk import Elsewhere, Kettle, Told, Walk, words_of
 from gristbook.site.working.worksheet import (
