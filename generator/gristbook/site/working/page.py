@@ -222,7 +222,7 @@ class _Page:
         if own is None:
             return walk.name(value)
         place = self.place(n, own)
-        return place if walk.shown(value) else own
+        return place if walk.shown(value) or (n, own) in self._with else own
 
     def _link(self, it: _Figure, value: Value, every: bool) -> str:
         there = self._href(it.own, it.first.walk, value)
