@@ -6,13 +6,11 @@ import re
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property, partial
-from typing import Any, Generic, TypeVar
+from typing import Any, Generic
 
 from gristbook.pantry.names import Vocabulary, Words
-from gristbook.pantry.records import Record
+from gristbook.pantry.records import R
 from gristbook.problems import nearest
-
-R = TypeVar("R", bound=Record)
 
 _TRAILING_COLOUR = re.compile(r"\s*\b\d+\s*°?\s*L$")
 

@@ -8,31 +8,41 @@ from importlib.resources import files
 from pathlib import Path
 from typing import Any
 
-from gristbook.pantry.fields import (
-    ACIDS,
-    ALLERGENS,
-    EXTRACTS,
-    FININGS,
-    HOPS,
-    MALTS,
-    SALTS,
-    STYLES,
-    SUGARS,
-    WATERS,
-    YEASTS,
-    Section,
-)
 from gristbook.pantry.lookup import Shelf
 from gristbook.pantry.names import VOCABULARIES
-from gristbook.pantry.reading import R, read_section
-from gristbook.pantry.records import Acid, Allergen, Extract, Fining, Hop, Malt, Salt, Style, Sugar, Water, Yeast
+from gristbook.pantry.reading import read_section
+from gristbook.pantry.records import (
+    Acid,
+    Allergen,
+    Extract,
+    Fining,
+    Hop,
+    Malt,
+    R,
+    Salt,
+    Section,
+    Style,
+    Sugar,
+    Water,
+    Yeast,
+)
 from gristbook.problems import Place, Problems
 from gristbook.reading.files import inside
 
-SECTIONS: dict[str, Section[Any]] = {
-    section.name: section
-    for section in (MALTS, SUGARS, EXTRACTS, HOPS, YEASTS, STYLES, FININGS, WATERS, SALTS, ACIDS, ALLERGENS)
-}
+_ROWS: tuple[Section[Any], ...] = (
+    Section("malts", "a malt", Malt),
+    Section("sugars", "a sugar", Sugar),
+    Section("extracts", "a malt extract", Extract),
+    Section("hops", "a hop", Hop),
+    Section("yeasts", "a yeast", Yeast),
+    Section("styles", "a style", Style),
+    Section("finings", "a fining or spice", Fining),
+    Section("waters", "a water", Water, rivals=("bicarbonate", "alkalinity", "acid capacity")),
+    Section("salts", "a salt", Salt),
+    Section("acids", "an acid", Acid),
+    Section("allergens", "an allergen", Allergen),
+)
+SECTIONS = {section.name: section for section in _ROWS}
 OTHER_FILES = frozenset({"prices"})
 """Files of an author's pantry that hold no ingredients: other readers take them."""
 
