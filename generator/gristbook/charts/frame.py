@@ -16,7 +16,11 @@ from importlib.metadata import version
 from typing import Self
 
 from gristbook.charts.caches import FrameCache
-from gristbook.charts.marks import WIDTH, element
+from gristbook.charts.marks import WIDTH, Point, element
+from gristbook.charts.placing import Area
+
+# A low and a high.
+Span = tuple[float, float]
 
 # Where one beer's parts go in a frame's text. Nothing written can look like them: in SVG text `<` is escaped.
 HEAD, UNDER, OVER = "<!--head-->", "<!--under-->", "<!--over-->"
@@ -45,8 +49,8 @@ class Scale:
         return self.start + (value - self.low) * (self.end - self.start) / (self.high - self.low)
 
     def held(self, value: float) -> float:
-        """The value itself, or the end of the axis that it lies beyond."""
-        return min(max(value, self.low), self.high)
+        """Where this value stands, or the end of the axis that it lies beyond."""
+        return self.at(min(max(value, self.low), self.high))
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,6 +60,16 @@ class Frame:
     svg: str
     x: Scale
     y: Scale
+
+    def held(self, x: float, y: float) -> Point:
+        """Where two values meet, held within the axes."""
+        return self.x.held(x), self.y.held(y)
+
+    def area(self, x: Span, y: Span) -> Area:
+        """The box between two lows and two highs, held within the axes."""
+        left, bottom = self.held(x[0], y[0])
+        right, top = self.held(x[1], y[1])
+        return Area(left, top, right, bottom)
 
     def to_text(self) -> str:
         """The frame as a cache keeps it."""

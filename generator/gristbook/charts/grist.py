@@ -82,6 +82,4 @@ def _bar(left: float, middle: float, width: float, *, hollow: bool) -> str:
 
 
 def _percent(share: float) -> str:
-    """A share as a brewer reads it: whole percents from ten on, a tenth below."""
-    percent = share * 100
-    return f"{percent:.0f} %" if percent >= 9.95 or percent == 0 else f"{percent:.1f} %"
+    return marks.rounded(share * 100, "%")

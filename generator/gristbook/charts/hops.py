@@ -63,11 +63,11 @@ def _row(frame: Frame, row: int, addition: Addition) -> Iterator[str]:
     # When it goes in tells two additions of one hop apart: where room is short, the name gives way.
     label = marks.shortened(label, room - marks.length(f", {when}"))
     yield marks.words(label, left, top + TEXT, then=when)
-    yield marks.words(_ibu(ibu), RIGHT, top + TEXT, anchor="end")
+    yield marks.words(marks.rounded(ibu, "IBU"), RIGHT, top + TEXT, anchor="end")
     yield marks.words(marks.shortened(kept, RIGHT - left), left, top + 2.2 * TEXT, fill=SOFT)
     middle = top + _WORDS + _BAR / 2 + 4
     if ibu == 0 and high == 0:
-        yield marks.shape(*_around(left, middle), fill=PAPER, stroke=INK, width=1.5)
+        yield marks.shape(*marks.diamond(left, middle, _CAP), fill=PAPER, stroke=INK, width=1.5)
         return
     yield marks.box(left, middle - _BAR / 2, frame.x.at(ibu) - left, _BAR, fill=ACCENT)
     # A strip of paper keeps the range readable where it lies on the bar.
@@ -77,15 +77,7 @@ def _row(frame: Frame, row: int, addition: Addition) -> Iterator[str]:
         yield marks.line((frame.x.at(end), middle - _CAP), (frame.x.at(end), middle + _CAP))
 
 
-def _around(x: float, y: float) -> list[tuple[float, float]]:
-    return [(x, y - _CAP), (x + _CAP, y), (x, y + _CAP), (x - _CAP, y)]
-
-
-def _ibu(ibu: float) -> str:
-    return f"{ibu:.0f} IBU" if ibu >= 9.95 or ibu == 0 else f"{ibu:.1f} IBU"
-
-
 def _said(addition: Addition) -> str:
     label, when, ibu, low, high, kept = addition
-    bitterness = f"{_ibu(ibu)}, likely {low:.0f} to {high:.0f}" if ibu or high else "no bitterness"
+    bitterness = f"{marks.rounded(ibu, 'IBU')}, likely {low:.0f} to {high:.0f}" if ibu or high else "no bitterness"
     return ", ".join(part for part in (label, when, bitterness, kept) if part)
