@@ -1,5 +1,6 @@
 """The frame of charts with one row an ingredient: words above, bars below, a scale at the foot."""
 
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from gristbook.charts.drawing import drawn_frame
@@ -16,25 +17,25 @@ LEFT, RIGHT = 10.0, 630.0
 _FOOT = 36.0
 
 
-def draw_frame(
-    *,
-    kind: str,
-    rows: int,
-    head: float,
-    row_height: float,
-    words_height: float,
-    start: float | None = None,
-    end: float,
-    step: float,
-    unit: str,
-) -> Frame:
+@dataclass(frozen=True, slots=True)
+class Rows:
+    """Where rows begin below the top, how high each is, and how much of it is for the words above its bars."""
+
+    head: float
+    height: float
+    words: float
+
+
+ROWS = {"grist": Rows(36.0, 74.0, 30.0), "hops": Rows(2.0, 92.0, 56.0), "narrowing": Rows(2.0, 62.0, 31.0)}
+
+
+def draw_frame(*, kind: str, rows: int, start: float | None = None, end: float, step: float, unit: str) -> Frame:
     """A scale from `start` to `end` in steps, its lines only beside the bars and never through the words.
 
-    Where nothing is said of its start, bars begin at 0, on a firm line. Rows begin `head` below the top, and the bars
-    of one lie between `words_height` and `row_height` below it. The y scale counts rows downwards.
+    Where nothing is said of its start, bars begin at 0, on a firm line. The y scale counts rows downwards.
     """
 
-    low = start or 0.0
+    low, each = start or 0.0, ROWS[kind]
 
     def paint(axes: "Axes") -> None:
         ticks = [low + step * count for count in range(round((end - low) / step) + 1)]
@@ -48,13 +49,13 @@ def draw_frame(
                 firm = start is None and tick == 0
                 axes.plot(
                     [tick, tick],
-                    [row + words_height / row_height, row + 1],
+                    [row + each.words / each.height, row + 1],
                     color=STAND_INS[SOFT if firm else RULE],
                     linewidth=1.5 if firm else 1,
                     solid_capstyle="butt" if start is None else "projecting",
                     clip_on=False,
                 )
 
-    height = head + rows * row_height + _FOOT
-    plot = Area(LEFT, head, RIGHT, height - _FOOT)
+    height = each.head + rows * each.height + _FOOT
+    plot = Area(LEFT, each.head, RIGHT, height - _FOOT)
     return drawn_frame(paint, kind=kind, height=height, plot=plot, x=(low, end), y=(rows, 0))

@@ -114,7 +114,7 @@ def kept_frame(draw: Callable[..., Frame], cache: FrameCache, **data: float | st
     frame = Frame.from_text(kept) if kept is not None else None
     if frame is None:
         frame = draw(**data)
-        cache.put(key, frame.to_text())
+        cache[key] = frame.to_text()
     return frame
 
 

@@ -5,12 +5,12 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from gristbook.charts import marks
-from gristbook.charts.bars import LEFT, RIGHT, draw_frame
+from gristbook.charts.bars import LEFT, RIGHT, ROWS, draw_frame
 from gristbook.charts.caches import FrameCache
 from gristbook.charts.frame import Frame, finished, kept_frame
 from gristbook.charts.marks import ACCENT, INK, PAPER, TEXT
 
-_ROW, _BAR, _POINT = 62.0, 7.0, 9.0
+_BAR, _POINT = 7.0, 9.0
 _STEPS = (1.0, 2.0, 5.0)
 
 
@@ -39,22 +39,11 @@ def narrowing_chart(*, name: str, title: str, unit: str, stages: Sequence[Stage]
     if not stages or not all(map(math.isfinite, numbers)):
         raise ValueError("a chart of an estimate has stages, and finite numbers")
     low, high, step = _axis(min(numbers), max(numbers))
-    frame = kept_frame(
-        draw_frame,
-        cache,
-        kind="narrowing",
-        rows=len(stages),
-        head=2,
-        row_height=_ROW,
-        words_height=_ROW / 2,
-        start=low,
-        end=high,
-        step=step,
-        unit=unit,
-    )
-    rows = [part for row, stage in enumerate(stages) for part in _row(frame, row, stage)]
+    rows, ends = len(stages), {"start": low, "end": high}
+    frame = kept_frame(draw_frame, cache, kind="narrowing", rows=rows, **ends, step=step, unit=unit)
+    drawn = [part for row, stage in enumerate(stages) for part in _row(frame, row, stage)]
     said = " ".join(_said(stage, unit) for stage in stages)
-    return finished(frame.svg, name=name, title=title, desc=f"How the estimate narrows. {said}", over=rows)
+    return finished(frame.svg, name=name, title=title, desc=f"How the estimate narrows. {said}", over=drawn)
 
 
 def _axis(low: float, high: float) -> tuple[float, float, float]:
@@ -72,7 +61,7 @@ def _axis(low: float, high: float) -> tuple[float, float, float]:
 
 def _row(frame: Frame, row: int, stage: Stage) -> Iterator[str]:
     top = frame.y.at(row)
-    middle = top + 0.75 * _ROW
+    middle = top + 0.75 * ROWS["narrowing"].height
     then = "set aside" if stage.aside else ""
     room = RIGHT - LEFT - marks.length(f", {then}" if then else "")
     yield marks.words(marks.shortened(stage.label, room), LEFT, top + 0.9 * TEXT, then=then)
