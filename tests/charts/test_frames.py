@@ -79,7 +79,7 @@ def test_a_key_changes_with_the_data_the_drawing_and_the_version(monkeypatch):
     assert len(keys) == 4
 
 
-@pytest.mark.parametrize("module", ["bars", "frame", "drawing", "tidy", "marks"])
+@pytest.mark.parametrize("module", ["bars", "frame", "drawing", "tidy", "marks", "placing"])
 def test_a_key_changes_with_the_source_of_whatever_decides_the_looks(monkeypatch, module):
     before = frame_key(bars.draw_frame, rows=2)
     real = frames.inspect.getsource

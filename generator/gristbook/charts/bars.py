@@ -34,7 +34,6 @@ def draw_frame(*, kind: str, rows: int, start: float | None = None, end: float, 
 
     Where nothing is said of its start, bars begin at 0, on a firm line. The y scale counts rows downwards.
     """
-
     low, each = start or 0.0, ROWS[kind]
 
     def paint(axes: "Axes") -> None:

@@ -28,7 +28,13 @@ HEAD, UNDER, OVER = "<!--head-->", "<!--under-->", "<!--over-->"
 NAME = "@name@"
 
 # What a frame looks like is decided here beside the chart's own module: a change in any of them makes every key new.
-_MODULES = ("gristbook.charts.frame", "gristbook.charts.drawing", "gristbook.charts.tidy", "gristbook.charts.marks")
+_MODULES = (
+    "gristbook.charts.frame",
+    "gristbook.charts.drawing",
+    "gristbook.charts.tidy",
+    "gristbook.charts.marks",
+    "gristbook.charts.placing",
+)
 
 
 @dataclass(frozen=True, slots=True)
