@@ -118,23 +118,23 @@ def real_draw_counted(drawn):
 def test_a_damaged_frame_is_drawn_again(damage):
     fresh = MemoryCache()
     whole = kept_frame(balance_frame.draw_frame, fresh, view="ordinary", words="outer")
-    (key,) = fresh.kept
-    fresh.put(key, damage)
+    (key,) = fresh
+    fresh[key] = damage
     assert kept_frame(balance_frame.draw_frame, fresh, view="ordinary", words="outer") == whole
-    assert Frame.from_text(fresh.kept[key]) == whole
+    assert Frame.from_text(fresh[key]) == whole
 
 
 def test_a_folder_keeps_whole_files_only(tmp_path, monkeypatch):
     folder = FolderCache(tmp_path / "charts")
     assert folder.get("k") is None
-    folder.put("k", "first")
-    folder.put("k", "grüner")
+    folder["k"] = "first"
+    folder["k"] = "grüner"
     assert folder.get("k") == "grüner"
     monkeypatch.setattr(os, "replace", refuse)
-    folder.put("k", "third")
+    folder["k"] = "third"
     assert folder.get("k") == "grüner"
     monkeypatch.undo()
-    folder.put("k", "fourth")
+    folder["k"] = "fourth"
     assert [path.name for path in (tmp_path / "charts").iterdir()] == ["k.json"]
     assert folder.get("k") == "fourth"
 
@@ -142,7 +142,7 @@ def test_a_folder_keeps_whole_files_only(tmp_path, monkeypatch):
 def test_a_folder_that_cannot_be_written_costs_a_drawing_and_no_book(tmp_path):
     (tmp_path / "charts").write_bytes(b"a file")
     folder = FolderCache(tmp_path / "charts")
-    folder.put("k", "text")
+    folder["k"] = "text"
     assert folder.get("k") is None
 
 

@@ -28,13 +28,7 @@ HEAD, UNDER, OVER = "<!--head-->", "<!--under-->", "<!--over-->"
 NAME = "@name@"
 
 # What a frame looks like is decided here beside the chart's own module: a change in any of them makes every key new.
-_MODULES = (
-    "gristbook.charts.frame",
-    "gristbook.charts.drawing",
-    "gristbook.charts.tidy",
-    "gristbook.charts.marks",
-    "gristbook.charts.placing",
-)
+_MODULES = ("frame", "drawing", "tidy", "marks", "placing")
 
 
 @dataclass(frozen=True, slots=True)
@@ -133,5 +127,8 @@ def frame_key(draw: Callable[..., Frame], **data: float | str) -> str:
 @functools.cache
 def _code(module: str) -> str:
     """A hash of the sources that decide what a frame looks like, read once: the version without loading matplotlib."""
-    sources = [inspect.getsource(importlib.import_module(each)) for each in (module, *_MODULES)]
+    sources = [
+        inspect.getsource(importlib.import_module(f"gristbook.charts.{each}"))
+        for each in (module.rpartition(".")[2], *_MODULES)
+    ]
     return hashlib.sha256("\0".join((*sources, version("matplotlib"))).encode()).hexdigest()
