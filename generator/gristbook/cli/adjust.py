@@ -4,11 +4,10 @@ from __future__ import annotations
 
 import argparse
 from collections.abc import Callable, Iterator
-from pathlib import Path
 from typing import TYPE_CHECKING
 
-from gristbook.cli import FINE, PROBLEMS
-from gristbook.cli.options import find
+from gristbook.cli import Told
+from gristbook.cli.options import describe_brew, find
 from gristbook.cli.report import COMMAND_LINE, printer, report
 from gristbook.interface import Plan
 from gristbook.problems import Place, Problems
@@ -23,7 +22,6 @@ AS = '"23 L at 1.041", "27 L hot at 1.036, before the boil", or "20 L at 1.044, 
 
 def describe(parser: argparse.ArgumentParser) -> None:
     """What may be said after `gristbook adjust`."""
-    parser.add_argument("recipe", type=Path, metavar="RECIPE", help="the recipe's file, in its book")
     parser.add_argument(
         "--measured",
         required=True,
@@ -31,22 +29,18 @@ def describe(parser: argparse.ArgumentParser) -> None:
         help=f"as {AS}; without more words it is cool, in the kettle, at the end of the boil; of a brew that is topped "
         "up, in the fermenter where that is nearer",
     )
-    parser.add_argument("--edition", metavar="EDITION", help='an edition, as book.yaml writes it: "10 L in stove"')
+    describe_brew(parser)
 
 
-def run(options: argparse.Namespace) -> int:
+def run(options: argparse.Namespace) -> None:
     """Print what each remedy takes, and what it makes of gravity, volume and bitterness."""
-    found = find(options.recipe, options)
-    if found is None:
-        return PROBLEMS
-    problems = Problems()
+    found, problems = find(options.recipe, options), Problems()
     made = _adjustment(found, options.measured, problems)
     if made is None:
         report(problems, options.recipe.parent)
-        return PROBLEMS
+        raise Told
     for line in _told(found, made):
         print(line)
-    return FINE
 
 
 def _adjustment(found: Plan, words: str, problems: Problems) -> Adjustment | None:
@@ -77,7 +71,7 @@ def _adjustment(found: Plan, words: str, problems: Problems) -> Adjustment | Non
 
 
 def _told(found: Plan, made: Adjustment) -> Iterator[str]:
-    show = printer(us_first=found.us_first)
+    show = printer(found)
     end = "in the fermenter" if made.vessel == "fermenter" else "at the end of the boil"
     topped = made.vessel == "fermenter" and made.step != "in the fermenter"
     yield found.words
