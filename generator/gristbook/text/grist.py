@@ -4,10 +4,9 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
-from typing import TypeVar
 
 from gristbook.model.amount import Share, Weight
-from gristbook.model.moment import BeforePackaging, BeforeTheEnd, Moment, Stage
+from gristbook.model.moment import BeforeTheEnd, Moment, Stage
 from gristbook.model.recipe import HOPPED, HoppedKit, Malt, Steep, Sugar
 from gristbook.pantry import records
 from gristbook.pantry.fields import DIASTATIC_POWER
@@ -19,7 +18,7 @@ from gristbook.reading.tree import Node, Text
 from gristbook.sheet.origin import By
 from gristbook.sheet.value import Value, between, given
 from gristbook.text.allergens import brings_of, on_line
-from gristbook.text.values import Desk, by_default, from_pantry, in_days, minutes_in_boil, said
+from gristbook.text.values import Desk, by_default, from_pantry, said, timed
 from gristbook.text.vocabulary import EXTRACT, KIT, MALT, STEEP, SUGAR
 
 PURE = {"points·gal/lb": 46.2, "L°/kg": 386.0}
@@ -27,8 +26,6 @@ PURE = {"points·gal/lb": 46.2, "L°/kg": 386.0}
 
 _SAID_HOPPED = re.compile(r"\bhopped\b\s*", re.IGNORECASE)
 HOPPED_LABEL = "what its label says, as 25 IBU in 23 L"
-
-R = TypeVar("R", bound=records.Record)
 
 
 def read_malt(node: Node, desk: Desk) -> Malt | None:
@@ -130,13 +127,9 @@ def _dissolving(
 
 def _moment(line: Line, name: str, boil_min: float) -> Moment | None:
     """When it goes in; `None` with a problem filed where that cannot be read."""
-    minutes, days = minutes_in_boil(line, boil_min), line.quantity("days")
-    if minutes:
-        return BeforeTheEnd(said(minutes, f"{name}, minutes before the end"))
-    if days:
-        return BeforePackaging(in_days(days, f"{name}, days in the beer"))
-    if line.get("time") or line.get("days"):
-        return None
+    moment = timed(line, boil_min, f"{name}, minutes before the end", f"{name}, days in the beer")
+    if moment or line.get("time") or line.get("days"):
+        return moment
     return Stage.FERMENTER if line.get("fermenter") else Stage.KETTLE
 
 

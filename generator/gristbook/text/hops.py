@@ -16,7 +16,7 @@ from gristbook.reading.lines import Line
 from gristbook.reading.quantity import Quantity
 from gristbook.reading.tree import Node, Text
 from gristbook.sheet.origin import By
-from gristbook.sheet.value import Value, between, given
+from gristbook.sheet.value import Value, given
 from gristbook.text.allergens import on_line
 from gristbook.text.values import Desk, by_default, from_pantry, in_days, minutes_in_boil, said
 from gristbook.text.vocabulary import DEGREES, HOP, STAND, STORE
@@ -128,8 +128,7 @@ def lost_in_six_months(record: records.Hop) -> Value:
     label, keeps = f"alpha acids that {record.name} loses in six months", record.keeps
     if keeps is None:
         return by_default(0.4, "fraction", label, "most varieties lose 20 to 60 %; from memory")
-    origin, sd = f"the pantry: {keeps.source}", between(keeps.low, keeps.high)
-    return given(1 - keeps.typical, "fraction", label, words=origin, by=By.PANTRY, place=keeps.place, sd=sd)
+    return from_pantry(replace(keeps, typical=1 - keeps.typical), label)
 
 
 def _amount(line: Line, name: str, use: HopUse) -> Weight | Wanted | None:

@@ -8,14 +8,14 @@ from pathlib import Path
 from typing import Any
 
 from gristbook.model.price import Prices
-from gristbook.pantry.lookup import Shelf, nearest_of
+from gristbook.pantry.lookup import Match, nearest_of
 from gristbook.problems import Place
 from gristbook.reading.files import inside
 from gristbook.reading.quantity import NUMBER, Quantity, any_quantity
 from gristbook.reading.tree import Listing, Node, Table, Text, read_yaml
 from gristbook.sheet.origin import By
 from gristbook.sheet.value import Value, given
-from gristbook.text.values import Desk
+from gristbook.text.values import SHELVES, Desk
 
 _PRICE = re.compile(rf"(?P<money>{NUMBER})\s*(?:/|for|a|per)\s*(?P<amount>\S.*)")
 EXPECTED = "something like 2.20 / kg, 4.50 / 100 g or 7.00 / pack"
@@ -68,18 +68,10 @@ def _lines(node: Node, key: Text, desk: Desk) -> Iterator[Text]:
 
 def _name(key: Text, desk: Desk) -> str:
     """The pantry's name of what is priced; one that no shelf has is kept as it stands, with a word about it."""
-    pantry = desk.pantry
-    shelves: tuple[Shelf[Any], ...] = (
-        *(pantry.malts, pantry.sugars, pantry.extracts, pantry.hops, pantry.yeasts),
-        *(pantry.finings, pantry.waters, pantry.salts, pantry.acids),
-    )
-    matches = [shelf.look_up(key.value) for shelf in shelves]
+    matches: list[Match[Any]] = [getattr(desk.pantry, shelf).look_up(key.value) for shelf, _ in SHELVES]
     records = {record.name: record for match in matches for record in match.found}
-    exact = {
-        name
-        for name, record in records.items()
-        if key.value.casefold() in (other.casefold() for other in (name, *record.also))
-    }
+    written = key.value.casefold()
+    exact = {it.name for it in records.values() if written in map(str.casefold, (it.name, *it.also))}
     found = exact or set(records)
     if len(found) > 1:
         desk.problems.error(key.place, f'"{key.value}" may be several', expected=" or ".join(sorted(found)))

@@ -13,7 +13,6 @@ from gristbook.model.figures import figure_called
 from gristbook.model.moment import Stage
 from gristbook.model.recipe import Carbonation, Expectation, Intention, Malt, Recipe, Sugar
 from gristbook.model.style import Style
-from gristbook.pantry.records import Spread
 from gristbook.reading.fields import Fields, read_fields
 from gristbook.reading.names import one_form
 from gristbook.reading.page import read_page
@@ -30,6 +29,9 @@ from gristbook.text.water import read_treatment
 from gristbook.text.yeast import read_yeast
 
 T = TypeVar("T")
+
+STYLED = {"original_gravity": 1.0, "final_gravity": 1.0, "strength": 100.0, "bitterness": 1.0, "colour": 1.0}
+"""The figures of a style, and by what the pantry's are multiplied."""
 
 
 def read_recipe(source: str, path: str, brewhouses: Mapping[str, Brewhouse], usual: str, desk: Desk) -> Recipe | None:
@@ -113,20 +115,12 @@ def _style(text: Text | None, desk: Desk) -> Style | None:
     if record is None:
         return None
 
-    def span(spread: Spread, factor: float = 1.0) -> tuple[float, float]:
-        return spread.low * factor, spread.high * factor
-
-    return Style(
-        name=record.name,
-        family=record.family,
-        about=record.about,
-        original_gravity=span(record.original_gravity),
-        final_gravity=span(record.final_gravity),
-        strength=span(record.strength, 100.0),
-        bitterness=span(record.bitterness),
-        colour=span(record.colour),
-        source=record.source,
-    )
+    spans = {
+        name: (spread.low * factor, spread.high * factor)
+        for name, factor in STYLED.items()
+        for spread in (getattr(record, name),)
+    }
+    return Style(name=record.name, family=record.family, about=record.about, source=record.source, **spans)
 
 
 def _expectations(fields: Fields, desk: Desk) -> tuple[Expectation, ...]:

@@ -8,14 +8,13 @@ from typing import TypeVar
 from gristbook.model.amount import Share, Volume
 from gristbook.model.water import AcidUse, Dilution, Into, SaltUse, Treatment, WaterSource
 from gristbook.pantry import records
-from gristbook.pantry.lookup import Match, nearest_of
+from gristbook.pantry.lookup import Match
 from gristbook.pantry.records import Spread
 from gristbook.problems import Place
 from gristbook.reading.lines import Line, bare_line, meant
 from gristbook.reading.tree import Node, Text
 from gristbook.sheet.value import Value
 from gristbook.text.allergens import brings_of
-from gristbook.text.belonging import elsewhere
 from gristbook.text.values import Desk, from_pantry, said
 from gristbook.text.vocabulary import INTO, WATER
 from gristbook.text.weighed import in_metric
@@ -63,12 +62,8 @@ def _read_line(node: Node, desk: Desk) -> Found | None:
         return _acid(line, acids)
     if waters.found:
         return _water(line, waters)
-    if found := elsewhere(name, "water", pantry):
-        line.error(f'"{name}" is {found.one}', f"it under {found.section}", at=line.name)
-        return None
-    near = nearest_of(name, (salts, acids, waters))
-    expected = "" if near else "a water, a salt or an acid of the pantry"
-    line.error(f'nothing for the water is called "{name}"', expected, at=line.name, suggestion=near)
+    what, expected = f'nothing for the water is called "{name}"', "a water, a salt or an acid of the pantry"
+    desk.unknown(line, (salts, acids, waters), what, "water", expected)
     return None
 
 
@@ -166,18 +161,14 @@ def _source(record: records.Water, place: Place) -> WaterSource:
         return ion(spread, what, unit) if spread is not None else None
 
     capacity, as_itself = record.acid_capacity, record.chloramine_told_as == "NH2Cl"
-
+    ions = ("sodium", "bicarbonate", "sulfate", "chloride", "chlorine")
     return WaterSource(
         name=record.name,
         calcium=ion(record.calcium, "calcium"),
         magnesium=ion(record.magnesium, "magnesium"),
-        sodium=perhaps(record.sodium, "sodium"),
-        bicarbonate=perhaps(record.bicarbonate, "bicarbonate"),
+        **{what: perhaps(getattr(record, what), what) for what in ions},
         alkalinity=perhaps(record.alkalinity, "alkalinity", "mg/L CaCO₃"),
         acid_capacity=from_pantry(capacity, f"acid capacity of {record.name}", unit="mEq/L") if capacity else None,
-        sulfate=perhaps(record.sulfate, "sulfate"),
-        chloride=perhaps(record.chloride, "chloride"),
-        chlorine=perhaps(record.chlorine, "chlorine"),
         chloramine=perhaps(None if as_itself else record.chloramine, "chloramine as Cl₂"),
         monochloramine=perhaps(record.chloramine if as_itself else None, "chloramine as NH₂Cl"),
         place=place,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 
 from gristbook.model.brings import NOTHING
@@ -11,7 +12,7 @@ from gristbook.reading import fields as f
 from gristbook.reading.lines import Line
 from gristbook.reading.tree import Node
 from gristbook.sheet.origin import By
-from gristbook.sheet.value import Value, between, given
+from gristbook.sheet.value import Value, given
 from gristbook.text.allergens import on_line
 from gristbook.text.values import Desk, from_pantry, said
 from gristbook.text.vocabulary import YEAST
@@ -30,7 +31,8 @@ def read_yeast(node: Node, written: str, desk: Desk) -> Yeast | None:
         return None
     match = desk.pantry.yeasts.look_up(line.name.value)
     if not match.found:
-        desk.unknown(line, match, "yeast", "yeast", "a family of the pantry")
+        what = f'unknown yeast "{line.name.value}"'
+        desk.unknown(line, [match], what, "yeast", "a family of the pantry")
         return None
     if len(match.found) > 1:
         what = f'"{line.name.value}" may be several: the middle and the range of all are taken'
@@ -99,16 +101,9 @@ def _attenuation(found: tuple[records.Yeast, ...]) -> Value:
     if len(found) == 1:
         return from_pantry(found[0].attenuation, label)
     low, high = _usual(found)
-    names = " and ".join(record.name for record in found)
-    return given(
-        (low + high) / 2,
-        "fraction",
-        label,
-        words=f"the pantry: the middle of {names}; {found[0].attenuation.source}",
-        by=By.PANTRY,
-        place=found[0].attenuation.place,
-        sd=between(low, high),
-    )
+    names, first = " and ".join(record.name for record in found), found[0].attenuation
+    middle = f"the middle of {names}; {first.source}"
+    return from_pantry(replace(first, typical=(low + high) / 2, low=low, high=high, source=middle), label)
 
 
 def _amount(line: Line, dried: bool) -> Value | None:
