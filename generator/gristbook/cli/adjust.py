@@ -50,8 +50,7 @@ def _adjustment(found: Plan, words: str, problems: Problems) -> Adjustment | Non
     from gristbook.targets.batches.measured import Instruments
     from gristbook.targets.batches.mending import adjustment, likely_step
     from gristbook.targets.conventions import CALIBRATION, WORT_FACTOR
-    from gristbook.text.batch_lines import read_level
-    from gristbook.text.taken import taken_at
+    from gristbook.text.batch_lines import read_level, taken_at
 
     place, plan = Place(COMMAND_LINE), frozen_plan(found.plan)
     rest, step = taken_at(words)

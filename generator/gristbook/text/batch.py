@@ -95,6 +95,7 @@ def read_batch(source: str, path: str, folder: Path, brewhouses: Mapping[str, ob
     fields = read_fields(_filled(page.front), BATCH, problems, "a batch")
     frozen = _frozen(fields.table("recipe"), desk)
     name, table = PurePosixPath(path), fields.table("measured") or Table((), page.place)
+    measured = read_fields(_filled(table), MEASURED, problems, "what was measured")
     edition = fields.text("edition")
     batch = Batch(
         slug=name.stem,
@@ -104,7 +105,7 @@ def read_batch(source: str, path: str, folder: Path, brewhouses: Mapping[str, ob
         edition=edition_address(edition, problems) if edition else "",
         yeast=_family(fields.text("yeast"), desk),
         frozen=frozen,
-        measured=_Measured(table, _boiling(frozen), folder, desk).read(name),
+        measured=_Measured(measured, _boiling(frozen), folder, desk).read(name),
         ready=fields.words("ready"),
         tastings=_each(fields, "tasted", lambda node: read_tasting(node, problems)),
         thrown_away=fields.words("thrown away"),
@@ -225,7 +226,7 @@ def _held(node: Text, section: str, desk: Desk) -> Line | None:
 class _Measured:
     """The table of what was measured; ``boiling`` is how warm "hot" is."""
 
-    table: Table
+    fields: Fields
     boiling: Value | None
     folder: Path
     desk: Desk
@@ -233,51 +234,47 @@ class _Measured:
     def read(self, path: PurePosixPath) -> Measured:
         """Everything in it; what could not be read has filed its problem and is absent."""
         problems = self.desk.problems
-        fields = read_fields(_filled(self.table), MEASURED, problems, "what was measured")
-        log, packaged = self._line(fields, "log"), self._line(fields, "packaged")
-        calibration = self._quantity(fields, "hydrometer", "calibration of the hydrometer")
-        correction = self._quantity(fields, "wort correction", "wort correction factor", unit="ratio")
-        moments = _each(fields, "readings", lambda node: read_moment(node, problems))
+        log, packaged = self._line("log"), self._line("packaged")
+        calibration = self._quantity("hydrometer", "calibration of the hydrometer")
+        correction = self._quantity("wort correction", "wort correction factor", unit="ratio")
+        moments = _each(self.fields, "readings", lambda node: read_moment(node, problems))
         return Measured(
             calibration=calibration or unread("°C"),
             wort_correction=correction or unread("ratio"),
-            mash_temperature=self._quantity(fields, "mash temperature", "mash temperature"),
-            first_runnings=self._reading(fields, "first runnings", "gravity of the first runnings"),
-            before_the_boil=self._level(fields, "before the boil"),
-            boiled=self._quantity(fields, "boiled", "length of the boil"),
-            end_of_the_boil=self._level(fields, "end of the boil"),
-            left_in_kettle=self._quantity(fields, "left in kettle", "wort left in the kettle"),
-            into_the_fermenter=self._quantity(fields, "into the fermenter", "wort into the fermenter"),
-            original=self._reading(fields, "original gravity", "original gravity"),
-            pitched_at=self._quantity(fields, "pitched", "temperature at pitching"),
+            mash_temperature=self._quantity("mash temperature"),
+            first_runnings=self._reading("first runnings", "gravity of the first runnings"),
+            before_the_boil=self._level("before the boil", "before the boil"),
+            boiled=self._quantity("boiled", "length of the boil"),
+            end_of_the_boil=self._level("end of the boil", "at the end of the boil"),
+            left_in_kettle=self._quantity("left in kettle", "wort left in the kettle"),
+            into_the_fermenter=self._quantity("into the fermenter", "wort into the fermenter"),
+            original=self._reading("original gravity"),
+            pitched_at=self._quantity("pitched", "temperature at pitching"),
             moments=tuple(sorted(moments, key=lambda moment: moment.when)),
             log=read_log(log, self.folder, path.parent.name, problems) if log else None,
-            dry_hopped=fields.words("dry hopped"),
-            final=self._reading(fields, "final gravity", "final gravity"),
-            left_in_fermenter=self._quantity(fields, "left in fermenter", "beer left in the fermenter"),
+            dry_hopped=self.fields.words("dry hopped"),
+            final=self._reading("final gravity"),
+            left_in_fermenter=self._quantity("left in fermenter", "beer left in the fermenter"),
             packaged=read_packaged(packaged, self.desk) if packaged else None,
-            warmest_storage=self._quantity(fields, "warmest storage", "warmest storage"),
+            warmest_storage=self._quantity("warmest storage"),
         )
 
-    def _line(self, fields: Fields, name: str) -> Node | None:
+    def _line(self, name: str) -> Node | None:
         """The one line of a field that may be a line or a mapping."""
-        lines = fields.lines(name)
+        lines = self.fields.lines(name)
         if len(lines) > 1:
             self.desk.problems.error(lines[1].place, f"a second line of {name}", expected="one")
         return lines[0] if lines and not _blank(lines[0]) else None
 
-    def _quantity(self, fields: Fields, name: str, label: str, unit: str = "") -> Value | None:
-        read = fields.quantity(name)
-        if read is None:
-            return None
-        by, origin = (By.READER, ORIGIN) if fields.given(name) else (By.DEFAULT, "by default, common practice")
-        return said(read, label, unit=unit, by=by, origin=origin)
+    def _quantity(self, name: str, label: str = "", unit: str = "") -> Value | None:
+        read = self.fields.quantity(name)
+        by, origin = (By.READER, ORIGIN) if self.fields.given(name) else (By.DEFAULT, "by default, common practice")
+        return said(read, label or name, unit=unit, by=by, origin=origin) if read else None
 
-    def _reading(self, fields: Fields, name: str, label: str) -> Reading | None:
-        text = fields.text(name)
-        return read_reading(text, label, bare_line(text, self.desk.problems)) if text else None
+    def _reading(self, name: str, label: str = "") -> Reading | None:
+        text = self.fields.text(name)
+        return read_reading(text, label or name, bare_line(text, self.desk.problems)) if text else None
 
-    def _level(self, fields: Fields, name: str) -> Level | None:
-        node = self._line(fields, name)
-        label = "before the boil" if name == "before the boil" else "at the end of the boil"
+    def _level(self, name: str, label: str) -> Level | None:
+        node = self._line(name)
         return read_level(node, label, self.boiling, self.desk.problems) if node else None

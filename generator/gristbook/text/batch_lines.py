@@ -7,7 +7,7 @@ from dataclasses import replace
 from datetime import datetime
 from typing import cast
 
-from gristbook.model.batch import Level, Moment, Packaged, Reading, Tasting, Vessel
+from gristbook.model.batch import Level, Moment, Packaged, Reading, Tasting, Vessel, WortStep
 from gristbook.model.figures import figure_called
 from gristbook.model.recipe import PrimingSugar
 from gristbook.problems import Problems, nearest
@@ -39,6 +39,27 @@ SLACK = 1e-6
 _FIGURE = re.compile(rf"(?P<number>[-−]?{NUMBER})(?:\s*(?:±|\+/-)\s*(?P<half>{NUMBER}))?(?:\s*(?P<unit>\S.*))?")
 _VOLUME = r"(?P<volume>.+?)(?: (?:(?P<hot>hot)|cool)| at (?P<heat>\S.*))?"
 _MOMENT = r"(?P<day>\S+?)(?:[\sT]+(?P<hour>\d{1,2}):(?P<minute>\d{1,2}))?"
+
+_WHERE = re.compile(
+    r"\s*,?\s*(?:in the kettle\b\s*,?\s*)?(?:at\s+)?(?:the\s+)?"
+    r"(?P<step>(?P<start>before the boil)|in(?:to)? the (?P<fermenter>fermenter)|end of the boil|in the kettle)\s*",
+    re.IGNORECASE,
+)
+
+
+def taken_at(words: str) -> tuple[str, WortStep | None]:
+    """A reading without the words that say where wort was measured, and where that is, if they do.
+
+    >>> taken_at("27 L hot at 1.036, before the boil"), taken_at("23 L at 1.041")
+    (('27 L hot at 1.036', 'before the boil'), ('23 L at 1.041', None))
+    """
+    match = _WHERE.search(words)
+    if match is None:
+        return words.strip(), None
+    rest = f"{words[: match.start()]}, {words[match.end() :].lstrip(', ')}".strip(", ")
+    if match["start"]:
+        return rest, "before the boil"
+    return rest, "in the fermenter" if match["fermenter"] else "end of the boil"
 
 
 def read_level(node: Node, label: str, boiling: Value | None, problems: Problems) -> Level | None:
