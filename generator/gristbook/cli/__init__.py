@@ -1,7 +1,5 @@
 """The command line: thin, one command a file, each loaded when it is called."""
 
-from __future__ import annotations
-
 import argparse
 import importlib
 import os

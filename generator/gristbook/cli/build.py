@@ -1,7 +1,5 @@
 """`gristbook build BOOK`: work out a book and write it as a site."""
 
-from __future__ import annotations
-
 import argparse
 import sys
 from pathlib import Path

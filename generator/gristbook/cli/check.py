@@ -1,7 +1,5 @@
 """`gristbook check BOOK`: report every problem of a book and write nothing."""
 
-from __future__ import annotations
-
 import argparse
 from pathlib import Path
 

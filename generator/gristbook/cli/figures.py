@@ -1,7 +1,5 @@
 """`gristbook figures RECIPE`: print a recipe's figures, in any size, brewhouse, or from extract."""
 
-from __future__ import annotations
-
 import argparse
 import sys
 from collections.abc import Iterator

@@ -1,7 +1,5 @@
 """What several commands share: finding a recipe's book, and the plan of a recipe in the size that was asked for."""
 
-from __future__ import annotations
-
 import argparse
 from dataclasses import replace
 from pathlib import Path

@@ -1,7 +1,5 @@
 """`gristbook shop RECIPE ...`: what to buy for several recipes, times over."""
 
-from __future__ import annotations
-
 import argparse
 from contextlib import suppress
 from pathlib import Path

@@ -1,7 +1,5 @@
 """The look-up that forgives spelling and never guesses: what fits is found, all of it, or nothing and what is near."""
 
-from __future__ import annotations
-
 import re
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field

@@ -1,7 +1,5 @@
 """What must never be in beer, by the words for it: no author's pantry takes anything off this list."""
 
-from __future__ import annotations
-
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass

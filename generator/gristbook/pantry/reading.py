@@ -1,7 +1,5 @@
 """From a pantry file to records: each entry read by its section's fields, an author's laid over ours by name."""
 
-from __future__ import annotations
-
 from dataclasses import replace
 from typing import Any, Generic
 

@@ -1,7 +1,5 @@
 """The ingredient line: an amount, a name, then what else matters, parted by commas; or a mapping of the same words."""
 
-from __future__ import annotations
-
 import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass

@@ -1,7 +1,5 @@
 """Names of files that an author's text has, and that become names of pages: what every disk can keep, and apart."""
 
-from __future__ import annotations
-
 import unicodedata
 from collections.abc import Collection, Iterator
 from pathlib import Path

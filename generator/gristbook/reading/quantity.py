@@ -1,7 +1,5 @@
 """Numbers with units, as people write them: `3.0 kg`, `1 1/2 lb`, `1 lb 4 oz`, `½ tsp`, `72 % ± 4`, `1.048 ± 0.002`."""
 
-from __future__ import annotations
-
 import re
 from dataclasses import dataclass
 from fractions import Fraction as Exact

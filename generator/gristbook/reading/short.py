@@ -1,7 +1,5 @@
 """Names for files that no disk is too small for."""
 
-from __future__ import annotations
-
 from hashlib import sha256
 
 LONGEST = 120

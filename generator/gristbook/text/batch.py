@@ -1,7 +1,5 @@
 """A batch's file to the model: what was brewed, as it stood then, what was measured, what became of it."""
 
-from __future__ import annotations
-
 import re
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass

@@ -1,7 +1,5 @@
 """Lines of a batch to the model: wort in a vessel, gravities, looks at the beer, packaging, tastings, the plan."""
 
-from __future__ import annotations
-
 import re
 from dataclasses import replace
 from datetime import datetime

@@ -3,8 +3,6 @@
 The blanks stand above what is kept, which is long, and which nobody has to read.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from math import isfinite

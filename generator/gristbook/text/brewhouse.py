@@ -1,7 +1,5 @@
 """A table under `brewhouses` to the model, with the defaults of a set that nobody described."""
 
-from __future__ import annotations
-
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass, replace

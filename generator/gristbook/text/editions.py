@@ -1,7 +1,5 @@
 """Lines of editions: `10 L`, `5 gal`, `extract 10 L`, `10 L in stove`, `grain`, and `no 5 gal` to drop one."""
 
-from __future__ import annotations
-
 import re
 import unicodedata
 from collections.abc import Mapping

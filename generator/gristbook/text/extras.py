@@ -1,7 +1,5 @@
 """Lines of finings, spices and whatever else goes in, to the model."""
 
-from __future__ import annotations
-
 import re
 
 from gristbook.model.brings import Brings

@@ -1,7 +1,5 @@
 """Lines of malts, sugars and extracts to the model."""
 
-from __future__ import annotations
-
 import re
 from dataclasses import replace
 

@@ -1,7 +1,5 @@
 """Lines of hops to the model."""
 
-from __future__ import annotations
-
 import re
 from collections.abc import Mapping
 from dataclasses import replace

@@ -1,7 +1,5 @@
 """From the pantry's shelves to the model: everything that a recipe may hold, its figures knowing who says so."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from typing import get_args
 

@@ -3,8 +3,6 @@
 What may mean two things is asked about and never guessed: which of two numbers is the day, which column is which.
 """
 
-from __future__ import annotations
-
 import csv
 import re
 from collections.abc import Callable, Iterator

@@ -1,7 +1,5 @@
 """What an author may write, as tables and as a JSON Schema: made from the same descriptions that the readers use."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 
 from gristbook.reading.fields import Field

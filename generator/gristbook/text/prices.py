@@ -1,7 +1,5 @@
 """The author's `pantry/prices.yaml`: a name and what so much of it costs, as `2.20 / kg` or `4.50 / 100 g`."""
 
-from __future__ import annotations
-
 import re
 from collections.abc import Iterator
 from pathlib import Path

@@ -1,7 +1,5 @@
 """What bottles are primed with, by its name: a sugar that the pantry has a formula of, or dried malt extract."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 
 from gristbook.model.recipe import PrimingSugar, Solids

@@ -1,7 +1,5 @@
 """A recipe file to the model."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Mapping
 from math import inf
 from pathlib import PurePosixPath

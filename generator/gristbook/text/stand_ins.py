@@ -4,8 +4,6 @@ They are read from lines like any other, so that their numbers know where they c
 out: nothing that it says can spoil them.
 """
 
-from __future__ import annotations
-
 from functools import cache
 
 from gristbook.model.recipe import Malt, MashStep, Sugar

@@ -1,7 +1,5 @@
 """Lines of mash, ferment and carbonation to the model."""
 
-from __future__ import annotations
-
 from typing import Literal, cast
 
 from gristbook.model.recipe import Carbonation, FermentStep, MashStep

@@ -1,7 +1,5 @@
 """From what was read to a `Value`: who said the number, where, and how sure it is."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any

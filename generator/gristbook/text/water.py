@@ -1,7 +1,5 @@
 """The water of a brewhouse, and lines of a recipe's `water`, to the model."""
 
-from __future__ import annotations
-
 from dataclasses import replace
 from typing import TypeVar
 

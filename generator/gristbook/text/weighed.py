@@ -1,7 +1,5 @@
 """What must be weighed in grams or measured in millilitres: salts, sulfites and acids, never by the spoon or ounce."""
 
-from __future__ import annotations
-
 import re
 
 from gristbook.pantry.names import VOCABULARIES

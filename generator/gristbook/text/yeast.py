@@ -1,7 +1,5 @@
 """Lines of yeast to the model."""
 
-from __future__ import annotations
-
 from dataclasses import replace
 from datetime import date
 
