@@ -122,7 +122,8 @@ def read_line(
         problems.error(node.place, "a list inside a list", expected="one ingredient a line")
         return None
     if comma := re.search(r"(?<!\d)\d+,\d+", node.value):
-        comma_inside(comma[0], node.at(comma.start()), problems, node.value)
+        what, expected, meant = comma_inside(comma[0])
+        problems.error(node.at(comma.start()), what, within=node.value, expected=expected, suggestion=meant)
         return None
     tail = _LAST.search(node.value) if any(known.key == "allergens" for known in properties) else None
     pieces = (node.part(0, tail.start()) if tail else node).split(mark) + ([node.part(tail.end())] if tail else [])
