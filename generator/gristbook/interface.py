@@ -70,9 +70,9 @@ class Figure:
     @property
     def working(self) -> str:
         """All that it rests on, a line each, down to the author's own lines."""
-        from gristbook.site.beer.spelled import spelled
+        from gristbook.site.working.spelled import spelled
 
-        return spelled(self.value)
+        return "\n".join(map(str, spelled(self.value)))
 
 
 class Plan(Mapping[str, Figure]):

@@ -219,18 +219,38 @@ def from_to(low: float, high: float, unit: str) -> Amount:
     return Amount(f"{first.metric.partition(SPACE)[0]} to {last.metric}", us)
 
 
-def exact(number: float, unit: str = "") -> str:
-    """A number as a working needs it, in its own unit: enough digits to do the sum again.
+def result(number: float, unit: str = "") -> str:
+    """What comes out of a working, in its own unit.
 
-    >>> exact(0.20654321, "kg"), exact(1.0431234, "SG"), exact(0.000020654321)
-    ('0.20654\\xa0kg', '1.04312', '2.0654·10⁻⁵')
+    >>> result(0.20654321, "kg"), result(1.0431234, "SG"), result(154321.2)
+    ('0.2065\\xa0kg', '1.04312', '154321')
     """
-    digits = f"{number:.5f}" if unit == "SG" else f"{number:.5g}"
+    return _exact(
+        f"{number:.5f}" if unit == "SG" else f"{number:.4g}" if abs(number) < 9999.5 else f"{number:.0f}", unit
+    )
+
+
+def put_in(number: float, unit: str = "") -> str:
+    """A number that goes into a working: enough digits to find all digits of the result.
+
+    >>> put_in(0.20654321, "kg"), put_in(1.0431234, "SG"), put_in(0.000020654321)
+    ('0.206543\\xa0kg', '1.043123', '2.06543·10⁻⁵')
+    """
+    return _exact(f"{number:.6f}" if unit == "SG" else f"{number:.6g}", unit)
+
+
+@lru_cache(maxsize=AT_HAND)
+def _exact(digits: str, unit: str) -> str:
     mantissa, e, power = digits.partition("e")
     if e:
         digits = f"{mantissa}·10{str(int(power)).translate(_RAISED)}"
-    word = _UNSPOKEN.get(unit, unit)
+    word = unit_word(unit)
     return _signed(digits) + (f"{SPACE}{word}" if word else "")
+
+
+def unit_word(unit: str) -> str:
+    """How a kept unit is written behind a number; nothing for pure numbers."""
+    return _UNSPOKEN.get(unit, unit)
 
 
 def bare(number: float) -> str:

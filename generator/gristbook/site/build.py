@@ -31,7 +31,7 @@ from gristbook.site.render import Broken, Renderer
 from gristbook.site.shelf.ingredient_page import ingredient_pages
 from gristbook.site.shelf.larder import paths, stocked
 from gristbook.site.shelf.shelves_page import shelves
-from gristbook.site.shelf.sources_page import sources_page
+from gristbook.site.shelf.sources_page import SourcesPage, sources_page
 from gristbook.site.shelf.style_page import families, style_pages, styles_of
 from gristbook.targets.advice.cautions import all_cautions
 from gristbook.targets.batches.learn import NO_LESSONS, Lessons
@@ -77,13 +77,20 @@ def make_site(
     news = dated([beer.home.plan for beer in beers.values()]) if site.address else ()
     written = outline(book, plans, [it.batch for it in batches], files, problems, folder=folder, theme=theme)
     printing = Printing(book, beers, chapters, brews, stock, styles, written, cache)
-    renderer = Renderer(replace(site, feed=at.FEED if news else ""), theme, sound=written.theme_is_sound)
+    sources = sources_page([beer.home.plan for beer in beers.values()], printing.values())
+    site = replace(
+        site,
+        feed=at.FEED if news else "",
+        works={row.work.key: n for n, row in enumerate(sources.sources, 1)},
+        kettles=max((len(beer.worksheet.kettles) for beer in beers.values()), default=0),
+    )
+    renderer = Renderer(site, theme, sound=written.theme_is_sound)
     try:
         for path, data in renderer.assets().items():
             files.put(path, data, Place("theme"))
     except Broken as fault:
         written.broken(fault.path, fault.line, fault.why)
-    for page in _pages(printing):
+    for page in _pages(printing, sources):
         try:
             files.put(page.path, renderer.page(page), page.place)
         except Broken as fault:
@@ -95,7 +102,7 @@ def make_site(
     return files.sorted(site.address)
 
 
-def _pages(printing: Printing) -> Iterator[Page]:
+def _pages(printing: Printing, sources: SourcesPage) -> Iterator[Page]:
     """Every page."""
     book, plans = printing.book, [beer.home.plan for beer in printing.beers.values()]
     title = plain(book.title)
@@ -112,7 +119,7 @@ def _pages(printing: Printing) -> Iterator[Page]:
     words = "Every caution of the book in one place."
     yield printing.page(at.CAUTIONS, "cautions.html", "Take care", words, cautions_page(all_cautions()))
     words = "What every figure of the book rests on."
-    yield printing.page(at.SOURCES, "sources.html", "Sources", words, sources_page(plans, printing.values()))
+    yield printing.page(at.SOURCES, "sources.html", "Sources", words, sources)
     yield from _shelves(printing)
 
 

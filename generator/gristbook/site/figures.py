@@ -12,8 +12,8 @@ from typing import TypeAlias, overload
 from gristbook.sheet.value import Value
 from gristbook.site.addresses import way
 from gristbook.site.amounts import Amount, amount, bare, span
-from gristbook.site.beer.working import Working
 from gristbook.site.dates import Day
+from gristbook.site.working.worksheet import Working
 
 
 @dataclass(frozen=True, slots=True)

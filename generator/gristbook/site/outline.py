@@ -119,6 +119,7 @@ def _of_beers(book: Book, plans: Sequence[Plan]) -> Iterator[tuple[str, Place]]:
         for brew in (own, *editions):
             for path in brew.paths():
                 yield path, recipe.place
+        yield own.working, recipe.place
         yield at.colour_path(recipe.slug), recipe.place
 
 

@@ -26,7 +26,10 @@ from gristbook.site.figures import Figure, unlinked
 
 @dataclass(frozen=True, slots=True)
 class Address:
-    """Where the pages of one brew stand: its own page, two cards to print, the working, its figures for a machine."""
+    """Where the pages of one brew stand: its own page, two cards to print, its figures for a machine.
+
+    The ``working`` is that of its beer, and stands with the recipe as it is written.
+    """
 
     page: str
     card: str
@@ -35,8 +38,8 @@ class Address:
     data: str
 
     def paths(self) -> tuple[str, ...]:
-        """All of them."""
-        return self.page, self.card, self.half_letter, self.working, self.data
+        """All of its own."""
+        return self.page, self.card, self.half_letter, self.data
 
 
 def of_recipe(slug: str) -> Address:
@@ -49,7 +52,7 @@ def of_edition(slug: str, edition: str) -> Address:
     """The pages of an edition, by the addresses of its recipe and of the line that asks for it."""
     own = f"{slug}/{edition}"
     cards = f"{own}-card.html", f"{own}-card-half-letter.html"
-    return Address(f"{own}.html", *cards, f"{own}-working.html", f"{own}.json")
+    return Address(f"{own}.html", *cards, f"{slug}/working.html", f"{own}.json")
 
 
 @dataclass(frozen=True, slots=True)
@@ -138,7 +141,8 @@ class Site:
     """What all pages share: the book's names, its language, which units come first, the links at the head.
 
     ``shelves`` are those at the foot; ``things`` the pages of ingredients and ``styles`` those of styles, by what the
-    pantry calls them; ``feed`` is the path of the feed, empty where there is none.
+    pantry calls them; ``feed`` is the path of the feed, empty where there is none. ``works`` numbers the published
+    works by their keys, and ``kettles`` is the most that any beer is worked out for.
     """
 
     title: str
@@ -151,6 +155,8 @@ class Site:
     things: Mapping[str, str] = field(default_factory=dict)
     styles: Mapping[str, str] = field(default_factory=dict)
     feed: str = ""
+    works: Mapping[str, int] = field(default_factory=dict)
+    kettles: int = 0
 
 
 @dataclass(frozen=True, slots=True)

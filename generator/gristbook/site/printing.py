@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
+from itertools import chain
 
 from gristbook.charts import FrameCache
 from gristbook.model.book import Book
 from gristbook.model.style import Style
 from gristbook.problems import Place
 from gristbook.sheet.value import Value
-from gristbook.site.beer.brews import Beer, values_shown
+from gristbook.site.beer.brews import Beer
 from gristbook.site.book.chapters import Part
 from gristbook.site.brew.batches import Journal
 from gristbook.site.figures import Figure, unlinked
@@ -57,6 +58,9 @@ class Printing:
 
     def values(self) -> Iterator[Value]:
         """Everything whose working some page prints."""
-        yield from values_shown(brew for beer in self.beers.values() for brew in beer.brews())
+        sheets = [*(beer.worksheet for beer in self.beers.values()), *self.journal.worksheets()]
+        for kettle in chain.from_iterable(sheet.kettles for sheet in sheets):
+            yield from kettle.decided
+            for group in kettle.groups:
+                yield from (*group.values, *group.others)
         yield from values_of(self.stock)
-        yield from self.journal.values()

@@ -31,7 +31,6 @@ from gristbook.reading.files import Outside, inside, themes
 from gristbook.sheet.value import Value
 from gristbook.site.addresses import way
 from gristbook.site.amounts import from_to
-from gristbook.site.beer.formulas import drawn
 from gristbook.site.beer.ingredients import hop_when
 from gristbook.site.beer.tables import model_name
 from gristbook.site.brew.batch_words import THROUGH, VERDICTS
@@ -41,6 +40,7 @@ from gristbook.site.pages import Page, Site
 from gristbook.site.prose import line, plain
 from gristbook.site.themes import assets
 from gristbook.site.words import capital, kept_words
+from gristbook.site.working.formulas import drawn
 
 FORMER: Mapping[str, tuple[str, ...]] = {
     "also": ("thing.also",),

@@ -12,20 +12,20 @@ from gristbook.site.beer.card_page import A5, HALF_LETTER, card_page
 from gristbook.site.beer.editions import changes, comparison
 from gristbook.site.beer.recipe_page import recipe_page
 from gristbook.site.beer.structured import recipe_data
-from gristbook.site.beer.working import Working
 from gristbook.site.brew.brews_page import brews_here
 from gristbook.site.pages import Link, Page, around
 from gristbook.site.printing import Printing
 from gristbook.site.prose import line, plain
+from gristbook.site.working.worksheet import Worksheet
 
 
 @dataclass(frozen=True, slots=True)
 class WorkingPage:
-    """The whole working of one brew, and the way back to it."""
+    """The working of a beer in every kettle, and what it is of."""
 
     title: Markup
-    recipe: str
-    working: Working
+    page_words: str
+    worksheet: Worksheet
 
 
 def beer_pages(printing: Printing) -> Iterator[Page]:
@@ -42,6 +42,9 @@ def beer_pages(printing: Printing) -> Iterator[Page]:
             figure=home.shown(home.at.page),
         )
         yield from _besides(printing, home, title, summary)
+        working = WorkingPage(line(recipe.title), "the beer’s page", beer.worksheet)
+        about = f"How every figure of {title} is worked out."
+        yield printing.page(home.at.working, "working.html", f"{title}, working", about, working, place=recipe.place)
         for edition in beer.editions:
             yield from _edition_pages(printing, beer, edition)
 
@@ -68,7 +71,7 @@ def _edition_pages(printing: Printing, beer: Beer, edition: OtherBrew) -> Iterat
 def _besides(
     printing: Printing, brew: Brew, title: str, summary: str, edition: OtherBrew | None = None
 ) -> Iterator[Page]:
-    """The cards and the working of a brew."""
+    """The cards of a brew."""
     at, place = brew.at, brew.plan.recipe.place
     us, words = (edition.made.edition.us, edition.words) if edition else (None, "")
     vessels = FROM[edition.made.edition.source] if edition else ""
@@ -80,6 +83,3 @@ def _besides(
             us_first=us,
             figure=brew.shown(path),
         )
-    working = WorkingPage(line(brew.plan.recipe.title) + (f", {words}" if words else ""), at.page, brew.working)
-    about = f"How every figure of {title} is worked out."
-    yield printing.page(*(at.working, "working.html", f"{title}, working", about, working), place=place, us_first=us)

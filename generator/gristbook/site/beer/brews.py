@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, fields
+from typing import Protocol
 
 from gristbook.model.book import Book
 from gristbook.model.edition import Edition
@@ -12,10 +13,12 @@ from gristbook.sheet.origin import Given
 from gristbook.sheet.value import Value
 from gristbook.site.amounts import amount
 from gristbook.site.beer.stamp import mark
-from gristbook.site.beer.working import Elsewhere, Working, values_in, working
 from gristbook.site.figures import Shown
 from gristbook.site.pages import Address, of_edition, of_recipe
 from gristbook.site.words import capital
+from gristbook.site.working.page import worksheet
+from gristbook.site.working.walk import Elsewhere, Group, Kettle, values_in
+from gristbook.site.working.worksheet import Working, Worksheet
 from gristbook.targets.advice.advice import advise
 from gristbook.targets.advice.advice_rows import ROWS
 from gristbook.targets.editions.make import MadeEdition, RefusedEdition, editions_of
@@ -25,26 +28,32 @@ from gristbook.targets.method.step import Step
 from gristbook.targets.method.whole import steps
 from gristbook.targets.water.verdict import verdict
 
-TITLES: Mapping[str, str] = {
-    "grist": "The grist",
-    "volumes": "Volumes",
-    "wort": "Gravity",
-    "fermentation": "Fermentation",
-    "bitterness": "Bitterness",
-    "colour": "Colour",
-    "mash": "The mash",
-    "water": "Water",
-    "pitch": "Yeast",
-    "cooling": "Cooling",
-    "packaging": "Packaging",
-    "serving": "In the glass",
-    "readings": "Instruments",
-    "chemistry": "The brewing water",
+PARTS: Mapping[str, tuple[str, str]] = {
+    "grist": ("The grist", "grain-mashed"),
+    "volumes": ("Volumes", "into-the-fermenter"),
+    "wort": ("Gravity", "original-gravity"),
+    "fermentation": ("Fermentation", "alcohol-by-volume"),
+    "bitterness": ("Bitterness", "bitterness"),
+    "colour": ("Colour", "colour"),
+    "mash": ("The mash", "strike-temperature"),
+    "water": ("Water", "total-water"),
+    "pitch": ("Yeast", "cells-to-pitch"),
+    "cooling": ("Cooling", "cool-to-before-topping-up"),
+    "packaging": ("Packaging", "carbonation"),
+    "serving": ("In the glass", "energy-in-a-small-bottle"),
+    "readings": ("Instruments", "refractometer-in-the-wort"),
+    "chemistry": ("The brewing water", "mash-ph"),
 }
-"""What each part of the plan is called in the working."""
+"""What each part of the plan is called in the working, and the figure that it comes to."""
 
 FROM: Mapping[str, str] = {"as written": "", "extract": ", from malt extract", "grain": ", from whole grain"}
 """What an edition is brewed from, where its recipe is not."""
+
+BY_SOURCE: Mapping[str, str] = {"extract": "extract", "grain": "grain"}
+"""The same in a word."""
+
+BY_MODEL = ("models", "strengths", "mash_ph_models")
+"""What the results of every model are called, where a book chooses one."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,12 +83,16 @@ class OtherBrew:
 
 @dataclass(frozen=True, slots=True)
 class Beer:
-    """A recipe as it is written and what that is in words, its editions, and those that cannot honestly be made."""
+    """A recipe as it is written and what that is in words, its editions, and those that cannot honestly be made.
+
+    ``worksheet`` is the working of them all.
+    """
 
     home: Brew
     words: str
     editions: tuple[OtherBrew, ...]
     refused: tuple[RefusedEdition, ...]
+    worksheet: Worksheet
 
     def brews(self) -> Iterator[Brew]:
         """Every brew of this beer that has pages of its own."""
@@ -96,26 +109,26 @@ def beer_of(plan: Plan, book: Book, elsewhere: Mapping[int, Elsewhere] | None = 
 
     ``elsewhere`` has the values that are worked out on other pages, as those that brews have taught.
     """
-    found = editions_of(plan, book)
-    slug = plan.recipe.slug
-    return Beer(
-        brew(plan, of_recipe(slug), elsewhere),
-        brewed(plan.recipe.batch, plan.brewhouse.name, us=book.units == "US"),
-        tuple(
-            OtherBrew(
-                edition_words(it.edition, it.plan), it, brew(it.plan, of_edition(slug, it.edition.slug), elsewhere)
-            )
-            for it in found
-            if isinstance(it, MadeEdition)
-        ),
-        tuple(it for it in found if isinstance(it, RefusedEdition)),
+    found, slug = editions_of(plan, book), plan.recipe.slug
+    made = [it for it in found if isinstance(it, MadeEdition)]
+    words = [edition_words(it.edition, it.plan) for it in made]
+    methods = [(steps(it), packet_rows(it)) for it in (plan, *(it.plan for it in made))]
+    at = [of_recipe(slug), *(of_edition(slug, it.edition.slug) for it in made)]
+    kettles = [_kettle(plan, *methods[0], at[0].page, us=book.units == "US")]
+    for it, method, address in zip(made, methods[1:], at[1:], strict=True):
+        kettles.append(_kettle(it.plan, *method, address.page, it.edition))
+    page, workings = worksheet(kettles, (), elsewhere)
+    home, *brews = (
+        Brew(own, *method, working, mark(own, method[0]), address)
+        for own, method, working, address in zip((plan, *(it.plan for it in made)), methods, workings, at, strict=True)
     )
-
-
-def brew(plan: Plan, at: Address, elsewhere: Mapping[int, Elsewhere] | None = None) -> Brew:
-    """A plan with its method and its working."""
-    made, packets = steps(plan), packet_rows(plan)
-    return Brew(plan, made, packets, working_of(plan, made, packets, elsewhere), mark(plan, made), at)
+    return Beer(
+        home,
+        brewed(plan.recipe.batch, plan.brewhouse.name, us=book.units == "US"),
+        tuple(OtherBrew(*it) for it in zip(words, made, brews, strict=True)),
+        tuple(it for it in found if isinstance(it, RefusedEdition)),
+        page,
+    )
 
 
 def edition_words(edition: Edition, plan: Plan) -> str:
@@ -134,29 +147,49 @@ def brewed(batch: Value, brewhouse: str, *, us: bool) -> str:
     return (size.us if us and size.us else size.metric) + (f" in the {brewhouse} brewhouse" if brewhouse else "")
 
 
-def values_shown(brews: Iterable[Brew]) -> Iterator[Value]:
-    """Everything whose working the pages of brews show."""
-    for it in brews:
-        yield from values_in((it.plan.figures, it.steps))
-        yield from values_in(it.packets, without=(Hop,))
+class _Named(Protocol):
+    @property
+    def name(self) -> str: ...
 
 
-def working_of(
+def _kettle(
     plan: Plan,
     made: tuple[Step, ...],
     packets: tuple[PacketRow, ...],
-    elsewhere: Mapping[int, Elsewhere] | None = None,
-) -> Working:
-    """The working of everything that a recipe's pages show, and of nothing that only the pantry knows."""
-    groups: list[tuple[str, Iterable[Value]]] = [("The recipe", _written(plan.recipe))]
+    page: str,
+    edition: Edition | None = None,
+    *,
+    us: bool = False,
+) -> Kettle:
+    """Everything that the pages of a brew show, and nothing that only the pantry knows."""
+    us, source = (edition.us, edition.source) if edition else (us, "")
+    size = amount(plan.recipe.batch)
+    words = ", ".join(
+        it for it in (size.us if us and size.us else size.metric, plan.brewhouse.name, BY_SOURCE.get(source)) if it
+    )
+    decided = [value for value in values_in(plan.recipe) if not isinstance(value.made, Given)] if edition else []
+    recipe = plan.recipe
+    lines: tuple[_Named, ...] = (*recipe.malts, *recipe.sugars, *recipe.hops, *recipe.kits, *recipe.yeasts)
+    lines += (*recipe.extras, *recipe.water.salts, *recipe.water.acids)
+    groups, slug = tuple(_groups(plan, made, packets)), edition.slug if edition else ""
+    return Kettle(words, page, groups, plan.named, slug, {it.name for it in lines}, decided)
+
+
+def _groups(plan: Plan, made: tuple[Step, ...], packets: tuple[PacketRow, ...]) -> Iterator[Group]:
+    """The parts of the working, in the order of the brew."""
+    yield Group("The recipe", tuple(_written(plan.recipe)), comes_to=plan.recipe.batch)
     for field in fields(plan.figures):
-        values = values_in(getattr(plan.figures, field.name), without=(Malt, Sugar, Hop, HoppedKit, Yeast))
-        groups.append((TITLES.get(field.name, capital(field.name.replace("_", " "))), values))
-    groups += [("Cost", values_in(plan.cost)), ("The method", values_in(made))]
-    groups += [("The verdict on the water", values_in(verdict(plan)))]
-    groups += [("What a teacher would say", values_in(advise(plan, ROWS)))]
-    groups += [("Hops from another packet", values_in(packets, without=(Hop,)))]
-    return working(groups, plan.named, elsewhere=elsewhere)
+        title, figure = PARTS.get(field.name, (capital(field.name.replace("_", " ")), ""))
+        part = getattr(plan.figures, field.name)
+        own = tuple(getattr(part, it.name) for it in fields(part) if it.name not in BY_MODEL) if part else ()
+        others = tuple(getattr(part, name, ()) for name in BY_MODEL)
+        values = tuple(values_in(own, without=(Malt, Sugar, Hop, HoppedKit, Yeast)))
+        yield Group(title, values, tuple(values_in(others)), plan.sheet.get(figure))
+    yield Group("Cost", tuple(values_in(plan.cost)))
+    yield Group("The method", tuple(values_in(made)))
+    yield Group("The verdict on the water", tuple(values_in(verdict(plan))))
+    yield Group("What a teacher would say", tuple(values_in(advise(plan, ROWS))))
+    yield Group("Hops from another packet", tuple(values_in(packets, without=(Hop,))))
 
 
 def _written(recipe: Recipe) -> Iterator[Value]:

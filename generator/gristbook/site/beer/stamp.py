@@ -7,7 +7,7 @@ from hashlib import sha256
 
 from gristbook.sheet.value import Value
 from gristbook.site.amounts import bare
-from gristbook.site.beer.working import values_in
+from gristbook.site.working.walk import values_in
 from gristbook.targets.figures import Plan
 from gristbook.targets.method.step import Step
 

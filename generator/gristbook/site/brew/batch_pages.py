@@ -9,7 +9,6 @@ from markupsafe import Markup
 
 from gristbook.problems import Place
 from gristbook.site import pages as at
-from gristbook.site.beer.working import Working
 from gristbook.site.book.calendar import calendar
 from gristbook.site.book.feeds import batch_json
 from gristbook.site.brew.batch_page import batch_page
@@ -20,6 +19,7 @@ from gristbook.site.dates import Day, day
 from gristbook.site.pages import Link, Page, around
 from gristbook.site.printing import Printing
 from gristbook.site.prose import line, plain
+from gristbook.site.working.worksheet import Worksheet
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,9 +28,8 @@ class BatchWorking:
 
     title: Markup
     day: Day | None
-    recipe: str
     page_words: str
-    working: Working
+    worksheet: Worksheet
 
 
 def batch_pages(printing: Printing) -> Iterator[Page]:
@@ -43,7 +42,7 @@ def batch_pages(printing: Printing) -> Iterator[Page]:
         words = f"What was planned and what was measured when {plain(it.title)} was brewed on {when.said}."
         view = batch_page(it, printing, _link(before), _link(after))
         yield printing.page(it.at.page, "brew.html", title, words, view, place=place, figure=it.shown(it.at.page))
-        work = BatchWorking(line(it.title), when, it.at.page, "the brew’s page", it.working)
+        work = BatchWorking(line(it.title), when, "the brew’s page", it.worksheet)
         words = f"How every figure of {title} is worked out."
         yield printing.page(it.at.working, "brew-working.html", f"{title}, working", words, work, place=place)
     words = "Every brew of the book by its day."
@@ -51,7 +50,7 @@ def batch_pages(printing: Printing) -> Iterator[Page]:
     yield brewhouses_page(printing)
     for house in journal.houses:
         name = f"the {house.name} brewhouse"
-        work = BatchWorking(Markup.escape(name), None, at.BREWHOUSES, "the brewhouses’ page", house.working)
+        work = BatchWorking(Markup.escape(name), None, "the brewhouses’ page", house.worksheet)
         words = f"How what the brews have taught about {name} is worked out."
         yield printing.page(house.at, "brew-working.html", f"{house.name}, working", words, work)
 

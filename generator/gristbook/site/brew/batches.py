@@ -9,10 +9,12 @@ from typing import get_args
 from gristbook.model.book import Book
 from gristbook.sheet.value import Value
 from gristbook.site.addresses import Anchors, slug
-from gristbook.site.beer.working import Elsewhere, Working, values_in, working
 from gristbook.site.figures import Shown
-from gristbook.site.pages import BatchAddress, brewhouse_working, of_batch
+from gristbook.site.pages import BREWHOUSES, BatchAddress, brewhouse_working, of_batch
 from gristbook.site.words import capital
+from gristbook.site.working.page import worksheet
+from gristbook.site.working.walk import Elsewhere, Group, Kettle, values_in
+from gristbook.site.working.worksheet import Working, Worksheet
 from gristbook.targets.batches.learn import Learned, Lessons
 from gristbook.targets.batches.results import BatchFigures, Subject
 
@@ -38,6 +40,7 @@ class BrewedBatch:
     """A batch worked out, with the working of everything that its pages show."""
 
     figures: BatchFigures
+    worksheet: Worksheet
     working: Working
     at: BatchAddress
 
@@ -54,9 +57,9 @@ class BrewedBatch:
 def brewed_batch(figures: BatchFigures) -> BrewedBatch:
     """A batch with its working."""
     batch = figures.batch
-    return BrewedBatch(
-        figures, working(list(_groups(figures)), _names(figures)), of_batch(batch.recipe, slug(batch.slug))
-    )
+    at = of_batch(batch.recipe, slug(batch.slug))
+    page, (own,) = worksheet([Kettle("", at.page, tuple(_groups(figures)), _names(figures))])
+    return BrewedBatch(figures, page, own, at)
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,6 +68,7 @@ class Taught:
 
     name: str
     learned: tuple[Learned, ...]
+    worksheet: Worksheet
     working: Working
     at: str
 
@@ -93,14 +97,10 @@ class Journal:
             for it in house.learned
         }
 
-    def values(self) -> Iterator[Value]:
-        """Everything whose working stands with a batch or a brewhouse."""
-        for batch in self.batches:
-            for _, values in _groups(batch.figures):
-                yield from values
-        for house in self.houses:
-            for it in house.learned:
-                yield from _values(it)
+    def worksheets(self) -> Iterator[Worksheet]:
+        """The working of every batch and of every brewhouse."""
+        yield from (batch.worksheet for batch in self.batches)
+        yield from (house.worksheet for house in self.houses)
 
 
 def journal(book: Book, batches: Sequence[BatchFigures], lessons: Lessons) -> Journal:
@@ -109,9 +109,9 @@ def journal(book: Book, batches: Sequence[BatchFigures], lessons: Lessons) -> Jo
     for name in book.brewhouses:
         own = tuple(sorted((it for it in lessons.learned if it.brewhouse == name), key=_place))
         if own:
-            groups = [(setting(it), _values(it)) for it in own]
-            made = working(groups, {setting(it): it.value for it in own})
-            houses.append(Taught(name, own, made, brewhouse_working(anchors.take(name))))
+            groups = tuple(Group(setting(it), _values(it), comes_to=it.value) for it in own)
+            page, (working,) = worksheet([Kettle("", BREWHOUSES, groups, {setting(it): it.value for it in own})])
+            houses.append(Taught(name, own, page, working, brewhouse_working(anchors.take(name))))
     return Journal(tuple(brewed_batch(figures) for figures in batches), tuple(houses))
 
 
@@ -130,18 +130,21 @@ def _values(it: Learned) -> tuple[Value, ...]:
     return (it.setting, *weighed, it.value, it.spread)
 
 
-def _groups(figures: BatchFigures) -> Iterator[tuple[str, Sequence[Value]]]:
+def _groups(figures: BatchFigures) -> Iterator[Group]:
     """The parts of the working: the brew day step by step, then what follows from it."""
     for step in dict.fromkeys(row.step for row in figures.compared):
-        rows = tuple(row for row in figures.compared if row.step == step)
-        yield step, tuple(values_in(rows))
-    yield "Where extract was lost", tuple(values_in(figures.losses))
-    yield "The fermentation", tuple(values_in((figures.original, figures.course, figures.final)))
-    yield "Strength", tuple(values_in((figures.abv, figures.apparent_attenuation, figures.real_attenuation)))
-    yield "Gas and pressure", tuple(values_in(figures.bottles))
-    yield "What could have been done", tuple(values_in(figures.adjustments))
-    yield "What it teaches", tuple(values_in(figures.lessons))
-    yield "What does not add up", tuple(values_in(tuple(fault.words for fault in figures.faults)))
+        yield _group(step, tuple(row for row in figures.compared if row.step == step))
+    yield _group("Where extract was lost", figures.losses)
+    yield _group("The fermentation", (figures.original, figures.course, figures.final))
+    yield _group("Strength", (figures.abv, figures.apparent_attenuation, figures.real_attenuation))
+    yield _group("Gas and pressure", figures.bottles)
+    yield _group("What could have been done", figures.adjustments)
+    yield _group("What it teaches", figures.lessons)
+    yield _group("What does not add up", tuple(fault.words for fault in figures.faults))
+
+
+def _group(title: str, record: object) -> Group:
+    return Group(title, tuple(values_in(record)))
 
 
 def _names(figures: BatchFigures) -> Mapping[str, Value]:

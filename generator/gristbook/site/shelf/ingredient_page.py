@@ -15,7 +15,6 @@ from gristbook.sheet.value import Value
 from gristbook.site.amounts import Amount, from_to
 from gristbook.site.band import Band, band
 from gristbook.site.beer.brews import Brew
-from gristbook.site.beer.working import Working, values_in, working
 from gristbook.site.figures import Figure, Sentence, Shown, unlinked
 from gristbook.site.pages import INGREDIENTS, Link, Page
 from gristbook.site.printing import Printing
@@ -24,6 +23,9 @@ from gristbook.site.shelf.ingredient_words import NUMBERS, RANGES, brewers_words
 from gristbook.site.shelf.larder import Stocked, uses
 from gristbook.site.shelf.shelves_page import shelf_of, words_of
 from gristbook.site.words import capital, colour_word
+from gristbook.site.working.page import worksheet
+from gristbook.site.working.walk import Group, Kettle, values_in
+from gristbook.site.working.worksheet import Working, Worksheet
 from gristbook.targets.advice.allergens import gathered
 from gristbook.targets.buying.alternatives import StandIn, stand_ins
 from gristbook.targets.buying.ingredients import SIX_MONTHS, WHOLE_GRIST, Sheet
@@ -90,6 +92,7 @@ class IngredientPage:
     uses: tuple[UseRow, ...]
     ranked: bool
     stand_ins: tuple[StandIn, ...]
+    worksheet: Worksheet
     working: Working
     shelf: Link
 
@@ -110,8 +113,9 @@ def ingredient_pages(printing: Printing) -> Iterator[Page]:
 def _page(thing: Stocked, printing: Printing) -> IngredientPage:
     it, sheet, book = thing.ingredient, thing.sheet, printing.book
     near = stand_ins(it, book.larder)
-    why = values_in(tuple(found.why for found in near))
-    worked = working([("The working", values_in(sheet)), ("What can stand in", why)], {}, taken=SECTIONS)
+    why = Group("What can stand in", tuple(values_in(tuple(found.why for found in near))))
+    groups = (Group("The working", tuple(values_in(sheet))), why)
+    page, (worked,) = worksheet([Kettle("", thing.path, groups)], SECTIONS)
     anchor, shelf = shelf_of(it)
     return IngredientPage(
         thing=it,
@@ -127,6 +131,7 @@ def _page(thing: Stocked, printing: Printing) -> IngredientPage:
         uses=tuple(_use(it, brew, size, brew.shown(thing.path)) for brew, size in thing.brews),
         ranked=it.shelf != "finings",
         stand_ins=tuple(near),
+        worksheet=page,
         working=worked,
         shelf=Link(f"{INGREDIENTS}#{anchor}", shelf),
     )

@@ -12,9 +12,9 @@ from gristbook.sheet.value import Value
 from gristbook.site.addresses import Anchors
 from gristbook.site.beer.brews import Beer, Brew
 from gristbook.site.beer.ingredients import extra_amount, hop_when, moment_of, sugar_time
-from gristbook.site.beer.working import values_in
 from gristbook.site.figures import Sentence, joined
 from gristbook.site.pages import ingredient_path
+from gristbook.site.working.walk import values_in
 from gristbook.targets.buying.ingredients import Sheet, sheet_of
 from gristbook.targets.figures import Plan
 

@@ -7,12 +7,11 @@ from dataclasses import dataclass, replace
 
 from gristbook.model.recipe import Extra, Recipe
 from gristbook.sheet.arithmetic import in_steps
-from gristbook.sheet.value import Value, given, settled
+from gristbook.sheet.value import Value, constant, given, settled
 from gristbook.targets.editions.gravity import items, masses, reweighed
 from gristbook.targets.results import Figures
 
 OUNCE_G = 28.349523125
-GRAIN_SCALE = "the step of a kitchen scale"
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,10 +97,10 @@ def _extra(extra: Extra, steps: Steps) -> Extra:
 def _weighed(mass: Value, name: str, steps: Steps) -> Value:
     """A weight (kg or g) as a scale shows it."""
     grams = 1000 if mass.unit == "kg" else 1
-    step = given(steps.at(grams * mass.number) / grams, mass.unit, "step of the scale", words=GRAIN_SCALE)
+    step = constant(steps.at(grams * mass.number) / grams, mass.unit, "the scale")
     return settled(in_steps(mass, step, f"weight of {name}, rounded"))
 
 
 def _measured(volume: Value, name: str) -> Value:
-    step = given(ACID_STEPS.at(volume.number), "mL", "step of the syringe", words="the step of a small syringe")
+    step = constant(ACID_STEPS.at(volume.number), "mL", "a small syringe")
     return settled(in_steps(volume, step, f"measure of {name}, rounded"))

@@ -1,0 +1,257 @@
+"""A page of working: each figure once under its formula, with the numbers of every kettle side by side."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import replace
+from functools import partial
+
+from markupsafe import Markup
+
+from gristbook.sheet.origin import Given, Reckoned, Worked
+from gristbook.sheet.value import Value
+from gristbook.site.addresses import slug
+from gristbook.site.amounts import SPACE, Amount, amount, unit_word
+from gristbook.site.words import capital
+from gristbook.site.working.formulas import drawn
+from gristbook.site.working.steps import Letter, Step, bounds_of, in_words, letters_of, step_of
+from gristbook.site.working.walk import Elsewhere, Kettle, Told, Walk, words_of
+from gristbook.site.working.worksheet import (
+    Block,
+    Cell,
+    Entry,
+    GivenFile,
+    GivenRow,
+    Key,
+    Part,
+    Remark,
+    Working,
+    Worksheet,
+)
+
+EQUALS = f"{SPACE}={SPACE}"
+
+ALL = ".all"
+"""Behind the name of the first figure of several that come by one formula: the anchor of them all."""
+
+
+def worksheet(
+    kettles: Sequence[Kettle], taken: Iterable[str] = (), elsewhere: Mapping[int, Elsewhere] | None = None
+) -> tuple[Worksheet, tuple[Working, ...]]:
+    """The page of some kettles' workings, and where on it the figures of each stand.
+
+    Parameters
+    ----------
+    kettles : the first is the recipe as it is written, which the others are compared with
+    taken : the anchors that the page has given away already
+    elsewhere : by their identity, the values that are worked out on another page
+    """
+    parts = dict.fromkeys(group.title for kettle in kettles for group in kettle.groups)
+    marks = (f"kettle-{n}" for n in ("all", *range(len(kettles))))
+    names = [*taken, "as-written", *(it.slug for it in kettles if it.slug), *marks, *map(slug, parts)]
+    walks: list[Walk] = []
+    for kettle in kettles:
+        walks.append(Walk(kettle, names, elsewhere or {}, walks[0] if walks else None))
+    made = _Page(walks)
+    workings = tuple(
+        Working({id(value): (value, made.place(n, name)) for value, name in walk.named()})
+        for n, walk in enumerate(walks)
+    )
+    return Worksheet(tuple(kettles), tuple(filter(None, map(made.part, parts)))), workings
+
+
+class _Figure:
+    """A figure of one name and one form: what each kettle makes of it, by its place."""
+
+    def __init__(self, name: str, told: Told, steps: dict[int, Step]) -> None:
+        self.name, self.part, self.folded, self.steps = name, told.part, told.folded, steps
+
+    @property
+    def first(self) -> Step:
+        return next(iter(self.steps.values()))
+
+    @property
+    def own(self) -> int:
+        """The first kettle that has it."""
+        return next(iter(self.steps))
+
+
+class _Page:
+    """Puts the figures of several walks side by side."""
+
+    def __init__(self, walks: Sequence[Walk]) -> None:
+        self._walks = walks
+        forms: dict[tuple[str, object], _Figure] = {}
+        parts: dict[str, Told] = {}
+        for n, walk in enumerate(walks):
+            for told in walk.told:
+                step, there = step_of(told.value, walk), parts.setdefault(told.name, told)
+                what = step.printed if step.form is None else step.form
+                forms.setdefault((told.name, what), _Figure(told.name, there, {})).steps[n] = step
+        self._figures = [*forms.values()]
+        self._anchored: set[str] = set()
+        self._alike = {name for name, its in _by(self._figures, "name").items() if self._all_alike([*its])}
+        self._blocks = _by((it for it in self._figures if it.first.form is not None), "part")
+        self._block_of: dict[str, str] = {}
+        self._told: dict[str, tuple[str, str]] = {}
+        self._by_part = {part: self._gathered(its) for part, its in self._blocks.items()}
+
+    def _all_alike(self, figures: Sequence[_Figure]) -> bool:
+        steps = [step.printed for figure in figures for step in figure.steps.values()]
+        return all(step == steps[0] for step in steps)
+
+    def _gathered(self, figures: Iterable[_Figure]) -> list[list[_Figure]]:
+        """Figures of a part that come by one formula, together."""
+        blocks: dict[object, list[_Figure]] = {}
+        for it in figures:
+            blocks.setdefault((it.folded, it.first.form, it.first.words), []).append(it)
+        for block in blocks.values():
+            for it in block:
+                self._block_of.setdefault(it.name, block[0].name + ALL if len(block) > 1 else "")
+        return [*blocks.values()]
+
+    def place(self, n: int, name: str) -> str:
+        """Where the page has a figure of a kettle, by its name."""
+        own = self._walks[n].kettle.slug
+        return f"{own}.{name}" if own and name and name not in self._alike else name
+
+    def part(self, title: str) -> Part | None:
+        """A part of the page, if it has a figure."""
+        given = [it for it in self._figures if it.part == title and it.first.form is None]
+        blocks = self._by_part.get(title, [])
+        if not given and not blocks:
+            return None
+        own, others = ([self._block(it) for it in blocks if it[0].folded is folded] for folded in (False, True))
+        return Part(slug(title), title, tuple(self._comes_to(title)), tuple(self._given(given)), (*own,), (*others,))
+
+    def _comes_to(self, title: str) -> Iterator[tuple[str, Amount]]:
+        """What a part comes to in each kettle."""
+        found: dict[Amount, list[int]] = {}
+        for n, walk in enumerate(self._walks):
+            for group in walk.kettle.groups:
+                if group.title == title and group.comes_to is not None:
+                    found.setdefault(amount(group.comes_to), []).append(n)
+        for shown, kettles in found.items():
+            yield self._marks(kettles), shown
+
+    def _marks(self, kettles: Iterable[int]) -> str:
+        """How the page says of which kettles something is; "" for all."""
+        has = [*kettles]
+        return " ".join((*(f"k{n}" for n in has), "k")) if len(has) < len(self._walks) else ""
+
+    def _anchor(self, name: str) -> str:
+        """The name for the first that bears it on the page."""
+        if name in self._anchored:
+            return ""
+        self._anchored.add(name)
+        return name
+
+    def _given(self, given: Sequence[_Figure]) -> Iterator[GivenFile]:
+        """The recipe's own file first, then the others by path, last what no file gives."""
+        files: dict[str, list[_Figure]] = {}
+        for it in given:
+            place = it.first.value.place
+            files.setdefault(place.path if place and not _led(it.first) else "", []).append(it)
+        for path in sorted(files, key=lambda path: (not path, "/" in path, path == "book.yaml", path)):
+            rows = sorted(files[path], key=lambda it: (it.first.value.place is None, it.first.value.place or 0))
+            marks = self._marks(sorted({n for it in rows for n in it.steps}))
+            yield GivenFile(path, marks, tuple(map(self._given_row, rows)))
+
+    def _given_row(self, it: _Figure) -> GivenRow:
+        step, led, made = it.first, _led(it.first), it.first.value.made
+        words = led.origin if led else made.words if isinstance(made, Given) else ""
+        line = step.value.place.line if step.value.place and not led else None
+        between = step.between.metric if step.between else ""
+        place = self._anchor(self.place(it.own, it.name))
+        label, marks = capital(words_of(step.value)), self._marks(it.steps)
+        return GivenRow(place, label, marks, step.result, between, words, line, led.path if led else "")
+
+    def _block(self, block: Sequence[_Figure]) -> Block:
+        first, several = block[0], len(block) > 1
+        value, made = first.first.value, first.first.value.made
+        title = capital(first.first.words if several else words_of(value))
+        marks = self._marks(sorted({n for it in block for n in it.steps}))
+        anchor = self._anchor(first.name + ALL if several else first.name)
+        entries = tuple(self._entry(it, title) for it in block)
+        if isinstance(made, Reckoned):
+            said = in_words(made, first.first.walk, partial(self._link, first), first.first.thing if several else "")
+            return Block(anchor, title, marks, said, (), None, ("", ""), entries)
+        assert isinstance(made, Worked)
+        record = made.equation
+        above = self._told.setdefault(record.name, (anchor, title))
+        above = above if above != (anchor, title) else ("", "")
+        keys = tuple(self._key(n, letter, block) for n, letter in enumerate(letters_of(made)))
+        return Block(anchor, title, marks, drawn(record.formula), keys, record.source, above, entries)
+
+    def _entry(self, it: _Figure, title: str) -> Entry:
+        cells = [self._cell(n, it) for n in range(len(self._walks))]
+        only = [cell for n, cell in enumerate(cells) if n in it.steps]
+        alike = len(only) == 1 or (len(only) == len(cells) and all(cell == only[0] for cell in only))
+        label = capital(it.first.thing or words_of(it.first.value))
+        told = (only[0],) if alike else tuple(cells)
+        anchor = self._anchor(it.name)
+        if len(told) == 1 and not anchor:
+            anchor, told = told[0].anchor, (replace(told[0], anchor=""),)
+        return Entry(anchor, label if label != title else "", self._marks(it.steps), told, (*self._remarks(it),))
+
+    def _cell(self, n: int, it: _Figure) -> Cell:
+        step = it.steps.get(n)
+        if step is None:
+            return Cell()
+        place, made = self.place(n, it.name), step.value.made
+        anchor = self._anchor(place) if place != it.name and step.walk.shown(step.value) else ""
+        put, sign = Markup(step.put_in[0]), "="
+        if isinstance(made, Worked):
+            letters = zip(letters_of(made), step.put_in, strict=True)
+            put, sign = Markup(", ").join(drawn(it.letter) + EQUALS + Markup(number) for it, number in letters), "gives"
+        return Cell(put, sign, step.result, step.us, step.between or step.per_cent, anchor)
+
+    def _remarks(self, it: _Figure) -> Iterator[Remark]:
+        notes = dict.fromkeys(note for step in it.steps.values() for note in step.notes)
+        for note in notes:
+            said_of = [n for n, step in it.steps.items() if note in step.notes]
+            yield Remark(self._marks(said_of), note.before, bounds_of(note), note.after)
+
+    def _href(self, n: int, walk: Walk, value: Value) -> str:
+        """Where a number stands that goes into a figure: of its own kettle, or of the recipe as it is written."""
+        own = walk.names.get(id(value))
+        if own is None:
+            return walk.name(value)
+        place = self.place(n, own)
+        return place if walk.shown(value) else own
+
+    def _link(self, it: _Figure, value: Value, every: bool) -> str:
+        there = self._href(it.own, it.first.walk, value)
+        all_of = every or (len(it.first.thing) > 0 and it.first.thing in value.label)
+        return (all_of and self._block_of.get(there.rpartition(".")[2])) or there
+
+    def _key(self, n: int, letter: Letter, block: Sequence[_Figure]) -> Key:
+        """What a letter means, with links to where its numbers come from."""
+        names, sums = dict[str, None](), dict[str, Markup]()
+        for it in block:
+            made, walk = it.first.value.made, it.first.walk
+            assert isinstance(made, Worked)
+            for value in letters_of(made)[n].values:
+                if isinstance(value.made, Reckoned) and walk.in_line(value):
+                    said = in_words(value.made, walk, partial(self._link, it), it.first.thing)
+                    sums.setdefault(said.striptags(), said)
+                else:
+                    names[self._href(it.own, walk, value)] = None
+        names.pop("", None)
+        href = next(iter(names), "")
+        href = (len(names) > 1 and self._block_of.get(href.rpartition(".")[2])) or href
+        unit = unit_word(letter.unit)
+        words = f"{letter.words}, {unit}" if unit and unit not in letter.words else letter.words
+        return Key(drawn(letter.letter), words, href, tuple(sums.values()))
+
+
+def _by(figures: Iterable[_Figure], field: str) -> dict[str, list[_Figure]]:
+    found: dict[str, list[_Figure]] = {}
+    for it in figures:
+        found.setdefault(getattr(it, field), []).append(it)
+    return found
+
+
+def _led(step: Step) -> Elsewhere | None:
+    """Where it is worked out, if on another page."""
+    return step.walk.ends.get(id(step.value))

@@ -1,0 +1,152 @@
+"""One figure of one kettle: by what formula it comes, with which numbers, and what comes out."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import TypeAlias
+
+from markupsafe import Markup, escape
+
+from gristbook.sheet.origin import Given, Note, Reckoned, Worked
+from gristbook.sheet.value import Value
+from gristbook.site.amounts import Amount, amount, amount_of, from_to, put_in, result, span
+from gristbook.site.working.walk import Walk, without, words_of
+
+Link: TypeAlias = Callable[[Value, bool], str]
+"""Where a value stands on the page, or, if true, all that come by its formula; "" for nowhere."""
+
+
+@dataclass(frozen=True, slots=True)
+class Letter:
+    """A letter of a formula, what it means, and the values that one kettle puts in for it."""
+
+    letter: str
+    words: str
+    unit: str
+    values: tuple[Value, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """What one kettle makes of a figure.
+
+    ``form`` is the same for all that come by one formula, and nothing for what was given. ``put_in`` are the numbers
+    put in, by letter, or all of plain arithmetic in one; ``result`` is what comes out, ``per_cent`` the same in per
+    cent, ``us`` in US units. ``thing`` is what the figure is of.
+    """
+
+    value: Value
+    walk: Walk
+    thing: str
+    form: object
+    put_in: tuple[str, ...]
+    result: str
+    us: str
+    per_cent: Amount | None
+    between: Amount | None
+
+    @property
+    def words(self) -> str:
+        """What the figure is called, of any thing of its kind."""
+        return without(self.thing, words_of(self.value))
+
+    @property
+    def printed(self) -> object:
+        """All that a reader sees of it."""
+        return self.form, self.put_in, self.result, self.between
+
+    @property
+    def notes(self) -> tuple[Note, ...]:
+        """What there is to say about the result."""
+        return () if isinstance(self.value.made, Given) else self.value.made.notes
+
+
+def step_of(value: Value, walk: Walk) -> Step:
+    """The numbers of one kettle; what was given has none put in, and only what pages show has a range or US units."""
+    made, thing = value.made, thing_of(value, walk)
+    form: object = None
+    numbers: tuple[str, ...] = ()
+    if id(value) not in walk.ends:
+        match made:
+            case Worked(equation=equation):
+                form = equation.name, equation.gives
+                numbers = tuple(", ".join(_put_in(it, walk) for it in letter.values) for letter in letters_of(made))
+            case Reckoned():
+                form, numbers = in_words(made, walk, nowhere, thing), (in_numbers(made, walk),)
+    shown = amount(value)
+    seen = form is None or walk.shown(value)
+    us, between = (shown.us, span(value)) if seen else ("", None)
+    per_cent = shown if value.unit == "fraction" else None
+    return Step(value, walk, thing, form, numbers, result(value.number, value.unit), us, per_cent, between)
+
+
+def letters_of(made: Worked) -> tuple[Letter, ...]:
+    """The letters of an equation, and what was put in for each."""
+    arguments = made.equation.arguments
+    return tuple(
+        Letter(it.symbol, it.words, it.unit, put if isinstance(put, tuple) else (put,))
+        for it, put in ((arguments[name], put) for name, put in made.inputs)
+    )
+
+
+def in_words(made: Reckoned, walk: Walk, link: Link, thing: str = "") -> Markup:
+    """Plain arithmetic with words for its numbers; each leads to where ``link`` says, if anywhere.
+
+    The words are for any ``thing`` of its kind, where one is named; things of one kind are added up as such.
+    """
+    if made.sign == "+":
+        kinds = {without(thing_of(it, walk), words_of(it)) if not walk.in_line(it) else "" for it in made.parts}
+        if len(made.parts) > 1 and len(kinds) == 1 and kinds != {""}:
+            return Markup("Σ {} of each").format(_linked(kinds.pop(), link(made.parts[0], True)))
+
+    def word(value: Value) -> str:
+        words = without(thing, words_of(value)) or put_in(value.number, value.unit)
+        return _linked(words, link(value, False))
+
+    return Markup(_said(made, walk, word))
+
+
+def _linked(words: str, href: str) -> Markup:
+    return Markup(f'<a href="#{href}">{escape(words)}</a>') if href else escape(words)
+
+
+def nowhere(_: Value, __: bool) -> str:
+    """Words that lead nowhere."""
+    return ""
+
+
+def thing_of(value: Value, walk: Walk) -> str:
+    """The thing that a figure is of, by its words; the longest, since one name may begin another."""
+    return max((it for it in walk.kettle.things if it in value.label), key=len, default="")
+
+
+def in_numbers(made: Reckoned, walk: Walk) -> str:
+    """Plain arithmetic in numbers with their units."""
+    return _said(made, walk, lambda value: put_in(value.number, value.unit))
+
+
+def _said(made: Reckoned, walk: Walk, leaf: Callable[[Value], str]) -> str:
+    """Arithmetic as one line; what stands in the line that uses it is in brackets."""
+
+    def part(value: Value) -> str:
+        inner = value.made
+        if not isinstance(inner, Reckoned) or not walk.in_line(value):
+            return leaf(value)
+        said = _said(inner, walk, leaf)
+        return f"({said})" if len(made.parts) > 1 and len(inner.parts) > 1 else said
+
+    if made.sign == "rounded up":
+        return f"{part(made.parts[0])} {made.sign}"
+    return f" {made.sign} ".join(part(value) for value in made.parts)
+
+
+def _put_in(value: Value, walk: Walk) -> str:
+    if isinstance(value.made, Reckoned) and walk.in_line(value):
+        return in_numbers(value.made, walk)
+    return put_in(value.number, "SG" if value.unit == "SG" else "")
+
+
+def bounds_of(note: Note) -> Amount:
+    """The bounds of a note as they are printed."""
+    return from_to(*note.bounds, note.unit) if len(note.bounds) == 2 else amount_of(note.bounds[0], note.unit)

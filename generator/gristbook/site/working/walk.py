@@ -1,0 +1,217 @@
+"""Which figures a working tells, and where on its page each stands: the lineage of all that some brews' pages show."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, fields, is_dataclass
+
+from gristbook.sheet.origin import By, Decided, Given, Reckoned, Worked, put_in
+from gristbook.sheet.value import Value, lineage
+from gristbook.site.addresses import Anchors
+
+SHORT = 3
+"""Arithmetic of so many numbers that no page shows stands in the line that uses it; longer sums have their own."""
+
+
+@dataclass(frozen=True, slots=True)
+class Elsewhere:
+    """A figure whose working stands on another page, at ``path``, and who says what it is."""
+
+    value: Value
+    origin: str
+    path: str
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """What pages show of one part of a brew, and the figure that it comes to.
+
+    ``others`` is what every model makes of it, where a book chooses between models.
+    """
+
+    title: str
+    values: Sequence[Value]
+    others: Sequence[Value] = ()
+    comes_to: Value | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Kettle:
+    """What one page of figures shows: a brew of a beer, a batch, a brewhouse or a thing of the pantry.
+
+    ``slug`` is "" for the first of a page, and ``words`` are short; ``names`` are the figures whose anchor is their own
+    name. ``things`` is what it is made from, by name; ``decided`` are weights that were decided on for this kettle.
+    """
+
+    words: str
+    page: str
+    groups: Sequence[Group]
+    names: Mapping[str, Value] = field(default_factory=dict)
+    slug: str = ""
+    things: Collection[str] = ()
+    decided: Sequence[Value] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """A figure of one kettle: its name on the page, the part it stands in, and whether it is another model's."""
+
+    value: Value
+    name: str
+    part: str
+    folded: bool
+
+
+class Walk:
+    """Every figure that one kettle's pages rest on, each once, what goes in before what comes out.
+
+    ``first`` is the walk of the recipe as it is written, whose figures another kettle may have been decided by.
+    """
+
+    def __init__(
+        self, kettle: Kettle, taken: Iterable[str], ends: Mapping[int, Elsewhere], first: Walk | None = None
+    ) -> None:
+        self.kettle, self.ends, self.first = kettle, ends, first
+        self.told: list[Told] = []
+        self.names: dict[int, str] = {}
+        self._kept: list[Value] = []
+        self._by_meaning: dict[object, str] = {}
+        self._free = Anchors("main", *taken)
+        self._own = {id(value): name for name, value in reversed([*kettle.names.items()])}
+        self._shown = {id(value) for group in kettle.groups for value in (*group.values, *group.others)}
+        self._walked: set[int] = set()
+        self._long: dict[int, int] = {}
+        self._decided = {id(value.origin) for value in kettle.decided}
+        for group in kettle.groups:
+            self._part(group)
+        self._decisions(kettle.groups[0].title if kettle.groups else "")
+
+    def named(self) -> Iterator[tuple[Value, str]]:
+        """Every figure that was told, and its name."""
+        return ((value, self.names[id(value)]) for value in self._kept)
+
+    def name(self, value: Value) -> str:
+        """What a figure goes by on the page; "" for a constant, and for arithmetic in the line that uses it."""
+        if id(value) in self.names or self.first is None:
+            return self.names.get(id(value), "")
+        return self.first.name(value)
+
+    def _part(self, group: Group) -> None:
+        apart = []
+        for value in self._lineage(group.values, lambda it: self._given_here(it) or _compares_models(it)):
+            apart += [value] if _compares_models(value) else []
+            self._tell(value, group.title)
+        others = [*(it for value in apart for it in put_in(value.origin)), *group.others]
+        for value in self._lineage(others, self._given_here):
+            if self.first is None or id(value) in self._shown:  # the steps between are told of the recipe as written
+                self._tell(value, group.title, folded=True)
+
+    def _lineage(self, values: Iterable[Value], until: Callable[[Value], bool]) -> Iterator[Value]:
+        for root in values:
+            for value in lineage(root, until=lambda it: id(it) in self._walked or until(it)):
+                self._walked.add(id(value))
+                yield value
+
+    def _given_here(self, value: Value) -> bool:
+        """Whether a kettle takes a figure as it is: it is told elsewhere, or was decided on for this kettle."""
+        if id(value) in self.ends:
+            return True
+        origin = value.origin
+        while isinstance(origin, Decided):
+            if id(origin) in self._decided:
+                return True
+            origin = origin.of.origin
+        return False
+
+    def _decisions(self, part: str) -> None:
+        """How a kettle's own weights came about, down to what is told of it, or of the recipe, already."""
+        same = {words_of(it.value) for it in self.told if id(it.value.origin) not in self._decided}
+        known = self.first.names if self.first else {}
+        for decided in self.kettle.decided:
+            own = [it for it in put_in(decided.origin) if id(it) not in known]
+            for value in lineage(*own, until=lambda it: id(it) in known or id(it) in self.names or it.label in same):
+                if id(value) not in known and value.label not in same:
+                    self._tell(value, part, before="to weigh ")
+
+    def _tell(self, value: Value, part: str, *, folded: bool = False, before: str = "") -> None:
+        """Give a figure its name, the same to what cannot be told apart from it."""
+        if id(value) in self.names or self.in_line(value):
+            return
+        meaning = self._meaning(value)
+        name = self._by_meaning.get(meaning)
+        if name is None:
+            constant = isinstance(value.made, Given) and value.made.by is By.CONSTANT
+            name = "" if constant else self._free.take(before + self._own.get(id(value), words_of(value)))
+            self._by_meaning[meaning] = name
+            if name:
+                self.told.append(Told(value, name, part, folded))
+        self.names[id(value)] = name
+        self._kept.append(value)  # or its identity might be given to another
+
+    def shown(self, value: Value) -> bool:
+        """Whether pages show a figure themselves, and not only rest on it."""
+        return id(value) in self._shown
+
+    def in_line(self, value: Value) -> bool:
+        """Whether a value stands in the line that uses it: what has no words, and short sums that no page shows."""
+        if not value.label:
+            return True
+        if id(value) in self._shown or id(value) in self.ends or not isinstance(value.made, Reckoned):
+            return False
+        return self._leaves(value) <= SHORT
+
+    def _leaves(self, value: Value) -> int:
+        """How many numbers stand in a line of arithmetic; counted once, since a line may be used by many others."""
+        made, known = value.made, self._long.get(id(value))
+        if known is None:
+            known = 1
+            if isinstance(made, Reckoned):
+                known = sum(self._leaves(it) if self.in_line(it) else 1 for it in made.parts)
+            self._long[id(value)] = known
+        return known
+
+    def _meaning(self, value: Value) -> object:
+        match value.made:
+            case _ if id(value) in self.ends:
+                return value, "elsewhere"
+            case Given(words=words, place=place):
+                return value, words, place
+            case made:
+                does = made.equation.name if isinstance(made, Worked) else made.sign
+                return value, does, tuple(self._token(it) for it in put_in(made))
+
+    def _token(self, value: Value) -> object:
+        return (value.number, self.name(value)) if not self.in_line(value) else self._meaning(value)
+
+
+def words_of(value: Value) -> str:
+    """What a figure is called; a weight goes by its own name, also where a kettle's scale has rounded it."""
+    return value.label.removesuffix(", rounded")
+
+
+def without(thing: str, words: str) -> str:
+    """Words for any thing of a kind, from those for one of them.
+
+    >>> without("Fuggle", "weight of Fuggle"), without("Caramel malt", "Caramel malt, share by weight")
+    ('weight', 'share by weight')
+    """
+    if not thing:
+        return words
+    return words.replace(f" of {thing}", "").replace(f"{thing}, ", "").replace(thing, "it")
+
+
+def _compares_models(value: Value) -> bool:
+    made = value.made
+    return isinstance(made, Worked) and made.equation.name.startswith("models_apart.")
+
+
+def values_in(record: object, without: tuple[type, ...] = ()) -> Iterator[Value]:
+    """Every value in a record, its records and its lists, in the order of the fields; not in records ``without``."""
+    if isinstance(record, Value):
+        yield record
+    elif is_dataclass(record) and not isinstance(record, without):
+        for it in fields(record):
+            yield from values_in(getattr(record, it.name), without)
+    elif isinstance(record, tuple):
+        for member in record:
+            yield from values_in(member, without)
