@@ -9,8 +9,9 @@ from xml.etree import ElementTree
 
 import pytest
 
-from gristbook.charts import FolderCache, MemoryCache, balance, balance_frame, bars, users_cache
+from gristbook.charts import balance, balance_frame, bars
 from gristbook.charts import frame as frames
+from gristbook.charts.caches import FolderCache, MemoryCache, users_cache
 from gristbook.charts.frame import Frame, frame_key, kept_frame
 
 HERE = str(Path(__file__).parent)
@@ -19,7 +20,7 @@ import sys
 sys.path.insert(0, {HERE!r})
 from pathlib import Path
 from conftest import draw_all
-from gristbook.charts import FolderCache
+from gristbook.charts.caches import FolderCache
 charts = draw_all(FolderCache(Path(sys.argv[1])))
 """
 HASHED = "import hashlib; print(hashlib.sha256(''.join(charts.values()).encode()).hexdigest())"
