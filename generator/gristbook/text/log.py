@@ -5,7 +5,7 @@ What may mean two things is asked about and never guessed: which of two numbers 
 
 import csv
 import re
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 from math import isfinite, nan
@@ -54,6 +54,39 @@ class _Columns:
     mark: str
     many: int
     fahrenheit: bool
+    day_first: bool | None
+
+    def read(self, cells: list[str]) -> tuple[datetime, float, float]:
+        """A row of the file.
+
+        Raises
+        ------
+        Refusal
+            There is nothing that can be meant.
+        """
+        if len(cells) <= max(at for at in (self.time, self.gravity, self.temperature) if at is not None):
+            raise Refusal("too short")
+        if len(cells) > self.many and any(cells[self.many :]):
+            raise Refusal("more cells than headings")
+        when = _instant(cells[self.time].strip(), self.day_first)
+        gravity, degrees = self._number(cells, self.gravity), self._number(cells, self.temperature)
+        if self.fahrenheit:
+            degrees = (degrees - 32) / 1.8
+        if gravity != gravity and degrees != degrees:
+            raise Refusal("nothing was read")
+        if gravity == gravity and not f.SHOWN.least <= gravity <= f.SHOWN.most:
+            raise Refusal(f"{gravity:g} is no gravity (SG)")
+        if degrees == degrees and not COLDEST <= degrees <= HOTTEST:
+            raise Refusal(f"{degrees:.4g} °C is no fermenter")
+        return when, gravity, degrees
+
+    def _number(self, cells: list[str], at: int | None) -> float:
+        """What stands in a column, NaN where nothing does; a comma is a decimal where it parts no cells."""
+        written = cells[at].strip() if at is not None else ""
+        try:
+            return float(written if self.mark == "," else written.replace(",", ".")) if written else nan
+        except ValueError:
+            raise Refusal(f'"{written[:40]}" is no number') from None
 
 
 def read_log(node: Node, folder: Path, within: str, problems: Problems) -> Log | None:
@@ -98,18 +131,18 @@ class _Reader:
         first, columns = found
         good: list[tuple[datetime, float, float]] = []
         bad: list[tuple[int, str]] = []
-        row = self._row(columns)
+        reader = csv.reader(rows[first:], delimiter=columns.mark)
         try:
-            for number, cells in _cells(rows[first:], columns.mark):
+            for cells in reader:
                 if not any(cell.strip() for cell in cells):
                     continue
                 try:
-                    good.append(row(cells))
+                    good.append(columns.read(cells))
                 except Refusal as refusal:
-                    bad.append((first + number, str(refusal)))
+                    bad.append((first + reader.line_num, str(refusal)))
         except _Ambiguous as date:
             what = f'nothing says which number of "{date}" is the day'
-            self._error(first + number, what, '"day first" or "month first" in the batch\'s log')
+            self._error(first + reader.line_num, what, '"day first" or "month first" in the batch\'s log')
             return None
         except csv.Error as fault:
             self._error(first + 1, f"this is no table: {fault}")
@@ -155,7 +188,9 @@ class _Reader:
                     headings = cells
                     break
                 where = (at["time"] or 0, at["gravity"], at["temperature"])
-                return number + 1, _Columns(*where, mark, len(cells), self._fahrenheit(at["temperature"], cells))
+                warm, order = self._fahrenheit(at["temperature"], cells), self.line.get("order")
+                day_first = None if order is None else order.word == "day first"
+                return number + 1, _Columns(*where, mark, len(cells), warm, day_first)
             headings = headings or cells
         self._no_column(said, asked, headings)
         return None
@@ -179,49 +214,6 @@ class _Reader:
         there = ", ".join(f'"{heading}"' for heading in headings[:12] if heading)
         expected = "" if near else f"{missing or 'gravity'} in one of {there}" if there else "a line of headings"
         self.line.error(f"{what} in {self.path.rpartition('/')[2]}", expected, at=text, suggestion=near)
-
-    def _row(self, columns: _Columns) -> Callable[[list[str]], tuple[datetime, float, float]]:
-        """What reads a row.
-
-        It raises a `Refusal` where there is nothing that can be meant.
-        """
-        order = self.line.get("order")
-        day_first = None if order is None else order.word == "day first"
-        comma = columns.mark != ","
-        least = 1 + max(at for at in (columns.time, columns.gravity, columns.temperature) if at is not None)
-
-        def number(cells: list[str], at: int | None) -> float:
-            written = cells[at].strip() if at is not None else ""
-            try:
-                return float(written.replace(",", ".") if comma else written) if written else nan
-            except ValueError:
-                raise Refusal(f'"{written[:40]}" is no number') from None
-
-        def read(cells: list[str]) -> tuple[datetime, float, float]:
-            if len(cells) < least:
-                raise Refusal("too short")
-            if len(cells) > columns.many and any(cells[columns.many :]):
-                raise Refusal("more cells than headings")
-            when = _instant(cells[columns.time].strip(), day_first)
-            gravity, degrees = number(cells, columns.gravity), number(cells, columns.temperature)
-            if columns.fahrenheit:
-                degrees = (degrees - 32) / 1.8
-            if gravity != gravity and degrees != degrees:
-                raise Refusal("nothing was read")
-            if gravity == gravity and not f.SHOWN.least <= gravity <= f.SHOWN.most:
-                raise Refusal(f"{gravity:g} is no gravity (SG)")
-            if degrees == degrees and not COLDEST <= degrees <= HOTTEST:
-                raise Refusal(f"{degrees:.4g} °C is no fermenter")
-            return when, gravity, degrees
-
-        return read
-
-
-def _cells(rows: list[str], mark: str) -> Iterator[tuple[int, list[str]]]:
-    """Rows taken apart, each with its line, counted from 1."""
-    reader = csv.reader(rows, delimiter=mark)
-    for cells in reader:
-        yield reader.line_num, cells
 
 
 def _lenient(row: str, mark: str) -> Iterator[list[str]]:

@@ -11,9 +11,8 @@ from gristbook.problems import Place
 from gristbook.reading.files import inside
 from gristbook.reading.quantity import NUMBER, Quantity, any_quantity
 from gristbook.reading.tree import Listing, Node, Table, Text, read_yaml
-from gristbook.sheet.origin import By
-from gristbook.sheet.value import Value, given
-from gristbook.text.values import SHELVES, Desk
+from gristbook.sheet.value import Value
+from gristbook.text.values import SHELVES, Desk, said
 
 _PRICE = re.compile(rf"(?P<money>{NUMBER})\s*(?:/|for|a|per)\s*(?P<amount>\S.*)")
 EXPECTED = "something like 2.20 / kg, 4.50 / 100 g or 7.00 / pack"
@@ -75,13 +74,9 @@ def _name(key: Text, desk: Desk) -> str:
         desk.problems.error(key.place, f'"{key.value}" may be several', expected=" or ".join(sorted(found)))
         return ""
     if not found:
-        near = nearest_of(key.value, matches)
-        desk.problems.warning(
-            key.place,
-            f'nothing in the pantry is called "{key.value}"',
-            expected="" if near else "the name of an ingredient",
-            suggestion=near,
-        )
+        near, what = nearest_of(key.value, matches), f'nothing in the pantry is called "{key.value}"'
+        expected = "" if near else "the name of an ingredient"
+        desk.problems.warning(key.place, what, expected=expected, suggestion=near)
     return next(iter(found), key.value)
 
 
@@ -98,17 +93,8 @@ def _price(written: Text, name: str, currency: str, desk: Desk) -> tuple[str, Va
     if amount.base not in UNITS or amount.number <= 0:
         desk.problems.error(amount.place, f'nothing is sold by "{amount.text}"', expected=EXPECTED)
         return None
-    each = money.number / amount.number
-    label = f"price of {name}, in {currency}"
-    return amount.base, given(
-        each,
-        UNITS[amount.base],
-        label,
-        words=f"the author: {written.value}",
-        by=By.AUTHOR,
-        written=written.value,
-        place=written.place,
-    )
+    each = Quantity(money.number / amount.number, UNITS[amount.base], written.value, written.place)
+    return amount.base, said(each, f"price of {name}, in {currency}", origin="the author")
 
 
 def _amount(written: Text, match: re.Match[str], desk: Desk) -> Quantity | None:
