@@ -11,6 +11,7 @@ from gristbook.cli.options import describe_brew, find
 from gristbook.cli.report import COMMAND_LINE, printer, report
 from gristbook.interface import Plan
 from gristbook.problems import Place, Problems
+from gristbook.reading.quantity import Unreadable
 from gristbook.refusal import Refusal
 from gristbook.sheet.value import Value
 
@@ -35,16 +36,17 @@ def describe(parser: argparse.ArgumentParser) -> None:
 def run(options: argparse.Namespace) -> None:
     """Print what each remedy takes, and what it makes of gravity, volume and bitterness."""
     found, problems = find(options.recipe, options), Problems()
-    made = _adjustment(found, options.measured, problems)
-    if made is None:
+    try:
+        made = _adjustment(found, options.measured, problems)
+    except Unreadable:
         report(problems, options.recipe.parent)
-        raise Told
+        raise Told from None
     for line in _told(found, made):
         print(line)
 
 
-def _adjustment(found: Plan, words: str, problems: Problems) -> Adjustment | None:
-    """What was measured, put right and held against the plan; `None` with a problem filed."""
+def _adjustment(found: Plan, words: str, problems: Problems) -> Adjustment:
+    """What was measured, put right and held against the plan; `Unreadable` where that cannot be."""
     from gristbook.reading.tree import Text
     from gristbook.targets.batches.frozen import BOILING_POINT, frozen_plan
     from gristbook.targets.batches.measured import Instruments
@@ -55,8 +57,6 @@ def _adjustment(found: Plan, words: str, problems: Problems) -> Adjustment | Non
     place, plan = Place(COMMAND_LINE), frozen_plan(found.plan)
     rest, step = taken_at(words)
     level = read_level(Text(rest, place, exact=False), step or "as measured", plan[BOILING_POINT], problems)
-    if level is None:
-        return None
     instruments = Instruments(calibration=CALIBRATION, wort_correction=WORT_FACTOR)
     volume, read = instruments.volume(level), instruments.wort(level.gravity)
     why = "; ".join(instruments.refused) or "a volume and a gravity are needed"
@@ -66,7 +66,7 @@ def _adjustment(found: Plan, words: str, problems: Problems) -> Adjustment | Non
         except Refusal as refusal:
             why = str(refusal)
     problems.error(place, why, within=words, expected=AS)
-    return None
+    raise Unreadable
 
 
 def _told(found: Plan, made: Adjustment) -> Iterator[str]:

@@ -45,7 +45,7 @@ class Read:
 
 
 class Unreadable(Exception):
-    """A text that is no quantity; the problem has been filed."""
+    """What stands there cannot be read; the problem has been filed."""
 
 
 class _Fault(Exception):

@@ -3,6 +3,7 @@
 import re
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
+from functools import partial
 from pathlib import Path, PurePosixPath
 from typing import TypeVar
 
@@ -13,7 +14,7 @@ from gristbook.pantry.spread import read_spread
 from gristbook.problems import Place, Problems, nearest
 from gristbook.reading.fields import Field, Fields, read_fields
 from gristbook.reading.files import read_text
-from gristbook.reading.lines import Line, bare_line, read_line
+from gristbook.reading.lines import Line, bare_line, read_line, readable
 from gristbook.reading.names import one_form, shown, unfit
 from gristbook.reading.page import Page, read_page
 from gristbook.reading.tree import Node, Table, Text
@@ -163,9 +164,9 @@ def _blank(node: Node) -> bool:
     return isinstance(node, Text) and not node.value
 
 
-def _each(fields: Fields, name: str, read: Callable[[Node], T | None]) -> tuple[T, ...]:
+def _each(fields: Fields, name: str, read: Callable[[Node], T]) -> tuple[T, ...]:
     """Every line of a field that can be read; blank ones count for nothing."""
-    return tuple(item for node in fields.lines(name) if not _blank(node) for item in [read(node)] if item is not None)
+    return tuple(readable((node for node in fields.lines(name) if not _blank(node)), read))
 
 
 def _frozen(table: Table | None, desk: Desk) -> Frozen:
@@ -195,7 +196,8 @@ def _section(fields: Fields, row: Field, desk: Desk) -> list[tuple[str, Line | N
     if row.kind.bases:
         fields.quantity(row.name)
     lines = fields.texts(row.name, f"{row.name} are lines", "each as a brewer would say it")
-    return [(" ".join(node.value.split()), _held(node, row.name, desk)) for node in lines]
+    held = partial(_held, section=row.name, desk=desk)
+    return [(" ".join(node.value.split()), next(readable([node], held), None)) for node in lines]
 
 
 def _held(node: Text, section: str, desk: Desk) -> Line | None:
@@ -209,8 +211,6 @@ def _held(node: Text, section: str, desk: Desk) -> Line | None:
         line = read_line(node, properties, desk.problems, named=False)
     else:
         line = desk.ingredient(node, properties, joins_name=section in JOINED)
-    if line is None:
-        return None
     for known in properties:
         text = line.get(known.key)
         if known.kind is DIASTATIC_POWER and text is not None:
@@ -232,7 +232,6 @@ class _Measured:
     def read(self, path: PurePosixPath) -> Measured:
         """Everything in it; what could not be read has filed its problem and is absent."""
         problems = self.desk.problems
-        log, packaged = self._line("log"), self._line("packaged")
         calibration = self._quantity("hydrometer", "calibration of the hydrometer")
         correction = self._quantity("wort correction", "wort correction factor", unit="ratio")
         moments = _each(self.fields, "readings", lambda node: read_moment(node, problems))
@@ -249,20 +248,20 @@ class _Measured:
             original=self._reading("original gravity"),
             pitched_at=self._quantity("pitched", "temperature at pitching"),
             moments=tuple(sorted(moments, key=lambda moment: moment.when)),
-            log=read_log(log, self.folder, path.parent.name, problems) if log else None,
+            log=self._line("log", lambda node: read_log(node, self.folder, path.parent.name, problems)),
             dry_hopped=self.fields.words("dry hopped"),
             final=self._reading("final gravity"),
             left_in_fermenter=self._quantity("left in fermenter", "beer left in the fermenter"),
-            packaged=read_packaged(packaged, self.desk) if packaged else None,
+            packaged=self._line("packaged", lambda node: read_packaged(node, self.desk)),
             warmest_storage=self._quantity("warmest storage"),
         )
 
-    def _line(self, name: str) -> Node | None:
-        """The one line of a field that may be a line or a mapping."""
+    def _line(self, name: str, read: Callable[[Node], T]) -> T | None:
+        """The one line of a field that may be a line or a mapping, as it is read."""
         lines = self.fields.lines(name)
         if len(lines) > 1:
             self.desk.problems.error(lines[1].place, f"a second line of {name}", expected="one")
-        return lines[0] if lines and not _blank(lines[0]) else None
+        return next(readable((node for node in lines[:1] if not _blank(node)), read), None)
 
     def _quantity(self, name: str, label: str = "", unit: str = "") -> Value | None:
         read = self.fields.quantity(name)
@@ -274,5 +273,4 @@ class _Measured:
         return read_reading(text, label or name, bare_line(text, self.desk.problems)) if text else None
 
     def _level(self, name: str, label: str) -> Level | None:
-        node = self._line(name)
-        return read_level(node, label, self.boiling, self.desk.problems) if node else None
+        return self._line(name, lambda node: read_level(node, label, self.boiling, self.desk.problems))

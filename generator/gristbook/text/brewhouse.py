@@ -9,6 +9,7 @@ from gristbook.model.brewhouse import Brewhouse
 from gristbook.problems import Place, Problems
 from gristbook.reading import fields as f
 from gristbook.reading.fields import Field, Fields, Kind, read_fields, read_quantity
+from gristbook.reading.lines import readable
 from gristbook.reading.tree import Table, Text
 from gristbook.sheet.origin import By, Given
 from gristbook.sheet.value import Value, between, given
@@ -101,7 +102,7 @@ def read_brewhouse(name: Text, table: Table, desk: Desk) -> Brewhouse | None:
         fermenter=perhaps("fermenter", "fermenter, to the brim"),
         altitude=value("altitude", "altitude"),
         mash=mash,
-        water=read_source(runs, desk) if runs else None,
+        water=next(readable([runs] if runs else [], lambda name: read_source(name, desk)), None),
         learns=reader.learns(),
     )
     for field, left in (("left in kettle", built.left_in_kettle), ("left in fermenter", built.left_in_fermenter)):

@@ -8,13 +8,13 @@ from gristbook.model.recipe import Bounds, Extra
 from gristbook.pantry.lookup import Match
 from gristbook.pantry.records import Fining
 from gristbook.reading.lines import Line, meant
-from gristbook.reading.quantity import Quantity
+from gristbook.reading.quantity import Quantity, Unreadable
 from gristbook.reading.tree import Node
 from gristbook.sheet.value import Value
 from gristbook.text.allergens import brings_by_name, brings_of, on_line
 from gristbook.text.values import Desk, said, timed
 from gristbook.text.vocabulary import EXTRA, STAGES
-from gristbook.text.weighed import is_chemical, may_be_added
+from gristbook.text.weighed import is_chemical, refuse_guessed_chemicals
 
 SECTION = "finings and spices"
 
@@ -25,26 +25,24 @@ WHEN = ("time", "days", "moment")
 """The properties that say when it goes in: a line has at most one."""
 
 
-def read_extra(node: Node, boil_min: float, desk: Desk) -> Extra | None:
+def read_extra(node: Node, boil_min: float, desk: Desk) -> Extra:
     """A fining, a spice; a name that the pantry does not know is taken as it stands. ``boil_min`` bounds its time."""
     line = desk.ingredient(node, EXTRA)
-    if line is None:
-        return None
     match = desk.pantry.finings.look_up(line.name.value)
     found = match.found
     misplaced = not found and desk.elsewhere(line, SECTION, f", of which nothing is reckoned among {SECTION}")
-    if misplaced or not may_be_added(line, bool(found)):
-        return None
+    if misplaced:
+        raise Unreadable
+    refuse_guessed_chemicals(line, bool(found))
     if not found:
         _warn_of_unknown(line, match)
     name = found[0].name if len(found) == 1 else line.name.value
     moment = _moment(line, name, boil_min)
     if moment is None and any(line.get(key) for key in WHEN):
-        return None
+        raise Unreadable
     amount = line.amount
     if amount and amount.base not in COUNTED:
-        line.error(f'"{amount.text}" is not an amount', "an amount, as 5 g", at=amount)
-        return None
+        raise line.refused(f'"{amount.text}" is not an amount', "an amount, as 5 g", at=amount)
     return Extra(
         name=name,
         amount=_amount(amount, line.name.value) if amount else None,

@@ -12,6 +12,7 @@ from gristbook.pantry.lookup import Match
 from gristbook.pantry.spread import read_spread
 from gristbook.reading import fields as f
 from gristbook.reading.lines import Line
+from gristbook.reading.quantity import Unreadable
 from gristbook.reading.tree import Node, Text
 from gristbook.sheet.origin import By
 from gristbook.sheet.value import Value, between, given
@@ -26,18 +27,18 @@ _SAID_HOPPED = re.compile(r"\bhopped\b\s*", re.IGNORECASE)
 HOPPED_LABEL = "what its label says, as 25 IBU in 23 L"
 
 
-def read_malt(node: Node, desk: Desk) -> Malt | None:
-    """A line under `malts`; `None` with a problem filed where it cannot be read."""
+def read_malt(node: Node, desk: Desk) -> Malt:
+    """A line under `malts`; `Unreadable` where it cannot be read."""
     line = desk.ingredient(node, MALT)
-    record = desk.only(line, _malts_named(line, desk), "malt") if line else None
-    if line is None or record is None:
-        return None
+    record = desk.only(line, _malts_named(line, desk), "malt")
+    if record is None:
+        raise Unreadable
     amount = _amount(line, record.name, None)
     steep = _steep(line.get("steep"), line)
     moisture = _value(line, "moisture", f"moisture of {record.name}", record.moisture)
     extract = _extract(line, record, moisture)
     if extract is None or amount is None:
-        return None
+        raise Unreadable
     return Malt(
         name=record.name,
         amount=amount,
@@ -54,35 +55,34 @@ def read_malt(node: Node, desk: Desk) -> Malt | None:
     )
 
 
-def read_sugar(node: Node, boil_min: float, desk: Desk) -> Sugar | None:
-    """A line under `sugars`; `None` with a problem filed where it cannot be read."""
+def read_sugar(node: Node, boil_min: float, desk: Desk) -> Sugar:
+    """A line under `sugars`; `Unreadable` where it cannot be read."""
     line = desk.ingredient(node, SUGAR)
-    record = desk.only(line, desk.pantry.sugars.look_up(line.name.value), "sugar") if line else None
-    if line is None or record is None:
-        return None
+    record = desk.only(line, desk.pantry.sugars.look_up(line.name.value), "sugar")
+    if record is None:
+        raise Unreadable
     fermentable = _value(line, "fermentable", f"share of {record.name} that ferments", record.fermentable)
     return _dissolving(line, record, fermentable, False, boil_min, desk)
 
 
-def read_extract(node: Node, boil_min: float, desk: Desk) -> tuple[Sugar, HoppedKit | None] | None:
-    """A line under `extracts`, with its bitterness where it is hopped; `None` with a problem filed otherwise."""
+def read_extract(node: Node, boil_min: float, desk: Desk) -> tuple[Sugar, HoppedKit | None]:
+    """A line under `extracts`, with its bitterness where it is hopped; `Unreadable` otherwise."""
     line = desk.ingredient(node, EXTRACT)
-    if line is None:
-        return None
     plain, said_hopped = _SAID_HOPPED.subn("", line.name.value)
     record = desk.only(line, desk.pantry.extracts.look_up(plain), "extract")
     hopped = line.get("hopped")
     if said_hopped and hopped is None:
-        line.error("a hopped extract without its bitterness", HOPPED_LABEL, at=line.name)
-        return None
+        raise line.refused("a hopped extract without its bitterness", HOPPED_LABEL, at=line.name)
     if record is None:
-        return None
+        raise Unreadable
     if hopped is not None:
         record = replace(record, name=record.name + HOPPED)
     attenuation = from_pantry(record.attenuation, f"attenuation of {record.name}")
     sugar = _dissolving(line, record, attenuation, True, boil_min, desk)
     kit = _kit(hopped, record.name, line) if hopped else None
-    return (sugar, kit) if sugar and (kit or not hopped) else None
+    if hopped and kit is None:
+        raise Unreadable
+    return sugar, kit
 
 
 def _dissolving(
@@ -92,19 +92,18 @@ def _dissolving(
     from_malt: bool,
     boil_min: float,
     desk: Desk,
-) -> Sugar | None:
+) -> Sugar:
     amount = _amount(line, record.name, record.density)
     moment = _moment(line, record.name, boil_min)
     if isinstance(moment, BeforeTheEnd) and (line.get("fermenter") or line.get("days")):
-        line.error("both a time in the boil and the fermenter", at=line.get("time"))
-        return None
+        raise line.refused("both a time in the boil and the fermenter", at=line.get("time"))
     moisture = from_pantry(record.moisture, f"moisture of {record.name}")
     if line.get("extract"):
         why = "the line states its extract as sold"
         moisture = by_default(0.0, "fraction", f"moisture of {record.name}", why)
     extract = _extract(line, record, moisture)
     if extract is None or amount is None or moment is None:
-        return None
+        raise Unreadable
     known = record.attenuation if isinstance(record, records.Extract) else record.fermentable
     return Sugar(
         name=record.name,

@@ -11,7 +11,7 @@ from gristbook.model.recipe import Hop, Store
 from gristbook.pantry import records
 from gristbook.reading import fields as f
 from gristbook.reading.lines import Line
-from gristbook.reading.quantity import Quantity
+from gristbook.reading.quantity import Quantity, Unreadable
 from gristbook.reading.tree import Node, Text
 from gristbook.sheet.origin import By
 from gristbook.sheet.value import Value, given
@@ -35,20 +35,18 @@ _STAND = (
 _STORE = rf"(?P<days>.+?) at (?P<heat>.+?)(?: (?P<kept>{'|'.join(PACKAGES)}))?"
 
 
-def read_hop(node: Node, boil_min: float, desk: Desk) -> Hop | None:
-    """A line under `hops`; `None` with a problem filed where it cannot be read. ``boil_min`` bounds its time."""
+def read_hop(node: Node, boil_min: float, desk: Desk) -> Hop:
+    """A line under `hops`; `Unreadable` where it cannot be read. ``boil_min`` bounds its time."""
     line = desk.ingredient(node, HOP)
-    if line is None:
-        return None
     match = desk.pantry.hops.look_up(line.name.value)
     record = desk.only(line, match, "hop", "a hop of the pantry, or of the book's own")
     use = _use(line, boil_min)
     if record is None or use is None:
-        return None
+        raise Unreadable
     amount = _amount(line, record.name, use)
     alpha = line.quantity("alpha")
     if amount is None or (line.get("alpha") and alpha is None):
-        return None
+        raise Unreadable
     if alpha is None and not isinstance(use, BeforePackaging):
         line.warning(
             f"no alpha acids for {record.name}: {100 * record.alpha.typical:.1f} % is taken, which is typical",
@@ -56,8 +54,7 @@ def read_hop(node: Node, boil_min: float, desk: Desk) -> Hop | None:
         )
     if isinstance(amount, Wanted) and not _can_bring_it(use, alpha):
         what = "without time, or without alpha acids, no amount of hops brings bitterness"
-        line.error(what)
-        return None
+        raise line.refused(what)
     label = f"alpha acids of {record.name}"
     form = line.get("form")
     return Hop(

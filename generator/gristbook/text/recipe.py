@@ -12,6 +12,7 @@ from gristbook.model.moment import Stage
 from gristbook.model.recipe import Carbonation, Expectation, Intention, Malt, Recipe, Sugar
 from gristbook.model.style import Style
 from gristbook.reading.fields import Fields, read_fields
+from gristbook.reading.lines import readable
 from gristbook.reading.names import one_form
 from gristbook.reading.page import read_page
 from gristbook.reading.quantity import any_quantity
@@ -79,9 +80,9 @@ def read_recipe(source: str, path: str, brewhouses: Mapping[str, Brewhouse], usu
     return None if desk.problems.errors(path) else recipe
 
 
-def _lines(fields: Fields, section: str, read: Callable[[Node], T | None]) -> tuple[T, ...]:
+def _lines(fields: Fields, section: str, read: Callable[[Node], T]) -> tuple[T, ...]:
     """Every line of a section that can be read; the others have filed their problems."""
-    return tuple(item for item in (read(node) for node in fields.lines(section)) if item is not None)
+    return tuple(readable(fields.lines(section), read))
 
 
 def _brewhouse(fields: Fields, brewhouses: Mapping[str, Brewhouse], usual: str, desk: Desk) -> Brewhouse:
@@ -96,7 +97,7 @@ def _carbonation(fields: Fields, desk: Desk) -> Carbonation | None:
     lines = fields.lines("carbonation")
     if len(lines) > 1:
         desk.problems.error(lines[1].place, "a second carbonation", expected="one line")
-    return read_carbonation(lines[0], desk) if lines else None
+    return next(readable(lines[:1], lambda node: read_carbonation(node, desk)), None)
 
 
 def _style(text: Text | None, desk: Desk) -> Style | None:

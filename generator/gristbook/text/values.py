@@ -13,7 +13,7 @@ from gristbook.pantry.poisons import poison_in
 from gristbook.pantry.records import R, Spread
 from gristbook.problems import Problems
 from gristbook.reading.lines import Line, Property, read_line
-from gristbook.reading.quantity import Quantity
+from gristbook.reading.quantity import Quantity, Unreadable
 from gristbook.reading.tree import Node
 from gristbook.sheet.origin import By
 from gristbook.sheet.value import Value, between, given
@@ -42,18 +42,18 @@ class Desk:
     pantry: Pantry
     problems: Problems
 
-    def ingredient(self, node: Node, properties: tuple[Property, ...], *, joins_name: bool = False) -> Line | None:
-        """A line that names an ingredient; `None` with a problem filed where it cannot be read, or is poison."""
+    def ingredient(self, node: Node, properties: tuple[Property, ...], *, joins_name: bool = False) -> Line:
+        """A line that names an ingredient; `Unreadable` where it cannot be read, or is poison."""
         line = read_line(node, properties, self.problems, joins_name=joins_name)
-        poison = poison_in(line.name.value) if line else None
-        if line is None or poison is None:
+        poison = poison_in(line.name.value)
+        if poison is None:
             return line
         harm = f"{poison.name}: {poison.harm}"
         if poison.care:
             line.warning(harm, "very little of it, or none", at=line.name)
             return line
         self.problems.error(line.name.place, harm, within=line.whole, expected="none of it in a beer", safety=True)
-        return None
+        raise Unreadable
 
     def only(self, line: Line, match: Match[R], what: str, expected: str = "") -> R | None:
         """The one record that a line's name fits; several or none is a problem."""
@@ -64,11 +64,12 @@ class Desk:
             self.unknown(line, [match], f'unknown {what} "{line.name.value}"', f"{what}s", expected)
         return match.only
 
-    def unknown(self, line: Line, matches: Sequence[Match[Any]], what: str, section: str, expected: str) -> None:
+    def unknown(self, line: Line, matches: Sequence[Match[Any]], what: str, section: str, expected: str) -> Unreadable:
         """File the error of a name that ``section`` does not have: where it belongs, what is near, what is expected."""
         if not self.elsewhere(line, section):
             near = nearest_of(line.name.value, matches)
             line.error(what, "" if near else expected, at=line.name, suggestion=near)
+        return Unreadable()
 
     def elsewhere(self, line: Line, section: str, why: str = "") -> bool:
         """Whether another section than a line's own has its name; the error has been filed then."""

@@ -8,6 +8,7 @@ from gristbook.model.recipe import Yeast
 from gristbook.pantry import records
 from gristbook.reading import fields as f
 from gristbook.reading.lines import Line
+from gristbook.reading.quantity import Unreadable
 from gristbook.reading.tree import Node
 from gristbook.sheet.origin import By
 from gristbook.sheet.value import Value, given
@@ -19,19 +20,16 @@ GRAMS_IN_A_DRIED_PACK = 11.0
 """Common practice, no source: most packets of dried yeast for a home batch hold 11 to 11.5 g."""
 
 
-def read_yeast(node: Node, written: str, desk: Desk) -> Yeast | None:
+def read_yeast(node: Node, written: str, desk: Desk) -> Yeast:
     """A line under `yeast`; a name that fits two families is a warning, and takes the middle and range of both.
 
     ``written`` is the recipe's own date, from which a pack's age is counted; nothing here asks the clock.
     """
     line = desk.ingredient(node, YEAST, joins_name=True)
-    if line is None:
-        return None
     match = desk.pantry.yeasts.look_up(line.name.value)
     if not match.found:
         what = f'unknown yeast "{line.name.value}"'
-        desk.unknown(line, [match], what, "yeast", "a family of the pantry")
-        return None
+        raise desk.unknown(line, [match], what, "yeast", "a family of the pantry")
     if len(match.found) > 1:
         what = f'"{line.name.value}" may be several: the middle and the range of all are taken'
         line.warning(what, match.names, at=line.name)
@@ -42,9 +40,9 @@ def read_yeast(node: Node, written: str, desk: Desk) -> Yeast | None:
     amount = _amount(line, dried)
     age = _age(line, written)
     if line.get("made") and age is None:
-        return None
+        raise Unreadable
     if (line.amount and amount is None) or (line.get("attenuation") and stated is None):
-        return None
+        raise Unreadable
     return Yeast(
         name=match.found[0].name if len(match.found) == 1 else line.name.value,
         families=tuple(record.name for record in match.found),
