@@ -100,12 +100,17 @@ def _shelf(section: Section[R], own: Path | None, problems: Problems, shown_as: 
     if own is None:
         return shelf
     shown = f"{shown_as}/{own.name}"
+    source = own_text(own, shown, problems)
+    return shelf if source is None else read_section(source, shown, section, shelf, problems)
+
+
+def own_text(own: Path, shown: str, problems: Problems) -> str | None:
+    """The text of a file of the author's pantry; `None` with a problem filed where it cannot be read."""
     try:
-        source = inside(own.parents[1], f"{own.parent.name}/{own.name}").read_text("utf-8-sig")
+        return inside(own.parents[1], f"{own.parent.name}/{own.name}").read_text("utf-8-sig")
     except (OSError, UnicodeDecodeError):
         problems.error(Place(shown), "this file cannot be read", expected="plain UTF-8 text")
-        return shelf
-    return read_section(source, shown, section, shelf, problems)
+        return None
 
 
 def _own_files(folder: Path, problems: Problems, shown_as: str) -> dict[str, Path]:

@@ -84,16 +84,12 @@ class Line:
             return None
         return {name: text.part(*match.span(name)) for name, found in match.groupdict().items() if found}
 
-    def error(self, what: str, expected: str = "", *, at: Text | Quantity | None = None, suggestion: str = "") -> None:
-        """File an error of the whole line, or of a piece of it."""
-        place = at.place if at else self.place
-        self.problems.error(place, what, within=self.whole, expected=expected, suggestion=suggestion)
-
-    def refused(
+    def error(
         self, what: str, expected: str = "", *, at: Text | Quantity | None = None, suggestion: str = ""
     ) -> Unreadable:
-        """File an error, and give what ends the reading of the line."""
-        self.error(what, expected, at=at, suggestion=suggestion)
+        """File an error of the whole line, or of a piece of it, and give what ends the reading of the line."""
+        place = at.place if at else self.place
+        self.problems.error(place, what, within=self.whole, expected=expected, suggestion=suggestion)
         return Unreadable()
 
     def warning(

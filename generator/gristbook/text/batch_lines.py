@@ -70,7 +70,7 @@ def read_level(node: Node, label: str, boiling: Value | None, problems: Problems
     if len(problems) > before:
         raise Unreadable
     if volume is None and gravity is None:
-        raise line.refused("neither a volume nor a gravity", LEVEL.words)
+        raise line.error("neither a volume nor a gravity", LEVEL.words)
     return Level(volume, (warmth or shared) if volume else None, gravity, line.place)
 
 
@@ -130,7 +130,7 @@ def read_moment(node: Node, problems: Problems) -> Moment:
     line = read_line(node, MOMENT_PARTS, problems, named=False)
     day = line.get("day")
     if day is None:
-        raise line.refused("no day", "2026-03-17, 1.018, 19 °C")
+        raise line.error("no day", "2026-03-17, 1.018, 19 °C")
     before = len(problems)
     when = _instant(day, line)
     temperature = _read(line.quantity("temperature"), f"temperature on {day.value}")
@@ -138,7 +138,7 @@ def read_moment(node: Node, problems: Problems) -> Moment:
     if when is None or len(problems) > before:
         raise Unreadable
     if gravity is None and temperature is None:
-        raise line.refused("nothing was read", "2026-03-17, 1.018, 19 °C")
+        raise line.error("nothing was read", "2026-03-17, 1.018, 19 °C")
     return Moment(when, gravity, temperature, line.place)
 
 
@@ -168,7 +168,7 @@ def read_packaged(node: Node, desk: Desk) -> Packaged:
     line = read_line(node, PACKAGED_PARTS, desk.problems, named=False)
     written = line.get("day")
     if written is None:
-        raise line.refused("no day", "2026-03-28, 19 L, 95 g table sugar")
+        raise line.error("no day", "2026-03-28, 19 L, 95 g table sugar")
     before = len(desk.problems)
     day, litres, vessel = read_day(written, line), line.quantity("volume"), line.get("vessel")
     sugar, primer = _priming(line, desk)
@@ -207,7 +207,7 @@ def read_tasting(node: Node, problems: Problems) -> Tasting:
     if not day:
         raise Unreadable
     if not words.strip():
-        raise line.refused("no words", example)
+        raise line.error("no words", example)
     return Tasting(day, " ".join(words.split()), node.place)
 
 

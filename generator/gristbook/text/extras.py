@@ -42,7 +42,7 @@ def read_extra(node: Node, boil_min: float, desk: Desk) -> Extra:
         raise Unreadable
     amount = line.amount
     if amount and amount.base not in COUNTED:
-        raise line.refused(f'"{amount.text}" is not an amount', "an amount, as 5 g", at=amount)
+        raise line.error(f'"{amount.text}" is not an amount', "an amount, as 5 g", at=amount)
     return Extra(
         name=name,
         amount=_amount(amount, line.name.value) if amount else None,

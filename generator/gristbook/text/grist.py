@@ -61,8 +61,7 @@ def read_sugar(node: Node, boil_min: float, desk: Desk) -> Sugar:
     record = desk.only(line, desk.pantry.sugars.look_up(line.name.value), "sugar")
     if record is None:
         raise Unreadable
-    fermentable = _value(line, "fermentable", f"share of {record.name} that ferments", record.fermentable)
-    return _dissolving(line, record, fermentable, False, boil_min, desk)
+    return _dissolving(line, record, boil_min, desk)
 
 
 def read_extract(node: Node, boil_min: float, desk: Desk) -> tuple[Sugar, HoppedKit | None]:
@@ -72,31 +71,28 @@ def read_extract(node: Node, boil_min: float, desk: Desk) -> tuple[Sugar, Hopped
     record = desk.only(line, desk.pantry.extracts.look_up(plain), "extract")
     hopped = line.get("hopped")
     if said_hopped and hopped is None:
-        raise line.refused("a hopped extract without its bitterness", HOPPED_LABEL, at=line.name)
+        raise line.error("a hopped extract without its bitterness", HOPPED_LABEL, at=line.name)
     if record is None:
         raise Unreadable
     if hopped is not None:
         record = replace(record, name=record.name + HOPPED)
-    attenuation = from_pantry(record.attenuation, f"attenuation of {record.name}")
-    sugar = _dissolving(line, record, attenuation, True, boil_min, desk)
+    sugar = _dissolving(line, record, boil_min, desk)
     kit = _kit(hopped, record.name, line) if hopped else None
     if hopped and kit is None:
         raise Unreadable
     return sugar, kit
 
 
-def _dissolving(
-    line: Line,
-    record: records.Sugar | records.Extract,
-    attenuation: Value,
-    from_malt: bool,
-    boil_min: float,
-    desk: Desk,
-) -> Sugar:
+def _dissolving(line: Line, record: records.Sugar | records.Extract, boil_min: float, desk: Desk) -> Sugar:
+    if isinstance(record, records.Extract):
+        usual, attenuation = record.attenuation, from_pantry(record.attenuation, f"attenuation of {record.name}")
+    else:
+        usual = record.fermentable
+        attenuation = _value(line, "fermentable", f"share of {record.name} that ferments", usual)
     amount = _amount(line, record.name, record.density)
     moment = _moment(line, record.name, boil_min)
     if isinstance(moment, BeforeTheEnd) and (line.get("fermenter") or line.get("days")):
-        raise line.refused("both a time in the boil and the fermenter", at=line.get("time"))
+        raise line.error("both a time in the boil and the fermenter", at=line.get("time"))
     moisture = from_pantry(record.moisture, f"moisture of {record.name}")
     if line.get("extract"):
         why = "the line states its extract as sold"
@@ -104,7 +100,6 @@ def _dissolving(
     extract = _extract(line, record, moisture)
     if extract is None or amount is None or moment is None:
         raise Unreadable
-    known = record.attenuation if isinstance(record, records.Extract) else record.fermentable
     return Sugar(
         name=record.name,
         amount=amount,
@@ -112,9 +107,9 @@ def _dissolving(
         moisture=extract[1],
         colour=_value(line, "colour", f"colour of {record.name}", record.colour),
         kind=record.kind,
-        from_malt=from_malt,
+        from_malt=isinstance(record, records.Extract),
         attenuation=attenuation,
-        usual_attenuation=(known.low, known.high),
+        usual_attenuation=(usual.low, usual.high),
         moment=moment,
         label=hopped.value if (hopped := line.get("hopped")) else "",
         place=line.place,

@@ -54,7 +54,7 @@ def read_hop(node: Node, boil_min: float, desk: Desk) -> Hop:
         )
     if isinstance(amount, Wanted) and not _can_bring_it(use, alpha):
         what = "without time, or without alpha acids, no amount of hops brings bitterness"
-        raise line.refused(what)
+        raise line.error(what)
     label = f"alpha acids of {record.name}"
     form = line.get("form")
     return Hop(

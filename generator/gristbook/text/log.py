@@ -101,12 +101,12 @@ def read_log(node: Node, folder: Path, within: str, problems: Problems) -> Log:
     line = read_line(node, LOG_PARTS, problems, named=False, mark=LOG_MARK)
     name = line.get("file")
     if name is None:
-        raise line.refused("no file", LOG.words)
+        raise line.error("no file", LOG.words)
     if "/" in name.value or "\\" in name.value:
-        raise line.refused("a log lies beside its batch", "the file's name alone", at=name)
+        raise line.error("a log lies beside its batch", "the file's name alone", at=name)
     there = sorted(path.name for path in (folder / within).iterdir() if path.suffix.casefold() in SUFFIXES)
     if name.value not in there:
-        raise line.refused(f"no {name.value} beside this batch", at=name, suggestion=nearest(name.value, there))
+        raise line.error(f"no {name.value} beside this batch", at=name, suggestion=nearest(name.value, there))
     path = f"{within}/{name.value}"
     source = read_text(folder, path, problems)
     if source is None:
@@ -208,7 +208,7 @@ class _Reader:
         near = nearest(said[missing], headings) if missing and text else ""
         there = ", ".join(f'"{heading}"' for heading in headings[:12] if heading)
         expected = "" if near else f"{missing or 'gravity'} in one of {there}" if there else "a line of headings"
-        return self.line.refused(f"{what} in {self.path.rpartition('/')[2]}", expected, at=text, suggestion=near)
+        return self.line.error(f"{what} in {self.path.rpartition('/')[2]}", expected, at=text, suggestion=near)
 
 
 def _lenient(row: str, mark: str) -> Iterator[list[str]]:

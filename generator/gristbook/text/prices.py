@@ -7,8 +7,8 @@ from typing import Any
 
 from gristbook.model.price import Prices
 from gristbook.pantry.lookup import Match, nearest_of
+from gristbook.pantry.pantry import own_text
 from gristbook.problems import Place
-from gristbook.reading.files import inside
 from gristbook.reading.quantity import NUMBER, Quantity, any_quantity
 from gristbook.reading.tree import Listing, Node, Table, Text, read_yaml
 from gristbook.sheet.value import Value
@@ -26,12 +26,8 @@ def read_prices(folder: Path, currency: str, desk: Desk, shown_as: str = "pantry
     file, path = folder / "prices.yaml", f"{shown_as}/prices.yaml"
     if not file.is_file():
         return None
-    try:
-        source = inside(folder.parent, f"{folder.name}/prices.yaml").read_text("utf-8-sig")
-    except (OSError, UnicodeDecodeError):
-        desk.problems.error(Place(path), "this file cannot be read", expected="plain UTF-8 text")
-        return None
-    tree = read_yaml(source, path, desk.problems)
+    source = own_text(file, path, desk.problems)
+    tree = read_yaml(source, path, desk.problems) if source is not None else None
     if tree is None:
         return None
     if not isinstance(tree, Table):

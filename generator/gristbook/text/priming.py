@@ -29,7 +29,7 @@ def read_priming_sugar(named: Text, line: Line, desk: Desk) -> PrimingSugar:
             return _by_extract(extracts[0], extracts[0].name.casefold().replace(",", ""))
         return _by_extract(next(one for one in desk.pantry.extracts.records if one.name == UNSAID), ANY_EXTRACT)
     near = "" if match.only else match.nearest
-    raise line.refused(f'nobody can say how much gas "{named.value}" gives', PRIMERS, at=named, suggestion=near)
+    raise line.error(f'nobody can say how much gas "{named.value}" gives', PRIMERS, at=named, suggestion=near)
 
 
 def _by_extract(extract: Extract, called: str) -> PrimingSugar:

@@ -19,7 +19,7 @@ def read_mash_step(node: Node, desk: Desk) -> MashStep:
     if heat is None or minutes is None or (line.get("water") and water is None):
         raise Unreadable
     if not 30 <= heat.number <= 80:
-        raise line.refused(f"a mash at {heat.text} does nothing", "30 to 80 °C (86 to 176 °F)", at=heat)
+        raise line.error(f"a mash at {heat.text} does nothing", "30 to 80 °C (86 to 176 °F)", at=heat)
     way = line.get("way")
     return MashStep(
         temperature=said(heat, "mash temperature"),
@@ -38,7 +38,7 @@ def read_ferment_step(node: Node, desk: Desk) -> FermentStep:
     if heat is None or days is None:
         raise Unreadable
     if not -5 <= heat.number <= 45:
-        raise line.refused(f"no beer ferments at {heat.text}", "-5 to 45 °C (23 to 113 °F)", at=heat)
+        raise line.error(f"no beer ferments at {heat.text}", "-5 to 45 °C (23 to 113 °F)", at=heat)
     return FermentStep(said(heat, "fermentation temperature"), in_days(days, "days"), line.place)
 
 
@@ -46,14 +46,14 @@ def read_carbonation(node: Node, desk: Desk) -> Carbonation:
     """The gas and how it comes there; `Unreadable` where it cannot be read."""
     line = read_line(node, CARBONATION, desk.problems, named=False)
     if not line.get("volumes"):
-        raise line.refused("no carbonation", "2.2 volumes, primed with table sugar")
+        raise line.error("no carbonation", "2.2 volumes, primed with table sugar")
     volumes = line.quantity("volumes")
     named = line.get("sugar")
     if named and line.get("keg"):
-        raise line.refused("both a keg and a priming sugar", at=named)
+        raise line.error("both a keg and a priming sugar", at=named)
     sugar = read_priming_sugar(named, line, desk) if named else None
     if not line.get("keg") and not named:
-        raise line.refused("nothing says where the gas comes from", "primed with table sugar, or keg")
+        raise line.error("nothing says where the gas comes from", "primed with table sugar, or keg")
     if volumes is None:
         raise Unreadable
     return Carbonation(said(volumes, "carbonation"), sugar, line.place)
@@ -62,4 +62,4 @@ def read_carbonation(node: Node, desk: Desk) -> Carbonation:
 def _must_have(line: Line, first: str, second: str, example: str) -> None:
     missing = [key for key in (first, second) if not line.get(key)]
     if missing:
-        raise line.refused(f"no {' and no '.join(missing)}", f"something like {example}")
+        raise line.error(f"no {' and no '.join(missing)}", f"something like {example}")

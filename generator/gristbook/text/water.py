@@ -63,10 +63,10 @@ def _read_line(node: Node, desk: Desk) -> Found:
 def _salt(line: Line, match: Match[records.Salt], desk: Desk) -> SaltUse:
     record, amount = match.found[0], line.amount
     if amount is None:
-        raise line.refused(f"no amount of {line.name.value}", "a weight, as 5 g")
+        raise line.error(f"no amount of {line.name.value}", "a weight, as 5 g")
     if amount.base != "kg":
         what = f'"{amount.text}" of a salt is a guess' if amount.base in ("L", "pieces") else f'"{amount.text}"'
-        raise line.refused(what, "its weight, as 5 g", at=amount)
+        raise line.error(what, "its weight, as 5 g", at=amount)
     refuse_other_than_metric(amount, "a salt", line)
     if match.only is None:
         what = f'"{line.name.value}" may be several, which bring different amounts: {record.name} is taken'
@@ -88,7 +88,7 @@ def _acid(line: Line, match: Match[records.Acid]) -> AcidUse:
     record, amount = _only(line, match), line.amount
     if amount is None or amount.base != "L":
         what = f'"{amount.text}" of an acid' if amount else f"no amount of {line.name.value}"
-        raise line.refused(what, "a measure, as 4 mL", at=amount)
+        raise line.error(what, "a measure, as 4 mL", at=amount)
     refuse_other_than_metric(amount, "an acid", line)
     into, written = _moment(line)
     return AcidUse(
@@ -107,7 +107,7 @@ def _acid(line: Line, match: Match[records.Acid]) -> AcidUse:
 def _water(line: Line, match: Match[records.Water]) -> WaterSource | Dilution:
     record, amount = _only(line, match), line.amount
     if moment := line.get("moment"):
-        raise line.refused("one water is mixed for the whole brew", "no moment", at=moment)
+        raise line.error("one water is mixed for the whole brew", "no moment", at=moment)
     source = _source(record, line.place)
     if amount is None:
         return source
@@ -115,7 +115,7 @@ def _water(line: Line, match: Match[records.Water]) -> WaterSource | Dilution:
         return Dilution(source, Volume(said(amount, f"{record.name} in the mix")), line.place)
     if amount.base == "fraction" and amount.number <= 1:
         return Dilution(source, Share(said(amount, f"share of {record.name}")), line.place)
-    raise line.refused(f'"{amount.text}" of water', "a volume, as 10 L, or a share, as 50 %", at=amount)
+    raise line.error(f'"{amount.text}" of water', "a volume, as 10 L, or a share, as 50 %", at=amount)
 
 
 def _moment(line: Line) -> tuple[Into, str]:
@@ -129,10 +129,10 @@ def _only(line: Line, match: Match[R]) -> R:
     if match.only is not None:
         return match.only
     if several:
-        raise line.refused(f'"{name.value}" may be several', several, at=name)
+        raise line.error(f'"{name.value}" may be several', several, at=name)
     near = match.nearest
     expected = "" if near else "a water of the pantry, or a report in pantry/waters.yaml"
-    raise line.refused(f'unknown water "{name.value}"', expected, at=name, suggestion=near)
+    raise line.error(f'unknown water "{name.value}"', expected, at=name, suggestion=near)
 
 
 def _source(record: records.Water, place: Place) -> WaterSource:

@@ -46,7 +46,7 @@ def refuse_other_than_metric(amount: Quantity, what: str, line: Line) -> None:
     factor, unit = _SHOWN.get(amount.base, (1.0, amount.base))
     how = "weighed in grams" if unit == "g" else "measured in millilitres"
     meant = f"{factor * amount.number:.3g} {unit}, if so much is meant"
-    raise line.refused(f'"{amount.text}" of {what}, which is {how}', meant, at=amount)
+    raise line.error(f'"{amount.text}" of {what}, which is {how}', meant, at=amount)
 
 
 def refuse_guessed_chemicals(line: Line, known: bool) -> None:
@@ -55,12 +55,12 @@ def refuse_guessed_chemicals(line: Line, known: bool) -> None:
     if not is_chemical(name):
         return
     if not known and "acid" in VOCABULARIES["acids"].words(name):
-        raise line.refused(
+        raise line.error(
             f'nobody here knows a dose of "{name}"',
             "an acid of the pantry under water, or a record of it in pantry/finings.yaml",
             at=line.name,
         )
     if amount is None or amount.base != "kg":
         what = f'"{amount.text}" of a chemical is a guess' if amount else f"no amount of {name}"
-        raise line.refused(what, "its weight, as 5 g", at=amount)
+        raise line.error(what, "its weight, as 5 g", at=amount)
     refuse_other_than_metric(amount, "a chemical", line)
