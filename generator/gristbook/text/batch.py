@@ -14,7 +14,7 @@ from gristbook.pantry.spread import read_spread
 from gristbook.problems import Place, Problems, nearest
 from gristbook.reading.fields import Field, Fields, read_fields
 from gristbook.reading.files import read_text
-from gristbook.reading.lines import Line, bare_line, read_line, readable
+from gristbook.reading.lines import Line, bare_line, readable
 from gristbook.reading.names import one_form, shown, unfit
 from gristbook.reading.page import Page, read_page
 from gristbook.reading.tree import Node, Table, Text
@@ -45,8 +45,6 @@ DATED = re.compile(r"(?P<day>\d{4}-\d{2}-\d{2})(?:-.+)?")
 
 STEPS: Mapping[str, Callable[[Node, Desk], object]] = {"mash": read_mash_step, "ferment": read_ferment_step}
 """Sections whose lines are read as a recipe's are: no pantry is asked for them."""
-JOINED = frozenset({"yeast", "water"})
-"""Sections in which a part that says nothing by itself belongs to the name."""
 
 BOILING_POINT = "boiling-point"
 
@@ -200,17 +198,15 @@ def _section(fields: Fields, row: Field, desk: Desk) -> list[tuple[str, Line | N
     return [(" ".join(node.value.split()), next(readable([node], held), None)) for node in lines]
 
 
-def _held(node: Text, section: str, desk: Desk) -> Line | None:
+def _held(node: Node, section: str, desk: Desk) -> Line | None:
     """A line of a section, held to what a recipe's may say: the same words, and the same bounds."""
     if section in STEPS:
         STEPS[section](node, desk)
-    properties = LINES.get(section, ())
-    if section in STEPS or not properties:
         return None
-    if section == "carbonation":
-        line = read_line(node, properties, desk.problems, named=False)
-    else:
-        line = desk.ingredient(node, properties, joins_name=section in JOINED)
+    properties = LINES.get(section)
+    if properties is None:
+        return None
+    line = desk.line(node, section)
     for known in properties:
         text = line.get(known.key)
         if known.kind is DIASTATIC_POWER and text is not None:

@@ -13,7 +13,7 @@ from gristbook.reading.tree import Node
 from gristbook.sheet.value import Value
 from gristbook.text.allergens import brings_by_name, brings_of, on_line
 from gristbook.text.values import Desk, said, timed
-from gristbook.text.vocabulary import EXTRA, STAGES
+from gristbook.text.vocabulary import STAGES
 from gristbook.text.weighed import is_chemical, refuse_guessed_chemicals
 
 SECTION = "finings and spices"
@@ -27,7 +27,7 @@ WHEN = ("time", "days", "moment")
 
 def read_extra(node: Node, boil_min: float, desk: Desk) -> Extra:
     """A fining, a spice; a name that the pantry does not know is taken as it stands. ``boil_min`` bounds its time."""
-    line = desk.ingredient(node, EXTRA)
+    line = desk.line(node, SECTION)
     match = desk.pantry.finings.look_up(line.name.value)
     found = match.found
     misplaced = not found and desk.elsewhere(line, SECTION, f", of which nothing is reckoned among {SECTION}")

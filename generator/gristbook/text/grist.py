@@ -18,7 +18,7 @@ from gristbook.sheet.origin import By
 from gristbook.sheet.value import Value, between, given
 from gristbook.text.allergens import brings_of, on_line
 from gristbook.text.values import Desk, by_default, from_pantry, said, timed
-from gristbook.text.vocabulary import EXTRACT, KIT, MALT, STEEP, SUGAR
+from gristbook.text.vocabulary import KIT, STEEP
 
 PURE = {"points·gal/lb": 46.2, "L°/kg": 386.0}
 """What pure sucrose gives, rounded up: nothing gives more (handbooks print 46 to 46.3, and 384 to 388)."""
@@ -29,7 +29,7 @@ HOPPED_LABEL = "what its label says, as 25 IBU in 23 L"
 
 def read_malt(node: Node, desk: Desk) -> Malt:
     """A line under `malts`; `Unreadable` where it cannot be read."""
-    line = desk.ingredient(node, MALT)
+    line = desk.line(node, "malts")
     record = desk.only(line, _malts_named(line, desk), "malt")
     if record is None:
         raise Unreadable
@@ -57,7 +57,7 @@ def read_malt(node: Node, desk: Desk) -> Malt:
 
 def read_sugar(node: Node, boil_min: float, desk: Desk) -> Sugar:
     """A line under `sugars`; `Unreadable` where it cannot be read."""
-    line = desk.ingredient(node, SUGAR)
+    line = desk.line(node, "sugars")
     record = desk.only(line, desk.pantry.sugars.look_up(line.name.value), "sugar")
     if record is None:
         raise Unreadable
@@ -66,7 +66,7 @@ def read_sugar(node: Node, boil_min: float, desk: Desk) -> Sugar:
 
 def read_extract(node: Node, boil_min: float, desk: Desk) -> tuple[Sugar, HoppedKit | None]:
     """A line under `extracts`, with its bitterness where it is hopped; `Unreadable` otherwise."""
-    line = desk.ingredient(node, EXTRACT)
+    line = desk.line(node, "extracts")
     plain, said_hopped = _SAID_HOPPED.subn("", line.name.value)
     record = desk.only(line, desk.pantry.extracts.look_up(plain), "extract")
     hopped = line.get("hopped")

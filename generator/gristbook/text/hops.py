@@ -17,7 +17,7 @@ from gristbook.sheet.origin import By
 from gristbook.sheet.value import Value, given
 from gristbook.text.allergens import on_line
 from gristbook.text.values import Desk, by_default, from_pantry, in_days, minutes_in_boil, said
-from gristbook.text.vocabulary import DEGREES, HOP, STAND, STORE
+from gristbook.text.vocabulary import DEGREES, STAND, STORE
 
 USES = ("time", "first wort", "stand", "dry")
 """The properties that say when a hop goes in: a line has exactly one."""
@@ -37,7 +37,7 @@ _STORE = rf"(?P<days>.+?) at (?P<heat>.+?)(?: (?P<kept>{'|'.join(PACKAGES)}))?"
 
 def read_hop(node: Node, boil_min: float, desk: Desk) -> Hop:
     """A line under `hops`; `Unreadable` where it cannot be read. ``boil_min`` bounds its time."""
-    line = desk.ingredient(node, HOP)
+    line = desk.line(node, "hops")
     match = desk.pantry.hops.look_up(line.name.value)
     record = desk.only(line, match, "hop", "a hop of the pantry, or of the book's own")
     use = _use(line, boil_min)

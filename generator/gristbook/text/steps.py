@@ -3,17 +3,16 @@
 from typing import Literal, cast
 
 from gristbook.model.recipe import Carbonation, FermentStep, MashStep
-from gristbook.reading.lines import Line, read_line
+from gristbook.reading.lines import Line
 from gristbook.reading.quantity import Unreadable
 from gristbook.reading.tree import Node
 from gristbook.text.priming import read_priming_sugar
 from gristbook.text.values import Desk, in_days, said
-from gristbook.text.vocabulary import CARBONATION, FERMENT, MASH
 
 
 def read_mash_step(node: Node, desk: Desk) -> MashStep:
     """A rest of the mash; `Unreadable` where it cannot be read."""
-    line = read_line(node, MASH, desk.problems, named=False)
+    line = desk.line(node, "mash")
     _must_have(line, "temperature", "time", "67 °C, 60 min")
     heat, minutes, water = (line.quantity(key) for key in ("temperature", "time", "water"))
     if heat is None or minutes is None or (line.get("water") and water is None):
@@ -32,7 +31,7 @@ def read_mash_step(node: Node, desk: Desk) -> MashStep:
 
 def read_ferment_step(node: Node, desk: Desk) -> FermentStep:
     """A temperature held for some days; `Unreadable` where it cannot be read."""
-    line = read_line(node, FERMENT, desk.problems, named=False)
+    line = desk.line(node, "ferment")
     _must_have(line, "temperature", "time", "19 °C, 10 days")
     heat, days = line.quantity("temperature"), line.quantity("time")
     if heat is None or days is None:
@@ -44,7 +43,7 @@ def read_ferment_step(node: Node, desk: Desk) -> FermentStep:
 
 def read_carbonation(node: Node, desk: Desk) -> Carbonation:
     """The gas and how it comes there; `Unreadable` where it cannot be read."""
-    line = read_line(node, CARBONATION, desk.problems, named=False)
+    line = desk.line(node, "carbonation")
     if not line.get("volumes"):
         raise line.error("no carbonation", "2.2 volumes, primed with table sugar")
     volumes = line.quantity("volumes")

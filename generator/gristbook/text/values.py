@@ -12,11 +12,12 @@ from gristbook.pantry.pantry import SECTIONS, Pantry
 from gristbook.pantry.poisons import poison_in
 from gristbook.pantry.records import R, Spread
 from gristbook.problems import Problems
-from gristbook.reading.lines import Line, Property, read_line
+from gristbook.reading.lines import Line, read_line
 from gristbook.reading.quantity import Quantity, Unreadable
 from gristbook.reading.tree import Node
 from gristbook.sheet.origin import By
 from gristbook.sheet.value import Value, between, given
+from gristbook.text.vocabulary import JOINED, LINES, UNNAMED
 
 SHELVES: tuple[tuple[str, str], ...] = (
     ("malts", "malts"),
@@ -42,9 +43,10 @@ class Desk:
     pantry: Pantry
     problems: Problems
 
-    def ingredient(self, node: Node, properties: tuple[Property, ...], *, joins_name: bool = False) -> Line:
-        """A line that names an ingredient; `Unreadable` where it cannot be read, or is poison."""
-        line = read_line(node, properties, self.problems, joins_name=joins_name)
+    def line(self, node: Node, section: str) -> Line:
+        """A line of a section of a recipe; `Unreadable` where it cannot be read, or names a poison."""
+        named, joins_name = section not in UNNAMED, section in JOINED
+        line = read_line(node, LINES[section], self.problems, named=named, joins_name=joins_name)
         poison = poison_in(line.name.value)
         if poison is None:
             return line

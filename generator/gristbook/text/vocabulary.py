@@ -259,3 +259,8 @@ LINES: Mapping[str, tuple[Property, ...]] = {
     "carbonation": CARBONATION,
 }
 """What may stand in a line of each section of a recipe, after the amount and the name."""
+
+UNNAMED = frozenset({"mash", "ferment", "carbonation"})
+"""Sections whose lines begin with no amount and no name."""
+JOINED = frozenset({"yeast", "water"})
+"""Sections in which a part that says nothing by itself belongs to the name."""

@@ -13,7 +13,7 @@ from gristbook.reading.tree import Node, Text
 from gristbook.sheet.value import Value
 from gristbook.text.allergens import brings_of
 from gristbook.text.values import Desk, from_pantry, said
-from gristbook.text.vocabulary import INTO, WATER
+from gristbook.text.vocabulary import INTO
 from gristbook.text.weighed import refuse_other_than_metric
 
 Found = WaterSource | Dilution | SaltUse | AcidUse
@@ -45,7 +45,7 @@ def read_source(name: Text, desk: Desk) -> WaterSource:
 
 def _read_line(node: Node, desk: Desk) -> Found:
     """A line as a salt, an acid or a water, by what its name is."""
-    line = desk.ingredient(node, WATER, joins_name=True)
+    line = desk.line(node, "water")
     if strength := line.get("strength"):  # "lactic acid, 88 %": the strength is a part of the name
         line = replace(line, name=Text(f"{line.name.value} {strength.value}", line.name.place, exact=False))
     name, pantry = line.name.value, desk.pantry

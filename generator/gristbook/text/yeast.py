@@ -14,7 +14,6 @@ from gristbook.sheet.origin import By
 from gristbook.sheet.value import Value, given
 from gristbook.text.allergens import on_line
 from gristbook.text.values import Desk, from_pantry, said
-from gristbook.text.vocabulary import YEAST
 
 GRAMS_IN_A_DRIED_PACK = 11.0
 """Common practice, no source: most packets of dried yeast for a home batch hold 11 to 11.5 g."""
@@ -25,7 +24,7 @@ def read_yeast(node: Node, written: str, desk: Desk) -> Yeast:
 
     ``written`` is the recipe's own date, from which a pack's age is counted; nothing here asks the clock.
     """
-    line = desk.ingredient(node, YEAST, joins_name=True)
+    line = desk.line(node, "yeast")
     match = desk.pantry.yeasts.look_up(line.name.value)
     if not match.found:
         what = f'unknown yeast "{line.name.value}"'
