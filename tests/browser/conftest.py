@@ -101,11 +101,9 @@ KINDS = {
     "chapters/first-boils.html": r"chapters/[^/]+\.html",
     "quillmere-best.html": rf"{_BEER}\.html",
     "quillmere-best/card.html": rf"{_BEER}/card\.html",
-    "quillmere-best/card-half-letter.html": rf"{_BEER}/card-half-letter\.html",
     "quillmere-best/working.html": rf"{_BEER}/working\.html",
     "quillmere-best/10-l-in-stove.html": rf"{_BEER}/(?!brew-)(?:(?!card|working)[^/-]+-?)+\.html",
     "quillmere-best/10-l-in-stove-card.html": rf"{_BEER}/[^/]+-card\.html",
-    "quillmere-best/5-gal-in-garage-card-half-letter.html": rf"{_BEER}/[^/]+-card-half-letter\.html",
     "quillmere-best/10-l-in-stove-working.html": rf"{_BEER}/(?!brew-)[^/]+-working\.html",
     "quillmere-best/brew-2026-02-10.html": rf"{_BEER}/brew-(?!.*-working\.)[^/]+\.html",
     "quillmere-best/brew-2026-02-10-working.html": rf"{_BEER}/brew-[^/]+-working\.html",
@@ -140,23 +138,25 @@ def pytest_generate_tests(metafunc: pytest.Metafunc) -> None:
             metafunc.parametrize(name, choices)
 
 
-def pages(site: Path, beer: str) -> list[str]:
-    """The pages of a beer: its own, and those of all its editions."""
-    found = [site / f"{beer}.html", *sorted((site / beer).glob("*.html"))]
-    return [path.relative_to(site).as_posix() for path in found]
+@pytest.fixture(scope="session")
+def all_pages(site: Path) -> list[str]:
+    """Every page that is to be found, none of those that only lead on from an old address."""
+    found = (
+        path for path in site.rglob("*.html") if b'<meta name="robots" content="noindex">' not in path.read_bytes()
+    )
+    return sorted(path.relative_to(site).as_posix() for path in found)
 
 
 @pytest.fixture(scope="session")
-def pages_of(site: Path) -> Callable[[str], list[str]]:
-    """`pages_of("quillmere-best")`: every page of a beer."""
-    return lambda beer: pages(site, beer)
+def pages_of(all_pages: list[str]) -> Callable[[str], list[str]]:
+    """`pages_of("quillmere-best")`: every page of a beer, its own first, and those of all its editions."""
+    return lambda beer: [f"{beer}.html", *(page for page in all_pages if page.startswith(f"{beer}/"))]
 
 
 @pytest.fixture(scope="session")
-def other_pages(site: Path) -> list[str]:
+def other_pages(all_pages: list[str], pages_of: Callable[[str], list[str]]) -> list[str]:
     """The pages of no beer in particular."""
-    every = {path.relative_to(site).as_posix() for path in site.rglob("*.html")}
-    return sorted(every - {page for beer in the_demo.SLUGS for page in pages(site, beer)})
+    return sorted({*all_pages} - {page for beer in the_demo.SLUGS for page in pages_of(beer)})
 
 
 @pytest.fixture(scope="session")

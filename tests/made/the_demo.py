@@ -14,13 +14,20 @@ from filelock import FileLock
 from gristbook.charts.caches import FrameCache
 from gristbook.model.book import Book
 from gristbook.problems import Problems
+from gristbook.sheet.value import Value, lineage
 from gristbook.site.build import make_site
 from gristbook.site.pages import Page
 from gristbook.site.render import Renderer
+from gristbook.site.working.walk import values_in
+from gristbook.targets.advice.advice import advise
+from gristbook.targets.advice.advice_rows import ROWS
 from gristbook.targets.batches.brewed import Brewed, brewed
 from gristbook.targets.editions.make import MadeEdition, RefusedEdition, editions_of
 from gristbook.targets.figures import Plan
+from gristbook.targets.hops.packets import packet_rows
+from gristbook.targets.method.whole import steps
 from gristbook.targets.plan import plan_book
+from gristbook.targets.water.verdict import verdict
 from gristbook.text.book import read_book
 
 DEMO = Path(__file__).parents[2] / "recipes"
@@ -60,6 +67,14 @@ def editions(slug: str) -> tuple[MadeEdition | RefusedEdition, ...]:
 def made(slug: str) -> list[MadeEdition]:
     """The editions that can be brewed."""
     return [it for it in editions(slug) if isinstance(it, MadeEdition)]
+
+
+@cache
+def values() -> tuple[Value, ...]:
+    """Every value of the book's plans, editions, batches and lessons, and all that they rest on, each once."""
+    read, brews = done(), [*plans().values(), *(it.plan for slug in SLUGS for it in made(slug))]
+    said = tuple((it, steps(it), packet_rows(it), verdict(it), advise(it, ROWS)) for it in brews)
+    return tuple(lineage(*values_in((read.batches, read.lessons, read.book, said)), until=lambda _: False))
 
 
 @dataclass(frozen=True, slots=True)

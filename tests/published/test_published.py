@@ -16,10 +16,11 @@ from collections import Counter
 from pathlib import Path
 
 import pytest
+import sums
 
 import gristbook.equations  # noqa: F401  (to import the room is to file its equations)
 from gristbook.equations import sources
-from gristbook.equations.registry import BY_HAND, BY_LIBRARY, OWN, PRINTED, UNITS, Valid, filed
+from gristbook.equations.registry import BY_HAND, BY_LIBRARY, OWN, PRINTED, UNITS, Equation, Valid, filed
 
 COLUMNS = ["id", "equation", "inputs", "expected", "tolerance", "unit", "source", "standing", "why_tolerance"]
 TABLES = sorted(Path(__file__).parent.glob("*.csv"))
@@ -59,6 +60,16 @@ def test_an_equation_gives_what_its_source_says(row: dict[str, str]) -> None:
         f"{row['equation']}({row['inputs']}) gives {result:.8g}, not {row['expected']} ± {row['tolerance']} "
         f"{row['unit']} as in: {row['source']}"
     )
+
+
+@pytest.mark.parametrize("equation", filed(), ids=lambda equation: equation.name)
+def test_every_printed_formula_gives_what_its_equation_gives(equation: Equation) -> None:
+    """Worked out letter by letter, as a reader would, on the numbers that others print."""
+    for row in (row for row in ROWS if row["equation"] == equation.name):
+        given = arguments(row["inputs"], typing.get_type_hints(equation.function))
+        gives = equation.function(**given)
+        letters = {equation.arguments[name].symbol: number for name, number in given.items()}
+        assert sums.worked_out(equation.formula, letters, gives) == pytest.approx(gives, rel=1e-6, abs=1e-12), row["id"]
 
 
 @pytest.mark.parametrize("name", sorted(GIVES))

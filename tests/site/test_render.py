@@ -53,7 +53,7 @@ def test_other_files_of_a_theme_come_along_and_hidden_ones_do_not(tmp_path: Path
     (tmp_path / ".git" / "config").write_bytes(b"no")
     assets = Renderer(SITE, tmp_path).assets()
     assert assets["fonts/own.woff2"] == b"font"
-    assert {"style.css", "units.js", "icon.svg"} <= set(assets)
+    assert {"style.css", "units.js", "moved.js", "icon.svg"} <= set(assets)
     assert not [name for name in assets if ".secret" in name or ".git" in name]
 
 
@@ -110,13 +110,10 @@ def test_a_template_that_asks_for_a_value_is_given_its_figure_on_the_page_at_han
         ("edition.html", "{{ view.changes.words }} {{ view.changes.written }} {{ view.changes.recipe }}"),
         ("edition.html", "{% for it in view.changes.choices %}{{ it.path }} {{ it.card }}{% endfor %}"),
         ("card.html", "{{ view.title }} {{ view.recipe }} {{ view.stamp.mark }}"),
+        ("card.html", '{{ {"a5": "A5"}[view.paper] }} {{ to(view.brew.at.half_letter) }}'),
         ("ingredient.html", "{{ view.name }} {{ view.also }} {{ view.band }}"),
         ("style.html", "{{ view.name }} {{ view.family }} {{ view.source }}"),
         ("sources.html", "{% for it in view.sources %}{{ it.key }} {{ it.citation }} {{ it.standing }}{% endfor %}"),
-        (
-            "working/steps.html",
-            "{% for it in view.working.sections[0].steps %}{{ it.shown.metric }}{{ it.mover }}{% endfor %}",
-        ),
     ],
 )
 def test_a_template_of_an_earlier_version_is_given_what_it_asks_for(  # type: ignore[no-untyped-def]

@@ -23,7 +23,7 @@ from gristbook.reading.quantity import NUMBER
 from gristbook.reading.units import UNITS, spellings
 from gristbook.sheet.value import Value
 from gristbook.site.beer.brews import Brew
-from gristbook.site.beer.card_page import A5, card_page
+from gristbook.site.beer.card_page import card_page
 from gristbook.site.beer.stamp import mark
 from gristbook.site.pages import of_recipe
 from gristbook.targets.hops.packets import packet_rows
@@ -185,7 +185,7 @@ def told(pantry: Pantry) -> Callable[[str], Any]:
         brew = Brew(plan, method, hops, unlinked, mark(plan, method), of_recipe("again"))
         warnings = [problem.what for problem in problems]
         packets = [row.packets for row in brew.packets]
-        return _plain((plan.named, method, replace(card_page(brew, A5), brew=None), packets, len(warnings)))
+        return _plain((plan.named, method, replace(card_page(brew), brew=None), packets, len(warnings)))
 
     return made
 

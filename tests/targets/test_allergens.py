@@ -10,7 +10,7 @@ from gristbook.pantry.allergens import allergens_in
 from gristbook.pantry.pantry import Pantry, ours
 from gristbook.problems import Severity
 from gristbook.site.beer.brews import brew
-from gristbook.site.beer.card_page import A5, card_page
+from gristbook.site.beer.card_page import card_page
 from gristbook.site.beer.ingredients import ingredients
 from gristbook.site.book.feeds import figures_json
 from gristbook.site.pages import of_recipe
@@ -143,7 +143,7 @@ def test_what_nobody_knows_leaves_the_sentence_open_wherever_it_stands(line: str
     made = plan(extra(line))
     home = brew(made, of_recipe("trial"))
     assert ingredients(made).allergens == words
-    assert card_page(home, A5).ingredients.allergens == words
+    assert card_page(home).ingredients.allergens == words
     said = ["".join(map(str, caution)) for step in steps(made) for caution in step.cautions]
     assert f"Allergens: {words}. Write it on the label, and say it when you pour." in said
     told = json.loads(figures_json(made))["allergens"]

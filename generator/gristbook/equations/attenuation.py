@@ -91,12 +91,12 @@ def real_from_apparent_attenuation(
 @equation(
     source=sources.CHANDRASEKHAR,
     where="the yeast's attenuation taken to hold for a mash at 67 °C",
-    formula="AA_T = AA F(T) / F(67)",
+    formula="AA_T = AA f",
 )
 def attenuation_at_mash_temperature(
     *,
     attenuation: Annotated[float, "fraction", "AA", "what the yeast gives in wort mashed at 67 °C"],
-    effect: Annotated[float, "ratio", "F(T) / F(67)", "how many times that the mash's temperature gives", _TRIAL],
+    effect: Annotated[float, "ratio", "f", "how many times that the mash's temperature gives", _TRIAL],
 ) -> Annotated[float, "fraction"]:
     """Attenuation to expect from a mash that is cooler or hotter than 67 °C: a guide [fraction].
 
@@ -112,9 +112,9 @@ def attenuation_at_mash_temperature(
 @equation(source=sources.LAVOISIER_1789, where="the mean by mass of extract", formula="RA = Σ Eᵢ aᵢ / Σ Eᵢ")
 def blended_attenuation(
     *,
-    extracts_kg: Annotated[tuple[float, ...], "kg", "E", "extract from each source: malt, malt extract, sugars"],
+    extracts_kg: Annotated[tuple[float, ...], "kg", "Eᵢ", "extract from each source: malt, malt extract, sugars"],
     attenuations: Annotated[
-        tuple[float, ...], "fraction", "a", "real attenuation of each; 1 for sugars, 0 for lactose"
+        tuple[float, ...], "fraction", "aᵢ", "real attenuation of each; 1 for sugars, 0 for lactose"
     ],
 ) -> Annotated[float, "fraction"]:
     """Share of the whole extract that ferments, by what each part of it does, in real terms [fraction].

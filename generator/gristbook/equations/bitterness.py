@@ -20,6 +20,18 @@ _DANIELS_WHOLE = {0: 5, 10: 12, 20: 15, 30: 19, 45: 22, 60: 24, 75: 27}
 _DANIELS_PELLETS = {0: 6, 10: 15, 20: 19, 30: 24, 45: 27, 60: 30, 75: 34}
 
 
+def _to(table: Mapping[int, float]) -> str:
+    """The table as it stands behind a formula, its bands named by their last minute."""
+    *bands, last = table
+    return "table(x) = " + "".join(f"{table[to]:g} up to {to}, " for to in bands) + f"{table[last]:g} otherwise"
+
+
+def _from(table: Mapping[int, float]) -> str:
+    """The same of bands that are named by their first minute."""
+    bands = "".join(f"{percent:g} below {end}, " for percent, end in zip(table.values(), [*table][1:], strict=False))
+    return f"table(x) = {bands}{table[max(table)]:g} otherwise"
+
+
 @published(
     source=sources.TINSETH_1997,
     where="equation for utilisation",
@@ -54,7 +66,7 @@ def utilisation_tinseth_1997(
 @published(
     source=sources.RAGER_1990,
     where="table of utilisation and gravity adjustment",
-    formula="U = table(t) / 100 / (1 + 5 (SG − 1.050)), the divisor above 1.050 only",
+    formula=f"U = table(t) / 100 / (1 + 5 max(0, SG − 1.050)), {_to(_RAGER)}",
 )
 def utilisation_rager_1990(
     *,
@@ -79,7 +91,9 @@ def utilisation_rager_1990(
 @published(
     source=sources.GARETZ_1994,
     where="table for average yeast, gravity factor and temperature factor",
-    formula="U = table(t) / 100 / (GF × TF), GF = 1 + (SG − 1.050)/0.2, TF = 1 + 0.02 × ft/550",
+    formula=(
+        f"U = table(t) / 100 / (GF × TF), GF = 1 + (SG − 1.050) / 0.2, TF = 1 + 0.02 × h / 0.3048 / 550, {_to(_GARETZ)}"
+    ),
 )
 def utilisation_garetz_1994(
     *,
@@ -97,7 +111,7 @@ def utilisation_garetz_1994(
         "gravity of the wort in the boil",
         Valid(1.050, 1.100, "the gravity factor is 1 at 1.050; below that it would credit thin worts"),
     ],
-    altitude: Annotated[float, "m", "ft × 0.3048", "of the brewhouse"],
+    altitude: Annotated[float, "m", "h", "of the brewhouse"],
 ) -> Annotated[float, "fraction"]:
     """Share of the alpha acids that is used, after Garetz, before his hopping-rate factor [fraction].
 
@@ -182,7 +196,7 @@ def bitterness_at_hopping_rate_garetz_1994(
 @published(
     source=sources.DANIELS_1996,
     where="table of utilisation for whole hops",
-    formula="U = table(t) / 100 / (1 + (SG − 1.050)/0.2), the divisor above 1.050 only",
+    formula=f"U = table(t) / 100 / (1 + max(0, SG − 1.050) / 0.2), {_from(_DANIELS_WHOLE)}",
 )
 def utilisation_daniels_1996_whole(
     *,
@@ -203,7 +217,7 @@ def utilisation_daniels_1996_whole(
 @published(
     source=sources.DANIELS_1996,
     where="table of utilisation for pellets",
-    formula="U = table(t) / 100 / (1 + (SG − 1.050)/0.2), the divisor above 1.050 only",
+    formula=f"U = table(t) / 100 / (1 + max(0, SG − 1.050) / 0.2), {_from(_DANIELS_PELLETS)}",
 )
 def utilisation_daniels_1996_pellets(
     *,

@@ -13,7 +13,7 @@ Altitude = Annotated[float, "m", "h", "height above the sea", _TROPOSPHERE]
 
 
 @published(
-    source=sources.ISO_2533, where="the standard's lowest layer", formula="p = 101.325 (1 − 2.25577·10⁻⁵ h)^5.25588"
+    source=sources.ISO_2533, where="the standard's lowest layer", formula="p = 101.325 (1 − 2.25577·10⁻⁵ × h)^5.25588"
 )
 def standard_pressure(*, altitude: Altitude) -> Annotated[float, "kPa"]:
     """Pressure of the air in the standard atmosphere [kPa].
@@ -32,10 +32,11 @@ def standard_pressure(*, altitude: Altitude) -> Annotated[float, "kPa"]:
     source=sources.IAPWS_IF97,
     where="equation 31, with the standard atmosphere of ISO 2533",
     formula=(
-        "β = (p / 1000)^¼, E = β² − 17.073847 β + 14.915109, F = 1167.0521 β² + 12020.825 β − 4823.2657,"
-        " G = −724213.17 β² − 3232555.0 β + 405113.41, D = 2 G / (−F − √(F² − 4 E G)),"
-        " T = ½ (650.17535 + D − √((650.17535 + D)² − 4 (−0.23855558 + 650.17535 D))) − 273.15,"
-        " p = 101.325 (1 − 2.25577·10⁻⁵ h)^5.25588"
+        "T = ½ (650.17534844798 + D − √((650.17534844798 + D)² − 4 (−0.23855557567849 + 650.17534844798 D))) − 273.15,"
+        " D = 2 G / (−F − √(F² − 4 E G)), E = β² − 17.073846940092 β + 14.91510861353,"
+        " F = 1167.0521452767 β² + 12020.82470247 β − 4823.2657361591,"
+        " G = −724213.16703206 β² − 3232555.0322333 β + 405113.40542057,"
+        " β = (p / 1000)^¼, p = 101.325 (1 − 2.25577·10⁻⁵ × h)^5.25588"
     ),
 )
 def boiling_point(*, altitude: Altitude) -> Annotated[float, "°C"]:

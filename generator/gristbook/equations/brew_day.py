@@ -4,13 +4,17 @@ from typing import Annotated
 
 from gristbook.equations import sources
 from gristbook.equations.bounds import not_negative, positive
-from gristbook.equations.density import water_density
+from gristbook.equations.density import DENSITY, water_density
 from gristbook.equations.gravity import gravity_from_plato, plato_from_gravity
 from gristbook.equations.registry import Valid, equation, published
 from gristbook.refusal import Refusal
 
 
-@published(source=sources.KELL_1975, where="wort is taken to shrink as water does", formula="V = V_h ρ(T) / ρ(20 °C)")
+@published(
+    source=sources.KELL_1975,
+    where="wort is taken to shrink as water does",
+    formula=f"V = V_h ρ(T) / ρ(20), {DENSITY}",
+)
 def cool_volume(
     *,
     hot_l: Annotated[float, "L", "V_h", "volume as it was read"],

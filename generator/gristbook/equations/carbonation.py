@@ -26,6 +26,7 @@ _RESIDUAL: Final = {
     0: 1.7, 2: 1.6, 4: 1.5, 6: 1.4, 8: 1.3, 10: 1.2, 12: 1.12, 14: 1.05, 16: 0.99, 18: 0.93, 20: 0.88, 22: 0.83,
     25: 0.759, 30: 0.665, 35: 0.592, 40: 0.530, 50: 0.436, 60: 0.359,
 }  # fmt: skip
+_TABLE: Final = "1.95 at −5, " + ", ".join(f"{volumes:g} at {celsius}" for celsius, volumes in _RESIDUAL.items())
 
 SugarMolarMass = Annotated[float, "g/mol", "M", "of the sugar as it is weighed, its water in"]
 Solids = Annotated[float, "fraction", "solids", "share of the extract that is not water, about 0.96 when dried"]
@@ -33,7 +34,11 @@ RealAttenuation = Annotated[float, "fraction", "RA", "share of those solids that
 GasYield = Annotated[float, "g/g", "y", "gas that a gram of the sugar gives"]
 
 
-@published(source=sources.HIBBERD, where="table 2, between its rows along a straight line", formula="vol = table(T)")
+@published(
+    source=sources.HIBBERD,
+    where="table 2, between its rows along a straight line, carried on below 0 and above 22 °C",
+    formula=f"vol = table(T), table(x) = {_TABLE}",
+)
 def residual_carbon_dioxide(
     *,
     temperature: Annotated[
@@ -59,7 +64,7 @@ def residual_carbon_dioxide(
     return low + (high - low) * (temperature - low_c) / (high_c - low_c)
 
 
-@checked_by_library(source=sources.GAY_LUSSAC_1815, formula="y = n × M(CO₂) / M")
+@checked_by_library(source=sources.GAY_LUSSAC_1815, formula="y = n × M_CO₂ / M, M_CO₂ = 44.009")
 def carbon_dioxide_yield(
     *,
     molecules: Annotated[float, "ratio", "n", "of carbon dioxide from one of sugar, 2 for glucose, 4 for sucrose"],
@@ -77,7 +82,7 @@ def carbon_dioxide_yield(
     return molecules * CARBON_DIOXIDE / molar_mass
 
 
-@checked_by_library(source=sources.GAY_LUSSAC_1815, formula="y = n × M(C₂H₅OH) / M")
+@checked_by_library(source=sources.GAY_LUSSAC_1815, formula="y = n × M_C₂H₅OH / M, M_C₂H₅OH = 46.069")
 def ethanol_yield(
     *,
     molecules: Annotated[float, "ratio", "n", "of ethanol from one of sugar, 2 for glucose, 4 for sucrose"],

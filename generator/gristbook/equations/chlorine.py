@@ -39,7 +39,7 @@ def metabisulfite_for_chlorine(
     return chlorine * salt_molar_mass / (2 * molar_mass("Cl2"))
 
 
-@published(source=sources.DELANGE_SULFITE, where="one S₂O₅²⁻ for two NH₂Cl", formula="c = NH₂Cl × M / (2 × 51.47)")
+@published(source=sources.DELANGE_SULFITE, where="one S₂O₅²⁻ for two NH₂Cl", formula="c = NH₂Cl × M / (2 × 51.473)")
 def metabisulfite_for_chloramine(
     *, chloramine: Annotated[float, "mg/L", "NH₂Cl", "of the water, as NH₂Cl"], salt_molar_mass: Metabisulfite
 ) -> Annotated[float, "mg/L"]:
@@ -58,7 +58,7 @@ def metabisulfite_for_chloramine(
 @checked_by_library(
     source=sources.DELANGE_SULFITE,
     where="two SO₄²⁻ from one S₂O₅²⁻, once all of it has met chlorine",
-    formula="SO₄ = c × 2 × 96.06 / M",
+    formula="SO₄ = c × 2 × 96.056 / M",
 )
 def sulfate_from_metabisulfite(
     *, metabisulfite: Annotated[float, "mg/L", "c", "that met chlorine or chloramine"], salt_molar_mass: Metabisulfite

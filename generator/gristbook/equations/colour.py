@@ -14,12 +14,14 @@ POUNDS_PER_GALLON_IN_ONE_KILOGRAM_PER_LITRE: Final = LITRES_PER_GALLON / KILOGRA
 
 
 @equation(
-    source=sources.MOREY_1995, where="definition of malt colour units", formula="MCU = 8.345404 × Σ (kg × °L) / V"
+    source=sources.MOREY_1995,
+    where="definition of malt colour units: pounds of malt, and US gallons of wort",
+    formula="MCU = Σ (kgᵢ × °Lᵢ) / 0.45359237 / (V / 3.785411784)",
 )
 def malt_colour_units(
     *,
-    masses_kg: Annotated[tuple[float, ...], "kg", "kg", "mass of each malt"],
-    colours: Annotated[tuple[float, ...], "°L", "°L", "colour of each malt, in the same order"],
+    masses_kg: Annotated[tuple[float, ...], "kg", "kgᵢ", "mass of each malt"],
+    colours: Annotated[tuple[float, ...], "°L", "°Lᵢ", "colour of each malt, in the same order"],
     wort_l: Annotated[float, "L", "V", "the wort they colour; here the cool kettle volume at the end of the boil"],
 ) -> Annotated[float, "MCU"]:
     """Colour that a grist brings to a wort, before any model of how it shows: pounds times °L in a US gallon [MCU].

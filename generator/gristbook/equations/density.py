@@ -1,20 +1,24 @@
 """How water, and wort with it, swells with heat."""
 
-from typing import Annotated
+from typing import Annotated, Final
 
 from gristbook.equations import sources
 from gristbook.equations.bounds import not_negative
 from gristbook.equations.registry import Valid, checked_by_library, published
 from gristbook.refusal import Refusal
 
+_KELL = (
+    "(999.83952 + 16.945176 {0} − 7.9870401·10⁻³ {0}² − 46.170461·10⁻⁶ {0}³ + 105.56302·10⁻⁹ {0}⁴"
+    " − 280.54253·10⁻¹² {0}⁵) / (1 + 16.879850·10⁻³ {0})"
+)
+DENSITY: Final = f"ρ(x) = {_KELL.format('x')}"
+"""What stands behind a formula that has the density of water in it."""
+
 
 @published(
     source=sources.KELL_1975,
     where="density at one atmosphere",
-    formula=(
-        "ρ = (999.83952 + 16.945176 T − 7.9870401·10⁻³ T² − 46.170461·10⁻⁶ T³ + 105.56302·10⁻⁹ T⁴"
-        " − 280.54253·10⁻¹² T⁵) / (1 + 16.879850·10⁻³ T)"
-    ),
+    formula=f"ρ = {_KELL.format('T')}",
 )
 def water_density(
     *, temperature: Annotated[float, "°C", "T", "temperature of the water", Valid(0, 150, "the span of the paper")]
@@ -36,7 +40,9 @@ def water_density(
 
 
 @checked_by_library(
-    source=sources.KELL_1975, where="wort is taken to expand as water does", formula="V_h = V ρ(20 °C) / ρ(T)"
+    source=sources.KELL_1975,
+    where="wort is taken to expand as water does",
+    formula=f"V_h = V ρ(20) / ρ(T), {DENSITY}",
 )
 def hot_volume(
     *,

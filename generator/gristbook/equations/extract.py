@@ -79,11 +79,11 @@ def coarse_as_is(
 def grist_mass(
     *,
     extract_kg: Annotated[float, "kg", "E", "extract wanted from the grist"],
-    shares: Annotated[tuple[float, ...], "fraction", "x", "each line's share of the grist by weight; 1 in all"],
+    shares: Annotated[tuple[float, ...], "fraction", "xᵢ", "each line's share of the grist by weight; 1 in all"],
     yields: Annotated[
         tuple[float, ...],
         "fraction",
-        "y",
+        "yᵢ",
         "each line's extract by its weight: potential times efficiency, or the potential if it dissolves",
     ],
 ) -> Annotated[float, "kg"]:

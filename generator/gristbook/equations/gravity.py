@@ -5,7 +5,7 @@ Gravities are at 20/20 °C, volumes at 20 °C. Extract is a mass and nothing her
 """
 
 from collections.abc import Callable
-from typing import Annotated
+from typing import Annotated, Final
 
 from gristbook.equations import sources
 from gristbook.equations.bounds import not_negative, positive
@@ -13,6 +13,9 @@ from gristbook.equations.registry import Valid, equation, published
 from gristbook.refusal import Refusal
 
 _CUBIC = "P = −616.868 + 1111.14 S − 630.272 S² + 135.997 S³"
+CONCENTRATION: Final = "c(x) = 10 P(x) x · 0.998203, P(x) = −616.868 + 1111.14 x − 630.272 x² + 135.997 x³"
+"""What stands behind a formula that has an extract concentration in it."""
+
 _TABLE = Valid(1.000, 1.083, "the table that the cubic was fitted to ends at 20 °P")
 
 WortGravity = Annotated[float, "SG", "S", "specific gravity of the wort", _TABLE]

@@ -8,7 +8,7 @@ from typing import Annotated, Final
 
 from gristbook.equations import sources
 from gristbook.equations.bounds import positive
-from gristbook.equations.density import water_density
+from gristbook.equations.density import DENSITY, water_density
 from gristbook.equations.pressure import fahrenheit
 from gristbook.equations.registry import Valid, checked_by_library, equation, published
 
@@ -25,7 +25,7 @@ BeerReading = Annotated[float, "°Bx", "f", "reading of the beer, over the corre
 @checked_by_library(
     source=sources.ISO_649,
     where="glass of 25·10⁻⁶ /°C; the sample is taken to swell as water does, by Kell 1975",
-    formula="S = R ρ(T_cal) / ρ(T) / (1 + 25·10⁻⁶ (T − T_cal))",
+    formula=f"S = R ρ(T_cal) / ρ(T) / (1 + 25·10⁻⁶ (T − T_cal)), {DENSITY}",
 )
 def hydrometer_corrected(
     *,
@@ -55,14 +55,12 @@ def hydrometer_corrected(
 @published(
     source=sources.LYONS_1992,
     where="for a hydrometer made for 59 °F, which is 15 °C",
-    formula=("S = R + (1.313454 − 0.132674 F + 2.057793·10⁻³ F² − 2.627634·10⁻⁶ F³) / 1000, F in °F"),
+    formula="S = R + (1.313454 − 0.132674 F + 2.057793·10⁻³ F² − 2.627634·10⁻⁶ F³) / 1000, F = 32 + 1.8 T",
 )
 def hydrometer_lyons_1992(
     *,
     reading: Annotated[float, "SG", "R", "what the hydrometer shows"],
-    sample_c: Annotated[
-        float, "°C", "(F − 32)/1.8", "temperature of the sample", Valid(0, 70, "the span of its table")
-    ],
+    sample_c: Annotated[float, "°C", "T", "temperature of the sample", Valid(0, 70, "the span of its table")],
 ) -> Annotated[float, "SG"]:
     """Gravity of a sample that was not at 15 °C, by a polynomial that is often reprinted [SG].
 
@@ -139,7 +137,7 @@ def final_gravity_novotny_2017_linear(*, initial: WortReading, final: BeerReadin
 @equation(
     source=sources.NOVOTNY_2017,
     where="quadratic fit",
-    formula="FG = 1 + 1.335·10⁻⁵ i² − 3.239·10⁻⁵ i f + 2.916·10⁻⁵ f² − 0.002421 i + 0.006219 f",
+    formula="FG = 1 + 1.335·10⁻⁵ × i² − 3.239·10⁻⁵ × i f + 2.916·10⁻⁵ × f² − 0.002421 i + 0.006219 f",
 )
 def final_gravity_novotny_2017_quadratic(*, initial: WortReading, final: BeerReading) -> Annotated[float, "SG"]:
     """Gravity of fermenting or finished beer, by refractometer [SG].

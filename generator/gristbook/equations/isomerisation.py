@@ -12,11 +12,15 @@ _PANELS: Final = 32  # of Simpson's rule: far past the last digit for any fall b
 _COOLED: Final = 40  # times e, after which nothing of the distance to the surroundings is left
 
 
+RATE: Final = "k₁(x) = 7.9·10¹¹ e^(−11858 / (x + 273.15))"
+"""What stands behind a formula that has the rate of isomerisation in it."""
+
+
 @equation(
-    source=sources.MALOWICKI_2005, where="rate of isomerisation", formula="k₁ = 7.9·10¹¹ e^(−11858 / T), T in kelvin"
+    source=sources.MALOWICKI_2005, where="rate of isomerisation", formula="k₁ = 7.9·10¹¹ e^(−11858 / (T + 273.15))"
 )
 def isomerisation_rate(
-    *, temperature: Annotated[float, "°C", "T − 273.15", "of the wort", _MEASURED]
+    *, temperature: Annotated[float, "°C", "T", "of the wort", _MEASURED]
 ) -> Annotated[float, "1/min"]:
     """Rate at which alpha acids isomerise, first order [1/min].
 
@@ -31,7 +35,7 @@ def isomerisation_rate(
 @equation(
     source=sources.MALOWICKI_2005,
     where="rate of isomerisation, integrated",
-    formula="t_eq = ∫ k₁(T) / k₁(100 °C) dt, T falling evenly from T_start to T_end in the time t",
+    formula=f"t_eq = t ∫₀¹ k₁(T_start + (T_end − T_start) s) ds / k₁(100), {RATE}",
 )
 def equivalent_boil_minutes(
     *,
@@ -56,7 +60,7 @@ def equivalent_boil_minutes(
 @checked_by_library(
     source=sources.MALOWICKI_2005,
     where="rate of isomerisation, integrated over Newton's curve of cooling",
-    formula="t_eq = ∫ k₁(T) / k₁(100 °C) dt, T = T_a + (T_start − T_a) e^(−r t)",
+    formula=f"t_eq = ∫₀ᵗ k₁(T_a + (T_start − T_a) e^(−r s)) ds / k₁(100), {RATE}",
 )
 def equivalent_boil_minutes_cooling(
     *,

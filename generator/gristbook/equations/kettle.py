@@ -8,12 +8,12 @@ from typing import Annotated
 
 from gristbook.equations import sources
 from gristbook.equations.bounds import not_negative, positive, side_by_side
-from gristbook.equations.gravity import extract_concentration
-from gristbook.equations.isomerisation import isomerisation_rate
+from gristbook.equations.gravity import CONCENTRATION, extract_concentration
+from gristbook.equations.isomerisation import RATE, isomerisation_rate
 from gristbook.equations.registry import equation, published
 
 
-@equation(source=sources.LAVOISIER_1789, formula="E = c(SG) × V × V_k / (V_k − V_l) / 1000")
+@equation(source=sources.LAVOISIER_1789, formula=f"E = c(SG) × V × V_k / (V_k − V_l) / 1000, {CONCENTRATION}")
 def extract_for_gravity(
     *,
     gravity: Annotated[float, "SG", "SG", "original gravity wanted"],
@@ -44,7 +44,7 @@ def time_mean_gravity(
     ends: Annotated[tuple[float, ...], "SG", "bᵢ", "gravity at its end"],
     minutes: Annotated[tuple[float, ...], "min", "tᵢ", "its length"],
 ) -> Annotated[float, "SG"]:
-    """Mean gravity of the wort over a hop's own minutes, stretch by stretch [SG].
+    """Mean gravity of the wort over a hop's own minutes, stretch by stretch [SG]; with no minutes, that at their end.
 
     >>> time_mean_gravity(starts=(1.03505,), ends=(1.03980,), minutes=(60,))
     1.037425
@@ -60,7 +60,7 @@ def time_mean_gravity(
 @published(
     source=sources.MALOWICKI_2005,
     where="the rate of isomerisation at the boil's temperature against that at sea level",
-    formula="t' = t k₁(T) / k₁(T₀)",
+    formula=f"t' = t k₁(T) / k₁(T₀), {RATE}",
 )
 def minutes_at_altitude(
     *,

@@ -16,15 +16,15 @@ SOFT: Final = 1.345
 """Spreads from the middle within which a reading has its whole weight: 95 % as good as a mean where nothing is odd."""
 
 _MIDDLE: Final = (
-    "m such that (m − m₀) / (s² − τ²) = Σ ψ((yᵢ − m) / dᵢ) / dᵢ, dᵢ² = τ² + σᵢ², ψ(u) = u held between −1.345 and 1.345"
+    "m such that (m − m₀) / (s² − τ²) = Σ ψ((yᵢ − m) / dᵢ) / dᵢ, dᵢ = √(τ² + σᵢ²), ψ(x) = max(−1.345, min(1.345, x))"
 )
 _SPREAD: Final = (
-    "√(τ² + 1 / (1 / (s² − τ²) + Σ wᵢ / dᵢ²)), dᵢ² = τ² + σᵢ², wᵢ = 1, or 1.345 dᵢ / |yᵢ − m| where that is less"
+    "s' = √(τ² + 1 / (1 / (s² − τ²) + Σ wᵢ / dᵢ²)), dᵢ = √(τ² + σᵢ²), wᵢ = 1.345 / max(1.345, |yᵢ − m| / dᵢ)"
 )
 _WHERE: Final = "section 2.5, normal data with known variance; weights after Huber 1964"
 
 
-@equation(source=sources.HUBER_1964, where="1.345 as is usual", formula="w = 1.345 / |u|, 1 at most")
+@equation(source=sources.HUBER_1964, where="1.345 as is usual", formula="w = 1.345 / max(1.345, |u|)")
 def huber_weight(
     *,
     distance: Annotated[

@@ -97,8 +97,8 @@ def decoction_volume(
 
 @equation(
     source=sources.CHANDRASEKHAR,
-    where="against a mash at 67 °C, which this book takes as the middle",
-    formula="F(T) / F(67), F(65) = 0.82, F(70) = 0.70, F(75) = 0.50, F(80) = 0.30",
+    where="against a mash at 67 °C, which this book takes as the middle; straight lines between what was measured",
+    formula="f = F(T) / F(67), F(x) = 0.82 at 65, 0.70 at 70, 0.50 at 75, 0.30 at 80",
 )
 def mash_temperature_effect(
     *, mash_c: Annotated[float, "°C", "T", "temperature of the saccharification rest", _MEASURED]

@@ -62,9 +62,9 @@ def enzymes_at(temperature: float) -> tuple[str, ...]:
 )
 def mean_diastatic_power(
     *,
-    masses_kg: Annotated[tuple[float, ...], "kg", "m", "mass of each grain in the mash, those without enzymes too"],
+    masses_kg: Annotated[tuple[float, ...], "kg", "mᵢ", "mass of each grain in the mash, those without enzymes too"],
     powers: Annotated[
-        tuple[float, ...], "°Lintner", "L", "diastatic power of each, 0 for roasted and caramel malt and for raw grain"
+        tuple[float, ...], "°Lintner", "Lᵢ", "diastatic power of each, 0 for roasted and caramel malt and for raw grain"
     ],
 ) -> Annotated[float, "°Lintner"]:
     """Diastatic power of a whole grist [°Lintner]; below 35 or so it may not convert its own starch.

@@ -31,7 +31,7 @@ ResidualAlkalinity = Annotated[float, "mEq/L", "RA", "of that water, salts in it
 @published(
     source=sources.KOLBACH_1953,
     where="10 German degrees, 178.5 mg/L as CaCO₃, raise it by 0.3",
-    formula="ΔpH = 0.3 RA / 178.5",
+    formula="ΔpH = 0.3 RA / (100 × 100.086/56.077)",
 )
 def mash_ph_shift_kolbach(
     *, residual_alkalinity: Annotated[float, "mg/L CaCO₃", "RA", "of the water"]
@@ -104,7 +104,7 @@ def buffering_from_shift(
     return 1 / shift
 
 
-@equation(source=sources.TROESTER_2009, where="the balance of acids, solved for pH", formula=_BALANCE)
+@equation(source=sources.TROESTER_2009, where="the balance of acids, solved for pH", formula=f"pH such that {_BALANCE}")
 def mash_ph(
     *,
     base_kg: BaseKg,
@@ -133,7 +133,9 @@ def mash_ph(
     return (without_acid - acid_meq) / buffering
 
 
-@equation(source=sources.TROESTER_2009, where="the balance of acids, solved for the acid", formula=_BALANCE)
+@equation(
+    source=sources.TROESTER_2009, where="the balance of acids, solved for the acid", formula=f"A such that {_BALANCE}"
+)
 def acid_for_ph(
     *,
     target_ph: Annotated[float, "pH", "pH", "wanted in the mash, at room temperature"],

@@ -1,13 +1,11 @@
 """What mends a wort on the brew day: boiling on, water, malt extract. Extract and water are conserved."""
 
-from typing import Annotated, Final
+from typing import Annotated
 
 from gristbook.equations import sources
 from gristbook.equations.bounds import not_negative, positive
-from gristbook.equations.gravity import extract_concentration
+from gristbook.equations.gravity import CONCENTRATION, extract_concentration
 from gristbook.equations.registry import equation
-
-_C: Final = "c(SG) = 10 P SG · 0.998203 g/L"
 
 InTheWort = Annotated[float, "kg", "E", "extract in the wort"]
 GravityWanted = Annotated[float, "SG", "SG", "gravity wanted"]
@@ -17,7 +15,7 @@ WortAsItIs = Annotated[float, "L", "V", "wort as it is, cool"]
 @equation(
     source=sources.LAVOISIER_1789,
     where="extract stays, water steams away",
-    formula=f"t = 60 (V − 1000 E / c(SG)) / b, {_C}",
+    formula=f"t = 60 (V − 1000 E / c(SG)) / b, {CONCENTRATION}",
 )
 def minutes_to_boil_down(
     *,
@@ -40,7 +38,9 @@ def minutes_to_boil_down(
 
 
 @equation(
-    source=sources.LAVOISIER_1789, where="extract stays, and is thinned", formula=f"V_w = 1000 E / c(SG) − V, {_C}"
+    source=sources.LAVOISIER_1789,
+    where="extract stays, and is thinned",
+    formula=f"V_w = 1000 E / c(SG) − V, {CONCENTRATION}",
 )
 def water_to_thin(*, extract_kg: InTheWort, wort_l: WortAsItIs, gravity: GravityWanted) -> Annotated[float, "L"]:
     """Water that brings wort down to a wanted gravity [L].
@@ -55,7 +55,7 @@ def water_to_thin(*, extract_kg: InTheWort, wort_l: WortAsItIs, gravity: Gravity
     return more_l
 
 
-@equation(source=sources.LAVOISIER_1789, formula=f"V = 1000 E / c(SG), {_C}")
+@equation(source=sources.LAVOISIER_1789, formula=f"V = 1000 E / c(SG), {CONCENTRATION}")
 def wort_of_gravity(
     *, extract_kg: InTheWort, gravity: Annotated[float, "SG", "SG", "gravity of the wort"]
 ) -> Annotated[float, "L"]:
@@ -75,7 +75,7 @@ def wort_of_gravity(
 @equation(
     source=sources.LAVOISIER_1789,
     where="malt extract brings extract, and room that it takes",
-    formula=f"m = (c(SG) V / 1000 − E) / (p − v c(SG) / 1000), {_C}",
+    formula=f"m = (c(SG) V / 1000 − E) / (p − v c(SG) / 1000), {CONCENTRATION}",
 )
 def malt_extract_to_strengthen(
     *,
@@ -99,7 +99,7 @@ def malt_extract_to_strengthen(
     return short_kg / (potential - litres_per_kg * wanted)
 
 
-@equation(source=sources.LAVOISIER_1789, formula=f"m = (c(SG) V / 1000 − E) / p, {_C}")
+@equation(source=sources.LAVOISIER_1789, formula=f"m = (c(SG) V / 1000 − E) / p, {CONCENTRATION}")
 def malt_extract_to_fill(
     *,
     extract_kg: InTheWort,

@@ -11,12 +11,12 @@ from gristbook.equations.registry import checked_by_library, equation
 @checked_by_library(
     source=sources.GUM_2008,
     where="4.3.8: bounds that need not lie evenly about the number that is used",
-    formula="s = (IBU_high − IBU_low) / √12",
+    formula="s = (max IBUᵢ − min IBUᵢ) / √12",
 )
 def bitterness_apart(
     *,
     models: Annotated[
-        tuple[float, ...], "IBU", "IBU", "bitterness of the same hops by every model, the chosen one too"
+        tuple[float, ...], "IBU", "IBUᵢ", "bitterness of the same hops by every model, the chosen one too"
     ],
 ) -> Annotated[float, "IBU"]:
     """How far the published models lie apart, as one standard deviation [IBU].

@@ -11,20 +11,23 @@ BAR_PER_PSI: Final = 0.0689475729  # a pound-force (4.4482216 N) on a square inc
 ATMOSPHERE_PSI: Final = 14.695
 
 _FITTED: Final = Valid(0, (70 - 32) / 1.8, "fitted to a table from 32 to 70 °F")
-_FORMULA: Final = "vol = (psi + 14.695) × (0.01821 + 0.090115 e^(−(F − 32)/43.11)) − 0.003342, F in °F"
+_FORMULA: Final = (
+    "p = 0.0689475729 ((vol + 0.003342) / (0.01821 + 0.090115 e^(−(F − 32)/43.11)) − 14.695), F = 32 + 1.8 T"
+)
 
 
-@published(source=sources.DELANGE_2011, where="solved for the pressure", formula=_FORMULA)
+@published(source=sources.DELANGE_2011, where="solved for the pressure, a psi being 0.0689475729 bar", formula=_FORMULA)
 def gauge_pressure(
     *,
     volumes: Annotated[float, "vol", "vol", "gas in the beer, or wanted in it"],
-    temperature: Annotated[float, "°C", "(F − 32)/1.8", "of the bottle or the keg", _FITTED],
+    temperature: Annotated[float, "°C", "T", "of the bottle or the keg", _FITTED],
 ) -> Annotated[float, "bar"]:
     """Pressure over beer that holds this much gas, above the air's outside, as a gauge would show it [bar].
 
     In a bottle it rises fast with warmth, and the warmest that one is kept is what its glass must bear; above 21 °C the
     fit is carried on, so leave room. At a keg's regulator it is what to set: never above what the keg and its relief
     valve are rated for, and a result below zero needs no gas.
+    The source has it the other way round: vol = (psi + 14.695) × (0.01821 + …) − 0.003342, in psi and °F.
     Refuses negative gas.
 
     >>> gauge_pressure(volumes=3.0, temperature=20)

@@ -4,7 +4,7 @@ from typing import Annotated
 
 from gristbook.equations import sources
 from gristbook.equations.bounds import positive
-from gristbook.equations.density import water_density
+from gristbook.equations.density import DENSITY, water_density
 from gristbook.equations.instruments import GLASS_PER_K
 from gristbook.equations.registry import checked_by_library, equation, published
 
@@ -12,7 +12,7 @@ from gristbook.equations.registry import checked_by_library, equation, published
 @checked_by_library(
     source=sources.ISO_649,
     where="glass of 25·10⁻⁶ /°C, solved for the reading",
-    formula="R = S ρ(T) / ρ(T_cal) × (1 + 25·10⁻⁶ (T − T_cal))",
+    formula=f"R = S ρ(T) / ρ(T_cal) × (1 + 25·10⁻⁶ (T − T_cal)), {DENSITY}",
 )
 def hydrometer_reading(
     *,

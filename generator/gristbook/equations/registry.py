@@ -126,7 +126,9 @@ def checked_by_library(*, source: Source, formula: str, where: str = "") -> Call
 def equation(*, source: Source, formula: str, where: str = "", held: str = BY_HAND) -> Callable[[F], F]:
     """File an equation that is held to results worked out by hand, apart from us; the function comes back untouched.
 
-    ``formula`` is the equation as its source prints it, in plain Unicode; ``where`` is the page or equation number.
+    ``formula`` is the equation as its source prints it, in plain Unicode, and gives what the function gives when it is
+    reckoned as it stands: what a letter or a function in it means stands behind it, after a comma (``ρ(x) = …``).
+    ``where`` is the page or equation number.
     An argument's annotation tells all of it: ``Annotated[float, unit, its letter in the formula, words, Valid(…)]``,
     the last where the source covers a span only; the result's tells its unit, and `METRIC` where it is that.
 

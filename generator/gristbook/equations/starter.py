@@ -9,7 +9,7 @@ from typing import Annotated, Final
 
 from gristbook.equations import sources
 from gristbook.equations.bounds import fraction, not_negative, positive
-from gristbook.equations.gravity import extract_concentration
+from gristbook.equations.gravity import CONCENTRATION, extract_concentration
 from gristbook.equations.registry import Valid, equation, published
 
 # A hundred thousand million cells in so many litres of wort ended as so many thousand million, falling 9 to 2 °P.
@@ -23,8 +23,11 @@ _TABLE: Final = Valid(5, 200, "the table runs from 20 L to half a litre for 100 
 
 @published(
     source=sources.WHITE_ZAINASHEFF_2010,
-    where="table of starters that stand still; lines between its rows, by the cells at the start",
-    formula="N_end = N + Y(N / V) V ΔP",
+    where="table of starters that stand still, as what a litre of each adds; straight lines between its rows",
+    formula=(
+        "N_end = N + Y(N / V) V ΔP / 7, Y(x) = 25 at 5, 37.5 at 12.5, 44 at 25, 52.5 at 50, 54 at 100/1.5, 52 at 100,"
+        " 47.5 at 125, 24 at 200"
+    ),
 )
 def starter_cells_white_zainasheff_2010(
     *,
@@ -53,7 +56,7 @@ def starter_cells_white_zainasheff_2010(
 
 @equation(
     source=sources.TROESTER_2012,
-    formula="N_end = N + g(N / E) E, g = 1.4 up to 1.4, then 2.33 − 0.67 N / E, and 0 where that ends",
+    formula="N_end = N + g(N / E) E, g(x) = 1.4 up to 1.4, max(0, 2.33 − 0.67 x) otherwise",
 )
 def starter_cells_troester_2012(
     *,
@@ -75,7 +78,7 @@ def starter_cells_troester_2012(
 @equation(
     source=sources.ASBC_EXTRACT,
     where="a balance of mass",
-    formula="m = V c(SG) / p, c = 10 P SG · 0.998203, P = −616.868 + 1111.14 SG − 630.272 SG² + 135.997 SG³",
+    formula=f"m = V c(SG) / p, {CONCENTRATION}",
 )
 def starter_extract(
     *,

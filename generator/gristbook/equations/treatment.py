@@ -49,7 +49,7 @@ def mixed_alkalinity(
     return _mean(alkalinities, volumes_l)
 
 
-@equation(source=sources.ATOMIC_MASSES, where="half a CaCO₃ takes up one acid", formula="Alk = Alk₀ + 50.04 Σ aᵢ")
+@equation(source=sources.ATOMIC_MASSES, where="half a CaCO₃ takes up one acid", formula="Alk = Alk₀ + 50.043 Σ aᵢ")
 def alkalinity_with_salts(
     *,
     alkalinity: Annotated[float, "mg/L CaCO₃", "Alk₀", "of the water before"],

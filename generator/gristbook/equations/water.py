@@ -19,7 +19,7 @@ CHALK_PER_GERMAN_DEGREE: Final = 10 * CHALK / molar_mass("CaO")  # a degree is 1
 @checked_by_library(
     source=sources.ATOMIC_MASSES,
     where="half a CaCO₃ takes up as much acid as one HCO₃",
-    formula="Alk = HCO₃ × 50.04 / 61.02",
+    formula="Alk = HCO₃ × 50.043 / 61.016",
 )
 def alkalinity_from_bicarbonate(
     *, bicarbonate: Annotated[float, "mg/L", "HCO₃", "of the water"]
@@ -35,7 +35,7 @@ def alkalinity_from_bicarbonate(
     return bicarbonate * CHALK_PER_MILLIEQUIVALENT / molar_mass("HCO3")
 
 
-@published(source=sources.ATOMIC_MASSES, where="half a CaCO₃ takes up one acid", formula="c = Alk / 50.04")
+@published(source=sources.ATOMIC_MASSES, where="half a CaCO₃ takes up one acid", formula="c = Alk / 50.043")
 def alkalinity_in_milliequivalents(
     *,
     alkalinity: Annotated[
@@ -50,7 +50,7 @@ def alkalinity_in_milliequivalents(
     return alkalinity / CHALK_PER_MILLIEQUIVALENT
 
 
-@equation(source=sources.ATOMIC_MASSES, where="half a CaCO₃ takes up one acid", formula="Alk = 50.04 c")
+@equation(source=sources.ATOMIC_MASSES, where="half a CaCO₃ takes up one acid", formula="Alk = 50.043 c")
 def alkalinity_as_calcium_carbonate(
     *, alkalinity_meq: Annotated[float, "mEq/L", "c", "the same as the acid that it takes up"]
 ) -> Annotated[float, "mg/L CaCO₃"]:
@@ -65,7 +65,7 @@ def alkalinity_as_calcium_carbonate(
 @equation(
     source=sources.KOLBACH_1953,
     where="every term as CaCO₃; with the ions in mg/L the divisors come to 1.4015 and 1.6999",
-    formula="RA = Alk − (Ca × 100.09/40.08 / 3.5 + Mg × 100.09/24.31 / 7)",
+    formula="RA = Alk − (Ca × 100.086/40.078 / 3.5 + Mg × 100.086/24.305 / 7)",
 )
 def residual_alkalinity_kolbach_1953(
     *,

@@ -79,7 +79,7 @@ def dried_cells(
 def dried_packs(
     *, mass_g: Annotated[float, "g", "m", "yeast wanted"], pack_g: Annotated[float, "g", "p", "yeast in a packet"]
 ) -> Annotated[float, "packs"]:
-    """Packets of dried yeast to buy for one batch [packs].
+    """Packets of dried yeast to buy for one batch [packs]; the last digits of a sum open no other packet.
 
     Refuses a packet that holds nothing.
 

@@ -8,7 +8,7 @@ from typing import Annotated, Final
 
 from gristbook.equations import sources
 from gristbook.equations.bounds import fraction
-from gristbook.equations.gravity import wort_extract, wort_gravity
+from gristbook.equations.gravity import CONCENTRATION, wort_extract, wort_gravity
 from gristbook.equations.registry import equation, published
 from gristbook.refusal import Refusal
 
@@ -16,13 +16,11 @@ POUND_KG: Final = 0.45359237
 GALLON_L: Final = 3.785411784  # US
 LITRES_TO_A_KILOGRAM: Final = 10.0  # the strength of the wort in the analysis that degrees to a litre come from
 
-_GRAVITY: Final = "10 P S · 0.998203, P = −616.868 + 1111.14 S − 630.272 S² + 135.997 S³"
-
 
 @published(
     source=sources.ASBC_EXTRACT,
     where="a pound in a US gallon of wort; a balance of mass",
-    formula=f"points = 1000 (S − 1), S such that 119.826 p = {_GRAVITY}",
+    formula=f"points such that 453.59237 p / 3.785411784 = c(S), S = 1 + points / 1000, {CONCENTRATION}",
 )
 def points_per_pound_gallon(
     *, potential: Annotated[float, "fraction", "p", "extract by weight, as the malt or sugar is weighed"]
@@ -42,7 +40,7 @@ def points_per_pound_gallon(
 @published(
     source=sources.ASBC_EXTRACT,
     where="a pound in a US gallon of wort; a balance of mass",
-    formula=f"p = {_GRAVITY} / 119.826, S = 1 + points / 1000",
+    formula=f"p = 3.785411784 c(S) / 453.59237, S = 1 + points / 1000, {CONCENTRATION}",
 )
 def potential_from_points_per_pound_gallon(
     *,
@@ -63,7 +61,7 @@ def potential_from_points_per_pound_gallon(
 @published(
     source=sources.IOB_EXTRACT,
     where="a kilogram in ten litres of wort; gravity by the cubic fitted to ASBC Table 1",
-    formula=f"L° = 10 × 1000 (S − 1), S such that 100 p = {_GRAVITY}",
+    formula=f"L° such that 100 p = c(S), S = 1 + L° / 10000, {CONCENTRATION}",
 )
 def litre_degrees_per_kg(
     *, potential: Annotated[float, "fraction", "p", "extract by weight, as the malt or sugar is weighed"]
@@ -84,7 +82,7 @@ def litre_degrees_per_kg(
 @equation(
     source=sources.IOB_EXTRACT,
     where="a kilogram in ten litres of wort; gravity by the cubic fitted to ASBC Table 1",
-    formula=f"p = {_GRAVITY} / 100, S = 1 + L° / 10000",
+    formula=f"p = c(S) / 100, S = 1 + L° / 10000, {CONCENTRATION}",
 )
 def potential_from_litre_degrees_per_kg(
     *, litre_degrees_per_kg: Annotated[float, "L°/kg", "L°", "litres of wort of 1.001 that a kilogram gives"]

@@ -161,14 +161,6 @@ RULES: Mapping[str, Rule] = {
 """Every unit that a value is kept in, and how it is printed."""
 
 _SINGULAR = {f"{one}s": one for one in ("pack", "piece", "bottle", "point", "volume", "day", "week")}
-_UNSPOKEN = {
-    **dict.fromkeys(("fraction", "ratio", "SG", "pH"), ""),
-    "EBC malt": "EBC",
-    "d": "days",
-    "vol": "volumes",
-}
-"""Units that are not written as they are kept."""
-_RAISED = str.maketrans("0123456789-", "⁰¹²³⁴⁵⁶⁷⁸⁹⁻")
 
 
 def amount(value: Value) -> Amount:
@@ -217,40 +209,6 @@ def from_to(low: float, high: float, unit: str) -> Amount:
     first, last = amount_of(low, unit), amount_of(high, unit)
     us = f"{first.us.partition(SPACE)[0]} to {last.us}" if last.us else ""
     return Amount(f"{first.metric.partition(SPACE)[0]} to {last.metric}", us)
-
-
-def result(number: float, unit: str = "") -> str:
-    """What comes out of a working, in its own unit.
-
-    >>> result(0.20654321, "kg"), result(1.0431234, "SG"), result(154321.2)
-    ('0.2065\\xa0kg', '1.04312', '154321')
-    """
-    return _exact(
-        f"{number:.5f}" if unit == "SG" else f"{number:.4g}" if abs(number) < 9999.5 else f"{number:.0f}", unit
-    )
-
-
-def put_in(number: float, unit: str = "") -> str:
-    """A number that goes into a working: enough digits to find all digits of the result.
-
-    >>> put_in(0.20654321, "kg"), put_in(1.0431234, "SG"), put_in(0.000020654321)
-    ('0.206543\\xa0kg', '1.043123', '2.06543·10⁻⁵')
-    """
-    return _exact(f"{number:.6f}" if unit == "SG" else f"{number:.6g}", unit)
-
-
-@lru_cache(maxsize=AT_HAND)
-def _exact(digits: str, unit: str) -> str:
-    mantissa, e, power = digits.partition("e")
-    if e:
-        digits = f"{mantissa}·10{str(int(power)).translate(_RAISED)}"
-    word = unit_word(unit)
-    return _signed(digits) + (f"{SPACE}{word}" if word else "")
-
-
-def unit_word(unit: str) -> str:
-    """How a kept unit is written behind a number; nothing for pure numbers."""
-    return _UNSPOKEN.get(unit, unit)
 
 
 def bare(number: float) -> str:
@@ -313,10 +271,11 @@ def _digits(shown: float, row: Row) -> str:
     digits = f"{shown:.{row.places}f}"
     if row.trim and "." in digits:
         digits = digits.rstrip("0").rstrip(".")
-    return _signed(digits)
+    return signed(digits)
 
 
-def _signed(digits: str) -> str:
+def signed(digits: str) -> str:
+    """Digits with a true minus in front, and none before nothing."""
     if not digits.startswith("-"):
         return digits
     return digits[1:] if set(digits) <= set("-0.") else "−" + digits[1:]

@@ -25,34 +25,54 @@ from gristbook.site.figures import Figure, unlinked
 
 
 @dataclass(frozen=True, slots=True)
-class Address:
-    """Where the pages of one brew stand: its own page, two cards to print, its figures for a machine.
+class Moved:
+    """An address that a page had in earlier versions, and where that page is now; ``called`` is what it is.
 
-    The ``working`` is that of its beer, and stands with the recipe as it is written.
+    ``new`` may have a fragment. A fragment of the old address is carried along, behind ``prefix`` and a point where
+    there is a prefix: `#colour` becomes `#stove.colour`.
+    """
+
+    old: str
+    new: str
+    called: str
+    prefix: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Address:
+    """Where the pages of one brew stand: its own page, a card to print, its figures for a machine.
+
+    The ``working`` is that of its beer, and stands with the recipe as it is written; ``moved`` are the old addresses
+    that lead to one of them.
     """
 
     page: str
     card: str
-    half_letter: str
     working: str
     data: str
+    moved: tuple[Moved, ...]
 
     def paths(self) -> tuple[str, ...]:
-        """All of its own."""
-        return self.page, self.card, self.half_letter, self.data
+        """All of its own, the old ones too."""
+        return self.page, self.card, self.data, *(it.old for it in self.moved)
 
 
 def of_recipe(slug: str) -> Address:
     """The pages of a recipe as it is written."""
-    cards = f"{slug}/card.html", f"{slug}/card-half-letter.html"
-    return Address(f"{slug}.html", *cards, f"{slug}/working.html", f"{slug}/figures.json")
+    card = f"{slug}/card.html"
+    return Address(f"{slug}.html", card, f"{slug}/working.html", f"{slug}/figures.json", (_half_letter(card),))
 
 
 def of_edition(slug: str, edition: str) -> Address:
     """The pages of an edition, by the addresses of its recipe and of the line that asks for it."""
     own = f"{slug}/{edition}"
-    cards = f"{own}-card.html", f"{own}-card-half-letter.html"
-    return Address(f"{own}.html", *cards, f"{slug}/working.html", f"{own}.json")
+    card, working = f"{own}-card.html", f"{slug}/working.html"
+    moved = _half_letter(card), Moved(f"{own}-working.html", f"{working}#{edition}", "working", edition)
+    return Address(f"{own}.html", card, working, f"{own}.json", moved)
+
+
+def _half_letter(card: str) -> Moved:
+    return Moved(card.removesuffix(".html") + "-half-letter.html", card, "card")
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,8 +161,8 @@ class Site:
     """What all pages share: the book's names, its language, which units come first, the links at the head.
 
     ``shelves`` are those at the foot; ``things`` the pages of ingredients and ``styles`` those of styles, by what the
-    pantry calls them; ``feed`` is the path of the feed, empty where there is none. ``works`` numbers the published
-    works by their keys, and ``kettles`` is the most that any beer is worked out for.
+    pantry calls them; ``feed`` is the path of the feed, empty where there is none. ``kettles`` is the
+    most that any beer is worked out for.
     """
 
     title: str
@@ -155,7 +175,6 @@ class Site:
     things: Mapping[str, str] = field(default_factory=dict)
     styles: Mapping[str, str] = field(default_factory=dict)
     feed: str = ""
-    works: Mapping[str, int] = field(default_factory=dict)
     kettles: int = 0
 
 
@@ -164,7 +183,7 @@ class Page:
     """One page to render: its file, its template, what its head says, and the view that its template is given.
 
     ``place`` is where in the book it comes from. ``us_first`` says which units come first on it, `None` that the book's
-    do; ``data`` is the same for machines; ``figure`` prints its values.
+    do; ``data`` is the same for machines; ``figure`` prints its values; ``listed`` says whether it is one to be found.
     """
 
     path: str
@@ -176,6 +195,7 @@ class Page:
     us_first: bool | None = None
     data: str = ""
     figure: Callable[[Value], Figure] = unlinked
+    listed: bool = True
 
 
 def site_of(

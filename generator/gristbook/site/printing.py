@@ -51,10 +51,11 @@ class Printing:
         us_first: bool | None = None,
         data: str = "",
         figure: Callable[[Value], Figure] = unlinked,
+        listed: bool = True,
     ) -> Page:
         """A page of this book; its title ends with the book's."""
         whole = f"{title} – {plain(self.book.title)}"
-        return Page(path, template, whole, description, view, place, us_first, data, figure)
+        return Page(path, template, whole, description, view, place, us_first, data, figure, listed)
 
     def values(self) -> Iterator[Value]:
         """Everything whose working some page prints."""

@@ -38,6 +38,7 @@ from gristbook.site.dates import curly, dated, day
 from gristbook.site.figures import Figure, seen, unlinked
 from gristbook.site.pages import Page, Site
 from gristbook.site.prose import line, plain
+from gristbook.site.shelf.sources_page import WORKS
 from gristbook.site.themes import assets
 from gristbook.site.words import capital, kept_words
 from gristbook.site.working.formulas import drawn
@@ -52,6 +53,7 @@ FORMER: Mapping[str, tuple[str, ...]] = {
     "family": ("style.family",),
     "frozen": ("brewed.figures.batch.frozen.sections",),
     "gain_in_stand": ("brew.plan.figures.bitterness.gain_in_stand",),
+    "half_letter": ("card",),
     "heat": ("step.temperature",),
     "key": ("work.key",),
     "losses": ("brewed.figures.losses",),
@@ -60,6 +62,7 @@ FORMER: Mapping[str, tuple[str, ...]] = {
     "no_lesson": ("brewed.figures.batch.no_lesson",),
     "note": ("work.note",),
     "notes": ("edition.made.notes",),
+    "paper": ("paper",),
     "path": ("at.page",),
     "recipe": ("brew.at.page", "beer.home.at.page"),
     "shown": ("value.text",),
@@ -92,6 +95,7 @@ FILTERS: Mapping[str, Callable[..., object]] = {
     "kept": kept_words,
     "line": line,
     "model": model_name,
+    "numbered": WORKS.__getitem__,
     "plain": plain,
     "range": lambda span: from_to(*span),
     "through": THROUGH.__getitem__,

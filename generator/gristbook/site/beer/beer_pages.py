@@ -1,4 +1,4 @@
-"""The pages of the beers: each as it is written and in every edition, with its cards and its working."""
+"""The pages of the beers: each as it is written and in every edition, with its card and its working."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from gristbook.site.beer.brews import FROM, Beer, Brew, OtherBrew
-from gristbook.site.beer.card_page import A5, HALF_LETTER, card_page
+from gristbook.site.beer.card_page import card_page
 from gristbook.site.beer.editions import changes, comparison
 from gristbook.site.beer.recipe_page import recipe_page
 from gristbook.site.beer.structured import recipe_data
@@ -71,15 +71,9 @@ def _edition_pages(printing: Printing, beer: Beer, edition: OtherBrew) -> Iterat
 def _besides(
     printing: Printing, brew: Brew, title: str, summary: str, edition: OtherBrew | None = None
 ) -> Iterator[Page]:
-    """The cards of a brew."""
-    at, place = brew.at, brew.plan.recipe.place
+    """The card of a brew."""
     us, words = (edition.made.edition.us, edition.words) if edition else (None, "")
     vessels = FROM[edition.made.edition.source] if edition else ""
-    for paper, path, called in ((A5, at.card, "card"), (HALF_LETTER, at.half_letter, "card on half a letter")):
-        card = card_page(brew, paper, vessels, words)
-        yield printing.page(
-            *(path, "card.html", f"{title}, {called}", summary, card),
-            place=place,
-            us_first=us,
-            figure=brew.shown(path),
-        )
+    card, at = card_page(brew, vessels, words), brew.at.card
+    figure, place = brew.shown(at), brew.plan.recipe.place
+    yield printing.page(at, "card.html", f"{title}, card", summary, card, place=place, us_first=us, figure=figure)

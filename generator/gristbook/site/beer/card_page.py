@@ -1,9 +1,10 @@
-"""What the cards are given: the whole recipe on one side of A5 or of half a US letter, with blanks to write in."""
+"""What a card is given: the whole recipe on one side of A5 or of half a US letter, with blanks to write in."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import ClassVar
 
 from markupsafe import Markup
 
@@ -18,8 +19,6 @@ from gristbook.site.prose import line
 from gristbook.targets.advice.cautions import in_short
 from gristbook.targets.figures import Plan
 
-A5, HALF_LETTER = PAPERS = ("a5", "half-letter")
-
 MEASURED = (
     ("strike-temperature", "Strike water"),
     ("gravity-before-the-boil", "Gravity before the boil"),
@@ -33,13 +32,13 @@ MEASURED = (
 """What a brewer measures, by the figure it is held against."""
 
 
-FULL = 20
+FULL = 19
 """From so many lines on, a card is set in smaller type."""
 
 
 @dataclass(frozen=True, slots=True)
 class CardPage:
-    """A recipe as a card tells it; ``paper`` is "a5" or "half-letter", ``made`` what its edition is.
+    """A recipe as a card tells it; ``made`` is what its edition is.
 
     ``blanks`` are the figures with room beside them to write what was measured.
     """
@@ -54,7 +53,9 @@ class CardPage:
     beer: Sentence
     cautions: tuple[str, ...]
     made: str
-    paper: str
+
+    paper: ClassVar[str] = "a5"
+    """What templates ask for that were written when a card was for one paper only."""
 
     @property
     def dense(self) -> bool:
@@ -64,7 +65,7 @@ class CardPage:
         return sum(map(len, weighed)) + len(self.doing) >= FULL
 
 
-def card_page(brew: Brew, paper: str, brewed_from: str = "", made: str = "") -> CardPage:
+def card_page(brew: Brew, brewed_from: str = "", made: str = "") -> CardPage:
     """The card of one brew; ``brewed_from`` says what is not as it was written, ``made`` what its edition is."""
     plan, figures, sheet = brew.plan, brew.plan.figures, brew.plan.sheet
     return CardPage(
@@ -78,7 +79,6 @@ def card_page(brew: Brew, paper: str, brewed_from: str = "", made: str = "") -> 
         beer=(figures.fermentation.abv, ", ", figures.bitterness.total, ", ", figures.colour.srm),
         cautions=in_short({step.kind for step in brew.steps}, plan),
         made=made or f"as written, in the {plan.brewhouse.name} brewhouse",
-        paper=paper,
     )
 
 

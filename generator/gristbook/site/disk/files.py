@@ -16,6 +16,7 @@ class Files:
         self._files: dict[str, bytes] = {}
         self._places: dict[str, tuple[str, Place]] = {}
         self._folders: set[str] = set()
+        self._unlisted: set[str] = set()
 
     def claim(self, path: str, place: Place) -> bool:
         """Whether the text at ``place`` may bring a file: nothing has claimed it yet, or one that looks like it."""
@@ -39,10 +40,11 @@ class Files:
         """Whether something brings a file, or one that looks like it."""
         return alike(path) in self._places
 
-    def put(self, path: str, data: bytes, place: Place) -> None:
-        """A file that the text at ``place`` brings, and may have claimed."""
+    def put(self, path: str, data: bytes, place: Place, *, listed: bool = True) -> None:
+        """A file that the text at ``place`` brings, and may have claimed; ``listed``, if it is a page to be found."""
         if self._places.get(alike(path)) == (path, place) or self.claim(path, place):
             self._files[path] = data
+            self._unlisted |= set() if listed else {path}
 
     def put_once(self, path: str, data: bytes, place: Place) -> None:
         """A file that several pages may bring, as long as it is the same."""
@@ -51,7 +53,7 @@ class Files:
 
     def sorted(self, address: str) -> dict[str, bytes]:
         """All files, with a list of the pages where the book has an address."""
-        html = [path for path in self._files if path.endswith(".html")]
+        html = [path for path in self._files.keys() - self._unlisted if path.endswith(".html")]
         if address:
             self.put(SITEMAP, sitemap(address, html), Place("book.yaml"))
             self.put(ROBOTS, robots(address), Place("book.yaml"))

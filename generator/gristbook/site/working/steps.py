@@ -10,7 +10,8 @@ from markupsafe import Markup, escape
 
 from gristbook.sheet.origin import Given, Note, Reckoned, Worked
 from gristbook.sheet.value import Value
-from gristbook.site.amounts import Amount, amount, amount_of, from_to, put_in, result, span
+from gristbook.site.amounts import Amount, amount, amount_of, from_to, span
+from gristbook.site.working.numbers import put_in, result
 from gristbook.site.working.walk import Walk, without, words_of
 
 Link: TypeAlias = Callable[[Value, bool], str]
@@ -55,6 +56,12 @@ class Step:
     def printed(self) -> object:
         """All that a reader sees of it."""
         return self.form, self.put_in, self.result, self.between
+
+    @property
+    def given_by(self) -> object:
+        """What tells one line that somebody wrote from another."""
+        made = self.value.made
+        return self.printed, (made.words, made.place) if isinstance(made, Given) else None
 
     @property
     def notes(self) -> tuple[Note, ...]:

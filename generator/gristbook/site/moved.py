@@ -1,0 +1,23 @@
+"""The pages at addresses of earlier versions: each says where its page is now, and leads there."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from gristbook.site.pages import Page
+from gristbook.site.printing import Printing
+from gristbook.site.prose import plain
+
+
+def moved_pages(printing: Printing) -> Iterator[Page]:
+    """A page at every old address of every beer; none of them is one to be found."""
+    for beer in printing.beers.values():
+        for brew, words in ((beer.home, ""), *((it.brew, f", {it.words}") for it in beer.editions)):
+            recipe = brew.plan.recipe
+            for it in brew.at.moved:
+                title = f"{plain(recipe.title)}{words}, {it.called}"
+                view = {"title": title, "new": it.new, "prefix": it.prefix}
+                about = f"Where to find {title}."
+                yield printing.page(
+                    *(it.old, "moved.html", f"{title}, moved", about, view), place=recipe.place, listed=False
+                )
