@@ -98,7 +98,8 @@ KNOBS: dict[tuple[str, str, str], Knob] = {
     ("bitterness to gravity", "high", ""): Knob((TARGET,), figure="bitterness-to-gravity", least=10, most=150),
     ("late hops", "high", ""): Knob(
         (
-            "hops:\n  - {rest} g Fuggle, 4.5 %, dry 3 days\n  - 80 g Fuggle, 4.5 %, 20 min\n  - 40 g Fuggle, 4.5 %, 21 min",
+            "hops:\n  - {rest} g Fuggle, 4.5 %, dry 3 days\n"
+            "  - 80 g Fuggle, 4.5 %, 20 min\n  - 40 g Fuggle, 4.5 %, 21 min",
         ),
         -20,
         whole=-80,
