@@ -17,6 +17,8 @@ from made_up import value
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.problems import Problems, Severity
 from gristbook.targets.advice.advice_rows import ROWS
+from gristbook.targets.advice.caution_rows import CAUTIONS
+from gristbook.targets.advice.cautions import cautions
 from gristbook.targets.chain import work_out
 from gristbook.targets.figures import Plan
 from gristbook.text.book import read_book
@@ -240,13 +242,13 @@ class Trial:
 
     def said(self, figure: float) -> list[Severity]:
         """How gravely the row speaks where its figure is so much."""
-        x = self._x(figure)
+        x = self.x(figure)
         outcome = self.plan_of(self.knob.written(x), {"home": self.knob.house(self.home, x)})
         assert outcome.recipe is not None, [str(it) for it in outcome.problems]
         assert not [it for it in outcome.problems if "cannot be brewed" in it.what]
         return [it.severity for it in outcome.problems if it.what.startswith(self.words)]
 
-    def _x(self, wanted: float) -> float:
+    def x(self, wanted: float) -> float:
         """The number that brings the figure there, by false position between the ends."""
         if not self.knob.figure:
             return wanted * self.knob.times
@@ -321,6 +323,18 @@ def test_a_wort_wants_the_dose_of_a_strong_one_from_1_075_on(plan_of: Callable[.
     trial = Trial(weights, "There is little yeast for this wort.", house, plan_of)
     assert trial.said(1.0748) == []
     assert trial.said(1.0752) == [Severity.WARNING]
+
+
+@pytest.mark.parametrize(("abv", "days", "is_strong"), [(7.499, 10 + 14, False), (7.501, 10 + 56, True)])
+def test_a_beer_from_seven_and_a_half_per_cent_on_is_a_strong_one(
+    abv: float, days: float, is_strong: bool, plan_of: Callable[..., Any], house: Brewhouse
+) -> None:
+    """Common practice, no source. It is kept for eight weeks in the bottle in place of two."""
+    trial = Trial(Knob((MALT,), 1, "alcohol-by-volume", 4, 10), "", house, plan_of)
+    plan = plan_of(trial.knob.written(trial.x(abv)), {"home": house}).plan
+    assert plan.sheet["days-until-it-is-ready"].number == days
+    strong = {caution.words for caution in CAUTIONS if caution.when == "a strong beer"}
+    assert bool(strong & {caution.words for caution in cautions(plan)}) is is_strong
 
 
 def test_no_side_of_any_row_is_without_its_end() -> None:

@@ -161,7 +161,7 @@ def test_two_readings_agree_within_a_point_and_no_further(desk, later: str, stab
 
 
 def test_a_log_is_read_by_its_last_half_day_and_its_chart_has_so_many_points(desk) -> None:  # type: ignore[no-untyped-def]
-    """481 hours, of which every third makes 161 points; 13 readings lie within the last twelve hours, ends with them."""
+    """481 hours, of which every third makes 161 points; 13 readings lie within the last half day and at its ends."""
     start = datetime(2026, 3, 14)
     rows = [f"{start + timedelta(hours=hour)},{1.010 if hour > 467 else 1.030},19.0" for hour in range(481)]
     (desk.folder / "bitter").mkdir()
