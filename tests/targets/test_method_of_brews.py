@@ -7,8 +7,11 @@ from typing import Any
 import pytest
 
 from gristbook.model.brewhouse import Brewhouse
+from gristbook.model.recipe import Extra
+from gristbook.problems import Place
 from gristbook.sheet.value import Value, given
 from gristbook.targets.figures import Plan
+from gristbook.targets.method.step import measured
 from gristbook.targets.method.whole import Step, steps
 from gristbook.text.brewhouse import default_brewhouse
 
@@ -267,3 +270,18 @@ def test_a_recipe_without_ferment_steps_keeps_to_what_its_yeast_likes(planned: C
     text = text.replace("ferment:\n  - 19 °C, 10 days\n", "").replace(f"carbonation: {PRIMED}\n", "")
     method = steps(planned(text=text))
     assert "between 17 °C and 21 °C" in words(the(method, "ferment"))
+
+
+@pytest.mark.parametrize(
+    ("amount", "written", "said"),
+    [
+        (given(0.01, "kg", "moss", words="made up"), "10 g", "0.01 kg of Irish moss"),
+        (given(2.0, "pieces", "moss", words="made up"), "2 pods", "2 pods Irish moss"),
+        (given(2.0, "pieces", "moss", words="made up"), "", "2 pieces of Irish moss"),
+        (None, "a pinch of", "a pinch of Irish moss"),
+        (None, "", "Irish moss"),
+    ],
+)
+def test_pieces_and_pinches_are_told_as_the_author_wrote_them(amount: Value | None, written: str, said: str) -> None:
+    extra = Extra("Irish moss", amount, written, None, "", "", None, Place("a.md"))
+    assert "".join(it if isinstance(it, str) else f"{it.number:g} {it.unit}" for it in measured(extra)) == said

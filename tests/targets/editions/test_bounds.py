@@ -76,6 +76,13 @@ def test_a_pot_that_boils_dry() -> None:
     )
 
 
+def test_a_pot_that_gives_the_fermenter_nothing_boils_dry_and_one_that_gives_it_half_a_litre_boils_syrup() -> None:
+    """Of 4.5 L, 3 L go up and 1.5 L stay behind; the pots boil 4.6 and 5.1 L, in half litres."""
+    nothing, little = (why(EXTRACT, brewhouse("away", 3, kettle_l=litres * 1.0435 / 0.8), 3) for litres in (4.6, 5.1))
+    assert nothing.endswith("nothing would reach the fermenter")
+    assert little.endswith("and the 2.0 L that the pot of away boils down to would be a syrup")
+
+
 def test_a_pot_that_boils_syrup() -> None:
     """9 L less 3 L of steam leave 6 L, a quarter of them behind: 60 L at 1.054 want 60 × 0.139 × 6/4.5 = 11.1 kg."""
     words = why(EXTRACT, brewhouse("away", 10, kettle_l=12), 60)
@@ -321,3 +328,26 @@ def test_a_size_within_a_hundredth_of_the_recipe_s_own_is_no_edition(litres: flo
     assert plan is not None
     like = Edition("like it", "like-it", value(litres, "L", "batch"), "home", "as written", False, Place("book.yaml"))
     assert wanted(plan, replace(sets, editions=(like,))) == ((like,) if is_new else ())
+
+
+@pytest.mark.parametrize(
+    ("written", "source", "house", "is_new"),
+    [
+        (PLAIN, "as written", "home", False),
+        (PLAIN, "as written", "other", True),
+        (PLAIN, "grain", "home", False),
+        (PLAIN, "extract", "home", True),
+        (EXTRACT, "as written", "home", False),
+        (EXTRACT, "grain", "home", True),
+        (EXTRACT, "extract", "home", False),
+        (EXTRACT, "extract", "other", True),
+    ],
+)
+def test_only_what_is_not_the_recipe_itself_is_an_edition(
+    written: Recipe, source: str, house: str, is_new: bool
+) -> None:
+    sets = book(HOME, brewhouse("other", 20))
+    plan = plan_recipe(written, sets, Problems())
+    assert plan is not None
+    asked = Edition("asked", "asked", None, house, source, False, Place("book.yaml"))  # type: ignore[arg-type]
+    assert bool(wanted(plan, replace(sets, editions=(asked,)))) is is_new
