@@ -280,6 +280,7 @@ ROUTES_HELD: list[tuple[str, dict[str, str], float, Severity | None, float, Seve
     ("it ferments for", {"ferment": "19 °C, {x} days"}, 2, Severity.WARNING, 1.99, Severity.ERROR),
     ("it ferments for", {"ferment": "22 °C, {x} days", "yeast": "saison yeast"}, 10, None, 9.99, Severity.WARNING),
     ("it ferments for", {"ferment": "19 °C, 3 days; {x} °C, 9 days"}, 14.01, None, 14, Severity.WARNING),
+    ("it ferments for", {"ferment": "22 °C, 3 days; {x} °C, 9 days"}, 16, None, 15.9, Severity.WARNING),
     ("a time of", {"sugars": "400 g honey, into the fermenter, {x} days"}, 7, None, 6.99, Severity.WARNING),
     ("a time of", {"sugars": "400 g honey, into the fermenter, {x} days"}, 3, Severity.WARNING, 2.99, Severity.ERROR),
     ("for the last", {"hops": "20 g Saaz, dry {x} days"}, 10, None, 10.01, Severity.ERROR),

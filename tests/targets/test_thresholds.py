@@ -163,14 +163,14 @@ boil: {boil} min
 malts:
   - 4 kg pale ale malt
 hops:
-  - 28 g Fuggle, 4.5 %, 10 min
+  - 28 g Fuggle, 4.5 %, {hop} min
 water:
   - hard tap water
 yeast:
   - 11 g american ale yeast, clean, dried
 mash:
   - 67 °C, 60 min, {water} L
-ferment:
+{rest}ferment:
   - 19 °C, 10 days
 carbonation: 2.2 volumes, keg
 ---
@@ -179,8 +179,8 @@ carbonation: 2.2 volumes, keg
 
 @pytest.fixture
 def plan(plan_of: Callable[..., Any]) -> Callable[..., Plan]:
-    def build(boil: float = 60, water: float = 12) -> Plan:
-        outcome = plan_of(BREW.format(boil=boil, water=water))
+    def build(boil: float = 60, water: float = 12, hop: float = 10, rest: str = "") -> Plan:
+        outcome = plan_of(BREW.format(boil=boil, water=water, hop=hop, rest=rest))
         assert isinstance(outcome.plan, Plan), list(map(str, outcome.problems))
         return outcome.plan
 
@@ -199,6 +199,21 @@ def test_nobody_heats_a_drop_to_sparge_with(left: float, is_heated: bool, plan: 
     """24.5 L are boiled and 4 kg keep 4 L."""
     titles = {step.title for step in steps(plan(water=28.5 - left))}
     assert ("Heat the sparge water" in titles) is is_heated
+
+
+@pytest.mark.parametrize(("minutes", "begins"), [(60, "At once, "), (59.9, ""), (0, "As the heat goes off, ")])
+def test_what_boils_for_the_whole_boil_goes_in_at_once(minutes: float, begins: str, plan: Callable[..., Plan]) -> None:
+    (added,) = (step for step in steps(plan(hop=minutes)) if step.kind == "hops")
+    said = "".join(part for part in added.sentences[0] if isinstance(part, str))
+    assert said.startswith(begins)
+    assert ("At once" in said) == (begins == "At once, ")
+
+
+@pytest.mark.parametrize(("celsius", "kind"), [(67, "Rest again"), (66, "Rest again"), (67.1, "Raise the mash")])
+def test_only_a_warmer_rest_is_warmed_to(celsius: float, kind: str, plan: Callable[..., Plan]) -> None:
+    method = steps(plan(rest=f"  - {celsius} °C, 10 min\n"))
+    assert any(step.title.startswith(kind) for step in method)
+    assert not any(step.title.startswith("Warm the mash") for step in method)
 
 
 @pytest.mark.parametrize(("grams", "is_dissolved"), [(0.499, True), (0.5, False)])
