@@ -166,6 +166,16 @@ def test_a_row_speaks_up_where_a_recipe_offends_it(key: str, side: str, plan: Ca
         assert (said[0].figure.number < bound.number) == (side == "low")
 
 
+def test_an_end_that_is_nothing_or_nowhere_is_not_told_as_one(plan: Callable[..., Plan]) -> None:
+    """Nobody is told that sugar is usual from 0 % on, or base malt up to no end."""
+    ends = {
+        key: [end.number if end else None for end in (said.low, said.high)]
+        for key, side in (("sugar", "high"), ("base malt", "low"))
+        for said in of(advise(plan(*OFFENDING[key, side]), ROWS), key)
+    }
+    assert ends == {"sugar": [None, 0.2], "base malt": [0.75, None]}
+
+
 @pytest.mark.parametrize(("key", "side"), OFFENDING, ids=lambda part: part)
 def test_what_is_meant_is_no_warning_and_keeps_its_reason(
     key: str, side: str, plan_of: Callable[..., Any], plan: Callable[..., Plan]

@@ -354,6 +354,21 @@ def test_what_goes_into_cold_beer_is_read_in_warm_beer(brew: Callable[..., Any])
     assert told(again.sentences[0]) == "Let the beer come back to 20 °C: in the cold any two readings agree."
 
 
+@pytest.mark.parametrize(
+    ("days", "when"),
+    [(7.1, ["Add", "Be", "Keep"]), (7, ["Be", "Keep", "Add", "Be"]), (6.9, ["Be", "Keep", "Add", "Be"])],
+)
+def test_what_goes_in_on_the_day_of_the_cold_is_read_after_it(
+    days: float, when: list[str], brew: Callable[..., Any]
+) -> None:
+    method = steps(brew(ferment="20 °C, 8 days; 2 °C, 7 days", hops=f"60 g Saaz, dry {days} days").plan)
+    assert [title.split()[0] for title in titles(method)][1:] == [*when, *(["Look"] if days > 7 else [])]
+    after_hops = ["After the dry hops" in told(words) for step in method for words in step.sentences]
+    first = next(step for step in method if step.kind == "finished")
+    assert any("After the dry hops" in told(words) for words in first.sentences) is (days > 7)
+    assert after_hops.count(True) == 1
+
+
 def test_sugar_for_the_fermenter_goes_in_when_its_line_says(brew: Callable[..., Any]) -> None:
     method = steps(brew(sugars="400 g honey, into the fermenter, 8 days", ferment="19 °C, 5 days; 21 °C, 9 days").plan)
     assert titles(method) == ["Ferment", "Let it warm", "Add the honey", "Be sure that it has finished"]
