@@ -285,3 +285,32 @@ def test_a_recipe_without_ferment_steps_keeps_to_what_its_yeast_likes(planned: C
 def test_pieces_and_pinches_are_told_as_the_author_wrote_them(amount: Value | None, written: str, said: str) -> None:
     extra = Extra("Irish moss", amount, written, None, "", "", None, Place("a.md"))
     assert "".join(it if isinstance(it, str) else f"{it.number:g} {it.unit}" for it in measured(extra)) == said
+
+
+SUGAR, TWO_SUGARS = "sugars:\n  - 200 g table sugar", "sugars:\n  - 200 g table sugar\n  - 100 g honey, 5 min"
+LIQUID = ("11 g irish ale yeast, dried", "2 packs irish ale yeast, liquid")
+FLAKED = ("malts:\n", "malts:\n  - 300 g flaked oats\n")
+BEFORE: list[tuple[str, tuple[str, str], str, bool]] = [
+    (SUGAR, ("", ""), "Weigh the sucrose (table sugar) into a dry jug.", True),
+    (TWO_SUGARS, ("", ""), "into dry jugs, one for each time.", True),
+    ("", ("", ""), "Weigh the ", False),
+    ("", ("", ""), "Weigh each addition of hops", False),
+    ("hops:\n  - 20 g Fuggle, 4.5 %, 60 min", ("", ""), "Weigh each addition of hops", True),
+    ("", FLAKED, "leave out the flaked oats.", True),
+    ("", ("", ""), "Rolled grain", False),
+    ("", LIQUID, "Take the liquid yeast out of the cold", True),
+    ("", ("", ""), "Take the liquid yeast out of the cold", False),
+    ("", LIQUID, "Shake each pack", True),
+    ("", ("", ""), "Sprinkle it on", True),
+    ("", LIQUID, "Sprinkle it on", False),
+]
+
+
+@pytest.mark.parametrize(("more", "put", "said", "is_said"), BEFORE)
+def test_what_a_brew_calls_for_is_said_before_it_and_no_more(
+    more: str, put: tuple[str, str], said: str, is_said: bool, brew: Callable[..., tuple[Step, ...]]
+) -> None:
+    old, new = put
+    text = MASHED.format(more=more, mash=ONE_REST, gas=PRIMED)
+    method = brew(text=text.replace(old, new) if old else text)
+    assert any(said in words(step) for step in method) is is_said, [words(step) for step in method]

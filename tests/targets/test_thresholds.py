@@ -113,6 +113,15 @@ def test_a_wort_may_climb_to_what_the_pot_boils(more: float, fits: bool) -> None
     assert (not [it for it in words if it.startswith("the wort climbs to")]) is fits
 
 
+@pytest.mark.parametrize(("litres", "why"), [(3.0, "the kettle boils dry"), (4.5, "the wort that leaves"), (4.6, "")])
+def test_a_kettle_boils_dry_and_gives_nothing_where_no_drop_is_left(litres: float, why: str) -> None:
+    """3 L go up in the hour, and 1.5 L stay behind."""
+    sugar_water = recipe(20, 60, (), (sugar("Sugar", 0.5),))
+    words = errors(replace(sugar_water, kettle=value(litres, "L", "boil")), brewhouse("home", 20))
+    refused = [it.removeprefix("this cannot be brewed as written: ") for it in words if "cannot be brewed" in it]
+    assert [it.startswith(why) for it in refused] == ([True] if why else []), words
+
+
 # The mash, the beer
 
 
