@@ -314,3 +314,44 @@ def test_what_a_brew_calls_for_is_said_before_it_and_no_more(
     text = MASHED.format(more=more, mash=ONE_REST, gas=PRIMED)
     method = brew(text=text.replace(old, new) if old else text)
     assert any(said in words(step) for step in method) is is_said, [words(step) for step in method]
+
+
+PLAIN = MASHED.format(more="", mash=ONE_REST, gas=PRIMED)
+STIRRED_IN = MASHED.format(more="extracts:\n  - 500 g light dried malt extract", mash=ONE_REST, gas=PRIMED)
+STEEPED = EXTRACT.replace("extracts:\n", "malts:\n  - 300 g caramel malt 40, steep 30 min at 68 °C\nextracts:\n")
+TWO_STEEPS = STEEPED.replace("extracts:\n", "  - 100 g chocolate malt, steep 10 min at 70 °C\nextracts:\n")
+FED = MASHED.format(more="sugars:\n  - 400 g honey, into the fermenter", mash=ONE_REST, gas=PRIMED)
+FIRST_WORT = MASHED.format(more="hops:\n  - 20 g Fuggle, 4.5 %, first wort", mash=ONE_REST, gas=PRIMED)
+KEG = MASHED.format(more="", mash=ONE_REST, gas="2.4 volumes, keg")
+DISTILLED = MASHED.format(more="water:\n  - 5 L distilled water", mash=ONE_REST, gas=PRIMED)
+BRANCHES: list[tuple[str, str, str]] = [
+    # What is said of the one brew, and not of the other beside it.
+    (EXTRACT, STIRRED_IN, "The kettle should now hold 12 L, measured cool."),
+    (EXTRACT, PLAIN, " or less, as fast as you can."),
+    (EXTRACT, PLAIN, "which is enough for topping up too"),
+    (STEEPED, EXTRACT, "Pour another "),
+    (TWO_STEEPS, STEEPED, "Bring the same water to 70 °C."),
+    (FED, PLAIN, "Wait until the first rush is over"),
+    (FED, PLAIN, "With the honey that goes in later, the beer counts as"),
+    (PLAIN, STIRRED_IN, "A sample, cooled to 20 °C, should read"),
+    (FIRST_WORT, PLAIN, "into the empty kettle, for the first wort to run on to."),
+    (PLAIN, KEG, ", in one go: the yeast stays in the bottle"),
+    (PLAIN, EXTRACT, "Run the water into the tun"),
+    (DISTILLED, PLAIN, "distilled water"),
+    (EXTRACT, PLAIN, "Bring it back to the boil before you go on counting."),
+]
+
+
+@pytest.mark.parametrize(("text", "other", "said"), BRANCHES, ids=[said for _, _, said in BRANCHES])
+def test_what_is_said_of_one_brew_is_not_said_of_its_neighbour(
+    text: str, other: str, said: str, brew: Callable[..., tuple[Step, ...]]
+) -> None:
+    here, there = ([words(step) for step in brew(text=it)] for it in (text, other))
+    assert any(said in step for step in here), here
+    assert not any(said in step for step in there), there
+
+
+def test_a_bag_is_filled_and_first_wort_hops_go_into_its_pot(brew: Callable[..., tuple[Step, ...]]) -> None:
+    tun, bag = brew(text=FIRST_WORT), brew(text=FIRST_WORT, bag=True)
+    assert ("first-wort" in kinds(tun), "first-wort" in kinds(bag)) == (False, True)
+    assert "line the pot with the bag" in words(the(bag, "mash"))
