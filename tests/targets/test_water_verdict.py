@@ -133,7 +133,7 @@ ENDS: list[tuple[dict[str, float], str, dict[str, float], str]] = [
     ({"chloride": 250.0, "sulfate": 250.0}, GOOD, {"chloride": 250.1, "sulfate": 250.0}, SALTY),
     ({"sulfate": 400.0}, GOOD, {"sulfate": 400.1}, SALTY),
     ({"magnesium": 40.0}, GOOD, {"magnesium": 40.1}, SALTY),
-    # 5.2 to 5.6 is usual in a cooled sample, as a brewers' association has it, and nobody can tell it to a tenth.
+    # 5.2 to 5.6 is usual in a cooled sample (MBAA, document 155, in summary), and nobody can tell it to a tenth.
     ({"ph": 5.301}, GOOD, {"ph": 5.299}, SOUR),
     ({"ph": 5.301}, NEAR, {"ph": 5.701}, HIGH),
     ({"ph": 5.699}, NEAR, {"ph": 5.701}, HIGH),
