@@ -83,6 +83,13 @@ def test_a_pot_that_gives_the_fermenter_nothing_boils_dry_and_one_that_gives_it_
     assert little.endswith("and the 2.0 L that the pot of away boils down to would be a syrup")
 
 
+def test_late_extract_counts_for_what_a_pot_gives_to_the_fermenter() -> None:
+    """The same pot of 4.6 L has as much left as the extract stirred in brings of its own room, which is a syrup."""
+    late = recipe(20, 60, (), (sugar("Early", 1.0, from_malt=True), sugar("Late", 2.0, minutes=5, from_malt=True)))
+    words = why(late, brewhouse("away", 3, kettle_l=4.6 * 1.0435 / 0.8), 3)
+    assert words.endswith("that the pot of away boils down to would be a syrup")
+
+
 def test_a_pot_that_boils_syrup() -> None:
     """9 L less 3 L of steam leave 6 L, a quarter of them behind: 60 L at 1.054 want 60 × 0.139 × 6/4.5 = 11.1 kg."""
     words = why(EXTRACT, brewhouse("away", 10, kettle_l=12), 60)
