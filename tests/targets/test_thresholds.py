@@ -5,6 +5,7 @@ They are common practice, no source, unless a remark says more, and are written 
 
 from collections.abc import Callable
 from dataclasses import replace
+from math import exp, log
 from typing import Any
 
 import pytest
@@ -12,6 +13,7 @@ from any_brew import Brew
 from made_up import BASES, SPECIALS, Kind, book, brewhouse, hop, malt, recipe, sugar, value
 from scipy.optimize import brentq
 
+from gristbook.equations.gravity import wort_gravity
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import MashStep, Recipe
 from gristbook.problems import Place, Problems
@@ -143,6 +145,22 @@ def test_the_straight_lines_begin_at_10_malt_colour_units(mcu: float, models: in
     colour = mcu * (21.5 / 3.785411784) / (4 / 0.45359237)
     grist = recipe(20, 60, (malt("Pale malt", Kind("base", 0.8, colour, "°L", 60, True), 4.0),))
     assert len(work_out(grist, brewhouse("home", 20), *MODELS).colour.models) == models
+
+
+@pytest.mark.parametrize("minutes", [60, 30, 20, 10])
+def test_a_hop_meets_each_gravity_for_as_long_as_it_lasts(minutes: float) -> None:
+    """20 L do not boil away; a kilogram of sugar is in them from the start, and another from 20 min before the end.
+
+    The gravity is found from the share that is used, as Tinseth 1997 prints it, and wort's by the printed cubic.
+    """
+    grist = recipe(20, 60, (), (sugar("Early", 1.0), sugar("Late", 1.0, minutes=20)))
+    written = replace(grist, hops=(hop("First", 20, "boil", minutes=minutes),))
+    used = work_out(written, brewhouse("home", 20, boil_off=0, left_l=0), *MODELS).bitterness.hops[0].utilisation
+    assert used is not None
+    met = 1 + log(used.number / (1.65 * (1 - exp(-0.04 * minutes)) / 4.15)) / log(0.000125)
+    thin, strong = (wort_gravity(extract_kg=kg * 0.98 * 0.97, wort_l=20) for kg in (1, 2))
+    before = max(minutes - 20, 0)
+    assert met == pytest.approx((before * thin + min(minutes, 20) * strong) / minutes, abs=1e-6)
 
 
 STEPS_OF_ALPHA = (0.001, 0.002, 0.0025, 0.005, 0.01, 0.015, 0.02)
