@@ -240,6 +240,12 @@ def test_a_beer_without_boiled_hops_in_a_brewhouse_like_its_own_says_nothing() -
     assert kept(stand, brewhouse("away", 20), 20).notes == ()
 
 
+def test_a_beer_without_hops_is_as_bitter_as_it_was() -> None:
+    for hops in ((), (hop("Last", 20, "dry"),)):
+        edition = kept(replace(PLAIN, hops=hops), brewhouse("away", 20, left_l=0.2), 20, home=brewhouse("home", 20))
+        assert edition.notes == ()
+
+
 def test_a_beer_of_sugar_alone_is_sized_too() -> None:
     """60 L of water and sugar: all of it gives way, 10 L want a sixth."""
     wash = recipe(60, 30, (), (sugar("Table sugar", 6.0), sugar("Honey", 1.2, into_fermenter=True)))
