@@ -1,6 +1,7 @@
 """The command line: thin, one command a file, each loaded when it is called."""
 
 import argparse
+import gc
 import importlib
 import os
 import sys
@@ -22,6 +23,10 @@ class Told(Exception):
     """A command goes no further, or the book has errors, and whoever called it has been told why."""
 
 
+COLLECTED_AFTER = 200_000
+"""Records lead from what comes out to what went in and never in circles; a collector that looks for some every 700 of
+them takes a sixth of a build's time and finds none."""
+
 COMMANDS = {
     "adjust": "say what to do about wort that is not as planned",
     "brew": "begin a batch: keep the recipe and its plan as they stand, with blanks to fill in",
@@ -36,6 +41,7 @@ COMMANDS = {
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command; what it prints goes to standard output, problems to standard error."""
+    gc.set_threshold(COLLECTED_AFTER)
     words = list(sys.argv[1:] if arguments is None else arguments)
     for stream in (sys.stdout, sys.stderr):
         if isinstance(stream, TextIOWrapper):  # a file may be named in letters that the terminal has not

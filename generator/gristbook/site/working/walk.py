@@ -108,7 +108,7 @@ class Walk:
                 self._tell(value, group.title, folded=True)
 
     def _lineage(self, values: Iterable[Value], until: Callable[[Value], bool]) -> Iterator[Value]:
-        for root in values:
+        for root in (it for it in values if id(it) not in self._walked):
             for value in lineage(root, until=lambda it: id(it) in self._walked or until(it)):
                 self._walked.add(id(value))
                 yield value
