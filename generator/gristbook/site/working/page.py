@@ -90,6 +90,7 @@ class _Page:
                 what = step.printed if step.form is None else step.form
                 forms.setdefault((told.name, what), _Figure(told.name, there, {})).steps[n] = step
         self._figures = [*forms.values()]
+        self._row_of = {(n, it.name): it.own for it in self._figures if it.first.form is None for n in it.steps}
         self._anchored: set[str] = set()
         self._alike = {name for name, its in _by(self._figures, "name").items() if self._all_alike([*its])}
         self._blocks = _by((it for it in self._figures if it.first.form is not None), "part")
@@ -112,8 +113,8 @@ class _Page:
         return [*blocks.values()]
 
     def place(self, n: int, name: str) -> str:
-        """Where the page has a figure of a kettle, by its name."""
-        own = self._walks[n].kettle.slug
+        """Where the page has a figure of a kettle, by its name; what several were given alike has one row."""
+        own = self._walks[self._row_of.get((n, name), n)].kettle.slug
         return f"{own}.{name}" if own and name and name not in self._alike else name
 
     def part(self, title: str) -> Part | None:
@@ -219,7 +220,7 @@ class _Page:
         if own is None:
             return walk.name(value)
         place = self.place(n, own)
-        return place if walk.shown(value) else own
+        return place if walk.shown(value) or (n, own) in self._row_of else own
 
     def _link(self, it: _Figure, value: Value, every: bool) -> str:
         there = self._href(it.own, it.first.walk, value)
@@ -242,7 +243,7 @@ class _Page:
         href = next(iter(names), "")
         href = (len(names) > 1 and self._block_of.get(href.rpartition(".")[2])) or href
         unit = unit_word(letter.unit)
-        words = f"{letter.words}, {unit}" if unit and unit not in letter.words else letter.words
+        words = f"{letter.words}, {unit}" if unit and f" {unit} " not in f" {letter.words} " else letter.words
         return Key(drawn(letter.letter), words, href, tuple(sums.values()))
 
 
