@@ -87,7 +87,7 @@ class _Page:
         for n, walk in enumerate(walks):
             for told in walk.told:
                 step, there = step_of(told.value, walk), parts.setdefault(told.name, told)
-                what = step.printed if step.form is None else step.form
+                what = step.given_by if step.form is None else step.form
                 forms.setdefault((told.name, what), _Figure(told.name, there, {})).steps[n] = step
         self._figures = [*forms.values()]
         self._of = {(n, it.name): it for it in self._figures for n in it.steps}
@@ -128,9 +128,9 @@ class _Page:
         blocks = self._by_part.get(title, [])
         if not given and not blocks:
             return None
-        rows = tuple(self._given(given))
+        files = tuple(self._given(given))
         own, others = ([self._block(it) for it in blocks if it[0].folded is folded] for folded in (False, True))
-        return Part(slug(title), title, tuple(self._comes_to(title)), rows, (*own,), (*others,))
+        return Part(slug(title), title, tuple(self._comes_to(title)), files, (*own,), (*others,))
 
     def _comes_to(self, title: str) -> Iterator[tuple[str, Amount]]:
         """What a part comes to in each kettle."""
@@ -212,7 +212,7 @@ class _Page:
         if isinstance(made, Worked):
             letters = zip(letters_of(made), step.put_in, strict=True)
             put, sign = Markup(", ").join(drawn(it.letter) + EQUALS + Markup(number) for it, number in letters), "gives"
-        return Cell(put, sign, step.result, step.us, step.between or step.per_cent, anchor)
+        return Cell(put, sign, step.result, step.us, step.between, anchor)
 
     def _remarks(self, it: _Figure) -> Iterator[Remark]:
         notes = dict.fromkeys(note for step in it.steps.values() for note in step.notes)

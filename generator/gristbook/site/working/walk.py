@@ -81,6 +81,7 @@ class Walk:
         self._shown = {id(value) for group in kettle.groups for value in (*group.values, *group.others)}
         self._walked: set[int] = set()
         self._long: dict[int, int] = {}
+        self._things: dict[str, str] = {}
         self._decided = {id(value.origin) for value in kettle.decided}
         for group in kettle.groups:
             self._part(group)
@@ -148,6 +149,14 @@ class Walk:
         self.names[id(value)] = name
         self._kept.append(value)  # or its identity might be given to another
 
+    def thing(self, value: Value) -> str:
+        """The thing that a figure is of, by its words; the longest, since one name may begin another."""
+        found = self._things.get(value.label)
+        if found is None:
+            found = max((it for it in self.kettle.things if it in value.label), key=len, default="")
+            self._things[value.label] = found
+        return found
+
     def shown(self, value: Value) -> bool:
         """Whether pages show a figure themselves, and not only rest on it."""
         return id(value) in self._shown
@@ -156,7 +165,7 @@ class Walk:
         """Whether a value stands in the line that uses it: what has no words, and short sums that no page shows."""
         if not value.label:
             return True
-        if id(value) in self._shown or id(value) in self.ends or not isinstance(value.made, Reckoned):
+        if id(value) in self._shown or self._given_here(value) or not isinstance(value.made, Reckoned):
             return False
         return self._leaves(value) <= SHORT
 
