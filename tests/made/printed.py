@@ -129,8 +129,8 @@ def last_digit(text: str) -> float:
 def in_unit(text: str, unit: str) -> float:
     """A number, which is in the unit already, or what a sum of numbers with their units is in it.
 
-    >>> in_unit("24 L − (3 L/h × 50 min)".replace(" L", chr(160) + "L").replace(" m", chr(160) + "m"), "L")
-    21.5
+    >>> in_unit("2", "g"), in_unit("2\\xa0kg × 0.5", "g")
+    (2.0, 1000.0)
     """
     if re.fullmatch(_NUMBER, text):
         return number(text)

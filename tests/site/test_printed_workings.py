@@ -26,7 +26,6 @@ from .conftest import Demo
 HALFWAY = 1e-5
 """How far from the middle between two steps, in steps: what six digits leave open."""
 
-
 ALONE = r"−?[\d.]+(?:·10[⁻⁰¹²³⁴-⁹]+)?(?:\xa0[^+−×÷()]+)?"
 """One number, and its unit if it has one."""
 
