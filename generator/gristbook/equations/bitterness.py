@@ -101,7 +101,7 @@ def utilisation_garetz_1994(
         float,
         "min",
         "t",
-        "minutes in the boiling wort; a time between two bands takes the later one",
+        "minutes in the boiling wort, the later band for a time between two",
         Valid(0, 90, "the printed table ends at 90 minutes"),
     ],
     gravity: Annotated[

@@ -30,7 +30,11 @@ _PRODUCTS: tuple[tuple[str, str, str, float], ...] = (
 PRODUCTS: Mapping[tuple[str, str], tuple[str, float]] = {
     pair: (unit, factor) for one, other, unit, factor in _PRODUCTS for pair in ((one, other), (other, one))
 }
-_SCALES = {("g/L", "mg/L"): 1000.0, ("ratio", "fraction"): 1.0, ("ratio", "bottles"): 1.0}
+_SCALES = {
+    ("g/L", "mg/L"): (1000.0, "mg/g"),
+    ("ratio", "fraction"): (1.0, "ratio"),
+    ("ratio", "bottles"): (1.0, "ratio"),
+}
 QUOTIENTS: Mapping[tuple[str, str], tuple[str, float]] = {
     pair: found
     for one, other, unit, factor in reversed(_PRODUCTS)
@@ -89,8 +93,11 @@ def of_quotient(one: str, other: str) -> tuple[str, float]:
     return QUOTIENTS[one, other]
 
 
-def factor_of(unit: str, other: str) -> float:
-    """How many of another unit one of a unit is.
+def factor_of(unit: str, other: str) -> tuple[float, str]:
+    """How many of another unit one of a unit is, and the unit of that number.
+
+    >>> factor_of("g/L", "mg/L")
+    (1000.0, 'mg/g')
 
     Raises
     ------

@@ -103,8 +103,8 @@ class Value:
         TypeError
             The one is not so many of the other.
         """
-        factor = factor_of(self.unit, unit)
-        return reckoned("×", (self, constant(factor, "ratio")), self.number * factor, unit, (factor, self.number))
+        factor, per = factor_of(self.unit, unit)
+        return reckoned("×", (self, constant(factor, per)), self.number * factor, unit, (factor, self.number))
 
     def __add__(self, other: Value) -> Value:
         return added((self, other))

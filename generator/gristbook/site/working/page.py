@@ -62,10 +62,10 @@ def worksheet(
 
 
 class _Figure:
-    """A figure of one name and one form: what each kettle makes of it, by its place."""
+    """A figure of one name and one form, what each kettle makes of it, by its place, and the anchor of its row."""
 
     def __init__(self, name: str, told: Told, steps: dict[int, Step]) -> None:
-        self.name, self.part, self.folded, self.steps = name, told.part, told.folded, steps
+        self.name, self.part, self.folded, self.steps, self.row = name, told.part, told.folded, steps, name
 
     @property
     def first(self) -> Step:
@@ -90,12 +90,15 @@ class _Page:
                 what = step.given_by if step.form is None else step.form
                 forms.setdefault((told.name, what), _Figure(told.name, there, {})).steps[n] = step
         self._figures = [*forms.values()]
+        self._of = {(n, it.name): it for it in self._figures for n in it.steps}
         self._anchored: set[str] = set()
         self._alike = {name for name, its in _by(self._figures, "name").items() if self._all_alike([*its])}
+        first = {it.name: it for it in reversed(self._figures)}
+        for it in self._figures:
+            if it.first.form is None or it is not first[it.name]:
+                it.row = self.place(it.own, it.name)
         self._blocks = _by((it for it in self._figures if it.first.form is not None), "part")
-        given = (it for it in self._figures if it.first.form is None)
-        self._with = {(n, it.name): it.own for it in given for n in it.steps}
-        self._block_of: dict[str, str] = {}
+        self._block_of: dict[_Figure, str] = {}
         self._told: dict[str, tuple[str, str]] = {}
         self._by_part = {part: self._gathered(its) for part, its in self._blocks.items()}
 
@@ -110,12 +113,13 @@ class _Page:
             blocks.setdefault((it.folded, it.first.form, it.first.words), []).append(it)
         for block in blocks.values():
             for it in block:
-                self._block_of.setdefault(it.name, block[0].name + ALL if len(block) > 1 else "")
+                self._block_of[it] = block[0].row + ALL if len(block) > 1 else ""
         return [*blocks.values()]
 
     def place(self, n: int, name: str) -> str:
-        """Where the page has a figure of a kettle, by its name."""
-        own = self._walks[self._with.get((n, name), n)].kettle.slug
+        """Where the page has a figure of a kettle, by its name; what several were given alike has one row."""
+        it = self._of.get((n, name))
+        own = self._walks[it.own if it and it.first.form is None else n].kettle.slug
         return f"{own}.{name}" if own and name and name not in self._alike else name
 
     def part(self, title: str) -> Part | None:
@@ -166,7 +170,7 @@ class _Page:
         words = led.origin if led else made.words if isinstance(made, Given) else ""
         line = step.value.place.line if step.value.place and not led else None
         between = step.between.metric if step.between else ""
-        place = self._anchor(self.place(it.own, it.name))
+        place = self._anchor(it.row)
         label, marks = capital(words_of(step.value)), self._marks(it.steps)
         return GivenRow(place, label, marks, step.result, between, words, line, led.path if led else "")
 
@@ -175,7 +179,7 @@ class _Page:
         value, made = first.first.value, first.first.value.made
         title = capital(first.first.words if several else words_of(value))
         marks = self._marks(sorted({n for it in block for n in it.steps}))
-        anchor = self._anchor(first.name + ALL if several else first.name)
+        anchor = self._anchor(first.row + ALL if several else first.row)
         entries = tuple(self._entry(it, title) for it in block)
         if isinstance(made, Reckoned):
             said = in_words(made, first.first.walk, partial(self._link, first), first.first.thing if several else "")
@@ -193,7 +197,7 @@ class _Page:
         alike = len(only) == 1 or (len(only) == len(cells) and all(cell == only[0] for cell in only))
         label = capital(it.first.thing or words_of(it.first.value))
         told = (only[0],) if alike else tuple(cells)
-        anchor = self._anchor(it.name)
+        anchor = self._anchor(it.row)
         if len(told) == 1 and not anchor:
             anchor, told = told[0].anchor, (replace(told[0], anchor=""),)
         return Entry(anchor, label if label != title else "", self._marks(it.steps), told, (*self._remarks(it),))
@@ -216,22 +220,22 @@ class _Page:
             said_of = [n for n, step in it.steps.items() if note in step.notes]
             yield Remark(self._marks(said_of), note.before, bounds_of(note), note.after)
 
-    def _href(self, n: int, walk: Walk, value: Value) -> str:
+    def _place_of(self, n: int, walk: Walk, value: Value) -> tuple[str, _Figure | None]:
         """Where a number stands that goes into a figure: of its own kettle, or of the recipe as it is written."""
         own = walk.names.get(id(value))
         if own is None:
-            return walk.name(value)
-        place = self.place(n, own)
-        return place if walk.shown(value) or (n, own) in self._with else own
+            return walk.name(value), self._of.get((0, walk.name(value)))
+        it = self._of.get((n, own))
+        return self.place(n, own) if walk.shown(value) or it is None else it.row, it
 
     def _link(self, it: _Figure, value: Value, every: bool) -> str:
-        there = self._href(it.own, it.first.walk, value)
+        href, there = self._place_of(it.own, it.first.walk, value)
         all_of = every or (len(it.first.thing) > 0 and it.first.thing in value.label)
-        return (all_of and self._block_of.get(there.rpartition(".")[2])) or there
+        return (all_of and there and self._block_of.get(there)) or href
 
     def _key(self, n: int, letter: Letter, block: Sequence[_Figure]) -> Key:
         """What a letter means, with links to where its numbers come from."""
-        names, sums = dict[str, None](), dict[str, Markup]()
+        names, sums = dict[str, _Figure | None](), dict[str, Markup]()
         for it in block:
             made, walk = it.first.value.made, it.first.walk
             assert isinstance(made, Worked)
@@ -240,12 +244,13 @@ class _Page:
                     said = in_words(value.made, walk, partial(self._link, it), it.first.thing)
                     sums.setdefault(said.striptags(), said)
                 else:
-                    names[self._href(it.own, walk, value)] = None
+                    href, figure = self._place_of(it.own, walk, value)
+                    names[href] = figure
         names.pop("", None)
-        href = next(iter(names), "")
-        href = (len(names) > 1 and self._block_of.get(href.rpartition(".")[2])) or href
+        href, there = next(iter(names.items()), ("", None))
+        href = (len(names) > 1 and there and self._block_of.get(there)) or href
         unit = unit_word(letter.unit)
-        words = f"{letter.words}, {unit}" if unit and unit not in letter.words else letter.words
+        words = f"{letter.words}, {unit}" if unit and f" {unit} " not in f" {letter.words} " else letter.words
         return Key(drawn(letter.letter), words, href, tuple(sums.values()))
 
 
