@@ -89,11 +89,12 @@ class Value:
         Refusal
             It has no number that is finite.
         """
-        named = replace(self, label=label, metric=metric or self.metric)
-        if self.label or not isinstance(self.origin, Reckoned):
-            return named
-        result, notes = _held(self.number, self.unit, label)
-        return replace(named, number=result, origin=replace(self.origin, notes=notes))
+        number, origin = self.number, self.origin
+        if isinstance(origin, Reckoned) and not self.label:
+            number, notes = _held(number, self.unit, label)
+            if notes:
+                origin = replace(origin, notes=notes)
+        return Value(number, self.unit, label, origin, metric=metric or self.metric)
 
     def told_in(self, unit: str) -> Value:
         """The same amount in another unit.

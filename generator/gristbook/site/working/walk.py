@@ -206,7 +206,9 @@ def without(thing: str, words: str) -> str:
     """
     if not thing:
         return words
-    return words.replace(f" of {thing}", "").replace(f"{thing}, ", "").replace(thing, "it")
+    for said in (f" of {thing}", f" from {thing}", f"{thing}, "):
+        words = words.replace(said, "")
+    return words.replace(thing, "it")
 
 
 def _compares_models(value: Value) -> bool:
