@@ -113,7 +113,7 @@ def ingredient_pages(printing: Printing) -> Iterator[Page]:
 def _page(thing: Stocked, printing: Printing) -> IngredientPage:
     it, sheet, book = thing.ingredient, thing.sheet, printing.book
     near = stand_ins(it, book.larder)
-    why = Group("What can stand in", tuple(values_in(tuple(found.why for found in near))))
+    why = Group("The stand-ins", tuple(values_in(tuple(found.why for found in near))))
     groups = (Group("The working", tuple(values_in(sheet))), why)
     page, (worked,) = worksheet([Kettle("", thing.path, groups)], SECTIONS)
     anchor, shelf = shelf_of(it)
