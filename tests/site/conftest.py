@@ -53,7 +53,7 @@ class Pages(Mapping[str, T], Generic[T]):
 
 def pages_of(files: Mapping[str, bytes]) -> Mapping[str, BeautifulSoup]:
     """The pages of a site for a look at some of them."""
-    return Pages(files, lambda data: BeautifulSoup(data, "html.parser"))
+    return Pages(files, lambda data: BeautifulSoup(data, "lxml"))
 
 
 def trees_of(files: Mapping[str, bytes]) -> Mapping[str, html.HtmlElement]:

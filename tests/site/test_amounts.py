@@ -11,7 +11,8 @@ from hypothesis import strategies as st
 
 from gristbook.equations.registry import OWN, UNITS
 from gristbook.sheet.value import given as written
-from gristbook.site.amounts import RULES, SPACE, Row, amount, amount_of, exact, span
+from gristbook.site.amounts import RULES, SPACE, Row, amount, amount_of, span
+from gristbook.site.working.numbers import put_in, result
 
 UREG: pint.UnitRegistry[float] = pint.UnitRegistry()
 
@@ -173,11 +174,12 @@ def test_a_range_in_pounds_does_not_share_its_ounces() -> None:
     assert between.us.count("lb") == 2
 
 
-def test_a_working_shows_enough_digits_to_do_the_sum_again() -> None:
-    assert exact(0.20654321, "kg") == f"0.20654{SPACE}kg"
-    assert exact(1.0431, "SG") == "1.04310"
-    assert exact(-2.5) == "−2.5"
-    assert exact(2.0654321e-6) == "2.0654·10⁻⁶"
+def test_a_working_puts_in_more_digits_than_come_out() -> None:
+    assert (put_in(0.20654321, "kg"), result(0.20654321, "kg")) == (f"0.206543{SPACE}kg", f"0.2065{SPACE}kg")
+    assert (put_in(1.0431, "SG"), result(1.0431, "SG")) == ("1.043100", "1.04310")
+    assert (put_in(-2.5), result(-2.5)) == ("−2.5", "−2.5")
+    assert (put_in(2.0654321e-6), result(2.0654321e-6)) == ("2.06543·10⁻⁶", "2.065·10⁻⁶")
+    assert (result(9999.4), result(123456.7)) == ("9999", "123457")
 
 
 @pytest.mark.parametrize(("unit", "number"), [("g", 5.0), ("g", 600.0), ("kg", 0.02), ("mL", 4.0), ("mL", 1200.0)])

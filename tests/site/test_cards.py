@@ -9,11 +9,11 @@ from bs4 import BeautifulSoup, Tag
 
 from gristbook.model.moment import BeforePackaging
 from gristbook.problems import Problems
-from gristbook.site.beer.brews import Brew, brew
+from gristbook.site.beer.stamp import mark
 from gristbook.site.build import make_site
-from gristbook.site.pages import of_recipe
 from gristbook.targets.figures import Plan
 from gristbook.targets.hops.packets import alphas, packet_rows
+from gristbook.targets.method.whole import steps
 from gristbook.targets.plan import plan_recipe
 
 
@@ -43,7 +43,7 @@ def test_what_is_weighed_from_a_packet_is_shown_with_its_working_and_in_both_uni
     assert cell.find(class_="us").get_text().endswith("oz")
     link = cell.find_all("a")[1]["href"].partition("#")[2]
     step = demo.pages["quillmere-best/working.html"].find(id=link)
-    assert "g × AA / AA" in step.get_text()
+    assert "g × AA / AA" in step.find_parent("tbody").get_text()
 
 
 def test_what_is_weighed_is_a_decision_and_has_no_doubt(demo) -> None:  # type: ignore[no-untyped-def]
@@ -82,8 +82,7 @@ def test_no_two_brews_of_the_book_bear_the_same_mark(demo) -> None:  # type: ign
 
 
 def marked(plan: Plan) -> str:
-    made: Brew = brew(plan, of_recipe(plan.recipe.slug))
-    return made.mark
+    return mark(plan, steps(plan))
 
 
 def test_a_mark_stays_with_the_brew_and_changes_with_it(demo) -> None:  # type: ignore[no-untyped-def]

@@ -9,12 +9,11 @@ from typing import Any
 import pytest
 
 from gristbook.sheet.value import lineage
-from gristbook.site.beer import working
-from gristbook.site.beer.brews import brew
+from gristbook.site.beer.brews import beer_of
 from gristbook.site.brew import brewhouses_page
 from gristbook.site.brew.batches import journal
-from gristbook.site.pages import of_recipe
 from gristbook.site.shelf import sources_page
+from gristbook.site.working import walk
 
 
 @pytest.fixture
@@ -39,9 +38,9 @@ def counted(monkeypatch: pytest.MonkeyPatch) -> Callable[[object, str], list[obj
 
 def test_a_plans_lineage_is_walked_once_for_its_working(demo, counted) -> None:  # type: ignore[no-untyped-def]
     plan = demo.plan("quillmere-best")
-    walked = counted(working, "lineage")
-    made = brew(plan, of_recipe(plan.recipe.slug)).working
-    values = [value for value, _ in made.anchors.values()]
+    walked = counted(walk, "lineage")
+    beer = beer_of(plan, replace(demo.book, editions=()))
+    values = [value for value, _ in beer.home.working.anchors.values()]
     assert len(walked) < 2 * len(list(lineage(*values)))
 
 

@@ -114,10 +114,6 @@ def test_a_template_that_asks_for_a_value_is_given_its_figure_on_the_page_at_han
         ("ingredient.html", "{{ view.name }} {{ view.also }} {{ view.band }}"),
         ("style.html", "{{ view.name }} {{ view.family }} {{ view.source }}"),
         ("sources.html", "{% for it in view.sources %}{{ it.key }} {{ it.citation }} {{ it.standing }}{% endfor %}"),
-        (
-            "working/steps.html",
-            "{% for it in view.working.sections[0].steps %}{{ it.shown.metric }}{{ it.mover }}{% endfor %}",
-        ),
     ],
 )
 def test_a_template_of_an_earlier_version_is_given_what_it_asks_for(  # type: ignore[no-untyped-def]

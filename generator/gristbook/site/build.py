@@ -32,7 +32,7 @@ from gristbook.site.render import Broken, Renderer
 from gristbook.site.shelf.ingredient_page import ingredient_pages
 from gristbook.site.shelf.larder import paths, stocked
 from gristbook.site.shelf.shelves_page import shelves
-from gristbook.site.shelf.sources_page import SourcesPage, sources_page
+from gristbook.site.shelf.sources_page import sources_page
 from gristbook.site.shelf.style_page import families, style_pages, styles_of
 from gristbook.targets.advice.cautions import all_cautions
 from gristbook.targets.batches.learn import NO_LESSONS, Lessons
@@ -78,20 +78,15 @@ def make_site(
     news = dated([beer.home.plan for beer in beers.values()]) if site.address else ()
     written = outline(book, plans, [it.batch for it in batches], files, problems, folder=folder, theme=theme)
     printing = Printing(book, beers, chapters, brews, stock, styles, written, cache)
-    sources = sources_page([beer.home.plan for beer in beers.values()], printing.values())
-    site = replace(
-        site,
-        feed=at.FEED if news else "",
-        works={row.work.key: n for n, row in enumerate(sources.sources, 1)},
-        kettles=max((len(beer.worksheet.kettles) for beer in beers.values()), default=0),
-    )
+    kettles = max((len(beer.worksheet.kettles) for beer in beers.values()), default=0)
+    site = replace(site, feed=at.FEED if news else "", kettles=kettles)
     renderer = Renderer(site, theme, sound=written.theme_is_sound)
     try:
         for path, data in renderer.assets().items():
             files.put(path, data, Place("theme"))
     except Broken as fault:
         written.broken(fault.path, fault.line, fault.why)
-    for page in _pages(printing, sources):
+    for page in _pages(printing):
         try:
             files.put(page.path, renderer.page(page), page.place, listed=page.listed)
         except Broken as fault:
@@ -103,7 +98,7 @@ def make_site(
     return files.sorted(site.address)
 
 
-def _pages(printing: Printing, sources: SourcesPage) -> Iterator[Page]:
+def _pages(printing: Printing) -> Iterator[Page]:
     """Every page."""
     book, plans = printing.book, [beer.home.plan for beer in printing.beers.values()]
     title = plain(book.title)
@@ -120,7 +115,7 @@ def _pages(printing: Printing, sources: SourcesPage) -> Iterator[Page]:
     words = "Every caution of the book in one place."
     yield printing.page(at.CAUTIONS, "cautions.html", "Take care", words, cautions_page(all_cautions()))
     words = "What every figure of the book rests on."
-    yield printing.page(at.SOURCES, "sources.html", "Sources", words, sources)
+    yield printing.page(at.SOURCES, "sources.html", "Sources", words, sources_page(plans, printing.values()))
     yield from _shelves(printing)
     yield from moved_pages(printing)
 

@@ -161,8 +161,8 @@ class Site:
     """What all pages share: the book's names, its language, which units come first, the links at the head.
 
     ``shelves`` are those at the foot; ``things`` the pages of ingredients and ``styles`` those of styles, by what the
-    pantry calls them; ``feed`` is the path of the feed, empty where there is none. ``works`` numbers the published
-    works by their keys, and ``kettles`` is the most that any beer is worked out for.
+    pantry calls them; ``feed`` is the path of the feed, empty where there is none. ``kettles`` is the
+    most that any beer is worked out for.
     """
 
     title: str
@@ -175,7 +175,6 @@ class Site:
     things: Mapping[str, str] = field(default_factory=dict)
     styles: Mapping[str, str] = field(default_factory=dict)
     feed: str = ""
-    works: Mapping[str, int] = field(default_factory=dict)
     kettles: int = 0
 
 

@@ -38,6 +38,7 @@ from gristbook.site.dates import curly, dated, day
 from gristbook.site.figures import Figure, seen, unlinked
 from gristbook.site.pages import Page, Site
 from gristbook.site.prose import line, plain
+from gristbook.site.shelf.sources_page import WORKS
 from gristbook.site.themes import assets
 from gristbook.site.words import capital, kept_words
 from gristbook.site.working.formulas import drawn
@@ -94,6 +95,7 @@ FILTERS: Mapping[str, Callable[..., object]] = {
     "kept": kept_words,
     "line": line,
     "model": model_name,
+    "numbered": WORKS.__getitem__,
     "plain": plain,
     "range": lambda span: from_to(*span),
     "through": THROUGH.__getitem__,

@@ -93,31 +93,30 @@ class IngredientPage:
     ranked: bool
     stand_ins: tuple[StandIn, ...]
     worksheet: Worksheet
-    working: Working
     shelf: Link
 
 
 def ingredient_pages(printing: Printing) -> Iterator[Page]:
     """The page of every thing that the book uses."""
     for thing in printing.stock:
-        view = _page(thing, printing)
+        view, working = _page(thing, printing)
         name = thing.ingredient.name
         words = f"{name}: {view.taste or view.kind}, its numbers, the beers that use it, and what can stand in."
         yield printing.page(
             *(thing.path, "ingredient.html", f"{name} – Ingredients", words, view),
             place=Place("pantry"),
-            figure=Shown(view.working, thing.path, thing.path),
+            figure=Shown(working, thing.path, thing.path),
         )
 
 
-def _page(thing: Stocked, printing: Printing) -> IngredientPage:
+def _page(thing: Stocked, printing: Printing) -> tuple[IngredientPage, Working]:
     it, sheet, book = thing.ingredient, thing.sheet, printing.book
     near = stand_ins(it, book.larder)
-    why = Group("The stand-ins", tuple(values_in(tuple(found.why for found in near))))
+    why = Group("How near the others are", tuple(values_in(tuple(found.why for found in near))))
     groups = (Group("The working", tuple(values_in(sheet))), why)
     page, (worked,) = worksheet([Kettle("", thing.path, groups)], SECTIONS)
     anchor, shelf = shelf_of(it)
-    return IngredientPage(
+    view = IngredientPage(
         thing=it,
         kind=what_it_is(it),
         taste=words_of(it),
@@ -132,9 +131,9 @@ def _page(thing: Stocked, printing: Printing) -> IngredientPage:
         ranked=it.shelf != "finings",
         stand_ins=tuple(near),
         worksheet=page,
-        working=worked,
         shelf=Link(f"{INGREDIENTS}#{anchor}", shelf),
     )
+    return view, worked
 
 
 def _prices(it: Ingredient, book: Book) -> tuple[str, ...]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
+from gristbook.equations import sources
 from gristbook.equations.registry import Equation, Source
 from gristbook.model.figures import FIGURES, words_of
 from gristbook.sheet.origin import By, Given, Worked, put_in
@@ -17,6 +18,20 @@ NEARLY_ALL = 0.5
 
 ELSEWHERE = ("figures of ingredients and of brews",)
 """What rests on a work that no recipe's own figure rests on."""
+
+
+def _order(work: Source) -> tuple[bool, str, str, str]:
+    """By author and year; what is nobody's in particular comes last."""
+    return "no source" in work.standing, work.authors.split(". ")[-1], work.year, work.key
+
+
+WORKS: Mapping[str, int] = {
+    work.key: number
+    for number, work in enumerate(
+        sorted((it for it in vars(sources).values() if isinstance(it, Source)), key=_order), 1
+    )
+}
+"""The number of every work that an equation rests on, by its key: the same in every book, whatever it uses of them."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,11 +71,10 @@ def sources_page(plans: Sequence[Plan], values: Iterable[Value]) -> SourcesPage:
 
 
 def _sources(equations: Iterable[Equation], figures: Mapping[str, tuple[str, ...]]) -> tuple[SourceRow, ...]:
-    """By author and year; what is nobody's in particular comes last."""
     by_source: dict[Source, list[Equation]] = {}
     for equation in sorted(equations, key=lambda equation: equation.name):
         by_source.setdefault(equation.source, []).append(equation)
-    ordered = sorted(by_source, key=lambda s: ("no source" in s.standing, s.authors.split(". ")[-1], s.year, s.key))
+    ordered = sorted(by_source, key=_order)
     return tuple(
         SourceRow(
             work,

@@ -87,12 +87,14 @@ class _Page:
         for n, walk in enumerate(walks):
             for told in walk.told:
                 step, there = step_of(told.value, walk), parts.setdefault(told.name, told)
-                what = step.printed if step.form is None else step.form
+                what = step.given_by if step.form is None else step.form
                 forms.setdefault((told.name, what), _Figure(told.name, there, {})).steps[n] = step
         self._figures = [*forms.values()]
         self._anchored: set[str] = set()
         self._alike = {name for name, its in _by(self._figures, "name").items() if self._all_alike([*its])}
         self._blocks = _by((it for it in self._figures if it.first.form is not None), "part")
+        given = (it for it in self._figures if it.first.form is None)
+        self._with = {(n, it.name): it.own for it in given for n in it.steps}
         self._block_of: dict[str, str] = {}
         self._told: dict[str, tuple[str, str]] = {}
         self._by_part = {part: self._gathered(its) for part, its in self._blocks.items()}
@@ -113,7 +115,7 @@ class _Page:
 
     def place(self, n: int, name: str) -> str:
         """Where the page has a figure of a kettle, by its name."""
-        own = self._walks[n].kettle.slug
+        own = self._walks[self._with.get((n, name), n)].kettle.slug
         return f"{own}.{name}" if own and name and name not in self._alike else name
 
     def part(self, title: str) -> Part | None:
@@ -122,8 +124,9 @@ class _Page:
         blocks = self._by_part.get(title, [])
         if not given and not blocks:
             return None
+        files = tuple(self._given(given))
         own, others = ([self._block(it) for it in blocks if it[0].folded is folded] for folded in (False, True))
-        return Part(slug(title), title, tuple(self._comes_to(title)), tuple(self._given(given)), (*own,), (*others,))
+        return Part(slug(title), title, tuple(self._comes_to(title)), files, (*own,), (*others,))
 
     def _comes_to(self, title: str) -> Iterator[tuple[str, Amount]]:
         """What a part comes to in each kettle."""

@@ -58,6 +58,12 @@ class Step:
         return self.form, self.put_in, self.result, self.between
 
     @property
+    def given_by(self) -> object:
+        """What tells one line that somebody wrote from another."""
+        made = self.value.made
+        return self.printed, (made.words, made.place) if isinstance(made, Given) else None
+
+    @property
     def notes(self) -> tuple[Note, ...]:
         """What there is to say about the result."""
         return () if isinstance(self.value.made, Given) else self.value.made.notes

@@ -156,7 +156,7 @@ class Walk:
         """Whether a value stands in the line that uses it: what has no words, and short sums that no page shows."""
         if not value.label:
             return True
-        if id(value) in self._shown or id(value) in self.ends or not isinstance(value.made, Reckoned):
+        if id(value) in self._shown or self._given_here(value) or not isinstance(value.made, Reckoned):
             return False
         return self._leaves(value) <= SHORT
 
