@@ -16,6 +16,7 @@ _UNSPOKEN = {
 _RAISED = str.maketrans("0123456789-", "⁰¹²³⁴⁵⁶⁷⁸⁹⁻")
 
 
+@lru_cache(maxsize=AT_HAND)
 def result(number: float, unit: str = "") -> str:
     """What comes out of a working, in its own unit.
 
@@ -27,6 +28,7 @@ def result(number: float, unit: str = "") -> str:
     )
 
 
+@lru_cache(maxsize=AT_HAND)
 def put_in(number: float, unit: str = "") -> str:
     """A number that goes into a working: enough digits to find all digits of the result.
 
@@ -36,7 +38,6 @@ def put_in(number: float, unit: str = "") -> str:
     return _exact(f"{number:.6f}" if unit == "SG" else f"{number:.6g}", unit)
 
 
-@lru_cache(maxsize=AT_HAND)
 def _exact(digits: str, unit: str) -> str:
     mantissa, e, power = digits.partition("e")
     if e:

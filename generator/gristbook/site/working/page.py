@@ -208,7 +208,7 @@ class _Page:
         if isinstance(made, Worked):
             letters = zip(letters_of(made), step.put_in, strict=True)
             put, sign = Markup(", ").join(drawn(it.letter) + EQUALS + Markup(number) for it, number in letters), "gives"
-        return Cell(put, sign, step.result, step.us, step.between or step.per_cent, anchor)
+        return Cell(put, sign, step.result, step.us, step.between, anchor)
 
     def _remarks(self, it: _Figure) -> Iterator[Remark]:
         notes = dict.fromkeys(note for step in it.steps.values() for note in step.notes)
@@ -222,7 +222,7 @@ class _Page:
         if own is None:
             return walk.name(value)
         place = self.place(n, own)
-        return place if walk.shown(value) else own
+        return place if walk.shown(value) or (n, own) in self._with else own
 
     def _link(self, it: _Figure, value: Value, every: bool) -> str:
         there = self._href(it.own, it.first.walk, value)

@@ -33,8 +33,8 @@ class Step:
     """What one kettle makes of a figure.
 
     ``form`` is the same for all that come by one formula, and nothing for what was given. ``put_in`` are the numbers
-    put in, by letter, or all of plain arithmetic in one; ``result`` is what comes out, ``per_cent`` the same in per
-    cent, ``us`` in US units. ``thing`` is what the figure is of.
+    put in, by letter, or all of plain arithmetic in one; ``result`` is what comes out, ``us`` the same in US
+    units, ``between`` its range, or a fraction in per cent. ``thing`` is what the figure is of.
     """
 
     value: Value
@@ -44,7 +44,6 @@ class Step:
     put_in: tuple[str, ...]
     result: str
     us: str
-    per_cent: Amount | None
     between: Amount | None
 
     @property
@@ -71,7 +70,7 @@ class Step:
 
 def step_of(value: Value, walk: Walk) -> Step:
     """The numbers of one kettle; what was given has none put in, and only what pages show has a range or US units."""
-    made, thing = value.made, thing_of(value, walk)
+    made, thing = value.made, walk.thing(value)
     form: object = None
     numbers: tuple[str, ...] = ()
     if id(value) not in walk.ends:
@@ -81,11 +80,10 @@ def step_of(value: Value, walk: Walk) -> Step:
                 numbers = tuple(", ".join(_put_in(it, walk) for it in letter.values) for letter in letters_of(made))
             case Reckoned():
                 form, numbers = in_words(made, walk, nowhere, thing), (in_numbers(made, walk),)
-    shown = amount(value)
     seen = form is None or walk.shown(value)
-    us, between = (shown.us, span(value)) if seen else ("", None)
-    per_cent = shown if value.unit == "fraction" else None
-    return Step(value, walk, thing, form, numbers, result(value.number, value.unit), us, per_cent, between)
+    us, between = (amount(value).us, span(value)) if seen else ("", None)
+    per_cent = amount(value) if value.unit == "fraction" and between is None else None
+    return Step(value, walk, thing, form, numbers, result(value.number, value.unit), us, between or per_cent)
 
 
 def letters_of(made: Worked) -> tuple[Letter, ...]:
@@ -103,7 +101,7 @@ def in_words(made: Reckoned, walk: Walk, link: Link, thing: str = "") -> Markup:
     The words are for any ``thing`` of its kind, where one is named; things of one kind are added up as such.
     """
     if made.sign == "+":
-        kinds = {without(thing_of(it, walk), words_of(it)) if not walk.in_line(it) else "" for it in made.parts}
+        kinds = {without(walk.thing(it), words_of(it)) if not walk.in_line(it) else "" for it in made.parts}
         if len(made.parts) > 1 and len(kinds) == 1 and kinds != {""}:
             return Markup("Σ {} of each").format(_linked(kinds.pop(), link(made.parts[0], True)))
 
@@ -121,11 +119,6 @@ def _linked(words: str, href: str) -> Markup:
 def nowhere(_: Value, __: bool) -> str:
     """Words that lead nowhere."""
     return ""
-
-
-def thing_of(value: Value, walk: Walk) -> str:
-    """The thing that a figure is of, by its words; the longest, since one name may begin another."""
-    return max((it for it in walk.kettle.things if it in value.label), key=len, default="")
 
 
 def in_numbers(made: Reckoned, walk: Walk) -> str:

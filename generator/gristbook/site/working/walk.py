@@ -81,6 +81,7 @@ class Walk:
         self._shown = {id(value) for group in kettle.groups for value in (*group.values, *group.others)}
         self._walked: set[int] = set()
         self._long: dict[int, int] = {}
+        self._things: dict[str, str] = {}
         self._decided = {id(value.origin) for value in kettle.decided}
         for group in kettle.groups:
             self._part(group)
@@ -147,6 +148,14 @@ class Walk:
                 self.told.append(Told(value, name, part, folded))
         self.names[id(value)] = name
         self._kept.append(value)  # or its identity might be given to another
+
+    def thing(self, value: Value) -> str:
+        """The thing that a figure is of, by its words; the longest, since one name may begin another."""
+        found = self._things.get(value.label)
+        if found is None:
+            found = max((it for it in self.kettle.things if it in value.label), key=len, default="")
+            self._things[value.label] = found
+        return found
 
     def shown(self, value: Value) -> bool:
         """Whether pages show a figure themselves, and not only rest on it."""
