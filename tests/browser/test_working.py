@@ -265,3 +265,16 @@ def test_an_old_address_of_a_kettles_working_leads_to_that_kettle_without_a_scri
         open_all(it.page)
         assert kettles_shown(it.page) == ["10 L, stove"]
         assert [url.endswith(f"/{STOVE}") for url in back(it.page)] == [True]
+
+
+def test_a_range_is_called_one_and_a_number_in_per_cent_is_not(opened: Open) -> None:
+    with opened(WORKING) as it:
+        ranges = it.page.locator(".part small").all_text_contents()
+        alone = it.page.locator(".part td > i").all_text_contents()
+        assert len(ranges) > 100
+        assert alone
+        assert all(" and " in text for text in ranges)
+        assert not [text for text in alone if " and " in text]
+        before = "it => getComputedStyle(it, '::before').content"
+        assert it.page.locator(".part small").first.evaluate(before) == '"between "'
+        assert it.page.locator(".part td > i").first.evaluate(before) == "none"
