@@ -11,7 +11,7 @@ import the_demo
 from hypothesis import settings
 from jinja2 import Environment
 
-from gristbook.charts import FolderCache
+from gristbook.charts.caches import FolderCache
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Recipe
 from gristbook.pantry.pantry import Pantry

@@ -201,7 +201,7 @@ class Book:
         gristbook.site.disk.owned.NotOurs
             The folder holds what we did not write, or lies in the book.
         """
-        from gristbook.charts import FolderCache, MemoryCache, users_cache
+        from gristbook.charts.caches import FolderCache, MemoryCache, users_cache
         from gristbook.site.build import make_site
         from gristbook.site.disk.held import held, remade
         from gristbook.site.disk.owned import apart

@@ -6,22 +6,14 @@ from xml.etree import ElementTree
 
 import pytest
 
-from gristbook.charts import (
-    Mark,
-    MemoryCache,
-    Planned,
-    Run,
-    Stage,
-    StyleBox,
-    balance_chart,
-    colour_swatch,
-    days_chart,
-    grist_chart,
-    hops_chart,
-    narrowing_chart,
-    style_chart,
-)
-from gristbook.charts.caches import FrameCache
+from gristbook.charts.balance import StyleBox, balance_chart
+from gristbook.charts.caches import FrameCache, MemoryCache
+from gristbook.charts.days import Planned, Run, days_chart
+from gristbook.charts.grist import grist_chart
+from gristbook.charts.hops import hops_chart
+from gristbook.charts.narrowing import Stage, narrowing_chart
+from gristbook.charts.style_balance import Mark, style_chart
+from gristbook.charts.swatch import colour_swatch
 
 HARM = '</text><script>"&\x00\n\x1b'
 

@@ -5,7 +5,7 @@ import re
 
 import pytest
 
-from gristbook.charts import StyleBox, balance_chart
+from gristbook.charts.balance import StyleBox, balance_chart
 from gristbook.charts.balance_frame import BALANCE, draw_frame
 from gristbook.charts.marks import TEXT, length
 from gristbook.charts.placing import Area, Spot, Stroke

@@ -5,8 +5,10 @@ from math import nan
 
 import pytest
 
-from gristbook.charts import MemoryCache, Planned, Run, Stage, days_chart, narrowing_chart
+from gristbook.charts.caches import MemoryCache
+from gristbook.charts.days import Planned, Run, days_chart
 from gristbook.charts.days_frame import draw_frame
+from gristbook.charts.narrowing import Stage, narrowing_chart
 
 
 def gravity(cache, *runs, **more):

@@ -9,8 +9,9 @@ from xml.etree import ElementTree
 
 import pytest
 
-from gristbook.charts import FolderCache, MemoryCache, balance, balance_frame, bars, users_cache
+from gristbook.charts import balance, balance_frame, bars
 from gristbook.charts import frame as frames
+from gristbook.charts.caches import FolderCache, MemoryCache, users_cache
 from gristbook.charts.frame import Frame, frame_key, kept_frame
 
 HERE = str(Path(__file__).parent)
@@ -19,7 +20,7 @@ import sys
 sys.path.insert(0, {HERE!r})
 from pathlib import Path
 from conftest import draw_all
-from gristbook.charts import FolderCache
+from gristbook.charts.caches import FolderCache
 charts = draw_all(FolderCache(Path(sys.argv[1])))
 """
 HASHED = "import hashlib; print(hashlib.sha256(''.join(charts.values()).encode()).hexdigest())"
@@ -79,7 +80,7 @@ def test_a_key_changes_with_the_data_the_drawing_and_the_version(monkeypatch):
     assert len(keys) == 4
 
 
-@pytest.mark.parametrize("module", ["bars", "frame", "drawing", "tidy", "marks"])
+@pytest.mark.parametrize("module", ["bars", "frame", "drawing", "tidy", "marks", "placing"])
 def test_a_key_changes_with_the_source_of_whatever_decides_the_looks(monkeypatch, module):
     before = frame_key(bars.draw_frame, rows=2)
     real = frames.inspect.getsource
@@ -118,23 +119,23 @@ def real_draw_counted(drawn):
 def test_a_damaged_frame_is_drawn_again(damage):
     fresh = MemoryCache()
     whole = kept_frame(balance_frame.draw_frame, fresh, view="ordinary", words="outer")
-    (key,) = fresh.kept
-    fresh.put(key, damage)
+    (key,) = fresh
+    fresh[key] = damage
     assert kept_frame(balance_frame.draw_frame, fresh, view="ordinary", words="outer") == whole
-    assert Frame.from_text(fresh.kept[key]) == whole
+    assert Frame.from_text(fresh[key]) == whole
 
 
 def test_a_folder_keeps_whole_files_only(tmp_path, monkeypatch):
     folder = FolderCache(tmp_path / "charts")
     assert folder.get("k") is None
-    folder.put("k", "first")
-    folder.put("k", "grüner")
+    folder["k"] = "first"
+    folder["k"] = "grüner"
     assert folder.get("k") == "grüner"
     monkeypatch.setattr(os, "replace", refuse)
-    folder.put("k", "third")
+    folder["k"] = "third"
     assert folder.get("k") == "grüner"
     monkeypatch.undo()
-    folder.put("k", "fourth")
+    folder["k"] = "fourth"
     assert [path.name for path in (tmp_path / "charts").iterdir()] == ["k.json"]
     assert folder.get("k") == "fourth"
 
@@ -142,7 +143,7 @@ def test_a_folder_keeps_whole_files_only(tmp_path, monkeypatch):
 def test_a_folder_that_cannot_be_written_costs_a_drawing_and_no_book(tmp_path):
     (tmp_path / "charts").write_bytes(b"a file")
     folder = FolderCache(tmp_path / "charts")
-    folder.put("k", "text")
+    folder["k"] = "text"
     assert folder.get("k") is None
 
 
@@ -189,7 +190,7 @@ def test_the_scales_say_where_matplotlib_put_its_marks(elements, view):
 
 def test_a_scale_holds_what_lies_beyond_it():
     scale = replace(balance_frame.draw_frame(view="strong", words="inner").y)
-    assert [scale.held(v) for v in (-5, 50, 500)] == [0, 50, 100]
+    assert [scale.held(v) for v in (-5, 50, 500)] == [scale.at(v) for v in (0, 50, 100)]
     assert scale.at(scale.low) == scale.start
     assert scale.at(scale.high) == scale.end
 

@@ -5,7 +5,7 @@ from xml.etree import ElementTree
 
 import pytest
 
-from gristbook.charts import MemoryCache
+from gristbook.charts.caches import MemoryCache
 
 KINDS = ("balance", "swatch", "grist", "hops", "gravity", "temperature", "narrowing")
 IN_PAGE_COLOURS = tuple(kind for kind in KINDS if kind != "swatch")

@@ -6,8 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from gristbook.charts import grist_chart, hops_chart
-from gristbook.charts.hops import _axis
+from gristbook.charts.grist import grist_chart
+from gristbook.charts.hops import _axis, hops_chart
 
 LEFT, RIGHT = 10, 630
 GRIST = [

@@ -4,7 +4,8 @@ import re
 
 import pytest
 
-from gristbook.charts import Mark, StyleBox, style_chart
+from gristbook.charts.balance import StyleBox
+from gristbook.charts.style_balance import Mark, style_chart
 
 STYLE = StyleBox(name="best bitter", og_low=1.040, og_high=1.048, ibu_low=25, ibu_high=40)
 

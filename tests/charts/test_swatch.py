@@ -2,7 +2,7 @@
 
 import pytest
 
-from gristbook.charts import colour_swatch
+from gristbook.charts.swatch import colour_swatch
 
 SPAN = [(230, 170, 50), (200, 110, 0), (170, 70, 0), (125, 25, 0)]
 

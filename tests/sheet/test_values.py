@@ -151,6 +151,8 @@ def test_doubts_go_through_a_product_and_a_quotient_by_their_slopes() -> None:
 def test_nothing_is_a_divisor_of_nothing() -> None:
     with pytest.raises(Refusal, match="malt"):
         litres(1) / kilograms(0)
+    with pytest.raises(Refusal, match="a number cannot be divided by one of nothing"):
+        (litres(1) * 1.0) / (kilograms(0) * 1.0)
     with pytest.raises(Refusal, match="above zero"):
         share_of(kilograms(0), kilograms(0), "share")
 
@@ -164,6 +166,46 @@ def test_no_more_is_taken_away_than_there_is() -> None:
         less(litres(20), litres(20), left="wort", some=True)
 
 
+@pytest.mark.parametrize(
+    ("one", "other", "product", "of_two_and_three"),
+    [
+        # By hand: 2 of the one times 3 of the other.
+        *(("kg", "L/kg", "L", 6.0), ("g", "mL/g", "L", 0.006), ("g/L", "L", "g", 6.0), ("mg/L", "L", "g", 0.006)),
+        *(("IBU", "L", "mg", 6.0), ("L/h", "min", "L", 0.1), ("packs", "10⁹ cells/pack", "10⁹ cells", 6.0)),
+        *(("mL", "mEq/mL", "mEq", 6.0), ("kg", "money/kg", "money", 6.0), ("g", "money/kg", "money", 0.006)),
+        *(("L", "money/L", "money", 6.0), ("mL", "money/L", "money", 0.006), ("packs", "money each", "money", 6.0)),
+        *(("pieces", "money each", "money", 6.0), ("bottles", "L", "L", 6.0)),
+    ],
+)
+def test_units_multiply_and_divide_as_they_do_by_hand(
+    one: str, other: str, product: str, of_two_and_three: float
+) -> None:
+    two, three = given(2.0, one, "a", words="a test"), given(3.0, other, "b", words="a test")
+    for whole in (two * three, three * two):
+        assert_is(whole, of_two_and_three, product)
+    if product != other:
+        assert_is(two * three / two, 3.0, other)
+
+
+def test_a_share_and_another_scale_carry_their_doubts() -> None:
+    # 10 % and 10 % are 14.1 % of a share of a half; a thousandth is a thousandth of the doubt.
+    half = share_of(litres(3, "a", 0.3), litres(6, "b", 0.6), "share")
+    assert half.spread == pytest.approx(0.5 * 0.1 * 2**0.5)
+    assert given(0.5, "g/L", "hops", words="a test", sd=0.05).told_in("mg/L").spread == pytest.approx(50)
+
+
+def test_a_long_list_carries_its_doubts_as_a_short_one_does() -> None:
+    # The mean of sixty like sacks is as doubtful as one of them, and of sixty unlike ones an eighth or so.
+    for count in (5, 60):
+        for alike in (True, False):
+            sacks = tuple(
+                given(0.75, "fraction", f"{at}", words="a test", sd=0.01, doubt="all" if alike else f"{at}")
+                for at in range(count)
+            )
+            mean = apply(attenuation.blended_attenuation, "mean", extracts_kg=tuple([1.0] * count), attenuations=sacks)
+            assert mean.spread == pytest.approx(0.01 if alike else 0.01 / count**0.5, rel=1e-6)
+
+
 def test_a_scale_and_a_shop_have_steps() -> None:
     step = given(0.05, "kg", "step", words="a test")
     assert in_steps(kilograms(3.874), step, "weight").number == pytest.approx(3.85)
@@ -171,6 +213,8 @@ def test_a_scale_and_a_shop_have_steps() -> None:
     assert in_steps(kilograms(0), step, "weight").number == 0
     packs = given(1.2, "packs", "packs", words="a test")
     assert (rounded_up(packs, "packs").number, rounded_up(packs / 1.2, "packs").number) == (2, 1)
+    last_digits = [rounded_up(packs * (one / 1.2), "packs").number for one in (2 + 9e-7, 2 + 2e-6)]
+    assert last_digits == [2, 3], "a millionth of a pack is none"
 
 
 def test_of_nothing_the_sum_is_nothing_in_its_unit() -> None:

@@ -10,7 +10,7 @@ from typing import Any
 import pytest
 from bs4 import BeautifulSoup, Tag
 
-from gristbook.charts import MemoryCache
+from gristbook.charts.caches import MemoryCache
 from gristbook.problems import Problems
 from gristbook.site.addresses import slug, way
 from gristbook.site.amounts import bare

@@ -14,8 +14,7 @@ import pytest
 import the_demo
 from bs4 import BeautifulSoup
 
-from gristbook.charts import MemoryCache
-from gristbook.charts.caches import FrameCache
+from gristbook.charts.caches import FrameCache, MemoryCache
 from gristbook.equations.registry import PRINTED, Source
 from gristbook.model.book import Book, Page
 from gristbook.model.figures import words_of

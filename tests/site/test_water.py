@@ -11,7 +11,7 @@ import the_demo
 from bs4 import BeautifulSoup, Tag
 from lxml.etree import XPath
 
-from gristbook.charts import MemoryCache
+from gristbook.charts.caches import MemoryCache
 from gristbook.problems import Problems
 from gristbook.sheet.value import Value
 from gristbook.site.amounts import amount

@@ -166,6 +166,36 @@ def test_a_row_speaks_up_where_a_recipe_offends_it(key: str, side: str, plan: Ca
         assert (said[0].figure.number < bound.number) == (side == "low")
 
 
+def test_an_end_that_is_nothing_or_nowhere_is_not_told_as_one(plan: Callable[..., Plan]) -> None:
+    """Nobody is told that sugar is usual from 0 % on, or base malt up to no end."""
+    ends = {
+        key: [end.number if end else None for end in (said.low, said.high)]
+        for key, side in (("sugar", "high"), ("base malt", "low"))
+        for said in of(advise(plan(*OFFENDING[key, side]), ROWS), key)
+    }
+    assert ends == {"sugar": [None, 0.2], "base malt": [0.75, None]}
+
+
+@pytest.mark.parametrize(
+    ("changes", "said"),
+    [
+        (("sugars:\n  - 1.1 kg table sugar",), "There is more sugar than usual. 25 %, usually to 20 %"),
+        (OFFENDING["base malt", "low"], "There is less base malt than usual. 70 %, usually from 75 %"),
+        (
+            ("ferment:\n  - 9.5 °C, 10 days",),
+            "It begins cooler than this yeast likes. 9.5 °C, usually from 17 °C to 22 °C",
+        ),
+        (("carbonation: 1.1 volumes, keg",), "There is little gas. 1.1 vol, usually from 1.3 vol"),
+        (("batch: 80 L", "malts:\n  - 12 kg pale ale malt"), "brewhouse is set for. 4, usually to 3.5"),
+    ],
+)
+def test_a_warning_says_the_figure_and_the_ends_that_there_are(
+    changes: tuple[str, ...], said: str, plan_of: Callable[..., Any]
+) -> None:
+    told = [problem.what for problem in plan_of(text_of(*changes)).problems]
+    assert any(words.endswith(said) for words in told), told
+
+
 @pytest.mark.parametrize(("key", "side"), OFFENDING, ids=lambda part: part)
 def test_what_is_meant_is_no_warning_and_keeps_its_reason(
     key: str, side: str, plan_of: Callable[..., Any], plan: Callable[..., Plan]

@@ -2,18 +2,19 @@
 
 import json
 from collections.abc import Callable
+from dataclasses import replace
 from typing import Any
 
 import pytest
+import the_demo
 
 from gristbook.pantry.allergens import allergens_in
 from gristbook.pantry.pantry import Pantry, ours
 from gristbook.problems import Severity
-from gristbook.site.beer.brews import brew
+from gristbook.site.beer.brews import beer_of
 from gristbook.site.beer.card_page import card_page
 from gristbook.site.beer.ingredients import ingredients
 from gristbook.site.book.feeds import figures_json
-from gristbook.site.pages import of_recipe
 from gristbook.targets.advice.allergens import ANY_ALLERGEN, allergens
 from gristbook.targets.advice.cautions import all_cautions
 from gristbook.targets.figures import Plan
@@ -141,7 +142,7 @@ OPEN = [
 @pytest.mark.parametrize(("line", "words"), OPEN)
 def test_what_nobody_knows_leaves_the_sentence_open_wherever_it_stands(line: str, words: str, plan: Make) -> None:
     made = plan(extra(line))
-    home = brew(made, of_recipe("trial"))
+    home = beer_of(made, replace(the_demo.book(), editions=())).home
     assert ingredients(made).allergens == words
     assert card_page(home).ingredients.allergens == words
     said = ["".join(map(str, caution)) for step in steps(made) for caution in step.cautions]

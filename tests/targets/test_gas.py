@@ -5,7 +5,9 @@ from collections.abc import Callable
 from typing import Any
 
 import pytest
+from scipy.optimize import brentq
 
+from gristbook.equations import pressure
 from gristbook.problems import Place, Problem, Severity
 from gristbook.sheet.value import Value
 from gristbook.site.book.feeds import figures_json
@@ -203,6 +205,116 @@ def test_a_vessel_is_held_to_its_pressure_at_the_warmest(
     assert (against.severity if against else None) is severity
 
 
+@pytest.mark.parametrize(
+    ("vessel", "volumes", "below", "beyond_it"),
+    [
+        # Common practice, no source, but for heavy bottles and kegs, which are from memory.
+        ("bottles", 2.8, None, (Severity.WARNING, "2.8")),
+        ("swing-top bottles", 2.8, None, (Severity.WARNING, "2.8")),
+        ("bottles", 3.0, (Severity.WARNING, "2.8"), (Severity.WARNING, "3")),
+        ("bottles", 3.5, (Severity.WARNING, "3"), (Severity.ERROR, "3.5")),
+        ("swing-top bottles", 3.5, (Severity.WARNING, "3"), (Severity.ERROR, "3.5")),
+        ("heavy bottles", 4.0, None, (Severity.WARNING, "4")),
+        ("heavy bottles", 5.0, (Severity.WARNING, "4"), (Severity.ERROR, "5")),
+        ("keg", 4.0, None, (Severity.WARNING, "4")),
+    ],
+)
+@pytest.mark.parametrize("heat", [20.0, 60.0])
+def test_each_bound_on_gas_is_held_on_both_sides(
+    heat: float, vessel: Any, volumes: float, below: Any, beyond_it: Any
+) -> None:
+    """In a store of 20 °C by its gas; in one of 60 °C by the pressure that this gas has at 30 °C."""
+
+    def off(gas: float) -> float:
+        return pressure.gauge_pressure(volumes=gas, temperature=60) - pressure.gauge_pressure(
+            volumes=volumes, temperature=30
+        )
+
+    bound = volumes if heat < 30 else brentq(off, 0.5, volumes, xtol=1e-12)
+
+    def said(gas: float) -> tuple[Severity, str] | None:
+        against = beyond(gas, heat, vessel, Place("a"))
+        return (against.severity, f"{_first(against.words):g}") if against else None
+
+    assert (said(bound - 1e-6) is None) == (below is None)
+    if below is not None:
+        assert said(bound - 1e-6)[0] is below[0]  # type: ignore[index]
+    assert said(bound + 1e-6)[0] is beyond_it[0]  # type: ignore[index]
+    if heat < 30:
+        assert (said(bound - 1e-6), said(bound + 1e-6)) == (below, beyond_it)
+        assert said(bound) == (beyond_it if volumes == 3.0 else below), "only the limit of three is one to reach"
+
+
+def _first(words: tuple[str | Value, ...]) -> float:
+    return next(part.number for part in words if isinstance(part, Value))
+
+
+@pytest.mark.parametrize("volumes", [4.6, 5.0])
+def test_a_keg_is_held_to_what_is_stamped_on_it(volumes: float) -> None:
+    """At whatever warmth its gas comes to 8.96 bar, it is warned of just below and stopped just above."""
+
+    def off(heat: float) -> float:
+        return pressure.gauge_pressure(volumes=volumes, temperature=heat) - 8.96
+
+    bound = brentq(off, 20, 80, xtol=1e-12)
+    below, above = (beyond(volumes, bound + off, "keg", Place("a")) for off in (-1e-6, 1e-6))
+    assert below is not None
+    assert above is not None
+    assert (below.severity, above.severity) == (Severity.WARNING, Severity.ERROR)
+
+
+ROUTES_HELD: list[tuple[str, dict[str, str], float, Severity | None, float, Severity | None]] = [
+    # What is said of so much, and of a little less or more; bounds of common practice, no source.
+    ("it ferments for", {"ferment": "19 °C, {x} days"}, 4, None, 3.99, Severity.WARNING),
+    ("it ferments for", {"ferment": "15 °C, {x} days"}, 4, None, 3.99, Severity.WARNING),
+    (
+        "it ferments for",
+        {"ferment": "14.9 °C, {x} days", "yeast": "german lager yeast"},
+        7,
+        None,
+        6.99,
+        Severity.WARNING,
+    ),
+    ("it ferments for", {"ferment": "28 °C, {x} days", "yeast": "kveik yeast"}, 2, None, 1.99, Severity.ERROR),
+    ("it ferments for", {"ferment": "27.9 °C, {x} days", "yeast": "kveik yeast"}, 4, None, 3.99, Severity.WARNING),
+    ("it ferments for", {"ferment": "19 °C, {x} days"}, 2, Severity.WARNING, 1.99, Severity.ERROR),
+    ("it ferments for", {"ferment": "22 °C, {x} days", "yeast": "saison yeast"}, 10, None, 9.99, Severity.WARNING),
+    ("it ferments for", {"ferment": "19 °C, 3 days; {x} °C, 9 days"}, 14.01, None, 14, Severity.WARNING),
+    ("it ferments for", {"ferment": "22 °C, 3 days; {x} °C, 9 days"}, 16, None, 15.9, Severity.WARNING),
+    ("a time of", {"sugars": "400 g honey, into the fermenter, {x} days"}, 7, None, 6.99, Severity.WARNING),
+    ("a time of", {"sugars": "400 g honey, into the fermenter, {x} days"}, 3, Severity.WARNING, 2.99, Severity.ERROR),
+    ("for the last", {"hops": "20 g Saaz, dry {x} days"}, 10, None, 10.01, Severity.ERROR),
+    # 16.45 and 16.54 % by the chain, about one and a half times 11 %.
+    ("it is to hold", {"malt": "6 kg pale ale malt", "sugars": "{x} kg table sugar"}, 3.38, None, 3.41, Severity.ERROR),
+    # 10.3 °P and a twentieth left of it are 0.515 °P, which is 1.002.
+    (
+        "with glucoamylase",
+        {"extras": "2 g glucoamylase, in the mash", "yeast": "american ale yeast, clean, {x} %"},
+        *(95.0, None, 94.9, Severity.WARNING),
+    ),
+    # From memory: clean American ale takes 73 to 80 % and bears 11 %, lactose none of it.
+    ("an attenuation", {"yeast": "american ale yeast, clean, {x} %"}, 68.01, None, 67.99, Severity.WARNING),
+    ("an attenuation", {"yeast": "american ale yeast, clean, {x} %"}, 48.01, Severity.WARNING, 47.99, Severity.ERROR),
+    ("an attenuation", {"sugars": "400 g lactose, 10 min, {x} % fermentable"}, 4.9, None, 5.1, Severity.WARNING),
+]
+
+
+@pytest.mark.parametrize(("start", "brewed", "sound", "is_said", "odd", "then_said"), ROUTES_HELD)
+def test_each_route_to_gas_is_silent_within_its_bound_and_speaks_beyond(
+    start: str,
+    brewed: dict[str, str],
+    sound: float,
+    is_said: Severity | None,
+    odd: float,
+    then_said: Severity | None,
+    brew: Callable[..., Any],
+) -> None:
+    for x, expected in ((sound, is_said), (odd, then_said)):
+        outcome = brew(**{key: line.format(x=f"{x:g}") for key, line in brewed.items()})
+        said = [problem.severity for problem in outcome.problems if problem.what.startswith(start)]
+        assert said == ([expected] if expected else []), (x, list(map(str, outcome.problems)))
+
+
 def test_the_usual_keg_is_rated_for_130_psi() -> None:
     """A psi is 6.894757 kPa (NIST Special Publication 811); the rating itself is from memory, and says so."""
     (rated,) = (limit for limit in LIMITS if limit.unit == "bar")
@@ -240,6 +352,21 @@ def test_what_goes_into_cold_beer_is_read_in_warm_beer(brew: Callable[..., Any])
     ]
     again = [step for step in method if step.kind == "finished"][1]
     assert told(again.sentences[0]) == "Let the beer come back to 20 °C: in the cold any two readings agree."
+
+
+@pytest.mark.parametrize(
+    ("days", "when"),
+    [(7.1, ["Add", "Be", "Keep"]), (7, ["Be", "Keep", "Add", "Be"]), (6.9, ["Be", "Keep", "Add", "Be"])],
+)
+def test_what_goes_in_on_the_day_of_the_cold_is_read_after_it(
+    days: float, when: list[str], brew: Callable[..., Any]
+) -> None:
+    method = steps(brew(ferment="20 °C, 8 days; 2 °C, 7 days", hops=f"60 g Saaz, dry {days} days").plan)
+    assert [title.split()[0] for title in titles(method)][1:] == [*when, *(["Look"] if days > 7 else [])]
+    after_hops = ["After the dry hops" in told(words) for step in method for words in step.sentences]
+    first = next(step for step in method if step.kind == "finished")
+    assert any("After the dry hops" in told(words) for words in first.sentences) is (days > 7)
+    assert after_hops.count(True) == 1
 
 
 def test_sugar_for_the_fermenter_goes_in_when_its_line_says(brew: Callable[..., Any]) -> None:

@@ -7,8 +7,11 @@ from typing import Any
 import pytest
 
 from gristbook.model.brewhouse import Brewhouse
+from gristbook.model.recipe import Extra
+from gristbook.problems import Place
 from gristbook.sheet.value import Value, given
 from gristbook.targets.figures import Plan
+from gristbook.targets.method.step import measured
 from gristbook.targets.method.whole import Step, steps
 from gristbook.text.brewhouse import default_brewhouse
 
@@ -267,3 +270,88 @@ def test_a_recipe_without_ferment_steps_keeps_to_what_its_yeast_likes(planned: C
     text = text.replace("ferment:\n  - 19 °C, 10 days\n", "").replace(f"carbonation: {PRIMED}\n", "")
     method = steps(planned(text=text))
     assert "between 17 °C and 21 °C" in words(the(method, "ferment"))
+
+
+@pytest.mark.parametrize(
+    ("amount", "written", "said"),
+    [
+        (given(0.01, "kg", "moss", words="made up"), "10 g", "0.01 kg of Irish moss"),
+        (given(2.0, "pieces", "moss", words="made up"), "2 pods", "2 pods Irish moss"),
+        (given(2.0, "pieces", "moss", words="made up"), "", "2 pieces of Irish moss"),
+        (None, "a pinch of", "a pinch of Irish moss"),
+        (None, "", "Irish moss"),
+    ],
+)
+def test_pieces_and_pinches_are_told_as_the_author_wrote_them(amount: Value | None, written: str, said: str) -> None:
+    extra = Extra("Irish moss", amount, written, None, "", "", None, Place("a.md"))
+    assert "".join(it if isinstance(it, str) else f"{it.number:g} {it.unit}" for it in measured(extra)) == said
+
+
+SUGAR, TWO_SUGARS = "sugars:\n  - 200 g table sugar", "sugars:\n  - 200 g table sugar\n  - 100 g honey, 5 min"
+LIQUID = ("11 g irish ale yeast, dried", "2 packs irish ale yeast, liquid")
+FLAKED = ("malts:\n", "malts:\n  - 300 g flaked oats\n")
+BEFORE: list[tuple[str, tuple[str, str], str, bool]] = [
+    (SUGAR, ("", ""), "Weigh the sucrose (table sugar) into a dry jug.", True),
+    (TWO_SUGARS, ("", ""), "into dry jugs, one for each time.", True),
+    ("", ("", ""), "Weigh the ", False),
+    ("", ("", ""), "Weigh each addition of hops", False),
+    ("hops:\n  - 20 g Fuggle, 4.5 %, 60 min", ("", ""), "Weigh each addition of hops", True),
+    ("", FLAKED, "leave out the flaked oats.", True),
+    ("", ("", ""), "Rolled grain", False),
+    ("", LIQUID, "Take the liquid yeast out of the cold", True),
+    ("", ("", ""), "Take the liquid yeast out of the cold", False),
+    ("", LIQUID, "Shake each pack", True),
+    ("", ("", ""), "Sprinkle it on", True),
+    ("", LIQUID, "Sprinkle it on", False),
+]
+
+
+@pytest.mark.parametrize(("more", "put", "said", "is_said"), BEFORE)
+def test_what_a_brew_calls_for_is_said_before_it_and_no_more(
+    more: str, put: tuple[str, str], said: str, is_said: bool, brew: Callable[..., tuple[Step, ...]]
+) -> None:
+    old, new = put
+    text = MASHED.format(more=more, mash=ONE_REST, gas=PRIMED)
+    method = brew(text=text.replace(old, new) if old else text)
+    assert any(said in words(step) for step in method) is is_said, [words(step) for step in method]
+
+
+PLAIN = MASHED.format(more="", mash=ONE_REST, gas=PRIMED)
+STIRRED_IN = MASHED.format(more="extracts:\n  - 500 g light dried malt extract", mash=ONE_REST, gas=PRIMED)
+STEEPED = EXTRACT.replace("extracts:\n", "malts:\n  - 300 g caramel malt 40, steep 30 min at 68 °C\nextracts:\n")
+TWO_STEEPS = STEEPED.replace("extracts:\n", "  - 100 g chocolate malt, steep 10 min at 70 °C\nextracts:\n")
+FED = MASHED.format(more="sugars:\n  - 400 g honey, into the fermenter", mash=ONE_REST, gas=PRIMED)
+FIRST_WORT = MASHED.format(more="hops:\n  - 20 g Fuggle, 4.5 %, first wort", mash=ONE_REST, gas=PRIMED)
+KEG = MASHED.format(more="", mash=ONE_REST, gas="2.4 volumes, keg")
+DISTILLED = MASHED.format(more="water:\n  - 5 L distilled water", mash=ONE_REST, gas=PRIMED)
+BRANCHES: list[tuple[str, str, str]] = [
+    # What is said of the one brew, and not of the other beside it.
+    (EXTRACT, STIRRED_IN, "The kettle should now hold 12 L, measured cool."),
+    (EXTRACT, PLAIN, " or less, as fast as you can."),
+    (EXTRACT, PLAIN, "which is enough for topping up too"),
+    (STEEPED, EXTRACT, "Pour another "),
+    (TWO_STEEPS, STEEPED, "Bring the same water to 70 °C."),
+    (FED, PLAIN, "Wait until the first rush is over"),
+    (FED, PLAIN, "With the honey that goes in later, the beer counts as"),
+    (PLAIN, STIRRED_IN, "A sample, cooled to 20 °C, should read"),
+    (FIRST_WORT, PLAIN, "into the empty kettle, for the first wort to run on to."),
+    (PLAIN, KEG, ", in one go: the yeast stays in the bottle"),
+    (PLAIN, EXTRACT, "Run the water into the tun"),
+    (DISTILLED, PLAIN, "distilled water"),
+    (EXTRACT, PLAIN, "Bring it back to the boil before you go on counting."),
+]
+
+
+@pytest.mark.parametrize(("text", "other", "said"), BRANCHES, ids=[said for _, _, said in BRANCHES])
+def test_what_is_said_of_one_brew_is_not_said_of_its_neighbour(
+    text: str, other: str, said: str, brew: Callable[..., tuple[Step, ...]]
+) -> None:
+    here, there = ([words(step) for step in brew(text=it)] for it in (text, other))
+    assert any(said in step for step in here), here
+    assert not any(said in step for step in there), there
+
+
+def test_a_bag_is_filled_and_first_wort_hops_go_into_its_pot(brew: Callable[..., tuple[Step, ...]]) -> None:
+    tun, bag = brew(text=FIRST_WORT), brew(text=FIRST_WORT, bag=True)
+    assert ("first-wort" in kinds(tun), "first-wort" in kinds(bag)) == (False, True)
+    assert "line the pot with the bag" in words(the(bag, "mash"))

@@ -11,6 +11,7 @@ import pytest
 
 from gristbook.model.batch import Log
 from gristbook.problems import Place, Problems
+from gristbook.reading.lines import readable
 from gristbook.reading.tree import Text
 from gristbook.text.log import read_log
 
@@ -23,7 +24,8 @@ def read(folder: Path, text: str | bytes, more: str = "") -> tuple[Log | None, l
     (folder / "beer" / "a.csv").write_bytes(text.encode() if isinstance(text, str) else text)
     problems = Problems()
     line = Text(", ".join(["a.csv", *([more] if more else [])]), Place("beer/2026-03-14.md", 7, 8))
-    return read_log(line, folder, "beer", problems), [str(problem) for problem in problems]
+    log = next(readable([line], lambda node: read_log(node, folder, "beer", problems)), None)
+    return log, [str(problem) for problem in problems]
 
 
 USUAL = "time,gravity,temperature\n2026-03-14 18:30,1.041,19.5\n2026-03-15 18:30,1.030,20\n"

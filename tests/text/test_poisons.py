@@ -95,7 +95,7 @@ def test_no_name_of_our_own_pantry_is_a_poison() -> None:
 
 def test_a_name_is_compared_only_with_poisons_that_begin_with_one_of_its_words(monkeypatch: pytest.MonkeyPatch) -> None:
     compared: list[object] = []
-    monkeypatch.setattr(poisons, "_stands_in", lambda known, words: compared.append(known))
+    monkeypatch.setattr(poisons, "_place_of", lambda known, words: compared.append(known))
     poison_in("pale ale malt")
     assert compared == []
     poison_in("dried foxgloves")

@@ -24,7 +24,7 @@ from gristbook.sheet.origin import By
 from gristbook.sheet.value import Value
 from gristbook.targets.chain import work_out
 from gristbook.targets.figures import named_figures
-from gristbook.text.front_matter import quoted, written
+from gristbook.text.begun import quoted, written
 from gristbook.text.recipe import read_recipe
 from gristbook.text.saying import plain
 from gristbook.text.values import Desk

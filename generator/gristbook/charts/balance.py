@@ -5,10 +5,10 @@ from dataclasses import dataclass
 from operator import itemgetter
 
 from gristbook.charts import marks
-from gristbook.charts.balance_frame import BALANCE, PLOT, VIEWS, WORDS, draw_frame, lines_drawn, words_drawn
+from gristbook.charts.balance_frame import BALANCE, PLOT, WORDS, draw_frame, lines_drawn, view_of, words_drawn
 from gristbook.charts.caches import FrameCache
-from gristbook.charts.frame import Frame, Scale, finished, kept_frame
-from gristbook.charts.marks import INK, PAPER, REGION, RULE, TEXT
+from gristbook.charts.frame import Frame, Scale, Span, finished, kept_frame
+from gristbook.charts.marks import PAPER, REGION, RULE, TEXT, Point
 from gristbook.charts.placing import Area, Room, Spot, best_pair
 
 # A value, and the low and high that nine batches in ten fall between.
@@ -32,6 +32,41 @@ class StyleBox:
     ibu_low: float
     ibu_high: float
 
+    def region(self, frame: Frame) -> Area:
+        """The ground that the style covers, held within the axes."""
+        return frame.area((self.og_low, self.og_high), (self.ibu_low, self.ibu_high))
+
+    def said(self) -> str:
+        """The ground in words."""
+        return (
+            f"The shaded box is {self.name}: original gravity {self.og_low:.3f} to {self.og_high:.3f},"
+            f" bitterness {self.ibu_low:.0f} to {self.ibu_high:.0f} IBU."
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class _Beer:
+    """A beer on a frame, its gravity and its bitterness held within the axes."""
+
+    frame: Frame
+    gravity: Ranged
+    bitterness: Ranged
+
+    @property
+    def point(self) -> Point:
+        """Where its cross meets."""
+        return self.frame.held(self.gravity[0], self.bitterness[0])
+
+    @property
+    def reach(self) -> Area:
+        """The box that its cross of ranges reaches across."""
+        return self.frame.area(_ends(self.gravity), _ends(self.bitterness))
+
+    @property
+    def beyond(self) -> tuple[int, int]:
+        """To which side its point lies beyond each axis."""
+        return _beyond(self.frame.x, self.gravity[0]), _beyond(self.frame.y, self.bitterness[0])
+
 
 @dataclass(frozen=True, slots=True)
 class _Layout:
@@ -54,29 +89,25 @@ def balance_chart(
     """
     if not all(map(math.isfinite, (*gravity, *bitterness))):
         raise ValueError(f"a chart cannot show gravity {gravity} and bitterness {bitterness}")
-    view = _view(gravity, bitterness, style)
+    view = view_of((*gravity, style.og_high if style else 0), (*bitterness, style.ibu_high if style else 0))
     frame = kept_frame(draw_frame, cache, view=view, words=WORDS[0])
-    layout = _layout(frame, view, WORDS[0], gravity, bitterness, style)
+    beer = _Beer(frame, gravity, bitterness)
+    layout = _layout(beer, WORDS[0], style)
     if layout.harm > _LITTLE_HARM:
-        others = [_layout(frame, view, words, gravity, bitterness, style) for words in WORDS[1:]]
-        layout = min(layout, *others, key=lambda each: each.harm)
+        layout = min(layout, *(_layout(beer, words, style) for words in WORDS[1:]), key=lambda each: each.harm)
         frame = kept_frame(draw_frame, cache, view=view, words=layout.words)
     return finished(
         frame.svg,
         name=name,
         title=title,
-        desc=_said(frame, gravity, bitterness, style),
+        desc=_said(beer, style),
         under=layout.under,
-        over=[*layout.over, *_cross(frame, gravity, bitterness), _point(frame, gravity[0], bitterness[0])],
+        over=[*layout.over, *_cross(beer), _point(beer)],
     )
 
 
-def _view(gravity: Ranged, bitterness: Ranged, style: StyleBox | None) -> str:
-    """The ordinary view if all that is to be shown fits into it."""
-    highest = max(*gravity, style.og_high if style else 0)
-    most = max(*bitterness, style.ibu_high if style else 0)
-    ordinary = VIEWS["ordinary"]
-    return "ordinary" if highest <= ordinary.highest_gravity and most <= ordinary.most_bitterness else "strong"
+def _ends(ranged: Ranged) -> Span:
+    return min(ranged), max(ranged)
 
 
 def _beyond(scale: Scale, value: float) -> int:
@@ -84,40 +115,31 @@ def _beyond(scale: Scale, value: float) -> int:
     return (value > scale.high) - (value < scale.low)
 
 
-def _arms(frame: Frame, gravity: Ranged, bitterness: Ranged) -> tuple[Area, float, float]:
-    """The box that the cross of ranges reaches across, and where its arms meet, all held within the axes."""
-    left, right = (frame.x.at(frame.x.held(g)) for g in (min(gravity), max(gravity)))
-    bottom, top = (frame.y.at(frame.y.held(b)) for b in (min(bitterness), max(bitterness)))
-    x, y = frame.x.at(frame.x.held(gravity[0])), frame.y.at(frame.y.held(bitterness[0]))
-    return Area(left, top, right, bottom), x, y
-
-
-def _cross(frame: Frame, gravity: Ranged, bitterness: Ranged) -> list[str]:
+def _cross(beer: _Beer) -> list[str]:
     """The two ranges as thin lines, capped where they end and not where the axes cut them off."""
-    box, x, y = _arms(frame, gravity, bitterness)
+    box, (x, y) = beer.reach, beer.point
     drawn = [marks.line((box.left, y), (box.right, y)), marks.line((x, box.top), (x, box.bottom))]
-    for end, at in ((min(gravity), box.left), (max(gravity), box.right)):
-        if not _beyond(frame.x, end):
+    for end, at in zip(_ends(beer.gravity), (box.left, box.right), strict=True):
+        if not _beyond(beer.frame.x, end):
             drawn.append(marks.line((at, y - _CAP), (at, y + _CAP)))
-    for end, at in ((min(bitterness), box.bottom), (max(bitterness), box.top)):
-        if not _beyond(frame.y, end):
+    for end, at in zip(_ends(beer.bitterness), (box.bottom, box.top), strict=True):
+        if not _beyond(beer.frame.y, end):
             drawn.append(marks.line((x - _CAP, at), (x + _CAP, at)))
     return drawn
 
 
-def _cross_areas(frame: Frame, gravity: Ranged, bitterness: Ranged) -> list[Area]:
+def _cross_areas(beer: _Beer) -> list[Area]:
     """The room that the point and its cross take."""
-    box, x, y = _arms(frame, gravity, bitterness)
+    box, (x, y) = beer.reach, beer.point
     across, upright = Area(box.left, y, box.right, y), Area(x, box.top, x, box.bottom)
     return [Area(x, y, x, y).wider(_POINT + 4), across.wider(_CAP), upright.wider(_CAP)]
 
 
-def _point(frame: Frame, gravity: float, bitterness: float) -> str:
+def _point(beer: _Beer) -> str:
     """A diamond; beyond the axes an arrowhead that points to where the beer would be."""
-    x, y = frame.x.at(frame.x.held(gravity)), frame.y.at(frame.y.held(bitterness))
-    across, up = _beyond(frame.x, gravity), _beyond(frame.y, bitterness)
+    (x, y), (across, up) = beer.point, beer.beyond
     if not across and not up:
-        return marks.shape((x, y - _POINT), (x + _POINT, y), (x, y + _POINT), (x - _POINT, y))
+        return marks.shape(*marks.diamond(x, y, _POINT))
     turn = math.atan2(-up, across)
     corners = ((1.2, 0), (-1, -1), (-1, 1))
     return marks.shape(
@@ -131,16 +153,17 @@ def _point(frame: Frame, gravity: float, bitterness: float) -> str:
     )
 
 
-def _label(frame: Frame, gravity: float, bitterness: float) -> str:
+def _label(beer: _Beer) -> str:
     """What stands beside the point: the figures too where the point cannot show them."""
-    beyond = [f"{gravity:.3f}"] if _beyond(frame.x, gravity) else []
-    beyond += [f"{bitterness:.0f} IBU"] if _beyond(frame.y, bitterness) else []
+    across, up = beer.beyond
+    beyond = [f"{beer.gravity[0]:.3f}"] if across else []
+    beyond += [f"{beer.bitterness[0]:.0f} IBU"] if up else []
     return ", ".join(["this beer", *beyond])
 
 
-def _label_spots(frame: Frame, gravity: Ranged, bitterness: Ranged) -> list[Spot]:
+def _label_spots(beer: _Beer) -> list[Spot]:
     """Around the point, between the arms of its cross, then beyond their ends."""
-    box, x, y = _arms(frame, gravity, bitterness)
+    box, (x, y) = beer.reach, beer.point
     gap = _POINT + 6
     return [
         Spot(x + gap, y - gap),
@@ -158,49 +181,36 @@ def _label_spots(frame: Frame, gravity: Ranged, bitterness: Ranged) -> list[Spot
     ]
 
 
-def _layout(
-    frame: Frame, view: str, words: str, gravity: Ranged, bitterness: Ranged, style: StyleBox | None
-) -> _Layout:
+def _layout(beer: _Beer, words: str, style: StyleBox | None) -> _Layout:
     """The style's region, and where its name and the beer's go, for one place of the words along the lines."""
-    region = region_of(frame, style) if style else None
-    along = words_drawn(frame, view=view, words=words)
-    cross = _cross_areas(frame, gravity, bitterness)
-    lines = lines_drawn(frame, view=view)
+    region = style.region(beer.frame) if style else None
+    along, cross, lines = words_drawn(beer.frame, words), _cross_areas(beer), lines_drawn(beer.frame)
     harm = 10 * sum(word.shared(arm) for word in along for arm in cross)
     beside = Room(within=PLOT, full=[*cross, *along], lined=[*lines, region] if region else lines)
-    label = _label(frame, gravity[0], bitterness[0])
-    near = (frame.x.at(frame.x.held(gravity[0])), frame.y.at(frame.y.held(bitterness[0])))
-    label_losses = beside.losses(label, _label_spots(frame, gravity, bitterness), near=near)
+    label = _label(beer)
+    label_losses = beside.losses(label, _label_spots(beer), near=beer.point)
     if not style or not region:
         loss, spot, _ = min(label_losses, key=itemgetter(0))
-        return _Layout(words=words, harm=harm + loss, under=[], over=[_words(label, spot, region, weight="bold")])
+        return _Layout(words, harm + loss, under=[], over=[words_over(label, spot, region, weight="bold")])
     within = Room(within=PLOT, full=[*cross, *along], lined=lines)
     named = marks.shortened(style.name, _NAME_ROOM)
     middle = ((region.left + region.right) / 2, (region.top + region.bottom) / 2)
     name_losses = within.losses(named, _region_spots(region, named), near=middle)
     loss, spot, name_spot = best_pair(label_losses, name_losses, apart=6)
-    return _Layout(
-        words=words,
-        harm=harm + loss,
-        under=[marks.box(region.left, region.top, region.width, region.height, fill=REGION, stroke=RULE)],
-        over=[_words(named, name_spot, region), _words(label, spot, region, weight="bold")],
-    )
+    over = [words_over(named, name_spot, region), words_over(label, spot, region, weight="bold")]
+    return _Layout(words, harm + loss, under=[ground(region)], over=over)
 
 
-def _words(text: str, spot: Spot, region: Area | None, weight: str | None = None) -> str:
+def ground(region: Area) -> str:
+    """The shaded box of a style."""
+    return marks.box(region.left, region.top, region.width, region.height, fill=REGION, stroke=RULE)
+
+
+def words_over(text: str, spot: Spot, region: Area | None, weight: str | None = None) -> str:
     """Words that interrupt the lines they cross, in the colour of what lies beneath them."""
     area = spot.area(text)
     inside = region is not None and region.shared(area) > 0.8 * area.size
-    return marks.words(
-        text, spot.x, spot.y, anchor=spot.anchor, halo=REGION if inside else PAPER, fill=INK, weight=weight
-    )
-
-
-def region_of(frame: Frame, style: StyleBox) -> Area:
-    """The ground that a style covers, held within the axes."""
-    left, right = (frame.x.at(frame.x.held(gravity)) for gravity in (style.og_low, style.og_high))
-    bottom, top = (frame.y.at(frame.y.held(bitterness)) for bitterness in (style.ibu_low, style.ibu_high))
-    return Area(left, top, right, bottom)
+    return marks.words(text, spot.x, spot.y, anchor=spot.anchor, halo=REGION if inside else PAPER, weight=weight)
 
 
 def _region_spots(region: Area, text: str) -> list[Spot]:
@@ -220,8 +230,9 @@ def _region_spots(region: Area, text: str) -> list[Spot]:
     return [*(inside if fits else []), *corners, *beside]
 
 
-def _said(frame: Frame, gravity: Ranged, bitterness: Ranged, style: StyleBox | None) -> str:
+def _said(beer: _Beer, style: StyleBox | None) -> str:
     """The picture in words."""
+    gravity, bitterness = beer.gravity, beer.bitterness
     points = (gravity[0] - 1) * 1000
     per_point = f", which is {bitterness[0] / points:.2f} IBU per point of gravity" if points > 0 else ""
     said = [
@@ -229,18 +240,10 @@ def _said(frame: Frame, gravity: Ranged, bitterness: Ranged, style: StyleBox | N
         f"This beer: original gravity {gravity[0]:.3f}, likely {gravity[1]:.3f} to {gravity[2]:.3f};"
         f" bitterness {bitterness[0]:.0f} IBU, likely {bitterness[1]:.0f} to {bitterness[2]:.0f}{per_point}.",
     ]
-    for what, scale, value in (("gravity", frame.x, gravity[0]), ("bitterness", frame.y, bitterness[0])):
-        if side := _beyond(scale, value):
+    for what, side in zip(("gravity", "bitterness"), beer.beyond, strict=True):
+        if side:
             where = "above the highest" if side > 0 else "below the lowest"
             said.append(f"Its {what} is {where} that the chart reaches; an arrow stands at the edge.")
-    said.append(
-        "Lines of equal balance, in IBU per point: "
-        + ", ".join(f"{ratio:.1f} {leads}" for ratio, leads in BALANCE.items())
-        + "."
-    )
-    if style:
-        said.append(
-            f"The shaded box is {style.name}: original gravity {style.og_low:.3f} to {style.og_high:.3f},"
-            f" bitterness {style.ibu_low:.0f} to {style.ibu_high:.0f} IBU."
-        )
-    return " ".join(said)
+    lines = ", ".join(f"{ratio:.1f} {leads}" for ratio, leads in BALANCE.items())
+    said.append(f"Lines of equal balance, in IBU per point: {lines}.")
+    return " ".join([*said, style.said()] if style else said)

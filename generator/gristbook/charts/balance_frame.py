@@ -1,12 +1,13 @@
 """The frame of the balance chart: bitterness against original gravity, with lines of equal bitterness per point."""
 
 import math
+from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from gristbook.charts.drawing import drawn_frame
+from gristbook.charts.drawing import drawn_frame, mark_axes
 from gristbook.charts.frame import Frame
-from gristbook.charts.marks import RULE, SOFT, TEXT, length
+from gristbook.charts.marks import SOFT, TEXT, Point, length
 from gristbook.charts.placing import Area, Stroke
 from gristbook.charts.tidy import STAND_INS
 
@@ -48,6 +49,14 @@ VIEWS = {
     ),
 }
 
+
+def view_of(gravities: Iterable[float], bitternesses: Iterable[float]) -> str:
+    """The ordinary view if all that is to be shown fits into it."""
+    most = VIEWS["ordinary"]
+    fits = max(gravities) <= most.highest_gravity and max(bitternesses) <= most.most_bitterness
+    return "ordinary" if fits else "strong"
+
+
 # Where the words along the lines may stand, the best place first.
 WORDS = ("outer", "middle", "inner")
 
@@ -63,24 +72,13 @@ def draw_frame(*, view: str, words: str) -> Frame:
     def paint(axes: "Axes") -> None:
         axes.set_xticks(seen.gravities, [f"{gravity:.3f}" for gravity in seen.gravities])
         axes.set_yticks(seen.bitternesses)
-        axes.tick_params(length=6, width=1.5, color=STAND_INS[RULE], pad=5)
-        axes.set_xlabel("original gravity", loc="right", color=STAND_INS[SOFT], labelpad=6)
-        for heading, at, anchor in (("bitterness, IBU", 0, "left"), ("lines: IBU per point", 1, "right")):
-            axes.text(at, 1.055, heading, transform=axes.transAxes, ha=anchor, color=STAND_INS[SOFT])
+        headings = ("bitterness, IBU", 0, "left"), ("lines: IBU per point", 1, "right")
+        mark_axes(axes, "original gravity", 1.055, *headings)
         for ratio in BALANCE:
             _paint_line(axes, ratio, seen, words)
 
-    return drawn_frame(
-        paint,
-        kind="balance",
-        height=HEIGHT,
-        left=PLOT.left,
-        right=PLOT.right,
-        top=PLOT.top,
-        bottom=PLOT.bottom,
-        x=(LEAST_GRAVITY, seen.highest_gravity),
-        y=(0, seen.most_bitterness),
-    )
+    x, y = (LEAST_GRAVITY, seen.highest_gravity), (0, seen.most_bitterness)
+    return drawn_frame(paint, kind="balance", height=HEIGHT, plot=PLOT, x=x, y=y)
 
 
 def _paint_line(axes: "Axes", ratio: float, seen: View, words: str) -> None:
@@ -105,19 +103,19 @@ def line_words(ratio: float) -> str:
     return f"{BALANCE[ratio]} {ratio:.1f}"
 
 
-def lines_drawn(frame: Frame, *, view: str) -> list[Stroke]:
+def lines_drawn(frame: Frame) -> list[Stroke]:
     """The room that the lines themselves take."""
     return [
-        Stroke(*_place(frame, ratio, LEAST_GRAVITY), *_place(frame, ratio, _line_end(ratio, VIEWS[view])), thickness=3)
+        Stroke(*_place(frame, ratio, LEAST_GRAVITY), *_place(frame, ratio, _line_end(ratio, _seen(frame))), thickness=3)
         for ratio in BALANCE
     ]
 
 
-def words_drawn(frame: Frame, *, view: str, words: str) -> list[Stroke]:
+def words_drawn(frame: Frame, words: str) -> list[Stroke]:
     """The room that the words along the lines take, for each place of the words."""
     drawn: list[Stroke] = []
     for ratio in BALANCE:
-        x, y = _place(frame, ratio, _words_at(ratio, VIEWS[view], words))
+        x, y = _place(frame, ratio, _words_at(ratio, _seen(frame), words))
         (low_x, low_y), (high_x, high_y) = (_place(frame, ratio, g) for g in (frame.x.low, frame.x.high))
         slope = math.atan2(high_y - low_y, high_x - low_x)
         # Half a letter's height off the line, on its upper side.
@@ -127,7 +125,12 @@ def words_drawn(frame: Frame, *, view: str, words: str) -> list[Stroke]:
     return drawn
 
 
-def _place(frame: Frame, ratio: float, gravity: float) -> tuple[float, float]:
+def _seen(frame: Frame) -> View:
+    """The view that a frame shows."""
+    return next(view for view in VIEWS.values() if view.highest_gravity == frame.x.high)
+
+
+def _place(frame: Frame, ratio: float, gravity: float) -> Point:
     return frame.x.at(gravity), frame.y.at(_on_line(ratio, gravity))
 
 

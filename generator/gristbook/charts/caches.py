@@ -3,7 +3,7 @@
 import os
 import sys
 from contextlib import suppress
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from pathlib import Path
 from typing import Protocol
 
@@ -11,26 +11,14 @@ from typing import Protocol
 class FrameCache(Protocol):
     """Text kept under a key. What is kept may be lost at any time: it can be drawn again."""
 
-    def get(self, key: str) -> str | None:
+    def get(self, key: str, /) -> str | None:
         """Give the text kept under this key, or None."""
 
-    def put(self, key: str, text: str) -> None:
-        """Keep the text under this key."""
+    def __setitem__(self, key: str, text: str, /) -> None: ...
 
 
-@dataclass(frozen=True, slots=True)
-class MemoryCache:
-    """A cache that lasts as long as the object."""
-
-    kept: dict[str, str] = field(default_factory=dict)
-
-    def get(self, key: str) -> str | None:
-        """Give the text kept under this key, or None."""
-        return self.kept.get(key)
-
-    def put(self, key: str, text: str) -> None:
-        """Keep the text under this key."""
-        self.kept[key] = text
+MemoryCache = dict[str, str]
+"""A cache that lasts as long as the object."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,15 +30,15 @@ class FolderCache:
 
     path: Path
 
-    def get(self, key: str) -> str | None:
+    def get(self, key: str, /) -> str | None:
         """Give the text kept under this key, or None."""
         try:
             return (self.path / f"{key}.json").read_text(encoding="utf-8", errors="replace")
         except OSError:
             return None
 
-    def put(self, key: str, text: str) -> None:
-        """Keep the text under this key. What is cut off stays under a name that the next drawing of it takes again."""
+    def __setitem__(self, key: str, text: str, /) -> None:
+        # What is cut off stays under a name that the next drawing of it takes again.
         draft = self.path / f"{key}.draft"
         with suppress(OSError):
             self.path.mkdir(parents=True, exist_ok=True)

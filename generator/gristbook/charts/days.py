@@ -10,10 +10,10 @@ from gristbook.charts import marks
 from gristbook.charts.caches import FrameCache
 from gristbook.charts.days_frame import LEFT, RIGHT, draw_frame, fahrenheit
 from gristbook.charts.frame import Frame, finished, kept_frame
-from gristbook.charts.marks import ACCENT, INK, PAPER, REGION, SOFT, TEXT
+from gristbook.charts.marks import ACCENT, INK, PAPER, REGION, SOFT, TEXT, Point
 
 Measure = Literal["gravity", "temperature"]
-Point = tuple[float, float]
+Reading = tuple[float, float]
 """Days after the start of the brewing day, and what was read: SG or °C."""
 
 MOST_RUNS = 4
@@ -30,8 +30,8 @@ class Run:
     """A brew's readings by the day: `marks` are single looks, `curve` what an instrument wrote; NaN interrupts it."""
 
     label: str
-    marks: Sequence[Point]
-    curve: Sequence[Point] = ()
+    marks: Sequence[Reading]
+    curve: Sequence[Reading] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -83,7 +83,7 @@ def days_chart(
         name=name,
         title=title,
         desc=" ".join(_said(measure, runs, moments, planned)),
-        under=[part for band in planned for part in _band(frame, band)],
+        under=[_band(frame, band) for band in planned],
         over=[
             *_happened(frame, moments),
             *(part for count, run in enumerate(runs) for part in _run(frame, count, run)),
@@ -92,7 +92,7 @@ def days_chart(
     )
 
 
-def _solid(curve: Sequence[Point]) -> list[Point]:
+def _solid(curve: Sequence[Reading]) -> list[Reading]:
     return [point for point in curve if not math.isnan(point[1])]
 
 
@@ -114,19 +114,15 @@ def _axis(measure: Measure, readings: Sequence[float]) -> tuple[float, float, fl
     return round(low * size, 3), round(high * size, 3), round(step * size, 3)
 
 
-def _at(frame: Frame, point: Point) -> Point:
-    return frame.x.at(frame.x.held(point[0])), frame.y.at(frame.y.held(point[1]))
-
-
-def _band(frame: Frame, band: Planned) -> Iterator[str]:
-    top, bottom = frame.y.at(frame.y.held(band.high)), frame.y.at(frame.y.held(band.low))
-    yield marks.box(frame.x.start, top, frame.x.end - frame.x.start, max(bottom - top, 1.5), fill=REGION)
+def _band(frame: Frame, band: Planned) -> str:
+    area = frame.area((frame.x.low, frame.x.high), (band.low, band.high))
+    return marks.box(area.left, area.top, area.width, max(area.height, 1.5), fill=REGION)
 
 
 def _happened(frame: Frame, moments: Sequence[tuple[str, float]]) -> Iterator[str]:
     """A line down from the words of each moment, which stand in rows above the axes."""
     for row, (what, day) in enumerate(moments):
-        x, y = frame.x.at(frame.x.held(day)), TEXT + row * _LINE
+        x, y = frame.x.held(day), TEXT + row * _LINE
         yield marks.line((x, y + 6), (x, frame.y.start), stroke=SOFT, width=1.0)
         end = x + marks.length(what) > RIGHT
         yield marks.words(what, x - 6 if end else x + 6, y, anchor="end" if end else "start", fill=SOFT)
@@ -136,24 +132,23 @@ def _run(frame: Frame, count: int, run: Run) -> Iterator[str]:
     """A curve where an instrument wrote one, else the looks joined up; and a mark for each look."""
     if _solid(run.curve):
         for solid, points in groupby(run.curve, key=lambda point: not math.isnan(point[1])):
-            path = [_at(frame, point) for point in points]
+            path = [frame.held(*point) for point in points]
             if solid and len(path) > 1:
                 yield marks.line(*path, stroke=ACCENT)
     elif len(run.marks) > 1:
-        yield _dashed([_at(frame, point) for point in run.marks], _DASHES[count])
-    yield from (_mark(count, *_at(frame, point)) for point in run.marks)
+        yield _line(count, *(frame.held(*point) for point in run.marks))
+    yield from (_mark(count, *frame.held(*point)) for point in run.marks)
 
 
-def _dashed(path: Sequence[Point], dashes: str | None) -> str:
-    drawn = "M" + "L".join(f"{marks.number(x)} {marks.number(y)}" for x, y in path)
-    return marks.element("path", d=drawn, fill="none", stroke=ACCENT, stroke_width=1.5, stroke_dasharray=dashes)
+def _line(count: int, *path: Point) -> str:
+    return marks.line(*path, stroke=ACCENT, dashes=_DASHES[count])
 
 
 def _mark(count: int, x: float, y: float) -> str:
     """A diamond, a square, or a triangle that stands or hangs: brews differ by shape, not by colour."""
     r = _POINT
     corners = (
-        ((x, y - r), (x + r, y), (x, y + r), (x - r, y)),
+        marks.diamond(x, y, r),
         ((x - r + 1, y - r + 1), (x + r - 1, y - r + 1), (x + r - 1, y + r - 1), (x - r + 1, y + r - 1)),
         ((x, y - r), (x + r, y + r - 1), (x - r, y + r - 1)),
         ((x, y + r), (x + r, y - r + 1), (x - r, y - r + 1)),
@@ -165,7 +160,7 @@ def _key(runs: Sequence[Run], rows_above: int) -> Iterator[str]:
     """Which mark is which brew's."""
     for count, run in enumerate(runs):
         y = TEXT + (rows_above + count) * _LINE
-        yield _dashed([(LEFT, y - 0.35 * TEXT), (LEFT + 44, y - 0.35 * TEXT)], _DASHES[count])
+        yield _line(count, (LEFT, y - 0.35 * TEXT), (LEFT + 44, y - 0.35 * TEXT))
         yield _mark(count, LEFT + 22, y - 0.35 * TEXT)
         yield marks.words(marks.shortened(run.label, RIGHT - LEFT - 56), LEFT + 56, y)
 
@@ -187,7 +182,7 @@ def _said(
         yield f"{band.label}: {_reading(measure, band.low)} to {_reading(measure, band.high)}."
 
 
-def _on(measure: Measure, point: Point) -> str:
+def _on(measure: Measure, point: Reading) -> str:
     return f"{_reading(measure, point[1])} on day {point[0]:.1f}"
 
 

@@ -2,9 +2,10 @@
 
 from typing import TYPE_CHECKING
 
-from gristbook.charts.drawing import drawn_frame
+from gristbook.charts.drawing import drawn_frame, mark_axes
 from gristbook.charts.frame import Frame
 from gristbook.charts.marks import RULE, SOFT
+from gristbook.charts.placing import Area
 from gristbook.charts.tidy import STAND_INS
 
 if TYPE_CHECKING:
@@ -25,32 +26,18 @@ def draw_frame(
 ) -> Frame:
     """Axes for a `measure` ("gravity", or "temperature" in °C with °F beside it), `head` below the top."""
     warmth = measure == "temperature"
-    right = RIGHT - 46 if warmth else RIGHT
 
     def paint(axes: "Axes") -> None:
         at = [low + step * count for count in range(round((high - low) / step) + 1)]
         axes.set_yticks(at, [f"{tick:g}" if warmth else f"{tick:.3f}" for tick in at])
         axes.set_xticks([day_step * count for count in range(round(days / day_step) + 1)])
-        axes.tick_params(length=6, width=1.5, color=STAND_INS[RULE], pad=5)
-        axes.set_xlabel("days", loc="right", color=STAND_INS[SOFT], labelpad=6)
-        heading = "°C" if warmth else "gravity"
-        axes.text(0, 1.06, heading, transform=axes.transAxes, ha="right" if warmth else "center", color=STAND_INS[SOFT])
+        headings = (("°C", 0, "right"), ("°F", 1.02, "left")) if warmth else (("gravity", 0, "center"),)
+        mark_axes(axes, "days", 1.06, *headings)
         for tick in at[1:]:
             axes.axhline(tick, color=STAND_INS[RULE], linewidth=0.75, zorder=0, clip_on=False)
-        if warmth:
-            axes.text(1.02, 1.06, "°F", transform=axes.transAxes, ha="left", color=STAND_INS[SOFT])
-            for tick in at:
-                said = f"{fahrenheit(tick):.0f}"
-                axes.text(days * 1.02, tick, said, ha="left", va="center", color=STAND_INS[SOFT])
+        for tick in at if warmth else ():
+            said = f"{fahrenheit(tick):.0f}"
+            axes.text(days * 1.02, tick, said, ha="left", va="center", color=STAND_INS[SOFT])
 
-    return drawn_frame(
-        paint,
-        kind=measure,
-        height=head + _PLOT + _FOOT,
-        left=LEFT,
-        right=right,
-        top=head,
-        bottom=head + _PLOT,
-        x=(0, days),
-        y=(low, high),
-    )
+    plot = Area(LEFT, head, RIGHT - 46 if warmth else RIGHT, head + _PLOT)
+    return drawn_frame(paint, kind=measure, height=plot.bottom + _FOOT, plot=plot, x=(0, days), y=(low, high))

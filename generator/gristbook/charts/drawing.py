@@ -4,8 +4,9 @@ import io
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
-from gristbook.charts.frame import Frame, Scale, blank
+from gristbook.charts.frame import Frame, Scale, Span, blank
 from gristbook.charts.marks import RULE, SOFT, TEXT, WIDTH
+from gristbook.charts.placing import Area
 from gristbook.charts.tidy import STAND_INS, tidied
 
 if TYPE_CHECKING:
@@ -17,14 +18,11 @@ def drawn_frame(
     *,
     kind: str,
     height: float,
-    left: float,
-    right: float,
-    top: float,
-    bottom: float,
-    x: tuple[float, float],
-    y: tuple[float, float],
+    plot: Area,
+    x: Span,
+    y: Span,
 ) -> Frame:
-    """A frame whose axes run from `left` to `right` and `top` to `bottom` (units of the picture, down from the top).
+    """A frame whose axes lie around `plot`.
 
     `x` and `y` are the values at the ends of the axes; `paint` draws what belongs to this chart, in stand-in colours.
     """
@@ -42,7 +40,7 @@ def drawn_frame(
         figure = Figure(figsize=(WIDTH / 72, height / 72), dpi=72)
         figure.patch.set_visible(False)
         axes = figure.add_axes(
-            (left / WIDTH, 1 - bottom / height, (right - left) / WIDTH, (bottom - top) / height), xlim=x, ylim=y
+            (plot.left / WIDTH, 1 - plot.bottom / height, plot.width / WIDTH, plot.height / height), xlim=x, ylim=y
         )
         axes.patch.set_visible(False)
         axes.tick_params(length=0, labelcolor=STAND_INS[SOFT], pad=8)
@@ -58,3 +56,14 @@ def drawn_frame(
         x=Scale(low=x[0], high=x[1], start=round(float(x_start), 6), end=round(float(x_end), 6)),
         y=Scale(low=y[0], high=y[1], start=round(height - float(y_start), 6), end=round(height - float(y_end), 6)),
     )
+
+
+def mark_axes(axes: "Axes", foot: str, above: float, *headings: tuple[str, float, str]) -> None:
+    """Marks on both axes, a word for the one at the foot, and headings so far `above` it, in lengths of the other.
+
+    A heading is its words, its place along the foot, and what of it stands there.
+    """
+    axes.tick_params(length=6, width=1.5, color=STAND_INS[RULE], pad=5)
+    axes.set_xlabel(foot, loc="right", color=STAND_INS[SOFT], labelpad=6)
+    for words, across, anchor in headings:
+        axes.text(across, above, words, transform=axes.transAxes, ha=anchor, color=STAND_INS[SOFT])

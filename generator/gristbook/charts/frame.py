@@ -16,7 +16,11 @@ from importlib.metadata import version
 from typing import Self
 
 from gristbook.charts.caches import FrameCache
-from gristbook.charts.marks import WIDTH, element
+from gristbook.charts.marks import WIDTH, Point, element
+from gristbook.charts.placing import Area
+
+# A low and a high.
+Span = tuple[float, float]
 
 # Where one beer's parts go in a frame's text. Nothing written can look like them: in SVG text `<` is escaped.
 HEAD, UNDER, OVER = "<!--head-->", "<!--under-->", "<!--over-->"
@@ -24,7 +28,7 @@ HEAD, UNDER, OVER = "<!--head-->", "<!--under-->", "<!--over-->"
 NAME = "@name@"
 
 # What a frame looks like is decided here beside the chart's own module: a change in any of them makes every key new.
-_MODULES = ("gristbook.charts.frame", "gristbook.charts.drawing", "gristbook.charts.tidy", "gristbook.charts.marks")
+_MODULES = ("frame", "drawing", "tidy", "marks", "placing")
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,8 +49,8 @@ class Scale:
         return self.start + (value - self.low) * (self.end - self.start) / (self.high - self.low)
 
     def held(self, value: float) -> float:
-        """The value itself, or the end of the axis that it lies beyond."""
-        return min(max(value, self.low), self.high)
+        """Where this value stands, or the end of the axis that it lies beyond."""
+        return self.at(min(max(value, self.low), self.high))
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,6 +60,16 @@ class Frame:
     svg: str
     x: Scale
     y: Scale
+
+    def held(self, x: float, y: float) -> Point:
+        """Where two values meet, held within the axes."""
+        return self.x.held(x), self.y.held(y)
+
+    def area(self, x: Span, y: Span) -> Area:
+        """The box between two lows and two highs, held within the axes."""
+        left, bottom = self.held(x[0], y[0])
+        right, top = self.held(x[1], y[1])
+        return Area(left, top, right, bottom)
 
     def to_text(self) -> str:
         """The frame as a cache keeps it."""
@@ -100,7 +114,7 @@ def kept_frame(draw: Callable[..., Frame], cache: FrameCache, **data: float | st
     frame = Frame.from_text(kept) if kept is not None else None
     if frame is None:
         frame = draw(**data)
-        cache.put(key, frame.to_text())
+        cache[key] = frame.to_text()
     return frame
 
 
@@ -113,5 +127,8 @@ def frame_key(draw: Callable[..., Frame], **data: float | str) -> str:
 @functools.cache
 def _code(module: str) -> str:
     """A hash of the sources that decide what a frame looks like, read once: the version without loading matplotlib."""
-    sources = [inspect.getsource(importlib.import_module(each)) for each in (module, *_MODULES)]
+    sources = [
+        inspect.getsource(importlib.import_module(f"gristbook.charts.{each}"))
+        for each in (module.rpartition(".")[2], *_MODULES)
+    ]
     return hashlib.sha256("\0".join((*sources, version("matplotlib"))).encode()).hexdigest()

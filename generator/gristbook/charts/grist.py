@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 
 from gristbook.charts import marks
-from gristbook.charts.bars import RIGHT, draw_frame
+from gristbook.charts.bars import RIGHT, ROWS, draw_frame
 from gristbook.charts.caches import FrameCache
 from gristbook.charts.frame import Frame, finished, kept_frame
 from gristbook.charts.marks import ACCENT, INK, PAPER, SOFT, TEXT
@@ -11,7 +11,6 @@ from gristbook.charts.marks import ACCENT, INK, PAPER, SOFT, TEXT
 # Label, share of the weight, share of the extract (both from 0 to 1), and what kind of fermentable it is.
 Share = tuple[str, float, float, str]
 
-_HEAD, _ROW, _WORDS = 36.0, 74.0, 30.0
 _SOLID, _HOLLOW = 16.0, 9.0
 # Where the two columns of figures end.
 _WEIGHT, _EXTRACT = RIGHT - 140.0, RIGHT
@@ -29,18 +28,7 @@ def grist_chart(*, name: str, title: str, shares: Sequence[Share], cache: FrameC
     for label, weight, extract, _ in shares:
         if not (0 <= weight <= 1.0001 and 0 <= extract <= 1.0001):
             raise ValueError(f"the shares of {label!r} must lie between 0 and 1: {weight}, {extract}")
-    frame = kept_frame(
-        draw_frame,
-        cache,
-        kind="grist",
-        rows=len(shares),
-        head=_HEAD,
-        row_height=_ROW,
-        words_height=_WORDS,
-        end=100,
-        step=25,
-        unit="%",
-    )
+    frame = kept_frame(draw_frame, cache, kind="grist", rows=len(shares), end=100, step=25, unit="%")
     rows = [part for row, share in enumerate(shares) for part in _row(frame, row, share)]
     said = [
         f"{label} ({kind}): {_percent(weight)} of the weight, {_percent(extract)} of the extract"
@@ -54,8 +42,8 @@ def grist_chart(*, name: str, title: str, shares: Sequence[Share], cache: FrameC
 def _heading() -> Iterator[str]:
     """The names of the two columns, each with a piece of its bar."""
     for words, end, hollow in (("weight", _WEIGHT, False), ("extract", _EXTRACT, True)):
-        yield marks.words(words, end, _HEAD - 14, anchor="end", fill=SOFT)
-        yield _bar(end - marks.length(words) - 24, _HEAD - 14 - 0.35 * TEXT, 20, hollow=hollow)
+        yield marks.words(words, end, ROWS["grist"].head - 14, anchor="end", fill=SOFT)
+        yield _bar(end - marks.length(words) - 24, ROWS["grist"].head - 14 - 0.35 * TEXT, 20, hollow=hollow)
 
 
 def _row(frame: Frame, row: int, share: Share) -> Iterator[str]:
@@ -68,7 +56,7 @@ def _row(frame: Frame, row: int, share: Share) -> Iterator[str]:
     yield marks.words(label, frame.x.start, baseline, then=kind if there_is_room else "")
     yield marks.words(_percent(weight), _WEIGHT, baseline, anchor="end")
     yield marks.words(_percent(extract), _EXTRACT, baseline, anchor="end", fill=SOFT)
-    middle = top + _WORDS + _SOLID / 2 + 2
+    middle = top + ROWS["grist"].words + _SOLID / 2 + 2
     yield _bar(frame.x.start, middle, frame.x.at(weight * 100) - frame.x.start, hollow=False)
     middle += _SOLID / 2 + _HOLLOW / 2 + 3
     yield _bar(frame.x.start, middle, frame.x.at(extract * 100) - frame.x.start, hollow=True)
@@ -82,6 +70,4 @@ def _bar(left: float, middle: float, width: float, *, hollow: bool) -> str:
 
 
 def _percent(share: float) -> str:
-    """A share as a brewer reads it: whole percents from ten on, a tenth below."""
-    percent = share * 100
-    return f"{percent:.0f} %" if percent >= 9.95 or percent == 0 else f"{percent:.1f} %"
+    return marks.rounded(share * 100, "%")

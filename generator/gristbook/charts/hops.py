@@ -4,7 +4,7 @@ import math
 from collections.abc import Iterator, Sequence
 
 from gristbook.charts import marks
-from gristbook.charts.bars import RIGHT, draw_frame
+from gristbook.charts.bars import RIGHT, ROWS, draw_frame
 from gristbook.charts.caches import FrameCache
 from gristbook.charts.frame import Frame, finished, kept_frame
 from gristbook.charts.marks import ACCENT, INK, PAPER, SOFT, TEXT
@@ -12,7 +12,6 @@ from gristbook.charts.marks import ACCENT, INK, PAPER, SOFT, TEXT
 # Label, when it goes in, bitterness (IBU) with its low and high, and what flavour and aroma it keeps, in words.
 Addition = tuple[str, str, float, float, float, str]
 
-_HEAD, _ROW, _WORDS = 2.0, 92.0, 56.0
 _BAR, _CAP = 16.0, 7.0
 # Where an axis may end, in tens, hundreds and so on, and into how many steps it is parted.
 _AXES = {1: 5, 2: 4, 3: 3, 4: 4, 6: 3, 8: 4, 10: 4}
@@ -31,18 +30,7 @@ def hops_chart(*, name: str, title: str, additions: Sequence[Addition], cache: F
         if not all(math.isfinite(ibu) and ibu >= 0 for ibu in figures):
             raise ValueError(f"the bitterness of {label!r} must be finite and not below zero: {figures}")
     end, step = _axis(max(max(ibu, low, high) for _, _, ibu, low, high, _ in additions))
-    frame = kept_frame(
-        draw_frame,
-        cache,
-        kind="hops",
-        rows=len(additions),
-        head=_HEAD,
-        row_height=_ROW,
-        words_height=_WORDS,
-        end=end,
-        step=step,
-        unit="IBU",
-    )
+    frame = kept_frame(draw_frame, cache, kind="hops", rows=len(additions), end=end, step=step, unit="IBU")
     rows = [part for row, addition in enumerate(additions) for part in _row(frame, row, addition)]
     said = "; ".join(_said(addition) for addition in additions)
     return finished(frame.svg, name=name, title=title, desc=f"What each addition of hops brings. {said}.", over=rows)
@@ -63,11 +51,11 @@ def _row(frame: Frame, row: int, addition: Addition) -> Iterator[str]:
     # When it goes in tells two additions of one hop apart: where room is short, the name gives way.
     label = marks.shortened(label, room - marks.length(f", {when}"))
     yield marks.words(label, left, top + TEXT, then=when)
-    yield marks.words(_ibu(ibu), RIGHT, top + TEXT, anchor="end")
+    yield marks.words(marks.rounded(ibu, "IBU"), RIGHT, top + TEXT, anchor="end")
     yield marks.words(marks.shortened(kept, RIGHT - left), left, top + 2.2 * TEXT, fill=SOFT)
-    middle = top + _WORDS + _BAR / 2 + 4
+    middle = top + ROWS["hops"].words + _BAR / 2 + 4
     if ibu == 0 and high == 0:
-        yield marks.shape(*_around(left, middle), fill=PAPER, stroke=INK, width=1.5)
+        yield marks.shape(*marks.diamond(left, middle, _CAP), fill=PAPER, stroke=INK, width=1.5)
         return
     yield marks.box(left, middle - _BAR / 2, frame.x.at(ibu) - left, _BAR, fill=ACCENT)
     # A strip of paper keeps the range readable where it lies on the bar.
@@ -77,15 +65,7 @@ def _row(frame: Frame, row: int, addition: Addition) -> Iterator[str]:
         yield marks.line((frame.x.at(end), middle - _CAP), (frame.x.at(end), middle + _CAP))
 
 
-def _around(x: float, y: float) -> list[tuple[float, float]]:
-    return [(x, y - _CAP), (x + _CAP, y), (x, y + _CAP), (x - _CAP, y)]
-
-
-def _ibu(ibu: float) -> str:
-    return f"{ibu:.0f} IBU" if ibu >= 9.95 or ibu == 0 else f"{ibu:.1f} IBU"
-
-
 def _said(addition: Addition) -> str:
     label, when, ibu, low, high, kept = addition
-    bitterness = f"{_ibu(ibu)}, likely {low:.0f} to {high:.0f}" if ibu or high else "no bitterness"
+    bitterness = f"{marks.rounded(ibu, 'IBU')}, likely {low:.0f} to {high:.0f}" if ibu or high else "no bitterness"
     return ", ".join(part for part in (label, when, bitterness, kept) if part)

@@ -4,6 +4,9 @@ import math
 import unicodedata
 from xml.sax.saxutils import escape, quoteattr
 
+# To the right and down from the picture's upper left corner.
+Point = tuple[float, float]
+
 # The page's custom properties, so that one picture serves light and dark.
 INK, SOFT, RULE, PAPER = "var(--ink)", "var(--ink-soft)", "var(--rule)", "var(--paper)"
 ACCENT, REGION = "var(--accent)", "var(--region)"
@@ -73,10 +76,10 @@ def words(
     return said.replace("</text>", element("tspan", f", {then}", fill=SOFT) + "</text>") if then else said
 
 
-def line(*points: tuple[float, float], stroke: str = INK, width: float = 1.5) -> str:
+def line(*points: Point, stroke: str = INK, width: float = 1.5, dashes: str | None = None) -> str:
     """A line through these points, drawn on from one to the next."""
     path = "M" + "L".join(f"{number(x)} {number(y)}" for x, y in points)
-    return element("path", d=path, fill="none", stroke=stroke, stroke_width=width)
+    return element("path", d=path, fill="none", stroke=stroke, stroke_width=width, stroke_dasharray=dashes)
 
 
 def box(
@@ -93,10 +96,20 @@ def box(
     return element("rect", x=x, y=y, width=width, height=height, fill=fill, stroke=stroke, stroke_width=stroke_width)
 
 
-def shape(*points: tuple[float, float], fill: str = ACCENT, stroke: str = PAPER, width: float = 2.0) -> str:
+def diamond(x: float, y: float, reach: float) -> tuple[Point, ...]:
+    """The corners of a square that stands on one of them, so far from its middle."""
+    return (x, y - reach), (x + reach, y), (x, y + reach), (x - reach, y)
+
+
+def shape(*points: Point, fill: str = ACCENT, stroke: str = PAPER, width: float = 2.0) -> str:
     """A filled shape with these corners and an edge that keeps it apart from the lines it lies on."""
     corners = " ".join(f"{number(x)},{number(y)}" for x, y in points)
     return element("polygon", points=corners, fill=fill, stroke=stroke, stroke_width=width)
+
+
+def rounded(value: float, unit: str) -> str:
+    """A figure as a brewer reads it: whole from ten on, to a tenth below."""
+    return f"{value:.0f} {unit}" if value >= 9.95 or value == 0 else f"{value:.1f} {unit}"
 
 
 def length(text: str) -> float:

@@ -3,19 +3,13 @@
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 
 from gristbook.charts import marks
+from gristbook.charts.bars import LEFT, RIGHT, ROWS, draw_frame
 from gristbook.charts.caches import FrameCache
-from gristbook.charts.drawing import drawn_frame
 from gristbook.charts.frame import Frame, finished, kept_frame
-from gristbook.charts.marks import ACCENT, INK, PAPER, RULE, TEXT
-from gristbook.charts.tidy import STAND_INS
+from gristbook.charts.marks import ACCENT, INK, PAPER, TEXT
 
-if TYPE_CHECKING:
-    from matplotlib.axes import Axes
-
-_LEFT, _RIGHT, _ROW, _FOOT = 10.0, 630.0, 62.0, 36.0
 _BAR, _POINT = 7.0, 9.0
 _STEPS = (1.0, 2.0, 5.0)
 
@@ -45,38 +39,11 @@ def narrowing_chart(*, name: str, title: str, unit: str, stages: Sequence[Stage]
     if not stages or not all(map(math.isfinite, numbers)):
         raise ValueError("a chart of an estimate has stages, and finite numbers")
     low, high, step = _axis(min(numbers), max(numbers))
-    frame = kept_frame(draw_frame, cache, rows=len(stages), low=low, high=high, step=step, unit=unit)
-    rows = [part for row, stage in enumerate(stages) for part in _row(frame, row, stage)]
+    rows, ends = len(stages), {"start": low, "end": high}
+    frame = kept_frame(draw_frame, cache, kind="narrowing", rows=rows, **ends, step=step, unit=unit)
+    drawn = [part for row, stage in enumerate(stages) for part in _row(frame, row, stage)]
     said = " ".join(_said(stage, unit) for stage in stages)
-    return finished(frame.svg, name=name, title=title, desc=f"How the estimate narrows. {said}", over=rows)
-
-
-def draw_frame(*, rows: int, low: float, high: float, step: float, unit: str) -> Frame:
-    """A scale from `low` to `high`, its lines only beside the bars; the y scale counts stages downwards."""
-
-    def paint(axes: "Axes") -> None:
-        ticks = [low + step * count for count in range(round((high - low) / step) + 1)]
-        axes.set_xticks(ticks, [f"{tick:g}" for tick in ticks[:-1]] + [f"{ticks[-1]:g} {unit}"])
-        axes.get_xticklabels()[0].set_horizontalalignment("left")
-        axes.get_xticklabels()[-1].set_horizontalalignment("right")
-        axes.set_yticks([])
-        axes.spines[:].set_visible(False)
-        for row in range(rows):
-            for tick in ticks:
-                axes.plot([tick, tick], [row + 0.5, row + 1], color=STAND_INS[RULE], linewidth=1, clip_on=False)
-
-    height = 2 + rows * _ROW + _FOOT
-    return drawn_frame(
-        paint,
-        kind="narrowing",
-        height=height,
-        left=_LEFT,
-        right=_RIGHT,
-        top=2,
-        bottom=height - _FOOT,
-        x=(low, high),
-        y=(rows, 0),
-    )
+    return finished(frame.svg, name=name, title=title, desc=f"How the estimate narrows. {said}", over=drawn)
 
 
 def _axis(low: float, high: float) -> tuple[float, float, float]:
@@ -94,18 +61,16 @@ def _axis(low: float, high: float) -> tuple[float, float, float]:
 
 def _row(frame: Frame, row: int, stage: Stage) -> Iterator[str]:
     top = frame.y.at(row)
-    middle = top + 0.75 * _ROW
+    middle = top + 0.75 * ROWS["narrowing"].height
     then = "set aside" if stage.aside else ""
-    room = _RIGHT - _LEFT - marks.length(f", {then}" if then else "")
-    yield marks.words(marks.shortened(stage.label, room), _LEFT, top + 0.9 * TEXT, then=then)
+    room = RIGHT - LEFT - marks.length(f", {then}" if then else "")
+    yield marks.words(marks.shortened(stage.label, room), LEFT, top + 0.9 * TEXT, then=then)
     low, mid, high = (frame.x.at(end) for end in (stage.low, stage.middle, stage.high))
     yield marks.line((low, middle), (high, middle), stroke=ACCENT, width=_BAR)
     yield marks.line((mid, middle - 12), (mid, middle + 12), stroke=INK, width=2.5)
     if stage.reading is not None:
-        x = frame.x.at(stage.reading)
-        r = _POINT
-        corners = ((x, middle - r), (x + r, middle), (x, middle + r), (x - r, middle))
-        yield marks.shape(*corners, fill=PAPER if stage.aside else INK, stroke=INK if stage.aside else PAPER, width=1.5)
+        point = marks.diamond(frame.x.at(stage.reading), middle, _POINT)
+        yield marks.shape(*point, fill=PAPER if stage.aside else INK, stroke=INK if stage.aside else PAPER, width=1.5)
 
 
 def _said(stage: Stage, unit: str) -> str:

@@ -6,11 +6,11 @@ from dataclasses import dataclass
 from operator import itemgetter
 
 from gristbook.charts import marks
-from gristbook.charts.balance import StyleBox, region_of
-from gristbook.charts.balance_frame import PLOT, VIEWS, WORDS, draw_frame, lines_drawn, words_drawn
+from gristbook.charts.balance import StyleBox, ground, words_over
+from gristbook.charts.balance_frame import PLOT, WORDS, draw_frame, lines_drawn, view_of, words_drawn
 from gristbook.charts.caches import FrameCache
 from gristbook.charts.frame import Frame, finished, kept_frame
-from gristbook.charts.marks import INK, PAPER, REGION, RULE, TEXT
+from gristbook.charts.marks import INK, TEXT, Point
 from gristbook.charts.placing import Area, Room, Spot
 from gristbook.charts.swatch import Rgb, as_hex
 
@@ -36,45 +36,41 @@ def style_chart(*, name: str, title: str, style: StyleBox, beers: Sequence[Mark]
     """
     if not all(math.isfinite(number) for beer in beers for number in (beer.gravity, beer.bitterness)):
         raise ValueError("a chart cannot show a beer without a gravity or a bitterness")
-    ordinary = VIEWS["ordinary"]
-    highest = max((style.og_high, *(beer.gravity for beer in beers)))
-    most = max((style.ibu_high, *(beer.bitterness for beer in beers)))
-    view = "ordinary" if highest <= ordinary.highest_gravity and most <= ordinary.most_bitterness else "strong"
+    gravities, bitternesses = [beer.gravity for beer in beers], [beer.bitterness for beer in beers]
+    view = view_of((style.og_high, *gravities), (style.ibu_high, *bitternesses))
     frame = kept_frame(draw_frame, cache, view=view, words=WORDS[0])
-    region = region_of(frame, style)
+    region = style.region(frame)
     return finished(
         frame.svg,
         name=name,
         title=title,
         desc=" ".join(_said(style, beers)),
-        under=[marks.box(region.left, region.top, region.width, region.height, fill=REGION, stroke=RULE)],
-        over=[*_names(frame, view, region, beers), *(_point(frame, beer) for beer in beers)],
+        under=[ground(region)],
+        over=[*_names(frame, region, beers), *(_point(frame, beer) for beer in beers)],
     )
 
 
-def _at(frame: Frame, beer: Mark) -> tuple[float, float]:
-    return frame.x.at(frame.x.held(beer.gravity)), frame.y.at(frame.y.held(beer.bitterness))
+def _at(frame: Frame, beer: Mark) -> Point:
+    return frame.held(beer.gravity, beer.bitterness)
 
 
 def _point(frame: Frame, beer: Mark) -> str:
-    x, y = _at(frame, beer)
-    corners = ((x, y - _POINT), (x + _POINT, y), (x, y + _POINT), (x - _POINT, y))
+    corners = marks.diamond(*_at(frame, beer), _POINT)
     return marks.shape(*corners, fill=as_hex(beer.colour), stroke=INK, width=1.5)
 
 
-def _names(frame: Frame, view: str, region: Area, beers: Sequence[Mark]) -> Iterator[str]:
+def _names(frame: Frame, region: Area, beers: Sequence[Mark]) -> Iterator[str]:
     """Each beer's name beside its mark, where it covers least of what stands there already."""
     points = [Area(x, y, x, y).wider(_POINT + 3) for x, y in (_at(frame, beer) for beer in beers)]
     full: list[Area] = [*points]
-    words = words_drawn(frame, view=view, words=WORDS[0])
+    words = words_drawn(frame, WORDS[0])
     for beer in beers:
         label = marks.shortened(beer.name, _NAME_ROOM)
-        room = Room(within=PLOT, full=[*full, *words], lined=lines_drawn(frame, view=view))
+        room = Room(within=PLOT, full=[*full, *words], lined=lines_drawn(frame))
         x, y = _at(frame, beer)
         _, spot, area = min(room.losses(label, _spots(x, y), near=(x, y)), key=itemgetter(0))
         full.append(area)
-        inside = region.shared(area) > 0.8 * area.size
-        yield marks.words(label, spot.x, spot.y, anchor=spot.anchor, halo=REGION if inside else PAPER, fill=INK)
+        yield words_over(label, spot, region)
 
 
 def _spots(x: float, y: float) -> Iterator[Spot]:
@@ -90,10 +86,7 @@ def _spots(x: float, y: float) -> Iterator[Spot]:
 def _said(style: StyleBox, beers: Sequence[Mark]) -> Iterator[str]:
     """The picture in words."""
     yield "Bitterness in IBU against original gravity."
-    yield (
-        f"The shaded box is {style.name}: original gravity {style.og_low:.3f} to {style.og_high:.3f},"
-        f" bitterness {style.ibu_low:.0f} to {style.ibu_high:.0f} IBU."
-    )
+    yield style.said()
     for beer in beers:
         within = style.og_low <= beer.gravity <= style.og_high and style.ibu_low <= beer.bitterness <= style.ibu_high
         where = "in the box" if within else "outside the box"

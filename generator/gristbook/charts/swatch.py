@@ -72,7 +72,7 @@ def _span(across: Scale, span: Sequence[Rgb], label: str, place: float | None) -
 
 def _tick(across: Scale, place: float, y: float) -> Iterator[str]:
     """Where the beer stands under the row of its style; beyond it, an arrow that points outwards."""
-    x, baseline = across.at(across.held(place)), y + 14 + TEXT
+    x, baseline = across.held(place), y + 14 + TEXT
     if 0 <= place <= 1:
         yield marks.line((x, y), (x, y + 12), width=2.5)
         half = marks.length("this beer") / 2

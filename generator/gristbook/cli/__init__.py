@@ -1,7 +1,5 @@
 """The command line: thin, one command a file, each loaded when it is called."""
 
-from __future__ import annotations
-
 import argparse
 import importlib
 import os
@@ -18,6 +16,11 @@ stopped it; nobody was left to read what it printed."""
 
 TRACEBACK = "GRISTBOOK_TRACEBACK"
 """Set in the environment, a fault of Gristbook's own is printed as Python tells it."""
+
+
+class Told(Exception):
+    """A command goes no further, or the book has errors, and whoever called it has been told why."""
+
 
 COMMANDS = {
     "adjust": "say what to do about wort that is not as planned",
@@ -38,8 +41,10 @@ def main(arguments: Sequence[str] | None = None) -> int:
         if isinstance(stream, TextIOWrapper):  # a file may be named in letters that the terminal has not
             stream.reconfigure(errors="backslashreplace")
     try:
-        status = _run(words)
+        _run(words)
         sys.stdout.flush()
+    except Told:
+        return PROBLEMS
     except KeyboardInterrupt:
         print("gristbook: stopped", file=sys.stderr)
         return INTERRUPTED
@@ -53,10 +58,10 @@ def main(arguments: Sequence[str] | None = None) -> int:
     except Exception as fault:
         _own(fault)
         return OUR_FAULT
-    return status
+    return FINE
 
 
-def _run(words: list[str]) -> int:
+def _run(words: list[str]) -> None:
     parser = argparse.ArgumentParser(prog="gristbook", description="A cookbook of beer from plain-text recipes.")
     parser.add_argument("--version", action="version", version=f"gristbook {__version__}")
     commands = parser.add_subparsers(dest="command", required=True, metavar="COMMAND")
@@ -65,7 +70,7 @@ def _run(words: list[str]) -> int:
         if name in words or {"-h", "--help"} & set(words):  # another command's module is never loaded
             importlib.import_module(f"gristbook.cli.{name}").describe(command)
     options = parser.parse_args(words)
-    return int(importlib.import_module(f"gristbook.cli.{options.command}").run(options))
+    importlib.import_module(f"gristbook.cli.{options.command}").run(options)
 
 
 def _own(fault: Exception) -> None:

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import argparse
 from collections.abc import Callable, Iterator
-from pathlib import Path
 from typing import TYPE_CHECKING
 
-from gristbook.cli import FINE, PROBLEMS
-from gristbook.cli.options import find
+from gristbook.cli import Told
+from gristbook.cli.options import describe_brew, find
 from gristbook.cli.report import COMMAND_LINE, printer, report
 from gristbook.interface import Plan
 from gristbook.problems import Place, Problems
+from gristbook.reading.quantity import Unreadable
 from gristbook.refusal import Refusal
 from gristbook.sheet.value import Value
 
@@ -23,7 +23,6 @@ AS = '"23 L at 1.041", "27 L hot at 1.036, before the boil", or "20 L at 1.044, 
 
 def describe(parser: argparse.ArgumentParser) -> None:
     """What may be said after `gristbook adjust`."""
-    parser.add_argument("recipe", type=Path, metavar="RECIPE", help="the recipe's file, in its book")
     parser.add_argument(
         "--measured",
         required=True,
@@ -31,39 +30,33 @@ def describe(parser: argparse.ArgumentParser) -> None:
         help=f"as {AS}; without more words it is cool, in the kettle, at the end of the boil; of a brew that is topped "
         "up, in the fermenter where that is nearer",
     )
-    parser.add_argument("--edition", metavar="EDITION", help='an edition, as book.yaml writes it: "10 L in stove"')
+    describe_brew(parser)
 
 
-def run(options: argparse.Namespace) -> int:
+def run(options: argparse.Namespace) -> None:
     """Print what each remedy takes, and what it makes of gravity, volume and bitterness."""
-    found = find(options.recipe, options)
-    if found is None:
-        return PROBLEMS
-    problems = Problems()
-    made = _adjustment(found, options.measured, problems)
-    if made is None:
+    found, problems = find(options.recipe, options), Problems()
+    try:
+        made = _adjustment(found, options.measured, problems)
+    except Unreadable:
         report(problems, options.recipe.parent)
-        return PROBLEMS
+        raise Told from None
     for line in _told(found, made):
         print(line)
-    return FINE
 
 
-def _adjustment(found: Plan, words: str, problems: Problems) -> Adjustment | None:
-    """What was measured, put right and held against the plan; `None` with a problem filed."""
+def _adjustment(found: Plan, words: str, problems: Problems) -> Adjustment:
+    """What was measured, put right and held against the plan; `Unreadable` where that cannot be."""
     from gristbook.reading.tree import Text
     from gristbook.targets.batches.frozen import BOILING_POINT, frozen_plan
     from gristbook.targets.batches.measured import Instruments
     from gristbook.targets.batches.mending import adjustment, likely_step
     from gristbook.targets.conventions import CALIBRATION, WORT_FACTOR
-    from gristbook.text.batch_lines import read_level
-    from gristbook.text.taken import taken_at
+    from gristbook.text.batch_lines import read_level, taken_at
 
     place, plan = Place(COMMAND_LINE), frozen_plan(found.plan)
     rest, step = taken_at(words)
     level = read_level(Text(rest, place, exact=False), step or "as measured", plan[BOILING_POINT], problems)
-    if level is None:
-        return None
     instruments = Instruments(calibration=CALIBRATION, wort_correction=WORT_FACTOR)
     volume, read = instruments.volume(level), instruments.wort(level.gravity)
     why = "; ".join(instruments.refused) or "a volume and a gravity are needed"
@@ -73,11 +66,11 @@ def _adjustment(found: Plan, words: str, problems: Problems) -> Adjustment | Non
         except Refusal as refusal:
             why = str(refusal)
     problems.error(place, why, within=words, expected=AS)
-    return None
+    raise Unreadable
 
 
 def _told(found: Plan, made: Adjustment) -> Iterator[str]:
-    show = printer(us_first=found.us_first)
+    show = printer(found)
     end = "in the fermenter" if made.vessel == "fermenter" else "at the end of the boil"
     topped = made.vessel == "fermenter" and made.step != "in the fermenter"
     yield found.words

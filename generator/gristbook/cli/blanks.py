@@ -1,7 +1,5 @@
 """What there is to write down at a brew of a recipe, each thing beside what is planned; nothing that it has not."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 
 from gristbook.model.moment import BeforePackaging

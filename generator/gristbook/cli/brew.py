@@ -8,8 +8,7 @@ from itertools import count
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from gristbook.cli import FINE, PROBLEMS
-from gristbook.cli.options import book_of, find
+from gristbook.cli.options import book_of, describe_brew, find
 from gristbook.interface import Plan
 
 if TYPE_CHECKING:
@@ -18,12 +17,11 @@ if TYPE_CHECKING:
 
 def describe(parser: argparse.ArgumentParser) -> None:
     """What may be said after `gristbook brew`."""
-    parser.add_argument("recipe", type=Path, metavar="RECIPE", help="the recipe's file, in its book")
-    parser.add_argument("--edition", metavar="EDITION", help='an edition, as book.yaml writes it: "10 L in stove"')
+    describe_brew(parser)
     parser.add_argument("--on", type=_day, metavar="DATE", help="the day of the brew, as 2026-03-14 (today)")
 
 
-def run(options: argparse.Namespace) -> int:
+def run(options: argparse.Namespace) -> None:
     """Write the batch's file beside the recipe, and say where it is and what to write down; nothing is overwritten.
 
     Here alone Gristbook asks the calendar, and only where nobody says the day.
@@ -32,8 +30,6 @@ def run(options: argparse.Namespace) -> int:
     from gristbook.reading.files import inside
 
     found, folder = find(options.recipe, options), book_of(options.recipe)
-    if found is None or folder is None:
-        return PROBLEMS
     day = options.on or date.today()
     begun = _begun(found, day)
     asked, later = blanks(found.plan, us=begun.us), afterwards(found.plan, us=begun.us)
@@ -41,7 +37,6 @@ def run(options: argparse.Namespace) -> int:
     print(f"{path}\n\n{found.words}. Write down as you go:\n")
     for blank in (*asked, *later):
         print(f"  {blank.field:20} {blank.words}".rstrip())
-    return FINE
 
 
 def _begun(found: Plan, day: date) -> Begun:

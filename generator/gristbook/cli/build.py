@@ -1,12 +1,10 @@
 """`gristbook build BOOK`: work out a book and write it as a site."""
 
-from __future__ import annotations
-
 import argparse
 import sys
 from pathlib import Path
 
-from gristbook.cli import FINE, PROBLEMS
+from gristbook.cli import Told
 from gristbook.cli.report import report
 from gristbook.interface import Book
 
@@ -18,7 +16,7 @@ def describe(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--strict", action="store_true", help="write nothing if the book has an error or a warning")
 
 
-def run(options: argparse.Namespace) -> int:
+def run(options: argparse.Namespace) -> None:
     """Build a book: what is sound is written even where other texts have errors, unless it has to be strict."""
     from gristbook.site.disk.owned import NotOurs
 
@@ -27,11 +25,11 @@ def run(options: argparse.Namespace) -> int:
         site = book.build(out, strict=options.strict)
     except NotOurs as refusal:
         print(f"gristbook: {refusal}", file=sys.stderr)
-        return PROBLEMS
+        raise Told from refusal
     report(book.problems, options.book)
     if site is None:
         print("nothing was written", file=sys.stderr)
-        return PROBLEMS
+        raise Told
     print(
         f"{site.beers} recipes in {out / 'index.html'}: "
         f"{site.new} files new, {site.changed} changed, {site.same} as they were, {site.removed} removed"
@@ -41,4 +39,5 @@ def run(options: argparse.Namespace) -> int:
         print("".join(f"  {text}\n" for text in site.texts or ("book.yaml",)), end="")
     for path in site.left:
         print(f"gristbook: {out / path} does not hold what we wrote, so it stays as it is", file=sys.stderr)
-    return PROBLEMS if site.left or book.problems.errors() else FINE
+    if site.left or book.problems.errors():
+        raise Told

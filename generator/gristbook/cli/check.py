@@ -1,11 +1,9 @@
 """`gristbook check BOOK`: report every problem of a book and write nothing."""
 
-from __future__ import annotations
-
 import argparse
 from pathlib import Path
 
-from gristbook.cli import FINE, PROBLEMS
+from gristbook.cli import Told
 from gristbook.cli.report import report
 from gristbook.interface import Book
 
@@ -16,12 +14,11 @@ def describe(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--strict", action="store_true", help="let a warning fail the check, too")
 
 
-def run(options: argparse.Namespace) -> int:
+def run(options: argparse.Namespace) -> None:
     """Check a book; the status says whether it has an error, or a warning where that counts."""
     book = Book(options.book)
     beers, problems = book.check(), book.problems
     report(problems, options.book)
     if problems.errors() or (options.strict and len(problems)):
-        return PROBLEMS
+        raise Told
     print(f"{beers} recipes, nothing wrong" if not len(problems) else f"{beers} recipes, no error")
-    return FINE

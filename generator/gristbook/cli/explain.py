@@ -1,15 +1,13 @@
 """`gristbook explain RECIPE FIGURE`: print how one figure of a recipe is worked out, down to the author's own lines."""
 
-from __future__ import annotations
-
 import argparse
 import sys
 import textwrap
 from collections.abc import Iterator
 from pathlib import Path
 
-from gristbook.cli import FINE, PROBLEMS
-from gristbook.cli.options import describe_edition, find
+from gristbook.cli import Told
+from gristbook.cli.options import describe_size, find
 from gristbook.cli.report import printed, printer
 from gristbook.interface import Plan
 
@@ -20,23 +18,18 @@ def describe(parser: argparse.ArgumentParser) -> None:
     """What may be said after `gristbook explain`."""
     parser.add_argument("recipe", type=Path, metavar="RECIPE", help="the recipe's file, in its book")
     parser.add_argument("figure", metavar="FIGURE", help='what `gristbook figures` calls it, or its id: "boil volume"')
-    describe_edition(parser)
+    describe_size(parser)
 
 
-def run(options: argparse.Namespace) -> int:
+def run(options: argparse.Namespace) -> None:
     """Print everything that the figure rests on, and last the figure with its range."""
     found = find(options.recipe, options)
-    if found is None:
-        return PROBLEMS
     figure = _named(options.figure, found)
-    if figure is None:
-        return PROBLEMS
     for line in (found.words, *_steps(found, figure), *_sure(found, figure)):
         print(line)
-    return FINE
 
 
-def _named(asked: str, found: Plan) -> str | None:
+def _named(asked: str, found: Plan) -> str:
     """The id of the figure that is asked for, by its id or in words; what was meant is said where there is none."""
     from gristbook.model.figures import figure_called, words_of
     from gristbook.problems import nearest
@@ -49,7 +42,7 @@ def _named(asked: str, found: Plan) -> str | None:
     meant = f'; did you mean "{near}"?' if near else ""
     why = "has none in this recipe" if called else "is no figure"
     print(f'gristbook: "{asked}" {why}{meant}', file=sys.stderr)
-    return None
+    raise Told
 
 
 def _steps(found: Plan, figure: str) -> Iterator[str]:
@@ -68,7 +61,7 @@ def _sure(found: Plan, figure: str) -> Iterator[str]:
     from gristbook.site.amounts import span
 
     value, words = found[figure].value, found[figure].words
-    yield f"\n{words}: {printer(us_first=found.us_first)(value)}"
+    yield f"\n{words}: {printer(found)(value)}"
     between = span(value)
     if between:
         ends = printed(between, us_first=found.us_first)

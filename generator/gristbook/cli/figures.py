@@ -1,14 +1,11 @@
 """`gristbook figures RECIPE`: print a recipe's figures, in any size, brewhouse, or from extract."""
 
-from __future__ import annotations
-
 import argparse
 import sys
 from collections.abc import Iterator
 from pathlib import Path
 
-from gristbook.cli import FINE, PROBLEMS
-from gristbook.cli.options import describe_edition, find
+from gristbook.cli.options import describe_size, find
 from gristbook.cli.report import printed, printer
 from gristbook.interface import Plan
 
@@ -16,23 +13,20 @@ from gristbook.interface import Plan
 def describe(parser: argparse.ArgumentParser) -> None:
     """What may be said after `gristbook figures`."""
     parser.add_argument("recipe", type=Path, metavar="RECIPE", help="the recipe's file, in its book")
-    describe_edition(parser)
+    describe_size(parser)
     parser.add_argument("--json", action="store_true", help="print them for another program")
 
 
-def run(options: argparse.Namespace) -> int:
+def run(options: argparse.Namespace) -> None:
     """Print what goes in and every named figure, with its range and what moves it most."""
     found = find(options.recipe, options)
-    if found is None:
-        return PROBLEMS
     if options.json:
         from gristbook.site.book.feeds import figures_json
 
         sys.stdout.write(figures_json(found.plan).decode())
-        return FINE
+        return
     for line in (found.words, *_kept(found), *_goes_in(found), *_figures(found), *_take_care(found)):
         print(line)
-    return FINE
 
 
 def _kept(found: Plan) -> Iterator[str]:
@@ -43,7 +37,7 @@ def _kept(found: Plan) -> Iterator[str]:
         return
     yield from found.made.notes
     for drift in found.made.drifts:
-        home, exact, now = map(printer(us_first=found.us_first), (drift.home, drift.exact, drift.rounded))
+        home, exact, now = map(printer(found), (drift.home, drift.exact, drift.rounded))
         if drift.said:
             words = words_of(drift.figure)
             yield f"{words}: {home} as written, {exact} worked out exactly, {now} from the rounded amounts"
@@ -63,7 +57,7 @@ def _goes_in(found: Plan) -> Iterator[str]:
     from gristbook.site.figures import in_metric
     from gristbook.site.words import hop_words
 
-    figures, show = found.plan.figures, printer(us_first=found.us_first)
+    figures, show = found.plan.figures, printer(found)
     yield "\nWhat goes in"
     rows = [(line.mass, line.malt.name) for line in figures.grist.malts]
     rows += [(line.mass, f"{line.sugar.name}, {in_metric(sugar_time(line.sugar))}") for line in figures.grist.sugars]
@@ -77,7 +71,7 @@ def _figures(found: Plan) -> Iterator[str]:
     from gristbook.model.figures import FIGURES
     from gristbook.site.amounts import span
 
-    part, show = "", printer(us_first=found.us_first)
+    part, show = "", printer(found)
     for row in FIGURES:
         value = found.plan.sheet.get(row.id)
         if value is None:

@@ -1,18 +1,23 @@
 """What several commands share: finding a recipe's book, and the plan of a recipe in the size that was asked for."""
 
-from __future__ import annotations
-
 import argparse
 from dataclasses import replace
 from pathlib import Path
 
+from gristbook.cli import Told
 from gristbook.cli.report import COMMAND_LINE, report
 from gristbook.interface import ASKED, Book, NoPlan, Plan
 from gristbook.problems import Place, Problems
 from gristbook.reading.files import inside
 
 
-def describe_edition(parser: argparse.ArgumentParser) -> None:
+def describe_brew(parser: argparse.ArgumentParser) -> None:
+    """A recipe, and the edition of it that is brewed."""
+    parser.add_argument("recipe", type=Path, metavar="RECIPE", help="the recipe's file, in its book")
+    parser.add_argument("--edition", metavar="EDITION", help='an edition, as book.yaml writes it: "10 L in stove"')
+
+
+def describe_size(parser: argparse.ArgumentParser) -> None:
     """The options that ask for another size, brewhouse or source of extract."""
     parser.add_argument("--batch", metavar="SIZE", help='another batch, as "12 L" or "5 gal"')
     parser.add_argument("--brewhouse", metavar="NAME", help="another of the book's brewhouses")
@@ -21,14 +26,9 @@ def describe_edition(parser: argparse.ArgumentParser) -> None:
     )
 
 
-def find(path: Path, options: argparse.Namespace) -> Plan | None:
-    """The plan that the options ask for, or `None` once the problems have been reported."""
+def find(path: Path, options: argparse.Namespace) -> Plan:
+    """The plan that the options ask for; `Told` where there is none."""
     folder = book_of(path)
-    if folder is None:
-        problems = Problems()
-        problems.error(Place(path.name), "no book.yaml here or in any folder above", expected="a recipe of a book")
-        report(problems, path.parent)
-        return None
     own = inside(folder, path.absolute()).resolve().relative_to(folder.resolve()).as_posix()
     asked = ("batch", "brewhouse", "source", "edition")
     try:
@@ -36,10 +36,15 @@ def find(path: Path, options: argparse.Namespace) -> Plan | None:
     except NoPlan as refusal:
         said = (it if it.place.path != ASKED else replace(it, place=Place(COMMAND_LINE)) for it in refusal.problems)
         report(said, folder)
-        return None
+        raise Told from refusal
 
 
-def book_of(path: Path) -> Path | None:
-    """The nearest folder above a recipe that holds a `book.yaml`, as the caller would type it where that can be."""
-    folders = (*path.parents, *path.resolve().parents)
-    return next((folder for folder in folders if (folder / "book.yaml").is_file()), None)
+def book_of(path: Path) -> Path:
+    """The nearest folder above a recipe that holds a `book.yaml`, as the caller would type it; or else `Told`."""
+    for folder in (*path.parents, *path.resolve().parents):
+        if (folder / "book.yaml").is_file():
+            return folder
+    problems = Problems()
+    problems.error(Place(path.name), "no book.yaml here or in any folder above", expected="a recipe of a book")
+    report(problems, path.parent)
+    raise Told

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 from gristbook.problems import Problem, Severity
 
 if TYPE_CHECKING:  # a check prints no amount, and loads no page's room for it
+    from gristbook.interface import Plan
     from gristbook.sheet.value import Value
     from gristbook.site.amounts import Amount
 
@@ -45,11 +46,11 @@ def printed(shown: Amount, *, us_first: bool = False) -> str:
     return words.replace("\N{NO-BREAK SPACE}", " ")
 
 
-def printer(*, us_first: bool) -> Callable[[Value], str]:
-    """What says a figure in a terminal, in both systems of units where they differ."""
+def printer(plan: Plan) -> Callable[[Value], str]:
+    """What says a figure of a plan in a terminal, in both systems of units where they differ."""
     from gristbook.site.amounts import amount
 
-    return lambda value: printed(amount(value), us_first=us_first)
+    return lambda value: printed(amount(value), us_first=plan.us_first)
 
 
 def _from_here(problem: Problem, folder: Path) -> Problem:

@@ -1,12 +1,11 @@
 """`gristbook shop RECIPE ...`: what to buy for several recipes, times over."""
 
-from __future__ import annotations
-
 import argparse
+from contextlib import suppress
 from pathlib import Path
 
-from gristbook.cli import FINE, PROBLEMS
-from gristbook.cli.options import describe_edition, find
+from gristbook.cli import Told
+from gristbook.cli.options import describe_size, find
 from gristbook.cli.report import printed
 
 MOST = 1000
@@ -16,19 +15,21 @@ MOST = 1000
 def describe(parser: argparse.ArgumentParser) -> None:
     """What may be said after `gristbook shop`."""
     parser.add_argument("recipes", type=Path, nargs="+", metavar="RECIPE", help="the recipes' files, in their books")
-    describe_edition(parser)
+    describe_size(parser)
     parser.add_argument("--times", type=_times, default=1, metavar="N", help="how often each is brewed (1)")
 
 
-def run(options: argparse.Namespace) -> int:
+def run(options: argparse.Namespace) -> None:
     """Print what to buy, summed by ingredient."""
     from gristbook.site.amounts import amount
     from gristbook.targets.buying.shopping import shopping, total_cost
 
-    found = [find(path, options) for path in options.recipes]
-    beers = [it for it in found if it is not None]
-    if len(beers) < len(found):
-        return PROBLEMS
+    beers = []
+    for path in options.recipes:
+        with suppress(Told):  # of each that cannot be brewed, one is told why
+            beers.append(find(path, options))
+    if len(beers) < len(options.recipes):
+        raise Told
     us_first, prices = all(beer.us_first for beer in beers), beers[0].book.prices
     if any(beer.book.prices != prices for beer in beers):
         prices = None  # a list from several books, each with prices of its own
@@ -48,7 +49,6 @@ def run(options: argparse.Namespace) -> int:
     if prices is not None and total is not None:
         without = f", without {', '.join(missing)}, for which there is no price" if missing else ""
         print(f"\nIn all {printed(amount(total))} {prices.currency}{without}")
-    return FINE
 
 
 def _times(words: str) -> int:

@@ -6,8 +6,6 @@ import argparse
 import json
 from typing import TYPE_CHECKING
 
-from gristbook.cli import FINE
-
 if TYPE_CHECKING:
     from gristbook.reading.fields import Kind
 
@@ -19,7 +17,7 @@ def describe(parser: argparse.ArgumentParser) -> None:
     )
 
 
-def run(options: argparse.Namespace) -> int:
+def run(options: argparse.Namespace) -> None:
     """Print the manual's tables, or a schema for an editor to check a file by."""
     from gristbook.text.manual import BATCH_LINES, FILES, batch_schema, book_schema, recipe_schema
     from gristbook.text.vocabulary import LINES
@@ -27,7 +25,7 @@ def run(options: argparse.Namespace) -> int:
     if options.schema:
         schema = {"recipe": recipe_schema, "batch": batch_schema, "book": book_schema}[options.schema]()
         print(json.dumps(schema, ensure_ascii=False, indent=2))
-        return FINE
+        return
     for title, fields in FILES.items():
         print(f"{title}\n")
         for field in fields:
@@ -39,7 +37,6 @@ def run(options: argparse.Namespace) -> int:
         for part in properties:
             print(f"  {part.example:26} {part.sentence} In a mapping: {part.key}.")
         print()
-    return FINE
 
 
 def _kind(kind: Kind) -> str:

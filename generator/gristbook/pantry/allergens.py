@@ -1,7 +1,5 @@
 """Which allergens a name speaks of: the longest words that fit, and none where it only sounds like one."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from functools import cache
 

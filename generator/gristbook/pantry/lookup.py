@@ -1,18 +1,14 @@
 """The look-up that forgives spelling and never guesses: what fits is found, all of it, or nothing and what is near."""
 
-from __future__ import annotations
-
 import re
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property, partial
-from typing import Any, Generic, TypeVar
+from typing import Any, Generic
 
 from gristbook.pantry.names import Vocabulary, Words
-from gristbook.pantry.records import Record
+from gristbook.pantry.records import R
 from gristbook.problems import nearest
-
-R = TypeVar("R", bound=Record)
 
 _TRAILING_COLOUR = re.compile(r"\s*\b\d+\s*°?\s*L$")
 

@@ -1,7 +1,5 @@
 """What is the same name: case, accents, punctuation, plurals, spelling and the trade's synonyms, taken out of it."""
 
-from __future__ import annotations
-
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field

@@ -8,31 +8,41 @@ from importlib.resources import files
 from pathlib import Path
 from typing import Any
 
-from gristbook.pantry.fields import (
-    ACIDS,
-    ALLERGENS,
-    EXTRACTS,
-    FININGS,
-    HOPS,
-    MALTS,
-    SALTS,
-    STYLES,
-    SUGARS,
-    WATERS,
-    YEASTS,
-    Section,
-)
 from gristbook.pantry.lookup import Shelf
 from gristbook.pantry.names import VOCABULARIES
-from gristbook.pantry.reading import R, read_section
-from gristbook.pantry.records import Acid, Allergen, Extract, Fining, Hop, Malt, Salt, Style, Sugar, Water, Yeast
+from gristbook.pantry.reading import read_section
+from gristbook.pantry.records import (
+    Acid,
+    Allergen,
+    Extract,
+    Fining,
+    Hop,
+    Malt,
+    R,
+    Salt,
+    Section,
+    Style,
+    Sugar,
+    Water,
+    Yeast,
+)
 from gristbook.problems import Place, Problems
 from gristbook.reading.files import inside
 
-SECTIONS: dict[str, Section[Any]] = {
-    section.name: section
-    for section in (MALTS, SUGARS, EXTRACTS, HOPS, YEASTS, STYLES, FININGS, WATERS, SALTS, ACIDS, ALLERGENS)
-}
+_ROWS: tuple[Section[Any], ...] = (
+    Section("malts", "a malt", Malt),
+    Section("sugars", "a sugar", Sugar),
+    Section("extracts", "a malt extract", Extract),
+    Section("hops", "a hop", Hop),
+    Section("yeasts", "a yeast", Yeast),
+    Section("styles", "a style", Style),
+    Section("finings", "a fining or spice", Fining),
+    Section("waters", "a water", Water, rivals=("bicarbonate", "alkalinity", "acid capacity")),
+    Section("salts", "a salt", Salt),
+    Section("acids", "an acid", Acid),
+    Section("allergens", "an allergen", Allergen),
+)
+SECTIONS = {section.name: section for section in _ROWS}
 OTHER_FILES = frozenset({"prices"})
 """Files of an author's pantry that hold no ingredients: other readers take them."""
 
@@ -90,12 +100,17 @@ def _shelf(section: Section[R], own: Path | None, problems: Problems, shown_as: 
     if own is None:
         return shelf
     shown = f"{shown_as}/{own.name}"
+    source = own_text(own, shown, problems)
+    return shelf if source is None else read_section(source, shown, section, shelf, problems)
+
+
+def own_text(own: Path, shown: str, problems: Problems) -> str | None:
+    """The text of a file of the author's pantry; `None` with a problem filed where it cannot be read."""
     try:
-        source = inside(own.parents[1], f"{own.parent.name}/{own.name}").read_text("utf-8-sig")
+        return inside(own.parents[1], f"{own.parent.name}/{own.name}").read_text("utf-8-sig")
     except (OSError, UnicodeDecodeError):
         problems.error(Place(shown), "this file cannot be read", expected="plain UTF-8 text")
-        return shelf
-    return read_section(source, shown, section, shelf, problems)
+        return None
 
 
 def _own_files(folder: Path, problems: Problems, shown_as: str) -> dict[str, Path]:

@@ -1,7 +1,5 @@
 """What must never be in beer, by the words for it: no author's pantry takes anything off this list."""
 
-from __future__ import annotations
-
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -31,7 +29,6 @@ class Poison:
     name: str
     harm: str
     care: bool
-    source: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,7 +38,8 @@ class _Entry:
     heads: frozenset[str]
     names: tuple[Words, ...]
     others: tuple[Words, ...]
-    poison: Poison
+    harm: str
+    care: bool
 
 
 def poison_in(name: str) -> Poison | None:
@@ -57,10 +55,11 @@ def poison_in(name: str) -> Poison | None:
             continue
         left = words
         for other in entry.others:
-            left = _without(left, other)
+            if (at := _place_of(other, left)) is not None:
+                left = left[:at] + left[at + len(other) :]
         for known in entry.names:
-            if _stands_in(known, left):
-                return Poison(" ".join(known), entry.poison.harm, entry.poison.care, entry.poison.source)
+            if _place_of(known, left) is not None:
+                return Poison(" ".join(known), entry.harm, entry.care)
     return None
 
 
@@ -82,16 +81,17 @@ def _read(tree: Listing, problems: Problems) -> Iterator[_Entry]:
                 tuple(_words(node.value) for node in fields.lines(key) if isinstance(node, Text))
                 for key in ("names", "but not")
             )
-            poison = Poison("", fields.words("harm"), fields.words("care") == "yes", fields.words("source"))
-            yield _Entry(frozenset(known[0] for known in names), names, others, poison)
+            heads = frozenset(known[0] for known in names)
+            yield _Entry(heads, names, others, fields.words("harm"), fields.words("care") == "yes")
 
 
 def _words(name: str) -> Words:
     return tuple(re.findall(r"[^\W\d_]+", re.sub(r"['’]", "", name.casefold())))
 
 
-def _stands_in(known: Words, words: Words) -> bool:
-    return any(_same(known, words[at : at + len(known)]) for at in range(len(words)))
+def _place_of(known: Words, words: Words) -> int | None:
+    """Where some words stand first among others."""
+    return next((at for at in range(len(words)) if _same(known, words[at : at + len(known)])), None)
 
 
 def _same(known: Words, words: Words) -> bool:
@@ -101,10 +101,3 @@ def _same(known: Words, words: Words) -> bool:
 def _forms(word: str) -> tuple[str, str, str]:
     """A word, and what it may be the plural of."""
     return word, word.removesuffix("s"), word.removesuffix("es")
-
-
-def _without(words: Words, other: Words) -> Words:
-    for at in range(len(words)):
-        if _same(other, words[at : at + len(other)]):
-            return words[:at] + words[at + len(other) :]
-    return words

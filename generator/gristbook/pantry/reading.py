@@ -1,21 +1,17 @@
 """From a pantry file to records: each entry read by its section's fields, an author's laid over ours by name."""
 
-from __future__ import annotations
-
 from dataclasses import replace
-from typing import Any, Generic, TypeVar
+from typing import Any, Generic
 
-from gristbook.pantry.fields import YES_NO, Section
+from gristbook.pantry.fields import YES_NO
 from gristbook.pantry.lookup import Shelf
 from gristbook.pantry.names import VOCABULARIES, Words
 from gristbook.pantry.poisons import poison_in
-from gristbook.pantry.records import Record
+from gristbook.pantry.records import R, Section
 from gristbook.pantry.spread import read_spread
 from gristbook.problems import Place, Problems
 from gristbook.reading.fields import LINES, Field, Fields, read_fields
 from gristbook.reading.tree import Listing, Table, Text, read_yaml
-
-R = TypeVar("R", bound=Record)
 
 ASSUMED = "not stated; a usual value"
 """The source of a figure that an author's own new record leaves out."""

@@ -1,11 +1,22 @@
-"""What the pantry knows of each ingredient and style: frozen records of numbers that know their source and line."""
+"""What the pantry knows of each ingredient and style: frozen records, and beside each figure what may be written of it.
 
-from __future__ import annotations
+A row of a record is a field that an author may write, by the name of its attribute.
+"""
 
-from dataclasses import dataclass, field
-from typing import Literal, TypeAlias
+from dataclasses import dataclass, field, replace
+from typing import Annotated, Generic, Literal, TypeAlias, TypeVar
 
+from gristbook.pantry import fields as f
 from gristbook.problems import Place
+from gristbook.reading.fields import LINES, TABLE, WORDS, Field, Kind
+
+
+def row(kind: Kind, sentence: str, default: str = "", *, required: bool = False, name: str = "") -> Field:
+    """The field of an attribute: its name, with blanks in it, unless it is given one.
+
+    A figure that no record is without is required, too, where nothing is usual.
+    """
+    return Field(name, kind, sentence, default, required)
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,6 +36,28 @@ class Spread:
     place: Place = field(default=Place(""), compare=False)
 
 
+Maybe: TypeAlias = Spread | None
+Dissolved: TypeAlias = Annotated[Spread, row(f.SHARE, "Extract of the dry matter.", "100 %")]
+Wet: TypeAlias = Annotated[Spread, row(f.SHARE, "Water in it as sold.")]
+UsualShare: TypeAlias = Annotated[Maybe, row(f.SHARE, "The share of a grist that it usually makes, by weight.")]
+Spooned: TypeAlias = Annotated[Maybe, row(f.DENSITY, "What a level spoon or cup of it weighs.")]
+Taste: TypeAlias = Annotated[str, row(WORDS, "What it brings to the glass.")]
+Purpose: TypeAlias = Annotated[str, row(WORDS, "What it is for.")]
+Allergenic: TypeAlias = Annotated[
+    str, row(WORDS, "What it holds that some must not eat or drink, or none; unknown if nothing is said.")
+]
+
+NAMES = (
+    Field("name", WORDS, "What it is called; a name that the pantry has replaces the values that are given.", "", True),
+    Field("also", LINES, "Other names it goes by."),
+)
+ABOUT = (
+    Field("about", WORDS, "A remark for whoever brews with it."),
+    Field("source", WORDS, "Where the figures come from."),
+    Field("sources", TABLE, "Where single figures come from that are not from there."),
+)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Record:
     """What every record has: its name, the other names it goes by, a remark, its source and its line."""
@@ -34,6 +67,9 @@ class Record:
     about: str = ""
     source: str
     place: Place = field(compare=False)
+
+
+R = TypeVar("R", bound=Record)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -46,16 +82,23 @@ class Malt(Record):
     of a grist by weight.
     """
 
-    kind: str
-    cereal: str
-    extract: Spread
-    fine_coarse_difference: Spread | None
-    moisture: Spread
-    colour: Spread
-    diastatic_power: Spread | None
-    needs_mash: bool
-    usual_share: Spread | None
-    taste: str
+    kind: Annotated[str, row(Kind("a kind of malt", choices=f.MALT_KINDS), "How it was made.", required=True)]
+    cereal: Annotated[str, row(Kind("a cereal", choices=f.CEREALS), "The grain it was made of.", "barley")]
+    extract: Annotated[Spread, row(f.SHARE, "Extract of the dry matter, fine grind.")]
+    fine_coarse_difference: Annotated[
+        Maybe,
+        row(
+            f.SHARE,
+            "What a coarse grind gives less of the dry malt, as its analysis says.",
+            name="fine-coarse difference",
+        ),
+    ]
+    moisture: Annotated[Spread, row(f.SHARE, "Water in it as sold.", "4 % (3 to 6)")]
+    colour: Annotated[Spread, row(f.MALT_COLOUR, "Its colour.")]
+    diastatic_power: Annotated[Maybe, row(f.DIASTATIC_POWER, "The strength of its enzymes.")]
+    needs_mash: Annotated[bool, row(f.YES_NO, "Whether it holds starch that steeping does not turn to sugar.", "yes")]
+    usual_share: UsualShare
+    taste: Taste
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -68,31 +111,33 @@ class Sugar(Record):
     where nobody can say how much gas it gives.
     """
 
-    kind: str
-    sold_as: str
-    formula: str
-    extract: Spread
-    moisture: Spread
-    colour: Spread
-    fermentable: Spread
-    usual_share: Spread | None
-    density: Spread | None
-    allergen: str
-    taste: str
+    kind: Annotated[str, row(Kind("sugar or syrup", choices=("sugar", "syrup")), "Dry or liquid.", required=True)]
+    sold_as: Annotated[str, row(WORDS, "What a shop calls it, if the name is a chemist's.")]
+    formula: Annotated[
+        str, row(f.SUGAR_FORMULA, "As it is weighed, of a sugar that ferments wholly: bottles are primed by it.")
+    ]
+    extract: Dissolved
+    moisture: Wet
+    colour: Annotated[Spread, row(f.SUGAR_COLOUR, "Its colour.", "0 °L")]
+    fermentable: Annotated[Spread, row(f.SHARE, "The share of its extract that yeast takes, in real terms.")]
+    usual_share: UsualShare
+    density: Spooned
+    allergen: Allergenic
+    taste: Taste
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Extract(Record):
     """A malt extract, dried or liquid. ``attenuation`` is the apparent attenuation of a wort of nothing else."""
 
-    kind: str
-    cereal: str
-    extract: Spread
-    moisture: Spread
-    colour: Spread
-    attenuation: Spread
-    density: Spread | None
-    taste: str
+    kind: Annotated[str, row(Kind("dried or liquid", choices=("dried", "liquid")), "Powder or syrup.", required=True)]
+    cereal: Annotated[str, row(WORDS, "The grain it was made of.", "barley")]
+    extract: Dissolved
+    moisture: Wet
+    colour: Annotated[Spread, row(f.MALT_COLOUR, "Its colour.")]
+    attenuation: Annotated[Spread, row(f.SHARE, "Apparent attenuation of a wort of nothing else.", "74 % (70 to 78)")]
+    density: Spooned
+    taste: Taste
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -103,15 +148,12 @@ class Hop(Record):
     ``oil`` in mL/100 g; ``keeps`` the share of the alpha acids left after six months at 20 °C.
     """
 
-    origin: str
-    alpha: Spread
-    alpha_in_trials: Spread | None
-    oil: Spread | None
-    keeps: Spread | None
-    aroma: str
-
-
-YeastKind: TypeAlias = Literal["ale", "lager", "other"]
+    origin: Annotated[str, row(WORDS, "The country where it was bred or is grown.")]
+    alpha: Annotated[Spread, row(f.ALPHA, "Alpha acids by weight, as sold.")]
+    alpha_in_trials: Annotated[Maybe, row(f.ALPHA, "Alpha acids by weight, from trial plots.")]
+    oil: Annotated[Maybe, row(f.OIL, "Essential oil.")]
+    keeps: Annotated[Maybe, row(f.SHARE, "The share of the alpha acids left after six months at 20 °C.")]
+    aroma: Annotated[str, row(WORDS, "What it smells of.")]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -122,26 +164,26 @@ class Yeast(Record):
     is "yes", "sometimes" or "no": whether it goes on to ferment dextrins.
     """
 
-    species: str
-    kind: YeastKind
-    attenuation: Spread
-    temperature: Spread
-    flocculation: str
-    alcohol_tolerance: Spread
-    phenolic: bool
-    diastatic: str
+    species: Annotated[str, row(WORDS, "The species.")]
+    kind: Annotated[Literal["ale", "lager", "other"], row(f.YEAST_KIND, "How it is pitched.", required=True)]
+    attenuation: Annotated[Spread, row(f.SHARE, "Apparent attenuation of an ordinary wort.")]
+    temperature: Annotated[Spread, row(f.TEMPERATURE, "Where it ferments well.")]
+    flocculation: Annotated[str, row(WORDS, "How readily it clumps and settles.")]
+    alcohol_tolerance: Annotated[Spread, row(f.STRENGTH, "The strength at which it tires.", "10 %")]
+    phenolic: Annotated[bool, row(f.YES_NO, "Whether it makes clove and pepper of ferulic acid.", "no")]
+    diastatic: Annotated[str, row(f.DIASTATIC, "Whether it eats on.", "no")]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Style(Record):
     """A style of beer: gravities as SG, strength by volume (fraction), bitterness in IBU, colour in SRM."""
 
-    family: str
-    original_gravity: Spread
-    final_gravity: Spread
-    strength: Spread
-    bitterness: Spread
-    colour: Spread
+    family: Annotated[str, row(WORDS, "The shelf of the beer cellar it stands on.", "other beers")]
+    original_gravity: Annotated[Spread, row(f.GRAVITY, "Low and high before fermentation.")]
+    final_gravity: Annotated[Spread, row(f.GRAVITY, "Low and high after it.")]
+    strength: Annotated[Spread, row(f.STRENGTH, "Low and high by volume.")]
+    bitterness: Annotated[Spread, row(f.BITTERNESS, "Low and high.")]
+    colour: Annotated[Spread, row(f.BEER_COLOUR, "Low and high.")]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -152,14 +194,16 @@ class Fining(Record):
     what they are for.
     """
 
-    kind: str
-    purpose: str
-    allergen: str
-    density: Spread | None
-    piece: Spread | None
-    usual_dose: Spread | None
-    most: Spread | None
-    too_much: str
+    kind: Annotated[
+        str, row(Kind("a kind of fining", choices=f.FINING_KINDS), "What sort of thing it is.", required=True)
+    ]
+    purpose: Purpose
+    allergen: Allergenic
+    density: Spooned
+    piece: Annotated[Maybe, row(f.PIECE, "What one pod, stick, nut or tablet of it weighs.")]
+    usual_dose: Annotated[Maybe, row(f.DOSE, "Above this it is worth a word.")]
+    most: Annotated[Maybe, row(f.DOSE, "Above this nobody means it, and the recipe stops.")]
+    too_much: Annotated[str, row(WORDS, "What too much of it does.")]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -170,41 +214,79 @@ class Water(Record):
     ``chloramine`` is told as Cl₂, as most reports do, or as itself: ``chloramine_told_as`` is "Cl2" or "NH2Cl".
     """
 
-    calcium: Spread
-    magnesium: Spread
-    sodium: Spread | None
-    bicarbonate: Spread | None
-    alkalinity: Spread | None
-    acid_capacity: Spread | None
-    sulfate: Spread | None
-    chloride: Spread | None
-    chlorine: Spread | None
-    chloramine: Spread | None
-    chloramine_told_as: str
+    calcium: Annotated[Spread, row(f.ION, "Calcium, as the ion.")]
+    magnesium: Annotated[Spread, row(f.ION, "Magnesium, as the ion.")]
+    sodium: Annotated[Maybe, row(f.ION, "Sodium.")]
+    bicarbonate: Annotated[Maybe, row(f.ION, "Bicarbonate; or else its alkalinity or acid capacity.")]
+    alkalinity: Annotated[Maybe, row(f.ION, "Alkalinity as calcium carbonate; or else its bicarbonate.")]
+    acid_capacity: Annotated[
+        Maybe, row(f.ACID_CAPACITY, "Acid that a litre takes up to pH 4.3; or else its bicarbonate.")
+    ]
+    sulfate: Annotated[Maybe, row(f.ION, "Sulfate, as SO₄.")]
+    chloride: Annotated[Maybe, row(f.ION, "Chloride.")]
+    chlorine: Annotated[Maybe, row(f.ION, "Free chlorine.")]
+    chloramine: Annotated[Maybe, row(f.ION, "Chloramine, told as Cl₂ or as itself.")]
+    chloramine_told_as: Annotated[str, row(f.TOLD_AS, "What the report weighs chloramine as.", "Cl2")]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Salt(Record):
     """A salt for the water. ``formula`` is of the salt as it is weighed, its water of crystallisation in it."""
 
-    formula: str
-    purpose: str
-    allergen: str
+    formula: Annotated[str, row(f.SALT_FORMULA, "As it is weighed.", required=True)]
+    purpose: Purpose
+    allergen: Allergenic
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Acid(Record):
     """An acid: ``strength`` by weight (fraction), ``density`` of what the bottle holds (g/L)."""
 
-    formula: str
-    strength: Spread
-    density: Spread
-    purpose: str
+    formula: Annotated[str, row(f.ACID_FORMULA, "The acid itself.", required=True)]
+    strength: Annotated[Spread, row(f.SHARE, "Acid by weight, as the label says.")]
+    density: Annotated[Spread, row(f.DENSITY, "Density of what the bottle holds.")]
+    purpose: Purpose
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Allergen(Record):
     """What some must not eat or drink: words that say so stand in ``also``, what only sounds like it in ``but``."""
 
-    group: str
-    but: tuple[str, ...]
+    group: Annotated[str, row(WORDS, "Where the list of the law has it.", required=True)]
+    but: Annotated[tuple[str, ...], row(LINES, "Names that only sound like it.")]
+
+
+@dataclass(frozen=True, slots=True)
+class Section(Generic[R]):
+    """A shelf of the pantry and the file that fills it: its name, what one of it is called, its records.
+
+    ``rivals`` are fields that say the same in several ways, of which a record has exactly one.
+    """
+
+    name: str
+    one: str
+    record: type[R]
+    rivals: tuple[str, ...] = ()
+
+    @property
+    def own(self) -> tuple[Field, ...]:
+        """The rows of the record, those that every record has left out."""
+        return tuple(
+            replace(
+                row,
+                name=row.name or name.replace("_", " "),
+                required=row.required or (kind.__origin__ is Spread and not row.default),
+            )
+            for name, kind in self.record.__annotations__.items()
+            for row in kind.__metadata__
+        )
+
+    @property
+    def fields(self) -> tuple[Field, ...]:
+        """Every field that a record of this section may have."""
+        return NAMES + self.own + ABOUT
+
+    @property
+    def changes(self) -> tuple[Field, ...]:
+        """The same fields for a record that changes one of ours: only its name is needed."""
+        return NAMES + tuple(replace(field, required=False, default="") for field in self.own + ABOUT)

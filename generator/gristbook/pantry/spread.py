@@ -1,7 +1,5 @@
 """A number with its low and high, as the pantry has it: `81.5 % (80 to 83)`, `65 to 74 %`, `4.5 % ± 0.5`, `9.1 %`."""
 
-from __future__ import annotations
-
 import re
 from dataclasses import replace
 

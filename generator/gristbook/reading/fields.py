@@ -3,8 +3,6 @@
 The reader, its problems and the manual's tables are made from these descriptions and from nothing else.
 """
 
-from __future__ import annotations
-
 import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass

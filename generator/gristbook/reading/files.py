@@ -1,7 +1,5 @@
 """Files: the text of an author's, and where lies what ships with the package."""
 
-from __future__ import annotations
-
 import errno
 import os
 from pathlib import Path

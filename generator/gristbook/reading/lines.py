@@ -1,9 +1,8 @@
 """The ingredient line: an amount, a name, then what else matters, parted by commas; or a mapping of the same words."""
 
-from __future__ import annotations
-
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from contextlib import suppress
 from dataclasses import dataclass
 from typing import TypeVar
 
@@ -19,6 +18,7 @@ LEAST = 1e-9
 
 
 K = TypeVar("K")
+T = TypeVar("T")
 
 _LAST = re.compile(r",\s*(?=allergens?\b)", re.IGNORECASE)
 """Before the part of a line that runs to its end, since it has commas of its own."""
@@ -84,10 +84,13 @@ class Line:
             return None
         return {name: text.part(*match.span(name)) for name, found in match.groupdict().items() if found}
 
-    def error(self, what: str, expected: str = "", *, at: Text | Quantity | None = None, suggestion: str = "") -> None:
-        """File an error of the whole line, or of a piece of it."""
+    def error(
+        self, what: str, expected: str = "", *, at: Text | Quantity | None = None, suggestion: str = ""
+    ) -> Unreadable:
+        """File an error of the whole line, or of a piece of it, and give what ends the reading of the line."""
         place = at.place if at else self.place
         self.problems.error(place, what, within=self.whole, expected=expected, suggestion=suggestion)
+        return Unreadable()
 
     def warning(
         self, what: str, expected: str = "", *, at: Text | Quantity | None = None, suggestion: str = ""
@@ -95,6 +98,13 @@ class Line:
         """File a warning of the whole line, or of a piece of it."""
         place = at.place if at else self.place
         self.problems.warning(place, what, within=self.whole, expected=expected, suggestion=suggestion)
+
+
+def readable(nodes: Iterable[K], read: Callable[[K], T]) -> Iterator[T]:
+    """What each of these is read as; one that cannot be read has filed its problem, and is left out."""
+    for node in nodes:
+        with suppress(Unreadable):
+            yield read(node)
 
 
 def bare_line(text: Text, problems: Problems) -> Line:
@@ -110,11 +120,16 @@ def read_line(
     named: bool = True,
     joins_name: bool = False,
     mark: str = ",",
-) -> Line | None:
-    """A line or a mapping to its parts; `None` with a problem filed where it cannot be read.
+) -> Line:
+    """A line or a mapping to its parts.
 
     ``named`` lines begin with an amount and a name; with ``joins_name`` a part that is no property belongs to the name.
     ``mark`` is what parts them, a regular expression.
+
+    Raises
+    ------
+    Unreadable
+        It cannot be read; the problem has been filed.
     """
     if isinstance(node, Table) and (line := _line_with_a_colon(node)):
         node = line
@@ -122,23 +137,19 @@ def read_line(
         return _read_mapping(node, properties, problems, named)
     if not isinstance(node, Text):
         problems.error(node.place, "a list inside a list", expected="one ingredient a line")
-        return None
+        raise Unreadable
     if comma := re.search(r"(?<!\d)\d+,\d+", node.value):
-        comma_inside(comma[0], node.at(comma.start()), problems, node.value)
-        return None
+        what, expected, meant = comma_inside(comma[0])
+        problems.error(node.at(comma.start()), what, within=node.value, expected=expected, suggestion=meant)
+        raise Unreadable
     tail = _LAST.search(node.value) if any(known.key == "allergens" for known in properties) else None
     pieces = (node.part(0, tail.start()) if tail else node).split(mark) + ([node.part(tail.end())] if tail else [])
     if empty := next((piece for piece in pieces if not piece.value), None):
         what = "nothing between two commas" if empty is not pieces[-1] else "nothing after the last comma"
         problems.error(empty.place, what if len(pieces) > 1 else "an empty line", within=node.value)
-        return None
-    try:
-        amount, name, pieces = (
-            _amount_and_name(pieces, problems, node.value) if named else (None, node.part(0, 0), pieces)
-        )
-        return _line_of(node, amount, name, pieces, properties, problems, joins_name)
-    except Unreadable:
-        return None
+        raise Unreadable
+    amount, name, pieces = _amount_and_name(pieces, problems, node.value) if named else (None, node.part(0, 0), pieces)
+    return _line_of(node, amount, name, pieces, properties, problems, joins_name)
 
 
 def _amount_and_name(pieces: list[Text], problems: Problems, whole: str) -> tuple[Quantity | None, Text, list[Text]]:
@@ -171,7 +182,7 @@ def _line_of(
     properties: tuple[Property, ...],
     problems: Problems,
     joins_name: bool,
-) -> Line | None:
+) -> Line:
     parts: dict[str, Text] = {}
     for piece in pieces:
         found = _property_of(piece, properties)
@@ -179,10 +190,10 @@ def _line_of(
             name = Text(f"{name.value} {piece.value}", name.place, exact=False)
         elif found is None:
             _not_understood(piece, properties, problems, node.value)
-            return None
+            raise Unreadable
         elif found[0] in parts:
             problems.error(piece.place, f"{found[0]} is given twice", within=node.value)
-            return None
+            raise Unreadable
         else:
             parts[found[0]] = found[1]
     return Line(node.value, node.place, amount, name, parts, _kinds(properties), problems)
@@ -202,10 +213,7 @@ def _property_of(piece: Text, properties: tuple[Property, ...]) -> tuple[str, Te
 def _not_understood(piece: Text, properties: tuple[Property, ...], problems: Problems, whole: str) -> None:
     """Say why a part means nothing: most often its unit is misspelt, else a word is."""
     if re.match(NUMBER, piece.value):
-        try:
-            leading_quantity(piece, problems, whole)
-        except Unreadable:
-            return
+        leading_quantity(piece, problems, whole)
     examples = [candidate.example for candidate in properties]
     what, expected = f'"{piece.value}" says nothing here', "something like " + ", ".join(examples)
     problems.unknown(piece.place, what, piece.value, examples, within=whole, expected=expected)
@@ -219,7 +227,7 @@ def _line_with_a_colon(table: Table) -> Text | None:
     return Text(f"{key.value}: {value.value}", key.place, exact=False)
 
 
-def _read_mapping(table: Table, properties: tuple[Property, ...], problems: Problems, named: bool) -> Line | None:
+def _read_mapping(table: Table, properties: tuple[Property, ...], problems: Problems, named: bool) -> Line:
     known = [candidate.key for candidate in properties] + ([AMOUNT, NAME] if named else [])
     parts: dict[str, Text] = {}
     before = len(problems)
@@ -235,15 +243,12 @@ def _read_mapping(table: Table, properties: tuple[Property, ...], problems: Prob
     if named and (name is None or not name.value) and len(problems) == before:
         problems.error(table.place, "a line needs a name", expected="name: what it is")
     if len(problems) > before:
-        return None
-    try:
-        read = leading_quantity(amount, problems) if amount else None
-        given = _something(read, problems, amount.value if amount else "")
-    except Unreadable:
-        return None
+        raise Unreadable
+    read = leading_quantity(amount, problems) if amount else None
+    given = _something(read, problems, amount.value if amount else "")
     if amount and (read is None or amount.value[read.end :].strip()):
         problems.error(amount.place, f'"{amount.value}" is not an amount', expected="an amount, as 250 g")
-        return None
+        raise Unreadable
     whole = ", ".join(f"{key.value}: {node.value}" for key, node in table.entries if isinstance(node, Text))
     return Line(whole, table.place, given, name or Text("", table.place), parts, _kinds(properties), problems)
 

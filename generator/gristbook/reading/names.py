@@ -1,15 +1,17 @@
 """Names of files that an author's text has, and that become names of pages: what every disk can keep, and apart."""
 
-from __future__ import annotations
-
 import unicodedata
 from collections.abc import Collection, Iterator
+from hashlib import sha256
 from pathlib import Path
 
 from gristbook.problems import Place, Problems
 
 LONGEST = 200
 """Bytes of a name: common disks keep 255, and some of them spend up to a fifth on a code of their own."""
+
+SHORT = 120
+"""Bytes of a name that we make: endings are added to it."""
 
 _JOINERS = "\N{ZERO WIDTH NON-JOINER}\N{ZERO WIDTH JOINER}"
 """They steer nothing, and some scripts need them inside a word."""
@@ -50,6 +52,18 @@ def unfit(name: str) -> str:
     if len(name.encode()) > LONGEST:
         return f"it is longer than {LONGEST} bytes"
     return ""
+
+
+def short(name: str) -> str:
+    """A name as it is, or so much of it as fits and a mark that no other name has.
+
+    >>> short("stout"), len(short("stout " * 100))
+    ('stout', 120)
+    """
+    if len(name.encode()) <= SHORT:
+        return name
+    mark = f"-{sha256(name.encode()).hexdigest()[:8]}"
+    return name.encode()[: SHORT - len(mark)].decode(errors="ignore") + mark
 
 
 def pages_in(folder: Path, within: str, problems: Problems, taken: Collection[str] = ()) -> Iterator[tuple[str, str]]:

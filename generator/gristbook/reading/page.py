@@ -1,7 +1,5 @@
 """A Markdown file with YAML front matter: the two parts, each with its place."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 
 from gristbook.problems import Place, Problems

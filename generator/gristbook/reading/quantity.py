@@ -1,13 +1,11 @@
 """Numbers with units, as people write them: `3.0 kg`, `1 1/2 lb`, `1 lb 4 oz`, `½ tsp`, `72 % ± 4`, `1.048 ± 0.002`."""
 
-from __future__ import annotations
-
 import re
 from dataclasses import dataclass
 from fractions import Fraction as Exact
 from math import inf
 
-from gristbook.problems import Place, Problems
+from gristbook.problems import Place, Problems, nearest
 from gristbook.reading.tree import Text
 from gristbook.reading.units import SPELLED, unit_named
 
@@ -46,6 +44,17 @@ class Read:
     end: int
 
 
+class Unreadable(Exception):
+    """What stands there cannot be read; the problem has been filed."""
+
+
+class _Fault(Exception):
+    """Why a text is no quantity: where, what was read, what was expected, and what was meant."""
+
+    def __init__(self, place: Place, what: str, expected: str = "", suggestion: str = "") -> None:
+        self.place, self.what, self.expected, self.suggestion = place, what, expected, suggestion
+
+
 def leading_quantity(text: Text, problems: Problems, within: str = "") -> Read | None:
     """The quantity that a text begins with; `None` with no problem filed where it begins with no number.
 
@@ -54,26 +63,27 @@ def leading_quantity(text: Text, problems: Problems, within: str = "") -> Read |
     Unreadable
         It begins with a number that makes no quantity; the problem has been filed.
     """
-    within = within or text.value
     first = _AMOUNT.match(text.value)
-    if not first:
-        return None
-    number, base, end = _one(text, first, problems, within)
+    try:
+        return _leading(text, first) if first else None
+    except _Fault as it:
+        problems.error(it.place, it.what, within=within or text.value, expected=it.expected, suggestion=it.suggestion)
+        raise Unreadable from None
+
+
+def _leading(text: Text, first: re.Match[str]) -> Read:
+    number, base, end = _one(text, first)
     last = first
     while (more := _AMOUNT.match(text.value, end)) and base in ("kg", "L", "min") and _continues(last, more, base):
-        further, _, end = _one(text, more, problems, within)
+        further, _, end = _one(text, more)
         number, last = number + further, more
     tolerance = 0.0
     if spread := _TOLERANCE.match(text.value, end):
         if not first["unit"] and (unit := unit_named(spread["unit"] or "")):  # "22 ± 0.5 L" says it once, for both
             base, number = unit.base, unit.in_base(number)
-        tolerance, end = _tolerance(text, spread, first, base, problems, within)
+        tolerance, end = _tolerance(text, spread, first, base)
     written = " ".join(text.value[:end].split())
     return Read(Quantity(number, base, written, text.at(first.start("sign")), tolerance), end)
-
-
-class Unreadable(Exception):
-    """A text that is no quantity; the problem has been filed."""
 
 
 def quantity(text: Text, problems: Problems, bases: tuple[str, ...], words: str, within: str = "") -> Quantity | None:
@@ -81,21 +91,17 @@ def quantity(text: Text, problems: Problems, bases: tuple[str, ...], words: str,
 
     ``words`` says what was expected, with an example.
     """
-    within = within or text.value
     try:
         read = leading_quantity(text, problems, within)
     except Unreadable:
         return None
-    if read is None:
-        problems.error(text.place, f'"{text.value}" is not {words.partition(",")[0]}', within=within, expected=words)
-        return None
-    if rest := text.value[read.end :].strip():
-        problems.error(text.part(read.end).place, f'"{rest}" after {read.quantity.text}', within=within, expected=words)
-        return None
-    if read.quantity.base not in bases:
-        problems.error(text.place, f'"{text.value}" is not {words.partition(",")[0]}', within=within, expected=words)
-        return None
-    return read.quantity
+    place, what = text.place, f'"{text.value}" is not {words.partition(",")[0]}'
+    if read and (rest := text.value[read.end :].strip()):
+        place, what = text.part(read.end).place, f'"{rest}" after {read.quantity.text}'
+    elif read and read.quantity.base in bases:
+        return read.quantity
+    problems.error(place, what, within=within or text.value, expected=words)
+    return None
 
 
 def any_quantity(text: Text, problems: Problems, noun: str, expected: str, within: str = "") -> Quantity | None:
@@ -110,17 +116,12 @@ def any_quantity(text: Text, problems: Problems, noun: str, expected: str, withi
     return read.quantity
 
 
-def comma_inside(written: str, place: Place, problems: Problems, within: str) -> None:
-    """File the problem of a number with a comma in it, which is a decimal or parts the thousands."""
-    point = written.replace(",", ".")
-    thousands = bool(re.fullmatch(r"\d{1,3},\d{3}", written))
-    problems.error(
-        place,
-        f'"{written}" has a comma in it',
-        within=within,
-        expected=f"{point} or {written.replace(',', '')}" if thousands else "a point",
-        suggestion="" if thousands else point,
-    )
+def comma_inside(written: str) -> tuple[str, str, str]:
+    """What is wrong with a number that has a comma in it, a decimal or between the thousands; expected, and meant."""
+    what, point = f'"{written}" has a comma in it', written.replace(",", ".")
+    if re.fullmatch(r"\d{1,3},\d{3}", written):
+        return what, f"{point} or {written.replace(',', '')}", ""
+    return what, "a point", point
 
 
 def plain_number(written: str) -> float:
@@ -147,68 +148,47 @@ def _continues(last: re.Match[str], more: re.Match[str], base: str) -> bool:
     return unit is not None and before is not None and unit.base == base and unit.factor < before.factor
 
 
-def _number(text: Text, match: re.Match[str], problems: Problems, within: str) -> float:
+def _number(text: Text, match: re.Match[str]) -> float:
     """The number that a match holds, if it is one that a brewer can mean."""
     place = text.at(match.start("number"))
     try:
         number = plain_number(match["number"])
     except ZeroDivisionError:
-        problems.error(place, f'"{match["number"]}" divides by nothing', within=within)
-        raise Unreadable from None
+        raise _Fault(place, f'"{match["number"]}" divides by nothing') from None
     if number > LARGEST:
-        problems.error(place, "a number that no brew can hold", within=within)
-        raise Unreadable
+        raise _Fault(place, "a number that no brew can hold")
     return number
 
 
-def _one(text: Text, match: re.Match[str], problems: Problems, within: str) -> tuple[float, str, int]:
+def _one(text: Text, match: re.Match[str]) -> tuple[float, str, int]:
     """A number and its unit: the number in the base, the base, where it ends."""
     if match["rest"]:
         place, whole = text.at(match.start("number")), f"{match['number']}{match['rest']}"
         if re.fullmatch(r"\d+,\d+", whole):
-            comma_inside(whole, place, problems, within)
-        else:
-            problems.error(place, f'"{whole}" is not a number', within=within)
-        raise Unreadable
-    number = _number(text, match, problems, within)
-    if not match["unit"]:
-        if match["sign"] in ("-", "−"):
-            problems.error(text.at(match.start("sign")), f'"{match[0].strip()}" is below nothing', within=within)
-            raise Unreadable
-        return number, "", match.end("number")
-    unit = unit_named(match["unit"])
+            raise _Fault(place, *comma_inside(whole))
+        raise _Fault(place, f'"{whole}" is not a number')
+    number, written = _number(text, match), match["unit"]
+    unit, below = unit_named(written or ""), match["sign"] in ("-", "−")
+    if written and unit is None:
+        near = nearest(written, (word for word in SPELLED if "/" not in word))
+        expected = "" if near else "a unit of the trade, as kg, g, lb, oz, L, mL, gal, min, days"
+        raise _Fault(text.at(match.start("unit")), f'unknown unit "{written}"', expected, near)
+    base = unit.base if unit else ""
+    if below and base not in ("°C", "m", "°P", "°Bx"):  # colder than ice, lower than the sea, lighter than water
+        raise _Fault(text.at(match.start("sign")), f'"{match[0].strip()}" is below nothing')
     if unit is None:
-        problems.unknown(
-            text.at(match.start("unit")),
-            f'unknown unit "{match["unit"]}"',
-            match["unit"],
-            (word for word in SPELLED if "/" not in word),
-            within=within,
-            expected="a unit of the trade, as kg, g, lb, oz, L, mL, gal, min, days",
-        )
-        raise Unreadable
-    if match["sign"] in ("-", "−"):
-        if unit.base not in ("°C", "m", "°P", "°Bx"):  # colder than ice, lower than the sea, lighter than water
-            problems.error(text.at(match.start("sign")), f'"{match[0].strip()}" is below nothing', within=within)
-            raise Unreadable
-        number = -number
-    return unit.in_base(number), unit.base, match.end("unit")
+        return number, "", match.end("number")
+    return unit.in_base(-number if below else number), base, match.end("unit")
 
 
-def _tolerance(
-    text: Text, spread: re.Match[str], first: re.Match[str], base: str, problems: Problems, within: str
-) -> tuple[float, int]:
+def _tolerance(text: Text, spread: re.Match[str], first: re.Match[str], base: str) -> tuple[float, int]:
     """What stands behind the ±, in the base, and where it ends: in its own unit, or in the one that stands before."""
-    number, own = _number(text, spread, problems, within), unit_named(spread["unit"] or "")
+    number, own = _number(text, spread), unit_named(spread["unit"] or "")
     if own is None:  # a word that is no unit belongs to what follows
         own, end = unit_named(first["unit"] or ""), spread.end("number")
     elif own.base == base:
         end = spread.end()
     else:
-        problems.error(
-            text.at(spread.start("unit")),
-            f'"{spread["unit"]}" is not the unit of what stands before the ±',
-            within=within,
-        )
-        raise Unreadable
+        what = f'"{spread["unit"]}" is not the unit of what stands before the ±'
+        raise _Fault(text.at(spread.start("unit")), what)
     return number * (own.factor / own.per if own is not None else 1.0), end

@@ -1,7 +1,5 @@
 """What a YAML error means to somebody who has never heard of YAML."""
 
-from __future__ import annotations
-
 import re
 
 BEGINS = 'a value cannot start with "{here}"; put it in quotes'

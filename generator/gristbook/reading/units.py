@@ -4,8 +4,6 @@
 in EBC and potentials are equations, never units.
 """
 
-from __future__ import annotations
-
 import re
 from dataclasses import dataclass
 from functools import cache

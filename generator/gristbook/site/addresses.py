@@ -6,7 +6,7 @@ from functools import lru_cache
 from posixpath import dirname, relpath
 from urllib.parse import quote
 
-from gristbook.reading.short import short
+from gristbook.reading.names import short
 from gristbook.sheet.ids import id_of
 
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from pathlib import Path
 
-from gristbook.charts import FrameCache
+from gristbook.charts.caches import FrameCache
 from gristbook.model.book import Book
 from gristbook.problems import Place, Problems
 from gristbook.site import pages as at

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from itertools import chain
 
-from gristbook.charts import FrameCache
+from gristbook.charts.caches import FrameCache
 from gristbook.model.book import Book
 from gristbook.model.style import Style
 from gristbook.problems import Place

@@ -1,7 +1,5 @@
 """What an ingredient brings that some must not drink: its line's own word, or else the pantry's."""
 
-from __future__ import annotations
-
 import re
 
 from gristbook.model.brings import NOTHING, Brings

@@ -1,10 +1,9 @@
 """A batch's file to the model: what was brewed, as it stood then, what was measured, what became of it."""
 
-from __future__ import annotations
-
 import re
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
+from functools import partial
 from pathlib import Path, PurePosixPath
 from typing import TypeVar
 
@@ -15,7 +14,7 @@ from gristbook.pantry.spread import read_spread
 from gristbook.problems import Place, Problems, nearest
 from gristbook.reading.fields import Field, Fields, read_fields
 from gristbook.reading.files import read_text
-from gristbook.reading.lines import Line, bare_line, read_line
+from gristbook.reading.lines import Line, bare_line, readable
 from gristbook.reading.names import one_form, shown, unfit
 from gristbook.reading.page import Page, read_page
 from gristbook.reading.tree import Node, Table, Text
@@ -46,8 +45,6 @@ DATED = re.compile(r"(?P<day>\d{4}-\d{2}-\d{2})(?:-.+)?")
 
 STEPS: Mapping[str, Callable[[Node, Desk], object]] = {"mash": read_mash_step, "ferment": read_ferment_step}
 """Sections whose lines are read as a recipe's are: no pantry is asked for them."""
-JOINED = frozenset({"yeast", "water"})
-"""Sections in which a part that says nothing by itself belongs to the name."""
 
 BOILING_POINT = "boiling-point"
 
@@ -95,6 +92,7 @@ def read_batch(source: str, path: str, folder: Path, brewhouses: Mapping[str, ob
     fields = read_fields(_filled(page.front), BATCH, problems, "a batch")
     frozen = _frozen(fields.table("recipe"), desk)
     name, table = PurePosixPath(path), fields.table("measured") or Table((), page.place)
+    measured = read_fields(_filled(table), MEASURED, problems, "what was measured")
     edition = fields.text("edition")
     batch = Batch(
         slug=name.stem,
@@ -104,7 +102,7 @@ def read_batch(source: str, path: str, folder: Path, brewhouses: Mapping[str, ob
         edition=edition_address(edition, problems) if edition else "",
         yeast=_family(fields.text("yeast"), desk),
         frozen=frozen,
-        measured=_Measured(table, _boiling(frozen), folder, desk).read(name),
+        measured=_Measured(measured, _boiling(frozen), folder, desk).read(name),
         ready=fields.words("ready"),
         tastings=_each(fields, "tasted", lambda node: read_tasting(node, problems)),
         thrown_away=fields.words("thrown away"),
@@ -164,9 +162,9 @@ def _blank(node: Node) -> bool:
     return isinstance(node, Text) and not node.value
 
 
-def _each(fields: Fields, name: str, read: Callable[[Node], T | None]) -> tuple[T, ...]:
+def _each(fields: Fields, name: str, read: Callable[[Node], T]) -> tuple[T, ...]:
     """Every line of a field that can be read; blank ones count for nothing."""
-    return tuple(item for node in fields.lines(name) if not _blank(node) for item in [read(node)] if item is not None)
+    return tuple(readable((node for node in fields.lines(name) if not _blank(node)), read))
 
 
 def _frozen(table: Table | None, desk: Desk) -> Frozen:
@@ -196,22 +194,19 @@ def _section(fields: Fields, row: Field, desk: Desk) -> list[tuple[str, Line | N
     if row.kind.bases:
         fields.quantity(row.name)
     lines = fields.texts(row.name, f"{row.name} are lines", "each as a brewer would say it")
-    return [(" ".join(node.value.split()), _held(node, row.name, desk)) for node in lines]
+    held = partial(_held, section=row.name, desk=desk)
+    return [(" ".join(node.value.split()), next(readable([node], held), None)) for node in lines]
 
 
-def _held(node: Text, section: str, desk: Desk) -> Line | None:
+def _held(node: Node, section: str, desk: Desk) -> Line | None:
     """A line of a section, held to what a recipe's may say: the same words, and the same bounds."""
     if section in STEPS:
         STEPS[section](node, desk)
-    properties = LINES.get(section, ())
-    if section in STEPS or not properties:
         return None
-    if section == "carbonation":
-        line = read_line(node, properties, desk.problems, named=False)
-    else:
-        line = desk.ingredient(node, properties, joins_name=section in JOINED)
-    if line is None:
+    properties = LINES.get(section)
+    if properties is None:
         return None
+    line = desk.line(node, section)
     for known in properties:
         text = line.get(known.key)
         if known.kind is DIASTATIC_POWER and text is not None:
@@ -225,7 +220,7 @@ def _held(node: Text, section: str, desk: Desk) -> Line | None:
 class _Measured:
     """The table of what was measured; ``boiling`` is how warm "hot" is."""
 
-    table: Table
+    fields: Fields
     boiling: Value | None
     folder: Path
     desk: Desk
@@ -233,51 +228,45 @@ class _Measured:
     def read(self, path: PurePosixPath) -> Measured:
         """Everything in it; what could not be read has filed its problem and is absent."""
         problems = self.desk.problems
-        fields = read_fields(_filled(self.table), MEASURED, problems, "what was measured")
-        log, packaged = self._line(fields, "log"), self._line(fields, "packaged")
-        calibration = self._quantity(fields, "hydrometer", "calibration of the hydrometer")
-        correction = self._quantity(fields, "wort correction", "wort correction factor", unit="ratio")
-        moments = _each(fields, "readings", lambda node: read_moment(node, problems))
+        calibration = self._quantity("hydrometer", "calibration of the hydrometer")
+        correction = self._quantity("wort correction", "wort correction factor", unit="ratio")
+        moments = _each(self.fields, "readings", lambda node: read_moment(node, problems))
         return Measured(
             calibration=calibration or unread("°C"),
             wort_correction=correction or unread("ratio"),
-            mash_temperature=self._quantity(fields, "mash temperature", "mash temperature"),
-            first_runnings=self._reading(fields, "first runnings", "gravity of the first runnings"),
-            before_the_boil=self._level(fields, "before the boil"),
-            boiled=self._quantity(fields, "boiled", "length of the boil"),
-            end_of_the_boil=self._level(fields, "end of the boil"),
-            left_in_kettle=self._quantity(fields, "left in kettle", "wort left in the kettle"),
-            into_the_fermenter=self._quantity(fields, "into the fermenter", "wort into the fermenter"),
-            original=self._reading(fields, "original gravity", "original gravity"),
-            pitched_at=self._quantity(fields, "pitched", "temperature at pitching"),
+            mash_temperature=self._quantity("mash temperature"),
+            first_runnings=self._reading("first runnings", "gravity of the first runnings"),
+            before_the_boil=self._level("before the boil", "before the boil"),
+            boiled=self._quantity("boiled", "length of the boil"),
+            end_of_the_boil=self._level("end of the boil", "at the end of the boil"),
+            left_in_kettle=self._quantity("left in kettle", "wort left in the kettle"),
+            into_the_fermenter=self._quantity("into the fermenter", "wort into the fermenter"),
+            original=self._reading("original gravity"),
+            pitched_at=self._quantity("pitched", "temperature at pitching"),
             moments=tuple(sorted(moments, key=lambda moment: moment.when)),
-            log=read_log(log, self.folder, path.parent.name, problems) if log else None,
-            dry_hopped=fields.words("dry hopped"),
-            final=self._reading(fields, "final gravity", "final gravity"),
-            left_in_fermenter=self._quantity(fields, "left in fermenter", "beer left in the fermenter"),
-            packaged=read_packaged(packaged, self.desk) if packaged else None,
-            warmest_storage=self._quantity(fields, "warmest storage", "warmest storage"),
+            log=self._line("log", lambda node: read_log(node, self.folder, path.parent.name, problems)),
+            dry_hopped=self.fields.words("dry hopped"),
+            final=self._reading("final gravity"),
+            left_in_fermenter=self._quantity("left in fermenter", "beer left in the fermenter"),
+            packaged=self._line("packaged", lambda node: read_packaged(node, self.desk)),
+            warmest_storage=self._quantity("warmest storage"),
         )
 
-    def _line(self, fields: Fields, name: str) -> Node | None:
-        """The one line of a field that may be a line or a mapping."""
-        lines = fields.lines(name)
+    def _line(self, name: str, read: Callable[[Node], T]) -> T | None:
+        """The one line of a field that may be a line or a mapping, as it is read."""
+        lines = self.fields.lines(name)
         if len(lines) > 1:
             self.desk.problems.error(lines[1].place, f"a second line of {name}", expected="one")
-        return lines[0] if lines and not _blank(lines[0]) else None
+        return next(readable((node for node in lines[:1] if not _blank(node)), read), None)
 
-    def _quantity(self, fields: Fields, name: str, label: str, unit: str = "") -> Value | None:
-        read = fields.quantity(name)
-        if read is None:
-            return None
-        by, origin = (By.READER, ORIGIN) if fields.given(name) else (By.DEFAULT, "by default, common practice")
-        return said(read, label, unit=unit, by=by, origin=origin)
+    def _quantity(self, name: str, label: str = "", unit: str = "") -> Value | None:
+        read = self.fields.quantity(name)
+        by, origin = (By.READER, ORIGIN) if self.fields.given(name) else (By.DEFAULT, "by default, common practice")
+        return said(read, label or name, unit=unit, by=by, origin=origin) if read else None
 
-    def _reading(self, fields: Fields, name: str, label: str) -> Reading | None:
-        text = fields.text(name)
-        return read_reading(text, label, bare_line(text, self.desk.problems)) if text else None
+    def _reading(self, name: str, label: str = "") -> Reading | None:
+        text = self.fields.text(name)
+        return read_reading(text, label or name, bare_line(text, self.desk.problems)) if text else None
 
-    def _level(self, fields: Fields, name: str) -> Level | None:
-        node = self._line(fields, name)
-        label = "before the boil" if name == "before the boil" else "at the end of the boil"
-        return read_level(node, label, self.boiling, self.desk.problems) if node else None
+    def _level(self, name: str, label: str) -> Level | None:
+        return self._line(name, lambda node: read_level(node, label, self.boiling, self.desk.problems))

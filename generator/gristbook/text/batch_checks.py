@@ -1,7 +1,5 @@
 """What no single line of a batch can know: days in their order, gravities that fall, volumes that can be."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from datetime import datetime
 from itertools import pairwise

@@ -1,20 +1,18 @@
 """Lines of a batch to the model: wort in a vessel, gravities, looks at the beer, packaging, tastings, the plan."""
 
-from __future__ import annotations
-
 import re
 from dataclasses import replace
 from datetime import datetime
 from typing import cast
 
-from gristbook.model.batch import Level, Moment, Packaged, Reading, Tasting, Vessel
+from gristbook.model.batch import Level, Moment, Packaged, Reading, Tasting, Vessel, WortStep
 from gristbook.model.figures import figure_called
 from gristbook.model.recipe import PrimingSugar
 from gristbook.problems import Problems, nearest
 from gristbook.reading import fields as f
 from gristbook.reading.fields import is_date
 from gristbook.reading.lines import Line, bare_line, fits, read_line
-from gristbook.reading.quantity import NUMBER, Quantity, plain_number
+from gristbook.reading.quantity import NUMBER, Quantity, Unreadable, plain_number
 from gristbook.reading.tree import Node, Table, Text
 from gristbook.sheet.origin import By
 from gristbook.sheet.value import Value, between, given
@@ -40,21 +38,39 @@ _FIGURE = re.compile(rf"(?P<number>[-−]?{NUMBER})(?:\s*(?:±|\+/-)\s*(?P<half>
 _VOLUME = r"(?P<volume>.+?)(?: (?:(?P<hot>hot)|cool)| at (?P<heat>\S.*))?"
 _MOMENT = r"(?P<day>\S+?)(?:[\sT]+(?P<hour>\d{1,2}):(?P<minute>\d{1,2}))?"
 
+_WHERE = re.compile(
+    r"\s*,?\s*(?:in the kettle\b\s*,?\s*)?(?:at\s+)?(?:the\s+)?"
+    r"(?P<step>(?P<start>before the boil)|in(?:to)? the (?P<fermenter>fermenter)|end of the boil|in the kettle)\s*",
+    re.IGNORECASE,
+)
 
-def read_level(node: Node, label: str, boiling: Value | None, problems: Problems) -> Level | None:
-    """Wort in a vessel; `None` with a problem filed where it cannot be read. ``boiling`` is how warm "hot" is."""
+
+def taken_at(words: str) -> tuple[str, WortStep | None]:
+    """A reading without the words that say where wort was measured, and where that is, if they do.
+
+    >>> taken_at("27 L hot at 1.036, before the boil"), taken_at("23 L at 1.041")
+    (('27 L hot at 1.036', 'before the boil'), ('23 L at 1.041', None))
+    """
+    match = _WHERE.search(words)
+    if match is None:
+        return words.strip(), None
+    rest = f"{words[: match.start()]}, {words[match.end() :].lstrip(', ')}".strip(", ")
+    if match["start"]:
+        return rest, "before the boil"
+    return rest, "in the fermenter" if match["fermenter"] else "end of the boil"
+
+
+def read_level(node: Node, label: str, boiling: Value | None, problems: Problems) -> Level:
+    """Wort in a vessel; `Unreadable` where it cannot be read. ``boiling`` is how warm "hot" is."""
     line = read_line(node, LEVEL_PARTS, problems, named=False, mark=LEVEL_MARK)
-    if line is None:
-        return None
     before = len(problems)
     shared = _read(line.quantity("temperature"), f"temperature {label}")
     volume, warmth = _volume(line, label, boiling)
     gravity = _reading(line, f"gravity {label}", shared)
     if len(problems) > before:
-        return None
+        raise Unreadable
     if volume is None and gravity is None:
-        line.error("neither a volume nor a gravity", LEVEL.words)
-        return None
+        raise line.error("neither a volume nor a gravity", LEVEL.words)
     return Level(volume, (warmth or shared) if volume else None, gravity, line.place)
 
 
@@ -109,24 +125,20 @@ def _read(read: Quantity | None, label: str, unit: str = "", factor: float = 1.0
     return said(read, label, unit=unit, factor=factor, by=By.READER, origin=ORIGIN) if read else None
 
 
-def read_moment(node: Node, problems: Problems) -> Moment | None:
-    """A look at the fermenting beer; `None` with a problem filed where it cannot be read."""
+def read_moment(node: Node, problems: Problems) -> Moment:
+    """A look at the fermenting beer; `Unreadable` where it cannot be read."""
     line = read_line(node, MOMENT_PARTS, problems, named=False)
-    if line is None:
-        return None
     day = line.get("day")
     if day is None:
-        line.error("no day", "2026-03-17, 1.018, 19 °C")
-        return None
+        raise line.error("no day", "2026-03-17, 1.018, 19 °C")
     before = len(problems)
     when = _instant(day, line)
     temperature = _read(line.quantity("temperature"), f"temperature on {day.value}")
     gravity = _reading(line, f"gravity on {day.value}", temperature)
     if when is None or len(problems) > before:
-        return None
+        raise Unreadable
     if gravity is None and temperature is None:
-        line.error("nothing was read", "2026-03-17, 1.018, 19 °C")
-        return None
+        raise line.error("nothing was read", "2026-03-17, 1.018, 19 °C")
     return Moment(when, gravity, temperature, line.place)
 
 
@@ -151,20 +163,17 @@ def _instant(text: Text, line: Line) -> datetime | None:
     return datetime.fromisoformat(match["day"]).replace(hour=hour, minute=minute)
 
 
-def read_packaged(node: Node, desk: Desk) -> Packaged | None:
-    """The day of packaging; `None` with a problem filed where it cannot be read."""
+def read_packaged(node: Node, desk: Desk) -> Packaged:
+    """The day of packaging; `Unreadable` where it cannot be read."""
     line = read_line(node, PACKAGED_PARTS, desk.problems, named=False)
-    if line is None:
-        return None
     written = line.get("day")
     if written is None:
-        line.error("no day", "2026-03-28, 19 L, 95 g table sugar")
-        return None
+        raise line.error("no day", "2026-03-28, 19 L, 95 g table sugar")
     before = len(desk.problems)
     day, litres, vessel = read_day(written, line), line.quantity("volume"), line.get("vessel")
     sugar, primer = _priming(line, desk)
     if len(desk.problems) > before:
-        return None
+        raise Unreadable
     return Packaged(
         day=day,
         volume=_read(litres, "beer packaged"),
@@ -186,17 +195,20 @@ def _priming(line: Line, desk: Desk) -> tuple[Quantity | None, PrimingSugar | No
     return mass, read_priming_sugar(name.part(of), line, desk)
 
 
-def read_tasting(node: Node, problems: Problems) -> Tasting | None:
-    """A day and how it tasted; `None` with a problem filed where it cannot be read."""
+def read_tasting(node: Node, problems: Problems) -> Tasting:
+    """A day and how it tasted; `Unreadable` where it cannot be read."""
+    example = "2026-04-20, soft, a little sweet"
     if not isinstance(node, Text):
-        problems.error(node.place, "a tasting is a line", expected="2026-04-20, soft, a little sweet")
-        return None
+        problems.error(node.place, "a tasting is a line", expected=example)
+        raise Unreadable
     written, _, words = node.value.partition(",")
     line = bare_line(node, problems)
     day = read_day(node.part(0, len(written)), line)
-    if day and not words.strip():
-        line.error("no words", "2026-04-20, soft, a little sweet")
-    return Tasting(day, " ".join(words.split()), node.place) if day and words.strip() else None
+    if not day:
+        raise Unreadable
+    if not words.strip():
+        raise line.error("no words", example)
+    return Tasting(day, " ".join(words.split()), node.place)
 
 
 def read_plan(table: Table, problems: Problems) -> dict[str, Value]:

@@ -1,7 +1,5 @@
 """What an author may write in a batch, described once: every field, and every part of every kind of line."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 
 from gristbook.model.batch import Vessel

@@ -3,18 +3,21 @@
 The blanks stand above what is kept, which is long, and which nobody has to read.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from math import isfinite
+from typing import TypeAlias
 
 from gristbook.model.figures import words_of
 from gristbook.model.recipe import Recipe
 from gristbook.sheet.value import NINE_IN_TEN, Value
-from gristbook.text.front_matter import STEP, Content, quoted, written
 from gristbook.text.saying import plain
 from gristbook.text.writing import sections_of
+
+Content: TypeAlias = "str | Sequence[str] | Mapping[str, Content]"
+"""What may stand behind a key: words, lines, or a table; "" is a blank to be filled in."""
+
+STEP = "  "
 
 ONE_LINE = frozenset({"date", "style", "batch", "boil", "kettle", "original gravity", "carbonation"})
 """Sections that are a line and no list."""
@@ -88,3 +91,32 @@ def _blanks(blanks: Sequence[Blank], indent: str) -> Iterator[str]:
     width = max(map(len, heads), default=0) + 2
     for head, blank in zip(heads, blanks, strict=True):
         yield f"{head.ljust(width)}# {blank.words}" if blank.words else head
+
+
+def written(content: Mapping[str, Content], indent: str = "") -> Iterator[str]:
+    """Front matter as a person would type it, deeper tables under theirs: our reader reads it as the same words."""
+    for key, value in content.items():
+        if isinstance(value, str):
+            yield f"{indent}{quoted(key)}: {quoted(value)}".rstrip() if value else f"{indent}{quoted(key)}:"
+        elif isinstance(value, Mapping):
+            yield f"{indent}{quoted(key)}:"
+            yield from written(value, indent + STEP)
+        else:
+            yield f"{indent}{quoted(key)}:"
+            yield from (f"{indent}{STEP}- {quoted(line)}" for line in value)
+
+
+def quoted(words: str) -> str:
+    """Words as they stand where YAML lets them, else in quotation marks."""
+    marks = ": " in words or " #" in words or words.endswith(":")
+    if words[:1].isalnum() and words.isprintable() and not marks:
+        return words
+    if words.isprintable():
+        return "'" + words.replace("'", "''") + "'"
+    return '"' + "".join(map(_escaped, words)) + '"'
+
+
+def _escaped(letter: str) -> str:
+    if letter in '"\\':
+        return f"\\{letter}"
+    return letter if letter.isprintable() else f"\\U{ord(letter):08X}"

@@ -1,7 +1,5 @@
 """A folder to a `Book`: `book.yaml`, the recipes beside it, the author's other pages and pantry."""
 
-from __future__ import annotations
-
 from pathlib import Path
 
 from gristbook.model.book import Book, Chapter, Page

@@ -1,21 +1,19 @@
 """A table under `brewhouses` to the model, with the defaults of a set that nobody described."""
 
-from __future__ import annotations
-
 import re
 from collections.abc import Mapping
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from typing import Literal, cast
 
 from gristbook.model.brewhouse import Brewhouse
-from gristbook.pantry.pantry import Pantry
 from gristbook.problems import Place, Problems
 from gristbook.reading import fields as f
 from gristbook.reading.fields import Field, Fields, Kind, read_fields, read_quantity
+from gristbook.reading.lines import readable
 from gristbook.reading.tree import Table, Text
 from gristbook.sheet.origin import By, Given
 from gristbook.sheet.value import Value, between, given
-from gristbook.text.values import Desk, said, unread
+from gristbook.text.values import Desk, our_desk, said, unread
 from gristbook.text.water import read_source
 
 MASHES = ("sparge", "bag", "none")
@@ -55,6 +53,7 @@ BREWHOUSE: tuple[Field, ...] = (
     Field("water", f.WORDS, "The water that runs there, by its name in the pantry."),
 )
 
+ABSORPTION = "water that the grain keeps, by weight"
 ABSORBED = {"sparge": 1.0, "bag": 0.7, "none": 0.7}
 """Common practice, no source: litres that a kilogram of grain keeps in a tun, or in a bag that drains."""
 
@@ -80,15 +79,10 @@ def read_brewhouse(name: Text, table: Table, desk: Desk) -> Brewhouse | None:
     before = len(problems)
     fields = read_fields(table, BREWHOUSE, problems, "a brewhouse")
     mash = cast(Literal["sparge", "bag", "none"], fields.words("mash"))
-    origin = f"the brewhouse {name.value}"
+    reader = _Reader(fields, f"the brewhouse {name.value}", problems)
+    value, perhaps = reader.value, reader.perhaps
     by_load = mash == "bag" and not fields.given("efficiency")
     runs = fields.text("water")
-
-    def value(field: str, label: str) -> Value:
-        return _value(fields, field, label, origin, desk)
-
-    def perhaps(field: str, label: str) -> Value | None:
-        return value(field, label) if fields.given(field) else None
 
     built = Brewhouse(
         name=name.value,
@@ -99,11 +93,7 @@ def read_brewhouse(name: Text, table: Table, desk: Desk) -> Brewhouse | None:
         boil_off=_varying(value("boil-off", "boil-off"), 0.1, TENTH),
         left_in_kettle=value("left in kettle", "wort left in the kettle"),
         left_in_fermenter=value("left in fermenter", "beer left in the fermenter"),
-        absorption=(
-            value("absorption", "water that the grain keeps, by weight")
-            if fields.given("absorption")
-            else _absorbed(mash)
-        ),
+        absorption=perhaps("absorption", ABSORPTION) or _absorbed(mash),
         thickness=value("thickness", "thickness of the mash"),
         grain_temperature=value("grain", "temperature of the grain"),
         tun_heat=value("tun heat", "heat of the tun, as water"),
@@ -112,8 +102,8 @@ def read_brewhouse(name: Text, table: Table, desk: Desk) -> Brewhouse | None:
         fermenter=perhaps("fermenter", "fermenter, to the brim"),
         altitude=value("altitude", "altitude"),
         mash=mash,
-        water=read_source(runs, desk) if runs else None,
-        learns=_learns(fields),
+        water=next(readable([runs] if runs else [], lambda name: read_source(name, desk)), None),
+        learns=reader.learns(),
     )
     for field, left in (("left in kettle", built.left_in_kettle), ("left in fermenter", built.left_in_fermenter)):
         text = fields.text(field)
@@ -125,47 +115,58 @@ def read_brewhouse(name: Text, table: Table, desk: Desk) -> Brewhouse | None:
 def default_brewhouse(name: str = "home") -> Brewhouse:
     """The set of a book that describes none: 20 L, a sparged tun."""
     place = Place("book.yaml")
-    built = read_brewhouse(Text(name, place), Table((), place), Desk(Pantry.load(None, Problems()), Problems()))
+    built = read_brewhouse(Text(name, place), Table((), place), our_desk())
     assert built is not None, "the defaults above can be read"
     return built
 
 
-def _value(fields: Fields, field: str, label: str, origin: str, desk: Desk) -> Value:
-    if taught := _taught(fields, field):
-        return _before(fields, field, taught, label, origin, desk)
-    read = fields.quantity(field)
-    if read is None:
-        return unread("")
-    if not fields.given(field):
-        return said(read, label, by=By.DEFAULT, origin=f"{BY_DEFAULT}; {origin}")
-    return said(read, label, origin=origin)
+@dataclass(frozen=True, slots=True)
+class _Reader:
+    """A table of a brewhouse, and who says what stands in it."""
 
+    fields: Fields
+    origin: str
+    problems: Problems
 
-def _learns(fields: Fields) -> tuple[str, ...]:
-    of_yeasts = ("attenuation",) if fields.words("attenuation") else ()
-    return (*(LEARNT[field][0] for field in LEARNT if _taught(fields, field)), *of_yeasts)
+    def value(self, field: str, label: str) -> Value:
+        """What the author says of a field, or else the default."""
+        if taught := self.taught(field):
+            return self._before(field, taught, label)
+        read = self.fields.quantity(field)
+        if read is None:
+            return unread("")
+        if not self.fields.given(field):
+            return said(read, label, by=By.DEFAULT, origin=f"{BY_DEFAULT}; {self.origin}")
+        return said(read, label, origin=self.origin)
 
+    def perhaps(self, field: str, label: str) -> Value | None:
+        """What the author says of a field that has no default."""
+        return self.value(field, label) if self.fields.given(field) else None
 
-def _taught(fields: Fields, field: str) -> re.Match[str] | None:
-    """Whether batches are to teach a field."""
-    text = fields.text(field) if field in LEARNT else None
-    return FROM_BATCHES.fullmatch(text.value) if text else None
+    def learns(self) -> tuple[str, ...]:
+        """What batches are to teach, by the model's names."""
+        of_yeasts = ("attenuation",) if self.fields.words("attenuation") else ()
+        return (*(name for field, (name, _) in LEARNT.items() if self.taught(field)), *of_yeasts)
 
+    def taught(self, field: str) -> re.Match[str] | None:
+        """Whether batches are to teach a field."""
+        text = self.fields.text(field) if field in LEARNT else None
+        return FROM_BATCHES.fullmatch(text.value) if text else None
 
-def _before(fields: Fields, field: str, taught: re.Match[str], label: str, origin: str, desk: Desk) -> Value:
-    """What was thought of a field before any batch: the author's guess, or else the default; never without a spread."""
-    row, text = next(row for row in BREWHOUSE if row.name == field), fields.text(field)
-    assert text is not None, "it says that batches teach it"
-    origin = f"{origin}, before its batches"
-    if taught["before"]:
-        guess = text.part(taught.start("before"))
-    else:
-        guess, origin = Text(row.default, text.place, exact=False), f"{BY_DEFAULT}; {origin}"
-    read = read_quantity(guess, row.kind, desk.problems, text.value)
-    if read is None:
-        return unread("")
-    share = LEARNT[field][1]
-    return _varying(said(read, label, origin=origin), share, f"a guess may be out by {share:.0%}: {PRACTICE}")
+    def _before(self, field: str, taught: re.Match[str], label: str) -> Value:
+        """What was thought of a field before any batch: the author's guess, or the default; never without a spread."""
+        row, text = next(row for row in BREWHOUSE if row.name == field), self.fields.text(field)
+        assert text is not None, "it says that batches teach it"
+        origin = f"{self.origin}, before its batches"
+        if taught["before"]:
+            guess = text.part(taught.start("before"))
+        else:
+            guess, origin = Text(row.default, text.place, exact=False), f"{BY_DEFAULT}; {origin}"
+        read = read_quantity(guess, row.kind, self.problems, text.value)
+        if read is None:
+            return unread("")
+        share = LEARNT[field][1]
+        return _varying(said(read, label, origin=origin), share, f"a guess may be out by {share:.0%}: {PRACTICE}")
 
 
 def _varying(value: Value, share: float, why: str) -> Value:
@@ -178,10 +179,5 @@ def _varying(value: Value, share: float, why: str) -> Value:
 
 
 def _absorbed(mash: str) -> Value:
-    return given(
-        ABSORBED[mash],
-        "L/kg",
-        "water that the grain keeps, by weight",
-        words=f"by default for a {mash} mash: {PRACTICE}",
-        by=By.DEFAULT,
-    )
+    words = f"by default for a {mash} mash: {PRACTICE}"
+    return given(ABSORBED[mash], "L/kg", ABSORPTION, words=words, by=By.DEFAULT)

@@ -1,7 +1,5 @@
 """Lines of editions: `10 L`, `5 gal`, `extract 10 L`, `10 L in stove`, `grain`, and `no 5 gal` to drop one."""
 
-from __future__ import annotations
-
 import re
 import unicodedata
 from collections.abc import Mapping
@@ -11,7 +9,9 @@ from gristbook.model.edition import Edition, Source
 from gristbook.problems import Problems, nearest
 from gristbook.reading import fields as f
 from gristbook.reading.fields import read_quantity
-from gristbook.reading.short import short
+from gristbook.reading.lines import readable
+from gristbook.reading.names import short
+from gristbook.reading.quantity import Unreadable
 from gristbook.reading.tree import Node, Text
 from gristbook.text.saying import IN_GALLONS
 from gristbook.text.values import said
@@ -30,19 +30,11 @@ def read_editions(
     """Editions asked for, and those that a line drops."""
     wanted: dict[str, Edition] = {}
     dropped: list[Edition] = []
-    for node in nodes:
-        match = _LINE.fullmatch(node.value) if isinstance(node, Text) else None
-        if not isinstance(node, Text) or match is None:
-            what = f'"{node.value}" is not an edition' if isinstance(node, Text) else "an edition is a line"
-            problems.error(node.place, what, expected=EXAMPLE)
-            continue
-        edition = _edition(node, match, brewhouses, problems)
-        if edition is None:
-            continue
-        if match["drop"]:
+    for line, drops, edition in readable(nodes, lambda node: _edition(node, brewhouses, problems)):
+        if drops:
             dropped.append(edition)
         elif edition.slug in wanted:
-            problems.error(node.place, f'"{node.value}" is asked for twice')
+            problems.error(edition.place, f'"{line}" is asked for twice')
         else:
             wanted[edition.slug] = edition
     return tuple(wanted.values()), tuple(dropped)
@@ -70,33 +62,39 @@ def warn_of_idle_drops(dropped: tuple[Edition, ...], book: tuple[Edition, ...], 
 
 def edition_address(line: Text, problems: Problems) -> str:
     """The address of an edition, even of one that the book has no longer; "" with a problem filed where it is none."""
+    return next(
+        (_slug(_shortest(match)) for match in readable([line], lambda it: _match(it, problems, drops=False))), ""
+    )
+
+
+def _match(line: Text, problems: Problems, *, drops: bool = True) -> re.Match[str]:
+    """The line taken apart, which may drop an edition where ``drops`` says so."""
     match = _LINE.fullmatch(line.value)
-    if match is None or match["drop"] or not (match["batch"] or match["brewhouse"] or match["source"]):
-        problems.error(line.place, f'"{line.value}" is not an edition', expected=EXAMPLE)
-        return ""
-    return _slug(_shortest(match))
+    if match and (match["batch"] or match["brewhouse"] or match["source"]) and (drops or not match["drop"]):
+        return match
+    problems.error(line.place, f'"{line.value}" is not an edition', expected=EXAMPLE)
+    raise Unreadable
 
 
-def _edition(
-    line: Text, match: re.Match[str], brewhouses: Mapping[str, Brewhouse], problems: Problems
-) -> Edition | None:
-    brewhouse = match["brewhouse"]
+def _edition(line: Node, brewhouses: Mapping[str, Brewhouse], problems: Problems) -> tuple[str, bool, Edition]:
+    """The words of a line, whether it drops an edition, and which."""
+    if not isinstance(line, Text):
+        problems.error(line.place, "an edition is a line", expected=EXAMPLE)
+        raise Unreadable
+    match = _match(line, problems)
+    brewhouse, batch = match["brewhouse"], None
     if brewhouse and brewhouse not in brewhouses:
         unknown_brewhouse(line.part(*match.span("brewhouse")), brewhouses, problems, line.value)
-        return None
-    batch = None
+        raise Unreadable
     if match["batch"]:
-        batch = read_quantity(line.part(match.start("batch"), match.end("batch")), f.VOLUME, problems, line.value)
+        batch = read_quantity(line.part(*match.span("batch")), f.VOLUME, problems, line.value)
         if batch is None:
-            return None
-    if not (batch or brewhouse or match["source"]):
-        problems.error(line.place, f'"{line.value}" is not an edition', expected=EXAMPLE)
-        return None
+            raise Unreadable
     words = _shortest(match)
     source: Source = "as written"
     if match["source"]:
         source = "extract" if match["source"].casefold() == "extract" else "grain"
-    return Edition(
+    edition = Edition(
         name=words,
         slug=_slug(words),
         batch=said(batch, "batch", origin="the edition") if batch else None,
@@ -105,6 +103,7 @@ def _edition(
         us=batch is not None and IN_GALLONS.search(batch.text) is not None,
         place=line.place,
     )
+    return line.value, bool(match["drop"]), edition
 
 
 def _shortest(match: re.Match[str]) -> str:

@@ -1,23 +1,22 @@
 """Lines of finings, spices and whatever else goes in, to the model."""
 
-from __future__ import annotations
-
 import re
 
 from gristbook.model.brings import Brings
-from gristbook.model.moment import BeforePackaging, BeforeTheEnd, Moment
+from gristbook.model.moment import Moment
 from gristbook.model.recipe import Bounds, Extra
 from gristbook.pantry.lookup import Match
 from gristbook.pantry.records import Fining
 from gristbook.reading.lines import Line, meant
-from gristbook.reading.quantity import Quantity
+from gristbook.reading.quantity import Quantity, Unreadable
 from gristbook.reading.tree import Node
 from gristbook.sheet.value import Value
 from gristbook.text.allergens import brings_by_name, brings_of, on_line
-from gristbook.text.belonging import elsewhere
-from gristbook.text.values import Desk, in_days, minutes_in_boil, said
-from gristbook.text.vocabulary import EXTRA, STAGES
-from gristbook.text.weighed import is_chemical, may_be_added
+from gristbook.text.values import Desk, said, timed
+from gristbook.text.vocabulary import STAGES
+from gristbook.text.weighed import is_chemical, refuse_guessed_chemicals
+
+SECTION = "finings and spices"
 
 COUNTED = ("kg", "L", "packs", "pieces", "")
 """What an amount of a fining or a spice may be kept in; a bare number counts pieces."""
@@ -26,25 +25,24 @@ WHEN = ("time", "days", "moment")
 """The properties that say when it goes in: a line has at most one."""
 
 
-def read_extra(node: Node, boil_min: float, desk: Desk) -> Extra | None:
+def read_extra(node: Node, boil_min: float, desk: Desk) -> Extra:
     """A fining, a spice; a name that the pantry does not know is taken as it stands. ``boil_min`` bounds its time."""
-    line = desk.ingredient(node, EXTRA)
-    if line is None:
-        return None
+    line = desk.line(node, SECTION)
     match = desk.pantry.finings.look_up(line.name.value)
     found = match.found
-    if (not found and _belongs_elsewhere(line, desk)) or not may_be_added(line, bool(found)):
-        return None
+    misplaced = not found and desk.elsewhere(line, SECTION, f", of which nothing is reckoned among {SECTION}")
+    if misplaced:
+        raise Unreadable
+    refuse_guessed_chemicals(line, bool(found))
     if not found:
         _warn_of_unknown(line, match)
     name = found[0].name if len(found) == 1 else line.name.value
     moment = _moment(line, name, boil_min)
     if moment is None and any(line.get(key) for key in WHEN):
-        return None
+        raise Unreadable
     amount = line.amount
     if amount and amount.base not in COUNTED:
-        line.error(f'"{amount.text}" is not an amount', "an amount, as 5 g", at=amount)
-        return None
+        raise line.error(f'"{amount.text}" is not an amount', "an amount, as 5 g", at=amount)
     return Extra(
         name=name,
         amount=_amount(amount, line.name.value) if amount else None,
@@ -67,16 +65,6 @@ def _written(amount: Quantity) -> str:
     """The author's own words for an amount; pieces are shown in them, so those are in small letters, "2 pods"."""
     counted = amount.base in ("pieces", "")
     return re.sub(r"(?<=[\d¼½¾⅓⅔⅛])(?=[a-z])", " ", amount.text.casefold()) if counted else amount.text
-
-
-def _belongs_elsewhere(line: Line, desk: Desk) -> bool:
-    """Whether a name stands in another list of the pantry; the problem has been filed then."""
-    name, section = line.name, "finings and spices"
-    there = elsewhere(name.value, section, desk.pantry)
-    if there:
-        what = f'"{name.value}" is {there.one}, of which nothing is reckoned among {section}'
-        line.error(what, f"it under {there.section}", at=name)
-    return there is not None
 
 
 def _warn_of_unknown(line: Line, match: Match[Fining]) -> None:
@@ -116,9 +104,6 @@ def _moment(line: Line, name: str, boil_min: float) -> Moment | None:
     if len(said_keys) > 1:
         line.error(f"this says {' and '.join(said_keys)}", "one moment, or a line each")
         return None
-    if minutes := minutes_in_boil(line, boil_min):
-        return BeforeTheEnd(said(minutes, f"{name}, before the end of the boil"))
-    if days := line.quantity("days"):
-        return BeforePackaging(in_days(days, f"{name}, before packaging"))
-    stage = line.get("moment")
-    return meant(stage, STAGES) if stage else None
+    if stage := line.get("moment"):
+        return meant(stage, STAGES)
+    return timed(line, boil_min, f"{name}, before the end of the boil", f"{name}, before packaging")

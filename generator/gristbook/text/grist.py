@@ -1,13 +1,10 @@
 """Lines of malts, sugars and extracts to the model."""
 
-from __future__ import annotations
-
 import re
 from dataclasses import replace
-from typing import TypeVar
 
 from gristbook.model.amount import Share, Weight
-from gristbook.model.moment import BeforePackaging, BeforeTheEnd, Moment, Stage
+from gristbook.model.moment import BeforeTheEnd, Moment, Stage
 from gristbook.model.recipe import HOPPED, HoppedKit, Malt, Steep, Sugar
 from gristbook.pantry import records
 from gristbook.pantry.fields import DIASTATIC_POWER
@@ -15,12 +12,13 @@ from gristbook.pantry.lookup import Match
 from gristbook.pantry.spread import read_spread
 from gristbook.reading import fields as f
 from gristbook.reading.lines import Line
+from gristbook.reading.quantity import Unreadable
 from gristbook.reading.tree import Node, Text
 from gristbook.sheet.origin import By
 from gristbook.sheet.value import Value, between, given
 from gristbook.text.allergens import brings_of, on_line
-from gristbook.text.values import Desk, by_default, from_pantry, in_days, minutes_in_boil, said
-from gristbook.text.vocabulary import EXTRACT, KIT, MALT, STEEP, SUGAR
+from gristbook.text.values import Desk, by_default, from_pantry, said, timed
+from gristbook.text.vocabulary import KIT, STEEP
 
 PURE = {"points·gal/lb": 46.2, "L°/kg": 386.0}
 """What pure sucrose gives, rounded up: nothing gives more (handbooks print 46 to 46.3, and 384 to 388)."""
@@ -28,21 +26,19 @@ PURE = {"points·gal/lb": 46.2, "L°/kg": 386.0}
 _SAID_HOPPED = re.compile(r"\bhopped\b\s*", re.IGNORECASE)
 HOPPED_LABEL = "what its label says, as 25 IBU in 23 L"
 
-R = TypeVar("R", bound=records.Record)
 
-
-def read_malt(node: Node, desk: Desk) -> Malt | None:
-    """A line under `malts`; `None` with a problem filed where it cannot be read."""
-    line = desk.ingredient(node, MALT)
-    record = desk.only(line, _malts_named(line, desk), "malt") if line else None
-    if line is None or record is None:
-        return None
+def read_malt(node: Node, desk: Desk) -> Malt:
+    """A line under `malts`; `Unreadable` where it cannot be read."""
+    line = desk.line(node, "malts")
+    record = desk.only(line, _malts_named(line, desk), "malt")
+    if record is None:
+        raise Unreadable
     amount = _amount(line, record.name, None)
     steep = _steep(line.get("steep"), line)
     moisture = _value(line, "moisture", f"moisture of {record.name}", record.moisture)
     extract = _extract(line, record, moisture)
     if extract is None or amount is None:
-        return None
+        raise Unreadable
     return Malt(
         name=record.name,
         amount=amount,
@@ -59,58 +55,51 @@ def read_malt(node: Node, desk: Desk) -> Malt | None:
     )
 
 
-def read_sugar(node: Node, boil_min: float, desk: Desk) -> Sugar | None:
-    """A line under `sugars`; `None` with a problem filed where it cannot be read."""
-    line = desk.ingredient(node, SUGAR)
-    record = desk.only(line, desk.pantry.sugars.look_up(line.name.value), "sugar") if line else None
-    if line is None or record is None:
-        return None
-    fermentable = _value(line, "fermentable", f"share of {record.name} that ferments", record.fermentable)
-    return _dissolving(line, record, fermentable, False, boil_min, desk)
+def read_sugar(node: Node, boil_min: float, desk: Desk) -> Sugar:
+    """A line under `sugars`; `Unreadable` where it cannot be read."""
+    line = desk.line(node, "sugars")
+    record = desk.only(line, desk.pantry.sugars.look_up(line.name.value), "sugar")
+    if record is None:
+        raise Unreadable
+    return _dissolving(line, record, boil_min, desk)
 
 
-def read_extract(node: Node, boil_min: float, desk: Desk) -> tuple[Sugar, HoppedKit | None] | None:
-    """A line under `extracts`, with its bitterness where it is hopped; `None` with a problem filed otherwise."""
-    line = desk.ingredient(node, EXTRACT)
-    if line is None:
-        return None
+def read_extract(node: Node, boil_min: float, desk: Desk) -> tuple[Sugar, HoppedKit | None]:
+    """A line under `extracts`, with its bitterness where it is hopped; `Unreadable` otherwise."""
+    line = desk.line(node, "extracts")
     plain, said_hopped = _SAID_HOPPED.subn("", line.name.value)
     record = desk.only(line, desk.pantry.extracts.look_up(plain), "extract")
     hopped = line.get("hopped")
     if said_hopped and hopped is None:
-        line.error("a hopped extract without its bitterness", HOPPED_LABEL, at=line.name)
-        return None
+        raise line.error("a hopped extract without its bitterness", HOPPED_LABEL, at=line.name)
     if record is None:
-        return None
+        raise Unreadable
     if hopped is not None:
         record = replace(record, name=record.name + HOPPED)
-    attenuation = from_pantry(record.attenuation, f"attenuation of {record.name}")
-    sugar = _dissolving(line, record, attenuation, True, boil_min, desk)
+    sugar = _dissolving(line, record, boil_min, desk)
     kit = _kit(hopped, record.name, line) if hopped else None
-    return (sugar, kit) if sugar and (kit or not hopped) else None
+    if hopped and kit is None:
+        raise Unreadable
+    return sugar, kit
 
 
-def _dissolving(
-    line: Line,
-    record: records.Sugar | records.Extract,
-    attenuation: Value,
-    from_malt: bool,
-    boil_min: float,
-    desk: Desk,
-) -> Sugar | None:
+def _dissolving(line: Line, record: records.Sugar | records.Extract, boil_min: float, desk: Desk) -> Sugar:
+    if isinstance(record, records.Extract):
+        usual, attenuation = record.attenuation, from_pantry(record.attenuation, f"attenuation of {record.name}")
+    else:
+        usual = record.fermentable
+        attenuation = _value(line, "fermentable", f"share of {record.name} that ferments", usual)
     amount = _amount(line, record.name, record.density)
     moment = _moment(line, record.name, boil_min)
     if isinstance(moment, BeforeTheEnd) and (line.get("fermenter") or line.get("days")):
-        line.error("both a time in the boil and the fermenter", at=line.get("time"))
-        return None
+        raise line.error("both a time in the boil and the fermenter", at=line.get("time"))
     moisture = from_pantry(record.moisture, f"moisture of {record.name}")
     if line.get("extract"):
         why = "the line states its extract as sold"
         moisture = by_default(0.0, "fraction", f"moisture of {record.name}", why)
     extract = _extract(line, record, moisture)
     if extract is None or amount is None or moment is None:
-        return None
-    known = record.attenuation if isinstance(record, records.Extract) else record.fermentable
+        raise Unreadable
     return Sugar(
         name=record.name,
         amount=amount,
@@ -118,9 +107,9 @@ def _dissolving(
         moisture=extract[1],
         colour=_value(line, "colour", f"colour of {record.name}", record.colour),
         kind=record.kind,
-        from_malt=from_malt,
+        from_malt=isinstance(record, records.Extract),
         attenuation=attenuation,
-        usual_attenuation=(known.low, known.high),
+        usual_attenuation=(usual.low, usual.high),
         moment=moment,
         label=hopped.value if (hopped := line.get("hopped")) else "",
         place=line.place,
@@ -130,13 +119,9 @@ def _dissolving(
 
 def _moment(line: Line, name: str, boil_min: float) -> Moment | None:
     """When it goes in; `None` with a problem filed where that cannot be read."""
-    minutes, days = minutes_in_boil(line, boil_min), line.quantity("days")
-    if minutes:
-        return BeforeTheEnd(said(minutes, f"{name}, minutes before the end"))
-    if days:
-        return BeforePackaging(in_days(days, f"{name}, days in the beer"))
-    if line.get("time") or line.get("days"):
-        return None
+    moment = timed(line, boil_min, f"{name}, minutes before the end", f"{name}, days in the beer")
+    if moment or line.get("time") or line.get("days"):
+        return moment
     return Stage.FERMENTER if line.get("fermenter") else Stage.KETTLE
 
 

@@ -1,7 +1,5 @@
 """Lines of hops to the model."""
 
-from __future__ import annotations
-
 import re
 from collections.abc import Mapping
 from dataclasses import replace
@@ -13,13 +11,13 @@ from gristbook.model.recipe import Hop, Store
 from gristbook.pantry import records
 from gristbook.reading import fields as f
 from gristbook.reading.lines import Line
-from gristbook.reading.quantity import Quantity
+from gristbook.reading.quantity import Quantity, Unreadable
 from gristbook.reading.tree import Node, Text
 from gristbook.sheet.origin import By
-from gristbook.sheet.value import Value, between, given
+from gristbook.sheet.value import Value, given
 from gristbook.text.allergens import on_line
 from gristbook.text.values import Desk, by_default, from_pantry, in_days, minutes_in_boil, said
-from gristbook.text.vocabulary import DEGREES, HOP, STAND, STORE
+from gristbook.text.vocabulary import DEGREES, STAND, STORE
 
 USES = ("time", "first wort", "stand", "dry")
 """The properties that say when a hop goes in: a line has exactly one."""
@@ -37,20 +35,18 @@ _STAND = (
 _STORE = rf"(?P<days>.+?) at (?P<heat>.+?)(?: (?P<kept>{'|'.join(PACKAGES)}))?"
 
 
-def read_hop(node: Node, boil_min: float, desk: Desk) -> Hop | None:
-    """A line under `hops`; `None` with a problem filed where it cannot be read. ``boil_min`` bounds its time."""
-    line = desk.ingredient(node, HOP)
-    if line is None:
-        return None
+def read_hop(node: Node, boil_min: float, desk: Desk) -> Hop:
+    """A line under `hops`; `Unreadable` where it cannot be read. ``boil_min`` bounds its time."""
+    line = desk.line(node, "hops")
     match = desk.pantry.hops.look_up(line.name.value)
     record = desk.only(line, match, "hop", "a hop of the pantry, or of the book's own")
     use = _use(line, boil_min)
     if record is None or use is None:
-        return None
+        raise Unreadable
     amount = _amount(line, record.name, use)
     alpha = line.quantity("alpha")
     if amount is None or (line.get("alpha") and alpha is None):
-        return None
+        raise Unreadable
     if alpha is None and not isinstance(use, BeforePackaging):
         line.warning(
             f"no alpha acids for {record.name}: {100 * record.alpha.typical:.1f} % is taken, which is typical",
@@ -58,8 +54,7 @@ def read_hop(node: Node, boil_min: float, desk: Desk) -> Hop | None:
         )
     if isinstance(amount, Wanted) and not _can_bring_it(use, alpha):
         what = "without time, or without alpha acids, no amount of hops brings bitterness"
-        line.error(what)
-        return None
+        raise line.error(what)
     label = f"alpha acids of {record.name}"
     form = line.get("form")
     return Hop(
@@ -128,8 +123,7 @@ def lost_in_six_months(record: records.Hop) -> Value:
     label, keeps = f"alpha acids that {record.name} loses in six months", record.keeps
     if keeps is None:
         return by_default(0.4, "fraction", label, "most varieties lose 20 to 60 %; from memory")
-    origin, sd = f"the pantry: {keeps.source}", between(keeps.low, keeps.high)
-    return given(1 - keeps.typical, "fraction", label, words=origin, by=By.PANTRY, place=keeps.place, sd=sd)
+    return from_pantry(replace(keeps, typical=1 - keeps.typical), label)
 
 
 def _amount(line: Line, name: str, use: HopUse) -> Weight | Wanted | None:

@@ -1,15 +1,12 @@
 """From the pantry's shelves to the model: everything that a recipe may hold, its figures knowing who says so."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from typing import get_args
 
 from gristbook.model.larder import Ingredient, ShelfName
-from gristbook.pantry.fields import Section
 from gristbook.pantry.pantry import SECTIONS, Pantry
 from gristbook.pantry.reading import attribute
-from gristbook.pantry.records import Hop, Record, Spread
+from gristbook.pantry.records import Hop, Record, Section, Spread
 from gristbook.sheet.value import Value
 from gristbook.text.allergens import brings_of
 from gristbook.text.hops import lost_in_six_months

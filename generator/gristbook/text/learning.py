@@ -4,8 +4,6 @@ A file of the author's in `theme/learning/` stands in the place of ours of that 
 place of ours, a page that his list names where he names it. What cannot be read is a problem, and ours stays.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from pathlib import Path

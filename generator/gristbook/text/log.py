@@ -3,11 +3,9 @@
 What may mean two things is asked about and never guessed: which of two numbers is the day, which column is which.
 """
 
-from __future__ import annotations
-
 import csv
 import re
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 from math import isfinite, nan
@@ -18,6 +16,7 @@ from gristbook.problems import Place, Problems, nearest
 from gristbook.reading import fields as f
 from gristbook.reading.files import read_text
 from gristbook.reading.lines import Line, read_line
+from gristbook.reading.quantity import Unreadable
 from gristbook.reading.tree import Node
 from gristbook.refusal import Refusal
 from gristbook.text.batch_vocabulary import LOG, LOG_MARK, LOG_PARTS, SCALES
@@ -56,10 +55,43 @@ class _Columns:
     mark: str
     many: int
     fahrenheit: bool
+    day_first: bool | None
+
+    def read(self, cells: list[str]) -> tuple[datetime, float, float]:
+        """A row of the file.
+
+        Raises
+        ------
+        Refusal
+            There is nothing that can be meant.
+        """
+        if len(cells) <= max(at for at in (self.time, self.gravity, self.temperature) if at is not None):
+            raise Refusal("too short")
+        if len(cells) > self.many and any(cells[self.many :]):
+            raise Refusal("more cells than headings")
+        when = _instant(cells[self.time].strip(), self.day_first)
+        gravity, degrees = self._number(cells, self.gravity), self._number(cells, self.temperature)
+        if self.fahrenheit:
+            degrees = (degrees - 32) / 1.8
+        if gravity != gravity and degrees != degrees:
+            raise Refusal("nothing was read")
+        if gravity == gravity and not f.SHOWN.least <= gravity <= f.SHOWN.most:
+            raise Refusal(f"{gravity:g} is no gravity (SG)")
+        if degrees == degrees and not COLDEST <= degrees <= HOTTEST:
+            raise Refusal(f"{degrees:.4g} °C is no fermenter")
+        return when, gravity, degrees
+
+    def _number(self, cells: list[str], at: int | None) -> float:
+        """What stands in a column, NaN where nothing does; a comma is a decimal where it parts no cells."""
+        written = cells[at].strip() if at is not None else ""
+        try:
+            return float(written if self.mark == "," else written.replace(",", ".")) if written else nan
+        except ValueError:
+            raise Refusal(f'"{written[:40]}" is no number') from None
 
 
-def read_log(node: Node, folder: Path, within: str, problems: Problems) -> Log | None:
-    """The log that a batch names; `None` with a problem filed where it cannot be read.
+def read_log(node: Node, folder: Path, within: str, problems: Problems) -> Log:
+    """The log that a batch names; `Unreadable` where it cannot be read.
 
     Parameters
     ----------
@@ -67,21 +99,19 @@ def read_log(node: Node, folder: Path, within: str, problems: Problems) -> Log |
     within : the batch's own folder, in it
     """
     line = read_line(node, LOG_PARTS, problems, named=False, mark=LOG_MARK)
-    name = line.get("file") if line else None
-    if line is None or name is None:
-        if line is not None:
-            line.error("no file", LOG.words)
-        return None
+    name = line.get("file")
+    if name is None:
+        raise line.error("no file", LOG.words)
     if "/" in name.value or "\\" in name.value:
-        line.error("a log lies beside its batch", "the file's name alone", at=name)
-        return None
+        raise line.error("a log lies beside its batch", "the file's name alone", at=name)
     there = sorted(path.name for path in (folder / within).iterdir() if path.suffix.casefold() in SUFFIXES)
     if name.value not in there:
-        line.error(f"no {name.value} beside this batch", at=name, suggestion=nearest(name.value, there))
-        return None
+        raise line.error(f"no {name.value} beside this batch", at=name, suggestion=nearest(name.value, there))
     path = f"{within}/{name.value}"
     source = read_text(folder, path, problems)
-    return _Reader(line, path).log(name.value, source) if source is not None else None
+    if source is None:
+        raise Unreadable
+    return _Reader(line, path).log(name.value, source)
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,36 +121,33 @@ class _Reader:
     line: Line
     path: str
 
-    def log(self, name: str, source: str) -> Log | None:
+    def log(self, name: str, source: str) -> Log:
         """Every row that can be read, in the order of time; one problem tells of all the others."""
         rows = source.replace("\0", "").split("\n")
-        found = self._columns(rows)
-        if found is None:
-            return None
-        first, columns = found
+        first, columns = self._columns(rows)
         good: list[tuple[datetime, float, float]] = []
         bad: list[tuple[int, str]] = []
-        row = self._row(columns)
+        reader = csv.reader(rows[first:], delimiter=columns.mark)
         try:
-            for number, cells in _cells(rows[first:], columns.mark):
+            for cells in reader:
                 if not any(cell.strip() for cell in cells):
                     continue
                 try:
-                    good.append(row(cells))
+                    good.append(columns.read(cells))
                 except Refusal as refusal:
-                    bad.append((first + number, str(refusal)))
+                    bad.append((first + reader.line_num, str(refusal)))
         except _Ambiguous as date:
             what = f'nothing says which number of "{date}" is the day'
-            self._error(first + number, what, '"day first" or "month first" in the batch\'s log')
-            return None
+            self._error(first + reader.line_num, what, '"day first" or "month first" in the batch\'s log')
+            raise Unreadable from None
         except csv.Error as fault:
             self._error(first + 1, f"this is no table: {fault}")
-            return None
+            raise Unreadable from None
         return self._whole(name, good, bad, self.line.get("scale") is not None or columns.fahrenheit)
 
     def _whole(
         self, name: str, good: list[tuple[datetime, float, float]], bad: list[tuple[int, str]], said: bool
-    ) -> Log | None:
+    ) -> Log:
         """The readings as a log; ``said`` tells whether anything says what the temperatures are in."""
         if bad:
             line, why = bad[0]
@@ -130,7 +157,7 @@ class _Reader:
         elif not good:
             self._error(1, "no reading in this file")
         if not good:
-            return None
+            raise Unreadable
         good.sort(key=lambda moment: moment[0])
         times, gravities, temperatures = zip(*good, strict=True)
         warm = sorted(degrees for degrees in temperatures if isfinite(degrees))
@@ -143,7 +170,7 @@ class _Reader:
         """File an error of a line of the file."""
         self.line.problems.error(Place(self.path, number), what, expected=expected)
 
-    def _columns(self, rows: list[str]) -> tuple[int, _Columns] | None:
+    def _columns(self, rows: list[str]) -> tuple[int, _Columns]:
         """How many lines stand above the readings, and what stands in which column."""
         said = {key: self._heading(key) for key in USUAL}
         asked = {key for key in USUAL if self.line.get(key)} | {"time"}
@@ -157,10 +184,11 @@ class _Reader:
                     headings = cells
                     break
                 where = (at["time"] or 0, at["gravity"], at["temperature"])
-                return number + 1, _Columns(*where, mark, len(cells), self._fahrenheit(at["temperature"], cells))
+                warm, order = self._fahrenheit(at["temperature"], cells), self.line.get("order")
+                day_first = None if order is None else order.word == "day first"
+                return number + 1, _Columns(*where, mark, len(cells), warm, day_first)
             headings = headings or cells
-        self._no_column(said, asked, headings)
-        return None
+        raise self._no_column(said, asked, headings)
 
     def _fahrenheit(self, at: int | None, headings: list[str]) -> bool:
         """Whether the batch says so of the temperatures, or else their heading does."""
@@ -173,57 +201,14 @@ class _Reader:
         text = self.line.get(key)
         return _plain(text.value) if text else USUAL[key]
 
-    def _no_column(self, said: dict[str, str], asked: set[str], headings: list[str]) -> None:
+    def _no_column(self, said: dict[str, str], asked: set[str], headings: list[str]) -> Unreadable:
         missing = next((key for key in USUAL if key in asked and said[key] not in headings), "")
         text = self.line.get(missing)
         what = f'no column "{said[missing]}"' if missing else "no column of gravities or of temperatures"
         near = nearest(said[missing], headings) if missing and text else ""
         there = ", ".join(f'"{heading}"' for heading in headings[:12] if heading)
         expected = "" if near else f"{missing or 'gravity'} in one of {there}" if there else "a line of headings"
-        self.line.error(f"{what} in {self.path.rpartition('/')[2]}", expected, at=text, suggestion=near)
-
-    def _row(self, columns: _Columns) -> Callable[[list[str]], tuple[datetime, float, float]]:
-        """What reads a row.
-
-        It raises a `Refusal` where there is nothing that can be meant.
-        """
-        order = self.line.get("order")
-        day_first = None if order is None else order.word == "day first"
-        comma = columns.mark != ","
-        least = 1 + max(at for at in (columns.time, columns.gravity, columns.temperature) if at is not None)
-
-        def number(cells: list[str], at: int | None) -> float:
-            written = cells[at].strip() if at is not None else ""
-            try:
-                return float(written.replace(",", ".") if comma else written) if written else nan
-            except ValueError:
-                raise Refusal(f'"{written[:40]}" is no number') from None
-
-        def read(cells: list[str]) -> tuple[datetime, float, float]:
-            if len(cells) < least:
-                raise Refusal("too short")
-            if len(cells) > columns.many and any(cells[columns.many :]):
-                raise Refusal("more cells than headings")
-            when = _instant(cells[columns.time].strip(), day_first)
-            gravity, degrees = number(cells, columns.gravity), number(cells, columns.temperature)
-            if columns.fahrenheit:
-                degrees = (degrees - 32) / 1.8
-            if gravity != gravity and degrees != degrees:
-                raise Refusal("nothing was read")
-            if gravity == gravity and not f.SHOWN.least <= gravity <= f.SHOWN.most:
-                raise Refusal(f"{gravity:g} is no gravity (SG)")
-            if degrees == degrees and not COLDEST <= degrees <= HOTTEST:
-                raise Refusal(f"{degrees:.4g} °C is no fermenter")
-            return when, gravity, degrees
-
-        return read
-
-
-def _cells(rows: list[str], mark: str) -> Iterator[tuple[int, list[str]]]:
-    """Rows taken apart, each with its line, counted from 1."""
-    reader = csv.reader(rows, delimiter=mark)
-    for cells in reader:
-        yield reader.line_num, cells
+        return self.line.error(f"{what} in {self.path.rpartition('/')[2]}", expected, at=text, suggestion=near)
 
 
 def _lenient(row: str, mark: str) -> Iterator[list[str]]:

@@ -1,7 +1,5 @@
 """What an author may write, as tables and as a JSON Schema: made from the same descriptions that the readers use."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 
 from gristbook.reading.fields import Field
@@ -18,9 +16,7 @@ from gristbook.text.batch_vocabulary import (
 from gristbook.text.book import BOOK, CHAPTER, PAGE
 from gristbook.text.brewhouse import BREWHOUSE
 from gristbook.text.learning import GROUP, LESSON, TERM
-from gristbook.text.vocabulary import (
-    RECIPE,
-)
+from gristbook.text.vocabulary import RECIPE
 
 FILES: Mapping[str, tuple[Field, ...]] = {
     "book.yaml": BOOK,
@@ -53,32 +49,25 @@ def recipe_schema() -> dict[str, object]:
 
 def batch_schema() -> dict[str, object]:
     """A JSON Schema (2020-12) of a batch's front matter, what was measured and the kept recipe within it."""
-    schema = _schema("A batch of Gristbook", BATCH)
-    properties = schema["properties"]
-    assert isinstance(properties, dict)
-    properties["measured"] |= _object(MEASURED)
-    properties["recipe"] |= _object(FROZEN)
-    return schema
+    return _schema("A batch of Gristbook", BATCH, measured=_object(MEASURED), recipe=_object(FROZEN))
 
 
 def book_schema() -> dict[str, object]:
     """A JSON Schema (2020-12) of `book.yaml`, its brewhouses and chapters within it."""
-    schema = _schema("A book of Gristbook", BOOK)
-    properties = schema["properties"]
-    assert isinstance(properties, dict)
-    properties["brewhouses"] |= {"additionalProperties": _object(BREWHOUSE)}
-    properties["chapters"] |= {"items": _object(CHAPTER)}
-    return schema
+    brewhouses, chapters = {"additionalProperties": _object(BREWHOUSE)}, {"items": _object(CHAPTER)}
+    return _schema("A book of Gristbook", BOOK, brewhouses=brewhouses, chapters=chapters)
 
 
-def _schema(title: str, fields: tuple[Field, ...]) -> dict[str, object]:
-    return {"$schema": "https://json-schema.org/draft/2020-12/schema", "title": title, **_object(fields)}
+def _schema(title: str, fields: tuple[Field, ...], **within: Mapping[str, object]) -> dict[str, object]:
+    """The schema of a file; ``within`` says more of its fields."""
+    said = {"$schema": "https://json-schema.org/draft/2020-12/schema", "title": title}
+    return said | _object(fields, within)
 
 
-def _object(fields: tuple[Field, ...]) -> dict[str, object]:
+def _object(fields: tuple[Field, ...], within: Mapping[str, Mapping[str, object]] = {}) -> dict[str, object]:
     return {
         "type": "object",
-        "properties": {field.name: _property(field) for field in fields},
+        "properties": {field.name: {**_property(field), **within.get(field.name, {})} for field in fields},
         "required": [field.name for field in fields if field.required],
         "additionalProperties": False,
     }

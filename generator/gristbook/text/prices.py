@@ -1,21 +1,18 @@
 """The author's `pantry/prices.yaml`: a name and what so much of it costs, as `2.20 / kg` or `4.50 / 100 g`."""
 
-from __future__ import annotations
-
 import re
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
 from gristbook.model.price import Prices
-from gristbook.pantry.lookup import Shelf, nearest_of
+from gristbook.pantry.lookup import Match, nearest_of
+from gristbook.pantry.pantry import own_text
 from gristbook.problems import Place
-from gristbook.reading.files import inside
 from gristbook.reading.quantity import NUMBER, Quantity, any_quantity
 from gristbook.reading.tree import Listing, Node, Table, Text, read_yaml
-from gristbook.sheet.origin import By
-from gristbook.sheet.value import Value, given
-from gristbook.text.values import Desk
+from gristbook.sheet.value import Value
+from gristbook.text.values import SHELVES, Desk, said
 
 _PRICE = re.compile(rf"(?P<money>{NUMBER})\s*(?:/|for|a|per)\s*(?P<amount>\S.*)")
 EXPECTED = "something like 2.20 / kg, 4.50 / 100 g or 7.00 / pack"
@@ -29,12 +26,8 @@ def read_prices(folder: Path, currency: str, desk: Desk, shown_as: str = "pantry
     file, path = folder / "prices.yaml", f"{shown_as}/prices.yaml"
     if not file.is_file():
         return None
-    try:
-        source = inside(folder.parent, f"{folder.name}/prices.yaml").read_text("utf-8-sig")
-    except (OSError, UnicodeDecodeError):
-        desk.problems.error(Place(path), "this file cannot be read", expected="plain UTF-8 text")
-        return None
-    tree = read_yaml(source, path, desk.problems)
+    source = own_text(file, path, desk.problems)
+    tree = read_yaml(source, path, desk.problems) if source is not None else None
     if tree is None:
         return None
     if not isinstance(tree, Table):
@@ -68,30 +61,18 @@ def _lines(node: Node, key: Text, desk: Desk) -> Iterator[Text]:
 
 def _name(key: Text, desk: Desk) -> str:
     """The pantry's name of what is priced; one that no shelf has is kept as it stands, with a word about it."""
-    pantry = desk.pantry
-    shelves: tuple[Shelf[Any], ...] = (
-        *(pantry.malts, pantry.sugars, pantry.extracts, pantry.hops, pantry.yeasts),
-        *(pantry.finings, pantry.waters, pantry.salts, pantry.acids),
-    )
-    matches = [shelf.look_up(key.value) for shelf in shelves]
+    matches: list[Match[Any]] = [getattr(desk.pantry, shelf).look_up(key.value) for shelf, _ in SHELVES]
     records = {record.name: record for match in matches for record in match.found}
-    exact = {
-        name
-        for name, record in records.items()
-        if key.value.casefold() in (other.casefold() for other in (name, *record.also))
-    }
+    written = key.value.casefold()
+    exact = {it.name for it in records.values() if written in map(str.casefold, (it.name, *it.also))}
     found = exact or set(records)
     if len(found) > 1:
         desk.problems.error(key.place, f'"{key.value}" may be several', expected=" or ".join(sorted(found)))
         return ""
     if not found:
-        near = nearest_of(key.value, matches)
-        desk.problems.warning(
-            key.place,
-            f'nothing in the pantry is called "{key.value}"',
-            expected="" if near else "the name of an ingredient",
-            suggestion=near,
-        )
+        near, what = nearest_of(key.value, matches), f'nothing in the pantry is called "{key.value}"'
+        expected = "" if near else "the name of an ingredient"
+        desk.problems.warning(key.place, what, expected=expected, suggestion=near)
     return next(iter(found), key.value)
 
 
@@ -108,17 +89,8 @@ def _price(written: Text, name: str, currency: str, desk: Desk) -> tuple[str, Va
     if amount.base not in UNITS or amount.number <= 0:
         desk.problems.error(amount.place, f'nothing is sold by "{amount.text}"', expected=EXPECTED)
         return None
-    each = money.number / amount.number
-    label = f"price of {name}, in {currency}"
-    return amount.base, given(
-        each,
-        UNITS[amount.base],
-        label,
-        words=f"the author: {written.value}",
-        by=By.AUTHOR,
-        written=written.value,
-        place=written.place,
-    )
+    each = Quantity(money.number / amount.number, UNITS[amount.base], written.value, written.place)
+    return amount.base, said(each, f"price of {name}, in {currency}", origin="the author")
 
 
 def _amount(written: Text, match: re.Match[str], desk: Desk) -> Quantity | None:

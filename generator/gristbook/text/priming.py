@@ -1,7 +1,5 @@
 """What bottles are primed with, by its name: a sugar that the pantry has a formula of, or dried malt extract."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 
 from gristbook.model.recipe import PrimingSugar, Solids
@@ -20,8 +18,8 @@ PRIMERS = f"{PRIMERS} or {ANY_EXTRACT}"
 """All that primes, in words."""
 
 
-def read_priming_sugar(named: Text, line: Line, desk: Desk) -> PrimingSugar | None:
-    """What primes, of the pantry; `None` with a problem filed where nobody can say how much gas it gives."""
+def read_priming_sugar(named: Text, line: Line, desk: Desk) -> PrimingSugar:
+    """What primes, of the pantry; `Unreadable` where nobody can say how much gas it gives."""
     match, extracts = desk.pantry.sugars.look_up(named.value), desk.pantry.extracts.look_up(named.value).found
     if match.only and match.only.formula and match.only.fermentable.typical == 1:
         sugar = match.only
@@ -31,8 +29,7 @@ def read_priming_sugar(named: Text, line: Line, desk: Desk) -> PrimingSugar | No
             return _by_extract(extracts[0], extracts[0].name.casefold().replace(",", ""))
         return _by_extract(next(one for one in desk.pantry.extracts.records if one.name == UNSAID), ANY_EXTRACT)
     near = "" if match.only else match.nearest
-    line.error(f'nobody can say how much gas "{named.value}" gives', PRIMERS, at=named, suggestion=near)
-    return None
+    raise line.error(f'nobody can say how much gas "{named.value}" gives', PRIMERS, at=named, suggestion=near)
 
 
 def _by_extract(extract: Extract, called: str) -> PrimingSugar:

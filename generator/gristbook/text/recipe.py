@@ -1,7 +1,5 @@
 """A recipe file to the model."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Mapping
 from math import inf
 from pathlib import PurePosixPath
@@ -13,8 +11,8 @@ from gristbook.model.figures import figure_called
 from gristbook.model.moment import Stage
 from gristbook.model.recipe import Carbonation, Expectation, Intention, Malt, Recipe, Sugar
 from gristbook.model.style import Style
-from gristbook.pantry.records import Spread
 from gristbook.reading.fields import Fields, read_fields
+from gristbook.reading.lines import readable
 from gristbook.reading.names import one_form
 from gristbook.reading.page import read_page
 from gristbook.reading.quantity import any_quantity
@@ -30,6 +28,9 @@ from gristbook.text.water import read_treatment
 from gristbook.text.yeast import read_yeast
 
 T = TypeVar("T")
+
+STYLED = {"original_gravity": 1.0, "final_gravity": 1.0, "strength": 100.0, "bitterness": 1.0, "colour": 1.0}
+"""The figures of a style, and by what the pantry's are multiplied."""
 
 
 def read_recipe(source: str, path: str, brewhouses: Mapping[str, Brewhouse], usual: str, desk: Desk) -> Recipe | None:
@@ -79,9 +80,9 @@ def read_recipe(source: str, path: str, brewhouses: Mapping[str, Brewhouse], usu
     return None if desk.problems.errors(path) else recipe
 
 
-def _lines(fields: Fields, section: str, read: Callable[[Node], T | None]) -> tuple[T, ...]:
+def _lines(fields: Fields, section: str, read: Callable[[Node], T]) -> tuple[T, ...]:
     """Every line of a section that can be read; the others have filed their problems."""
-    return tuple(item for item in (read(node) for node in fields.lines(section)) if item is not None)
+    return tuple(readable(fields.lines(section), read))
 
 
 def _brewhouse(fields: Fields, brewhouses: Mapping[str, Brewhouse], usual: str, desk: Desk) -> Brewhouse:
@@ -96,7 +97,7 @@ def _carbonation(fields: Fields, desk: Desk) -> Carbonation | None:
     lines = fields.lines("carbonation")
     if len(lines) > 1:
         desk.problems.error(lines[1].place, "a second carbonation", expected="one line")
-    return read_carbonation(lines[0], desk) if lines else None
+    return next(readable(lines[:1], lambda node: read_carbonation(node, desk)), None)
 
 
 def _style(text: Text | None, desk: Desk) -> Style | None:
@@ -113,20 +114,12 @@ def _style(text: Text | None, desk: Desk) -> Style | None:
     if record is None:
         return None
 
-    def span(spread: Spread, factor: float = 1.0) -> tuple[float, float]:
-        return spread.low * factor, spread.high * factor
-
-    return Style(
-        name=record.name,
-        family=record.family,
-        about=record.about,
-        original_gravity=span(record.original_gravity),
-        final_gravity=span(record.final_gravity),
-        strength=span(record.strength, 100.0),
-        bitterness=span(record.bitterness),
-        colour=span(record.colour),
-        source=record.source,
-    )
+    spans = {
+        name: (spread.low * factor, spread.high * factor)
+        for name, factor in STYLED.items()
+        for spread in (getattr(record, name),)
+    }
+    return Style(name=record.name, family=record.family, about=record.about, source=record.source, **spans)
 
 
 def _expectations(fields: Fields, desk: Desk) -> tuple[Expectation, ...]:

@@ -1,7 +1,5 @@
 """A value as a brewer says it in a line, in metric or in US units, so that it is read as it was written."""
 
-from __future__ import annotations
-
 import re
 from collections.abc import Callable
 from math import ceil, log10

@@ -4,48 +4,35 @@ They are read from lines like any other, so that their numbers know where they c
 out: nothing that it says can spoil them.
 """
 
-from __future__ import annotations
-
 from functools import cache
 
 from gristbook.model.recipe import Malt, MashStep, Sugar
-from gristbook.pantry.pantry import Pantry
-from gristbook.problems import Place, Problems
+from gristbook.problems import Place
 from gristbook.reading.tree import Text
 from gristbook.text.grist import read_extract, read_malt
 from gristbook.text.steps import read_mash_step
-from gristbook.text.values import Desk
+from gristbook.text.values import our_desk
 
 
 @cache
 def malt_extracts() -> dict[str, Sugar]:
     """Every malt extract of the pantry by its name, as a line of a kilogram: editions give it its own weight."""
-    desk = _desk()
+    desk = our_desk()
     lines = {extract.name: f"1 kg {extract.name.replace(',', '')}" for extract in desk.pantry.extracts.records}
-    read = {name: read_extract(_line(words), 60.0, desk) for name, words in lines.items()}
-    return {name: found[0] for name, found in read.items() if found is not None}
+    return {name: read_extract(_line(words), 60.0, desk)[0] for name, words in lines.items()}
 
 
 @cache
 def base_malt() -> Malt:
     """The malt that an extract beer is mashed from instead."""
-    malt = read_malt(_line("1 kg pale ale malt"), _desk())
-    assert malt is not None, "our pantry has pale ale malt"
-    return malt
+    return read_malt(_line("1 kg pale ale malt"), our_desk())
 
 
 @cache
 def base_mash() -> MashStep:
     """The mash that an extract beer gets instead."""
-    step = read_mash_step(_line("67 °C, 60 min"), _desk())
-    assert step is not None, "a temperature and a time make a rest"
-    return step
+    return read_mash_step(_line("67 °C, 60 min"), our_desk())
 
 
 def _line(words: str) -> Text:
     return Text(words, Place("an edition"), exact=False)
-
-
-@cache
-def _desk() -> Desk:
-    return Desk(Pantry.load(None, Problems()), Problems())

@@ -1,23 +1,39 @@
 """From what was read to a `Value`: who said the number, where, and how sure it is."""
 
-from __future__ import annotations
-
+from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import TypeVar
+from typing import Any
 
-from gristbook.pantry.lookup import Match
-from gristbook.pantry.pantry import Pantry
+from gristbook.model.moment import BeforePackaging, BeforeTheEnd, Moment
+from gristbook.pantry.fields import CEREALS
+from gristbook.pantry.lookup import Match, nearest_of
+from gristbook.pantry.names import VOCABULARIES
+from gristbook.pantry.pantry import SECTIONS, Pantry
 from gristbook.pantry.poisons import poison_in
-from gristbook.pantry.records import Record, Spread
+from gristbook.pantry.records import R, Spread
 from gristbook.problems import Problems
-from gristbook.reading.lines import Line, Property, read_line
-from gristbook.reading.quantity import Quantity
+from gristbook.reading.lines import Line, read_line
+from gristbook.reading.quantity import Quantity, Unreadable
 from gristbook.reading.tree import Node
 from gristbook.sheet.origin import By
 from gristbook.sheet.value import Value, between, given
-from gristbook.text.belonging import elsewhere
+from gristbook.text.vocabulary import JOINED, LINES, UNNAMED
 
-R = TypeVar("R", bound=Record)
+SHELVES: tuple[tuple[str, str], ...] = (
+    ("malts", "malts"),
+    ("sugars", "sugars"),
+    ("extracts", "extracts"),
+    ("hops", "hops"),
+    ("yeasts", "yeast"),
+    ("finings", "finings and spices"),
+    ("salts", "water"),
+    ("acids", "water"),
+    ("waters", "water"),
+)
+"""Every shelf that a recipe is made from, and the section of a recipe where it belongs."""
+
+GRAINS = frozenset({"malt", "grain", *CEREALS, "oat"})
+"""Without one of these, what is a part of a malt's name may be food: chocolate, biscuits, caramel."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,35 +43,51 @@ class Desk:
     pantry: Pantry
     problems: Problems
 
-    def ingredient(self, node: Node, properties: tuple[Property, ...], *, joins_name: bool = False) -> Line | None:
-        """A line that names an ingredient; `None` with a problem filed where it cannot be read, or is poison."""
-        line = read_line(node, properties, self.problems, joins_name=joins_name)
-        poison = poison_in(line.name.value) if line else None
-        if line is None or poison is None:
+    def line(self, node: Node, section: str) -> Line:
+        """A line of a section of a recipe; `Unreadable` where it cannot be read, or names a poison."""
+        named, joins_name = section not in UNNAMED, section in JOINED
+        line = read_line(node, LINES[section], self.problems, named=named, joins_name=joins_name)
+        poison = poison_in(line.name.value)
+        if poison is None:
             return line
         harm = f"{poison.name}: {poison.harm}"
         if poison.care:
             line.warning(harm, "very little of it, or none", at=line.name)
             return line
         self.problems.error(line.name.place, harm, within=line.whole, expected="none of it in a beer", safety=True)
-        return None
+        raise Unreadable
 
     def only(self, line: Line, match: Match[R], what: str, expected: str = "") -> R | None:
         """The one record that a line's name fits; several or none is a problem."""
         if match.found and match.only is None:
             line.error(f'"{line.name.value}" may be several', match.names, at=line.name)
         elif not match.found:
-            self.unknown(line, match, what, f"{what}s", expected or f"a {what} of the pantry")
+            expected = expected or f"a {what} of the pantry"
+            self.unknown(line, [match], f'unknown {what} "{line.name.value}"', f"{what}s", expected)
         return match.only
 
-    def unknown(self, line: Line, match: Match[R], what: str, section: str, expected: str) -> None:
-        """File the error of a name that no ``what`` has: where it belongs, or what is near, or what is expected."""
-        name = line.name
-        if found := elsewhere(name.value, section, self.pantry):
-            line.error(f'"{name.value}" is {found.one}', f"it under {found.section}", at=name)
-            return
-        near = match.nearest
-        line.error(f'unknown {what} "{name.value}"', "" if near else expected, at=name, suggestion=near)
+    def unknown(self, line: Line, matches: Sequence[Match[Any]], what: str, section: str, expected: str) -> Unreadable:
+        """File the error of a name that ``section`` does not have: where it belongs, what is near, what is expected."""
+        if not self.elsewhere(line, section):
+            near = nearest_of(line.name.value, matches)
+            line.error(what, "" if near else expected, at=line.name, suggestion=near)
+        return Unreadable()
+
+    def elsewhere(self, line: Line, section: str, why: str = "") -> bool:
+        """Whether another section than a line's own has its name; the error has been filed then."""
+        name = line.name.value
+        for shelf, other in SHELVES:
+            match: Match[Any] = getattr(self.pantry, shelf).look_up(name)
+            of_grain = match.exact or not GRAINS.isdisjoint(VOCABULARIES["malts"].words(name))
+            if other != section and match.found and (shelf != "malts" or of_grain):
+                line.error(f'"{name}" is {SECTIONS[shelf].one}{why}', f"it under {other}", at=line.name)
+                return True
+        return False
+
+
+def our_desk() -> Desk:
+    """A desk of our own pantry alone, with nobody to hear of a problem."""
+    return Desk(Pantry.load(None, Problems()), Problems())
 
 
 def minutes_in_boil(line: Line, boil_min: float) -> Quantity | None:
@@ -70,6 +102,17 @@ def minutes_in_boil(line: Line, boil_min: float) -> Quantity | None:
 def in_days(read: Quantity, label: str) -> Value:
     """A time as an author wrote it, in days."""
     return said(read, label, unit="d", factor=1 / 1440)
+
+
+def timed(line: Line, boil_min: float, before_the_end: str, before_packaging: str) -> Moment | None:
+    """The moment that a line says in minutes of the boil or in days, with labels for both.
+
+    `None` where it says neither, or with a problem filed.
+    """
+    minutes, days = minutes_in_boil(line, boil_min), line.quantity("days")
+    if minutes:
+        return BeforeTheEnd(said(minutes, before_the_end))
+    return BeforePackaging(in_days(days, before_packaging)) if days else None
 
 
 def said(

@@ -1,7 +1,5 @@
 """What an author may write in a recipe, described once: every field, and every part of every kind of line."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 
 from gristbook.model.moment import Stage
@@ -261,3 +259,8 @@ LINES: Mapping[str, tuple[Property, ...]] = {
     "carbonation": CARBONATION,
 }
 """What may stand in a line of each section of a recipe, after the amount and the name."""
+
+UNNAMED = frozenset({"mash", "ferment", "carbonation"})
+"""Sections whose lines begin with no amount and no name."""
+JOINED = frozenset({"yeast", "water"})
+"""Sections in which a part that says nothing by itself belongs to the name."""

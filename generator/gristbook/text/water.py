@@ -1,32 +1,27 @@
 """The water of a brewhouse, and lines of a recipe's `water`, to the model."""
 
-from __future__ import annotations
-
 from dataclasses import replace
-from typing import TypeVar
 
 from gristbook.model.amount import Share, Volume
 from gristbook.model.water import AcidUse, Dilution, Into, SaltUse, Treatment, WaterSource
 from gristbook.pantry import records
-from gristbook.pantry.lookup import Match, nearest_of
-from gristbook.pantry.records import Spread
+from gristbook.pantry.lookup import Match
+from gristbook.pantry.records import R, Spread
 from gristbook.problems import Place
-from gristbook.reading.lines import Line, bare_line, meant
+from gristbook.reading.lines import Line, bare_line, meant, readable
 from gristbook.reading.tree import Node, Text
 from gristbook.sheet.value import Value
 from gristbook.text.allergens import brings_of
-from gristbook.text.belonging import elsewhere
 from gristbook.text.values import Desk, from_pantry, said
-from gristbook.text.vocabulary import INTO, WATER
-from gristbook.text.weighed import in_metric
+from gristbook.text.vocabulary import INTO
+from gristbook.text.weighed import refuse_other_than_metric
 
-R = TypeVar("R", bound=records.Record)
 Found = WaterSource | Dilution | SaltUse | AcidUse
 
 
 def read_treatment(nodes: tuple[Node, ...], desk: Desk) -> Treatment:
     """Every line of the section that can be read; the others have filed their problems."""
-    found = [use for node in nodes if (use := _read_line(node, desk)) is not None]
+    found = [*readable(nodes, lambda node: _read_line(node, desk))]
     sources = [use for use in found if isinstance(use, WaterSource)]
     for second in sources[1:]:
         desk.problems.error(
@@ -42,17 +37,15 @@ def read_treatment(nodes: tuple[Node, ...], desk: Desk) -> Treatment:
     )
 
 
-def read_source(name: Text, desk: Desk) -> WaterSource | None:
-    """The water that a name means; `None` with a problem filed where it is none or may be several."""
+def read_source(name: Text, desk: Desk) -> WaterSource:
+    """The water that a name means; `Unreadable` where it is none or may be several."""
     record = _only(bare_line(name, desk.problems), desk.pantry.waters.look_up(name.value))
-    return _source(record, name.place) if record is not None else None
+    return _source(record, name.place)
 
 
-def _read_line(node: Node, desk: Desk) -> Found | None:
+def _read_line(node: Node, desk: Desk) -> Found:
     """A line as a salt, an acid or a water, by what its name is."""
-    line = desk.ingredient(node, WATER, joins_name=True)
-    if line is None:
-        return None
+    line = desk.line(node, "water")
     if strength := line.get("strength"):  # "lactic acid, 88 %": the strength is a part of the name
         line = replace(line, name=Text(f"{line.name.value} {strength.value}", line.name.place, exact=False))
     name, pantry = line.name.value, desk.pantry
@@ -63,26 +56,18 @@ def _read_line(node: Node, desk: Desk) -> Found | None:
         return _acid(line, acids)
     if waters.found:
         return _water(line, waters)
-    if found := elsewhere(name, "water", pantry):
-        line.error(f'"{name}" is {found.one}', f"it under {found.section}", at=line.name)
-        return None
-    near = nearest_of(name, (salts, acids, waters))
-    expected = "" if near else "a water, a salt or an acid of the pantry"
-    line.error(f'nothing for the water is called "{name}"', expected, at=line.name, suggestion=near)
-    return None
+    what, expected = f'nothing for the water is called "{name}"', "a water, a salt or an acid of the pantry"
+    raise desk.unknown(line, (salts, acids, waters), what, "water", expected)
 
 
-def _salt(line: Line, match: Match[records.Salt], desk: Desk) -> SaltUse | None:
+def _salt(line: Line, match: Match[records.Salt], desk: Desk) -> SaltUse:
     record, amount = match.found[0], line.amount
     if amount is None:
-        line.error(f"no amount of {line.name.value}", "a weight, as 5 g")
-        return None
+        raise line.error(f"no amount of {line.name.value}", "a weight, as 5 g")
     if amount.base != "kg":
         what = f'"{amount.text}" of a salt is a guess' if amount.base in ("L", "pieces") else f'"{amount.text}"'
-        line.error(what, "its weight, as 5 g", at=amount)
-        return None
-    if not in_metric(amount, "a salt", line):
-        return None
+        raise line.error(what, "its weight, as 5 g", at=amount)
+    refuse_other_than_metric(amount, "a salt", line)
     if match.only is None:
         what = f'"{line.name.value}" may be several, which bring different amounts: {record.name} is taken'
         line.warning(what, match.names, at=line.name)
@@ -99,16 +84,12 @@ def _salt(line: Line, match: Match[records.Salt], desk: Desk) -> SaltUse | None:
     )
 
 
-def _acid(line: Line, match: Match[records.Acid]) -> AcidUse | None:
+def _acid(line: Line, match: Match[records.Acid]) -> AcidUse:
     record, amount = _only(line, match), line.amount
-    if record is None:
-        return None
     if amount is None or amount.base != "L":
         what = f'"{amount.text}" of an acid' if amount else f"no amount of {line.name.value}"
-        line.error(what, "a measure, as 4 mL", at=amount)
-        return None
-    if not in_metric(amount, "an acid", line):
-        return None
+        raise line.error(what, "a measure, as 4 mL", at=amount)
+    refuse_other_than_metric(amount, "an acid", line)
     into, written = _moment(line)
     return AcidUse(
         name=record.name,
@@ -123,13 +104,10 @@ def _acid(line: Line, match: Match[records.Acid]) -> AcidUse | None:
     )
 
 
-def _water(line: Line, match: Match[records.Water]) -> WaterSource | Dilution | None:
+def _water(line: Line, match: Match[records.Water]) -> WaterSource | Dilution:
     record, amount = _only(line, match), line.amount
-    if record is None:
-        return None
     if moment := line.get("moment"):
-        line.error("one water is mixed for the whole brew", "no moment", at=moment)
-        return None
+        raise line.error("one water is mixed for the whole brew", "no moment", at=moment)
     source = _source(record, line.place)
     if amount is None:
         return source
@@ -137,8 +115,7 @@ def _water(line: Line, match: Match[records.Water]) -> WaterSource | Dilution | 
         return Dilution(source, Volume(said(amount, f"{record.name} in the mix")), line.place)
     if amount.base == "fraction" and amount.number <= 1:
         return Dilution(source, Share(said(amount, f"share of {record.name}")), line.place)
-    line.error(f'"{amount.text}" of water', "a volume, as 10 L, or a share, as 50 %", at=amount)
-    return None
+    raise line.error(f'"{amount.text}" of water', "a volume, as 10 L, or a share, as 50 %", at=amount)
 
 
 def _moment(line: Line) -> tuple[Into, str]:
@@ -146,16 +123,16 @@ def _moment(line: Line) -> tuple[Into, str]:
     return (meant(text, INTO), text.value) if text else ("water", "")
 
 
-def _only(line: Line, match: Match[R]) -> R | None:
+def _only(line: Line, match: Match[R]) -> R:
     """The one record that a name fits; several or none is a problem."""
     name, several = line.name, match.names
-    if match.only is None and several:
-        line.error(f'"{name.value}" may be several', several, at=name)
-    elif match.only is None:
-        near = match.nearest
-        expected = "" if near else "a water of the pantry, or a report in pantry/waters.yaml"
-        line.error(f'unknown water "{name.value}"', expected, at=name, suggestion=near)
-    return match.only
+    if match.only is not None:
+        return match.only
+    if several:
+        raise line.error(f'"{name.value}" may be several', several, at=name)
+    near = match.nearest
+    expected = "" if near else "a water of the pantry, or a report in pantry/waters.yaml"
+    raise line.error(f'unknown water "{name.value}"', expected, at=name, suggestion=near)
 
 
 def _source(record: records.Water, place: Place) -> WaterSource:
@@ -166,18 +143,14 @@ def _source(record: records.Water, place: Place) -> WaterSource:
         return ion(spread, what, unit) if spread is not None else None
 
     capacity, as_itself = record.acid_capacity, record.chloramine_told_as == "NH2Cl"
-
+    ions = ("sodium", "bicarbonate", "sulfate", "chloride", "chlorine")
     return WaterSource(
         name=record.name,
         calcium=ion(record.calcium, "calcium"),
         magnesium=ion(record.magnesium, "magnesium"),
-        sodium=perhaps(record.sodium, "sodium"),
-        bicarbonate=perhaps(record.bicarbonate, "bicarbonate"),
+        **{what: perhaps(getattr(record, what), what) for what in ions},
         alkalinity=perhaps(record.alkalinity, "alkalinity", "mg/L CaCO₃"),
         acid_capacity=from_pantry(capacity, f"acid capacity of {record.name}", unit="mEq/L") if capacity else None,
-        sulfate=perhaps(record.sulfate, "sulfate"),
-        chloride=perhaps(record.chloride, "chloride"),
-        chlorine=perhaps(record.chlorine, "chlorine"),
         chloramine=perhaps(None if as_itself else record.chloramine, "chloramine as Cl₂"),
         monochloramine=perhaps(record.chloramine if as_itself else None, "chloramine as NH₂Cl"),
         place=place,

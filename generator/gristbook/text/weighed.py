@@ -1,7 +1,5 @@
 """What must be weighed in grams or measured in millilitres: salts, sulfites and acids, never by the spoon or ounce."""
 
-from __future__ import annotations
-
 import re
 
 from gristbook.pantry.names import VOCABULARIES
@@ -40,32 +38,29 @@ def is_chemical(name: str) -> bool:
     return not _CHEMICALS.isdisjoint(VOCABULARIES["salts"].words(name.replace("sulph", "sulf")))
 
 
-def in_metric(amount: Quantity, what: str, line: Line) -> bool:
-    """Whether an amount was written in metric; otherwise a problem is filed, with what it comes to."""
+def refuse_other_than_metric(amount: Quantity, what: str, line: Line) -> None:
+    """Refuse an amount that was not written in metric, with what it comes to."""
     units = {unit_named(word) for word in re.findall(r"[^\W\d_]+", amount.text)} - {None}
     if units <= _METRIC:
-        return True
+        return
     factor, unit = _SHOWN.get(amount.base, (1.0, amount.base))
     how = "weighed in grams" if unit == "g" else "measured in millilitres"
     meant = f"{factor * amount.number:.3g} {unit}, if so much is meant"
-    line.error(f'"{amount.text}" of {what}, which is {how}', meant, at=amount)
-    return False
+    raise line.error(f'"{amount.text}" of {what}, which is {how}', meant, at=amount)
 
 
-def may_be_added(line: Line, known: bool) -> bool:
-    """Whether a line of finings and spices is no chemical by the spoon, and no acid that nobody knows a dose of."""
+def refuse_guessed_chemicals(line: Line, known: bool) -> None:
+    """Refuse a line of finings and spices that is a chemical by the spoon, or an acid that nobody knows a dose of."""
     name, amount = line.name.value, line.amount
     if not is_chemical(name):
-        return True
+        return
     if not known and "acid" in VOCABULARIES["acids"].words(name):
-        line.error(
+        raise line.error(
             f'nobody here knows a dose of "{name}"',
             "an acid of the pantry under water, or a record of it in pantry/finings.yaml",
             at=line.name,
         )
-        return False
     if amount is None or amount.base != "kg":
         what = f'"{amount.text}" of a chemical is a guess' if amount else f"no amount of {name}"
-        line.error(what, "its weight, as 5 g", at=amount)
-        return False
-    return in_metric(amount, "a chemical", line)
+        raise line.error(what, "its weight, as 5 g", at=amount)
+    refuse_other_than_metric(amount, "a chemical", line)

@@ -4,8 +4,6 @@ A line says what its own line or the pantry said of a thing (its colour, its alp
 recipe stays what it was when the pantry changes, and the change shows as a difference.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterable
 from datetime import date, timedelta
 

@@ -1,7 +1,6 @@
 """Lines of yeast to the model."""
 
-from __future__ import annotations
-
+from dataclasses import replace
 from datetime import date
 
 from gristbook.model.brings import NOTHING
@@ -9,29 +8,27 @@ from gristbook.model.recipe import Yeast
 from gristbook.pantry import records
 from gristbook.reading import fields as f
 from gristbook.reading.lines import Line
+from gristbook.reading.quantity import Unreadable
 from gristbook.reading.tree import Node
 from gristbook.sheet.origin import By
-from gristbook.sheet.value import Value, between, given
+from gristbook.sheet.value import Value, given
 from gristbook.text.allergens import on_line
 from gristbook.text.values import Desk, from_pantry, said
-from gristbook.text.vocabulary import YEAST
 
 GRAMS_IN_A_DRIED_PACK = 11.0
 """Common practice, no source: most packets of dried yeast for a home batch hold 11 to 11.5 g."""
 
 
-def read_yeast(node: Node, written: str, desk: Desk) -> Yeast | None:
+def read_yeast(node: Node, written: str, desk: Desk) -> Yeast:
     """A line under `yeast`; a name that fits two families is a warning, and takes the middle and range of both.
 
     ``written`` is the recipe's own date, from which a pack's age is counted; nothing here asks the clock.
     """
-    line = desk.ingredient(node, YEAST, joins_name=True)
-    if line is None:
-        return None
+    line = desk.line(node, "yeast")
     match = desk.pantry.yeasts.look_up(line.name.value)
     if not match.found:
-        desk.unknown(line, match, "yeast", "yeast", "a family of the pantry")
-        return None
+        what = f'unknown yeast "{line.name.value}"'
+        raise desk.unknown(line, [match], what, "yeast", "a family of the pantry")
     if len(match.found) > 1:
         what = f'"{line.name.value}" may be several: the middle and the range of all are taken'
         line.warning(what, match.names, at=line.name)
@@ -42,9 +39,9 @@ def read_yeast(node: Node, written: str, desk: Desk) -> Yeast | None:
     amount = _amount(line, dried)
     age = _age(line, written)
     if line.get("made") and age is None:
-        return None
+        raise Unreadable
     if (line.amount and amount is None) or (line.get("attenuation") and stated is None):
-        return None
+        raise Unreadable
     return Yeast(
         name=match.found[0].name if len(match.found) == 1 else line.name.value,
         families=tuple(record.name for record in match.found),
@@ -99,16 +96,9 @@ def _attenuation(found: tuple[records.Yeast, ...]) -> Value:
     if len(found) == 1:
         return from_pantry(found[0].attenuation, label)
     low, high = _usual(found)
-    names = " and ".join(record.name for record in found)
-    return given(
-        (low + high) / 2,
-        "fraction",
-        label,
-        words=f"the pantry: the middle of {names}; {found[0].attenuation.source}",
-        by=By.PANTRY,
-        place=found[0].attenuation.place,
-        sd=between(low, high),
-    )
+    names, first = " and ".join(record.name for record in found), found[0].attenuation
+    middle = f"the middle of {names}; {first.source}"
+    return from_pantry(replace(first, typical=(low + high) / 2, low=low, high=high, source=middle), label)
 
 
 def _amount(line: Line, dried: bool) -> Value | None:

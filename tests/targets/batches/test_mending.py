@@ -7,6 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy.optimize import brentq
 
+from gristbook.model.batch import WortStep
 from gristbook.sheet.value import Value, between
 from gristbook.sheet.value import given as noted
 from gristbook.targets.batches.mending import (
@@ -19,6 +20,7 @@ from gristbook.targets.batches.mending import (
     adjustment,
     likely_step,
 )
+from gristbook.targets.batches.results import Adjustment
 
 GRAVITIES, LITRES = st.floats(1.020, 1.090), st.floats(8, 60)
 POTENTIAL, ROOM = 0.96, 0.63  # dried malt extract: typical, and common practice
@@ -260,3 +262,52 @@ def test_a_plan_that_does_not_say_what_is_wanted_is_refused() -> None:
     boiled = plan(1.04, 20, **{"length-of-the-boil": value(60.0, "min", "boil")})
     with pytest.raises(ValueError, match="the kettle boils dry"):
         adjustment(boiled, "before the boil", value(1.036, "SG", "g"), value(2.0, "L", "v"))
+
+
+def mended(gravity: float, litres: float, step: WortStep = "end of the boil", **more: float) -> Adjustment:
+    rooms = {name.replace("_", "-"): value(most, "L", name) for name, most in more.items()}
+    return adjustment(plan(1.042, 21.5, **rooms), step, value(gravity, "SG", "g"), value(litres, "L", "v"))
+
+
+WANTED = extract_kg(1.042, 21.5)
+
+
+@pytest.mark.parametrize(("away_l", "offered"), [(2.995, True), (3.005, False)])
+def test_nobody_boils_on_for_more_than_an_hour(away_l: float, offered: bool) -> None:
+    """3 L steam away in it."""
+    thin = sg(extract_kg(1.042, 21.5 - away_l), 21.5)
+    assert any(remedy.boil_on and not remedy.extract for remedy in mended(thin, 21.5).remedies) is offered
+
+
+@pytest.mark.parametrize(("kg", "offered"), [(1.1095, True), (1.1105, False)])
+def test_nobody_stirs_in_more_than_50_grams_for_a_litre(kg: float, offered: bool) -> None:
+    """x kg in 21.5 + 0.63 x litres are 0.05 kg in one at 1.110 kg."""
+    thin = sg(extract_kg(1.042, 21.5 + ROOM * kg) - 0.96 * kg, 21.5)
+    assert any(remedy.extract and not remedy.boil_on for remedy in mended(thin, 21.5).remedies) is offered
+
+
+@pytest.mark.parametrize(("times", "offered"), [(1.4999, True), (1.5001, False)])
+def test_nobody_pours_in_more_than_half_as_much_water(times: float, offered: bool) -> None:
+    strong = sg(extract_kg(1.042, times * 21.5), 21.5)
+    assert any(remedy.water for remedy in mended(strong, 21.5).remedies) is offered
+
+
+@pytest.mark.parametrize(("short", "offered"), [(0.0049, False), (0.0051, True)])
+def test_water_is_poured_in_for_what_is_more_than_half_a_hundredth_short(short: float, offered: bool) -> None:
+    """0.32 kg of malt extract bring the gravity, and their 0.2 L all of the volume but so much."""
+    litres = 21.5 * (1 - short) - ROOM * 0.32
+    found = mended(sg(WANTED - 0.96 * 0.32, litres), litres).remedies
+    assert any(remedy.water and remedy.extract for remedy in found) is offered
+
+
+@pytest.mark.parametrize(("room", "offered"), [(26.001, True), (25.999, False)])
+def test_no_kettle_is_filled_past_what_it_boils(room: float, offered: bool) -> None:
+    """21.5 L with 4.5 L of water."""
+    strong = sg(extract_kg(1.042, 26), 21.5)
+    found = mended(strong, 21.5, wort_that_the_kettle_boils=room).remedies
+    assert any(remedy.water and not remedy.keep for remedy in found) is offered
+
+
+@pytest.mark.parametrize(("times", "again"), [(0.5, True), (0.501, False), (1.999, False), (2.0, True)])
+def test_half_the_volume_planned_or_twice_as_much_is_to_be_read_again(times: float, again: bool) -> None:
+    assert (READ_AGAIN in mended(1.042, times * 21.5).words) is again

@@ -168,8 +168,9 @@ def test_the_reprinted_polynomial_stands_beside_hydrometers_that_it_is_for(desk)
     warm = {"original gravity": "1.050 at 40 °C"}
     ((name, value),) = work_out_batch(desk.batch({"hydrometer": "15 °C", **warm})).original.others
     assert (name, round(value.number, 4)) == ("lyons 1992", 1.0568)
-    assert work_out_batch(desk.batch({"hydrometer": "16 °C", **warm})).original.others != ()
-    assert work_out_batch(desk.batch({"hydrometer": "17 °C", **warm})).original.others == ()
+    for made_for, is_there in (("13.9", False), ("14", True), ("16", True), ("16.1", False)):
+        others = work_out_batch(desk.batch({"hydrometer": f"{made_for} °C", **warm})).original.others
+        assert bool(others) is is_there
     assert work_out_batch(desk.batch(warm)).original.others == ()
 
 

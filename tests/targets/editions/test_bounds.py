@@ -76,6 +76,20 @@ def test_a_pot_that_boils_dry() -> None:
     )
 
 
+def test_a_pot_that_gives_the_fermenter_nothing_boils_dry_and_one_that_gives_it_half_a_litre_boils_syrup() -> None:
+    """Of 4.5 L, 3 L go up and 1.5 L stay behind; the pots boil 4.6 and 5.1 L, in half litres."""
+    nothing, little = (why(EXTRACT, brewhouse("away", 3, kettle_l=litres * 1.0435 / 0.8), 3) for litres in (4.6, 5.1))
+    assert nothing.endswith("nothing would reach the fermenter")
+    assert little.endswith("and the 2.0 L that the pot of away boils down to would be a syrup")
+
+
+def test_late_extract_counts_for_what_a_pot_gives_to_the_fermenter() -> None:
+    """The same pot of 4.6 L has as much left as the extract stirred in brings of its own room, which is a syrup."""
+    late = recipe(20, 60, (), (sugar("Early", 1.0, from_malt=True), sugar("Late", 2.0, minutes=5, from_malt=True)))
+    words = why(late, brewhouse("away", 3, kettle_l=4.6 * 1.0435 / 0.8), 3)
+    assert words.endswith("that the pot of away boils down to would be a syrup")
+
+
 def test_a_pot_that_boils_syrup() -> None:
     """9 L less 3 L of steam leave 6 L, a quarter of them behind: 60 L at 1.054 want 60 × 0.139 × 6/4.5 = 11.1 kg."""
     words = why(EXTRACT, brewhouse("away", 10, kettle_l=12), 60)
@@ -226,6 +240,12 @@ def test_a_beer_without_boiled_hops_in_a_brewhouse_like_its_own_says_nothing() -
     assert kept(stand, brewhouse("away", 20), 20).notes == ()
 
 
+def test_a_beer_without_hops_is_as_bitter_as_it_was() -> None:
+    for hops in ((), (hop("Last", 20, "dry"),)):
+        edition = kept(replace(PLAIN, hops=hops), brewhouse("away", 20, left_l=0.2), 20, home=brewhouse("home", 20))
+        assert edition.notes == ()
+
+
 def test_a_beer_of_sugar_alone_is_sized_too() -> None:
     """60 L of water and sugar: all of it gives way, 10 L want a sixth."""
     wash = recipe(60, 30, (), (sugar("Table sugar", 6.0), sugar("Honey", 1.2, into_fermenter=True)))
@@ -321,3 +341,26 @@ def test_a_size_within_a_hundredth_of_the_recipe_s_own_is_no_edition(litres: flo
     assert plan is not None
     like = Edition("like it", "like-it", value(litres, "L", "batch"), "home", "as written", False, Place("book.yaml"))
     assert wanted(plan, replace(sets, editions=(like,))) == ((like,) if is_new else ())
+
+
+@pytest.mark.parametrize(
+    ("written", "source", "house", "is_new"),
+    [
+        (PLAIN, "as written", "home", False),
+        (PLAIN, "as written", "other", True),
+        (PLAIN, "grain", "home", False),
+        (PLAIN, "extract", "home", True),
+        (EXTRACT, "as written", "home", False),
+        (EXTRACT, "grain", "home", True),
+        (EXTRACT, "extract", "home", False),
+        (EXTRACT, "extract", "other", True),
+    ],
+)
+def test_only_what_is_not_the_recipe_itself_is_an_edition(
+    written: Recipe, source: str, house: str, is_new: bool
+) -> None:
+    sets = book(HOME, brewhouse("other", 20))
+    plan = plan_recipe(written, sets, Problems())
+    assert plan is not None
+    asked = Edition("asked", "asked", None, house, source, False, Place("book.yaml"))  # type: ignore[arg-type]
+    assert bool(wanted(plan, replace(sets, editions=(asked,)))) is is_new

@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 import pytest
-from made_up import BASES, SPECIALS, brewhouse, hop, malt, recipe, value
+from made_up import BASES, SPECIALS, brewhouse, hop, malt, recipe, value, yeast
 
 from gristbook.model.recipe import Extra, Recipe
 from gristbook.model.water import AcidUse, SaltUse, Treatment
@@ -56,6 +56,17 @@ def test_hops_are_weighed_in_grams_or_eighths_of_an_ounce(grams: float, us: bool
     mass = shown(written, us).hops[0].mass
     assert mass is not None
     assert mass.number == pytest.approx(on_the_scale)
+
+
+@pytest.mark.parametrize("us", [False, True])
+@pytest.mark.parametrize(("grams", "on_the_scale"), [(4.7, 4.5), (5.3, 5.0), (11.4, 11.0)])
+def test_dried_yeast_is_weighed_in_half_and_whole_grams_by_everybody(
+    grams: float, on_the_scale: float, us: bool
+) -> None:
+    dried = yeast(value(grams, "g", "yeast"), dried=True, attenuation=0.75)
+    amount = shown(replace(recipe(20, 60, (PALE,)), yeasts=(dried,)), us).yeasts[0].amount
+    assert amount is not None
+    assert amount.number == pytest.approx(on_the_scale)
 
 
 @pytest.mark.parametrize("us", [False, True])

@@ -126,6 +126,21 @@ def test_a_small_mash_gets_as_much_base_malt_as_converts_it() -> None:
     }
 
 
+def test_even_a_handful_of_flakes_gets_base_malt_to_convert_it() -> None:
+    """20 g of flakes lack 0.7 kg·°L, which 35 g of pale malt of 55 °L bring."""
+    flaked = malt("Flaked barley", SPECIALS["Flaked barley"], 0.02)
+    mashed = as_extract(plan_of(grist(base(3.98), flaked)), BAG, malt_extracts()).recipe.malts
+    assert [line.mass.number for line in mashed if line.mass] == pytest.approx([0.02, 0.035])
+
+
+def test_what_a_small_mash_leaves_of_the_base_malt_becomes_extract() -> None:
+    """Of 3.5 kg of pale malt 0.875 kg are mashed, and malt extract of 96 % brings what the other three quarters did."""
+    plan = plan_of(grist(base(3.5), malt("Flaked barley", SPECIALS["Flaked barley"], 0.5)))
+    brought = as_extract(plan, BAG, malt_extracts()).recipe.sugars
+    replaced = 0.75 * plan.figures.grist.malts[0].extract.number
+    assert sum(0.96 * line.mass.number for line in brought if line.mass) == pytest.approx(replaced, rel=1e-9)
+
+
 def test_a_beginners_extract_batch_boils_three_gallons() -> None:
     """Common practice, no source: the extract of 5 US gallons is dissolved in about 3 (11 L), and that is boiled.
 

@@ -6,15 +6,11 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from gristbook.charts import (
-    FrameCache,
-    Rgb,
-    StyleBox,
-    balance_chart,
-    colour_swatch,
-    grist_chart,
-    hops_chart,
-)
+from gristbook.charts.balance import StyleBox, balance_chart
+from gristbook.charts.caches import FrameCache
+from gristbook.charts.grist import grist_chart
+from gristbook.charts.hops import hops_chart
+from gristbook.charts.swatch import Rgb, colour_swatch
 from gristbook.equations.spectrum import glass_srgb
 from gristbook.model.recipe import Sugar
 from gristbook.model.style import Style

@@ -9,7 +9,8 @@ from math import isnan
 
 from markupsafe import Markup
 
-from gristbook.charts import FrameCache, Planned, Run, days_chart
+from gristbook.charts.caches import FrameCache
+from gristbook.charts.days import Planned, Run, days_chart
 from gristbook.model.figures import words_of
 from gristbook.sheet.value import Value
 from gristbook.site.amounts import Amount, amount, amount_of

@@ -7,7 +7,8 @@ from dataclasses import dataclass, replace
 
 from markupsafe import Markup
 
-from gristbook.charts import FrameCache, Stage, narrowing_chart
+from gristbook.charts.caches import FrameCache
+from gristbook.charts.narrowing import Stage, narrowing_chart
 from gristbook.sheet.value import Value
 from gristbook.site.addresses import Anchors, slug
 from gristbook.site.amounts import SPACE, Amount

@@ -8,7 +8,8 @@ from itertools import groupby
 
 from markupsafe import Markup
 
-from gristbook.charts import MOST_RUNS, FrameCache, days_chart
+from gristbook.charts.caches import FrameCache
+from gristbook.charts.days import MOST_RUNS, days_chart
 from gristbook.model.batch import Batch
 from gristbook.site.beer.brews import Beer
 from gristbook.site.beer.pictures import Picture

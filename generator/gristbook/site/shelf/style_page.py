@@ -7,7 +7,8 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from gristbook.charts import FrameCache, Mark, style_chart
+from gristbook.charts.caches import FrameCache
+from gristbook.charts.style_balance import Mark, style_chart
 from gristbook.equations.spectrum import glass_srgb
 from gristbook.model.figures import words_of
 from gristbook.model.style import Style
