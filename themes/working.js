@@ -1,15 +1,31 @@
 // Keeps the kettle that a reader came for while he follows its numbers, and finds what an old address meant.
 (function () {
   "use strict";
-  function came() {
+  function place(name) { return document.getElementById(name); }
+  function gone(it) {
+    for (; it; it = it.parentElement) if (getComputedStyle(it).display === "none") return true;
+    return false;
+  }
+  function came(followed) {
     var asked = decodeURIComponent(location.hash.slice(1));
-    var kettle = asked.split(".")[0];
-    var label = document.querySelector('.kettles label[id="' + CSS.escape(kettle) + '"]');
-    if (label) label.querySelector("input").checked = true;
-    var there = document.getElementById(asked) || document.getElementById(asked.slice(asked.indexOf(".") + 1));
+    var label = document.querySelector('.kettles label[id="' + CSS.escape(asked.split(".")[0]) + '"]');
+    var chosen = document.querySelector(".kettles label[id]:has(:checked)");
+    if (label && !(followed && chosen)) (chosen = label).querySelector("input").checked = true;
+    // A figure of the kettle that is shown, else one that all share; one figure where it has not several.
+    var figure = label ? asked.slice(label.id.length + 1) : asked;
+    var found = [figure, figure.replace(/\.all$/, "")].flatMap(function (it) {
+      return [chosen && place(chosen.id + "." + it), place(it)];
+    }).concat(place(asked)).filter(Boolean);
+    var there = found.find(function (it) { return !gone(it); }) || found.pop();
     if (!there) return;
+    if (gone(there)) { // only another kettle has it
+      var row = there.closest(".k");
+      chosen = row ? place("kettle-" + /k(\d+)/.exec(row.className)[1]) : label && label.querySelector("input");
+      if (chosen) chosen.checked = true;
+    }
     for (var part = there.closest("details"); part; part = part.parentElement.closest("details")) part.open = true;
-    if (there.id !== asked || label) there.scrollIntoView();
+    if (there.id !== asked && (followed || !label)) location.replace("#" + there.id);
+    else there.scrollIntoView();
   }
   addEventListener("hashchange", came);
   came();
