@@ -13,9 +13,14 @@
     if (label && !(followed && chosen)) (chosen = label).querySelector("input").checked = true;
     // A figure of the kettle that is shown, else one that all share; one figure where it has not several.
     var figure = label ? asked.slice(label.id.length + 1) : asked;
-    var found = [figure, figure.replace(/\.all$/, "")].flatMap(function (it) {
-      return [chosen && place(chosen.id + "." + it), place(it)];
-    }).concat(place(asked)).filter(Boolean);
+    function named(names) {
+      return names.flatMap(function (it) { return [chosen && place(chosen.id + "." + it), place(it)]; }).filter(Boolean);
+    }
+    var found = named([figure, figure.replace(/\.all$/, "")]).concat(place(asked) || []);
+    if (!found.length) { // an old name: weights were called rounded, and numbers counted what is told once now
+      var base = figure.replace(/-rounded\b/, "").replace(/-\d+$/, "");
+      found = named([figure.replace(/-rounded\b/, ""), base, base + "-2"]).filter(function (it) { return it.tagName !== "DETAILS"; });
+    }
     var there = found.find(function (it) { return !gone(it); }) || found.pop();
     if (!there) return;
     if (gone(there)) { // only another kettle has it
