@@ -4,6 +4,7 @@ Only colour times path counts: 10 SRM through 1 cm looks like 2 SRM through 5 cm
 """
 
 import math
+from functools import lru_cache
 from typing import Annotated, Final
 
 from gristbook.equations import sources
@@ -58,6 +59,7 @@ def glass_xyz(srm: float, path_cm: float) -> tuple[float, float, float]:
     return 100 * x / white, 100 * y / white, 100 * z / white
 
 
+@lru_cache(maxsize=4096)  # a beer's colour stands on all its pages, and a style's on those of all its beers
 def glass_srgb(srm: float, path_cm: float) -> tuple[int, int, int]:
     """Colour of a glass of beer for a screen: red, green, blue from 0 to 255, in sRGB (IEC 61966-2-1).
 

@@ -129,6 +129,9 @@ class _Own(FileSystemLoader):
         return super().get_source(environment, template)
 
 
+_HOLDS_VALUES = frozenset((Value, tuple))
+
+
 class _Jinja(Environment):
     """Gives a template, for every value that it asks for, the figure of it on the page at hand."""
 
@@ -146,7 +149,7 @@ class _Jinja(Environment):
             if is_undefined(found) and is_dataclass(obj):
                 has = ", ".join(field.name for field in fields(obj))
                 return self.undefined(f'no {type(obj).__name__} has "{attribute}"; it has {has}', obj, attribute)
-        return seen(found, self.figure) if type(found) is Value or type(found) is tuple else found
+        return seen(found, self.figure) if type(found) in _HOLDS_VALUES else found
 
     def filter(self, function: Callable[..., object]) -> Callable[..., object]:
         """What gives a template the figures in what a function gives."""

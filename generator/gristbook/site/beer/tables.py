@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cache
 
+from gristbook.equations.registry import filed
 from gristbook.model.figures import FIGURES
-from gristbook.sheet.origin import Worked
-from gristbook.sheet.value import Value, lineage
+from gristbook.sheet.value import Value
 from gristbook.site.pages import Group
 from gristbook.site.words import InStyle, capital, in_style
 from gristbook.targets.figures import Plan
@@ -72,15 +73,18 @@ def model_tables(plan: Plan) -> tuple[ModelTable, ...]:
 
 
 def _models(totals: tuple[tuple[str, Value], ...], own: str) -> tuple[Model, ...]:
-    """The figure by every model, with the title of the work in its lineage that bears the model's name."""
-    made = (value.made for value in lineage(*(value for _, value in totals)))
-    works = dict.fromkeys(it.equation.source for it in made if isinstance(it, Worked))
-    rows = []
-    for name, value in totals:
-        author, _, year = name.rpartition(" ")
-        title = next((work.title for work in works if author in work.authors.lower() and work.year == year), "")
-        rows.append(Model(model_name(name), title, value, name == own))
+    """The figure by every model, each with the title of its work."""
+    rows = (Model(model_name(name), _title(name), value, name == own) for name, value in totals)
     return tuple(sorted(rows, key=lambda row: (row.name[-4:], row.name)))
+
+
+@cache
+def _title(model: str) -> str:
+    """The title of a model's work: that of the equation called so, else the one of its author in its year, if any."""
+    called, (author, _, year) = model.replace(" ", "_"), model.rpartition(" ")
+    works = [it.source for it in filed() if it.name.partition(".")[2].endswith(called)]
+    works += [it.source for it in filed() if author in it.source.authors.lower() and it.source.year == year]
+    return works[0].title if works else ""
 
 
 def model_name(name: str) -> str:

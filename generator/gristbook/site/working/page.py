@@ -15,7 +15,7 @@ from gristbook.site.amounts import SPACE, Amount, amount
 from gristbook.site.words import capital
 from gristbook.site.working.formulas import drawn
 from gristbook.site.working.numbers import unit_word
-from gristbook.site.working.steps import Letter, Step, bounds_of, in_words, letters_of, step_of
+from gristbook.site.working.steps import Letter, Step, bounds_of, in_words, letters_of, step_of, symbols_of, values_of
 from gristbook.site.working.walk import Elsewhere, Kettle, Told, Walk, words_of
 from gristbook.site.working.worksheet import (
     Block,
@@ -208,11 +208,11 @@ class _Page:
             return Cell()
         place, made = self.place(n, it.name), step.value.made
         anchor = self._anchor(place) if place != it.name and step.walk.shown(step.value) else ""
-        put, sign = Markup(step.put_in[0]), "="
+        put, sign = step.put_in[0], "="
         if isinstance(made, Worked):
-            letters = zip(letters_of(made), step.put_in, strict=True)
-            put, sign = Markup(", ").join(drawn(it.letter) + EQUALS + Markup(number) for it, number in letters), "gives"
-        return Cell(put, sign, step.result, step.us, step.between, anchor)
+            letters = zip(symbols_of(made), step.put_in, strict=True)
+            put, sign = ", ".join(f"{drawn(letter)}{EQUALS}{number}" for letter, number in letters), "gives"
+        return Cell(Markup(put), sign, step.result, step.us, step.between, anchor)
 
     def _remarks(self, it: _Figure) -> Iterator[Remark]:
         notes = dict.fromkeys(note for step in it.steps.values() for note in step.notes)
@@ -239,7 +239,7 @@ class _Page:
         for it in block:
             made, walk = it.first.value.made, it.first.walk
             assert isinstance(made, Worked)
-            for value in letters_of(made)[n].values:
+            for value in values_of(made.inputs[n][1]):
                 if isinstance(value.made, Reckoned) and walk.in_line(value):
                     said = in_words(value.made, walk, partial(self._link, it), it.first.thing)
                     sums.setdefault(said.striptags(), said)

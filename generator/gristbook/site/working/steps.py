@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from typing import TypeAlias
 
@@ -77,7 +77,7 @@ def step_of(value: Value, walk: Walk) -> Step:
         match made:
             case Worked(equation=equation):
                 form = equation.name, equation.gives
-                numbers = tuple(", ".join(_put_in(it, walk) for it in letter.values) for letter in letters_of(made))
+                numbers = tuple(", ".join(_put_in(it, walk) for it in values_of(put)) for _, put in made.inputs)
             case Reckoned():
                 form, numbers = in_words(made, walk, nowhere, thing), (in_numbers(made, walk),)
     seen = form is None or walk.shown(value)
@@ -88,11 +88,22 @@ def step_of(value: Value, walk: Walk) -> Step:
 
 def letters_of(made: Worked) -> tuple[Letter, ...]:
     """The letters of an equation, and what was put in for each."""
-    arguments = made.equation.arguments
+    arguments = (made.equation.arguments[name] for name, _ in made.inputs)
     return tuple(
-        Letter(it.symbol, it.words, it.unit, put if isinstance(put, tuple) else (put,))
-        for it, put in ((arguments[name], put) for name, put in made.inputs)
+        Letter(it.symbol, it.words, it.unit, values_of(put))
+        for it, (_, put) in zip(arguments, made.inputs, strict=True)
     )
+
+
+def symbols_of(made: Worked) -> Iterator[str]:
+    """The letters alone."""
+    arguments = made.equation.arguments
+    return (arguments[name].symbol for name, _ in made.inputs)
+
+
+def values_of(put: Value | tuple[Value, ...]) -> tuple[Value, ...]:
+    """What was put in for one letter: a value, or all of a list."""
+    return put if isinstance(put, tuple) else (put,)
 
 
 def in_words(made: Reckoned, walk: Walk, link: Link, thing: str = "") -> Markup:
