@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from urllib.parse import quote
 from xml.sax.saxutils import escape
 
@@ -17,6 +17,8 @@ from gristbook.targets.advice.allergens import allergens
 from gristbook.targets.advice.gas_routes import routes_to_gas
 from gristbook.targets.batches.results import BatchFigures, Compared
 from gristbook.targets.figures import Plan
+
+_ENCODED = json.JSONEncoder(ensure_ascii=False, allow_nan=False).encode
 
 
 def figures_json(plan: Plan) -> bytes:
@@ -35,7 +37,7 @@ def figures_json(plan: Plan) -> bytes:
         "figures": {figure: _named(figure, value) for figure, value in plan.sheet.items()},
         "take care": [told(against.words) for against in routes_to_gas(plan)],
     }
-    return (json.dumps(data, ensure_ascii=False, indent=1, allow_nan=False) + "\n").encode()
+    return _written(data)
 
 
 def batch_json(figures: BatchFigures) -> bytes:
@@ -58,7 +60,18 @@ def batch_json(figures: BatchFigures) -> bytes:
             for look in figures.course.moments
         ],
     }
-    return (json.dumps(data, ensure_ascii=False, indent=1, allow_nan=False) + "\n").encode()
+    return _written(data)
+
+
+def _written(data: Mapping[str, object]) -> bytes:
+    """JSON with a line for each member and each figure, so that a difference shows by line."""
+    members = []
+    for name, value in data.items():
+        told = _ENCODED(value)
+        if name == "figures" and isinstance(value, Mapping):
+            told = "{\n" + ",\n".join(f"  {_ENCODED(it)}: {_ENCODED(figure)}" for it, figure in value.items()) + "\n }"
+        members.append(f" {_ENCODED(name)}: {told}")
+    return ("{\n" + ",\n".join(members) + "\n}\n").encode()
 
 
 def _named(figure: str, value: Value) -> dict[str, object]:

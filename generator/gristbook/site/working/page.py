@@ -62,19 +62,14 @@ def worksheet(
 
 
 class _Figure:
-    """A figure of one name and one form, what each kettle makes of it, by its place, and the anchor of its row."""
+    """A figure of one name and one form, what each kettle makes of it, by its place, and the anchor of its row.
 
-    def __init__(self, name: str, told: Told, steps: dict[int, Step]) -> None:
-        self.name, self.part, self.folded, self.steps, self.row = name, told.part, told.folded, steps, name
+    ``own`` is the first kettle that has it, and ``first`` what that makes of it.
+    """
 
-    @property
-    def first(self) -> Step:
-        return next(iter(self.steps.values()))
-
-    @property
-    def own(self) -> int:
-        """The first kettle that has it."""
-        return next(iter(self.steps))
+    def __init__(self, told: Told, own: int, first: Step) -> None:
+        self.name, self.part, self.folded, self.row = told.name, told.part, told.folded, told.name
+        self.own, self.first, self.steps = own, first, {own: first}
 
 
 class _Page:
@@ -88,19 +83,22 @@ class _Page:
             for told in walk.told:
                 step, there = step_of(told.value, walk), parts.setdefault(told.name, told)
                 what = step.given_by if step.form is None else step.form
-                forms.setdefault((told.name, what), _Figure(told.name, there, {})).steps[n] = step
+                if (told.name, what) not in forms:
+                    forms[told.name, what] = _Figure(there, n, step)
+                forms[told.name, what].steps[n] = step
         self._figures = [*forms.values()]
         self._of = {(n, it.name): it for it in self._figures for n in it.steps}
         self._anchored: set[str] = set()
-        self._alike = {name for name, its in _by(self._figures, "name").items() if self._all_alike([*its])}
+        self._alike = {name for name, its in _by(self._figures, "name").items() if self._all_alike(its)}
         first = {it.name: it for it in reversed(self._figures)}
         for it in self._figures:
             if it.first.form is None or it is not first[it.name]:
                 it.row = self.place(it.own, it.name)
-        self._blocks = _by((it for it in self._figures if it.first.form is not None), "part")
+        self._given_in = _by((it for it in self._figures if it.first.form is None), "part")
         self._block_of: dict[_Figure, str] = {}
         self._told: dict[str, tuple[str, str]] = {}
-        self._by_part = {part: self._gathered(its) for part, its in self._blocks.items()}
+        reckoned = _by((it for it in self._figures if it.first.form is not None), "part")
+        self._blocks = {part: self._gathered(its) for part, its in reckoned.items()}
 
     def _all_alike(self, figures: Sequence[_Figure]) -> bool:
         steps = [step.printed for figure in figures for step in figure.steps.values()]
@@ -124,8 +122,7 @@ class _Page:
 
     def part(self, title: str) -> Part | None:
         """A part of the page, if it has a figure."""
-        given = [it for it in self._figures if it.part == title and it.first.form is None]
-        blocks = self._by_part.get(title, [])
+        given, blocks = self._given_in.get(title, []), self._blocks.get(title, [])
         if not given and not blocks:
             return None
         files = tuple(self._given(given))
