@@ -77,6 +77,7 @@ class _Page:
 
     def __init__(self, walks: Sequence[Walk]) -> None:
         self._walks = walks
+        # A figure stands in the part of the first kettle that has it; what comes by another formula is another figure.
         forms: dict[tuple[str, object], _Figure] = {}
         parts: dict[str, Told] = {}
         for n, walk in enumerate(walks):
@@ -90,6 +91,7 @@ class _Page:
         self._of = {(n, it.name): it for it in self._figures for n in it.steps}
         self._anchored: set[str] = set()
         self._alike = {name for name, its in _by(self._figures, "name").items() if self._all_alike(its)}
+        # The first of a name bears it; what was given, and what other kettles reckon otherwise, has its kettle before it.
         first = {it.name: it for it in reversed(self._figures)}
         for it in self._figures:
             if it.first.form is None or it is not first[it.name]:
@@ -101,6 +103,7 @@ class _Page:
         self._blocks = {part: self._gathered(its) for part, its in reckoned.items()}
 
     def _all_alike(self, figures: Sequence[_Figure]) -> bool:
+        """Whether a reader sees the same of all kettles that have a figure."""
         steps = [step.printed for figure in figures for step in figure.steps.values()]
         return all(step == steps[0] for step in steps)
 
@@ -172,6 +175,7 @@ class _Page:
         return GivenRow(place, label, marks, step.result, between, words, line, led.path if led else "")
 
     def _block(self, block: Sequence[_Figure]) -> Block:
+        """What comes by one formula; an equation is told in full the first time only."""
         first, several = block[0], len(block) > 1
         value, made = first.first.value, first.first.value.made
         title = capital(first.first.words if several else words_of(value))
@@ -189,6 +193,7 @@ class _Page:
         return Block(anchor, title, marks, drawn(record.formula), keys, record.source, above, entries)
 
     def _entry(self, it: _Figure, title: str) -> Entry:
+        """A row: a cell a kettle, or one for all where they read alike or only one kettle has it."""
         cells = [self._cell(n, it) for n in range(len(self._walks))]
         only = [cell for n, cell in enumerate(cells) if n in it.steps]
         alike = len(only) == 1 or (len(only) == len(cells) and all(cell == only[0] for cell in only))
@@ -200,6 +205,7 @@ class _Page:
         return Entry(anchor, label if label != title else "", self._marks(it.steps), told, (*self._remarks(it),))
 
     def _cell(self, n: int, it: _Figure) -> Cell:
+        """The numbers of one kettle; it has an anchor of its own where that kettle's pages show the figure."""
         step = it.steps.get(n)
         if step is None:
             return Cell()
@@ -226,6 +232,7 @@ class _Page:
         return self.place(n, own) if walk.shown(value) or it is None else it.row, it
 
     def _link(self, it: _Figure, value: Value, every: bool) -> str:
+        """Where a word of a sum leads: to all of its kind, if the sum is of things of a kind, else to the figure."""
         href, there = self._place_of(it.own, it.first.walk, value)
         all_of = every or (len(it.first.thing) > 0 and it.first.thing in value.label)
         return (all_of and there and self._block_of.get(there)) or href
