@@ -91,7 +91,7 @@ class _Page:
         self._of = {(n, it.name): it for it in self._figures for n in it.steps}
         self._anchored: set[str] = set()
         self._alike = {name for name, its in _by(self._figures, "name").items() if self._all_alike(its)}
-        # The first of a name bears it; what was given, and what other kettles reckon otherwise, has its kettle before it.
+        # The first of a name bears it; what was given, and what others reckon otherwise, has its kettle before it.
         first = {it.name: it for it in reversed(self._figures)}
         for it in self._figures:
             if it.first.form is None or it is not first[it.name]:
