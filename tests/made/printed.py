@@ -227,8 +227,10 @@ def told(block: html.HtmlElement) -> html.HtmlElement:
 
 
 def lines(page: html.HtmlElement) -> Iterator[Line]:
-    """Every line of a page's workings."""
+    """Every line of a page's workings; a table that repeats what each model gives, worked out below, has none."""
     for block in blocks(page):
+        if block.findtext(".//h3") == "After each published model":
+            continue
         formula, units = _formula(page, block)
         for bold in block.iterfind("tr/td/b"):
             put_in = re.sub(r"\s(?:gives|=)\s$", "", text_of(bold.getparent()))

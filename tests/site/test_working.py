@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from typing import Any
 
 import pytest
+import the_demo
 
 from gristbook.equations import extract
 from gristbook.problems import Place
@@ -14,7 +15,8 @@ from gristbook.sheet.arithmetic import share_of
 from gristbook.sheet.origin import Given
 from gristbook.sheet.value import Value, apply, given, lineage
 from gristbook.site.amounts import SPACE
-from gristbook.site.working.page import worksheet
+from gristbook.site.working.numbers import result
+from gristbook.site.working.page import MODELS, worksheet
 from gristbook.site.working.walk import Elsewhere, Group, Kettle, values_in
 from gristbook.site.working.worksheet import Block, Entry, GivenRow, Working, Worksheet
 
@@ -213,8 +215,8 @@ def test_what_other_models_make_of_it_is_told_apart(demo: Demo) -> None:
     page = demo.trees["quillmere-best/working.html"]
     others = page.cssselect("#bitterness details.others")[0]
     assert "Rager 1990" in others.text_content()
-    own = page.cssselect("#bitterness > table.steps")[0].text_content()
-    assert "Rager 1990" not in own
+    for step in page.cssselect("#bitterness > table.steps tbody"):
+        assert "Rager 1990" not in step.text_content() or step.cssselect("h3")[0].text_content() == MODELS
 
 
 def test_figures_side_by_side_are_put_in_for_the_same_letters(demo: Demo) -> None:
@@ -223,3 +225,17 @@ def test_figures_side_by_side_are_put_in_for_the_same_letters(demo: Demo) -> Non
             cells = (cell.text_content() for cell in step.cssselect("tr > td:not(:has(h3))"))
             found = {tuple(re.findall(r"(?:^|, )(\S+)\u00a0=\u00a0", cell)) for cell in cells if " gives " in cell}
             assert len(found) == bool(step.cssselect("p.keys")), step.get("id")
+
+
+def test_what_each_model_makes_of_it_stands_in_one_table_for_every_kettle(demo: Demo) -> None:
+    """The totals of the plans themselves, for the recipe and each of its editions."""
+    plan = demo.plan("quillmere-best")
+    page = demo.trees["quillmere-best/working.html"]
+    steps = page.cssselect("#bitterness > table.steps tbody")
+    (table,) = (it for it in steps if it.cssselect("h3")[0].text_content() == MODELS)
+    plans = [plan, *(made.plan for made in the_demo.made("quillmere-best"))]
+    for name, _ in plan.figures.bitterness.models:
+        (row,) = (it for it in table.iter("tr") if name.title() in it.text_content())
+        totals = [dict(it.figures.bitterness.models)[name] for it in plans]
+        told = [cell.findtext("b") for cell in row.findall("td")]
+        assert told == [result(it.number, it.unit) for it in totals], name

@@ -35,6 +35,8 @@ EQUALS = f"{SPACE}={SPACE}"
 ALL = ".all"
 """Behind the name of the first figure of several that come by one formula: the anchor of them all."""
 
+MODELS = "After each published model"
+
 
 def worksheet(
     kettles: Sequence[Kettle], taken: Iterable[str] = (), elsewhere: Mapping[int, Elsewhere] | None = None
@@ -130,7 +132,23 @@ class _Page:
             return None
         files = tuple(self._given(given))
         own, others = ([self._block(it) for it in blocks if it[0].folded is folded] for folded in (False, True))
+        models = tuple(self._by_every_model(title))
+        if models:
+            own.append(Block("", MODELS, "", Markup("their steps are folded below"), (), None, ("", ""), models))
         return Part(slug(title), title, tuple(self._comes_to(title)), files, (*own,), (*others,))
+
+    def _by_every_model(self, title: str) -> Iterator[Entry]:
+        """What each model makes of a part, in each kettle; without the numbers put in."""
+        found: dict[str, Value] = {}
+        for walk in self._walks:
+            for it in walk.told:
+                if it.part == title and it.folded and walk.shown(it.value):
+                    found.setdefault(it.name, it.value)
+        for name, value in found.items():
+            steps = (self._of.get((n, name)) for n in range(len(self._walks)))
+            made = (figure.steps[n] if figure else None for n, figure in enumerate(steps))
+            cells = (Cell("", "", it.result, it.us, it.between) if it else Cell() for it in made)
+            yield Entry("", capital(words_of(value)), "", tuple(cells), ())
 
     def _comes_to(self, title: str) -> Iterator[tuple[str, Amount]]:
         """What a part comes to in each kettle."""
