@@ -23,7 +23,7 @@ class Told(Exception):
     """A command goes no further, or the book has errors, and whoever called it has been told why."""
 
 
-COLLECTED_AFTER = 200_000
+COLLECTED_AFTER = 1_000_000
 """Records lead from what comes out to what went in and never in circles; a collector that looks for some every 700 of
 them takes a sixth of a build's time and finds none."""
 

@@ -10,6 +10,7 @@ from gristbook.reading.names import short
 from gristbook.sheet.ids import id_of
 
 
+@lru_cache(maxsize=16384)  # the kettles of a beer, and the beers of a book, have figures of the same names
 def slug(words: str) -> str:
     """Words as a name for a file or an anchor.
 

@@ -10,7 +10,7 @@ from gristbook.charts.caches import FrameCache
 from gristbook.model.book import Book
 from gristbook.model.style import Style
 from gristbook.problems import Place
-from gristbook.sheet.value import Value
+from gristbook.sheet.value import Value, lineage
 from gristbook.site.beer.brews import Beer
 from gristbook.site.book.chapters import Part
 from gristbook.site.brew.batches import Journal
@@ -58,10 +58,7 @@ class Printing:
         return Page(path, template, whole, description, view, place, us_first, data, figure, listed)
 
     def values(self) -> Iterator[Value]:
-        """Everything whose working some page prints."""
-        sheets = [*(beer.worksheet for beer in self.beers.values()), *self.journal.worksheets()]
-        for kettle in chain.from_iterable(sheet.kettles for sheet in sheets):
-            yield from kettle.decided
-            for group in kettle.groups:
-                yield from (*group.values, *group.others)
-        yield from values_of(self.stock)
+        """Every figure that some page tells the working of."""
+        for sheet in chain((beer.worksheet for beer in self.beers.values()), self.journal.worksheets()):
+            yield from sheet.told
+        yield from lineage(*values_of(self.stock))

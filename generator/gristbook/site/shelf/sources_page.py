@@ -53,10 +53,10 @@ class SourcesPage:
 
 
 def sources_page(plans: Sequence[Plan], values: Iterable[Value]) -> SourcesPage:
-    """The bibliography of all that the pages show: ``values`` are everything whose working they print."""
+    """The bibliography of all that the pages show: ``values`` is every figure whose working they tell."""
     used: dict[str, Equation] = {}
     taken: dict[tuple[str, float, str], Value] = {}
-    for value in lineage(*values):
+    for value in values:
         match value.made:
             case Worked(equation=equation):
                 used[equation.name] = equation

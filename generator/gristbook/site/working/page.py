@@ -60,7 +60,8 @@ def worksheet(
         Working({id(value): (value, made.place(n, name)) for value, name in walk.named()})
         for n, walk in enumerate(walks)
     )
-    return Worksheet(tuple(kettles), tuple(filter(None, map(made.part, parts)))), workings
+    told = tuple(it.value for walk in walks for it in walk.told)
+    return Worksheet(tuple(kettles), tuple(filter(None, map(made.part, parts))), told), workings
 
 
 class _Figure:

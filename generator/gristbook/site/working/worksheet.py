@@ -139,7 +139,8 @@ class Part:
 
 @dataclass(frozen=True, slots=True)
 class Worksheet:
-    """A page of working: the kettles on it, and its parts."""
+    """A page of working: the kettles on it, its parts, and every figure that it tells."""
 
     kettles: tuple[Kettle, ...]
     parts: tuple[Part, ...]
+    told: tuple[Value, ...]
