@@ -3,7 +3,6 @@
 import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from operator import itemgetter
 
 from gristbook.charts.marks import TEXT, length
 
@@ -132,12 +131,14 @@ def best_pair(
     first: Sequence[tuple[float, Spot, Area]], second: Sequence[tuple[float, Spot, Area]], *, apart: float
 ) -> tuple[float, Spot, Spot]:
     """The spots for two pieces of words that together lose least, when they also keep this far apart."""
-    return min(
-        (
-            (loss + other_loss + 10 * around.shared(other_area), spot, other)
-            for loss, spot, area in first
-            for around in [area.wider(apart)]
-            for other_loss, other, other_area in second
-        ),
-        key=itemgetter(0),
-    )
+    best: tuple[float, Spot, Spot] | None = None
+    for loss, spot, area in first:
+        around = area.wider(apart)
+        for other_loss, other, other_area in second:
+            if best is not None and loss + other_loss >= best[0]:
+                continue  # what they would cover of each other makes it no better
+            total = loss + other_loss + 10 * around.shared(other_area)
+            if best is None or total < best[0]:
+                best = total, spot, other
+    assert best is not None, "there is always a spot"
+    return best

@@ -16,8 +16,8 @@ from gristbook.sheet.value import Value
 SPACE = "\u00a0"
 """Between a number and its unit: they never part at the end of a line."""
 
-AT_HAND = 4096
-"""Numbers whose printed form is kept: those of all pages of one brew."""
+AT_HAND = 32768
+"""Numbers whose printed form is kept: those of a shelf of beers, whose workings are made before their pages are."""
 
 POUND, OUNCE = 0.45359237, 0.028349523125
 GALLON, QUART, FLUID_OUNCE, TEASPOON = 3.785411784, 0.946352946, 0.0295735295625, 0.00492892159375
