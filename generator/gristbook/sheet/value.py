@@ -44,7 +44,9 @@ class Value:
     def doubts(self) -> Doubts:
         """What one standard deviation of each doubt does to the number; worked out once, when first asked for."""
         if self._doubts is None:
-            for value in lineage(self, until=_is_sure):
+            for value in lineage(
+                self, until=lambda it: it._doubts is not None or isinstance(it.origin, Decided | Taught)
+            ):
                 if value._doubts is None:
                     object.__setattr__(value, "_doubts", _doubts_of(value))
         return self._doubts or {}
@@ -55,14 +57,20 @@ class Value:
         return sqrt(sum(size * size for size in self.doubts.values()))
 
     @property
+    def ends(self) -> tuple[float, float]:
+        """The low and high that nine batches in ten fall between, held to what the unit can be."""
+        reach, (least, most) = NINE_IN_TEN * self.spread, BOUNDS.get(self.unit, (-inf, inf))
+        return max(self.number - reach, least), min(self.number + reach, most)
+
+    @property
     def low(self) -> float:
         """Nine batches in ten fall between this and `high`."""
-        return max(self.number - NINE_IN_TEN * self.spread, BOUNDS.get(self.unit, (-inf, inf))[0])
+        return self.ends[0]
 
     @property
     def high(self) -> float:
         """Nine batches in ten fall between `low` and this."""
-        return min(self.number + NINE_IN_TEN * self.spread, BOUNDS.get(self.unit, (-inf, inf))[1])
+        return self.ends[1]
 
     @property
     def mover(self) -> str:
@@ -92,8 +100,7 @@ class Value:
         number, origin = self.number, self.origin
         if isinstance(origin, Reckoned) and not self.label:
             number, notes = _held(number, self.unit, label)
-            if notes:
-                origin = replace(origin, notes=notes)
+            origin = replace(origin, notes=notes) if notes else origin
         return Value(number, self.unit, label, origin, metric=metric or self.metric)
 
     def told_in(self, unit: str) -> Value:
@@ -222,11 +229,6 @@ def lineage(*values: Value, until: Callable[[Value], bool] = taught) -> Iterator
             stack.append((value, True))
             if not until(value):
                 stack.extend((parent, False) for parent in reversed([*put_in(value.origin)]))
-
-
-def _is_sure(value: Value) -> bool:
-    """Whether a value's doubts are known without looking at what it was made from."""
-    return value._doubts is not None or isinstance(value.origin, Decided | Taught)
 
 
 def _pure(number: Value | float) -> Value:

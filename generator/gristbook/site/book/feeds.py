@@ -90,11 +90,12 @@ def _compared(row: Compared) -> dict[str, object]:
 
 
 def _figure(value: Value) -> dict[str, object]:
+    low, high = value.ends
     return {
         "value": float(bare(value.number)),
         "unit": value.unit,
-        "low": float(bare(value.low)),
-        "high": float(bare(value.high)),
+        "low": float(bare(low)),
+        "high": float(bare(high)),
         "mover": value.mover or None,
         "source": _source(value),
     }
