@@ -214,7 +214,12 @@ def test_what_is_too_wide_side_by_side_can_be_scrolled_by_keys(opened: Open) -> 
         part.locator("a").first.focus()
         for _ in range(10):
             it.page.keyboard.press("ArrowRight")
-        it.page.wait_for_function("document.querySelector('#bitterness').scrollLeft > 0")
+        moved = "() => document.querySelector('#bitterness').scrollLeft"
+        for _ in range(50):  # the page's policy lets nothing wait in it
+            if it.page.evaluate(moved) > 0:
+                break
+            it.page.wait_for_timeout(100)
+        assert it.page.evaluate(moved) > 0
         expect(part.locator("h3").first).to_be_in_viewport(ratio=1)  # what a row is of stays in sight
 
 
