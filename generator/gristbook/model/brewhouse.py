@@ -14,7 +14,8 @@ class Brewhouse:
     """Volumes in litres at 20 °C; ``tun_heat`` is the tun's heat as litres of water; vessels' sizes are to the brim.
 
     ``water`` is what runs from the tap, `None` where nobody names it.
-    Without an ``efficiency`` (a bag whose author states none) it is worked out from ``conversion`` and the load.
+    An ``efficiency`` is that of an ordinary grist, which makes its batch a wort of ``ordinary_gravity``. Without one (a
+    bag whose author states none) ``conversion`` says what the mash dissolves.
     ``learns`` names the fields here that the book's batches teach; what stands in them is what was thought before;
     "attenuation", which each yeast has for itself, may be among them.
     """
@@ -22,6 +23,7 @@ class Brewhouse:
     name: str
     batch: Value
     efficiency: Value | None
+    ordinary_gravity: Value
     conversion: Value
     steep_yield: Value
     boil_off: Value

@@ -33,6 +33,8 @@ FIGURES: tuple[Figure, ...] = (
     Figure("mash-water", "Water and mash", "mash water", "L"),
     Figure("strike-temperature", "Water and mash", "strike temperature", "°C"),
     Figure("sparge-water", "Water and mash", "sparge water", "L"),
+    Figure("conversion", "Water and mash", "conversion", "fraction"),
+    Figure("lauter-efficiency", "Water and mash", "lauter efficiency", "fraction"),
     Figure("mash-efficiency", "Water and mash", "mash efficiency", "fraction"),
     Figure("gravity-of-the-first-runnings", "Water and mash", "gravity of the first runnings", "SG"),
     Figure("calcium-in-the-water", "The water", "calcium in the water", "mg/L"),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Recipe
 from gristbook.refusal import Refusal
-from gristbook.sheet.value import Value, constant
+from gristbook.sheet.value import constant
 from gristbook.targets.beer.fermentation import fermentation
 from gristbook.targets.beer.packaging import packaging
 from gristbook.targets.beer.pitch import pitch
@@ -13,15 +13,15 @@ from gristbook.targets.beer.readings import readings
 from gristbook.targets.beer.serving import serving
 from gristbook.targets.hops.bitterness import bitterness
 from gristbook.targets.hops.boil_gravity import Boil
-from gristbook.targets.results import Figures, Volumes
+from gristbook.targets.results import Efficiency, Figures, Volumes
 from gristbook.targets.water.chemistry import water_chemistry
 from gristbook.targets.wort.colour import colour
 from gristbook.targets.wort.cooling import topping_up
-from gristbook.targets.wort.efficiency import by_load, for_shares, late_shares
+from gristbook.targets.wort.efficiency import by_conversion, by_load, for_shares
 from gristbook.targets.wort.gravities import wort
 from gristbook.targets.wort.grist import Weights, by_shares, grist, weigh
 from gristbook.targets.wort.mash import mash, water
-from gristbook.targets.wort.volumes import late_volume, planned_end_of_boil, planned_start, volume_chain
+from gristbook.targets.wort.volumes import joins_late, late_volume, planned_end_of_boil, planned_start, volume_chain
 
 ROUNDS = 4
 """Late malt extract takes room in the boil, by which the efficiency goes, by which the extract is weighed: each round
@@ -36,11 +36,12 @@ def work_out(recipe: Recipe, brewhouse: Brewhouse, bitterness_model: str, colour
     Refusal
         The recipe cannot be brewed as it is written; the words say why.
     """
+    brewhouse = by_conversion(brewhouse)
     weights, efficiency, volumes = _weighed(recipe, brewhouse)
-    lines = grist(recipe, brewhouse, efficiency, weights)
-    gravities = wort(recipe, efficiency, lines, volumes)
+    lines = grist(recipe, brewhouse, efficiency.mash, weights)
+    gravities = wort(recipe, efficiency.mash, lines, volumes)
     fermented = fermentation(recipe, lines, gravities, volumes)
-    mashing = mash(recipe, brewhouse, lines, volumes)
+    mashing = mash(recipe, brewhouse, lines, volumes, efficiency)
     poured = water(recipe, brewhouse, lines, volumes)
     return Figures(
         lines,
@@ -60,18 +61,18 @@ def work_out(recipe: Recipe, brewhouse: Brewhouse, bitterness_model: str, colour
     )
 
 
-def _weighed(recipe: Recipe, brewhouse: Brewhouse) -> tuple[Weights, Value, Volumes]:
+def _weighed(recipe: Recipe, brewhouse: Brewhouse) -> tuple[Weights, Efficiency, Volumes]:
     """The weights of the grist, the efficiency they were weighed by, and the volumes that they leave room for."""
     shares = by_shares(recipe)
     if shares and recipe.kettle is not None:
         raise Refusal("a partial boil needs weights: percentages cannot be worked out for it")
     planned, late_l = planned_end_of_boil(recipe, brewhouse, NOTHING_LATE), NOTHING_LATE
-    efficiency: Value | None = None
-    for _ in range(ROUNDS if late_shares(recipe, brewhouse) else 1):
+    efficiency: Efficiency | None = None
+    for _ in range(ROUNDS if shares and any(it.from_malt and joins_late(it, recipe) for it in recipe.sugars) else 1):
         if shares:
             start = planned_start(recipe, brewhouse, planned, late_l)
             efficiency = for_shares(recipe, brewhouse, planned, start)
-        weights = weigh(recipe, brewhouse, efficiency, planned)
+        weights = weigh(recipe, brewhouse, efficiency and efficiency.mash, planned)
         late_l = late_volume(recipe, zip(recipe.sugars, weights.sugars, strict=True))
     if late_l.number:
         planned = planned_end_of_boil(recipe, brewhouse, late_l)

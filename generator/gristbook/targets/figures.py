@@ -25,6 +25,8 @@ PATHS: Mapping[str, str] = {
     "mash-water": "mash.water",
     "strike-temperature": "mash.strike",
     "sparge-water": "mash.sparge",
+    "conversion": "mash.conversion",
+    "lauter-efficiency": "mash.lauter",
     "mash-efficiency": "wort.mash_efficiency",
     "gravity-of-the-first-runnings": "mash.first_runnings",
     "calcium-in-the-water": "chemistry.treated.calcium",

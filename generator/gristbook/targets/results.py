@@ -181,11 +181,20 @@ class Rest:
 
 
 @dataclass(frozen=True, slots=True)
+class Efficiency:
+    """What comes out of the mash: the product of the share that dissolves and, of grain, the share that runs off."""
+
+    mash: Value
+    conversion: Value
+    lauter: Value | None
+
+
+@dataclass(frozen=True, slots=True)
 class Mash:
     """Water and heat for the mash. ``water`` and ``strike`` belong to the first rest, ``rests`` to all in order.
 
     ``volume`` is the room that the mash takes when all the water is in it; ``first_plato`` is the first runnings in °P;
-    ``sparged`` the mash efficiency of a sparge in one more batch, `None` where nothing is sparged.
+    ``conversion`` is the share of the extract that dissolves, and ``lauter`` the share of that which runs off.
     """
 
     grist: Value
@@ -198,7 +207,8 @@ class Mash:
     rests: tuple[Rest, ...]
     first_plato: Value
     first_runnings: Value
-    sparged: Value | None
+    conversion: Value
+    lauter: Value
 
 
 @dataclass(frozen=True, slots=True)

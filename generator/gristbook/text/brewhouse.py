@@ -25,11 +25,14 @@ BREWHOUSE: tuple[Field, ...] = (
     Field(
         "efficiency",
         f.EFFICIENCY,
-        "Mash efficiency; a bag without one goes by its load; also from batches.",
+        "Mash efficiency of an ordinary grist, of 1.045 or as 74 % at 1.050; also from batches.",
         default="72 % ± 5",
     ),
     Field(
-        "conversion", f.EFFICIENCY, "Starch that the mash dissolves, by load; also from batches.", default="95 % ± 4"
+        "conversion",
+        f.EFFICIENCY,
+        "Starch that the mash dissolves, where no efficiency tells it; also from batches.",
+        default="95 % ± 4",
     ),
     Field("steep yield", f.EFFICIENCY, "What steeped grain gives of its potential.", default="60 % ± 20"),
     Field("boil-off", f.BOIL_OFF, "Cold water that steams away in an hour; also from batches.", default="3 L/h"),
@@ -62,13 +65,18 @@ BY_DEFAULT = f"by default, {PRACTICE}"
 TENTH = f"a boil varies by a tenth of this: {PRACTICE}"
 
 LEARNT: Mapping[str, tuple[str, float]] = {
-    "efficiency": ("efficiency", 0.1),
+    "efficiency": ("conversion", 0.1),
     "conversion": ("conversion", 0.05),
     "boil-off": ("boil_off", 0.3),
     "left in kettle": ("left_in_kettle", 0.6),
     "left in fermenter": ("left_in_fermenter", 0.6),
 }
 """Fields that batches can teach: their names in the model, and the share of it that a guess may be out without a ±."""
+
+ORDINARY_WORDS = "gravity of an ordinary wort"
+AT = re.compile(r"(?P<efficiency>.+?)\s+at\s+(?P<gravity>.+)", re.IGNORECASE)
+ORDINARY = 1.045
+"""The gravity of a brewhouse's ordinary wort (common practice, no source)."""
 
 FROM_BATCHES = re.compile(r"from batches(?:\s*,\s*(?P<before>.+))?", re.IGNORECASE)
 
@@ -77,17 +85,19 @@ def read_brewhouse(name: Text, table: Table, desk: Desk) -> Brewhouse | None:
     """A brewhouse by its name; `None` with a problem filed where a figure cannot be read."""
     problems = desk.problems
     before = len(problems)
+    table, at = _stated_at(table)
     fields = read_fields(table, BREWHOUSE, problems, "a brewhouse")
     mash = cast(Literal["sparge", "bag", "none"], fields.words("mash"))
     reader = _Reader(fields, f"the brewhouse {name.value}", problems)
     value, perhaps = reader.value, reader.perhaps
-    by_load = mash == "bag" and not fields.given("efficiency")
+    by_conversion = not fields.given("efficiency") and (mash == "bag" or fields.given("conversion"))
     runs = fields.text("water")
 
     built = Brewhouse(
         name=name.value,
         batch=value("batch", "batch"),
-        efficiency=None if by_load else value("efficiency", "mash efficiency"),
+        efficiency=None if by_conversion else value("efficiency", "mash efficiency"),
+        ordinary_gravity=_ordinary(at, reader.origin, problems),
         conversion=value("conversion", "conversion of the starch"),
         steep_yield=value("steep yield", "yield of steeped grain"),
         boil_off=_varying(value("boil-off", "boil-off"), 0.1, TENTH),
@@ -120,6 +130,23 @@ def default_brewhouse(name: str = "home") -> Brewhouse:
     return built
 
 
+def _stated_at(table: Table) -> tuple[Table, Text | None]:
+    """The table with nothing but a share as its efficiency, and the gravity that the author states it at."""
+    entries, at = list(table.entries), None
+    for index, (key, node) in enumerate(entries):
+        if key.word == "efficiency" and isinstance(node, Text) and (found := AT.fullmatch(node.value)):
+            entries[index], at = (key, node.part(0, found.end("efficiency"))), node.part(found.start("gravity"))
+    return replace(table, entries=tuple(entries)), at
+
+
+def _ordinary(at: Text | None, origin: str, problems: Problems) -> Value:
+    """The gravity of an ordinary wort."""
+    read = read_quantity(at, f.GRAVITY, problems) if at else None
+    if read is None:
+        return given(ORDINARY, "SG", ORDINARY_WORDS, words=BY_DEFAULT, by=By.DEFAULT)
+    return said(read, ORDINARY_WORDS, unit=read.base or "SG", origin=origin)
+
+
 @dataclass(frozen=True, slots=True)
 class _Reader:
     """A table of a brewhouse, and who says what stands in it."""
@@ -146,7 +173,7 @@ class _Reader:
     def learns(self) -> tuple[str, ...]:
         """What batches are to teach, by the model's names."""
         of_yeasts = ("attenuation",) if self.fields.words("attenuation") else ()
-        return (*(name for field, (name, _) in LEARNT.items() if self.taught(field)), *of_yeasts)
+        return (*dict.fromkeys(name for field, (name, _) in LEARNT.items() if self.taught(field)), *of_yeasts)
 
     def taught(self, field: str) -> re.Match[str] | None:
         """Whether batches are to teach a field."""

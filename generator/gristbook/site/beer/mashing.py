@@ -93,16 +93,14 @@ def _runnings(mash: Mash) -> Iterator[Sentence]:
     )
     if mash.sparge is None:
         yield ("All of the water is in it, so the wort that drains from the bag is the wort you boil.",)
-        return
-    yield say(
-        "The first wort to run off should show {gravity}, or {plato}; the sparge washes the rest out after it, "
-        "thinner and thinner.",
-        gravity=mash.first_runnings,
-        plato=mash.first_plato,
-    )
-    if mash.sparged is not None:
+    else:
         yield say(
-            "Poured in as one batch, stirred and run off, the sparge brings the mash efficiency to about {sparged}, "
-            "by the balance of the extract.",
-            sparged=mash.sparged,
+            "The first wort to run off should show {gravity}, or {plato}; the sparge, stirred in as one batch, washes "
+            "out what stays behind it.",
+            gravity=mash.first_runnings,
+            plato=mash.first_plato,
         )
+    yield say(
+        "By the balance of the extract, {lauter} of what the mash dissolves runs off a grist this heavy.",
+        lauter=mash.lauter,
+    )

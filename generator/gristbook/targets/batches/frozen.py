@@ -7,12 +7,11 @@ from collections.abc import Iterator, Mapping
 from gristbook.equations import boiling
 from gristbook.model.figures import words_of
 from gristbook.sheet.arithmetic import sum_of
-from gristbook.sheet.value import Value, apply, constant, given, lineage, settled
+from gristbook.sheet.value import Value, apply, constant, given, settled
 from gristbook.targets.beer.fermentation import hungriest, main_rest
 from gristbook.targets.conventions import FERMENTER_USABLE, WARMEST_STORAGE
 from gristbook.targets.editions.pot import usable_l
 from gristbook.targets.figures import Plan
-from gristbook.targets.wort.efficiency import LAUTER
 from gristbook.targets.wort.grist import potential
 from gristbook.targets.wort.volumes import joins_late
 
@@ -24,7 +23,6 @@ BESIDES_AT_END = "extract-besides-the-mash-end-of-the-boil"
 IN_THE_FERMENTER = "extract-added-in-the-fermenter"
 BOILING_POINT = "boiling-point"
 BOIL_OFF = "boil-off"
-RUNS_OFF = "share-of-the-dissolved-extract-that-runs-off"
 BOILED = "length-of-the-boil"
 LEFT_IN_KETTLE = "left-in-the-kettle"
 LEFT_IN_FERMENTER = "left-in-the-fermenter"
@@ -42,15 +40,12 @@ def frozen_plan(plan: Plan) -> dict[str, Value]:
 
     They are the extract that the grain could give and what other extract there is (kg), the boiling point (°C), the
     boil-off (L/h) and its length (min), what stays in kettle and fermenter (L), how far the yeast goes by itself, how
-    warm the main rest, the wort at pitching and the storage are (°C); how much the vessels take (L), where their sizes
-    are known; and for a bag whose efficiency goes by its load, the share that runs off.
+    warm the main rest, the wort at pitching and the storage are (°C); and how much the vessels take (L), where their
+    sizes are known.
     """
-    recipe, brewhouse, efficiency = plan.recipe, plan.brewhouse, plan.figures.wort.mash_efficiency
-    by_load = lineage(efficiency) if brewhouse.efficiency is None and efficiency is not None else ()
-    lauter = next((value for value in by_load if value.label == LAUTER), None)
+    recipe, brewhouse = plan.recipe, plan.brewhouse
     rest = main_rest(recipe.mash)
     return {
-        **({RUNS_OFF: lauter} if lauter else {}),
         **({MASH_TEMPERATURE: rest.temperature} if rest else {}),
         **({PITCHED: recipe.ferment[0].temperature} if recipe.ferment else {}),
         **plan.named,

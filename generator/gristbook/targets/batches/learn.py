@@ -20,9 +20,9 @@ from gristbook.sheet.origin import By, Given, Taught
 from gristbook.sheet.value import Operand, Value, apply, given
 from gristbook.targets.batches.results import BatchFigures, Lesson, Subject
 from gristbook.targets.conventions import BREW_TO_BREW, BREW_TO_BREW_SHARE, PRACTICE
+from gristbook.targets.wort.efficiency import by_conversion
 
 FIELDS: Mapping[Subject, str] = {
-    "mash efficiency": "efficiency",
     "conversion": "conversion",
     "boil-off": "boil_off",
     "left in kettle": "left_in_kettle",
@@ -104,11 +104,13 @@ def learn(book: Book, batches: Iterable[BatchFigures]) -> Lessons:
 
 def taught(brewhouse: Brewhouse, lessons: Lessons) -> Brewhouse:
     """The brewhouse with what was learned in the place of each setting that it lets its batches teach."""
-    changes = {}
+    changes: dict[str, Value | None] = {}
     for subject, field in FIELDS.items():
         found = lessons.of(brewhouse.name, subject)
-        if found is not None and found.used and getattr(brewhouse, field) is not None:
+        if found is not None and found.used:
             changes[field] = found.value
+    if "conversion" in changes:
+        changes["efficiency"] = None  # what was stated of an ordinary grist has become a conversion, and been taught
     return replace(brewhouse, **changes)  # type: ignore[arg-type]  # fields that hold values
 
 
@@ -146,11 +148,11 @@ def _unstated(yeast: Yeast) -> bool:
 
 
 def _setting(brewhouse: Brewhouse | None, subject: Subject) -> Value | None:
-    """What the book says before any brew; a bag whose efficiency goes by its load has a conversion in its place."""
-    if brewhouse is None or (subject == "conversion" and brewhouse.efficiency is not None):
+    """What the book says before any brew; the conversion may follow from what it says of an ordinary grist."""
+    if brewhouse is None:
         return None
-    value: Value | None = getattr(brewhouse, FIELDS[subject])
-    return value if value is not None and value.doubts else None
+    value: Value = getattr(by_conversion(brewhouse), FIELDS[subject])
+    return value if value.doubts else None
 
 
 def learned(setting: Value, lessons: Iterable[Lesson], *, yeast: str = "", used: bool) -> Learned | None:

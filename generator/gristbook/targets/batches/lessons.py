@@ -14,6 +14,7 @@ from gristbook.targets.batches import frozen
 from gristbook.targets.batches.beer import Beer
 from gristbook.targets.batches.brewing import BrewDay
 from gristbook.targets.batches.frozen import KETTLE_ROOM
+from gristbook.targets.batches.lautered import planned_lauter
 from gristbook.targets.batches.measured import Bench
 from gristbook.targets.batches.results import BottleFigures, Fault, Lesson, Subject
 
@@ -25,12 +26,11 @@ def lessons_of(bench: Bench, day: BrewDay, beer: Beer) -> Iterator[Lesson]:
     """One lesson for each thing that can be said; those that do not count say why."""
     batch = bench.batch
     found: dict[Subject, Value | None] = {
-        "mash efficiency": day.mash_efficiency,
         "conversion": bench.made(
             "conversion as measured",
             lambda efficiency, lauter: share_of(efficiency, lauter, ""),
             day.mash_efficiency,
-            bench.planned(frozen.RUNS_OFF, "fraction"),
+            _settled(planned_lauter(bench)),
         ),
         "boil-off": day.boil_off,
         "left in kettle": day.left_in_kettle,
@@ -47,8 +47,7 @@ def lessons_of(bench: Bench, day: BrewDay, beer: Beer) -> Iterator[Lesson]:
     for subject, value in found.items():
         if value is None or not batch.brewhouse or (subject == "attenuation" and not batch.yeast):
             continue
-        basis = "mash efficiency" if subject == "conversion" else subject
-        aside = batch.no_lesson or ("this cannot be" if basis in unlikely else "")
+        aside = batch.no_lesson or ("this cannot be" if subject in unlikely else "")
         yeast = batch.yeast if subject == "attenuation" else ""
         if yeast and not aside and batch.thrown_away:  # what soured it may have gone on where the yeast had stopped
             aside = f"it was thrown away: {batch.thrown_away}"
@@ -66,9 +65,9 @@ def impossible(day: BrewDay, beer: Beer) -> dict[Subject, tuple[Value, str]]:
     It is extract out of nothing, or water out of the air; a share has been held to what a share can be.
     """
     rows: tuple[tuple[Subject, Value | None, Literal["above", "below"], float, str], ...] = (
-        ("mash efficiency", day.mash_efficiency, "above", 1.0,
+        ("conversion", day.mash_efficiency, "above", 1.0,
          "More extract came out of the mash than the grain holds: a volume, a gravity or a weight is wrong."),
-        ("mash efficiency", day.mash_efficiency, "below", 0.0,
+        ("conversion", day.mash_efficiency, "below", 0.0,
          "The kettle holds less extract than the sugars alone brought: a volume or a gravity is wrong."),
         ("boil-off", day.boil_off, "below", 0.0,
          "There was more wort after the boil than before it: a volume is wrong."),

@@ -19,7 +19,7 @@ from gristbook.targets.method.step import Sentence
 Verdict = Literal["within", "above", "below", ""]
 """Where a measured figure lies against the planned one's nine-in-ten range; "" where nothing was planned."""
 
-Subject = Literal["mash efficiency", "conversion", "boil-off", "left in kettle", "left in fermenter", "attenuation"]
+Subject = Literal["conversion", "boil-off", "left in kettle", "left in fermenter", "attenuation"]
 """What a batch can teach: all but the last about its brewhouse, the last about its yeast there."""
 
 

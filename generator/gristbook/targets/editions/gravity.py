@@ -13,7 +13,7 @@ from gristbook.sheet.arithmetic import less
 from gristbook.sheet.value import Value, apply, given, number, settled
 from gristbook.targets.editions.pot import SYRUP, boiled, late_l
 from gristbook.targets.results import Grist
-from gristbook.targets.wort.efficiency import by_load
+from gristbook.targets.wort.efficiency import by_conversion, by_load
 from gristbook.targets.wort.grist import Weights, yield_of
 from gristbook.targets.wort.roles import role
 from gristbook.targets.wort.volumes import planned_end_of_boil, planned_start
@@ -89,6 +89,7 @@ def weighed(recipe: Recipe, brewhouse: Brewhouse, aim: Aim) -> Recipe:
     Refusal
         No weights do; the words say which bound they met.
     """
+    brewhouse = by_conversion(brewhouse)
     found = _settled_in(recipe, brewhouse, aim)
     trial, rest = found.trial, found.needed
     if rest.number > SYRUP * found.end.number:
@@ -153,7 +154,8 @@ def _balance(trial: Recipe, brewhouse: Brewhouse, aim: Aim) -> _Balance:
     late = late_l(trial)
     end = planned_end_of_boil(trial, brewhouse, late)
     start = planned_start(trial, brewhouse, end, late)
-    efficiency = by_load(trial, brewhouse, Weights(tuple(_mass(malt) for malt in trial.malts), ()), start)
+    weights = Weights(tuple(_mass(malt) for malt in trial.malts), tuple(_mass(sugar) for sugar in trial.sugars))
+    efficiency = by_load(trial, brewhouse, weights, start).mash
     yields = [(item, yield_of(item, brewhouse, efficiency)) for item in items(trial)]
     return _Balance(
         trial,

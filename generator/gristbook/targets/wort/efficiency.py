@@ -1,60 +1,99 @@
-"""Mash efficiency: as the author knows it or, for a bag without a sparge, from the wort that runs off the grain."""
+"""Mash efficiency by the load: what the brewhouse's mash dissolves, and what share of that the grist lets go.
+
+A stated efficiency is that of the brewhouse's ordinary grist. What its mash dissolves follows from it once, and holds
+for every grist; the balance of the wort, sparged or not, says how much of that runs off this one.
+"""
 
 from __future__ import annotations
+
+from dataclasses import replace
 
 from gristbook.equations import extract, kettle, runnings
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Malt, Recipe, Sugar
 from gristbook.refusal import Refusal
-from gristbook.sheet.arithmetic import sum_of
-from gristbook.sheet.value import Value, apply
-from gristbook.targets.wort.grist import Weights, by_shares, potential, wanted_gravity
-from gristbook.targets.wort.volumes import joins_late
+from gristbook.sheet.arithmetic import less, share_of, sum_of
+from gristbook.sheet.value import Value, apply, given, settled
+from gristbook.targets.conventions import BASE_MALT, EXTRACT_ROOM, MALT_WATER, MOST_CONVERTED, USUAL_BOIL
+from gristbook.targets.results import Efficiency
+from gristbook.targets.wort.grist import Weights, as_gravity, potential, wanted_gravity
+from gristbook.targets.wort.infusions import in_the_mash
+from gristbook.targets.wort.volumes import early_room
 
+CONVERSION = "conversion of the starch"
 LAUTER = "share of the dissolved extract that runs off"
+IN_ROUNDS = "weight and efficiency depend on each other, and are settled round by round"
+HELD = f"held to {MOST_CONVERTED:.0%}, the most that any mash dissolves"
 
 ROUNDS = 60
 """More than enough: each round of the settling below brings the weight ten times nearer."""
+SETTLED = 1e-12
 
 
-def by_load(recipe: Recipe, brewhouse: Brewhouse, weights: Weights, run_off: Value) -> Value:
-    """The efficiency of a grist whose weights are known; the heavier it is, the more extract stays in it."""
-    if brewhouse.efficiency is not None:
-        return brewhouse.efficiency
-    mashed = tuple(mass for malt, mass in zip(recipe.malts, weights.malts, strict=True) if malt.steep is None)
+def by_conversion(brewhouse: Brewhouse) -> Brewhouse:
+    """The brewhouse by what its mash dissolves, where its author states what comes out of its ordinary grist.
+
+    That is base malt alone which brings its batch to the gravity that the efficiency is stated at, boiled for an hour.
+    """
+    stated = brewhouse.efficiency
+    if stated is None:
+        return brewhouse
+    end = brewhouse.batch + brewhouse.left_in_kettle
+    needed = apply(
+        kettle.extract_for_gravity,
+        "extract of the ordinary wort",
+        gravity=as_gravity(brewhouse.ordinary_gravity, "gravity of an ordinary wort"),
+        batch_l=brewhouse.batch,
+        end_of_boil_l=end,
+        left_in_kettle_l=brewhouse.left_in_kettle,
+    )
+    grain = settled((needed / (stated * BASE_MALT)).called("ordinary grist"))
+    run_off = settled((end + brewhouse.boil_off * USUAL_BOIL).called("wort that the ordinary grist gives"))
+    water = None if brewhouse.mash == "bag" else grain * brewhouse.thickness
+    lauter = runs_off(brewhouse.absorption, grain, BASE_MALT, run_off, water, ", of an ordinary grist")
+    conversion = share_of(stated, lauter, CONVERSION)
+    if conversion.number > MOST_CONVERTED:
+        held = given(MOST_CONVERTED / conversion.number, "fraction", "what it is held to", words=HELD)
+        conversion = (conversion * held).called(CONVERSION)
+    return replace(brewhouse, efficiency=None, conversion=conversion)
+
+
+def by_load(recipe: Recipe, brewhouse: Brewhouse, weights: Weights, start: Value) -> Efficiency:
+    """The efficiency of a grist whose weights are known; the heavier it is, the more extract stays in it.
+
+    ``start`` is the wort in the kettle when the boil begins; what malt extract brings of it did not run off the grain.
+    """
+    conversion = by_conversion(brewhouse).conversion
+    mashed = [(malt, mass) for malt, mass in zip(recipe.malts, weights.malts, strict=True) if malt.steep is None]
     if not mashed:
-        return brewhouse.conversion
-    return _from(sum_of(mashed, "grain mashed"), brewhouse, run_off)
+        return Efficiency(conversion, conversion, None)
+    grain = sum_of((mass for _, mass in mashed), "grain mashed")
+    could_give = sum_of(
+        ((mass * potential(malt)).called(f"all that {malt.name} could give") for malt, mass in mashed),
+        "all that the mashed grain could give",
+    )
+    room = early_room(recipe, weights.sugars)
+    run_off = start
+    if room is not None:
+        run_off = less(start, room, left="wort that runs off", label="wort that runs off")
+    lauter = runs_off(
+        brewhouse.absorption,
+        grain,
+        share_of(could_give, grain, "potential of the mashed grain"),
+        run_off,
+        _mash_water(recipe, brewhouse, grain),
+    )
+    return Efficiency((conversion * lauter).called("mash efficiency"), conversion, lauter)
 
 
-def for_shares(recipe: Recipe, brewhouse: Brewhouse, end_of_boil: Value, run_off: Value) -> Value:
-    """The efficiency of a grist of percentages, which rests on its weight, which rests on its efficiency."""
-    if brewhouse.efficiency is not None:
-        return brewhouse.efficiency
-    return _from(_settled_grain_kg(recipe, brewhouse, end_of_boil, run_off), brewhouse, run_off)
+def for_shares(recipe: Recipe, brewhouse: Brewhouse, end_of_boil: Value, start: Value) -> Efficiency:
+    """The efficiency of a grist of percentages, which rests on its weight, which rests on its efficiency.
 
-
-def late_shares(recipe: Recipe, brewhouse: Brewhouse) -> bool:
-    """Whether malt extract of unknown weight joins the boil late, and the efficiency goes by the load."""
-    late = any(sugar.from_malt and joins_late(sugar, recipe) for sugar in recipe.sugars)
-    return brewhouse.efficiency is None and by_shares(recipe) and late
-
-
-def _from(grain: Value | float, brewhouse: Brewhouse, run_off: Value) -> Value:
-    return (
-        brewhouse.conversion
-        * apply(
-            runnings.lauter_efficiency_without_sparge,
-            LAUTER,
-            grain_kg=grain,
-            absorption=brewhouse.absorption,
-            run_off_l=run_off,
-        )
-    ).called("mash efficiency")
-
-
-def _settled_grain_kg(recipe: Recipe, brewhouse: Brewhouse, end_of_boil: Value, run_off: Value) -> float:
-    """The weight of mashed grain that, at the efficiency which it brings about, reaches the gravity wanted."""
+    Raises
+    ------
+    Refusal
+        The more of it there is, the more of its wort it keeps, and no weight reaches the gravity.
+    """
     needed = kettle.extract_for_gravity(
         gravity=wanted_gravity(recipe).number,
         batch_l=recipe.batch.number,
@@ -63,22 +102,60 @@ def _settled_grain_kg(recipe: Recipe, brewhouse: Brewhouse, end_of_boil: Value, 
     )
     items: tuple[Malt | Sugar, ...] = (*recipe.malts, *recipe.sugars)
     shares = tuple(item.share.number for item in items if item.share is not None)
-    mashed_share = sum(malt.share.number for malt in recipe.malts if malt.share is not None and malt.steep is None)
     yields = tuple(potential(item).number for item in items)
-    grain_kg = before_kg = 0.0
+
+    def weighed(efficiency: float) -> float:
+        brought = tuple(y * (efficiency if i < len(recipe.malts) else 1.0) for i, y in enumerate(yields))
+        return extract.grist_mass(extract_kg=needed, shares=shares, yields=brought)
+
+    whole = weighed(brewhouse.conversion.number)
     for _ in range(ROUNDS):
-        before_kg = grain_kg
-        lauter = runnings.lauter_efficiency_without_sparge(
-            grain_kg=grain_kg, absorption=brewhouse.absorption.number, run_off_l=run_off.number
-        )
-        efficiency = brewhouse.conversion.number * lauter
-        whole = extract.grist_mass(
-            extract_kg=needed,
-            shares=shares,
-            yields=tuple(y * (efficiency if i < len(recipe.malts) else 1.0) for i, y in enumerate(yields)),
-        )
-        grain_kg = whole * mashed_share
-    if grain_kg > (1 + 1e-6) * before_kg:
+        masses = [
+            given(whole * share, "kg", f"weight of {item.name}, found in rounds", words=IN_ROUNDS)
+            for item, share in zip(items, shares, strict=True)
+        ]
+        weights = Weights(tuple(masses[: len(recipe.malts)]), tuple(masses[len(recipe.malts) :]))
+        found = by_load(recipe, brewhouse, weights, start)
+        before, whole = whole, weighed(found.mash.number)
+        if abs(whole - before) < SETTLED * before:
+            return found
+    if whole > (1 + 1e-6) * before:
         wanted = wanted_gravity(recipe).number
         raise Refusal(f"no weight of malt reaches {wanted:.3f}: the more of it there is, the more of its wort it keeps")
-    return grain_kg
+    return found
+
+
+def _mash_water(recipe: Recipe, brewhouse: Brewhouse, grain: Value) -> Value | None:
+    """The water in the mash before any sparge; `None` where all of it is."""
+    written = recipe.mash[0].water if recipe.mash else None
+    if brewhouse.mash == "bag" and written is None:
+        return None
+    water = written or (grain * brewhouse.thickness).called("mash water")
+    return in_the_mash(recipe, brewhouse, grain, water)[0]
+
+
+def runs_off(
+    absorption: Value, grain: Value, potential: Value, run_off: Value, mash_water: Value | None, whose: str = ""
+) -> Value:
+    """The share of the extract that runs off: by one well-mixed sparge, where not all of the wort runs off before.
+
+    ``potential`` is that of the grain, and ``mash_water`` what it lies in (L), `None` where that is all the water.
+    """
+    kept = apply(
+        runnings.wort_kept,
+        f"wort that a kilogram of grain keeps{whose}",
+        absorption=absorption,
+        own_water=MALT_WATER,
+        potential=potential,
+        room=EXTRACT_ROOM,
+    )
+    first = None if mash_water is None else mash_water - grain * absorption
+    if first is None or not 0 < first.number < run_off.number:
+        return apply(
+            runnings.lauter_efficiency_without_sparge, LAUTER + whose, grain_kg=grain, kept=kept, run_off_l=run_off
+        )
+    first = first.called(f"wort of the first run-off{whose}")
+    second = less(run_off, first, left="the sparge", label=f"wort of the sparge{whose}")
+    return apply(
+        runnings.lauter_efficiency_batch_sparged, LAUTER + whose, grain_kg=grain, kept=kept, run_offs_l=(first, second)
+    )

@@ -69,9 +69,12 @@ def wanted_gravity(recipe: Recipe) -> Value:
     wanted = recipe.original_gravity
     if wanted is None:
         raise Refusal("a grist of percentages needs an original gravity to reach")
-    if wanted.unit == "°P":
-        return apply(gravity.gravity_from_plato, "original gravity wanted", extract=wanted)
-    return wanted
+    return as_gravity(wanted, "original gravity wanted")
+
+
+def as_gravity(written: Value, label: str) -> Value:
+    """A gravity, also where the author wrote it in °P."""
+    return apply(gravity.gravity_from_plato, label, extract=written) if written.unit == "°P" else written
 
 
 def grist(recipe: Recipe, brewhouse: Brewhouse, efficiency: Value, weights: Weights) -> Grist:

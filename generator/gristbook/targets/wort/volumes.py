@@ -60,6 +60,19 @@ def dissolved_volume(sugar: Sugar, mass: Value) -> Value:
     return (mass * room).called(f"volume of {sugar.name}")
 
 
+def early_room(recipe: Recipe, masses: Iterable[Value]) -> Value | None:
+    """Room that the malt extract takes which is in the kettle when the boil begins (L), `None` where there is none.
+
+    ``masses`` are what the recipe's sugars weigh (kg), in their order.
+    """
+    parts = tuple(
+        dissolved_volume(sugar, mass)
+        for sugar, mass in zip(recipe.sugars, masses, strict=True)
+        if sugar.from_malt and not sugar.into_fermenter and not joins_late(sugar, recipe)
+    )
+    return sum_of(parts, "volume of the malt extract") if parts else None
+
+
 def boils_at(altitude: Value | float) -> Value:
     """Where water boils, so many metres above the sea (°C)."""
     return apply(boiling.boiling_point, "boiling point of water", altitude=altitude)
