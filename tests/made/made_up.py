@@ -16,6 +16,7 @@ from gristbook.model.recipe import HOPPED, Hop, HoppedKit, Malt, Recipe, Steep, 
 from gristbook.problems import Place, Problems
 from gristbook.sheet.value import Value, between
 from gristbook.sheet.value import given as noted
+from gristbook.targets.chain import work_out
 from gristbook.text.book import read_book
 from gristbook.text.brewhouse import default_brewhouse
 
@@ -242,6 +243,14 @@ def brewhouse(
         altitude=value(altitude_m, "m", "altitude"),
         mash=mash,
     )
+
+
+def giving(house: Brewhouse, efficiency: float, written: Recipe) -> Brewhouse:
+    """The brewhouse in which this grist comes to a mash efficiency, by what the mash then dissolves."""
+    bare = replace(house, efficiency=None)
+    mash = work_out(written, bare, "tinseth 1997", "morey 1995").mash
+    assert mash is not None
+    return replace(bare, conversion=value(efficiency / mash.lauter.number, "fraction", "conversion", SLIGHT))
 
 
 def book(*brewhouses: Brewhouse) -> Book:

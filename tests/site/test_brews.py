@@ -151,7 +151,7 @@ def test_brews_stand_by_date_the_last_one_first(brews) -> None:  # type: ignore[
 
 def test_a_brewhouse_shows_what_it_learned_beside_what_the_book_says(brews) -> None:  # type: ignore[no-untyped-def]
     page = brews.pages["brewhouses.html"]
-    learned = brews.done.lessons.of("mill", "mash efficiency")
+    learned = brews.done.lessons.of("mill", "conversion")
     row = row_of(page, "table-mill", "Mash efficiency")
     before, now = row.find_all("td")
     assert (before.data["value"], now.data["value"]) == (bare(0.74), bare(learned.value.number))

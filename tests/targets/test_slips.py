@@ -75,7 +75,7 @@ STOPPED = {
     "a batch that overflows its fermenter": ("brewhouse: ladle",),
 }
 WARNED = {
-    "a wort of 1.160": ("malts:\n  - 13 kg pale ale malt", "sugars:\n  - 2.2 kg lactose", STRONG),
+    "a wort of 1.160": ("malts:\n  - 13 kg pale ale malt", "sugars:\n  - 4.5 kg lactose", STRONG),
     "a wort of 1.010": ("malts:\n  - 900 g pale ale malt",),
     "200 IBU": ("hops:\n  - 140 g Magnum, 14 % alpha, 60 min",),
     "a mash of ten minutes": ("mash:\n  - 67 °C, 10 min",),

@@ -19,6 +19,7 @@ from gristbook.problems import Problems, Severity
 from gristbook.targets.advice.advice_rows import ROWS
 from gristbook.targets.advice.caution_rows import CAUTIONS
 from gristbook.targets.advice.cautions import cautions
+from gristbook.targets.advice.slip_figures import conversion, mash_efficiency
 from gristbook.targets.chain import work_out
 from gristbook.targets.figures import Plan
 from gristbook.text.book import read_book
@@ -112,7 +113,7 @@ KNOBS: dict[tuple[str, str, str], Knob] = {
         ("yeast:\n  - {x} g german lager yeast, dried", "malts:\n  - 5.3 kg pale ale malt"), 20
     ),
     ("dried yeast", "high", "a lager"): Knob(
-        ("yeast:\n  - {x} g german lager yeast, dried", "malts:\n  - 1.5 kg pale ale malt"), 20
+        ("yeast:\n  - {x} g german lager yeast, dried", "malts:\n  - 1.35 kg pale ale malt"), 20
     ),
     ("dried yeast", "low", "a strong ale"): Knob((DRIED, "malts:\n  - 11 kg pale ale malt"), 20),
     ("liquid yeast", "low", ""): Knob(
@@ -129,9 +130,9 @@ KNOBS: dict[tuple[str, str, str], Knob] = {
     ("fermentation temperature", "high", "with a lager yeast beside it"): Knob(
         ("ferment:\n  - {x} °C, 10 days", TWO_YEASTS.format("german lager"))
     ),
-    ("alcohol and yeast", "high", ""): Knob((MALT,), figure="alcohol-by-volume", least=4, most=14),
+    ("alcohol and yeast", "high", ""): Knob((MALT,), figure="alcohol-by-volume", least=4, most=30),
     ("alcohol and yeast", "high", "with a hardier yeast beside it"): Knob(
-        (MALT, TWO_YEASTS.format("belgian golden strong ale")), figure="alcohol-by-volume", least=4, most=17
+        (MALT, TWO_YEASTS.format("belgian golden strong ale")), figure="alcohol-by-volume", least=4, most=40
     ),
     ("old yeast", "high", ""): Knob((LIQUID.format("2 packs") + ", made {day}",)),
     ("carbonation", "low", ""): Knob(("carbonation: {x} volumes, keg",)),
@@ -162,13 +163,16 @@ KNOBS: dict[tuple[str, str, str], Knob] = {
         most=10,
     ),
     **{
-        ("mash efficiency", side, ""): Knob(
-            figure=lambda plan: plan.figures.wort.mash_efficiency.number,  # type: ignore[union-attr]
+        (key, side, ""): Knob(
+            figure=figure,
             least=0.05,
-            most=1.1,
+            most=0.95,
             house=lambda house, x: replace(house, efficiency=value(x, "fraction", "efficiency")),
         )
-        for side in ("low", "high")
+        for key, side, figure in (
+            ("mash efficiency", "low", lambda plan: mash_efficiency(plan).number),
+            ("conversion", "high", lambda plan: conversion(plan).number),
+        )
     },
     ("bitterness in beer", "high", ""): Knob((TARGET,), figure="bitterness", least=60, most=900),
     ("hops for a litre", "high", ""): Knob((DRY,), 20),

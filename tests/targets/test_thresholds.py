@@ -10,7 +10,7 @@ from typing import Any
 
 import pytest
 from any_brew import Brew
-from made_up import BASES, SPECIALS, Kind, book, brewhouse, hop, malt, recipe, sugar, value
+from made_up import BASES, SPECIALS, Kind, book, brewhouse, giving, hop, malt, recipe, sugar, value
 from scipy.optimize import brentq
 
 from gristbook.equations.gravity import wort_gravity
@@ -308,9 +308,9 @@ def test_a_kilned_malt_from_two_and_a_half_degrees_on_is_toasted(colour: float, 
 @pytest.mark.parametrize(("kg", "lines"), [(0.499, 1), (0.501, 2)])
 def test_less_than_half_a_kilogram_of_extract_goes_in_at_once(kg: float, lines: int) -> None:
     """The extract is 96 % of dried malt extract, and the grain gives 0.75 of its potential, 0.81 × 0.96."""
-    home = brewhouse("home", 20, efficiency=0.75)
     caramel = malt("Caramel malt", SPECIALS["Caramel malt"], 4.0)
     beer = recipe(20, 60, (malt("Pale malt", BASES["Pale malt"], kg * 0.96 / (0.75 * 0.81 * 0.96)), caramel))
+    home = giving(brewhouse("home", 20), 0.75, beer)
     assert len(as_extract(plan_in(beer, home), POT, malt_extracts()).recipe.sugars) == lines
 
 

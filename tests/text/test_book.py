@@ -217,10 +217,10 @@ def learning(folder: Path, line: str) -> tuple[Book, list[str]]:
     ("line", "learns", "number", "low"),
     [
         ("efficiency: 74 % ± 4", (), 0.74, 0.70),
-        ("efficiency: from batches", ("efficiency",), 0.72, 0.67),
-        ("efficiency: from batches, 74 % ± 4", ("efficiency",), 0.74, 0.70),
-        ("efficiency: From batches , 70 %", ("efficiency",), 0.70, 0.63),
-        ("mash: bag\n    efficiency: from batches", ("efficiency",), 0.72, 0.67),
+        ("efficiency: from batches", ("conversion",), 0.72, 0.67),
+        ("efficiency: from batches, 74 % ± 4", ("conversion",), 0.74, 0.70),
+        ("efficiency: From batches , 70 %", ("conversion",), 0.70, 0.63),
+        ("mash: bag\n    efficiency: from batches", ("conversion",), 0.72, 0.67),
         ("boil-off: from batches, 1 gal/h ± 0.1", ("boil_off",), 3.785411784, 0.9 * 3.785411784),
         ("boil-off: from batches", ("boil_off",), 3.0, 2.1),
         ("conversion: from batches, 93 %", ("conversion",), 0.93, 0.95 * 0.93),
@@ -233,10 +233,30 @@ def test_a_brewhouse_may_learn_a_figure_from_its_batches(
 ) -> None:
     book, problems = learning(tmp_path, line)
     mill = book.brewhouses["mill"]
-    before = getattr(mill, learns[0] if learns else "efficiency")
+    before = mill.efficiency if "efficiency" in line else getattr(mill, learns[0])
     assert (mill.learns, problems) == (learns, [])
     assert (before.number, before.low) == (pytest.approx(number), pytest.approx(low))
     assert before.place is not None
+
+
+@pytest.mark.parametrize(
+    ("line", "efficiency", "number", "unit"),
+    [
+        ("efficiency: 74 %", 0.74, 1.045, "SG"),
+        ("efficiency: 74 % at 1.050", 0.74, 1.050, "SG"),
+        ("efficiency: from batches, 74 % ± 4 At 12 °P", 0.74, 12, "°P"),
+        ("boil-off: 3 L/h", 0.72, 1.045, "SG"),
+    ],
+)
+def test_an_efficiency_is_stated_of_an_ordinary_wort(
+    tmp_path: Path, line: str, efficiency: float, number: float, unit: str
+) -> None:
+    book, problems = learning(tmp_path, line)
+    mill = book.brewhouses["mill"]
+    assert problems == []
+    assert mill.efficiency is not None
+    assert mill.efficiency.number == pytest.approx(efficiency)
+    assert (mill.ordinary_gravity.number, mill.ordinary_gravity.unit) == (pytest.approx(number), unit)
 
 
 @pytest.mark.parametrize(
@@ -244,6 +264,7 @@ def test_a_brewhouse_may_learn_a_figure_from_its_batches(
     [
         ("efficiency: from batches, 74", '5:31: error: "74" is not a share in "from batches, 74"; '
          "expected a share, as 72 % ± 4"),
+        ("efficiency: 74 % at 1.5", '5:25: error: "1.5" is too much; expected a gravity, as 1.048'),
         ("attenuation: 75 %", '5:18: error: attenuation cannot be "75 %"; expected from batches'),
         ("absorption: from batches", '5:17: error: "from batches" is not litres a kilogram; '
          "expected litres a kilogram, as 1.0 L/kg"),

@@ -13,11 +13,11 @@ from gristbook.targets.beer.readings import readings
 from gristbook.targets.beer.serving import serving
 from gristbook.targets.hops.bitterness import bitterness
 from gristbook.targets.hops.boil_gravity import Boil
-from gristbook.targets.results import Efficiency, Figures, Volumes
+from gristbook.targets.results import Figures, Volumes
 from gristbook.targets.water.chemistry import water_chemistry
 from gristbook.targets.wort.colour import colour
 from gristbook.targets.wort.cooling import topping_up
-from gristbook.targets.wort.efficiency import by_conversion, by_load, for_shares
+from gristbook.targets.wort.efficiency import Efficiency, by_conversion, by_load, for_shares
 from gristbook.targets.wort.gravities import wort
 from gristbook.targets.wort.grist import Weights, by_shares, grist, weigh
 from gristbook.targets.wort.mash import mash, water
@@ -72,7 +72,7 @@ def _weighed(recipe: Recipe, brewhouse: Brewhouse) -> tuple[Weights, Efficiency,
         if shares:
             start = planned_start(recipe, brewhouse, planned, late_l)
             efficiency = for_shares(recipe, brewhouse, planned, start)
-        weights = weigh(recipe, brewhouse, efficiency and efficiency.mash, planned)
+        weights = weigh(recipe, brewhouse, efficiency.mash if efficiency else None, planned)
         late_l = late_volume(recipe, zip(recipe.sugars, weights.sugars, strict=True))
     if late_l.number:
         planned = planned_end_of_boil(recipe, brewhouse, late_l)

@@ -181,15 +181,6 @@ class Rest:
 
 
 @dataclass(frozen=True, slots=True)
-class Efficiency:
-    """What comes out of the mash: the product of the share that dissolves and, of grain, the share that runs off."""
-
-    mash: Value
-    conversion: Value
-    lauter: Value | None
-
-
-@dataclass(frozen=True, slots=True)
 class Mash:
     """Water and heat for the mash. ``water`` and ``strike`` belong to the first rest, ``rests`` to all in order.
 

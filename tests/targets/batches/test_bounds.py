@@ -46,8 +46,7 @@ def test_a_refractometer_in_beer_is_as_doubtful_as_its_fits_lie_apart(desk) -> N
 @pytest.mark.parametrize(
     ("subject", "setting", "half"),
     [
-        ("mash efficiency", 0.74, 0.03),
-        ("conversion", 0.95, 0.02),
+        ("conversion", 0.95, 0.03),
         ("attenuation", 0.75, 0.02),
         ("boil-off", 3.0, 0.05 * 3.0),
         ("left in kettle", 1.5, 0.2 * 1.5),
@@ -74,7 +73,7 @@ def test_a_reading_that_counts_for_a_thousandth_less_is_said_to(weight: float, o
 
     def last(number: float):  # type: ignore[no-untyped-def]
         read = [
-            Lesson("mash efficiency", "hall", "", given(it, "fraction", f"{at}", words="b", sd=0.01), "", "", HERE)
+            Lesson("conversion", "hall", "", given(it, "fraction", f"{at}", words="b", sd=0.01), "", "", HERE)
             for at, it in enumerate((0.74, 0.74, number))
         ]
         found = learned(setting, read, used=True)

@@ -23,18 +23,18 @@ from gristbook.targets.conventions import BREW_TO_BREW
 from gristbook.targets.plan import plan_book
 
 BREWHOUSES = 2000
-TAU = BREW_TO_BREW["mash efficiency"]
+TAU = BREW_TO_BREW["conversion"]
 SETTING_SD = 0.05 / 1.6448536  # 74 % ± 5, nine brews in ten
 HERE = Place("b.md")
 
 
 def setting(mean: float = 0.74, sd: float = SETTING_SD):  # type: ignore[no-untyped-def]
-    return noted(mean, "fraction", "mash efficiency", words="made up", place=Place("book.yaml", 5), sd=sd)
+    return noted(mean, "fraction", "conversion", words="made up", place=Place("book.yaml", 5), sd=sd)
 
 
 def lesson(number: float, sd: float, name: str = "one", aside: str = "") -> Lesson:
-    value = noted(number, "fraction", f"mash efficiency of {name}", words="made up", place=HERE, sd=sd)
-    return Lesson("mash efficiency", "hall", "", value, aside, name, HERE)
+    value = noted(number, "fraction", f"conversion of {name}", words="made up", place=HERE, sd=sd)
+    return Lesson("conversion", "hall", "", value, aside, name, HERE)
 
 
 def learn_from(*lessons: Lesson) -> Learned:
@@ -136,12 +136,12 @@ def test_what_was_learned_leads_to_the_setting_s_line_and_to_every_batch_s() -> 
     found = learn_from(*ORDINARY)
     places = {it.place for it in lineage(found.value, until=lambda _: False) if it.place}
     assert places == {Place("book.yaml", 5), HERE}
-    assert list(found.value.doubts) == ["mash efficiency"]
+    assert list(found.value.doubts) == ["conversion"]
 
 
 def test_what_was_learned_is_doubted_as_the_setting_was() -> None:
     """Two figures of one brewhouse that rest on one doubt move together, taught or not."""
-    one = noted(0.74, "fraction", "mash efficiency", words="made up", sd=SETTING_SD, doubt="the crush")
+    one = noted(0.74, "fraction", "conversion", words="made up", sd=SETTING_SD, doubt="the crush")
     found = learned(one, ORDINARY, used=True)
     assert found is not None
     assert list(found.value.doubts) == list(found.own.doubts) == ["the crush"]
@@ -238,28 +238,30 @@ def test_a_beer_that_was_thrown_away_teaches_nothing_of_its_yeast(desk) -> None:
     desk.write(BREW, more="thrown away: it went sour\n")
     done = brewed(desk.book(), Problems())
     assert done.lessons.of("hall", "attenuation", "English ale, attenuative") is None
-    assert done.lessons.of("hall", "mash efficiency") is not None
+    assert done.lessons.of("hall", "conversion") is not None
 
 
-def test_a_bag_by_its_load_learns_how_much_the_mash_dissolves(desk) -> None:  # type: ignore[no-untyped-def]
-    """The share that the plan let run off is kept with the batch, so that grists of any weight teach alike."""
-    from gristbook.targets.batches.frozen import RUNS_OFF, frozen_plan
+@pytest.mark.parametrize("vessel", ["efficiency: from batches, 74 % ± 4", "mash: bag\n    conversion: from batches"])
+@pytest.mark.parametrize("kept", [True, False])
+def test_a_brew_teaches_how_much_the_mash_dissolves(desk, vessel: str, kept: bool) -> None:  # type: ignore[no-untyped-def]
+    """The share that the plan let run off stands in the batch, or follows from the volumes that an old one has."""
+    from gristbook.targets.batches.frozen import frozen_plan
 
     book = desk.folder / "book.yaml"
-    bag = book.read_text("utf-8").replace(
-        "efficiency: from batches, 74 % ± 4", "mash: bag\n    conversion: from batches"
-    )
-    book.write_text(bag, "utf-8")
+    set_so = book.read_text("utf-8").replace("efficiency: from batches, 74 % ± 4", vessel)
+    book.write_text(set_so, "utf-8")
     desk.kept = frozen_plan(desk.plans()[0])
-    lauter = desk.kept[RUNS_OFF].number
+    lauter = desk.kept["lauter-efficiency"].number
+    if not kept:
+        del desk.kept["lauter-efficiency"], desk.kept["conversion"]
     desk.write(BREW)
     done = brewed(desk.book(), Problems())
     (figures,) = done.batches
     shown = next(it for it in figures.lessons if it.subject == "conversion")
     assert figures.mash_efficiency is not None
     assert shown.value.number == pytest.approx(figures.mash_efficiency.number / lauter, rel=1e-5)
-    assert done.book.brewhouses["hall"].conversion.number != desk.book().brewhouses["hall"].conversion.number
-    assert done.lessons.of("hall", "mash efficiency") is None
+    taught = done.book.brewhouses["hall"]
+    assert (taught.efficiency, taught.conversion.number) != (None, desk.book().brewhouses["hall"].conversion.number)
 
 
 def test_a_book_without_batches_learns_nothing_and_is_as_it_was(desk) -> None:  # type: ignore[no-untyped-def]

@@ -10,6 +10,7 @@ from made_up import (
     as_shares,
     book,
     brewhouse,
+    giving,
     hop,
     malt,
     recipe,
@@ -142,9 +143,11 @@ def test_a_tun_that_is_a_little_too_small_gets_a_thicker_mash() -> None:
 
 def test_a_mash_that_would_take_more_water_than_the_brew_has() -> None:
     """4 kg at 5 L/kg want 20 L; for 8 L of wort, all boiled in 10 min without loss, there are 8 + 4 = 12 L."""
-    thin = brewhouse("away", 8, thickness=5, boil_off=0, left_l=0)
     strong = recipe(8, 10, (malt("Pale malt", BASES["Pale malt"], 4.0),))
-    roomy = brewhouse("home", 8, thickness=2, boil_off=0, left_l=0)
+    thin, roomy = (
+        giving(brewhouse(name, 8, thickness=thick, boil_off=0, left_l=0), 0.5, strong)
+        for name, thick in (("away", 5), ("home", 2))
+    )
     edition = kept(strong, thin, 8, home=roomy)
     mash = edition.plan.figures.mash
     assert mash is not None
@@ -193,10 +196,11 @@ def test_a_steep_that_its_pot_cannot_hold() -> None:
 
 
 def test_specialty_malts_that_bring_more_than_the_gravity_wants() -> None:
-    """At home 0.55 of 4 kg of amber malt, away 0.95: it alone is above what the gravity at home wants."""
+    """At home 0.55 of 4 kg of amber malt, away 0.80: it alone is above what the gravity at home wants."""
     dark = recipe(20, 60, (malt("Amber malt", SPECIALS["Amber malt"], 4.0), replace_mass(0.4)))
-    words = why(dark, brewhouse("away", 20, efficiency=0.95), 20, home=brewhouse("home", 20, efficiency=0.55))
-    assert words.startswith("what is not Pale malt brings 2.81 kg of extract by itself, and a gravity of 1.0")
+    home, away = (giving(brewhouse(name, 20), share, dark) for name, share in (("home", 0.55), ("away", 0.80)))
+    words = why(dark, away, 20, home=home)
+    assert words.startswith("what is not Pale malt brings 2.37 kg of extract by itself, and a gravity of 1.0")
     assert words.endswith("wants 1.80 kg")
 
 
@@ -205,12 +209,12 @@ def replace_mass(kg: float) -> object:
 
 
 def test_a_gravity_that_no_weight_of_malt_reaches_in_a_bag() -> None:
-    """Each kilogram keeps 5 L and more: no litre that runs off holds more than 0.95 × 0.78/5 = 0.15 kg of extract."""
+    """Each kilogram keeps 5.5 L: no litre that runs off holds more than 0.95 × 0.78/5.5 = 0.13 kg of extract."""
     strong = recipe(20, 60, (malt("Pale malt", BASES["Pale malt"], 15.0),))
     strong = replace(strong, yeasts=(replace(strong.yeasts[0], tolerance_abv=40),))
     away = brewhouse("away", 5, "bag", efficiency=None, absorption=5.0, boil_off=0, left_l=0)
     words = why(strong, away, 5, home=brewhouse("home", 20, efficiency=0.9, thickness=1.8))
-    assert words.startswith("no weight of malt reaches 1.18")
+    assert words.startswith("no weight of malt reaches 1.118")
     assert "the more of its own wort it keeps" in words
 
 

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 from any_brew import Brew
-from made_up import BASES, SPECIALS, Kind, book, brewhouse, malt, recipe, sugar, value
+from made_up import BASES, SPECIALS, Kind, book, brewhouse, giving, malt, recipe, sugar, value
 
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.moment import BeforeTheEnd, Stage
@@ -53,7 +53,7 @@ def test_a_kilogram_of_malt_of_37_points_is_so_much_extract(points: float, name:
         extract_dry=value(points / POUND_GALLON, "fraction", "extract"),
         moisture=nothing(),
     )
-    swapped = as_extract(plan_of(malts), POT, {**shelf, "Dried malt extract, light": light})
+    swapped = as_extract(plan_of(malts, giving(HOME, 0.75, malts)), POT, {**shelf, "Dried malt extract, light": light})
     assert sum(line.mass.number for line in swapped.recipe.sugars if line.mass) == pytest.approx(kg, abs=0.001)
     assert swapped.recipe.malts == ()
 

@@ -9,7 +9,7 @@ from math import inf
 
 from gristbook.targets.advice import slip_figures as figures
 from gristbook.targets.advice.advice import Row
-from gristbook.targets.conventions import FERMENTER_USABLE
+from gristbook.targets.conventions import FERMENTER_USABLE, MOST_CONVERTED
 
 BOUNDS: tuple[Row, ...] = (
     Row(
@@ -23,12 +23,20 @@ BOUNDS: tuple[Row, ...] = (
     ),
     Row(
         "mash efficiency",
-        lambda plan: plan.figures.wort.mash_efficiency,
-        (0.40, 0.98),
+        figures.mash_efficiency,
+        (0.40, inf),
         "The mash gives little of what is in the grain.",
-        "The mash gives more than mashes do.",
+        "",
         "A mash and its run-off bring between a half and nine tenths of what the grain holds.",
-        possible=(0.15, 1.0),
+        possible=(0.15, inf),
+    ),
+    Row(
+        "conversion",
+        figures.conversion,
+        (-inf, MOST_CONVERTED),
+        "",
+        "The mash would have to dissolve more than mashes do, for the efficiency that its brewhouse is said to have.",
+        "What a grist keeps of its wort is lost to it; this plan goes by as much as a mash can dissolve.",
     ),
     Row(
         "bitterness in beer",

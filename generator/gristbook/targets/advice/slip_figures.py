@@ -10,6 +10,7 @@ from gristbook.model.moment import BeforePackaging
 from gristbook.model.recipe import Steep
 from gristbook.sheet.value import Value, given, number
 from gristbook.targets.figures import Plan
+from gristbook.targets.wort.efficiency import stated_conversion
 
 CONVERTS = (58.0, 76.0)
 """Temperatures (°C) at which a mash turns starch to sugar in minutes (common practice, no source)."""
@@ -99,6 +100,21 @@ def dried_yeast(plan: Plan) -> Value | None:
     """All the dried yeast for a litre."""
     doses = [line.dose.number for line in (plan.figures.pitch.yeasts if plan.figures.pitch else ()) if line.dose]
     return reckoned(sum(doses), "g/L", "dried yeast for a litre", "all the dried yeast") if doses else None
+
+
+def mash_efficiency(plan: Plan) -> Value | None:
+    """What comes out of the mash, or out of an ordinary grist's, whichever is less."""
+    here, stated = plan.figures.wort.mash_efficiency, plan.brewhouse.efficiency
+    return stated if here and stated and stated.number < here.number else here
+
+
+def conversion(plan: Plan) -> Value | None:
+    """What the mash would have to dissolve for the efficiency that its brewhouse states."""
+    stated = plan.brewhouse.efficiency
+    if stated is None or plan.figures.mash is None:
+        return None
+    share = stated_conversion(plan.brewhouse, stated).number
+    return reckoned(share, "fraction", "conversion that is asked for", "the efficiency that its brewhouse states")
 
 
 def against_its_brewhouse(plan: Plan) -> Value | None:

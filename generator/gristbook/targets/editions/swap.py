@@ -17,7 +17,6 @@ from gristbook.targets.editions.water import FOR_THE_MASH, without_a_mash
 from gristbook.targets.figures import Plan
 from gristbook.targets.method.step import at_stage, names
 from gristbook.targets.results import MaltFigures
-from gristbook.targets.wort.efficiency import by_conversion
 from gristbook.targets.wort.grist import potential
 from gristbook.targets.wort.roles import lintner, role
 
@@ -106,7 +105,7 @@ def as_grain(plan: Plan, base: Malt, mash: MashStep) -> Swapped:
         raise Refusal("it is whole grain as it is")
     if home.kits and not any(isinstance(hop.use, BeforeTheEnd | FirstWort) for hop in home.hops):
         raise Refusal("its bitterness comes in the malt extract, and no hops are boiled in it")
-    efficiency = by_conversion(plan.brewhouse).conversion  # a first guess: what reaches the gravity is found after it
+    efficiency = plan.brewhouse.efficiency or plan.brewhouse.conversion  # about; the edition's gravity settles it
     each = (potential(base) * efficiency).called(f"yield of {base.name}")
     all_of_it = sum_of((line.extract for line in extracts), "extract of the malt extract")
     mass = settled((all_of_it / each).called(f"weight of {base.name}"))

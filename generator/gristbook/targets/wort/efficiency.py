@@ -6,7 +6,7 @@ for every grist; the balance of the wort, sparged or not, says how much of that 
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from gristbook.equations import extract, kettle, runnings
 from gristbook.model.brewhouse import Brewhouse
@@ -15,7 +15,6 @@ from gristbook.refusal import Refusal
 from gristbook.sheet.arithmetic import less, share_of, sum_of
 from gristbook.sheet.value import Value, apply, given, settled
 from gristbook.targets.conventions import BASE_MALT, EXTRACT_ROOM, MALT_WATER, MOST_CONVERTED, USUAL_BOIL
-from gristbook.targets.results import Efficiency
 from gristbook.targets.wort.grist import Weights, as_gravity, potential, wanted_gravity
 from gristbook.targets.wort.infusions import in_the_mash
 from gristbook.targets.wort.volumes import early_room
@@ -30,14 +29,31 @@ ROUNDS = 60
 SETTLED = 1e-12
 
 
+@dataclass(frozen=True, slots=True)
+class Efficiency:
+    """What comes out of the mash: the product of the share that dissolves and, of grain, the share that runs off."""
+
+    mash: Value
+    conversion: Value
+    lauter: Value | None
+
+
 def by_conversion(brewhouse: Brewhouse) -> Brewhouse:
-    """The brewhouse by what its mash dissolves, where its author states what comes out of its ordinary grist.
+    """The brewhouse by what its mash dissolves, where its author states what comes out of its ordinary grist."""
+    if brewhouse.efficiency is None:
+        return brewhouse
+    conversion = stated_conversion(brewhouse, brewhouse.efficiency)
+    if conversion.number > MOST_CONVERTED:
+        held = given(MOST_CONVERTED / conversion.number, "fraction", "what it is held to", words=HELD)
+        conversion = (conversion * held).called(CONVERSION)
+    return replace(brewhouse, efficiency=None, conversion=conversion)
+
+
+def stated_conversion(brewhouse: Brewhouse, stated: Value) -> Value:
+    """What a mash would have to dissolve for a stated efficiency of the brewhouse's ordinary grist.
 
     That is base malt alone which brings its batch to the gravity that the efficiency is stated at, boiled for an hour.
     """
-    stated = brewhouse.efficiency
-    if stated is None:
-        return brewhouse
     end = brewhouse.batch + brewhouse.left_in_kettle
     needed = apply(
         kettle.extract_for_gravity,
@@ -51,11 +67,7 @@ def by_conversion(brewhouse: Brewhouse) -> Brewhouse:
     run_off = settled((end + brewhouse.boil_off * USUAL_BOIL).called("wort that the ordinary grist gives"))
     water = None if brewhouse.mash == "bag" else grain * brewhouse.thickness
     lauter = runs_off(brewhouse.absorption, grain, BASE_MALT, run_off, water, ", of an ordinary grist")
-    conversion = share_of(stated, lauter, CONVERSION)
-    if conversion.number > MOST_CONVERTED:
-        held = given(MOST_CONVERTED / conversion.number, "fraction", "what it is held to", words=HELD)
-        conversion = (conversion * held).called(CONVERSION)
-    return replace(brewhouse, efficiency=None, conversion=conversion)
+    return share_of(stated, lauter, CONVERSION)
 
 
 def by_load(recipe: Recipe, brewhouse: Brewhouse, weights: Weights, start: Value) -> Efficiency:

@@ -9,7 +9,8 @@ from gristbook.model.recipe import Recipe
 from gristbook.sheet.arithmetic import less, sum_of
 from gristbook.sheet.value import Value, apply, settled
 from gristbook.targets.conventions import GRAIN_HEAT, MALT_WATER, STEEP_WATER
-from gristbook.targets.results import Efficiency, Grist, Mash, Volumes, Water
+from gristbook.targets.results import Grist, Mash, Volumes, Water
+from gristbook.targets.wort.efficiency import Efficiency
 from gristbook.targets.wort.grist import could_give
 from gristbook.targets.wort.infusions import in_the_mash, room_of, stirred
 from gristbook.targets.wort.volumes import early_room
