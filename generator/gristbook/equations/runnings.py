@@ -9,7 +9,7 @@ from typing import Annotated
 
 from gristbook.equations import sources
 from gristbook.equations.bounds import fraction, not_negative, positive
-from gristbook.equations.registry import equation
+from gristbook.equations.registry import equation, published
 
 _CONGRESS = "P = 100 E / (E + 0.998203 V), E = c m"
 _ONE_RUN_OFF = "η = V / (V + k m)"
@@ -38,6 +38,32 @@ def first_runnings_extract(
 
 
 @equation(
+    source=sources.EBC_CONGRESS,
+    where="the same water and grain as planned",
+    formula="c = c₀ P (100 − P₀) / (P₀ (100 − P))",
+)
+def conversion_shown(
+    *,
+    extract: Annotated[float, "°P", "P", "extract of the first wort as measured"],
+    planned_extract: Annotated[float, "°P", "P₀", "extract of the first wort as planned"],
+    planned_conversion: Annotated[float, "fraction", "c₀", "share of the grist's extract that it was planned by"],
+) -> Annotated[float, "fraction"]:
+    """Share of its extract that a mash dissolved, by its first wort: `first_runnings_extract` the other way round.
+
+    Above 1 it shows a slip. Refuses a wort of no extract, or of nothing else.
+
+    >>> conversion_shown(extract=18, planned_extract=20, planned_conversion=0.95)
+    0.834
+    """
+    positive(extract, "the extract of a wort")
+    positive(planned_extract, "the extract of a wort")
+    fraction(planned_conversion, "a conversion")
+    positive(100 - extract, "the water in a wort")
+    positive(100 - planned_extract, "the water in a wort")
+    return planned_conversion * extract * (100 - planned_extract) / (planned_extract * (100 - extract))
+
+
+@equation(
     source=sources.LAVOISIER_1789,
     where="the wort in a mash is its water, the malt's own, and the room that the extract takes",
     formula="k = a + w + r e",
@@ -63,7 +89,7 @@ def wort_kept(
     return absorption + own_water + room * potential
 
 
-@equation(source=sources.LAVOISIER_1789, where="one run-off from a well-mixed mash", formula=_ONE_RUN_OFF)
+@published(source=sources.LAVOISIER_1789, where="one run-off from a well-mixed mash", formula=_ONE_RUN_OFF)
 def lauter_efficiency_without_sparge(
     *,
     grain_kg: Annotated[float, "kg", "m", "mass of the dry grist"],
@@ -80,7 +106,7 @@ def lauter_efficiency_without_sparge(
     return 1 - _left_behind(grain_kg, kept, run_off_l)
 
 
-@equation(
+@published(
     source=sources.LAVOISIER_1789,
     where="run-off by run-off, each from a well-mixed mash",
     formula="η = 1 − Π k m / (k m + Vᵢ)",

@@ -8,6 +8,7 @@ from operator import add, mul
 from gristbook.equations import brew_day, gravity
 from gristbook.sheet.value import Value
 from gristbook.targets.batches import frozen
+from gristbook.targets.batches.lautered import conversion_of, runs_off_of
 from gristbook.targets.batches.measured import Bench, doubted, remaining
 from gristbook.targets.batches.results import Corrected
 
@@ -34,6 +35,8 @@ class BrewDay:
     packaged: Value | None
     boil_off: Value | None
     from_the_mash: Value | None
+    conversion: Value | None
+    lauter: Value | None
     mash_efficiency: Value | None
     in_the_kettle: Value | None
     in_the_fermenter: Value | None
@@ -59,9 +62,11 @@ def brew_day_of(bench: Bench) -> BrewDay:
     at_the_end = _extract(bench, "extract in the kettle", after or (None if topped_up else original), end_volume)
     potential = bench.planned(frozen.POTENTIAL, "kg")
     efficiency = _mash_efficiency(bench, at_the_start, at_the_end)
+    first_runnings = bench.wort(measured.first_runnings)
+    conversion = conversion_of(bench, first_runnings)
     return BrewDay(
         mash_temperature=doubted(measured.mash_temperature),
-        first_runnings=bench.wort(measured.first_runnings),
+        first_runnings=first_runnings,
         boil_volume=boil_volume,
         before_the_boil=before,
         boiled=measured.boiled,
@@ -75,6 +80,8 @@ def brew_day_of(bench: Bench) -> BrewDay:
         packaged=packaged or bench.made("beer packaged", remaining, into, left_in_fermenter),
         boil_off=_boil_off(bench, boil_volume, end_volume, boiled),
         from_the_mash=bench.made("extract of the mash", mul, potential, efficiency),
+        conversion=conversion,
+        lauter=bench.made("lauter efficiency as measured", runs_off_of, efficiency, conversion),
         mash_efficiency=efficiency,
         in_the_kettle=at_the_end,
         in_the_fermenter=_extract(bench, "extract in the fermenter", original, into),

@@ -7,14 +7,13 @@ from typing import Literal
 
 from gristbook.equations import learning
 from gristbook.problems import Place, Severity
-from gristbook.sheet.arithmetic import share_of
 from gristbook.sheet.origin import By, Given, Worked
 from gristbook.sheet.value import NINE_IN_TEN, Value, lineage, settled
 from gristbook.targets.batches import frozen
 from gristbook.targets.batches.beer import Beer
 from gristbook.targets.batches.brewing import BrewDay
 from gristbook.targets.batches.frozen import KETTLE_ROOM
-from gristbook.targets.batches.lautered import planned_lauter
+from gristbook.targets.batches.lautered import planned_lauter, runs_off_of
 from gristbook.targets.batches.measured import Bench
 from gristbook.targets.batches.results import BottleFigures, Fault, Lesson, Subject
 
@@ -27,8 +26,8 @@ def lessons_of(bench: Bench, day: BrewDay, beer: Beer) -> Iterator[Lesson]:
     batch = bench.batch
     found: dict[Subject, Value | None] = {
         "conversion": bench.made(
-            "conversion as measured",
-            lambda efficiency, lauter: share_of(efficiency, lauter, ""),
+            "conversion, lautered as planned",
+            runs_off_of,
             day.mash_efficiency,
             _settled(planned_lauter(bench)),
         ),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from operator import sub
 
 from gristbook.equations import brew_day
@@ -10,6 +11,7 @@ from gristbook.sheet.value import Value
 from gristbook.targets.batches import frozen
 from gristbook.targets.batches.brewing import BrewDay
 from gristbook.targets.batches.compared import verdict_on
+from gristbook.targets.batches.lautered import told_apart
 from gristbook.targets.batches.measured import Bench, remaining
 from gristbook.targets.batches.results import Loss, Verdict, Vessel
 
@@ -36,7 +38,8 @@ def losses_of(bench: Bench, day: BrewDay) -> Iterator[Loss]:
     """Each vessel of which it can be said."""
     potential, end = bench.planned(frozen.POTENTIAL, "kg"), bench.planned("volume-at-the-end-of-the-boil", "L")
     efficiency = bench.planned("mash-efficiency", "fraction")
-    yield from _loss(bench, "mash", efficiency, day.mash_efficiency, potential, day.from_the_mash)
+    for loss in _loss(bench, "mash", efficiency, day.mash_efficiency, potential, day.from_the_mash):
+        yield replace(loss, words=told_apart(bench, day.conversion, day.lauter) or loss.words)
     to_go = bench.made("wort that was to leave the kettle", remaining, end, bench.planned(frozen.LEFT_IN_KETTLE, "L"))
     planned = _share(bench, "share that was to leave the kettle", to_go, end)
     left = bench.made("wort that left the kettle", remaining, day.end_volume, day.left_in_kettle)

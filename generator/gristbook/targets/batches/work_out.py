@@ -60,6 +60,8 @@ def _measured(
         "The mash": {
             frozen.MASH_TEMPERATURE: day.mash_temperature,
             "gravity-of-the-first-runnings": _gravity(day.first_runnings),
+            "conversion": day.conversion,
+            "lauter-efficiency": day.lauter,
             "mash-efficiency": day.mash_efficiency,
         },
         "The boil": {
