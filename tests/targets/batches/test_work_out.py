@@ -233,3 +233,43 @@ def test_an_equation_of_the_plan_may_change_and_the_batch_stays(desk, measured, 
 
 def numbers_of(figures):  # type: ignore[no-untyped-def]
     return [(it.figure, it.measured.number.hex(), it.measured.spread.hex(), it.verdict) for it in figures.compared]
+
+
+@pytest.mark.parametrize("old", [False, True])
+@pytest.mark.parametrize(
+    ("first", "whole", "said"),
+    [
+        (1.0, 1.0, "The grain gave what was planned."),
+        (0.85, 0.85, "The first runnings were thin, and the rest ran off as planned: the mash dissolved less."),
+        (1.0, 0.85, "The mash dissolved what was planned, and less of it ran off:"),
+        (0.85, 0.70, "The mash dissolved less than planned, and less of that ran off:"),
+    ],
+)
+def test_what_did_not_dissolve_is_told_apart_from_what_did_not_run_off(  # type: ignore[no-untyped-def]
+    desk, first: float, whole: float, said: str, old: bool
+) -> None:
+    """The first runnings show what dissolved, for nothing has been held back yet; the wort before the boil shows both.
+
+    An old plan names neither, and took 95 % to dissolve: its first runnings are 0.95 over what the efficiency says.
+    """
+    thin = desk.kept["gravity-before-the-boil"].number - 1
+
+    def runnings(share: float) -> str:
+        """The gravity of the first runnings with so much of the planned extract in the same water."""
+        plato = gravity.plato_from_gravity(gravity=desk.kept["gravity-of-the-first-runnings"].number)
+        in_water = share * plato / (100 - plato)
+        return f"{gravity.gravity_from_plato(extract=100 * in_water / (1 + in_water)):.4f}"
+
+    plan = {}
+    if old:
+        once = runnings(0.95 / desk.kept["conversion"].number)
+        plan = {"conversion": "", "lauter efficiency": "", "gravity of the first runnings": once}
+    brew = {
+        "first runnings": runnings(first),
+        "before the boil": f"{desk.kept['boil-volume'].number} L at {1 + whole * thin:.4f}",
+    }
+    figures = work_out_batch(desk.batch(brew, plan=plan))
+    assert figures.losses[0].words.startswith(said)
+    shown = row(figures, "conversion").measured.number, row(figures, "lauter-efficiency").measured.number
+    planned = desk.kept["conversion"].number, desk.kept["lauter-efficiency"].number
+    assert shown == pytest.approx((first * planned[0], whole / first * planned[1]), rel=0.01)
