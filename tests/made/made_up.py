@@ -228,7 +228,7 @@ def brewhouse(
         default_brewhouse(name),
         batch=value(batch_l, "L", "batch"),
         efficiency=None if efficiency is None else value(efficiency, "fraction", "mash efficiency", SLIGHT),
-        conversion=value(0.95, "fraction", "conversion of the starch", SLIGHT / 2),
+        conversion=value(0.95, "fraction", "conversion", SLIGHT / 2),
         steep_yield=value(0.60, "fraction", "yield of steeped grain", 0.3),
         boil_off=value(boil_off, "L/h", "boil-off", 0.1),
         left_in_kettle=value(left_l, "L", "wort left in the kettle"),

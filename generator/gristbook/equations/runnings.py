@@ -9,6 +9,7 @@ from typing import Annotated
 
 from gristbook.equations import sources
 from gristbook.equations.bounds import fraction, not_negative, positive
+from gristbook.equations.gravity import CONCENTRATION, extract_concentration
 from gristbook.equations.registry import equation, published
 
 _CONGRESS = "P = 100 E / (E + 0.998203 V), E = c m"
@@ -35,6 +36,26 @@ def first_runnings_extract(
     positive(mash_l, "mash water")
     extract_kg = potential_kg * conversion
     return 100 * extract_kg / (extract_kg + 0.998203 * mash_l)
+
+
+@equation(source=sources.LAVOISIER_1789, formula=f"m = c(SG) V / (1000 e η), {CONCENTRATION}")
+def grist_of_one_malt(
+    *,
+    gravity: Annotated[float, "SG", "SG", "gravity wanted"],
+    wort_l: Annotated[float, "L", "V", "wort in the kettle at the end of the boil, as cool wort"],
+    potential: Annotated[float, "fraction", "e", "extract that a kilogram of the malt could give"],
+    efficiency: Annotated[float, "fraction", "η", "share of it that comes out of the mash"],
+) -> Annotated[float, "kg"]:
+    """Malt of one kind that brings a wort to a gravity [kg].
+
+    Refuses a malt or a mash that gives nothing, or a negative volume.
+
+    >>> grist_of_one_malt(gravity=1.045, wort_l=21.5, potential=0.768, efficiency=0.72)
+    4.541
+    """
+    not_negative(wort_l, "a volume of wort")
+    positive(potential * efficiency, "what a mash gives")
+    return extract_concentration(gravity=gravity) * wort_l / (1000 * potential * efficiency)
 
 
 @equation(

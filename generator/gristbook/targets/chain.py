@@ -17,9 +17,9 @@ from gristbook.targets.results import Figures, Volumes
 from gristbook.targets.water.chemistry import water_chemistry
 from gristbook.targets.wort.colour import colour
 from gristbook.targets.wort.cooling import topping_up
-from gristbook.targets.wort.efficiency import Efficiency, by_conversion, by_load, for_shares
+from gristbook.targets.wort.efficiency import by_conversion, by_load, for_shares
 from gristbook.targets.wort.gravities import wort
-from gristbook.targets.wort.grist import Weights, by_shares, grist, weigh
+from gristbook.targets.wort.grist import Efficiency, Weights, by_shares, grist, weigh
 from gristbook.targets.wort.mash import mash, water
 from gristbook.targets.wort.volumes import joins_late, late_volume, planned_end_of_boil, planned_start, volume_chain
 
@@ -38,7 +38,7 @@ def work_out(recipe: Recipe, brewhouse: Brewhouse, bitterness_model: str, colour
     """
     brewhouse = by_conversion(brewhouse)
     weights, efficiency, volumes = _weighed(recipe, brewhouse)
-    lines = grist(recipe, brewhouse, efficiency.mash, weights)
+    lines = grist(recipe, brewhouse, efficiency, weights)
     gravities = wort(recipe, efficiency.mash, lines, volumes)
     fermented = fermentation(recipe, lines, gravities, volumes)
     mashing = mash(recipe, brewhouse, lines, volumes, efficiency)

@@ -98,7 +98,7 @@ def read_brewhouse(name: Text, table: Table, desk: Desk) -> Brewhouse | None:
         batch=value("batch", "batch"),
         efficiency=None if by_conversion else value("efficiency", "mash efficiency"),
         ordinary_gravity=_ordinary(at, reader.origin, problems),
-        conversion=value("conversion", "conversion of the starch"),
+        conversion=value("conversion", "conversion"),
         steep_yield=value("steep yield", "yield of steeped grain"),
         boil_off=_varying(value("boil-off", "boil-off"), 0.1, TENTH),
         left_in_kettle=value("left in kettle", "wort left in the kettle"),

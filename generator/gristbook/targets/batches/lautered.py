@@ -66,10 +66,10 @@ def planned_lauter(bench: Bench) -> Value | None:
 
     def balanced(grain: Value, potential: Value, total: Value, run_off: Value) -> Value:
         poured = less(total, top_up, left="the brewing water") if top_up is not None else total
-        kept = less(poured, run_off, left="water that the grain keeps") / grain
-        in_the_mash = less(poured, sparge, left="the mash water") if sparge is not None else None
+        kept = less(poured, run_off, left="water that the grain keeps")
+        first = less(run_off, sparge, left="the first run-off") if sparge is not None else None
         share = share_of(potential, grain, "potential of the mashed grain")
-        return runs_off(kept, grain, share, run_off, in_the_mash)
+        return runs_off(kept / grain, grain, share, run_off, first)
 
     return bench.made(
         "share that was to run off",

@@ -6,7 +6,7 @@ for every grist; the balance of the wort, sparged or not, says how much of that 
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from gristbook.equations import extract, kettle, runnings
 from gristbook.model.brewhouse import Brewhouse
@@ -15,27 +15,19 @@ from gristbook.refusal import Refusal
 from gristbook.sheet.arithmetic import less, share_of, sum_of
 from gristbook.sheet.value import Value, apply, given, settled
 from gristbook.targets.conventions import BASE_MALT, EXTRACT_ROOM, MALT_WATER, MOST_CONVERTED, USUAL_BOIL
-from gristbook.targets.wort.grist import Weights, as_gravity, potential, wanted_gravity
+from gristbook.targets.wort.grist import Efficiency, Weights, as_gravity, potential, wanted_gravity
 from gristbook.targets.wort.infusions import in_the_mash
 from gristbook.targets.wort.volumes import early_room
 
-CONVERSION = "conversion of the starch"
-LAUTER = "share of the dissolved extract that runs off"
+CONVERSION = "conversion"
+LAUTER = "lauter efficiency"
+KEEPS = "water that the grain keeps"
 IN_ROUNDS = "weight and efficiency depend on each other, and are settled round by round"
 HELD = f"held to {MOST_CONVERTED:.0%}, the most that any mash dissolves"
 
 ROUNDS = 60
 """More than enough: each round of the settling below brings the weight ten times nearer."""
 SETTLED = 1e-12
-
-
-@dataclass(frozen=True, slots=True)
-class Efficiency:
-    """What comes out of the mash: the product of the share that dissolves and, of grain, the share that runs off."""
-
-    mash: Value
-    conversion: Value
-    lauter: Value | None
 
 
 def by_conversion(brewhouse: Brewhouse) -> Brewhouse:
@@ -55,18 +47,19 @@ def stated_conversion(brewhouse: Brewhouse, stated: Value) -> Value:
     That is base malt alone which brings its batch to the gravity that the efficiency is stated at, boiled for an hour.
     """
     end = brewhouse.batch + brewhouse.left_in_kettle
-    needed = apply(
-        kettle.extract_for_gravity,
-        "extract of the ordinary wort",
-        gravity=as_gravity(brewhouse.ordinary_gravity, "gravity of an ordinary wort"),
-        batch_l=brewhouse.batch,
-        end_of_boil_l=end,
-        left_in_kettle_l=brewhouse.left_in_kettle,
+    grain = settled(
+        apply(
+            runnings.grist_of_one_malt,
+            "ordinary grist",
+            gravity=as_gravity(brewhouse.ordinary_gravity, "gravity of an ordinary wort"),
+            wort_l=end,
+            potential=BASE_MALT,
+            efficiency=stated,
+        )
     )
-    grain = settled((needed / (stated * BASE_MALT)).called("ordinary grist"))
-    run_off = settled((end + brewhouse.boil_off * USUAL_BOIL).called("wort that the ordinary grist gives"))
-    water = None if brewhouse.mash == "bag" else grain * brewhouse.thickness
-    lauter = runs_off(brewhouse.absorption, grain, BASE_MALT, run_off, water, ", of an ordinary grist")
+    run_off = settled((end + brewhouse.boil_off * USUAL_BOIL).called("ordinary wort"))
+    first = None if brewhouse.mash == "bag" else grain * (brewhouse.thickness - brewhouse.absorption)
+    lauter = runs_off(brewhouse.absorption, grain, BASE_MALT, run_off, first, " of an ordinary grist")
     return share_of(stated, lauter, CONVERSION)
 
 
@@ -78,7 +71,7 @@ def by_load(recipe: Recipe, brewhouse: Brewhouse, weights: Weights, start: Value
     conversion = by_conversion(brewhouse).conversion
     mashed = [(malt, mass) for malt, mass in zip(recipe.malts, weights.malts, strict=True) if malt.steep is None]
     if not mashed:
-        return Efficiency(conversion, conversion, None)
+        return Efficiency(conversion, conversion, None, None)
     grain = sum_of((mass for _, mass in mashed), "grain mashed")
     could_give = sum_of(
         ((mass * potential(malt)).called(f"all that {malt.name} could give") for malt, mass in mashed),
@@ -93,9 +86,9 @@ def by_load(recipe: Recipe, brewhouse: Brewhouse, weights: Weights, start: Value
         grain,
         share_of(could_give, grain, "potential of the mashed grain"),
         run_off,
-        _mash_water(recipe, brewhouse, grain),
+        _first_run_off(recipe, brewhouse, grain),
     )
-    return Efficiency((conversion * lauter).called("mash efficiency"), conversion, lauter)
+    return Efficiency((conversion * lauter).called("mash efficiency"), conversion, lauter, grain)
 
 
 def for_shares(recipe: Recipe, brewhouse: Brewhouse, end_of_boil: Value, start: Value) -> Efficiency:
@@ -137,37 +130,32 @@ def for_shares(recipe: Recipe, brewhouse: Brewhouse, end_of_boil: Value, start: 
     return found
 
 
-def _mash_water(recipe: Recipe, brewhouse: Brewhouse, grain: Value) -> Value | None:
-    """The water in the mash before any sparge; `None` where all of it is."""
+def _first_run_off(recipe: Recipe, brewhouse: Brewhouse, grain: Value) -> Value | None:
+    """What runs off before any sparge (L); `None` where that is all of the wort."""
     written = recipe.mash[0].water if recipe.mash else None
     if brewhouse.mash == "bag" and written is None:
         return None
     water = written or (grain * brewhouse.thickness).called("mash water")
-    return in_the_mash(recipe, brewhouse, grain, water)[0]
+    return in_the_mash(recipe, brewhouse, grain, water)[0] - (grain * brewhouse.absorption).called(KEEPS)
 
 
 def runs_off(
-    absorption: Value, grain: Value, potential: Value, run_off: Value, mash_water: Value | None, whose: str = ""
+    absorption: Value, grain: Value, potential: Value, run_off: Value, first: Value | None, whose: str = ""
 ) -> Value:
     """The share of the extract that runs off: by one well-mixed sparge, where not all of the wort runs off before.
 
-    ``potential`` is that of the grain, and ``mash_water`` what it lies in (L), `None` where that is all the water.
+    ``potential`` is that of the grain, and ``first`` what runs off before the sparge (L), `None` where that is all.
     """
     kept = apply(
         runnings.wort_kept,
-        f"wort that a kilogram of grain keeps{whose}",
+        f"wort that stays with a kilogram{whose}",
         absorption=absorption,
         own_water=MALT_WATER,
         potential=potential,
         room=EXTRACT_ROOM,
     )
-    first = None if mash_water is None else mash_water - grain * absorption
-    if first is None or not 0 < first.number < run_off.number:
-        return apply(
-            runnings.lauter_efficiency_without_sparge, LAUTER + whose, grain_kg=grain, kept=kept, run_off_l=run_off
-        )
-    first = first.called(f"wort of the first run-off{whose}")
-    second = less(run_off, first, left="the sparge", label=f"wort of the sparge{whose}")
-    return apply(
-        runnings.lauter_efficiency_batch_sparged, LAUTER + whose, grain_kg=grain, kept=kept, run_offs_l=(first, second)
-    )
+    run_offs: tuple[Value, ...] = (run_off,)
+    if first is not None and 0 < first.number < run_off.number:
+        run_offs = (first, less(run_off, first, left="the sparge"))
+    lauter = runnings.lauter_efficiency_batch_sparged
+    return apply(lauter, LAUTER + whose, grain_kg=grain, kept=kept, run_offs_l=run_offs)

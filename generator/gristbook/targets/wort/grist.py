@@ -22,6 +22,19 @@ class Weights:
     sugars: tuple[Value, ...]
 
 
+@dataclass(frozen=True, slots=True)
+class Efficiency:
+    """What comes out of the mash: the product of the share that dissolves and, of grain, the share that runs off.
+
+    ``grain`` is what is mashed (kg), `None` where nothing is.
+    """
+
+    mash: Value
+    conversion: Value
+    lauter: Value | None
+    grain: Value | None
+
+
 def by_shares(recipe: Recipe) -> bool:
     """Whether the grist is written in percentages, so that its weights have to be worked out."""
     return any(item.share is not None for item in _items(recipe))
@@ -77,7 +90,7 @@ def as_gravity(written: Value, label: str) -> Value:
     return apply(gravity.gravity_from_plato, label, extract=written) if written.unit == "°P" else written
 
 
-def grist(recipe: Recipe, brewhouse: Brewhouse, efficiency: Value, weights: Weights) -> Grist:
+def grist(recipe: Recipe, brewhouse: Brewhouse, efficiency: Efficiency, weights: Weights) -> Grist:
     """Extract of each line, shares of the whole, and the extract in the kettle at the end of the boil.
 
     Raises
@@ -88,7 +101,7 @@ def grist(recipe: Recipe, brewhouse: Brewhouse, efficiency: Value, weights: Weig
     items, masses = _items(recipe), (*weights.malts, *weights.sugars)
     if not masses:
         raise Refusal("nothing in this recipe brings extract: no malts, no sugars, no extracts")
-    extracts = tuple(_brings(it, mass, brewhouse, efficiency) for it, mass in zip(items, masses, strict=True))
+    extracts = tuple(_brings(it, mass, brewhouse, efficiency.mash) for it, mass in zip(items, masses, strict=True))
     in_kettle = tuple(part for item, part in zip(items, extracts, strict=True) if not _joins_later(item))
     if not in_kettle:
         raise Refusal("nothing in this recipe goes into the kettle")
@@ -102,11 +115,12 @@ def grist(recipe: Recipe, brewhouse: Brewhouse, efficiency: Value, weights: Weig
             malts.append(MaltFigures(item, mass, part, malt_colour(item.colour), by_weight, by_extract))
         else:
             sugars.append(SugarFigures(item, mass, part, by_weight, by_extract))
+    steeped = [line.mass for line in malts if line.malt.steep is not None]
     return Grist(
         tuple(malts),
         tuple(sugars),
-        _total([line for line in malts if line.malt.steep is None], "grain mashed"),
-        _total([line for line in malts if line.malt.steep is not None], "grain steeped"),
+        efficiency.grain,
+        sum_of(steeped, "grain steeped") if steeped else None,
         sum_of(in_kettle, "extract in the kettle"),
         roles(tuple(malts), tuple(sugars)),
     )
@@ -159,7 +173,3 @@ def _brings(item: Malt | Sugar, mass: Value, brewhouse: Brewhouse, efficiency: V
 
 def _joins_later(item: Malt | Sugar) -> bool:
     return isinstance(item, Sugar) and item.into_fermenter
-
-
-def _total(lines: list[MaltFigures], label: str) -> Value | None:
-    return sum_of((line.mass for line in lines), label) if lines else None

@@ -10,8 +10,8 @@ from gristbook.sheet.arithmetic import less, sum_of
 from gristbook.sheet.value import Value, apply, settled
 from gristbook.targets.conventions import GRAIN_HEAT, MALT_WATER, STEEP_WATER
 from gristbook.targets.results import Grist, Mash, Volumes, Water
-from gristbook.targets.wort.efficiency import Efficiency
-from gristbook.targets.wort.grist import could_give
+from gristbook.targets.wort.efficiency import KEEPS
+from gristbook.targets.wort.grist import Efficiency, could_give
 from gristbook.targets.wort.infusions import in_the_mash, room_of, stirred
 from gristbook.targets.wort.volumes import early_room
 
@@ -23,7 +23,7 @@ def mash(recipe: Recipe, brewhouse: Brewhouse, grist: Grist, volumes: Volumes, e
     """
     if grist.mashed is None or efficiency.lauter is None or not recipe.mash:
         return None
-    absorbed = (grist.mashed * brewhouse.absorption).called("water that the grain keeps")
+    absorbed = (grist.mashed * brewhouse.absorption).called(KEEPS)
     total = _for_the_kettle(recipe, grist, volumes, absorbed)
     first = recipe.mash[0]
     water = first.water or total
