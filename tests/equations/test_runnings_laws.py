@@ -7,6 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from gristbook.equations import extract, runnings, yield_units
+from gristbook.targets.conventions import GRAIN_ROOM
 
 GRAIN = st.floats(0.5, 15)
 LITRES = st.floats(1, 60)
@@ -17,19 +18,23 @@ RUN_OFFS = st.lists(st.floats(0.5, 30), min_size=1, max_size=6)
 @given(GRAIN, ABSORPTION, LITRES)
 def test_one_batch_is_a_lauter_without_sparge(grain_kg: float, absorption: float, run_off_l: float) -> None:
     assert runnings.lauter_efficiency_batch_sparged(
-        grain_kg=grain_kg, kept=absorption, run_offs_l=(run_off_l,)
-    ) == runnings.lauter_efficiency_without_sparge(grain_kg=grain_kg, kept=absorption, run_off_l=run_off_l)
+        grain_kg=grain_kg, absorption=absorption, room=0.5, run_offs_l=(run_off_l,)
+    ) == runnings.lauter_efficiency_without_sparge(
+        grain_kg=grain_kg, absorption=absorption, room=0.5, run_off_l=run_off_l
+    )
 
 
 @given(GRAIN, ABSORPTION, RUN_OFFS)
 def test_extract_is_followed_batch_by_batch_and_none_is_lost(
     grain_kg: float, absorption: float, run_offs_l: list[float]
 ) -> None:
-    kept_l, left, gone = grain_kg * absorption, 1.0, 0.0
+    kept_l, left, gone = grain_kg * (absorption + 0.5), 1.0, 0.0
     for run_off_l in run_offs_l:
         leaves = left * run_off_l / (kept_l + run_off_l)
         left, gone = left - leaves, gone + leaves
-    found = runnings.lauter_efficiency_batch_sparged(grain_kg=grain_kg, kept=absorption, run_offs_l=tuple(run_offs_l))
+    found = runnings.lauter_efficiency_batch_sparged(
+        grain_kg=grain_kg, absorption=absorption, room=0.5, run_offs_l=tuple(run_offs_l)
+    )
     assert found == pytest.approx(gone)
     assert 0 < found < 1
 
@@ -39,7 +44,9 @@ def test_equal_batches_wash_out_no_less_than_unequal_ones(
     grain_kg: float, absorption: float, whole_l: float, part: float
 ) -> None:
     def efficiency(*run_offs_l: float) -> float:
-        return runnings.lauter_efficiency_batch_sparged(grain_kg=grain_kg, kept=absorption, run_offs_l=run_offs_l)
+        return runnings.lauter_efficiency_batch_sparged(
+            grain_kg=grain_kg, absorption=absorption, room=0.5, run_offs_l=run_offs_l
+        )
 
     equal = efficiency(whole_l / 2, whole_l / 2)
     assert equal >= efficiency(whole_l * part, whole_l * (1 - part)) - 1e-12
@@ -48,7 +55,9 @@ def test_equal_batches_wash_out_no_less_than_unequal_ones(
 
 def test_very_many_batches_come_to_washing_without_end() -> None:
     # Textbooks of extraction: what is left falls to e^(-V/v) when the same solvent is used in ever smaller parts.
-    many = runnings.lauter_efficiency_batch_sparged(grain_kg=5, kept=1, run_offs_l=(24 / 5000,) * 5000)
+    many = runnings.lauter_efficiency_batch_sparged(
+        grain_kg=5, absorption=0.5, room=0.5, run_offs_l=(24 / 5000,) * 5000
+    )
     assert many == pytest.approx(1 - math.exp(-24 / 5), abs=3e-5)
 
 
@@ -57,7 +66,9 @@ def test_more_grain_gives_up_less_of_its_extract(
     grain_kg: float, more_kg: float, absorption: float, run_off_l: float
 ) -> None:
     def efficiency(kg: float) -> float:
-        return runnings.lauter_efficiency_without_sparge(grain_kg=kg, kept=absorption, run_off_l=run_off_l)
+        return runnings.lauter_efficiency_without_sparge(
+            grain_kg=kg, absorption=absorption, room=0.5, run_off_l=run_off_l
+        )
 
     assert efficiency(grain_kg + more_kg) < efficiency(grain_kg)
 
@@ -67,9 +78,9 @@ def test_with_all_the_wort_kept_extract_and_volume_balance(grain_kg: float, thic
     apparent, room, own = 0.8, 0.6166, 0.04  # water in less wort out; litres that a kilogram of extract takes, at 12 °P
     water_l, extract_kg = grain_kg * thickness, grain_kg * share
     wort_l, run_off_l = water_l + grain_kg * own + room * extract_kg, water_l - apparent * grain_kg
-    kept = runnings.wort_kept(absorption=apparent, own_water=own, potential=share, room=room)
-    leaves = runnings.lauter_efficiency_without_sparge(grain_kg=grain_kg, kept=kept, run_off_l=run_off_l)
-    assert kept * grain_kg + run_off_l == pytest.approx(wort_l)
+    leaves = runnings.lauter_efficiency_without_sparge(
+        grain_kg=grain_kg, absorption=apparent, room=own + share * room, run_off_l=run_off_l
+    )
     assert leaves == pytest.approx(run_off_l / wort_l)
 
 
@@ -77,8 +88,8 @@ def test_with_all_the_wort_kept_extract_and_volume_balance(grain_kg: float, thic
 def test_what_runs_off_a_drained_bag_is_what_a_balance_of_masses_by_hand_says(grain_kg: float, by_hand: float) -> None:
     # 24 L of 26.1, 27.5 and 28.9 L of water, with all of 0.768 kg a kilogram dissolved and 4 % of moisture: 27.64,
     # 30.07 and 32.50 L of cool wort by their weight and density.
-    kept = runnings.wort_kept(absorption=0.7, own_water=0.04, potential=0.768, room=0.62)
-    found = runnings.lauter_efficiency_without_sparge(grain_kg=grain_kg, kept=kept, run_off_l=24)
+    room = GRAIN_ROOM.number
+    found = runnings.lauter_efficiency_without_sparge(grain_kg=grain_kg, absorption=0.7, room=room, run_off_l=24)
     assert found == pytest.approx(by_hand, abs=0.001)
 
 
@@ -121,7 +132,9 @@ def test_an_impossible_lauter_is_refused_in_words(
     grain_kg: float, absorption: float, run_offs_l: tuple[float, ...], words: str
 ) -> None:
     with pytest.raises(ValueError, match=words):
-        runnings.lauter_efficiency_batch_sparged(grain_kg=grain_kg, kept=absorption, run_offs_l=run_offs_l)
+        runnings.lauter_efficiency_batch_sparged(
+            grain_kg=grain_kg, absorption=absorption, room=0.5, run_offs_l=run_offs_l
+        )
 
 
 def test_a_mash_gives_no_more_than_its_potential() -> None:

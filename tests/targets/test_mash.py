@@ -43,7 +43,7 @@ def mash(plan: Plan) -> Mash:
 
 # By hand. A brewhouse that nobody described has 72 % from its ordinary grist: 20 L at 1.045, 1.5 L left in the kettle.
 # 1.045 is 11.1957 °P, 0.116785 kg/L: 21.5 L hold 2.51087 kg, which 2.51087 / (0.72 × 0.768) = 4.5408 kg of malt bring.
-# A kilogram of it keeps 1 + 0.04 + 0.62 × 0.768 = 1.51616 L of wort, all of it 6.8846 L. Of 2.7 × 4.5408 = 12.2601 L of
+# A kilogram of it keeps 1 + 0.04 + 0.62 × 0.768 = 1.516 L of wort, all of it 6.8846 L. Of 2.7 × 4.5408 = 12.2601 L of
 # water 7.7193 L run off first, and the other 16.7807 of 24.5 L by the sparge: 6.8846 / 14.6039 × 6.8846 / 23.6652 =
 # 0.13714 stays behind, 0.86286 runs off, and 0.72 / 0.86286 = 0.83444 has dissolved.
 # 4 kg of malt of 0.80 × 0.96 = 0.768 hold 3.072 kg of extract, of which 0.83444 dissolves: 2.5634 kg. The mash has

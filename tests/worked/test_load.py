@@ -5,12 +5,12 @@ the cubic for degrees Plato, times its gravity, times 0.998203 kg/L.
 
 The tun brings 74 % from its ordinary grist, at 1.045: 11.1957 °P, 0.116785 kg/L. 20 and 1.5 L of it hold 2.51087 kg,
 which 2.51087 / (0.74 × 0.768) = 4.4181 kg bring. A kilogram keeps 1.0 L, 0.04 L of its own water, and 0.62 × 0.768 L
-for what dissolves: 1.51616 L, all of it 6.698 L. Of 24.5 L for an hour's boil 2.7 × 4.4181 − 4.4181 = 7.511 L run off
+for what dissolves: 1.516 L, all of it 6.698 L. Of 24.5 L for an hour's boil 2.7 × 4.4181 − 4.4181 = 7.511 L run off
 first and 16.989 L with the sparge: 6.698/14.209 × 6.698/23.688 = 0.1333 stays, 0.8667 runs off, and 0.74/0.8667 =
 0.8538 has dissolved.
 
 The bag brings 70 % at 1.050: 12.3876 °P, 0.129837 kg/L. 10 and 0.8 L of it hold 1.40223 kg, which 2.6083 kg bring. A
-kilogram keeps 0.7 + 0.04 + 0.62 × 0.768 = 1.21616 L, all of it 3.172 L, and of 16.172 L 13 L run off: 0.8039, and
+kilogram keeps 0.7 + 0.04 + 0.62 × 0.768 = 1.216 L, all of it 3.172 L, and of 16.172 L 13 L run off: 0.8039, and
 0.70/0.8039 = 0.8708 has dissolved.
 """
 

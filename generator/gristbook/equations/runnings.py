@@ -13,7 +13,7 @@ from gristbook.equations.gravity import CONCENTRATION, extract_concentration
 from gristbook.equations.registry import equation, published
 
 _CONGRESS = "P = 100 E / (E + 0.998203 V), E = c m"
-_ONE_RUN_OFF = "η = V / (V + k m)"
+_ONE_RUN_OFF = "η = V / (V + (a + r) m)"
 
 
 @equation(source=sources.EBC_CONGRESS, where="solved for P; the malt's own water is not counted", formula=_CONGRESS)
@@ -43,8 +43,8 @@ def grist_of_one_malt(
     *,
     gravity: Annotated[float, "SG", "SG", "gravity wanted"],
     wort_l: Annotated[float, "L", "V", "wort in the kettle at the end of the boil, as cool wort"],
-    potential: Annotated[float, "fraction", "e", "extract that a kilogram of the malt could give"],
-    efficiency: Annotated[float, "fraction", "η", "share of it that comes out of the mash"],
+    potential: Annotated[float, "fraction", "e", "extract that a kilogram could give"],
+    efficiency: Annotated[float, "fraction", "η", "share that comes out of the mash"],
 ) -> Annotated[float, "kg"]:
     """Malt of one kind that brings a wort to a gravity [kg].
 
@@ -84,58 +84,35 @@ def conversion_shown(
     return planned_conversion * extract * (100 - planned_extract) / (planned_extract * (100 - extract))
 
 
-@equation(
-    source=sources.LAVOISIER_1789,
-    where="the wort in a mash is its water, the malt's own, and the room that the extract takes",
-    formula="k = a + w + r e",
-)
-def wort_kept(
-    *,
-    absorption: Annotated[float, "L/kg", "a", "apparent absorption: water that goes in less wort that comes out"],
-    own_water: Annotated[float, "L/kg", "w", "water in the grain as it is weighed"],
-    potential: Annotated[float, "fraction", "e", "extract that a kilogram of it gives, taken to dissolve wholly"],
-    room: Annotated[float, "L/kg", "r", "room that a kilogram of extract takes in wort"],
-) -> Annotated[float, "L/kg"]:
-    """Wort that a kilogram of dry grist really keeps, where nothing but wort runs off [L/kg].
-
-    What stays undissolved in a mash that converts 95 % would take 0.02 L/kg less. Refuses a negative amount.
-
-    >>> wort_kept(absorption=0.7, own_water=0.04, potential=0.768, room=0.62)
-    1.216
-    """
-    not_negative(absorption, "an absorption")
-    not_negative(own_water, "the water in the grain")
-    fraction(potential, "a potential")
-    not_negative(room, "the room of the extract")
-    return absorption + own_water + room * potential
-
-
 @published(source=sources.LAVOISIER_1789, where="one run-off from a well-mixed mash", formula=_ONE_RUN_OFF)
 def lauter_efficiency_without_sparge(
     *,
     grain_kg: Annotated[float, "kg", "m", "mass of the dry grist"],
-    kept: Annotated[float, "L/kg", "k", "wort that a kilogram of it keeps, as `wort_kept` has it"],
+    absorption: Annotated[float, "L/kg", "a", "its apparent absorption"],
+    room: Annotated[float, "L/kg", "r", "what a kilogram adds to the wort"],
     run_off_l: Annotated[float, "L", "V", "wort that runs off"],
 ) -> Annotated[float, "fraction"]:
     """Share of the dissolved extract that runs off, when all the water is in the mash [fraction].
 
-    Refuses a negative amount, or no wort at all.
+    The apparent absorption is water that goes in less wort that comes out: the grain keeps more wort than that, by
+    what its extract and its own water have added. Refuses a negative amount, or no wort at all.
 
-    >>> lauter_efficiency_without_sparge(grain_kg=5, kept=1.216, run_off_l=24)
+    >>> lauter_efficiency_without_sparge(grain_kg=5, absorption=0.7, room=0.516, run_off_l=24)
     0.798
     """
-    return 1 - _left_behind(grain_kg, kept, run_off_l)
+    return 1 - _left_behind(grain_kg, absorption, room, run_off_l)
 
 
 @published(
     source=sources.LAVOISIER_1789,
     where="run-off by run-off, each from a well-mixed mash",
-    formula="η = 1 − Π k m / (k m + Vᵢ)",
+    formula="η = 1 − Π (a + r) m / ((a + r) m + Vᵢ)",
 )
 def lauter_efficiency_batch_sparged(
     *,
     grain_kg: Annotated[float, "kg", "m", "mass of the dry grist"],
-    kept: Annotated[float, "L/kg", "k", "wort that a kilogram of it keeps, as `wort_kept` has it"],
+    absorption: Annotated[float, "L/kg", "a", "its apparent absorption"],
+    room: Annotated[float, "L/kg", "r", "what a kilogram adds to the wort"],
     run_offs_l: Annotated[tuple[float, ...], "L", "Vᵢ", "wort of each run-off, in order"],
 ) -> Annotated[float, "fraction"]:
     """Share of the dissolved extract that runs off in several batches, water stirred in between them [fraction].
@@ -143,19 +120,20 @@ def lauter_efficiency_batch_sparged(
     The first is the mash's own run-off. Equal batches wash out most; more than two add little.
     Refuses a negative amount, or no wort at all.
 
-    >>> lauter_efficiency_batch_sparged(grain_kg=5, kept=1.516, run_offs_l=(12, 12))
+    >>> lauter_efficiency_batch_sparged(grain_kg=5, absorption=1.0, room=0.516, run_offs_l=(12, 12))
     0.850
     """
     if not run_offs_l:
         raise ValueError("a lauter has at least one run-off")
-    return 1 - math.prod(_left_behind(grain_kg, kept, run_off_l) for run_off_l in run_offs_l)
+    return 1 - math.prod(_left_behind(grain_kg, absorption, room, run_off_l) for run_off_l in run_offs_l)
 
 
-def _left_behind(grain_kg: float, kept: float, run_off_l: float) -> float:
+def _left_behind(grain_kg: float, absorption: float, room: float, run_off_l: float) -> float:
     """Share of the extract that stays with the grain when this much runs off."""
     not_negative(grain_kg, "a mass of grain")
-    not_negative(kept, "what the grain keeps")
+    not_negative(absorption, "an absorption")
+    not_negative(room, "the room of the extract")
     not_negative(run_off_l, "a run-off")
-    kept_l = grain_kg * kept
+    kept_l = grain_kg * (absorption + room)
     positive(kept_l + run_off_l, "the wort in the mash")
     return kept_l / (kept_l + run_off_l)

@@ -86,12 +86,15 @@ STARTER_GRAVITY = practice(1.036, "SG", "gravity of a starter")
 STARTER_POTENTIAL = practice(0.96, "fraction", "extract of dried malt extract, as sold", origin="typical, from memory")
 STARTER_FALL = practice(7.0, "°P", "fall of a starter's gravity", origin="White and Zainasheff 2010: from 9 to 2 °P")
 
-EXTRACT_ROOM = practice(
-    0.62, "L/kg", "room that dissolved extract takes in wort", origin="wort of 12 °P, by the balance of its masses"
+GRAIN_ROOM = practice(
+    0.516,
+    "L/kg",
+    "what a kilogram of grain adds to the wort",
+    origin="0.768 kg of extract at 0.62 L, and 0.04 L of its own water",
 )
-MALT_WATER = practice(
-    0.04, "L/kg", "water in the malt", origin="dry malt: 4 % of its weight, common practice, no source"
-)
+"""The extract takes so much at 12 °P by the balance of masses, as if all of it dissolved: that is half a point of
+efficiency at most in a mash that converts far less."""
+MALT_WATER = practice(0.04, "L/kg", "water in the malt", origin="4 % of its weight: common practice")
 BASE_MALT = practice(0.768, "fraction", "potential of base malt", origin="80 % on the dry basis, at 4 % of moisture")
 USUAL_BOIL = practice(60.0, "min", "a usual boil")
 MOST_CONVERTED = 0.99

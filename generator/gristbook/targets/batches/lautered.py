@@ -5,7 +5,6 @@ from __future__ import annotations
 from gristbook.equations import gravity, runnings
 from gristbook.sheet.arithmetic import less, share_of
 from gristbook.sheet.value import Value, given
-from gristbook.targets.batches import frozen
 from gristbook.targets.batches.compared import verdict_on
 from gristbook.targets.batches.measured import Bench
 from gristbook.targets.batches.results import Corrected
@@ -64,18 +63,16 @@ def planned_lauter(bench: Bench) -> Value | None:
         return found
     sparge, top_up = bench.planned("sparge-water", "L"), bench.planned("top-up-water", "L")
 
-    def balanced(grain: Value, potential: Value, total: Value, run_off: Value) -> Value:
+    def balanced(grain: Value, total: Value, run_off: Value) -> Value:
         poured = less(total, top_up, left="the brewing water") if top_up is not None else total
         kept = less(poured, run_off, left="water that the grain keeps")
         first = less(run_off, sparge, left="the first run-off") if sparge is not None else None
-        share = share_of(potential, grain, "potential of the mashed grain")
-        return runs_off(kept / grain, grain, share, run_off, first)
+        return runs_off(kept / grain, grain, run_off, first)
 
     return bench.made(
         "share that was to run off",
         balanced,
         bench.planned("grain-mashed", "kg"),
-        bench.planned(frozen.POTENTIAL, "kg"),
         bench.planned("total-water", "L"),
         bench.planned("boil-volume", "L"),
     )

@@ -14,14 +14,13 @@ from gristbook.model.recipe import Malt, Recipe, Sugar
 from gristbook.refusal import Refusal
 from gristbook.sheet.arithmetic import less, share_of, sum_of
 from gristbook.sheet.value import Value, apply, given, settled
-from gristbook.targets.conventions import BASE_MALT, EXTRACT_ROOM, MALT_WATER, MOST_CONVERTED, USUAL_BOIL
+from gristbook.targets.conventions import BASE_MALT, GRAIN_ROOM, MOST_CONVERTED, USUAL_BOIL
 from gristbook.targets.wort.grist import Efficiency, Weights, as_gravity, potential, wanted_gravity
 from gristbook.targets.wort.infusions import in_the_mash
 from gristbook.targets.wort.volumes import early_room
 
 CONVERSION = "conversion"
 LAUTER = "lauter efficiency"
-KEEPS = "water that the grain keeps"
 IN_ROUNDS = "weight and efficiency depend on each other, and are settled round by round"
 HELD = f"held to {MOST_CONVERTED:.0%}, the most that any mash dissolves"
 
@@ -59,7 +58,7 @@ def stated_conversion(brewhouse: Brewhouse, stated: Value) -> Value:
     )
     run_off = settled((end + brewhouse.boil_off * USUAL_BOIL).called("ordinary wort"))
     first = None if brewhouse.mash == "bag" else grain * (brewhouse.thickness - brewhouse.absorption)
-    lauter = runs_off(brewhouse.absorption, grain, BASE_MALT, run_off, first, " of an ordinary grist")
+    lauter = runs_off(brewhouse.absorption, grain, run_off, first, " of an ordinary grist")
     return share_of(stated, lauter, CONVERSION)
 
 
@@ -69,26 +68,21 @@ def by_load(recipe: Recipe, brewhouse: Brewhouse, weights: Weights, start: Value
     ``start`` is the wort in the kettle when the boil begins; what malt extract brings of it did not run off the grain.
     """
     conversion = by_conversion(brewhouse).conversion
-    mashed = [(malt, mass) for malt, mass in zip(recipe.malts, weights.malts, strict=True) if malt.steep is None]
+    mashed = [mass for malt, mass in zip(recipe.malts, weights.malts, strict=True) if malt.steep is None]
     if not mashed:
-        return Efficiency(conversion, conversion, None, None)
-    grain = sum_of((mass for _, mass in mashed), "grain mashed")
-    could_give = sum_of(
-        ((mass * potential(malt)).called(f"all that {malt.name} could give") for malt, mass in mashed),
-        "all that the mashed grain could give",
-    )
+        return Efficiency(conversion, conversion, None)
+    grain = sum_of(mashed, "grain mashed")
     room = early_room(recipe, weights.sugars)
     run_off = start
     if room is not None:
         run_off = less(start, room, left="wort that runs off", label="wort that runs off")
-    lauter = runs_off(
-        brewhouse.absorption,
-        grain,
-        share_of(could_give, grain, "potential of the mashed grain"),
-        run_off,
-        _first_run_off(recipe, brewhouse, grain),
-    )
-    return Efficiency((conversion * lauter).called("mash efficiency"), conversion, lauter, grain)
+    absorbed = (grain * brewhouse.absorption).called("water that the grain keeps")
+    water = recipe.mash[0].water if recipe.mash else None
+    if water is None and brewhouse.mash != "bag":
+        water = (grain * brewhouse.thickness).called("mash water")
+    first = in_the_mash(recipe, brewhouse, grain, water)[0] - absorbed if water else None
+    lauter = runs_off(brewhouse.absorption, grain, run_off, first)
+    return Efficiency((conversion * lauter).called("mash efficiency"), conversion, lauter, grain, water, absorbed)
 
 
 def for_shares(recipe: Recipe, brewhouse: Brewhouse, end_of_boil: Value, start: Value) -> Efficiency:
@@ -130,32 +124,19 @@ def for_shares(recipe: Recipe, brewhouse: Brewhouse, end_of_boil: Value, start: 
     return found
 
 
-def _first_run_off(recipe: Recipe, brewhouse: Brewhouse, grain: Value) -> Value | None:
-    """What runs off before any sparge (L); `None` where that is all of the wort."""
-    written = recipe.mash[0].water if recipe.mash else None
-    if brewhouse.mash == "bag" and written is None:
-        return None
-    water = written or (grain * brewhouse.thickness).called("mash water")
-    return in_the_mash(recipe, brewhouse, grain, water)[0] - (grain * brewhouse.absorption).called(KEEPS)
-
-
-def runs_off(
-    absorption: Value, grain: Value, potential: Value, run_off: Value, first: Value | None, whose: str = ""
-) -> Value:
+def runs_off(absorption: Value, grain: Value, run_off: Value, first: Value | None, whose: str = "") -> Value:
     """The share of the extract that runs off: by one well-mixed sparge, where not all of the wort runs off before.
 
-    ``potential`` is that of the grain, and ``first`` what runs off before the sparge (L), `None` where that is all.
+    ``first`` is what runs off before the sparge (L), `None` where that is all.
     """
-    kept = apply(
-        runnings.wort_kept,
-        f"wort that stays with a kilogram{whose}",
-        absorption=absorption,
-        own_water=MALT_WATER,
-        potential=potential,
-        room=EXTRACT_ROOM,
-    )
     run_offs: tuple[Value, ...] = (run_off,)
     if first is not None and 0 < first.number < run_off.number:
         run_offs = (first, less(run_off, first, left="the sparge"))
-    lauter = runnings.lauter_efficiency_batch_sparged
-    return apply(lauter, LAUTER + whose, grain_kg=grain, kept=kept, run_offs_l=run_offs)
+    return apply(
+        runnings.lauter_efficiency_batch_sparged,
+        LAUTER + whose,
+        grain_kg=grain,
+        absorption=absorption,
+        room=GRAIN_ROOM,
+        run_offs_l=run_offs,
+    )

@@ -26,13 +26,15 @@ class Weights:
 class Efficiency:
     """What comes out of the mash: the product of the share that dissolves and, of grain, the share that runs off.
 
-    ``grain`` is what is mashed (kg), `None` where nothing is.
+    ``grain`` is what is mashed (kg), ``water`` what its first rest has before a sparge, ``absorbed`` what it keeps (L).
     """
 
     mash: Value
     conversion: Value
     lauter: Value | None
-    grain: Value | None
+    grain: Value | None = None
+    water: Value | None = None
+    absorbed: Value | None = None
 
 
 def by_shares(recipe: Recipe) -> bool:

@@ -10,7 +10,6 @@ from gristbook.sheet.arithmetic import less, sum_of
 from gristbook.sheet.value import Value, apply, settled
 from gristbook.targets.conventions import GRAIN_HEAT, MALT_WATER, STEEP_WATER
 from gristbook.targets.results import Grist, Mash, Volumes, Water
-from gristbook.targets.wort.efficiency import KEEPS
 from gristbook.targets.wort.grist import Efficiency, could_give
 from gristbook.targets.wort.infusions import in_the_mash, room_of, stirred
 from gristbook.targets.wort.volumes import early_room
@@ -21,18 +20,14 @@ def mash(recipe: Recipe, brewhouse: Brewhouse, grist: Grist, volumes: Volumes, e
 
     A sparged tun takes its mash water by thickness and the rest as sparge; a bag takes all the water at once.
     """
-    if grist.mashed is None or efficiency.lauter is None or not recipe.mash:
+    absorbed = efficiency.absorbed
+    if grist.mashed is None or efficiency.lauter is None or absorbed is None or not recipe.mash:
         return None
-    absorbed = (grist.mashed * brewhouse.absorption).called(KEEPS)
     total = _for_the_kettle(recipe, grist, volumes, absorbed)
     first = recipe.mash[0]
-    water = first.water or total
-    if first.water is None and brewhouse.mash != "bag":
-        water = (grist.mashed * brewhouse.thickness).called("mash water")
+    water = efficiency.water or total
     all_in, rests = in_the_mash(recipe, brewhouse, grist.mashed, water)
-    sparge = None
-    if brewhouse.mash != "bag" or first.water is not None:
-        sparge = (total - all_in).called("sparge water")
+    sparge = (total - all_in).called("sparge water") if efficiency.water else None
     mashed = (could_give(line) for line in grist.malts if line.malt.steep is None)
     potential_kg = sum_of(mashed, "all that the mashed grain could give")
     plato = apply(
