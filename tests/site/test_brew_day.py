@@ -57,8 +57,8 @@ def test_each_rest_says_how_it_is_reached_and_which_enzymes_work(demo) -> None: 
             are_in((rest.step.temperature, rest.step.minutes, rest.infusion, rest.decoction), row)
             assert all(enzyme in words(row) for enzyme in rest.enzymes)
             assert any(enzyme in words(row) for enzyme in WORK)
-        sparged = (mash.first_runnings, mash.first_plato, mash.sparged) if mash.sparge is not None else ()
-        are_in((mash.thickness, mash.volume, mash.absorbed, *sparged), section(page, "mash"))
+        sparged = (mash.first_runnings, mash.first_plato) if mash.sparge is not None else ()
+        are_in((mash.thickness, mash.volume, mash.absorbed, mash.lauter, *sparged), section(page, "mash"))
 
 
 @pytest.mark.parametrize("temperature_c", [20.0, 34.9, 44.0, 54.5, 62.0, 67.2, 67.9, 75.1, 90.0])

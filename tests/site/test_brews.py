@@ -152,9 +152,9 @@ def test_brews_stand_by_date_the_last_one_first(brews) -> None:  # type: ignore[
 def test_a_brewhouse_shows_what_it_learned_beside_what_the_book_says(brews) -> None:  # type: ignore[no-untyped-def]
     page = brews.pages["brewhouses.html"]
     learned = brews.done.lessons.of("mill", "conversion")
-    row = row_of(page, "table-mill", "Mash efficiency")
+    row = row_of(page, "table-mill", "Conversion")
     before, now = row.find_all("td")
-    assert (before.data["value"], now.data["value"]) == (bare(0.74), bare(learned.value.number))
+    assert (before.data["value"], now.data["value"]) == (bare(learned.setting.number), bare(learned.value.number))
     assert "from 2 brews ; plans go by it" in spoken(row)
     assert "stove" in page.find("section", attrs={"aria-labelledby": "silent"}).get_text()
 
@@ -230,7 +230,7 @@ def test_pages_of_brews_are_light_enough_for_a_phone(brews) -> None:  # type: ig
 
 def test_a_plan_leads_to_what_its_brewhouse_has_learned_and_does_not_tell_it_again(demo) -> None:  # type: ignore[no-untyped-def]
     page = demo.trees["quillmere-best/working.html"]
-    row = page.get_element_by_id("mash-efficiency")
+    row = page.get_element_by_id("conversion")
     there, anchor = row.find(".//a").get("href").removeprefix("../").split("#")
     assert there == "brewhouses/mill-working.html"
     learned = demo.trees[there].get_element_by_id(anchor)
