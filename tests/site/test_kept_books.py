@@ -17,6 +17,11 @@ from gristbook.text.book import read_book
 
 FIRST = Path(__file__).parent / "kept" / "first"
 RECIPES, BATCHES = 21, 17
+DRIFTED = [
+    "great-spur.md:30:3: error: original gravity has drifted to 1.082; expected 1.092 ± 0.005",
+    "sluicegate-ipa.md:35:3: error: original gravity has drifted to 1.058; expected 1.061 ± 0.003",
+]
+"""What an `expect:` is for: an efficiency went by no load then, and these are told that their strong worts are weaker."""
 
 
 def test_the_first_book_is_read_whole_and_built_with_its_own_template(cache: FrameCache) -> None:
@@ -28,6 +33,6 @@ def test_the_first_book_is_read_whole_and_built_with_its_own_template(cache: Fra
     # the demo has a site for every edition; one beer shows that what is laid over ours is found, at a tenth of the cost
     best = tuple(plan for plan in plans if plan.recipe.slug == "quillmere-best")
     files = make_site(done.book, best, problems, cache, folder=FIRST, theme=FIRST / "theme")
-    assert [str(problem) for problem in problems.errors()] == []
-    assert (len(plans), len(done.batches)) == (RECIPES, BATCHES)
+    assert [str(problem) for problem in problems.errors()] == DRIFTED
+    assert (len(plans), len(done.batches)) == (RECIPES - len(DRIFTED), BATCHES)
     assert b"Printed for the class: Quillmere Best" in files["quillmere-best.html"]
