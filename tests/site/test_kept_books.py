@@ -21,7 +21,7 @@ DRIFTED = [
     "great-spur.md:30:3: error: original gravity has drifted to 1.082; expected 1.092 ± 0.005",
     "sluicegate-ipa.md:35:3: error: original gravity has drifted to 1.058; expected 1.061 ± 0.003",
 ]
-"""What an `expect:` is for: an efficiency went by no load then, and these are told that their strong worts are weaker."""
+"""What an `expect:` is for: an efficiency went by no load then, and these two are told of it."""
 
 
 def test_the_first_book_is_read_whole_and_built_with_its_own_template(cache: FrameCache) -> None:
