@@ -8,8 +8,11 @@ from math import inf
 from gristbook.equations.mash_enzymes import LEAST_DIASTATIC_POWER
 from gristbook.model.figures import words_of
 from gristbook.sheet.value import Value, number
-from gristbook.targets.advice.advice import Row, Span
+from gristbook.targets.advice.advice import Row, Span, Weight
 from gristbook.targets.advice.bound_rows import BOUNDS
+from gristbook.targets.advice.grist_rows import GRIST
+from gristbook.targets.advice.process_rows import PROCESS
+from gristbook.targets.advice.water_rows import WATER
 from gristbook.targets.conventions import ALE_DOSE, LAGER_DOSE, STRONG
 from gristbook.targets.figures import Plan
 from gristbook.targets.results import YeastFigures
@@ -210,6 +213,8 @@ ROWS: tuple[Row, ...] = (
             f"Its {words_of(figure)} is above the style's.",
             "A style is a description and not a law: brew what you like, and call it what it is.",
             "the style's guideline, as the pantry cites it",
+            weight=Weight.STYLE,
+            doubted=True,
         )
         for figure, span in (
             ("original-gravity", "original_gravity"),
@@ -219,6 +224,9 @@ ROWS: tuple[Row, ...] = (
             ("colour", "colour"),
         )
     ),
+    *GRIST,
+    *PROCESS,
+    *WATER,
     *BOUNDS,
 )
-"""In the order in which a teacher would go through a recipe."""
+"""What weighs alike is said in this order."""

@@ -46,7 +46,7 @@ def told(words: Sentence) -> str:
 
 
 def _short(value: Value) -> str:
-    if value.unit == "SG":
-        return f"{value.number:.3f}"
+    if value.unit in ("SG", "pH"):
+        return f"{value.number:{'.3f' if value.unit == 'SG' else '.2f'}}"
     number = f"{100 * value.number if value.unit == 'fraction' else value.number:.3g}"
     return "1 day" if (number, value.unit) == ("1", "d") else f"{number}{UNITS.get(value.unit, f' {value.unit}')}"

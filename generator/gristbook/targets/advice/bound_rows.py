@@ -8,8 +8,8 @@ from __future__ import annotations
 from math import inf
 
 from gristbook.targets.advice import slip_figures as figures
-from gristbook.targets.advice.advice import Row
-from gristbook.targets.conventions import FERMENTER_USABLE
+from gristbook.targets.advice.advice import Row, Weight
+from gristbook.targets.conventions import FERMENTER_USABLE, STRONG
 
 BOUNDS: tuple[Row, ...] = (
     Row(
@@ -39,6 +39,7 @@ BOUNDS: tuple[Row, ...] = (
         "About 100 mg of iso-alpha acids stay dissolved in a litre; the rest is hops that nobody tastes.",
         "from memory: the solubility of iso-alpha acids in beer",
         possible=(0.0, 300.0),
+        where=figures.most_bitter,
     ),
     Row(
         "hops for a litre",
@@ -70,11 +71,14 @@ BOUNDS: tuple[Row, ...] = (
     Row(
         "time of the mash",
         figures.converting,
-        (20.0, inf),
+        (30.0, 150.0),
         "The mash is short for its starch.",
-        "",
-        "At 58 to 76 °C malt turns its starch to sugar in half an hour or so, and in a few minutes not at all.",
+        "The mash is longer than does anything.",
+        "At 58 to 76 °C malt turns its starch to sugar in half an hour or so, and in a few minutes not at all; after "
+        "an hour and a half at one heat its enzymes are spent.",
+        "a supplier's page on mashing: one rest stands for half an hour to an hour and a half; common practice for more",
         possible=(5.0, inf),
+        weight=Weight.SPOILS,
     ),
     Row(
         "falling mash",
@@ -105,7 +109,7 @@ BOUNDS: tuple[Row, ...] = (
     Row(
         "length of the boil",
         lambda plan: plan.recipe.boil,
-        (0.0, 300.0),
+        lambda plan: (0.0, 180.0 if plan.figures.wort.original.number >= STRONG else 120.0),
         "",
         "It boils for very long.",
         "Past a few hours a boil only darkens the wort and burns fuel.",
@@ -157,11 +161,11 @@ BOUNDS: tuple[Row, ...] = (
     Row(
         "time on dry hops",
         figures.longest_dry_hop,
-        (0.0, 21.0),
+        (0.0, 7.0),
         "",
-        "Hops lie in the beer for weeks.",
-        "What they have to give is in the beer after some days; after weeks it tastes of leaves.",
-        "Wolfe, Qian and Shellhammer, as reported: most of it within a day",
+        "Hops lie in the beer for long.",
+        "What they have to give is in the beer after a day or three; after weeks it tastes of leaves.",
+        "Wolfe, Qian and Shellhammer, as reported: most of it within a day; a week is the older habit",
     ),
     Row(
         "salts in the water",

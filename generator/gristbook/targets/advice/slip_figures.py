@@ -8,6 +8,7 @@ from itertools import pairwise
 
 from gristbook.model.moment import BeforePackaging
 from gristbook.model.recipe import Steep
+from gristbook.problems import Place
 from gristbook.sheet.value import Value, given, number
 from gristbook.targets.figures import Plan
 
@@ -20,9 +21,9 @@ HOT_STEEP = 40.0
 
 
 @cache
-def reckoned(figure: float, unit: str, label: str, origin: str) -> Value:
+def reckoned(figure: float, unit: str, label: str, origin: str, place: Place | None = None) -> Value:
     """A figure that is only compared: the same value each time, so that a page can lead to it."""
-    return given(figure, unit, label, words=origin)
+    return given(figure, unit, label, words=origin, place=place)
 
 
 def steeps(plan: Plan) -> Iterator[Steep]:
@@ -42,15 +43,16 @@ def odd_steep(plan: Plan) -> Value | None:
 
 
 def converting(plan: Plan) -> Value | None:
-    """Minutes of the mash at which starch is turned to sugar."""
-    if plan.figures.mash is None:
-        return None
+    """Minutes of the mash at which starch is turned to sugar; `None` where there are none."""
     rests = [step for step in plan.recipe.mash if CONVERTS[0] <= step.temperature.number <= CONVERTS[1]]
+    if plan.figures.mash is None or not rests:
+        return None
     if len(rests) == 1:
         return rests[0].minutes
     low, high = CONVERTS
     origin = f"all rests from {low:g} to {high:g} °C together"
-    return reckoned(sum(step.minutes.number for step in rests), "min", "time of the mash", origin)
+    minutes = sum(step.minutes.number for step in rests)
+    return reckoned(minutes, "min", "time of the mash", origin, rests[-1].place)
 
 
 def fall(plan: Plan) -> Value | None:
@@ -93,6 +95,12 @@ def hops(plan: Plan) -> Value | None:
     grams = sum(line.mass.number for line in plan.figures.bitterness.hops)
     litres = plan.figures.volumes.batch.number
     return reckoned(grams / litres, "g/L", "all hops for a litre", "all hops and the batch") if grams else None
+
+
+def most_bitter(plan: Plan) -> Place | None:
+    """The line of the hops that bring the most bitterness."""
+    lines = plan.figures.bitterness.hops
+    return max(lines, key=lambda line: line.bitterness.number).hop.place if lines else None
 
 
 def dried_yeast(plan: Plan) -> Value | None:
