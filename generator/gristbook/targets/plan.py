@@ -129,7 +129,7 @@ def _spanned(low: Value | None, high: Value | None) -> str:
 
 def _short(value: Value) -> str:
     number = 100 * value.number if value.unit == "fraction" else value.number
-    unit = {"fraction": " %", "SG": "", "ratio": ""}.get(value.unit, f" {value.unit}")
+    unit = {"fraction": " %", "SG": "", "ratio": "", "pH": ""}.get(value.unit, f" {value.unit}")
     digits = {"SG": ".3f", "pH": ".2f"}.get(value.unit, ".4g")
     return f"{number:{digits}}{unit}"
 

@@ -8,6 +8,7 @@ from math import inf
 from gristbook.equations.mash_enzymes import LEAST_DIASTATIC_POWER
 from gristbook.model.figures import words_of
 from gristbook.sheet.value import Value, number
+from gristbook.targets.advice import slip_figures as where
 from gristbook.targets.advice.advice import Row, Span, Weight
 from gristbook.targets.advice.bound_rows import BOUNDS
 from gristbook.targets.advice.grist_rows import GRIST
@@ -95,6 +96,7 @@ ROWS: tuple[Row, ...] = (
         "There is less base malt than usual.",
         "",
         "Base malt is the bread of the beer: it brings most of the extract and all of the enzymes.",
+        where=where.most_grain,
     ),
     Row(
         "specialty malt",
@@ -103,6 +105,7 @@ ROWS: tuple[Row, ...] = (
         "",
         "There is more specialty malt than usual.",
         "Past a fifth of the grist, caramel and roast drown the rest, and much of what they bring does not ferment.",
+        where=where.most_colouring,
     ),
     Row(
         "sugar",
@@ -111,6 +114,7 @@ ROWS: tuple[Row, ...] = (
         "",
         "There is more sugar than usual.",
         "Sugar brings strength and nothing else; past a fifth the beer grows thin, and the yeast goes short of food.",
+        where=where.most_sugar,
     ),
     Row(
         "diastatic power",
@@ -120,6 +124,7 @@ ROWS: tuple[Row, ...] = (
         "",
         "Unmalted grain and dark malts live off the enzymes of the pale ones.",
         "an encyclopaedia of beer: 35 °Lintner for a malt that converts itself; older texts say 40 for a grist",
+        where=where.most_grain,
     ),
     Row(
         "starch",
@@ -136,6 +141,7 @@ ROWS: tuple[Row, ...] = (
         "It is sweet for its bitterness.",
         "It is bitter for its malt.",
         "Bitterness and sweetness answer each other; far from the middle, one of them is all that is tasted.",
+        where=where.most_bitter,
     ),
     Row(
         "late hops",
@@ -144,6 +150,7 @@ ROWS: tuple[Row, ...] = (
         "",
         "There are very many hops late and dry.",
         "Past this the hop drowns the malt, and leaves and powder keep more beer than they flavour.",
+        where=where.most_hops,
     ),
     Row(
         "dried yeast",
@@ -152,6 +159,7 @@ ROWS: tuple[Row, ...] = (
         "There is little yeast for this wort.",
         "There is more yeast than this wort needs.",
         "Too little yeast starts late and tires early; far too much leaves its own taste.",
+        where=where.first_yeast,
     ),
     Row(
         "liquid yeast",
@@ -161,6 +169,7 @@ ROWS: tuple[Row, ...] = (
         "",
         "Too little yeast starts late and tires early: grow a starter, or buy another pack.",
         "Fix and Fix 1997, as quoted: the pitch rate",
+        where=where.first_yeast,
     ),
     Row(
         "fermentation temperature",
@@ -179,6 +188,7 @@ ROWS: tuple[Row, ...] = (
         "It is stronger than this yeast bears.",
         "The yeast may stop before the plan does, and leave the beer sweet.",
         "the pantry: typical tolerance of the family, from memory",
+        where=where.first_yeast,
     ),
     Row(
         "old yeast",
@@ -215,6 +225,7 @@ ROWS: tuple[Row, ...] = (
             "the style's guideline, as the pantry cites it",
             weight=Weight.STYLE,
             doubted=True,
+            where=where.the_style,
         )
         for figure, span in (
             ("original-gravity", "original_gravity"),

@@ -20,6 +20,7 @@ BOUNDS: tuple[Row, ...] = (
         "The wort is stronger than beers are brewed.",
         "Below this there is next to nothing to ferment, and above it hardly a yeast that finishes.",
         possible=(1.005, 1.2),
+        where=figures.most_grain,
     ),
     Row(
         "mash efficiency",
@@ -49,6 +50,7 @@ BOUNDS: tuple[Row, ...] = (
         "There are more hops than a kettle and a fermenter take.",
         "They keep more beer than they flavour.",
         possible=(0.0, 80.0),
+        where=figures.most_hops,
     ),
     Row(
         "dried yeast for a litre",
@@ -58,6 +60,7 @@ BOUNDS: tuple[Row, ...] = (
         "There is more dried yeast than any beer wants.",
         "Ten times a full pitch is a slip of the scales, and tastes of yeast.",
         possible=(0.0, 15.0),
+        where=figures.first_yeast,
     ),
     Row(
         "thick mash",
@@ -67,6 +70,7 @@ BOUNDS: tuple[Row, ...] = (
         "",
         "Below this there are dry lumps in it, and its starch stays starch.",
         possible=(1.0, inf),
+        where=figures.first_rest,
     ),
     Row(
         "time of the mash",
@@ -148,6 +152,7 @@ BOUNDS: tuple[Row, ...] = (
         "",
         "The wet bag is more than one person lifts out of hot wort.",
         "It weighs about twice its grain, and drips: two bags, or a hoist and a second pair of hands.",
+        where=figures.most_grain,
     ),
     Row(
         "raw wort",

@@ -8,7 +8,6 @@ from dataclasses import dataclass
 from math import inf
 
 from gristbook.model.recipe import Malt, Yeast
-from gristbook.problems import Place
 from gristbook.sheet.value import Value
 from gristbook.targets.advice.advice import Span
 from gristbook.targets.advice.slip_figures import reckoned
@@ -83,11 +82,6 @@ def ends(plan: Plan) -> Span:
     """A tenth below the family's least, or below three fifths of the extract."""
     least = min((yeast.usual_attenuation[0] for yeast in plan.recipe.yeasts), default=0.7)
     return min(least - 0.10, 0.60), inf
-
-
-def of_the_mash(plan: Plan) -> Place | None:
-    """The line of the first rest."""
-    return plan.recipe.mash[0].place if plan.recipe.mash else None
 
 
 @dataclass(frozen=True, slots=True)

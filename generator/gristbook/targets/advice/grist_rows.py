@@ -6,6 +6,7 @@ from math import inf
 
 from gristbook.targets.advice import grist_figures as figures
 from gristbook.targets.advice.advice import Row, Weight
+from gristbook.targets.advice.slip_figures import first_rest, the_style
 from gristbook.targets.conventions import PRACTICE
 
 STICKS = "It has no husks to hold it open, and a mash of it sets like porridge: a few handfuls of rice hulls open it."
@@ -63,7 +64,7 @@ GRIST: tuple[Row, ...] = (
         "",
         "A hot mash, or much that does not ferment, leaves a beer that is heavy and hard to tell from a stuck one.",
         "the pantry: a tenth below what is typical of the family, from memory",
-        where=figures.of_the_mash,
+        where=first_rest,
     ),
     Row(
         "what it is named for",
@@ -73,6 +74,6 @@ GRIST: tuple[Row, ...] = (
         "",
         "It may be a good beer, but not the one that its name promises.",
         f"the style's guideline, as the pantry cites it; the share is {PRACTICE}",
-        where=lambda plan: plan.recipe.style.place if plan.recipe.style else None,
+        where=the_style,
     ),
 )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from functools import cache
 from itertools import pairwise
 
@@ -87,7 +87,8 @@ def fermenter(plan: Plan) -> Value | None:
     if vessel is None or vessel.number <= 0:
         return None
     filled = plan.figures.volumes.into_fermenter.number / vessel.number
-    return reckoned(filled, "fraction", "share of the fermenter that is filled", "the wort in it, and its brim")
+    place = plan.recipe.batch.place
+    return reckoned(filled, "fraction", "share of the fermenter that is filled", "the wort in it, and its brim", place)
 
 
 def hops(plan: Plan) -> Value | None:
@@ -99,8 +100,47 @@ def hops(plan: Plan) -> Value | None:
 
 def most_bitter(plan: Plan) -> Place | None:
     """The line of the hops that bring the most bitterness."""
-    lines = plan.figures.bitterness.hops
-    return max(lines, key=lambda line: line.bitterness.number).hop.place if lines else None
+    return _most((line.bitterness.number, line.hop.place) for line in plan.figures.bitterness.hops)
+
+
+def most_hops(plan: Plan) -> Place | None:
+    """The line of the heaviest of the hops."""
+    return _most((line.mass.number, line.hop.place) for line in plan.figures.bitterness.hops)
+
+
+def most_grain(plan: Plan) -> Place | None:
+    """The line of most of the grain."""
+    return _most((line.mass.number, line.malt.place) for line in plan.figures.grist.malts)
+
+
+def most_sugar(plan: Plan) -> Place | None:
+    """The line of most of the sugar or malt extract."""
+    return _most((line.mass.number, line.sugar.place) for line in plan.figures.grist.sugars)
+
+
+def most_colouring(plan: Plan) -> Place | None:
+    """The line of most of the caramel and roast."""
+    lines = (line for line in plan.figures.grist.malts if line.malt.kind in ("caramel", "roast"))
+    return _most((line.mass.number, line.malt.place) for line in lines) or most_grain(plan)
+
+
+def first_yeast(plan: Plan) -> Place | None:
+    """The line of the first yeast."""
+    return plan.recipe.yeasts[0].place if plan.recipe.yeasts else None
+
+
+def first_rest(plan: Plan) -> Place | None:
+    """The line of the first rest."""
+    return plan.recipe.mash[0].place if plan.recipe.mash else None
+
+
+def the_style(plan: Plan) -> Place | None:
+    """The line of the style."""
+    return plan.recipe.style.place if plan.recipe.style else None
+
+
+def _most(lines: Iterable[tuple[float, Place]]) -> Place | None:
+    return max(lines, default=(0.0, None), key=lambda line: line[0])[1]
 
 
 def dried_yeast(plan: Plan) -> Value | None:
@@ -112,7 +152,7 @@ def dried_yeast(plan: Plan) -> Value | None:
 def against_its_brewhouse(plan: Plan) -> Value | None:
     """How many times the brewhouse's own batch it is."""
     ratio = plan.recipe.batch.number / plan.brewhouse.batch.number
-    return reckoned(ratio, "ratio", "batch against its brewhouse's", "the two batches")
+    return reckoned(ratio, "ratio", "batch against its brewhouse's", "the two batches", plan.recipe.batch.place)
 
 
 def longest_dry_hop(plan: Plan) -> Value | None:

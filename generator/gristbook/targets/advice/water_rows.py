@@ -36,6 +36,11 @@ def _tasted(plan: Plan) -> Span | None:
     return (-inf, SALTY[found[0]]) if found else None
 
 
+def _calcium(plan: Plan) -> Value | None:
+    water = plan.figures.chemistry
+    return water.mash.calcium if water is not None and water.mash is not None else None
+
+
 def _lactic(plan: Plan) -> Value | None:
     """All the lactic acid that is written, for a litre of the batch."""
     uses = [use.volume for use in plan.recipe.water.acids if use.formula == "C3H6O3"]
@@ -103,6 +108,16 @@ WATER: tuple[Row, ...] = (
         ),
         where=_line,
         mend=mend,
+    ),
+    Row(
+        "calcium",
+        _calcium,
+        (10.0, inf),
+        "There is next to no calcium in the water, and nothing that takes up the acid of dark malt.",
+        "",
+        "Calcium lets a mash come down, a yeast settle and a beer clear: some gypsum or calcium chloride brings it.",
+        "common practice, no source: 50 to 100 mg/L do a mash good, and tap water has 10 at the least",
+        where=_line,
     ),
     Row(
         "taste of lactic acid",
