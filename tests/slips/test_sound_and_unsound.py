@@ -45,7 +45,9 @@ def written(row: dict[str, str]) -> str:
     text = ["---", f"title: {row['name'].replace('-', ' ').title()}"]
     for name, lines in sections.items():
         one = name in ONE_LINE
-        text += [f"{name}: {lines}"] if one else [f"{name}:", *(f"  - {line}" for line in lines.split("; "))] * bool(lines)
+        text += (
+            [f"{name}: {lines}"] if one else [f"{name}:", *(f"  - {line}" for line in lines.split("; "))] * bool(lines)
+        )
     return "\n".join([*text, "---", ""])
 
 

@@ -123,7 +123,7 @@ def _called_for(plan: Plan, rows: tuple[Row, ...]) -> Iterator[Advice]:
 
 def _rounded(number: float, unit: str) -> float:
     """A figure as a page shows it, so that advice never quarrels with a third decimal."""
-    return round(number, {"SG": 3, "fraction": 3, "pH": 2}.get(unit, 1))
+    return round(number, {"SG": 3, "fraction": 3, "pH": 2, "mL/L": 2}.get(unit, 1))
 
 
 @cache

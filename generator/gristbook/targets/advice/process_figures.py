@@ -136,9 +136,9 @@ def dry_hops(plan: Plan) -> Value | None:
 
 
 def usual_dry_hops(plan: Plan) -> Span:
-    """Hazy and India pale ales take more than others gain by."""
-    style = plan.recipe.style.name if plan.recipe.style else ""
-    names = f"{style} {' '.join(it.name for it in plan.recipe.yeasts)}".casefold()
+    """Hazy and India pale ales take more than others gain by, and a beer of no style may be one."""
+    style = plan.recipe.style
+    names = " ".join((style.name if style else "ipa", *(it.name for it in plan.recipe.yeasts))).casefold()
     return 0.0, 20.0 if any(word in names for word in HOPPED_HARD) else 8.0
 
 

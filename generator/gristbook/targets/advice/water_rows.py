@@ -6,8 +6,9 @@ from collections.abc import Mapping
 from math import inf
 
 from gristbook.problems import Place
+from gristbook.sheet.arithmetic import sum_of
 from gristbook.sheet.value import Value
-from gristbook.targets.advice.advice import Row, Span, Weight
+from gristbook.targets.advice.advice import Row, Span
 from gristbook.targets.figures import Plan
 from gristbook.targets.method.step import Sentence, say
 from gristbook.targets.water.rows import HIGHEST_PH, LACTIC_STRENGTH, LACTIC_TASTE, LOWEST_PH, PHOSPHORIC_STRENGTH
@@ -46,9 +47,8 @@ def _lactic(plan: Plan) -> Value | None:
     uses = [use.volume for use in plan.recipe.water.acids if use.formula == "C3H6O3"]
     if not uses:
         return None
-    return (max(uses, key=lambda it: it.number) / plan.figures.volumes.batch).called(
-        "lactic acid in a litre", metric=True
-    )
+    written = uses[0] if len(uses) == 1 else sum_of(uses, "all the lactic acid")
+    return (written / plan.figures.volumes.batch).called("lactic acid in a litre", metric=True)
 
 
 def _line(plan: Plan) -> Place | None:
@@ -70,7 +70,9 @@ def mend(plan: Plan) -> Sentence:
         return say(words, soda=by.soda, lowest=LOWEST_PH)
     assert by.lactic is not None, "a mash that is not too low is too high"
     written = water.poured.number if water.poured is not None else 0.0
-    words = "{acid} of lactic acid of {strength} in the mash bring it to {highest}: half of it first, then a cooled sample."
+    words = (
+        "{acid} of lactic acid of {strength} in the mash bring it to {highest}: half of it first, then a cooled sample."
+    )
     strength, acid = LACTIC_STRENGTH, by.lactic
     if by.lactic.number + written > LACTIC_TASTE.number * plan.figures.volumes.batch.number:
         words = (
@@ -100,7 +102,6 @@ WATER: tuple[Row, ...] = (
         "A mash that lacks acid draws harshness out of the husks, and one that has too much tastes sharp and thin. "
         "Nobody can tell its pH to better than a tenth or two beforehand: a meter in a cooled sample decides.",
         "read: MBAA, document 155, in summary: 5.2 to 5.6 in a cooled sample",
-        weight=Weight.SPOILS,
         leeway=LEEWAY,
         a_little=(
             "The pH of the mash is a little low, worth a measurement.",

@@ -1,8 +1,7 @@
 """What a teacher would say of the water, in plain words: rows of data, and the one function that reads them.
 
 What advice says of a water is the verdict, or else the first row of `JUDGEMENTS` that holds; every row of `REMARKS`
-that holds is said after it. Nobody has
-to know any chemistry to follow them, and none of them changes a recipe.
+that holds is said after it. Nobody has to know any chemistry to follow them, and none of them changes a recipe.
 """
 
 from __future__ import annotations
@@ -186,6 +185,8 @@ REMARKS: tuple[Row, ...] = (
     ),
 )
 
+MENDED = "It is the least that does it, besides what is written: what goes in does not come out again."
+
 UNKNOWN = Said(
     ("Nobody has named this water, so nothing is worked out. If it tastes good, brew with it.",),
     "If it comes from a tap, run it through a carbon filter or give it metabisulfite: chlorine makes of malt a smell "
@@ -215,7 +216,9 @@ def verdict(plan: Plan) -> tuple[Said, ...]:
         "enough": ENOUGH_CALCIUM,
         "strength": LACTIC_STRENGTH,
     }
-    rows = [next(row for row in JUDGEMENTS if row.holds(plan, water))]
-    against = [Said((f"{it.words} ", *it.mend), it.reason, it.standing) for it in advise(plan, WATER)]
-    rows = [*(() if against else rows), *(row for row in REMARKS if row.holds(plan, water))]
-    return (*against, *(Said(say(row.words, **figures), row.reason, row.standing) for row in rows))
+    advice = advise(plan, WATER)
+    against = [Said((it.words,), it.reason, it.standing) for it in advice]
+    mends = [Said(it.mend, MENDED, PRACTICE) for it in advice if it.mend]
+    rows = [] if against else [next(row for row in JUDGEMENTS if row.holds(plan, water))]
+    rows += [row for row in REMARKS if row.holds(plan, water)]
+    return (*against, *mends, *(Said(say(row.words, **figures), row.reason, row.standing) for row in rows))
