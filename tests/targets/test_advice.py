@@ -211,7 +211,7 @@ def test_what_weighs_most_is_said_first_and_what_is_meant_last(plan: Callable[..
     assert meant == [*keys[1:], keys[0]]
 
 
-def test_a_pH_that_is_a_little_out_is_told_on_pages_alone(plan_of: Callable[..., Any]) -> None:
+def test_a_ph_that_is_a_little_out_is_told_on_pages_alone(plan_of: Callable[..., Any]) -> None:
     outcome = plan_of(text_of("water:\n  - moderately hard tap water"))
     assert [advice.words for advice in of(judgement(outcome.plan), "mash pH")] == [
         "The pH of the mash is a little high, worth a measurement."

@@ -80,7 +80,7 @@ BOUNDS: tuple[Row, ...] = (
         "The mash is longer than does anything.",
         "At 58 to 76 °C malt turns its starch to sugar in half an hour or so, and in a few minutes not at all; after "
         "an hour and a half at one heat its enzymes are spent.",
-        "a supplier's page on mashing: one rest stands for half an hour to an hour and a half; common practice for more",
+        "read: a supplier's page on mashing: a rest of half an hour to an hour and a half; common practice for more",
         possible=(5.0, inf),
         weight=Weight.SPOILS,
     ),

@@ -1,4 +1,4 @@
-"""The figures of a mash, a boil and a fermentation that advice is about, each with its line; absent where there are none."""
+"""The figures of a mash, a boil and a fermentation that advice is about, each with its line, absent where none is."""
 
 from __future__ import annotations
 

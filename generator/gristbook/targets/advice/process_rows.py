@@ -28,7 +28,7 @@ PROCESS: tuple[Row, ...] = (
         (-inf, 78.0),
         "",
         "A rest is hotter than is good for husks.",
-        "A mash-out stands at 76 to 78 °C: above that the husks give tannin, and starch comes loose that nothing turns.",
+        "A mash-out stands at 76 to 78 °C: above that husks give tannin, and starch comes loose that nothing turns.",
         f"{RESTS}: 75.6 to 77.8 °C",
     ),
     Row(
@@ -55,7 +55,7 @@ PROCESS: tuple[Row, ...] = (
         "",
         "It is let grow warmer than this yeast likes.",
         "Hot yeast makes solvent and fruit; at the end of it a few degrees more are enough.",
-        "from memory: the family's typical range, and three degrees; read: a lager's rest at 18 to 22 °C (Troester 2013)",
+        "from memory: the family's range, and three degrees; read: a lager's rest at 18 to 22 °C (Troester 2013)",
         weight=Weight.SPOILS,
     ),
     Row(
