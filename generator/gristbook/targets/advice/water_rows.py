@@ -69,6 +69,7 @@ def mend(plan: Plan) -> Sentence:
         words = "{soda} of baking soda in the mash bring it to {lowest}, or stir the dark malt in late."
         return say(words, soda=by.soda, lowest=LOWEST_PH)
     assert by.lactic is not None, "a mash that is not too low is too high"
+    assert by.phosphoric is not None, "a mash that is not too low is too high"
     written = water.poured.number if water.poured is not None else 0.0
     words = (
         "{acid} of lactic acid of {strength} in the mash bring it to {highest}: half of it first, then a cooled sample."
