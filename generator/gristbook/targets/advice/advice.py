@@ -38,7 +38,7 @@ class Row:
     reason under `meant:` makes up for a slip of the unit or the point. Words may name the figure's label as {what}.
     ``weight`` tells what a teacher says first. A ``doubted`` figure is out only with the whole of its range; one that
     is out by no more than ``leeway`` is told in words of its own, low and high, on pages alone. ``where`` is the line
-    of a figure that stands in none, and ``mend`` what to do.
+    of a figure that stands in none, and ``mend`` what to do about one that is further out.
     """
 
     key: str
@@ -117,7 +117,7 @@ def _called_for(plan: Plan, rows: tuple[Row, ...]) -> Iterator[Advice]:
             row.where(plan) or figure.place,
             Weight.STYLE if little else row.weight,
             little,
-            row.mend(plan),
+            () if little else row.mend(plan),
         )
 
 
