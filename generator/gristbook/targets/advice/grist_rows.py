@@ -70,7 +70,7 @@ GRIST: tuple[Row, ...] = (
         "what it is named for",
         figures.lacking,
         figures.least,
-        "There is little or no {what} in it, and it is named for that.",
+        "It is named for {what}, and holds little or none.",
         "",
         "It may be a good beer, but not the one that its name promises.",
         f"the style's guideline, as the pantry cites it; the share is {PRACTICE}",

@@ -100,8 +100,7 @@ WATER: tuple[Row, ...] = (
         (LOWEST_PH.number, HIGHEST_PH.number),
         "The water is soft for this beer, and the pH of its mash too low.",
         "The water is hard for this beer, and the pH of its mash too high.",
-        "A mash that lacks acid draws harshness out of the husks, and one that has too much tastes sharp and thin. "
-        "Nobody can tell its pH to better than a tenth or two beforehand: a meter in a cooled sample decides.",
+        "A mash that lacks acid draws harshness out of the husks, and one that has too much tastes sharp and thin.",
         "read: MBAA, document 155, in summary: 5.2 to 5.6 in a cooled sample",
         leeway=LEEWAY,
         a_little=(
