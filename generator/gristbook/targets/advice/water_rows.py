@@ -11,6 +11,7 @@ from gristbook.sheet.value import Value
 from gristbook.targets.advice.advice import Row, Span
 from gristbook.targets.figures import Plan
 from gristbook.targets.method.step import Sentence, say
+from gristbook.targets.water.mash_acid import LACTIC
 from gristbook.targets.water.rows import HIGHEST_PH, LACTIC_STRENGTH, LACTIC_TASTE, LOWEST_PH, PHOSPHORIC_STRENGTH
 
 SALTY: Mapping[str, float] = {"sodium": 150.0, "chloride": 250.0, "sulfate": 400.0, "magnesium": 40.0}
@@ -44,7 +45,7 @@ def _calcium(plan: Plan) -> Value | None:
 
 def _lactic(plan: Plan) -> Value | None:
     """All the lactic acid that is written, for a litre of the batch."""
-    uses = [use.volume for use in plan.recipe.water.acids if use.formula == "C3H6O3"]
+    uses = [use.volume for use in plan.recipe.water.acids if use.formula == LACTIC]
     if not uses:
         return None
     written = uses[0] if len(uses) == 1 else sum_of(uses, "all the lactic acid")

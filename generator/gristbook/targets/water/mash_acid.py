@@ -29,6 +29,8 @@ from gristbook.targets.water.rows import (
     sour,
 )
 
+LACTIC, PHOSPHORIC = "C3H6O3", "H3PO4"
+
 
 @dataclass(frozen=True, slots=True)
 class Balance:
@@ -80,9 +82,10 @@ class Balance:
         if isinstance(poured, Value):
             acid = (acid - poured).called("acid that is still to come")
         if down:
+            phosphoric = _in_a_millilitre("phosphoric acid", PHOSPHORIC, PHOSPHORIC_STRENGTH, PHOSPHORIC_DENSITY)
             lactic = (acid / lactic_in_a_millilitre()).called("lactic acid that mends the mash", metric=True)
-            phosphoric = (acid / _phosphoric_in_a_millilitre()).called("phosphoric acid in its place", metric=True)
-            return Mend(lactic, phosphoric, None)
+            other = (acid / phosphoric).called("phosphoric acid in its place", metric=True)
+            return Mend(lactic, other, None)
         lacking = (acid * -1.0 / self.mash.water).called("alkalinity that the mash lacks")
         soda = SALTS["baking soda"]
         label, one = "alkalinity of a gram of baking soda in a litre", {"mass_g": 1.0, "water_l": 1.0}
@@ -128,25 +131,7 @@ class Balance:
 
 def lactic_in_a_millilitre() -> Value:
     """Acid that a millilitre of the usual lactic acid gives in the mash (mEq/mL)."""
-    return apply(
-        acids.acid_strength,
-        "acid in a millilitre of lactic acid",
-        strength=LACTIC_STRENGTH,
-        density=LACTIC_DENSITY,
-        molar_mass=acids.LACTIC_ACID,
-        protons=apply(acids.lactic_protons, "protons that lactic acid gives in the mash", ph=TARGET_PH),
-    )
-
-
-def _phosphoric_in_a_millilitre() -> Value:
-    return apply(
-        acids.acid_strength,
-        "acid in a millilitre of phosphoric acid",
-        strength=PHOSPHORIC_STRENGTH,
-        density=PHOSPHORIC_DENSITY,
-        molar_mass=molar_mass("H3PO4"),
-        protons=apply(acids.phosphoric_protons, "protons that phosphoric acid gives in the mash", ph=TARGET_PH),
-    )
+    return _in_a_millilitre("lactic acid", LACTIC, LACTIC_STRENGTH, LACTIC_DENSITY)
 
 
 def acid_in_mash(uses: tuple[AcidUse, ...], mash_l: Value, total_l: Value) -> Value | float:
@@ -164,12 +149,16 @@ def acid_in_mash(uses: tuple[AcidUse, ...], mash_l: Value, total_l: Value) -> Va
 
 def in_a_millilitre(use: AcidUse) -> Value:
     """Acid that a millilitre from a bottle gives in the mash (mEq/mL)."""
-    protons = acids.lactic_protons if use.formula == "C3H6O3" else acids.phosphoric_protons
+    return _in_a_millilitre(use.name, use.formula, use.strength, use.density)
+
+
+def _in_a_millilitre(name: str, formula: str, strength: Value, density: Value) -> Value:
+    protons = acids.lactic_protons if formula == LACTIC else acids.phosphoric_protons
     return apply(
         acids.acid_strength,
-        f"acid in a millilitre of {use.name}",
-        strength=use.strength,
-        density=use.density,
-        molar_mass=molar_mass(use.formula),
-        protons=apply(protons, f"protons that {use.name} gives in the mash", ph=TARGET_PH),
+        f"acid in a millilitre of {name}",
+        strength=strength,
+        density=density,
+        molar_mass=molar_mass(formula),
+        protons=apply(protons, f"protons that {name} gives in the mash", ph=TARGET_PH),
     )
