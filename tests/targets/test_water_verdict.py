@@ -206,6 +206,15 @@ def test_what_mends_a_mash_brings_it_to_the_nearer_end(
     )
 
 
+def test_too_much_acid_is_mended_by_less_of_it(brew: Callable[..., Plan]) -> None:
+    def of(ml: float) -> Any:
+        return brew(PALE, ("soft water", f"{ml:.6f} mL lactic acid 88 %, in the mash")).figures.chemistry
+
+    less = of(15).mend.less.number
+    assert 0 < less < 15
+    assert of(15 - less).mash_ph.number == pytest.approx(5.2, abs=0.0005)
+
+
 def test_where_lactic_acid_would_be_tasted_phosphoric_is_offered(brew: Callable[..., Plan]) -> None:
     """0.4 mL in a litre: common practice, no source; 8 mL in 20 L."""
     much = "7 kg pilsner malt\n  - 2 kg pale wheat malt"

@@ -69,6 +69,9 @@ def mend(plan: Plan) -> Sentence:
     if by.soda is not None:
         words = "{soda} of baking soda in the mash bring it to {lowest}, or stir the dark malt in late."
         return say(words, soda=by.soda, lowest=LOWEST_PH)
+    if by.less is not None:
+        words = "{less} less of its acid, told as lactic acid of {strength}, bring it to {lowest}."
+        return say(words, less=by.less, strength=LACTIC_STRENGTH, lowest=LOWEST_PH)
     assert by.lactic is not None, "a mash that is not too low is too high"
     assert by.phosphoric is not None, "a mash that is not too low is too high"
     written = water.poured.number if water.poured is not None else 0.0

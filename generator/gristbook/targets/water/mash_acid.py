@@ -10,7 +10,7 @@ from gristbook.equations.salts import SALTS, alkalinity_from_salt
 from gristbook.model.recipe import Malt
 from gristbook.model.water import AcidUse
 from gristbook.sheet.arithmetic import sum_of
-from gristbook.sheet.value import Value, apply
+from gristbook.sheet.value import Value, apply, number
 from gristbook.targets.results import Grist, Mash
 from gristbook.targets.water.results import Mend
 from gristbook.targets.water.rows import (
@@ -85,13 +85,17 @@ class Balance:
             phosphoric = _in_a_millilitre("phosphoric acid", PHOSPHORIC, PHOSPHORIC_STRENGTH, PHOSPHORIC_DENSITY)
             lactic = (acid / lactic_in_a_millilitre()).called("lactic acid that mends the mash", metric=True)
             other = (acid / phosphoric).called("phosphoric acid in its place", metric=True)
-            return Mend(lactic, other, None)
-        lacking = (acid * -1.0 / self.mash.water).called("alkalinity that the mash lacks")
+            return Mend(lactic, other, None, None)
+        too_much = (acid * -1.0).called("acid that is too much")
+        if too_much.number <= number(poured):
+            less = (too_much / lactic_in_a_millilitre()).called("lactic acid to leave out", metric=True)
+            return Mend(None, None, less, None)
+        lacking = (too_much / self.mash.water).called("alkalinity that the mash lacks")
         soda = SALTS["baking soda"]
         label, one = "alkalinity of a gram of baking soda in a litre", {"mass_g": 1.0, "water_l": 1.0}
         gram = apply(alkalinity_from_salt, label, equivalents=soda.equivalents, molar_mass=soda.molar_mass, **one)
         dose = (lacking / gram * GRAM_IN_A_LITRE).called("baking soda in a litre of the mash", metric=True)
-        return Mend(None, None, (dose * self.mash.water).called("baking soda that mends the mash", metric=True))
+        return Mend(None, None, None, (dose * self.mash.water).called("baking soda that mends the mash", metric=True))
 
     def _acid_to(self, ph: Value) -> Value:
         return apply(mash_ph.acid_for_ph, "acid that the mash takes", target_ph=ph, **self._grist())

@@ -22,11 +22,12 @@ class Ions:
 @dataclass(frozen=True, slots=True)
 class Mend:
     """What brings a mash to the nearer end of what is usual, besides what the recipe pours in: lactic acid of 88 % or
-    phosphoric acid of 10 % (mL), or baking soda (g).
+    phosphoric acid of 10 % (mL), or ``less`` of the acid, as lactic (mL), or baking soda (g).
     """
 
     lactic: Value | None
     phosphoric: Value | None
+    less: Value | None
     soda: Value | None
 
 
