@@ -12,8 +12,7 @@ from gristbook.sheet.value import Value
 from gristbook.site.amounts import bare
 from gristbook.site.beer.mashing import WORK, enzymes_in_words
 from gristbook.site.words import ready_words
-from gristbook.targets.advice.advice import advise
-from gristbook.targets.advice.advice_rows import ROWS
+from gristbook.targets.advice.judgement import AT_ONCE, judgement
 
 
 def numbers(part: Tag) -> list[str]:
@@ -144,16 +143,16 @@ def test_the_extract_of_the_lines_makes_up_what_is_in_the_kettle(demo) -> None: 
 def test_advice_is_told_with_its_reason_and_an_author_s_own(demo) -> None:  # type: ignore[no-untyped-def]
     meant = 0
     for plan in demo.plans:
-        page, advice = demo.pages[f"{plan.recipe.slug}.html"], advise(plan, ROWS)
-        remarks = page.select("[aria-labelledby=advice] li")
-        assert len(remarks) == len(advice)
-        assert advice or "A teacher would let this recipe pass" in words(page.find("main"))
-        for remark, said in zip(remarks, advice, strict=True):
-            told = words(remark)
+        page, advice = demo.pages[f"{plan.recipe.slug}.html"], judgement(plan)
+        shown, why = (page.select(f"[aria-labelledby=advice] > {part}") for part in ("ul > li", "details > ul > li"))
+        assert len(shown) == len(why) == len(advice) <= AT_ONCE, "no beer of the demo is that odd"
+        for remark, reason, said in zip(shown, why, advice, strict=True):
             are_in((said.figure, said.low, said.high), remark)
             assert not remark.select("data.figure"), "each of its numbers leads to where it is from"
-            for part in (said.words.removesuffix("."), said.reason, said.standing):
-                assert part.replace("'", "’") in told
+            for it in (remark, reason):
+                assert said.words.removesuffix(".").replace("'", "’") in words(it)
+            for part in (said.reason, said.standing):
+                assert part.replace("'", "’") in words(reason)
             assert (remark.q is not None) == bool(said.meant)
             meant += bool(said.meant)
     assert meant >= 2, "the demo has beers that their author means so"

@@ -54,6 +54,21 @@ def test_a_treated_water_is_told_beside_the_tap(demo: Any) -> None:
             assert shown == pytest.approx(told), name
 
 
+def test_no_page_leaves_a_water_as_it_is_above_a_figure_that_is_not_usual(demo: Any) -> None:
+    """On every page of a recipe and of an edition, whatever pH it shows; and none says that all is well with a beer."""
+    seen = {True: 0, False: 0}
+    for page in (path for path in demo.files if path.endswith(".html")):
+        text = " ".join(" ".join(TEXTS(demo.trees[page])).split())
+        assert not re.search("let this recipe pass|nothing in it lies outside|nothing wrong with it", text), page
+        section = re.search(r"reckoned to stand at a pH of about ([\d.]+)", text)
+        if section:
+            usual = 5.2 <= float(section[1]) <= 5.6
+            assert ("need be done to it for this beer" in text or "would taste of what" in text) is usual, page
+            assert ("hard for this beer" in text or "a little high" in text) is (float(section[1]) > 5.6), page
+            seen[usual] += 1
+    assert min(seen.values()) >= 5
+
+
 def test_every_number_of_the_water_leads_to_its_working(demo: Any) -> None:
     for plan in demo.plans:
         for figure in water_of(demo.pages[f"{plan.recipe.slug}.html"]).find_all("data"):

@@ -10,6 +10,7 @@ import pytest
 from gristbook.problems import Problems, Severity
 from gristbook.targets.advice.advice import Advice, advise
 from gristbook.targets.advice.advice_rows import ROWS
+from gristbook.targets.advice.judgement import judgement
 from gristbook.targets.figures import Plan
 from gristbook.text.book import read_book
 
@@ -30,6 +31,8 @@ SOUND = {
 LIQUID = "yeast:\n  - {} english ale yeast, attenuative, liquid"
 STRONG = "yeast:\n  - 40 g belgian golden strong ale yeast, dried"
 DRIED = "yeast:\n  - {} english ale yeast, attenuative, dried"
+
+LAGER = "yeast:\n  - 22 g german lager yeast, dried"
 
 OFFENDING: dict[tuple[str, str], tuple[str, ...]] = {
     ("base malt", "low"): ("malts:\n  - 2.1 kg pale ale malt\n  - 900 g caramel malt 20",),
@@ -58,6 +61,39 @@ OFFENDING: dict[tuple[str, str], tuple[str, ...]] = {
     ("dried yeast for a litre", "high"): (DRIED.format("250 g"),),
     ("thick mash", "low"): ("mash:\n  - 67 °C, 60 min, 5 L",),
     ("time of the mash", "low"): ("mash:\n  - 67 °C, 10 min",),
+    ("time of the mash", "high"): ("mash:\n  - 67 °C, 3 h",),
+    ("mash temperature", "low"): ("mash:\n  - 61 °C, 60 min",),
+    ("mash temperature", "high"): ("mash:\n  - 73 °C, 60 min",),
+    ("hot rest", "high"): ("mash:\n  - 67 °C, 60 min\n  - 79 °C, 5 min",),
+    ("cool rest", "high"): ("mash:\n  - 50 °C, 60 min\n  - 67 °C, 60 min",),
+    ("short boil", "low"): ("boil: 30 min", "hops:\n  - 60 g Fuggle, 4.5 % alpha, 30 min"),
+    ("warming", "high"): ("ferment:\n  - 19 °C, 5 days\n  - 30 °C, 5 days",),
+    ("early warmth", "low"): (LAGER, "ferment:\n  - 10 °C, 3 days\n  - 18 °C, 9 days\n  - 2 °C, 3 weeks"),
+    ("freezing", "low"): ("ferment:\n  - 19 °C, 10 days\n  - -4 °C, 3 days",),
+    ("lagering", "low"): (LAGER, "ferment:\n  - 10 °C, 12 days\n  - 2 °C, 3 days"),
+    ("time of fermenting", "low"): ("ferment:\n  - 19 °C, 4 days",),
+    ("time of fermenting", "high"): ("ferment:\n  - 19 °C, 10 weeks",),
+    ("dry hops", "high"): ("hops:\n  - 20 g Fuggle, 4.5 % alpha, 60 min\n  - 200 g Fuggle, 4.5 % alpha, dry 3 days",),
+    ("temperature of dry hopping", "low"): (
+        "hops:\n  - 20 g Fuggle, 4.5 % alpha, dry 3 days",
+        "ferment:\n  - 19 °C, 10 days\n  - 4 °C, 5 days",
+    ),
+    ("temperature of dry hopping", "high"): (
+        "hops:\n  - 20 g Fuggle, 4.5 % alpha, dry 3 days",
+        "ferment:\n  - 19 °C, 5 days\n  - 24 °C, 5 days",
+    ),
+    ("huskless grain", "high"): ("malts:\n  - 1 kg pale ale malt\n  - 2.2 kg pale wheat malt",),
+    ("rye and oats", "high"): ("malts:\n  - 2.2 kg pale ale malt\n  - 1 kg rye malt",),
+    ("raw grain", "high"): ("malts:\n  - 2.8 kg pale ale malt\n  - 400 g polenta",),
+    ("unmalted grain", "high"): ("malts:\n  - 1.5 kg pale two-row malt\n  - 1.8 kg unmalted wheat",),
+    ("attenuation of the yeast", "high"): ("yeast:\n  - 11 g english ale yeast, attenuative, dried, 90 % attenuation",),
+    ("end of fermentation", "low"): ("sugars:\n  - 900 g lactose",),
+    ("what it is named for", "low"): ("style: oatmeal stout",),
+    ("taste of the water", "high"): ("brewhouse: salty",),
+    ("mash pH", "low"): ("water:\n  - distilled water\n  - 15 mL lactic acid 88 %, in the mash",),
+    ("mash pH", "high"): ("water:\n  - very hard water",),
+    ("calcium", "low"): ("water:\n  - distilled water",),
+    ("taste of lactic acid", "high"): ("water:\n  - very hard water\n  - 9 mL lactic acid 88 %, in the mash",),
     ("falling mash", "high"): ("mash:\n  - 72 °C, 30 min\n  - 64 °C, 30 min",),
     ("hot steep", "high"): ("malts:\n  - 2.9 kg pale ale malt\n  - 400 g caramel malt 60, steep 30 min at 85 °C",),
     ("time of the steep", "low"): (
@@ -74,11 +110,11 @@ OFFENDING: dict[tuple[str, str], tuple[str, ...]] = {
     ("salts in the water", "high"): ("brewhouse: salty",),
     ("fermenter", "high"): ("brewhouse: snug",),
     ("style: original gravity", "low"): ("malts:\n  - 2 kg pale ale malt",),
-    ("style: original gravity", "high"): ("malts:\n  - 4 kg pale ale malt",),
+    ("style: original gravity", "high"): ("malts:\n  - 5 kg pale ale malt",),
     ("style: final gravity", "low"): ("malts:\n  - 1.8 kg pale ale malt",),
     ("style: final gravity", "high"): ("malts:\n  - 6 kg pale ale malt",),
     ("style: alcohol by volume", "low"): ("malts:\n  - 2 kg pale ale malt",),
-    ("style: alcohol by volume", "high"): ("malts:\n  - 4 kg pale ale malt",),
+    ("style: alcohol by volume", "high"): ("malts:\n  - 5 kg pale ale malt",),
     ("style: bitterness", "low"): ("hops:\n  - 20 g Fuggle, 4.5 % alpha, 60 min",),
     ("style: bitterness", "high"): ("hops:\n  - 40 g Target, 11 % alpha, 60 min",),
     ("style: colour", "low"): ("malts:\n  - 3.2 kg pale ale malt",),
@@ -146,7 +182,7 @@ def of(given: tuple[Advice, ...], key: str) -> list[Advice]:
 
 
 def test_nobody_says_anything_against_a_sound_recipe(plan: Callable[..., Plan]) -> None:
-    assert advise(plan(), ROWS) == ()
+    assert judgement(plan()) == ()
 
 
 def test_every_row_is_tried_on_every_side_that_it_speaks_of() -> None:
@@ -158,12 +194,29 @@ def test_every_row_is_tried_on_every_side_that_it_speaks_of() -> None:
 def test_a_row_speaks_up_where_a_recipe_offends_it(key: str, side: str, plan: Callable[..., Plan]) -> None:
     row = next(row for row in ROWS if row.key == key)
     said = of(advise(plan(*OFFENDING[key, side]), ROWS), key)
-    assert [advice.words for advice in said] == [getattr(row, f"too_{side}")]
+    assert [advice.words for advice in said] == [getattr(row, f"too_{side}").format(what=said[0].figure.label)]
     assert said[0].reason == row.reason
     assert said[0].standing == row.standing != ""
     bound = said[0].low if side == "low" else said[0].high
     if bound is not None:
         assert (said[0].figure.number < bound.number) == (side == "low")
+
+
+def test_what_weighs_most_is_said_first_and_what_is_meant_last(plan: Callable[..., Plan]) -> None:
+    bad = ("mash:\n  - 73 °C, 60 min", "hops:\n  - 5 g Fuggle, 4.5 % alpha, 60 min", "malts:\n  - 5 kg pale ale malt")
+    keys = [advice.key for advice in judgement(plan(*bad))]
+    assert keys[:2] == ["mash temperature", "bitterness to gravity"]
+    assert all(key.startswith("style") for key in keys[-2:])
+    meant = [advice.key for advice in judgement(plan(*bad, "meant:\n  mash temperature: it is a trial"))]
+    assert meant == [*keys[1:], keys[0]]
+
+
+def test_a_ph_that_is_a_little_out_is_told_on_pages_alone(plan_of: Callable[..., Any]) -> None:
+    outcome = plan_of(text_of("water:\n  - moderately hard tap water"))
+    assert [advice.words for advice in of(judgement(outcome.plan), "mash pH")] == [
+        "The pH of the mash is a little high, worth a measurement."
+    ]
+    assert not [problem for problem in outcome.problems if "pH" in problem.what]
 
 
 def test_an_end_that_is_nothing_or_nowhere_is_not_told_as_one(plan: Callable[..., Plan]) -> None:

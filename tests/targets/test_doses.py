@@ -67,7 +67,6 @@ def test_a_fruit_is_not_the_lime_that_burns() -> None:
         ("7 g potassium metabisulfite", Severity.ERROR),
         ("4 mL lactic acid 88 %", None),
         ("20 mL lactic acid 88 %", Severity.WARNING),
-        ("118 mL lactic acid 88 %", Severity.ERROR),
         ("40 mL phosphoric acid 10 %", None),
         ("40 mL phosphoric acid 85 %", Severity.ERROR),
     ],
@@ -82,6 +81,13 @@ def test_a_recipe_with_a_slip_is_not_published(
     )
     assert [problem.severity for problem in outcome.problems] == ([severity] if severity else [])
     assert (outcome.plan is None) == (severity is Severity.ERROR)
+
+
+def test_lactic_acid_that_is_tasted_is_warned_of_once_and_stopped_as_any_acid(plan_of: Callable[..., Any]) -> None:
+    """20 mEq/L in 28.5 L are 49.8 mL of 11.45 mEq each."""
+    said = {ml: plan_of(SALTED.format(f"{ml} mL lactic acid 88 %")).problems for ml in (49, 50.5)}
+    assert [problem.severity for problem in said[49]] == [Severity.WARNING]
+    assert sorted(problem.severity.value for problem in said[50.5]) == ["error", "warning"]
 
 
 TABLE = list(csv.DictReader(Path(__file__).with_name("doses.csv").open(encoding="utf-8", newline="")))

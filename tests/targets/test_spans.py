@@ -25,8 +25,8 @@ from gristbook.targets.figures import Plan
 from gristbook.text.book import read_book
 
 TABLE = list(csv.DictReader(Path(__file__).with_name("spans.csv").open(encoding="utf-8", newline="")))
-BESIDE_A_SPAN = {"starch"}
-"""It has none: any weight of starch that is steeped is too much."""
+BESIDE_A_SPAN = {"starch", "raw grain"}
+"""They have none: any weight of starch that is steeped, or of maize that is mashed raw, is too much."""
 
 PLAIN = {
     "title": "title: A trial",
@@ -44,6 +44,8 @@ DRIED = "yeast:\n  - {x} g english ale yeast, attenuative, dried"
 LIQUID = "yeast:\n  - {} english ale yeast, attenuative, liquid"
 TWO_YEASTS = "yeast:\n  - 11 g english ale yeast, attenuative, dried\n  - 11 g {} yeast, dried"
 MALT = "malts:\n  - {x} kg pale ale malt"
+LAGER = "yeast:\n  - 22 g german lager yeast, dried"
+ACID = "water:\n  - {x} mL lactic acid 88 %, in the mash"
 STEEPED = "malts:\n  - 2.9 kg pale ale malt\n  - 0.4 kg caramel malt 60, steep "
 FUGGLE, TARGET = "hops:\n  - {x} g Fuggle, 4.5 % alpha, 60 min", "hops:\n  - {x} g Target, 11 % alpha, 60 min"
 DRY = "hops:\n  - {x} g Fuggle, 4.5 % alpha, dry 3 days"
@@ -80,6 +82,14 @@ def _salted(house: Brewhouse, x: float) -> Brewhouse:
     parts = {"calcium": 0.3, "magnesium": 0.05, "sodium": 0.1, "bicarbonate": 0.25, "sulfate": 0.2, "chloride": 0.1}
     ions = {ion: value(share * x, "mg/L", ion) for ion, share in parts.items()}
     return replace(house, water=replace(water, alkalinity=None, **ions))
+
+
+def _with(house: Brewhouse, ion: str, x: float) -> Brewhouse:
+    """A tap with so many mg/L of one ion."""
+    water = house.water
+    assert water is not None
+    reading: dict[str, Any] = {ion: value(x, "mg/L", ion)}
+    return replace(house, water=replace(water, **reading))
 
 
 KNOBS: dict[tuple[str, str, str], Knob] = {
@@ -140,7 +150,9 @@ KNOBS: dict[tuple[str, str, str], Knob] = {
         ("hops:\n  - 40 g Fuggle, 4.5 % alpha, 60 min, stored {x} days at 4 °C\n  - 9 g Fuggle, 4.5 %, 5 min",)
     ),
     **{
-        (f"style: {figure.replace('-', ' ')}", side, ""): Knob(lines, figure=figure, least=least, most=most)
+        (f"style: {figure.replace('-', ' ')}", side, ""): Knob(
+            lines, figure=lambda plan, figure=figure, end=end: getattr(plan.sheet[figure], end), least=least, most=most
+        )
         for figure, lines, least, most in (
             ("original-gravity", (MALT,), 1, 6),
             ("final-gravity", (MALT,), 1, 8),
@@ -148,7 +160,7 @@ KNOBS: dict[tuple[str, str, str], Knob] = {
             ("bitterness", (FUGGLE,), 20, 90),
             ("colour", ("malts:\n  - 2.9 kg pale ale malt\n  - {x} kg caramel malt 60",), 0.05, 2),
         )
-        for side in ("low", "high")
+        for side, end in (("low", "high"), ("high", "low"))
     },
     ("strength of the wort", "low", ""): Knob(
         (MALT,),
@@ -191,6 +203,87 @@ KNOBS: dict[tuple[str, str, str], Knob] = {
         (f"{STEEPED}{{x}} min at 68 °C\n  - 0.1 kg caramel malt 20, steep 20 min at 68 °C",)
     ),
     ("length of the boil", "high", ""): Knob(("boil: {x} min",)),
+    ("length of the boil", "high", "of a strong wort"): Knob(("boil: {x} min", "malts:\n  - 11 kg pale ale malt")),
+    ("time of the mash", "high", ""): Knob(("mash:\n  - 67 °C, {x} min",)),
+    **{("mash temperature", side, ""): Knob(("mash:\n  - {x} °C, 60 min",)) for side in ("low", "high")},
+    ("hot rest", "high", ""): Knob(("mash:\n  - 67 °C, 60 min\n  - {x} °C, 5 min",)),
+    ("cool rest", "high", ""): Knob(("mash:\n  - 50 °C, {x} min\n  - 67 °C, 60 min",)),
+    ("short boil", "low", ""): Knob(("boil: {x} min", "hops: []")),
+    ("short boil", "low", "of pilsner malt"): Knob(
+        ("boil: {x} min", "hops: []", "malts:\n  - 2 kg pilsner malt\n  - 2 kg pale ale malt")
+    ),
+    ("warming", "high", ""): Knob(("ferment:\n  - 19 °C, 5 days\n  - {x} °C, 5 days",)),
+    ("warming", "high", "of a lager"): Knob((LAGER, "ferment:\n  - 10 °C, 12 days\n  - {x} °C, 3 days")),
+    ("early warmth", "low", ""): Knob((LAGER, "ferment:\n  - 10 °C, {x} days\n  - 14 °C, 9 days")),
+    ("freezing", "low", ""): Knob(("ferment:\n  - 19 °C, 10 days\n  - {x} °C, 3 days",)),
+    ("lagering", "low", ""): Knob((LAGER, "ferment:\n  - 10 °C, 12 days\n  - 7 °C, {x} days")),
+    ("time of fermenting", "low", ""): Knob(("ferment:\n  - 19 °C, {x} days",)),
+    ("time of fermenting", "low", "of a lager"): Knob((LAGER, "ferment:\n  - 10 °C, {x} days\n  - 2 °C, 4 weeks")),
+    ("time of fermenting", "high", ""): Knob(("ferment:\n  - 19 °C, {x} days",)),
+    ("dry hops", "high", ""): Knob((DRY,), 20),
+    ("dry hops", "high", "of an India pale ale"): Knob((DRY, "style: american ipa"), 20),
+    **{
+        ("temperature of dry hopping", side, where): Knob(
+            (DRY.format(x=20), "ferment:\n  - 14 °C, 5 days\n  - {x} °C, 3 days", *more)
+        )
+        for side, where, more in (("low", "", ()), ("high", "", ()), ("high", "of a lager", (LAGER,)))
+    },
+    ("huskless grain", "high", ""): Knob(
+        ("malts:\n  - {rest} kg pale ale malt\n  - {x} kg pale wheat malt",), 4, whole=4
+    ),
+    ("rye and oats", "high", ""): Knob(("malts:\n  - {rest} kg pale ale malt\n  - {x} kg rye malt",), 4, whole=4),
+    ("unmalted grain", "high", ""): Knob(
+        ("malts:\n  - {rest} kg pale two-row malt\n  - {x} kg unmalted wheat",), 4, whole=4
+    ),
+    ("attenuation of the yeast", "high", ""): Knob(
+        ("yeast:\n  - 11 g english ale yeast, attenuative, dried, {x} % attenuation",), 100
+    ),
+    **{
+        ("end of fermentation", "low", where): Knob(
+            (f"yeast:\n  - 11 g english ale yeast, {kind}, dried", "sugars:\n  - {x} kg lactose"),
+            figure="apparent-attenuation",
+            least=0.01,
+            most=4,
+        )
+        for where, kind in (("", "attenuative"), ("of a sweeter yeast", "highly flocculent"))
+    },
+    **{
+        ("what it is named for", "low", where): Knob(
+            (*lines, f"malts:\n  - {{rest}} kg pale ale malt\n  - {{x}} kg {malt}{dark}"), 4, whole=4 - 0.4 * bool(dark)
+        )
+        for where, lines, malt, dark in (
+            ("oats", ("style: oatmeal stout",), "flaked oats", "\n  - 0.4 kg roasted barley"),
+            ("wheat", ("style: weissbier", "yeast:\n  - 11 g german wheat yeast, dried"), "pale wheat malt", ""),
+            ("rye", ("title: A trial of rye",), "rye malt", ""),
+            ("smoke", ("style: rauchbier", LAGER), "beech-smoked malt", ""),
+            ("dark malt", ("style: irish stout",), "roasted barley", ""),
+            ("Munich malt", ("style: munich dunkel", LAGER), "light Munich malt", ""),
+        )
+    },
+    ("what it is named for", "low", "lactose"): Knob(
+        (
+            "style: sweet stout",
+            "malts:\n  - {rest} kg pale ale malt\n  - 0.4 kg roasted barley",
+            "sugars:\n  - {x} kg lactose",
+        ),
+        4,
+        whole=3.6,
+    ),
+    **{
+        ("taste of the water", "high", ion): Knob(house=lambda house, x, ion=ion: _with(house, ion, x))
+        for ion in ("sodium", "chloride", "sulfate", "magnesium")
+    },
+    ("calcium", "low", ""): Knob(house=lambda house, x: _with(house, "calcium", x)),
+    **{
+        ("mash pH", side, ""): Knob(
+            (ACID, "malts:\n  - 4 kg pilsner malt"),
+            figure=lambda plan: plan.sheet["mash-ph"].number,
+            least=0.01,
+            most=30,
+        )
+        for side in ("low", "high")
+    },
+    ("taste of lactic acid", "high", ""): Knob((ACID,), 20),
     ("steam", "high", ""): Knob(
         figure=lambda plan: plan.brewhouse.boil_off.number / plan.figures.volumes.boil.number,
         least=2,
@@ -287,7 +380,7 @@ def trial(plan_of: Callable[..., Any], house: Brewhouse) -> Callable[[dict[str, 
     def of(line: dict[str, str]) -> Trial:
         row = next(row for row in ROWS if row.key == line["about"])
         words = row.too_low if line["side"] == "low" else row.too_high
-        return Trial(KNOBS[line["about"], line["side"], line["where"]], words, house, plan_of)
+        return Trial(KNOBS[line["about"], line["side"], line["where"]], words.partition("{")[0], house, plan_of)
 
     return of
 

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+
+from gristbook.problems import Place
 
 
 @dataclass(frozen=True, slots=True)
 class Style:
     """What it is in words, and low and high of each figure.
 
-    Gravity as SG, strength in % by volume, bitterness in IBU, colour in SRM.
+    Gravity as SG, strength in % by volume, bitterness in IBU, colour in SRM; ``place`` is the line that names it.
     """
 
     name: str
@@ -21,3 +23,4 @@ class Style:
     bitterness: tuple[float, float]
     colour: tuple[float, float]
     source: str
+    place: Place | None = field(default=None, compare=False)

@@ -17,6 +17,8 @@ _PRODUCTS: tuple[tuple[str, str, str, float], ...] = (
     ("L/h", "min", "L", 1 / 60),
     ("packs", "10⁹ cells/pack", "10⁹ cells", 1.0),
     ("mL", "mEq/mL", "mEq", 1.0),
+    ("L", "mEq/L", "mEq", 1.0),
+    ("mL/L", "L", "mL", 1.0),
     ("kg", "money/kg", "money", 1.0),
     ("g", "money/kg", "money", 1e-3),
     ("L", "money/L", "money", 1.0),

@@ -83,7 +83,7 @@ def _check_advice(plan: Plan, problems: Problems) -> None:
     """Advice that the author does not say is meant is a warning; an intention has to answer to some advice."""
     given = advise(plan, ROWS)
     for advice in given:
-        if not advice.meant and advice.severity is Severity.WARNING:
+        if not (advice.meant or advice.quiet) and advice.severity is Severity.WARNING:
             problems.warning(
                 _place(advice, plan),
                 f"{advice.words} {_usually(advice)}",
@@ -129,8 +129,9 @@ def _spanned(low: Value | None, high: Value | None) -> str:
 
 def _short(value: Value) -> str:
     number = 100 * value.number if value.unit == "fraction" else value.number
-    unit = {"fraction": " %", "SG": "", "ratio": ""}.get(value.unit, f" {value.unit}")
-    return f"{number:.4g}{unit}"
+    unit = {"fraction": " %", "SG": "", "ratio": "", "pH": ""}.get(value.unit, f" {value.unit}")
+    digits = {"SG": ".3f", "pH": ".2f"}.get(value.unit, ".4g")
+    return f"{number:{digits}}{unit}"
 
 
 def _check_amounts(plan: Plan, problems: Problems) -> None:

@@ -119,7 +119,8 @@ def _style(text: Text | None, desk: Desk) -> Style | None:
         for name, factor in STYLED.items()
         for spread in (getattr(record, name),)
     }
-    return Style(name=record.name, family=record.family, about=record.about, source=record.source, **spans)
+    place, source = text.place, record.source
+    return Style(name=record.name, family=record.family, about=record.about, source=source, place=place, **spans)
 
 
 def _expectations(fields: Fields, desk: Desk) -> tuple[Expectation, ...]:

@@ -5,6 +5,7 @@ from dataclasses import replace
 import pytest
 from the_demo import SLUGS, book, editions, plans
 
+from gristbook.problems import Place
 from gristbook.sheet.value import number
 from gristbook.targets.chain import work_out
 from gristbook.targets.editions.make import MadeEdition
@@ -69,3 +70,16 @@ def test_salts_for_another_tap_are_spoken_of() -> None:
     _, notes = sized(home.recipe, home, away, away.batch)
     here = home.brewhouse.name
     assert f"What goes into the water is weighed for the tap of {here}, and hill has another." in notes
+
+
+def test_one_tap_that_is_written_down_twice_is_one_tap() -> None:
+    home = next(plan for plan in plans().values() if plan.recipe.water.salts and plan.recipe.water.source is None)
+    tap = home.brewhouse.water
+    assert tap is not None
+    again = replace(tap, name="the same tap", place=Place("book.yaml", 99))
+    other = replace(tap, calcium=replace(tap.calcium, number=tap.calcium.number + 5))
+    told = []
+    for water in (again, other):
+        away = replace(home.brewhouse, name="hill", water=water)
+        told.append(any("has another" in note for note in sized(home.recipe, home, away, away.batch)[1]))
+    assert told == [False, True]

@@ -19,8 +19,7 @@ from gristbook.site.words import capital
 from gristbook.site.working.page import worksheet
 from gristbook.site.working.walk import Elsewhere, Group, Kettle, values_in
 from gristbook.site.working.worksheet import Working, Worksheet
-from gristbook.targets.advice.advice import advise
-from gristbook.targets.advice.advice_rows import ROWS
+from gristbook.targets.advice.judgement import judgement
 from gristbook.targets.editions.make import MadeEdition, RefusedEdition, editions_of
 from gristbook.targets.figures import Plan
 from gristbook.targets.hops.packets import PacketRow, packet_rows
@@ -188,7 +187,7 @@ def _groups(plan: Plan, made: tuple[Step, ...], packets: tuple[PacketRow, ...]) 
     yield Group("Cost", tuple(values_in(plan.cost)))
     yield Group("The method", tuple(values_in(made)))
     yield Group("The verdict on the water", tuple(values_in(verdict(plan))))
-    yield Group("What a teacher would say", tuple(values_in(advise(plan, ROWS))))
+    yield Group("What a teacher would say", tuple(values_in(judgement(plan))))
     yield Group("Hops from another packet", tuple(values_in(packets, without=(Hop,))))
 
 

@@ -25,8 +25,8 @@ from gristbook.site.pages import Group, Link, chapter_path
 from gristbook.site.printing import Printing
 from gristbook.site.prose import line, plain
 from gristbook.site.words import balance_words, colour_word, ready_words
-from gristbook.targets.advice.advice import Advice, advise
-from gristbook.targets.advice.advice_rows import ROWS
+from gristbook.targets.advice.advice import Advice
+from gristbook.targets.advice.judgement import AT_ONCE, judgement
 from gristbook.targets.buying.cost import Cost
 from gristbook.targets.figures import Plan
 from gristbook.targets.method.step import Step
@@ -63,7 +63,7 @@ class Stage:
 class RecipePage:
     """A recipe as its page tells it: with ``editions`` beside it, or else with its ``changes`` where it is one.
 
-    ``remarks`` are what a teacher would say, each with what is usual.
+    ``remarks`` are what a teacher would say, each with what is usual, and so many of them ``at_once``.
     """
 
     brew: Brew
@@ -76,6 +76,7 @@ class RecipePage:
     water: WaterView
     method: tuple[Stage, ...]
     remarks: tuple[tuple[Advice, Sentence], ...]
+    at_once: int
     packing: Packing
     day: BrewDay
     targets: tuple[Group[Target], ...]
@@ -116,7 +117,8 @@ def recipe_page(
         ingredients=ingredients(plan),
         water=water_view(plan),
         method=tuple(_stages(brew.steps, printing.written.desk.glossary.on(brew.at.page))),
-        remarks=tuple((advice, _usual(advice)) for advice in advise(plan, ROWS)),
+        remarks=tuple((advice, _usual(advice)) for advice in judgement(plan)),
+        at_once=AT_ONCE,
         packing=packing(plan),
         day=brew_day(plan),
         targets=targets(plan),

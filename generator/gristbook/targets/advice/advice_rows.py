@@ -8,8 +8,12 @@ from math import inf
 from gristbook.equations.mash_enzymes import LEAST_DIASTATIC_POWER
 from gristbook.model.figures import words_of
 from gristbook.sheet.value import Value, number
-from gristbook.targets.advice.advice import Row, Span
+from gristbook.targets.advice import slip_figures as where
+from gristbook.targets.advice.advice import Row, Span, Weight
 from gristbook.targets.advice.bound_rows import BOUNDS
+from gristbook.targets.advice.grist_rows import GRIST
+from gristbook.targets.advice.process_rows import PROCESS
+from gristbook.targets.advice.water_rows import WATER
 from gristbook.targets.conventions import ALE_DOSE, LAGER_DOSE, STRONG
 from gristbook.targets.figures import Plan
 from gristbook.targets.results import YeastFigures
@@ -92,6 +96,7 @@ ROWS: tuple[Row, ...] = (
         "There is less base malt than usual.",
         "",
         "Base malt is the bread of the beer: it brings most of the extract and all of the enzymes.",
+        where=where.most_grain,
     ),
     Row(
         "specialty malt",
@@ -100,6 +105,7 @@ ROWS: tuple[Row, ...] = (
         "",
         "There is more specialty malt than usual.",
         "Past a fifth of the grist, caramel and roast drown the rest, and much of what they bring does not ferment.",
+        where=where.most_colouring,
     ),
     Row(
         "sugar",
@@ -108,6 +114,7 @@ ROWS: tuple[Row, ...] = (
         "",
         "There is more sugar than usual.",
         "Sugar brings strength and nothing else; past a fifth the beer grows thin, and the yeast goes short of food.",
+        where=where.most_sugar,
     ),
     Row(
         "diastatic power",
@@ -117,6 +124,7 @@ ROWS: tuple[Row, ...] = (
         "",
         "Unmalted grain and dark malts live off the enzymes of the pale ones.",
         "an encyclopaedia of beer: 35 °Lintner for a malt that converts itself; older texts say 40 for a grist",
+        where=where.most_grain,
     ),
     Row(
         "starch",
@@ -133,6 +141,7 @@ ROWS: tuple[Row, ...] = (
         "It is sweet for its bitterness.",
         "It is bitter for its malt.",
         "Bitterness and sweetness answer each other; far from the middle, one of them is all that is tasted.",
+        where=where.most_bitter,
     ),
     Row(
         "late hops",
@@ -141,6 +150,7 @@ ROWS: tuple[Row, ...] = (
         "",
         "There are very many hops late and dry.",
         "Past this the hop drowns the malt, and leaves and powder keep more beer than they flavour.",
+        where=where.most_hops,
     ),
     Row(
         "dried yeast",
@@ -149,6 +159,7 @@ ROWS: tuple[Row, ...] = (
         "There is little yeast for this wort.",
         "There is more yeast than this wort needs.",
         "Too little yeast starts late and tires early; far too much leaves its own taste.",
+        where=where.first_yeast,
     ),
     Row(
         "liquid yeast",
@@ -158,6 +169,7 @@ ROWS: tuple[Row, ...] = (
         "",
         "Too little yeast starts late and tires early: grow a starter, or buy another pack.",
         "Fix and Fix 1997, as quoted: the pitch rate",
+        where=where.first_yeast,
     ),
     Row(
         "fermentation temperature",
@@ -176,6 +188,7 @@ ROWS: tuple[Row, ...] = (
         "It is stronger than this yeast bears.",
         "The yeast may stop before the plan does, and leave the beer sweet.",
         "the pantry: typical tolerance of the family, from memory",
+        where=where.first_yeast,
     ),
     Row(
         "old yeast",
@@ -210,6 +223,9 @@ ROWS: tuple[Row, ...] = (
             f"Its {words_of(figure)} is above the style's.",
             "A style is a description and not a law: brew what you like, and call it what it is.",
             "the style's guideline, as the pantry cites it",
+            weight=Weight.STYLE,
+            doubted=True,
+            where=where.the_style,
         )
         for figure, span in (
             ("original-gravity", "original_gravity"),
@@ -219,6 +235,9 @@ ROWS: tuple[Row, ...] = (
             ("colour", "colour"),
         )
     ),
+    *GRIST,
+    *PROCESS,
+    *WATER,
     *BOUNDS,
 )
-"""In the order in which a teacher would go through a recipe."""
+"""What weighs alike is said in this order."""

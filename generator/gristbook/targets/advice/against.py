@@ -10,7 +10,7 @@ from gristbook.targets.advice.caution_rows import Caution
 from gristbook.targets.conventions import PRACTICE
 from gristbook.targets.method.step import Kind, Sentence
 
-UNITS = {"SG": "", "ratio": "", "vol": " volumes", "d": " days", "fraction": " %"}
+UNITS = {"SG": "", "pH": "", "ratio": "", "vol": " volumes", "d": " days", "fraction": " %"}
 """Units that are not said as they are written."""
 
 
@@ -46,7 +46,6 @@ def told(words: Sentence) -> str:
 
 
 def _short(value: Value) -> str:
-    if value.unit == "SG":
-        return f"{value.number:.3f}"
-    number = f"{100 * value.number if value.unit == 'fraction' else value.number:.3g}"
+    digits = {"SG": ".3f", "pH": ".2f"}.get(value.unit, ".3g")
+    number = f"{100 * value.number if value.unit == 'fraction' else value.number:{digits}}"
     return "1 day" if (number, value.unit) == ("1", "d") else f"{number}{UNITS.get(value.unit, f' {value.unit}')}"

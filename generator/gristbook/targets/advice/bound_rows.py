@@ -8,8 +8,8 @@ from __future__ import annotations
 from math import inf
 
 from gristbook.targets.advice import slip_figures as figures
-from gristbook.targets.advice.advice import Row
-from gristbook.targets.conventions import FERMENTER_USABLE, MOST_CONVERTED
+from gristbook.targets.advice.advice import Row, Weight
+from gristbook.targets.conventions import FERMENTER_USABLE, MOST_CONVERTED, STRONG
 
 BOUNDS: tuple[Row, ...] = (
     Row(
@@ -20,6 +20,7 @@ BOUNDS: tuple[Row, ...] = (
         "The wort is stronger than beers are brewed.",
         "Below this there is next to nothing to ferment, and above it hardly a yeast that finishes.",
         possible=(1.005, 1.2),
+        where=figures.most_grain,
     ),
     Row(
         "mash efficiency",
@@ -47,6 +48,7 @@ BOUNDS: tuple[Row, ...] = (
         "About 100 mg of iso-alpha acids stay dissolved in a litre; the rest is hops that nobody tastes.",
         "from memory: the solubility of iso-alpha acids in beer",
         possible=(0.0, 300.0),
+        where=figures.most_bitter,
     ),
     Row(
         "hops for a litre",
@@ -56,6 +58,7 @@ BOUNDS: tuple[Row, ...] = (
         "There are more hops than a kettle and a fermenter take.",
         "They keep more beer than they flavour.",
         possible=(0.0, 80.0),
+        where=figures.most_hops,
     ),
     Row(
         "dried yeast for a litre",
@@ -65,6 +68,7 @@ BOUNDS: tuple[Row, ...] = (
         "There is more dried yeast than any beer wants.",
         "Ten times a full pitch is a slip of the scales, and tastes of yeast.",
         possible=(0.0, 15.0),
+        where=figures.first_yeast,
     ),
     Row(
         "thick mash",
@@ -74,15 +78,19 @@ BOUNDS: tuple[Row, ...] = (
         "",
         "Below this there are dry lumps in it, and its starch stays starch.",
         possible=(1.0, inf),
+        where=figures.first_rest,
     ),
     Row(
         "time of the mash",
         figures.converting,
-        (20.0, inf),
+        (30.0, 150.0),
         "The mash is short for its starch.",
-        "",
-        "At 58 to 76 °C malt turns its starch to sugar in half an hour or so, and in a few minutes not at all.",
+        "The mash is longer than does anything.",
+        "At 58 to 76 °C malt turns its starch to sugar in half an hour or so, and in a few minutes not at all; after "
+        "an hour and a half at one heat its enzymes are spent.",
+        "read: a supplier's page on mashing: a rest of half an hour to an hour and a half; common practice for more",
         possible=(5.0, inf),
+        weight=Weight.SPOILS,
     ),
     Row(
         "falling mash",
@@ -113,7 +121,7 @@ BOUNDS: tuple[Row, ...] = (
     Row(
         "length of the boil",
         lambda plan: plan.recipe.boil,
-        (0.0, 300.0),
+        lambda plan: (0.0, 180.0 if plan.figures.wort.original.number >= STRONG else 120.0),
         "",
         "It boils for very long.",
         "Past a few hours a boil only darkens the wort and burns fuel.",
@@ -152,6 +160,7 @@ BOUNDS: tuple[Row, ...] = (
         "",
         "The wet bag is more than one person lifts out of hot wort.",
         "It weighs about twice its grain, and drips: two bags, or a hoist and a second pair of hands.",
+        where=figures.most_grain,
     ),
     Row(
         "raw wort",
@@ -165,11 +174,11 @@ BOUNDS: tuple[Row, ...] = (
     Row(
         "time on dry hops",
         figures.longest_dry_hop,
-        (0.0, 21.0),
+        (0.0, 7.0),
         "",
-        "Hops lie in the beer for weeks.",
-        "What they have to give is in the beer after some days; after weeks it tastes of leaves.",
-        "Wolfe, Qian and Shellhammer, as reported: most of it within a day",
+        "Hops lie in the beer for long.",
+        "What they have to give is in the beer after a day or three; after weeks it tastes of leaves.",
+        "Wolfe, Qian and Shellhammer, as reported: most of it within a day; a week is the older habit",
     ),
     Row(
         "salts in the water",

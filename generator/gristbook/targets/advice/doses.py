@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from gristbook.problems import Place, Severity
 from gristbook.sheet.value import given
@@ -17,7 +17,7 @@ from gristbook.targets.advice.against import Against
 from gristbook.targets.conventions import PRACTICE
 from gristbook.targets.figures import Plan
 from gristbook.targets.method.step import Kind
-from gristbook.targets.water.mash_acid import in_a_millilitre
+from gristbook.targets.water.mash_acid import LACTIC, in_a_millilitre
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,7 +75,9 @@ ACID = Dose(
     unit="mEq/L",
     slip="look at the strength on the bottle",
 )
-"""Five milliequivalents in a litre are 0.4 mL of lactic acid of 88 %, about where it begins to be tasted."""
+"""Five milliequivalents in a litre are 0.4 mL of lactic acid of 88 %."""
+LACTIC_ACID = replace(ACID, usual=ACID.most)
+"""That it is tasted before is a row of advice."""
 
 
 def row_for(name: str) -> Dose | None:
@@ -109,7 +111,12 @@ def _lines(plan: Plan) -> Iterator[tuple[Dose | None, str, float, Place]]:
         if extra.bounds is None and extra.amount is not None and extra.amount.unit == "kg":
             yield row_for(extra.name), extra.name, 1000 * extra.amount.number / water_l, extra.place
     for acid in recipe.water.acids:
-        yield ACID, "acid", acid.volume.number * in_a_millilitre(acid).number / water_l, acid.place
+        yield (
+            LACTIC_ACID if acid.formula == LACTIC else ACID,
+            "acid",
+            acid.volume.number * in_a_millilitre(acid).number / water_l,
+            acid.place,
+        )
     for extra in recipe.extras:
         if extra.bounds is not None and extra.amount is not None:
             it = extra.bounds

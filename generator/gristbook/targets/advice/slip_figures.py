@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from functools import cache
 from itertools import pairwise
 
 from gristbook.model.moment import BeforePackaging
 from gristbook.model.recipe import Steep
+from gristbook.problems import Place
 from gristbook.sheet.value import Value, given, number
 from gristbook.targets.figures import Plan
 from gristbook.targets.wort.efficiency import stated_conversion
@@ -21,9 +22,9 @@ HOT_STEEP = 40.0
 
 
 @cache
-def reckoned(figure: float, unit: str, label: str, origin: str) -> Value:
+def reckoned(figure: float, unit: str, label: str, origin: str, place: Place | None = None) -> Value:
     """A figure that is only compared: the same value each time, so that a page can lead to it."""
-    return given(figure, unit, label, words=origin)
+    return given(figure, unit, label, words=origin, place=place)
 
 
 def steeps(plan: Plan) -> Iterator[Steep]:
@@ -43,15 +44,16 @@ def odd_steep(plan: Plan) -> Value | None:
 
 
 def converting(plan: Plan) -> Value | None:
-    """Minutes of the mash at which starch is turned to sugar."""
-    if plan.figures.mash is None:
-        return None
+    """Minutes of the mash at which starch is turned to sugar; `None` where there are none."""
     rests = [step for step in plan.recipe.mash if CONVERTS[0] <= step.temperature.number <= CONVERTS[1]]
+    if plan.figures.mash is None or not rests:
+        return None
     if len(rests) == 1:
         return rests[0].minutes
     low, high = CONVERTS
     origin = f"all rests from {low:g} to {high:g} °C together"
-    return reckoned(sum(step.minutes.number for step in rests), "min", "time of the mash", origin)
+    minutes = sum(step.minutes.number for step in rests)
+    return reckoned(minutes, "min", "time of the mash", origin, rests[-1].place)
 
 
 def fall(plan: Plan) -> Value | None:
@@ -86,7 +88,8 @@ def fermenter(plan: Plan) -> Value | None:
     if vessel is None or vessel.number <= 0:
         return None
     filled = plan.figures.volumes.into_fermenter.number / vessel.number
-    return reckoned(filled, "fraction", "share of the fermenter that is filled", "the wort in it, and its brim")
+    place = plan.recipe.batch.place
+    return reckoned(filled, "fraction", "share of the fermenter that is filled", "the wort in it, and its brim", place)
 
 
 def hops(plan: Plan) -> Value | None:
@@ -94,6 +97,51 @@ def hops(plan: Plan) -> Value | None:
     grams = sum(line.mass.number for line in plan.figures.bitterness.hops)
     litres = plan.figures.volumes.batch.number
     return reckoned(grams / litres, "g/L", "all hops for a litre", "all hops and the batch") if grams else None
+
+
+def most_bitter(plan: Plan) -> Place | None:
+    """The line of the hops that bring the most bitterness."""
+    return _most((line.bitterness.number, line.hop.place) for line in plan.figures.bitterness.hops)
+
+
+def most_hops(plan: Plan) -> Place | None:
+    """The line of the heaviest of the hops."""
+    return _most((line.mass.number, line.hop.place) for line in plan.figures.bitterness.hops)
+
+
+def most_grain(plan: Plan) -> Place | None:
+    """The line of most of the grain."""
+    return _most((line.mass.number, line.malt.place) for line in plan.figures.grist.malts)
+
+
+def most_sugar(plan: Plan) -> Place | None:
+    """The line of most of the sugar or malt extract."""
+    return _most((line.mass.number, line.sugar.place) for line in plan.figures.grist.sugars)
+
+
+def most_colouring(plan: Plan) -> Place | None:
+    """The line of most of the caramel and roast."""
+    lines = (line for line in plan.figures.grist.malts if line.malt.kind in ("caramel", "roast"))
+    return _most((line.mass.number, line.malt.place) for line in lines) or most_grain(plan)
+
+
+def first_yeast(plan: Plan) -> Place | None:
+    """The line of the first yeast."""
+    return plan.recipe.yeasts[0].place if plan.recipe.yeasts else None
+
+
+def first_rest(plan: Plan) -> Place | None:
+    """The line of the first rest."""
+    return plan.recipe.mash[0].place if plan.recipe.mash else None
+
+
+def the_style(plan: Plan) -> Place | None:
+    """The line of the style."""
+    return plan.recipe.style.place if plan.recipe.style else None
+
+
+def _most(lines: Iterable[tuple[float, Place]]) -> Place | None:
+    return max(lines, default=(0.0, None), key=lambda line: line[0])[1]
 
 
 def dried_yeast(plan: Plan) -> Value | None:
@@ -120,7 +168,7 @@ def conversion(plan: Plan) -> Value | None:
 def against_its_brewhouse(plan: Plan) -> Value | None:
     """How many times the brewhouse's own batch it is."""
     ratio = plan.recipe.batch.number / plan.brewhouse.batch.number
-    return reckoned(ratio, "ratio", "batch against its brewhouse's", "the two batches")
+    return reckoned(ratio, "ratio", "batch against its brewhouse's", "the two batches", plan.recipe.batch.place)
 
 
 def longest_dry_hop(plan: Plan) -> Value | None:

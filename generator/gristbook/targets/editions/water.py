@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import fields, replace
 
 from gristbook.equations.salts import SALTS
 from gristbook.model.amount import Volume
 from gristbook.model.brewhouse import Brewhouse
-from gristbook.model.water import SaltUse, Treatment
+from gristbook.model.water import SaltUse, Treatment, WaterSource
 from gristbook.sheet.value import Value, settled
 
 ALKALINE = frozenset(salt.formula for salt in SALTS.values() if salt.equivalents)
@@ -37,9 +37,17 @@ def scaled_water(treatment: Treatment, home_l: Value, water_l: Value) -> Treatme
 
 def tap_note(treatment: Treatment, home: Brewhouse, away: Brewhouse) -> tuple[str, ...]:
     """A word where salts that were weighed for one tap would go into the water of another."""
-    if treatment.source is not None or home.water == away.water or not (treatment.salts or treatment.acids):
+    if treatment.source is not None or _alike(home.water, away.water) or not (treatment.salts or treatment.acids):
         return ()
     return (f"What goes into the water is weighed for the tap of {home.name}, and {away.name} has another.",)
+
+
+def _alike(one: WaterSource | None, other: WaterSource | None) -> bool:
+    """Whether two waters have the same readings, wherever they are written."""
+    if one is None or other is None:
+        return one is other
+    pairs = ((getattr(one, field.name), getattr(other, field.name)) for field in fields(WaterSource))
+    return all(getattr(a, "number", None) == getattr(b, "number", None) for a, b in pairs)
 
 
 def without_a_mash(treatment: Treatment) -> Treatment:

@@ -15,7 +15,7 @@ from gristbook.refusal import Refusal
 from gristbook.sheet.arithmetic import less, sum_of
 from gristbook.sheet.value import Value, apply
 from gristbook.targets.results import Grist, Mash
-from gristbook.targets.water.mash_acid import Balance, acid_in_mash
+from gristbook.targets.water.mash_acid import Balance, acid_in_mash, lactic_in_a_millilitre
 from gristbook.targets.water.results import Ions, WaterChemistry
 from gristbook.targets.water.rows import ENOUGH_CALCIUM, EXCESS, SOLUTION
 
@@ -74,7 +74,7 @@ def water_chemistry(
         apart = any(salt.into != "water" for salt in recipe.water.salts)
         in_mash = blend.with_salts(mash.water) if apart else treated
     residual = _residual(in_mash or treated, "of the mash" if in_mash else "of the water")
-    ph = acid = gypsum = None
+    ph = acid = gypsum = mend = lactic = None
     models: tuple[tuple[str, Value], ...] = ()
     if mash is not None:
         balance = Balance(grist, mash, residual)
@@ -82,6 +82,9 @@ def water_chemistry(
         ph = balance.ph(poured)
         if ph is not None:
             acid, models = balance.acid_wanted(ph), balance.by_model(ph, poured)
+            mend = balance.mend(ph, poured)
+        if isinstance(poured, Value):
+            lactic = (poured / lactic_in_a_millilitre()).called("written acid, as lactic acid", metric=True)
         gypsum = _gypsum(in_mash or treated, mash.water)
     takes = blend.chlorine()
     dose = _metabisulfite(takes, total_l) if takes is not None else None
@@ -94,6 +97,8 @@ def water_chemistry(
         mash_ph=ph,
         mash_ph_models=models,
         acid=acid,
+        poured=lactic,
+        mend=mend,
         gypsum=gypsum,
         chlorine=takes,
         metabisulfite=dose,

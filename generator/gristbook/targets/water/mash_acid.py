@@ -6,21 +6,30 @@ from dataclasses import dataclass
 
 from gristbook.equations import acids, mash_ph, water
 from gristbook.equations.atoms import molar_mass
+from gristbook.equations.salts import SALTS, alkalinity_from_salt
 from gristbook.model.recipe import Malt
 from gristbook.model.water import AcidUse
 from gristbook.sheet.arithmetic import sum_of
-from gristbook.sheet.value import Value, apply
+from gristbook.sheet.value import Value, apply, number
 from gristbook.targets.results import Grist, Mash
+from gristbook.targets.water.results import Mend
 from gristbook.targets.water.rows import (
     ACIDULATED,
+    GRAM_IN_A_LITRE,
+    HIGHEST_PH,
     LACTIC_DENSITY,
     LACTIC_STRENGTH,
+    LOWEST_PH,
+    PHOSPHORIC_DENSITY,
+    PHOSPHORIC_STRENGTH,
     ROASTED,
     SHIFT,
     TARGET_PH,
     mash_ph_of,
     sour,
 )
+
+LACTIC, PHOSPHORIC = "C3H6O3", "H3PO4"
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,16 +71,34 @@ class Balance:
         """Lactic acid that the mash takes to come down to the target; `None` where it lies there or below."""
         if ph.number <= TARGET_PH.number:
             return None
-        wanted = apply(mash_ph.acid_for_ph, "acid that the mash takes", target_ph=TARGET_PH, **self._grist())
-        bottle = apply(
-            acids.acid_strength,
-            "acid in a millilitre of lactic acid",
-            strength=LACTIC_STRENGTH,
-            density=LACTIC_DENSITY,
-            molar_mass=acids.LACTIC_ACID,
-            protons=apply(acids.lactic_protons, "protons that lactic acid gives in the mash", ph=TARGET_PH),
-        )
-        return (wanted / bottle).called("lactic acid to the target", metric=True)
+        return (self._acid_to(TARGET_PH) / lactic_in_a_millilitre()).called("lactic acid to the target", metric=True)
+
+    def mend(self, ph: Value, poured: Value | float) -> Mend | None:
+        """What brings the mash to the nearer end of what is usual; `None` where it lies within."""
+        if LOWEST_PH.number <= ph.number <= HIGHEST_PH.number:
+            return None
+        down = ph.number > HIGHEST_PH.number
+        acid = self._acid_to(HIGHEST_PH if down else LOWEST_PH)
+        if isinstance(poured, Value):
+            acid = (acid - poured).called("acid that is still to come")
+        if down:
+            phosphoric = _in_a_millilitre("phosphoric acid", PHOSPHORIC, PHOSPHORIC_STRENGTH, PHOSPHORIC_DENSITY)
+            lactic = (acid / lactic_in_a_millilitre()).called("lactic acid that mends the mash", metric=True)
+            other = (acid / phosphoric).called("phosphoric acid in its place", metric=True)
+            return Mend(lactic, other, None, None)
+        too_much = (acid * -1.0).called("acid that is too much")
+        if too_much.number <= number(poured):
+            less = (too_much / lactic_in_a_millilitre()).called("lactic acid to leave out", metric=True)
+            return Mend(None, None, less, None)
+        lacking = (too_much / self.mash.water).called("alkalinity that the mash lacks")
+        soda = SALTS["baking soda"]
+        label, one = "alkalinity of a gram of baking soda in a litre", {"mass_g": 1.0, "water_l": 1.0}
+        gram = apply(alkalinity_from_salt, label, equivalents=soda.equivalents, molar_mass=soda.molar_mass, **one)
+        dose = (lacking / gram * GRAM_IN_A_LITRE).called("baking soda in a litre of the mash", metric=True)
+        return Mend(None, None, None, (dose * self.mash.water).called("baking soda that mends the mash", metric=True))
+
+    def _acid_to(self, ph: Value) -> Value:
+        return apply(mash_ph.acid_for_ph, "acid that the mash takes", target_ph=ph, **self._grist())
 
     def _grist(self) -> dict[str, Value | tuple[Value, ...]]:
         base, specialty = self._lines(False), self._lines(True)
@@ -106,6 +133,11 @@ class Balance:
         return apply(mash_ph.acidity_of_caramel_malt, f"acid of {malt.name}", colour=colour)
 
 
+def lactic_in_a_millilitre() -> Value:
+    """Acid that a millilitre of the usual lactic acid gives in the mash (mEq/mL)."""
+    return _in_a_millilitre("lactic acid", LACTIC, LACTIC_STRENGTH, LACTIC_DENSITY)
+
+
 def acid_in_mash(uses: tuple[AcidUse, ...], mash_l: Value, total_l: Value) -> Value | float:
     """Acid from the recipe's own bottles that gets into the mash."""
     parts: list[Value] = []
@@ -121,12 +153,16 @@ def acid_in_mash(uses: tuple[AcidUse, ...], mash_l: Value, total_l: Value) -> Va
 
 def in_a_millilitre(use: AcidUse) -> Value:
     """Acid that a millilitre from a bottle gives in the mash (mEq/mL)."""
-    protons = acids.lactic_protons if use.formula == "C3H6O3" else acids.phosphoric_protons
+    return _in_a_millilitre(use.name, use.formula, use.strength, use.density)
+
+
+def _in_a_millilitre(name: str, formula: str, strength: Value, density: Value) -> Value:
+    protons = acids.lactic_protons if formula == LACTIC else acids.phosphoric_protons
     return apply(
         acids.acid_strength,
-        f"acid in a millilitre of {use.name}",
-        strength=use.strength,
-        density=use.density,
-        molar_mass=molar_mass(use.formula),
-        protons=apply(protons, f"protons that {use.name} gives in the mash", ph=TARGET_PH),
+        f"acid in a millilitre of {name}",
+        strength=strength,
+        density=density,
+        molar_mass=molar_mass(formula),
+        protons=apply(protons, f"protons that {name} gives in the mash", ph=TARGET_PH),
     )

@@ -22,8 +22,14 @@ SHIFT = given(
     doubt="buffering of the malt",
 )
 TARGET_PH = given(5.4, "pH", "pH wanted in the mash", words=f"{PRACTICE}: 5.2 to 5.6 measured cool, 5.4 in the middle")
+LOWEST_PH = given(5.2, "pH", "lowest pH of a mash, as is usual", words="read: MBAA, document 155, in summary")
+HIGHEST_PH = given(5.6, "pH", "highest pH of a mash, as is usual", words="read: MBAA, document 155, in summary")
 LACTIC_STRENGTH = given(0.88, "fraction", "strength of lactic acid", words="the usual bottle")
 LACTIC_DENSITY = given(1.206, "g/mL", "density of lactic acid", words=f"{MEMORY}: handbooks, at 20 °C")
+PHOSPHORIC_STRENGTH = given(0.10, "fraction", "strength of phosphoric acid", words="the weakest bottle that is sold")
+PHOSPHORIC_DENSITY = given(1.053, "g/mL", "density of phosphoric acid", words=f"{MEMORY}: handbooks, at 20 °C")
+LACTIC_TASTE = given(0.4, "mL/L", "lactic acid that is tasted", words=PRACTICE, metric=True)
+GRAM_IN_A_LITRE = given(1.0, "g/L", "a gram in a litre", words="to be multiplied", metric=True)
 EXCESS = given(1.25, "ratio", "metabisulfite against what the reaction takes", words=f"{PRACTICE}: 20 to 30 % more")
 SOLUTION = given(
     1.0, "g/L", "a gram of metabisulfite in a litre of water", words="a solution that anybody can mix", metric=True

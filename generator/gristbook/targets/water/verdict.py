@@ -1,35 +1,26 @@
 """What a teacher would say of the water, in plain words: rows of data, and the one function that reads them.
 
-The first row of `JUDGEMENTS` that holds is the verdict; every row of `REMARKS` that holds is said after it. Nobody has
-to know any chemistry to follow them, and none of them changes a recipe.
+What advice says of a water is the verdict, or else the first row of `JUDGEMENTS` that holds; every row of `REMARKS`
+that holds is said after it. Nobody has to know any chemistry to follow them, and none of them changes a recipe.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from dataclasses import dataclass
 from math import inf
 
-from gristbook.sheet.value import Value, given
+from gristbook.sheet.value import Value
+from gristbook.targets.advice.advice import advise
+from gristbook.targets.advice.water_rows import WATER
 from gristbook.targets.conventions import PRACTICE
 from gristbook.targets.figures import Plan
 from gristbook.targets.method.step import Sentence, say
 from gristbook.targets.water.results import WaterChemistry
-from gristbook.targets.water.rows import ENOUGH_CALCIUM, LACTIC_STRENGTH, MEMORY, TARGET_PH
+from gristbook.targets.water.rows import ENOUGH_CALCIUM, HIGHEST_PH, LACTIC_STRENGTH, LOWEST_PH, MEMORY, TARGET_PH
 
 Chemistry = WaterChemistry
 
-HARD_FROM: tuple[tuple[float, float], ...] = ((4.0, 36.0), (8.0, 89.0), (inf, 178.0))
-"""Up to a colour (SRM), the residual alkalinity (mg/L as CaCO₃) that suits it: 2, 5 and 10 German degrees, the rule of
-German brewers for pilsner, pale and dark beer, from memory."""
-
-SALTY: Mapping[str, float] = {"sodium": 150.0, "chloride": 250.0, "sulfate": 400.0, "magnesium": 40.0}
-"""From so many mg/L on a beer tastes of it (common practice, no source)."""
-
-LOWEST_PH = given(5.2, "pH", "lowest pH of a mash, as is usual", words=PRACTICE)
-HIGHEST_PH = given(5.6, "pH", "highest pH of a mash, as is usual", words=PRACTICE)
-TELLABLE = 0.1
-"""Nobody can tell the pH of a mash any better beforehand."""
 DRY_FROM, FULL_TO = 2.0, 0.5
 HOPS_OR_MALT = "Sulfate sharpens hops, chloride rounds malt; no scale of the two is standard."
 ENOUGH_TO_TASTE = 50.0
@@ -59,22 +50,6 @@ class Said:
     standing: str
 
 
-def _salty(plan: Plan, water: Chemistry) -> bool:
-    found = ((getattr(water.treated, ion), most) for ion, most in SALTY.items())
-    return any(value is not None and value.number > most for value, most in found)
-
-
-def _hard(plan: Plan, water: Chemistry) -> bool:
-    """Whether what is left of its alkalinity is too much for the grist, by its colour or in so thin a mash."""
-    left = water.residual_alkalinity.number
-    suits = next(most for srm, most in HARD_FROM if plan.figures.colour.srm.number <= srm)
-    return not plan.recipe.water.acids and (left > suits or (left > HARD_FROM[0][1] and _mash_is_high(plan, water)))
-
-
-def _sour(plan: Plan, water: Chemistry) -> bool:
-    return water.mash_ph is not None and water.mash_ph.number < LOWEST_PH.number + TELLABLE
-
-
 def _worked_on(plan: Plan, water: Chemistry) -> bool:
     treated = plan.recipe.water
     return bool(treated.dilutions or treated.acids or any(not salt.sulfite for salt in treated.salts))
@@ -99,58 +74,73 @@ def _leans(low: float, high: float) -> Callable[[Plan, Chemistry], bool]:
     return holds
 
 
-def _mash_is_high(plan: Plan, water: Chemistry) -> bool:
-    """Whether even the low end of its range lies too high, give or take what nobody can tell."""
-    return water.acid is not None and water.mash_ph is not None and water.mash_ph.low > HIGHEST_PH.number + TELLABLE
+def _ph(holds: Callable[[float, float, float], bool]) -> Callable[[Plan, Chemistry], bool]:
+    """Whether something holds of the pH of the mash and of the ends of its range, all as a page prints them."""
+
+    def of(plan: Plan, water: Chemistry) -> bool:
+        ph = water.mash_ph
+        return ph is not None and holds(round(ph.number, 2), round(ph.low, 2), round(ph.high, 2))
+
+    return of
 
 
-def _mash_is_near(plan: Plan, water: Chemistry) -> bool:
-    return water.mash_ph is not None and not _mash_is_high(plan, water) and not _sour(plan, water)
-
+LOW, HIGH = LOWEST_PH.number, HIGHEST_PH.number
 
 JUDGEMENTS: tuple[Row, ...] = (
     Row(
-        "salty",
-        _salty,
-        "Buy drinking water for this one, or stretch it with distilled water.",
-        "There is so much salt in it that the beer would taste of it.",
-    ),
-    Row(
         "extract",
-        lambda plan, _: plan.figures.mash is None,
+        lambda _, water: water.mash_ph is None,
         "If it tastes good, brew with it.",
         "Malt extract was mashed where it was made, and brings the minerals of the water there.",
     ),
     Row(
-        "hard",
-        _hard,
-        "It is hard for this beer, and good enough to learn on. To better it, use distilled water for half "
-        "of it, or boil it, let it settle and pour it off its chalk, or buy softer water.",
-        "What makes water hard to lather works against the acid of the malt, and a mash that lacks acid draws "
-        "harshness out of the husks. Dark malt is sour enough to make up for it; pale malt is not.",
-        "from memory: the German brewers' rule by residual alkalinity",
-    ),
-    Row(
-        "sour",
-        _sour,
-        "The mash may turn too sour in this water: a little baking soda, or the dark malt stirred in late, mends it.",
-        "Dark malt brings acid, and soft water has nothing to set against it.",
-    ),
-    Row(
         "worked on",
         _worked_on,
-        "Good for this beer, with what the recipe does to it.",
-        "It suits the colour of the grist.",
+        "Nothing more need be done to it for this beer than the recipe does.",
+        "The pH of its mash lies where it is usual.",
     ),
     Row(
-        "good",
+        "as it runs",
         lambda *_: True,
-        "Good for this beer as it runs from the tap.",
-        "It suits the colour of the grist: leave it as it is.",
+        "Nothing need be done to it for this beer: leave it as it is.",
+        "The pH of its mash lies where it is usual.",
     ),
 )
+"""What is said of a water that no row of advice speaks against; the first that holds."""
 
 REMARKS: tuple[Row, ...] = (
+    Row(
+        "mash",
+        _ph(lambda *_: True),
+        "The mash is reckoned to stand at a pH of about {ph}; {lowest} to {highest} is usual.",
+        "Nobody can tell it to better than a tenth or two beforehand: a meter in a cooled sample decides.",
+        MEMORY,
+    ),
+    Row(
+        "may be low",
+        _ph(lambda ph, low, _: LOW <= ph <= HIGH and low < LOW),
+        "Its range goes below {lowest}: measure, and have baking soda at hand.",
+        "What is reckoned lies within, and the mash may not.",
+    ),
+    Row(
+        "may be high",
+        _ph(lambda ph, _, high: LOW <= ph <= HIGH < high),
+        "Its range goes above {highest}: measure, and have acid at hand.",
+        "What is reckoned lies within, and the mash may not.",
+    ),
+    Row(
+        "may be usual",
+        _ph(lambda ph, low, high: low <= HIGH < ph or ph < LOW <= high),
+        "Its range reaches into what is usual: measure before anything is added.",
+        "What is reckoned lies outside, and the mash may not.",
+    ),
+    Row(
+        "acid",
+        lambda _, water: water.acid is not None and water.poured is not None,
+        "Lactic acid of {strength} in all, to bring it to {target}: {acid}, and {poured} of it is written.",
+        "Acid does not come out again: half of what is missing first, then a cooled sample, and only then more.",
+        MEMORY,
+    ),
     Row(
         "chlorine",
         lambda plan, water: water.metabisulfite is not None and not _sulfite_g(plan),
@@ -193,23 +183,9 @@ REMARKS: tuple[Row, ...] = (
         "Neither hops nor malt is pushed by it: {ratio} of sulfate for one of chloride.",
         HOPS_OR_MALT,
     ),
-    Row(
-        "mash",
-        _mash_is_near,
-        "The mash is reckoned to stand at a pH of about {ph}; {lowest} to {highest} is usual.",
-        "Nobody can tell it to better than a tenth or two beforehand: a meter in a cooled sample decides.",
-        MEMORY,
-    ),
-    Row(
-        "high mash",
-        _mash_is_high,
-        "The mash is reckoned to stand at a pH of about {ph}; {lowest} to {highest} is usual. Without a meter, leave "
-        "it. With one, lactic acid of {strength} brings it down: {acid} in all for {target}, half of it first, then a "
-        "cooled sample, and only then more.",
-        "Nobody can tell it to better than a tenth or two beforehand, and acid does not come out again.",
-        MEMORY,
-    ),
 )
+
+MENDED = "It is the least that does it, besides what is written: what goes in does not come out again."
 
 UNKNOWN = Said(
     ("Nobody has named this water, so nothing is worked out. If it tastes good, brew with it.",),
@@ -220,12 +196,13 @@ UNKNOWN = Said(
 
 
 def verdict(plan: Plan) -> tuple[Said, ...]:
-    """The verdict first, then the remarks; where nobody named the water, plain words and no number."""
+    """The verdict first, then the remarks; where nobody named the water, plain words and no number.
+
+    What advice speaks against is the verdict, so that nothing is called in order beside a figure that is not.
+    """
     water = plan.figures.chemistry
     if water is None:
         return (UNKNOWN,)
-    judgement = next(row for row in JUDGEMENTS if row.holds(plan, water))
-    remarks = [row for row in REMARKS if row.holds(plan, water)]
     figures: dict[str, Value | None] = {
         "metabisulfite": water.metabisulfite,
         "ratio": water.sulfate_to_chloride,
@@ -234,8 +211,14 @@ def verdict(plan: Plan) -> tuple[Said, ...]:
         "lowest": LOWEST_PH,
         "highest": HIGHEST_PH,
         "acid": water.acid,
+        "poured": water.poured,
         "gypsum": water.gypsum,
         "enough": ENOUGH_CALCIUM,
         "strength": LACTIC_STRENGTH,
     }
-    return tuple(Said(say(row.words, **figures), row.reason, row.standing) for row in (judgement, *remarks))
+    advice = advise(plan, WATER)
+    against = [Said((it.words,), it.reason, it.standing) for it in advice]
+    mends = [Said(it.mend, MENDED, PRACTICE) for it in advice if it.mend]
+    rows = [] if against else [next(row for row in JUDGEMENTS if row.holds(plan, water))]
+    rows += [row for row in REMARKS if row.holds(plan, water)]
+    return (*against, *mends, *(Said(say(row.words, **figures), row.reason, row.standing) for row in rows))
