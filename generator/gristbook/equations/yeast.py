@@ -11,13 +11,7 @@ from gristbook.equations.registry import Valid, equation, published
 @published(source=sources.FIX_1997, where="pitching rates: 0.75 for ale, 1.5 for lager", formula="N = rate × V × P")
 def cells_needed(
     *,
-    rate: Annotated[
-        float,
-        "10⁶ cells/(mL·°P)",
-        "rate",
-        "million cells for each millilitre and °P",
-        Valid(0.75, 1.5, "the two rates given are for ale and for lager"),
-    ],
+    rate: Annotated[float, "10⁶ cells/(mL·°P)", "rate", "million cells for each millilitre and °P"],
     wort_l: Annotated[float, "L", "V", "wort to be pitched"],
     extract: Annotated[float, "°P", "P", "original extract"],
 ) -> Annotated[float, "10⁹ cells"]:
