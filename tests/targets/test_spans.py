@@ -40,7 +40,7 @@ PLAIN = {
     "carbonation": "carbonation: 2.0 volumes, primed with table sugar",
 }
 DRIED = "yeast:\n  - {x} g english ale yeast, attenuative, dried"
-COLD_LAGER = "ferment:\n  - 9 °C, 10 days\nyeast:\n  - {x} g german lager yeast, dried"
+LAGER = "yeast:\n  - {x} g german lager yeast, dried"
 LIQUID = "yeast:\n  - {} english ale yeast, attenuative, liquid"
 TWO_YEASTS = "yeast:\n  - 11 g english ale yeast, attenuative, dried\n  - 11 g {} yeast, dried"
 MALT = "malts:\n  - {x} kg pale ale malt"
@@ -109,14 +109,11 @@ KNOBS: dict[tuple[str, str, str], Knob] = {
     ),
     ("dried yeast", "low", "an ale"): Knob((DRIED, "malts:\n  - 5.3 kg pale ale malt"), 20),
     ("dried yeast", "high", "an ale"): Knob((DRIED, "malts:\n  - 1.5 kg pale ale malt"), 20),
-    ("dried yeast", "low", "a lager"): Knob(
-        ("yeast:\n  - {x} g german lager yeast, dried", "malts:\n  - 5.3 kg pale ale malt"), 20
+    ("dried yeast", "low", "a lager"): Knob((LAGER, "malts:\n  - 5.3 kg pale ale malt"), 20),
+    ("dried yeast", "high", "a lager"): Knob((LAGER, "malts:\n  - 0.6 kg pale ale malt"), 20),
+    ("dried yeast", "high", "a lager at 9 °C"): Knob(
+        (LAGER, "ferment:\n  - 9 °C, 10 days", "malts:\n  - 1.5 kg pale ale malt"), 20
     ),
-    ("dried yeast", "high", "a lager"): Knob(
-        ("yeast:\n  - {x} g german lager yeast, dried", "malts:\n  - 1.5 kg pale ale malt"), 20
-    ),
-    ("dried yeast", "low", "a lager at 9 °C"): Knob((COLD_LAGER, "malts:\n  - 9.5 kg pale ale malt"), 20),
-    ("dried yeast", "high", "a lager at 9 °C"): Knob((COLD_LAGER, "malts:\n  - 1.5 kg pale ale malt"), 20),
     ("cold dried lager yeast", "low", ""): Knob(
         ("ferment:\n  - {x} °C, 10 days", "yeast:\n  - 16 g german lager yeast, dried")
     ),

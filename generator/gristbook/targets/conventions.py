@@ -76,10 +76,20 @@ CELLS_IN_A_GRAM = practice(
 ALE_DOSE = practice(0.65, "g/L", "dose of dried yeast for ale", 0.5, 0.8)
 STRONG_ALE_DOSE = practice(1.25, "g/L", "dose of dried yeast for strong ale", 1.0, 1.5)
 LAGER_DOSE = practice(
-    1.0, "g/L", "dose of dried yeast for lager, 12 to 15 °C", 0.8, 1.2, "a maker's brochure: 0.8 to 1.2 g/L at 12 to 15 °C"
+    1.0,
+    "g/L",
+    "dose of dried yeast for lager, 12 to 15 °C",
+    0.8,
+    1.2,
+    "a maker's brochure: 0.8 to 1.2 g/L at 12 to 15 °C",
 )
 COLD_LAGER_DOSE = practice(
-    2.5, "g/L", "dose of dried yeast for lager at 9 °C", 2.0, 3.0, "a maker's technical sheet, as quoted: 2 to 3 g/L at 9 °C"
+    2.5,
+    "g/L",
+    "dose of dried yeast for lager at 9 °C",
+    2.0,
+    3.0,
+    "a maker's technical sheet, as quoted: 2 to 3 g/L at 9 °C",
 )
 STRONG = 1.061
 """From this original gravity on, a beer is pitched as a strong one (from memory: White and Zainasheff 2010)."""

@@ -163,7 +163,7 @@ ROWS: tuple[Row, ...] = (
         (11.0, inf),
         "Do not pitch dried lager yeast so cold.",
         "",
-        "At an ordinary dose it wants a wort of 11 °C or more: cool it on once it foams, or give it 2 to 3 g/L at 9 °C.",
+        "At an ordinary dose it wants wort of 11 °C or more: cool it on once it foams, or give it 2 to 3 g/L at 9 °C.",
         "makers' directions: 0.8 to 1.2 g/L, not under 11 °C; 2 to 3 g/L at 9 °C",
     ),
     Row(

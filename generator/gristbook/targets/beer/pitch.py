@@ -7,8 +7,8 @@ from gristbook.equations import yeast as equations
 from gristbook.model.recipe import Recipe, Yeast
 from gristbook.sheet.arithmetic import rounded_up
 from gristbook.sheet.value import Value, apply, settled
-from gristbook.targets.beer.starter import starters
 from gristbook.targets.beer.pitching import usual_dose, usual_rate
+from gristbook.targets.beer.starter import starters
 from gristbook.targets.conventions import ALIVE_AT_THIRTY_DAYS, CELLS_IN_A_GRAM, CELLS_IN_A_PACK, FRESH
 from gristbook.targets.results import Pitch, Volumes, Wort, YeastFigures
 
