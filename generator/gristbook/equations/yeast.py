@@ -5,7 +5,7 @@ from typing import Annotated
 
 from gristbook.equations import sources
 from gristbook.equations.bounds import not_negative, positive
-from gristbook.equations.registry import Valid, equation, published
+from gristbook.equations.registry import Valid, published
 
 
 @published(source=sources.FIX_1997, where="pitching rates: 0.75 for ale, 1.5 for lager", formula="N = rate × V × P")
@@ -69,7 +69,7 @@ def dried_cells(
     return mass_g * cells_per_gram
 
 
-@equation(source=sources.DEFINITION, where="the next whole number", formula="n = ⌈m / p⌉")
+@published(source=sources.DEFINITION, where="the next whole number", formula="n = ⌈m / p⌉")
 def dried_packs(
     *, mass_g: Annotated[float, "g", "m", "yeast wanted"], pack_g: Annotated[float, "g", "p", "yeast in a packet"]
 ) -> Annotated[float, "packs"]:
