@@ -25,8 +25,8 @@ COLOURS: tuple[tuple[float, str], ...] = (
     (40.0, "nearly black"),
     (inf, "black"),
 )
-"""Up to this colour (SRM), the word of the BJCP Style Guidelines 2021; where those overlap (4, 6, 17, 22, 30) or leave a
-gap (4 to 5, 9 to 10, 18 to 19) they are parted at the middle, which is our own doing."""
+"""Up to this colour (SRM), the word of the BJCP Style Guidelines 2021; where those overlap (4, 6, 17, 22, 30) or leave
+a gap (4 to 5, 9 to 10, 18 to 19) they are parted at the middle, which is our own doing."""
 
 BALANCES: tuple[tuple[float, str], ...] = (
     (0.4, "malt leads"),
