@@ -119,6 +119,12 @@ def test_dried_lager_yeast_is_dosed_by_how_cold_it_is(
     assert given.number == pytest.approx(20 * typical, abs=0.01)
 
 
+def test_dried_ale_yeast_is_weighed_by_the_litre(plan: Callable[..., Plan]) -> None:
+    """A worked line of 2013: 65 g/hL for 20 L are 13 g."""
+    given = plan("english ale yeast, attenuative, dried").figures.pitch.yeasts[0].amount  # type: ignore[union-attr]
+    assert given.number == pytest.approx(13)
+
+
 def test_a_strong_lager_is_dosed_for_its_cells(plan: Callable[..., Plan]) -> None:
     """By hand: 1.080 is 19.32 °P, so 2.0 × 19.32 million a millilitre, against 1.5 × 12: 2.147 times 1.0 g/L."""
     worked = plan(LAGER, 1.080)
