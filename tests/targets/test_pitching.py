@@ -61,7 +61,7 @@ def plan(plan_of: Callable[..., Any]) -> Callable[..., Plan]:
         ("altbier yeast", 1.048, 1.0),
         ("california common yeast", 1.048, 1.0),
         ("california common yeast", 1.070, 2.0),
-        # Wheat yeast and kveik are often pitched at less, which nobody is known to have published: no rate of their own.
+        # Wheat yeast and kveik are often pitched at less, but nobody is known to have published a rate.
         ("german wheat yeast", 1.048, 0.75),
         ("kveik yeast", 1.070, 1.0),
         # What the author says holds at any gravity.
