@@ -162,6 +162,7 @@ def yeast(amount: Value | None, *, dried: bool, attenuation: float) -> Yeast:
         warmest_c=24,
         tolerance_abv=12,
         place=HERE,
+        pitch_rate=None,
     )
 
 

@@ -99,7 +99,7 @@ def table_9() -> list[dict[str, str]]:
 
 @pytest.mark.parametrize("row", table_9(), ids=lambda row: row["name"])
 def test_yields_agree_with_a_printed_table_or_the_reason_is_known(row: dict[str, str]) -> None:
-    # J. Palmer, How to Brew, first edition, Table 9. Whether its grain is dry is not said, so a printed yield has to
+    # J. Palmer, How to Brew, Table 9. Whether its grain is dry is not said, so a printed yield has to
     # lie between the crop's low as sold and its high when dry, give or take the table's own rounding.
     kind = "sugar" if row["name"] in ("Sucrose", "Glucose monohydrate", "Maltodextrin") else "malt"
     one, printed = only(kind, row["name"]), float(row["printed maximum yield"]) / 100

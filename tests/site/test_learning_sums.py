@@ -51,6 +51,8 @@ def lesson_ibu(minutes: float) -> float:
 PALE, DRIED, LIQUID = 0.815 * (1 - 0.03), 1 - 0.04, 1 - 0.20  # as sold: the pantry's pale ale malt and extracts
 BOTTLED_SOON = 2.4 + carbonation.gas_from_gravity_points(points=4)
 SUMS: tuple[tuple[str, str, float], ...] = (
+    # Regulation (EU) 1169/2011, Annex II, no. 12: 10 mg/L; two SO2 of 64.06 from one K2S2O5 of 222.32 g/mol.
+    ("water", "{0.35} g of potassium metabisulfite in 20 L", 0.010 * 20 * 222.32 / (2 * 64.06)),
     ("malt-and-mash", "at 20 °C must begin at about {72} °C to settle at 66 °C", strike(3.0)),
     ("malt-and-mash", "took 82 per cent of the gravity of a wort mashed at 65 °C, and only {70} per cent after",
      82 * mash.mash_temperature_effect(mash_c=70) / mash.mash_temperature_effect(mash_c=65)),

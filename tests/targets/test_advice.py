@@ -45,6 +45,7 @@ OFFENDING: dict[tuple[str, str], tuple[str, ...]] = {
     ("late hops", "high"): ("hops:\n  - 25 g Fuggle, 4.5 % alpha, 60 min\n  - 450 g Fuggle, 4.5 % alpha, dry 3 days",),
     ("dried yeast", "low"): (DRIED.format("3 g"),),
     ("dried yeast", "high"): (DRIED.format("60 g"),),
+    ("cold dried lager yeast", "low"): ("yeast:\n  - 22 g german lager yeast, dried", "ferment:\n  - 9 °C, 10 days"),
     ("liquid yeast", "low"): (LIQUID.format("1 pack"), "malts:\n  - 6 kg pale ale malt"),
     ("fermentation temperature", "low"): ("ferment:\n  - 9 °C, 10 days",),
     ("fermentation temperature", "high"): ("ferment:\n  - 30 °C, 10 days",),

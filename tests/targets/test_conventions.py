@@ -44,7 +44,7 @@ def test_no_convention_is_without_a_row() -> None:
 
 
 def test_sizes_and_limits_are_those_that_brewers_have() -> None:
-    """A fifth of a vessel for foam; strong from 1.075 and 7.5 % on; two readings a point, and days, apart."""
+    """A fifth of a vessel for foam; strong from 1.061 and 7.5 % on; two readings a point, and days, apart."""
     assert (conventions.USABLE, conventions.FERMENTER_USABLE) == (1 - 1 / 5, 1 - 1 / 5)
-    assert (conventions.STRONG, conventions.STRONG_ABV) == (1.075, 7.5)
+    assert (conventions.STRONG, conventions.STRONG_ABV) == (1.061, 7.5)
     assert (conventions.STEADY_FOR_DAYS, conventions.STEADY_FOR_WEEKS, conventions.STEADY_WITHIN) == (3.0, 7.0, 0.001)

@@ -41,6 +41,7 @@ PLAIN = {
     "carbonation": "carbonation: 2.0 volumes, primed with table sugar",
 }
 DRIED = "yeast:\n  - {x} g english ale yeast, attenuative, dried"
+LAGER = "yeast:\n  - {x} g german lager yeast, dried"
 LIQUID = "yeast:\n  - {} english ale yeast, attenuative, liquid"
 TWO_YEASTS = "yeast:\n  - 11 g english ale yeast, attenuative, dried\n  - 11 g {} yeast, dried"
 MALT = "malts:\n  - {x} kg pale ale malt"
@@ -119,11 +120,13 @@ KNOBS: dict[tuple[str, str, str], Knob] = {
     ),
     ("dried yeast", "low", "an ale"): Knob((DRIED, "malts:\n  - 5.3 kg pale ale malt"), 20),
     ("dried yeast", "high", "an ale"): Knob((DRIED, "malts:\n  - 1.5 kg pale ale malt"), 20),
-    ("dried yeast", "low", "a lager"): Knob(
-        ("yeast:\n  - {x} g german lager yeast, dried", "malts:\n  - 5.3 kg pale ale malt"), 20
+    ("dried yeast", "low", "a lager"): Knob((LAGER, "malts:\n  - 5.3 kg pale ale malt"), 20),
+    ("dried yeast", "high", "a lager"): Knob((LAGER, "malts:\n  - 0.6 kg pale ale malt"), 20),
+    ("dried yeast", "high", "a lager at 9 °C"): Knob(
+        (LAGER, "ferment:\n  - 9 °C, 10 days", "malts:\n  - 1.5 kg pale ale malt"), 20
     ),
-    ("dried yeast", "high", "a lager"): Knob(
-        ("yeast:\n  - {x} g german lager yeast, dried", "malts:\n  - 1.35 kg pale ale malt"), 20
+    ("cold dried lager yeast", "low", ""): Knob(
+        ("ferment:\n  - {x} °C, 10 days", "yeast:\n  - 16 g german lager yeast, dried")
     ),
     ("dried yeast", "low", "a strong ale"): Knob((DRIED, "malts:\n  - 11 kg pale ale malt"), 20),
     ("liquid yeast", "low", ""): Knob(
@@ -414,12 +417,12 @@ def test_a_row_warns_to_the_end_of_what_is_possible_and_stops_beyond(
     assert tried.said(end + out * step) == [Severity.ERROR]
 
 
-def test_a_wort_wants_the_dose_of_a_strong_one_from_1_075_on(plan_of: Callable[..., Any], house: Brewhouse) -> None:
-    """Common practice, no source. 0.8 g/L is a full dose for an ale, and too little for a strong one."""
-    weights = Knob(("yeast:\n  - 16 g english ale yeast, attenuative, dried", MALT), 1, "original-gravity", 5, 12)
+def test_a_wort_wants_the_dose_of_a_strong_one_from_1_061_on(plan_of: Callable[..., Any], house: Brewhouse) -> None:
+    """From memory: White and Zainasheff 2010. 0.7 g/L is a full dose for an ale, and too little for a strong one."""
+    weights = Knob(("yeast:\n  - 14 g english ale yeast, attenuative, dried", MALT), 1, "original-gravity", 4, 9)
     trial = Trial(weights, "There is little yeast for this wort.", house, plan_of)
-    assert trial.said(1.0748) == []
-    assert trial.said(1.0752) == [Severity.WARNING]
+    assert trial.said(1.0604) == []
+    assert trial.said(1.0606) == [Severity.WARNING]
 
 
 @pytest.mark.parametrize(("abv", "days", "is_strong"), [(7.499, 10 + 14, False), (7.501, 10 + 56, True)])

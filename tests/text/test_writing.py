@@ -137,7 +137,7 @@ hops:
   - 20 g Fuggle, 4.5 % alpha, 60 min, HSI 0.35
   - 20 g Fuggle, 4.5 % alpha, 30 min, stored 30 weeks at 4 °C under vacuum
 yeast:
-  - 2 packs english ale yeast, attenuative, liquid, 75 % attenuation, made 2026-01-20, allergens: soya
+  - 2 packs english ale yeast, attenuative, liquid, 75 % attenuation, made 2026-01-20, pitch rate 0.8, allergens: soya
 mash:
   - 52 °C, 15 min, 8 L
   - 67 °C, 60 min, decoction

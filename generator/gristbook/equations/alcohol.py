@@ -9,7 +9,7 @@ from gristbook.equations import sources
 from gristbook.equations.atoms import molar_mass
 from gristbook.equations.attenuation import ApparentExtract, OriginalExtract, RealExtract
 from gristbook.equations.bounds import not_negative, positive
-from gristbook.equations.registry import Valid, equation, published
+from gristbook.equations.registry import REGRESSION, Valid, equation, published
 from gristbook.refusal import Refusal
 
 _MOST: Final = 4 * molar_mass("C2H5OH") / molar_mass("C12H22O11")
@@ -34,7 +34,7 @@ def abw_balling(*, original: OriginalExtract, real: RealExtract) -> Annotated[fl
     return (original - real) / (2.0665 - 0.010665 * original)
 
 
-@equation(source=sources.HALL_1995, formula="A = 76.08 (OG − FG) / (1.775 − OG)")
+@equation(held=REGRESSION, source=sources.HALL_1995, formula="A = 76.08 (OG − FG) / (1.775 − OG)")
 def abw_hall_1995(
     *, original_gravity: Annotated[float, "SG", "OG", "gravity before fermentation"], final_gravity: FinalGravity
 ) -> Annotated[float, "%"]:

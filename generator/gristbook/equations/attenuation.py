@@ -4,7 +4,7 @@ from typing import Annotated
 
 from gristbook.equations import sources
 from gristbook.equations.bounds import not_negative, positive, side_by_side
-from gristbook.equations.registry import Valid, equation, published
+from gristbook.equations.registry import REGRESSION, Valid, equation, published
 
 _TRIAL = Valid(0.30 / 0.772, 0.82 / 0.772, "what mashes between 65 and 80 °C gave against one at 67 °C")
 
@@ -61,7 +61,7 @@ def real_attenuation(*, original: OriginalExtract, real: RealExtract) -> Annotat
     return (original - real) / original
 
 
-@equation(source=sources.ASBC_BEER_6B, formula="RDF = (OE − RE) / OE / (1 − 0.005161 RE)")
+@equation(held=REGRESSION, source=sources.ASBC_BEER_6B, formula="RDF = (OE − RE) / OE / (1 − 0.005161 RE)")
 def real_degree_of_fermentation(*, original: OriginalExtract, real: RealExtract) -> Annotated[float, "fraction"]:
     """Share of the extract that is really gone, as the American method has it [fraction].
 

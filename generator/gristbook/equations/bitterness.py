@@ -74,7 +74,7 @@ def utilisation_rager_1990(
         float, "min", "t", "minutes in the boiling wort", Valid(0, 60, "the printed table ends at an hour")
     ],
     gravity: Annotated[
-        float, "SG", "SG", "gravity of the wort in the boil", Valid(1.000, 1.090, "the worked example goes to 1.090")
+        float, "SG", "SG", "gravity of the wort in the boil", Valid(1.000, 1.096, "the worked example goes to 1.096")
     ],
 ) -> Annotated[float, "fraction"]:
     """Share of the alpha acids that is used, by Rager's table of bands [fraction]; 5 % even with no time in the boil.

@@ -4,7 +4,7 @@ from math import pow, sqrt
 from typing import Annotated
 
 from gristbook.equations import sources
-from gristbook.equations.registry import Valid, checked_by_library, published
+from gristbook.equations.registry import Valid, published
 from gristbook.refusal import Refusal
 
 _TROPOSPHERE = Valid(-1000, 11000, "the standard's lowest layer ends at 11 km; weather moves the pressure by 3 % or so")
@@ -28,7 +28,7 @@ def standard_pressure(*, altitude: Altitude) -> Annotated[float, "kPa"]:
     return 101.325 * pow(1 - 2.25577e-5 * altitude, 5.25588)
 
 
-@checked_by_library(
+@published(
     source=sources.IAPWS_IF97,
     where="equation 31, with the standard atmosphere of ISO 2533",
     formula=(

@@ -6,11 +6,11 @@ from gristbook.equations import sources
 from gristbook.equations.bounds import not_negative, positive
 from gristbook.equations.density import DENSITY, water_density
 from gristbook.equations.gravity import gravity_from_plato, plato_from_gravity
-from gristbook.equations.registry import Valid, equation, published
+from gristbook.equations.registry import Valid, checked_by_library, equation, published
 from gristbook.refusal import Refusal
 
 
-@published(
+@checked_by_library(
     source=sources.KELL_1975,
     where="wort is taken to shrink as water does",
     formula=f"V = V_h ρ(T) / ρ(20), {DENSITY}",

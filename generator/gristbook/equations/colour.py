@@ -5,7 +5,7 @@ from typing import Annotated, Final
 
 from gristbook.equations import sources
 from gristbook.equations.bounds import not_negative, positive, side_by_side
-from gristbook.equations.registry import Valid, equation
+from gristbook.equations.registry import REGRESSION, Valid, equation, published
 
 LITRES_PER_GALLON: Final = 3.785411784
 KILOGRAMS_PER_POUND: Final = 0.45359237
@@ -61,7 +61,7 @@ def srm_morey_1995(
     return 1.4922 * math.pow(colour, 0.6859)
 
 
-@equation(source=sources.DANIELS_1995, formula="SRM = 0.2 × MCU + 8.4")
+@equation(held=REGRESSION, source=sources.DANIELS_1995, formula="SRM = 0.2 × MCU + 8.4")
 def srm_daniels_1995(
     *,
     colour: Annotated[
@@ -83,7 +83,7 @@ def srm_daniels_1995(
     return 0.2 * colour + 8.4
 
 
-@equation(source=sources.MOSHER_1995, formula="SRM = 0.3 × MCU + 4.7")
+@equation(held=REGRESSION, source=sources.MOSHER_1995, formula="SRM = 0.3 × MCU + 4.7")
 def srm_mosher_1995(
     *,
     colour: Annotated[
@@ -120,7 +120,7 @@ def ebc_from_srm(*, colour: Annotated[float, "SRM", "SRM", "of the beer"]) -> An
     return 25 / 12.7 * colour
 
 
-@equation(source=sources.MALT_COLOUR, formula="°L = (EBC + 1.2) / 2.65")
+@published(source=sources.MALT_COLOUR, formula="°L = (EBC + 1.2) / 2.65")
 def lovibond_from_malt_ebc(
     *, colour: Annotated[float, "EBC malt", "EBC", "of the malt, congress wort"]
 ) -> Annotated[float, "°L"]:

@@ -9,7 +9,7 @@ from typing import Annotated, Final
 
 from gristbook.equations import sources
 from gristbook.equations.bounds import not_negative, positive, side_by_side
-from gristbook.equations.registry import Valid, equation, published
+from gristbook.equations.registry import REGRESSION, Valid, equation, published
 from gristbook.equations.water import CHALK_PER_GERMAN_DEGREE
 
 SPECIALTY_PH: Final = 5.7  # that acidity of caramel and roasted malts is told against
@@ -46,7 +46,7 @@ def mash_ph_shift_kolbach(
     return 0.3 * residual_alkalinity / (10 * CHALK_PER_GERMAN_DEGREE)
 
 
-@equation(source=sources.TROESTER_2009, formula="ΔpH = RA (0.013 R + 0.013)")
+@equation(held=REGRESSION, source=sources.TROESTER_2009, formula="ΔpH = RA (0.013 R + 0.013)")
 def mash_ph_shift_troester_2009(
     *,
     residual_alkalinity_meq: Annotated[float, "mEq/L", "RA", "of the water"],
@@ -63,7 +63,7 @@ def mash_ph_shift_troester_2009(
     return residual_alkalinity_meq * (0.013 * thickness + 0.013)
 
 
-@equation(source=sources.RIFFE_2013, formula="a = 0.45 L + 6")
+@equation(held=REGRESSION, source=sources.RIFFE_2013, formula="a = 0.45 L + 6")
 def acidity_of_caramel_malt(
     *,
     colour: Annotated[

@@ -16,7 +16,13 @@ _FORMULA: Final = (
 )
 
 
-@published(source=sources.DELANGE_2011, where="solved for the pressure, a psi being 0.0689475729 bar", formula=_FORMULA)
+@published(
+    source=sources.DELANGE_2011,
+    where=(
+        "solved for the pressure, a psi being 0.0689475729 bar; above 15 °C another fit is lower, by 0.11 bar at 21 °C"
+    ),
+    formula=_FORMULA,
+)
 def gauge_pressure(
     *,
     volumes: Annotated[float, "vol", "vol", "gas in the beer, or wanted in it"],
@@ -25,8 +31,9 @@ def gauge_pressure(
     """Pressure over beer that holds this much gas, above the air's outside, as a gauge would show it [bar].
 
     In a bottle it rises fast with warmth, and the warmest that one is kept is what its glass must bear; above 21 °C the
-    fit is carried on, so leave room. At a keg's regulator it is what to set: never above what the keg and its relief
-    valve are rated for, and a result below zero needs no gas.
+    fit is carried on, so leave room. Another fit to the same table lies 0.03 bar lower at 16 °C and 0.11 at 21. At a
+    keg's regulator it is what to set: never above what the keg and its relief valve are rated for, and a result below
+    zero needs no gas.
     The source has it the other way round: vol = (psi + 14.695) × (0.01821 + …) − 0.003342, in psi and °F.
     Refuses negative gas.
 

@@ -6,7 +6,7 @@ from gristbook.equations import sources
 from gristbook.equations.bounds import positive
 from gristbook.equations.density import DENSITY, water_density
 from gristbook.equations.instruments import GLASS_PER_K
-from gristbook.equations.registry import checked_by_library, equation, published
+from gristbook.equations.registry import REGRESSION, checked_by_library, equation, published
 
 
 @checked_by_library(
@@ -47,6 +47,7 @@ def refractometer_reading(
 
 
 @equation(
+    held=REGRESSION,
     source=sources.NOVOTNY_2017,
     where="the linear fit, solved for the final reading",
     formula="R = f (FG − 1 + 0.002349 B_i) / 0.006276, B_i = R_i / f",

@@ -16,6 +16,7 @@ from typing import Final, TypeVar
 PRINTED: Final = "printed"
 BY_LIBRARY: Final = "by a library"
 BY_HAND: Final = "by hand"
+REGRESSION: Final = "regression"
 
 METRIC = "in metric, whoever brews"
 """Stands behind the unit of what is weighed in g or measured in mL: an ounce for a gram makes people ill."""
@@ -83,7 +84,8 @@ class Argument:
 class Equation:
     """All that is known of an equation besides its arithmetic; ``gives`` is the unit of its result.
 
-    ``held`` says what its results are held to in `tests/published`: `PRINTED` ones, or some worked out for it.
+    ``held`` says what its results are held to in `tests/published`: `PRINTED` ones, some worked out for it, or, of a
+    `REGRESSION`, no more than what the formula gave as it was written down from memory.
     ``metric`` is true where what it gives is weighed in grams or measured in millilitres whoever brews.
     """
 

@@ -10,7 +10,7 @@ from typing import Annotated, Final
 from gristbook.equations import sources
 from gristbook.equations.bounds import fraction, not_negative, positive
 from gristbook.equations.gravity import CONCENTRATION, extract_concentration
-from gristbook.equations.registry import Valid, equation, published
+from gristbook.equations.registry import REGRESSION, Valid, equation, published
 
 # A hundred thousand million cells in so many litres of wort ended as so many thousand million, falling 9 to 2 °P.
 _STANDING: Final = {20: 600, 8: 400, 4: 276, 2: 205, 1.5: 181, 1: 152, 0.8: 138, 0.5: 112}
@@ -55,6 +55,7 @@ def starter_cells_white_zainasheff_2010(
 
 
 @equation(
+    held=REGRESSION,
     source=sources.TROESTER_2012,
     formula="N_end = N + g(N / E) E, g(x) = 1.4 up to 1.4, max(0, 2.33 − 0.67 x) otherwise",
 )
@@ -101,7 +102,8 @@ def starter_extract(
     return starter_l * extract_concentration(gravity=gravity) / potential
 
 
-@published(
+@equation(
+    held=REGRESSION,
     source=sources.YEAST_MAKERS,
     where="75 to 85 % after 30 days in a refrigerator; that a like share dies every day is our reckoning",
     formula="v = v₃₀^(t / 30)",

@@ -5,19 +5,13 @@ from typing import Annotated
 
 from gristbook.equations import sources
 from gristbook.equations.bounds import not_negative, positive
-from gristbook.equations.registry import Valid, equation, published
+from gristbook.equations.registry import Valid, published
 
 
 @published(source=sources.FIX_1997, where="pitching rates: 0.75 for ale, 1.5 for lager", formula="N = rate × V × P")
 def cells_needed(
     *,
-    rate: Annotated[
-        float,
-        "10⁶ cells/(mL·°P)",
-        "rate",
-        "million cells for each millilitre and °P",
-        Valid(0.75, 1.5, "the two rates given are for ale and for lager"),
-    ],
+    rate: Annotated[float, "10⁶ cells/(mL·°P)", "rate", "million cells for each millilitre and °P"],
     wort_l: Annotated[float, "L", "V", "wort to be pitched"],
     extract: Annotated[float, "°P", "P", "original extract"],
 ) -> Annotated[float, "10⁹ cells"]:
@@ -75,7 +69,7 @@ def dried_cells(
     return mass_g * cells_per_gram
 
 
-@equation(source=sources.DEFINITION, where="the next whole number", formula="n = ⌈m / p⌉")
+@published(source=sources.DEFINITION, where="the next whole number", formula="n = ⌈m / p⌉")
 def dried_packs(
     *, mass_g: Annotated[float, "g", "m", "yeast wanted"], pack_g: Annotated[float, "g", "p", "yeast in a packet"]
 ) -> Annotated[float, "packs"]:

@@ -145,7 +145,8 @@ class Yeast:
     ``attenuation`` is apparent, and ``usual_attenuation`` what its families reach, from the least to the most;
     ``kind`` is "ale", "lager" or "other"; ``families`` the names that the line fits; ``diastatic`` whether one of them
     may go on to ferment dextrins;
-    ``age`` the days from its making to the recipe's date, where the line says when it was made.
+    ``age`` the days from its making to the recipe's date, where the line says when it was made; ``pitch_rate`` the
+    million cells for a millilitre and °P that the line, or else its family, asks for itself.
     """
 
     name: str
@@ -162,6 +163,7 @@ class Yeast:
     tolerance_abv: float
     place: Place
     brings: Brings = UNKNOWN
+    pitch_rate: Value | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -36,6 +36,7 @@ SALT_FORMULA = Kind("a formula, as CaSO4·2H2O", choices=SALT_FORMULAS)
 ACID_FORMULAS = ("C3H6O3", "H3PO4")
 ACID_FORMULA = Kind("a formula, as C3H6O3", choices=ACID_FORMULAS)
 YEAST_KIND = Kind("ale, lager or other", choices=("ale", "lager", "other"))
+PITCH_RATE = Kind("million cells for a millilitre and °P, as 1.0", ("",), least=0.05, most=10)
 DIASTATIC = Kind("yes, sometimes or no", choices=("yes", "sometimes", "no"))
 
 FINING_KINDS = ("kettle fining", "fining", "nutrient", "enzyme", "spice", "flavouring", "lautering aid", "culture")

@@ -161,11 +161,13 @@ class Yeast(Record):
     """A family of yeasts.
 
     ``attenuation`` is apparent and ``alcohol_tolerance`` by volume (fractions); ``temperature`` in °C; ``diastatic``
-    is "yes", "sometimes" or "no": whether it goes on to ferment dextrins.
+    is "yes", "sometimes" or "no": whether it goes on to ferment dextrins; ``pitch_rate`` is in million cells for a
+    millilitre and °P, `None` where it is pitched as its kind is.
     """
 
     species: Annotated[str, row(WORDS, "The species.")]
     kind: Annotated[Literal["ale", "lager", "other"], row(f.YEAST_KIND, "How it is pitched.", required=True)]
+    pitch_rate: Annotated[Maybe, row(f.PITCH_RATE, "The rate that it is pitched at below 1.061, if not its kind's.")]
     attenuation: Annotated[Spread, row(f.SHARE, "Apparent attenuation of an ordinary wort.")]
     temperature: Annotated[Spread, row(f.TEMPERATURE, "Where it ferments well.")]
     flocculation: Annotated[str, row(WORDS, "How readily it clumps and settles.")]

@@ -1,4 +1,4 @@
-"""Figures in words: our own words for colour and balance, with the numbers always beside them (common practice)."""
+"""Figures in words: colour after a guideline of styles, balance in our own, with the numbers always beside them."""
 
 from __future__ import annotations
 
@@ -13,17 +13,20 @@ from gristbook.sheet.value import Value
 from gristbook.site.amounts import Amount, amount_of
 
 COLOURS: tuple[tuple[float, str], ...] = (
-    (2.5, "very pale straw"),
-    (4.0, "straw"),
+    (3.0, "straw"),
+    (4.5, "yellow"),
     (6.0, "gold"),
-    (9.0, "deep gold"),
-    (13.0, "amber"),
+    (9.5, "light amber"),
+    (14.0, "amber"),
     (17.0, "copper"),
-    (23.0, "chestnut"),
-    (31.0, "dark brown"),
-    (inf, "black with a red edge"),
+    (19.0, "light brown"),
+    (22.0, "brown"),
+    (30.0, "dark brown"),
+    (40.0, "nearly black"),
+    (inf, "black"),
 )
-"""Up to this colour (SRM), the word."""
+"""Up to this colour (SRM), the word of the BJCP Style Guidelines 2021; where those overlap (4, 6, 17, 22, 30) or leave
+a gap (4 to 5, 9 to 10, 18 to 19) they are parted at the middle, which is our own doing."""
 
 BALANCES: tuple[tuple[float, str], ...] = (
     (0.4, "malt leads"),
@@ -31,7 +34,7 @@ BALANCES: tuple[tuple[float, str], ...] = (
     (0.85, "hops lead"),
     (inf, "bitter"),
 )
-"""Up to this bitterness (IBU) for a point of gravity, the words."""
+"""Up to this bitterness (IBU) for a point of gravity, the words (common practice, no source)."""
 
 KEPT: tuple[tuple[float, str], ...] = (
     (7.5, "flavour and aroma"),
@@ -49,7 +52,7 @@ def colour_word(srm: float) -> str:
     """What one would call a beer of this colour.
 
     >>> colour_word(9.7), colour_word(38)
-    ('amber', 'black with a red edge')
+    ('amber', 'nearly black')
     """
     return _upto(srm, COLOURS)
 

@@ -79,7 +79,7 @@ def _either(value: Value) -> str:
             return f"{plain(100 * number, 6, 4)} %"
         case "points·gal/lb":
             return f"{plain(number, 6, 4)} ppg"
-        case "ratio":
+        case "ratio" | "10⁶ cells/(mL·°P)":
             return plain(number, 6, 4)
         case "min":
             return f"{plain(number, 6, 2)} min"

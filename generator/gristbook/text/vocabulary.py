@@ -4,7 +4,7 @@ from collections.abc import Mapping
 
 from gristbook.model.moment import Stage
 from gristbook.model.water import Into
-from gristbook.pantry.fields import DIASTATIC_POWER
+from gristbook.pantry.fields import DIASTATIC_POWER, PITCH_RATE
 from gristbook.reading import fields as f
 from gristbook.reading.fields import Field, Kind
 from gristbook.reading.lines import Property
@@ -168,6 +168,13 @@ YEAST: tuple[Property, ...] = (
         r"made\s+(?P<value>\d{4}-\d{2}-\d{2})",
         "made 2026-01-20",
         "When a pack was filled.",
+    ),
+    Property(
+        "pitch rate",
+        PITCH_RATE,
+        rf"pitch(?:ing)? rate\s+(?P<value>{NUMBER})",
+        "pitch rate 1.0",
+        "Million cells for each millilitre and °P, in place of what is usual for the yeast and the gravity.",
     ),
     ALLERGENS,
 )

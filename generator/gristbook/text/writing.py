@@ -176,8 +176,14 @@ def _yeast(yeast: Yeast, written: str, say: Say) -> str:
     if yeast.age is not None and written:
         made = f"made {date.fromisoformat(written) - timedelta(days=yeast.age.number):%Y-%m-%d}"
     amount = f"{metric(yeast.amount)} " if yeast.amount is not None else ""
+    rate = _own(yeast.pitch_rate, "", say) if yeast.pitch_rate else ""
     return _line(
-        f"{amount}{yeast.name}", "dried" if yeast.dried else "liquid", attenuation, made, _allergens(yeast.brings)
+        f"{amount}{yeast.name}",
+        "dried" if yeast.dried else "liquid",
+        attenuation,
+        made,
+        f"pitch rate {rate}" if rate else "",
+        _allergens(yeast.brings),
     )
 
 

@@ -57,6 +57,7 @@ def read_yeast(node: Node, written: str, desk: Desk) -> Yeast:
         tolerance_abv=100 * min(record.alcohol_tolerance.typical for record in match.found),
         place=line.place,
         brings=on_line(line, NOTHING, desk),
+        pitch_rate=_pitch_rate(line, match.found),
     )
 
 
@@ -80,6 +81,19 @@ def _age(line: Line, written: str) -> Value | None:
     return given(
         float(days), "d", "age of the yeast", words=f"from {text.value} to {written}", by=By.AUTHOR, place=text.place
     )
+
+
+def _pitch_rate(line: Line, found: tuple[records.Yeast, ...]) -> Value | None:
+    """What the line says, else the most that the families ask for where all of them have a rate of their own."""
+    label, unit = "pitch rate", "10⁶ cells/(mL·°P)"
+    if stated := line.quantity("pitch rate"):
+        return said(stated, label, unit=unit)
+    own = [record.pitch_rate for record in found if record.pitch_rate is not None]
+    most = max(own, key=lambda rate: rate.typical, default=None)
+    if most is None or len(own) < len(found):
+        return None
+    certain = replace(most, low=most.typical, high=most.typical)  # it is decided, and not found out
+    return from_pantry(certain, label, unit=unit)
 
 
 def _kind(found: tuple[records.Yeast, ...]) -> str:

@@ -21,7 +21,7 @@ POT = brewhouse("pot", 10, "none", boil_off=2, left_l=0.5, kettle_l=15)
 BAG = brewhouse("bag", 10, "bag", boil_off=2, left_l=0.5, kettle_l=25, absorption=0.7)
 NEXT = ("", "", None, Place("beer.md"))
 POUND_GALLON = 46.177
-"""Points that a pound of sugar gives in a gallon (Palmer, How to Brew, first edition, ch. 12, says 46)."""
+"""Points that a pound of sugar gives in a gallon (Palmer, How to Brew, ch. 12, says 46)."""
 
 
 def plan_of(written: Recipe, home: Brewhouse = HOME) -> Plan:

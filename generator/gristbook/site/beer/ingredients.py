@@ -149,9 +149,10 @@ def _kit(kit: HoppedKit) -> Sentence:
 
 
 def _brings(line: YeastFigures, pitch: Pitch) -> Sentence:
-    dose = (line.dose, ", ") if line.dose is not None else ()
+    if line.dose is not None:
+        return line.dose, ", about ", line.cells, ", by strain little more than half as many or nearly twice"
     rate = (", a pitch rate of ", line.rate, ", where ", pitch.rate, " is wanted") if line.rate is not None else ()
-    return *dose, "about ", line.cells, *rate
+    return "about ", line.cells, *rate
 
 
 def _for_the_water(treatment: Treatment) -> Iterator[ExtraRow]:

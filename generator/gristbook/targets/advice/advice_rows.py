@@ -14,7 +14,7 @@ from gristbook.targets.advice.bound_rows import BOUNDS
 from gristbook.targets.advice.grist_rows import GRIST
 from gristbook.targets.advice.process_rows import PROCESS
 from gristbook.targets.advice.water_rows import WATER
-from gristbook.targets.conventions import ALE_DOSE, LAGER_DOSE, STRONG
+from gristbook.targets.beer.pitching import usual_dose
 from gristbook.targets.figures import Plan
 from gristbook.targets.results import YeastFigures
 
@@ -57,11 +57,18 @@ def _dose(plan: Plan) -> Value | None:
     return line.dose
 
 
-def _dose_span(plan: Plan) -> Span | None:
-    pitch = plan.figures.pitch
-    lager = pitch is not None and any(line.yeast.kind == "lager" for line in pitch.yeasts)
-    dose = LAGER_DOSE if lager or plan.figures.wort.original.number >= STRONG else ALE_DOSE
+def _dose_span(plan: Plan) -> Span:
+    dose = usual_dose(plan.recipe, plan.figures.wort)
     return dose.low, dose.high
+
+
+def _pitched_cold(plan: Plan) -> Value | None:
+    """How cold dried lager yeast is pitched, where its dose is not the large one for the cold."""
+    pitched = plan.figures.pitch.yeasts if plan.figures.pitch else ()
+    lagers = [line.dose.number for line in pitched if line.dose is not None and line.yeast.kind == "lager"]
+    if not lagers or not plan.recipe.ferment or round(sum(lagers), 1) >= _dose_span(plan)[0]:
+        return None
+    return plan.recipe.ferment[0].temperature
 
 
 def _liquid_cells(plan: Plan) -> Value | None:
@@ -162,13 +169,23 @@ ROWS: tuple[Row, ...] = (
         where=where.first_yeast,
     ),
     Row(
+        "cold dried lager yeast",
+        _pitched_cold,
+        (11.0, inf),
+        "Do not pitch dried lager yeast so cold.",
+        "",
+        "At an ordinary dose it wants wort of 11 °C or more: cool it on once it foams, or give it 2 to 3 g/L at 9 °C.",
+        "makers' directions: 0.8 to 1.2 g/L, not under 11 °C; 2 to 3 g/L at 9 °C",
+        where=where.first_yeast,
+    ),
+    Row(
         "liquid yeast",
         _liquid_cells,
         _liquid_span,
         "There is little yeast for this wort.",
         "",
         "Too little yeast starts late and tires early: grow a starter, or buy another pack.",
-        "Fix and Fix 1997, as quoted: the pitch rate",
+        "three quarters of what the pitch rate asks for: common practice, no source",
         where=where.first_yeast,
     ),
     Row(

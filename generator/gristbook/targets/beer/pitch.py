@@ -7,27 +7,17 @@ from gristbook.equations import yeast as equations
 from gristbook.model.recipe import Recipe, Yeast
 from gristbook.sheet.arithmetic import rounded_up
 from gristbook.sheet.value import Value, apply, settled
+from gristbook.targets.beer.pitching import usual_dose, usual_rate
 from gristbook.targets.beer.starter import starters
-from gristbook.targets.conventions import (
-    ALE_DOSE,
-    ALE_RATE,
-    ALIVE_AT_THIRTY_DAYS,
-    CELLS_IN_A_GRAM,
-    CELLS_IN_A_PACK,
-    FRESH,
-    LAGER_DOSE,
-    LAGER_RATE,
-    STRONG,
-)
+from gristbook.targets.conventions import ALIVE_AT_THIRTY_DAYS, CELLS_IN_A_GRAM, CELLS_IN_A_PACK, FRESH
 from gristbook.targets.results import Pitch, Volumes, Wort, YeastFigures
 
 
 def pitch(recipe: Recipe, volumes: Volumes, wort: Wort) -> Pitch | None:
-    """Cells to pitch by ale or lager rate, packs of liquid yeast, the recipe's own amounts; `None` without yeast."""
+    """Cells to pitch by the wort's rate, packs of liquid yeast, the recipe's own amounts; `None` without yeast."""
     if not recipe.yeasts:
         return None
-    lager = any(yeast.kind == "lager" for yeast in recipe.yeasts)
-    rate = LAGER_RATE if lager else ALE_RATE
+    rate = usual_rate(recipe, wort)
     cells = apply(
         equations.cells_needed,
         "cells to pitch",
@@ -40,18 +30,18 @@ def pitch(recipe: Recipe, volumes: Volumes, wort: Wort) -> Pitch | None:
     if aged is not None:
         alive = apply(starter.viability, "share of the cells alive", days=aged, at_thirty_days=ALIVE_AT_THIRTY_DAYS)
     packs = (cells / (CELLS_IN_A_PACK * alive)).called("packs of liquid yeast")
-    strong = lager or wort.original.number >= STRONG
     grown = () if all(yeast.dried for yeast in recipe.yeasts) else starters()
-    given = tuple(_given(line, strong, packs, alive, volumes, wort) for line in recipe.yeasts)
+    dose = usual_dose(recipe, wort)
+    given = tuple(_given(line, dose, packs, alive, volumes, wort) for line in recipe.yeasts)
     return Pitch(rate, cells, packs, grown, given)
 
 
-def _given(yeast: Yeast, strong: bool, packs: Value, alive: Value, volumes: Volumes, wort: Wort) -> YeastFigures:
+def _given(yeast: Yeast, dose: Value, packs: Value, alive: Value, volumes: Volumes, wort: Wort) -> YeastFigures:
     name, wort_l = yeast.name, volumes.into_fermenter
     if yeast.amount is not None:
         amount = yeast.amount
     elif yeast.dried:
-        amount = settled(((LAGER_DOSE if strong else ALE_DOSE) * wort_l).called(f"weight of {name}"))
+        amount = settled((dose * wort_l).called(f"weight of {name}"))
     else:
         amount = settled(rounded_up(packs, f"packs of {name}"))
     if yeast.dried and amount.unit == "g":
