@@ -35,7 +35,11 @@ def grist_chart(*, name: str, title: str, shares: Sequence[Share], cache: FrameC
         for label, weight, extract, kind in shares
     ]
     return finished(
-        frame.svg, name=name, title=title, desc=f"Shares of the grist. {'; '.join(said)}.", over=[*_heading(), *rows]
+        frame.svg,
+        name=name,
+        title=title,
+        desc=f"Shares by weight and of the extract. {'; '.join(said)}.",
+        over=[*_heading(), *rows],
     )
 
 

@@ -130,12 +130,16 @@ class Hop(Weighable):
 
 @dataclass(frozen=True, slots=True)
 class HoppedKit:
-    """Bitterness that a hopped malt extract brings, as its label says it: so many IBU in so many litres."""
+    """Bitterness that a hopped malt extract brings, as its label says it: so many IBU in so many litres.
+
+    A line is one tin, as it is bought; of more ``tins`` in an edition, ``volume`` is that of all of them.
+    """
 
     name: str
     bitterness: Value
     volume: Value
     place: Place
+    tins: int = 1
 
 
 @dataclass(frozen=True, slots=True)

@@ -89,7 +89,7 @@ def hop_words(hop: Hop) -> str:
         case BeforePackaging(days):
             return f"dry {said(days)}"
         case BeforeTheEnd(minutes):
-            return f"boil {said(minutes)}"
+            return f"boil {said(minutes)}" if minutes.number else "as the heat goes off"
         case Stand(minutes, start):
             return f"stand {said(minutes)} at {said(start)}"
 

@@ -162,6 +162,8 @@ def test_an_edition_is_worked_out_from_amounts_that_can_be_weighed(brew: Brew, s
     assert isinstance(edition, MadeEdition)
     figures, ounce = edition.plan.figures, 28.349523125
     for line in (*figures.grist.malts, *figures.grist.sugars):
+        if line in figures.grist.sugars and line.sugar.label:
+            continue  # a tin is not weighed
         step = (ounce / 4 if line.mass.number < 7.9 * ounce / 1000 else ounce) if us else 5.0
         assert_multiple(1000 * line.mass.number, step)
         assert us or line.mass.number < 0.25 or round(1000 * line.mass.number) % 10 == 0
@@ -225,6 +227,9 @@ BOUNDS = (
     r"nothing of it is mashed as it is",
     r"it is whole grain as it is",
     r"its bitterness comes in the malt extract, and no hops are boiled in it",
+    r"a hopped tin is bought whole, and [\d.e+]+ L would want [\d.e+-]+ of it: [\d.e+]+ L would do",
+    r"as hopped tins are bought whole, [\d.e+]+ L would do",
+    r"nothing is left that could bring the gravity to",
     r"[\d.e+]+ \S+ \((from|to) [\d.e+]+ \S+\)$",
 )
 """Whatever an edition may be refused for, with the bound that it met; an equation's own words know of no pot."""

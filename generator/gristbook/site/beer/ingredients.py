@@ -11,6 +11,7 @@ from gristbook.model.water import Into, Treatment
 from gristbook.sheet.value import Value
 from gristbook.site.amounts import amount
 from gristbook.site.figures import Part, Sentence
+from gristbook.site.words import capital, counted
 from gristbook.targets.advice.allergens import allergens
 from gristbook.targets.figures import Plan
 from gristbook.targets.results import Figures, Grist, HopFigures, Pitch, YeastFigures
@@ -22,6 +23,10 @@ INTO: Mapping[Into, str] = {
     "kettle": "in the kettle",
 }
 """Where a salt or an acid goes, in words."""
+
+
+AT_THE_END: Sentence = ("as the heat goes off",)
+"""When a thing goes in that is not boiled at all."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,7 +88,7 @@ def hop_when(hop: Hop) -> Sentence:
         case BeforePackaging(days):
             return ("dry, the last ", days)
         case BeforeTheEnd(minutes):
-            return ("boil ", minutes)
+            return ("boil ", minutes) if minutes.number else AT_THE_END
         case Stand(minutes, start, end, None) if start.number == end.number:
             return ("stand ", minutes, " at ", start)
         case Stand(minutes, start, end, None):
@@ -98,14 +103,14 @@ def sugar_time(sugar: Sugar) -> Sentence:
         return "into the fermenter", *((", ", sugar.days, " before packaging") if sugar.days else ())
     if sugar.minutes is None:
         return ("from the start of the boil",)
-    return ("as the heat goes off",) if sugar.minutes.number == 0 else ("for the last ", sugar.minutes, " of the boil")
+    return ("for the last ", sugar.minutes, " of the boil") if sugar.minutes.number else AT_THE_END
 
 
 def moment_of(extra: Extra) -> Sentence:
     """When a fining or a spice goes in; nothing where the author does not say."""
     match extra.moment:
         case BeforeTheEnd(minutes):
-            return amount(minutes), " before the end of the boil"
+            return (amount(minutes), " before the end of the boil") if minutes.number else AT_THE_END
         case BeforePackaging(days):
             return amount(days), " before packaging"
         case None:
@@ -145,7 +150,15 @@ def _grist(grist: Grist) -> Iterator[GristRow]:
 
 
 def _kit(kit: HoppedKit) -> Sentence:
-    return f"{kit.name} brings ", kit.bitterness, " in ", kit.volume, ", by its label."
+    if kit.tins == 1:
+        return f"{kit.name} brings ", kit.bitterness, " in ", kit.volume, ", by its label."
+    return (
+        f"{capital(counted(kit.tins))} tins of {kit.name} bring ",
+        kit.bitterness,
+        " in ",
+        kit.volume,
+        ", by their labels.",
+    )
 
 
 def _brings(line: YeastFigures, pitch: Pitch) -> Sentence:

@@ -51,8 +51,8 @@ def _grist(plan: Plan, cache: FrameCache) -> Picture:
         (_short(line.sugar), line.share_by_weight.number, line.share_by_extract.number, line.sugar.kind)
         for line in grist.sugars
     ]
-    svg = grist_chart(name="grist-chart", title="The grist", shares=shares, cache=cache)
-    return Picture(Markup(svg), "What is heavy is not always what brings most extract.", "table-grist", "The grist")
+    svg = grist_chart(name="grist-chart", title=grist.called, shares=shares, cache=cache)
+    return Picture(Markup(svg), "What is heavy is not always what brings most extract.", "table-grist", grist.called)
 
 
 def _short(sugar: Sugar) -> str:

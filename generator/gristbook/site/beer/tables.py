@@ -44,12 +44,14 @@ class ModelTable:
 
 def targets(plan: Plan) -> tuple[Group[Target], ...]:
     """All named figures of a plan, by the part of the brew."""
+    grist = plan.figures.grist
+    called = {"The grist": grist.called, **({} if grist.mashed is not None else {"Water and mash": "Water"})}
     parts: dict[str, list[Target]] = {}
     for row in FIGURES:
         value = plan.sheet.get(row.id)
         if value is not None:
             target = Target(capital(row.words), value, in_style(row.id, value, plan.recipe.style))
-            parts.setdefault(row.part, []).append(target)
+            parts.setdefault(called.get(row.part, row.part), []).append(target)
     return tuple(Group("", title, tuple(rows)) for title, rows in parts.items())
 
 

@@ -52,7 +52,7 @@ def boil_steps(plan: Plan) -> Iterator[Draft]:
         "Leave the lid off, and stay beside it until the foam has risen and fallen back.",
         "When it rolls steadily, start the clock: {time} to the end of the boil.",
         them=stirred_in(plan, "kettle"),
-        time=plan.recipe.boil,
+        time=plan.recipe.boil if plan.recipe.boil.number else None,
     )
     yield from _timeline(plan)
     yield draft(
