@@ -1,4 +1,4 @@
-"""Where no grain is mashed, no stage is called a mash and no table a grist, and nothing is boiled for no time at all."""
+"""Where no grain is mashed, no stage is called a mash and no table a grist, and nothing is boiled for no time."""
 
 from __future__ import annotations
 

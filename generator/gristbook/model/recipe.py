@@ -310,3 +310,9 @@ class Recipe:
     dropped: tuple[Edition, ...]
     prose: str
     place: Place
+
+    @property
+    def beside_extract(self) -> bool:
+        """Whether grain is mashed beside malt extract that goes into the kettle."""
+        stirred_in = any(sugar.from_malt and not sugar.into_fermenter for sugar in self.sugars)
+        return stirred_in and any(malt.steep is None for malt in self.malts)

@@ -139,7 +139,7 @@ BOUNDS: tuple[Row, ...] = (
     ),
     Row(
         "weight of the bag",
-        lambda plan: plan.figures.grist.mashed if plan.brewhouse.mash == "bag" else None,
+        lambda plan: plan.figures.grist.mashed if plan.brewhouse.mash != "sparge" else None,
         (0.0, 10.0),
         "",
         "The wet bag is more than one person lifts out of hot wort.",

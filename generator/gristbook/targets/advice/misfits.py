@@ -27,7 +27,7 @@ class Misfit:
 def misfits(plan: Plan) -> Iterator[Misfit]:
     """Everything that does not fit."""
     for row in ROOMS:
-        in_tun = row.mashed and plan.brewhouse.mash != "bag"
+        in_tun = row.mashed and plan.brewhouse.mash == "sparge"
         volume, vessel = row.volume(plan), plan.brewhouse.tun if in_tun else plan.brewhouse.kettle
         if volume is not None and vessel is not None and volume > row.usable * vessel.number + SLACK_L:
             share = f", of which {row.usable:.0%} may be filled" if row.usable < 1 else ""
@@ -40,7 +40,7 @@ def misfits(plan: Plan) -> Iterator[Misfit]:
 def _strike_l(plan: Plan) -> float | None:
     """What the kettle heats for a tun; in a bag it is a part of the mash."""
     mash = plan.figures.mash
-    return mash.water.number if mash is not None and plan.brewhouse.mash != "bag" else None
+    return mash.water.number if mash is not None and plan.brewhouse.mash == "sparge" else None
 
 
 def _drawn_l(plan: Plan) -> float | None:

@@ -76,7 +76,7 @@ def boiled(recipe: Recipe, brewhouse: Brewhouse, part: Value | None, home_l: Val
         wanted = _start(replace(recipe, kettle=None, batch=settled(scaled)), brewhouse)
     if wanted.number <= most and (part is not None or recipe.kettle is None):
         return wanted if wanted.number < whole.number else None
-    if any(malt.steep is None for malt in recipe.malts):
+    if any(malt.steep is None for malt in recipe.malts) and not recipe.beside_extract:
         raise Refusal(
             f"the pot of {brewhouse.name} boils {max(most, 0):.1f} L at most, and {wanted.number:.1f} L of wort would "
             "have to be boiled"

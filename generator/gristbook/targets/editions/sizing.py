@@ -30,6 +30,7 @@ from gristbook.targets.editions.gravity import (
 )
 from gristbook.targets.editions.kits import in_tins, said_of, whole_tins, would_do
 from gristbook.targets.editions.pot import from_kettle
+from gristbook.targets.editions.small_mash import with_its_water
 from gristbook.targets.editions.water import scaled_water, tap_note
 from gristbook.targets.figures import Plan
 from gristbook.targets.wort.grist import by_shares
@@ -56,8 +57,11 @@ def sized(
     gives_way = everything if shares else extract_first(home) if by_extract else base_first(home)
     part = from_kettle(plan.figures.volumes) if home.kettle is not None else None
     aim = Aim(settled(plan.figures.wort.original), part, home.batch, gives_way)
+    there = _by_batch(home, plan, brewhouse, batch, tins)
+    if home.beside_extract and (by_extract or brewhouse.mash == "none"):
+        there = with_its_water(there)
     try:
-        recipe = weighed(_by_batch(home, plan, brewhouse, batch, tins), brewhouse, aim)
+        recipe = weighed(there, brewhouse, aim)
     except Refusal as refusal:
         raise Refusal(f"{refusal}{would_do(home, batch, tins)}") from refusal
     said = said_of(home, batch, recipe, tins)
@@ -73,7 +77,7 @@ def sized(
 
 
 def _check_size(home: Recipe, brewhouse: Brewhouse, batch: Value) -> None:
-    if brewhouse.mash == "none" and any(malt.steep is None for malt in home.malts):
+    if brewhouse.mash == "none" and not home.beside_extract and any(malt.steep is None for malt in home.malts):
         raise Refusal(f"nothing can be mashed in {brewhouse.name}, and this beer is mashed")
     dry = sum(hop.mass.number for hop in home.hops if isinstance(hop.use, BeforePackaging) and hop.mass is not None)
     in_hops = (DRY_HOPS_KEEP.number * dry / 1000) * batch.number / home.batch.number

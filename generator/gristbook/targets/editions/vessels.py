@@ -26,7 +26,7 @@ def mashed_within(recipe: Recipe, brewhouse: Brewhouse, figures: Figures) -> tup
     Several rests by infusion are left as they are, and `check` says so where they do not fit.
     """
     mash = figures.mash
-    if mash is None or brewhouse.mash == "bag" or len(infusions_l(mash)) > 0:
+    if mash is None or brewhouse.mash != "sparge" or len(infusions_l(mash)) > 0:
         return recipe, ()
     water_l, in_tun_l = mash_water_l(figures, brewhouse), _room_l(mash, brewhouse)
     most = floor(100 * min(water_l, in_tun_l)) / 100

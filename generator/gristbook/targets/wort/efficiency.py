@@ -9,6 +9,7 @@ from gristbook.refusal import Refusal
 from gristbook.sheet.arithmetic import sum_of
 from gristbook.sheet.value import Value, apply
 from gristbook.targets.wort.grist import Weights, by_shares, potential, wanted_gravity
+from gristbook.targets.wort.small_mash import efficiency_of, is_small
 from gristbook.targets.wort.volumes import joins_late
 
 LAUTER = "share of the dissolved extract that runs off"
@@ -19,6 +20,8 @@ ROUNDS = 60
 
 def by_load(recipe: Recipe, brewhouse: Brewhouse, weights: Weights, run_off: Value) -> Value:
     """The efficiency of a grist whose weights are known; the heavier it is, the more extract stays in it."""
+    if is_small(recipe, brewhouse):
+        return efficiency_of(brewhouse)
     if brewhouse.efficiency is not None:
         return brewhouse.efficiency
     mashed = tuple(mass for malt, mass in zip(recipe.malts, weights.malts, strict=True) if malt.steep is None)
@@ -29,6 +32,8 @@ def by_load(recipe: Recipe, brewhouse: Brewhouse, weights: Weights, run_off: Val
 
 def for_shares(recipe: Recipe, brewhouse: Brewhouse, end_of_boil: Value, run_off: Value) -> Value:
     """The efficiency of a grist of percentages, which rests on its weight, which rests on its efficiency."""
+    if is_small(recipe, brewhouse):
+        return efficiency_of(brewhouse)
     if brewhouse.efficiency is not None:
         return brewhouse.efficiency
     return _from(_settled_grain_kg(recipe, brewhouse, end_of_boil, run_off), brewhouse, run_off)

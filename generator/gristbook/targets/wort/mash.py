@@ -12,27 +12,29 @@ from gristbook.sheet.value import Value, apply, settled
 from gristbook.targets.conventions import CONVERSION, EXTRACT_ROOM, GRAIN_DISPLACEMENT, GRAIN_HEAT, STEEP_WATER
 from gristbook.targets.results import Grist, Mash, Rest, Volumes, Water
 from gristbook.targets.wort.grist import could_give
+from gristbook.targets.wort.small_mash import THICKNESS, is_small
 from gristbook.targets.wort.volumes import boils_at, dissolved_volume, joins_late
 
 
 def mash(recipe: Recipe, brewhouse: Brewhouse, grist: Grist, volumes: Volumes) -> Mash | None:
     """The mash, or `None` where nothing is mashed.
 
-    A sparged tun takes its mash water by thickness and the rest as sparge; a bag takes all the water at once.
+    A sparged tun takes its mash water by thickness and the rest as sparge; a bag takes all the water at once; a small
+    mash beside malt extract only what it needs, and the rest goes straight into the kettle.
     """
     if grist.mashed is None or not recipe.mash:
         return None
     absorbed = (grist.mashed * brewhouse.absorption).called("water that the grain keeps")
     total = _for_the_kettle(recipe, grist, volumes, absorbed)
-    first = recipe.mash[0]
+    first, small = recipe.mash[0], is_small(recipe, brewhouse)
     water = first.water or total
-    if first.water is None and brewhouse.mash != "bag":
-        water = (grist.mashed * brewhouse.thickness).called("mash water")
+    if first.water is None and (small or brewhouse.mash != "bag"):
+        water = (grist.mashed * (THICKNESS if small else brewhouse.thickness)).called("mash water")
     rests = _rests(recipe, brewhouse, grist.mashed, water)
     added = (water, *(rest.infusion for rest in rests if rest.infusion is not None))
     all_in = sum_of(added, "water in the mash") if len(added) > 1 else water
     sparge = None
-    if brewhouse.mash != "bag" or first.water is not None:
+    if not small and (brewhouse.mash != "bag" or first.water is not None):
         sparge = (total - all_in).called("sparge water")
     mashed = (could_give(line) for line in grist.malts if line.malt.steep is None)
     potential_kg = sum_of(mashed, "all that the mashed grain could give")
@@ -85,7 +87,7 @@ def _rests(recipe: Recipe, brewhouse: Brewhouse, grain: Value, water: Value) -> 
         decoction: Value | None = None
         if before is not None and step.temperature.number > before.temperature.number:
             rise = {"mash_c": before.temperature, "step_c": step.temperature}
-            if step.way == "infusion" and brewhouse.mash != "bag":
+            if step.way == "infusion" and brewhouse.mash == "sparge":
                 infusion = step.water or apply(
                     equations.infusion_volume,
                     "boiling water to reach the next rest",
