@@ -55,13 +55,6 @@ class Grist:
     extract: Value
     roles: Roles
 
-    @property
-    def called(self) -> str:
-        """What a list of it is called: only grain that is mashed makes a grist."""
-        if self.mashed is not None:
-            return "The grist"
-        return "Extract and grain" if self.malts else "Extract and sugar"
-
 
 @dataclass(frozen=True, slots=True)
 class Volumes:

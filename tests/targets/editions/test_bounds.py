@@ -272,18 +272,28 @@ def test_percentages_keep_their_shares_in_a_partial_boil_too() -> None:
     edition = kept(parts, brewhouse("away", 10, "none", boil_off=2, left_l=0.5, kettle_l=9), 10)
     figures = edition.plan.figures
     assert figures.volumes.top_up is not None
-    assert figures.grist.sugars[0].share_by_weight.number == pytest.approx(0.9, abs=0.005)
+    sugars, malts = figures.grist.sugars, figures.grist.malts
+    assert sugars[0].mass.number / (sugars[0].mass.number + malts[0].mass.number) == pytest.approx(0.9, abs=0.005)
     drift = next(drift for drift in edition.drifts if drift.figure == "original-gravity")
     assert drift.exact.number == pytest.approx(1.048, abs=1e-9)
 
 
-def test_a_partial_boil_keeps_its_part_and_never_boils_dry() -> None:
-    """At home 12 − 3 − 1.5 = 7.5 of 20 L come from the kettle; of 5 L that is 1.875, and 2 and 1 L go on the way."""
-    partly = replace(EXTRACT, kettle=value(12, "L", "wort at the start of the boil"))
-    volumes = kept(partly, brewhouse("away", 5, boil_off=2, left_l=1), 5).plan.figures.volumes
-    assert volumes.boil.number == pytest.approx(1.875 + 2 + 1, abs=1e-9)
-    assert volumes.top_up is not None
-    assert volumes.top_up.number == pytest.approx(5 - 1.875, abs=1e-9)
+PARTLY = replace(EXTRACT, kettle=value(12, "L", "wort at the start of the boil"))
+
+
+def test_a_partial_boil_belongs_to_its_pot_and_does_not_follow_the_beer() -> None:
+    """Away there is room for all of it: 5 + 1 L, and 2 L of steam."""
+    volumes = kept(PARTLY, brewhouse("away", 5, boil_off=2, left_l=1), 5).plan.figures.volumes
+    assert volumes.boil.number == pytest.approx(8, abs=1e-9)
+    assert volumes.top_up is None
+
+
+@pytest.mark.parametrize(("litres", "boil", "top_up"), [(15, 12, 7.5), (7, 11.5, None)])
+def test_a_partial_boil_stays_in_its_own_pot(litres: float, boil: float, top_up: float | None) -> None:
+    """There 12 − 3 − 1.5 = 7.5 of 15 L come from the kettle; 7 + 1.5 + 3 L are less than what was asked for."""
+    volumes = kept(PARTLY, HOME, litres).plan.figures.volumes
+    assert volumes.boil.number == pytest.approx(boil, abs=1e-9)
+    assert (volumes.top_up and volumes.top_up.number) == (top_up and pytest.approx(top_up, abs=1e-9))
 
 
 def test_late_extract_does_not_climb_out_of_the_pot() -> None:

@@ -11,6 +11,7 @@ from gristbook.model.moment import BeforeTheEnd, Stage
 from gristbook.model.recipe import Extra, Malt, Recipe
 from gristbook.problems import Place, Problems
 from gristbook.sheet.value import Value
+from gristbook.site.words import share_words
 from gristbook.targets.editions.make import MadeEdition, RefusedEdition, make
 from gristbook.targets.editions.swap import as_extract, as_grain
 from gristbook.targets.figures import Plan
@@ -321,3 +322,16 @@ def test_an_extract_beer_made_whole_mashes_what_was_steeped() -> None:
     assert made.plan.figures.mash is not None
     gravity = next(drift for drift in made.drifts if drift.figure == "original-gravity")
     assert gravity.exact.number == pytest.approx(gravity.home.number, abs=1e-9)
+
+
+def test_honest_steeped_grams_beside_extract_raise_no_alarm() -> None:
+    """600 g beside 2.4 kg of dried extract are a fifth by weight; it has 0.98 × 0.97 of extract, 0.60 a kg of grain.
+
+    So it stands for 2.4 × 0.9506/0.60 = 3.80 kg of grain, and 600 g are 13.6 % of the whole.
+    """
+    caramel = malt("Caramel malt", SPECIALS["Caramel malt"], 0.6, steeped=True)
+    plan = plan_of(recipe(20, 60, (caramel,), (sugar("Dried extract", 2.4, from_malt=True),)))
+    assert plan.named["specialty-malt"].number == pytest.approx(0.6 / (0.6 + 2.4 * 0.9506 / 0.60), abs=1e-6)
+    assert plan.named["base-malt"].number == pytest.approx(0.864, abs=0.001)
+    assert share_words(plan.figures.grist) == "as grain"
+    assert share_words(plan_of(grist(base(4.0))).figures.grist) == "by weight"

@@ -11,7 +11,7 @@ from gristbook.model.water import Into, Treatment
 from gristbook.sheet.value import Value
 from gristbook.site.amounts import amount
 from gristbook.site.figures import Part, Sentence
-from gristbook.site.words import capital, counted
+from gristbook.site.words import capital, counted, grist_words, share_words
 from gristbook.targets.advice.allergens import allergens
 from gristbook.targets.figures import Plan
 from gristbook.targets.results import Figures, Grist, HopFigures, Pitch, YeastFigures
@@ -53,9 +53,14 @@ class ExtraRow:
 
 @dataclass(frozen=True, slots=True)
 class Ingredients:
-    """All that is weighed or poured for one brew; with each yeast, what it brings."""
+    """All that is weighed or poured for one brew; with each yeast, what it brings.
+
+    ``called`` is what the list of all that brings extract is called, ``compared`` how its shares are compared.
+    """
 
     water: Sentence
+    called: str
+    compared: str
     grist: tuple[GristRow, ...]
     kits: tuple[Sentence, ...]
     hops: tuple[HopFigures, ...]
@@ -70,6 +75,8 @@ def ingredients(plan: Plan) -> Ingredients:
     recipe, figures, pitch = plan.recipe, plan.figures, plan.figures.pitch
     return Ingredients(
         _water(figures),
+        grist_words(figures.grist),
+        share_words(figures.grist),
         tuple(_grist(figures.grist)),
         tuple(map(_kit, recipe.kits)),
         figures.bitterness.hops,

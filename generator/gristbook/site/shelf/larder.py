@@ -14,6 +14,7 @@ from gristbook.site.beer.brews import Beer, Brew
 from gristbook.site.beer.ingredients import extra_amount, hop_when, moment_of, sugar_time
 from gristbook.site.figures import Sentence, joined
 from gristbook.site.pages import ingredient_path
+from gristbook.site.words import grist_words
 from gristbook.site.working.walk import values_in
 from gristbook.targets.buying.ingredients import Sheet, sheet_of
 from gristbook.targets.figures import Plan
@@ -92,7 +93,8 @@ def _dissolved(it: Ingredient, plan: Plan) -> Iterator[Sentence]:
 
 
 def _of(grist: Grist) -> str:
-    return f" of {grist.called[:1].lower()}{grist.called[1:]}"
+    called = grist_words(grist)
+    return f" of {called[:1].lower()}{called[1:]}"
 
 
 def _priming(it: Ingredient, plan: Plan) -> Iterator[Sentence]:

@@ -30,14 +30,13 @@ Chooser = Callable[[Malt | Sugar], bool]
 
 @dataclass(frozen=True, slots=True)
 class Aim:
-    """What is to be kept: the gravity, and the part of the batch that a partial boil at home brings from the kettle.
+    """What is to be kept: the gravity, and the partial boil that an author asks of this very pot.
 
     ``gives_way`` picks the lines whose weight is free.
     """
 
     gravity: Value
-    part: Value | None
-    home_l: Value
+    kettle: Value | None
     gives_way: Chooser
 
 
@@ -182,7 +181,7 @@ def _settled_in(recipe: Recipe, brewhouse: Brewhouse, aim: Aim) -> _Balance:
     """Round by round: the boil that fits the weights, the efficiency that they bring about, the weights that reach."""
     trial, grown = replace(recipe, kettle=None), 1.0
     for _ in range(ROUNDS):
-        found = _balance(replace(trial, kettle=boiled(trial, brewhouse, aim.part, aim.home_l)), brewhouse, aim)
+        found = _balance(replace(trial, kettle=boiled(trial, brewhouse, aim.kettle)), brewhouse, aim)
         factor = _factor(found, aim)
         if abs(factor - 1) < SETTLED:
             return found

@@ -29,7 +29,6 @@ from gristbook.targets.editions.gravity import (
     weighed,
 )
 from gristbook.targets.editions.kits import in_tins, said_of, whole_tins, would_do
-from gristbook.targets.editions.pot import from_kettle
 from gristbook.targets.editions.small_mash import with_its_water
 from gristbook.targets.editions.water import scaled_water, tap_note
 from gristbook.targets.figures import Plan
@@ -55,8 +54,8 @@ def sized(
     _check_size(home, brewhouse, batch)
     tins, shares = whole_tins(home, batch), by_shares(home) and not home.kits
     gives_way = everything if shares else extract_first(home) if by_extract else base_first(home)
-    part = from_kettle(plan.figures.volumes) if home.kettle is not None else None
-    aim = Aim(settled(plan.figures.wort.original), part, home.batch, gives_way)
+    kettle = home.kettle if brewhouse.name == plan.brewhouse.name else None
+    aim = Aim(settled(plan.figures.wort.original), kettle, gives_way)
     there = _by_batch(home, plan, brewhouse, batch, tins)
     if home.beside_extract and (by_extract or brewhouse.mash == "none"):
         there = with_its_water(there)
