@@ -90,13 +90,13 @@ def grist(recipe: Recipe, brewhouse: Brewhouse, efficiency: Value, weights: Weig
     in_kettle = tuple(part for item, part in zip(items, extracts, strict=True) if not _joins_later(item))
     if not in_kettle:
         raise Refusal("nothing in this recipe goes into the kettle")
-    weights, by = masses, "by weight"
-    if any(isinstance(item, Sugar) and item.from_malt for item in items):
-        weights, by = tuple(map(_as_grain, items, masses, extracts)), "as grain"
-    mass_in_all, extract_in_all = sum_of(weights, "whole grist"), sum_of(extracts, "all extract")
+    compared, by = masses, "by weight"
+    if any(sugar.from_malt for sugar in recipe.sugars):
+        compared, by = tuple(map(_as_grain, items, masses, extracts)), "as grain"
+    mass_in_all, extract_in_all = sum_of(compared, "whole grist"), sum_of(extracts, "all extract")
     malts: list[MaltFigures] = []
     sugars: list[SugarFigures] = []
-    for item, mass, weight, part in zip(items, masses, weights, extracts, strict=True):
+    for item, mass, weight, part in zip(items, masses, compared, extracts, strict=True):
         by_weight = share_of(weight, mass_in_all, f"{item.name}, share {by}")
         by_extract = share_of(part, extract_in_all, f"{item.name}, share by extract")
         if isinstance(item, Malt):
