@@ -22,6 +22,7 @@ from gristbook.text.stand_ins import base_malt, base_mash, malt_extracts
 HOME = brewhouse("home", 20, efficiency=0.75)
 POT = brewhouse("pot", 10, "none", boil_off=2, left_l=0.5, kettle_l=15)
 BAG = brewhouse("bag", 10, "bag", boil_off=2, left_l=0.5, kettle_l=25, absorption=0.7)
+TUN = replace(brewhouse("tun", 10, boil_off=2, left_l=0.5, kettle_l=25), tun_heat=value(1, "L", "heat of the tun"))
 NEXT = ("", "", None, Place("beer.md"))
 POUND_GALLON = 46.177
 """Points that a pound of sugar gives in a gallon (Palmer, How to Brew, first edition, ch. 12, says 46)."""
@@ -191,7 +192,7 @@ def test_what_goes_in_within_ten_minutes_goes_in_at_once(minutes: float, late: f
     assert [sugar.minutes.number for sugar in swapped.recipe.sugars if sugar.minutes] == [late]
 
 
-@pytest.mark.parametrize("away", [POT, BAG], ids=["pot", "bag"])
+@pytest.mark.parametrize("away", [POT, BAG, TUN], ids=["pot", "bag", "tun"])
 def test_what_needs_a_mash_gets_a_small_one_with_its_water_its_pot_and_the_gravity(away: Brewhouse) -> None:
     """250 g of flakes for 10 L, 437.5 g of pale malt of 55 °Lintner bring the mean to 35; 3 L/kg, 67 °C, 45 min.
 

@@ -14,6 +14,7 @@ from gristbook.site.figures import Part, Sentence
 from gristbook.site.words import capital, counted, grist_words, share_words
 from gristbook.targets.advice.allergens import allergens
 from gristbook.targets.figures import Plan
+from gristbook.targets.method.mash import A_DROP
 from gristbook.targets.results import Figures, Grist, HopFigures, Pitch, YeastFigures
 
 INTO: Mapping[Into, str] = {
@@ -143,7 +144,8 @@ def _water(figures: Figures) -> Sentence:
     for volume, purpose in uses:
         if volume is not None:
             parts += [": " if len(parts) == 2 else ", ", volume, f" {purpose}"]
-    return (*parts, ".")
+    used = sum(volume.number for volume, _ in uses if volume is not None)
+    return (*parts, ", the rest into the kettle." if 0 < used < figures.water.total.number - A_DROP else ".")
 
 
 def _grist(grist: Grist) -> Iterator[GristRow]:

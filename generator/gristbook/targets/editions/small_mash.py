@@ -76,7 +76,7 @@ def mashed(lines: Sequence[MaltFigures], most_kg: float) -> list[Weighed]:
 
 def room_kg(brewhouse: Brewhouse) -> float:
     """Grain that a small mash has room for (kg)."""
-    pot = brewhouse.tun if brewhouse.mash == "sparge" else brewhouse.kettle
+    pot = brewhouse.kettle
     return inf if pot is None else USABLE * pot.number / (THICKNESS.number + GRAIN_DISPLACEMENT.number)
 
 

@@ -172,7 +172,8 @@ def _becomes(malt: Malt) -> str:
     if dextrin(malt):
         return "becomes maltodextrin for its body, and malt extract for the rest"
     if its_extract(malt):
-        return f"becomes {its_extract(malt)} malt extract, weaker in taste: no small mash has room for it"
+        why = "for a small mash there is too little room or pale malt"
+        return f"becomes {its_extract(malt)} malt extract, weaker in taste: {why}"
     return (
         "becomes wheat malt extract, a part of which is barley"
         if _extract_for(malt) == WHEAT and malt.needs_mash

@@ -24,7 +24,7 @@ from gristbook.targets.method.step import (
 )
 from gristbook.targets.method.water import stirred_in
 from gristbook.targets.results import HopFigures, SugarFigures
-from gristbook.targets.wort.small_mash import is_small
+from gristbook.targets.wort.small_mash import in_a_bag, is_small
 from gristbook.targets.wort.volumes import joins_late
 
 COIL = practice(15.0, "min", "boiling that sanitises a cooling coil")
@@ -46,7 +46,7 @@ def boil_steps(plan: Plan) -> Iterator[Draft]:
             wort=volumes.boil,
         )
     hops = first_wort_hops(plan)
-    if hops and (plan.figures.mash is None or plan.brewhouse.mash != "sparge"):
+    if hops and (plan.figures.mash is None or in_a_bag(plan.recipe, plan.brewhouse)):
         yield draft("first-wort", "Put in the first-wort hops", "Stir {hops} into the hot wort now.", hops=hops)
     yield draft(
         "boil",

@@ -14,7 +14,7 @@ from gristbook.targets.method.lauter import check, drain, run_off
 from gristbook.targets.method.step import Draft, at_stage, draft, listed, measured, weighed
 from gristbook.targets.method.water import stirred_in
 from gristbook.targets.results import Mash, Rest
-from gristbook.targets.wort.small_mash import is_small
+from gristbook.targets.wort.small_mash import in_a_bag, is_small
 
 A_DROP = 0.05
 """Litres that nobody would heat water for."""
@@ -87,7 +87,7 @@ def _steeps(plan: Plan) -> Iterator[Draft]:
 
 
 def _mash(plan: Plan, figures: Mash, spare: Value | None, *, small: bool) -> Iterator[Draft]:
-    bag = plan.brewhouse.mash != "sparge"
+    bag = in_a_bag(plan.recipe, plan.brewhouse)
     first = plan.recipe.mash[0]
     yield draft(
         "heat",

@@ -2,18 +2,22 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from gristbook.equations import gravity, mash_enzymes, runnings
 from gristbook.equations import mash as equations
 from gristbook.equations import volumes as volume_equations
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Recipe
 from gristbook.sheet.arithmetic import less, share_of, sum_of
-from gristbook.sheet.value import Value, apply, settled
+from gristbook.sheet.value import Value, apply, constant, settled
 from gristbook.targets.conventions import CONVERSION, EXTRACT_ROOM, GRAIN_DISPLACEMENT, GRAIN_HEAT, STEEP_WATER
 from gristbook.targets.results import Grist, Mash, Rest, Volumes, Water
 from gristbook.targets.wort.grist import could_give
 from gristbook.targets.wort.small_mash import THICKNESS, is_small
 from gristbook.targets.wort.volumes import boils_at, dissolved_volume, joins_late
+
+NO_TUN = constant(0.0, "L")
 
 
 def mash(recipe: Recipe, brewhouse: Brewhouse, grist: Grist, volumes: Volumes) -> Mash | None:
@@ -30,6 +34,8 @@ def mash(recipe: Recipe, brewhouse: Brewhouse, grist: Grist, volumes: Volumes) -
     water = first.water or total
     if first.water is None and (small or brewhouse.mash != "bag"):
         water = (grist.mashed * (THICKNESS if small else brewhouse.thickness)).called("mash water")
+    if small:
+        brewhouse = replace(brewhouse, tun_heat=NO_TUN)
     rests = _rests(recipe, brewhouse, grist.mashed, water)
     added = (water, *(rest.infusion for rest in rests if rest.infusion is not None))
     all_in = sum_of(added, "water in the mash") if len(added) > 1 else water
@@ -87,7 +93,7 @@ def _rests(recipe: Recipe, brewhouse: Brewhouse, grain: Value, water: Value) -> 
         decoction: Value | None = None
         if before is not None and step.temperature.number > before.temperature.number:
             rise = {"mash_c": before.temperature, "step_c": step.temperature}
-            if step.way == "infusion" and brewhouse.mash == "sparge":
+            if step.way == "infusion" and brewhouse.mash != "bag":
                 infusion = step.water or apply(
                     equations.infusion_volume,
                     "boiling water to reach the next rest",
