@@ -70,7 +70,7 @@ def test_shares_are_said_in_percent_beside_the_bars_and_in_the_description(cache
     svg = grist(cache)
     figures = [e.text for e in elements(svg, "text", fill="var(--ink)", text_anchor="end")]
     assert figures == ["75 %", "20 %", "5.0 %"]
-    assert "pale ale malt (base malt): 75 % of the weight, 80 % of the extract" in elements(svg, "desc")[0].text
+    assert "pale ale malt (base malt): 75 % by weight, 80 % of the extract" in elements(svg, "desc")[0].text
 
 
 def test_a_share_of_none_says_so(cache, elements):

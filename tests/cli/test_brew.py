@@ -150,6 +150,30 @@ def test_an_edition_is_brewed_as_it_is_sized(book: Path, run: Callable[..., Any]
     assert [batch.edition for batch in read.batches] == ["5-gal"]
 
 
+def test_a_batch_of_a_small_mash_beside_extract_is_begun_and_reads_back(
+    book: Path, run: Callable[..., Any], pantry: Any
+) -> None:
+    """In a pot that mashes nothing else: its grain, its own water and its heat are in the file, which `check` reads."""
+    (book / "oats.md").write_text(
+        "---\ntitle: Oats\nbrewhouse: hall\nbatch: 20 L\nboil: 60 min\nmalts: [4 kg pale ale malt, 500 g flaked oats]\n"
+        "hops: 30 g Fuggle, 4.5 % alpha, 60 min\nyeast: 11 g irish ale yeast, dried\nmash: 67 °C, 60 min\n"
+        "ferment: 19 °C, 10 days\ncarbonation: 2 volumes, keg\n---\n",
+        "utf-8",
+    )
+    ran = run("brew", "book/oats.md", "--edition", "extract 10 L in hob", "--on", DAY)
+    assert ran.status == cli.FINE, ran.err
+    text = (book / "oats" / f"{DAY}.md").read_text("utf-8")
+    for line in ("    - 250 g Flaked oats", "Pale ale malt", "Dried malt extract", "    - 67 °C, 45 min, 2."):
+        assert line in text, text
+    assert run("check", "book").status == cli.FINE
+    batch = read_batch(text, f"oats/{DAY}.md", book, read_book(book, Problems()).brewhouses, Desk(pantry, Problems()))
+    assert batch is not None
+    oats, pale = (float(grams) for grams in re.findall(r"- (\d+) g (?:Flaked oats|Pale ale malt)", text))
+    assert pale >= oats
+    assert batch.frozen.plan["mash-water"].number == pytest.approx(3 * (oats + pale) / 1000, abs=0.02)
+    assert batch.frozen.plan["grain-mashed"].number == pytest.approx((oats + pale) / 1000)
+
+
 @pytest.mark.parametrize(
     ("words", "said"),
     [

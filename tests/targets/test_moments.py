@@ -68,7 +68,7 @@ def test_what_goes_into_a_mash_is_left_out_where_there_is_none_and_the_edition_s
     plan_of: Callable[..., Any],
 ) -> None:
     plan = plan_of(BREW.format(moment="in the mash")).plan
-    swapped = as_extract(plan, plan.brewhouse, malt_extracts())
+    swapped = as_extract(plan, plan.brewhouse, plan.recipe.batch, malt_extracts())
     assert swapped.recipe.mash == ()
     assert swapped.recipe.extras == ()
     assert "Left out, since it goes into the mash: coriander seed." in swapped.notes

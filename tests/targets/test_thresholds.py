@@ -279,29 +279,29 @@ def odd(kind: Kind, share: float) -> Plan:
 
 
 POT = brewhouse("pot", 10, "none", boil_off=2, left_l=0.5, kettle_l=15)
+TEN = value(10, "L", "batch")
 
 
-@pytest.mark.parametrize(("share", "is_made"), [(0.2, True), (0.201, False)])
-def test_a_fifth_of_a_grist_may_be_left_out_of_an_edition(share: float, is_made: bool) -> None:
+@pytest.mark.parametrize(("share", "is_made"), [(0.36, True), (0.37, False)])
+def test_a_small_mash_of_flakes_takes_seven_parts_of_pale_malt_to_four(share: float, is_made: bool) -> None:
+    """Pale malt has 55 °Lintner, flakes none: 35/(55 − 35) = 1.75 of it to one of them, which are 4/11 of the two."""
     if is_made:
-        assert (
-            "Odd malt is left out" in as_extract(odd(SPECIALS["Flaked barley"], share), POT, malt_extracts()).notes[0]
-        )
+        assert as_extract(odd(SPECIALS["Flaked barley"], share), POT, TEN, malt_extracts()).recipe.mash
     else:
-        with pytest.raises(ValueError, match="too much of the grist"):
-            as_extract(odd(SPECIALS["Flaked barley"], share), POT, malt_extracts())
+        with pytest.raises(ValueError, match="there is not so much of it here"):
+            as_extract(odd(SPECIALS["Flaked barley"], share), POT, TEN, malt_extracts())
 
 
 @pytest.mark.parametrize(("colour", "kind"), [(2.49, "extra light"), (2.5, "light")])
 def test_a_malt_paler_than_two_and_a_half_degrees_becomes_the_palest_extract(colour: float, kind: str) -> None:
     beer = recipe(20, 60, (malt("Pale malt", Kind("base", 0.8, colour, "°L", 60, True), 4.0),))
-    swapped = as_extract(plan_in(beer, brewhouse("home", 20)), POT, malt_extracts())
+    swapped = as_extract(plan_in(beer, brewhouse("home", 20)), POT, TEN, malt_extracts())
     assert {line.name for line in swapped.recipe.sugars} == {f"Dried malt extract, {kind}"}
 
 
 @pytest.mark.parametrize(("colour", "left_out"), [(2.49, True), (2.5, False)])
-def test_a_kilned_malt_from_two_and_a_half_degrees_on_is_toasted(colour: float, left_out: bool) -> None:
-    notes = as_extract(odd(Kind("kilned", 0.78, colour, "°L", 0, True), 0.05), POT, malt_extracts()).notes
+def test_a_kilned_malt_below_two_and_a_half_degrees_is_sour(colour: float, left_out: bool) -> None:
+    notes = as_extract(odd(Kind("kilned", 0.78, colour, "°L", 0, True), 0.05), POT, TEN, malt_extracts()).notes
     assert any("Odd malt is left out" in note for note in notes) is left_out
 
 
@@ -311,7 +311,8 @@ def test_less_than_half_a_kilogram_of_extract_goes_in_at_once(kg: float, lines: 
     caramel = malt("Caramel malt", SPECIALS["Caramel malt"], 4.0)
     beer = recipe(20, 60, (malt("Pale malt", BASES["Pale malt"], kg * 0.96 / (0.75 * 0.81 * 0.96)), caramel))
     home = giving(brewhouse("home", 20), 0.75, beer)
-    assert len(as_extract(plan_in(beer, home), POT, malt_extracts()).recipe.sugars) == lines
+    pot = replace(POT, kettle=value(9, "L", "kettle"))
+    assert len(as_extract(plan_in(beer, home), pot, TEN, malt_extracts()).recipe.sugars) == lines
 
 
 @pytest.mark.parametrize(("litres", "boiled"), [(1.0, 1.0), (1.49, 1.0), (1.5, 1.5), (0.99, 0.99)])

@@ -16,11 +16,12 @@ _SOLID, _HOLLOW = 16.0, 9.0
 _WEIGHT, _EXTRACT = RIGHT - 140.0, RIGHT
 
 
-def grist_chart(*, name: str, title: str, shares: Sequence[Share], cache: FrameCache) -> str:
+def grist_chart(*, name: str, title: str, shares: Sequence[Share], cache: FrameCache, by: str = "by weight") -> str:
     """An SVG picture of a grist, a row an entry in the order given: a solid bar for its share of the weight and a
     thinner hollow one for its share of the extract.
 
-    A share is label, share of the weight, share of the extract (from 0 to 1), kind; `name` comes before every id.
+    A share is label, share of the weight, share of the extract (from 0 to 1), kind; `name` comes before every id, and
+    `by` says what is compared: weights, or extract as the grain that it stands for.
     Raises `ValueError` for no shares, a share that is not from 0 to 1, and a name that cannot begin an id.
     """
     if not shares:
@@ -31,17 +32,21 @@ def grist_chart(*, name: str, title: str, shares: Sequence[Share], cache: FrameC
     frame = kept_frame(draw_frame, cache, kind="grist", rows=len(shares), end=100, step=25, unit="%")
     rows = [part for row, share in enumerate(shares) for part in _row(frame, row, share)]
     said = [
-        f"{label} ({kind}): {_percent(weight)} of the weight, {_percent(extract)} of the extract"
+        f"{label} ({kind}): {_percent(weight)} {by}, {_percent(extract)} of the extract"
         for label, weight, extract, kind in shares
     ]
     return finished(
-        frame.svg, name=name, title=title, desc=f"Shares of the grist. {'; '.join(said)}.", over=[*_heading(), *rows]
+        frame.svg,
+        name=name,
+        title=title,
+        desc=f"Shares {by} and of the extract. {'; '.join(said)}.",
+        over=[*_heading(by), *rows],
     )
 
 
-def _heading() -> Iterator[str]:
+def _heading(by: str) -> Iterator[str]:
     """The names of the two columns, each with a piece of its bar."""
-    for words, end, hollow in (("weight", _WEIGHT, False), ("extract", _EXTRACT, True)):
+    for words, end, hollow in ((by.removeprefix("by "), _WEIGHT, False), ("extract", _EXTRACT, True)):
         yield marks.words(words, end, ROWS["grist"].head - 14, anchor="end", fill=SOFT)
         yield _bar(end - marks.length(words) - 24, ROWS["grist"].head - 14 - 0.35 * TEXT, 20, hollow=hollow)
 

@@ -130,12 +130,16 @@ class Hop(Weighable):
 
 @dataclass(frozen=True, slots=True)
 class HoppedKit:
-    """Bitterness that a hopped malt extract brings, as its label says it: so many IBU in so many litres."""
+    """Bitterness that a hopped malt extract brings, as its label says it: so many IBU in so many litres.
+
+    A line is one tin, as it is bought; of more ``tins`` in an edition, ``volume`` is that of all of them.
+    """
 
     name: str
     bitterness: Value
     volume: Value
     place: Place
+    tins: int = 1
 
 
 @dataclass(frozen=True, slots=True)
@@ -308,3 +312,9 @@ class Recipe:
     dropped: tuple[Edition, ...]
     prose: str
     place: Place
+
+    @property
+    def beside_extract(self) -> bool:
+        """Whether grain is mashed beside malt extract that goes into the kettle."""
+        stirred_in = any(sugar.from_malt and not sugar.into_fermenter for sugar in self.sugars)
+        return stirred_in and any(malt.steep is None for malt in self.malts)

@@ -11,6 +11,7 @@ from gristbook.model.recipe import Hop
 from gristbook.model.style import Style
 from gristbook.sheet.value import Value
 from gristbook.site.amounts import Amount, amount_of
+from gristbook.targets.results import Grist
 
 COLOURS: tuple[tuple[float, str], ...] = (
     (3.0, "straw"),
@@ -92,9 +93,21 @@ def hop_words(hop: Hop) -> str:
         case BeforePackaging(days):
             return f"dry {said(days)}"
         case BeforeTheEnd(minutes):
-            return f"boil {said(minutes)}"
+            return f"boil {said(minutes)}" if minutes.number else "as the heat goes off"
         case Stand(minutes, start):
             return f"stand {said(minutes)} at {said(start)}"
+
+
+def grist_words(grist: Grist) -> str:
+    """What a list of all that brings extract is called: only grain that is mashed makes a grist."""
+    if grist.mashed is not None:
+        return "The grist"
+    return "Extract and grain" if grist.malts else "Extract and sugar"
+
+
+def share_words(grist: Grist) -> str:
+    """How its shares are compared: malt extract as the grain that it stands for."""
+    return "as grain" if any(line.sugar.from_malt for line in grist.sugars) else "by weight"
 
 
 @dataclass(frozen=True, slots=True)

@@ -30,6 +30,7 @@ GRAIN_HEAT = practice(
     "Palmer's metric strike equation; other sources give 0.32 to 0.42",
 )
 GRAIN_DISPLACEMENT = practice(0.67, "L/kg", "room that wet grain takes")
+GRAIN_GIVES = practice(0.60, "fraction", "extract of a kilogram of grain")
 DRIED_EXTRACT_VOLUME = practice(0.63, "L/kg", "volume of dried malt extract, dissolved")
 LIQUID_EXTRACT_VOLUME = practice(0.69, "L/kg", "volume of liquid malt extract, dissolved")
 DRY_HOPS_KEEP = practice(6.0, "mL/g", "beer that dry hops keep")

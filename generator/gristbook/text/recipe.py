@@ -176,7 +176,7 @@ def _check_whole(recipe: Recipe, brewhouse: Brewhouse, desk: Desk) -> None:
             expected="mash: 67 °C, 60 min, or a steep in the line",
         )
     _check_moments(recipe, mashed, desk)
-    if mashed and brewhouse.mash == "none":
+    if mashed and brewhouse.mash == "none" and not recipe.beside_extract:
         error(mashed[0].place, f"the brewhouse {brewhouse.name} has no mash", expected="a steep, or malt extract")
 
 

@@ -9,17 +9,18 @@ from functools import cache
 from gristbook.model.recipe import Malt, MashStep, Sugar
 from gristbook.problems import Place
 from gristbook.reading.tree import Text
-from gristbook.text.grist import read_extract, read_malt
+from gristbook.text.grist import read_extract, read_malt, read_sugar
 from gristbook.text.steps import read_mash_step
 from gristbook.text.values import our_desk
 
 
 @cache
 def malt_extracts() -> dict[str, Sugar]:
-    """Every malt extract of the pantry by its name, as a line of a kilogram: editions give it its own weight."""
+    """Every malt extract of the pantry, and maltodextrin, by name, as a line of a kilogram: editions weigh it anew."""
     desk = our_desk()
     lines = {extract.name: f"1 kg {extract.name.replace(',', '')}" for extract in desk.pantry.extracts.records}
-    return {name: read_extract(_line(words), 60.0, desk)[0] for name, words in lines.items()}
+    found = {name: read_extract(_line(words), 60.0, desk)[0] for name, words in lines.items()}
+    return {**found, "Maltodextrin": read_sugar(_line("1 kg maltodextrin"), 60.0, desk)}
 
 
 @cache

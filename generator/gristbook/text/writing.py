@@ -5,6 +5,7 @@ recipe stays what it was when the pantry changes, and the change shows as a diff
 """
 
 from collections.abc import Iterable
+from dataclasses import replace
 from datetime import date, timedelta
 
 from gristbook.model.brings import Brings
@@ -53,7 +54,7 @@ def sections_of(recipe: Recipe, *, us: bool) -> Sections:
         "original gravity": [say(target) if target else ""],
         "malts": [_malt(malt, say) for malt in recipe.malts],
         "sugars": [_sugar(sugar, None, say) for sugar in sugars],
-        "extracts": [_sugar(sugar, kits.get(sugar.place), say) for sugar in extracts],
+        "extracts": [line for sugar in extracts for line in _extract(sugar, kits.get(sugar.place), say)],
         "hops": [_hop(hop, say) for hop in recipe.hops],
         "yeast": [_yeast(yeast, recipe.date, say) for yeast in recipe.yeasts],
         "mash": [_mash(step, say) for step in recipe.mash],
@@ -119,6 +120,18 @@ def _malt(malt: Malt, say: Say) -> str:
         steep,
         _allergens(malt.brings),
     )
+
+
+def _extract(sugar: Sugar, kit: HoppedKit | None, say: Say) -> Iterable[str]:
+    """A line for every tin, so that each says what its label says."""
+    if kit is None or kit.tins == 1 or sugar.mass is None:
+        return [_sugar(sugar, kit, say)]
+    one = replace(kit, volume=_part(kit.volume, kit.tins))
+    return kit.tins * [_sugar(sugar.weighing(_part(sugar.mass, kit.tins)), one, say)]
+
+
+def _part(whole: Value, tins: int) -> Value:
+    return replace(whole, number=whole.number / tins)
 
 
 def _sugar(sugar: Sugar, kit: HoppedKit | None, say: Say) -> str:

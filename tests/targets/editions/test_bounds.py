@@ -25,6 +25,7 @@ from gristbook.model.recipe import MashStep, Recipe
 from gristbook.problems import Place, Problems
 from gristbook.targets.editions.make import MadeEdition, RefusedEdition, make, wanted
 from gristbook.targets.plan import plan_recipe
+from gristbook.text.writing import sections_of
 
 HOME = brewhouse("home", 20)
 PALE = malt("Pale malt", BASES["Pale malt"], 4.0)
@@ -275,18 +276,28 @@ def test_percentages_keep_their_shares_in_a_partial_boil_too() -> None:
     edition = kept(parts, brewhouse("away", 10, "none", boil_off=2, left_l=0.5, kettle_l=9), 10)
     figures = edition.plan.figures
     assert figures.volumes.top_up is not None
-    assert figures.grist.sugars[0].share_by_weight.number == pytest.approx(0.9, abs=0.005)
+    sugars, malts = figures.grist.sugars, figures.grist.malts
+    assert sugars[0].mass.number / (sugars[0].mass.number + malts[0].mass.number) == pytest.approx(0.9, abs=0.005)
     drift = next(drift for drift in edition.drifts if drift.figure == "original-gravity")
     assert drift.exact.number == pytest.approx(1.048, abs=1e-9)
 
 
-def test_a_partial_boil_keeps_its_part_and_never_boils_dry() -> None:
-    """At home 12 − 3 − 1.5 = 7.5 of 20 L come from the kettle; of 5 L that is 1.875, and 2 and 1 L go on the way."""
-    partly = replace(EXTRACT, kettle=value(12, "L", "wort at the start of the boil"))
-    volumes = kept(partly, brewhouse("away", 5, boil_off=2, left_l=1), 5).plan.figures.volumes
-    assert volumes.boil.number == pytest.approx(1.875 + 2 + 1, abs=1e-9)
-    assert volumes.top_up is not None
-    assert volumes.top_up.number == pytest.approx(5 - 1.875, abs=1e-9)
+PARTLY = replace(EXTRACT, kettle=value(12, "L", "wort at the start of the boil"))
+
+
+def test_a_partial_boil_belongs_to_its_pot_and_does_not_follow_the_beer() -> None:
+    """Away there is room for all of it: 5 + 1 L, and 2 L of steam."""
+    volumes = kept(PARTLY, brewhouse("away", 5, boil_off=2, left_l=1), 5).plan.figures.volumes
+    assert volumes.boil.number == pytest.approx(8, abs=1e-9)
+    assert volumes.top_up is None
+
+
+@pytest.mark.parametrize(("litres", "boil", "top_up"), [(15, 12, 7.5), (7, 11.5, None)])
+def test_a_partial_boil_stays_in_its_own_pot(litres: float, boil: float, top_up: float | None) -> None:
+    """There 12 − 3 − 1.5 = 7.5 of 15 L come from the kettle; 7 + 1.5 + 3 L are less than what was asked for."""
+    volumes = kept(PARTLY, HOME, litres).plan.figures.volumes
+    assert volumes.boil.number == pytest.approx(boil, abs=1e-9)
+    assert (volumes.top_up and volumes.top_up.number) == (top_up and pytest.approx(top_up, abs=1e-9))
 
 
 def test_late_extract_does_not_climb_out_of_the_pot() -> None:
@@ -301,14 +312,57 @@ def test_late_extract_does_not_climb_out_of_the_pot() -> None:
     assert figures.volumes.boil.number > 9.0
 
 
-def test_a_hopped_kit_goes_by_its_weight() -> None:
-    """25 IBU in 23 L are 575 mg; of a kit for half the batch, half: the bitterness in the glass stays."""
-    kit = replace(with_a_kit(EXTRACT, 25), hops=())
-    edition = kept(kit, brewhouse("away", 10), 10)
+TIN = with_a_kit(EXTRACT, 25)
+BOTH = recipe(
+    20, 60, (), (sugar("Hopped", 1.7, from_malt=True), sugar("Plain", 1.0, from_malt=True, place=Place("x.md", 4)))
+)
+
+
+@pytest.mark.parametrize(("litres", "wanted", "size"), [(10, "0.5", 20), (28, "1.4", 20), (31, "1.6", 40)])
+def test_half_a_hopped_tin_is_refused_with_the_size_that_would_do(litres: float, wanted: str, size: int) -> None:
+    assert why(TIN, brewhouse("away", litres), litres) == (
+        f"a hopped tin is bought whole, and {litres} L would want {wanted} of it: {size} L would do"
+    )
+
+
+def test_a_tin_alone_keeps_its_gravity_and_moves_the_volume() -> None:
+    """All of it is in 20 + 1.5 L of wort at home, of the same gravity away: of those, 1 L stays there, so 20.5 L."""
+    edition = kept(replace(TIN, hops=()), brewhouse("away", 19, left_l=1), 19)
+    assert edition.plan.figures.grist.sugars[0].mass.number == 3.0
+    assert edition.plan.figures.volumes.into_fermenter.number == pytest.approx(20.5, abs=1e-9)
+    assert edition.notes[0] == (
+        "Hopped tins are bought whole, and nothing beside them gives way: they make 20.5 L, and not 19.0 L."
+    )
+
+
+def test_what_is_beside_a_tin_makes_up_for_its_being_whole() -> None:
+    """1.7 of 2.7 kg at home in 21.5 L of wort; away in 20.5 L the same gravity wants 2.7 × 20.5/21.5 kg in all."""
+    tin = replace(with_a_kit(BOTH, 25), hops=(hop("Bitter", 20, "boil", minutes=60),))
+    edition = kept(tin, brewhouse("away", 19), 19)
+    hopped, plain = edition.plan.figures.grist.sugars
+    assert hopped.mass.number == 1.7
+    assert plain.mass.number == pytest.approx(2.7 * 20.5 / 21.5 - 1.7, abs=0.005)
+    assert edition.plan.figures.bitterness.kits[0].bitterness.number == pytest.approx(575 / 19)
     drift = next(drift for drift in edition.drifts if drift.figure == "bitterness")
-    assert drift.home.number == pytest.approx(575 / 20)
-    share = edition.plan.figures.grist.sugars[0].mass.number / 3.0
-    assert drift.rounded.number == pytest.approx(575 * share / 10, rel=0.005)
+    assert drift.exact.number == pytest.approx(drift.home.number)
+    assert edition.notes == ("Hopped tins are bought whole: what is weighed beside them makes up for it.",)
+
+
+def test_two_tins_have_two_labels() -> None:
+    """25 IBU in 23 L each: 1150 mg in 40 L; written out, each is a line of its own with its own label."""
+    edition = kept(with_a_kit(BOTH, 25), brewhouse("away", 40, boil_off=6, left_l=3), 40)
+    (kit,) = edition.plan.recipe.kits
+    assert (kit.tins, kit.bitterness.number, kit.volume.number) == (2, 25, 46)
+    assert edition.plan.figures.bitterness.kits[0].bitterness.number == pytest.approx(1150 / 40)
+    lines = dict(sections_of(edition.plan.recipe, us=False))["extracts"]
+    assert [("1.7 kg" in line, "25 IBU in 23 L" in line) for line in lines[:2]] == [(True, True)] * 2
+
+
+def test_a_tin_that_brings_too_much_by_itself_is_refused_with_the_size_that_would_do() -> None:
+    little = recipe(20, 60, (), (sugar("H", 3.0, from_malt=True), sugar("S", 0.1, place=Place("x.md", 4))))
+    assert why(with_a_kit(little, 25), brewhouse("away", 18), 18).endswith(
+        "; as hopped tins are bought whole, 20 L would do"
+    )
 
 
 def test_a_kit_is_not_there_any_more_when_its_extract_has_become_malt() -> None:

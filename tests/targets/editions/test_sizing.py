@@ -23,6 +23,7 @@ from gristbook.targets.editions.make import Drift, MadeEdition, RefusedEdition, 
 from gristbook.targets.editions.sizing import sized
 from gristbook.targets.figures import Plan
 from gristbook.targets.plan import plan_recipe
+from gristbook.targets.wort.small_mash import in_a_bag, is_small
 
 EXAMPLES = int(os.environ.get("GRISTBOOK_EXAMPLES", "150"))
 often = settings(
@@ -66,6 +67,7 @@ def test_gravity_bitterness_and_colour_are_kept_or_the_drift_is_said(brew: Brew,
 @often
 def test_there_and_back_again_gives_the_first_weights(brew: Brew) -> None:
     """To a part in a million: weight and pot are settled to 10⁻¹², gravities solved as finely, and errors add up."""
+    brew = replace(brew, recipe=replace(brew.recipe, kettle=None))  # a partial boil belongs to its pot
     plan = planned(brew)
     away, notes = sized_or_not(brew, plan)
     assume(not notes)  # a hop left out at the other end cannot come back
@@ -112,13 +114,17 @@ def test_an_edition_can_be_brewed_in_its_vessels(brew: Brew, source: str, us: bo
     if figures.mash is None:
         assert all(line.malt.steep is not None for line in figures.grist.malts)
         return
-    assert plan.brewhouse.mash != "none"
-    vessel = kettle if plan.brewhouse.mash == "bag" else tun
+    vessel = kettle if in_a_bag(plan.recipe, plan.brewhouse) else tun
     assert vessel is None or number(figures.mash.volume) <= vessel.number + 1e-6
     assert figures.mash.strike.number < 101
     poured = number(figures.mash.water) + number(figures.mash.sparge or 0.0)
     steeped = plan.brewhouse.absorption.number * number(figures.grist.steeped or 0.0)
-    assert poured == pytest.approx(number(figures.water.total) - number(volumes.top_up or 0.0) - steeped, rel=1e-9)
+    there = number(figures.water.total) - number(volumes.top_up or 0.0) - steeped
+    if is_small(plan.recipe, plan.brewhouse):
+        assert poured <= there + 1e-6
+        return
+    assert plan.brewhouse.mash != "none"
+    assert poured == pytest.approx(there, rel=1e-9)
 
 
 def hot_volumes(plan: Plan) -> Iterator[float]:
@@ -162,6 +168,8 @@ def test_an_edition_is_worked_out_from_amounts_that_can_be_weighed(brew: Brew, s
     assert isinstance(edition, MadeEdition)
     figures, ounce = edition.plan.figures, 28.349523125
     for line in (*figures.grist.malts, *figures.grist.sugars):
+        if line in figures.grist.sugars and line.sugar.label:
+            continue  # a tin is not weighed
         step = (ounce / 4 if line.mass.number < 7.9 * ounce / 1000 else ounce) if us else 5.0
         assert_multiple(1000 * line.mass.number, step)
         assert us or line.mass.number < 0.25 or round(1000 * line.mass.number) % 10 == 0
@@ -221,10 +229,15 @@ BOUNDS = (
     r"the (mash|steep) takes [\d.]+ L of water, and .*only [\d.]+ L",
     r"the wort climbs to [\d.]+ L in the boil, and the pot boils [\d.]+ L at most",
     r"the strike water would be at \d+ °C, and water boils at \d+ °C here",
-    r"only a mash brings (out|them out|it out)",
+    r"only a mash brings out .*, with as much pale malt or more, and (the pot|there is not)",
+    r"all of it would have to be mashed",
+    r"what runs off a small mash must be above zero",
     r"nothing of it is mashed as it is",
     r"it is whole grain as it is",
     r"its bitterness comes in the malt extract, and no hops are boiled in it",
+    r"a hopped tin is bought whole, and [\d.e+]+ L would want [\d.e+-]+ of it: [\d.e+]+ L would do",
+    r"as hopped tins are bought whole, [\d.e+]+ L would do",
+    r"nothing is left that could bring the gravity to",
     r"[\d.e+]+ \S+ \((from|to) [\d.e+]+ \S+\)$",
 )
 """Whatever an edition may be refused for, with the bound that it met; an equation's own words know of no pot."""

@@ -28,7 +28,7 @@ from gristbook.targets.method.whole import steps
 from gristbook.targets.water.verdict import verdict
 
 PARTS: Mapping[str, tuple[str, str]] = {
-    "grist": ("The grist", "grain-mashed"),
+    "grist": ("Weights and extract", "grain-mashed"),
     "volumes": ("Volumes", "into-the-fermenter"),
     "wort": ("Gravity", "original-gravity"),
     "fermentation": ("Fermentation", "alcohol-by-volume"),

@@ -93,7 +93,8 @@ def _doing(plan: Plan) -> Iterator[tuple[str, Sentence]]:
     steeped = [(f"{malt.name}, ", malt.steep) for malt in recipe.malts if malt.steep]
     if steeped:
         yield "Steep", joined([(name, steep.minutes, " at ", steep.temperature) for name, steep in steeped], "; ")
-    yield "Boil", (recipe.boil, ", from ", figures.volumes.boil, *_into_the_boil(plan))
+    boil = recipe.boil if recipe.boil.number else "only to the boil"
+    yield "Boil", (boil, ", from ", figures.volumes.boil, *_into_the_boil(plan))
     if figures.volumes.top_up is not None:
         yield "Top up", ("with ", figures.volumes.top_up)
     if recipe.ferment:

@@ -11,8 +11,10 @@ from gristbook.model.water import Into, Treatment
 from gristbook.sheet.value import Value
 from gristbook.site.amounts import amount
 from gristbook.site.figures import Part, Sentence
+from gristbook.site.words import capital, counted, grist_words, share_words
 from gristbook.targets.advice.allergens import allergens
 from gristbook.targets.figures import Plan
+from gristbook.targets.method.mash import A_DROP
 from gristbook.targets.results import Figures, Grist, HopFigures, Pitch, YeastFigures
 
 INTO: Mapping[Into, str] = {
@@ -22,6 +24,10 @@ INTO: Mapping[Into, str] = {
     "kettle": "in the kettle",
 }
 """Where a salt or an acid goes, in words."""
+
+
+AT_THE_END: Sentence = ("as the heat goes off",)
+"""When a thing goes in that is not boiled at all."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,9 +54,14 @@ class ExtraRow:
 
 @dataclass(frozen=True, slots=True)
 class Ingredients:
-    """All that is weighed or poured for one brew; with each yeast, what it brings."""
+    """All that is weighed or poured for one brew; with each yeast, what it brings.
+
+    ``called`` is what the list of all that brings extract is called, ``compared`` how its shares are compared.
+    """
 
     water: Sentence
+    called: str
+    compared: str
     grist: tuple[GristRow, ...]
     kits: tuple[Sentence, ...]
     hops: tuple[HopFigures, ...]
@@ -65,6 +76,8 @@ def ingredients(plan: Plan) -> Ingredients:
     recipe, figures, pitch = plan.recipe, plan.figures, plan.figures.pitch
     return Ingredients(
         _water(figures),
+        grist_words(figures.grist),
+        share_words(figures.grist),
         tuple(_grist(figures.grist)),
         tuple(map(_kit, recipe.kits)),
         figures.bitterness.hops,
@@ -83,7 +96,7 @@ def hop_when(hop: Hop) -> Sentence:
         case BeforePackaging(days):
             return ("dry, the last ", days)
         case BeforeTheEnd(minutes):
-            return ("boil ", minutes)
+            return ("boil ", minutes) if minutes.number else AT_THE_END
         case Stand(minutes, start, end, None) if start.number == end.number:
             return ("stand ", minutes, " at ", start)
         case Stand(minutes, start, end, None):
@@ -98,14 +111,14 @@ def sugar_time(sugar: Sugar) -> Sentence:
         return "into the fermenter", *((", ", sugar.days, " before packaging") if sugar.days else ())
     if sugar.minutes is None:
         return ("from the start of the boil",)
-    return ("as the heat goes off",) if sugar.minutes.number == 0 else ("for the last ", sugar.minutes, " of the boil")
+    return ("for the last ", sugar.minutes, " of the boil") if sugar.minutes.number else AT_THE_END
 
 
 def moment_of(extra: Extra) -> Sentence:
     """When a fining or a spice goes in; nothing where the author does not say."""
     match extra.moment:
         case BeforeTheEnd(minutes):
-            return amount(minutes), " before the end of the boil"
+            return (amount(minutes), " before the end of the boil") if minutes.number else AT_THE_END
         case BeforePackaging(days):
             return amount(days), " before packaging"
         case None:
@@ -131,7 +144,8 @@ def _water(figures: Figures) -> Sentence:
     for volume, purpose in uses:
         if volume is not None:
             parts += [": " if len(parts) == 2 else ", ", volume, f" {purpose}"]
-    return (*parts, ".")
+    used = sum(volume.number for volume, _ in uses if volume is not None)
+    return (*parts, ", the rest into the kettle." if 0 < used < figures.water.total.number - A_DROP else ".")
 
 
 def _grist(grist: Grist) -> Iterator[GristRow]:
@@ -145,7 +159,15 @@ def _grist(grist: Grist) -> Iterator[GristRow]:
 
 
 def _kit(kit: HoppedKit) -> Sentence:
-    return f"{kit.name} brings ", kit.bitterness, " in ", kit.volume, ", by its label."
+    if kit.tins == 1:
+        return f"{kit.name} brings ", kit.bitterness, " in ", kit.volume, ", by its label."
+    return (
+        f"{capital(counted(kit.tins))} tins of {kit.name} bring ",
+        kit.bitterness,
+        " in ",
+        kit.volume,
+        ", by their labels.",
+    )
 
 
 def _brings(line: YeastFigures, pitch: Pitch) -> Sentence:

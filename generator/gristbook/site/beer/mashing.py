@@ -11,6 +11,7 @@ from gristbook.model.recipe import MashStep
 from gristbook.targets.figures import Plan
 from gristbook.targets.method.step import Sentence, say
 from gristbook.targets.results import Mash, Rest
+from gristbook.targets.wort.small_mash import is_small
 
 WORK: Mapping[str, str] = {
     "beta-glucanase": "thins the wort of oats, rye and wheat",
@@ -49,7 +50,7 @@ def mash_view(plan: Plan) -> MashView | None:
         RestRow(rest.step, how, enzymes_in_words(round(rest.step.temperature.number, 1)))
         for rest, how in zip(mash.rests, reached, strict=True)
     )
-    return MashView(tuple(rows), tuple(_runnings(mash)))
+    return MashView(tuple(rows), tuple(_runnings(mash, small=is_small(plan.recipe, plan.brewhouse))))
 
 
 def enzymes_in_words(temperature_c: float) -> tuple[tuple[str, str], ...]:
@@ -84,13 +85,17 @@ def _reached(before: Rest, rest: Rest) -> Sentence:
     return ("let it cool" if rest.step.temperature.number < before.step.temperature.number else "leave it be",)
 
 
-def _runnings(mash: Mash) -> Iterator[Sentence]:
+def _runnings(mash: Mash, *, small: bool) -> Iterator[Sentence]:
     yield say(
         "At {thickness} the mash takes up {volume} of room, and the grain keeps {absorbed} of its water.",
         thickness=mash.thickness,
         volume=mash.volume,
         absorbed=mash.absorbed,
     )
+    if small:
+        then = "What drains from the bag should show {gravity}, or {plato}; more water and the malt extract join it."
+        yield say(then, gravity=mash.first_runnings, plato=mash.first_plato)
+        return
     if mash.sparge is None:
         yield ("All of the water is in it, so the wort that drains from the bag is the wort you boil.",)
     else:

@@ -16,7 +16,7 @@ from gristbook.model.recipe import Sugar
 from gristbook.model.style import Style
 from gristbook.sheet.value import Value
 from gristbook.site.amounts import amount_of
-from gristbook.site.words import capital, colour_word, hop_words, kept_words
+from gristbook.site.words import capital, colour_word, grist_words, hop_words, kept_words, share_words
 from gristbook.targets.figures import Plan
 from gristbook.targets.method.step import spoken
 
@@ -51,8 +51,10 @@ def _grist(plan: Plan, cache: FrameCache) -> Picture:
         (_short(line.sugar), line.share_by_weight.number, line.share_by_extract.number, line.sugar.kind)
         for line in grist.sugars
     ]
-    svg = grist_chart(name="grist-chart", title="The grist", shares=shares, cache=cache)
-    return Picture(Markup(svg), "What is heavy is not always what brings most extract.", "table-grist", "The grist")
+    svg = grist_chart(name="grist-chart", title=grist_words(grist), shares=shares, cache=cache, by=share_words(grist))
+    return Picture(
+        Markup(svg), "What is heavy is not always what brings most extract.", "table-grist", grist_words(grist)
+    )
 
 
 def _short(sugar: Sugar) -> str:

@@ -175,8 +175,13 @@ def _usual(advice: Advice) -> Sentence:
 
 
 def _stages(steps: Sequence[Step], terms: Uses) -> Iterator[Stage]:
-    """The steps in their stages, with their words linked; a stage that is come back to is told again."""
-    titles = {kind: title for title, kinds in STAGES for kind in kinds}
+    """The steps in their stages, with their words linked; a stage that is come back to is told again.
+
+    Where nothing is mashed, no stage is called a mash.
+    """
+    kinds_here = {step.kind for step in steps}
+    first_heat = "Mash" if "mash" in kinds_here else "Steep" if "steep" in kinds_here else "Water"
+    titles = {kind: first_heat if title == "Mash" else title for title, kinds in STAGES for kind in kinds}
     title, staged = "", []
     for step in reversed(steps):
         title = titles.get(step.kind, title)
@@ -195,4 +200,5 @@ def _linked(step: Step, terms: Uses) -> Step:
 
 def _time(plan: Plan) -> Sentence:
     held = joined([(step.days, " at ", step.temperature) for step in plan.recipe.ferment], ", then ")
-    return plan.recipe.boil, " of boiling", *(("; ferment ", *held) if held else ())
+    boil = (plan.recipe.boil, " of boiling") if plan.recipe.boil.number else ("nothing is boiled",)
+    return *boil, *(("; ferment ", *held) if held else ())

@@ -9,7 +9,7 @@ from gristbook.equations.registry import filed
 from gristbook.model.figures import FIGURES
 from gristbook.sheet.value import Value
 from gristbook.site.pages import Group
-from gristbook.site.words import InStyle, capital, in_style
+from gristbook.site.words import InStyle, capital, grist_words, in_style
 from gristbook.targets.figures import Plan
 
 
@@ -44,12 +44,14 @@ class ModelTable:
 
 def targets(plan: Plan) -> tuple[Group[Target], ...]:
     """All named figures of a plan, by the part of the brew."""
+    grist = plan.figures.grist
+    called = {"The grist": grist_words(grist), **({} if grist.mashed is not None else {"Water and mash": "Water"})}
     parts: dict[str, list[Target]] = {}
     for row in FIGURES:
         value = plan.sheet.get(row.id)
         if value is not None:
             target = Target(capital(row.words), value, in_style(row.id, value, plan.recipe.style))
-            parts.setdefault(row.part, []).append(target)
+            parts.setdefault(called.get(row.part, row.part), []).append(target)
     return tuple(Group("", title, tuple(rows)) for title, rows in parts.items())
 
 

@@ -14,9 +14,11 @@ from gristbook.site.beer.brews import Beer, Brew
 from gristbook.site.beer.ingredients import extra_amount, hop_when, moment_of, sugar_time
 from gristbook.site.figures import Sentence, joined
 from gristbook.site.pages import ingredient_path
+from gristbook.site.words import grist_words
 from gristbook.site.working.walk import values_in
 from gristbook.targets.buying.ingredients import Sheet, sheet_of
 from gristbook.targets.figures import Plan
+from gristbook.targets.results import Grist
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,7 +72,7 @@ def uses(it: Ingredient, plan: Plan) -> tuple[Sentence, ...]:
     figures = plan.figures
     if it.shelf == "malts":
         malts = (line for line in figures.grist.malts if line.malt.name == it.name)
-        return tuple((line.mass, ", ", line.share_by_weight, " of the grist") for line in malts)
+        return tuple((line.mass, ", ", line.share_by_weight, _of(figures.grist)) for line in malts)
     if it.shelf in ("sugars", "extracts"):
         return (*_dissolved(it, plan), *_priming(it, plan))
     if it.shelf == "hops":
@@ -87,7 +89,12 @@ def _dissolved(it: Ingredient, plan: Plan) -> Iterator[Sentence]:
     for line in plan.figures.grist.sugars:
         if line.sugar.pantry_name == it.name and line.sugar.from_malt == (it.shelf == "extracts"):
             hopped = ", hopped, " if line.sugar.label else ", "
-            yield line.mass, hopped, line.share_by_weight, " of the grist, ", *sugar_time(line.sugar)
+            yield line.mass, hopped, line.share_by_weight, f"{_of(plan.figures.grist)}, ", *sugar_time(line.sugar)
+
+
+def _of(grist: Grist) -> str:
+    called = grist_words(grist)
+    return f" of {called[:1].lower()}{called[1:]}"
 
 
 def _priming(it: Ingredient, plan: Plan) -> Iterator[Sentence]:

@@ -10,6 +10,7 @@ from math import inf
 from gristbook.targets.advice import slip_figures as figures
 from gristbook.targets.advice.advice import Row, Weight
 from gristbook.targets.conventions import FERMENTER_USABLE, MOST_CONVERTED, STRONG
+from gristbook.targets.wort.small_mash import in_a_bag
 
 BOUNDS: tuple[Row, ...] = (
     Row(
@@ -155,7 +156,7 @@ BOUNDS: tuple[Row, ...] = (
     ),
     Row(
         "weight of the bag",
-        lambda plan: plan.figures.grist.mashed if plan.brewhouse.mash == "bag" else None,
+        lambda plan: plan.figures.grist.mashed if in_a_bag(plan.recipe, plan.brewhouse) else None,
         (0.0, 10.0),
         "",
         "The wet bag is more than one person lifts out of hot wort.",

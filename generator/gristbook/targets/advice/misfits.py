@@ -12,6 +12,7 @@ from gristbook.targets.conventions import GRAIN_DISPLACEMENT, USABLE
 from gristbook.targets.editions.pot import climb_l, usable_l
 from gristbook.targets.figures import Plan
 from gristbook.targets.results import Figures, Mash
+from gristbook.targets.wort.small_mash import in_a_bag
 
 SLACK_L = 1e-6
 
@@ -27,7 +28,7 @@ class Misfit:
 def misfits(plan: Plan) -> Iterator[Misfit]:
     """Everything that does not fit."""
     for row in ROOMS:
-        in_tun = row.mashed and plan.brewhouse.mash != "bag"
+        in_tun = row.mashed and not in_a_bag(plan.recipe, plan.brewhouse)
         volume, vessel = row.volume(plan), plan.brewhouse.tun if in_tun else plan.brewhouse.kettle
         if volume is not None and vessel is not None and volume > row.usable * vessel.number + SLACK_L:
             share = f", of which {row.usable:.0%} may be filled" if row.usable < 1 else ""
@@ -40,7 +41,7 @@ def misfits(plan: Plan) -> Iterator[Misfit]:
 def _strike_l(plan: Plan) -> float | None:
     """What the kettle heats for a tun; in a bag it is a part of the mash."""
     mash = plan.figures.mash
-    return mash.water.number if mash is not None and plan.brewhouse.mash != "bag" else None
+    return mash.water.number if mash is not None and not in_a_bag(plan.recipe, plan.brewhouse) else None
 
 
 def _drawn_l(plan: Plan) -> float | None:

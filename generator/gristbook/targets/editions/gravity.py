@@ -30,25 +30,24 @@ Chooser = Callable[[Malt | Sugar], bool]
 
 @dataclass(frozen=True, slots=True)
 class Aim:
-    """What is to be kept: the gravity, and the part of the batch that a partial boil at home brings from the kettle.
+    """What is to be kept: the gravity, and the partial boil that an author asks of this very pot.
 
     ``gives_way`` picks the lines whose weight is free.
     """
 
     gravity: Value
-    part: Value | None
-    home_l: Value
+    kettle: Value | None
     gives_way: Chooser
 
 
 def base_first(recipe: Recipe) -> Chooser:
     """Base malt gives way; without any, malt extract; without that, all that goes into the kettle."""
-    return _first_of(recipe, _base, _unhopped(recipe), _extract)
+    return _first_of(recipe, _base, _extract)
 
 
 def extract_first(recipe: Recipe) -> Chooser:
     """Malt extract gives way, and without any, base malt."""
-    return _first_of(recipe, _unhopped(recipe), _extract, _base)
+    return _first_of(recipe, _extract, _base)
 
 
 def everything(item: Malt | Sugar) -> bool:
@@ -92,15 +91,17 @@ def weighed(recipe: Recipe, brewhouse: Brewhouse, aim: Aim) -> Recipe:
     brewhouse = by_conversion(brewhouse)
     found = _settled_in(recipe, brewhouse, aim)
     trial, rest = found.trial, found.needed
+    giving = [item for item in items(trial) if aim.gives_way(item)]
     if rest.number > SYRUP * found.end.number:
         raise Refusal(
             f"a gravity of {aim.gravity.number:.3f} wants {rest.number:.2f} kg of extract, and the "
             f"{found.end.number:.1f} L that the pot of {brewhouse.name} boils down to would be a syrup"
         )
+    if not giving:
+        return trial
     if found.fixed:
         label, left = "extract left for what gives way", "what is left for the base malt"
         rest = less(rest, *found.fixed, left=left, some=True, label=label)
-    giving = [item for item in items(trial) if aim.gives_way(item)]
     whole = sum(_mass(item).number for item in giving)
     shares = tuple(_mass(item).number / whole for item in giving)
     label = "weight of what gives way"
@@ -113,7 +114,12 @@ def weighed(recipe: Recipe, brewhouse: Brewhouse, aim: Aim) -> Recipe:
 
 
 def _first_of(recipe: Recipe, *choosers: Chooser) -> Chooser:
-    return next((chosen for chosen in choosers if any(chosen(item) for item in items(recipe))), _boiled)
+    """The first that picks anything but a hopped tin, which is bought whole; beside one, steeped grain stays."""
+    tins = {kit.place for kit in recipe.kits}
+    free = [item for item in items(recipe) if item.place not in tins]
+    last = _dissolves if tins else _boiled
+    chosen = next((chooser for chooser in choosers if any(map(chooser, free))), last)
+    return lambda item: item.place not in tins and chosen(item)
 
 
 def _base(item: Malt | Sugar) -> bool:
@@ -124,10 +130,8 @@ def _extract(item: Malt | Sugar) -> bool:
     return isinstance(item, Sugar) and item.from_malt and not item.into_fermenter
 
 
-def _unhopped(recipe: Recipe) -> Chooser:
-    """Malt extract that is no hopped kit, whose bitterness would give way with it."""
-    kits = {kit.place for kit in recipe.kits}
-    return lambda item: _extract(item) and item.place not in kits
+def _dissolves(item: Malt | Sugar) -> bool:
+    return isinstance(item, Sugar) and not item.into_fermenter
 
 
 def _boiled(item: Malt | Sugar) -> bool:
@@ -179,24 +183,37 @@ def _settled_in(recipe: Recipe, brewhouse: Brewhouse, aim: Aim) -> _Balance:
     """Round by round: the boil that fits the weights, the efficiency that they bring about, the weights that reach."""
     trial, grown = replace(recipe, kettle=None), 1.0
     for _ in range(ROUNDS):
-        found = _balance(replace(trial, kettle=boiled(trial, brewhouse, aim.part, aim.home_l)), brewhouse, aim)
+        found = _balance(replace(trial, kettle=boiled(trial, brewhouse, aim.kettle)), brewhouse, aim)
         factor = _factor(found, aim)
         if abs(factor - 1) < SETTLED:
             return found
         grown *= factor
         if grown > RUNAWAY:
             break
-        trial = reweighed(found.trial, (_times(factor, item, aim) for item in items(found.trial)))
+        trial = _nearer(found.trial, factor, aim)
     raise Refusal(
         f"no weight of malt reaches {aim.gravity.number:.3f} in {brewhouse.name}: the more of it there is, the more of "
         "its own wort it keeps"
     )
 
 
+def _nearer(trial: Recipe, factor: float, aim: Aim) -> Recipe:
+    """The trial with its weights moved by a factor or, where none is free to, its volume."""
+    if any(map(aim.gives_way, items(trial))):
+        return reweighed(trial, (_times(factor, item, aim) for item in items(trial)))
+    words = "as much as the whole tins make of this gravity, found in rounds"
+    return replace(trial, batch=given(factor * trial.batch.number, "L", trial.batch.label, words=words))
+
+
 def _factor(found: _Balance, aim: Aim) -> float:
-    """What the weights that give way have to be multiplied by, at this efficiency and in this boil."""
+    """What the weights that give way have to be multiplied by, at this efficiency and in this boil.
+
+    Where nothing gives way, it is what the volume has to be multiplied by.
+    """
     giving = [item for item in items(found.trial) if aim.gives_way(item)]
     needed, fixed = found.needed.number, sum(part.number for part in found.fixed)
+    if not giving and fixed > 0:
+        return fixed / needed
     brought = sum(_mass(item).number * number(share) for item, share in zip(giving, found.yields, strict=True))
     if needed <= fixed:
         names = " and ".join(item.name for item in giving)

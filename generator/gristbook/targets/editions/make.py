@@ -117,7 +117,7 @@ def _made(plan: Plan, edition: Edition, book: Book) -> MadeEdition:
     brewhouse = brewhouse_for(edition, plan, book)
     swapped = Swapped(plan.recipe, ())
     if edition.source == "extract":
-        swapped = as_extract(plan, brewhouse, book.extracts)
+        swapped = as_extract(plan, brewhouse, batch, book.extracts)
     elif edition.source == "grain":
         swapped = as_grain(plan, book.base_malt, book.base_mash)
     recipe, drifted = sized(swapped.recipe, plan, brewhouse, batch, by_extract=edition.source == "extract")

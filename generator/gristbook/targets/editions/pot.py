@@ -9,10 +9,8 @@ from gristbook.equations import boiling, density
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Recipe
 from gristbook.refusal import Refusal
-from gristbook.sheet.arithmetic import less
 from gristbook.sheet.value import Value, constant, given, number, settled
 from gristbook.targets.conventions import USABLE
-from gristbook.targets.results import Volumes
 from gristbook.targets.wort.volumes import joins_late, late_volume, planned_end_of_boil, planned_start
 
 START = "wort at the start of the boil"
@@ -47,21 +45,13 @@ def climb_l(recipe: Recipe, brewhouse: Brewhouse) -> float:
     return most
 
 
-def from_kettle(volumes: Volumes) -> Value | None:
-    """The part of a batch that comes from the kettle (L); nothing where all of it does."""
-    if volumes.top_up is None:
-        return None
-    label = "wort from the kettle"
-    return settled(less(volumes.into_fermenter, volumes.top_up, left="what is left of a volume", label=label))
-
-
-def boiled(recipe: Recipe, brewhouse: Brewhouse, part: Value | None, home_l: Value) -> Value | None:
+def boiled(recipe: Recipe, brewhouse: Brewhouse, asked: Value | None) -> Value | None:
     """Wort at the start of a partial boil, or nothing where the whole wort is boiled.
 
     Parameters
     ----------
     recipe : with its weights, in the batch that is wanted; one that is boiled in part already stays so
-    part : what comes from the kettle in a partial boil at home, of ``home_l``; a partial boil stays one
+    asked : the partial boil that its author asks of this very pot, where there is less than the whole wort in it
 
     Raises
     ------
@@ -70,13 +60,10 @@ def boiled(recipe: Recipe, brewhouse: Brewhouse, part: Value | None, home_l: Val
     """
     most = usable_l(brewhouse) - climb_l(recipe, brewhouse)
     whole = _start(replace(recipe, kettle=None), brewhouse)
-    wanted = whole
-    if part is not None:
-        scaled = (part * (recipe.batch / home_l)).called("wort from the kettle")
-        wanted = _start(replace(recipe, kettle=None, batch=settled(scaled)), brewhouse)
-    if wanted.number <= most and (part is not None or recipe.kettle is None):
-        return wanted if wanted.number < whole.number else None
-    if any(malt.steep is None for malt in recipe.malts):
+    wanted = asked if asked is not None and asked.number < whole.number else whole
+    if wanted.number <= most and (wanted is asked or recipe.kettle is None):
+        return wanted if wanted is asked else None
+    if any(malt.steep is None for malt in recipe.malts) and not recipe.beside_extract:
         raise Refusal(
             f"the pot of {brewhouse.name} boils {max(most, 0):.1f} L at most, and {wanted.number:.1f} L of wort would "
             "have to be boiled"

@@ -52,12 +52,15 @@ SPOON_L = 0.00492892159375
 
 
 def rounded(recipe: Recipe, figures: Figures, us: bool) -> Recipe:
-    """A recipe whose weights, solved or scaled, are what a scale can show."""
+    """A recipe whose weights, solved or scaled, are what a scale can show; a hopped tin goes in as it is."""
     steps = US if us else METRIC
     pitched = figures.pitch.yeasts if figures.pitch else ()
+    tins = {kit.place for kit in recipe.kits}
     lines = zip(items(recipe), masses(figures.grist), strict=True)
     return replace(
-        reweighed(recipe, (_weighed(mass, item.name, steps["grain"]) for item, mass in lines)),
+        reweighed(
+            recipe, (None if it.place in tins else _weighed(mass, it.name, steps["grain"]) for it, mass in lines)
+        ),
         original_gravity=None,
         hops=tuple(
             line.hop.weighing(_weighed(line.mass, line.hop.name, steps["hops"])) for line in figures.bitterness.hops

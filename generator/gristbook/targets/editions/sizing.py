@@ -11,10 +11,10 @@ from dataclasses import replace
 
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.moment import BeforePackaging
-from gristbook.model.recipe import Extra, HoppedKit, Recipe
+from gristbook.model.recipe import Extra, Recipe
 from gristbook.model.water import Treatment
 from gristbook.refusal import Refusal
-from gristbook.sheet.value import Value, given, settled
+from gristbook.sheet.value import Value, settled
 from gristbook.targets.chain import work_out
 from gristbook.targets.conventions import DRY_HOPS_KEEP
 from gristbook.targets.editions.bitterness import hopped
@@ -28,7 +28,8 @@ from gristbook.targets.editions.gravity import (
     reweighed,
     weighed,
 )
-from gristbook.targets.editions.pot import from_kettle
+from gristbook.targets.editions.kits import in_tins, said_of, whole_tins, would_do
+from gristbook.targets.editions.small_mash import with_its_water
 from gristbook.targets.editions.water import scaled_water, tap_note
 from gristbook.targets.figures import Plan
 from gristbook.targets.wort.grist import by_shares
@@ -51,15 +52,23 @@ def sized(
         The brewhouse cannot make this beer at all; the words say which bound it met.
     """
     _check_size(home, brewhouse, batch)
-    gives_way = everything if by_shares(home) else extract_first(home) if by_extract else base_first(home)
-    part = from_kettle(plan.figures.volumes) if home.kettle is not None else None
-    aim = Aim(settled(plan.figures.wort.original), part, home.batch, gives_way)
-    recipe = weighed(_by_batch(home, plan, brewhouse, batch), brewhouse, aim)
-    recipe = replace(recipe, kits=tuple(_kit(kit, recipe, home) for kit in recipe.kits))
-    if by_shares(home) and recipe.kettle is None:
+    tins, shares = whole_tins(home, batch), by_shares(home) and not home.kits
+    gives_way = everything if shares else extract_first(home) if by_extract else base_first(home)
+    kettle = home.kettle if brewhouse.name == plan.brewhouse.name else None
+    aim = Aim(settled(plan.figures.wort.original), kettle, gives_way)
+    there = _by_batch(home, plan, brewhouse, batch, tins)
+    if home.beside_extract and (by_extract or brewhouse.mash == "none"):
+        there = with_its_water(there)
+    try:
+        recipe = weighed(there, brewhouse, aim)
+    except Refusal as refusal:
+        raise Refusal(f"{refusal}{would_do(home, batch, tins)}") from refusal
+    said = said_of(home, batch, recipe, tins)
+    if shares and recipe.kettle is None:
         recipe = replace(recipe, original_gravity=home.original_gravity, malts=home.malts, sugars=home.sugars)
     figures = work_out(recipe, brewhouse, plan.bitterness_model, plan.colour_model)
-    recipe, notes = hopped(recipe, figures, plan, brewhouse)
+    recipe, drifted = hopped(recipe, figures, plan, brewhouse)
+    notes = (*said, *drifted)
     if home.water == Treatment():
         return recipe, notes
     water = scaled_water(home.water, settled(plan.figures.water.total), settled(figures.water.total))
@@ -67,7 +76,7 @@ def sized(
 
 
 def _check_size(home: Recipe, brewhouse: Brewhouse, batch: Value) -> None:
-    if brewhouse.mash == "none" and any(malt.steep is None for malt in home.malts):
+    if brewhouse.mash == "none" and not home.beside_extract and any(malt.steep is None for malt in home.malts):
         raise Refusal(f"nothing can be mashed in {brewhouse.name}, and this beer is mashed")
     dry = sum(hop.mass.number for hop in home.hops if isinstance(hop.use, BeforePackaging) and hop.mass is not None)
     in_hops = (DRY_HOPS_KEEP.number * dry / 1000) * batch.number / home.batch.number
@@ -79,8 +88,8 @@ def _check_size(home: Recipe, brewhouse: Brewhouse, batch: Value) -> None:
         )
 
 
-def _by_batch(home: Recipe, plan: Plan, brewhouse: Brewhouse, batch: Value) -> Recipe:
-    """Everything by weight per litre, and the brewhouse's own way of mashing; the water comes last.
+def _by_batch(home: Recipe, plan: Plan, brewhouse: Brewhouse, batch: Value, tins: int) -> Recipe:
+    """Everything by weight per litre but hopped tins, and the brewhouse's own way of mashing; the water comes last.
 
     A grist of percentages goes by the weights that it has at home; dried yeast by weight, and packs are counted anew
     from the cells that this wort wants.
@@ -97,8 +106,10 @@ def _by_batch(home: Recipe, plan: Plan, brewhouse: Brewhouse, batch: Value) -> R
 
     if by_shares(home):
         home = in_weights(home, plan.figures.grist)
+    whole = in_tins(home, tins)
+    labels = {kit.place for kit in whole.kits}
     return replace(
-        reweighed(home, (weight(item.mass, item.name) for item in items(home))),
+        reweighed(whole, (it.mass if it.place in labels else weight(it.mass, it.name) for it in items(whole))),
         brewhouse=brewhouse.name,
         batch=batch,
         hops=tuple(hop.weighing(weight(hop.mass, hop.name)) for hop in home.hops),
@@ -111,15 +122,3 @@ def _by_batch(home: Recipe, plan: Plan, brewhouse: Brewhouse, batch: Value) -> R
         extras=tuple(amount(extra) for extra in home.extras),
         expectations=(),
     )
-
-
-def _kit(kit: HoppedKit, sized_to: Recipe, home: Recipe) -> HoppedKit:
-    """Its label speaks for the weight at home; a larger kit is as bitter in as many more litres."""
-    now, before = (
-        next((sugar.mass.number for sugar in recipe.sugars if sugar.mass and sugar.place == kit.place), None)
-        for recipe in (sized_to, home)
-    )
-    if now is None or before is None:
-        return kit
-    words = f"{kit.volume.label}, for this much of it"
-    return replace(kit, volume=given(kit.volume.number * now / before, "L", words, words="in proportion to its weight"))

@@ -13,12 +13,14 @@ from gristbook.sheet.arithmetic import sum_of
 from gristbook.sheet.value import Value, given, settled
 from gristbook.targets.conventions import PRACTICE
 from gristbook.targets.editions.gravity import in_weights
+from gristbook.targets.editions.pot import usable_l
+from gristbook.targets.editions.small_mash import Weighed, dextrin, its_extract, mashed, room_kg, step_of
 from gristbook.targets.editions.water import FOR_THE_MASH, without_a_mash
 from gristbook.targets.figures import Plan
 from gristbook.targets.method.step import at_stage, names
 from gristbook.targets.results import MaltFigures
 from gristbook.targets.wort.grist import potential
-from gristbook.targets.wort.roles import lintner, role
+from gristbook.targets.wort.roles import role
 
 STEEP = Steep(
     given(30.0, "min", "time of the steep", words=PRACTICE),
@@ -27,14 +29,18 @@ STEEP = Steep(
 LATE = given(10.0, "min", "minutes before the end", words="late, so that the boil stays thin: common practice")
 LATE_SHARE = given(0.6, "fraction", "share of the extract that goes in late", words=PRACTICE)
 EARLY_SHARE = given(0.4, "fraction", "share of the extract that is boiled whole", words=PRACTICE)
+ONE_TIME_MIN = 10.0
+"""Additions no further apart than this are made at one time (common practice, no source)."""
 TOO_LITTLE_TO_PART_KG = 0.5
+NEARLY_WHOLE = 0.8
+"""The share of a wort from which a boil is as good as whole, and no extract is kept back for its end."""
+DEXTRIN_SHARE = given(0.5, "fraction", "share of its extract that is dextrin", words=PRACTICE)
+REST_SHARE = given(0.5, "fraction", "share of its extract that is sugar", words=PRACTICE)
 PALE_LOVIBOND = 2.5
-ENOUGH_POWER = 35.0
-"""Mean diastatic power, in °Lintner, that a small mash is given."""
-EXTRACTED = frozenset({"barley", "wheat"})
-"""Cereals that malt extract is made of; of the others' base malts, it has not the taste."""
-MAY_BE_LEFT_OUT = 0.20
-"""The share of a grist that may be left out before it is another beer (common practice, no source)."""
+MALTODEXTRIN = "Maltodextrin"
+WHEAT = "Dried malt extract, wheat"
+EXTRACTS: Mapping[str, str] = {"Munich": "Liquid malt extract, Munich", "rye": "Liquid malt extract, rye"}
+"""Extracts that are not sold dried, as others are."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,10 +51,8 @@ class Swapped:
     notes: tuple[str, ...]
 
 
-def as_extract(plan: Plan, brewhouse: Brewhouse, shelf: Mapping[str, Sugar]) -> Swapped:
+def as_extract(plan: Plan, brewhouse: Brewhouse, batch: Value, shelf: Mapping[str, Sugar]) -> Swapped:
     """Base malt becomes malt extract, what can be steeped is steeped, what needs a mash gets a small one.
-
-    Where nothing can be mashed, toasted malt becomes an extract of its colour, and the rest is left out.
 
     Raises
     ------
@@ -60,29 +64,26 @@ def as_extract(plan: Plan, brewhouse: Brewhouse, shelf: Mapping[str, Sugar]) -> 
         if any(sugar.from_malt for sugar in home.sugars):
             return Swapped(plan.recipe, ())  # it is made from malt extract as it is, and only its size changes
         raise Refusal("nothing of it is mashed as it is")
-    can_mash = brewhouse.mash != "none"
-    own_mash = [line for line in lines if _must_be_mashed(line.malt)]
-    small = [(line, line.mass) for line in own_mash] if can_mash else []
-    mashed = [*small, *(_helpers(lines, own_mash) if small else ())]
-    lost = [] if can_mash else [line for line in own_mash if not _toasted(line.malt)]
-    _check_what_is_lost(lost)
-    brought = _brought(lines, mashed, lost)
-    if not brought:
-        raise Refusal(f"only a mash brings out {_names(own_mash)}, and nothing else of it is made of malt")
+    there = [line for line in lines if not _sour(line.malt)]
+    small = mashed(there, room_kg(brewhouse) * home.batch.number / batch.number)
+    brought = _brought(there, small)
+    if not any(name != MALTODEXTRIN for name in brought):
+        raise Refusal("all of it would have to be mashed")
     steeped = (replace(malt, steep=malt.steep or STEEP) for malt in home.malts if _can_be_steeped(malt))
+    late = _late(home) if _boils_a_part(brewhouse, batch) else None
     recipe = replace(
         home,
-        malts=(*(line.malt.weighing(mass) for line, mass in mashed), *steeped),
+        malts=(*(line.malt.weighing(mass) for line, mass in small), *steeped),
         sugars=(
             *home.sugars,
-            *(line for name, parts in sorted(brought.items()) for line in _extract_lines(shelf[name], parts)),
+            *(it for name, parts in sorted(brought.items()) for it in _extract_lines(shelf[name], parts, late)),
         ),
-        mash=home.mash if small else (),
+        mash=step_of(home) if small else (),
         extras=tuple(extra for extra in home.extras if small or extra.moment is not Stage.MASH),
         water=without_a_mash(home.water),
         expectations=(),
     )
-    notes = [*_said_of([] if can_mash else own_mash, lost, bool(small))]
+    notes = [*_said_of(lines, small)]
     if recipe.extras != home.extras:
         gone = names(extra.name for extra in at_stage(home, Stage.MASH))
         notes.append(f"Left out, since it goes into the mash: {gone}.")
@@ -128,76 +129,72 @@ def as_grain(plan: Plan, base: Malt, mash: MashStep) -> Swapped:
     return Swapped(recipe, tuple(notes))
 
 
-def _must_be_mashed(malt: Malt) -> bool:
-    """What brings starch and has a taste of its own that malt extract does not have: no plain base malt."""
-    plain = role(malt) == "base" and malt.kind == "base" and malt.cereal in EXTRACTED
-    return malt.steep is None and malt.needs_mash and not plain
-
-
 def _can_be_steeped(malt: Malt) -> bool:
     return malt.steep is not None or not malt.needs_mash
 
 
-def _toasted(malt: Malt) -> bool:
-    """Kilned for colour, so that an extract of that colour comes near; the sour malt of that kind is pale."""
-    return malt.kind == "kilned" and (malt.colour.unit != "°L" or malt.colour.number >= PALE_LOVIBOND)
+def _sour(malt: Malt) -> bool:
+    """Pale and without enzymes: kilned for the acid that it gives a mash."""
+    pale = malt.colour.unit == "°L" and malt.colour.number < PALE_LOVIBOND
+    return malt.kind == "kilned" and pale and role(malt) != "base" and malt.steep is None
 
 
-def _names(lines: Sequence[MaltFigures]) -> str:
-    return " and ".join(sorted({line.malt.name for line in lines}))
+def _boils_a_part(brewhouse: Brewhouse, batch: Value) -> bool:
+    """Whether the pot boils so much less than all of the wort that it is thick with extract."""
+    return usable_l(brewhouse) < NEARLY_WHOLE * batch.number
 
 
-def _check_what_is_lost(lost: Sequence[MaltFigures]) -> None:
-    """A handful may be left out; what makes the beer may not.
-
-    Raises
-    ------
-    Refusal
-        So much would be left out, or smoke, that it is another beer.
-    """
-    share = sum(line.share_by_weight.number for line in lost)
-    smoked = [line for line in lost if line.malt.kind == "smoked"]
-    if smoked:
-        raise Refusal(f"{_names(smoked)} gives the smoke, and only a mash brings it out")
-    if share > MAY_BE_LEFT_OUT:
-        what, they = ("is", "it") if len(lost) == 1 else ("are", "them")
-        raise Refusal(f"{_names(lost)} {what} too much of the grist to leave out, and only a mash brings {they} out")
+def _late(home: Recipe) -> Value:
+    """When late extract goes in: with what else goes in about then, so that the boil is stopped once."""
+    sugars = [sugar.minutes for sugar in home.sugars if sugar.minutes is not None and not sugar.into_fermenter]
+    hops = [hop.use.minutes for hop in home.hops if isinstance(hop.use, BeforeTheEnd)]
+    near = [time for time in (*sugars, *hops) if time.number > 0 and abs(time.number - LATE.number) <= ONE_TIME_MIN]
+    return min(near, key=lambda time: abs(time.number - LATE.number), default=LATE)
 
 
-def _said_of(unmashed: Sequence[MaltFigures], lost: Sequence[MaltFigures], small: bool) -> Iterator[str]:
-    """What the reader should know of the malts that nothing but a mash brings out."""
-    for line in unmashed:
-        if line in lost:
-            yield f"{line.malt.name} is left out: only a mash makes use of it, and the beer does without."
-        else:
-            kind = _extract_for(line.malt)
-            yield f"{line.malt.name} becomes {kind} malt extract: the colour is near, the taste of toast is weaker."
+def _said_of(lines: Sequence[MaltFigures], small: Sequence[Weighed]) -> Iterator[str]:
+    """What the reader should know of the malts that malt extract alone does not stand for."""
     if small:
-        yield "What needs a mash gets a small one, before the extract goes in."
+        *own, helper = (line.malt.name for line, _ in small)
+        yield f"A small mash, with {names([helper])} to convert it, keeps what only a mash brings out: {names(own)}."
+    kept = [line for line, _ in small]
+    for line in lines:
+        becomes = _becomes(line.malt) if line.malt.steep is None and line not in kept else ""
+        if becomes:
+            name = names([line.malt.name])
+            yield f"{name[:1].upper()}{name[1:]} {becomes}."
 
 
-def _brought(
-    lines: Sequence[MaltFigures], mashed: Sequence[tuple[MaltFigures, Value]], lost: Sequence[MaltFigures]
-) -> dict[str, list[Value]]:
-    """Extract that malt extract has to bring instead of what is neither steeped, mashed nor lost, by its name."""
-    kept = {id(line.malt): mass for line, mass in mashed}
+def _becomes(malt: Malt) -> str:
+    """What an unmashed malt becomes, where that is not quite it."""
+    if _sour(malt):
+        return "is left out: it sours a mash, and malt extract has been mashed already"
+    if dextrin(malt):
+        return "becomes maltodextrin for its body, and malt extract for the rest"
+    if its_extract(malt):
+        why = "for a small mash there is too little room or pale malt"
+        return f"becomes {its_extract(malt)} malt extract, weaker in taste: {why}"
+    return (
+        "becomes wheat malt extract, a part of which is barley"
+        if _extract_for(malt) == WHEAT and malt.needs_mash
+        else ""
+    )
+
+
+def _brought(lines: Sequence[MaltFigures], small: Sequence[Weighed]) -> dict[str, list[Value]]:
+    """Extract that malt extract has to bring instead of what is neither steeped nor mashed, by its name."""
+    kept = {id(line.malt): mass for line, mass in small}
     brought: dict[str, list[Value]] = {}
     for line in lines:
-        rest = None if _can_be_steeped(line.malt) or line in lost else _less(line, kept.get(id(line.malt)))
-        if rest is not None:
-            brought.setdefault(f"Dried malt extract, {_extract_for(line.malt)}", []).append(rest)
+        rest = None if _can_be_steeped(line.malt) else _less(line, kept.get(id(line.malt)))
+        if rest is None:
+            continue
+        if dextrin(line.malt):
+            body = settled((rest * DEXTRIN_SHARE).called(f"dextrin in place of {line.malt.name}"))
+            brought.setdefault(MALTODEXTRIN, []).append(body)
+            rest = settled((rest * REST_SHARE).called(f"extract in place of {line.malt.name}"))
+        brought.setdefault(_extract_for(line.malt), []).append(rest)
     return brought
-
-
-def _helpers(lines: Sequence[MaltFigures], small: Sequence[MaltFigures]) -> Iterator[tuple[MaltFigures, Value]]:
-    """Base malt for the small mash: as much as brings its mean diastatic power to what converts."""
-    bases = [line for line in lines if line.malt.kind == "base" and line not in small and line.malt.steep is None]
-    best = max(bases, key=lambda line: lintner(line.malt), default=None)
-    lacking = sum(line.mass.number * (ENOUGH_POWER - lintner(line.malt)) for line in small)
-    if best is None or lacking <= 0 or lintner(best.malt) <= ENOUGH_POWER:
-        return
-    wanted = max(lacking / (lintner(best.malt) - ENOUGH_POWER), sum(line.mass.number for line in small))
-    yield best, given(min(wanted, best.mass.number), "kg", f"{best.malt.name} for the small mash", words=PRACTICE)
 
 
 def _less(line: MaltFigures, mashed: Value | None) -> Value | None:
@@ -214,22 +211,25 @@ def _less(line: MaltFigures, mashed: Value | None) -> Value | None:
 
 
 def _extract_for(malt: Malt) -> str:
-    """Which of the pantry's dried malt extracts takes its place."""
+    """Which of the pantry's malt extracts takes its place."""
+    own = its_extract(malt)
+    if own:
+        return EXTRACTS[own]
+    pale = malt.colour.unit == "°L" and malt.colour.number < PALE_LOVIBOND
     if malt.cereal == "wheat":
-        return "wheat"
-    if _toasted(malt):
-        return "amber"
-    return "extra light" if malt.colour.unit == "°L" and malt.colour.number < PALE_LOVIBOND else "light"
+        return WHEAT
+    return f"Dried malt extract, {'extra light' if pale else 'light'}"
 
 
-def _extract_lines(kind: Sugar, parts: list[Value]) -> Iterator[Sugar]:
-    """Malt extract for so much extract, some of it boiled whole and the rest stirred in late."""
+def _extract_lines(kind: Sugar, parts: list[Value], late: Value | None) -> Iterator[Sugar]:
+    """Malt extract for so much extract: boiled whole or, where a time is ``late``, most of it stirred in then."""
     whole = sum_of(parts, f"extract that {kind.name} brings")
     held = potential(kind)
     mass = (whole / held).called(f"weight of {kind.name}")
-    if mass.number < TOO_LITTLE_TO_PART_KG:
-        yield replace(kind.weighing(settled(mass)), moment=BeforeTheEnd(LATE))
+    if late is None or mass.number < TOO_LITTLE_TO_PART_KG or not kind.from_malt:
+        when = Stage.KETTLE if late is None else BeforeTheEnd(late)
+        yield replace(kind.weighing(settled(mass)), moment=when)
         return
-    for share, moment in ((EARLY_SHARE, Stage.KETTLE), (LATE_SHARE, BeforeTheEnd(LATE))):
+    for share, moment in ((EARLY_SHARE, Stage.KETTLE), (LATE_SHARE, BeforeTheEnd(late))):
         part = (mass * share).called(f"weight of {kind.name}")
         yield replace(kind.weighing(settled(part)), moment=moment)

@@ -15,6 +15,7 @@ from gristbook.targets.conventions import GRAIN_DISPLACEMENT
 from gristbook.targets.figures import Plan
 from gristbook.targets.plan import faults
 from gristbook.targets.results import Figures, Mash
+from gristbook.targets.wort.small_mash import in_a_bag
 
 THICKEST = 1.8
 """Litres of water to a kilogram of grist, below which a mash can hardly be stirred (common practice, no source)."""
@@ -26,7 +27,7 @@ def mashed_within(recipe: Recipe, brewhouse: Brewhouse, figures: Figures) -> tup
     Several rests by infusion are left as they are, and `check` says so where they do not fit.
     """
     mash = figures.mash
-    if mash is None or brewhouse.mash == "bag" or len(infusions_l(mash)) > 0:
+    if mash is None or in_a_bag(recipe, brewhouse) or len(infusions_l(mash)) > 0:
         return recipe, ()
     water_l, in_tun_l = mash_water_l(figures, brewhouse), _room_l(mash, brewhouse)
     most = floor(100 * min(water_l, in_tun_l)) / 100

@@ -24,6 +24,7 @@ from gristbook.targets.method.step import (
 )
 from gristbook.targets.method.water import stirred_in
 from gristbook.targets.results import HopFigures, SugarFigures
+from gristbook.targets.wort.small_mash import in_a_bag, is_small
 from gristbook.targets.wort.volumes import joins_late
 
 COIL = practice(15.0, "min", "boiling that sanitises a cooling coil")
@@ -38,12 +39,14 @@ def boil_steps(plan: Plan) -> Iterator[Draft]:
             "dissolve",
             f"Stir in the {_what(early)}",
             "Turn the heat off. Stir in {them} until nothing is left on the bottom.",
-            "The kettle should now hold {wort}, measured cool." if plan.figures.mash is None else "",
+            "The kettle should now hold {wort}, measured cool."
+            if plan.figures.mash is None or is_small(plan.recipe, plan.brewhouse)
+            else "",
             them=_amounts(early),
             wort=volumes.boil,
         )
     hops = first_wort_hops(plan)
-    if hops and (plan.figures.mash is None or plan.brewhouse.mash == "bag"):
+    if hops and (plan.figures.mash is None or in_a_bag(plan.recipe, plan.brewhouse)):
         yield draft("first-wort", "Put in the first-wort hops", "Stir {hops} into the hot wort now.", hops=hops)
     yield draft(
         "boil",
@@ -52,7 +55,7 @@ def boil_steps(plan: Plan) -> Iterator[Draft]:
         "Leave the lid off, and stay beside it until the foam has risen and fallen back.",
         "When it rolls steadily, start the clock: {time} to the end of the boil.",
         them=stirred_in(plan, "kettle"),
-        time=plan.recipe.boil,
+        time=plan.recipe.boil if plan.recipe.boil.number else None,
     )
     yield from _timeline(plan)
     yield draft(

@@ -14,6 +14,7 @@ from gristbook.targets.method.lauter import check, drain, run_off
 from gristbook.targets.method.step import Draft, at_stage, draft, listed, measured, weighed
 from gristbook.targets.method.water import stirred_in
 from gristbook.targets.results import Mash, Rest
+from gristbook.targets.wort.small_mash import in_a_bag, is_small
 
 A_DROP = 0.05
 """Litres that nobody would heat water for."""
@@ -21,17 +22,20 @@ A_DROP = 0.05
 
 def grain_steps(plan: Plan) -> Iterator[Draft]:
     """The steps that fill the kettle, but for what is stirred in."""
-    spare = _spare_water(plan)
-    if plan.figures.mash is not None:
-        yield from _mash(plan, plan.figures.mash, spare)
-        return
-    yield from _steeps(plan)
+    spare, mash = _spare_water(plan), plan.figures.mash
+    small = mash is not None and is_small(plan.recipe, plan.brewhouse)
+    if mash is not None:
+        yield from _mash(plan, mash, None if small else spare, small=small)
+        if not small:
+            return
+    else:
+        yield from _steeps(plan)
     if spare is not None:
         yield draft(
             "heat",
             "Fill the kettle",
             "Pour {other}{water} of the water into the kettle, and bring it nearly to the boil.",
-            other="another " if plan.figures.water.steep is not None else "",
+            other="another " if small or plan.figures.water.steep is not None else "",
             water=spare,
         )
 
@@ -39,7 +43,7 @@ def grain_steps(plan: Plan) -> Iterator[Draft]:
 def _spare_water(plan: Plan) -> Value | None:
     """Water that is neither in the mash nor in a steep nor kept for topping up; `None` if there is none."""
     figures, steep = plan.figures, plan.figures.water.steep
-    if figures.mash is not None and steep is None:
+    if figures.mash is not None and steep is None and not is_small(plan.recipe, plan.brewhouse):
         spare = figures.mash.sparge
     else:
         used = [part for part in (figures.volumes.top_up, steep) if part is not None]
@@ -60,11 +64,12 @@ def _left(whole: Value, used: tuple[Value, ...]) -> Value | None:
 
 def _steeps(plan: Plan) -> Iterator[Draft]:
     """A step for every temperature and time at which grain is steeped, in the recipe's order."""
+    mash, small = plan.figures.mash, is_small(plan.recipe, plan.brewhouse)
     steeped = [(line, line.malt.steep) for line in plan.figures.grist.malts if line.malt.steep]
     extras = [measured(extra) for extra in at_stage(plan.recipe, Stage.STEEP)]
     for index, steep in enumerate(dict.fromkeys(steep for _, steep in steeped)):
         water = "Bring the same water to {heat}." if index else "Heat {water} of the water to {heat}."
-        if plan.brewhouse.mash == "bag" and plan.figures.mash is not None and not index:
+        if plan.brewhouse.mash == "bag" and mash is not None and not small and not index:
             water = "Ladle {water} of the hot wort into a small pan, and bring it to {heat}."  # no water is left
         yield draft(
             "steep",
@@ -81,15 +86,17 @@ def _steeps(plan: Plan) -> Iterator[Draft]:
         )
 
 
-def _mash(plan: Plan, figures: Mash, spare: Value | None) -> Iterator[Draft]:
-    bag = plan.brewhouse.mash == "bag"
+def _mash(plan: Plan, figures: Mash, spare: Value | None, *, small: bool) -> Iterator[Draft]:
+    bag = in_a_bag(plan.recipe, plan.brewhouse)
     first = plan.recipe.mash[0]
     yield draft(
         "heat",
-        "Heat the mash water",
+        "Heat the water of the small mash" if small else "Heat the mash water",
         "Heat {water} of the water to {strike}.",
+        "Any pot does that holds {room}, and the kettle itself." if small else "",
         water=figures.water,
         strike=figures.strike,
+        room=figures.volume,
     )
     yield draft(
         "mash",
@@ -111,7 +118,8 @@ def _mash(plan: Plan, figures: Mash, spare: Value | None) -> Iterator[Draft]:
     yield from _steeps(plan)
     if not bag:
         yield from run_off(plan, spare)
-    yield check(plan)
+    if not small:
+        yield check(plan)
 
 
 def _further(rest: Rest, before: MashStep, figures: Mash) -> Draft:

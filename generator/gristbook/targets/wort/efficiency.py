@@ -17,6 +17,7 @@ from gristbook.sheet.value import Value, apply, given, settled
 from gristbook.targets.conventions import BASE_MALT, GRAIN_ROOM, MOST_CONVERTED, USUAL_BOIL
 from gristbook.targets.wort.grist import Efficiency, Weights, as_gravity, potential, wanted_gravity
 from gristbook.targets.wort.infusions import in_the_mash
+from gristbook.targets.wort.small_mash import THICKNESS, is_small
 from gristbook.targets.wort.volumes import early_room
 
 CONVERSION = "conversion"
@@ -73,14 +74,16 @@ def by_load(recipe: Recipe, brewhouse: Brewhouse, weights: Weights, start: Value
         return Efficiency(conversion, conversion, None)
     grain = sum_of(mashed, "grain mashed")
     room = early_room(recipe, weights.sugars)
-    run_off = start
+    run_off, small = start, is_small(recipe, brewhouse)
     if room is not None:
         run_off = less(start, room, left="wort that runs off", label="wort that runs off")
     absorbed = (grain * brewhouse.absorption).called("water that the grain keeps")
     water = recipe.mash[0].water if recipe.mash else None
-    if water is None and brewhouse.mash != "bag":
-        water = (grain * brewhouse.thickness).called("mash water")
+    if water is None and (small or brewhouse.mash != "bag"):
+        water = (grain * (THICKNESS if small else brewhouse.thickness)).called("mash water")
     first = in_the_mash(recipe, brewhouse, grain, water)[0] - absorbed if water else None
+    if small and first is not None:  # the rest of the water never sees its grain
+        run_off, first = first.called("wort that runs off"), None
     lauter = runs_off(brewhouse.absorption, grain, run_off, first)
     return Efficiency((conversion * lauter).called("mash efficiency"), conversion, lauter, grain, water, absorbed)
 

@@ -10,6 +10,7 @@ from gristbook.model.recipe import Malt, Recipe, Sugar
 from gristbook.refusal import Refusal
 from gristbook.sheet.arithmetic import share_of, sum_of
 from gristbook.sheet.value import Value, apply, settled
+from gristbook.targets.conventions import GRAIN_GIVES
 from gristbook.targets.results import Grist, MaltFigures, SugarFigures
 from gristbook.targets.wort.roles import roles
 
@@ -107,11 +108,14 @@ def grist(recipe: Recipe, brewhouse: Brewhouse, efficiency: Efficiency, weights:
     in_kettle = tuple(part for item, part in zip(items, extracts, strict=True) if not _joins_later(item))
     if not in_kettle:
         raise Refusal("nothing in this recipe goes into the kettle")
-    mass_in_all, extract_in_all = sum_of(masses, "whole grist"), sum_of(extracts, "all extract")
+    compared, by = masses, "by weight"
+    if any(sugar.from_malt for sugar in recipe.sugars):
+        compared, by = tuple(map(_as_grain, items, masses, extracts)), "as grain"
+    mass_in_all, extract_in_all = sum_of(compared, "whole grist"), sum_of(extracts, "all extract")
     malts: list[MaltFigures] = []
     sugars: list[SugarFigures] = []
-    for item, mass, part in zip(items, masses, extracts, strict=True):
-        by_weight = share_of(mass, mass_in_all, f"{item.name}, share by weight")
+    for item, mass, weight, part in zip(items, masses, compared, extracts, strict=True):
+        by_weight = share_of(weight, mass_in_all, f"{item.name}, share {by}")
         by_extract = share_of(part, extract_in_all, f"{item.name}, share by extract")
         if isinstance(item, Malt):
             malts.append(MaltFigures(item, mass, part, malt_colour(item.colour), by_weight, by_extract))
@@ -171,6 +175,13 @@ def _brings(item: Malt | Sugar, mass: Value, brewhouse: Brewhouse, efficiency: V
     whole = mass * potential(item)
     brought = whole * efficiency_of(item, brewhouse, efficiency) if isinstance(item, Malt) else whole
     return brought.called(f"extract of {item.name}")
+
+
+def _as_grain(item: Malt | Sugar, mass: Value, extract: Value) -> Value:
+    """The weight of grain that a malt extract stands for; that of anything else."""
+    if isinstance(item, Malt) or not item.from_malt:
+        return mass
+    return (extract / GRAIN_GIVES).called(f"grain that {item.name} stands for")
 
 
 def _joins_later(item: Malt | Sugar) -> bool:

@@ -2,32 +2,40 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from gristbook.equations import gravity, runnings
 from gristbook.equations import mash as equations
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Recipe
 from gristbook.sheet.arithmetic import less, sum_of
-from gristbook.sheet.value import Value, apply, settled
+from gristbook.sheet.value import Value, apply, constant, settled
 from gristbook.targets.conventions import GRAIN_HEAT, MALT_WATER, STEEP_WATER
 from gristbook.targets.results import Grist, Mash, Volumes, Water
 from gristbook.targets.wort.grist import Efficiency, could_give
 from gristbook.targets.wort.infusions import in_the_mash, room_of, stirred
+from gristbook.targets.wort.small_mash import is_small
 from gristbook.targets.wort.volumes import early_room
+
+NO_TUN = constant(0.0, "L")
 
 
 def mash(recipe: Recipe, brewhouse: Brewhouse, grist: Grist, volumes: Volumes, efficiency: Efficiency) -> Mash | None:
     """The mash, or `None` where nothing is mashed.
 
-    A sparged tun takes its mash water by thickness and the rest as sparge; a bag takes all the water at once.
+    A sparged tun takes its mash water by thickness and the rest as sparge; a bag takes all the water at once; a small
+    mash beside malt extract only what it needs, and the rest goes straight into the kettle.
     """
     absorbed = efficiency.absorbed
     if grist.mashed is None or efficiency.lauter is None or absorbed is None or not recipe.mash:
         return None
     total = _for_the_kettle(recipe, grist, volumes, absorbed)
-    first = recipe.mash[0]
+    first, small = recipe.mash[0], is_small(recipe, brewhouse)
+    if small:
+        brewhouse = replace(brewhouse, tun_heat=NO_TUN)
     water = efficiency.water or total
     all_in, rests = in_the_mash(recipe, brewhouse, grist.mashed, water)
-    sparge = (total - all_in).called("sparge water") if efficiency.water else None
+    sparge = (total - all_in).called("sparge water") if efficiency.water and not small else None
     mashed = (could_give(line) for line in grist.malts if line.malt.steep is None)
     potential_kg = sum_of(mashed, "all that the mashed grain could give")
     plato = apply(

@@ -29,7 +29,7 @@ def lintner(malt: Malt) -> float:
 
 
 def roles(malts: tuple[MaltFigures, ...], sugars: tuple[SugarFigures, ...]) -> Roles:
-    """Shares by weight of what brings the extract, by role; malt extract counts as base malt."""
+    """Shares of what brings the extract, by role; malt extract counts as base malt, by the grain it stands for."""
 
     def of(wanted: str) -> Value | None:
         parts = tuple(line.share_by_weight for line in malts if role(line.malt) == wanted)
