@@ -8,6 +8,8 @@ from itertools import groupby
 
 from markupsafe import Markup
 
+from gristbook.sheet.value import Value
+from gristbook.site.amounts import Amount, amount
 from gristbook.site.band import Band, band
 from gristbook.site.beer.brewday import BrewDay, brew_day
 from gristbook.site.beer.brews import Brew
@@ -28,6 +30,7 @@ from gristbook.site.words import balance_words, colour_word, ready_words
 from gristbook.targets.advice.advice import Advice, advise
 from gristbook.targets.advice.advice_rows import ROWS
 from gristbook.targets.buying.cost import Cost
+from gristbook.targets.buying.instead import Instead, of_grist, of_hops
 from gristbook.targets.figures import Plan
 from gristbook.targets.method.step import Step
 
@@ -51,6 +54,15 @@ class Glance:
 
 
 @dataclass(frozen=True, slots=True)
+class Swap:
+    """So much of another thing may be taken instead, and what that changes."""
+
+    name: str
+    amount: Amount
+    words: Sentence
+
+
+@dataclass(frozen=True, slots=True)
 class Stage:
     """A part of the brew; ``first`` is the number of its first step."""
 
@@ -63,6 +75,7 @@ class Stage:
 class RecipePage:
     """A recipe as its page tells it: with ``editions`` beside it, or else with its ``changes`` where it is one.
 
+    ``grist_instead`` and ``hops_instead`` are what may be taken instead of each line of these tables, and what it does.
     ``remarks`` are what a teacher would say, each with what is usual.
     """
 
@@ -73,6 +86,8 @@ class RecipePage:
     glance: tuple[Glance, ...]
     prose: Markup
     ingredients: Ingredients
+    grist_instead: tuple[tuple[Swap, ...], ...]
+    hops_instead: tuple[tuple[Swap, ...], ...]
     water: WaterView
     method: tuple[Stage, ...]
     remarks: tuple[tuple[Advice, Sentence], ...]
@@ -114,6 +129,8 @@ def recipe_page(
         glance=glance(plan),
         prose=printing.written.texts[brew.at.page] if own else Markup(),
         ingredients=ingredients(plan),
+        grist_instead=_swaps(of_grist(plan, printing.book.larder)),
+        hops_instead=_swaps(of_hops(plan, printing.book.larder)),
         water=water_view(plan),
         method=tuple(_stages(brew.steps, printing.written.desk.glossary.on(brew.at.page))),
         remarks=tuple((advice, _usual(advice)) for advice in advise(plan, ROWS)),
@@ -131,6 +148,17 @@ def recipe_page(
         before=before,
         after=after,
         learn=explained(printing.book.learning),
+    )
+
+
+def _swaps(lines: tuple[tuple[Instead, ...], ...]) -> tuple[tuple[Swap, ...], ...]:
+    """What may be taken instead, its numbers as text: they have no place in the working of the beer as it is."""
+    return tuple(
+        tuple(
+            Swap(it.name, amount(it.mass), tuple(amount(p) if isinstance(p, Value) else p for p in it.words))
+            for it in line
+        )
+        for line in lines
     )
 
 
