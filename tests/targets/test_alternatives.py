@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import combinations
 
 import pytest
@@ -17,6 +18,8 @@ from gristbook.text.larder import read_larder
 
 LARDER = read_larder(Pantry.load(None, Problems()))
 BY_NAME = {(it.shelf, it.name): it for it in LARDER}
+MEASURED = tuple(replace(it, stand_ins={}) for it in LARDER)
+"""The same things where nobody says what stands in for them."""
 
 
 def near(shelf: str, name: str) -> list[str]:
@@ -45,7 +48,7 @@ def test_two_things_are_as_far_apart_from_either_side(shelf: str) -> None:
 
 @pytest.mark.parametrize("shelf", ["malts", "sugars", "extracts", "hops", "yeasts"])
 def test_the_nearest_come_first_and_nothing_far_is_offered(shelf: str) -> None:
-    for it in (it for it in LARDER if it.shelf == shelf):
+    for it in (it for it in MEASURED if it.shelf == shelf):
         far = [measure(it, found.other) for found in stand_ins(it, LARDER)]
         assert far == sorted(far)
         assert all(each < FAR for each in far)
@@ -63,16 +66,38 @@ def test_what_every_brewer_swaps_is_offered() -> None:
     assert "Tettnang" in near("hops", "Spalt")
 
 
+def test_what_the_pantry_names_comes_before_what_is_only_near() -> None:
+    """By pedigree, use and oil: what growers and teachers name, from memory but where the pantry says it was read."""
+    assert near("hops", "East Kent Golding") == ["Progress", "First Gold", "WGV"]
+    assert near("hops", "Centennial") == ["Cascade", "Amarillo", "Simcoe"]  # the first two by growers' data
+    assert near("hops", "Fuggle")[0] == "Willamette"
+    for it in LARDER:
+        named = [name for name in it.stand_ins if (it.shelf, name) in BY_NAME]
+        assert len(named) == len(it.stand_ins), it.name
+        assert not named or near(it.shelf, it.name) == named
+
+
+def test_every_hop_says_what_it_was_bred_from_and_what_it_is_for() -> None:
+    for it in (it for it in LARDER if it.shelf == "hops"):
+        assert it.words["pedigree"]
+        assert it.words["use"] in ("bittering", "aroma", "dual")
+        assert it.stand_ins
+        assert "oil" in it.figures
+
+
 def test_what_has_a_taste_of_its_own_has_no_stand_in() -> None:
-    """Smoke, lactic acid and rye are not to be had of another malt, nor a diastatic yeast's hunger of another yeast."""
-    for name in ("Peat-smoked malt", "Beech-smoked malt", "Acidulated malt", "Rye malt"):
+    """Smoke and lactic acid are not to be had of another malt, nor a diastatic yeast's hunger of another yeast."""
+    for name in ("Peat-smoked malt", "Beech-smoked malt", "Acidulated malt"):
         assert near("malts", name) == []
     assert near("yeasts", "Saison") == []
 
 
 def test_the_words_tell_what_to_do_and_what_is_shared() -> None:
-    assert why("malts", "Caramel malt 60 L", "Caramel malt 40 L") == "<40>, paler; in common: caramel and toffee"
-    assert why("hops", "Fuggle", "Northern Brewer").startswith("<0.085> alpha acids, so weigh less for the same bitter")
+    said = "lighter caramel; <40>, paler; in common: caramel and toffee"
+    assert why("malts", "Caramel malt 60 L", "Caramel malt 40 L") == said
+    assert why("hops", "Northern Brewer", "Perle").startswith(
+        "its daughter; <0.065> alpha acids, so weigh more for the"
+    )
     assert why("extracts", "Dried malt extract, light", "Liquid malt extract, light").endswith("so weigh more of it")
 
 
@@ -95,7 +120,7 @@ PLAIN: dict[str, tuple[dict[str, float], dict[str, str]]] = {
         {"kind": "sugar", "cereal": "barley", "taste": "bread"},
     ),
     "extracts": ({"colour": 20.0}, {"kind": "dried", "cereal": "barley"}),
-    "hops": ({"alpha": 0.06}, {"aroma": "earth, mint"}),
+    "hops": ({"alpha": 0.06, "oil": 1.0}, {"aroma": "earth, mint", "use": "aroma"}),
     "yeasts": (
         {"attenuation": 0.75, "temperature": 18.0},
         {"kind": "ale", "phenolic": "no", "diastatic": "no", "flocculation": "low"},
@@ -139,6 +164,8 @@ APART: list[tuple[str, dict[str, float | str], float]] = [
     ("hops", {"aroma": "mint, pine"}, 1 - 1 / 3),
     ("hops", {"aroma": "pine"}, 1.0),
     ("hops", {"alpha": 0.12}, 0.3),
+    ("hops", {"use": "bittering"}, 0.3),
+    ("hops", {"oil": 2.0}, 0.2),
     ("yeasts", {}, 0.0),
     ("yeasts", {"attenuation": 0.70}, 0.4),
     ("yeasts", {"temperature": 20.0}, 0.24),

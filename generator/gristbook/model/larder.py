@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Literal
 
 from gristbook.model.brings import UNKNOWN, Brings
@@ -18,7 +18,8 @@ class Ingredient:
 
     ``figures`` and ``words`` go by the pantry's own names of its fields ("fine-coarse difference", "aroma"); what the
     pantry does not say is not in them. ``spans`` are low and high of the figures that vary, in the same unit, and
-    ``source`` is where most of the figures come from.
+    ``source`` is where most of the figures come from; ``stand_ins`` what may be taken instead, by name, the best first,
+    with what changes.
     """
 
     shelf: ShelfName
@@ -30,3 +31,4 @@ class Ingredient:
     spans: Mapping[str, tuple[float, float]]
     words: Mapping[str, str]
     brings: Brings = UNKNOWN
+    stand_ins: Mapping[str, str] = field(default_factory=dict)

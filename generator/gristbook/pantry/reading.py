@@ -10,7 +10,7 @@ from gristbook.pantry.poisons import poison_in
 from gristbook.pantry.records import R, Section
 from gristbook.pantry.spread import read_spread
 from gristbook.problems import Place, Problems
-from gristbook.reading.fields import LINES, Field, Fields, read_fields
+from gristbook.reading.fields import LINES, TABLE, Field, Fields, read_fields
 from gristbook.reading.tree import Listing, Table, Text, read_yaml
 
 ASSUMED = "not stated; a usual value"
@@ -29,6 +29,7 @@ def read_section(source: str, path: str, section: Section[R], known: Shelf[R], p
             reader.add(entry)
         else:
             problems.error(entry.place, f"this is not {section.one}", expected=expected)
+    reader.check_names()
     return Shelf(reader.records.values(), VOCABULARIES[section.name])
 
 
@@ -40,6 +41,7 @@ class _Reader(Generic[R]):
         self._path, self._section, self._problems = path, section, problems
         self._owners: dict[Words, str] = {}
         self._read_here: dict[str, Place] = {}
+        self._asked: dict[Place, str] = {}
         for record in known.records:
             self._own(record)
 
@@ -126,6 +128,8 @@ class _Reader(Generic[R]):
         if field.kind is LINES:
             named = tuple(node.value for node in fields.lines(field.name) if isinstance(node, Text))
             return named if field.name != "also" else self._aliases(fields)
+        if field.kind is TABLE:
+            return self._named(fields, field.name)
         text = fields.text(field.name)
         if field.kind.bases:
             origin = source if fields.given(field.name) else ASSUMED
@@ -145,6 +149,23 @@ class _Reader(Generic[R]):
             elif not owner:
                 found.append(node.value)
         return tuple(found)
+
+    def _named(self, fields: Fields, field: str) -> tuple[tuple[str, str], ...]:
+        """Other records of the shelf by name, each with what is said of it; the names are looked up at the end."""
+        table, found = fields.table(field), []
+        for key, node in table.entries if table else ():
+            if isinstance(node, Text):
+                self._asked[key.place] = key.value
+                found.append((key.value, node.value))
+            else:
+                self._problems.error(node.place, f"this is not a word about {key.value}", expected="words")
+        return tuple(found)
+
+    def check_names(self) -> None:
+        """What stands in for another has to be on the shelf itself."""
+        for place, name in self._asked.items():
+            if name not in self.records:
+                self._problems.unknown(place, f'the {self._section.name} have no "{name}"', name, self.records)
 
     def _sources(self, fields: Fields) -> dict[str, str]:
         """The sources of single figures, by field."""

@@ -42,6 +42,12 @@ Wet: TypeAlias = Annotated[Spread, row(f.SHARE, "Water in it as sold.")]
 UsualShare: TypeAlias = Annotated[Maybe, row(f.SHARE, "The share of a grist that it usually makes, by weight.")]
 Spooned: TypeAlias = Annotated[Maybe, row(f.DENSITY, "What a level spoon or cup of it weighs.")]
 Taste: TypeAlias = Annotated[str, row(WORDS, "What it brings to the glass.")]
+StandIns: TypeAlias = Annotated[
+    tuple[tuple[str, str], ...], row(TABLE, "What may be taken instead, the best first, each with what changes.")
+]
+StandInsFrom: TypeAlias = Annotated[
+    str, row(WORDS, "Where that is known from, in the words of a page; from memory if nothing is said.")
+]
 Purpose: TypeAlias = Annotated[str, row(WORDS, "What it is for.")]
 Allergenic: TypeAlias = Annotated[
     str, row(WORDS, "What it holds that some must not eat or drink, or none; unknown if nothing is said.")
@@ -99,6 +105,8 @@ class Malt(Record):
     needs_mash: Annotated[bool, row(f.YES_NO, "Whether it holds starch that steeping does not turn to sugar.", "yes")]
     usual_share: UsualShare
     taste: Taste
+    stand_ins: StandIns
+    stand_ins_from: StandInsFrom
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -124,6 +132,8 @@ class Sugar(Record):
     density: Spooned
     allergen: Allergenic
     taste: Taste
+    stand_ins: StandIns
+    stand_ins_from: StandInsFrom
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -138,6 +148,8 @@ class Extract(Record):
     attenuation: Annotated[Spread, row(f.SHARE, "Apparent attenuation of a wort of nothing else.", "74 % (70 to 78)")]
     density: Spooned
     taste: Taste
+    stand_ins: StandIns
+    stand_ins_from: StandInsFrom
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -154,6 +166,10 @@ class Hop(Record):
     oil: Annotated[Maybe, row(f.OIL, "Essential oil.")]
     keeps: Annotated[Maybe, row(f.SHARE, "The share of the alpha acids left after six months at 20 °C.")]
     aroma: Annotated[str, row(WORDS, "What it smells of.")]
+    pedigree: Annotated[str, row(WORDS, "What it was bred from.")]
+    use: Annotated[str, row(f.HOP_USE, "What it is mostly used for.")]
+    stand_ins: StandIns
+    stand_ins_from: StandInsFrom
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

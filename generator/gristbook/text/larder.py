@@ -46,9 +46,10 @@ def _ingredient(shelf: ShelfName, section: Section[Record], record: Record, pant
                 spans[field.name] = stated.low, stated.high
         elif isinstance(stated, bool):
             words[field.name] = "yes" if stated else "no"
-        elif stated:
+        elif isinstance(stated, str) and stated:
             words[field.name] = stated
     brings = brings_of(record, pantry)
     if isinstance(record, Hop):
         figures[LOST] = lost_in_six_months(record)
-    return Ingredient(shelf, record.name, record.also, record.about, record.source, figures, spans, words, brings)
+    said = record.name, record.also, record.about, record.source
+    return Ingredient(shelf, *said, figures, spans, words, brings, dict(getattr(record, "stand_ins", ())))

@@ -8,6 +8,8 @@ from itertools import groupby
 
 from markupsafe import Markup
 
+from gristbook.sheet.value import Value
+from gristbook.site.amounts import Amount, amount_of
 from gristbook.site.band import Band, band
 from gristbook.site.beer.brewday import BrewDay, brew_day
 from gristbook.site.beer.brews import Brew
@@ -28,6 +30,7 @@ from gristbook.site.words import balance_words, colour_word, ready_words
 from gristbook.targets.advice.advice import Advice
 from gristbook.targets.advice.judgement import AT_ONCE, judgement
 from gristbook.targets.buying.cost import Cost
+from gristbook.targets.buying.instead import Instead, of_grist, of_hops
 from gristbook.targets.figures import Plan
 from gristbook.targets.method.step import Step
 
@@ -51,6 +54,15 @@ class Glance:
 
 
 @dataclass(frozen=True, slots=True)
+class Swap:
+    """So much of another thing may be taken instead, and what that changes."""
+
+    name: str
+    amount: Amount
+    words: Sentence
+
+
+@dataclass(frozen=True, slots=True)
 class Stage:
     """A part of the brew; ``first`` is the number of its first step."""
 
@@ -63,6 +75,7 @@ class Stage:
 class RecipePage:
     """A recipe as its page tells it: with ``editions`` beside it, or else with its ``changes`` where it is one.
 
+    ``grist_instead`` and ``hops_instead`` are what may be taken instead of each line of these tables, and what it does.
     ``remarks`` are what a teacher would say, each with what is usual, and so many of them ``at_once``.
     """
 
@@ -73,6 +86,8 @@ class RecipePage:
     glance: tuple[Glance, ...]
     prose: Markup
     ingredients: Ingredients
+    grist_instead: tuple[tuple[Swap, ...], ...]
+    hops_instead: tuple[tuple[Swap, ...], ...]
     water: WaterView
     method: tuple[Stage, ...]
     remarks: tuple[tuple[Advice, Sentence], ...]
@@ -115,6 +130,8 @@ def recipe_page(
         glance=glance(plan),
         prose=printing.written.texts[brew.at.page] if own else Markup(),
         ingredients=ingredients(plan),
+        grist_instead=_swaps(of_grist(plan, printing.book.larder)),
+        hops_instead=_swaps(of_hops(plan, printing.book.larder)),
         water=water_view(plan),
         method=tuple(_stages(brew.steps, printing.written.desk.glossary.on(brew.at.page))),
         remarks=tuple((advice, _usual(advice)) for advice in judgement(plan)),
@@ -134,6 +151,21 @@ def recipe_page(
         after=after,
         learn=explained(printing.book.learning),
     )
+
+
+def _swaps(lines: tuple[tuple[Instead, ...], ...]) -> tuple[tuple[Swap, ...], ...]:
+    """What may be taken instead, its numbers as text: they have no place in the working of the beer as it is."""
+    return tuple(
+        tuple(
+            Swap(it.name, _as_text(it.mass), tuple(_as_text(p) if isinstance(p, Value) else p for p in it.words))
+            for it in line
+        )
+        for line in lines
+    )
+
+
+def _as_text(value: Value) -> Amount:
+    return amount_of(value.number, value.unit, worked_out=True)
 
 
 def glance(plan: Plan) -> tuple[Glance, ...]:

@@ -29,6 +29,7 @@ from gristbook.site.working.worksheet import Working, Worksheet
 from gristbook.targets.advice.allergens import gathered
 from gristbook.targets.buying.alternatives import StandIn, stand_ins
 from gristbook.targets.buying.ingredients import SIX_MONTHS, WHOLE_GRIST, Sheet
+from gristbook.targets.buying.instead import weights
 from gristbook.targets.method.step import say
 
 SECTIONS = ("the-beers-that-use-it", "the-numbers", "what-follows", "what-can-stand-in", "table-of-uses")
@@ -78,10 +79,14 @@ class UseRow:
 
 @dataclass(frozen=True, slots=True)
 class IngredientPage:
-    """A thing of the pantry; ``prices`` as the author wrote them, ``ranked`` where its shelf is one of stand-ins."""
+    """A thing of the pantry; ``prices`` as the author wrote them, ``ranked`` where its shelf is one of stand-ins.
+
+    ``stand_ins_from`` says who names them, "" where they are only near by what they bring.
+    """
 
     thing: Ingredient
     kind: str
+    pedigree: str
     taste: str
     band: Band | None
     about: Markup
@@ -93,6 +98,7 @@ class IngredientPage:
     uses: tuple[UseRow, ...]
     ranked: bool
     stand_ins: tuple[StandIn, ...]
+    stand_ins_from: str
     worksheet: Worksheet
     shelf: Link
 
@@ -112,7 +118,7 @@ def ingredient_pages(printing: Printing) -> Iterator[Page]:
 
 def _page(thing: Stocked, printing: Printing) -> tuple[IngredientPage, Working]:
     it, sheet, book = thing.ingredient, thing.sheet, printing.book
-    near = stand_ins(it, book.larder)
+    near = [StandIn(found.other, (*found.why, *weights(it, found.other))) for found in stand_ins(it, book.larder)]
     why = Group("How near the others are", tuple(values_in(tuple(found.why for found in near))))
     groups = (Group("The working", tuple(values_in(sheet))), why)
     page, (worked,) = worksheet([Kettle("", thing.path, groups)], SECTIONS)
@@ -120,6 +126,7 @@ def _page(thing: Stocked, printing: Printing) -> tuple[IngredientPage, Working]:
     view = IngredientPage(
         thing=it,
         kind=what_it_is(it),
+        pedigree=it.words.get("pedigree", ""),
         taste=words_of(it),
         band=_band(sheet),
         about=line(it.about, printing.written.desk.glossary.on(thing.path)),
@@ -131,6 +138,7 @@ def _page(thing: Stocked, printing: Printing) -> tuple[IngredientPage, Working]:
         uses=tuple(_use(it, brew, size, brew.shown(thing.path)) for brew, size in thing.brews),
         ranked=it.shelf != "finings",
         stand_ins=tuple(near),
+        stand_ins_from=it.words.get("stand ins from", "from memory") if it.stand_ins else "",
         worksheet=page,
         shelf=Link(f"{INGREDIENTS}#{anchor}", shelf),
     )

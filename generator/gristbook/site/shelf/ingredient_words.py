@@ -63,6 +63,7 @@ NUMBERS: Mapping[str, tuple[tuple[str, str], ...]] = {
 RANGES = frozenset({"temperature"})
 """Figures of which only low and high mean something."""
 
+USES = {"bittering": "for bitterness", "aroma": "for aroma", "dual": "for both bitterness and aroma"}
 DIASTATIC = {
     "yes": "It is diastatic and goes on eating what other yeasts leave. Be sure that it is done; use heavy bottles.",
     "sometimes": "Some of its kind are diastatic and go on eating in the bottle. Ask its maker, and use heavy bottles.",
@@ -99,4 +100,6 @@ def brewers_words(it: Ingredient) -> Iterator[str]:
         if words["diastatic"] in DIASTATIC and "diastatic" not in it.about:
             yield DIASTATIC[words["diastatic"]]
     if it.shelf == "hops":
+        if words.get("use"):
+            yield f"Mostly used {USES[words['use']]}."
         yield "Keep hops, fresh or spent, away from dogs: they are poison to them."

@@ -1,4 +1,4 @@
-"""What can stand in for an ingredient: its neighbours on the shelf by what they bring, and why each is near.
+"""What can stand in for an ingredient: what the pantry names, else its neighbours on the shelf by what they bring.
 
 How near two things are is a sum of plain differences, each weighed as a brewer would weigh it (common practice, no
 source); beyond a whole one, nothing is offered.
@@ -39,12 +39,15 @@ class StandIn:
 
 
 def stand_ins(it: Ingredient, larder: Iterable[Ingredient]) -> tuple[StandIn, ...]:
-    """The nearest of the same shelf, the nearest first; none where nothing is near enough."""
+    """Those of the same shelf that the pantry names, else the nearest, the nearest first; none where none is near."""
     if it.shelf not in _MEASURES:
         return ()
     why = _MEASURES[it.shelf][1]
-    others = ((measure(it, other), other) for other in larder if other.shelf == it.shelf and other.name != it.name)
-    near = sorted((far, other.name, other) for far, other in others if far < FAR)
+    others = {other.name: other for other in larder if other.shelf == it.shelf and other.name != it.name}
+    if named := [others[name] for name in it.stand_ins if name in others]:
+        return tuple(StandIn(other, (it.stand_ins[other.name], "; ", *why(it, other))) for other in named)
+    measured = ((measure(it, other), other) for other in others.values())
+    near = sorted((far, other.name, other) for far, other in measured if far < FAR)
     return tuple(StandIn(other, why(it, other)) for _, _, other in near[:AT_MOST])
 
 
@@ -106,7 +109,15 @@ def _hops_apart(one: Ingredient, other: Ingredient) -> float:
     shared, either = _shared(one, other, "aroma"), _terms(one, "aroma") | _terms(other, "aroma")
     if not shared:
         return FAR
-    return 1 - len(shared) / len(either) + 0.3 * _times(one.figures["alpha"].number, other.figures["alpha"].number)
+    uses = {hop.words.get("use", "") for hop in (one, other)} - {""}
+    oils = [hop.figures["oil"].number for hop in (one, other) if "oil" in hop.figures]
+    return (
+        1
+        - len(shared) / len(either)
+        + 0.3 * _times(one.figures["alpha"].number, other.figures["alpha"].number)
+        + 0.3 * (len(uses) > 1)
+        + 0.2 * (_times(*oils) if len(oils) > 1 else 0)
+    )
 
 
 def _why_hop(one: Ingredient, other: Ingredient) -> Sentence:

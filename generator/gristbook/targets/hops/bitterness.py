@@ -117,14 +117,16 @@ def _total(label: str, lines: Iterable[HopFigures | KitFigures]) -> Value:
     return sum_of((line.bitterness for line in lines), label, "IBU")
 
 
+def goes_late(hop: Hop) -> bool:
+    """Whether hops are there for what they smell of: the last 20 minutes of the boil, stands and dry hops."""
+    if isinstance(hop.use, BeforeTheEnd):
+        return hop.use.minutes.number <= LATE_MIN
+    return isinstance(hop.use, Stand | BeforePackaging)
+
+
 def _late_hops(hops: tuple[HopFigures, ...], boil: Boil) -> Value | None:
     """What goes in for flavour and aroma, by weight in a litre: the last 20 minutes, stands and dry hops."""
-    late = tuple(
-        line.mass
-        for line in hops
-        if isinstance(line.hop.use, Stand | BeforePackaging)
-        or (isinstance(line.hop.use, BeforeTheEnd) and line.hop.use.minutes.number <= LATE_MIN)
-    )
+    late = tuple(line.mass for line in hops if goes_late(line.hop))
     if not late:
         return None
     return (sum_of(late, "late and dry hops by weight") / boil.volumes.into_fermenter).called("late and dry hops")
