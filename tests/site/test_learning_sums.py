@@ -207,7 +207,11 @@ def test_the_points_of_a_kilogram_are_those_of_the_pantry() -> None:
 
 def test_the_families_of_yeast_are_those_of_the_pantry() -> None:
     families = {yeast.name: yeast for yeast in ours("yeasts").records}
-    for name, takes, warm, _ in rows("choose-yeast")[2:]:
+    table = rows("choose-yeast")
+    by_the_beer = [row[1] for row in table if len(row) == 2][2:]
+    assert all(name in families or set(name.split(", ")) <= families.keys() for name in by_the_beer)
+    assert len(by_the_beer) == 10
+    for name, takes, warm, _ in [row for row in table if len(row) == 4][2:]:
         share, heat = families[name].attenuation, families[name].temperature
         assert takes == f"{100 * share.low:.0f} to {100 * share.high:.0f}", name
         assert warm == f"{heat.low:.0f} to {heat.high:.0f}", name
