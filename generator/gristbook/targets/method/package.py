@@ -6,7 +6,6 @@ from collections.abc import Iterator
 
 from gristbook.model.moment import Stage
 from gristbook.model.recipe import PrimingSugar
-from gristbook.sheet.arithmetic import rounded_up
 from gristbook.sheet.value import Value, settled
 from gristbook.targets.advice.gas_routes import in_keg
 from gristbook.targets.beer.packaging import in_the_bottle, long_cold
@@ -86,7 +85,7 @@ def _fresh(plan: Plan) -> Value | None:
     """Yeast for the bottles of a beer that is strong or has stood cold for long."""
     if plan.figures.fermentation.abv.number < STRONG_ABV and not long_cold(plan.recipe):
         return None
-    return settled(rounded_up(FRESH_YEAST * plan.figures.volumes.packaged, "fresh yeast for the bottles"))
+    return settled((FRESH_YEAST * plan.figures.volumes.packaged).called("fresh yeast for the bottles"))
 
 
 def _keg(plan: Plan, packaging: Packaging) -> Iterator[Draft]:
