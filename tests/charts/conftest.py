@@ -8,12 +8,15 @@ import pytest
 
 from gristbook.charts.balance import StyleBox, balance_chart
 from gristbook.charts.caches import FrameCache, MemoryCache
+from gristbook.charts.curves import Axis, Curve, Ground, curves_chart
 from gristbook.charts.days import Planned, Run, days_chart
+from gristbook.charts.glasses import glasses_chart
 from gristbook.charts.grist import grist_chart
 from gristbook.charts.hops import hops_chart
 from gristbook.charts.narrowing import Stage, narrowing_chart
 from gristbook.charts.style_balance import Mark, style_chart
 from gristbook.charts.swatch import colour_swatch
+from gristbook.charts.tuns import Tun, tuns_chart
 
 HARM = '</text><script>"&\x00\n\x1b'
 
@@ -95,6 +98,26 @@ def draw_all(cache: FrameCache, *, name: str = "one", harm: str = "") -> dict[st
                 Stage(label="an odd one", middle=72.8, low=69.5, high=76.1, reading=61.0, aside=True),
             ],
             cache=cache,
+        ),
+        "curves": curves_chart(
+            name=f"{name}-curves",
+            title="By minutes" + harm,
+            x=Axis("minutes" + harm, (0, 30, 60)),
+            y=Axis("bitterness, IBU" + harm, (0, 20, 40)),
+            curves=[Curve("a model" + harm, [(0, 0), (30, 19.4), (60, 25.2)], at=(58, 22), read=[(60, 25.2)])],
+            grounds=[Ground("other models" + harm, [(0, 0), (60, 20), (60, 30), (0, 6)], at=(4, 34))],
+            spans=[(0, 20, "flavour" + harm)],
+        ),
+        "glasses": glasses_chart(
+            name=f"{name}-glasses",
+            title="Malts" + harm,
+            glasses=[(f"malt {at}" + harm, f"{at} SRM", (250 - 20 * at, 120, 0)) for at in range(1, 6)],
+        ),
+        "tuns": tuns_chart(
+            name=f"{name}-tuns",
+            title="A mash" + harm,
+            brim_l=20,
+            tuns=[Tun("Mash" + harm, "4 kg, 12 L" + harm, 2.7, 12, 0), Tun("Run off", "it keeps 4 L", 2.7, 4, 8)],
         ),
     }
 

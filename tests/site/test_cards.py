@@ -113,3 +113,15 @@ def test_without_an_address_a_card_names_its_page_s_file(demo, cache) -> None:  
     files = make_site(book, (demo.plan("quillmere-best"),), Problems(), cache)
     stamp = BeautifulSoup(files["quillmere-best/card.html"], "html.parser").select(".stamp .name")
     assert stamp[-1].get_text() == "quillmere-best.html"
+
+
+def test_a_card_says_at_its_line_what_can_maim_or_kill_and_no_more(demo) -> None:  # type: ignore[no-untyped-def]
+    cards = {path: page for path, page in demo.pages.items() if path.endswith("card.html")}
+    assert len(cards) > 40
+    for path, card in cards.items():
+        at = {row.dt.get_text(): [it.get_text() for it in row.select(".care")] for row in card.select(".do div")}
+        said = [words for lines in at.values() for words in lines]
+        assert 3 <= len(said) == len(set(said)) <= 5, path
+        assert any("Hot wort scalds" in words for words in at["Boil"]), path
+        assert any("two readings" in words for words in at.get("Prime") or at["Keg"]), path
+        assert any("burner outdoors" in words for words in (at.get("Mash") or at.get("Steep") or at["Boil"])), path

@@ -7,6 +7,7 @@ from typing import get_args
 
 from gristbook.site.beer.recipe_page import STAGES
 from gristbook.site.learn.cautions_page import WHEN, cautions_page
+from gristbook.targets.advice.caution_rows import AID
 from gristbook.targets.advice.cautions import all_cautions
 from gristbook.targets.method.step import Kind
 
@@ -46,3 +47,25 @@ def test_the_parts_of_the_page_are_those_of_the_brew() -> None:
     page = cautions_page(all_cautions())
     assert [part.title for part in page.parts] == [title for title, _ in STAGES]
     assert set(WHEN) <= {kind for part in get_args(Kind) for kind in get_args(part)}
+
+
+def test_what_to_do_after_stands_in_one_place_and_steps_lead_there(demo) -> None:  # type: ignore[no-untyped-def]
+    page = demo.pages["cautions.html"]
+    usual = {
+        "scald": ("cool running water", "twenty minutes", "no ice", "a doctor"),
+        "splash": ("fifteen to twenty minutes", "lids open", "poison centre", "emergency number"),
+        "gas": ("out into fresh air", "do not go in", "emergency number", "a doctor that day"),
+        "cut": ("clean cloth", "Do not pull out", "an eye that glass has hit"),
+    }
+    assert usual.keys() == AID.keys()
+    for aid, needles in usual.items():
+        heading = page.find("h3", id=aid)
+        words = heading.find_next_sibling("p").get_text()
+        assert all(needle in words for needle in needles), aid
+    assert "emergency number where you live knows better" in page.find(id="happened").parent.get_text()
+    for plan in demo.plans:
+        method = demo.pages[f"{plan.recipe.slug}.html"].select_one("[aria-labelledby=method]")
+        led = [
+            a["href"].partition("#")[2] for a in method.select(".caution a") if a["href"].startswith("cautions.html#")
+        ]
+        assert sorted(led) == sorted(AID), plan.recipe.slug

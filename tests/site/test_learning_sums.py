@@ -10,10 +10,24 @@ from pathlib import Path
 
 import pytest
 
-from gristbook.equations import alcohol, carbonation, colour, gravity, instruments, isomerisation, mash, pressure
+from gristbook.equations import (
+    alcohol,
+    carbonation,
+    colour,
+    gravity,
+    instruments,
+    isomerisation,
+    mash,
+    pressure,
+    starter,
+)
 from gristbook.equations.attenuation import real_extract
 from gristbook.equations.bitterness import utilisation_tinseth_1997 as used
+from gristbook.equations.extract import as_is_potential
+from gristbook.pantry.pantry import ours
+from gristbook.pantry.records import Malt
 from gristbook.site import words
+from gristbook.site.learn import drawings
 from gristbook.targets import conventions
 
 TEXT = Path(__file__).parents[2] / "themes" / "learning"
@@ -48,7 +62,25 @@ def lesson_ibu(minutes: float) -> float:
     return 3 * 0.05 * 1000 * used(boil_min=minutes, gravity=LESSON) / LESSON_L
 
 
+def sparged(grain_kg: float, run_off_l: float = 24.0) -> float:
+    """Extract that one well-mixed sparge of equal run-offs brings out of what is dissolved, by a balance of masses.
+
+    Grain of 80 % extract (dry) and 4 % water keeps a litre a kilogram more than it lets go.
+    """
+    water, extract, half = run_off_l / 2 + grain_kg, 0.80 * 0.96 * grain_kg, run_off_l / 2
+    wort_kg = 0.9982 * water + 0.04 * grain_kg + extract
+    wort_l = wort_kg / (0.9982 * gravity.gravity_from_plato(extract=100 * extract / wort_kg))
+    return 100 * (1 - (1 - half / wort_l) * ((wort_l - half) / wort_l))
+
+
+def left(points: float, attenuation: float, sugar: float = 0.0) -> float:
+    """Final gravity in points: malt's share by what its yeast takes, sugar wholly gone, by Balling's real extract."""
+    rest = (points - sugar) * (1 - 0.8192 * attenuation)
+    return (rest - 0.1808 * points) / 0.8192
+
+
 PALE, DRIED, LIQUID = 0.815 * (1 - 0.03), 1 - 0.04, 1 - 0.20  # as sold: the pantry's pale ale malt and extracts
+ONE = 10_000 * (gravity.wort_gravity(extract_kg=1, wort_l=10) - 1)  # points of a kilogram of sugar in a litre
 BOTTLED_SOON = 2.4 + carbonation.gas_from_gravity_points(points=4)
 SUMS: tuple[tuple[str, str, float], ...] = (
     # Regulation (EU) 1169/2011, Annex II, no. 12: 10 mg/L; two SO2 of 64.06 from one K2S2O5 of 222.32 g/mol.
@@ -67,6 +99,33 @@ SUMS: tuple[tuple[str, str, float], ...] = (
     ("hops-and-time", "{13} after 15", 100 * used(boil_min=15, gravity=1.040)),
     ("hops-and-time", "in a strong wort of 1.080, only {18} after", 100 * used(boil_min=60, gravity=1.080)),
     ("hops-and-time", "which is {25} IBU", 20 * 0.05 * 0.25 * 1000 / 10),
+    ("malt-to-gravity", "reads {1.0386}", gravity.wort_gravity(extract_kg=1, wort_l=10)),
+    ("malt-to-gravity", "or {386} points in one", ONE),
+    ("malt-to-gravity", "= {652} points", 2.0 * 305 + 0.15 * 278),
+    ("malt-to-gravity", "456 ÷ 10.8 = {42}", 652 * 0.70 / 10.8),
+    ("malt-to-gravity", "{1.042}", gravity.wort_gravity(extract_kg=652 / ONE * 0.70, wort_l=10.8)),
+    ("malt-to-gravity", "486 ÷ 0.70 = {694}", 45 * 10.8 / 0.70),
+    ("malt-to-gravity", "694 ÷ 305 = **{2.28} kg**", 694 / 305),
+    ("malt-to-gravity", "can come out is {85} per cent", sparged(5)),
+    ("malt-to-gravity", "from 8 kg it is {75}", sparged(8)),
+    ("final-gravity", "48 × 0.24 = {11.5}", left(48, 0.76)),
+    ("final-gravity", "48 × 0.26 = {12.5}", left(48, 0.74)),
+    ("final-gravity", "48 × 0.29 = {13.9}", left(48, 0.71)),
+    ("final-gravity", "which makes {8.9}", 42 * 0.24 - 6 * 0.2),
+    ("final-gravity", "**1.00{9}**", left(48, 0.76, sugar=6)),
+    ("design-from-extract", "454 ÷ 370 = **{1.23} kg**", 42 * 10.8 / (ONE * DRIED)),
+    ("design-from-extract", "454 ÷ 308 = {1.47} kg", 42 * 10.8 / (ONE * LIQUID)),
+    ("design-from-extract", "uses {25} per cent", 100 * used(boil_min=60, gravity=1.040)),
+    ("design-from-extract", "1.080 only {18}", 100 * used(boil_min=60, gravity=1.080)),
+    ("design-from-extract", "Together {442}", 1.1 * 370 + 0.6 * (0.15 * 278 + 0.06 * 268)),
+    ("design-from-extract", "442 ÷ 10.8 = {41}", 442 / 10.8),
+    ("design-from-extract", "| 17 g, 60 min | {20} IBU |", 17 * 0.05 * 1000 * used(boil_min=60, gravity=1.041) / 10.8),
+    ("design-from-extract", "1.5 × 308 ÷ 42 = {11.0} litres", 1.5 * 308 / 42),
+    ("a-starter", "{97} g of pale dried",
+     starter.starter_extract(starter_l=1, gravity=1.036, potential=conventions.STARTER_POTENTIAL.number)),
+    *(("a-starter", f"| {litres} L | {{{cells}}} |",
+       starter.starter_cells_white_zainasheff_2010(cells=100, starter_l=litres, fall=7))
+      for litres, cells in ((1, 152), (2, 205))),
     ("pitching-and-temperature", "× 10 °P = {75} thousand million", 0.75e6 * 10_000 * ORIGINAL / 1e9),
     ("gravity-and-strength", "almost exactly {10} °P", ORIGINAL),
     ("gravity-and-strength", "1.060 is {14.7} °P", gravity.plato_from_gravity(gravity=1.060)),
@@ -126,3 +185,82 @@ def test_the_words_for_balance_and_colour_are_those_of_the_recipes() -> None:
     for end, word in words.COLOURS[1:-1]:
         assert re.search(rf"\| {word} \| [\d.]+ to {end:g} \|", flat("colour"))
     assert f"| {words.COLOURS[-1][1]} | above {words.COLOURS[-2][0]:g} |" in flat("colour")
+
+
+def rows(page: str) -> list[list[str]]:
+    """The cells of every row of a page's tables."""
+    text = (TEXT / f"{page}.md").read_text("utf-8")
+    return [[cell.strip() for cell in line.strip("|").split("|")] for line in text.splitlines() if line.startswith("|")]
+
+
+def test_the_points_of_a_kilogram_are_those_of_the_pantry() -> None:
+    printed = {name: float(points) for name, points in rows("malt-to-gravity")[2:]}
+    assert printed.pop("table sugar") == pytest.approx(ONE, abs=0.51)
+    assert printed.pop("dried malt extract") == pytest.approx(ONE * DRIED, abs=0.51)
+    assert printed.pop("liquid malt extract") == pytest.approx(ONE * LIQUID, abs=0.51)
+    called = {"pale wheat malt": "wheat malt, pale"}
+    malts: dict[str, Malt] = {malt.name.lower(): malt for malt in ours("malts").records}
+    for name, points in printed.items():
+        malt = malts[called.get(name, name).lower()]
+        of_it = as_is_potential(fine_grind_dry_basis=malt.extract.typical, moisture=malt.moisture.typical)
+        assert points == pytest.approx(ONE * of_it, abs=0.51), name
+    assert len(printed) == 6
+
+
+def test_the_families_of_yeast_are_those_of_the_pantry() -> None:
+    families = {yeast.name: yeast for yeast in ours("yeasts").records}
+    table = rows("choose-yeast")
+    by_the_beer = [row[1] for row in table if len(row) == 2][2:]
+    assert all(name in families or set(name.split(", ")) <= families.keys() for name in by_the_beer)
+    assert len(by_the_beer) == 10
+    for name, takes, warm, _ in [row for row in table if len(row) == 4][2:]:
+        share, heat = families[name].attenuation, families[name].temperature
+        assert takes == f"{100 * share.low:.0f} to {100 * share.high:.0f}", name
+        assert warm == f"{heat.low:.0f} to {heat.high:.0f}", name
+
+
+def test_the_hops_by_flavour_and_by_use_are_what_the_pantry_says_of_them() -> None:
+    hops = {hop.name: hop for hop in ours("hops").records}
+    by_flavour, by_use = rows("choose-hops")[2:10], rows("choose-hops")[12:]
+    means = {
+        "grapefruit": "citrus",
+        "lemon": "lemon",
+        "flowers": "floral",
+        "herbs": "herbal",
+        "spice": "spicy",
+        "earth": "earthy",
+    }
+    means |= {"marmalade": "marmalade", "wood": "woody", "dark berries": "berry", "blackcurrant": "blackcurrant"}
+    for flavour, names in by_flavour:
+        words_of_it = {word for part in flavour.split(", ") for word in (part, means.get(part, part))}
+        for name in names.split(", "):
+            assert any(word in hops[name].aroma for word in words_of_it), (flavour, name, hops[name].aroma)
+    spans = {"bittering": (0.11, 0.165), "both": (0.06, 0.11), "aroma": (0.03, 0.06)}
+    assert [use for use, *_ in by_use] == list(spans)
+    for use, names, _ in by_use:
+        low, high = spans[use]
+        assert all(low <= hops[name].alpha.typical <= high for name in names.split(", ")), use
+
+
+def test_the_drawings_show_what_the_equations_give_and_the_pages_say() -> None:
+    at_end, low, high = drawings.bitterness_by_minutes(60)
+    assert at_end == pytest.approx(20 * 0.05 * used(boil_min=60, gravity=1.040) * 1000 / 10)
+    assert low < at_end < high
+    assert [round(drawings.attenuation_at(heat)) for heat in (65, 70)] == [82, 70]  # as its source measured
+    (cool, hot), (least, most) = drawings.FLATTER
+    assert f"between {least:.0f} and {most:.0f} per cent all the way from {cool} to {hot:.0f} °C" in flat(
+        "final-gravity"
+    )
+    srm = [drawings.malt_colour(name) for name in ("Pilsner malt", "Caramel malt 40 L", "Chocolate malt")]
+    grams = 115.0 * 45 / 44.6 / 0.778 / 0.75  # of malt in a litre of 1.045, by hand: 115 g/L at 1.0446
+    assert srm[0] == pytest.approx(1.4922 * (8.3454 * grams / 1000 * 1.7) ** 0.6859, rel=0.02)  # Morey, by hand
+    assert srm[0] < srm[1] < srm[2]
+
+
+def test_every_drawing_is_on_a_page_and_every_page_s_drawing_is_there(demo) -> None:  # type: ignore[no-untyped-def]
+    called = re.findall(r"\]\(chart:([a-z-]+)\)", "".join(path.read_text("utf-8") for path in TEXT.glob("*.md")))
+    assert sorted(called) == sorted(drawings.DRAWINGS)
+    drawn = [
+        svg for path, page in demo.pages.items() if path.startswith("learning/") for svg in page.select("svg.chart")
+    ]
+    assert len(drawn) == len(called)

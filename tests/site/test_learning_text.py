@@ -48,7 +48,7 @@ def headings(page: str) -> list[tuple[int, str]]:
 
 
 def links(page: str) -> list[tuple[str, str]]:
-    return re.findall(r"\[([^\]]+)\]\(([^)]+)\)", " ".join(PAGES[page][1].split()))
+    return re.findall(r"(?<!!)\[([^\]]+)\]\(([^)]+)\)", " ".join(PAGES[page][1].split()))
 
 
 def sentences(words: str) -> int:
@@ -173,6 +173,12 @@ CAUTIONS = {
     "gravity-and-strength": "under age, pregnant, driving, distilling, licence",
     "balance": "of age, pregnant, driving",
     "design-a-recipe": "allergen, priming",
+    "malt-to-gravity": "scalds, heat off",
+    "final-gravity": "never bottle by the estimate, two readings that agree",
+    "design-from-extract": "heat off, scalds, keep it off the base, hot wort into glass, pitch the same day",
+    "choose-hops": "dog, climb, two readings",
+    "choose-yeast": "diastatic, a week apart, heavy bottles",
+    "a-starter": "never seal it, bursts, cracks a jar, flask, botulism, loosely",
     "notes": "drives, gushes",
     "reading-a-figure": "bottles burst",
     "what-went-wrong": "gush, goggles, towel, scalds, airlock",
@@ -189,7 +195,7 @@ def test_what_can_hurt_is_said_where_it_stands(page: str) -> None:
     assert "**take care.**" in text or "**dangerous here:**" in text
 
 
-ADVERTISING = r"!|\b(?:delve|journey|unlock|crucial|awesome|amazing|game.?changer|elevate|not just)\b"
+ADVERTISING = r"!(?!\[)|\b(?:delve|journey|unlock|crucial|awesome|amazing|game.?changer|elevate|not just)\b"
 
 
 @EVERY_PAGE

@@ -11,7 +11,7 @@ import pytest
 from gristbook.problems import Place, Severity
 from gristbook.sheet.value import Value
 from gristbook.targets.advice.against import Against
-from gristbook.targets.advice.caution_rows import CAUTIONS
+from gristbook.targets.advice.caution_rows import AID, CAUTIONS
 from gristbook.targets.advice.cautions import (
     ALLERGENS_HERE,
     CONDITIONS,
@@ -90,7 +90,10 @@ REQUIRED = [
     ("caustic and acid into water", "clean", "into water, never water into", {}),
     ("bleach", "clean", "bleach meet acid, ammonia or a peracetic", {}),
     ("the maker's instructions", "clean", "as its maker directs", {}),
-    ("lead, brass, galvanised", "clean", "no galvanised metal, and no acid on brass", {}),
+    ("lead, brass, galvanised", "clean", "Nothing of lead, and nothing galvanised", {}),
+    ("brass", "clean", "never leave acid standing on it", {}),
+    ("a bag on a heated base", "mash", "lies on a heated base", {"bag": True}),
+    ("a kitchen hob", "heat", "extractor on or a window open", {}),
     ("sulfite fumes and asthma", "water", "asthma", {}),
     ("grams and ounces", "water", "twenty-eight times too much", {}),
     ("carbon monoxide outdoors", "heat", "outdoors, level and steady: it makes carbon monoxide", {}),
@@ -174,34 +177,32 @@ def test_every_row_can_be_reached_and_says_where_it_is_from() -> None:
     assert {row.when for row in CAUTIONS} == set(CONDITIONS), "no condition that nobody asks for"
 
 
-def test_a_card_has_a_short_form_of_whatever_can_hurt_in_the_brew(plan: Callable[..., Plan]) -> None:
-    """What is left to the page is what another row's short form covers, or what only a glass of beer can do."""
-    brew = plan(bag=True, gas="3.0 volumes, primed with table sugar", yeast="saison yeast")
+@pytest.mark.parametrize(
+    ("brewed", "needles"),
+    [
+        ({}, ("burner outdoors", "Hot wort", "two readings agree")),
+        ({"bag": True}, ("burner outdoors", "The bag is hot", "Hot wort", "two readings agree")),
+        (
+            {"gas": "2.4 volumes, keg"},
+            ("burner outdoors", "Hot wort", "two readings", "stamped pressure", "air the room"),
+        ),
+        ({"bag": True, "yeast": "saison yeast"}, ("outdoors", "bag", "Hot wort", "two readings", "heavy bottles")),
+    ],
+)
+def test_a_card_names_the_three_to_five_things_that_can_maim_or_kill(
+    plan: Callable[..., Plan], brewed: dict[str, Any], needles: tuple[str, ...]
+) -> None:
+    brew = plan(**brewed)
     short = in_short([step.kind for step in steps(brew)], brew)
-    assert len(short) == len(set(short))
+    assert 3 <= len(short) == len(set(short)) <= 5
     assert all(len(words) <= 56 and words.endswith(".") and not re.search(r"\d", words) for words in short)
-    said = " ".join(short)
-    for needle in (
-        "scald",
-        "outdoors only",
-        "residual-current",
-        "wet bag",
-        "hot wort into glass",
-        "airlock",
-        "smothers",
-    ):
-        assert needle in said, needle
-    for needle in (
-        "two readings agree",
-        "heavy bottles",
-        "rates for this gas",
-        "kill a dog",
-        "grams, never ounces",
-    ):
-        assert needle in said, needle
-    assert "keg" not in said
-    without = {kind for row in CAUTIONS if not row.short for kind in row.kinds}
-    assert without <= {"infuse", "decoct", "sparge", "stand", "cool", "feed", "serve"}
+    assert all(sum(needle in words for words in short) == 1 for needle in needles), short
+
+
+def test_what_to_do_after_is_told_once_at_the_first_step_that_calls_for_it(plan: Callable[..., Plan]) -> None:
+    told_at = [(step.kind, aid) for step in steps(plan(bag=True)) for aid in step.aids]
+    assert told_at == [("clean", "splash"), ("clean", "gas"), ("heat", "scald"), ("cool", "cut")]
+    assert {row.aid for row in CAUTIONS} - {""} == set(AID)
 
 
 def test_the_page_of_cautions_has_each_once_and_whole() -> None:

@@ -8,7 +8,9 @@ from typing import Literal, get_args
 
 from gristbook.problems import Place
 
-RecipePart = Literal["grist", "hops", "yeast", "water", "mash", "method", "packaging", "instruments", "figures"]
+RecipePart = Literal[
+    "grist", "hops", "yeast", "water", "mash", "starter", "method", "packaging", "instruments", "figures"
+]
 RECIPE_PARTS: tuple[RecipePart, ...] = get_args(RecipePart)
 """The parts of a recipe's page that a learning page may be named for."""
 

@@ -18,8 +18,8 @@ from gristbook.site.learn.terms import Uses
 Mend = Callable[[str], str | None]
 """What a link in an author's file becomes on the page; `None` where it leads nowhere."""
 
-Show = Callable[[str, str], Mapping[str, str | int] | None]
-"""From a picture's address and its words to the attributes of its tag; `None` where there is no such picture."""
+Show = Callable[[str, str], Mapping[str, str | int] | Markup | None]
+"""From a picture's address and its words to the attributes of its tag, or to a drawing; `None` where there is none."""
 
 
 @cache
@@ -146,7 +146,9 @@ def _mended(children: Sequence[Token], mend: Mend, lost: Callable[[str], None], 
                 yield token
         elif token.type == "image":
             shown = show(str(token.attrGet("src") or ""), token.content)
-            if shown is None:
+            if isinstance(shown, Markup):
+                yield Token("html_inline", "", 0, content=shown)
+            elif shown is None:
                 yield Token("text", "", 0, content=token.content)
             else:
                 token.attrs |= {**shown, "loading": "lazy", "decoding": "async"}

@@ -42,6 +42,7 @@ from gristbook.site.shelf.sources_page import WORKS
 from gristbook.site.themes import assets
 from gristbook.site.words import capital, kept_words
 from gristbook.site.working.formulas import drawn
+from gristbook.targets.advice.caution_rows import AID
 
 FORMER: Mapping[str, tuple[str, ...]] = {
     "also": ("thing.also",),
@@ -86,6 +87,7 @@ def _fingerprint(block: str) -> str:
 
 
 FILTERS: Mapping[str, Callable[..., object]] = {
+    "after": AID.__getitem__,
     "capital": capital,
     "curly": curly,
     "dated": dated,

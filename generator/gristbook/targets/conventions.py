@@ -147,6 +147,10 @@ STRONG_ABV = 7.5
 """From this strength on, a beer is left longer in the bottle (common practice, no source)."""
 IN_THE_BOTTLE = practice(14.0, "d", "time in the bottle before it is ready", 10.0, 28.0)
 STRONG_IN_THE_BOTTLE = practice(56.0, "d", "time in the bottle for a strong beer", 28.0, 120.0)
+LAGERED_IN_THE_BOTTLE = practice(21.0, "d", "time in the bottle after long cold", 14.0, 42.0)
+LONG_COLD = 21.0, 8.0
+"""So many days in all below so many °C leave little yeast afloat for the bottle (common practice, no source)."""
+FRESH_YEAST = practice(0.1, "g/L", "fresh dried yeast for the bottle", 0.05, 0.2)
 
 SAMPLE_TEMPERATURES = tuple(
     practice(c, "°C", f"{how} wort") for c, how in ((10.0, "cold"), (30.0, "warm"), (40.0, "hot"), (50.0, "very hot"))

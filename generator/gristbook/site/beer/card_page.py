@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import ClassVar
 
@@ -32,6 +32,14 @@ MEASURED = (
 """What a brewer measures, by the figure it is held against."""
 
 
+LINES: Mapping[str, tuple[str, ...]] = {
+    "Mash": ("heat", "mash", "drain"),
+    "Sparge": ("sparge",),
+    "Steep": ("steep",),
+    "Boil": ("boil", "cool"),
+}
+"""The kinds of step that a line of the card is about, where something is to be minded."""
+
 FULL = 19
 """From so many lines on, a card is set in smaller type."""
 
@@ -40,7 +48,8 @@ FULL = 19
 class CardPage:
     """A recipe as a card tells it; ``made`` is what its edition is.
 
-    ``blanks`` are the figures with room beside them to write what was measured.
+    ``care`` has by its word what to mind at a line of what is done: what can maim or kill, and no more. ``blanks`` are
+    the figures with room beside them to write what was measured.
     """
 
     brew: Brew
@@ -51,11 +60,16 @@ class CardPage:
     doing: tuple[tuple[str, Sentence], ...]
     blanks: tuple[tuple[str, Value], ...]
     beer: Sentence
-    cautions: tuple[str, ...]
+    care: Mapping[str, tuple[str, ...]]
     made: str
 
     paper: ClassVar[str] = "a5"
     """What templates ask for that were written when a card was for one paper only."""
+
+    @property
+    def cautions(self) -> tuple[str, ...]:
+        """All that is to be minded, for a template of somebody's own that says it in one place."""
+        return tuple(words for said in self.care.values() for words in said)
 
     @property
     def dense(self) -> bool:
@@ -68,18 +82,30 @@ class CardPage:
 def card_page(brew: Brew, brewed_from: str = "", made: str = "") -> CardPage:
     """The card of one brew; ``brewed_from`` says what is not as it was written, ``made`` what its edition is."""
     plan, figures, sheet = brew.plan, brew.plan.figures, brew.plan.sheet
+    doing = tuple(_doing(plan))
     return CardPage(
         brew=brew,
         title=line(plan.recipe.title),
         band=band(plan.recipe.slug, figures.colour.srm.number),
         makes=(figures.volumes.batch, f", in the {plan.brewhouse.name} brewhouse{brewed_from}"),
         ingredients=ingredients(plan),
-        doing=tuple(_doing(plan)),
+        doing=doing,
         blanks=tuple((words, sheet[figure]) for figure, words in MEASURED if figure in sheet),
         beer=(figures.fermentation.abv, ", ", figures.bitterness.total, ", ", figures.colour.srm),
-        cautions=in_short({step.kind for step in brew.steps}, plan),
+        care=_care(brew, [word for word, _ in doing]),
         made=made or f"as written, in the {plan.brewhouse.name} brewhouse",
     )
+
+
+def _care(brew: Brew, doing: Sequence[str]) -> Mapping[str, tuple[str, ...]]:
+    """What is to be minded at each line, each once; what belongs to a line that is not there stands at the last."""
+    there, said = {step.kind for step in brew.steps}, set[str]()
+    found: dict[str, tuple[str, ...]] = {}
+    for word in doing:
+        kinds = there if word == doing[-1] else there.intersection(LINES.get(word, ()))
+        found[word] = tuple(words for words in in_short(kinds, brew.plan) if words not in said)
+        said.update(found[word])
+    return found
 
 
 def _doing(plan: Plan) -> Iterator[tuple[str, Sentence]]:

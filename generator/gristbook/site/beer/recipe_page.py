@@ -35,7 +35,7 @@ from gristbook.targets.figures import Plan
 from gristbook.targets.method.step import Step
 
 STAGES: tuple[tuple[str, tuple[str, ...]], ...] = (
-    ("Getting ready", ("weigh", "crush", "clean", "water")),
+    ("Getting ready", ("starter", "weigh", "crush", "clean", "water")),
     ("Mash", ("heat", "steep", "mash", "rest", "infuse", "decoct", "warm", "sparge", "drain", "check")),
     ("Boil", ("first-wort", "dissolve", "boil", "hops", "addition", "coil", "flameout", "stand")),
     ("Cool and pitch", ("cool", "top-up", "read", "pitch")),

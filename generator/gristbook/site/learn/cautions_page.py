@@ -13,6 +13,7 @@ from gristbook.targets.conventions import PRACTICE
 from gristbook.targets.method.step import Sentence
 
 WHEN: Mapping[str, str] = {
+    "starter": "growing a starter",
     "crush": "crushing the grain",
     "clean": "cleaning",
     "water": "treating the water",
@@ -20,6 +21,7 @@ WHEN: Mapping[str, str] = {
     "steep": "steeping",
     "mash": "mashing",
     "infuse": "adding boiling water to the mash",
+    "warm": "warming the mash",
     "decoct": "boiling part of the mash",
     "sparge": "sparging",
     "drain": "lifting the bag",

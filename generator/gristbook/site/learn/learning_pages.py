@@ -26,7 +26,7 @@ EXPLAINED: Mapping[str, tuple[RecipePart, ...]] = {
     "water": ("water",),
     "method": ("method",),
     "bottling": ("packaging",),
-    "day": ("mash", "instruments"),
+    "day": ("mash", "starter", "instruments"),
     "figures": ("figures",),
 }
 """What a learning page can explain in each section of a recipe's page."""

@@ -13,8 +13,8 @@ class Caution:
     """Words, the kinds of step where they stand, and the condition by its name.
 
     One that is for ``every`` such step is said again at each; another only the first time that a brew comes to it.
-    ``short`` is what a card has room for, empty where another row's stands for it. Where the words are about a figure,
-    it stands in the ``lead`` that they follow.
+    ``short`` is what a card says of it, of those few that can maim or kill. ``aid`` is what to do if it happens, by its
+    name in `AID`. Where the words are about a figure, it stands in the ``lead`` that they follow.
     """
 
     words: str
@@ -24,6 +24,7 @@ class Caution:
     every: bool = False
     short: str = ""
     lead: Sentence = ()
+    aid: str = ""
 
     @property
     def sentence(self) -> Sentence:
@@ -31,70 +32,81 @@ class Caution:
         return (*self.lead, self.words)
 
 
+AID = {"scald": "a scald", "splash": "a splash in the eye", "gas": "breathing gas", "cut": "broken glass"}
+"""What may happen to somebody, by its place on the page of cautions, which says what to do then."""
+
 HOPS_AND_DOGS = "Hops can kill a dog: sweep up what you spill, and keep the spent ones where no dog can reach them."
-IN_SHORT = "Spent hops can kill a dog."
 
 CAUTIONS: tuple[Caution, ...] = (
     Caution(
+        "A starter makes gas and is never sealed: foil laid loosely over it, or an airlock. Boil its wort in a pot "
+        "and let it cool there: hot wort breaks a jar, and boiling wort in a flask jumps out of its neck.",
+        ("starter",),
+        aid="scald",
+    ),
+    Caution(
         "Grain dust harms the lungs and can go up in a flash: crush outdoors or in a mask, away from flames.",
         ("crush",),
-        short="Grain dust: a mask, no flames.",
     ),
     Caution(
         "Keep fingers, hair and sleeves out of the rollers, and pull the plug before you free a stuck mill.",
         ("crush",),
-        short="Fingers out of the mill.",
     ),
     Caution(
         "Caustic cleaners and strong acids burn skin and eyes: gloves and goggles on, and pour them into water, never "
         "water into them.",
         ("clean",),
-        short="Caustic and acid: gloves, goggles, into water.",
+        aid="splash",
     ),
     Caution(
         "Never let bleach meet acid, ammonia or a peracetic sanitiser: the gas is poisonous. One product at a time, "
         "rinsed away before the next, as its maker directs.",
         ("clean",),
-        short="Bleach never with acid, ammonia or peracetic.",
+        aid="gas",
     ),
     Caution(
-        "No lead, no galvanised metal, and no acid on brass: acid, and wort is acid, takes up metal that poisons.",
+        "Nothing of lead, and nothing galvanised: wort is acid and takes up what poisons. A brass fitting is all "
+        "right once its new surface, which holds lead, has been pickled; never leave acid standing on it.",
         ("clean",),
-        short="No lead, no galvanised metal.",
     ),
     Caution(
         "Metabisulfite and acids give off sharp fumes: air the room, keep your face away, and leave this to somebody "
         "else if you have asthma or react to sulfites.",
         ("water",),
-        short="Sulfite fumes: mind asthma.",
     ),
     Caution(
         "Weigh salts and metabisulfite in grams, on a scale that shows tenths or better: an ounce for a gram is "
         "twenty-eight times too much, and can make people ill.",
         ("water",),
-        short="Salts in grams, never ounces.",
     ),
     Caution(
-        "A gas or charcoal burner belongs outdoors, level and steady: it makes carbon monoxide, which nobody can "
-        "smell. Gas fittings are work for a licensed fitter.",
+        "A free-standing gas or charcoal burner belongs outdoors, level and steady: it makes carbon monoxide, which "
+        "nobody can smell. A kitchen's own gas hob wants its extractor on or a window open, and a licensed fitter.",
         ("heat", "steep", "boil"),
-        short="Gas burners outdoors only.",
+        short="A burner outdoors; a gas hob with a window open.",
+        aid="gas",
     ),
     Caution(
         "Mains electricity and water: a socket with a residual-current device, dry hands, and no element ever run dry. "
         "Wiring is work for a licensed electrician.",
         ("heat", "steep", "boil"),
-        short="A residual-current device; no element run dry.",
     ),
     Caution(
         "Hot water, mash and wort all scald: long sleeves, gloves and closed shoes, and no children or animals near.",
         ("heat", "steep", "mash", "sparge", "drain", "boil"),
-        short="Hot water, mash, wort and steam scald.",
+        aid="scald",
+    ),
+    Caution(
+        "A bag that lies on a heated base melts or scorches, and lets go of its load: off the element and away from "
+        "the flame, on a rack or with the heat off.",
+        ("mash", "warm"),
+        when="a bag",
     ),
     Caution(
         "It boils and it spits: gloves and sleeves, a little at a time, and your face well back.",
         ("infuse", "decoct"),
         every=True,
+        aid="scald",
     ),
     Caution(
         "Never suck or blow on a hose of hot wort, and never poke the grain with the tap open.",
@@ -105,43 +117,40 @@ CAUTIONS: tuple[Caution, ...] = (
         "pair of hands, and nothing breakable underneath.",
         ("drain",),
         every=True,
-        short="The wet bag is hot, and twice its grain’s weight.",
+        short="The bag is hot and twice as heavy: gloves, a hook.",
     ),
     Caution(
-        "The wet bag weighs about twice what its dry grain did, and it drips hot: use gloves or tongs.",
+        "The wet bag weighs about twice what its dry grain did, and it drips hot: use gloves or tongs, and keep it "
+        "off the base while that is heated.",
         ("steep",),
         every=True,
-        short="The wet bag is hot, and twice its grain’s weight.",
     ),
     Caution(
         "Heat off until the last of it has dissolved: it scorches on a hot base, and thrown into a full boil it sends "
         "the pot over.",
         ("dissolve",),
         every=True,
-        short="Heat off while sugar or extract goes in.",
     ),
     Caution(
         "Wort climbs out of the pot as it comes to the boil, and again when hops go in: stay beside it, turn the heat "
         "down in time, and keep cold water to hand.",
         ("boil", "hops"),
-        short="Stay by the pot as it comes to the boil.",
     ),
     Caution("Wort at this heat still scalds.", ("stand",)),
     Caution(
         "A sprayed spirit catches fire: no flame anywhere near, and let it dry.",
         ("sanitise",),
-        short="No flame near a sprayed spirit.",
     ),
     Caution(
         "Never hot wort into glass: it breaks, and it scalds. A plastic vessel must be made for the heat too.",
         ("cool",),
         every=True,
-        short="Never hot wort into glass.",
+        short="Hot wort scalds: do not carry it; never into glass.",
+        aid="cut",
     ),
     Caution(
         "Cool it where it stands. If hot wort has to be moved: lid on, gloves, two people and a clear floor.",
         ("cool",),
-        short="Do not carry hot wort.",
     ),
     Caution(
         "The first water out of a cooling coil is scalding: see where its hose ends before you open the tap.",
@@ -152,44 +161,41 @@ CAUTIONS: tuple[Caution, ...] = (
         "touch it with nothing else. Slide it in, and let the wort run gently: it spits.",
         ("cool",),
         when="ice for the top-up",
-        short="Ice from boiled water, frozen covered.",
     ),
     Caution(
         "A full glass vessel is heavy, and slips when it is wet: dry it, and carry it with both arms under it, or "
         "leave it where it is.",
         ("pitch", "prime"),
-        short="Full glass: both arms, or leave it.",
+        aid="cut",
     ),
     Caution(
         "Pitch on the same day. Wort kept without yeast, or put up in jars without pressure canning, can grow the "
         "bacteria of botulism, and neither looks nor smells of it.",
         ("pitch",),
         source="from memory",
-        short="Pitch on the same day.",
     ),
     Caution(
         "A blocked airlock makes the vessel burst: leave room for the foam, and give a lively beer a wide tube into a "
         "jar of water.",
         ("ferment",),
-        short="Keep the airlock free.",
     ),
     Caution(
         "Fermentation fills a closed room or a cellar with carbon dioxide, which smothers: let air in, and do not "
         "sleep beside it.",
         ("ferment",),
-        short="Air the room: carbon dioxide smothers.",
+        aid="gas",
     ),
     Caution(
         "Fermenting beer foams up when anything goes into it: leave room, add it slowly, and set a tray underneath.",
         ("feed",),
     ),
-    Caution(HOPS_AND_DOGS, ("sparge",), when="first-wort hops", short=IN_SHORT),
-    Caution(HOPS_AND_DOGS, ("first-wort", "hops", "stand", "dry-hop"), short=IN_SHORT),
+    Caution(HOPS_AND_DOGS, ("sparge",), when="first-wort hops"),
+    Caution(HOPS_AND_DOGS, ("first-wort", "hops", "stand", "dry-hop")),
     Caution(
         "Package nothing until the gravity has stood still, after the dry hops and after the last sugar: beer that "
         "ferments on in a bottle bursts it.",
         ("finished", "bottle"),
-        short="Package once two readings agree, after hops and sugar.",
+        short="Package once two readings agree; sound beer bottles.",
     ),
     Caution(
         "What ferments this beer may go on for weeks, ever more slowly: wait for readings a week apart, and use heavy "
@@ -209,35 +215,33 @@ CAUTIONS: tuple[Caution, ...] = (
         "Only sound bottles made for beer under pressure; none that is chipped, thin or made for still drinks, and no "
         "more sugar than the plan says.",
         ("bottle",),
-        short="Sound beer bottles only.",
     ),
     Caution(
         "Keep full bottles in a closed box, away from warmth and from children.",
         ("keep",),
-        short="Full bottles in a closed box.",
     ),
     Caution(
         "If one gushes, bulges or bursts, trust none of its batch. In goggles, thick gloves and long sleeves, chill "
         "them all for a day, then let the gas out of each in turn, under a towel, outdoors.",
         ("keep",),
-        short="If one gushes: goggles, gloves, chill all.",
+        aid="cut",
     ),
     Caution(
         "Never go above the pressure stamped on the keg, keep its relief valve working, and let the gas out before you "
         "open it.",
         ("keg",),
-        short="Never above the pressure stamped on the keg.",
+        short="Never above the keg’s stamped pressure.",
     ),
     Caution(
         "Stand a gas cylinder upright and tied, with a regulator on it, and have it filled and tested as the law asks.",
         ("keg",),
-        short="Cylinder upright and tied.",
     ),
     Caution(
         "Carbon dioxide that leaks into a closed room or a cold store kills without a warning: air it first, and get "
         "out at a headache or short breath.",
         ("keg",),
-        short="Carbon dioxide that leaks into a closed room kills.",
+        short="Leaked carbon dioxide kills: air the room.",
+        aid="gas",
     ),
     Caution(
         "Allergens: {allergens}. Write it on the label, and say it when you pour.",

@@ -44,6 +44,7 @@ def _about(row: Caution, brings: str) -> Caution:
 
 CONDITIONS: Mapping[str, Callable[[Plan], bool]] = {
     "always": lambda plan: True,
+    "a bag": lambda plan: plan.brewhouse.mash == "bag" and plan.figures.mash is not None,
     "allergens": lambda plan: bool(allergens(plan).words),
     "ice for the top-up": lambda plan: plan.figures.cooling is not None and plan.figures.cooling.ice is not None,
     "first-wort hops": lambda plan: any(isinstance(hop.use, FirstWort) for hop in plan.recipe.hops),

@@ -11,6 +11,8 @@ from gristbook.sheet.value import Value, apply
 from gristbook.targets.conventions import (
     BOTTLE_SIZES,
     IN_THE_BOTTLE,
+    LAGERED_IN_THE_BOTTLE,
+    LONG_COLD,
     SERVING_TEMPERATURES,
     STRONG_ABV,
     STRONG_IN_THE_BOTTLE,
@@ -136,9 +138,22 @@ def gas_with(wanted: Value, more: Value, label: str) -> Value:
 
 
 def _ready(recipe: Recipe, fermentation: Fermentation) -> Value:
-    """Days from pitching until it is worth drinking: fermenting, then in the bottle; a strong beer wants longer."""
-    rest = STRONG_IN_THE_BOTTLE if fermentation.abv.number >= STRONG_ABV else IN_THE_BOTTLE
+    """Days from pitching until it is worth drinking: fermenting, then in the bottle."""
+    rest = in_the_bottle(fermentation.abv.number, recipe)
     return sum_of((*(step.days for step in recipe.ferment), rest), "days until it is ready")
+
+
+def in_the_bottle(abv: float, recipe: Recipe) -> Value:
+    """Days in the bottle: a strong beer (% by volume) wants more, and so does one whose yeast sank in long cold."""
+    if abv >= STRONG_ABV:
+        return STRONG_IN_THE_BOTTLE
+    return LAGERED_IN_THE_BOTTLE if long_cold(recipe) else IN_THE_BOTTLE
+
+
+def long_cold(recipe: Recipe) -> bool:
+    """Whether a beer stands cold for so long that little yeast is left in it."""
+    days, heat = LONG_COLD
+    return sum(step.days.number for step in recipe.ferment if step.temperature.number < heat) >= days
 
 
 def warmest_since_it_ended(steps: tuple[FermentStep, ...]) -> FermentStep | None:

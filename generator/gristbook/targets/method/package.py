@@ -6,9 +6,10 @@ from collections.abc import Iterator
 
 from gristbook.model.moment import Stage
 from gristbook.model.recipe import PrimingSugar
-from gristbook.sheet.value import Value
+from gristbook.sheet.value import Value, settled
 from gristbook.targets.advice.gas_routes import in_keg
-from gristbook.targets.conventions import IN_THE_BOTTLE, practice
+from gristbook.targets.beer.packaging import in_the_bottle, long_cold
+from gristbook.targets.conventions import FRESH_YEAST, STRONG_ABV, practice
 from gristbook.targets.figures import Plan
 from gristbook.targets.method.cellar import sanitised
 from gristbook.targets.method.step import Draft, Sentence, at_stage, draft, listed, measured, spoken
@@ -58,7 +59,7 @@ def _bottles(plan: Plan, packaging: Packaging | None) -> Iterator[Draft]:
         "Keep the bottles at {heat} for {time}, then somewhere cool.",
         "It should be ready about {days} after the yeast went in.",
         heat=WARM_C,
-        time=IN_THE_BOTTLE,
+        time=in_the_bottle(plan.figures.fermentation.abv.number, plan.recipe),
         days=packaging.ready if packaging is not None else None,
     )
 
@@ -70,11 +71,21 @@ def _prime(plan: Plan, primer: PrimingSugar, sugar_g: Value, per_litre: Value) -
         "Weigh {sugar} of {name} for {beer} of beer. For more beer or less, the dose is {dose}.",
         "Boil it in a little water, let it cool, and pour it into the bottling bucket.",
         "Siphon the beer on to it without splashing, leave the yeast behind, and stir gently.",
+        "Its yeast is tired or has sunk: stir in {fresh} of fresh dried yeast too, the same again or one that goes no "
+        "further.",
         sugar=sugar_g,
         name=spoken(primer.name),
         beer=plan.figures.volumes.packaged,
         dose=per_litre,
+        fresh=_fresh(plan),
     )
+
+
+def _fresh(plan: Plan) -> Value | None:
+    """Yeast for the bottles of a beer that is strong or has stood cold for long."""
+    if plan.figures.fermentation.abv.number < STRONG_ABV and not long_cold(plan.recipe):
+        return None
+    return settled((FRESH_YEAST * plan.figures.volumes.packaged).called("fresh yeast for the bottles"))
 
 
 def _keg(plan: Plan, packaging: Packaging) -> Iterator[Draft]:

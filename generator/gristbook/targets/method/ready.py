@@ -12,6 +12,7 @@ from gristbook.targets.method.water import water_sentences
 def ready_steps(plan: Plan) -> Iterator[Draft]:
     """The steps up to a tub of good water."""
     recipe = plan.recipe
+    yield from _starter(plan)
     yield draft(
         "weigh",
         "Weigh everything",
@@ -45,3 +46,27 @@ def ready_steps(plan: Plan) -> Iterator[Draft]:
         "Mix the sanitiser as its maker says, and find the contact time on its label. You will need it later.",
     )
     yield draft("water", "Treat the water", *water_sentences(plan))
+
+
+def _starter(plan: Plan) -> Iterator[Draft]:
+    """Days ahead, where the liquid yeast that the recipe names is too little as it comes."""
+    pitch = plan.figures.pitch
+    if pitch is None or not pitch.starters:
+        return
+    if sum(line.cells.number for line in pitch.yeasts) >= pitch.cells.number:
+        return
+    one_step = [it for it in pitch.starters if it.steps == 1]
+    grown = next((it for it in one_step if it.standing.number >= pitch.cells.number), one_step[-1])
+    yield draft(
+        "starter",
+        "Grow a starter",
+        "Some days ahead, stir {extract} of pale dried malt extract into enough water to make {wort}, boil it for ten "
+        "minutes, and let it cool in its pot under a lid.",
+        "Pour it into a sanitised jar that it half fills, add the yeast, and lay foil over the mouth: never a lid.",
+        "Keep it as warm as an ale, and swirl it whenever you pass. It has done when the foam has fallen.",
+        "Even so it is short of what this wort wants: buy another pack besides."
+        if grown.standing.number < pitch.cells.number
+        else "",
+        extract=grown.extract,
+        wort=grown.volume,
+    )

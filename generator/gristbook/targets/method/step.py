@@ -12,7 +12,7 @@ from gristbook.model.recipe import Extra, Recipe
 from gristbook.pantry.pantry import ours
 from gristbook.sheet.value import Value
 
-Ready: TypeAlias = Literal["weigh", "crush", "clean", "water"]
+Ready: TypeAlias = Literal["starter", "weigh", "crush", "clean", "water"]
 Grain: TypeAlias = Literal["heat", "steep", "mash", "rest", "infuse", "decoct", "warm", "sparge", "drain", "check"]
 Boil: TypeAlias = Literal["first-wort", "dissolve", "boil", "hops", "addition", "coil", "flameout", "stand"]
 Cellar: TypeAlias = Literal["sanitise", "cool", "top-up", "read", "pitch", "ferment", "feed", "dry-hop", "finished"]
@@ -29,12 +29,16 @@ Thing: TypeAlias = Value | Sentence | str | None
 
 @dataclass(frozen=True, slots=True)
 class Step:
-    """A step of the brew as a beginner follows it: what is done, a heading, one to four short sentences, cautions."""
+    """A step of the brew as a beginner follows it: what is done, a heading, one to four short sentences, cautions.
+
+    ``aids`` are what the page of cautions says to do if it happens all the same, by their names there.
+    """
 
     kind: str
     title: str
     sentences: tuple[Sentence, ...]
     cautions: tuple[Sentence, ...]
+    aids: tuple[str, ...] = ()
 
 
 class Draft(NamedTuple):
