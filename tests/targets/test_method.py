@@ -146,7 +146,7 @@ def test_a_lager_is_only_chilled_once_it_stands_still(demo: tuple[Plan, ...]) ->
     told = [step for step in steps(plan) if step.kind in ("ferment", "finished", "sanitise", "bottle")]
     told = told[[step.kind for step in told].index("ferment") :]
     assert [step.title for step in told] == [
-        *("Ferment", "Let it warm", "Sanitise", "Be sure that it has finished", "Keep it cold"),
+        *("Ferment", "Let it cool", "Let it warm", "Sanitise", "Be sure that it has finished", "Keep it cold"),
         *("Sanitise", "Look once more before you package it", "Sanitise", "Bottle it"),
     ]
     final = plan.figures.fermentation.final
