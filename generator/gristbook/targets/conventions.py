@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
-from gristbook.sheet.value import Value, between, given
+from gristbook.pantry.doubts import usual
+from gristbook.sheet.doubts import NINE_IN_TEN
+from gristbook.sheet.origin import Given
+from gristbook.sheet.value import Value, as_it_comes, given
 
 PRACTICE = "common practice, no source"
 
@@ -11,28 +14,39 @@ def practice(
     number: float,
     unit: str,
     label: str,
-    low: float = 0.0,
-    high: float = 0.0,
+    low: float | None = None,
+    high: float | None = None,
     origin: str = PRACTICE,
     *,
     metric: bool = False,
 ) -> Value:
     """A number that no recipe states; nine in ten lie between ``low`` and ``high``, where it is not taken as sure."""
-    return given(number, unit, label, words=origin, sd=between(low, high), metric=metric)
+    ends = None if low is None or high is None else (low - number, high - number)
+    return given(number, unit, label, words=origin, ends=ends, metric=metric)
+
+
+def carried_out(value: Value, kind: str, doubt: str = "") -> Value:
+    """A decision as it comes out when somebody weighs, pours or heats: as sure as its ``kind`` usually is.
+
+    What an author wrote with a ± of his own comes out as he says. ``doubt`` names it, else the label.
+    """
+    if isinstance(value.origin, Given) and value.origin.ends is not None:
+        return value
+    return as_it_comes(value, {doubt or value.label: usual(kind).about(value.number)})
 
 
 GRAIN_HEAT = practice(
     0.41,
     "ratio",
     "heat of the grain against water's",
-    0.38,
+    0.32,
     0.42,
     "Palmer's metric strike equation; other sources give 0.32 to 0.42",
 )
 GRAIN_DISPLACEMENT = practice(0.67, "L/kg", "room that wet grain takes")
-DRIED_EXTRACT_VOLUME = practice(0.63, "L/kg", "volume of dried malt extract, dissolved")
-LIQUID_EXTRACT_VOLUME = practice(0.69, "L/kg", "volume of liquid malt extract, dissolved")
-DRY_HOPS_KEEP = practice(6.0, "mL/g", "beer that dry hops keep")
+DRIED_EXTRACT_VOLUME = practice(0.63, "L/kg", "volume of dried malt extract, dissolved", 0.5985, 0.6615)
+LIQUID_EXTRACT_VOLUME = practice(0.69, "L/kg", "volume of liquid malt extract, dissolved", 0.6555, 0.7245)
+DRY_HOPS_KEEP = practice(6.0, "mL/g", "beer that dry hops keep", 4.0, 9.0)
 STEEP_WATER = practice(3.0, "L/kg", "steeping water for each kilogram of grain")
 
 AS_PUBLISHED = practice(
@@ -47,13 +61,11 @@ AIRTIGHT = practice(
     1.0,
     "Garetz 1994: 1.0 open, 0.75 airtight, 0.5 vacuum or inert gas",
 )
-OFF_ITS_MODEL = given(
-    0.0,
-    "standard deviations",
-    "how far the beer lies off its bitterness model",
-    words="taken as the model says; the other published models show how far off it may be",
-    sd=1.0,
-    doubt="bitterness model",
+USE_OF_HOPS = practice(1.0, "ratio", "this kettle's use of hops", 0.9, 1.1)
+ABOUT_A_COLOUR_MODEL = practice(1.0, "ratio", "what is about each model of colour", 0.9, 1.1)
+PRIMING_FERMENTS = practice(1.0, "fraction", "share of the priming sugar that ferments", 0.95, 1.0)
+CURVE_OF_THE_MASH = practice(
+    1.0, "ratio", "how far yeast follows the curve of the mash", 0.4, 1.2, "flatter in 44 brews of Terrill 2017"
 )
 
 ALE_RATE = practice(0.75, "10⁶ cells/(mL·°P)", "pitch rate for ale", origin="Fix and Fix 1997, as quoted")
@@ -149,15 +161,15 @@ STEADY_WITHIN = 0.001
 ferments it may go on for weeks (common practice)."""
 
 BREW_TO_BREW = {
-    "mash efficiency": between(-0.03, 0.03),
-    "conversion": between(-0.02, 0.02),
-    "attenuation": between(-0.02, 0.02),
+    "mash efficiency": 0.03 / NINE_IN_TEN,
+    "conversion": 0.02 / NINE_IN_TEN,
+    "attenuation": 0.02 / NINE_IN_TEN,
 }
 """One standard deviation of brews about their brewhouse's mean: nine in ten within three or two points of it (common
 practice, no source)."""
 BREW_TO_BREW_SHARE = {
-    "boil-off": between(-0.05, 0.05),
-    "left in kettle": between(-0.2, 0.2),
-    "left in fermenter": between(-0.2, 0.2),
+    "boil-off": 0.05 / NINE_IN_TEN,
+    "left in kettle": 0.2 / NINE_IN_TEN,
+    "left in fermenter": 0.2 / NINE_IN_TEN,
 }
 """The same as a share of the setting (common practice, no source)."""

@@ -15,7 +15,7 @@ from gristbook.reading.lines import Line
 from gristbook.reading.quantity import Unreadable
 from gristbook.reading.tree import Node, Text
 from gristbook.sheet.origin import By
-from gristbook.sheet.value import Value, between, given
+from gristbook.sheet.value import Value, given
 from gristbook.text.allergens import brings_of, on_line
 from gristbook.text.values import Desk, by_default, from_pantry, said, timed
 from gristbook.text.vocabulary import KIT, STEEP
@@ -24,6 +24,8 @@ PURE = {"points·gal/lb": 46.2, "L°/kg": 386.0}
 """What pure sucrose gives, rounded up: nothing gives more (handbooks print 46 to 46.3, and 384 to 388)."""
 
 _SAID_HOPPED = re.compile(r"\bhopped\b\s*", re.IGNORECASE)
+USUAL = {"extract": "potential", "moisture": "moisture", "colour": "malt colour"}
+"""How sure what a line says of its malt usually is."""
 HOPPED_LABEL = "what its label says, as 25 IBU in 23 L"
 
 
@@ -158,7 +160,7 @@ def _amount(line: Line, name: str, density: records.Spread | None) -> Weight | S
 def _value(line: Line, key: str, label: str, typical: records.Spread) -> Value:
     """What the line says of a property, before what the pantry says."""
     read = line.quantity(key)
-    return said(read, label) if read else from_pantry(typical, label)
+    return said(read, label, usual=USUAL.get(key, "")) if read else from_pantry(typical, label)
 
 
 def _extract(
@@ -181,7 +183,7 @@ def _extract(
     weighed = by_default(
         0.0, "fraction", f"moisture of {record.name}", "the line states its potential as it is weighed"
     )
-    return said(read, f"potential of {record.name}, as it is told"), weighed
+    return said(read, f"potential of {record.name}, as it is told", usual="potential by weight"), weighed
 
 
 def _diastatic_power(line: Line, record: records.Malt) -> Value | None:
@@ -191,7 +193,6 @@ def _diastatic_power(line: Line, record: records.Malt) -> Value | None:
     read = read_spread(text, DIASTATIC_POWER, line.problems, "")
     if read is None:
         return None
-    sd = between(read.low, read.high)
     return given(
         read.typical,
         read.unit,
@@ -200,7 +201,7 @@ def _diastatic_power(line: Line, record: records.Malt) -> Value | None:
         by=By.AUTHOR,
         written=text.value,
         place=text.place,
-        sd=sd,
+        ends=(read.low - read.typical, read.high - read.typical),
     )
 
 
@@ -223,7 +224,7 @@ def _kit(text: Text, name: str, line: Line) -> HoppedKit | None:
         return None
     return HoppedKit(
         name,
-        said(bitter, f"bitterness of {name} by its label", unit="IBU"),
+        said(bitter, f"bitterness of {name} by its label", unit="IBU", usual="label"),
         said(volume, f"volume that the label of {name} means"),
         line.place,
     )

@@ -132,7 +132,7 @@ def usual_share(it: Ingredient) -> Value:
         return stated
     typical, low, high = _SHARES[it.words["kind"]]
     label = f"usual share of {it.name}"
-    return given(typical, "fraction", label, words=f"{PRACTICE}, by its kind", sd=between(low, high))
+    return given(typical, "fraction", label, words=f"{PRACTICE}, by its kind", ends=(low - typical, high - typical))
 
 
 def _tint(it: Ingredient, colour_model: str) -> Tint:
