@@ -100,8 +100,8 @@ def triple_of(number: float, doubts: Doubts) -> Triple:
 
 def mixed(triples: Sequence[Triple], share: float) -> float:
     """What ``share`` of the values lie below when each of the triples is as likely as the others."""
-    pick = (lambda it: it.low) if share < 0.5 else (lambda it: it.high)
-    below, above = min(map(pick, triples)), max(map(pick, triples))
+    ends = [it.low if share < 0.5 else it.high for it in triples]
+    below, above = min(ends), max(ends)
     for _ in range(40):
         half = (below + above) / 2
         if sum(it.below(half) for it in triples) < share * len(triples):

@@ -31,7 +31,7 @@ def practice(
 def carried_out(value: Value, doubts: Mapping[str, str]) -> Value:
     """A decision as it comes out when somebody weighs, pours, heats or fills: as sure as it usually is.
 
-    ``doubts`` names each of its doubts and the kind of it. What an author wrote with a ± of his own comes out as he says.
+    ``doubts`` names each of its doubts and the kind of it. What an author wrote with a ± comes out as he says.
     """
     if isinstance(value.origin, Given) and value.origin.ends is not None:
         return value

@@ -264,7 +264,9 @@ def _estimated(setting: Value, brew_sd: float, counted: list[Lesson], spreads: l
         ),
     }
     shift = whole_of(setting.doubts).shift
-    mean = plain(setting.number + shift, f"{setting.label}, the mean of what it may be", sure, line) if shift else setting
+    mean = (
+        plain(setting.number + shift, f"{setting.label}, the mean of what it may be", sure, line) if shift else setting
+    )
     middle = apply(learning.learned_mean, setting.label, setting=mean, **put_in)
     spread_label = f"{setting.label}, spread of the next brew"
     return middle, apply(learning.learned_spread, spread_label, middle=middle, **put_in)

@@ -172,21 +172,17 @@ def doubted(value: MaybeRead, marks: str = "") -> MaybeRead:
     """
     if value is None or not isinstance(value.origin, Given) or value.origin.ends is not None:
         return value
-
-    def told(words: str) -> Value:
-        why = f"{given.words}; right within {words}, nine times in ten: {PRACTICE}"
-        return replace(value, origin=replace(given, words=why))
-
-    given = value.origin
-    if value.unit == "L":
-        return within(told(VOLUME_READ_WITHIN), {marks or f"marks for {value.label}": "marks", value.label: "filled"})
-    if value.unit not in READ_WITHIN:
+    if value.unit != "L" and value.unit not in READ_WITHIN:
         return value
-    half, words = READ_WITHIN[value.unit]
+    half, words = READ_WITHIN.get(value.unit, (0.0, VOLUME_READ_WITHIN))
+    why = f"{value.origin.words}; right within {words}, nine times in ten: {PRACTICE}"
+    shown = replace(value, origin=replace(value.origin, words=why))
+    if value.unit == "L":
+        return within(shown, {marks or f"marks for {value.label}": "marks", value.label: "filled"})
     if value.unit not in ("SG", "°P"):
-        return as_it_comes(told(words), {value.label: (-half, half)})
+        return as_it_comes(shown, {value.label: (-half, half)})
     own = half * HYDROMETER_OWN
-    return as_it_comes(told(words), {HYDROMETER: (-own, own), value.label: (-own, own)})
+    return as_it_comes(shown, {HYDROMETER: (-own, own), value.label: (-own, own)})
 
 
 def _corrected(shown: Value, found: Value | None, others: Iterable[tuple[str, Value | None]] = ()) -> Corrected | None:

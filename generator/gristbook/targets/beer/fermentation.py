@@ -12,7 +12,6 @@ from gristbook.targets.conventions import carried_out
 from gristbook.targets.results import Fermentation, Grist, Volumes, Wort
 from gristbook.targets.wort.volumes import reaches_fermenter
 
-
 FOLLOWS = "how far yeast follows the curve of the mash"
 
 

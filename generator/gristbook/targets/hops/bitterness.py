@@ -64,7 +64,9 @@ def _weigh(met: list[Addition], boil: Boil, model: str) -> tuple[_Weighed, ...]:
     rate: Value | None = None
     wanted = tuple(it.hop.bitterness for it in met if it.hop.mass is None and it.hop.bitterness is not None)
     if model in BY_HOPPING_RATE and wanted:
-        known = (_use(_Weighed(it, it.hop.mass, it.hop.mass), boil, model, None) for it in met if it.hop.mass is not None)
+        known = (
+            _use(_Weighed(it, it.hop.mass, it.hop.mass), boil, model, None) for it in met if it.hop.mass is not None
+        )
         rate = hopping_rate(tuple(line.bitterness for line in known), wanted, boil.volumes)
     weighed = []
     for number_of_line, it in enumerate(met, 1):
@@ -101,7 +103,8 @@ def _by_any(after: Mapping[str, _Used], model: str) -> tuple[HopFigures, ...]:
         line
         if line.minutes is None
         else replace(
-            line, bitterness=chosen("bitterness model", model, {name: it.hops[i].bitterness for name, it in after.items()})
+            line,
+            bitterness=chosen("bitterness model", model, {name: it.hops[i].bitterness for name, it in after.items()}),
         )
         for i, line in enumerate(after[model].hops)
     )
@@ -130,9 +133,7 @@ def _late_hops(hops: tuple[HopFigures, ...], boil: Boil) -> Value | None:
     return (sum_of(late, "late and dry hops by weight") / boil.volumes.into_fermenter).called("late and dry hops")
 
 
-def _gain_in_stand(
-    lines: tuple[_Weighed, ...], hops: tuple[HopFigures, ...], boil: Boil, model: str
-) -> Value | None:
+def _gain_in_stand(lines: tuple[_Weighed, ...], hops: tuple[HopFigures, ...], boil: Boil, model: str) -> Value | None:
     """What the hottest, longest stand would add to the hops that have boiled, by the same curve."""
     stands = [line.it.minutes for line in lines if isinstance(line.it.hop.use, Stand) and line.it.minutes is not None]
     if not stands or not any(_boiled(line.hop) for line in hops):

@@ -133,7 +133,9 @@ def potential(item: Malt | Sugar) -> Value:
 
 def could_give(line: MaltFigures) -> Value:
     """All the extract that is in a malt, as much of it as there is (kg)."""
-    return (as_weighed(line.mass, line.malt.name) * potential(line.malt)).called(f"all that {line.malt.name} could give")
+    return (as_weighed(line.mass, line.malt.name) * potential(line.malt)).called(
+        f"all that {line.malt.name} could give"
+    )
 
 
 def as_weighed(mass: Value, name: str) -> Value:
