@@ -7,8 +7,6 @@ from dataclasses import dataclass
 from functools import cache
 from importlib.resources import files
 
-from gristbook.sheet.doubts import Ends
-
 
 @dataclass(frozen=True, slots=True)
 class Usual:
@@ -24,7 +22,7 @@ class Usual:
     words: str
     source: str
 
-    def about(self, number: float) -> Ends:
+    def about(self, number: float) -> tuple[float, float]:
         """How far low and high lie from a number.
 
         >>> usual("hops").about(20.0), usual("hops").about(100.0)

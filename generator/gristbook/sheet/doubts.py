@@ -8,9 +8,8 @@ the typical value as their middle. Doubts that do not hang together are added by
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from math import erf, hypot, sqrt
-from typing import TypeAlias
+from typing import NamedTuple, TypeAlias
 
 NINE_IN_TEN = 1.6448536269514722
 """Standard deviations to each side of the middle that hold nine values in ten of a normal distribution."""
@@ -31,8 +30,7 @@ STEEPEST = 1.64
 """No skewness that two halves can have is larger."""
 
 
-@dataclass(frozen=True, slots=True)
-class Triple:
+class Triple(NamedTuple):
     """The 5th, 50th and 95th hundredth of what a number may be."""
 
     low: float
@@ -47,16 +45,12 @@ class Triple:
         return (1 + erf(NINE_IN_TEN * (number - self.middle) / half / sqrt(2))) / 2
 
 
-@dataclass(frozen=True, slots=True)
-class Sums:
+class Sums(NamedTuple):
     """How far doubts move the mean of a number, its variance, and its third cumulant; those of several add up."""
 
-    shift: float = 0.0
-    variance: float = 0.0
-    lean: float = 0.0
-
-    def __add__(self, other: Sums) -> Sums:
-        return Sums(self.shift + other.shift, self.variance + other.variance, self.lean + other.lean)
+    shift: float
+    variance: float
+    lean: float
 
 
 def sums_of(ends: Ends) -> Sums:
@@ -69,10 +63,12 @@ def sums_of(ends: Ends) -> Sums:
 
 def whole_of(doubts: Doubts) -> Sums:
     """The cumulants of all doubts of a number together."""
-    whole = Sums()
-    for ends in doubts.values():
-        whole += sums_of(ends)
-    return whole
+    return added([sums_of(ends) for ends in doubts.values()])
+
+
+def added(parts: Sequence[Sums]) -> Sums:
+    """The cumulants of doubts that do not hang together."""
+    return Sums(sum(it.shift for it in parts), sum(it.variance for it in parts), sum(it.lean for it in parts))
 
 
 def read_back(number: float, sums: Sums) -> Triple:
@@ -92,7 +88,7 @@ def triple_of(number: float, doubts: Doubts) -> Triple:
     """What a number may be with all of its doubts together."""
     if len(doubts) == 1:
         ((first, second),) = doubts.values()
-        low, high = sorted((first, second))
+        low, high = (first, second) if first < second else (second, first)
         if low <= 0 <= high:
             return Triple(number + low, number, number + high)
     return read_back(number, whole_of(doubts))
@@ -119,11 +115,11 @@ def rough(doubts: Doubts) -> float:
 def added_up(parts: Iterable[tuple[str, Ends]], centre: float) -> dict[str, Ends]:
     """The ends of each doubt together, by name; without those that the arithmetic of slopes leaves behind."""
     total: dict[str, Ends] = {}
-    for doubt, (low, high) in parts:
-        before = total.get(doubt, CERTAIN)
-        total[doubt] = (before[0] + low, before[1] + high)
+    for doubt, ends in parts:
+        before = total.get(doubt)
+        total[doubt] = ends if before is None else (before[0] + ends[0], before[1] + ends[1])
     noise = LEAST_DOUBT * abs(centre)
-    return {doubt: total[doubt] for doubt in sorted(total) if max(map(abs, total[doubt])) > noise}
+    return {doubt: (low, high) for doubt, (low, high) in total.items() if abs(low) > noise or abs(high) > noise}
 
 
 LEAST_DOUBT = 1e-10

@@ -13,7 +13,7 @@ from gristbook.refusal import Refusal
 from gristbook.sheet import signs
 from gristbook.sheet.doubts import Doubts, Triple, added_up, mixed, sums_of, triple_of
 from gristbook.sheet.origin import Chosen, Decided, Given, Origin, Read, Reckoned, Taught, Worked, beneath, numbers_of
-from gristbook.sheet.slopes import carried, turned
+from gristbook.sheet.slopes import carried
 
 if TYPE_CHECKING:
     from gristbook.sheet.value import Value
@@ -30,38 +30,33 @@ class Sure:
     branches: Mapping[Picks, Value]
 
 
-@dataclass(frozen=True, slots=True)
-class Range:
-    """The 5th and the 95th hundredth of what a number may be, and the doubt or choice that moves it most."""
-
-    low: float
-    high: float
-    mover: str
-
-
 def sure_of(value: Value) -> Sure:
     """How sure a value is whose inputs know that of themselves."""
     return Sure(_doubts_of(value), _branches_of(value))
 
 
-def range_of(value: Value, least: float, most: float) -> Range:
-    """The range of a value, held to the least and the most that there can be of it."""
-    doubts, branches = value.sure.doubts, value.sure.branches
-    moved = {doubt: sums_of(ends).variance for doubt, ends in doubts.items()}
-    if len(branches) < 2:
-        triple = triple_of(value.number, doubts)
-        low, high = triple.low, triple.high
-    else:
-        triples = {picks: triple_of(branch.number, branch.doubts) for picks, branch in branches.items()}
-        low, high = (mixed([*triples.values()], share) for share in (0.05, 0.95))
-        moved |= _of_choices(triples)
-    mover = max(moved.items(), key=lambda it: (it[1], it[0]))[0] if moved else ""
-    return Range(min(max(low, least), most), min(max(high, least), most), mover)
+def range_of(value: Value, least: float, most: float) -> tuple[float, float]:
+    """The 5th and 95th hundredth of what a value may be, held to the least and the most that there can be of it."""
+    triples = [*_triples(value).values()]
+    low, high = (mixed(triples, 0.05), mixed(triples, 0.95)) if len(triples) > 1 else (triples[0].low, triples[0].high)
+    low, high = min(low, value.number), max(high, value.number)  # where both ends lie on one side of it
+    return min(max(low, least), most), min(max(high, least), most)
+
+
+def mover_of(value: Value) -> str:
+    """The doubt or the choice that moves a value most; nothing where it is certain."""
+    moved = {doubt: sums_of(ends).variance for doubt, ends in value.sure.doubts.items()}
+    moved |= _of_choices(_triples(value))
+    return max(moved.items(), key=lambda it: (it[1], it[0]))[0] if moved else ""
+
+
+def _triples(value: Value) -> Mapping[Picks, Triple]:
+    return {picks: triple_of(branch.number, branch.doubts) for picks, branch in value.sure.branches.items()}
 
 
 def _of_choices(triples: Mapping[Picks, Triple]) -> Iterator[tuple[str, float]]:
     """The variance that each choice brings: that of the middles of its options, all else alike."""
-    for name in {name for picks in triples for name, _ in picks}:
+    for name in sorted({name for picks in triples for name, _ in picks}):
         middles: dict[str, list[float]] = {}
         for picks, triple in triples.items():
             middles.setdefault(dict(picks)[name], []).append(triple.middle)
@@ -84,11 +79,11 @@ def _doubts_of(value: Value) -> Doubts:
             if sign in signs.TAKEN:
                 return {}
             slopes = signs.slopes(sign, tuple(part.number for part in parts), factor)
-            moved = (
-                (doubt, turned(ends, (slope, slope)))
+            moved = [
+                (doubt, (slope * low, slope * high))
                 for part, slope in zip(parts, slopes, strict=True)
-                for doubt, ends in part.doubts.items()
-            )
+                for doubt, (low, high) in part.doubts.items()
+            ]
             return added_up(moved, value.number)
         case Worked(equation=equation, inputs=inputs):
             return carried(equation.function, numbers_of(inputs), inputs)

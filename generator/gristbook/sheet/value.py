@@ -7,14 +7,14 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
-from math import inf, isfinite
+from math import inf, isfinite, sqrt
 from typing import TypeAlias
 
 from gristbook.equations.registry import OWN, Equation, about
 from gristbook.problems import Place
 from gristbook.refusal import Refusal
 from gristbook.sheet import signs
-from gristbook.sheet.doubts import NINE_IN_TEN, Doubts, Ends
+from gristbook.sheet.doubts import Doubts, Ends, whole_of
 from gristbook.sheet.origin import (
     By,
     Chosen,
@@ -31,7 +31,7 @@ from gristbook.sheet.origin import (
     post_order,
     put_in,
 )
-from gristbook.sheet.ranges import Range, Sure, range_of, sure_of
+from gristbook.sheet.ranges import Sure, mover_of, range_of, sure_of
 from gristbook.sheet.units import BOUNDS, factor_of, held, of_product, of_quotient
 
 
@@ -49,7 +49,7 @@ class Value:
     origin: Origin = field(compare=False, repr=False)
     metric: bool = field(default=False, kw_only=True)
     _sure: Sure | None = field(default=None, init=False, compare=False, repr=False)
-    _range: Range | None = field(default=None, init=False, compare=False, repr=False)
+    _ends: tuple[float, float] | None = field(default=None, init=False, compare=False, repr=False)
 
     @property
     def sure(self) -> Sure:
@@ -67,12 +67,12 @@ class Value:
         return self.sure.doubts
 
     @property
-    def range(self) -> Range:
-        """The low and high that nine brews in ten fall between, and what moves it most."""
-        if self._range is None:
-            object.__setattr__(self, "_range", range_of(self, *BOUNDS.get(self.unit, (-inf, inf))))
-        assert self._range is not None, "it was just worked out"
-        return self._range
+    def ends(self) -> tuple[float, float]:
+        """The low and high that nine brews in ten fall between, held to what the unit can be."""
+        if self._ends is None:
+            object.__setattr__(self, "_ends", range_of(self, *BOUNDS.get(self.unit, (-inf, inf))))
+        assert self._ends is not None, "it was just worked out"
+        return self._ends
 
     @property
     def certain(self) -> bool:
@@ -81,23 +81,23 @@ class Value:
 
     @property
     def spread(self) -> float:
-        """One standard deviation of a normal that is as wide, in the value's own unit."""
-        return (self.high - self.low) / (2 * NINE_IN_TEN)
+        """One standard deviation, all doubts together and choices of models aside, in the value's own unit."""
+        return sqrt(whole_of(self.doubts).variance)
 
     @property
     def low(self) -> float:
         """Nine brews in ten fall between this and `high`."""
-        return self.range.low
+        return self.ends[0]
 
     @property
     def high(self) -> float:
         """Nine brews in ten fall between `low` and this."""
-        return self.range.high
+        return self.ends[1]
 
     @property
     def mover(self) -> str:
         """The doubt that moves the number most, or nothing where it is certain."""
-        return self.range.mover
+        return mover_of(self)
 
     @property
     def made(self) -> Given | Worked | Reckoned:

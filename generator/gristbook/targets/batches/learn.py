@@ -211,7 +211,7 @@ class _Found:
         shared = [_shared(lesson) for lesson in counted]
         spreads = [_own_spread(lesson, own) for lesson, own in zip(counted, shared, strict=True)]
         middle, next_brew = _estimated(setting, brew_sd, counted, spreads)
-        kept = (next_brew.number**2 - brew_sd**2) / (whole_of(setting.doubts).variance - brew_sd**2)
+        kept = (next_brew.number**2 - brew_sd**2) / (setting.spread**2 - brew_sd**2)
         weights = [1 / (brew_sd**2 + spread**2) for spread in spreads]
         ends = (
             (name, ((1 - kept) * weight / fsum(weights) * low, (1 - kept) * weight / fsum(weights) * high))
@@ -255,7 +255,7 @@ def _estimated(setting: Value, brew_sd: float, counted: list[Lesson], spreads: l
         return given(number, setting.unit, label, words=words, place=place)
 
     put_in: dict[str, Operand] = {
-        "setting_spread": plain(_spread_of(setting), f"{setting.label}, as sure as it is set", sure, line),
+        "setting_spread": plain(setting.spread, f"{setting.label}, as sure as it is set", sure, line),
         "brew_to_brew": plain(brew_sd, "how much brews differ", PRACTICE),
         "readings": tuple(lesson.value for lesson in counted),
         "reading_spreads": tuple(
@@ -272,14 +272,10 @@ def _estimated(setting: Value, brew_sd: float, counted: list[Lesson], spreads: l
     return middle, apply(learning.learned_spread, spread_label, middle=middle, **put_in)
 
 
-def _spread_of(setting: Value) -> float:
-    return sqrt(whole_of(setting.doubts).variance)
-
-
 def _brew_to_brew(subject: Subject, setting: Value) -> float:
     """One standard deviation of brews about their brewhouse's mean, never so much that nothing is left to learn."""
     usual = BREW_TO_BREW[subject] if subject in BREW_TO_BREW else BREW_TO_BREW_SHARE[subject] * setting.number
-    return min(usual, LEAST_UNSURE * _spread_of(setting))
+    return min(usual, LEAST_UNSURE * setting.spread)
 
 
 def _weighed(lesson: Lesson, middle: Value, brew_sd: float) -> Weighed:

@@ -139,7 +139,7 @@ def _too_far(bench: Bench, beer: Beer) -> Iterator[Fault]:
 def place_of(value: Value, otherwise: Place) -> Place:
     """The line of the batch's own readings that a figure rests on, the plan's frozen figures left aside."""
     for it in lineage(value):
-        given = it.origin
+        given = it.made
         if isinstance(given, Given) and given.by is not By.PLAN and given.place and given.place.path == otherwise.path:
             return given.place
     return otherwise

@@ -89,8 +89,10 @@ def _use(line: _Weighed, boil: Boil, model: str, rate: Value | None) -> HopFigur
     """What a model makes of one addition, at a hopping rate where it has one."""
     it = line.it
     share = utilisation_of(it, boil, model, rate)
-    nothing = sum_of((), f"bitterness of {it.hop.name}", "IBU")
-    brings = nothing if share is None else within(bitterness_of(it, line.as_weighed, share, boil), USE_OF_HOPS)
+    brings = sum_of((), "", "IBU")
+    if share is not None:
+        brings = within(bitterness_of(it, line.as_weighed, share, boil), USE_OF_HOPS)
+    brings = brings.called(f"bitterness of {it.hop.name}")
     return HopFigures(it.hop, line.mass, it.alpha, it.minutes, share, brings)
 
 
