@@ -1,0 +1,119 @@
+"""A brew that is worked out anew in many draws at once, by plain code of its own: what goes into it.
+
+It knows no slope, no equation and no step of the tool's. It reads what the author and the pantry say, and takes as
+given what was decided before the brew. To carry a decision out has a doubt: a weight as it is weighed, a volume as it
+is read off the kettle's marks, a mash as it stands.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+from typing import Any
+
+from drawn_doubts import Array, Doubts, Triple, typed, usual
+
+from gristbook.model.brewhouse import Brewhouse
+from gristbook.model.recipe import Malt, Recipe, Sugar
+from gristbook.pantry.pantry import Pantry
+
+ROOM_OF_EXTRACT = {"dried": (0.5985, 0.63, 0.6615), "liquid": (0.6555, 0.69, 0.7245)}
+"""L/kg, ± 5 %."""
+
+
+@dataclass(frozen=True)
+class Decided:
+    """What stands before the brew begins: weights (kg of the grist, g of hops), waters (L), and the models printed.
+
+    ``rate`` is that of pitching, in 10⁶ cells in a mL for each °P.
+    """
+
+    malts: tuple[float, ...]
+    sugars: tuple[float, ...]
+    hops: tuple[float, ...]
+    start: float
+    top_up: float | None
+    mash_water: float | None
+    bitterness_models: tuple[str, ...]
+    colour_models: tuple[str, ...]
+    rate: float
+
+
+@dataclass(frozen=True, eq=False)
+class Weighed:
+    """What goes into a brew, in the draws of its doubts."""
+
+    recipe: Recipe
+    brewhouse: Brewhouse
+    pantry: Pantry
+    decided: Decided
+    doubts: Doubts
+
+    def setting(self, field: str) -> Array:
+        """What the brewhouse does, as its author says it or as its batches taught it."""
+        value = getattr(self.brewhouse, field.replace("-", "_").replace(" ", "_"))
+        learnt = {field, field.replace("-", "_").replace(" ", "_")} & {*self.brewhouse.learns}
+        return self.doubts.drawn(field, (value.low, value.number, value.high) if learnt else typed(value, field))
+
+    def about_one(self, name: str, kind: str) -> Array:
+        return self.doubts.drawn(name, usual(kind, 1.0))
+
+    def stated(self, name: str, value: Any, kind: str, known: Any) -> Array:
+        """What a line says of its thing, else what the pantry knows of it."""
+        said = value.origin.by.name != "PANTRY"
+        return self.doubts.drawn(name, typed(value, kind) if said else (known.low, value.number, known.high))
+
+    @cached_property
+    def start(self) -> Array:
+        """Wort when the boil begins, as it comes out."""
+        off = self.about_one("the kettle's marks", "marks") + self.about_one("filled to the mark", "filled") - 2
+        return self.decided.start * (1 + off)
+
+    def late(self, sugar: Sugar) -> bool:
+        """Whether it joins the wort while that boils."""
+        minutes = sugar.minutes
+        return not sugar.into_fermenter and minutes is not None and minutes.number < self.recipe.boil.number
+
+    def room(self, sugar: Sugar, mass: Array) -> Array:
+        kind = "liquid" if sugar.kind == "liquid" else "dried"
+        return mass * self.doubts.drawn(f"room of {kind} extract", ROOM_OF_EXTRACT[kind])
+
+    # Weights (kg, hops in g) as they are weighed, and extract (kg).
+
+    def weighed(self, what: str, items: tuple[Any, ...], planned: tuple[float, ...], kind: str) -> list[Array]:
+        def triple(item: Any, mass: float) -> Triple:
+            return typed(item.mass, kind) if item.mass is not None else usual(kind, mass)
+
+        lines = enumerate(zip(items, planned, strict=True))
+        return [self.doubts.drawn(f"{what} {n} as it is weighed", triple(*line)) for n, line in lines]
+
+    @cached_property
+    def malts(self) -> list[Array]:
+        return self.weighed("malt", self.recipe.malts, self.decided.malts, "weight")
+
+    @cached_property
+    def sugars(self) -> list[Array]:
+        return self.weighed("sugar", self.recipe.sugars, self.decided.sugars, "weight")
+
+    @cached_property
+    def hops(self) -> list[Array]:
+        return self.weighed("hop", self.recipe.hops, self.decided.hops, "hops")
+
+    def known(self, item: Malt | Sugar) -> Any:
+        """The pantry's record of it."""
+        if isinstance(item, Malt):
+            return next(record for record in self.pantry.malts.records if record.name == item.name)
+        shelf: Any = self.pantry.extracts if item.from_malt else self.pantry.sugars
+        return next(record for record in shelf.records if record.name == item.pantry_name)
+
+    def potential(self, item: Malt | Sugar) -> Array:
+        """Extract of a kilogram of it as it is weighed."""
+        assert item.extract_dry.unit == "fraction", "potentials in points are not drawn"
+        known = self.known(item)
+        dry = self.stated(f"extract of {item.name}", item.extract_dry, "potential", known.extract)
+        return dry * (1 - self.stated(f"moisture of {item.name}", item.moisture, "moisture", known.moisture))
+
+    def tint(self, item: Malt | Sugar) -> Array:
+        """Its colour in °L."""
+        colour = self.stated(f"colour of {item.name}", item.colour, "malt colour", self.known(item).colour)
+        return (colour + 1.2) / 2.65 if item.colour.unit == "EBC malt" else colour
