@@ -12,7 +12,10 @@ from gristbook.sheet.doubts import Ends
 
 @dataclass(frozen=True, slots=True)
 class Usual:
-    """The 5th and 95th hundredth of a kind of number, about it: as a share of it, or ``in_unit``, at least ``least``."""
+    """The 5th and 95th hundredth of a kind of number, about it: as a share of it, or ``in_unit``, at least ``least``.
+
+    A share of what lies below nothing is signed as it is.
+    """
 
     low: float
     high: float
@@ -27,8 +30,10 @@ class Usual:
         >>> usual("hops").about(20.0), usual("hops").about(100.0)
         ((-1.0, 1.0), (-2.0, 2.0))
         """
-        size = 1.0 if self.in_unit else abs(number)
-        return min(self.low * size, -self.least), max(self.high * size, self.least)
+        size = 1.0 if self.in_unit else number
+        if self.least > abs(size) * self.high:
+            return -self.least, self.least
+        return self.low * size, self.high * size
 
 
 @cache

@@ -67,6 +67,14 @@ def sums_of(ends: Ends) -> Sums:
     return Sums(shift, square - shift * shift, lean)
 
 
+def whole_of(doubts: Doubts) -> Sums:
+    """The cumulants of all doubts of a number together."""
+    whole = Sums()
+    for ends in doubts.values():
+        whole += sums_of(ends)
+    return whole
+
+
 def read_back(number: float, sums: Sums) -> Triple:
     """Two halves that have these cumulants about a number; a doubt that stands alone gives back its own ends."""
     if sums.variance <= 0:
@@ -87,16 +95,13 @@ def triple_of(number: float, doubts: Doubts) -> Triple:
         low, high = sorted((first, second))
         if low <= 0 <= high:
             return Triple(number + low, number, number + high)
-    whole = Sums()
-    for ends in doubts.values():
-        whole += sums_of(ends)
-    return read_back(number, whole)
+    return read_back(number, whole_of(doubts))
 
 
 def mixed(triples: Sequence[Triple], share: float) -> float:
     """What ``share`` of the values lie below when each of the triples is as likely as the others."""
-    pick = (lambda it: it.low) if share < 0.5 else (lambda it: it.high)
-    below, above = min(map(pick, triples)), max(map(pick, triples))
+    ends = [it.low if share < 0.5 else it.high for it in triples]
+    below, above = min(ends), max(ends)
     for _ in range(40):
         half = (below + above) / 2
         if sum(it.below(half) for it in triples) < share * len(triples):

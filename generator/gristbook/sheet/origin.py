@@ -76,7 +76,7 @@ class Worked:
 
 @dataclass(frozen=True, slots=True)
 class Reckoned:
-    """What plain arithmetic gives: a sum, a difference, a product or a quotient of ``parts``, times a change of units."""
+    """What plain arithmetic gives: a sum, difference, product or quotient of ``parts``, times a change of units."""
 
     sign: Sign
     parts: tuple[Value, ...]

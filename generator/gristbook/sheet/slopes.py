@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass
 from math import isfinite
 from typing import Protocol, TypeAlias
 
@@ -35,31 +36,43 @@ FEW = 50
 def carried(equation: Callable[..., float], numbers: Numbers, inputs: Inputs) -> dict[str, Ends]:
     """The doubts of a result: each input's ends times the equation's slope to that side."""
     centre = equation(**numbers)
+    return added_up(_parts(_Moved(equation, numbers, centre), inputs), centre)
 
-    def moved(name: str, shifts: Mapping[int, float]) -> float | None:
+
+@dataclass(frozen=True, slots=True)
+class _Moved:
+    """An equation at its own numbers, and what comes of moving one of them."""
+
+    equation: Callable[..., float]
+    numbers: Numbers
+    centre: float
+
+    def by(self, name: str, shifts: Mapping[int, float]) -> float | None:
         """How far the result moves with some members of an input; `None` where the equation refuses."""
-        whole = numbers[name]
+        whole = self.numbers[name]
+        put: float | tuple[float, ...]
         if isinstance(whole, tuple):
-            put: float | tuple[float, ...] = tuple(x + shifts.get(i, 0.0) for i, x in enumerate(whole))
+            put = tuple(x + shifts.get(i, 0.0) for i, x in enumerate(whole))
         else:
             put = whole + shifts[0]
         try:
-            result = equation(**{**numbers, name: put})
+            result = self.equation(**{**self.numbers, name: put})
         except (ValueError, ArithmeticError):  # outside of what its mathematics allow, too
             return None
-        return result - centre if isfinite(result) else None
+        return result - self.centre if isfinite(result) else None
 
-    def parts() -> Iterator[tuple[str, Ends]]:
-        for name, value in inputs:
-            members = value if isinstance(value, tuple) else (value,)
-            if len(members) > FEW:
-                yield from _along(members, lambda shifts, name=name: moved(name, shifts))
-                continue
-            for index, member in enumerate(members):
-                if member.doubts:
-                    yield from _through(member, lambda shift, n=name, i=index: moved(n, {i: shift}))
 
-    return added_up(parts(), centre)
+def _parts(moved: _Moved, inputs: Inputs) -> Iterator[tuple[str, Ends]]:
+    for name, value in inputs:
+        members = value if isinstance(value, tuple) else (value,)
+        if len(members) > FEW:
+            yield from _along(moved, name, members)
+            continue
+        for index, member in enumerate(members):
+            if member.doubts:
+                slopes = _slopes(moved, name, index, member)
+                for doubt, ends in member.doubts.items():
+                    yield doubt, turned(ends, slopes)
 
 
 def turned(ends: Ends, slopes: Slopes) -> Ends:
@@ -69,21 +82,18 @@ def turned(ends: Ends, slopes: Slopes) -> Ends:
     return low, high
 
 
-def _through(member: Doubted, moved: Callable[[float], float | None]) -> Iterator[tuple[str, Ends]]:
+def _slopes(moved: _Moved, name: str, index: int, member: Doubted) -> Slopes:
+    """At about one standard deviation to each side; where the equation refuses one of them, the other's."""
     step = max(rough(member.doubts), 1e-9 * abs(member.number))
-    above, below = moved(step), moved(-step)
+    above, below = moved.by(name, {index: step}), moved.by(name, {index: -step})
     if above is None and below is None:
         step *= 1e-3
-        above, below = moved(step), moved(-step)
-    up, down = (None if above is None else above / step), (None if below is None else -below / step)
-    slopes = (up if up is not None else down or 0.0, down if down is not None else up or 0.0)
-    for doubt, ends in member.doubts.items():
-        yield doubt, turned(ends, slopes)
+        above, below = moved.by(name, {index: step}), moved.by(name, {index: -step})
+    up, down = (above or 0.0) / step, -(below or 0.0) / step
+    return (up if above is not None else down), (down if below is not None else up)
 
 
-def _along(
-    members: tuple[Doubted, ...], moved: Callable[[Mapping[int, float]], float | None]
-) -> Iterator[tuple[str, Ends]]:
+def _along(moved: _Moved, name: str, members: tuple[Doubted, ...]) -> Iterator[tuple[str, Ends]]:
     """What each doubt of a long list does to the result, all members moved by it at once.
 
     One after another would work the equation out for every member over the whole list: a book of a thousand lines
@@ -94,5 +104,5 @@ def _along(
         for doubt, ends in member.doubts.items():
             shares.setdefault(doubt, []).append((index, ends))
     for doubt, of in shares.items():
-        low, high = (moved({index: ends[side] for index, ends in of}) for side in (0, 1))
+        low, high = (moved.by(name, {index: ends[side] for index, ends in of}) for side in (0, 1))
         yield doubt, (low if low is not None else -(high or 0.0), high if high is not None else -(low or 0.0))

@@ -199,6 +199,11 @@ def as_it_comes(value: Value, doubts: Doubts) -> Value:
     return replace(value, origin=Read(value, doubts))
 
 
+def chosen(name: str, by: str, options: Mapping[str, Value]) -> Value:
+    """What the model ``by`` makes of a number; what the other ``options`` make of it is in its range."""
+    return replace(options[by], origin=Chosen(options[by], name, options))
+
+
 def apply(equation: Callable[..., float], label: str, /, **values: Operand) -> Value:
     """Work out a published equation and keep the lineage.
 

@@ -188,7 +188,7 @@ def amount_of(number: float, unit: str, *, worked_out: bool = False) -> Amount:
 
 def span(value: Value) -> Amount | None:
     """The low and high that nine batches in ten fall between; nothing where they read alike."""
-    return _span(value.number, *value.ends, value.unit, value.metric) if value.doubts else None
+    return _span(value.number, value.low, value.high, value.unit, value.metric) if not value.certain else None
 
 
 @lru_cache(maxsize=AT_HAND)

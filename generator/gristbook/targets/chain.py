@@ -5,7 +5,7 @@ from __future__ import annotations
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Recipe
 from gristbook.refusal import Refusal
-from gristbook.sheet.value import Value, constant
+from gristbook.sheet.value import Value, constant, settled
 from gristbook.targets.beer.fermentation import fermentation
 from gristbook.targets.beer.packaging import packaging
 from gristbook.targets.beer.pitch import pitch
@@ -76,7 +76,7 @@ def _weighed(recipe: Recipe, brewhouse: Brewhouse) -> tuple[Weights, Value, Volu
     if late_l.number:
         planned = planned_end_of_boil(recipe, brewhouse, late_l)
     volumes = volume_chain(recipe, brewhouse, planned, late_l)
-    return weights, efficiency or by_load(recipe, brewhouse, weights, volumes.boil), volumes
+    return weights, efficiency or by_load(recipe, brewhouse, weights, settled(volumes.boil)), volumes
 
 
 NOTHING_LATE = constant(0.0, "L")

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from math import sqrt
+
 from gristbook.pantry.doubts import usual
 from gristbook.sheet.doubts import NINE_IN_TEN
 from gristbook.sheet.origin import Given
@@ -25,14 +28,19 @@ def practice(
     return given(number, unit, label, words=origin, ends=ends, metric=metric)
 
 
-def carried_out(value: Value, kind: str, doubt: str = "") -> Value:
-    """A decision as it comes out when somebody weighs, pours or heats: as sure as its ``kind`` usually is.
+def carried_out(value: Value, doubts: Mapping[str, str]) -> Value:
+    """A decision as it comes out when somebody weighs, pours, heats or fills: as sure as it usually is.
 
-    What an author wrote with a ± of his own comes out as he says. ``doubt`` names it, else the label.
+    ``doubts`` names each of its doubts and the kind of it. What an author wrote with a ± comes out as he says.
     """
     if isinstance(value.origin, Given) and value.origin.ends is not None:
         return value
-    return as_it_comes(value, {doubt or value.label: usual(kind).about(value.number)})
+    return within(value, doubts)
+
+
+def within(value: Value, doubts: Mapping[str, str]) -> Value:
+    """The same number, with further doubts by name, each as large as its kind usually is."""
+    return as_it_comes(value, {doubt: usual(kind).about(value.number) for doubt, kind in doubts.items()})
 
 
 GRAIN_HEAT = practice(
@@ -61,13 +69,6 @@ AIRTIGHT = practice(
     1.0,
     "Garetz 1994: 1.0 open, 0.75 airtight, 0.5 vacuum or inert gas",
 )
-USE_OF_HOPS = practice(1.0, "ratio", "this kettle's use of hops", 0.9, 1.1)
-ABOUT_A_COLOUR_MODEL = practice(1.0, "ratio", "what is about each model of colour", 0.9, 1.1)
-PRIMING_FERMENTS = practice(1.0, "fraction", "share of the priming sugar that ferments", 0.95, 1.0)
-CURVE_OF_THE_MASH = practice(
-    1.0, "ratio", "how far yeast follows the curve of the mash", 0.4, 1.2, "flatter in 44 brews of Terrill 2017"
-)
-
 ALE_RATE = practice(0.75, "10⁶ cells/(mL·°P)", "pitch rate for ale", origin="Fix and Fix 1997, as quoted")
 LAGER_RATE = practice(1.5, "10⁶ cells/(mL·°P)", "pitch rate for lager", origin="Fix and Fix 1997, as quoted")
 CELLS_IN_A_PACK = practice(100.0, "10⁹ cells/pack", "cells in a pack of liquid yeast")
@@ -149,8 +150,10 @@ READ_WITHIN = {
     "g": (1.0, "1 g"),
 }
 """What an instrument is right within, nine times in ten, by the unit that it shows (common practice, no source)."""
-VOLUME_READ_WITHIN = (0.02, "2 %")
-"""The same for a volume read off a scale, as a share of it (common practice, no source)."""
+VOLUME_READ_WITHIN = "2 %"
+"""The same for a volume read off a scale, half of its variance the marks' own (common practice, no source)."""
+HYDROMETER_OWN = sqrt(0.5)
+"""The share of what a hydrometer may be out that is the same each time (common practice, no source)."""
 REFRACTOMETER_FITS_WITHIN = 0.003
 """By how much the published fits for beer differ from each other."""
 

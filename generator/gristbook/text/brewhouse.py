@@ -6,12 +6,12 @@ from dataclasses import dataclass, replace
 from typing import Literal, cast
 
 from gristbook.model.brewhouse import Brewhouse
+from gristbook.pantry.doubts import usual
 from gristbook.problems import Place, Problems
 from gristbook.reading import fields as f
 from gristbook.reading.fields import Field, Fields, Kind, read_fields, read_quantity
 from gristbook.reading.lines import readable
 from gristbook.reading.tree import Table, Text
-from gristbook.pantry.doubts import usual
 from gristbook.sheet.origin import By, Given
 from gristbook.sheet.value import Value, given
 from gristbook.text.values import Desk, our_desk, said, unread

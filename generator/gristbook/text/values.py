@@ -5,8 +5,8 @@ from dataclasses import dataclass
 from typing import Any
 
 from gristbook.model.moment import BeforePackaging, BeforeTheEnd, Moment
-from gristbook.pantry.fields import CEREALS
 from gristbook.pantry.doubts import usual as usual_doubt
+from gristbook.pantry.fields import CEREALS
 from gristbook.pantry.lookup import Match, nearest_of
 from gristbook.pantry.names import VOCABULARIES
 from gristbook.pantry.pantry import SECTIONS, Pantry

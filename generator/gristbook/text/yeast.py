@@ -48,7 +48,9 @@ def read_yeast(node: Node, written: str, desk: Desk) -> Yeast:
         amount=amount,
         dried=dried,
         age=age,
-        attenuation=said(stated, "attenuation of the yeast", usual="attenuation") if stated else _attenuation(match.found),
+        attenuation=said(stated, "attenuation of the yeast", usual="attenuation")
+        if stated
+        else _attenuation(match.found),
         usual_attenuation=_usual(match.found),
         diastatic=any(record.diastatic != "no" for record in match.found),
         kind=_kind(match.found),

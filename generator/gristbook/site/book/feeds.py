@@ -90,7 +90,7 @@ def _compared(row: Compared) -> dict[str, object]:
 
 
 def _figure(value: Value) -> dict[str, object]:
-    low, high = value.ends
+    low, high = value.low, value.high
     return {
         "value": float(bare(value.number)),
         "unit": value.unit,

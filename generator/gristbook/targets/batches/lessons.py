@@ -8,8 +8,9 @@ from typing import Literal
 from gristbook.equations import learning
 from gristbook.problems import Place, Severity
 from gristbook.sheet.arithmetic import share_of
+from gristbook.sheet.doubts import NINE_IN_TEN
 from gristbook.sheet.origin import By, Given, Worked
-from gristbook.sheet.value import NINE_IN_TEN, Value, lineage, settled
+from gristbook.sheet.value import Value, lineage, settled
 from gristbook.targets.batches import frozen
 from gristbook.targets.batches.beer import Beer
 from gristbook.targets.batches.brewing import BrewDay

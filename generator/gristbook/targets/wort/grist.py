@@ -10,6 +10,7 @@ from gristbook.model.recipe import Malt, Recipe, Sugar
 from gristbook.refusal import Refusal
 from gristbook.sheet.arithmetic import share_of, sum_of
 from gristbook.sheet.value import Value, apply, settled
+from gristbook.targets.conventions import carried_out
 from gristbook.targets.results import Grist, MaltFigures, SugarFigures
 from gristbook.targets.wort.roles import roles
 
@@ -132,7 +133,14 @@ def potential(item: Malt | Sugar) -> Value:
 
 def could_give(line: MaltFigures) -> Value:
     """All the extract that is in a malt, as much of it as there is (kg)."""
-    return (line.mass * potential(line.malt)).called(f"all that {line.malt.name} could give")
+    return (as_weighed(line.mass, line.malt.name) * potential(line.malt)).called(
+        f"all that {line.malt.name} could give"
+    )
+
+
+def as_weighed(mass: Value, name: str) -> Value:
+    """A weight as the scale gives it."""
+    return carried_out(mass, {f"weighing of {name}": "weight"})
 
 
 def efficiency_of(malt: Malt, brewhouse: Brewhouse, mash_efficiency: Value) -> Value:
@@ -149,7 +157,7 @@ def yield_of(item: Malt | Sugar, brewhouse: Brewhouse, efficiency: Value) -> Val
 
 def _brings(item: Malt | Sugar, mass: Value, brewhouse: Brewhouse, efficiency: Value) -> Value:
     """What it brings to the wort (kg): a sugar all of its extract, a malt what the brewhouse gets out of it."""
-    whole = mass * potential(item)
+    whole = as_weighed(mass, item.name) * potential(item)
     brought = whole * efficiency_of(item, brewhouse, efficiency) if isinstance(item, Malt) else whole
     return brought.called(f"extract of {item.name}")
 

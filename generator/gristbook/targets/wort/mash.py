@@ -9,7 +9,14 @@ from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Recipe
 from gristbook.sheet.arithmetic import less, share_of, sum_of
 from gristbook.sheet.value import Value, apply, settled
-from gristbook.targets.conventions import CONVERSION, EXTRACT_ROOM, GRAIN_DISPLACEMENT, GRAIN_HEAT, STEEP_WATER
+from gristbook.targets.conventions import (
+    CONVERSION,
+    EXTRACT_ROOM,
+    GRAIN_DISPLACEMENT,
+    GRAIN_HEAT,
+    STEEP_WATER,
+    carried_out,
+)
 from gristbook.targets.results import Grist, Mash, Rest, Volumes, Water
 from gristbook.targets.wort.grist import could_give
 from gristbook.targets.wort.volumes import boils_at, dissolved_volume, joins_late
@@ -41,7 +48,7 @@ def mash(recipe: Recipe, brewhouse: Brewhouse, grist: Grist, volumes: Volumes) -
         "extract of the first runnings",
         potential_kg=potential_kg,
         conversion=CONVERSION,
-        mash_l=all_in,
+        mash_l=carried_out(all_in, {"mash water, as it is poured": "poured"}),
     )
     return Mash(
         grist.mashed,
@@ -61,7 +68,7 @@ def mash(recipe: Recipe, brewhouse: Brewhouse, grist: Grist, volumes: Volumes) -
         rests,
         plato,
         apply(gravity.gravity_from_plato, "gravity of the first runnings", extract=plato),
-        None if sparge is None else _sparged(brewhouse, grist.mashed, potential_kg, volumes.boil, sparge),
+        None if sparge is None else _sparged(brewhouse, grist.mashed, potential_kg, settled(volumes.boil), sparge),
     )
 
 
@@ -144,7 +151,8 @@ def _for_the_kettle(recipe: Recipe, grist: Grist, volumes: Volumes, absorbed: Va
         for line in grist.sugars
         if line.sugar.from_malt and not line.sugar.into_fermenter and not joins_late(line.sugar, recipe)
     )
-    water = volumes.boil + absorbed if absorbed.number else volumes.boil
+    wort = settled(volumes.boil)
+    water = wort + absorbed if absorbed.number else wort
     if not parts:
         return water.called("brewing water")
     return less(water, sum_of(parts, "volume of the malt extract"), left="brewing water", label="brewing water")
