@@ -13,8 +13,6 @@ from drawn_mash import mash_water, strike
 
 from gristbook.model.recipe import FermentStep
 
-ABOUT_A_COLOUR_MODEL, MASH_CURVE, PRIMING_FERMENTS = (0.9, 1.0, 1.1), (0.4, 1.0, 1.2), (0.95, 1.0, 1.0)
-"""Colour about its model; how far yeast follows the curve of mash temperatures; how much of priming sugar ferments."""
 POUNDS_IN_A_GALLON = 3.785411784 / 0.45359237
 """In a kilogram in a litre."""
 
@@ -55,7 +53,7 @@ def colour(brew: Brew) -> Array:
     models = brew.decided.colour_models
     found = np.stack([of.shown(model, units) for model in models])
     lot = brew.doubts.lot("colour model", len(models))
-    return found[lot, np.arange(brew.doubts.draws)] * brew.doubts.drawn("about a colour model", ABOUT_A_COLOUR_MODEL)
+    return found[lot, np.arange(brew.doubts.draws)] * brew.about_one("about a colour model", "about a colour model")
 
 
 def _fermented(brew: Brew) -> tuple[Array, Array]:
@@ -96,7 +94,7 @@ def _by_mash(brew: Brew) -> Array:
     steps = [it for it in brew.recipe.mash if it.temperature.number >= 60] or list(brew.recipe.mash)
     wanted = max(steps, key=lambda it: it.minutes.number).temperature
     stands = brew.doubts.drawn("mash as it stands", typed(wanted, "mash temperature"))
-    follows = brew.doubts.drawn("curve of the mash", MASH_CURVE)
+    follows = brew.about_one("curve of the mash", "mash curve")
     return 1 + follows * (of.fermentable(stands) / of.fermentable(np.array(67.0)) - 1)
 
 
@@ -109,7 +107,7 @@ def priming(brew: Brew) -> Array:
     warmest = _warmest(brew.recipe.ferment)
     celsius = brew.doubts.drawn("temperature of fermentation", typed(warmest.temperature, "ferment temperature"))
     more = (wanted.volumes.number - of.gas_left(celsius)) * brew.packaged * 1.9768
-    ferments = brew.doubts.drawn("priming that ferments", PRIMING_FERMENTS)
+    ferments = brew.about_one("priming that ferments", "priming ferments")
     return more / of.gas_from_a_gram(wanted.sugar.contents) / ferments
 
 

@@ -72,9 +72,9 @@ class Doubts:
     _standard: dict[str, Array] = field(default_factory=dict)
 
     def drawn(self, name: str, triple: Triple) -> Array:
-        """A number with a doubt, in each draw."""
+        """A number with a doubt, in each draw; what lies high when the doubt lies low has its low above its high."""
         low, typical, high = triple
-        assert low <= typical <= high, (name, triple)
+        assert low <= typical <= high or low >= typical >= high, (name, triple)
         if self.shape == "typical" or low == high:
             return np.full(self.draws, typical)
         if name not in self._standard:

@@ -12,8 +12,8 @@ from drawn_doubts import Array, typed
 from gristbook.model.moment import BeforePackaging, BeforeTheEnd, FirstWort, Stand
 from gristbook.model.recipe import Hop
 
-FIRST_WORT, USE_OF_HOPS, PACKAGE = (0.85, 1.0, 1.15), (0.9, 1.0, 1.1), (0.5, 0.75, 1.0)
-"""First-wort hops against the whole boil; this kettle's use of hops; how fast they age in what they are kept in."""
+FIRST_WORT, PACKAGE = (0.85, 1.0, 1.15), (0.5, 0.75, 1.0)
+"""First-wort hops against the whole boil; how fast hops age in what they are kept in."""
 
 
 def bitterness(brew: Brew) -> Array:
@@ -21,7 +21,7 @@ def bitterness(brew: Brew) -> Array:
     models = brew.decided.bitterness_models
     found = np.stack([by_model(brew, model) for model in models])
     lot = brew.doubts.lot("bitterness model", len(models))
-    hops = found[lot, np.arange(brew.doubts.draws)] * brew.doubts.drawn("use of hops", USE_OF_HOPS)
+    hops = found[lot, np.arange(brew.doubts.draws)] * brew.about_one("use of hops", "use of hops")
     for kit in brew.recipe.kits:
         label = brew.doubts.drawn(f"label of {kit.name}", typed(kit.bitterness, "label"))
         hops = hops + label * kit.volume.number / brew.into

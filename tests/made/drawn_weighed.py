@@ -7,10 +7,12 @@ is read off the kettle's marks, a mash as it stands.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cached_property
 from typing import Any
 
+import numpy as np
 from drawn_doubts import Array, Doubts, Triple, typed, usual
 
 from gristbook.model.brewhouse import Brewhouse
@@ -19,13 +21,17 @@ from gristbook.pantry.pantry import Pantry
 
 ROOM_OF_EXTRACT = {"dried": (0.5985, 0.63, 0.6615), "liquid": (0.6555, 0.69, 0.7245)}
 """L/kg, ± 5 %."""
+MARKS = "the kettle's marks"
+"""The doubt that all volumes read in the kettle share."""
 
 
 @dataclass(frozen=True)
 class Decided:
     """What stands before the brew begins: weights (kg of the grist, g of hops), waters (L), and the models printed.
 
-    ``rate`` is that of pitching, in 10⁶ cells in a mL for each °P.
+    ``rate`` is that of pitching, in 10⁶ cells in a mL for each °P. ``taught`` is how far each doubt moves what batches
+    taught of a brewhouse, by field: its own, and those of the instruments that it was read with, as the marks of the
+    same kettle, which move its volumes too.
     """
 
     malts: tuple[float, ...]
@@ -37,6 +43,7 @@ class Decided:
     bitterness_models: tuple[str, ...]
     colour_models: tuple[str, ...]
     rate: float
+    taught: Mapping[str, Mapping[str, tuple[float, float]]]
 
 
 @dataclass(frozen=True, eq=False)
@@ -51,9 +58,14 @@ class Weighed:
 
     def setting(self, field: str) -> Array:
         """What the brewhouse does, as its author says it or as its batches taught it."""
-        value = getattr(self.brewhouse, field.replace("-", "_").replace(" ", "_"))
-        learnt = {field, field.replace("-", "_").replace(" ", "_")} & {*self.brewhouse.learns}
-        return self.doubts.drawn(field, (value.low, value.number, value.high) if learnt else typed(value, field))
+        attribute = field.replace("-", "_").replace(" ", "_")
+        value = getattr(self.brewhouse, attribute)
+        if attribute not in self.decided.taught:
+            return self.doubts.drawn(field, typed(value, field))
+        found = np.full(self.doubts.draws, value.number)
+        for doubt, (low, high) in self.decided.taught[attribute].items():
+            found = found + self.doubts.drawn(doubt, (low, 0.0, high))
+        return found
 
     def about_one(self, name: str, kind: str) -> Array:
         return self.doubts.drawn(name, usual(kind, 1.0))
@@ -66,7 +78,7 @@ class Weighed:
     @cached_property
     def start(self) -> Array:
         """Wort when the boil begins, as it comes out."""
-        off = self.about_one("the kettle's marks", "marks") + self.about_one("filled to the mark", "filled") - 2
+        off = self.about_one(MARKS, "marks") + self.about_one("filled to the mark", "filled") - 2
         return self.decided.start * (1 + off)
 
     def late(self, sugar: Sugar) -> bool:

@@ -16,7 +16,7 @@ import pytest
 from drawn_beer import figures
 from drawn_brew import Brew
 from drawn_doubts import Array, Doubts
-from drawn_weighed import Decided
+from drawn_weighed import MARKS, Decided
 from the_demo import DEMO, SLUGS, plans
 
 from gristbook.pantry.pantry import Pantry
@@ -26,7 +26,7 @@ SEED, DRAWS = 20260913, 5_000
 INSIDE = {"halves": (87.0, 93.0), "lognormals": (86.0, 94.0)}
 """Per cent of the draws inside a range, by the shape of the doubts."""
 TAIL = (2.0, 8.0)
-"""Per cent beyond each end."""
+"""Per cent beyond each end, of halves."""
 ALWAYS = {
     "boil-volume",
     "volume-at-the-end-of-the-boil",
@@ -61,7 +61,14 @@ def decided(plan: Any) -> Decided:
         _first(plan.bitterness_model, it.bitterness.models),
         _first(plan.colour_model, it.colour.models),
         it.pitch.rate.number,
+        {it: _by_doubt(plan.brewhouse, it) for it in plan.brewhouse.learns if it != "attenuation"},
     )
+
+
+def _by_doubt(brewhouse: Any, setting: str) -> dict[str, tuple[float, float]]:
+    """How far each doubt moves what batches taught."""
+    marks = f"marks of the kettle of {brewhouse.name}"
+    return {MARKS if it == marks else it: ends for it, ends in getattr(brewhouse, setting).doubts.items()}
 
 
 def _first(chosen: str, models: Any) -> tuple[str, ...]:
@@ -87,7 +94,8 @@ def amiss(slug: str, shape: str) -> Iterator[str]:
                 yield f"{figure}: {value.low:g} to {value.high:g} of what nothing moves"
             continue
         below, above = (100 * float(share.mean()) for share in (found < value.low, found > value.high))
-        if not (least <= 100 - below - above <= most and max(below, above) <= TAIL[1] and min(below, above) >= TAIL[0]):
+        tails = shape != "halves" or TAIL[0] <= min(below, above) <= max(below, above) <= TAIL[1]
+        if not (least <= 100 - below - above <= most and tails):
             five, half, rest = np.quantile(found, (0.05, 0.5, 0.95))
             yield (
                 f"{figure}: {value.low:.5g} to {value.high:.5g} ({value.number:.5g}) has {below:.1f} below, "
