@@ -37,7 +37,7 @@ def read_malt(node: Node, desk: Desk) -> Malt:
         raise Unreadable
     amount = _amount(line, record.name, None)
     steep = _steep(line.get("steep"), line)
-    moisture = _value(line, "moisture", f"moisture of {record.name}", record.moisture)
+    moisture = _value(line, "moisture", f"moisture of {record.name}", record.moisture, of_malt=True)
     extract = _extract(line, record, moisture)
     if extract is None or amount is None:
         raise Unreadable
@@ -46,7 +46,7 @@ def read_malt(node: Node, desk: Desk) -> Malt:
         amount=amount,
         extract_dry=extract[0],
         moisture=extract[1],
-        colour=_value(line, "colour", f"colour of {record.name}", record.colour),
+        colour=_value(line, "colour", f"colour of {record.name}", record.colour, of_malt=True),
         kind=record.kind,
         cereal=record.cereal,
         diastatic_power=_diastatic_power(line, record),
@@ -157,10 +157,10 @@ def _amount(line: Line, name: str, density: records.Spread | None) -> Weight | S
     return None
 
 
-def _value(line: Line, key: str, label: str, typical: records.Spread) -> Value:
-    """What the line says of a property, before what the pantry says."""
-    read = line.quantity(key)
-    return said(read, label, usual=USUAL.get(key, "")) if read else from_pantry(typical, label)
+def _value(line: Line, key: str, label: str, typical: records.Spread, *, of_malt: bool = False) -> Value:
+    """What the line says of a property, before what the pantry says; one figure of a malt alone is as sure as usual."""
+    read, usual = line.quantity(key), USUAL.get(key, "")
+    return said(read, label, usual=usual) if read else from_pantry(typical, label, usual=usual if of_malt else "")
 
 
 def _extract(
@@ -169,7 +169,8 @@ def _extract(
     """Extract and moisture; a potential is of the thing as it is weighed, its water in it."""
     text, label = line.get("potential"), f"extract of {record.name}"
     if text is None:
-        return _value(line, "extract", label, record.extract), moisture
+        of_malt = isinstance(record, records.Malt)
+        return _value(line, "extract", label, record.extract, of_malt=of_malt), moisture
     if line.get("extract"):
         line.error("both an extract and a potential", "one of them", at=text)
         return None

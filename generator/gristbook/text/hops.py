@@ -60,7 +60,7 @@ def read_hop(node: Node, boil_min: float, desk: Desk) -> Hop:
     return Hop(
         name=record.name,
         amount=amount,
-        alpha=said(alpha, label, usual="alpha") if alpha else from_pantry(record.alpha, label),
+        alpha=said(alpha, label, usual="alpha") if alpha else from_pantry(record.alpha, label, usual="alpha"),
         alpha_assumed=alpha is None,
         crops=(record.alpha.low, record.alpha.high),
         store=_store(line.get("stored"), record, line),

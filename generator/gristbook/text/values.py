@@ -158,19 +158,24 @@ def by_default(number: float, unit: str, label: str, why: str, usual: str = "") 
     return given(number, unit, label, words=f"by default: {why}", by=By.DEFAULT, ends=ends)
 
 
-def from_pantry(spread: Spread, label: str, *, unit: str = "", factor: float = 1.0) -> Value:
+def from_pantry(spread: Spread, label: str, *, unit: str = "", factor: float = 1.0, usual: str = "") -> Value:
     """A number of the pantry in ``unit`` (else its own), ``factor`` of them in one of the pantry's.
 
-    Nine in ten lie between its low and its high.
+    Nine in ten lie between its low and its high; where one figure stands alone, it is as sure as its kind ``usual``ly
+    is.
     """
+    low, high, words = spread.low - spread.typical, spread.high - spread.typical, f"the pantry: {spread.source}"
+    if usual and low == high == 0:
+        row = usual_doubt(usual)
+        (low, high), words = row.about(spread.typical), f"{words}; as sure as {row.words} is: {row.source}"
     return given(
         spread.typical * factor,
         unit or spread.unit,
         label,
-        words=f"the pantry: {spread.source}",
+        words=words,
         by=By.PANTRY,
         place=spread.place,
-        ends=((spread.low - spread.typical) * factor, (spread.high - spread.typical) * factor),
+        ends=(low * factor, high * factor),
     )
 
 

@@ -96,7 +96,7 @@ def _usual(found: tuple[records.Yeast, ...]) -> tuple[float, float]:
 def _attenuation(found: tuple[records.Yeast, ...]) -> Value:
     label = "attenuation of the yeast"
     if len(found) == 1:
-        return from_pantry(found[0].attenuation, label)
+        return from_pantry(found[0].attenuation, label, usual="attenuation")
     low, high = _usual(found)
     names, first = " and ".join(record.name for record in found), found[0].attenuation
     middle = f"the middle of {names}; {first.source}"
