@@ -42,8 +42,11 @@ def efficiency(brew: Weighed) -> Array:
     """Share of the mashed malt's potential that reaches the kettle."""
     if brew.decided.mash_water is None:
         return np.full(brew.doubts.draws, np.nan)
-    if not hasattr(brew.brewhouse, "ordinary_gravity"):
-        return brew.setting("efficiency")
+    if not hasattr(brew.brewhouse, "ordinary_gravity"):  # OLD
+        if brew.brewhouse.efficiency is not None:
+            return brew.setting("efficiency")
+        kept = brew.setting("absorption") * planned_grain(brew)
+        return brew.setting("conversion") * brew.decided.start / (brew.decided.start + kept)
     lines = list(zip(brew.recipe.malts, brew.malts, strict=True))
     grain = sum((mass for malt, mass in lines if malt.steep is None), np.zeros(1))
     could_give = sum((mass * brew.potential(malt) for malt, mass in lines if malt.steep is None), np.zeros(1))
