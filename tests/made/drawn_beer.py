@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from typing import Any
 
 import drawn_formulas as of
 import numpy as np
@@ -72,9 +73,9 @@ def _fermented(brew: Brew) -> tuple[Array, Array]:
 def _parts(brew: Brew) -> list[tuple[Array, Array]]:
     """The extract that reaches the fermenter from each line, and the share of it that really ferments."""
     yeast = max(brew.recipe.yeasts, key=lambda it: it.attenuation.number)
+    value: Any = yeast.attenuation
     low, high = yeast.usual_attenuation
-    said = yeast.attenuation.origin.by.name == "AUTHOR"
-    triple = typed(yeast.attenuation, "attenuation") if said else (low, yeast.attenuation.number, high)
+    triple = typed(value, "attenuation") if value.origin.by.name == "AUTHOR" else (low, value.number, high)
     apparent = brew.doubts.drawn("attenuation of the yeast", triple)
     parts = []
     for malt, extract in zip(brew.recipe.malts, brew.of_malts, strict=True):

@@ -58,8 +58,8 @@ def met(brew: Brew, hop: Hop) -> tuple[Array, Array, Array]:
         worth = of.worth_in_the_boil(minutes, start, end)
         return worth, worth, brew.after_the_boil
     long = use.minutes.number if isinstance(use, BeforeTheEnd) else brew.recipe.boil.number
-    slower = of.isomerising(np.array(of.boils_at(brew.brewhouse.altitude.number)))
-    slower = slower / of.isomerising(np.array(of.boils_at(0.0))) if brew.brewhouse.altitude.number > 0 else 1.0
+    here, at_sea_level = (of.isomerising(np.array(of.boils_at(m))) for m in (brew.brewhouse.altitude.number, 0.0))
+    slower = float(here / at_sea_level)
     return np.full(draws, long), np.full(draws, long * slower), _gravity(brew, long)
 
 

@@ -42,7 +42,7 @@ def efficiency(brew: Weighed) -> Array:
     """Share of the mashed malt's potential that reaches the kettle."""
     if brew.decided.mash_water is None:
         return np.full(brew.doubts.draws, np.nan)
-    if not hasattr(brew.brewhouse, "ordinary_gravity"):  # OLD
+    if not hasattr(brew.brewhouse, "ordinary_gravity"):  # whose efficiency is the same for light and heavy grists
         if brew.brewhouse.efficiency is not None:
             return brew.setting("efficiency")
         kept = brew.setting("absorption") * planned_grain(brew)
