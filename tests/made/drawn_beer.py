@@ -75,7 +75,8 @@ def _parts(brew: Brew) -> list[tuple[Array, Array]]:
     yeast = max(brew.recipe.yeasts, key=lambda it: it.attenuation.number)
     value: Any = yeast.attenuation
     low, high = yeast.usual_attenuation
-    triple = typed(value, "attenuation") if value.origin.by.name == "AUTHOR" else (low, value.number, high)
+    alone = value.origin.by.name == "AUTHOR" or low == high
+    triple = typed(value, "attenuation") if alone else (low, value.number, high)
     apparent = brew.doubts.drawn("attenuation of the yeast", triple)
     parts = []
     for malt, extract in zip(brew.recipe.malts, brew.of_malts, strict=True):
@@ -84,7 +85,7 @@ def _parts(brew: Brew) -> list[tuple[Array, Array]]:
     for sugar, extract in zip(brew.recipe.sugars, brew.of_sugars, strict=True):
         known = brew.known(sugar)
         name, spread = f"what ferments of {sugar.name}", known.attenuation if sugar.from_malt else known.fermentable
-        gone = brew.stated(name, sugar.attenuation, "attenuation", spread)
+        gone = brew.stated(name, sugar.attenuation, "attenuation", spread, grown=False)
         reaches = extract if sugar.into_fermenter else extract * brew.leaves
         parts.append((reaches, 0.8192 * gone if sugar.from_malt else gone))
     return parts

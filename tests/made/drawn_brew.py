@@ -24,9 +24,12 @@ class Brew(Weighed):
     # Volumes (L).
 
     def boiled(self, minutes: float, before_the_end: float = 0.0) -> Array:
-        """Wort after so many minutes of boiling, with the malt extract that joined by some minutes before its end."""
+        """Wort after so many minutes of boiling, with the malt extract that joined by some minutes before its end.
+
+        That takes the room of the weight that was decided: a scale that is 1 % out moves it by a spoonful.
+        """
         litres = self.start - self.setting("boil-off") * minutes / 60
-        for sugar, mass in zip(self.recipe.sugars, self.sugars, strict=True):
+        for sugar, mass in zip(self.recipe.sugars, self.decided.sugars, strict=True):
             if sugar.from_malt and self.late(sugar) and sugar.minutes and sugar.minutes.number >= before_the_end:
                 litres = litres + self.room(sugar, mass)
         return litres

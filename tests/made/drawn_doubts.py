@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import csv
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import cache
 from pathlib import Path
@@ -93,3 +93,27 @@ class Doubts:
 
     def _dice(self, name: str) -> np.random.Generator:
         return np.random.default_rng([self.seed, crc32(self.brew.encode()), crc32(name.encode())])
+
+
+@dataclass
+class OneByOne(Doubts):
+    """No draws: first all doubts at their typical, then each named one at its low and at its high, one at a time.
+
+    What is asked for besides is added to ``met``.
+    """
+
+    names: tuple[str, ...] = ()
+    met: dict[str, None] = field(default_factory=dict)
+
+    @classmethod
+    def of(cls, names: Sequence[str]) -> OneByOne:
+        return cls("", 1 + 2 * len(names), "typical", 0, names=tuple(names))
+
+    def drawn(self, name: str, triple: Triple) -> Array:
+        found = np.full(self.draws, triple[1], dtype=float)
+        if triple[0] != triple[2]:
+            self.met[name] = None
+            if name in self.names:
+                at = 1 + 2 * self.names.index(name)
+                found[at], found[at + 1] = triple[0], triple[2]
+        return found

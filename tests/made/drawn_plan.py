@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from functools import cache
 from typing import Any
 
 import numpy as np
 from drawn_beer import figures
 from drawn_brew import Brew
-from drawn_doubts import Array, Doubts
+from drawn_doubts import Array, Doubts, OneByOne
 from drawn_weighed import MARKS, Decided
 
 from gristbook.pantry.pantry import Pantry
@@ -71,6 +72,22 @@ def drawn(plan: Any, shape: str, draws: int = DRAWS) -> dict[str, Array]:
     doubts = Doubts(plan.recipe.slug, draws, shape, SEED)
     found = dict(figures(Brew(plan.recipe, plan.brewhouse, pantry(), decided(plan), doubts)))
     assert set(found) == ALWAYS | (MASHED if plan.figures.mash is not None else set())
+    return found
+
+
+def ends(plan: Any, bitterness_model: str, colour_model: str) -> dict[str, dict[str, tuple[float, float]]]:
+    """How far each doubt moves each figure by these models, at its low and at its high, all else as it is typical."""
+    taken = replace(decided(plan), bitterness_models=(bitterness_model,), colour_models=(colour_model,))
+
+    def brewed(doubts: Doubts) -> Mapping[str, Array]:
+        return figures(Brew(plan.recipe, plan.brewhouse, pantry(), taken, doubts))
+
+    first = OneByOne.of(())
+    brewed(first)
+    names, found = tuple(first.met), {}
+    for figure, at in brewed(OneByOne.of(names)).items():
+        moved = {name: (float(at[1 + 2 * n] - at[0]), float(at[2 + 2 * n] - at[0])) for n, name in enumerate(names)}
+        found[figure] = {name: it for name, it in moved.items() if max(map(abs, it)) > 1e-12 * abs(at[0])}
     return found
 
 

@@ -70,10 +70,16 @@ class Weighed:
     def about_one(self, name: str, kind: str) -> Array:
         return self.doubts.drawn(name, usual(kind, 1.0))
 
-    def stated(self, name: str, value: Any, kind: str, known: Any) -> Array:
-        """What a line says of its thing, else what the pantry knows of it."""
-        said = value.origin.by.name != "PANTRY"
-        return self.doubts.drawn(name, typed(value, kind) if said else (known.low, value.number, known.high))
+    def stated(self, name: str, value: Any, kind: str, known: Any, *, grown: bool = True) -> Array:
+        """What a line says of its thing, else what the pantry knows of it.
+
+        Where the pantry has one figure alone of what was ``grown``, that is as sure as its kind usually is.
+        """
+        if value.origin.by.name != "PANTRY":
+            return self.doubts.drawn(name, typed(value, kind))
+        if grown and known.low == known.high:
+            return self.doubts.drawn(name, usual(kind, value.number))
+        return self.doubts.drawn(name, (known.low, value.number, known.high))
 
     @cached_property
     def start(self) -> Array:
@@ -86,7 +92,7 @@ class Weighed:
         minutes = sugar.minutes
         return not sugar.into_fermenter and minutes is not None and minutes.number < self.recipe.boil.number
 
-    def room(self, sugar: Sugar, mass: Array) -> Array:
+    def room(self, sugar: Sugar, mass: Array | float) -> Array:
         kind = "liquid" if sugar.kind == "liquid" else "dried"
         return mass * self.doubts.drawn(f"room of {kind} extract", ROOM_OF_EXTRACT[kind])
 
@@ -121,11 +127,13 @@ class Weighed:
     def potential(self, item: Malt | Sugar) -> Array:
         """Extract of a kilogram of it as it is weighed."""
         assert item.extract_dry.unit == "fraction", "potentials in points are not drawn"
-        known = self.known(item)
-        dry = self.stated(f"extract of {item.name}", item.extract_dry, "potential", known.extract)
-        return dry * (1 - self.stated(f"moisture of {item.name}", item.moisture, "moisture", known.moisture))
+        known, grown = self.known(item), isinstance(item, Malt)
+        dry = self.stated(f"extract of {item.name}", item.extract_dry, "potential", known.extract, grown=grown)
+        wet = self.stated(f"moisture of {item.name}", item.moisture, "moisture", known.moisture, grown=grown)
+        return dry * (1 - wet)
 
     def tint(self, item: Malt | Sugar) -> Array:
         """Its colour in °L."""
-        colour = self.stated(f"colour of {item.name}", item.colour, "malt colour", self.known(item).colour)
+        known, grown = self.known(item).colour, isinstance(item, Malt)
+        colour = self.stated(f"colour of {item.name}", item.colour, "malt colour", known, grown=grown)
         return (colour + 1.2) / 2.65 if item.colour.unit == "EBC malt" else colour
