@@ -178,8 +178,8 @@ def given(
 
     They go by the name ``doubt``, else by the label, and are held to what the unit can be.
     """
-    if ends is not None:
-        least, most = BOUNDS.get(unit, (-inf, inf))
+    least, most = BOUNDS.get(unit, (-inf, inf))
+    if ends is not None and least <= number <= most:
         ends = (min(0.0, max(ends[0], least - number)), max(0.0, min(ends[1], most - number)))
     return Value(number, unit, label, Given(by, words, place, written, ends, doubt or label), metric=metric)
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from math import sqrt
 
 from gristbook.pantry.doubts import usual
@@ -34,7 +35,8 @@ def carried_out(value: Value, doubts: Mapping[str, str]) -> Value:
     ``doubts`` names each of its doubts and the kind of it. What an author wrote with a ± comes out as he says.
     """
     if isinstance(value.origin, Given) and value.origin.ends is not None:
-        return value
+        own = value.origin.doubt if len(doubts) > 1 else next(iter(doubts))
+        return replace(value, origin=replace(value.origin, doubt=own))
     return within(value, doubts)
 
 

@@ -78,20 +78,18 @@ def _weigh(met: list[Addition], boil: Boil, model: str) -> tuple[_Weighed, ...]:
 
 def _used(lines: tuple[_Weighed, ...], boil: Boil, model: str) -> _Used:
     """What a model makes of every addition of the beer."""
-    alone = tuple(_use(line, boil, model, None) for line in lines)
-    if model not in BY_HOPPING_RATE:
-        return _Used(alone, None)
-    rate = hopping_rate(tuple(line.bitterness for line in alone), (), boil.volumes)
-    return _Used(tuple(_use(line, boil, model, rate) for line in lines), rate)
+    found, rate = tuple(_use(line, boil, model, None) for line in lines), None
+    if model in BY_HOPPING_RATE:
+        rate = hopping_rate(tuple(line.bitterness for line in found), (), boil.volumes)
+        found = tuple(_use(line, boil, model, rate) for line in lines)
+    return _Used(tuple(replace(it, bitterness=within(it.bitterness, USE_OF_HOPS)) for it in found), rate)
 
 
 def _use(line: _Weighed, boil: Boil, model: str, rate: Value | None) -> HopFigures:
     """What a model makes of one addition, at a hopping rate where it has one."""
     it = line.it
     share = utilisation_of(it, boil, model, rate)
-    brings = sum_of((), "", "IBU")
-    if share is not None:
-        brings = within(bitterness_of(it, line.as_weighed, share, boil), USE_OF_HOPS)
+    brings = sum_of((), "", "IBU") if share is None else bitterness_of(it, line.as_weighed, share, boil)
     brings = brings.called(f"bitterness of {it.hop.name}")
     return HopFigures(it.hop, line.mass, it.alpha, it.minutes, share, brings)
 

@@ -14,10 +14,10 @@ from gristbook.targets.wort.volumes import thinned
 
 def colour(grist: Grist, volumes: Volumes, model: str) -> Colour:
     """SRM and EBC; steeped grain and sugars colour in full, sugar into the fermenter over the whole batch."""
-    kettle = [(as_weighed(line.mass, line.malt.name), line.colour) for line in grist.malts]
+    kettle = [(as_weighed(line.mass, line.malt), line.colour) for line in grist.malts]
     later: list[tuple[Value, Value]] = []
     for line in grist.sugars:
-        mass = as_weighed(line.mass, line.sugar.name)
+        mass = as_weighed(line.mass, line.sugar)
         (later if line.sugar.into_fermenter else kettle).append((mass, malt_colour(line.sugar.colour)))
     in_kettle = _units(kettle, volumes.end_of_boil, "malt colour in the kettle")
     units = thinned(in_kettle, volumes, "malt colour of the beer")

@@ -133,14 +133,12 @@ def potential(item: Malt | Sugar) -> Value:
 
 def could_give(line: MaltFigures) -> Value:
     """All the extract that is in a malt, as much of it as there is (kg)."""
-    return (as_weighed(line.mass, line.malt.name) * potential(line.malt)).called(
-        f"all that {line.malt.name} could give"
-    )
+    return (as_weighed(line.mass, line.malt) * potential(line.malt)).called(f"all that {line.malt.name} could give")
 
 
-def as_weighed(mass: Value, name: str) -> Value:
-    """A weight as the scale gives it."""
-    return carried_out(mass, {f"weighing of {name}": "weight"})
+def as_weighed(mass: Value, item: Malt | Sugar) -> Value:
+    """A weight as the scale gives it, anew for each line."""
+    return carried_out(mass, {f"weighing of {item.name}, line {item.place.line}": "weight"})
 
 
 def efficiency_of(malt: Malt, brewhouse: Brewhouse, mash_efficiency: Value) -> Value:
@@ -157,7 +155,7 @@ def yield_of(item: Malt | Sugar, brewhouse: Brewhouse, efficiency: Value) -> Val
 
 def _brings(item: Malt | Sugar, mass: Value, brewhouse: Brewhouse, efficiency: Value) -> Value:
     """What it brings to the wort (kg): a sugar all of its extract, a malt what the brewhouse gets out of it."""
-    whole = as_weighed(mass, item.name) * potential(item)
+    whole = as_weighed(mass, item) * potential(item)
     brought = whole * efficiency_of(item, brewhouse, efficiency) if isinstance(item, Malt) else whole
     return brought.called(f"extract of {item.name}")
 
@@ -167,4 +165,4 @@ def _joins_later(item: Malt | Sugar) -> bool:
 
 
 def _total(lines: list[MaltFigures], label: str) -> Value | None:
-    return sum_of((line.mass for line in lines), label) if lines else None
+    return sum_of((settled(line.mass) for line in lines), label) if lines else None
