@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, fields, is_dataclass
 
-from gristbook.sheet.origin import By, Decided, Given, Reckoned, Worked, put_in
+from gristbook.sheet.origin import By, Decided, Given, Read, Reckoned, Worked, put_in
 from gristbook.sheet.value import Value, lineage
 from gristbook.site.addresses import Anchors
 
@@ -115,7 +115,7 @@ class Walk:
         if id(value) in self.ends:
             return True
         origin = value.origin
-        while isinstance(origin, Decided):
+        while isinstance(origin, Decided | Read):
             if id(origin) in self._decided:
                 return True
             origin = origin.of.origin
