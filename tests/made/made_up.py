@@ -14,7 +14,7 @@ from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.moment import BeforePackaging, BeforeTheEnd, FirstWort, HopUse, Stage, Stand
 from gristbook.model.recipe import HOPPED, Hop, HoppedKit, Malt, Recipe, Steep, Sugar, Yeast
 from gristbook.problems import Place, Problems
-from gristbook.sheet.value import Value, between
+from gristbook.sheet.value import Value
 from gristbook.sheet.value import given as noted
 from gristbook.targets.chain import work_out
 from gristbook.text.book import read_book
@@ -26,7 +26,7 @@ SLIGHT = 1 / 20
 
 
 def value(number: float, unit: str, label: str, spread: float = 0.0) -> Value:
-    return noted(number, unit, label, words="made up", sd=between(-spread * number, spread * number))
+    return noted(number, unit, label, words="made up", ends=(-spread * number, spread * number))
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,7 +7,8 @@ slopes: it asks the equations themselves.
 from collections.abc import Callable, Mapping, Sequence
 from math import ceil, floor, fsum, prod
 
-from gristbook.sheet.origin import Decided, Given, Read, Reckoned, Taught, Worked
+from gristbook.sheet.doubts import NINE_IN_TEN, Doubts
+from gristbook.sheet.origin import Chosen, Decided, Given, Read, Reckoned, Taught, Worked
 from gristbook.sheet.units import held
 from gristbook.sheet.value import Value, lineage
 
@@ -43,10 +44,14 @@ class Replay:
         moved = set[int]()
         for node in self._nodes:
             match node.origin:
-                case Given(sd=sd) | Taught(sd=sd):
-                    moves = bool(sd)
+                case Given(ends=ends):
+                    moves = bool(ends and any(ends))
+                case Taught():
+                    moves = True
                 case Decided():
                     moves = False
+                case Chosen(of=of):
+                    moves = bool(of.doubts)
                 case Read():
                     moves = True
                 case Worked(inputs=inputs):
@@ -60,14 +65,18 @@ class Replay:
     def _step(self, node: Value) -> Step | None:
         """How a number is made again; nothing where it stays as it is."""
         match node.origin:
-            case Given(sd=sd, doubt=doubt) | Taught(sd=sd, doubt=doubt) if sd:
-                return lambda _, draws: node.number + sd * draws.get(doubt, 0.0)
-            case Given() | Taught() | Decided():
+            case Given(ends=ends, doubt=doubt) if ends and any(ends):
+                return lambda _, draws: node.number + off({doubt: ends}, draws)
+            case Taught(doubts=doubts):
+                return lambda _, draws: node.number + off(doubts, draws)
+            case Given() | Decided():
                 return None
-            case Read(of=of, sd=sd, doubt=doubt):
+            case Chosen(of=of):
+                return self._step(of)
+            case Read(of=of, doubts=doubts):
                 # A reading has the parents of what was read, and is one step with it.
                 inner = self._step(of) or (lambda _, __: of.number)
-                return lambda numbers, draws: inner(numbers, draws) + sd * draws.get(doubt, 0.0)
+                return lambda numbers, draws: inner(numbers, draws) + off(doubts, draws)
             case Worked(equation=equation, inputs=inputs):
                 where = [(name, self._where(value)) for name, value in inputs]
                 return lambda numbers, _: equation.function(
@@ -83,11 +92,17 @@ class Replay:
         return tuple(self._at[id(one)] for one in value) if isinstance(value, tuple) else self._at[id(value)]
 
 
+def off(doubts: Doubts, draws: Mapping[str, float]) -> float:
+    """How far some doubts move a number: each by the half that its draw lies in."""
+    return sum(
+        (ends[1] if draws.get(doubt, 0.0) > 0 else -ends[0]) * draws.get(doubt, 0.0) / NINE_IN_TEN
+        for doubt, ends in doubts.items()
+    )
+
+
 def _arithmetic(sign: str, node: Reckoned, at: Sequence[int]) -> Step:
     """A sum, a difference, a product or a quotient, with the factor that comes with its units."""
-    result, one = _SIGNS[sign], node.parts[-1].number
-    factor = {"×": node.slopes[0] / (one or 1.0), "÷": node.slopes[0] * one}.get(sign, 1.0)
-    return lambda numbers, _: factor * result([numbers[part] for part in at])
+    return lambda numbers, _: node.factor * _SIGNS[sign]([numbers[part] for part in at])
 
 
 _SIGNS: Mapping[str, Callable[[Numbers], float]] = {

@@ -13,15 +13,19 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
+from even import even
 from uncertainties import ufloat, wrap
 
 import gristbook.equations  # noqa: F401  (to import the room is to file its equations)
+from gristbook.equations import mash
 from gristbook.equations.bitterness import utilisation_daniels_1996_pellets
 from gristbook.equations.registry import Equation, filed
-from gristbook.sheet.value import NINE_IN_TEN, Value, apply, given
+from gristbook.sheet.doubts import NINE_IN_TEN
+from gristbook.sheet.value import Value, apply, given
 
 RELATIVE = 1e-4
-"""Both sides take a central difference, with steps of different length: what they differ by is its third-order rest."""
+"""Ours is the mean of the slopes to both sides at one standard deviation, a ten thousandth of each number here, and
+theirs a central difference with a step of another length: what they differ by is its third-order rest."""
 
 Point = dict[str, float | tuple[float, ...]]
 
@@ -49,11 +53,11 @@ def points(record: Equation) -> Iterator[Point]:
 
 
 def doubted(point: Point, record: Equation) -> dict[str, Value | tuple[Value, ...]]:
-    """Every number of a point with a doubt of one per cent, under a name of its own."""
+    """Every number of a point with a small doubt, under a name of its own."""
 
     def one(name: str, index: int, number: float) -> Value:
-        sd = 0.01 * abs(number) or 0.01
-        return given(number, record.arguments[name].unit, name, words="a test", sd=sd, doubt=f"{name} {index}")
+        sd = 1e-4 * abs(number) or 1e-4
+        return given(number, record.arguments[name].unit, name, words="a test", ends=even(sd), doubt=f"{name} {index}")
 
     return {
         name: tuple(one(name, index, member) for index, member in enumerate(value))
@@ -131,7 +135,7 @@ def compare(function: Callable[..., float], point: Point, record: Equation) -> b
     except ValueError:
         return False
     result = apply(function, "a figure", **values)
-    sizes = {doubt: abs(size) for doubt, size in result.doubts.items()}
+    sizes = {doubt: abs(high - low) / 2 / NINE_IN_TEN for doubt, (low, high) in result.doubts.items()}
     for doubt, size in expected.items():
         allowed = RELATIVE * size + 1e-9 * abs(result.number)
         assert abs(sizes.get(doubt, 0.0) - size) <= allowed, f"{point}: {doubt}"
@@ -153,12 +157,12 @@ def at_an_edge(name: str, result_per_unit: float, **numbers: float) -> None:
     record = next(equation for equation in filed() if equation.name == name)
     values = {
         argument: given(
-            number, record.arguments[argument].unit, argument, words="a test", sd=0.1 if number == 0 else 0.0
+            number, record.arguments[argument].unit, argument, words="a test", ends=even(0.1 if number == 0 else 0.0)
         )
         for argument, number in numbers.items()
     }
-    (size,) = apply(function, "a figure", **values).doubts.values()
-    assert size == pytest.approx(0.1 * result_per_unit, rel=1e-6)
+    ((_, size),) = apply(function, "a figure", **values).doubts.values()
+    assert size / NINE_IN_TEN == pytest.approx(0.1 * result_per_unit, rel=1e-6)
 
 
 def test_at_an_edge_of_physics_the_slope_is_taken_from_the_side_that_exists() -> None:
@@ -169,12 +173,18 @@ def test_at_an_edge_of_physics_the_slope_is_taken_from_the_side_that_exists() ->
 
 @pytest.mark.parametrize("boil_min", [9.5, 10.0, 19.5, 29.5, 45.0, 59.5, 60.0])
 def test_at_the_edge_of_a_band_a_jump_is_not_taken_for_a_slope(boil_min: float) -> None:
-    # Daniels's table has one figure for a span of minutes. Whatever side of an edge a time of ± 5 min lies on, one
-    # standard deviation of it changes no more than the table does from end to end of two of them.
-    sd = 5 / NINE_IN_TEN
-    minutes = given(boil_min, "min", "time", words="a test", sd=sd)
+    # Daniels's table has one figure for a span of minutes. Whatever side of an edge a time of ± 5 min lies on, it
+    # changes no more than the table does from end to end of about twice that.
+    minutes = given(boil_min, "min", "time", words="a test", ends=(-5.0, 5.0))
     found = apply(utilisation_daniels_1996_pellets, "used", boil_min=minutes, gravity=1.05)
-    low, high = (
-        utilisation_daniels_1996_pellets(boil_min=boil_min + shift, gravity=1.05) for shift in (-2 * sd, 2 * sd)
-    )
+    low, high = (utilisation_daniels_1996_pellets(boil_min=boil_min + shift, gravity=1.05) for shift in (-9.0, 10.0))
     assert found.spread <= high - low + 1e-12
+
+
+def test_at_a_kink_each_side_has_its_own_slope() -> None:
+    # What a mash gives falls from 0.82 at 65 °C to 0.70 at 70 (Chandrasekhar), and stays as it is below: by hand,
+    # against 0.772 at 67 °C, a degree more is worth 0.024 / 0.772 less, and a degree less nothing.
+    mash_c = given(65.0, "°C", "mash", words="a test", ends=(-1.0, 1.0))
+    found = apply(mash.mash_temperature_effect, "effect", mash_c=mash_c)
+    ((cooler, warmer),) = found.doubts.values()
+    assert (cooler, warmer) == (pytest.approx(0.0, abs=1e-9), pytest.approx(-0.024 / 0.772))

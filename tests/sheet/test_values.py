@@ -7,22 +7,24 @@ from statistics import NormalDist
 from time import perf_counter
 
 import pytest
+from even import even
 from replay import Replay
 
 from gristbook.equations import attenuation, colour, extract, gravity, learning
 from gristbook.problems import Place
 from gristbook.refusal import Refusal
 from gristbook.sheet.arithmetic import in_steps, less, rounded_up, share_of, sum_of
+from gristbook.sheet.doubts import NINE_IN_TEN
 from gristbook.sheet.origin import By, Decided, Given, Reckoned, Worked
-from gristbook.sheet.value import NINE_IN_TEN, Value, apply, between, given, lineage, settled
+from gristbook.sheet.value import Value, apply, given, lineage, settled
 
 
 def litres(number: float, doubt: str = "", sd: float = 0.0) -> Value:
-    return given(number, "L", doubt or "a volume", words="a test", sd=sd, doubt=doubt)
+    return given(number, "L", doubt or "a volume", words="a test", ends=even(sd), doubt=doubt)
 
 
 def kilograms(number: float, sd: float = 0.0) -> Value:
-    return given(number, "kg", "malt", words="a test", sd=sd)
+    return given(number, "kg", "malt", words="a test", ends=even(sd))
 
 
 def both(*parts: Value) -> Value:
@@ -31,7 +33,7 @@ def both(*parts: Value) -> Value:
 
 def test_nine_in_ten_is_the_normal_distribution_s_own() -> None:
     assert pytest.approx(NormalDist().inv_cdf(0.95)) == NINE_IN_TEN
-    middle = given(20.0, "L", "batch", words="a test", sd=between(19.0, 21.0))
+    middle = given(20.0, "L", "batch", words="a test", ends=(-1.0, 1.0))
     assert [middle.low, middle.high] == pytest.approx([19.0, 21.0])
 
 
@@ -141,9 +143,9 @@ def assert_is(value: Value, number: float, unit: str) -> None:
 
 def test_doubts_go_through_a_product_and_a_quotient_by_their_slopes() -> None:
     # Of independent doubts, relative ones add up in squares: 3 % and 4 % are 5 %.
-    one, other = litres(10, "a", 0.3), given(5.0, "kg", "b", words="a test", sd=0.2)
+    one, other = litres(10, "a", 0.3), given(5.0, "kg", "b", words="a test", ends=even(0.2))
     assert (one / other).spread / (one / other).number == pytest.approx(0.05)
-    share = given(0.5, "fraction", "b", words="a test", sd=0.02)
+    share = given(0.5, "fraction", "b", words="a test", ends=even(0.02))
     assert (one * share).spread / (one * share).number == pytest.approx(0.05)
     assert (one / one).spread == pytest.approx(0.0, abs=1e-12)
 
@@ -191,7 +193,7 @@ def test_a_share_and_another_scale_carry_their_doubts() -> None:
     # 10 % and 10 % are 14.1 % of a share of a half; a thousandth is a thousandth of the doubt.
     half = share_of(litres(3, "a", 0.3), litres(6, "b", 0.6), "share")
     assert half.spread == pytest.approx(0.5 * 0.1 * 2**0.5)
-    assert given(0.5, "g/L", "hops", words="a test", sd=0.05).told_in("mg/L").spread == pytest.approx(50)
+    assert given(0.5, "g/L", "hops", words="a test", ends=even(0.05)).told_in("mg/L").spread == pytest.approx(50)
 
 
 def test_a_long_list_carries_its_doubts_as_a_short_one_does() -> None:
@@ -199,7 +201,7 @@ def test_a_long_list_carries_its_doubts_as_a_short_one_does() -> None:
     for count in (5, 60):
         for alike in (True, False):
             sacks = tuple(
-                given(0.75, "fraction", f"{at}", words="a test", sd=0.01, doubt="all" if alike else f"{at}")
+                given(0.75, "fraction", f"{at}", words="a test", ends=even(0.01), doubt="all" if alike else f"{at}")
                 for at in range(count)
             )
             mean = apply(attenuation.blended_attenuation, "mean", extracts_kg=tuple([1.0] * count), attenuations=sacks)
@@ -247,7 +249,7 @@ def test_a_figure_beyond_physics_is_held_there_and_says_so() -> None:
 
 
 def test_a_range_stops_where_physics_does() -> None:
-    alpha = given(0.02, "fraction", "alpha", words="a test", sd=0.02)
+    alpha = given(0.02, "fraction", "alpha", words="a test", ends=even(0.02))
     assert alpha.low == 0.0
     assert alpha.high == pytest.approx(0.02 + NINE_IN_TEN * 0.02)
 
@@ -273,14 +275,15 @@ def test_a_number_that_is_not_finite_is_refused() -> None:
 
 def test_a_doubt_at_the_edge_of_physics_is_carried_by_the_side_that_exists() -> None:
     # A malt's extract is 100 % of its dry matter: more is refused, and as it is, 95 % of what it is changed by shows.
-    all_of_it = given(1.0, "fraction", "extract", words="a test", sd=0.05)
+    all_of_it = given(1.0, "fraction", "extract", words="a test", ends=even(0.05))
     got = apply(extract.as_is_potential, "potential", fine_grind_dry_basis=all_of_it, moisture=0.05)
-    assert got.spread == pytest.approx(0.05 * 0.95)
+    assert got.low == pytest.approx(0.95 * (1 - NINE_IN_TEN * 0.05))
+    assert got.high == got.number
 
 
 def test_a_draw_moves_every_use_of_its_doubt_and_no_other() -> None:
-    alpha = given(0.05, "fraction", "alpha", words="a test", sd=0.005)
-    grams = given(30.0, "g", "weight", words="a test", sd=1.0)
+    alpha = given(0.05, "fraction", "alpha", words="a test", ends=even(0.005))
+    grams = given(30.0, "g", "weight", words="a test", ends=even(1.0))
     replay = Replay({"twice": grams * alpha + grams * alpha})
     assert replay.drawn({"alpha": 1.0}) == {"twice": pytest.approx(2 * 30 * 0.055)}
     assert replay.drawn({}) == {"twice": pytest.approx(2 * 30 * 0.05)}

@@ -6,6 +6,7 @@ import re
 
 import pint
 import pytest
+from even import even
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
@@ -157,20 +158,20 @@ def test_what_was_worked_out_keeps_its_zeros_and_what_was_written_does_not() -> 
 
 
 def test_a_range_says_its_unit_once_and_nothing_where_there_is_none() -> None:
-    volume = written(21.5, "L", "wort", words="x", sd=0.2)
+    volume = written(21.5, "L", "wort", words="x", ends=even(0.2))
     assert span(volume) is not None
     assert str(span(volume)).replace("\\xa0", " ") == "Amount(metric='21.2 and 21.8 L', us='5.6 and 5.75 gal')"
-    assert span(written(21.5, "L", "wort", words="x", sd=0.001)) is None
+    assert span(written(21.5, "L", "wort", words="x", ends=even(0.001))) is None
 
 
 def test_both_ends_of_a_range_are_in_the_unit_of_the_value() -> None:
-    ready = span(written(24, "d", "ready", words="x", sd=5))
+    ready = span(written(24, "d", "ready", words="x", ends=even(5)))
     assert ready is not None
     assert ready.metric == f"15.8 and 32.2{SPACE}days"
 
 
 def test_a_range_in_pounds_does_not_share_its_ounces() -> None:
-    between = span(written(1.6, "kg", "malt", words="x", sd=0.2757))
+    between = span(written(1.6, "kg", "malt", words="x", ends=even(0.2757)))
     assert between is not None
     assert between.us.count("lb") == 2
 
@@ -186,7 +187,7 @@ def test_a_working_puts_in_more_digits_than_come_out() -> None:
 @pytest.mark.parametrize(("unit", "number"), [("g", 5.0), ("g", 600.0), ("kg", 0.02), ("mL", 4.0), ("mL", 1200.0)])
 def test_salts_sulfites_and_acids_are_metric_for_everybody(unit: str, number: float) -> None:
     """An ounce for a gram of metabisulfite is 28 times the dose."""
-    weighed = written(number, unit, "gypsum", words="the recipe", sd=0.1 * number, metric=True)
+    weighed = written(number, unit, "gypsum", words="the recipe", ends=even(0.1 * number), metric=True)
     between = span(weighed)
     assert between is not None
     assert (amount(weighed).us, between.us) == ("", "")

@@ -11,7 +11,8 @@ from gristbook.model.brings import UNKNOWN
 from gristbook.model.larder import Ingredient
 from gristbook.pantry.pantry import Pantry
 from gristbook.problems import Problems
-from gristbook.sheet.value import NINE_IN_TEN, Value, given
+from gristbook.sheet.doubts import NINE_IN_TEN
+from gristbook.sheet.value import Value, given
 from gristbook.targets.buying.alternatives import AT_MOST, FAR, measure, stand_ins
 from gristbook.targets.buying.ingredients import usual_share
 from gristbook.text.larder import read_larder

@@ -14,7 +14,7 @@ from gristbook.targets import conventions
 
 ROWS = list(csv.DictReader(Path(__file__).with_name("conventions.csv").open(encoding="utf-8", newline="")))
 STANDINGS = ("read: ", "from memory: ", "by hand: ", "an example: ", "common practice, no source")
-DUMMIES = {"AS_PUBLISHED", "FRESH", "OFF_ITS_MODEL", "STARTER_POTENTIAL", "NOTHING_LATE", "NO_TUN"}
+DUMMIES = {"AS_PUBLISHED", "FRESH", "STARTER_POTENTIAL", "NOTHING_LATE", "NO_TUN"}
 """One or nothing by definition, and a value of the pantry's."""
 
 

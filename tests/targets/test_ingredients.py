@@ -107,7 +107,7 @@ def test_a_pack_of_yeast_dies_by_a_like_share_every_month() -> None:
 
 def test_a_malt_of_no_stated_share_has_that_of_its_kind() -> None:
     share = usual_share(own_malt(extract=fraction(0.7), moisture=fraction(0.0)))
-    assert (share.number, share.low, share.high) == pytest.approx((0.04, 0.005, 0.075))
+    assert (share.number, share.low, share.high) == pytest.approx((0.04, 0.01, 0.08))
 
 
 @pytest.mark.parametrize("key", LARDER, ids=lambda key: key[1])

@@ -7,7 +7,7 @@ import pytest
 from gristbook.pantry.pantry import Pantry
 from gristbook.problems import Place, Problems
 from gristbook.reading.tree import Text
-from gristbook.sheet.value import NINE_IN_TEN
+from gristbook.sheet.doubts import NINE_IN_TEN
 from gristbook.targets.wort.grist import potential
 from gristbook.text.grist import read_malt, read_sugar
 from gristbook.text.values import Desk

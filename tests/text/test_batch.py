@@ -10,8 +10,9 @@ import pytest
 
 from gristbook.model.batch import Batch, Level, Reading
 from gristbook.problems import Problems
+from gristbook.sheet.doubts import NINE_IN_TEN
 from gristbook.sheet.origin import By, Given
-from gristbook.sheet.value import NINE_IN_TEN, Value
+from gristbook.sheet.value import Value
 from gristbook.text.batch import read_batch
 from gristbook.text.book import read_book
 from gristbook.text.values import Desk

@@ -19,6 +19,7 @@ from gristbook.equations.density import hot_volume
 from gristbook.model.book import Book
 from gristbook.model.figures import words_of
 from gristbook.problems import Problems, Severity
+from gristbook.sheet.doubts import NINE_IN_TEN
 from gristbook.sheet.value import Value, lineage
 from gristbook.targets.chain import work_out
 from gristbook.targets.conventions import FIRST_WORT, GRAIN_HEAT
@@ -91,7 +92,8 @@ def other_conventions(slug: str) -> dict[str, float]:
 
 def off_by(convention: Value, wanted: float) -> float:
     """How many standard deviations a convention must lie off to be the wanted number."""
-    return (wanted - convention.number) / convention.spread
+    half = convention.number - convention.low if wanted < convention.number else convention.high - convention.number
+    return NINE_IN_TEN * (wanted - convention.number) / half
 
 
 def in_the_working(figure: Value, label: str) -> Value | None:

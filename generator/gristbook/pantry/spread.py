@@ -30,7 +30,7 @@ def read_spread(text: Text, kind: Kind, problems: Problems, source: str) -> Spre
     if len(numbers) == 3:
         typical, low, high = numbers
     else:
-        low, high = numbers[0] - read[0].tolerance, numbers[-1] + read[-1].tolerance
+        low, high = numbers[0] - (read[0].tolerance or 0.0), numbers[-1] + (read[-1].tolerance or 0.0)
         typical = (numbers[0] + numbers[-1]) / 2
     if len({found.base for found in read}) > 1:
         problems.error(text.place, f'"{text.value}" mixes units', expected=kind.words)

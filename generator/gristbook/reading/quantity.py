@@ -26,14 +26,14 @@ _TOLERANCE = re.compile(rf"\s*(?:±|\+/-|\+-)\s*(?P<number>{NUMBER})\s*(?P<unit>
 class Quantity:
     """A number in the base of its kind ("kg", "L", "min", "°C", "fraction", …; "" where it has none).
 
-    ``tolerance`` is what stands behind the ±; ``text`` is what the author wrote.
+    ``tolerance`` is what stands behind the ±, `None` where there is no ±; ``text`` is what the author wrote.
     """
 
     number: float
     base: str
     text: str
     place: Place
-    tolerance: float = 0.0
+    tolerance: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,7 +77,7 @@ def _leading(text: Text, first: re.Match[str]) -> Read:
     while (more := _AMOUNT.match(text.value, end)) and base in ("kg", "L", "min") and _continues(last, more, base):
         further, _, end = _one(text, more)
         number, last = number + further, more
-    tolerance = 0.0
+    tolerance: float | None = None
     if spread := _TOLERANCE.match(text.value, end):
         if not first["unit"] and (unit := unit_named(spread["unit"] or "")):  # "22 ± 0.5 L" says it once, for both
             base, number = unit.base, unit.in_base(number)

@@ -3,13 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from math import ceil, floor, fsum
+from math import fsum
 
 from gristbook.equations.bounds import not_negative, positive
 from gristbook.sheet.value import Value, added, constant, reckoned
-
-HALF = 1e-9
-"""A half that a computer's numbers miss by so little is one."""
 
 
 def sum_of(parts: Iterable[Value], label: str, unit: str = "") -> Value:
@@ -45,16 +42,14 @@ def share_of(part: Value, whole: Value, label: str) -> Value:
         There is no whole.
     """
     positive(whole.number, "the whole")
-    slopes = (1 / whole.number, -part.number / whole.number**2)
-    return reckoned("÷", (part, whole), part.number / whole.number, "fraction", slopes).called(label)
+    return reckoned("÷", (part, whole), "fraction").called(label)
 
 
 def in_steps(value: Value, step: Value, label: str) -> Value:
     """A value to the nearest step of a scale, at least one step, a half upwards; nothing stays nothing."""
-    steps = max(1, floor(value.number / step.number + 0.5 + HALF)) if value.number > 0 else 0
-    return reckoned("in steps of", (value, step), steps * step.number, value.unit, (0.0, 0.0)).called(label)
+    return reckoned("in steps of", (value, step), value.unit).called(label)
 
 
 def rounded_up(value: Value, label: str) -> Value:
     """The next whole number above, where the last digits of a sum do not count."""
-    return reckoned("rounded up", (value,), float(ceil(value.number - 1e-6)), value.unit, (0.0,)).called(label)
+    return reckoned("rounded up", (value,), value.unit).called(label)

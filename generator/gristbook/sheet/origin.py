@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from enum import Enum, auto
 from typing import TYPE_CHECKING, TypeAlias
 
 from gristbook.equations.registry import Equation
 from gristbook.problems import Place
+from gristbook.sheet.doubts import Doubts, Ends
+from gristbook.sheet.signs import TAKEN, Sign
 
 if TYPE_CHECKING:
     from gristbook.sheet.value import Value
@@ -51,15 +53,15 @@ class Note:
 class Given:
     """A number that somebody wrote down: ``by`` whom, in ``words`` that a page shows, on a line where there is one.
 
-    ``written`` is what an author typed, for whoever writes it out again. One standard deviation of it is ``sd``, under
-    the name ``doubt``.
+    ``written`` is what an author typed, for whoever writes it out again. ``ends`` are how far its low and its high lie
+    from it, under the name ``doubt``; `None` where nobody said how sure it is, which is another thing than certain.
     """
 
     by: By
     words: str
     place: Place | None = None
     written: str = ""
-    sd: float = 0.0
+    ends: Ends | None = None
     doubt: str = ""
 
 
@@ -74,14 +76,11 @@ class Worked:
 
 @dataclass(frozen=True, slots=True)
 class Reckoned:
-    """What plain arithmetic gives: a sum, a difference, a product or a quotient of ``parts``, times a change of units.
+    """What plain arithmetic gives: a sum, difference, product or quotient of ``parts``, times a change of units."""
 
-    ``slopes`` is how far the result moves with each part.
-    """
-
-    sign: str
+    sign: Sign
     parts: tuple[Value, ...]
-    slopes: tuple[float, ...]
+    factor: float = 1.0
     notes: tuple[Note, ...] = ()
 
 
@@ -94,23 +93,41 @@ class Decided:
 
 @dataclass(frozen=True, slots=True)
 class Read:
-    """A reading of ``of``, out by what its instrument or its correction may be out: ``sd`` under the name ``doubt``."""
+    """``of`` as it comes out or is read: out by what a scale, a mark, an instrument or a correction may be out."""
 
     of: Value
-    sd: float
-    doubt: str
+    doubts: Doubts
 
 
 @dataclass(frozen=True, slots=True)
 class Taught:
-    """What batches have taught, ``of`` a lineage that belongs to the brewhouse; all its doubts are one."""
+    """What batches have taught, ``of`` a lineage that belongs to the brewhouse; its doubts are the lesson's own."""
 
     of: Value
-    sd: float
-    doubt: str
+    doubts: Doubts
 
 
-Origin: TypeAlias = Given | Worked | Reckoned | Decided | Read | Taught
+@dataclass(frozen=True, slots=True)
+class Chosen:
+    """``of``, which is one of several models' ``options`` by name; nobody knows which of them is nearest.
+
+    Choices of one ``name`` are one choice, wherever they are met.
+    """
+
+    of: Value
+    name: str
+    options: Mapping[str, Value]
+
+
+Origin: TypeAlias = Given | Worked | Reckoned | Decided | Read | Taught | Chosen
+
+
+def numbers_of(inputs: tuple[tuple[str, Value | tuple[Value, ...]], ...]) -> dict[str, float | tuple[float, ...]]:
+    """The bare numbers of what is put into an equation, by argument."""
+    return {
+        name: tuple(member.number for member in value) if isinstance(value, tuple) else value.number
+        for name, value in inputs
+    }
 
 
 def put_in(origin: Origin) -> Iterator[Value]:
@@ -121,5 +138,40 @@ def put_in(origin: Origin) -> Iterator[Value]:
                 yield from value if isinstance(value, tuple) else (value,)
         case Reckoned():
             yield from origin.parts
-        case Decided() | Read() | Taught():
+        case Decided() | Read() | Taught() | Chosen():
             yield from put_in(origin.of.origin)
+
+
+def beneath(origin: Origin) -> Iterator[Value]:
+    """The values whose doubts a number has: none for a decision or a lesson, every option for a choice."""
+    match origin:
+        case Decided() | Taught():
+            return
+        case Reckoned(sign=sign) if sign in TAKEN:
+            return
+        case Read(of=of):
+            yield of
+        case Chosen():
+            yield from origin.options.values()
+        case _:
+            yield from put_in(origin)
+
+
+def post_order(
+    values: Iterable[Value], opens: Callable[[Value], bool], into: Callable[[Origin], Iterator[Value]] = put_in
+) -> Iterator[Value]:
+    """Every value that ``values`` rest on, each once, what goes in before what comes out.
+
+    A value that does not open is met, and nothing behind it.
+    """
+    seen: set[int] = set()
+    stack: list[tuple[Value, bool]] = [(value, False) for value in reversed([*values])]
+    while stack:
+        value, opened = stack.pop()
+        if opened:
+            yield value
+        elif id(value) not in seen:
+            seen.add(id(value))
+            stack.append((value, True))
+            if opens(value):
+                stack.extend((parent, False) for parent in reversed([*into(value.origin)]))

@@ -1,14 +1,17 @@
-"""How doubts go through an equation: by its slopes, worked out from its own numbers on both sides."""
+"""How doubts go through an equation: by its slopes to both sides, which is what makes kinks right."""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
-from math import isfinite, nan
+from dataclasses import dataclass
+from math import isfinite
 from typing import Protocol, TypeAlias
+
+from gristbook.sheet.doubts import Doubts, Ends, added_up, rough
 
 
 class Doubted(Protocol):
-    """A number, what one standard deviation of each named doubt does to it, and of all of them together."""
+    """A number, and how far each named doubt moves it."""
 
     @property
     def number(self) -> float:
@@ -16,122 +19,90 @@ class Doubted(Protocol):
         ...
 
     @property
-    def doubts(self) -> Mapping[str, float]:
+    def doubts(self) -> Doubts:
         """By name."""
         ...
 
-    @property
-    def spread(self) -> float:
-        """One standard deviation."""
-        ...
 
-
+Numbers: TypeAlias = Mapping[str, float | tuple[float, ...]]
 Inputs: TypeAlias = "tuple[tuple[str, Doubted | tuple[Doubted, ...]], ...]"
+Slopes: TypeAlias = tuple[float, float]
+"""What a result changes by for each unit that an input grows by, and for each that it falls by."""
 
 FEW = 50
 """Members of a list that doubts are carried through one by one; a longer list's all at once."""
 
-LEAST_DOUBT = 1e-10
-"""A doubt that moves a number by a smaller share than this is what the slopes' arithmetic leaves behind."""
+
+def carried(equation: Callable[..., float], numbers: Numbers, inputs: Inputs) -> dict[str, Ends]:
+    """The doubts of a result: each input's ends times the equation's slope to that side."""
+    centre = equation(**numbers)
+    return added_up(_parts(_Moved(equation, numbers, centre), inputs), centre)
 
 
-def carried(
-    equation: Callable[..., float],
-    numbers: Mapping[str, float | tuple[float, ...]],
-    inputs: Inputs,
-    centre: float,
-) -> dict[str, float]:
-    """The doubts of the result: each input's doubts times the equation's slope in that input."""
-    total: dict[str, float] = {}
+@dataclass(frozen=True, slots=True)
+class _Moved:
+    """An equation at its own numbers, and what comes of moving one of them."""
+
+    equation: Callable[..., float]
+    numbers: Numbers
+    centre: float
+
+    def by(self, name: str, shifts: Mapping[int, float]) -> float | None:
+        """How far the result moves with some members of an input; `None` where the equation refuses."""
+        whole = self.numbers[name]
+        put: float | tuple[float, ...]
+        if isinstance(whole, tuple):
+            put = tuple(x + shifts.get(i, 0.0) for i, x in enumerate(whole))
+        else:
+            put = whole + shifts[0]
+        try:
+            result = self.equation(**{**self.numbers, name: put})
+        except (ValueError, ArithmeticError):  # outside of what its mathematics allow, too
+            return None
+        return result - self.centre if isfinite(result) else None
+
+
+def _parts(moved: _Moved, inputs: Inputs) -> Iterator[tuple[str, Ends]]:
     for name, value in inputs:
-        if isinstance(value, tuple) and len(value) > FEW:
-            for doubt, size in _along(equation, numbers, name, value, centre):
-                total[doubt] = total.get(doubt, 0.0) + size
+        members = value if isinstance(value, tuple) else (value,)
+        if len(members) > FEW:
+            yield from _along(moved, name, members)
             continue
-        for index, member in enumerate(value if isinstance(value, tuple) else (value,)):
+        for index, member in enumerate(members):
             if member.doubts:
-                slope = _slope(equation, numbers, name, index, member, centre)
-                for doubt, size in member.doubts.items():
-                    total[doubt] = total.get(doubt, 0.0) + slope * size
-    return without_noise(total, centre)
+                slopes = _slopes(moved, name, index, member)
+                for doubt, ends in member.doubts.items():
+                    yield doubt, turned(ends, slopes)
 
 
-def without_noise(doubts: Mapping[str, float], centre: float) -> dict[str, float]:
-    """Doubts by name, without those that the slopes' arithmetic leaves behind."""
-    noise = LEAST_DOUBT * abs(centre)
-    return {doubt: doubts[doubt] for doubt in sorted(doubts) if abs(doubts[doubt]) > noise}
+def turned(ends: Ends, slopes: Slopes) -> Ends:
+    """What the two ends of a doubt do behind a step of these slopes."""
+    up, down = slopes
+    low, high = (end * (up if end > 0 else down) for end in ends)
+    return low, high
 
 
-def _along(
-    equation: Callable[..., float],
-    numbers: Mapping[str, float | tuple[float, ...]],
-    name: str,
-    members: tuple[Doubted, ...],
-    centre: float,
-) -> Iterator[tuple[str, float]]:
+def _slopes(moved: _Moved, name: str, index: int, member: Doubted) -> Slopes:
+    """At about one standard deviation to each side; where the equation refuses one of them, the other's."""
+    step = max(rough(member.doubts), 1e-9 * abs(member.number))
+    above, below = moved.by(name, {index: step}), moved.by(name, {index: -step})
+    if above is None and below is None:
+        step *= 1e-3
+        above, below = moved.by(name, {index: step}), moved.by(name, {index: -step})
+    up, down = (above or 0.0) / step, -(below or 0.0) / step
+    return (up if above is not None else down), (down if below is not None else up)
+
+
+def _along(moved: _Moved, name: str, members: tuple[Doubted, ...]) -> Iterator[tuple[str, Ends]]:
     """What each doubt of a long list does to the result, all members moved by it at once.
 
     One after another would work the equation out for every member over the whole list: a book of a thousand lines
     would take a million.
     """
-    shares: dict[str, list[tuple[int, float]]] = {}
+    shares: dict[str, list[tuple[int, Ends]]] = {}
     for index, member in enumerate(members):
-        for doubt, size in member.doubts.items():
-            shares.setdefault(doubt, []).append((index, size))
-    whole = numbers[name]
-
-    def at(shift: float) -> float:
-        moved = list(whole) if isinstance(whole, tuple) else [whole]
-        for index, size in shares[doubt]:
-            moved[index] += shift * size
-        try:
-            return equation(**{**numbers, name: tuple(moved)})
-        except (ValueError, ArithmeticError):
-            return nan
-
-    for doubt in shares:
-        above, below = at(1e-3) - centre, centre - at(-1e-3)
-        sizes = [side / 1e-3 for side in (above, below) if isfinite(side)]
-        yield doubt, sum(sizes) / len(sizes) if sizes else 0.0
-
-
-def _slope(
-    equation: Callable[..., float],
-    numbers: Mapping[str, float | tuple[float, ...]],
-    name: str,
-    index: int,
-    member: Doubted,
-    centre: float,
-) -> float:
-    """Central difference; one-sided where the equation refuses the other side.
-
-    At the edge of a band of a table, a small step would take the whole jump for a slope: there the step is the spread.
-    """
-    step = max(1e-3 * member.spread, 1e-9 * abs(member.number))
-
-    def at(shift: float) -> float | None:
-        whole = numbers[name]
-        moved = (
-            tuple(x + shift if i == index else x for i, x in enumerate(whole))
-            if isinstance(whole, tuple)
-            else whole + shift
-        )
-        try:
-            result = equation(**{**numbers, name: moved})
-        except (ValueError, ArithmeticError):  # outside of what its mathematics allow, too
-            return None
-        return result if isfinite(result) else None
-
-    above, below = at(step), at(-step)
-    if above is not None and below is not None:
-        up, down = above - centre, centre - below
-        if abs(up - down) > 0.5 * max(abs(up), abs(down)):  # a kink, a peak, or a jump
-            far_up, far_down = at(member.spread), at(-member.spread)
-            if far_up is not None and far_down is not None:
-                changes = max(far_up, centre, far_down) - min(far_up, centre, far_down)
-                if abs(up + down) > 0.1 * changes:  # of a whole spread's change in a thousandth of it
-                    return (far_up - far_down) / (2 * member.spread)
-        return (above - below) / (2 * step)
-    if above is not None:
-        return (above - centre) / step
-    return (centre - below) / step if below is not None else 0.0
+        for doubt, ends in member.doubts.items():
+            shares.setdefault(doubt, []).append((index, ends))
+    for doubt, of in shares.items():
+        low, high = (moved.by(name, {index: ends[side] for index, ends in of}) for side in (0, 1))
+        yield doubt, (low if low is not None else -(high or 0.0), high if high is not None else -(low or 0.0))

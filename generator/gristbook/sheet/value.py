@@ -1,28 +1,38 @@
 """A number that remembers where it came from; how sure it is follows from that, and is worked out when it is asked for.
 
-Each named source of doubt is carried through every equation by its slope, so that two figures that rest on the same
-doubt move together.
+Each named doubt is carried through every equation, so that two figures that rest on the same doubt move together.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
-from math import fsum, inf, isfinite, sqrt
+from math import inf, isfinite, sqrt
 from typing import TypeAlias
 
 from gristbook.equations.registry import OWN, Equation, about
 from gristbook.problems import Place
 from gristbook.refusal import Refusal
-from gristbook.sheet.origin import By, Decided, Given, Note, Origin, Read, Reckoned, Taught, Worked, put_in
-from gristbook.sheet.slopes import carried, without_noise
+from gristbook.sheet import signs
+from gristbook.sheet.doubts import Doubts, Ends, whole_of
+from gristbook.sheet.origin import (
+    By,
+    Chosen,
+    Decided,
+    Given,
+    Note,
+    Origin,
+    Read,
+    Reckoned,
+    Taught,
+    Worked,
+    beneath,
+    numbers_of,
+    post_order,
+    put_in,
+)
+from gristbook.sheet.ranges import Sure, mover_of, range_of, sure_of
 from gristbook.sheet.units import BOUNDS, factor_of, held, of_product, of_quotient
-
-NINE_IN_TEN = 1.6448536269514722
-"""Standard deviations to each side of the middle that hold nine values in ten of a normal distribution."""
-
-Doubts: TypeAlias = Mapping[str, float]
-"""What one standard deviation of each named doubt does to a number."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,49 +48,61 @@ class Value:
     label: str
     origin: Origin = field(compare=False, repr=False)
     metric: bool = field(default=False, kw_only=True)
-    _doubts: Doubts | None = field(default=None, init=False, compare=False, repr=False)
+    _sure: Sure | None = field(default=None, init=False, compare=False, repr=False)
+    _ends: tuple[float, float] | None = field(default=None, init=False, compare=False, repr=False)
+
+    @property
+    def sure(self) -> Sure:
+        """How far each doubt moves the number, and what it is by other models; worked out when first asked for."""
+        if self._sure is None:
+            for value in post_order((self,), lambda it: it._sure is None, beneath):
+                if value._sure is None:
+                    object.__setattr__(value, "_sure", sure_of(value))
+        assert self._sure is not None, "it was the last of its lineage"
+        return self._sure
 
     @property
     def doubts(self) -> Doubts:
-        """What one standard deviation of each doubt does to the number; worked out once, when first asked for."""
-        if self._doubts is None:
-            for value in lineage(
-                self, until=lambda it: it._doubts is not None or isinstance(it.origin, Decided | Taught)
-            ):
-                if value._doubts is None:
-                    object.__setattr__(value, "_doubts", _doubts_of(value))
-        return self._doubts or {}
-
-    @property
-    def spread(self) -> float:
-        """One standard deviation, all doubts together, in the value's own unit."""
-        return sqrt(sum(size * size for size in self.doubts.values()))
+        """How far each doubt moves the number when it lies at its low and at its high end."""
+        return self.sure.doubts
 
     @property
     def ends(self) -> tuple[float, float]:
-        """The low and high that nine batches in ten fall between, held to what the unit can be."""
-        reach, (least, most) = NINE_IN_TEN * self.spread, BOUNDS.get(self.unit, (-inf, inf))
-        return max(self.number - reach, least), min(self.number + reach, most)
+        """The low and high that nine brews in ten fall between, held to what the unit can be."""
+        if self._ends is None:
+            object.__setattr__(self, "_ends", range_of(self, *BOUNDS.get(self.unit, (-inf, inf))))
+        assert self._ends is not None, "it was just worked out"
+        return self._ends
+
+    @property
+    def certain(self) -> bool:
+        """Whether nothing is in doubt."""
+        return not self.doubts and len(self.sure.branches) < 2
+
+    @property
+    def spread(self) -> float:
+        """One standard deviation, all doubts together and choices of models aside, in the value's own unit."""
+        return sqrt(whole_of(self.doubts).variance)
 
     @property
     def low(self) -> float:
-        """Nine batches in ten fall between this and `high`."""
+        """Nine brews in ten fall between this and `high`."""
         return self.ends[0]
 
     @property
     def high(self) -> float:
-        """Nine batches in ten fall between `low` and this."""
+        """Nine brews in ten fall between `low` and this."""
         return self.ends[1]
 
     @property
     def mover(self) -> str:
         """The doubt that moves the number most, or nothing where it is certain."""
-        return max(self.doubts.items(), key=lambda doubt: (abs(doubt[1]), doubt[0]))[0] if self.doubts else ""
+        return mover_of(self)
 
     @property
     def made(self) -> Given | Worked | Reckoned:
-        """How the number itself was made, behind a decision, a reading's doubt or a lesson."""
-        return self.origin.of.made if isinstance(self.origin, Decided | Read | Taught) else self.origin
+        """How the number itself was made, behind a decision, a reading's doubt, a lesson or a choice."""
+        return self.origin.of.made if isinstance(self.origin, Decided | Read | Taught | Chosen) else self.origin
 
     @property
     def place(self) -> Place | None:
@@ -112,7 +134,7 @@ class Value:
             The one is not so many of the other.
         """
         factor, per = factor_of(self.unit, unit)
-        return reckoned("×", (self, constant(factor, per)), self.number * factor, unit, (factor, self.number))
+        return reckoned("×", (self, constant(factor, per)), unit)
 
     def __add__(self, other: Value) -> Value:
         return added((self, other))
@@ -120,21 +142,19 @@ class Value:
     def __sub__(self, other: Value) -> Value:
         if self.unit != other.unit:
             raise TypeError(f"{other.unit} cannot be taken from {self.unit}")
-        return reckoned("−", (self, other), self.number - other.number, self.unit, (1.0, -1.0))
+        return reckoned("−", (self, other), self.unit)
 
     def __mul__(self, other: Value | float) -> Value:
         other = _pure(other)
         unit, factor = of_product(self.unit, other.unit)
-        slopes = (factor * other.number, factor * self.number)
-        return reckoned("×", (self, other), self.number * other.number * factor, unit, slopes)
+        return reckoned("×", (self, other), unit, factor)
 
     def __truediv__(self, other: Value | float) -> Value:
         other = _pure(other)
         unit, factor = of_quotient(self.unit, other.unit)
         if other.number == 0:
             raise Refusal(f"{self.label or 'a number'} cannot be divided by {other.label or 'one'} of nothing")
-        quotient = self.number / other.number * factor
-        return reckoned("÷", (self, other), quotient, unit, (factor / other.number, -quotient / other.number))
+        return reckoned("÷", (self, other), unit, factor)
 
 
 Operand: TypeAlias = Value | float | tuple[Value | float, ...]
@@ -150,12 +170,18 @@ def given(
     by: By = By.METHOD,
     place: Place | None = None,
     written: str = "",
-    sd: float = 0.0,
+    ends: Ends | None = None,
     doubt: str = "",
     metric: bool = False,
 ) -> Value:
-    """A value as it was written down; ``sd`` is one standard deviation, under the name ``doubt`` (else the label)."""
-    return Value(number, unit, label, Given(by, words, place, written, sd, doubt or label), metric=metric)
+    """A value as it was written down; ``ends`` are how far its low and its high lie from it.
+
+    They go by the name ``doubt``, else by the label, and are held to what the unit can be.
+    """
+    least, most = BOUNDS.get(unit, (-inf, inf))
+    if ends is not None and least <= number <= most:
+        ends = (min(0.0, max(ends[0], least - number)), max(0.0, min(ends[1], most - number)))
+    return Value(number, unit, label, Given(by, words, place, written, ends, doubt or label), metric=metric)
 
 
 def number(value: Value | float) -> float:
@@ -163,14 +189,19 @@ def number(value: Value | float) -> float:
     return value.number if isinstance(value, Value) else value
 
 
-def between(low: float, high: float) -> float:
-    """One standard deviation of a number that nine times in ten lies between ``low`` and ``high``."""
-    return (high - low) / (2 * NINE_IN_TEN)
-
-
 def settled(value: Value) -> Value:
     """A decision taken before the brew (a weight read off the scale): the same number, without doubts."""
     return replace(value, origin=Decided(value))
+
+
+def as_it_comes(value: Value, doubts: Doubts) -> Value:
+    """The same number as it comes out or is read, with further doubts by name."""
+    return replace(value, origin=Read(value, doubts))
+
+
+def chosen(name: str, by: str, options: Mapping[str, Value]) -> Value:
+    """What the model ``by`` makes of a number; what the other ``options`` make of it is in its range."""
+    return replace(options[by], origin=Chosen(options[by], name, options))
 
 
 def apply(equation: Callable[..., float], label: str, /, **values: Operand) -> Value:
@@ -194,7 +225,7 @@ def apply(equation: Callable[..., float], label: str, /, **values: Operand) -> V
         record = record.of_unit(next(value.unit for value in values.values() if isinstance(value, Value)))
     inputs = tuple((name, _as_values(value, name, record)) for name, value in values.items())
     try:
-        raw = record.function(**_numbers(inputs))
+        raw = record.function(**numbers_of(inputs))
     except ArithmeticError:  # more than a computer counts to
         raw = inf
     result, notes = _held(raw, record.gives, label)
@@ -218,27 +249,18 @@ def lineage(*values: Value, until: Callable[[Value], bool] = taught) -> Iterator
 
     A value for which ``until`` holds is given, and not opened.
     """
-    seen: set[int] = set()
-    stack: list[tuple[Value, bool]] = [(value, False) for value in reversed(values)]
-    while stack:
-        value, opened = stack.pop()
-        if opened:
-            yield value
-        elif id(value) not in seen:
-            seen.add(id(value))
-            stack.append((value, True))
-            if not until(value):
-                stack.extend((parent, False) for parent in reversed([*put_in(value.origin)]))
+    return post_order(values, lambda it: not until(it))
 
 
 def _pure(number: Value | float) -> Value:
     return number if isinstance(number, Value) else constant(float(number), "ratio")
 
 
-def reckoned(sign: str, parts: tuple[Value, ...], raw: float, unit: str, slopes: tuple[float, ...]) -> Value:
-    """What plain arithmetic gives, a step on the way until it is named; ``slopes`` go by part."""
+def reckoned(sign: signs.Sign, parts: tuple[Value, ...], unit: str, factor: float = 1.0) -> Value:
+    """What plain arithmetic gives, times a ``factor`` of units; a step on the way until it is named."""
+    raw = signs.result(sign, tuple(part.number for part in parts), factor)
     metric = any(part.metric and part.unit == unit for part in parts)
-    return Value(raw, unit, "", Reckoned(sign, parts, slopes), metric=metric)
+    return Value(raw, unit, "", Reckoned(sign, parts, factor), metric=metric)
 
 
 def added(parts: tuple[Value, ...]) -> Value:
@@ -253,7 +275,7 @@ def added(parts: tuple[Value, ...]) -> Value:
     units = {part.unit for part in opened}
     if len(units) != 1:
         raise TypeError(f"{', '.join(sorted(units))} do not add up")
-    return reckoned("+", opened, fsum(part.number for part in opened), units.pop(), (1.0,) * len(opened))
+    return reckoned("+", opened, units.pop())
 
 
 def _terms(value: Value) -> tuple[Value, ...]:
@@ -276,13 +298,6 @@ def _as_value(value: Value | float, name: str, record: Equation) -> Value:
     return value
 
 
-def _numbers(inputs: tuple[tuple[str, Value | tuple[Value, ...]], ...]) -> dict[str, float | tuple[float, ...]]:
-    return {
-        name: tuple(member.number for member in value) if isinstance(value, tuple) else value.number
-        for name, value in inputs
-    }
-
-
 def _held(raw: float, unit: str, label: str) -> tuple[float, tuple[Note, ...]]:
     """A result held to what its unit can be, with a note where it had to be."""
     if not isfinite(raw):
@@ -298,23 +313,3 @@ def _beyond(inputs: tuple[tuple[str, Value | tuple[Value, ...]], ...], record: E
             if valid and not valid.holds(member.number):
                 words = f"{member.label} is beyond the source's range,"
                 yield Note(words, (valid.low, valid.high), member.unit, f": {valid.reason}")
-
-
-def _doubts_of(value: Value) -> Doubts:
-    """The doubts of a value whose inputs know theirs."""
-    match value.origin:
-        case Given(sd=sd, doubt=doubt) | Taught(sd=sd, doubt=doubt):
-            return {doubt: sd} if sd else {}
-        case Decided():
-            return {}
-        case Read(of=of, sd=sd, doubt=doubt):
-            return {**of.doubts, doubt: sd}
-        case Reckoned(parts=parts, slopes=slopes):
-            moved: dict[str, float] = {}
-            for part, slope in zip(parts, slopes, strict=True):
-                for doubt, own in part.doubts.items():
-                    moved[doubt] = moved.get(doubt, 0.0) + slope * own
-            return without_noise(moved, value.number)
-        case Worked(equation=equation, inputs=inputs):
-            numbers = _numbers(inputs)
-            return carried(equation.function, numbers, inputs, equation.function(**numbers))

@@ -47,7 +47,7 @@ def _most(value: Value) -> float:
 
     Nothing is asked of gravities, of what is certain, and of what a kitchen measures.
     """
-    if value.unit == "SG" or all(row.step for row in RULES[value.unit].metric) or not value.doubts:
+    if value.unit == "SG" or all(row.step for row in RULES[value.unit].metric) or value.certain:
         return 0.0
     low, high = value.ends
     return max((high - low) / 10, abs(value.number) / 200)
@@ -81,7 +81,7 @@ def amount_of(number: float, unit: str, *, worked_out: bool = False) -> Amount:
 
 def span(value: Value) -> Amount | None:
     """The low and high that nine batches in ten fall between; nothing where they read alike."""
-    return _span(value.number, value.ends, value.unit, value.metric, _most(value)) if value.doubts else None
+    return None if value.certain else _span(value.number, value.ends, value.unit, value.metric, _most(value))
 
 
 @lru_cache(maxsize=AT_HAND)

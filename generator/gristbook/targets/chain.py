@@ -77,7 +77,7 @@ def _weighed(recipe: Recipe, brewhouse: Brewhouse) -> tuple[Weights, Efficiency,
     if late_l.number:
         planned = planned_end_of_boil(recipe, brewhouse, late_l)
     volumes = volume_chain(recipe, brewhouse, planned, late_l)
-    return weights, efficiency or by_load(recipe, brewhouse, weights, volumes.boil), volumes
+    return weights, by_load(recipe, brewhouse, weights, volumes.boil), volumes
 
 
 NOTHING_LATE = constant(0.0, "L")

@@ -2,7 +2,14 @@
 
 from __future__ import annotations
 
-from gristbook.sheet.value import Value, between, given
+from collections.abc import Mapping
+from dataclasses import replace
+from math import sqrt
+
+from gristbook.pantry.doubts import usual
+from gristbook.sheet.doubts import NINE_IN_TEN
+from gristbook.sheet.origin import Given
+from gristbook.sheet.value import Value, as_it_comes, given
 
 PRACTICE = "common practice, no source"
 
@@ -11,29 +18,46 @@ def practice(
     number: float,
     unit: str,
     label: str,
-    low: float = 0.0,
-    high: float = 0.0,
+    low: float | None = None,
+    high: float | None = None,
     origin: str = PRACTICE,
     *,
     metric: bool = False,
 ) -> Value:
     """A number that no recipe states; nine in ten lie between ``low`` and ``high``, where it is not taken as sure."""
-    return given(number, unit, label, words=origin, sd=between(low, high), metric=metric)
+    ends = None if low is None or high is None else (low - number, high - number)
+    return given(number, unit, label, words=origin, ends=ends, metric=metric)
+
+
+def carried_out(value: Value, doubts: Mapping[str, str]) -> Value:
+    """A decision as it comes out when somebody weighs, pours, heats or fills: as sure as it usually is.
+
+    ``doubts`` names each of its doubts and the kind of it. What an author wrote with a ± comes out as he says.
+    """
+    if isinstance(value.origin, Given) and value.origin.ends is not None:
+        own = value.origin.doubt if len(doubts) > 1 else next(iter(doubts))
+        return replace(value, origin=replace(value.origin, doubt=own))
+    return within(value, doubts)
+
+
+def within(value: Value, doubts: Mapping[str, str]) -> Value:
+    """The same number, with further doubts by name, each as large as its kind usually is."""
+    return as_it_comes(value, {doubt: usual(kind).about(value.number) for doubt, kind in doubts.items()})
 
 
 GRAIN_HEAT = practice(
     0.41,
     "ratio",
     "heat of the grain against water's",
-    0.38,
+    0.32,
     0.42,
     "Palmer's metric strike equation; other sources give 0.32 to 0.42",
 )
 GRAIN_DISPLACEMENT = practice(0.67, "L/kg", "room that wet grain takes")
 GRAIN_GIVES = practice(0.60, "fraction", "extract of a kilogram of grain")
-DRIED_EXTRACT_VOLUME = practice(0.63, "L/kg", "volume of dried malt extract, dissolved")
-LIQUID_EXTRACT_VOLUME = practice(0.69, "L/kg", "volume of liquid malt extract, dissolved")
-DRY_HOPS_KEEP = practice(6.0, "mL/g", "beer that dry hops keep")
+DRIED_EXTRACT_VOLUME = practice(0.63, "L/kg", "volume of dried malt extract, dissolved", 0.5985, 0.6615)
+LIQUID_EXTRACT_VOLUME = practice(0.69, "L/kg", "volume of liquid malt extract, dissolved", 0.6555, 0.7245)
+DRY_HOPS_KEEP = practice(6.0, "mL/g", "beer that dry hops keep", 4.0, 9.0)
 STEEP_WATER = practice(3.0, "L/kg", "steeping water for each kilogram of grain")
 
 AS_PUBLISHED = practice(
@@ -48,15 +72,6 @@ AIRTIGHT = practice(
     1.0,
     "Garetz 1994: 1.0 open, 0.75 airtight, 0.5 vacuum or inert gas",
 )
-OFF_ITS_MODEL = given(
-    0.0,
-    "standard deviations",
-    "how far the beer lies off its bitterness model",
-    words="taken as the model says; the other published models show how far off it may be",
-    sd=1.0,
-    doubt="bitterness model",
-)
-
 _RATE, _FIX = "10⁶ cells/(mL·°P)", "Fix and Fix 1997, as quoted"
 ALE_RATE = practice(0.75, _RATE, "pitch rate for ale", origin=_FIX)
 LAGER_RATE = practice(1.5, _RATE, "pitch rate for lager", origin=_FIX)
@@ -177,8 +192,10 @@ READ_WITHIN = {
     "g": (1.0, "1 g"),
 }
 """What an instrument is right within, nine times in ten, by the unit that it shows (common practice, no source)."""
-VOLUME_READ_WITHIN = (0.02, "2 %")
-"""The same for a volume read off a scale, as a share of it (common practice, no source)."""
+VOLUME_READ_WITHIN = "2 %"
+"""The same for a volume read off a scale, half of its variance the marks' own (common practice, no source)."""
+HYDROMETER_OWN = sqrt(0.5)
+"""The share of what a hydrometer may be out that is the same each time (common practice, no source)."""
 REFRACTOMETER_FITS_WITHIN = 0.003
 """By how much the published fits for beer differ from each other."""
 
@@ -189,14 +206,14 @@ STEADY_WITHIN = 0.001
 ferments it may go on for weeks (common practice)."""
 
 BREW_TO_BREW = {
-    "conversion": between(-0.03, 0.03),
-    "attenuation": between(-0.02, 0.02),
+    "conversion": 0.03 / NINE_IN_TEN,
+    "attenuation": 0.02 / NINE_IN_TEN,
 }
 """One standard deviation of brews about their brewhouse's mean: nine in ten within three or two points of it (common
 practice, no source)."""
 BREW_TO_BREW_SHARE = {
-    "boil-off": between(-0.05, 0.05),
-    "left in kettle": between(-0.2, 0.2),
-    "left in fermenter": between(-0.2, 0.2),
+    "boil-off": 0.05 / NINE_IN_TEN,
+    "left in kettle": 0.2 / NINE_IN_TEN,
+    "left in fermenter": 0.2 / NINE_IN_TEN,
 }
 """The same as a share of the setting (common practice, no source)."""

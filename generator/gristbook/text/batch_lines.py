@@ -15,7 +15,7 @@ from gristbook.reading.lines import Line, bare_line, fits, read_line
 from gristbook.reading.quantity import NUMBER, Quantity, Unreadable, plain_number
 from gristbook.reading.tree import Node, Table, Text
 from gristbook.sheet.origin import By
-from gristbook.sheet.value import Value, between, given
+from gristbook.sheet.value import Value, given
 from gristbook.text.batch_vocabulary import (
     LEVEL,
     LEVEL_MARK,
@@ -34,7 +34,11 @@ ORIGIN = "the batch"
 SLACK = 1e-6
 """What the rounding of a figure that was written down may make of its bound."""
 
-_FIGURE = re.compile(rf"(?P<number>[-−]?{NUMBER})(?:\s*(?:±|\+/-)\s*(?P<half>{NUMBER}))?(?:\s*(?P<unit>\S.*))?")
+_FIGURE = re.compile(
+    rf"(?P<number>[-−]?{NUMBER})(?:\s*(?:±|\+/-)\s*(?P<half>{NUMBER}))?(?:\s*(?P<unit>[^\s(][^(]*?))?"
+    rf"(?:\s*\((?P<low>[-−]?{NUMBER}) to (?P<high>[-−]?{NUMBER})\))?\s*"
+)
+"""A figure of a plan: `34.3 IBU (24 to 46)`, or `34.3 ± 11 IBU` as it once was written."""
 _VOLUME = r"(?P<volume>.+?)(?: (?:(?P<hot>hot)|cool)| at (?P<heat>\S.*))?"
 _MOMENT = r"(?P<day>\S+?)(?:[\sT]+(?P<hour>\d{1,2}):(?P<minute>\d{1,2}))?"
 
@@ -233,19 +237,31 @@ def _figure(name: str, text: Text, problems: Problems) -> Value | None:
         place = text.part(match.start("unit")).place if match else text.place
         problems.error(place, what, within=text.value, expected="" if near else "as brew wrote it", suggestion=near)
         return None
-    try:
-        number, half = (plain_number((match[part] or "0").lstrip("-−")) for part in ("number", "half"))
-    except ZeroDivisionError:
-        number = half = float("inf")
-    if max(number, half) > 1e9:
+    number = _plan_number(match["number"])
+    half = _plan_number(match["half"] or "0")
+    low, high = (_plan_number(match[part]) if match[part] else number + side * half for part, side in _ENDS)
+    if max(map(abs, (number, low, high))) > 1e9:
         problems.error(text.place, "a number that no plan can hold", within=text.value)
         return None
-    number *= -1 if match["number"][0] in "-−" else 1
     least, most = PLAN_UNITS[unit]
-    if not least - SLACK <= number <= most + SLACK or half > most - least:
+    if not low <= number <= high:
+        problems.error(text.place, f'"{text.value}" does not lie in its own range', expected="low, number, high")
+        return None
+    if not least - SLACK <= number <= most + SLACK or high - low > 2 * (most - least):
         size = "below" if number < least else "above"
         what = f'"{text.value}" is {size} what {name} can be'
         problems.error(text.place, what, expected=f"{least:g} to {most:g}{'' if unit == 'SG' else f' {unit}'}")
         return None
     origin = f"the plan when this was begun: {text.value}"
-    return given(number, unit, name, words=origin, by=By.PLAN, place=text.place, sd=between(-half, half))
+    ends = (low - number, high - number)
+    return given(number, unit, name, words=origin, by=By.PLAN, place=text.place, ends=ends)
+
+
+_ENDS = (("low", -1), ("high", 1))
+
+
+def _plan_number(written: str) -> float:
+    try:
+        return plain_number(written.lstrip("-−")) * (-1 if written[0] in "-−" else 1)
+    except ZeroDivisionError:
+        return float("inf")

@@ -5,12 +5,12 @@ The blanks stand above what is kept, which is long, and which nobody has to read
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from math import isfinite
+from math import ceil, log10
 from typing import TypeAlias
 
 from gristbook.model.figures import words_of
 from gristbook.model.recipe import Recipe
-from gristbook.sheet.value import NINE_IN_TEN, Value
+from gristbook.sheet.value import Value
 from gristbook.text.saying import plain
 from gristbook.text.writing import sections_of
 
@@ -68,16 +68,26 @@ class Begun:
 
 
 def figure(value: Value) -> str:
-    """A figure as a batch keeps it: its number, half of its nine-in-ten range, its unit; none is a gravity's.
+    """A figure as a batch keeps it: its number, its unit (none is a gravity's), and what nine brews in ten lie between.
 
     >>> from gristbook.sheet.value import given
-    >>> figure(given(20.06, "L", "batch", words="the recipe", sd=0.2))
-    '20.06 ± 0.329 L'
+    >>> figure(given(20.06, "L", "batch", words="the recipe", ends=(-0.3, 0.4)))
+    '20.06 L (19.76 to 20.46)'
     """
-    half = NINE_IN_TEN * value.spread
-    number = f"-{plain(-value.number, places=9)}" if value.number < 0 else plain(value.number, places=9)
-    doubt = f" ± {plain(half, 3, 9)}" if half > 0 and isfinite(half) else ""
-    return f"{number}{doubt} {'' if value.unit == 'SG' else value.unit}".rstrip()
+    said = " ".join(filter(None, (_signed(value.number), "" if value.unit == "SG" else value.unit)))
+    low, high = (_signed(end, _digits(value)) for end in (value.low, value.high))
+    return f"{said} ({low} to {high})" if value.low < value.high else said
+
+
+def _digits(value: Value) -> int:
+    """As many as show a hundredth of the range."""
+    width = value.high - value.low
+    largest = max(abs(value.low), abs(value.high), width)
+    return max(3, 3 + ceil(log10(largest / width))) if width > 0 else 9
+
+
+def _signed(number: float, digits: int = 9) -> str:
+    return f"-{plain(-number, digits, 9)}" if number < 0 else plain(number, digits, 9)
 
 
 def _under(key: str, words: str, lines: Iterator[str]) -> Iterator[str]:

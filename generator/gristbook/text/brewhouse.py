@@ -6,13 +6,14 @@ from dataclasses import dataclass, replace
 from typing import Literal, cast
 
 from gristbook.model.brewhouse import Brewhouse
+from gristbook.pantry.doubts import usual
 from gristbook.problems import Place, Problems
 from gristbook.reading import fields as f
 from gristbook.reading.fields import Field, Fields, Kind, read_fields, read_quantity
 from gristbook.reading.lines import readable
 from gristbook.reading.tree import Table, Text
 from gristbook.sheet.origin import By, Given
-from gristbook.sheet.value import Value, between, given
+from gristbook.sheet.value import Value, given
 from gristbook.text.values import Desk, our_desk, said, unread
 from gristbook.text.water import read_source
 
@@ -34,7 +35,7 @@ BREWHOUSE: tuple[Field, ...] = (
         "Starch that the mash dissolves, where no efficiency tells it; also from batches.",
         default="95 % ± 4",
     ),
-    Field("steep yield", f.EFFICIENCY, "What steeped grain gives of its potential.", default="60 % ± 20"),
+    Field("steep yield", f.EFFICIENCY, "What steeped grain gives of its potential.", default="60 %"),
     Field("boil-off", f.BOIL_OFF, "Cold water that steams away in an hour; also from batches.", default="3 L/h"),
     Field(
         "left in kettle",
@@ -62,7 +63,18 @@ ABSORBED = {"sparge": 1.0, "bag": 0.7, "none": 0.7}
 
 PRACTICE = "common practice, no source"
 BY_DEFAULT = f"by default, {PRACTICE}"
-TENTH = f"a boil varies by a tenth of this: {PRACTICE}"
+
+USUAL: Mapping[str, str] = {
+    "grain": "grain temperature",
+    **{
+        field: field
+        for field in (
+            *("efficiency", "conversion", "steep yield", "boil-off", "left in kettle", "left in fermenter"),
+            *("absorption", "tun heat"),
+        )
+    },
+}
+"""How sure a field usually is, by the kind of its number; what is not here is a decision."""
 
 LEARNT: Mapping[str, tuple[str, float]] = {
     "efficiency": ("conversion", 0.1),
@@ -100,7 +112,7 @@ def read_brewhouse(name: Text, table: Table, desk: Desk) -> Brewhouse | None:
         ordinary_gravity=_ordinary(at, reader.origin, problems),
         conversion=value("conversion", "conversion"),
         steep_yield=value("steep yield", "yield of steeped grain"),
-        boil_off=_varying(value("boil-off", "boil-off"), 0.1, TENTH),
+        boil_off=value("boil-off", "boil-off"),
         left_in_kettle=value("left in kettle", "wort left in the kettle"),
         left_in_fermenter=value("left in fermenter", "beer left in the fermenter"),
         absorption=perhaps("absorption", ABSORPTION) or _absorbed(mash),
@@ -163,8 +175,8 @@ class _Reader:
         if read is None:
             return unread("")
         if not self.fields.given(field):
-            return said(read, label, by=By.DEFAULT, origin=f"{BY_DEFAULT}; {self.origin}")
-        return said(read, label, origin=self.origin)
+            return said(read, label, by=By.DEFAULT, origin=f"{BY_DEFAULT}; {self.origin}", usual=USUAL.get(field, ""))
+        return said(read, label, origin=self.origin, usual=USUAL.get(field, ""))
 
     def perhaps(self, field: str, label: str) -> Value | None:
         """What the author says of a field that has no default."""
@@ -198,13 +210,14 @@ class _Reader:
 
 def _varying(value: Value, share: float, why: str) -> Value:
     """What has no ± of its own varies by a share of it, nine times in ten."""
-    if value.doubts:
-        return value
-    sd, origin = between(-share * value.number, share * value.number), value.origin
+    origin = value.origin
     assert isinstance(origin, Given), "it was read from a line"
-    return replace(value, origin=replace(origin, words=f"{origin.words}; {why}", sd=sd))
+    if origin.ends and any(origin.ends):
+        return value
+    ends = (-share * value.number, share * value.number)
+    return replace(value, origin=replace(origin, words=f"{origin.words}; {why}", ends=ends))
 
 
 def _absorbed(mash: str) -> Value:
-    words = f"by default for a {mash} mash: {PRACTICE}"
-    return given(ABSORBED[mash], "L/kg", ABSORPTION, words=words, by=By.DEFAULT)
+    words, litres = f"by default for a {mash} mash: {PRACTICE}", ABSORBED[mash]
+    return given(litres, "L/kg", ABSORPTION, words=words, by=By.DEFAULT, ends=usual("absorption").about(litres))

@@ -15,7 +15,7 @@ from gristbook.reading.lines import Line
 from gristbook.reading.quantity import Unreadable
 from gristbook.reading.tree import Node, Text
 from gristbook.sheet.origin import By
-from gristbook.sheet.value import Value, between, given
+from gristbook.sheet.value import Value, given
 from gristbook.text.allergens import brings_of, on_line
 from gristbook.text.values import Desk, by_default, from_pantry, said, timed
 from gristbook.text.vocabulary import KIT, STEEP
@@ -24,6 +24,8 @@ PURE = {"points·gal/lb": 46.2, "L°/kg": 386.0}
 """What pure sucrose gives, rounded up: nothing gives more (handbooks print 46 to 46.3, and 384 to 388)."""
 
 _SAID_HOPPED = re.compile(r"\bhopped\b\s*", re.IGNORECASE)
+USUAL = {"extract": "potential", "moisture": "moisture", "colour": "malt colour"}
+"""How sure what a line says of its malt usually is."""
 HOPPED_LABEL = "what its label says, as 25 IBU in 23 L"
 
 
@@ -35,7 +37,7 @@ def read_malt(node: Node, desk: Desk) -> Malt:
         raise Unreadable
     amount = _amount(line, record.name, None)
     steep = _steep(line.get("steep"), line)
-    moisture = _value(line, "moisture", f"moisture of {record.name}", record.moisture)
+    moisture = _value(line, "moisture", f"moisture of {record.name}", record.moisture, of_malt=True)
     extract = _extract(line, record, moisture)
     if extract is None or amount is None:
         raise Unreadable
@@ -44,7 +46,7 @@ def read_malt(node: Node, desk: Desk) -> Malt:
         amount=amount,
         extract_dry=extract[0],
         moisture=extract[1],
-        colour=_value(line, "colour", f"colour of {record.name}", record.colour),
+        colour=_value(line, "colour", f"colour of {record.name}", record.colour, of_malt=True),
         kind=record.kind,
         cereal=record.cereal,
         diastatic_power=_diastatic_power(line, record),
@@ -155,10 +157,10 @@ def _amount(line: Line, name: str, density: records.Spread | None) -> Weight | S
     return None
 
 
-def _value(line: Line, key: str, label: str, typical: records.Spread) -> Value:
-    """What the line says of a property, before what the pantry says."""
-    read = line.quantity(key)
-    return said(read, label) if read else from_pantry(typical, label)
+def _value(line: Line, key: str, label: str, typical: records.Spread, *, of_malt: bool = False) -> Value:
+    """What the line says of a property, before what the pantry says; one figure of a malt alone is as sure as usual."""
+    read, usual = line.quantity(key), USUAL.get(key, "")
+    return said(read, label, usual=usual) if read else from_pantry(typical, label, usual=usual if of_malt else "")
 
 
 def _extract(
@@ -167,7 +169,8 @@ def _extract(
     """Extract and moisture; a potential is of the thing as it is weighed, its water in it."""
     text, label = line.get("potential"), f"extract of {record.name}"
     if text is None:
-        return _value(line, "extract", label, record.extract), moisture
+        of_malt = isinstance(record, records.Malt)
+        return _value(line, "extract", label, record.extract, of_malt=of_malt), moisture
     if line.get("extract"):
         line.error("both an extract and a potential", "one of them", at=text)
         return None
@@ -181,7 +184,7 @@ def _extract(
     weighed = by_default(
         0.0, "fraction", f"moisture of {record.name}", "the line states its potential as it is weighed"
     )
-    return said(read, f"potential of {record.name}, as it is told"), weighed
+    return said(read, f"potential of {record.name}, as it is told", usual="potential by weight"), weighed
 
 
 def _diastatic_power(line: Line, record: records.Malt) -> Value | None:
@@ -191,7 +194,6 @@ def _diastatic_power(line: Line, record: records.Malt) -> Value | None:
     read = read_spread(text, DIASTATIC_POWER, line.problems, "")
     if read is None:
         return None
-    sd = between(read.low, read.high)
     return given(
         read.typical,
         read.unit,
@@ -200,7 +202,7 @@ def _diastatic_power(line: Line, record: records.Malt) -> Value | None:
         by=By.AUTHOR,
         written=text.value,
         place=text.place,
-        sd=sd,
+        ends=(read.low - read.typical, read.high - read.typical),
     )
 
 
@@ -223,7 +225,7 @@ def _kit(text: Text, name: str, line: Line) -> HoppedKit | None:
         return None
     return HoppedKit(
         name,
-        said(bitter, f"bitterness of {name} by its label", unit="IBU"),
+        said(bitter, f"bitterness of {name} by its label", unit="IBU", usual="label"),
         said(volume, f"volume that the label of {name} means"),
         line.place,
     )

@@ -60,7 +60,7 @@ def read_hop(node: Node, boil_min: float, desk: Desk) -> Hop:
     return Hop(
         name=record.name,
         amount=amount,
-        alpha=said(alpha, label) if alpha else from_pantry(record.alpha, label),
+        alpha=said(alpha, label, usual="alpha") if alpha else from_pantry(record.alpha, label, usual="alpha"),
         alpha_assumed=alpha is None,
         crops=(record.alpha.low, record.alpha.high),
         store=_store(line.get("stored"), record, line),
@@ -122,8 +122,9 @@ def lost_in_six_months(record: records.Hop) -> Value:
     """Share of the alpha acids gone after six months at 20 °C in the open."""
     label, keeps = f"alpha acids that {record.name} loses in six months", record.keeps
     if keeps is None:
-        return by_default(0.4, "fraction", label, "most varieties lose 20 to 60 %; from memory")
-    return from_pantry(replace(keeps, typical=1 - keeps.typical), label)
+        return by_default(0.4, "fraction", label, "most varieties lose 20 to 60 %; from memory", "lost in store")
+    low, high = (keeps.low, keeps.high) if keeps.low < keeps.high else (keeps.typical - 0.1, keeps.typical + 0.1)
+    return from_pantry(replace(keeps, typical=1 - keeps.typical, low=1 - high, high=1 - low), label)
 
 
 def _amount(line: Line, name: str, use: HopUse) -> Weight | Wanted | None:
@@ -170,10 +171,11 @@ def _stand(text: Text, line: Line) -> Stand | None:
     room = line.read(said_of.get("room"), f.TEMPERATURE)
     if minutes is None or heat is None or ("room" in said_of and room is None):
         return None
+    heated = "temperature of the stand"
     stand = Stand(
-        said(minutes, "time of the stand"),
-        start=said(heat[0], "temperature of the stand"),
-        end=said(heat[1], "temperature at the end of the stand"),
+        said(minutes, "time of the stand", usual="stand time"),
+        start=said(heat[0], heated, usual="stand temperature"),
+        end=said(heat[1], "temperature at the end of the stand", usual="stand temperature", doubt=heated),
     )
     return _left_to_cool(stand, room, text, line) if "hot" in said_of else stand
 

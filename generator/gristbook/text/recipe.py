@@ -133,7 +133,7 @@ def _expectations(fields: Fields, desk: Desk) -> tuple[Expectation, ...]:
         read = any_quantity(node, problems, "not a figure", example)
         if read is not None and not read.tolerance:
             problems.error(node.place, "nothing says how far it may drift", within=node.value, expected=example)
-        elif read is not None:
+        elif read is not None and read.tolerance:
             figure = figure_called(key.value)
             known = figure.id if figure is not None else key.value
             found.append(Expectation(known, read.number, read.tolerance, read.base, key.place))

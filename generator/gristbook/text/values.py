@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from gristbook.model.moment import BeforePackaging, BeforeTheEnd, Moment
+from gristbook.pantry.doubts import usual as usual_doubt
 from gristbook.pantry.fields import CEREALS
 from gristbook.pantry.lookup import Match, nearest_of
 from gristbook.pantry.names import VOCABULARIES
@@ -16,7 +17,7 @@ from gristbook.reading.lines import Line, read_line
 from gristbook.reading.quantity import Quantity, Unreadable
 from gristbook.reading.tree import Node
 from gristbook.sheet.origin import By
-from gristbook.sheet.value import Value, between, given
+from gristbook.sheet.value import Value, given
 from gristbook.text.vocabulary import JOINED, LINES, UNNAMED
 
 SHELVES: tuple[tuple[str, str], ...] = (
@@ -123,44 +124,58 @@ def said(
     factor: float = 1.0,
     by: By = By.AUTHOR,
     origin: str = "the recipe",
+    usual: str = "",
+    doubt: str = "",
     metric: bool = False,
 ) -> Value:
     """A number as an author wrote it, in ``unit`` (else its base), ``factor`` of them in a base.
 
-    What stands behind a ± holds nine batches in ten.
+    What stands behind a ± holds nine brews in ten; without one it is as sure as its kind ``usual``ly is.
     """
-    spread = read.tolerance * factor
+    number, words, ends = read.number * factor, f"{origin}: {read.text}", None
+    if read.tolerance is not None:
+        ends = (-read.tolerance * factor, read.tolerance * factor)
+    elif usual:
+        row = usual_doubt(usual)
+        ends, words = row.about(number), f"{words}; as sure as {row.words} is: {row.source}"
     return given(
-        read.number * factor,
+        number,
         unit or read.base,
         label,
-        words=f"{origin}: {read.text}",
+        words=words,
         by=by,
         written=read.text,
         place=read.place,
-        sd=between(-spread, spread),
+        ends=ends,
+        doubt=doubt,
         metric=metric,
     )
 
 
-def by_default(number: float, unit: str, label: str, why: str) -> Value:
-    """A number that nobody wrote, decided by the reader of the text."""
-    return given(number, unit, label, words=f"by default: {why}", by=By.DEFAULT)
+def by_default(number: float, unit: str, label: str, why: str, usual: str = "") -> Value:
+    """A number that nobody wrote, decided by the reader of the text; it is as sure as its kind ``usual``ly is."""
+    ends = usual_doubt(usual).about(number) if usual else None
+    return given(number, unit, label, words=f"by default: {why}", by=By.DEFAULT, ends=ends)
 
 
-def from_pantry(spread: Spread, label: str, *, unit: str = "", factor: float = 1.0) -> Value:
+def from_pantry(spread: Spread, label: str, *, unit: str = "", factor: float = 1.0, usual: str = "") -> Value:
     """A number of the pantry in ``unit`` (else its own), ``factor`` of them in one of the pantry's.
 
-    Nine in ten lie between its low and its high.
+    Nine in ten lie between its low and its high; where one figure stands alone, it is as sure as its kind ``usual``ly
+    is.
     """
+    low, high, words = spread.low - spread.typical, spread.high - spread.typical, f"the pantry: {spread.source}"
+    if usual and low == high == 0:
+        row = usual_doubt(usual)
+        (low, high), words = row.about(spread.typical), f"{words}; as sure as {row.words} is: {row.source}"
     return given(
         spread.typical * factor,
         unit or spread.unit,
         label,
-        words=f"the pantry: {spread.source}",
+        words=words,
         by=By.PANTRY,
         place=spread.place,
-        sd=between(spread.low, spread.high) * factor,
+        ends=(low * factor, high * factor),
     )
 
 

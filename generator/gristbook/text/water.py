@@ -137,7 +137,7 @@ def _only(line: Line, match: Match[R]) -> R:
 
 def _source(record: records.Water, place: Place) -> WaterSource:
     def ion(spread: Spread, what: str, unit: str = "mg/L") -> Value:
-        return from_pantry(spread, f"{what} in {record.name}", unit=unit, factor=1000.0)
+        return from_pantry(spread, f"{what} in {record.name}", unit=unit, factor=1000.0, usual="water report")
 
     def perhaps(spread: Spread | None, what: str, unit: str = "mg/L") -> Value | None:
         return ion(spread, what, unit) if spread is not None else None
@@ -150,7 +150,9 @@ def _source(record: records.Water, place: Place) -> WaterSource:
         magnesium=ion(record.magnesium, "magnesium"),
         **{what: perhaps(getattr(record, what), what) for what in ions},
         alkalinity=perhaps(record.alkalinity, "alkalinity", "mg/L CaCO₃"),
-        acid_capacity=from_pantry(capacity, f"acid capacity of {record.name}", unit="mEq/L") if capacity else None,
+        acid_capacity=from_pantry(capacity, f"acid capacity of {record.name}", unit="mEq/L", usual="water report")
+        if capacity
+        else None,
         chloramine=perhaps(None if as_itself else record.chloramine, "chloramine as Cl₂"),
         monochloramine=perhaps(record.chloramine if as_itself else None, "chloramine as NH₂Cl"),
         place=place,

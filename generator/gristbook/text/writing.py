@@ -4,6 +4,7 @@ A line says what its own line or the pantry said of a thing (its colour, its alp
 recipe stays what it was when the pantry changes, and the change shows as a difference.
 """
 
+import re
 from collections.abc import Iterable
 from dataclasses import replace
 from datetime import date, timedelta
@@ -24,7 +25,7 @@ from gristbook.model.recipe import (
 )
 from gristbook.model.water import Treatment
 from gristbook.sheet.origin import By, Given
-from gristbook.sheet.value import NINE_IN_TEN, Value
+from gristbook.sheet.value import Value
 from gristbook.text.hops import PACKAGES
 from gristbook.text.priming import SOLD_AS
 from gristbook.text.saying import IN_GALLONS, Say, in_us, metric, plain, spoons
@@ -32,6 +33,8 @@ from gristbook.text.saying import IN_GALLONS, Say, in_us, metric, plain, spoons
 Sections = tuple[tuple[str, tuple[str, ...]], ...]
 """Lines by section, in the order of a recipe."""
 
+_PLUS_OR_MINUS = re.compile(r"±|\+/?-")
+_TO = re.compile(r"\d[^±]*(?:\bto\b|[–−-])\s*\d")
 _PACKED = {times: words for words, times in PACKAGES.items()}
 
 
@@ -97,11 +100,17 @@ def _own(value: Value, word: str, say: Say) -> str:
 
 
 def _with_doubt(value: Value, say: Say) -> str:
-    said = say(value)
-    if not value.spread:
-        return said
-    half = NINE_IN_TEN * value.spread
-    return f"{said} ± {plain(100 * half if value.unit == 'fraction' else half, 4, 3)}"
+    said, size = say(value), 100 if value.unit == "fraction" else 1
+
+    def written(number: float) -> str:
+        return plain(size * number, 4, 3)
+
+    match value.origin:
+        case Given(written=words, ends=(_, half)) if _PLUS_OR_MINUS.search(words):
+            return f"{said} ± {written(half)}"
+        case Given(written=words, ends=(low, high)) if _TO.search(words):
+            return f"{said} ({written(value.number + low)} to {written(value.number + high)})"
+    return said
 
 
 def _colour(value: Value, say: Say) -> str:

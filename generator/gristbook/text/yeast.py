@@ -48,7 +48,9 @@ def read_yeast(node: Node, written: str, desk: Desk) -> Yeast:
         amount=amount,
         dried=dried,
         age=age,
-        attenuation=said(stated, "attenuation of the yeast") if stated else _attenuation(match.found),
+        attenuation=said(stated, "attenuation of the yeast", usual="attenuation")
+        if stated
+        else _attenuation(match.found),
         usual_attenuation=_usual(match.found),
         diastatic=any(record.diastatic != "no" for record in match.found),
         kind=_kind(match.found),
@@ -108,7 +110,7 @@ def _usual(found: tuple[records.Yeast, ...]) -> tuple[float, float]:
 def _attenuation(found: tuple[records.Yeast, ...]) -> Value:
     label = "attenuation of the yeast"
     if len(found) == 1:
-        return from_pantry(found[0].attenuation, label)
+        return from_pantry(found[0].attenuation, label, usual="attenuation")
     low, high = _usual(found)
     names, first = " and ".join(record.name for record in found), found[0].attenuation
     middle = f"the middle of {names}; {first.source}"

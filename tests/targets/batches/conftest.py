@@ -11,7 +11,8 @@ from gristbook.model.batch import Batch
 from gristbook.model.book import Book
 from gristbook.model.figures import words_of
 from gristbook.problems import Problem, Problems
-from gristbook.sheet.value import NINE_IN_TEN, Value
+from gristbook.sheet.doubts import NINE_IN_TEN
+from gristbook.sheet.value import Value
 from gristbook.targets.batches.frozen import frozen_plan
 from gristbook.targets.figures import Plan
 from gristbook.targets.plan import plan_book

@@ -11,6 +11,7 @@ from math import hypot, sqrt
 from statistics import NormalDist, median
 
 import pytest
+from even import even
 from scipy.integrate import quad
 
 from gristbook.problems import Place, Problems
@@ -29,11 +30,11 @@ HERE = Place("b.md")
 
 
 def setting(mean: float = 0.74, sd: float = SETTING_SD):  # type: ignore[no-untyped-def]
-    return noted(mean, "fraction", "conversion", words="made up", place=Place("book.yaml", 5), sd=sd)
+    return noted(mean, "fraction", "conversion", words="made up", place=Place("book.yaml", 5), ends=even(sd))
 
 
 def lesson(number: float, sd: float, name: str = "one", aside: str = "") -> Lesson:
-    value = noted(number, "fraction", f"conversion of {name}", words="made up", place=HERE, sd=sd)
+    value = noted(number, "fraction", f"conversion of {name}", words="made up", place=HERE, ends=even(sd))
     return Lesson("conversion", "hall", "", value, aside, name, HERE)
 
 
@@ -141,7 +142,7 @@ def test_what_was_learned_leads_to_the_setting_s_line_and_to_every_batch_s() -> 
 
 def test_what_was_learned_is_doubted_as_the_setting_was() -> None:
     """Two figures of one brewhouse that rest on one doubt move together, taught or not."""
-    one = noted(0.74, "fraction", "conversion", words="made up", sd=SETTING_SD, doubt="the crush")
+    one = noted(0.74, "fraction", "conversion", words="made up", ends=even(SETTING_SD), doubt="the crush")
     found = learned(one, ORDINARY, used=True)
     assert found is not None
     assert list(found.value.doubts) == list(found.own.doubts) == ["the crush"]

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 from scipy.optimize import brentq
 
 from gristbook.model.batch import WortStep
-from gristbook.sheet.value import Value, between
+from gristbook.sheet.value import Value
 from gristbook.sheet.value import given as noted
 from gristbook.targets.batches.mending import (
     BIGGER,
@@ -150,7 +150,7 @@ def test_as_good_as_planned_needs_nothing() -> None:
 @pytest.mark.parametrize(("gravity", "fits"), [(1.0399, True), (1.0441, True), (1.0390, False), (1.0450, False)])
 def test_what_lies_within_the_plan_s_own_range_is_not_mended(gravity: float, fits: bool) -> None:
     """1.042 ± 0.0022, nine times in ten."""
-    unsure = noted(1.042, "SG", "gravity after the boil", words="made up", sd=between(-0.0022, 0.0022))
+    unsure = noted(1.042, "SG", "gravity after the boil", words="made up", ends=(-0.0022, 0.0022))
     wanted = plan(1.042, 21.5) | {"gravity-after-the-boil": unsure}
     made = adjustment(wanted, "end of the boil", value(gravity, "SG", "g"), value(21.5, "L", "v"))
     assert made.fits is fits

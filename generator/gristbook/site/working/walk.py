@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, fields, is_dataclass
 
-from gristbook.sheet.origin import By, Decided, Given, Reckoned, Worked, put_in
+from gristbook.sheet.origin import By, Decided, Given, Read, Reckoned, Worked, put_in
 from gristbook.sheet.value import Value, lineage
 from gristbook.site.addresses import Anchors
 
@@ -98,12 +98,9 @@ class Walk:
         return self.first.name(value)
 
     def _part(self, group: Group) -> None:
-        apart = []
-        for value in self._lineage(group.values, lambda it: self._given_here(it) or _compares_models(it)):
-            apart += [value] if _compares_models(value) else []
+        for value in self._lineage(group.values, self._given_here):
             self._tell(value, group.title)
-        others = [*(it for value in apart for it in put_in(value.origin)), *group.others]
-        for value in self._lineage(others, self._given_here):
+        for value in self._lineage(group.others, self._given_here):
             if self.first is None or id(value) in self._shown:  # the steps between are told of the recipe as written
                 self._tell(value, group.title, folded=True)
 
@@ -118,7 +115,7 @@ class Walk:
         if id(value) in self.ends:
             return True
         origin = value.origin
-        while isinstance(origin, Decided):
+        while isinstance(origin, Decided | Read):
             if id(origin) in self._decided:
                 return True
             origin = origin.of.origin
@@ -209,11 +206,6 @@ def without(thing: str, words: str) -> str:
     for said in (f" of {thing}", f" from {thing}", f"{thing}, "):
         words = words.replace(said, "")
     return words.replace(thing, "it")
-
-
-def _compares_models(value: Value) -> bool:
-    made = value.made
-    return isinstance(made, Worked) and made.equation.name.startswith("models_apart.")
 
 
 def values_in(record: object, without: tuple[type, ...] = ()) -> Iterator[Value]:

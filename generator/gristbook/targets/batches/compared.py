@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from math import hypot
 
-from gristbook.sheet.value import NINE_IN_TEN, Value
+from gristbook.sheet.value import Value
 from gristbook.targets.batches.measured import Bench
 from gristbook.targets.batches.results import Compared, Verdict
 
@@ -22,8 +22,11 @@ def verdict_on(planned: Value | None, measured: Value) -> Verdict:
     if planned is None:
         return ""
     apart = measured.number - planned.number
-    slack = NINE_IN_TEN * hypot(planned.spread, measured.spread) + ROUNDING
-    return "within" if abs(apart) <= slack else "above" if apart > 0 else "below"
+    if apart > 0:
+        slack = hypot(planned.high - planned.number, measured.number - measured.low)
+    else:
+        slack = hypot(planned.number - planned.low, measured.high - measured.number)
+    return "within" if abs(apart) <= slack + ROUNDING else "above" if apart > 0 else "below"
 
 
 def compared(bench: Bench, steps: Mapping[str, Mapping[str, Value | None]]) -> Iterator[Compared]:

@@ -9,18 +9,21 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
-from math import hypot, sqrt
+from math import fsum, hypot, sqrt
 
 from gristbook.equations import learning
 from gristbook.model.book import Book
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Yeast
 from gristbook.problems import Place
+from gristbook.sheet.doubts import Doubts, Sums, added_up, read_back, whole_of
 from gristbook.sheet.origin import By, Given, Taught
 from gristbook.sheet.value import Operand, Value, apply, given
+from gristbook.targets.batches.measured import HYDROMETER
 from gristbook.targets.batches.results import BatchFigures, Lesson, Subject
 from gristbook.targets.conventions import BREW_TO_BREW, BREW_TO_BREW_SHARE, PRACTICE
 from gristbook.targets.wort.efficiency import by_conversion
+from gristbook.targets.wort.volumes import marks_of
 
 FIELDS: Mapping[Subject, str] = {
     "conversion": "conversion",
@@ -152,27 +155,26 @@ def _setting(brewhouse: Brewhouse | None, subject: Subject) -> Value | None:
     if brewhouse is None:
         return None
     value: Value = getattr(by_conversion(brewhouse), FIELDS[subject])
-    return value if value.doubts else None
+    return None if value.certain else value
 
 
 def learned(setting: Value, lessons: Iterable[Lesson], *, yeast: str = "", used: bool) -> Learned | None:
     """One figure learned; `None` where no reading counts."""
     heard = tuple(lessons)
-    first = next((lesson for lesson in heard if _counts(lesson)), None)
-    if first is None:
+    counted = [lesson for lesson in heard if _counts(lesson)]
+    if not counted:
         return None
-    brew_sd = _brew_to_brew(first.subject, setting)
-    middle, next_brew = _estimated(setting, brew_sd, [lesson for lesson in heard if _counts(lesson)])
-    own_sd = sqrt(max(next_brew.number**2 - brew_sd**2, 0.0))
+    first = counted[0]
+    found = _Found.of(setting, _brew_to_brew(first.subject, setting), counted)
     return Learned(
         first.subject,
         first.brewhouse,
         yeast,
         setting,
-        _taught(middle, next_brew.number, setting),
-        next_brew,
-        _taught(middle, own_sd, setting),
-        tuple(_weighed(lesson, middle, brew_sd) for lesson in heard),
+        found.taught(found.next_brew.number**2),
+        found.next_brew,
+        found.taught(found.own_variance),
+        tuple(_weighed(lesson, found.middle, found.brew_sd) for lesson in heard),
         used,
     )
 
@@ -182,15 +184,69 @@ def so_far(found: Learned, heard: int) -> Value:
     counted = [weighed.lesson for weighed in found.readings[:heard] if _counts(weighed.lesson)]
     if not counted:
         return found.setting
-    middle, next_brew = _estimated(found.setting, _brew_to_brew(found.subject, found.setting), counted)
-    return _taught(middle, next_brew.number, found.setting)
+    first = _Found.of(found.setting, _brew_to_brew(found.subject, found.setting), counted)
+    return first.taught(first.next_brew.number**2)
 
 
 def _counts(lesson: Lesson) -> bool:
-    return not lesson.aside and lesson.value.spread > 0
+    return not lesson.aside and not lesson.value.certain
 
 
-def _estimated(setting: Value, brew_sd: float, counted: list[Lesson]) -> tuple[Value, Value]:
+@dataclass(frozen=True, slots=True)
+class _Found:
+    """The brewhouse's own mean, one standard deviation of the next brew about it, and what its instruments hide.
+
+    ``kept`` is the share of the mean that is still the setting's, and ``instruments`` how far the readings' marks and
+    hydrometer move their mean, by their names: what is read with them again is out by as much, the same way.
+    """
+
+    setting: Value
+    middle: Value
+    next_brew: Value
+    brew_sd: float
+    kept: float
+    instruments: Doubts
+
+    @classmethod
+    def of(cls, setting: Value, brew_sd: float, counted: list[Lesson]) -> _Found:
+        """By `equations.learning`, each reading without what its instruments have in common with the others."""
+        shared = [_shared(lesson) for lesson in counted]
+        spreads = [_own_spread(lesson, own) for lesson, own in zip(counted, shared, strict=True)]
+        middle, next_brew = _estimated(setting, brew_sd, counted, spreads)
+        kept = (next_brew.number**2 - brew_sd**2) / (setting.spread**2 - brew_sd**2)
+        weights = [1 / (brew_sd**2 + spread**2) for spread in spreads]
+        ends = (
+            (name, ((1 - kept) * weight / fsum(weights) * low, (1 - kept) * weight / fsum(weights) * high))
+            for own, weight in zip(shared, weights, strict=True)
+            for name, (low, high) in own.items()
+        )
+        return cls(setting, middle, next_brew, brew_sd, kept, added_up(ends, middle.number))
+
+    @property
+    def own_variance(self) -> float:
+        """How unsure the brewhouse's own mean is."""
+        return max(self.next_brew.number**2 - self.brew_sd**2, 0.0)
+
+    def taught(self, variance: float) -> Value:
+        """The middle with what is left of its doubts, under the setting's own name, and its instruments' beside it."""
+        lean = self.kept**3 * whole_of(self.setting.doubts).lean
+        triple = read_back(self.middle.number, Sums(0.0, variance, lean))
+        doubts = self.setting.doubts
+        name = next(iter(doubts)) if len(doubts) == 1 else self.setting.label
+        ends = (triple.low - self.middle.number, triple.high - self.middle.number)
+        return replace(self.middle, origin=Taught(self.middle, {name: ends, **self.instruments}))
+
+
+def _shared(lesson: Lesson) -> Doubts:
+    instruments = (marks_of(lesson.brewhouse), HYDROMETER)
+    return {name: ends for name, ends in lesson.value.doubts.items() if name in instruments}
+
+
+def _own_spread(lesson: Lesson, shared: Doubts) -> float:
+    return sqrt(whole_of({k: v for k, v in lesson.value.doubts.items() if k not in shared}).variance)
+
+
+def _estimated(setting: Value, brew_sd: float, counted: list[Lesson], spreads: list[float]) -> tuple[Value, Value]:
     """The brewhouse's own mean, and one standard deviation of the next brew about it."""
     given_by = setting.origin
     sure, line = (
@@ -205,19 +261,17 @@ def _estimated(setting: Value, brew_sd: float, counted: list[Lesson]) -> tuple[V
         "brew_to_brew": plain(brew_sd, "how much brews differ", PRACTICE),
         "readings": tuple(lesson.value for lesson in counted),
         "reading_spreads": tuple(
-            plain(it.value.spread, f"spread of {it.value.label}", "the doubts of the batch's readings", it.place)
-            for it in counted
+            plain(spread, f"spread of {it.value.label}", "the doubts of the batch's readings", it.place)
+            for it, spread in zip(counted, spreads, strict=True)
         ),
     }
-    middle = apply(learning.learned_mean, setting.label, setting=setting, **put_in)
+    shift = whole_of(setting.doubts).shift
+    mean = (
+        plain(setting.number + shift, f"{setting.label}, the mean of what it may be", sure, line) if shift else setting
+    )
+    middle = apply(learning.learned_mean, setting.label, setting=mean, **put_in)
     spread_label = f"{setting.label}, spread of the next brew"
     return middle, apply(learning.learned_spread, spread_label, middle=middle, **put_in)
-
-
-def _taught(middle: Value, sd: float, setting: Value) -> Value:
-    """Its doubts become one, under the setting's own name."""
-    doubt = next(iter(setting.doubts)) if len(setting.doubts) == 1 else setting.label
-    return replace(middle, origin=Taught(middle, sd, doubt))
 
 
 def _brew_to_brew(subject: Subject, setting: Value) -> float:

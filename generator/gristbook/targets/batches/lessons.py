@@ -7,8 +7,9 @@ from typing import Literal
 
 from gristbook.equations import learning
 from gristbook.problems import Place, Severity
+from gristbook.sheet.doubts import NINE_IN_TEN
 from gristbook.sheet.origin import By, Given, Worked
-from gristbook.sheet.value import NINE_IN_TEN, Value, lineage, settled
+from gristbook.sheet.value import Value, lineage, settled
 from gristbook.targets.batches import frozen
 from gristbook.targets.batches.beer import Beer
 from gristbook.targets.batches.brewing import BrewDay
@@ -136,7 +137,7 @@ def _too_far(bench: Bench, beer: Beer) -> Iterator[Fault]:
 def place_of(value: Value, otherwise: Place) -> Place:
     """The line of the batch's own readings that a figure rests on, the plan's frozen figures left aside."""
     for it in lineage(value):
-        given = it.origin
+        given = it.made
         if isinstance(given, Given) and given.by is not By.PLAN and given.place and given.place.path == otherwise.path:
             return given.place
     return otherwise

@@ -15,15 +15,18 @@ from gristbook.model.batch import Batch, Level, Reading
 from gristbook.model.figures import known
 from gristbook.refusal import Refusal
 from gristbook.sheet.arithmetic import less
-from gristbook.sheet.origin import Given, Read
-from gristbook.sheet.value import Operand, Value, apply, between
+from gristbook.sheet.origin import Given
+from gristbook.sheet.value import Operand, Value, apply, as_it_comes
 from gristbook.targets.batches.results import Corrected
 from gristbook.targets.conventions import (
+    HYDROMETER_OWN,
     PRACTICE,
     READ_WITHIN,
     REFRACTOMETER_FITS_WITHIN,
     VOLUME_READ_WITHIN,
+    within,
 )
+from gristbook.targets.wort.volumes import marks_of
 
 FITS: tuple[tuple[str, Callable[..., float]], ...] = (
     ("terrill 2011, linear", instruments.final_gravity_terrill_2011_linear),
@@ -45,6 +48,7 @@ class Instruments:
 
     calibration: Value
     wort_correction: Value
+    brewhouse: str = ""
     refused: list[str] = field(default_factory=list)
 
     def put(self, equation: Callable[..., float], label: str, /, **values: Operand | None) -> Value | None:
@@ -67,7 +71,7 @@ class Instruments:
         """Wort in a vessel as it is at 20 °C."""
         if level is None or level.volume is None:
             return None
-        read = doubted(level.volume)
+        read = doubted(level.volume, marks_of(self.brewhouse))
         if level.warmth is None:
             return read
         label = f"{level.volume.label}, cool"
@@ -96,8 +100,8 @@ class Instruments:
         chosen = self.put(instruments.final_gravity_terrill_2011_cubic, label, initial=initial, final=final)
         if chosen is None:
             return None
-        spread = between(-REFRACTOMETER_FITS_WITHIN, REFRACTOMETER_FITS_WITHIN)
-        doubted_fit = replace(chosen, origin=Read(chosen, spread, "the fit of a refractometer in beer"))
+        fit = {"the fit of a refractometer in beer": (-REFRACTOMETER_FITS_WITHIN, REFRACTOMETER_FITS_WITHIN)}
+        doubted_fit = as_it_comes(chosen, fit)
         others = ((name, self.put(fit, f"{label} after {name}", initial=initial, final=final)) for name, fit in FITS)
         return _corrected(shown, doubted_fit, others)
 
@@ -149,22 +153,36 @@ class Bench(Instruments):
 def bench_of(batch: Batch) -> Bench:
     """A batch with its own instruments."""
     measured = batch.measured
-    return Bench(calibration=measured.calibration, wort_correction=measured.wort_correction, batch=batch)
+    return Bench(
+        calibration=measured.calibration,
+        wort_correction=measured.wort_correction,
+        brewhouse=batch.brewhouse,
+        batch=batch,
+    )
 
 
-def doubted(value: MaybeRead) -> MaybeRead:
-    """A reading with the doubt that its instrument usually has, where its author states none; `None` where none is."""
-    if value is None or value.doubts or not isinstance(value.origin, Given):
+HYDROMETER = "the hydrometer"
+"""The doubt that all readings of one have in common."""
+
+
+def doubted(value: MaybeRead, marks: str = "") -> MaybeRead:
+    """A reading with the doubt that its instrument usually has, where its author states none; `None` where none is.
+
+    ``marks`` names the doubt of a volume that all readings on the same vessel share.
+    """
+    if value is None or not isinstance(value.origin, Given) or value.origin.ends is not None:
         return value
-    given = value.origin
+    if value.unit != "L" and value.unit not in READ_WITHIN:
+        return value
+    half, words = READ_WITHIN.get(value.unit, (0.0, VOLUME_READ_WITHIN))
+    why = f"{value.origin.words}; right within {words}, nine times in ten: {PRACTICE}"
+    shown = replace(value, origin=replace(value.origin, words=why))
     if value.unit == "L":
-        half, words = VOLUME_READ_WITHIN[0] * value.number, VOLUME_READ_WITHIN[1]
-    elif value.unit in READ_WITHIN:
-        half, words = READ_WITHIN[value.unit]
-    else:
-        return value
-    why = f"{given.words}; right within {words}, nine times in ten: {PRACTICE}"
-    return replace(value, origin=replace(given, words=why, sd=between(-half, half)))
+        return within(shown, {marks or f"marks for {value.label}": "marks", value.label: "filled"})
+    if value.unit not in ("SG", "°P"):
+        return as_it_comes(shown, {value.label: (-half, half)})
+    own = half * HYDROMETER_OWN
+    return as_it_comes(shown, {HYDROMETER: (-own, own), value.label: (-own, own)})
 
 
 def _corrected(shown: Value, found: Value | None, others: Iterable[tuple[str, Value | None]] = ()) -> Corrected | None:

@@ -12,7 +12,8 @@ from gristbook.model.batch import WortStep
 from gristbook.model.figures import known
 from gristbook.refusal import Refusal
 from gristbook.sheet.arithmetic import less, sum_of
-from gristbook.sheet.value import NINE_IN_TEN, Value, apply, settled
+from gristbook.sheet.doubts import NINE_IN_TEN
+from gristbook.sheet.value import Value, apply, settled
 from gristbook.targets.batches import frozen
 from gristbook.targets.batches.compared import verdict_on
 from gristbook.targets.batches.remedies import Goal, Held, done, remedies

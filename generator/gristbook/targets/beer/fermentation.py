@@ -4,11 +4,15 @@ from __future__ import annotations
 
 from gristbook.equations import alcohol, attenuation, gravity, mash
 from gristbook.model.recipe import MashStep, Recipe, Sugar, Yeast
+from gristbook.pantry.doubts import usual
 from gristbook.refusal import Refusal
-from gristbook.sheet.value import Value, apply
+from gristbook.sheet.value import Value, apply, as_it_comes
 from gristbook.targets.beer.serving import degree_of_fermentation, strengths
+from gristbook.targets.conventions import carried_out
 from gristbook.targets.results import Fermentation, Grist, Volumes, Wort
 from gristbook.targets.wort.volumes import reaches_fermenter
+
+FOLLOWS = "how far yeast follows the curve of the mash"
 
 
 def fermentation(recipe: Recipe, grist: Grist, wort: Wort, volumes: Volumes) -> Fermentation:
@@ -65,12 +69,13 @@ def _attenuations(recipe: Recipe, grist: Grist, yeast: Yeast) -> tuple[Value, ..
     whole_malt = _real(yeast.attenuation, "real attenuation of steeped malt")
     mashed = whole_malt
     if rest is not None:
-        effect = apply(mash.mash_temperature_effect, "effect of the mash temperature", mash_c=rest.temperature)
+        stands = carried_out(rest.temperature, {"mash temperature, as it stands": "mash temperature"})
+        effect = apply(mash.mash_temperature_effect, "effect of the mash temperature", mash_c=stands)
         reached = apply(
             attenuation.attenuation_at_mash_temperature,
             "attenuation at this mash temperature",
             attenuation=yeast.attenuation,
-            effect=effect,
+            effect=as_it_comes(effect, {FOLLOWS: usual("mash curve").about(effect.number - 1)}),
         )
         mashed = _real(reached, "real attenuation of the mash")
     return (

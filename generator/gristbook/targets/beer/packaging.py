@@ -18,6 +18,8 @@ from gristbook.targets.conventions import (
     STRONG_IN_THE_BOTTLE,
     UNFINISHED,
     WARMEST_STORAGE,
+    carried_out,
+    within,
 )
 from gristbook.targets.results import Fermentation, Packaging, Volumes
 
@@ -36,7 +38,8 @@ def packaging(recipe: Recipe, volumes: Volumes, fermentation: Fermentation) -> P
     warmest = warmest_since_it_ended(recipe.ferment)
     if warmest is None:
         raise Refusal("carbonation needs a ferment step: its temperature says how much gas the beer still holds")
-    residual = apply(carbonation.residual_carbon_dioxide, "gas left from fermentation", temperature=warmest.temperature)
+    beer_c = carried_out(warmest.temperature, {"temperature of the beer": "ferment temperature"})
+    residual = apply(carbonation.residual_carbon_dioxide, "gas left from fermentation", temperature=beer_c)
     keg = wanted.sugar is None
     label = f"{'keg' if keg else 'bottle'} pressure in warm storage"
     warm = apply(pressure.gauge_pressure, label, volumes=wanted.volumes, temperature=WARMEST_STORAGE)
@@ -65,11 +68,14 @@ def packaging(recipe: Recipe, volumes: Volumes, fermentation: Fermentation) -> P
     )
 
 
+PRIMING_FERMENTS = {"share of the priming sugar that ferments": "priming ferments"}
+
+
 def _priming(wanted: Carbonation, residual: Value, beer_l: Value) -> tuple[Value, Value] | tuple[None, None]:
     """Sugar (g) and the alcohol that it adds (%); neither in a keg."""
     if wanted.sugar is None:
         return None, None
-    gas, ethanol = yields(wanted.sugar)
+    gas, ethanol = (within(it, PRIMING_FERMENTS) for it in yields(wanted.sugar))
     sugar = apply(
         carbonation.priming_sugar,
         f"priming sugar ({wanted.sugar.called}, {_hydration(wanted.sugar)})",

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from gristbook.equations import colour, extract, hop_storage, starter, yield_units
 from gristbook.model.larder import Ingredient
-from gristbook.sheet.value import Value, apply, between, given
+from gristbook.sheet.value import Value, apply, given
 from gristbook.targets.conventions import AIRTIGHT, ALIVE_AT_THIRTY_DAYS, PRACTICE
 from gristbook.targets.models import COLOUR, STRAIGHT_FROM_MCU, STRAIGHT_LINES
 from gristbook.targets.wort.grist import malt_colour
@@ -132,7 +132,7 @@ def usual_share(it: Ingredient) -> Value:
         return stated
     typical, low, high = _SHARES[it.words["kind"]]
     label = f"usual share of {it.name}"
-    return given(typical, "fraction", label, words=f"{PRACTICE}, by its kind", sd=between(low, high))
+    return given(typical, "fraction", label, words=f"{PRACTICE}, by its kind", ends=(low - typical, high - typical))
 
 
 def _tint(it: Ingredient, colour_model: str) -> Tint:

@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
-from typing import TypeAlias
 
-from gristbook.equations import hopping, models_apart
+from gristbook.equations import hopping
 from gristbook.model.moment import BeforePackaging, BeforeTheEnd, FirstWort, Stand
 from gristbook.model.recipe import Hop, HoppedKit
 from gristbook.sheet.arithmetic import sum_of
-from gristbook.sheet.value import Value, apply, number
-from gristbook.targets.conventions import OFF_ITS_MODEL
+from gristbook.sheet.value import Value, apply, chosen, number
+from gristbook.targets.conventions import carried_out, within
 from gristbook.targets.hops.addition import Addition, addition, bitterness_of, utilisation_of, weight_for
 from gristbook.targets.hops.boil_gravity import Boil
 from gristbook.targets.hops.hopping_rate import hopping_rate
@@ -21,8 +20,16 @@ from gristbook.targets.results import Bitterness, HopFigures, KitFigures
 LATE_MIN = 20.0
 """From here to the end of the boil a hop goes in for its flavour and aroma (common practice, no source)."""
 
-Weighed: TypeAlias = tuple[Addition, Value]
-"""An addition and its weight (g)."""
+USE_OF_HOPS = {"this kettle's use of hops": "use of hops"}
+
+
+@dataclass(frozen=True, slots=True)
+class _Weighed:
+    """An addition, its weight (g), and the same as the scale gives it."""
+
+    it: Addition
+    mass: Value
+    as_weighed: Value
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,8 +45,7 @@ def bitterness(boil: Boil, model: str) -> Bitterness:
     lines = _weigh([addition(hop, boil) for hop in boil.recipe.hops], boil, model)
     kits = tuple(_kit(kit, boil) for kit in boil.recipe.kits)
     after = {name: _used(lines, boil, name) for name in BITTERNESS}
-    factor = _model_factor(after, model)
-    hops = _doubted(after[model].hops, factor)
+    hops = _by_any(after, model)
     total = _total("bitterness", (*hops, *kits))
     return Bitterness(
         hops,
@@ -47,63 +53,60 @@ def bitterness(boil: Boil, model: str) -> Bitterness:
         total,
         apply(hopping.bitterness_ratio, "bitterness to gravity", bitterness=total, gravity=boil.wort.original),
         _late_hops(hops, boil),
-        _gain_in_stand(lines, hops, factor, boil, model),
+        _gain_in_stand(lines, hops, boil, model),
         after[model].rate,
         tuple((name, _total(f"bitterness after {name.title()}", (*it.hops, *kits))) for name, it in after.items()),
     )
 
 
-def _weigh(met: list[Addition], boil: Boil, model: str) -> tuple[Weighed, ...]:
+def _weigh(met: list[Addition], boil: Boil, model: str) -> tuple[_Weighed, ...]:
     """Every addition with its weight; one that asks for a bitterness is weighed by the book's model."""
     rate: Value | None = None
     wanted = tuple(it.hop.bitterness for it in met if it.hop.mass is None and it.hop.bitterness is not None)
     if model in BY_HOPPING_RATE and wanted:
-        known = (_use(it, it.hop.mass, boil, model, None) for it in met if it.hop.mass is not None)
+        known = (
+            _use(_Weighed(it, it.hop.mass, it.hop.mass), boil, model, None) for it in met if it.hop.mass is not None
+        )
         rate = hopping_rate(tuple(line.bitterness for line in known), wanted, boil.volumes)
-    return tuple((it, it.hop.mass or weight_for(it, utilisation_of(it, boil, model, rate), boil)) for it in met)
+    weighed = []
+    for number_of_line, it in enumerate(met, 1):
+        mass = it.hop.mass or weight_for(it, utilisation_of(it, boil, model, rate), boil)
+        doubt = f"weighing of {it.hop.name}, line {number_of_line}"
+        weighed.append(_Weighed(it, mass, carried_out(mass, {doubt: "hops"})))
+    return tuple(weighed)
 
 
-def _used(lines: tuple[Weighed, ...], boil: Boil, model: str) -> _Used:
+def _used(lines: tuple[_Weighed, ...], boil: Boil, model: str) -> _Used:
     """What a model makes of every addition of the beer."""
-    alone = tuple(_use(it, mass, boil, model, None) for it, mass in lines)
-    if model not in BY_HOPPING_RATE:
-        return _Used(alone, None)
-    rate = hopping_rate(tuple(line.bitterness for line in alone), (), boil.volumes)
-    return _Used(tuple(_use(it, mass, boil, model, rate) for it, mass in lines), rate)
+    found, rate = tuple(_use(line, boil, model, None) for line in lines), None
+    if model in BY_HOPPING_RATE:
+        rate = hopping_rate(tuple(line.bitterness for line in found), (), boil.volumes)
+        found = tuple(_use(line, boil, model, rate) for line in lines)
+    return _Used(tuple(replace(it, bitterness=within(it.bitterness, USE_OF_HOPS)) for it in found), rate)
 
 
-def _use(it: Addition, mass: Value, boil: Boil, model: str, rate: Value | None) -> HopFigures:
+def _use(line: _Weighed, boil: Boil, model: str, rate: Value | None) -> HopFigures:
     """What a model makes of one addition, at a hopping rate where it has one."""
+    it = line.it
     share = utilisation_of(it, boil, model, rate)
-    nothing = sum_of((), f"bitterness of {it.hop.name}", "IBU")
-    brings = nothing if share is None else bitterness_of(it, mass, share, boil)
-    return HopFigures(it.hop, mass, it.alpha, it.minutes, share, brings)
+    brings = sum_of((), "", "IBU") if share is None else bitterness_of(it, line.as_weighed, share, boil)
+    brings = brings.called(f"bitterness of {it.hop.name}")
+    return HopFigures(it.hop, line.mass, it.alpha, it.minutes, share, brings)
 
 
-def _model_factor(after: Mapping[str, _Used], model: str) -> Value | None:
-    """The doubt of the book's model: how far the published models lie apart in this beer.
+def _by_any(after: Mapping[str, _Used], model: str) -> tuple[HopFigures, ...]:
+    """What the book's model makes of every addition; any other may be nearer, and all are in the range.
 
-    There is none where the book's model finds no bitterness. What a hopped extract brings is no model's, and stands
-    beside.
+    What a hopped extract brings is no model's, and stands beside.
     """
-    totals = {name: _total(f"bitterness of the hops after {name.title()}", it.hops) for name, it in after.items()}
-    chosen = totals[model]
-    if chosen.number == 0:
-        return None
-    apart = apply(models_apart.bitterness_apart, "how far the models lie apart", models=tuple(totals.values()))
-    label = "the beer against its model"
-    return apply(models_apart.bitterness_factor, label, chosen=chosen, apart=apart, off=OFF_ITS_MODEL)
-
-
-def _doubted(lines: tuple[HopFigures, ...], factor: Value | None) -> tuple[HopFigures, ...]:
-    """The model's own doubt, the same for every addition; dry hops have none."""
-    if factor is None:
-        return lines
     return tuple(
-        replace(line, bitterness=(line.bitterness * factor).called(f"bitterness of {line.hop.name}"))
-        if line.minutes is not None
-        else line
-        for line in lines
+        line
+        if line.minutes is None
+        else replace(
+            line,
+            bitterness=chosen("bitterness model", model, {name: it.hops[i].bitterness for name, it in after.items()}),
+        )
+        for i, line in enumerate(after[model].hops)
     )
 
 
@@ -132,21 +135,22 @@ def _late_hops(hops: tuple[HopFigures, ...], boil: Boil) -> Value | None:
     return (sum_of(late, "late and dry hops by weight") / boil.volumes.into_fermenter).called("late and dry hops")
 
 
-def _gain_in_stand(
-    lines: tuple[Weighed, ...], hops: tuple[HopFigures, ...], factor: Value | None, boil: Boil, model: str
-) -> Value | None:
+def _gain_in_stand(lines: tuple[_Weighed, ...], hops: tuple[HopFigures, ...], boil: Boil, model: str) -> Value | None:
     """What the hottest, longest stand would add to the hops that have boiled, by the same curve."""
-    stands = [it.minutes for it, _ in lines if isinstance(it.hop.use, Stand) and it.minutes is not None]
+    stands = [line.it.minutes for line in lines if isinstance(line.it.hop.use, Stand) and line.it.minutes is not None]
     if not stands or not any(_boiled(line.hop) for line in hops):
         return None
     longest = max(stands, key=number)
 
-    def longer(it: Addition) -> Addition:
+    def longer(line: _Weighed) -> _Weighed:
+        it = line.it
         if not _boiled(it.hop) or it.minutes is None:
-            return it
-        return addition(it.hop, boil, sum_of((it.minutes, longest), f"minutes of {it.hop.name} with the stand"))
+            return line
+        minutes = sum_of((it.minutes, longest), f"minutes of {it.hop.name} with the stand")
+        return replace(line, it=addition(it.hop, boil, minutes))
 
-    after = _doubted(_used(tuple((longer(it), mass) for it, mass in lines), boil, model).hops, factor)
+    standing = tuple(map(longer, lines))
+    after = _by_any({name: _used(standing, boil, name) for name in BITTERNESS}, model)
     with_it, without = (tuple(line for line in of if _boiled(line.hop)) for of in (after, hops))
     return (
         _total("bitterness of the boil's hops with the stand", with_it)

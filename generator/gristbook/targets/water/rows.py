@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from gristbook.equations.mash_ph import ROASTED_ACIDITY
 from gristbook.model.recipe import Malt
-from gristbook.sheet.value import Value, between, given
+from gristbook.sheet.value import Value, given
 from gristbook.targets.conventions import PRACTICE
 
 MEMORY = "from memory"
@@ -18,7 +18,7 @@ SHIFT = given(
     "pH·kg/mEq",
     "what a milliequivalent of acid does to a kilogram of malt",
     words="from memory: the middle of a buffering of 30, the least published, and of 58, after Troester 2009",
-    sd=between(1 / THICKEST, 1 / THINNEST),
+    ends=((1 / THICKEST - 1 / THINNEST) / 2, (1 / THINNEST - 1 / THICKEST) / 2),
     doubt="buffering of the malt",
 )
 TARGET_PH = given(5.4, "pH", "pH wanted in the mash", words=f"{PRACTICE}: 5.2 to 5.6 measured cool, 5.4 in the middle")
@@ -37,7 +37,7 @@ SOLUTION = given(
 
 
 def _ph(of: str, number: float, low: float, high: float) -> Value:
-    return given(number, "pH", f"pH of {of} in distilled water", words=MEMORY, sd=between(low, high))
+    return given(number, "pH", f"pH of {of} in distilled water", words=MEMORY, ends=(low - number, high - number))
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,7 +68,7 @@ ROASTED = given(
     "mEq/kg",
     "acid of roasted malt",
     words="from memory, about: Riffe 2013 after Troester 2009",
-    sd=between(34.0, 50.0),
+    ends=(34.0 - ROASTED_ACIDITY, 50.0 - ROASTED_ACIDITY),
 )
 ENOUGH_CALCIUM = given(50.0, "mg/L", "calcium that does a mash good", words=f"{PRACTICE}: 50 to 100 mg/L")
 ACIDULATED = given(
@@ -76,7 +76,7 @@ ACIDULATED = given(
     "mEq/kg",
     "acid of acidulated malt",
     words="from memory: a hundredth of the grist lowers the mash by 0.04 to 0.1",
-    sd=between(150.0, 350.0),
+    ends=(-100.0, 100.0),
 )
 
 

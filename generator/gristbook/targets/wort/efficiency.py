@@ -15,7 +15,7 @@ from gristbook.refusal import Refusal
 from gristbook.sheet.arithmetic import less, share_of, sum_of
 from gristbook.sheet.value import Value, apply, given, settled
 from gristbook.targets.conventions import BASE_MALT, GRAIN_ROOM, MOST_CONVERTED, USUAL_BOIL
-from gristbook.targets.wort.grist import Efficiency, Weights, as_gravity, potential, wanted_gravity
+from gristbook.targets.wort.grist import Efficiency, Weights, as_gravity, as_weighed, potential, wanted_gravity
 from gristbook.targets.wort.infusions import in_the_mash
 from gristbook.targets.wort.small_mash import THICKNESS, is_small
 from gristbook.targets.wort.volumes import early_room
@@ -69,10 +69,11 @@ def by_load(recipe: Recipe, brewhouse: Brewhouse, weights: Weights, start: Value
     ``start`` is the wort in the kettle when the boil begins; what malt extract brings of it did not run off the grain.
     """
     conversion = by_conversion(brewhouse).conversion
-    mashed = [mass for malt, mass in zip(recipe.malts, weights.malts, strict=True) if malt.steep is None]
+    mashed = [(malt, mass) for malt, mass in zip(recipe.malts, weights.malts, strict=True) if malt.steep is None]
     if not mashed:
         return Efficiency(conversion, conversion, None)
-    grain = sum_of(mashed, "grain mashed")
+    grain = sum_of((settled(mass) for _, mass in mashed), "grain mashed")
+    weighed = sum_of((as_weighed(mass, malt) for malt, mass in mashed), "grain mashed")
     room = early_room(recipe, weights.sugars)
     run_off, small = start, is_small(recipe, brewhouse)
     if room is not None:
@@ -84,7 +85,7 @@ def by_load(recipe: Recipe, brewhouse: Brewhouse, weights: Weights, start: Value
     first = in_the_mash(recipe, brewhouse, grain, water)[0] - absorbed if water else None
     if small and first is not None:  # the rest of the water never sees its grain
         run_off, first = first.called("wort that runs off"), None
-    lauter = runs_off(brewhouse.absorption, grain, run_off, first)
+    lauter = runs_off(brewhouse.absorption, weighed, run_off, first)
     return Efficiency((conversion * lauter).called("mash efficiency"), conversion, lauter, grain, water, absorbed)
 
 

@@ -10,7 +10,7 @@ from gristbook.model.recipe import Malt, Recipe, Sugar
 from gristbook.refusal import Refusal
 from gristbook.sheet.arithmetic import share_of, sum_of
 from gristbook.sheet.value import Value, apply, settled
-from gristbook.targets.conventions import GRAIN_GIVES
+from gristbook.targets.conventions import GRAIN_GIVES, carried_out
 from gristbook.targets.results import Grist, MaltFigures, SugarFigures
 from gristbook.targets.wort.roles import roles
 
@@ -155,7 +155,12 @@ def potential(item: Malt | Sugar) -> Value:
 
 def could_give(line: MaltFigures) -> Value:
     """All the extract that is in a malt, as much of it as there is (kg)."""
-    return (line.mass * potential(line.malt)).called(f"all that {line.malt.name} could give")
+    return (as_weighed(line.mass, line.malt) * potential(line.malt)).called(f"all that {line.malt.name} could give")
+
+
+def as_weighed(mass: Value, item: Malt | Sugar) -> Value:
+    """A weight as the scale gives it, anew for each line."""
+    return carried_out(mass, {f"weighing of {item.name}, line {item.place.line}": "weight"})
 
 
 def efficiency_of(malt: Malt, brewhouse: Brewhouse, mash_efficiency: Value) -> Value:
@@ -172,7 +177,7 @@ def yield_of(item: Malt | Sugar, brewhouse: Brewhouse, efficiency: Value) -> Val
 
 def _brings(item: Malt | Sugar, mass: Value, brewhouse: Brewhouse, efficiency: Value) -> Value:
     """What it brings to the wort (kg): a sugar all of its extract, a malt what the brewhouse gets out of it."""
-    whole = mass * potential(item)
+    whole = as_weighed(mass, item) * potential(item)
     brought = whole * efficiency_of(item, brewhouse, efficiency) if isinstance(item, Malt) else whole
     return brought.called(f"extract of {item.name}")
 

@@ -10,7 +10,7 @@ from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Recipe
 from gristbook.sheet.arithmetic import less, sum_of
 from gristbook.sheet.value import Value, apply, constant, settled
-from gristbook.targets.conventions import GRAIN_HEAT, MALT_WATER, STEEP_WATER
+from gristbook.targets.conventions import GRAIN_HEAT, MALT_WATER, STEEP_WATER, carried_out
 from gristbook.targets.results import Grist, Mash, Volumes, Water
 from gristbook.targets.wort.grist import Efficiency, could_give
 from gristbook.targets.wort.infusions import in_the_mash, room_of, stirred
@@ -38,12 +38,13 @@ def mash(recipe: Recipe, brewhouse: Brewhouse, grist: Grist, volumes: Volumes, e
     sparge = (total - all_in).called("sparge water") if efficiency.water and not small else None
     mashed = (could_give(line) for line in grist.malts if line.malt.steep is None)
     potential_kg = sum_of(mashed, "all that the mashed grain could give")
+    poured = carried_out(all_in, {"mash water, as it is poured": "poured"})
     plato = apply(
         runnings.first_runnings_extract,
         "extract of the first runnings",
         potential_kg=potential_kg,
         conversion=efficiency.conversion,
-        mash_l=(all_in + grist.mashed * MALT_WATER).called("water in the mash, the malt's own with it"),
+        mash_l=(poured + grist.mashed * MALT_WATER).called("water in the mash, the malt's own with it"),
     )
     return Mash(
         grist.mashed,
@@ -87,7 +88,8 @@ def water(recipe: Recipe, brewhouse: Brewhouse, grist: Grist, volumes: Volumes) 
 def _for_the_kettle(recipe: Recipe, grist: Grist, volumes: Volumes, absorbed: Value) -> Value:
     """Water that makes the wort at the start of the boil: malt extract brings some of the volume itself."""
     room = early_room(recipe, (line.mass for line in grist.sugars))
-    water = volumes.boil + absorbed if absorbed.number else volumes.boil
+    wort = settled(volumes.boil)
+    water = wort + absorbed if absorbed.number else wort
     if room is None:
         return water.called("brewing water")
     return less(water, room, left="brewing water", label="brewing water")

@@ -11,7 +11,7 @@ from gristbook.model.recipe import Recipe, Sugar
 from gristbook.refusal import Refusal
 from gristbook.sheet.arithmetic import less, sum_of
 from gristbook.sheet.value import Value, apply, number, settled
-from gristbook.targets.conventions import DRIED_EXTRACT_VOLUME, DRY_HOPS_KEEP, LIQUID_EXTRACT_VOLUME
+from gristbook.targets.conventions import DRIED_EXTRACT_VOLUME, DRY_HOPS_KEEP, LIQUID_EXTRACT_VOLUME, carried_out
 from gristbook.targets.results import Volumes
 
 
@@ -87,11 +87,11 @@ def reaches_fermenter(part: Value, volumes: Volumes, label: str) -> Value:
 
 def thinned(strength: Value, volumes: Volumes, label: str) -> Value:
     """How strong a thing in the kettle's wort is behind the top-up; as it was where there is none."""
-    whole, top_up = volumes.into_fermenter, volumes.top_up
-    if top_up is None:
+    if volumes.top_up is None:
         return strength
-    from_kettle = less(whole, top_up, left="what is left of a volume", label="wort from the kettle")
-    return (strength * (from_kettle / whole)).called(label)
+    end, lost = volumes.end_of_boil, volumes.left_in_kettle
+    from_kettle = less(end, lost, left="what is left of a volume", label="wort from the kettle")
+    return (strength * (from_kettle / volumes.into_fermenter)).called(label)
 
 
 def joins_late(sugar: Sugar, recipe: Recipe) -> bool:
@@ -114,19 +114,22 @@ def planned_start(recipe: Recipe, brewhouse: Brewhouse, planned_end: Value, late
 def volume_chain(recipe: Recipe, brewhouse: Brewhouse, planned_end: Value, late_l: Value) -> Volumes:
     """Every volume of the brew.
 
-    The brewer meets the volume at the start of the boil and pours in the top-up as planned; from there on the boil-off
-    takes what it takes, and its doubt is the doubt of every later volume.
+    The brewer fills the kettle and pours in the top-up as planned, as well as marks and eyes allow; from there on the
+    boil-off takes what it takes, and its doubt is the doubt of every later volume.
 
     Raises
     ------
     Refusal
         A kettle that boils dry, gives more than the batch, or gives nothing to the fermenter.
     """
-    start = planned_start(recipe, brewhouse, planned_end, late_l)
+    start = carried_out(
+        planned_start(recipe, brewhouse, planned_end, late_l),
+        {marks_of(brewhouse.name): "marks", "wort at the start of the boil, as it is read": "filled"},
+    )
     end = boiled_down(start, brewhouse.boil_off, recipe.boil, late_l, "wort at the end of the boil")
     top_up = _top_up(recipe, brewhouse, end)
     into = less(
-        end if top_up is None else end + top_up,
+        end if top_up is None else end + carried_out(top_up, {"top-up water, as it is poured": "poured"}),
         brewhouse.left_in_kettle,
         left="the wort that reaches the fermenter",
         label="wort into the fermenter",
@@ -144,6 +147,11 @@ def volume_chain(recipe: Recipe, brewhouse: Brewhouse, planned_end: Value, late_
         into,
         _packaged(recipe, brewhouse, into),
     )
+
+
+def marks_of(brewhouse: str) -> str:
+    """The doubt that all that is read off the marks of a brewhouse's kettle has in common."""
+    return f"marks of the kettle of {brewhouse}"
 
 
 def _top_up(recipe: Recipe, brewhouse: Brewhouse, end: Value) -> Value | None:
