@@ -150,8 +150,8 @@ def test_a_lager_is_only_chilled_once_it_stands_still(demo: tuple[Plan, ...]) ->
         *("Sanitise", "Look once more before you package it", "Sanitise", "Bottle it"),
     ]
     final = plan.figures.fermentation.final
-    assert "another 3 d later, before you cool the beer: in the cold any two agree" in words(told[3])
-    assert values(told[3], "SG") == values(told[6], "SG") == [final.number]
+    assert "another 3 d later, before you cool the beer: in the cold any two agree" in words(told[4])
+    assert values(told[4], "SG") == values(told[7], "SG") == [final.number]
 
 
 def test_no_beer_is_cooled_or_packaged_before_two_readings(demo: tuple[Plan, ...]) -> None:
