@@ -133,6 +133,32 @@ def _order(problem: Problem) -> tuple[Place, str]:
     return problem.place, problem.what
 
 
+UNITS = {
+    "SG": "",
+    "pH": "",
+    "ratio": "",
+    "vol": " volumes",
+    "d": " days",
+    "fraction": " %",
+    "10⁹ cells": " billion cells",
+    "10⁶ cells/(mL·°P)": " million cells a millilitre and degree Plato",
+}
+"""Units that are not said as they are kept."""
+PLACES = {"SG": ".3f", "pH": ".2f"}
+"""Units whose numbers are always said with so many decimals."""
+
+
+def spoken(number: float, unit: str) -> str:
+    """A number of a kept unit as a message says it: no more digits than somebody would read off.
+
+    >>> spoken(1.01, "SG"), spoken(200.0, "10⁹ cells"), spoken(0.0525, "fraction"), spoken(1.0, "d")
+    ('1.010', '200 billion cells', '5.25 %', '1 day')
+    """
+    number = 100 * number if unit == "fraction" else number
+    digits = f"{number:{PLACES.get(unit, '.0f' if abs(number) >= 1000 else '.3g')}}"
+    return "1 day" if (digits, unit) == ("1", "d") else f"{digits}{UNITS.get(unit, f' {unit}')}"
+
+
 def nearest(word: str, known: Iterable[str]) -> str:
     """The known word that ``word`` was most likely meant to be, or nothing.
 

@@ -74,7 +74,7 @@ def test_another_batch_is_another_brew_of_the_same_strength(book: Path, run) -> 
 def test_gallons_are_printed_first_for_a_batch_in_gallons(book: Path, run) -> None:  # type: ignore[no-untyped-def]
     ran = run("figures", "book/bitter.md", "--batch", "5 gal")
     assert ran.out.startswith("Reed Bank Bitter, 5 gal in the hall brewhouse\n")
-    assert "5.00 gal (18.9 L)" in ran.out
+    assert "5 gal (18.9 L)" in ran.out
 
 
 def test_from_extract_says_what_is_brewed_and_what_is_not_kept(book: Path, run) -> None:  # type: ignore[no-untyped-def]

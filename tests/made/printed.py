@@ -29,6 +29,7 @@ UNITS: Mapping[str, str] = {
     **{unit: unit for unit in ("money", "money/kg", "money/L", "volumes", "kcal")},
     **dict.fromkeys(("", "g/g", "packs", "bottles", "pieces"), "dimensionless"),
     "%": "percent",
+    "mL/100 g": "mL/hectogram",
     "days": "day",
     "°C": "delta_degC",
     "°P": "plato",
@@ -166,7 +167,7 @@ class _Sum:
         value = self._terms()
         if self._took("in steps of"):
             step = self._terms()
-            value = round(float((value / step).to("dimensionless").magnitude)) * step
+            value = floor(float((value / step).to("dimensionless").magnitude) + 0.5 + 1e-9) * step
         if self._took("rounded up"):
             value = UREG.Quantity(float(ceil(value.to("dimensionless").magnitude)), "dimensionless")
         return value

@@ -5,7 +5,7 @@ slopes: it asks the equations themselves.
 """
 
 from collections.abc import Callable, Mapping, Sequence
-from math import ceil, fsum, prod
+from math import ceil, floor, fsum, prod
 
 from gristbook.sheet.origin import Decided, Given, Read, Reckoned, Taught, Worked
 from gristbook.sheet.units import held
@@ -95,6 +95,6 @@ _SIGNS: Mapping[str, Callable[[Numbers], float]] = {
     "−": lambda of: of[0] - of[1],
     "×": prod,
     "÷": lambda of: of[0] / of[1],
-    "in steps of": lambda of: max(1, round(of[0] / of[1])) * of[1] if of[0] > 0 else 0.0,
+    "in steps of": lambda of: max(1, floor(of[0] / of[1] + 0.5 + 1e-9)) * of[1] if of[0] > 0 else 0.0,
     "rounded up": lambda of: float(ceil(of[0] - 1e-6)),
 }

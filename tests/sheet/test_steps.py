@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Mapping
 from functools import reduce
-from math import ceil, fsum
+from math import ceil, floor, fsum
 from operator import mul, sub, truediv
 
 import pytest
@@ -18,7 +18,7 @@ SIGNS: Mapping[str, Callable[..., float]] = {
     "−": lambda *parts: reduce(sub, parts),
     "×": lambda *parts: reduce(mul, parts),
     "÷": lambda *parts: reduce(truediv, parts),
-    "in steps of": lambda number, step: max(1, round(number / step)) * step if number > 0 else 0.0,
+    "in steps of": lambda number, step: max(1, floor(number / step + 0.5 + 1e-9)) * step if number > 0 else 0.0,
     "rounded up": lambda number: ceil(number - 1e-6),
 }
 

@@ -210,6 +210,8 @@ def test_a_scale_and_a_shop_have_steps() -> None:
     step = given(0.05, "kg", "step", words="a test")
     assert in_steps(kilograms(3.874), step, "weight").number == pytest.approx(3.85)
     assert in_steps(kilograms(0.001), step, "weight").number == 0.05
+    for halves in (1, 3, 5, 7, 9, 11):
+        assert in_steps(kilograms(halves * 0.025), step, "weight").number == pytest.approx((halves + 1) * 0.025)
     assert in_steps(kilograms(0), step, "weight").number == 0
     packs = given(1.2, "packs", "packs", words="a test")
     assert (rounded_up(packs, "packs").number, rounded_up(packs / 1.2, "packs").number) == (2, 1)

@@ -53,8 +53,8 @@ def halfway(line: Line, found: float) -> bool:
         return False
     unit = line.result.partition("\xa0")[2]
     size = in_unit(f"1 × {step}", unit)
-    left = in_unit(f"1 × ({before})", unit) / size % 1
-    return abs(left - 0.5) <= HALFWAY and abs(abs(found - line.number) - size) <= line.digit
+    whole, left = divmod(in_unit(f"1 × ({before})", unit) / size, 1)
+    return abs(left - 0.5) <= HALFWAY and abs(line.number - (whole + 0.5) * size) <= size / 2 + line.digit
 
 
 def test_every_printed_working_of_the_demo_gives_its_printed_result(demo: Demo) -> None:

@@ -185,7 +185,7 @@ def test_an_end_that_is_nothing_or_nowhere_is_not_told_as_one(plan: Callable[...
             ("ferment:\n  - 9.5 °C, 10 days",),
             "It begins cooler than this yeast likes. 9.5 °C, usually from 17 °C to 22 °C",
         ),
-        (("carbonation: 1.1 volumes, keg",), "There is little gas. 1.1 vol, usually from 1.3 vol"),
+        (("carbonation: 1.1 volumes, keg",), "There is little gas. 1.1 volumes, usually from 1.3 volumes"),
         (("batch: 80 L", "malts:\n  - 12 kg pale ale malt"), "brewhouse is set for. 4, usually to 3.5"),
     ],
 )

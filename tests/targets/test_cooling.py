@@ -6,6 +6,7 @@ import pytest
 from made_up import brewhouse, hop, recipe, sugar, value
 
 from gristbook.model.recipe import FermentStep, Recipe
+from gristbook.sheet.origin import put_in
 from gristbook.sheet.value import number
 from gristbook.targets.chain import work_out
 from gristbook.targets.results import Cooling
@@ -36,8 +37,11 @@ def test_eight_litres_boiling_and_twelve_of_cold_water_are_too_hot_for_yeast() -
 def test_ice_in_place_of_some_of_the_water_brings_them_to_the_yeasts_temperature() -> None:
     """8 L × 4.19 × (99.97 − 19) = m (334 + 4.19 × 19) + (12 − m) × 4.19 × 9: m = 6.01 kg."""
     found = cooled(partly(8))
-    assert number(found.ice or 0.0) == pytest.approx((8 * 4.19 * 80.97 - 12 * 4.19 * 9) / (334 + 4.19 * 10), abs=0.005)
-    assert number(found.ice or 0.0) == pytest.approx(6.01, abs=0.01)
+    assert found.ice is not None
+    exact, _ = put_in(found.ice.origin)
+    assert exact.number == pytest.approx((8 * 4.19 * 80.97 - 12 * 4.19 * 9) / (334 + 4.19 * 10), abs=0.005)
+    assert exact.number == pytest.approx(6.01, abs=0.01)
+    assert found.ice.number == pytest.approx(6.0), "ice is weighed to a tenth of a kilogram"
 
 
 def test_there_is_no_ice_where_the_water_alone_is_enough() -> None:

@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from math import ceil, fsum
+from math import ceil, floor, fsum
 
 from gristbook.equations.bounds import not_negative, positive
 from gristbook.sheet.value import Value, added, constant, reckoned
+
+HALF = 1e-9
+"""A half that a computer's numbers miss by so little is one."""
 
 
 def sum_of(parts: Iterable[Value], label: str, unit: str = "") -> Value:
@@ -47,8 +50,8 @@ def share_of(part: Value, whole: Value, label: str) -> Value:
 
 
 def in_steps(value: Value, step: Value, label: str) -> Value:
-    """A value to the nearest step of a scale, at least one step; nothing stays nothing."""
-    steps = max(1, round(value.number / step.number)) if value.number > 0 else 0
+    """A value to the nearest step of a scale, at least one step, a half upwards; nothing stays nothing."""
+    steps = max(1, floor(value.number / step.number + 0.5 + HALF)) if value.number > 0 else 0
     return reckoned("in steps of", (value, step), steps * step.number, value.unit, (0.0, 0.0)).called(label)
 
 

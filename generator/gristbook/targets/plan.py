@@ -8,7 +8,7 @@ from math import inf
 from gristbook.model.book import Book
 from gristbook.model.figures import FIGURES, words_of
 from gristbook.model.recipe import Expectation, Recipe
-from gristbook.problems import Place, Problems, Severity, nearest
+from gristbook.problems import Place, Problems, Severity, nearest, spoken
 from gristbook.refusal import Refusal
 from gristbook.sheet.value import Value
 from gristbook.targets.advice.advice import Advice, advise
@@ -61,14 +61,14 @@ def _check_expectation(expectation: Expectation, plan: Plan, problems: Problems)
         near = nearest(words, (row.words for row in FIGURES if row.id in plan.sheet))
         problems.error(expectation.place, f'no figure is called "{words}"', suggestion=near)
         return
-    factor = _factor(expectation.base, value.unit)
+    factor, places = _factor(expectation.base, value.unit), ".3f" if value.unit == "SG" else ".4g"
     if factor is None:
         problems.error(expectation.place, f"{words} is not in this unit", expected=value.unit)
     elif abs(value.number - expectation.number * factor) > expectation.tolerance * factor + 1e-9:
         problems.error(
             expectation.place,
-            f"{words} has drifted to {value.number:.4g}",
-            expected=f"{expectation.number * factor:.4g} ± {expectation.tolerance * factor:.2g}",
+            f"{words} has drifted to {value.number:{places}}",
+            expected=f"{expectation.number * factor:{places}} ± {expectation.tolerance * factor:.2g}",
         )
 
 
@@ -128,9 +128,7 @@ def _spanned(low: Value | None, high: Value | None) -> str:
 
 
 def _short(value: Value) -> str:
-    number = 100 * value.number if value.unit == "fraction" else value.number
-    unit = {"fraction": " %", "SG": "", "ratio": ""}.get(value.unit, f" {value.unit}")
-    return f"{number:.4g}{unit}"
+    return spoken(value.number, value.unit)
 
 
 def _check_amounts(plan: Plan, problems: Problems) -> None:

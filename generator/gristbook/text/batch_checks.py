@@ -5,7 +5,7 @@ from datetime import datetime
 from itertools import pairwise
 
 from gristbook.model.batch import Batch, Reading
-from gristbook.problems import Place, Problems
+from gristbook.problems import Place, Problems, spoken
 from gristbook.reading.fields import Fields
 
 RISE = {"SG": 0.002, "°P": 0.5, "°Bx": 0.5}
@@ -73,7 +73,7 @@ def _check_fall(batch: Batch, problems: Problems) -> None:
         if after.shown.unit == before.shown.unit and rise > RISE[after.shown.unit] and _as_warm(before, after):
             problems.warning(
                 after.place,
-                f"the gravity rises from {before.shown.number:.4g} to {after.shown.number:.4g}",
+                f"the gravity rises from {_said(before)} to {_said(after)}",
                 expected="a fall, unless something was added",
             )
 
@@ -89,8 +89,12 @@ def _check_last(batch: Batch, problems: Problems) -> None:
         return
     fall = last.shown.number - measured.final.shown.number
     if fall > RISE[last.shown.unit] and _as_warm(last, measured.final):
-        what = f"{last.shown.number:.4g} was read on the day that it was packaged"
+        what = f"{_said(last)} was read on the day that it was packaged"
         problems.warning(measured.final.place, what, expected="that for the final gravity, or another day")
+
+
+def _said(reading: Reading) -> str:
+    return spoken(reading.shown.number, reading.shown.unit)
 
 
 def _as_warm(one: Reading, other: Reading) -> bool:

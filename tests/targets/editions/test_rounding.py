@@ -46,12 +46,12 @@ def test_grain_is_weighed_in_what_a_kitchen_scale_shows(grams: float, us: bool, 
     [
         (99.4, False, 99),
         (103.4, False, 105),  # fives from 100 g on
-        (1.2 * OUNCE, True, 1.25 * OUNCE),  # eighths to two ounces
-        (1.9 * OUNCE, True, 1.875 * OUNCE),
+        (1.2 * OUNCE, True, 1.2 * OUNCE),  # twentieths to two ounces
+        (1.88 * OUNCE, True, 1.9 * OUNCE),
         (2.15 * OUNCE, True, 2.25 * OUNCE),
     ],
 )
-def test_hops_are_weighed_in_grams_or_eighths_of_an_ounce(grams: float, us: bool, on_the_scale: float) -> None:
+def test_hops_are_weighed_in_grams_or_twentieths_of_an_ounce(grams: float, us: bool, on_the_scale: float) -> None:
     written = replace(recipe(20, 60, (PALE,)), hops=(hop("First", grams, "boil", minutes=60),))
     mass = shown(written, us).hops[0].mass
     assert mass is not None
@@ -70,8 +70,8 @@ def test_dried_yeast_is_weighed_in_half_and_whole_grams_by_everybody(
 
 
 @pytest.mark.parametrize("us", [False, True])
-@pytest.mark.parametrize(("grams", "on_the_scale"), [(4.93, 4.9), (5.3, 5.5)])
-def test_spice_is_weighed_in_tenths_of_a_gram_by_everybody(grams: float, on_the_scale: float, us: bool) -> None:
+@pytest.mark.parametrize(("grams", "on_the_scale"), [(1.93, 1.9), (4.7, 4.5), (5.3, 5.5), (11.4, 11.0)])
+def test_spice_is_weighed_in_tenths_halves_and_grams_by_everybody(grams: float, on_the_scale: float, us: bool) -> None:
     spice = Extra("Coriander", value(grams / 1000, "kg", "amount"), "", None, "", "", None, HERE)
     (extra,) = shown(replace(recipe(20, 60, (PALE,)), extras=(spice,)), us).extras
     assert extra.amount is not None

@@ -156,7 +156,7 @@ def values(thing: object) -> Iterator[Value]:
 @given(brew=brews(), source=st.sampled_from(SOURCES), us=st.booleans())
 @often
 def test_an_edition_is_worked_out_from_amounts_that_can_be_weighed(brew: Brew, source: str, us: bool) -> None:
-    """Grams in fives and tens, or ounces in quarters and wholes; hops in grams and fives, or eighths and quarters."""
+    """Grams in fives and tens, or ounces in quarters and wholes; hops in grams, or twentieths and quarters."""
     edition = made(brew, source, us=us)
     assume(isinstance(edition, MadeEdition))
     assert isinstance(edition, MadeEdition)
@@ -166,7 +166,7 @@ def test_an_edition_is_worked_out_from_amounts_that_can_be_weighed(brew: Brew, s
         assert_multiple(1000 * line.mass.number, step)
         assert us or line.mass.number < 0.25 or round(1000 * line.mass.number) % 10 == 0
     for hop in figures.bitterness.hops:
-        assert_multiple(hop.mass.number, ounce / 8 if us else 1.0)
+        assert_multiple(hop.mass.number, ounce / 20 if us else 1.0)
     for pitched in figures.pitch.yeasts if figures.pitch else ():
         assert_multiple(pitched.amount.number, 0.5 if pitched.amount.unit == "g" else 1.0)
     again = work_out(edition.plan.recipe, brew.away, "tinseth 1997", "morey 1995")

@@ -9,7 +9,7 @@ from itertools import groupby
 from markupsafe import Markup
 
 from gristbook.sheet.value import Value
-from gristbook.site.amounts import Amount, amount
+from gristbook.site.amounts import Amount, amount_of
 from gristbook.site.band import Band, band
 from gristbook.site.beer.brewday import BrewDay, brew_day
 from gristbook.site.beer.brews import Brew
@@ -155,11 +155,15 @@ def _swaps(lines: tuple[tuple[Instead, ...], ...]) -> tuple[tuple[Swap, ...], ..
     """What may be taken instead, its numbers as text: they have no place in the working of the beer as it is."""
     return tuple(
         tuple(
-            Swap(it.name, amount(it.mass), tuple(amount(p) if isinstance(p, Value) else p for p in it.words))
+            Swap(it.name, _as_text(it.mass), tuple(_as_text(p) if isinstance(p, Value) else p for p in it.words))
             for it in line
         )
         for line in lines
     )
+
+
+def _as_text(value: Value) -> Amount:
+    return amount_of(value.number, value.unit, worked_out=True)
 
 
 def glance(plan: Plan) -> tuple[Glance, ...]:

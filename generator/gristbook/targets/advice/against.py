@@ -4,14 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from gristbook.problems import Place, Severity
-from gristbook.sheet.value import Value
+from gristbook.problems import Place, Severity, spoken
 from gristbook.targets.advice.caution_rows import Caution
 from gristbook.targets.conventions import PRACTICE
 from gristbook.targets.method.step import Kind, Sentence
-
-UNITS = {"SG": "", "ratio": "", "vol": " volumes", "d": " days", "fraction": " %"}
-"""Units that are not said as they are written."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,11 +38,4 @@ def told(words: Sentence) -> str:
     >>> told(("It is ", constant(1.0, "d"), " old."))
     'It is 1 day old.'
     """
-    return "".join(part if isinstance(part, str) else _short(part) for part in words)
-
-
-def _short(value: Value) -> str:
-    if value.unit == "SG":
-        return f"{value.number:.3f}"
-    number = f"{100 * value.number if value.unit == 'fraction' else value.number:.3g}"
-    return "1 day" if (number, value.unit) == ("1", "d") else f"{number}{UNITS.get(value.unit, f' {value.unit}')}"
+    return "".join(part if isinstance(part, str) else spoken(part.number, part.unit) for part in words)

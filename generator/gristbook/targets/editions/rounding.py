@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
+from typing import TypeAlias
 
 from gristbook.model.recipe import Extra, Recipe
 from gristbook.sheet.arithmetic import in_steps
@@ -14,37 +15,27 @@ from gristbook.targets.results import Figures
 OUNCE_G = 28.349523125
 
 
-@dataclass(frozen=True, slots=True)
-class Steps:
-    """Steps in grams: below ``turn`` a small one, from there on a coarse one."""
-
-    small: float
-    turn: float
-    coarse: float
-
-    def at(self, grams: float) -> float:
-        """The step for a weight."""
-        return self.small if grams < self.turn else self.coarse
-
+Steps: TypeAlias = tuple[tuple[float, float], ...]
+"""From how many grams or millilitres on, which step; the last that is reached holds."""
 
 METRIC: Mapping[str, Steps] = {
-    "grain": Steps(5.0, 250.0, 10.0),
-    "hops": Steps(1.0, 100.0, 5.0),
-    "yeast": Steps(0.5, 5.0, 1.0),
-    "pinch": Steps(0.1, 5.0, 0.5),
-    "salt": Steps(0.05, 1.0, 0.1),
+    "grain": ((0.0, 5.0), (250.0, 10.0)),
+    "hops": ((0.0, 1.0), (100.0, 5.0)),
+    "yeast": ((0.0, 0.5), (5.0, 1.0)),
+    "pinch": ((0.0, 0.1), (2.0, 0.5), (10.0, 1.0)),
+    "salt": ((0.0, 0.05), (1.0, 0.1), (10.0, 0.5)),
 }
 US: Mapping[str, Steps] = {
     **METRIC,
-    "grain": Steps(OUNCE_G / 4, 8 * OUNCE_G, OUNCE_G),
-    "hops": Steps(OUNCE_G / 8, 2 * OUNCE_G, OUNCE_G / 4),
+    "grain": ((0.0, OUNCE_G / 4), (8 * OUNCE_G, OUNCE_G)),
+    "hops": ((0.0, OUNCE_G / 20), (2 * OUNCE_G, OUNCE_G / 4)),
 }
-"""Grams for metric editions; ounces down to eighths for the others, and grams for yeast, as on its packet.
+"""Grams for metric editions; ounces down to twentieths for the others, and grams for yeast, as on its packet.
 
 Pinches of spice and salt are grams in both: an eighth of an ounce is far too much of some.
 """
 
-ACID_STEPS = Steps(0.1, 5.0, 0.5)
+ACID_STEPS: Steps = ((0.0, 0.1), (5.0, 0.5), (10.0, 1.0))
 """Millilitres of an acid, in both: a syringe has no other scale."""
 
 SPOON_L = 0.00492892159375
@@ -83,7 +74,7 @@ def rounded(recipe: Recipe, figures: Figures, us: bool) -> Recipe:
 
 
 def _extra(extra: Extra, steps: Steps) -> Extra:
-    """A fining or a spice in tenths of a gram, or by the quarter of a spoon; pieces and packs stay as they are."""
+    """A fining or a spice as a kitchen weighs it, or by the quarter of a spoon; pieces and packs stay as they are."""
     amount = extra.amount
     if amount is None or amount.unit not in ("kg", "L"):
         return extra
@@ -94,13 +85,17 @@ def _extra(extra: Extra, steps: Steps) -> Extra:
     return replace(extra, amount=given(quarters * SPOON_L / 4, "L", amount.label, words=origin, place=extra.place))
 
 
+def _step(steps: Steps, number: float) -> float:
+    return next(step for least, step in reversed(steps) if number >= least)
+
+
 def _weighed(mass: Value, name: str, steps: Steps) -> Value:
     """A weight (kg or g) as a scale shows it."""
     grams = 1000 if mass.unit == "kg" else 1
-    step = constant(steps.at(grams * mass.number) / grams, mass.unit, "the scale")
+    step = constant(_step(steps, grams * mass.number) / grams, mass.unit, "the scale")
     return settled(in_steps(mass, step, f"weight of {name}, rounded"))
 
 
 def _measured(volume: Value, name: str) -> Value:
-    step = constant(ACID_STEPS.at(volume.number), "mL", "a small syringe")
+    step = constant(_step(ACID_STEPS, volume.number), "mL", "a small syringe")
     return settled(in_steps(volume, step, f"measure of {name}, rounded"))

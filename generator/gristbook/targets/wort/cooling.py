@@ -6,11 +6,13 @@ from gristbook.equations import cooling
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.moment import Stand
 from gristbook.model.recipe import Recipe
-from gristbook.sheet.arithmetic import less
-from gristbook.sheet.value import Value, apply
+from gristbook.sheet.arithmetic import in_steps, less
+from gristbook.sheet.value import Value, apply, constant, settled
 from gristbook.targets.conventions import COLD_WATER
 from gristbook.targets.results import Cooling, Volumes
 from gristbook.targets.wort.volumes import boils_at
+
+ICE_STEP = constant(0.1, "kg", "ice as a kitchen weighs it")
 
 
 def topping_up(recipe: Recipe, brewhouse: Brewhouse, volumes: Volumes) -> Cooling | None:
@@ -35,10 +37,11 @@ def _ice(pitch_c: Value, if_boiling: Value, volumes: Volumes) -> Value | None:
         return None
     ice = apply(
         cooling.ice_for_water,
-        "ice in place of as much of the top-up water",
+        "ice that cools so much",
         whole_l=volumes.into_fermenter,
         mixed_c=if_boiling,
         target_c=pitch_c,
         cold_c=COLD_WATER,
     )
+    ice = settled(in_steps(ice, ICE_STEP, "ice in place of as much of the top-up water"))
     return ice if ice.number <= volumes.top_up.number else None
