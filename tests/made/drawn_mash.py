@@ -9,8 +9,10 @@ from drawn_weighed import Weighed
 
 GRAIN_HEAT = (0.32, 0.41, 0.42)
 """Of water's, by weight."""
-MALT_WATER, EXTRACT_ROOM, BASE_MALT, MOST_CONVERTED = 0.04, 0.62, 0.768, 0.99
-"""L/kg of water in malt; L/kg that extract takes in wort; potential of base malt; no mash converts more."""
+BASE_MALT, MOST_CONVERTED = 0.768, 0.99
+"""The potential of base malt; no mash converts more."""
+GRAIN_ROOM = 0.04 + 0.62 * BASE_MALT
+"""L/kg that a malt adds to its wort: its own water, and its extract at 0.62 L/kg."""
 
 
 def planned_grain(brew: Weighed) -> float:
@@ -42,20 +44,14 @@ def efficiency(brew: Weighed) -> Array:
     """Share of the mashed malt's potential that reaches the kettle."""
     if brew.decided.mash_water is None:
         return np.full(brew.doubts.draws, np.nan)
-    if not hasattr(brew.brewhouse, "ordinary_gravity"):  # whose efficiency is the same for light and heavy grists
-        if brew.brewhouse.efficiency is not None:
-            return brew.setting("efficiency")
-        kept = brew.setting("absorption") * planned_grain(brew)
-        return brew.setting("conversion") * brew.decided.start / (brew.decided.start + kept)
     lines = list(zip(brew.recipe.malts, brew.malts, strict=True))
     grain = sum((mass for malt, mass in lines if malt.steep is None), np.zeros(1))
-    could_give = sum((mass * brew.potential(malt) for malt, mass in lines if malt.steep is None), np.zeros(1))
     run_off = brew.start
     for sugar, mass in zip(brew.recipe.sugars, brew.sugars, strict=True):
         if sugar.from_malt and not sugar.into_fermenter and not brew.late(sugar):
             run_off = run_off - brew.room(sugar, mass)
     water = None if brew.brewhouse.mash == "bag" else _all_the_water(brew)
-    return conversion(brew) * _lautered(brew, grain, could_give / grain, run_off, water)
+    return conversion(brew) * _lautered(brew, grain, run_off, water)
 
 
 def conversion(brew: Weighed) -> Array:
@@ -64,30 +60,30 @@ def conversion(brew: Weighed) -> Array:
     if house.efficiency is None:
         return brew.setting("conversion")
     batch, left = house.batch.number, house.left_in_kettle.number
-    gravity = np.array([house.ordinary_gravity.number])  # type: ignore[attr-defined]
-    if house.ordinary_gravity.unit == "°P":  # type: ignore[attr-defined]
+    gravity = np.array([house.ordinary_gravity.number])
+    if house.ordinary_gravity.unit == "°P":
         gravity = of.gravity_of_plato(gravity)
     needed = float((10 * of.plato(gravity) * gravity * 0.998203)[0]) * (batch + left) / 1000
     grain = needed / (house.efficiency.number * BASE_MALT)
     run_off = np.full(brew.doubts.draws, batch + left + house.boil_off.number)
     water = None if house.mash == "bag" else grain * house.thickness.number
-    lauter = _lautered(brew, np.array([grain]), np.array([BASE_MALT]), run_off, water)
+    lauter = _lautered(brew, np.array([grain]), run_off, water)
     typical = house.efficiency.number / _typical(brew, grain, run_off, water)
     return brew.setting("efficiency") / lauter * min(1.0, MOST_CONVERTED / typical)
 
 
 def _typical(brew: Weighed, grain: float, run_off: Array, water: float | None) -> float:
     """What an ordinary grist lets go, when its grain keeps what it usually keeps."""
-    kept = brew.brewhouse.absorption.number + MALT_WATER + EXTRACT_ROOM * BASE_MALT
+    kept = brew.brewhouse.absorption.number + GRAIN_ROOM
     first = None if water is None else water - grain * brew.brewhouse.absorption.number
     runs = [run_off[0]] if first is None or not 0 < first < run_off[0] else [first, run_off[0] - first]
     return float(of.lautered(grain, np.array([kept]), runs)[0])
 
 
-def _lautered(brew: Weighed, grain: Array, potential: Array, run_off: Array, water: float | None) -> Array:
+def _lautered(brew: Weighed, grain: Array, run_off: Array, water: float | None) -> Array:
     """Share of what is dissolved that runs off: what the mash gives by itself, then one well-mixed sparge."""
     absorbed = brew.setting("absorption")
-    kept = absorbed + MALT_WATER + EXTRACT_ROOM * potential
+    kept = absorbed + GRAIN_ROOM
     if water is None:
         return of.lautered(grain, kept, [run_off])
     first = water - grain * absorbed

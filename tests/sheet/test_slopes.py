@@ -21,7 +21,7 @@ from gristbook.equations import mash
 from gristbook.equations.bitterness import utilisation_daniels_1996_pellets
 from gristbook.equations.registry import Equation, filed
 from gristbook.sheet.doubts import NINE_IN_TEN
-from gristbook.sheet.value import Value, apply, given
+from gristbook.sheet.value import Value, apply, as_it_comes, given
 
 RELATIVE = 1e-4
 """Ours is the mean of the slopes to both sides at one standard deviation, a ten thousandth of each number here, and
@@ -57,7 +57,8 @@ def doubted(point: Point, record: Equation) -> dict[str, Value | tuple[Value, ..
 
     def one(name: str, index: int, number: float) -> Value:
         sd = 1e-4 * abs(number) or 1e-4
-        return given(number, record.arguments[name].unit, name, words="a test", ends=even(sd), doubt=f"{name} {index}")
+        value = given(number, record.arguments[name].unit, name, words="a test")
+        return as_it_comes(value, {f"{name} {index}": even(sd)})
 
     return {
         name: tuple(one(name, index, member) for index, member in enumerate(value))

@@ -169,10 +169,10 @@ def test_the_recipe_itself_keeps_the_units_of_the_book(demo: Demo) -> None:
         assert both.find_previous_sibling("span")["class"] == ["metric"]
 
 
-def test_a_us_edition_is_weighed_in_eighths_and_a_metric_one_in_whole_grams(made) -> None:  # type: ignore[no-untyped-def]
+def test_a_us_edition_is_weighed_in_twentieths_and_a_metric_one_in_whole_grams(made) -> None:  # type: ignore[no-untyped-def]
     for slug, it in made:
         for hop in it.plan.figures.bitterness.hops:
-            step = 28.349523125 / 8 if it.edition.us else 1.0
+            step = 28.349523125 / 20 if it.edition.us else 1.0
             steps = hop.mass.number / step
             assert steps == pytest.approx(round(steps), abs=1e-6), (slug, it.edition.slug, hop.hop.name)
 

@@ -14,8 +14,8 @@ from gristbook.targets import conventions
 
 ROWS = list(csv.DictReader(Path(__file__).with_name("conventions.csv").open(encoding="utf-8", newline="")))
 STANDINGS = ("read: ", "from memory: ", "by hand: ", "an example: ", "common practice, no source")
-DUMMIES = {"AS_PUBLISHED", "FRESH", "STARTER_POTENTIAL", "NOTHING_LATE", "NO_TUN"}
-"""One or nothing by definition, and a value of the pantry's."""
+DUMMIES = {"AS_PUBLISHED", "FRESH", "STARTER_POTENTIAL", "NOTHING_LATE", "NO_TUN", "HUNDRED", "ICE_STEP"}
+"""One or nothing by definition, an example, a step of a scale, and a value of the pantry's."""
 
 
 def taken() -> Iterator[tuple[str, Value]]:

@@ -8,6 +8,9 @@ from math import fsum
 from gristbook.equations.bounds import not_negative, positive
 from gristbook.sheet.value import Value, added, constant, reckoned
 
+HALF = 1e-9
+"""A half that a computer's numbers miss by so little is one."""
+
 
 def sum_of(parts: Iterable[Value], label: str, unit: str = "") -> Value:
     """Values of one unit added up; where there may be none of them, nothing in that ``unit``."""

@@ -42,12 +42,16 @@ def _rows(unit: str, metric_only: bool) -> tuple[tuple[Row, ...], tuple[Row, ...
     return (FINE.get(unit, rule.metric), ()) if metric_only else (rule.metric, rule.us)
 
 
+AS_THEY_ARE = frozenset({"SG"} | {unit for unit, rule in RULES.items() if all(row.step for row in rule.metric)})
+"""Units whose steps are the same however sure a figure is."""
+
+
 def _most(value: Value) -> float:
     """How far rounding may move a value: a tenth of its range, or a two-hundredth of itself, which three digits hold.
 
     Nothing is asked of gravities, of what is certain, and of what a kitchen measures.
     """
-    if value.unit == "SG" or all(row.step for row in RULES[value.unit].metric) or value.certain:
+    if value.unit in AS_THEY_ARE or value.certain:
         return 0.0
     low, high = value.ends
     return max((high - low) / 10, abs(value.number) / 200)
