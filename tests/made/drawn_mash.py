@@ -11,8 +11,8 @@ GRAIN_HEAT = (0.32, 0.41, 0.42)
 """Of water's, by weight."""
 BASE_MALT, MOST_CONVERTED = 0.768, 0.99
 """The potential of base malt; no mash converts more."""
-GRAIN_ROOM = 0.04 + 0.62 * BASE_MALT
-"""L/kg that a malt adds to its wort: its own water, and its extract at 0.62 L/kg."""
+GRAIN_ROOM = 0.516
+"""L/kg that a malt adds to its wort: 0.04 of its own water, and its extract at 0.62 L/kg."""
 
 
 def planned_grain(brew: Weighed) -> float:
