@@ -79,6 +79,7 @@ class Walk:
         self._free = Anchors("main", *taken)
         self._own = {id(value): name for name, value in reversed([*kettle.names.items()])}
         self._shown = {id(value) for group in kettle.groups for value in (*group.values, *group.others)}
+        self._names_shown: set[str] = set()
         self._walked: set[int] = set()
         self._long: dict[int, int] = {}
         self._things: dict[str, str] = {}
@@ -144,6 +145,8 @@ class Walk:
             if name:
                 self.told.append(Told(value, name, part, folded))
         self.names[id(value)] = name
+        if name and id(value) in self._shown:
+            self._names_shown.add(name)
         self._kept.append(value)  # or its identity might be given to another
 
     def thing(self, value: Value) -> str:
@@ -155,8 +158,8 @@ class Walk:
         return found
 
     def shown(self, value: Value) -> bool:
-        """Whether pages show a figure themselves, and not only rest on it."""
-        return id(value) in self._shown
+        """Whether pages show a figure themselves, or one that cannot be told apart from it, and not only rest on it."""
+        return id(value) in self._shown or self.names.get(id(value), "") in self._names_shown
 
     def in_line(self, value: Value) -> bool:
         """Whether a value stands in the line that uses it: what has no words, and short sums that no page shows."""
