@@ -29,9 +29,9 @@ def book() -> Book:
 
 
 def test_a_figure_has_its_number_unit_range_and_words(book) -> None:  # type: ignore[no-untyped-def]
-    """40 g of 4.5 % alpha acids: by Tinseth's table 0.258 of 1800 mg goes into 21.5 L."""
+    """40 g of 4.5 % alpha acids: by Tinseth's formula 0.256 of 1800 mg, at a mean of 1.038, goes into 21.5 L."""
     bitterness = book.plan("quillmere-best")["hop.fuggle/bitterness"]
-    assert bitterness.number == pytest.approx(1800 * 0.2584 / 21.5, abs=0.05)
+    assert bitterness.number == pytest.approx(1800 * 0.2562 / 21.5, abs=0.05)
     assert bitterness.unit == "IBU"
     assert bitterness.low < bitterness.number < bitterness.high
     assert bitterness.words == "bitterness of Fuggle"

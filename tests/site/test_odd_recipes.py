@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from copy import copy
 from collections.abc import Mapping
 from pathlib import Path
 
@@ -150,7 +151,7 @@ def test_a_spice_stands_as_it_was_written_and_without_an_amount_to_taste(site: M
     rows = [row.get_text(" ").replace("\xa0", " ").lower() for row in site["spiced.html"].select("table tr")]
     assert [row.split("  ")[0].strip().startswith("2 sticks") for row in rows if "cinnamon" in row] == [True]
     assert ["to taste" in row for row in rows if "peel" in row] == [True]
-    assert ["4.9 ml" in row and "1 tsp" in row for row in rows if "coriander" in row] == [True]
+    assert ["5 ml" in row and "1 tsp" in row for row in rows if "coriander" in row] == [True]
 
 
 def test_a_recipe_without_a_style_is_compared_with_none(site: Mapping[str, BeautifulSoup]) -> None:
@@ -169,7 +170,11 @@ def test_salts_and_acids_stand_with_their_amount_and_where_they_go(site: Mapping
 
 
 def test_every_page_of_a_beer_from_a_hopped_tin_says_that_it_is_hopped(site: Mapping[str, BeautifulSoup]) -> None:
-    pages = {path: " ".join(page.get_text(" ").split()) for path, page in site.items() if path.startswith("kit")}
+    pages = {path: copy(page) for path, page in site.items() if path.startswith("kit")}
+    for page in pages.values():  # what stands in for a plain extract is one
+        for instead in page.select(".instead"):
+            instead.decompose()
+    pages = {path: " ".join(page.get_text(" ").split()) for path, page in pages.items()}
     # The thing by its name, in a table or in a sentence: what any liquid extract takes up when dissolved is no tin.
     named = re.compile(r"(hopped )?(light liquid malt extract|liquid malt extract, light(, hopped)?)", re.IGNORECASE)
     found = [(path, match) for path, text in pages.items() for match in named.finditer(text)]

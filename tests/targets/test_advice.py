@@ -113,7 +113,7 @@ OFFENDING: dict[tuple[str, str], tuple[str, ...]] = {
     ("style: original gravity", "low"): ("malts:\n  - 2 kg pale ale malt",),
     ("style: original gravity", "high"): ("malts:\n  - 5 kg pale ale malt",),
     ("style: final gravity", "low"): ("malts:\n  - 1.8 kg pale ale malt",),
-    ("style: final gravity", "high"): ("malts:\n  - 6 kg pale ale malt",),
+    ("style: final gravity", "high"): ("malts:\n  - 8 kg pale ale malt",),
     ("style: alcohol by volume", "low"): ("malts:\n  - 2 kg pale ale malt",),
     ("style: alcohol by volume", "high"): ("malts:\n  - 5 kg pale ale malt",),
     ("style: bitterness", "low"): ("hops:\n  - 20 g Fuggle, 4.5 % alpha, 60 min",),

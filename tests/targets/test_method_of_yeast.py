@@ -82,7 +82,7 @@ def test_a_beer_that_stood_cold_for_three_weeks_gets_fresh_yeast_and_a_third_wee
 
 
 def test_a_strong_beer_gets_fresh_yeast_and_eight_weeks(method: Callable[..., dict[str, Step]]) -> None:
-    found = method(8)
+    found = method(10)
     assert "the same again or one that goes no further" in words(found["prime"])
     beer = values(found["prime"], "L")[0]
     assert values(found["prime"], "g")[-1] == pytest.approx(0.1 * beer), "a tenth of a gram a litre"
@@ -90,5 +90,5 @@ def test_a_strong_beer_gets_fresh_yeast_and_eight_weeks(method: Callable[..., di
 
 
 def test_a_keg_gets_none(method: Callable[..., dict[str, Step]]) -> None:
-    found = method(8, ferment=COLD.format(30), gas="2.4 volumes, keg")
+    found = method(10, ferment=COLD.format(30), gas="2.4 volumes, keg")
     assert not any("fresh dried yeast" in words(step) for step in found.values())

@@ -21,7 +21,9 @@ title: A trial
 batch: {litres} L
 original gravity: {gravity}
 malts:
-  - 100 % pale ale malt
+  - 75 % pale ale malt
+sugars:
+  - 25 % table sugar
 hops:
   - 30 g Fuggle, 4.5 %, 60 min
 yeast:

@@ -45,7 +45,7 @@ LAGER = "yeast:\n  - {x} g german lager yeast, dried"
 LIQUID = "yeast:\n  - {} english ale yeast, attenuative, liquid"
 TWO_YEASTS = "yeast:\n  - 11 g english ale yeast, attenuative, dried\n  - 11 g {} yeast, dried"
 MALT = "malts:\n  - {x} kg pale ale malt"
-LAGER = "yeast:\n  - 22 g german lager yeast, dried"
+A_LAGER = "yeast:\n  - 22 g german lager yeast, dried"
 ACID = "water:\n  - {x} mL lactic acid 88 %, in the mash"
 STEEPED = "malts:\n  - 2.9 kg pale ale malt\n  - 0.4 kg caramel malt 60, steep "
 FUGGLE, TARGET = "hops:\n  - {x} g Fuggle, 4.5 % alpha, 60 min", "hops:\n  - {x} g Target, 11 % alpha, 60 min"
@@ -160,7 +160,7 @@ KNOBS: dict[tuple[str, str, str], Knob] = {
             ("original-gravity", (MALT,), 1, 6),
             ("final-gravity", (MALT,), 1, 8),
             ("alcohol-by-volume", (MALT,), 1, 6),
-            ("bitterness", (FUGGLE,), 20, 90),
+            ("bitterness", (FUGGLE,), 20, 300),
             ("colour", ("malts:\n  - 2.9 kg pale ale malt\n  - {x} kg caramel malt 60",), 0.05, 2),
         )
         for side, end in (("low", "high"), ("high", "low"))
@@ -216,12 +216,12 @@ KNOBS: dict[tuple[str, str, str], Knob] = {
         ("boil: {x} min", "hops: []", "malts:\n  - 2 kg pilsner malt\n  - 2 kg pale ale malt")
     ),
     ("warming", "high", ""): Knob(("ferment:\n  - 19 °C, 5 days\n  - {x} °C, 5 days",)),
-    ("warming", "high", "of a lager"): Knob((LAGER, "ferment:\n  - 10 °C, 12 days\n  - {x} °C, 3 days")),
-    ("early warmth", "low", ""): Knob((LAGER, "ferment:\n  - 10 °C, {x} days\n  - 14 °C, 9 days")),
+    ("warming", "high", "of a lager"): Knob((A_LAGER, "ferment:\n  - 10 °C, 12 days\n  - {x} °C, 3 days")),
+    ("early warmth", "low", ""): Knob((A_LAGER, "ferment:\n  - 10 °C, {x} days\n  - 14 °C, 9 days")),
     ("freezing", "low", ""): Knob(("ferment:\n  - 19 °C, 10 days\n  - {x} °C, 3 days",)),
-    ("lagering", "low", ""): Knob((LAGER, "ferment:\n  - 10 °C, 12 days\n  - 7 °C, {x} days")),
+    ("lagering", "low", ""): Knob((A_LAGER, "ferment:\n  - 10 °C, 12 days\n  - 7 °C, {x} days")),
     ("time of fermenting", "low", ""): Knob(("ferment:\n  - 19 °C, {x} days",)),
-    ("time of fermenting", "low", "of a lager"): Knob((LAGER, "ferment:\n  - 10 °C, {x} days\n  - 2 °C, 4 weeks")),
+    ("time of fermenting", "low", "of a lager"): Knob((A_LAGER, "ferment:\n  - 10 °C, {x} days\n  - 2 °C, 4 weeks")),
     ("time of fermenting", "high", ""): Knob(("ferment:\n  - 19 °C, {x} days",)),
     ("dry hops", "high", ""): Knob((DRY,), 20),
     ("dry hops", "high", "of an India pale ale"): Knob((DRY, "style: american ipa"), 20),
@@ -229,7 +229,7 @@ KNOBS: dict[tuple[str, str, str], Knob] = {
         ("temperature of dry hopping", side, where): Knob(
             (DRY.format(x=20), "ferment:\n  - 14 °C, 5 days\n  - {x} °C, 3 days", *more)
         )
-        for side, where, more in (("low", "", ()), ("high", "", ()), ("high", "of a lager", (LAGER,)))
+        for side, where, more in (("low", "", ()), ("high", "", ()), ("high", "of a lager", (A_LAGER,)))
     },
     ("huskless grain", "high", ""): Knob(
         ("malts:\n  - {rest} kg pale ale malt\n  - {x} kg pale wheat malt",), 4, whole=4
@@ -258,9 +258,9 @@ KNOBS: dict[tuple[str, str, str], Knob] = {
             ("oats", ("style: oatmeal stout",), "flaked oats", "\n  - 0.4 kg roasted barley"),
             ("wheat", ("style: weissbier", "yeast:\n  - 11 g german wheat yeast, dried"), "pale wheat malt", ""),
             ("rye", ("title: A trial of rye",), "rye malt", ""),
-            ("smoke", ("style: rauchbier", LAGER), "beech-smoked malt", ""),
+            ("smoke", ("style: rauchbier", A_LAGER), "beech-smoked malt", ""),
             ("dark malt", ("style: irish stout",), "roasted barley", ""),
-            ("Munich malt", ("style: munich dunkel", LAGER), "light Munich malt", ""),
+            ("Munich malt", ("style: munich dunkel", A_LAGER), "light Munich malt", ""),
         )
     },
     ("what it is named for", "low", "lactose"): Knob(

@@ -71,7 +71,8 @@ def conversion_shown(
 ) -> Annotated[float, "fraction"]:
     """Share of its extract that a mash dissolved, by its first wort: `first_runnings_extract` the other way round.
 
-    Above 1 it shows a slip. Refuses a wort of no extract, or of nothing else.
+    Above 1 it shows a slip.
+    Refuses a wort of no extract, or of nothing else.
 
     >>> conversion_shown(extract=18, planned_extract=20, planned_conversion=0.95)
     0.834

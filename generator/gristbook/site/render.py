@@ -50,6 +50,7 @@ FORMER: Mapping[str, tuple[str, ...]] = {
     "bitterness": ("brew.plan.figures.bitterness.total",),
     "brewhouse": ("brew.plan.brewhouse.name", "brewed.figures.batch.brewhouse", "batch.brewhouse"),
     "card": ("at.card",),
+    "cautions": ("care",),
     "citation": ("work.citation",),
     "family": ("style.family",),
     "frozen": ("brewed.figures.batch.frozen.sections",),

@@ -67,11 +67,6 @@ class CardPage:
     """What templates ask for that were written when a card was for one paper only."""
 
     @property
-    def cautions(self) -> tuple[str, ...]:
-        """All that is to be minded, for a template of somebody's own that says it in one place."""
-        return tuple(words for said in self.care.values() for words in said)
-
-    @property
     def dense(self) -> bool:
         """Whether there is so much on it that it needs smaller type."""
         goes = self.ingredients

@@ -185,12 +185,22 @@ def _grist(line: _Line, lines: list[_Line], plan: Plan, larder: tuple[Ingredient
         )
         if mass <= 0 or base is None or base.mass.number + 2 * more <= 0:
             mass, more = line.extract / brings, 0.0
+        mass += _kept_by_the_grain(mass + more - line.mass.number, line, plan) / brings
         if abs(more) < NO_MATTER * sum(it.mass.number for it in lines):
             more = 0.0
         tint = mass * colour - line.tint + more * (base.colour if base else 0.0)
         taken, why = _taken(it, other, mass, line.mass), it.stand_ins.get(other.name, "")
         changes = _colour(tint, lines, plan), *_ferments(line, other, plan)
         yield Instead(other.name, taken, why, base.item.name if base else "", more, changes)
+
+
+def _kept_by_the_grain(heavier_kg: float, line: _Line, plan: Plan) -> float:
+    """Extract that a mash loses when its grist is so much heavier (kg): about as large a share as it keeps already."""
+    mash = plan.figures.mash
+    if mash is None or isinstance(line.item, Sugar) or line.item.steep is not None:
+        return 0.0
+    brought = sum(it.extract.number for it in plan.figures.grist.malts if it.malt.steep is None)
+    return brought * (1 - mash.lauter.number) * heavier_kg / mash.grist.number
 
 
 def _extract(line: _Line) -> float:
