@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import re
-from copy import copy
 from collections.abc import Mapping
+from copy import copy
 from pathlib import Path
 
 import pytest
