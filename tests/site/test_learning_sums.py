@@ -24,6 +24,7 @@ from gristbook.equations import (
 from gristbook.equations.attenuation import real_extract
 from gristbook.equations.bitterness import utilisation_tinseth_1997 as used
 from gristbook.equations.extract import as_is_potential
+from gristbook.pantry.doubts import usual
 from gristbook.pantry.pantry import ours
 from gristbook.pantry.records import Malt
 from gristbook.site import words
@@ -117,6 +118,9 @@ SUMS: tuple[tuple[str, str, float], ...] = (
     ("design-from-extract", "454 ÷ 308 = {1.47} kg", 42 * 10.8 / (ONE * LIQUID)),
     ("design-from-extract", "uses {25} per cent", 100 * used(boil_min=60, gravity=1.040)),
     ("design-from-extract", "1.080 only {18}", 100 * used(boil_min=60, gravity=1.080)),
+    ("design-from-extract", "this saves you {30} per cent of the hops",
+     100 * (1 - used(boil_min=60, gravity=1.080) / used(boil_min=60, gravity=1.040))),
+    ("choose-hops", "is {16} g with 1.25", 20 * 1.00 / 1.25),
     ("design-from-extract", "Together {442}", 1.1 * 370 + 0.6 * (0.15 * 278 + 0.06 * 268)),
     ("design-from-extract", "442 ÷ 10.8 = {41}", 442 / 10.8),
     ("design-from-extract", "| 17 g, 60 min | {20} IBU |", 17 * 0.05 * 1000 * used(boil_min=60, gravity=1.041) / 10.8),
@@ -205,6 +209,26 @@ def test_the_points_of_a_kilogram_are_those_of_the_pantry() -> None:
         of_it = as_is_potential(fine_grind_dry_basis=malt.extract.typical, moisture=malt.moisture.typical)
         assert points == pytest.approx(ONE * of_it, abs=0.51), name
     assert len(printed) == 6
+
+
+def test_the_usual_doubts_on_a_page_are_those_that_the_book_reckons_with() -> None:
+    kinds = {
+        "a weight of malt": "weight",
+        "a volume, poured or read": "poured",
+        "an efficiency": "efficiency",
+        "a mash temperature": "mash temperature",
+        "alpha acids on a packet": "alpha",
+        "a malt's colour": "malt colour",
+    }
+    printed = dict(rows("reading-a-figure")[2:])
+    assert printed.keys() == kinds.keys()
+    for name, kind in kinds.items():
+        doubt, times = usual(kind), 1 if kind == "mash temperature" else 100
+        said = [float(number) for number in re.findall(r"[\d.]+", printed[name].partition(", and")[0])]
+        assert said == pytest.approx([-times * doubt.low, times * doubt.high][: len(said)]), name
+        assert len(said) == 2 or doubt.low == -doubt.high, name
+    assert usual("weight").least == 0.005
+    assert "5 g at least" in printed["a weight of malt"]
 
 
 def test_the_families_of_yeast_are_those_of_the_pantry() -> None:

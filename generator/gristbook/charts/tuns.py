@@ -31,7 +31,7 @@ def tuns_chart(*, name: str, title: str, brim_l: float, tuns: Sequence[Tun]) -> 
         raise ValueError("a picture of a mash has steps, and vessels that hold them")
     drawn = [part for row, tun in enumerate(tuns) for part in _row(row * _ROW, tun, brim_l)]
     said = " ".join(
-        f"{tun.title}: {tun.grain_l:.1f} L of grain and {tun.liquid_l:.1f} L of liquid in the tun, "
+        f"{tun.title}: {tun.grain_l:.1f} L of grain and {tun.liquid_l:.1f} L of water in the tun, "
         f"{tun.kettle_l:.1f} L in the kettle."
         for tun in tuns
     )

@@ -16,16 +16,18 @@ _CONGRESS = "P = 100 E / (E + 0.998203 V), E = c m"
 _ONE_RUN_OFF = "η = V / (V + (a + r) m)"
 
 
-@equation(source=sources.EBC_CONGRESS, where="solved for P; the malt's own water is not counted", formula=_CONGRESS)
+@equation(
+    source=sources.EBC_CONGRESS, where="solved for P; V is all the water, the malt's own with it", formula=_CONGRESS
+)
 def first_runnings_extract(
     *,
     potential_kg: Annotated[float, "kg", "m", "extract that the grist could give, by its analysis"],
     conversion: Annotated[float, "fraction", "c", "share of it that the mash dissolves"],
-    mash_l: Annotated[float, "L", "V", "water in the mash, at 20 °C"],
+    mash_l: Annotated[float, "L", "V", "water in the mash, the malt's own with it, at 20 °C"],
 ) -> Annotated[float, "°P"]:
     """Extract of the first wort from the grain, before any sparge [°P].
 
-    The water in the malt, 4 % of its weight, thins it a little further: add it to the mash water to count it.
+    The water in the malt, 4 % of its weight (common practice), thins it a little: it is part of the water.
     Refuses a negative potential, a conversion outside 0 to 1, or no water.
 
     >>> first_runnings_extract(potential_kg=0.7565, conversion=1, mash_l=8.0545)  # a congress wort of 8.6 °P

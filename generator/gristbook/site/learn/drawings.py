@@ -78,23 +78,23 @@ def attenuation_at(mash_c: float) -> float:
 
 
 def _body(name: str) -> str:
-    heats = [63.0 + step / 2 for step in range(17)]
+    heats = [MEASURED[0][0] + step / 2 for step in range(13)]
     (cool, hot), (low, high) = FLATTER
     return curves_chart(
         name=name,
         title="Body by mash temperature",
-        x=Axis("mash, °C", range(63, 72)),
+        x=Axis("mash, °C", range(65, 72)),
         y=Axis("share that yeast takes, %", range(60, 91, 10)),
         curves=[
             Curve(
                 "Chandrasekhar",
                 [(heat, attenuation_at(heat)) for heat in heats],
-                at=(67.7, 72.5),
+                at=(67.7, 71.5),
                 read=[(heat, 100 * share) for heat, share in MEASURED],
             )
         ],
         grounds=[Ground("Terrill 2017", [(cool, low), (hot, low), (hot, high), (cool, high)], at=(67.2, 82))],
-        spans=[(63, 65, "dry and brisk"), (68, 71, "full, and sweeter")],
+        spans=[(65, 66.5, "dry and brisk"), (68, 71, "full, and sweeter")],
     )
 
 
@@ -125,9 +125,9 @@ def _tuns(name: str) -> str:
         brim_l=22.0,
         tuns=[
             Tun("1. Mash", "4 kg of grain, 12 L of water", grain, WATER_L, 0.0),
-            Tun("2. Run off", "the grain keeps 4 L", grain, kept, first),
+            Tun("2. Run off", "the grain keeps 4 L of it, and extract", grain, kept, first),
             Tun("3. Sparge", "12 L more, stirred in", grain, kept + SPARGE_L, first),
-            Tun("4. Run off", "the grain keeps 4 L, thinner", grain, kept, first + SPARGE_L),
+            Tun("4. Run off", "it keeps 4 L again, thinner", grain, kept, first + SPARGE_L),
         ],
     )
 
