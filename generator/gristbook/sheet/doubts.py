@@ -62,13 +62,12 @@ def sums_of(ends: Ends) -> Sums:
 
 
 def whole_of(doubts: Doubts) -> Sums:
-    """The cumulants of all doubts of a number together."""
-    return added([sums_of(ends) for ends in doubts.values()])
-
-
-def added(parts: Sequence[Sums]) -> Sums:
-    """The cumulants of doubts that do not hang together."""
-    return Sums(sum(it.shift for it in parts), sum(it.variance for it in parts), sum(it.lean for it in parts))
+    """The cumulants of all doubts of a number together, which do not hang together."""
+    shift = variance = lean = 0.0
+    for ends in doubts.values():
+        own = sums_of(ends)
+        shift, variance, lean = shift + own[0], variance + own[1], lean + own[2]
+    return Sums(shift, variance, lean)
 
 
 def read_back(number: float, sums: Sums) -> Triple:
