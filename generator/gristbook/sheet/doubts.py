@@ -55,18 +55,22 @@ class Sums(NamedTuple):
 
 def sums_of(ends: Ends) -> Sums:
     """The cumulants of one doubt."""
-    b, a = -ends[0] / NINE_IN_TEN, ends[1] / NINE_IN_TEN
-    shift, square = MEAN * (a - b), (a * a + b * b) / 2
-    lean = FOURTH * (a * a * a - b * b * b) - 3 * shift * square + 2 * shift**3
-    return Sums(shift, square - shift * shift, lean)
+    return _summed((ends,))
 
 
 def whole_of(doubts: Doubts) -> Sums:
     """The cumulants of all doubts of a number together, which do not hang together."""
+    return _summed(doubts.values())
+
+
+def _summed(parts: Iterable[Ends]) -> Sums:
     shift = variance = lean = 0.0
-    for ends in doubts.values():
-        own = sums_of(ends)
-        shift, variance, lean = shift + own[0], variance + own[1], lean + own[2]
+    for low, high in parts:
+        b, a = -low / NINE_IN_TEN, high / NINE_IN_TEN
+        own, square = MEAN * (a - b), (a * a + b * b) / 2
+        shift += own
+        variance += square - own * own
+        lean += FOURTH * (a * a * a - b * b * b) - 3 * own * square + 2 * own * own * own
     return Sums(shift, variance, lean)
 
 
