@@ -55,20 +55,23 @@ class Sums(NamedTuple):
 
 def sums_of(ends: Ends) -> Sums:
     """The cumulants of one doubt."""
-    b, a = -ends[0] / NINE_IN_TEN, ends[1] / NINE_IN_TEN
-    shift, square = MEAN * (a - b), (a * a + b * b) / 2
-    lean = FOURTH * (a * a * a - b * b * b) - 3 * shift * square + 2 * shift**3
-    return Sums(shift, square - shift * shift, lean)
+    return _summed((ends,))
 
 
 def whole_of(doubts: Doubts) -> Sums:
-    """The cumulants of all doubts of a number together."""
-    return added([sums_of(ends) for ends in doubts.values()])
+    """The cumulants of all doubts of a number together, which do not hang together."""
+    return _summed(doubts.values())
 
 
-def added(parts: Sequence[Sums]) -> Sums:
-    """The cumulants of doubts that do not hang together."""
-    return Sums(sum(it.shift for it in parts), sum(it.variance for it in parts), sum(it.lean for it in parts))
+def _summed(parts: Iterable[Ends]) -> Sums:
+    shift = variance = lean = 0.0
+    for low, high in parts:
+        b, a = -low / NINE_IN_TEN, high / NINE_IN_TEN
+        own, square = MEAN * (a - b), (a * a + b * b) / 2
+        shift += own
+        variance += square - own * own
+        lean += FOURTH * (a * a * a - b * b * b) - 3 * own * square + 2 * own * own * own
+    return Sums(shift, variance, lean)
 
 
 def read_back(number: float, sums: Sums) -> Triple:

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from itertools import product
 from math import isfinite
-from statistics import fmean, pvariance
+from statistics import fmean
 from typing import TYPE_CHECKING, TypeAlias
 
 from gristbook.refusal import Refusal
@@ -21,24 +21,33 @@ if TYPE_CHECKING:
 Picks: TypeAlias = frozenset[tuple[str, str]]
 """Which option was picked of which choices."""
 
+NONE: Picks = frozenset()
+
 
 @dataclass(frozen=True, slots=True)
 class Sure:
-    """How far each doubt moves a number, and what the number is by each pick of the models that it rests on."""
+    """How far each doubt moves a number, and what it is by each pick of the models that it rests on, if it does."""
 
     doubts: Doubts
     branches: Mapping[Picks, Value]
 
 
+CERTAIN = Sure({}, {})
+"""How sure most of what is given is."""
+
+
 def sure_of(value: Value) -> Sure:
     """How sure a value is whose inputs know that of themselves."""
-    return Sure(_doubts_of(value), _branches_of(value))
+    doubts, branches = _doubts_of(value), _branches_of(value)
+    return Sure(doubts, branches) if doubts or branches else CERTAIN
 
 
 def range_of(value: Value, least: float, most: float) -> tuple[float, float]:
     """The 5th and 95th hundredth of what a value may be, held to the least and the most that there can be of it."""
     triples = [*_triples(value).values()]
-    low, high = (mixed(triples, 0.05), mixed(triples, 0.95)) if len(triples) > 1 else (triples[0].low, triples[0].high)
+    low, _, high = triples[0] if triples else triple_of(value.number, value.sure.doubts)
+    if len(triples) > 1:
+        low, high = mixed(triples, 0.05), mixed(triples, 0.95)
     low, high = min(low, value.number), max(high, value.number)  # where both ends lie on one side of it
     return min(max(low, least), most), min(max(high, least), most)
 
@@ -60,7 +69,8 @@ def _of_choices(triples: Mapping[Picks, Triple]) -> Iterator[tuple[str, float]]:
         middles: dict[str, list[float]] = {}
         for picks, triple in triples.items():
             middles.setdefault(dict(picks)[name], []).append(triple.middle)
-        yield name, pvariance([fmean(of) for of in middles.values()])
+        means = [fmean(of) for of in middles.values()]
+        yield name, fmean([(it - fmean(means)) ** 2 for it in means])
 
 
 def _doubts_of(value: Value) -> Doubts:
@@ -96,7 +106,7 @@ def _branches_of(value: Value) -> Mapping[Picks, Value]:
         return {
             picks | {(origin.name, name)}: branch
             for name, option in origin.options.items()
-            for picks, branch in option.sure.branches.items()
+            for picks, branch in (option.sure.branches or {NONE: option}).items()
         }
     options: dict[str, set[str]] = {}
     for below in beneath(origin):
@@ -104,13 +114,15 @@ def _branches_of(value: Value) -> Mapping[Picks, Value]:
             for picks in below.sure.branches:
                 for name, option in picks:
                     options.setdefault(name, set()).add(option)
+    if not options:
+        return {}
     branches: dict[Picks, Value] = {}
-    for pick in product(*options.values()) if options else ():
+    for pick in product(*options.values()):
         picks = frozenset(zip(options, pick, strict=True))
         branch = _by(value, picks)
         if branch is not None:
             branches[picks] = branch
-    return branches or {frozenset(): value}
+    return branches
 
 
 def _by(value: Value, picks: Picks) -> Value | None:
@@ -124,7 +136,10 @@ def _by(value: Value, picks: Picks) -> Value | None:
 
 def _anew(origin: Origin, picks: Picks) -> tuple[float, Origin]:
     def of(below: Value) -> Value:
-        for own, branch in below.sure.branches.items():
+        branches = below.sure.branches
+        if not branches:
+            return below
+        for own, branch in branches.items():
             if own <= picks:
                 return branch
         raise Refusal(f"{below.label} has no number by these models")

@@ -77,9 +77,8 @@ def _parts(moved: _Moved, inputs: Inputs) -> Iterator[tuple[str, Ends]]:
 
 def turned(ends: Ends, slopes: Slopes) -> Ends:
     """What the two ends of a doubt do behind a step of these slopes."""
-    up, down = slopes
-    low, high = (end * (up if end > 0 else down) for end in ends)
-    return low, high
+    (low, high), (up, down) = ends, slopes
+    return low * (up if low > 0 else down), high * (up if high > 0 else down)
 
 
 def _slopes(moved: _Moved, name: str, index: int, member: Doubted) -> Slopes:

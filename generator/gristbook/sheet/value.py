@@ -54,10 +54,13 @@ class Value:
     @property
     def sure(self) -> Sure:
         """How far each doubt moves the number, and what it is by other models; worked out when first asked for."""
-        if self._sure is None:
-            for value in post_order((self,), lambda it: it._sure is None, beneath):
-                if value._sure is None:
-                    object.__setattr__(value, "_sure", sure_of(value))
+        waiting = [self] if self._sure is None else []
+        while waiting:
+            asked = [it for it in beneath(waiting[-1].origin) if it._sure is None]
+            waiting.extend(asked)
+            if not asked:
+                value = waiting.pop()
+                object.__setattr__(value, "_sure", value._sure or sure_of(value))
         assert self._sure is not None, "it was the last of its lineage"
         return self._sure
 

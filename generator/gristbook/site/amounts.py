@@ -132,7 +132,8 @@ _BARE = frozenset({"lb oz", "oz", "gal", "packs", "pieces", "days"})
 
 def _text(number: float, row: Row, *, trim: bool = False, written: bool = False) -> str:
     """A number as a row prints it, with no zeros at its end where it may be trimmed; what is written stays."""
-    row = replace(row, trim=(row.trim and trim) or row.unit in _BARE)
+    trim = (row.trim and trim) or row.unit in _BARE
+    row = row if row.trim == trim else replace(row, trim=trim)
     shown = row.rounded(number, written=written)
     if row.unit == "lb oz":
         return _pounds(shown, row)

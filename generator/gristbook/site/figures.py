@@ -22,9 +22,18 @@ class Figure:
 
     bare: str
     text: Amount
-    between: Amount | None
-    mover: str
     href: str
+    value: Value
+
+    @property
+    def between(self) -> Amount | None:
+        """Its range; nothing where both ends read alike."""
+        return span(self.value)
+
+    @property
+    def mover(self) -> str:
+        """What its range owes most to."""
+        return self.value.mover
 
 
 Part: TypeAlias = str | Value | Figure | Amount | Day
@@ -81,7 +90,7 @@ class Among:
 
 
 def _figure(value: Value, href: str) -> Figure:
-    return Figure(bare(value.number), amount(value), span(value), value.mover, href)
+    return Figure(bare(value.number), amount(value), href, value)
 
 
 def seen(found: object, figure: Callable[[Value], Figure]) -> object:

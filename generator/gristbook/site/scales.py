@@ -49,8 +49,10 @@ class Row:
         """The row with as many more decimals as bring the number within ``most`` of itself; two at most."""
         if self.step or not most:
             return self
-        rows = (replace(self, places=self.places + more) for more in range(3))
-        return next((row for row in rows if abs(row._off(number)) <= most), replace(self, places=self.places + 2))
+        if abs(self._off(number)) <= most:
+            return self
+        more = replace(self, places=self.places + 1)
+        return more if abs(more._off(number)) <= most else replace(self, places=self.places + 2)
 
     def _off(self, number: float) -> float:
         return (self.rounded(number) - self.zero) * self.size - number

@@ -92,7 +92,8 @@ def _called_for(plan: Plan, rows: tuple[Row, ...]) -> Iterator[Advice]:
         figure, usual = row.figure(plan), row.usual(plan) if callable(row.usual) else row.usual
         if figure is None or usual is None:
             continue
-        near = (figure.high, figure.low) if row.doubted else (figure.number, figure.number)
+        doubted = row.doubted and not usual[0] <= figure.number <= usual[1]
+        near = (figure.high, figure.low) if doubted else (figure.number, figure.number)
         below, above = _rounded(near[0], figure.unit) < usual[0], _rounded(near[1], figure.unit) > usual[1]
         words = (row.too_low if below else row.too_high).format(what=figure.label)
         if not words or not (below or above):
