@@ -8,7 +8,7 @@ from operator import add, mul
 from gristbook.equations import brew_day, gravity
 from gristbook.sheet.value import Value
 from gristbook.targets.batches import frozen
-from gristbook.targets.batches.lautered import conversion_of, runs_off_of
+from gristbook.targets.batches.lautered import MashPlan, conversion_of, mash_plan, runs_off_of
 from gristbook.targets.batches.measured import Bench, doubted, remaining
 from gristbook.targets.batches.results import Corrected
 
@@ -17,7 +17,8 @@ from gristbook.targets.batches.results import Corrected
 class BrewDay:
     """What was measured of wort and vessels, or follows from it; volumes in litres at 20 °C, extract in kg.
 
-    The beer ``packaged`` is as measured, or else what came into the fermenter less what stayed behind.
+    The beer ``packaged`` is as measured, or else what came into the fermenter less what stayed behind. ``agrees`` is
+    false where first runnings and mash efficiency cannot both be true: then neither conversion nor lauter is told.
     """
 
     mash_temperature: Value | None
@@ -37,6 +38,8 @@ class BrewDay:
     from_the_mash: Value | None
     conversion: Value | None
     lauter: Value | None
+    mash_plan: MashPlan
+    agrees: bool
     mash_efficiency: Value | None
     in_the_kettle: Value | None
     in_the_fermenter: Value | None
@@ -63,7 +66,10 @@ def brew_day_of(bench: Bench) -> BrewDay:
     potential = bench.planned(frozen.POTENTIAL, "kg")
     efficiency = _mash_efficiency(bench, at_the_start, at_the_end)
     first_runnings = bench.wort(measured.first_runnings)
-    conversion = conversion_of(bench, first_runnings)
+    plan = mash_plan(bench)
+    conversion = conversion_of(bench, first_runnings, plan)
+    lauter = bench.made("lauter efficiency as measured", runs_off_of, efficiency, conversion)
+    agrees = not (efficiency and conversion and lauter) or plan.agrees(efficiency, conversion, lauter)
     return BrewDay(
         mash_temperature=doubted(measured.mash_temperature),
         first_runnings=first_runnings,
@@ -80,8 +86,10 @@ def brew_day_of(bench: Bench) -> BrewDay:
         packaged=packaged or bench.made("beer packaged", remaining, into, left_in_fermenter),
         boil_off=_boil_off(bench, boil_volume, end_volume, boiled),
         from_the_mash=bench.made("extract of the mash", mul, potential, efficiency),
-        conversion=conversion,
-        lauter=bench.made("lauter efficiency as measured", runs_off_of, efficiency, conversion),
+        conversion=conversion if agrees else None,
+        lauter=lauter if agrees else None,
+        mash_plan=plan,
+        agrees=agrees,
         mash_efficiency=efficiency,
         in_the_kettle=at_the_end,
         in_the_fermenter=_extract(bench, "extract in the fermenter", original, into),

@@ -29,10 +29,18 @@ def verdict_on(planned: Value | None, measured: Value) -> Verdict:
     return "within" if abs(apart) <= slack + ROUNDING else "above" if apart > 0 else "below"
 
 
-def compared(bench: Bench, steps: Mapping[str, Mapping[str, Value | None]]) -> Iterator[Compared]:
-    """What was measured at each step, by id; a figure that the plan has in another unit was not planned."""
+def compared(
+    bench: Bench, steps: Mapping[str, Mapping[str, Value | None]], worked_out: Mapping[str, Value | None]
+) -> Iterator[Compared]:
+    """What was measured at each step, by id; a figure that the plan has in another unit was not planned.
+
+    Parameters
+    ----------
+    worked_out : what stands for a figure of the plan that is not taken as it was frozen
+    """
     for step, figures in steps.items():
         for figure, measured in figures.items():
             if measured is not None:
-                planned = bench.planned(PLANNED_AS.get(figure, figure), measured.unit)
+                frozen = PLANNED_AS.get(figure, figure)
+                planned = worked_out[figure] if figure in worked_out else bench.planned(frozen, measured.unit)
                 yield Compared(step, figure, planned, measured, verdict_on(planned, measured))

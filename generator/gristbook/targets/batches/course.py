@@ -15,6 +15,7 @@ from gristbook.targets.batches import frozen
 from gristbook.targets.batches.measured import Bench
 from gristbook.targets.batches.results import Corrected, Course, Curve, MomentFigures, Stability
 from gristbook.targets.conventions import STEADY_FOR_DAYS, STEADY_FOR_WEEKS, STEADY_WITHIN
+from gristbook.targets.method.step import Sentence
 
 CURVE_POINTS = 240
 """As many points of a log as a chart can show."""
@@ -31,11 +32,15 @@ READ_TO = 4
 
 @dataclass(frozen=True, slots=True)
 class Look:
-    """A gravity at a time, to be held against another, and whether the beer was too ``cold`` for that to prove it."""
+    """A gravity at a time, to be held against another, and whether the beer was too ``cold`` for that to prove it.
+
+    One that was ``logged`` is as the instrument wrote it, put right for nothing.
+    """
 
     when: datetime
     gravity: Value
     cold: bool
+    logged: bool
 
 
 def course_of(bench: Bench, original: Corrected | None, final: Corrected | None) -> Course:
@@ -76,23 +81,30 @@ def _stability(bench: Bench, moments: tuple[MomentFigures, ...]) -> Stability:
         )
     apart = STEADY_FOR_WEEKS if _eats_on(bench) else STEADY_FOR_DAYS
     found = None
-    for looks in (list(_by_hand(bench, moments)), list(_logged(bench, apart))):
+    by_hand = list(_by_hand(bench, moments))
+    for looks in (by_hand, list(_logged(bench, apart))):
         timely = [look for look in looks if hopped < look.when.date().isoformat() <= bench.last_day]
         pair = _pair([look for look in timely if not look.cold], apart)
-        found = found if pair is None or (found and found.stable) else _judged(*pair, timely[-1])
+        found = found if pair is None or (found and found.stable) else _judged(*pair, timely[-1], by_hand[-1:])
     if found is not None:
         return found
     words = "No two gravities, days apart and in warm beer, show that it was over"
     return Stability(None, (f"{words} after the dry hops went in." if hopped else f"{words}.",), None)
 
 
-def _judged(earlier: Look, later: Look, last: Look) -> Stability:
-    """Two looks at warm beer, and the last of all, which may be at cold beer and must not lie below them."""
+def _judged(earlier: Look, later: Look, last: Look, by_hand: list[Look]) -> Stability:
+    """Two looks at warm beer, and the last of all, which may be at cold beer and must not lie below them.
+
+    Beside what a log wrote stands the last reading ``by_hand``, which is put right.
+    """
     moved = round(abs(later.gravity.number - earlier.gravity.number), READ_TO)
     fell = round(later.gravity.number - last.gravity.number, READ_TO) > FALLEN_IN_THE_COLD
     stable, shown = moved <= STEADY_WITHIN and not fell, last if fell else later
     start = "The gravity stood still" if stable else "The gravity was still moving"
-    words = (f"{start}: ", earlier.gravity, " and, days later, ", shown.gravity, ".")
+    start += ", by what the log wrote" if later.logged else ""
+    words: Sentence = (f"{start}: ", earlier.gravity, " and, days later, ", shown.gravity, ".")
+    if later.logged and by_hand:
+        words = (*words, " By hand, put right for its warmth, it was ", by_hand[-1].gravity, " at last.")
     return Stability(stable, words, (earlier.when, shown.when))
 
 
@@ -112,7 +124,7 @@ def _by_hand(bench: Bench, moments: tuple[MomentFigures, ...]) -> Iterator[Look]
     for moment in moments:
         heat = moment.temperature.number if moment.temperature is not None else heat
         if moment.reading is not None:
-            yield Look(moment.when, moment.reading.gravity, _too_cold(heat, usual))
+            yield Look(moment.when, moment.reading.gravity, _too_cold(heat, usual), logged=False)
 
 
 def _usual_heat(bench: Bench, measured: Iterable[float]) -> float:
@@ -151,4 +163,5 @@ def _logged(bench: Bench, apart: float) -> Iterator[Look]:
         if window:
             mean = sum(window) / len(window)
             origin = f"{log.file}: the mean over some hours"
-            yield Look(moment, given(mean, "SG", "gravity by the log", words=origin, place=log.place), cold=False)
+            value = given(mean, "SG", "gravity by the log", words=origin, place=log.place)
+            yield Look(moment, value, cold=False, logged=True)

@@ -14,7 +14,7 @@ from gristbook.targets.batches import frozen
 from gristbook.targets.batches.beer import Beer
 from gristbook.targets.batches.brewing import BrewDay
 from gristbook.targets.batches.frozen import KETTLE_ROOM
-from gristbook.targets.batches.lautered import planned_lauter, runs_off_of
+from gristbook.targets.batches.lautered import runs_off_of
 from gristbook.targets.batches.measured import Bench
 from gristbook.targets.batches.results import BottleFigures, Fault, Lesson, Subject
 
@@ -26,12 +26,7 @@ def lessons_of(bench: Bench, day: BrewDay, beer: Beer) -> Iterator[Lesson]:
     """One lesson for each thing that can be said; those that do not count say why."""
     batch = bench.batch
     found: dict[Subject, Value | None] = {
-        "conversion": bench.made(
-            "conversion, lautered as planned",
-            runs_off_of,
-            day.mash_efficiency,
-            _settled(planned_lauter(bench)),
-        ),
+        "conversion": _conversion(bench, day),
         "boil-off": day.boil_off,
         "left in kettle": day.left_in_kettle,
         "left in fermenter": day.left_in_fermenter,
@@ -48,10 +43,20 @@ def lessons_of(bench: Bench, day: BrewDay, beer: Beer) -> Iterator[Lesson]:
         if value is None or not batch.brewhouse or (subject == "attenuation" and not batch.yeast):
             continue
         aside = batch.no_lesson or ("this cannot be" if subject in unlikely else "")
+        if subject == "conversion" and not day.agrees:
+            aside = aside or "its first runnings and its mash efficiency do not agree"
         yeast = batch.yeast if subject == "attenuation" else ""
         if yeast and not aside and batch.thrown_away:  # what soured it may have gone on where the yeast had stopped
             aside = f"it was thrown away: {batch.thrown_away}"
         yield Lesson(subject, batch.brewhouse, yeast, value, aside, batch.slug, place_of(value, batch.place))
+
+
+def _conversion(bench: Bench, day: BrewDay) -> Value | None:
+    """What dissolved as the first runnings show it, where they were read and agree; or else lautered as planned."""
+    if day.conversion is not None and day.lauter is not None:
+        return day.conversion
+    label, planned = "conversion, lautered as planned", _settled(day.mash_plan.lauter)
+    return bench.made(label, runs_off_of, day.mash_efficiency, planned)
 
 
 def _settled(value: Value | None) -> Value | None:
@@ -102,6 +107,11 @@ def faults_of(bench: Bench, day: BrewDay, beer: Beer, bottles: BottleFigures | N
     batch = bench.batch
     for figure, words in impossible(day, beer).values():
         yield Fault(Severity.ERROR, place_of(figure, batch.place), (words,))
+    if not day.agrees and day.first_runnings is not None and day.mash_efficiency is not None:
+        first = day.first_runnings.gravity
+        read = ("First runnings of ", first, " and a mash efficiency of ", day.mash_efficiency, " do not agree: ")
+        odd = (*read, "a gravity, a volume or a weight is wrong, and nothing tells what did not dissolve from what ")
+        yield Fault(Severity.WARNING, place_of(first, batch.place), (*odd, "did not run off."))
     for refusal in dict.fromkeys(bench.refused):
         yield Fault(Severity.WARNING, batch.place, (f"This cannot be worked out: {refusal}.",))
     yield from _over_the_rim(bench, day)

@@ -39,7 +39,7 @@ def losses_of(bench: Bench, day: BrewDay) -> Iterator[Loss]:
     potential, end = bench.planned(frozen.POTENTIAL, "kg"), bench.planned("volume-at-the-end-of-the-boil", "L")
     efficiency = bench.planned("mash-efficiency", "fraction")
     for loss in _loss(bench, "mash", efficiency, day.mash_efficiency, potential, day.from_the_mash):
-        yield replace(loss, words=told_apart(bench, day.conversion, day.lauter) or loss.words)
+        yield replace(loss, words=told_apart(day.mash_plan, day.conversion, day.lauter) or loss.words)
     to_go = bench.made("wort that was to leave the kettle", remaining, end, bench.planned(frozen.LEFT_IN_KETTLE, "L"))
     planned = _share(bench, "share that was to leave the kettle", to_go, end)
     left = bench.made("wort that left the kettle", remaining, day.end_volume, day.left_in_kettle)

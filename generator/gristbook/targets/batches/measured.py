@@ -5,7 +5,7 @@ Everything goes through `apply`, so that each number leads back to its line in t
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import datetime
 from typing import TypeVar
@@ -13,10 +13,12 @@ from typing import TypeVar
 from gristbook.equations import brew_day, gravity, instruments
 from gristbook.model.batch import Batch, Level, Reading
 from gristbook.model.figures import known
+from gristbook.pantry.doubts import usual
 from gristbook.refusal import Refusal
 from gristbook.sheet.arithmetic import less
 from gristbook.sheet.origin import Given
 from gristbook.sheet.value import Operand, Value, apply, as_it_comes
+from gristbook.targets.batches import frozen
 from gristbook.targets.batches.results import Corrected
 from gristbook.targets.conventions import (
     HYDROMETER_OWN,
@@ -29,17 +31,31 @@ from gristbook.targets.conventions import (
 from gristbook.targets.wort.volumes import marks_of
 
 FITS: tuple[tuple[str, Callable[..., float]], ...] = (
+    ("terrill 2011, cubic", instruments.final_gravity_terrill_2011_cubic),
     ("terrill 2011, linear", instruments.final_gravity_terrill_2011_linear),
     ("novotný 2017, linear", instruments.final_gravity_novotny_2017_linear),
     ("novotný 2017, quadratic", instruments.final_gravity_novotny_2017_quadratic),
     ("bonham", instruments.final_gravity_bonham),
 )
-"""Other published fits of a refractometer in beer than the one that is used: they differ by three points and more."""
+"""Published fits of a refractometer in beer: they differ by three points and more."""
+
+FITTED_TO_SG, FITTED_TO_ATTENUATION = 1.014, 0.61
+"""Terrill fitted beers down to their end: his fits are for none above this gravity, or attenuated by less than this."""
 
 MaybeRead = TypeVar("MaybeRead", Value, Value | None)
 
 MADE_FOR_15 = (14.0, 16.0)
 """Calibrations (°C) of the hydrometers that the often reprinted polynomial is for."""
+
+
+USUALLY: Mapping[str, str] = {
+    frozen.MASH_TEMPERATURE: "mash temperature",
+    frozen.PITCHED: "ferment temperature",
+    frozen.BOIL_OFF: "boil-off",
+    frozen.LEFT_IN_KETTLE: "left in kettle",
+    frozen.LEFT_IN_FERMENTER: "left in fermenter",
+}
+"""How sure a figure of a plan is that was frozen without its range, by the kind of number that it is."""
 
 
 @dataclass(slots=True, kw_only=True)
@@ -97,13 +113,17 @@ class Instruments:
         final, initial = self._over_the_factor(shown, label), self._initial(original)
         if initial is None:
             self.refused.append(f"{label}: a refractometer in beer says nothing without the original gravity")
-        chosen = self.put(instruments.final_gravity_terrill_2011_cubic, label, initial=initial, final=final)
+        by_fit = {name: self.put(fit, f"{label} after {name}", initial=initial, final=final) for name, fit in FITS}
+        cubic = by_fit["terrill 2011, cubic"]
+        used = "terrill 2011, cubic" if _fits(cubic, initial) else "novotný 2017, linear"
+        chosen = by_fit.pop(used)
         if chosen is None:
             return None
+        if used.startswith("novotný"):
+            by_fit = {name: it for name, it in by_fit.items() if not name.startswith("terrill")}
+            label += ", by the fit that is for beer still fermenting"
         fit = {"the fit of a refractometer in beer": (-REFRACTOMETER_FITS_WITHIN, REFRACTOMETER_FITS_WITHIN)}
-        doubted_fit = as_it_comes(chosen, fit)
-        others = ((name, self.put(fit, f"{label} after {name}", initial=initial, final=final)) for name, fit in FITS)
-        return _corrected(shown, doubted_fit, others)
+        return _corrected(shown, as_it_comes(chosen.called(label), fit), by_fit.items())
 
     def _by_hydrometer(self, reading: Reading, shown: Value, label: str) -> Corrected | None:
         read = self.put(gravity.gravity_from_plato, label, extract=shown) if shown.unit == "°P" else shown
@@ -135,9 +155,18 @@ class Bench(Instruments):
     batch: Batch
 
     def planned(self, figure: str, unit: str) -> Value | None:
-        """A figure of the plan as it was frozen, by its id, where it is there and in its unit."""
+        """A figure of the plan as it was frozen, by its id, where it is there and in its unit.
+
+        One that was written down without its range has the doubt that its kind usually has.
+        """
         value = self.batch.frozen.plan.get(known(figure))
-        return value if value is not None and value.unit == unit else None
+        if value is None or value.unit != unit:
+            return None
+        kind, origin = USUALLY.get(known(figure)), value.origin
+        if kind is None or not isinstance(origin, Given) or not value.certain:
+            return value
+        why = f"{origin.words}; as sure as {usual(kind).words} usually is: {PRACTICE}"
+        return within(replace(value, origin=replace(origin, words=why)), {value.label: kind})
 
     @property
     def last_day(self) -> str:
@@ -183,6 +212,14 @@ def doubted(value: MaybeRead, marks: str = "") -> MaybeRead:
         return as_it_comes(shown, {value.label: (-half, half)})
     own = half * HYDROMETER_OWN
     return as_it_comes(shown, {HYDROMETER: (-own, own), value.label: (-own, own)})
+
+
+def _fits(by_cubic: Value | None, initial: Value | None) -> bool:
+    """Whether a beer is as far attenuated as those that the cubic was fitted to."""
+    if by_cubic is None or initial is None or by_cubic.number > FITTED_TO_SG:
+        return False
+    rest = gravity.plato_from_gravity(gravity=by_cubic.number)
+    return 1 - rest / initial.number >= FITTED_TO_ATTENUATION
 
 
 def _corrected(shown: Value, found: Value | None, others: Iterable[tuple[str, Value | None]] = ()) -> Corrected | None:

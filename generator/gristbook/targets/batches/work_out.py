@@ -33,7 +33,7 @@ def work_out_batch(batch: Batch) -> BatchFigures:
     adjustments = tuple(_adjustments(bench, day))
     return BatchFigures(
         batch=batch,
-        compared=tuple(compared(bench, _measured(bench, day, beer, bottles))),
+        compared=tuple(compared(bench, _measured(bench, day, beer, bottles), _planned(day))),
         losses=tuple(losses_of(bench, day)),
         mash_efficiency=day.mash_efficiency,
         boil_off=day.boil_off,
@@ -90,6 +90,16 @@ def _measured(
             "priming-sugar": doubted(packed.sugar if packed is not None else None),
             "carbonation": bottles.carbonation if bottles is not None else None,
         },
+    }
+
+
+def _planned(day: BrewDay) -> Mapping[str, Value | None]:
+    """What an old plan wants of its mash follows from its efficiency."""
+    plan = day.mash_plan
+    return {
+        "gravity-of-the-first-runnings": plan.first_runnings,
+        "conversion": plan.conversion,
+        "lauter-efficiency": plan.lauter,
     }
 
 
