@@ -83,15 +83,18 @@ def _by_first(bands: Mapping[int, float], minutes: Array) -> Array:
 
 
 def utilisation(model: str, minutes: Array, worth: Array, gravity: Array, altitude: float, whole: bool) -> Array:
-    """Share of the alpha acids that a model finds used in so many minutes, which are worth so many at sea level."""
+    """Share of the alpha acids that a model finds used in so many minutes, which are worth so many at sea level.
+
+    A table of bands is read by the minutes of the clock; only a curve knows how much slower it goes higher up.
+    """
     thick = 1 + np.maximum(gravity - 1.050, 0) / 0.2
     match model:
         case "tinseth 1997":
             return 1.65 * 0.000125 ** (gravity - 1) * (1 - np.exp(-0.04 * worth)) / 4.15
         case "rager 1990":
-            return _by_last(RAGER, worth) / thick
+            return _by_last(RAGER, minutes) / thick
         case "daniels 1996":
-            return _by_first(DANIELS_WHOLE if whole else DANIELS_PELLETS, worth) / thick
+            return _by_first(DANIELS_WHOLE if whole else DANIELS_PELLETS, minutes) / thick
         case "garetz 1994":
             feet = altitude / 0.3048
             return _by_last(GARETZ, minutes) / (1 + (gravity - 1.050) / 0.2) / (1 + 0.02 * feet / 550)

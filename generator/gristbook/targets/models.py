@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 
 from gristbook.equations import bitterness, colour
+from gristbook.equations.registry import about
 
 BITTERNESS: Mapping[str, Callable[..., float]] = {
     "tinseth 1997": bitterness.utilisation_tinseth_1997,
@@ -19,6 +20,9 @@ WHOLE_HOPS: Mapping[str, Callable[..., float]] = {"daniels 1996": bitterness.uti
 
 NEEDS_ALTITUDE = frozenset({"garetz 1994"})
 
+BY_THE_CLOCK = frozenset({"rager 1990", "garetz 1994", "daniels 1996"})
+"""Tables of bands of minutes, read by the clock: half a minute that altitude takes off would be a whole band."""
+
 BY_HOPPING_RATE = frozenset({"garetz 1994"})
 """Where an addition is used the less, the more the whole beer is hopped."""
 
@@ -29,6 +33,8 @@ COLOUR: Mapping[str, Callable[..., float]] = {
 }
 """Colour by malt colour units."""
 
-STRAIGHT_LINES = frozenset({"daniels 1995", "mosher 1995"})
-"""Colour models that are straight lines and say nothing below about ten malt colour units."""
-STRAIGHT_FROM_MCU = 10.0
+
+def covers(model: str, units: float) -> bool:
+    """Whether a model of colour covers a beer of so many malt colour units, by the span that its source gives."""
+    valid = about(COLOUR[model]).arguments["colour"].valid
+    return valid is None or valid.holds(units)

@@ -111,7 +111,7 @@ KEPT_UNSAID = (
     ("original-gravity", 1.0500, 0.0005, 0.0015),
     ("bitterness", 30.0, 0.30, 1.5),  # 1 % and 5 %
     ("colour", 10.0, 0.3, 0.3),  # 3 %
-    ("final-gravity", 1.0100, 0.0025, 0.0025),
+    ("final-gravity", 1.0100, 0.0015, 0.0015),
 )
 
 

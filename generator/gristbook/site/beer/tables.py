@@ -11,6 +11,10 @@ from gristbook.sheet.value import Value
 from gristbook.site.pages import Group
 from gristbook.site.words import InStyle, capital, grist_words, in_style
 from gristbook.targets.figures import Plan
+from gristbook.targets.models import COLOUR
+
+PALE_MCU = 20.0
+"""Malt colour units well within the span of every model: a beer beyond one of them lies to this side of it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,12 +38,17 @@ class Model:
 
 @dataclass(frozen=True, slots=True)
 class ModelTable:
-    """One figure by every published model, oldest first; ``anchor`` is its place on the page."""
+    """One figure by every published model that covers it, oldest first; ``anchor`` is its place on the page.
+
+    ``left_out`` are the models that do not cover it, and ``beyond`` says which way it lies beyond them.
+    """
 
     anchor: str
     caption: str
     heading: str
     rows: tuple[Model, ...]
+    left_out: tuple[str, ...] = ()
+    beyond: str = ""
 
 
 def targets(plan: Plan) -> tuple[Group[Target], ...]:
@@ -68,10 +77,17 @@ def model_tables(plan: Plan) -> tuple[ModelTable, ...]:
         ("ph", "Mash pH by model", "pH of the mash", acidities, acidities[0][0] if acidities else ""),
     )
     return tuple(
-        ModelTable(f"table-{name}", caption, heading, _models(found, own))
+        ModelTable(f"table-{name}", caption, heading, _models(found, own), *(_beyond(plan) if name == "colour" else ()))
         for name, caption, heading, found, own in tables
         if found
     )
+
+
+def _beyond(plan: Plan) -> tuple[tuple[str, ...], str]:
+    """The models of colour that do not cover the beer, and what it is too much of for them."""
+    colour = plan.figures.colour
+    names = tuple(model_name(name) for name in COLOUR if name not in dict(colour.models))
+    return names, "pale" if colour.malt_colour.number < PALE_MCU else "dark"
 
 
 def _models(totals: tuple[tuple[str, Value], ...], own: str) -> tuple[Model, ...]:

@@ -9,7 +9,7 @@ from gristbook.equations import colour, extract, hop_storage, starter, yield_uni
 from gristbook.model.larder import Ingredient
 from gristbook.sheet.value import Value, apply, given
 from gristbook.targets.conventions import AIRTIGHT, ALIVE_AT_THIRTY_DAYS, PRACTICE
-from gristbook.targets.models import COLOUR, STRAIGHT_FROM_MCU, STRAIGHT_LINES
+from gristbook.targets.models import COLOUR, covers
 from gristbook.targets.wort.grist import malt_colour
 
 WHOLE_GRIST = given(4.0, "kg", "a whole grist", words=f"{PRACTICE}: for 20 L of ordinary strength")
@@ -140,8 +140,8 @@ def _tint(it: Ingredient, colour_model: str) -> Tint:
     mass = (WHOLE_GRIST * share).called(f"weight of {it.name} in a whole grist")
     lovibond = malt_colour(it.figures["colour"])
     units = apply(colour.malt_colour_units, "malt colour", masses_kg=(mass,), colours=(lovibond,), wort_l=WORT)
-    pale = colour_model in STRAIGHT_LINES and units.number < STRAIGHT_FROM_MCU
-    srm = apply(COLOUR[CURVED if pale else colour_model], "colour that it brings", colour=units)
+    model = colour_model if covers(colour_model, units.number) else CURVED
+    srm = apply(COLOUR[model], "colour that it brings", colour=units)
     return Tint(share, mass, WORT, srm, apply(colour.ebc_from_srm, "colour that it brings, EBC", colour=srm))
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from math import log
 
@@ -57,8 +58,16 @@ KEPT: tuple[Kept, ...] = (
     Kept("original-gravity", 0.0005, 0.0015, False),
     Kept("bitterness", 0.01, 0.05, True),
     Kept("colour", 0.03, 0.03, True),
-    Kept("final-gravity", 0.0025, 0.0025, False),
+    Kept("final-gravity", 0.0015, 0.0015, False),
 )
+
+
+POINTS = ("a little", "a point", "two points", "three points", "four points", "five points", "many points")
+ENDS: Mapping[str, str] = {
+    "extract": ": malt extract ferments as its maker mashed it, whatever this recipe's mash",
+    "grain": ": it ferments by its mash now, and not as malt extract does",
+}
+"""Why an edition from other things ends elsewhere."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -139,7 +148,16 @@ def _made(plan: Plan, edition: Edition, book: Book) -> MadeEdition:
         for kept in KEPT
         for at in [(home[kept.figure], exactly[kept.figure], now[kept.figure])]
     )
-    return MadeEdition(edition, made, drifts, (*swapped.notes, *drifted, *thick))
+    return MadeEdition(edition, made, drifts, (*swapped.notes, *_ends(drifts, edition), *drifted, *thick))
+
+
+def _ends(drifts: tuple[Drift, ...], edition: Edition) -> Iterator[str]:
+    """A final gravity that is not that of the recipe, in words."""
+    for drift in drifts:
+        if drift.figure == "final-gravity" and drift.said:
+            gap = round(1000 * drift.rounded.number) - round(1000 * drift.home.number)  # as both are printed
+            points = POINTS[min(abs(gap), len(POINTS) - 1)]
+            yield f"It ends {points} {'higher' if gap > 0 else 'lower'} than as written{ENDS.get(edition.source, '')}."
 
 
 def brewhouse_for(edition: Edition, plan: Plan, book: Book) -> Brewhouse:

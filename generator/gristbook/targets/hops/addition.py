@@ -13,7 +13,7 @@ from gristbook.sheet.arithmetic import less
 from gristbook.sheet.value import Value, apply, settled
 from gristbook.targets.conventions import AIRTIGHT, AS_PUBLISHED, FIRST_WORT
 from gristbook.targets.hops.boil_gravity import Boil, boil_gravity
-from gristbook.targets.models import BITTERNESS, NEEDS_ALTITUDE, WHOLE_HOPS
+from gristbook.targets.models import BITTERNESS, BY_THE_CLOCK, NEEDS_ALTITUDE, WHOLE_HOPS
 from gristbook.targets.wort.volumes import boils_at, thinned
 
 
@@ -101,9 +101,10 @@ def utilisation_of(it: Addition, boil: Boil, model: str, rate: Value | None) -> 
     if it.minutes is None or it.at_sea_level is None or it.gravity is None:
         return None
     equation = WHOLE_HOPS.get(model, BITTERNESS[model]) if it.hop.whole else BITTERNESS[model]
-    label, met = f"utilisation of {it.hop.name}", {"boil_min": it.at_sea_level, "gravity": it.gravity}
+    minutes = it.minutes if model in BY_THE_CLOCK else it.at_sea_level
+    label, met = f"utilisation of {it.hop.name}", {"boil_min": minutes, "gravity": it.gravity}
     if model in NEEDS_ALTITUDE:
-        met |= {"boil_min": it.minutes, "altitude": boil.brewhouse.altitude}
+        met["altitude"] = boil.brewhouse.altitude
     share = apply(equation, label, **met)
     if rate is None:
         return share

@@ -1,4 +1,4 @@
-"""The beer's colour: what the grist brings to the kettle, thinned by the top-up, by the book's model and the others."""
+"""The beer's colour: what the grist brings to the kettle, thinned by the top-up, by the book's model and what others cover it."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from gristbook.equations import colour as equations
 from gristbook.sheet.arithmetic import sum_of
 from gristbook.sheet.value import Value, apply, chosen
 from gristbook.targets.conventions import within
-from gristbook.targets.models import COLOUR, STRAIGHT_FROM_MCU, STRAIGHT_LINES
+from gristbook.targets.models import COLOUR, covers
 from gristbook.targets.results import Colour, Grist, Volumes
 from gristbook.targets.wort.grist import as_weighed, malt_colour
 from gristbook.targets.wort.volumes import thinned
@@ -28,7 +28,7 @@ def colour(grist: Grist, volumes: Volumes, model: str) -> Colour:
     after = {
         name: within(apply(equation, f"colour after {name.title()}", colour=units), ABOUT_THE_MODEL)
         for name, equation in COLOUR.items()
-        if name in (model,) or name not in STRAIGHT_LINES or units.number >= STRAIGHT_FROM_MCU
+        if name == model or covers(name, units.number)
     }
     srm = chosen("colour model", model, after).called("colour")
     return Colour(units, srm, apply(equations.ebc_from_srm, "colour, EBC", colour=srm), tuple(after.items()))
