@@ -24,7 +24,6 @@ REACHED: Mapping[str, tuple[str, tuple[str, ...]]] = {
     "may be low": (BLACKEST, ("soft water",)),
     "may be high": (BROWN, ("soft water",)),
     "may be usual": (BROWN, ("moderately hard tap water",)),
-    "acid": (PALE, ("hard tap water", "2 mL lactic acid 88 %, in the mash")),
     "chlorine": (BROWN, ("hard tap water",)),
     "sulfite": (BROWN, ("hard tap water", "0.01 g potassium metabisulfite")),
     "unknown chlorine": (BROWN, ("hard tap water, silent",)),
@@ -225,12 +224,27 @@ def test_where_lactic_acid_would_be_tasted_phosphoric_is_offered(brew: Callable[
     assert [any("So much lactic acid is tasted" in words for words in said) for said in written] == [False, True]
 
 
-def test_acid_is_told_in_all_and_as_what_of_it_is_written(brew: Callable[..., Plan]) -> None:
-    plan = brew(PALE, ("hard tap water", "2 mL lactic acid 88 %, in the mash"))
-    (said,) = (it.words for it in verdict(plan) if any("in all" in str(part) for part in it.words))
-    amounts = [part.number for part in said if isinstance(part, Value) and part.unit == "mL"]
-    assert amounts[1] == pytest.approx(2.0)
-    assert amounts[0] > amounts[1]
+def test_a_mash_that_is_usual_is_told_of_no_acid_and_one_that_is_not_of_one_target(brew: Callable[..., Plan]) -> None:
+    for ml, mended in ((6, False), (2, True)):
+        said = verdict(brew(PALE, ("hard tap water", f"{ml} mL lactic acid 88 %, in the mash")))
+        acid = [it.words for it in said if any(isinstance(part, Value) and part.unit == "mL" for part in it.words)]
+        assert bool(acid) is mended, said
+        assert all(any(isinstance(part, Value) and part.number == 5.6 for part in words) for words in acid)
+
+
+@pytest.mark.parametrize(("more", "halved"), [(-0.01, False), (0.01, True)])
+def test_a_half_is_told_only_of_acid_that_a_syringe_measures(
+    more: float, halved: bool, brew: Callable[..., Plan]
+) -> None:
+    """Two millilitres: our own."""
+    plan = brew(PALE, ("hard tap water",))
+    chemistry = plan.figures.chemistry
+    assert chemistry is not None
+    assert chemistry.mend is not None
+    little = replace(chemistry.mend, lactic=given(2.0 + more, "mL", "acid", words="made up", metric=True))
+    water = replace(chemistry, mend=little)
+    said = " ".join(said_of(replace(plan, figures=replace(plan.figures, chemistry=water))))
+    assert ("half of it first" in said, "too little to matter" in said) == (halved, not halved)
 
 
 @pytest.mark.parametrize(("grams", "too_little"), [(0.0799, True), (0.0801, False)])

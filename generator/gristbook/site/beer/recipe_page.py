@@ -29,6 +29,7 @@ from gristbook.site.prose import line, plain
 from gristbook.site.words import balance_words, colour_word, ready_words
 from gristbook.targets.advice.advice import Advice
 from gristbook.targets.advice.judgement import AT_ONCE, judgement
+from gristbook.targets.advice.water_rows import WATER
 from gristbook.targets.buying.cost import Cost
 from gristbook.targets.buying.instead import Instead, of_grist, of_hops
 from gristbook.targets.figures import Plan
@@ -43,6 +44,10 @@ STAGES: tuple[tuple[str, tuple[str, ...]], ...] = (
     ("Package and pour", ("prime", "bottle", "keg", "keep", "serve")),
 )
 """The parts of a brew and the kinds of step in each; any other kind (sanitise) belongs to the step that follows."""
+
+
+OF_THE_WATER = frozenset(row.key for row in WATER)
+"""Advice that the water's own section gives, so that no page says it twice."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,7 +81,7 @@ class RecipePage:
     """A recipe as its page tells it: with ``editions`` beside it, or else with its ``changes`` where it is one.
 
     ``grist_instead`` and ``hops_instead`` are what may be taken instead of each line of these tables, and what it does.
-    ``remarks`` are what a teacher would say, each with what is usual, and so many of them ``at_once``.
+    ``remarks`` are what a teacher would say, but of the water, each with what is usual, and so many of them ``at_once``.
     """
 
     brew: Brew
@@ -134,7 +139,7 @@ def recipe_page(
         hops_instead=_swaps(of_hops(plan, printing.book.larder)),
         water=water_view(plan),
         method=tuple(_stages(brew.steps, printing.written.desk.glossary.on(brew.at.page))),
-        remarks=tuple((advice, _usual(advice)) for advice in judgement(plan)),
+        remarks=tuple((it, _usual(it)) for it in judgement(plan) if it.meant or it.key not in OF_THE_WATER),
         at_once=AT_ONCE,
         packing=packing(plan),
         day=brew_day(plan),

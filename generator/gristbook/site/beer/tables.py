@@ -58,10 +58,21 @@ def targets(plan: Plan) -> tuple[Group[Target], ...]:
     parts: dict[str, list[Target]] = {}
     for row in FIGURES:
         value = plan.sheet.get(row.id)
-        if value is not None:
+        if value is not None and _is_told(row.id, plan):
             target = Target(capital(row.words), value, in_style(row.id, value, plan.recipe.style))
             parts.setdefault(called.get(row.part, row.part), []).append(target)
     return tuple(Group("", title, tuple(rows)) for title, rows in parts.items())
+
+
+def _is_told(figure: str, plan: Plan) -> bool:
+    """Whether a page has the figure: no malt where nothing but extract goes in, no packs of liquid yeast beside a dried
+    one, and no second target for the mash beside what is said of its water.
+    """
+    if figure == "base-malt":
+        return bool(plan.figures.grist.malts)
+    if figure == "packs-of-liquid-yeast":
+        return any(not yeast.dried for yeast in plan.recipe.yeasts)
+    return figure != "lactic-acid-for-the-mash"
 
 
 def model_tables(plan: Plan) -> tuple[ModelTable, ...]:

@@ -19,6 +19,9 @@ SALTY: Mapping[str, float] = {"sodium": 150.0, "chloride": 250.0, "sulfate": 400
 LEEWAY = 0.15
 """So far beyond what is usual, the pH of a mash is a little high or low (our own: nobody can tell it any better)."""
 
+LITTLE_ML = 2.0
+"""Lactic acid below which a half of it can no longer be measured (our own)."""
+
 
 def _saltiest(plan: Plan) -> tuple[str, Value] | None:
     """The ion that lies highest against what is tasted."""
@@ -75,8 +78,10 @@ def mend(plan: Plan) -> Sentence:
     assert by.lactic is not None, "a mash that is not too low is too high"
     assert by.phosphoric is not None, "a mash that is not too low is too high"
     written = water.poured.number if water.poured is not None else 0.0
-    words = (
-        "{acid} of lactic acid of {strength} in the mash bring it to {highest}: half of it first, then a cooled sample."
+    words = "{acid} of lactic acid of {strength} in the mash bring it to {highest}: " + (
+        "half of it first, then a cooled sample."
+        if by.lactic.number >= LITTLE_ML
+        else "too little to matter, or to measure unless it is thinned with nine times as much water."
     )
     strength, acid = LACTIC_STRENGTH, by.lactic
     if by.lactic.number + written > LACTIC_TASTE.number * plan.figures.volumes.batch.number:

@@ -17,7 +17,7 @@ from gristbook.targets.conventions import PRACTICE
 from gristbook.targets.figures import Plan
 from gristbook.targets.method.step import Sentence, say
 from gristbook.targets.water.results import WaterChemistry
-from gristbook.targets.water.rows import ENOUGH_CALCIUM, HIGHEST_PH, LACTIC_STRENGTH, LOWEST_PH, MEMORY, TARGET_PH
+from gristbook.targets.water.rows import ENOUGH_CALCIUM, HIGHEST_PH, LOWEST_PH, MEMORY
 
 Chemistry = WaterChemistry
 
@@ -120,26 +120,19 @@ REMARKS: tuple[Row, ...] = (
         "may be low",
         _ph(lambda ph, low, _: LOW <= ph <= HIGH and low < LOW),
         "Its range goes below {lowest}: measure, and have baking soda at hand.",
-        "What is reckoned lies within, and the mash may not.",
+        "What is reckoned lies within; the mash itself may still turn out lower.",
     ),
     Row(
         "may be high",
         _ph(lambda ph, _, high: LOW <= ph <= HIGH < high),
         "Its range goes above {highest}: measure, and have acid at hand.",
-        "What is reckoned lies within, and the mash may not.",
+        "What is reckoned lies within; the mash itself may still turn out higher.",
     ),
     Row(
         "may be usual",
         _ph(lambda ph, low, high: low <= HIGH < ph or ph < LOW <= high),
         "Its range reaches into what is usual: measure before anything is added.",
-        "What is reckoned lies outside, and the mash may not.",
-    ),
-    Row(
-        "acid",
-        lambda _, water: water.acid is not None and water.poured is not None,
-        "Lactic acid of {strength} in all, to bring it to {target}: {acid}, and {poured} of it is written.",
-        "Acid does not come out again: half of what is missing first, then a cooled sample, and only then more.",
-        MEMORY,
+        "What is reckoned lies outside; the mash itself may still be within.",
     ),
     Row(
         "chlorine",
@@ -207,14 +200,10 @@ def verdict(plan: Plan) -> tuple[Said, ...]:
         "metabisulfite": water.metabisulfite,
         "ratio": water.sulfate_to_chloride,
         "ph": water.mash_ph,
-        "target": TARGET_PH,
         "lowest": LOWEST_PH,
         "highest": HIGHEST_PH,
-        "acid": water.acid,
-        "poured": water.poured,
         "gypsum": water.gypsum,
         "enough": ENOUGH_CALCIUM,
-        "strength": LACTIC_STRENGTH,
     }
     advice = advise(plan, WATER)
     against = [Said((it.words,), it.reason, it.standing) for it in advice]
