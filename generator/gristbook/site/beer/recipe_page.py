@@ -81,7 +81,7 @@ class RecipePage:
     """A recipe as its page tells it: with ``editions`` beside it, or else with its ``changes`` where it is one.
 
     ``grist_instead`` and ``hops_instead`` are what may be taken instead of each line of these tables, and what it does.
-    ``remarks`` are what a teacher would say, but of the water, each with what is usual, and so many of them ``at_once``.
+    ``remarks`` are what a teacher would say, but of the water, each with what is usual, and so many ``at_once``.
     """
 
     brew: Brew
