@@ -134,7 +134,7 @@ def test_a_constant_of_the_method_is_shown_where_it_is_used_and_has_no_place() -
 def test_the_numbers_and_the_result_of_plain_arithmetic_are_in_its_line() -> None:
     value = share(written(1, "kg", "malt", 3), written(4, "kg", "grist", 4))
     (block,) = blocks(page(("All", [value]))[0])
-    assert block.formula == '<a href="#malt">malt</a> ÷ <a href="#grist">grist</a>'
+    assert block.formula == "<a href=#malt>malt</a> ÷ <a href=#grist>grist</a>"
     assert told(block.entries[0]) == ["1 kg ÷ 4 kg = 0.25"]
 
 

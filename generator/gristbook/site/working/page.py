@@ -35,6 +35,9 @@ EQUALS = f"{SPACE}={SPACE}"
 ALL = ".all"
 """Behind the name of the first figure of several that come by one formula: the anchor of them all."""
 
+SURE = "; as sure as "
+"""Before the kind that a number is as sure as, where nobody says how sure it is, and why."""
+
 MODELS = "After each published model"
 
 
@@ -102,6 +105,7 @@ class _Page:
         self._given_in = _by((it for it in self._figures if it.first.form is None), "part")
         self._block_of: dict[_Figure, str] = {}
         self._told: dict[str, tuple[str, str]] = {}
+        self._sure: dict[str, set[int]] = {}
         reckoned = _by((it for it in self._figures if it.first.form is not None), "part")
         self._blocks = {part: self._gathered(its) for part, its in reckoned.items()}
 
@@ -186,12 +190,21 @@ class _Page:
 
     def _given_row(self, it: _Figure) -> GivenRow:
         step, led, made = it.first, _led(it.first), it.first.value.made
-        words = led.origin if led else made.words if isinstance(made, Given) else ""
+        words = led.origin if led else self._once(made.words, it.steps) if isinstance(made, Given) else ""
         line = step.value.place.line if step.value.place and not led else None
         between = step.between.metric if step.between else ""
         place = self._anchor(it.row)
         label, marks = capital(words_of(step.value)), self._marks(it.steps)
         return GivenRow(place, label, marks, step.result, between, words, line, led.path if led else "")
+
+    def _once(self, words: str, kettles: Iterable[int]) -> str:
+        """The words of who gave a number; why a kind is as sure as it is, a reader of one kettle is told once."""
+        said, sure, kind = words.partition(SURE)
+        known = self._sure.setdefault(kind, set())
+        if sure and known.issuperset(kettles):
+            return said + sure + kind.partition(" is: ")[0] + " is"
+        known.update(kettles)
+        return words
 
     def _block(self, block: Sequence[_Figure]) -> Block:
         """What comes by one formula; an equation is told in full the first time only."""
@@ -212,10 +225,10 @@ class _Page:
         return Block(anchor, title, marks, drawn(record.formula), keys, record.source, above, entries)
 
     def _entry(self, it: _Figure, title: str) -> Entry:
-        """A row: a cell a kettle, or one for all where they read alike or only one kettle has it."""
+        """A row: a cell a kettle, or one for all that have it where they read alike."""
         cells = [self._cell(n, it) for n in range(len(self._walks))]
         only = [cell for n, cell in enumerate(cells) if n in it.steps]
-        alike = len(only) == 1 or (len(only) == len(cells) and all(cell == only[0] for cell in only))
+        alike = all(cell == only[0] for cell in only)
         label = capital(it.first.thing or words_of(it.first.value))
         told = (only[0],) if alike else tuple(cells)
         anchor = self._anchor(it.row)
@@ -234,7 +247,7 @@ class _Page:
         if isinstance(made, Worked):
             letters = zip(symbols_of(made), step.put_in, strict=True)
             put, sign = ", ".join(f"{drawn(letter)}{EQUALS}{number}" for letter, number in letters), "gives"
-        return Cell(Markup(put), sign, step.result, step.us, step.between, anchor)
+        return Cell(Markup(put.replace("&#39;", "'")), sign, step.result, step.us, step.between, anchor)
 
     def _remarks(self, it: _Figure) -> Iterator[Remark]:
         notes = dict.fromkeys(note for step in it.steps.values() for note in step.notes)

@@ -124,7 +124,7 @@ def in_words(made: Reckoned, walk: Walk, link: Link, thing: str = "") -> Markup:
 
 
 def _linked(words: str, href: str) -> Markup:
-    return Markup(f'<a href="#{href}">{escape(words)}</a>') if href else escape(words)
+    return Markup(f"<a href=#{href}>{escape(words)}</a>") if href else escape(words)
 
 
 def nowhere(_: Value, __: bool) -> str:

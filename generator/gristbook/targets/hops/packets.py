@@ -57,7 +57,7 @@ def _packets(line: HopFigures, said: dict[tuple[str, float], Value]) -> Iterator
             yield Packet(line.hop.alpha, line.mass, planned=True)
             continue
         label = f"alpha acids of {name} on another packet"
-        origin = "one of the figures that packets of it may say"
+        origin = "as a packet may say"
         packet = said.setdefault((name, alpha), given(alpha, "fraction", label, words=origin))
         mass = apply(
             hopping.hops_for_packet,
