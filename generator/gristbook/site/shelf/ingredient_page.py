@@ -42,8 +42,8 @@ POTENTIAL = (
 KEEPING = "Whole cones lose more than pellets; an open packet in the warm loses most of all."
 AGEING = (
     "A guide, and no more: makers state what lives after a month, and nothing is known beyond. Two packs of one age "
-    "differ: brewers reckon with four fifths alive after a month, and one who counted seven slurries found nineteen "
-    "in twenty; a starter tells. Dried yeast keeps far longer, by the date on its packet."
+    "differ: brewers reckon with four fifths after a month, and one who counted seven slurries found nearly all alive; "
+    "a starter tells. Dried yeast keeps far longer, by the date on its packet."
 )
 
 
