@@ -13,6 +13,9 @@ _HEAT = Valid(0.32, 0.42, "published heats of dry grain run from 0.32 to 0.42 of
 _FERMENTABILITY = ((65.0, 0.82), (70.0, 0.70), (75.0, 0.50), (80.0, 0.30))
 _MEASURED = Valid(65, 80, "measured at 65, 70, 75 and 80 °C; beyond them the nearest is kept: a guide")
 
+MIDDLE_C = 67.0
+"""The mash (°C) that an attenuation which names none is taken to be of."""
+
 GrainHeat = Annotated[float, "ratio", "c", "heat that dry grain takes, by weight, against water's", _HEAT]
 
 
@@ -110,7 +113,7 @@ def mash_temperature_effect(
     >>> mash_temperature_effect(mash_c=67)
     1.0
     """
-    return _fermentability(mash_c) / _fermentability(67)
+    return _fermentability(mash_c) / _fermentability(MIDDLE_C)
 
 
 @published(source=sources.WINDISCH_KOLBACH, formula="WK = 3.5 L − 16")

@@ -20,7 +20,7 @@ from gristbook.targets.batches.brewing import BrewDay
 from gristbook.targets.batches.differences import differences
 from gristbook.targets.batches.learn import learned
 from gristbook.targets.batches.lessons import impossible
-from gristbook.targets.batches.measured import doubted
+from gristbook.targets.batches.measured import bench_of, doubted
 from gristbook.targets.batches.results import Lesson
 from gristbook.targets.batches.work_out import work_out_batch
 
@@ -172,6 +172,20 @@ def test_a_log_is_read_by_its_last_half_day_and_its_chart_has_so_many_points(des
     assert len(course.curve.days) == 161
 
 
+def test_beside_what_a_log_wrote_stands_the_last_reading_by_hand_put_right(desk) -> None:  # type: ignore[no-untyped-def]
+    """A sample at 15 °C that shows 1.012 is 1.0112: water is 0.99910 there and 0.99821 at 20 °C, less for the glass."""
+    start = datetime(2026, 3, 14)
+    rows = [f"{start + timedelta(hours=hour)},1.0121,19.0" for hour in range(240)]
+    (desk.folder / "bitter").mkdir()
+    (desk.folder / "bitter" / "log.csv").write_text("taken,sg,beer\n" + "\n".join(rows) + "\n", "utf-8")
+    log = {"log": "log.csv, time in taken, gravity in sg, temperature in beer"}
+    words = work_out_batch(desk.batch(log | {"readings": '["2026-03-22, 1.012 at 15 °C"]'})).course.stability.words
+    assert [part.number for part in words if not isinstance(part, str)] == pytest.approx(
+        [1.0121, 1.0121, 1.0112], abs=5e-5
+    )
+    assert "put right" in words[5]
+
+
 @pytest.mark.parametrize(("now", "one_line"), [("aaabbb1234", True), ("aaabbb12345", False)])
 def test_lines_that_are_three_fifths_alike_are_one_line_that_changed(desk, now: str, one_line: bool) -> None:  # type: ignore[no-untyped-def]
     """Of ten letters and ten, six are alike; of ten and eleven, six are less than three fifths."""
@@ -187,6 +201,32 @@ def test_a_hundredth_of_a_litre_is_no_malt_extract(start: float, late: float) ->
     lines = (end, steam, ("length-of-the-boil", 60.0, "min"), ("boil-volume", start, "L"))
     kept = {name: given(number, unit, name, words="made up") for name, number, unit in lines}
     assert frozen.late_volume(kept).number == pytest.approx(late)
+
+
+@pytest.mark.parametrize(
+    ("name", "plan", "low", "high"),
+    [
+        ("left in the kettle", "1.5 L", 1.05, 2.1),
+        ("left in the kettle", "1.5 ± 0.1 L", 1.4, 1.6),
+        ("left in the fermenter", "1 L", 0.7, 1.5),
+        ("mash temperature", "67 °C", 65.5, 67.8),
+        ("temperature at pitching", "19 °C", 18, 20.5),
+        ("boil-off", "3 L/h", 2.7, 3.3),
+        ("boil volume", "25 L", 25, 25),
+    ],
+)
+def test_a_plan_s_figure_without_a_range_is_as_sure_as_its_kind(desk, name: str, plan: str, low, high) -> None:  # type: ignore[no-untyped-def]
+    """The kettle keeps 30 % less to 40 % more, the fermenter 30 % less to half as much again; a boil is within 10 %."""
+    unit = plan.split()[-1]
+    value = bench_of(desk.batch({}, plan={name: plan})).planned(name.replace(" ", "-"), unit)
+    assert (value.low, value.high) == pytest.approx((low, high))
+
+
+@pytest.mark.parametrize(("litres", "verdict"), [("1.6", "within"), ("2.3", "above"), ("0.9", "below")])
+def test_what_stays_in_the_kettle_is_judged_by_what_it_usually_is_out(desk, litres: str, verdict: str) -> None:  # type: ignore[no-untyped-def]
+    figures = work_out_batch(desk.batch({"left in kettle": f"{litres} L"}, plan={"left in the kettle": "1.5 L"}))
+    (row,) = (it for it in figures.compared if it.figure == frozen.LEFT_IN_KETTLE)
+    assert row.verdict == verdict
 
 
 @pytest.mark.parametrize(("abv", "ready"), [("7.49 %", "2026-04-11"), ("7.5 %", "2026-05-23")])

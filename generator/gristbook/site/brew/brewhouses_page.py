@@ -9,9 +9,10 @@ from markupsafe import Markup
 
 from gristbook.charts.caches import FrameCache
 from gristbook.charts.narrowing import Stage, narrowing_chart
+from gristbook.equations.mash import MIDDLE_C
 from gristbook.sheet.value import Value
 from gristbook.site.addresses import Anchors, slug
-from gristbook.site.amounts import SPACE, Amount
+from gristbook.site.amounts import SPACE, Amount, amount_of
 from gristbook.site.beer.pictures import Picture
 from gristbook.site.brew.batches import BrewedBatch, setting
 from gristbook.site.dates import day
@@ -53,10 +54,14 @@ class Setting:
 
 @dataclass(frozen=True, slots=True)
 class BrewhousesPage:
-    """Every brewhouse that has taught something, each with the way to its working, and the names of the others."""
+    """Every brewhouse that has taught something, each with the way to its working, and the names of the others.
+
+    ``mashed_at`` is the mash that attenuations are told for, absent where no yeast has taught anything.
+    """
 
     houses: tuple[tuple[Group[Setting], str], ...]
     silent: tuple[str, ...]
+    mashed_at: Amount | None
 
 
 def brewhouses_page(printing: Printing) -> Page:
@@ -70,7 +75,12 @@ def brewhouses_page(printing: Printing) -> Page:
         settings = tuple(_setting(it, shown, by_file, taken, printing.frames) for it in house.learned)
         taught.append((Group(anchor, house.name, settings), house.at))
     told = {house.name for house in houses}
-    view = BrewhousesPage(tuple(taught), tuple(name for name in printing.book.brewhouses if name not in told))
+    yeasts = any(it.yeast for house in houses for it in house.learned)
+    view = BrewhousesPage(
+        tuple(taught),
+        tuple(name for name in printing.book.brewhouses if name not in told),
+        amount_of(MIDDLE_C, "°C") if yeasts else None,
+    )
     words = "What the brews have taught about each set of vessels."
     return printing.page(BREWHOUSES, "brewhouses.html", "Brewhouses", words, view, figure=Among(figures))
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import accumulate
 
+from gristbook.equations.mash import MIDDLE_C
 from gristbook.model.moment import BeforePackaging
 from gristbook.model.recipe import FermentStep, Hop, MashStep
 from gristbook.sheet.value import Value, number
@@ -14,7 +15,6 @@ from gristbook.targets.advice.slip_figures import CONVERTS, SOURED_MIN, reckoned
 from gristbook.targets.conventions import STRONG
 from gristbook.targets.figures import Plan
 
-MIDDLE_C = 67.0
 COLD_C = 7.0
 """At this and below a beer is laid cold (common practice, no source)."""
 LAGER_C = 14.0
