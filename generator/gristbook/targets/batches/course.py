@@ -9,8 +9,8 @@ from math import inf, isnan
 
 from gristbook.model.batch import Log
 from gristbook.sheet.value import Value, given
-from gristbook.targets.advice.gas_routes import COLD_C
 from gristbook.targets.advice.gas_words import eats_on
+from gristbook.targets.beer.finished import COLD_C
 from gristbook.targets.batches import frozen
 from gristbook.targets.batches.measured import Bench
 from gristbook.targets.batches.results import Corrected, Course, Curve, MomentFigures, Stability
