@@ -346,8 +346,8 @@ def test_dry_hops_go_in_before_the_cold_and_are_read_there(brew: Callable[..., A
     ]
     (sure,) = (step for step in method if step.title == "Be sure that it has finished")
     assert told(sure.sentences[0]) == (
-        "Take a reading in a sample at 20 °C, with the dry hops in the beer, 3 d before you cool it, and another on the "
-        "day: in the cold any two agree."
+        "Take a reading in a sample at 20 °C, with the dry hops in the beer, 3 d before you cool it, and another on "
+        "the day: in the cold any two agree."
     ), "six days in the beer, three of them cold, leave three for both readings"
 
 

@@ -8,7 +8,7 @@ from math import inf
 
 from gristbook.equations import brew_day, carbonation
 from gristbook.model.batch import Vessel
-from gristbook.model.moment import BeforePackaging, Stage
+from gristbook.model.moment import Stage
 from gristbook.model.recipe import Extra, FermentStep, Recipe, Sugar, Yeast
 from gristbook.problems import Place, Severity
 from gristbook.sheet.arithmetic import sum_of
