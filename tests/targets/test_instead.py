@@ -14,7 +14,7 @@ from gristbook.sheet.value import Value, given
 from gristbook.targets.buying.instead import Instead, hop_ratio, of_grist, of_hops, weights
 from gristbook.targets.chain import work_out
 from gristbook.targets.figures import Plan
-from gristbook.targets.results import Figures
+from gristbook.targets.results import Figures, HopFigures
 from gristbook.targets.wort.grist import by_shares
 
 LARDER = the_demo.book().larder
@@ -124,3 +124,21 @@ def test_a_hop_that_stands_in_does_to_the_bitterness_what_is_said(slug: str) -> 
 def test_smoke_acid_and_molasses_stand_alone() -> None:
     for shelf, name in (("malts", "Beech-smoked malt"), ("malts", "Acidulated malt"), ("sugars", "Molasses")):
         assert not BY_NAME[shelf, name].stand_ins  # type: ignore[index]
+
+
+def test_a_hop_used_twice_in_one_way_has_its_others_once() -> None:
+    plan = the_demo.plans()["great-spur"]
+    found = {line.hop.use.minutes.number: len(it) for line, it in zip(*_hops(plan), strict=True)}  # type: ignore[union-attr]
+    assert found == {60.0: 3, 15.0: 3, 5.0: 0}, "East Kent Golding goes in twice, and late both times"
+
+
+def _hops(plan: Plan) -> tuple[tuple[HopFigures, ...], tuple[tuple[Instead, ...], ...]]:
+    return plan.figures.bitterness.hops, of_hops(plan, LARDER)
+
+
+@pytest.mark.parametrize(("name", "other", "grams"), [("Centennial", "Cascade", 150), ("Cascade", "Centennial", 67)])
+def test_a_hops_own_page_says_what_is_taken_late_as_the_recipes_do(name: str, other: str, grams: float) -> None:
+    said = weights(BY_NAME["hops", name], BY_NAME["hops", other])
+    found = said[said.index(" late or dry") - 1]
+    assert isinstance(found, Value)
+    assert found.number == pytest.approx(grams, abs=0.5)

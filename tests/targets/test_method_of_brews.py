@@ -257,7 +257,21 @@ def test_readings_are_taken_after_the_last_sugar_and_the_dry_hops(brew: Callable
     method = brew("sugars:\n  - 300 g honey, into the fermenter\nhops:\n  - 20 g Fuggle, dry 3 days, whole")
     told = kinds(method)
     assert told.index("feed") < told.index("dry-hop") < told.index("finished") < told.index("bottle")
-    assert words(the(method, "finished")).startswith("After the honey and dry hops, take a reading")
+    assert words(the(method, "finished")).startswith(
+        "Take a reading in a sample at 20 °C, with the honey and dry hops in"
+    )
+
+
+@pytest.mark.parametrize(("days", "within"), [(2, False), (3, True), (5, True)])
+def test_dry_hops_lie_in_the_beer_as_long_as_the_recipe_says(
+    days: int, within: bool, brew: Callable[..., tuple[Step, ...]]
+) -> None:
+    """Two readings, three days apart, fall into the days of the hops where these are long enough."""
+    method = brew(f"hops:\n  - 20 g Fuggle, dry {days} days")
+    assert values(the(method, "dry-hop"), "d") == [days]
+    read = words(the(method, "finished"))
+    assert ("3 d before you mean to package it, and another on the day." in read) is within
+    assert read.startswith("After the dry hops, take a reading") is not within
 
 
 def test_dry_hops_go_in_from_the_longest_to_the_shortest(brew: Callable[..., tuple[Step, ...]]) -> None:

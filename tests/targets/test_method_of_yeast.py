@@ -78,7 +78,9 @@ def test_a_beer_that_stood_cold_for_three_weeks_gets_fresh_yeast_and_a_third_wee
     found = method(yeast="22 g german lager yeast, dried", ferment=COLD.format(days))
     assert ("fresh dried yeast" in words(found["prime"])) == fresh
     assert values(found["keep"], "d")[0] == rest
-    assert values(found["keep"], "d")[1] == 15 + days + rest, "and the days until it is ready count them"
+    assert values(found["keep"], "d")[1] == 15 + 3 + days + rest, (
+        "and the days until it is ready count them, and the readings'"
+    )
 
 
 def test_a_strong_beer_gets_fresh_yeast_and_eight_weeks(method: Callable[..., dict[str, Step]]) -> None:

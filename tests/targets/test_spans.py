@@ -425,11 +425,11 @@ def test_a_wort_wants_the_dose_of_a_strong_one_from_1_061_on(plan_of: Callable[.
     assert trial.said(1.0606) == [Severity.WARNING]
 
 
-@pytest.mark.parametrize(("abv", "days", "is_strong"), [(7.499, 10 + 14, False), (7.501, 10 + 56, True)])
+@pytest.mark.parametrize(("abv", "days", "is_strong"), [(7.499, 10 + 3 + 14, False), (7.501, 10 + 3 + 56, True)])
 def test_a_beer_from_seven_and_a_half_per_cent_on_is_a_strong_one(
     abv: float, days: float, is_strong: bool, plan_of: Callable[..., Any], house: Brewhouse
 ) -> None:
-    """Common practice, no source. It is kept for eight weeks in the bottle in place of two."""
+    """Common practice, no source. Eight weeks in the bottle in place of two, after readings three days apart."""
     trial = Trial(Knob((MALT,), 1, "alcohol-by-volume", 4, 10), "", house, plan_of)
     plan = plan_of(trial.knob.written(trial.x(abv)), {"home": house}).plan
     assert plan.sheet["days-until-it-is-ready"].number == days

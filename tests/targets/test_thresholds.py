@@ -139,12 +139,31 @@ def test_a_kilned_malt_that_converts_itself_is_a_base_malt(power: float, part: s
     assert role(malt("Amber", Kind("kilned", 0.78, 5.0, "°L", power, True), 1.0)) == part
 
 
-@pytest.mark.parametrize(("mcu", "models"), [(9.99, 1), (10.01, 3)])
-def test_the_straight_lines_begin_at_10_malt_colour_units(mcu: float, models: int) -> None:
-    """Pounds times °L in a US gallon of the wort in the kettle at the end of the boil, 21.5 L."""
+@pytest.mark.parametrize(("mcu", "models"), [(9.99, 1), (10.01, 2), (10.49, 2), (10.51, 3), (36.9, 3), (37.1, 2)])
+def test_a_model_of_colour_is_asked_only_where_its_source_covers_the_beer(mcu: float, models: int) -> None:
+    """Mosher's line from 10, Daniels' from 10.5 to 37 malt colour units, as Morey quotes them.
+
+    Pounds times °L in a US gallon of the wort in the kettle at the end of the boil, 21.5 L.
+    """
     colour = mcu * (21.5 / 3.785411784) / (4 / 0.45359237)
     grist = recipe(20, 60, (malt("Pale malt", Kind("base", 0.8, colour, "°L", 60, True), 4.0),))
     assert len(work_out(grist, brewhouse("home", 20), *MODELS).colour.models) == models
+
+
+@pytest.mark.parametrize("metres", [0, 60, 1500])
+@pytest.mark.parametrize(("minutes", "daniels", "rager"), [(60, 0.30, 0.30), (30, 0.24, 0.153), (20, 0.19, 0.101)])
+def test_a_table_of_bands_is_read_by_the_clock_however_high_it_boils(
+    minutes: float, daniels: float, rager: float, metres: float
+) -> None:
+    """By the printed tables, in thin wort: 20 g of 8 % in the 21.5 L of the kettle. A curve gives less higher up."""
+    written = replace(PLAIN, hops=(hop("Bitter hop", 20, "boil", alpha=0.08, minutes=minutes),))
+    found, low = (
+        {name: it.number for name, it in work_out(written, house, *MODELS).bitterness.models}
+        for house in (brewhouse("home", 20, altitude_m=metres), brewhouse("home", 20))
+    )
+    assert found["daniels 1996"] == pytest.approx(20 * 80 * daniels / 21.5, rel=1e-6)
+    assert found["rager 1990"] == pytest.approx(20 * 80 * rager / 21.5, rel=1e-6)
+    assert (found["tinseth 1997"] < low["tinseth 1997"]) is (metres > 0)
 
 
 @pytest.mark.parametrize("minutes", [60, 30, 20, 10])

@@ -23,7 +23,7 @@ def blanks(plan: Plan, *, us: bool) -> tuple[Blank, ...]:
 def afterwards(plan: Plan, *, us: bool) -> tuple[Blank, ...]:
     """What is told of the beer when it is done."""
     packaging = plan.figures.packaging
-    days = f"planned {_said(packaging.ready, us)} after it is packaged" if packaging else "the day"
+    days = f"planned {_said(packaging.ready, us)} after the yeast goes in" if packaging else "the day"
     return (Blank("ready", days), Blank("tasted", TASTED))
 
 

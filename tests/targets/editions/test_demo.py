@@ -42,6 +42,19 @@ def test_an_edition_is_the_same_beer_before_it_is_rounded_and_near_it_after(slug
             assert bitter.rounded.number == pytest.approx(bitter.home.number, rel=0.10)
 
 
+@pytest.mark.parametrize("slug", SLUGS)
+def test_an_edition_that_ends_elsewhere_says_so_on_its_first_screen(slug: str) -> None:
+    """As both are printed: one point is no matter, and of two a sentence tells."""
+    for edition in editions(slug):
+        if isinstance(edition, MadeEdition):
+            ends, home = (round(1000 * plan.sheet["final-gravity"].number) for plan in (edition.plan, plans()[slug]))
+            said = [note for note in edition.notes if note.startswith("It ends")]
+            assert len(said) == (abs(ends - home) >= 2), (edition.edition.slug, home, ends)
+            for note in said:
+                assert note.split()[2] == ["", "", "two", "three", "four", "five"][abs(ends - home)]
+                assert ("higher" in note) is (ends > home)
+
+
 def ions(plan: Plan) -> list[float]:
     assert plan.figures.chemistry is not None
     treated: Ions = plan.figures.chemistry.treated

@@ -11,7 +11,8 @@ from gristbook.targets.advice.allergens import ANY_ALLERGEN, GLUTEN, allergens
 from gristbook.targets.advice.caution_rows import CAUTIONS, Caution
 from gristbook.targets.advice.doses import doses
 from gristbook.targets.advice.gas import LIMITS
-from gristbook.targets.advice.gas_routes import beyond_its_yeast, diastatic, routes_to_gas
+from gristbook.targets.advice.gas_routes import routes_to_gas
+from gristbook.targets.beer.finished import beyond_its_yeast, diastatic
 from gristbook.targets.conventions import STRONG_ABV
 from gristbook.targets.figures import Plan
 
@@ -49,8 +50,10 @@ CONDITIONS: Mapping[str, Callable[[Plan], bool]] = {
     "ice for the top-up": lambda plan: plan.figures.cooling is not None and plan.figures.cooling.ice is not None,
     "first-wort hops": lambda plan: any(isinstance(hop.use, FirstWort) for hop in plan.recipe.hops),
     "gluten": lambda plan: not GLUTEN.isdisjoint(allergens(plan).names),
-    "a diastatic yeast": diastatic,
-    "a beer stronger than its yeast bears": beyond_its_yeast,
+    "a diastatic yeast": lambda plan: diastatic(plan.recipe),
+    "a beer stronger than its yeast bears": lambda plan: beyond_its_yeast(
+        plan.recipe, plan.figures.fermentation.abv.number
+    ),
     "a strong beer": lambda plan: plan.figures.fermentation.abv.number >= STRONG_ABV,
 }
 """When a row applies, by the name that it gives."""

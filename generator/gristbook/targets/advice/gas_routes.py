@@ -8,7 +8,7 @@ from math import inf
 
 from gristbook.equations import brew_day, carbonation
 from gristbook.model.batch import Vessel
-from gristbook.model.moment import BeforePackaging, Stage
+from gristbook.model.moment import Stage
 from gristbook.model.recipe import Extra, FermentStep, Recipe, Sugar, Yeast
 from gristbook.problems import Place, Severity
 from gristbook.sheet.arithmetic import sum_of
@@ -17,14 +17,11 @@ from gristbook.sheet.value import Value, apply, given
 from gristbook.targets.advice.against import Against
 from gristbook.targets.advice.gas import MEMORY, beyond
 from gristbook.targets.advice.gas_words import eats_on, is_alive, is_sweet
+from gristbook.targets.beer.finished import LAST, diastatic, in_the_beer, warm_steps
 from gristbook.targets.beer.packaging import gas_with
 from gristbook.targets.conventions import PRACTICE, WARMEST_STORAGE
 from gristbook.targets.figures import Plan
 from gristbook.targets.method.step import Kind, kept_in, say, spoken
-
-COLD_C = 5.0
-"""A step cooler by this much than the warmest before it, and cooler than the yeast likes, stops the yeast (common
-practice, no source)."""
 
 QUICKEST: tuple[tuple[float, float], ...] = ((28.0, 2.0), (15.0, 4.0), (-inf, 7.0))
 """From this warmth on (°C), the fewest days in which any usual beer ferments out (common practice, no source)."""
@@ -39,29 +36,6 @@ BEARS = 1.5
 IN_HEAVY = "use heavy bottles made for pressure, and package only once the gravity no longer falls."
 BONE_DRY = given(1.000, "SG", "gravity where nothing is left to ferment", words=f"{PRACTICE}: 0.998 to 1.002")
 DRY_WITHIN = 0.002
-
-LAST = (Stage.FERMENTED, Stage.PACKAGING)
-IN_THE_BEER = (Stage.YEAST, Stage.FERMENTER, *LAST)
-"""Stages after the boil, which stops whatever is alive and every enzyme."""
-
-
-def diastatic(plan: Plan) -> bool:
-    """Whether something in the beer goes on turning dextrins to sugar, so that it ferments for weeks more."""
-    lines: list[Yeast | Extra] = [*plan.recipe.yeasts, *_in_the_beer(plan.recipe)]
-    return any(yeast.diastatic for yeast in plan.recipe.yeasts) or eats_on(*(line.name for line in lines))
-
-
-def beyond_its_yeast(plan: Plan) -> bool:
-    """Whether a beer is to be stronger than its yeast bears, so that nobody knows where it stops."""
-    return plan.figures.fermentation.abv.number > max(yeast.tolerance_abv for yeast in plan.recipe.yeasts)
-
-
-def warm_steps(recipe: Recipe) -> tuple[FermentStep, ...]:
-    """The steps before the first that is too cold for the yeast."""
-    coolest = min((yeast.coolest_c for yeast in recipe.yeasts), default=-inf)
-    heats = [step.temperature.number for step in recipe.ferment]
-    cold = (at for at, heat in enumerate(heats) if max(heats[: at + 1]) - heat >= COLD_C and heat < coolest)
-    return recipe.ferment[: next(cold, None)]
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,7 +86,7 @@ def _ferments(plan: Plan) -> Iterator[Met]:
     if steps:
         warmest = max(step.temperature.number for step in steps)
         fewest = next(days for heat, days in QUICKEST if warmest >= heat)
-        fewest = max(fewest, DEXTRINS_TAKE) if diastatic(plan) else fewest
+        fewest = max(fewest, DEXTRINS_TAKE) if diastatic(plan.recipe) else fewest
         days = _days(steps, "days in which it ferments")
         yield Met(days, steps[0].place, "", fewest, QUICKEST[0][1])
 
@@ -121,7 +95,7 @@ def _fed(plan: Plan) -> Iterator[Met]:
     """Each sugar that is put into the beer, with the days that it has."""
     recipe = plan.recipe
     sweet = [it for it in recipe.sugars if it.into_fermenter and it.attenuation.number > 0]
-    fruit = [it for it in _in_the_beer(recipe) if is_sweet(it.name) and it.moment is not Stage.FERMENTED]
+    fruit = [it for it in in_the_beer(recipe) if is_sweet(it.name) and it.moment is not Stage.FERMENTED]
     lines: list[Sugar | Extra] = [*sweet, *fruit]
     for it in lines:
         days = _warm(it.days if isinstance(it, Sugar) else _last_days(it), recipe)
@@ -263,7 +237,7 @@ def _eaten(extra: Extra, plan: Plan) -> Iterator[Against]:
         final=final,
         gas=gas,
     )
-    severity = found.severity if found and extra in _in_the_beer(plan.recipe) else Severity.WARNING
+    severity = found.severity if found and extra in in_the_beer(plan.recipe) else Severity.WARNING
     yield Against(severity, extra.place, words, ("finished", "bottle"), "It may go on to the driest: wait.", MEMORY)
 
 
@@ -283,11 +257,6 @@ def _second_yeasts(recipe: Recipe) -> Iterator[Against]:
     for yeast in eaters if len(eaters) < len(recipe.yeasts) else ():
         words = f"{yeast.name} ferments for weeks what the other yeast leaves: pitch them together, {IN_HEAVY}"
         yield Against(Severity.WARNING, yeast.place, (words,), ("finished", "bottle"), "Two yeasts: heavy bottles.")
-
-
-def _in_the_beer(recipe: Recipe) -> Iterator[Extra]:
-    """What goes in after the boil."""
-    return (it for it in recipe.extras if it.moment in IN_THE_BEER or isinstance(it.moment, BeforePackaging))
 
 
 def _last_days(extra: Extra) -> Value | None:

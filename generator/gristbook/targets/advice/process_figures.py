@@ -10,8 +10,9 @@ from gristbook.model.moment import BeforePackaging
 from gristbook.model.recipe import FermentStep, Hop, MashStep
 from gristbook.sheet.value import Value, number
 from gristbook.targets.advice.advice import Span
-from gristbook.targets.advice.gas_routes import QUICKEST, warm_steps
+from gristbook.targets.advice.gas_routes import QUICKEST
 from gristbook.targets.advice.slip_figures import CONVERTS, SOURED_MIN, reckoned
+from gristbook.targets.beer.finished import warm_steps
 from gristbook.targets.conventions import STRONG
 from gristbook.targets.figures import Plan
 

@@ -9,11 +9,11 @@ from math import inf, isnan
 
 from gristbook.model.batch import Log
 from gristbook.sheet.value import Value, given
-from gristbook.targets.advice.gas_routes import COLD_C
 from gristbook.targets.advice.gas_words import eats_on
 from gristbook.targets.batches import frozen
 from gristbook.targets.batches.measured import Bench
 from gristbook.targets.batches.results import Corrected, Course, Curve, MomentFigures, Stability
+from gristbook.targets.beer.finished import COLD_C
 from gristbook.targets.conventions import STEADY_FOR_DAYS, STEADY_FOR_WEEKS, STEADY_WITHIN
 from gristbook.targets.method.step import Sentence
 

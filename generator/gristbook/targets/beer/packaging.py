@@ -8,6 +8,7 @@ from gristbook.model.recipe import Carbonation, FermentStep, PrimingSugar, Recip
 from gristbook.refusal import Refusal
 from gristbook.sheet.arithmetic import sum_of
 from gristbook.sheet.value import Value, apply
+from gristbook.targets.beer.finished import days_of_readings
 from gristbook.targets.conventions import (
     BOTTLE_SIZES,
     IN_THE_BOTTLE,
@@ -144,9 +145,10 @@ def gas_with(wanted: Value, more: Value, label: str) -> Value:
 
 
 def _ready(recipe: Recipe, fermentation: Fermentation) -> Value:
-    """Days from pitching until it is worth drinking: fermenting, then in the bottle."""
-    rest = in_the_bottle(fermentation.abv.number, recipe)
-    return sum_of((*(step.days for step in recipe.ferment), rest), "days until it is ready")
+    """Days from pitching until it is worth drinking: fermenting, the readings that prove it, then in the bottle."""
+    abv = fermentation.abv.number
+    days = (*(step.days for step in recipe.ferment), *days_of_readings(recipe, abv), in_the_bottle(abv, recipe))
+    return sum_of(days, "days until it is ready")
 
 
 def in_the_bottle(abv: float, recipe: Recipe) -> Value:

@@ -1,8 +1,9 @@
 """What may go into a brew in place of a line of it: how much of that, and what it does to the beer.
 
 Hops of the boil go by their alpha acids, so that the bitterness stays; late and dry ones by their oil where both
-pages state it, else by weight. A coloured malt goes by its colour, and base malt makes up the extract; all else goes
-by extract. What comes of it is a balance of what the plan has worked out already: nothing is planned anew.
+pages state it, within bounds, else by weight. A coloured malt goes by its colour, and base malt makes up the extract;
+all else goes by extract. What comes of it is a balance of what the plan has worked out already: nothing is planned
+anew.
 """
 
 from __future__ import annotations
@@ -28,6 +29,7 @@ AT_MOST_TIMES = 4.0
 """Malts whose colours lie further apart than this are not weighed by colour."""
 OIL_AT_MOST = 1.5
 """Late hops are weighed up or down by no more than this, for what is published of their oil varies much."""
+BY_OIL = "by the oil that both have, by half as much again at most, or else weight for weight"
 VISIBLE: Mapping[str, float] = {"bitterness": 0.5, "colour": 0.5, "final gravity": 0.001, "strength": 0.1}
 """A change below this is none, in the unit of the figure."""
 NO_MATTER = 0.005
@@ -82,10 +84,17 @@ class _Line:
 
 
 def of_hops(plan: Plan, larder: tuple[Ingredient, ...]) -> tuple[tuple[Instead, ...], ...]:
-    """What may be taken instead of each line of hops, in the plan's order."""
+    """What may be taken instead of each line of hops, in the plan's order.
+
+    A hop that is used twice in one way, early or late, has its others with the first line only.
+    """
+    lines = plan.figures.bitterness.hops
+    ways = [(line.hop.name, goes_late(line.hop)) for line in lines]
     return tuple(
         tuple(_hop(line, it, other, plan) for it, other in _others("hops", line.hop.name, larder))
-        for line in plan.figures.bitterness.hops
+        if ways.index(way) == at
+        else ()
+        for at, (line, way) in enumerate(zip(lines, ways, strict=True))
     )
 
 
@@ -116,9 +125,8 @@ def weights(it: Ingredient, other: Ingredient) -> Sentence:
         return ()
     if it.shelf == "hops":
         ways = [(as_much("bitterness", *(hop["alpha"] for hop in figures)), " for the same bitterness")]
-        late = hop_ratio(it, other, 0.0, late=True)
-        if late != 1.0 and 1 / OIL_AT_MOST < late < OIL_AT_MOST:
-            ways.append((as_much("oil", *(hop["oil"] for hop in figures)), " late or dry"))
+        late = HUNDRED.number * hop_ratio(it, other, 0.0, late=True)
+        ways.append((given(late, "g", f"{other.name}, late or dry", words=BY_OIL), " late or dry"))
     else:
         mine, theirs = (
             apply(

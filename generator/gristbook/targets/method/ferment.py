@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from math import inf
 
 from gristbook.model.moment import BeforePackaging, Stage
 from gristbook.model.recipe import FermentStep
 from gristbook.sheet.value import Value, given, number
-from gristbook.targets.advice.gas_routes import beyond_its_yeast, diastatic, warm_steps
-from gristbook.targets.conventions import CALIBRATION, practice
+from gristbook.targets.beer.finished import apart, warm_steps
+from gristbook.targets.conventions import CALIBRATION
 from gristbook.targets.figures import Plan
 from gristbook.targets.method.cellar import pitching_heat, sanitised
 from gristbook.targets.method.step import (
@@ -22,9 +23,6 @@ from gristbook.targets.method.step import (
     weighed,
 )
 
-APART = practice(3.0, "d", "time between two readings")
-LONG_APART = practice(7.0, "d", "time between two readings, where the yeast may go on for weeks")
-
 
 def ferment_steps(plan: Plan) -> Iterator[Draft]:
     """The steps from the closed fermenter to two readings that agree, once before it is cooled and once after."""
@@ -34,31 +32,31 @@ def ferment_steps(plan: Plan) -> Iterator[Draft]:
     kept_warm = len(warm_steps(plan.recipe))
     to_go = sum(step.days.number for step in later if step is not None)
     times = sorted(_times(plan), reverse=True)
-    before, added, cooled = first, _untimed(plan), False
+    before, added, lie, cooled = first, _untimed(plan), inf, False
     for at, step in enumerate(later, start=1):
         if step is None or before is None:
             continue
         for days in [it for it in times if it > to_go]:
             yield from _added(plan, days)
-        added += [name for days in times if days > to_go for name in _names_at(plan, days)]
+            added, lie = [*added, *_names_at(plan, days)], days
         times = [it for it in times if it <= to_go]
         if at >= kept_warm and not cooled:
-            yield from _finished(plan, added, "before you cool the beer: in the cold any two agree")
-            added, cooled = [], True
+            yield from _finished(plan, added, lie - to_go, cooling=True)
+            added, lie, cooled = [], inf, True
         yield _further(step, before, cold=at >= kept_warm)
         before, to_go = step, to_go - step.days.number
     for days in times:
         yield from _added(plan, days)
-    added += [name for days in times for name in _names_at(plan, days)]
+        added, lie = [*added, *_names_at(plan, days)], days
     if cooled and not added:
         yield from _looked_again(plan)
     else:
-        yield from _finished(plan, added, "still warm" if cooled else "", warmed=cooled)
+        yield from _finished(plan, added, lie, warmed=cooled)
     yield from _at_the_end(plan)
 
 
 def _apart(plan: Plan) -> Value:
-    return LONG_APART if diastatic(plan) or beyond_its_yeast(plan) else APART
+    return apart(plan.recipe, plan.figures.fermentation.abv.number)
 
 
 def _first(plan: Plan, step: FermentStep | None) -> Draft:
@@ -173,22 +171,32 @@ def _dry_hops(plan: Plan, last: float) -> Iterator[Draft]:
     )
 
 
-def _finished(plan: Plan, added: list[str], when: str, *, warmed: bool = False) -> Iterator[Draft]:
-    """Two readings; ``warmed`` where something went into cold beer, in which nothing shows."""
+def _finished(
+    plan: Plan, added: list[str], lie: float, *, cooling: bool = False, warmed: bool = False
+) -> Iterator[Draft]:
+    """Two readings, which fall into the days that what was ``added`` last is to ``lie`` in the beer, if they can.
+
+    ``cooling`` where the beer is cooled next; ``warmed`` where something went into cold beer, in which nothing shows.
+    """
     warmest = max((step.temperature for step in plan.recipe.ferment), key=number, default=None)
+    within = bool(added) and _apart(plan).number <= lie < inf
+    end = "in the cold any two agree" if cooling else ""
     yield sanitised("the sample jar and whatever draws the sample")
     yield draft(
         "finished",
         "Be sure that it has finished",
         "Let the beer come back to {warmest}: in the cold any two readings agree.",
-        "{after}ake a reading in a sample at {heat}, and another {apart} later{when}.",
+        f"Take a reading in a sample at {{heat}}, with the {names(added)} in the beer, {{apart}} before you "
+        f"{'cool it' if cooling else 'mean to package it'}, and another on the day"
+        f"{', still warm' if warmed else ''}{f': {end}' if end else ''}."
+        if within
+        else f"{f'After the {names(added)}, t' if added else 'T'}ake a reading in a sample at {{heat}}, and another "
+        f"{{apart}} later{', still warm' if warmed else ''}{f', before you cool the beer: {end}' if end else ''}.",
         "When the two agree, near {gravity}, it has finished.",
         "If they differ, wait and read again. If they agree but stand well above that, warm it, rouse it, and wait.",
         warmest=warmest if warmed else None,
-        after=f"After the {names(added)}, t" if added else "T",
         heat=CALIBRATION,
         apart=_apart(plan),
-        when=f", {when}" if when else "",
         gravity=plan.figures.fermentation.final,
     )
 

@@ -1,4 +1,4 @@
-"""The beer's colour: what the grist brings to the kettle, thinned by the top-up, by every model that covers it."""
+"""The beer's colour: what the grist brings to the kettle, thinned by the top-up, by each model that covers it."""
 
 from __future__ import annotations
 
