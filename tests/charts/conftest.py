@@ -35,9 +35,9 @@ def draw_all(cache: FrameCache, *, name: str = "one", harm: str = "") -> dict[st
         "swatch": colour_swatch(
             name=f"{name}-swatch",
             title="Colour" + harm,
-            beer=((210, 120, 0), (150, 40, 0)),
+            beer=(210, 120, 0),
             beer_label="12 SRM" + harm,
-            depths_cm=(3, 7),
+            depth_cm=5,
             style_span=[(230, 170, 50), (200, 110, 0), (170, 70, 0)],
             style_label="best bitter, 8 to 16 SRM" + harm,
             beer_place=0.5,

@@ -184,7 +184,7 @@ def test_what_dissolves_goes_in_with_the_heat_off(brew: Callable[..., tuple[Step
 def test_an_addition_at_no_minutes_is_told_as_the_heat_goes_off(brew: Callable[..., tuple[Step, ...]]) -> None:
     method = brew("hops:\n  - 20 g Fuggle, 4.5 %, 0 min\nsugars:\n  - 100 g honey, 0 min")
     step = the(method, "dissolve")
-    assert words(step).startswith("As the heat goes off, stir in 0.1 kg of honey")
+    assert words(step).startswith("With the heat off, stir in 0.1 kg of honey")
     assert "Bring it back to the boil" not in words(step)
 
 

@@ -1,4 +1,4 @@
-"""The colour swatch: a beer seen through two depths, beside the span of its style."""
+"""The colour swatch: a beer as a glass of it looks, beside the span of its style."""
 
 from collections.abc import Iterator, Sequence
 
@@ -17,42 +17,38 @@ def colour_swatch(
     *,
     name: str,
     title: str,
-    beer: tuple[Rgb, Rgb],
+    beer: Rgb,
     beer_label: str,
-    depths_cm: tuple[float, float],
+    depth_cm: float,
     style_span: Sequence[Rgb] = (),
     style_label: str = "",
     beer_place: float | None = None,
 ) -> str:
-    """An SVG picture of a beer's colour through a thin and a deep glass, above its style's span from low to high.
+    """An SVG picture of a beer's colour through one depth, above its style's span from low to high.
 
-    `style_span` are the style's colours through the thin depth, palest first, none without a style; `beer_place` is
+    `style_span` are the style's colours through the same, palest first, none without a style; `beer_place` is
     where in it the beer stands, 0 at its low and 1 at its high end. A place beyond is held at the end with an arrow
     and said. `name` comes before every id. Raises `ValueError` for a colour that is none and a name that cannot begin
     an id.
     """
     height = 36 + _BEER + 36 + ((52 + _SPAN + 40) if style_span else 0)
     across = Scale(low=0, high=1, start=_LEFT, end=_RIGHT)
-    said = f"{beer_label}, seen through {depths_cm[0]:g} cm and through {depths_cm[1]:g} cm."
+    said = f"{beer_label}, seen through {depth_cm:g} cm."
     if style_span:
-        said += f" Below, {style_label}, from the palest to the darkest, through {depths_cm[0]:g} cm."
+        said += f" Below, {style_label}, from the palest to the darkest."
     if style_span and beer_place is not None:
         said += f" {_place_said(beer_place)}"
     drawn = [
-        *_beer(beer, beer_label, depths_cm),
-        *_span(across, style_span, f"{style_label}, through {depths_cm[0]:g} cm", beer_place),
+        *_beer(beer, beer_label, depth_cm),
+        *_span(across, style_span, style_label, beer_place),
     ]
     return finished(blank(kind="swatch", height=height), name=name, title=title, desc=said, over=drawn)
 
 
-def _beer(beer: tuple[Rgb, Rgb], label: str, depths_cm: tuple[float, float]) -> Iterator[str]:
+def _beer(beer: Rgb, label: str, depth_cm: float) -> Iterator[str]:
     yield marks.words(marks.shortened(label, _RIGHT - _LEFT), _LEFT, TEXT + 2)
-    half = (_RIGHT - _LEFT) / 2
-    for place, (rgb, depth_cm) in enumerate(zip(beer, depths_cm, strict=True)):
-        left = _LEFT + place * half
-        yield marks.box(left, 36, half, _BEER, fill=as_hex(rgb))
-        yield marks.words(f"through {depth_cm:g} cm", left, 36 + _BEER + 26, fill=SOFT)
-    yield marks.box(_LEFT, 36, 2 * half, _BEER, fill="none", stroke=SOFT, stroke_width=1)
+    yield marks.box(_LEFT, 36, _RIGHT - _LEFT, _BEER, fill=as_hex(beer), stroke=SOFT, stroke_width=1)
+    yield marks.words(f"through {depth_cm:g} cm of beer", _LEFT, 36 + _BEER + 26, fill=SOFT)
 
 
 def _span(across: Scale, span: Sequence[Rgb], label: str, place: float | None) -> Iterator[str]:

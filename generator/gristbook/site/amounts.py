@@ -10,13 +10,17 @@ from functools import lru_cache
 
 from gristbook.sheet.origin import Given
 from gristbook.sheet.value import Value
-from gristbook.site.scales import FINE, RULES, Row
+from gristbook.site.scales import EXACT, FINE, RULES, Row
 
 SPACE = "\u00a0"
 """Between a number and its unit: they never part at the end of a line."""
 
 AT_HAND = 32768
 """Numbers whose printed form is kept: those of a shelf of beers, whose workings are made before their pages are."""
+
+
+NO_RANGE = (2, 0.02)
+"""A range that reaches so many steps, and such a share of the number, to each side says nothing more (our own)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,8 +94,19 @@ def span(value: Value) -> Amount | None:
 
 @lru_cache(maxsize=AT_HAND)
 def _span(number: float, ends: tuple[float, float], unit: str, fine: bool, most: float) -> Amount | None:
-    metric, us = (_between(number, ends, rows, most) if rows else "" for rows in _rows(unit, fine))
+    both = _rows(unit, fine)
+    if _all_but_none(number, ends, _row(number, both[0]).kept_to(number, most)):
+        return None
+    metric, us = (_between(number, ends, rows, most) if rows else "" for rows in both)
     return _both(metric, us) if metric else None
+
+
+def _all_but_none(number: float, ends: tuple[float, float], row: Row) -> bool:
+    """Whether a range reaches no further than `NO_RANGE` of what goes by steps, and of shares."""
+    steps, share = NO_RANGE
+    least = row.step or (10**-row.places if row.unit == "%" else 0.0)
+    off = max(abs(row.rounded(end) - row.rounded(number)) for end in ends)
+    return off <= min(steps * least, share * abs(row.rounded(number))) + EXACT
 
 
 def from_to(low: float, high: float, unit: str) -> Amount:
@@ -126,7 +141,7 @@ def _between(number: float, span: tuple[float, float], rows: tuple[Row, ...], mo
     return f"{first} and {ends[1]}" if unit == other and SPACE not in unit else f"{ends[0]} and {ends[1]}"
 
 
-_BARE = frozenset({"lb oz", "oz", "gal", "packs", "pieces", "days"})
+_BARE = frozenset({"lb oz", "oz", "gal", "packs", "pieces", "days", "°C"})
 """Units after whose numbers nobody writes zeros."""
 
 

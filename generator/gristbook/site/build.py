@@ -138,7 +138,7 @@ def _data(printing: Printing, address: str) -> Iterator[tuple[str, bytes, Place]
     """What no reader opens: each beer's colour as a picture, figures for other programs, days for calendars."""
     for beer in printing.beers.values():
         recipe, srm = beer.home.plan.recipe, beer.home.plan.figures.colour.srm
-        yield at.colour_path(recipe.slug), band_svg(band(recipe.slug, srm.number)), recipe.place
+        yield at.colour_path(recipe.slug), band_svg(band(srm.number)), recipe.place
         for it in beer.brews():
             yield it.at.data, figures_json(it.plan), recipe.place
     yield from batch_files(printing, address)

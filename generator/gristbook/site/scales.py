@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from math import copysign, floor
+from math import ceil, copysign, floor
 
 EXACT = 1e-9
 """A number of a computer so near to another is that other."""
@@ -25,7 +25,8 @@ class Row:
 
     ``trim`` drops zeros at the end of a number that somebody wrote down (67 °C, not 67.0 °C; what was worked out keeps
     them); ``zero`` is where the printed scale begins; ``even`` is for numbers that come out even in the unit; ``step``
-    is what a kitchen can measure, of which there is at least one in anything.
+    is what a kitchen can measure or a brewer can use, of which there is at least one in anything; ``up`` is for what
+    is bought whole.
     """
 
     least: float
@@ -36,13 +37,15 @@ class Row:
     zero: float = 0.0
     even: bool = False
     step: float = 0.0
+    up: bool = False
 
     def rounded(self, number: float, *, written: bool = False) -> float:
         """The number in the printed unit, as it will be read; what is ``written`` in so few decimals stays."""
         shown = number / self.size + self.zero
         if not self.step or (written and abs(shown - round(shown, self.places)) < EXACT):
             return round(shown, self.places)
-        steps = max(floor(abs(shown) / self.step + 0.5 + EXACT), 1 if shown else 0)
+        many = abs(shown) / self.step
+        steps = max(ceil(many - EXACT) if self.up else floor(many + 0.5 + EXACT), 1 if shown else 0)
         return copysign(round(steps * self.step, self.places), shown)
 
     def kept_to(self, number: float, most: float) -> Row:
@@ -82,7 +85,6 @@ _FINE_WEIGHTS = (
     *_WEIGHTS[:2],
     Row(0.01, "g", 0.001, 1, trim=True, step=0.5),
     Row(0.001, "g", 0.001, 1, trim=True, step=0.1),
-    Row(0.0001, "g", 0.001, 2, trim=True, step=0.05),
     _PINCHES[-1],
 )
 _US_WEIGHTS = (
@@ -124,15 +126,18 @@ RULES: Mapping[str, Rule] = {
     "L/h": Rule((Row(0, "L/h", places=1, trim=True),), (Row(0, "gal/h", GALLON, 2),)),
     "mL/100 g": _one("mL in 100 g", 2, trim=True),
     "mL/g": Rule((Row(0, "mL/g", places=1, trim=True),), (Row(0, "fl oz/oz", FLUID_OUNCE / OUNCE, 2),)),
-    "g/L": Rule((Row(1, "g/L", places=1), Row(0, "g/L", places=2)), (Row(0, "oz/gal", 1000 * OUNCE / GALLON, 2),)),
-    "°C": Rule((Row(0, "°C", places=1, trim=True),), (Row(0, "°F", FAHRENHEIT, zero=32.0),)),
+    "g/L": Rule(
+        (Row(1, "g/L", places=1, step=0.1), Row(0, "g/L", places=2, step=0.01)),
+        (Row(0, "oz/gal", 1000 * OUNCE / GALLON, 2, step=0.01),),
+    ),
+    "°C": Rule((Row(0, "°C", places=1, trim=True, step=1),), (Row(0, "°F", FAHRENHEIT, zero=32.0, step=1),)),
     "m": Rule((Row(0, "m"),), (Row(0, "ft", FOOT),)),
     "bar": Rule((Row(0, "bar", places=1),), (Row(0, "psi", PSI),)),
     "kPa": Rule((Row(0, "kPa", places=1),), (Row(0, "psi", 100 * PSI, 1),)),
     "SG": _one("", 3),
     "°P": _one("°P", 1),
     "fraction": Rule((Row(0, "%", 0.01, 1, trim=True),)),
-    "%": _one("%", 1),
+    "%": Rule((Row(0, "%", places=1, step=0.1),)),
     "ratio": _one("", 2),
     "standard deviations": _one("standard deviations", 2, trim=True),
     "points": _one("points", 1, trim=True),
@@ -142,21 +147,21 @@ RULES: Mapping[str, Rule] = {
     "°L": _one("°L", 1, trim=True),
     "EBC malt": _one("EBC", 1, trim=True),
     "MCU": _one("MCU", 1),
-    "vol": _one("volumes", 1),
+    "vol": Rule((Row(1, "volumes", places=1, step=0.1), Row(0, "volumes", places=2, step=0.01))),
     "min": Rule((Row(240, "h", 60, 1, trim=True), Row(10, "min"), Row(0, "min", places=1, trim=True))),
     "d": Rule((Row(28, "weeks", 7, even=True), Row(0, "days", places=1, trim=True))),
     "10⁹ cells": Rule((Row(10, "billion cells"), Row(0, "billion cells", places=1))),
     "10⁹ cells/g": _one("billion cells a gram", 1, trim=True),
     "10⁹ cells/pack": _one("billion cells a pack", 1, trim=True),
     "10⁶ cells/(mL·°P)": _one("million cells a millilitre and degree Plato", 2),
-    "packs": _one("packs", 1, trim=True),
+    "packs": Rule((Row(0, "packs", places=1, trim=True, step=1, up=True),)),
     "pieces": _one("pieces", 2, trim=True),
     "g/g": _one("g/g", 3),
     "g/mol": _one("g/mol", 2),
     "kcal": _one("kcal"),
     "kJ": _one("kJ"),
     "mL": Rule(_per_thousand(_VOLUMES), _per_thousand(_US_VOLUMES)),
-    "mg/L": _one("mg/L"),
+    "mg/L": Rule((Row(10, "mg/L", step=1), Row(0, "mg/L", places=1, trim=True, step=0.1))),
     "mg/L CaCO₃": _one("mg/L as CaCO₃"),
     "mEq": _one("mEq", 1),
     "mEq/L": _one("mEq/L", 2),
@@ -166,7 +171,7 @@ RULES: Mapping[str, Rule] = {
     "mEq/mL": _one("mEq/mL", 2),
     "g/mL": _one("g/mL", 3),
     "pH": Rule((Row(0, "", places=2),)),
-    "bottles": _one("bottles"),
+    "bottles": Rule((Row(0, "bottles", step=1),)),
     "money": _one("", 2),
     "money/kg": _one("a kilogram", 2),
     "money/L": _one("a litre", 2),

@@ -50,12 +50,12 @@ MONTHS_FROM_DAYS, DAYS_IN_A_MONTH = 84.0, 30.44
 
 
 def colour_word(srm: float) -> str:
-    """What one would call a beer of this colour.
+    """What one would call a beer of this colour, as it is printed: one number has one word.
 
-    >>> colour_word(9.7), colour_word(38)
-    ('amber', 'nearly black')
+    >>> colour_word(9.7), colour_word(30.4)
+    ('amber', 'dark brown')
     """
-    return _upto(srm, COLOURS)
+    return _upto(round(srm, 1 if srm < 10 else 0), COLOURS)
 
 
 def balance_words(ratio: float) -> str:

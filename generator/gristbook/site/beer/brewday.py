@@ -91,7 +91,7 @@ def _topping_up(plan: Plan) -> Sentence:
     words = " From the boil, {ice} of clean ice in place of as much of the water does it too."
     return say(
         "If the wort were topped up boiling with {top_up} at {cold}, all of it would stand at {boiling}{judged} "
-        "Cool it in its pot to {cool} first: then the water brings it to {pitch}.{or_ice}",
+        "Cool it in its pot first: from {cool} the water brings it to {pitch}, from less to less.{or_ice}",
         top_up=top_up,
         cold=cooling.cold,
         boiling=cooling.if_boiling,

@@ -18,6 +18,8 @@ from gristbook.site.figures import Sentence, joined
 from gristbook.site.prose import line
 from gristbook.targets.advice.cautions import in_short
 from gristbook.targets.figures import Plan
+from gristbook.targets.method.package import fresh_yeast
+from gristbook.targets.method.step import spoken
 
 MEASURED = (
     ("strike-temperature", "Strike water"),
@@ -81,7 +83,7 @@ def card_page(brew: Brew, brewed_from: str = "", made: str = "") -> CardPage:
     return CardPage(
         brew=brew,
         title=line(plan.recipe.title),
-        band=band(plan.recipe.slug, figures.colour.srm.number),
+        band=band(figures.colour.srm.number),
         makes=(figures.volumes.batch, f", in the {plan.brewhouse.name} brewhouse{brewed_from}"),
         ingredients=ingredients(plan),
         doing=doing,
@@ -124,9 +126,11 @@ def _doing(plan: Plan) -> Iterator[tuple[str, Sentence]]:
     later = [*_later(plan)]
     if later:
         yield "Add", joined(later, "; ")
-    packaging = figures.packaging
-    if packaging and packaging.sugar is not None:
-        yield "Prime", (packaging.sugar, " for ", packaging.volumes)
+    packaging, wanted = figures.packaging, recipe.carbonation
+    if packaging and packaging.sugar is not None and wanted and wanted.sugar:
+        fresh = fresh_yeast(plan)
+        yeast = (", with ", fresh, " of fresh dried yeast") if fresh is not None else ()
+        yield "Prime", (packaging.sugar, f" of {spoken(wanted.sugar.name)} for ", packaging.volumes, *yeast)
     elif packaging:
         yield "Keg", ("to ", packaging.volumes)
 

@@ -9,7 +9,7 @@ from gristbook.model.moment import BeforePackaging, BeforeTheEnd, FirstWort, Sta
 from gristbook.model.recipe import Extra, Hop, HoppedKit, Sugar
 from gristbook.model.water import Into, Treatment
 from gristbook.sheet.value import Value
-from gristbook.site.amounts import amount
+from gristbook.site.amounts import amount, from_to
 from gristbook.site.figures import Part, Sentence
 from gristbook.site.words import capital, counted, grist_words, share_words
 from gristbook.targets.advice.allergens import allergens
@@ -172,7 +172,12 @@ def _kit(kit: HoppedKit) -> Sentence:
 
 def _brings(line: YeastFigures, pitch: Pitch) -> Sentence:
     if line.dose is not None:
-        return line.dose, ", about ", line.cells, ", by strain little more than half as many or nearly twice"
+        low, high = (sum(ends) for ends in zip(*(it.cells.ends for it in pitch.yeasts), strict=True))
+        enough = "enough" if low >= pitch.cells.number else "enough, but of few strains"
+        if high < pitch.cells.number:
+            enough = "too little"
+        cells = from_to(*line.cells.ends, line.cells.unit)
+        return line.dose, ", ", cells, ", by strain; the wort wants ", pitch.cells, f": {enough}"
     rate = (", a pitch rate of ", line.rate, ", where ", pitch.rate, " is wanted") if line.rate is not None else ()
     return "about ", line.cells, *rate
 

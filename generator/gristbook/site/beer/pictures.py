@@ -16,12 +16,11 @@ from gristbook.model.recipe import Sugar
 from gristbook.model.style import Style
 from gristbook.sheet.value import Value
 from gristbook.site.amounts import amount_of
+from gristbook.site.band import GLASS_CM
 from gristbook.site.words import capital, colour_word, grist_words, hop_words, kept_words, share_words
 from gristbook.targets.figures import Plan
 from gristbook.targets.method.step import spoken
 
-THIN, DEEP = 2.0, 8.0
-"""Centimetres of beer: a small glass towards its foot, and a mug."""
 _PATCHES = 12
 
 
@@ -77,6 +76,10 @@ def _hops(plan: Plan, cache: FrameCache) -> Picture | None:
         )
         for line in lines
     ]
+    additions += [
+        (it.kit.name, "by its label", it.bitterness.number, it.bitterness.low, it.bitterness.high, "bitterness")
+        for it in plan.figures.bitterness.kits
+    ]
     svg = hops_chart(name="hops-chart", title="Hops by addition", additions=additions, cache=cache)
     return Picture(
         Markup(svg),
@@ -108,14 +111,14 @@ def _colour(plan: Plan) -> Picture:
     place = None
     if style:
         low, high = style.colour
-        span = [glass_srgb(low + (high - low) * patch / (_PATCHES - 1), THIN) for patch in range(_PATCHES)]
+        span = [glass_srgb(low + (high - low) * patch / (_PATCHES - 1), GLASS_CM) for patch in range(_PATCHES)]
         place = (srm - low) / (high - low) if high > low else None
     svg = colour_swatch(
         name="colour-chart",
         title="Colour in the glass",
-        beer=(glass_srgb(srm, THIN), glass_srgb(srm, DEEP)),
+        beer=glass_srgb(srm, GLASS_CM),
         beer_label=f"{colour_word(srm)}, {amount_of(srm, 'SRM').metric}",
-        depths_cm=(THIN, DEEP),
+        depth_cm=GLASS_CM,
         style_span=span,
         style_label=style.name if style else "",
         beer_place=place,

@@ -81,7 +81,7 @@ class RecipePage:
     """A recipe as its page tells it: with ``editions`` beside it, or else with its ``changes`` where it is one.
 
     ``grist_instead`` and ``hops_instead`` are what may be taken instead of each line of these tables, and what it does.
-    ``remarks`` are what a teacher would say, but of the water, each with what is usual, and so many ``at_once``.
+        ``remarks`` are what a teacher would say but of the water, each with what is usual, and so many ``at_once``.
     """
 
     brew: Brew
@@ -131,7 +131,7 @@ def recipe_page(
         brew=brew,
         title=line(recipe.title),
         summary=line(recipe.summary),
-        band=band(recipe.slug, plan.figures.colour.srm.number),
+        band=band(plan.figures.colour.srm.number),
         glance=glance(plan),
         prose=printing.written.texts[brew.at.page] if own else Markup(),
         ingredients=ingredients(plan),

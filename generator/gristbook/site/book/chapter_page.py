@@ -63,7 +63,7 @@ def chapter_pages(printing: Printing) -> Iterator[Page]:
 
 def _chapter_page(book: Book, part: Part, beers: Sequence[Beer]) -> ChapterPage:
     plans = [beer.home.plan for beer in beers]
-    return ChapterPage(line(part.title), line(part.about), entries(plans, "beer"), tuple(_baskets(book, beers, plans)))
+    return ChapterPage(line(part.title), line(part.about), entries(plans), tuple(_baskets(book, beers, plans)))
 
 
 def _baskets(book: Book, beers: Sequence[Beer], plans: Sequence[Plan]) -> Iterator[Basket]:

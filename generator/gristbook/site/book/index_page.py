@@ -48,24 +48,24 @@ def index_page(book: Book, plans: Sequence[Plan]) -> IndexPage:
     """The title page of a book; a recipe in two chapters stands in both, one in none comes last."""
     by_slug = {plan.recipe.slug: plan for plan in plans}
     chapters = (
-        Group(part.anchor, line(part.title), entries((by_slug[it] for it in part.slugs), part.anchor), line(part.about))
+        Group(part.anchor, line(part.title), entries(by_slug[it] for it in part.slugs), line(part.about))
         for part in parts(book, by_slug)
     )
     return IndexPage(line(book.title), book.author, line(book.note), tuple(chapters))
 
 
-def entries(plans: Iterable[Plan], name: str) -> tuple[Entry, ...]:
-    """Beers as a list shows them; ``name`` goes before the ids of their colours."""
-    return tuple(_entry(plan, f"{name}-{plan.recipe.slug}") for plan in plans)
+def entries(plans: Iterable[Plan]) -> tuple[Entry, ...]:
+    """Beers as a list shows them."""
+    return tuple(map(_entry, plans))
 
 
-def _entry(plan: Plan, name: str) -> Entry:
+def _entry(plan: Plan) -> Entry:
     figures, steps, srm = plan.figures, plan.recipe.ferment, plan.figures.colour.srm
     return Entry(
         of_recipe(plan.recipe.slug).page,
         line(plan.recipe.title),
         line(plan.recipe.summary),
-        band(name, srm.number),
+        band(srm.number),
         figures.fermentation.abv,
         figures.bitterness.total,
         figures.wort.original,

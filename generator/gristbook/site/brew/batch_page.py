@@ -109,7 +109,7 @@ def batch_page(brewed: BrewedBatch, printing: Printing, before: Link | None, aft
         brewed=brewed,
         title=line(brewed.title),
         edition=Link(today.at.page if today else "", words) if batch.edition else None,
-        band=band(batch.recipe, colour.number) if colour is not None and colour.unit == "SRM" else None,
+        band=band(colour.number) if colour is not None and colour.unit == "SRM" else None,
         became=became(figures),
         dangers=tuple(it.words for it in sorted(at_packing, key=lambda it: it.severity is not Severity.ERROR)),
         doubts=tuple(fault.words for fault in figures.faults if fault not in at_packing),

@@ -13,6 +13,7 @@ from gristbook.equations import bitterness, colour, extract, mash
 from gristbook.equations.gravity import extract_concentration
 from gristbook.equations.spectrum import glass_srgb
 from gristbook.pantry.pantry import ours
+from gristbook.site.band import GLASS_CM
 from gristbook.site.words import KEPT
 from gristbook.targets.conventions import GRAIN_DISPLACEMENT
 
@@ -42,9 +43,8 @@ MALTS = (
     "Chocolate malt",
     "Black malt",
 )
-SHARE, GRAVITY, GLASS_CM, EFFICIENCY = 0.10, 1.045, 5.0, 0.75
-
-"""So much of each malt with pilsner malt in a wort of this gravity, seen in such a glass."""
+SHARE, GRAVITY, EFFICIENCY = 0.10, 1.045, 0.75
+"""So much of each malt with pilsner malt in a wort of this gravity, seen in a glass."""
 
 GRAIN_KG, WATER_L, SPARGE_L, KEEPS = 4.0, 12.0, 12.0, 1.0
 

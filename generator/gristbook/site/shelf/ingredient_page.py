@@ -160,7 +160,7 @@ def _band(sheet: Sheet) -> Band | None:
     if sheet.tint is None:
         return None
     srm = sheet.tint.srm.number
-    return replace(band("brought", srm), words=f"The colour that a usual share of it brings: {colour_word(srm)}")
+    return replace(band(srm), words=f"The colour that a usual share of it brings: {colour_word(srm)}")
 
 
 def _numbers(it: Ingredient, shown: Shown) -> Iterator[Number]:

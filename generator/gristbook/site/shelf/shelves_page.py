@@ -29,9 +29,6 @@ CHOSEN_BY = {
 }
 """By the shelf: the figure that one chooses a thing by, and a word after it."""
 
-_DEPTH_CM = 5.0
-"""Of beer in a swatch."""
-
 
 @dataclass(frozen=True, slots=True)
 class Thing:
@@ -65,7 +62,7 @@ def words_of(it: Ingredient) -> str:
 
 def _thing(stocked: Stocked) -> Thing:
     it, tint = stocked.ingredient, stocked.sheet.tint
-    colour = rgb(tint.srm.number, _DEPTH_CM) if tint else ""
+    colour = rgb(tint.srm.number) if tint else ""
     return Thing(stocked.path, it.name, words_of(it) or it.about, _figure(it), colour)
 
 

@@ -15,7 +15,7 @@ from gristbook.model.style import Style
 from gristbook.problems import Place
 from gristbook.site.addresses import Anchors, slug
 from gristbook.site.amounts import Amount, from_to
-from gristbook.site.band import rgb
+from gristbook.site.band import GLASS_CM, rgb
 from gristbook.site.beer.brews import Beer
 from gristbook.site.beer.pictures import ground
 from gristbook.site.book.index_page import Entry, entries
@@ -25,8 +25,6 @@ from gristbook.site.printing import Printing
 from gristbook.site.prose import line, plain
 from gristbook.site.words import capital, style_spans, where_in
 from gristbook.targets.figures import Plan
-
-_MUG_CM = 8.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,8 +95,8 @@ def _page(path: str, style: Style, printing: Printing) -> StylePage:
         line(style.about, printing.written.desk.glossary.on(path)),
         spans,
         tuple(Link(beer.home.at.page, plain(beer.home.plan.recipe.title)) for beer in named),
-        entries((beer.home.plan for beer in named), "beer"),
-        entries((beer.home.plan for beer in others), "other"),
+        entries(beer.home.plan for beer in named),
+        entries(beer.home.plan for beer in others),
         _chart(style, [*named, *others], printing.frames),
     )
 
@@ -109,7 +107,7 @@ def _chart(style: Style, beers: Iterable[Beer], frames: FrameCache) -> Markup:
             name=plain(plan.recipe.title),
             gravity=plan.figures.wort.original.number,
             bitterness=plan.figures.bitterness.total.number,
-            colour=glass_srgb(plan.figures.colour.srm.number, _MUG_CM),
+            colour=glass_srgb(plan.figures.colour.srm.number, GLASS_CM),
         )
         for plan in (beer.home.plan for beer in beers)
     ]
@@ -124,7 +122,7 @@ def families(printing: Printing) -> tuple[Group[StyleLine], ...]:
     for path, style in printing.styles.items():
         titles = tuple(line(plan.recipe.title) for plan in plans if _names(plan, style))
         low, high = style.colour
-        colours = tuple(rgb(low + (high - low) * step / 5, _MUG_CM) for step in range(6))
+        colours = tuple(rgb(low + (high - low) * step / 5) for step in range(6))
         found.setdefault(style.family, []).append(StyleLine(path, style.name, colours, titles))
     anchors = Anchors("main")
     return tuple(Group(anchors.take(family), capital(family), tuple(lines)) for family, lines in found.items())

@@ -11,8 +11,10 @@ from gristbook.model.recipe import Malt, Yeast
 from gristbook.sheet.value import Value
 from gristbook.targets.advice.advice import Span
 from gristbook.targets.advice.slip_figures import reckoned
+from gristbook.targets.conventions import GRAIN_GIVES
 from gristbook.targets.figures import Plan
 from gristbook.targets.results import MaltFigures
+from gristbook.targets.wort.small_mash import is_small
 
 HUSKLESS = ("wheat", "rye", "oats", "spelt")
 BOILED_FIRST = ("maize", "rice", "sorghum", "millet", "buckwheat")
@@ -28,12 +30,16 @@ def _mashed(plan: Plan) -> tuple[MaltFigures, ...]:
 
 
 def _share(plan: Plan, label: str, of: Callable[[Malt], bool]) -> Value | None:
-    """The share of the mashed grain, at the line of most of it."""
+    """The share of the mashed grain, at the line of most of it; beside a small mash, extract counts as grain."""
     lines = _mashed(plan)
     found = [line for line in lines if of(line.malt)]
     if not found:
         return None
-    share = sum(line.mass.number for line in found) / sum(line.mass.number for line in lines)
+    whole = sum(line.mass.number for line in lines)
+    if is_small(plan.recipe, plan.brewhouse):
+        extract = sum(it.mass.number for it in plan.figures.grist.sugars if it.sugar.from_malt)
+        whole += extract / GRAIN_GIVES.number
+    share = sum(line.mass.number for line in found) / whole
     most = max(found, key=lambda line: line.mass.number).malt.place
     return reckoned(share, "fraction", label, "by weight, of what is mashed", most)
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from gristbook.model.moment import BeforeTheEnd, Stand
 from gristbook.model.recipe import Extra
-from gristbook.sheet.value import Value
+from gristbook.sheet.value import Value, constant
 from gristbook.targets.conventions import practice
 from gristbook.targets.figures import Plan
 from gristbook.targets.method.lauter import first_wort_hops, joins_early
@@ -57,14 +57,18 @@ def boil_steps(plan: Plan) -> Iterator[Draft]:
         them=stirred_in(plan, "kettle"),
         time=plan.recipe.boil if plan.recipe.boil.number else None,
     )
-    yield from _timeline(plan)
+    *boiling, last = _timeline(plan)
+    for addition in boiling:
+        yield from addition.steps(plan.recipe.boil)
     yield draft(
         "flameout",
         "End the boil",
-        "Turn the heat off. The kettle should hold about {hot} hot, or {cool} cool.",
+        "Turn the heat off. {held} should hold about {hot} hot, or {cool} cool.",
+        held=f"With the {_what(last.sugars)} stirred in, the kettle" if last.sugars else "The kettle",
         hot=volumes.end_of_boil_hot,
         cool=volumes.end_of_boil,
     )
+    yield from last.steps(plan.recipe.boil)
     yield from _stands(plan)
 
 
@@ -78,25 +82,23 @@ def _amounts(lines: list[SugarFigures]) -> Sentence:
     return listed([weighed(line.mass, line.sugar.name) for line in lines])
 
 
-def _timeline(plan: Plan) -> Iterator[Draft]:
-    """A step for every minute at which something goes in, from the first to the last."""
+def _timeline(plan: Plan) -> Iterator[_Addition]:
+    """What goes in at every minute at which something does, from the first to the end of the boil."""
     boil = plan.recipe.boil
     late = [line for line in plan.figures.grist.sugars if joins_late(line.sugar, plan.recipe)]
     sugars = [(line.sugar.minutes, line) for line in late if line.sugar.minutes]
     added = plan.figures.bitterness.hops
     hops = [(line.hop.use.minutes, line) for line in added if isinstance(line.hop.use, BeforeTheEnd)]
     extras = [(minutes, extra) for extra in plan.recipe.extras if (minutes := boiled(extra, boil))]
-    times = [time for time in (*(t for t, _ in sugars), *(t for t, _ in hops), *(t for t, _ in extras), COIL) if time]
+    given = (*(t for t, _ in sugars), *(t for t, _ in hops), *(t for t, _ in extras), COIL, constant(0.0, "min"))
+    times = [time for time in given if time]
     for number, minutes in sorted({time.number: time for time in reversed(times)}.items(), reverse=True):
-        yield from _Addition(
+        yield _Addition(
             minutes,
             [line for time, line in sugars if time.number == number],
             [line for time, line in hops if time and time.number == number],
             [extra for time, extra in extras if time.number == number],
-        ).steps(boil)
-        if number == COIL.number and number <= boil.number:
-            coil = "If you cool with a coil of tubing, wash it and hang it in the kettle {time} before the end."
-            yield draft("coil", "Boil the cooling coil", coil, time=COIL)
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,7 +114,7 @@ class _Addition:
         """The step, or none: what has to dissolve comes first, with the heat off."""
         rest = [*(weighed(line.mass, line.hop.name) for line in self.hops), *(measured(extra) for extra in self.extras)]
         if self.sugars:
-            off = "" if self.minutes.number == 0 else "turn the heat off and "
+            off = "turn the heat off and " if self.minutes.number else ""
             yield draft(
                 "dissolve",
                 f"Stir in the {_what(self.sugars)}",
@@ -128,10 +130,13 @@ class _Addition:
             called = names([*(line.hop.name for line in self.hops), *(extra.name for extra in self.extras)])
             kind: Kind = "hops" if self.hops else "addition"
             yield draft(kind, f"Add {called}", "{when}add {rest}.", when=self._when(boil), rest=listed(rest))
+        if self.minutes.number == COIL.number <= boil.number:
+            coil = "If you cool with a coil of tubing, wash it and hang it in the kettle {time} before the end."
+            yield draft("coil", "Boil the cooling coil", coil, time=COIL)
 
     def _when(self, boil: Value) -> Sentence:
         if self.minutes.number == 0:
-            return ("As the heat goes off, ",)
+            return ("With the heat off, ",)
         at_once = ("At once, ",) if self.minutes.number >= boil.number else ()
         return (*at_once, self.minutes, " before the end, ")
 

@@ -24,7 +24,12 @@ COOL_ENOUGH = practice(30.0, "°C", "wort that goes into a fermenter")
 
 def cellar_steps(plan: Plan) -> Iterator[Draft]:
     """The steps from the end of the boil to the yeast."""
-    yield sanitised("whatever the wort will touch: fermenter, lid, airlock, tubing, spoon, thermometer and sample jar")
+    yield draft(
+        "sanitise",
+        "Sanitise",
+        "Sanitise whatever the wort will touch: fermenter, lid, airlock, tubing, spoon, thermometer and sample jar.",
+        "Give it the contact time on the label, now and each time that you sanitise.",
+    )
     yield from _cool(plan)
     yield draft(
         "read",
@@ -43,7 +48,7 @@ def cellar_steps(plan: Plan) -> Iterator[Draft]:
 
 def sanitised(what: str) -> Draft:
     """The step before cooled wort or beer is touched."""
-    return draft("sanitise", "Sanitise", "Sanitise {what}. Give it the contact time on the label.", what=what)
+    return draft("sanitise", "Sanitise", "Sanitise {what}.", what=what)
 
 
 def pitching_heat(plan: Plan) -> Value:
@@ -77,7 +82,7 @@ def _cool(plan: Plan) -> Iterator[Draft]:
             "top-up",
             "Top up",
             "Pour in {water} of the treated cold water, boiled and cooled if you doubt it, to make {batch}.",
-            "Stir hard, for strong wort lies under water. Cool it on to {heat}.",
+            "Stir hard, for strong wort lies under water. Bring it to {heat}.",
             water=volumes.top_up,
             batch=volumes.batch,
             heat=heat,

@@ -48,14 +48,15 @@ def run_off(plan: Plan, spare: Value | None) -> Iterator[Draft]:
         )
 
 
-def drain(plan: Plan, spare: Value | None) -> Iterator[Draft]:
-    """Out of a bag; ``spare`` is water that the recipe keeps for rinsing it."""
+def drain(plan: Plan, spare: Value | None, *, small: bool) -> Iterator[Draft]:
+    """Out of a bag; ``spare`` is water to rinse it with. A ``small`` mash is in a pot of its own."""
     yield draft(
         "drain",
         "Lift and drain the bag",
         "Raise the bag, hang it over the pot, and let it drain for {time}. Do not wring it.",
         "Rinse it with {water} of the water, at {heat}.",
         "Stir {them} into the wort.",
+        "Pour all of this wort into the kettle, unless it was mashed there." if small else "",
         time=DRAINING,
         water=spare,
         heat=SPARGE_C,

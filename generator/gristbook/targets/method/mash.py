@@ -9,6 +9,7 @@ from gristbook.model.moment import Stage
 from gristbook.model.recipe import MashStep
 from gristbook.sheet.arithmetic import less, sum_of
 from gristbook.sheet.value import Value
+from gristbook.targets.conventions import USABLE
 from gristbook.targets.figures import Plan
 from gristbook.targets.method.lauter import check, drain, run_off
 from gristbook.targets.method.step import Draft, at_stage, draft, listed, measured, weighed
@@ -96,7 +97,7 @@ def _mash(plan: Plan, figures: Mash, spare: Value | None, *, small: bool) -> Ite
         "Any pot does that holds {room}, and the kettle itself." if small else "",
         water=figures.water,
         strike=figures.strike,
-        room=figures.volume,
+        room=(figures.volume / USABLE).called("pot for the small mash") if small else None,
     )
     yield draft(
         "mash",
@@ -114,7 +115,7 @@ def _mash(plan: Plan, figures: Mash, spare: Value | None, *, small: bool) -> Ite
     for before, rest in pairwise(figures.rests):
         yield _further(rest, before.step, figures)
     if bag:
-        yield from drain(plan, spare)
+        yield from drain(plan, spare, small=small)
     yield from _steeps(plan)
     if not bag:
         yield from run_off(plan, spare)

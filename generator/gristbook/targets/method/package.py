@@ -77,11 +77,11 @@ def _prime(plan: Plan, primer: PrimingSugar, sugar_g: Value, per_litre: Value) -
         name=spoken(primer.name),
         beer=plan.figures.volumes.packaged,
         dose=per_litre,
-        fresh=_fresh(plan),
+        fresh=fresh_yeast(plan),
     )
 
 
-def _fresh(plan: Plan) -> Value | None:
+def fresh_yeast(plan: Plan) -> Value | None:
     """Yeast for the bottles of a beer that is strong or has stood cold for long."""
     if plan.figures.fermentation.abv.number < STRONG_ABV and not long_cold(plan.recipe):
         return None

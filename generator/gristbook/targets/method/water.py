@@ -67,10 +67,11 @@ def _against_chlorine(plan: Plan) -> Iterator[Sentence]:
         )
     elif chemistry.metabisulfite is not None and chemistry.solution is not None:
         small = chemistry.metabisulfite.number < WEIGHABLE_G
-        how = ": dissolve {gram} in {litre} of water, and stir in {solution} of that" if small else ""
+        how = "stir in {dose} of potassium metabisulfite"
+        if small:
+            how = "dissolve {gram} of potassium metabisulfite in {litre} of water, and stir in {solution} of that alone"
         yield say(
-            f"Against its chlorine, give it {{dose}} of potassium metabisulfite{how}. Wait a few minutes. A carbon "
-            "filter serves as well.",
+            f"Against its chlorine, {how}. Wait a few minutes. A carbon filter serves as well.",
             dose=chemistry.metabisulfite,
             gram=A_GRAM,
             litre=A_LITRE,
