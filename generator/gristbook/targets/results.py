@@ -265,7 +265,8 @@ class Packaging:
 
     ``gas_if_unfinished`` and ``pressure_if_unfinished`` are what comes of a beer bottled four points too soon, and
     only bottles have them; the pressure in warm storage is that of a bottle or of a keg;
-    ``keg_pressures`` go by serving temperature; ``bottles`` by their size (L).
+    ``keg_pressures`` go by serving temperature; ``bottles`` by their size (L); ``fresh_yeast`` (g) is for the bottles
+    of a beer that is strong or has stood cold for long.
     """
 
     volumes: Value
@@ -281,6 +282,7 @@ class Packaging:
     keg_pressures: tuple[tuple[Value, Value], ...]
     bottles: tuple[tuple[Value, Value], ...]
     ready: Value
+    fresh_yeast: Value | None
 
 
 @dataclass(frozen=True, slots=True)

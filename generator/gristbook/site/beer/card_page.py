@@ -18,7 +18,6 @@ from gristbook.site.figures import Sentence, joined
 from gristbook.site.prose import line
 from gristbook.targets.advice.cautions import in_short
 from gristbook.targets.figures import Plan
-from gristbook.targets.method.package import fresh_yeast
 from gristbook.targets.method.step import spoken
 
 MEASURED = (
@@ -128,7 +127,7 @@ def _doing(plan: Plan) -> Iterator[tuple[str, Sentence]]:
         yield "Add", joined(later, "; ")
     packaging, wanted = figures.packaging, recipe.carbonation
     if packaging and packaging.sugar is not None and wanted and wanted.sugar:
-        fresh = fresh_yeast(plan)
+        fresh = packaging.fresh_yeast
         yeast = (", with ", fresh, " of fresh dried yeast") if fresh is not None else ()
         yield "Prime", (packaging.sugar, f" of {spoken(wanted.sugar.name)} for ", packaging.volumes, *yeast)
     elif packaging:

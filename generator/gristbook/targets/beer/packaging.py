@@ -7,10 +7,11 @@ from gristbook.equations import extract as potential
 from gristbook.model.recipe import Carbonation, FermentStep, PrimingSugar, Recipe
 from gristbook.refusal import Refusal
 from gristbook.sheet.arithmetic import sum_of
-from gristbook.sheet.value import Value, apply
+from gristbook.sheet.value import Value, apply, settled
 from gristbook.targets.beer.finished import days_of_readings
 from gristbook.targets.conventions import (
     BOTTLE_SIZES,
+    FRESH_YEAST,
     IN_THE_BOTTLE,
     LAGERED_IN_THE_BOTTLE,
     LONG_COLD,
@@ -66,7 +67,14 @@ def packaging(recipe: Recipe, volumes: Volumes, fermentation: Fermentation) -> P
             for size in BOTTLE_SIZES
         ),
         _ready(recipe, fermentation),
+        None if keg else _fresh_yeast(recipe, fermentation, volumes),
     )
+
+
+def _fresh_yeast(recipe: Recipe, fermentation: Fermentation, volumes: Volumes) -> Value | None:
+    if fermentation.abv.number < STRONG_ABV and not long_cold(recipe):
+        return None
+    return settled((FRESH_YEAST * volumes.packaged).called("fresh yeast for the bottles"))
 
 
 PRIMING_FERMENTS = {"share of the priming sugar that ferments": "priming ferments"}

@@ -6,10 +6,10 @@ from collections.abc import Iterator
 
 from gristbook.model.moment import Stage
 from gristbook.model.recipe import PrimingSugar
-from gristbook.sheet.value import Value, settled
+from gristbook.sheet.value import Value
 from gristbook.targets.advice.gas_routes import in_keg
-from gristbook.targets.beer.packaging import in_the_bottle, long_cold
-from gristbook.targets.conventions import FRESH_YEAST, STRONG_ABV, practice
+from gristbook.targets.beer.packaging import in_the_bottle
+from gristbook.targets.conventions import practice
 from gristbook.targets.figures import Plan
 from gristbook.targets.method.cellar import sanitised
 from gristbook.targets.method.step import Draft, Sentence, at_stage, draft, listed, measured, spoken
@@ -77,15 +77,8 @@ def _prime(plan: Plan, primer: PrimingSugar, sugar_g: Value, per_litre: Value) -
         name=spoken(primer.name),
         beer=plan.figures.volumes.packaged,
         dose=per_litre,
-        fresh=fresh_yeast(plan),
+        fresh=plan.figures.packaging.fresh_yeast if plan.figures.packaging else None,
     )
-
-
-def fresh_yeast(plan: Plan) -> Value | None:
-    """Yeast for the bottles of a beer that is strong or has stood cold for long."""
-    if plan.figures.fermentation.abv.number < STRONG_ABV and not long_cold(plan.recipe):
-        return None
-    return settled((FRESH_YEAST * plan.figures.volumes.packaged).called("fresh yeast for the bottles"))
 
 
 def _keg(plan: Plan, packaging: Packaging) -> Iterator[Draft]:
