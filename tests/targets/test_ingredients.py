@@ -62,7 +62,7 @@ def test_the_colour_is_that_of_the_usual_share_in_a_batch() -> None:
 
 @pytest.mark.parametrize(("model", "used"), [("daniels 1995", "morey"), ("mosher 1995", "mosher")])
 def test_a_line_is_not_used_beyond_its_end(model: str, used: str) -> None:
-    """Roasted barley as 5 % of 4 kg at 500 °L in 20 L: 42 malt colour units, and Daniels' line ends at 37."""
+    """Roasted barley as 6 % of 4 kg at 475 °L in 20 L: 48 malt colour units, and Daniels' line ends at 37."""
     tint = sheet_of(LARDER["malts", "Roasted barley"], model).tint
     assert tint is not None
     assert isinstance(tint.srm.origin, Worked)
