@@ -60,10 +60,19 @@ def test_the_colour_is_that_of_the_usual_share_in_a_batch() -> None:
     assert tint.mass.number == pytest.approx(0.16)
 
 
+@pytest.mark.parametrize(("model", "used"), [("daniels 1995", "morey"), ("mosher 1995", "mosher")])
+def test_a_line_is_not_used_beyond_its_end(model: str, used: str) -> None:
+    """Roasted barley as 6 % of 4 kg at 475 °L in 20 L: 48 malt colour units, and Daniels' line ends at 37."""
+    tint = sheet_of(LARDER["malts", "Roasted barley"], model).tint
+    assert tint is not None
+    assert isinstance(tint.srm.origin, Worked)
+    assert tint.srm.origin.equation.name == f"colour.srm_{used}_1995"
+
+
 @pytest.mark.parametrize("model", ["daniels 1995", "mosher 1995"])
 def test_a_straight_line_is_not_used_where_it_says_nothing(model: str) -> None:
     pale = sheet_of(LARDER["malts", "Pilsner malt"], model).tint
-    dark = sheet_of(LARDER["malts", "Roasted barley"], model).tint
+    dark = sheet_of(LARDER["malts", "Chocolate malt"], model).tint  # 25 malt colour units, as reckoned above
     assert pale is not None
     assert dark is not None
     steps = [value.origin for tint in (pale, dark) for value in lineage(tint.srm)]
