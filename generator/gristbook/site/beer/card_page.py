@@ -11,6 +11,7 @@ from markupsafe import Markup
 from gristbook.model.moment import BeforePackaging, Stage
 from gristbook.model.recipe import Extra
 from gristbook.sheet.value import Value
+from gristbook.site.amounts import amount
 from gristbook.site.band import Band, band
 from gristbook.site.beer.brews import Brew
 from gristbook.site.beer.ingredients import Ingredients, hop_when, ingredients, moment_of, sugar_time
@@ -129,7 +130,7 @@ def _doing(plan: Plan) -> Iterator[tuple[str, Sentence]]:
     packaging, wanted = figures.packaging, recipe.carbonation
     if packaging and packaging.sugar is not None and wanted and wanted.sugar:
         fresh = fresh_yeast(plan)
-        yeast = (", with ", fresh, " of fresh dried yeast") if fresh is not None else ()
+        yeast = (", with ", amount(fresh), " of fresh dried yeast") if fresh is not None else ()
         yield "Prime", (packaging.sugar, f" of {spoken(wanted.sugar.name)} for ", packaging.volumes, *yeast)
     elif packaging:
         yield "Keg", ("to ", packaging.volumes)
