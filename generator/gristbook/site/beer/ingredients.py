@@ -173,7 +173,7 @@ def _kit(kit: HoppedKit) -> Sentence:
 def _brings(line: YeastFigures, pitch: Pitch) -> Sentence:
     if line.dose is not None:
         low, high = (sum(ends) for ends in zip(*(it.cells.ends for it in pitch.yeasts), strict=True))
-        enough = "enough" if low >= pitch.cells.number else "enough, but of few strains"
+        enough = "enough" if low >= pitch.cells.number else "enough by weight"
         if high < pitch.cells.number:
             enough = "too little"
         cells = from_to(*line.cells.ends, line.cells.unit)
