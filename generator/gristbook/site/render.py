@@ -57,6 +57,7 @@ FORMER: Mapping[str, tuple[str, ...]] = {
     "gain_in_stand": ("brew.plan.figures.bitterness.gain_in_stand",),
     "half_letter": ("card",),
     "heat": ("step.temperature",),
+    "id": ("colour",),
     "key": ("work.key",),
     "losses": ("brewed.figures.losses",),
     "mover": ("value.mover",),
