@@ -147,7 +147,7 @@ def _mended(children: Sequence[Token], mend: Mend, lost: Callable[[str], None], 
         elif token.type == "image":
             shown = show(str(token.attrGet("src") or ""), token.content)
             if isinstance(shown, Markup):
-                yield Token("html_inline", "", 0, content=shown)
+                yield Token("html_inline", "", 0, content=str(shown))  # what is added to it is safe already
             elif shown is None:
                 yield Token("text", "", 0, content=token.content)
             else:
