@@ -150,6 +150,7 @@ def test_the_kettle_one_came_for_stays_while_its_letters_are_followed(opened: Op
 def test_every_letter_leads_to_a_number_in_sight_for_another_kettle_too(opened: Open) -> None:
     with opened(STOVE) as it:
         it.page.locator(".glance a.figure[href*='bitterness']").click()
+        it.page.wait_for_url(f"**/{WORKING}#*")
         open_all(it.page)
         followed = it.page.evaluate(FOLLOWED)
         assert len(followed) > 150
@@ -219,6 +220,7 @@ def test_bitterness_can_be_followed_from_the_beer_to_the_line_of_the_hop_in_thre
     with opened(BEER, width=360) as it:
         it.page.set_viewport_size(PHONE)
         it.page.locator(".glance a.figure", has_text="33 IBU").click()
+        it.page.wait_for_url(f"**/{WORKING}#*")
         here = it.page.locator("tbody:target, tbody:has(:target)")
         assert words(here.locator("b")) == ["32.58 IBU"]
         here.get_by_role("link", name="bitterness").click()
