@@ -13,9 +13,9 @@ from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Malt, Recipe, Sugar
 from gristbook.refusal import Refusal
 from gristbook.sheet.arithmetic import less, share_of, sum_of
-from gristbook.sheet.value import Value, apply, given, settled
+from gristbook.sheet.value import Value, apply, given, number, settled
 from gristbook.targets.conventions import BASE_MALT, GRAIN_ROOM, MOST_CONVERTED, USUAL_BOIL
-from gristbook.targets.wort.grist import Efficiency, Weights, as_gravity, as_weighed, potential, wanted_gravity
+from gristbook.targets.wort.grist import Efficiency, Weights, as_gravity, as_weighed, wanted_gravity, yield_of
 from gristbook.targets.wort.infusions import in_the_mash
 from gristbook.targets.wort.small_mash import THICKNESS, is_small
 from gristbook.targets.wort.volumes import early_room
@@ -67,6 +67,11 @@ def by_load(recipe: Recipe, brewhouse: Brewhouse, weights: Weights, start: Value
     """The efficiency of a grist whose weights are known; the heavier it is, the more extract stays in it.
 
     ``start`` is the wort in the kettle when the boil begins; what malt extract brings of it did not run off the grain.
+
+    Raises
+    ------
+    Refusal
+        The malt extract alone is more than that.
     """
     conversion = by_conversion(brewhouse).conversion
     mashed = [(malt, mass) for malt, mass in zip(recipe.malts, weights.malts, strict=True) if malt.steep is None]
@@ -77,6 +82,8 @@ def by_load(recipe: Recipe, brewhouse: Brewhouse, weights: Weights, start: Value
     room = early_room(recipe, weights.sugars)
     run_off, small = start, is_small(recipe, brewhouse)
     if room is not None:
+        if room.number > start.number:
+            raise Refusal(f"{room.number:.1f} L of malt extract would go into {start.number:.1f} L of wort")
         run_off = less(start, room, left="wort that runs off", label="wort that runs off")
     absorbed = (grain * brewhouse.absorption).called("water that the grain keeps")
     water = recipe.mash[0].water if recipe.mash else None
@@ -105,13 +112,12 @@ def for_shares(recipe: Recipe, brewhouse: Brewhouse, end_of_boil: Value, start: 
     )
     items: tuple[Malt | Sugar, ...] = (*recipe.malts, *recipe.sugars)
     shares = tuple(item.share.number for item in items if item.share is not None)
-    yields = tuple(potential(item).number for item in items)
 
-    def weighed(efficiency: float) -> float:
-        brought = tuple(y * (efficiency if i < len(recipe.malts) else 1.0) for i, y in enumerate(yields))
+    def weighed(efficiency: Value) -> float:
+        brought = tuple(number(yield_of(item, brewhouse, efficiency)) for item in items)
         return extract.grist_mass(extract_kg=needed, shares=shares, yields=brought)
 
-    whole = weighed(brewhouse.conversion.number)
+    whole = weighed(brewhouse.conversion)
     for _ in range(ROUNDS):
         masses = [
             given(whole * share, "kg", f"weight of {item.name}, found in rounds", words=IN_ROUNDS)
@@ -119,7 +125,7 @@ def for_shares(recipe: Recipe, brewhouse: Brewhouse, end_of_boil: Value, start: 
         ]
         weights = Weights(tuple(masses[: len(recipe.malts)]), tuple(masses[len(recipe.malts) :]))
         found = by_load(recipe, brewhouse, weights, start)
-        before, whole = whole, weighed(found.mash.number)
+        before, whole = whole, weighed(found.mash)
         if abs(whole - before) < SETTLED * before:
             return found
     if whole > (1 + 1e-6) * before:
