@@ -7,8 +7,9 @@ from gristbook.reading import fields as f
 from gristbook.reading.fields import Field, Kind
 from gristbook.reading.lines import Property
 from gristbook.reading.quantity import NUMBER
+from gristbook.text.parts.common import DEGREES, GIVE, VOLUMES
 from gristbook.text.priming import PRIMERS
-from gristbook.text.vocabulary import DEGREES, GIVE, RECIPE, VOLUMES
+from gristbook.text.vocabulary import RECIPE
 
 LEVEL = Kind("wort in a vessel, as 25.5 L at 1.036, 60 °C", shape="lines")
 READING = Kind("a gravity and its sample, as 1.036 at 24 °C")

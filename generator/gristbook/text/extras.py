@@ -12,8 +12,8 @@ from gristbook.reading.quantity import Quantity, Unreadable
 from gristbook.reading.tree import Node
 from gristbook.sheet.value import Value
 from gristbook.text.allergens import brings_by_name, brings_of, on_line
+from gristbook.text.parts.extras import STAGES
 from gristbook.text.values import Desk, said, timed
-from gristbook.text.vocabulary import STAGES
 from gristbook.text.weighed import is_chemical, refuse_guessed_chemicals
 
 SECTION = "finings and spices"

@@ -17,8 +17,8 @@ from gristbook.reading.tree import Node, Text
 from gristbook.sheet.origin import By
 from gristbook.sheet.value import Value, given
 from gristbook.text.allergens import brings_of, on_line
+from gristbook.text.parts.grist import KIT, STEEP
 from gristbook.text.values import Desk, by_default, from_pantry, said, timed
-from gristbook.text.vocabulary import KIT, STEEP
 
 PURE = {"points·gal/lb": 46.2, "L°/kg": 386.0}
 """What pure sucrose gives, rounded up: nothing gives more (handbooks print 46 to 46.3, and 384 to 388)."""

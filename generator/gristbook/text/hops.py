@@ -16,8 +16,9 @@ from gristbook.reading.tree import Node, Text
 from gristbook.sheet.origin import By
 from gristbook.sheet.value import Value, given
 from gristbook.text.allergens import on_line
+from gristbook.text.parts.common import DEGREES
+from gristbook.text.parts.hops import STAND, STORE
 from gristbook.text.values import Desk, by_default, from_pantry, in_days, minutes_in_boil, said
-from gristbook.text.vocabulary import DEGREES, STAND, STORE
 
 USES = ("time", "first wort", "stand", "dry")
 """The properties that say when a hop goes in: a line has exactly one."""

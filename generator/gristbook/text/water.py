@@ -12,8 +12,8 @@ from gristbook.reading.lines import Line, bare_line, meant, readable
 from gristbook.reading.tree import Node, Text
 from gristbook.sheet.value import Value
 from gristbook.text.allergens import brings_of
+from gristbook.text.parts.water import INTO
 from gristbook.text.values import Desk, from_pantry, said
-from gristbook.text.vocabulary import INTO
 from gristbook.text.weighed import refuse_other_than_metric
 
 Found = WaterSource | Dilution | SaltUse | AcidUse

@@ -1,0 +1,37 @@
+"""What parts of several sections have in common: numbers with their units, as patterns."""
+
+from gristbook.reading import fields as f
+from gristbook.reading.fields import Kind
+from gristbook.reading.lines import Property
+from gristbook.reading.quantity import NUMBER
+from gristbook.reading.units import spellings
+
+FLAG = Kind("yes or no", shape="flag")
+WORD = Kind("a word", shape="word")
+GIVE = rf"(?:\s*(?:±|\+/-|\+-)\s*{NUMBER})?"
+DEGREES = r"(?:°\s*|deg\s*|degrees\s+)?[CF]"
+VOLUMES = spellings("litre", "millilitre", "hectolitre", "us_gallon", "us_quart", "us_pint", "imperial_gallon")
+
+
+def times(*units: str) -> str:
+    """A time in these units, as a part of a line: an hour and ten minutes is one."""
+    one = rf"{NUMBER}\s*{spellings(*units)}"
+    return rf"(?P<value>{one}(?:\s*{one})*)"
+
+
+MINUTES = times("second", "minute", "hour")
+DAYS = times("hour", "day", "week")
+LAST_DAYS = rf"{times('day', 'week')}(?:\s+before packaging)?"
+HEAT = rf"(?P<value>[-−]?{NUMBER}\s*{DEGREES})"
+PERCENT = rf"{NUMBER}\s*{spellings('percent')}{GIVE}(?:\s*%)?"
+COLOUR = rf"(?P<value>{NUMBER}\s*(?:°\s?L|Lovibond|EBC){GIVE})"
+POWER = rf"(?P<value>{NUMBER}\s*°\s?(?:Lintner|WK){GIVE})"
+YIELD = rf"(?P<value>{NUMBER}\s*(?:ppg|L°\s*/\s*kg){GIVE})"
+INTO_THE = "(?:in|into|with|to)(?: the)? "
+ALLERGENS = Property(
+    "allergens",
+    f.WORDS,
+    r"allergens?(?:\s*:\s*| )(?P<value>.+)",
+    "allergens: milk, nuts",
+    "What it holds that some must not eat or drink, or none; the last in its line.",
+)

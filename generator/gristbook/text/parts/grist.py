@@ -1,0 +1,56 @@
+"""The parts of a line of malts, sugars or malt extracts."""
+
+from gristbook.pantry.fields import DIASTATIC_POWER
+from gristbook.reading import fields as f
+from gristbook.reading.fields import Kind
+from gristbook.reading.lines import Property
+from gristbook.text.parts.common import ALLERGENS, COLOUR, FLAG, LAST_DAYS, MINUTES, PERCENT, POWER, YIELD
+
+STEEP = Kind("a steep, as 30 min at 68 °C")
+POTENTIAL = Kind("a potential, as 36 ppg or 300 L°/kg", ("points·gal/lb", "L°/kg"))
+KIT = Kind("a label's bitterness, as 25 IBU in 23 L")
+
+MALT: tuple[Property, ...] = (
+    Property("colour", f.COLOUR, COLOUR, "60 °L", "The malt's colour, before the pantry's."),
+    Property("steep", STEEP, r"(?:steep(?:ed)?)\s+(?P<value>.+)", "steep 30 min at 68 °C", "Steeped, not mashed."),
+    Property("extract", f.SHARE, rf"(?P<value>{PERCENT})\s+extract", "81 % extract", "Extract, fine grind, dry basis."),
+    Property("potential", POTENTIAL, YIELD, "36 ppg", "Extract as it is weighed, in the trade's other ways."),
+    Property("moisture", f.SHARE, rf"(?P<value>{PERCENT})\s+moisture", "4 % moisture", "The malt's moisture."),
+    Property("diastatic power", DIASTATIC_POWER, POWER, "250 °WK", "The strength of its enzymes."),
+    ALLERGENS,
+)
+
+_DISSOLVING: tuple[Property, ...] = (
+    Property(
+        "time", f.TIME, MINUTES, "10 min", "Minutes before the end of the boil; the whole boil if nothing is said."
+    ),
+    Property(
+        "fermenter",
+        FLAG,
+        r"(?P<value>(?:in|into|to)(?: the)? fermenter|fermenter)",
+        "into the fermenter",
+        "Added to the fermenting beer.",
+    ),
+    Property("days", f.DAYS, LAST_DAYS, "10 days", "Added to the fermenting beer, so long before it is packaged."),
+    Property("colour", f.COLOUR, COLOUR, "5 °L", "Its colour, before the pantry's."),
+    Property("extract", f.SHARE, rf"(?P<value>{PERCENT})\s+extract", "80 % extract", "Extract as it is sold."),
+    Property("potential", POTENTIAL, YIELD, "36 ppg", "Extract as it is weighed, in the trade's other ways."),
+)
+
+SUGAR: tuple[Property, ...] = (
+    *_DISSOLVING,
+    Property(
+        "fermentable",
+        f.SHARE,
+        rf"(?P<value>{PERCENT})\s+fermentable",
+        "95 % fermentable",
+        "What the yeast can take of it.",
+    ),
+    ALLERGENS,
+)
+
+EXTRACT: tuple[Property, ...] = (
+    *_DISSOLVING,
+    Property("hopped", KIT, r"(?P<value>.+IBU in .+)", "25 IBU in 23 L", "A hopped kit's bitterness, by its label."),
+    ALLERGENS,
+)
