@@ -63,7 +63,8 @@ UNITS: dict[str, Unit] = {
     "ebc": Unit("EBC malt", 1.0, ("EBC",)),
     "plato": Unit("°P", 1.0, ("°P", "Plato")),
     "brix": Unit("°Bx", 1.0, ("°Bx", "Bx", "Brix", "°Brix")),
-    "ibu": Unit("IBU", 1.0, ("IBU",)),
+    "ibu": Unit("IBU", 1.0, ("IBU", "IBUs")),
+    "srm": Unit("SRM", 1.0, ("SRM",)),
     "carbonation": Unit("vol", 1.0, ("volumes", "volume", "vol", "vols")),
     "pack": Unit(
         "packs",
