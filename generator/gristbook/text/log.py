@@ -76,7 +76,7 @@ class _Columns:
         Refusal
             There is nothing that can be meant.
         """
-        if len(cells) <= max(at for at in (*self.moment, self.gravity, self.temperature) if at is not None):
+        if len(cells) <= max(*self.moment, self.gravity or 0, self.temperature or 0):
             raise Refusal("too short")
         if len(cells) > self.many and any(cells[self.many :]):
             raise Refusal("more cells than headings")
