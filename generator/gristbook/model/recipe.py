@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-from gristbook.model.amount import Share, Wanted, Weighable, Weight
+from gristbook.model.amount import Named, Share, Wanted, Weighable, Weight
 from gristbook.model.brings import UNKNOWN, Brings
 from gristbook.model.edition import Edition
 from gristbook.model.moment import BeforePackaging, BeforeTheEnd, HopUse, Moment, Stage
@@ -143,7 +143,7 @@ class HoppedKit:
 
 
 @dataclass(frozen=True, slots=True)
-class Yeast:
+class Yeast(Named):
     """One yeast. ``amount`` in g (dried) or packs; `None` means as many as the plan says.
 
     ``attenuation`` is apparent, and ``usual_attenuation`` what its families reach, from the least to the most;
@@ -153,7 +153,6 @@ class Yeast:
     million cells for a millilitre and °P that the line, or else its family, asks for itself.
     """
 
-    name: str
     families: tuple[str, ...]
     amount: Value | None
     dried: bool

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import TypeVar
 
-from gristbook.problems import Place, Problems
+from gristbook.problems import Place, Problems, likest
 from gristbook.reading.fields import Kind, read_quantity, shape_of
 from gristbook.reading.quantity import NUMBER, Quantity, Read, Unreadable, comma_inside, leading_quantity
 from gristbook.reading.tree import Node, Table, Text
@@ -122,10 +122,12 @@ def read_line(
     joins_name: bool = False,
     mark: str = ",",
     is_name: Callable[[str], bool] = lambda _: True,
+    of_name: Callable[[str], bool] = lambda _: False,
 ) -> Line:
     """A line or a mapping to its parts.
 
-    ``named`` lines begin with an amount and a name; with ``joins_name`` a part that is no property belongs to the name.
+    ``named`` lines begin with an amount and a name; with ``joins_name`` a part that is no property belongs to the name,
+    without it only what ``of_name`` knows (`Munich malt, light`).
     ``mark`` is what parts them, a regular expression. What ends a name that ``is_name`` does not know is a part of its
     own, as if a comma stood before it.
 
@@ -157,7 +159,7 @@ def read_line(
         pieces = [*ends, *pieces]
         if not joins_name:
             _miss_commas([name, *ends], problems, node.value)
-    return _line_of(node, amount, name, pieces, properties, problems, joins_name)
+    return _line_of(node, amount, name, pieces, properties, problems, (lambda _: True) if joins_name else of_name)
 
 
 def _without_its_end(name: Text, properties: tuple[Property, ...]) -> tuple[Text, list[Text]]:
@@ -216,12 +218,12 @@ def _line_of(
     pieces: list[Text],
     properties: tuple[Property, ...],
     problems: Problems,
-    joins_name: bool,
+    of_name: Callable[[str], bool],
 ) -> Line:
     parts: dict[str, Text] = {}
     for piece in _with_commas(pieces, properties, problems, node.value):
         found = _property_of(piece, properties)
-        if found is None and joins_name and not piece.value[0].isdigit():
+        if found is None and of_name(piece.value) and not piece.value[0].isdigit():
             name = Text(f"{name.value} {piece.value}", name.place, exact=False)
         elif found is None:
             _not_understood(piece, properties, problems, node.value)
@@ -260,8 +262,10 @@ def _not_understood(piece: Text, properties: tuple[Property, ...], problems: Pro
     if re.match(NUMBER, piece.value):
         leading_quantity(piece, problems, whole)
     examples = [candidate.example for candidate in properties]
-    what, expected = f'"{piece.value}" says nothing here', "something like " + ", ".join(examples)
-    problems.unknown(piece.place, what, piece.value, examples, within=whole, expected=expected)
+    like = likest(piece.value, examples)
+    expected = "" if like else "something like " + ", ".join(examples)
+    what = f'"{piece.value}" says nothing here'
+    problems.error(piece.place, what, within=whole, expected=expected, suggestion=like)
 
 
 def _line_with_a_colon(table: Table) -> Text | None:

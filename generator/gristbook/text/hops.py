@@ -16,6 +16,7 @@ from gristbook.reading.tree import Node, Text
 from gristbook.sheet.origin import By
 from gristbook.sheet.value import Value, given
 from gristbook.text.allergens import on_line
+from gristbook.text.assumed import ALPHA, assumed_hop
 from gristbook.text.parts.common import DEGREES
 from gristbook.text.parts.hops import STAND, STORE
 from gristbook.text.values import Desk, by_default, from_pantry, in_days, minutes_in_boil, said
@@ -40,9 +41,9 @@ def read_hop(node: Node, boil_min: float, desk: Desk) -> Hop:
     """A line under `hops`; `Unreadable` where it cannot be read. ``boil_min`` bounds its time."""
     line = desk.line(node, "hops")
     match = desk.pantry.hops.look_up(line.name.value)
-    record = desk.only(line, match, "hop", "a hop of the pantry, or of the book's own")
-    use = _use(line, boil_min)
-    if record is None or use is None:
+    found = desk.only(line, match, "hop", ALPHA, assumed_hop)
+    record, use = found.record, _use(line, boil_min)
+    if use is None:
         raise Unreadable
     amount = _amount(line, record.name, use)
     alpha = line.quantity("alpha")
@@ -71,6 +72,8 @@ def read_hop(node: Node, boil_min: float, desk: Desk) -> Hop:
         aroma=record.aroma,
         place=line.place,
         brings=on_line(line, NOTHING, desk),
+        called=found.called,
+        assumed=found.assumed,
     )
 
 

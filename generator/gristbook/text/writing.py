@@ -121,7 +121,7 @@ def _colour(value: Value, say: Say) -> str:
 def _malt(malt: Malt, say: Say) -> str:
     steep = f"steep {say(malt.steep.minutes)} at {say(malt.steep.temperature)}" if malt.steep else ""
     return _line(
-        _named(malt.amount.value, malt.name, say),
+        _named(malt.amount.value, malt.called or malt.name, say),
         _colour(malt.colour, say),
         _own(malt.extract_dry, "extract" if malt.extract_dry.unit == "fraction" else "", say),
         _own(malt.moisture, "moisture", say),
@@ -147,7 +147,7 @@ def _sugar(sugar: Sugar, kit: HoppedKit | None, say: Say) -> str:
     when, days = "into the fermenter" if sugar.into_fermenter else "", sugar.minutes or sugar.days
     ferments = sugar.attenuation if not sugar.from_malt and sugar.attenuation.number < 1 else None
     return _line(
-        _named(sugar.amount.value, sugar.name if sugar.from_malt else SOLD_AS.get(sugar.name, sugar.name), say),
+        _named(sugar.amount.value, sugar.called or SOLD_AS.get(sugar.name, sugar.name), say),
         when,
         say(days) if days else "",
         _colour(sugar.colour, say),
@@ -161,7 +161,7 @@ def _sugar(sugar: Sugar, kit: HoppedKit | None, say: Say) -> str:
 def _hop(hop: Hop, say: Say) -> str:
     alpha = (_own(hop.alpha, "alpha", say)) or f"{say(hop.alpha)} alpha"
     return _line(
-        _named(hop.amount.value, hop.name, say),
+        _named(hop.amount.value, hop.called or hop.name, say),
         alpha,
         _use(hop.use, say),
         _store(hop.store, say) if hop.store else "",
@@ -200,7 +200,7 @@ def _yeast(yeast: Yeast, written: str, say: Say) -> str:
     amount = f"{metric(yeast.amount)} " if yeast.amount is not None else ""
     rate = _own(yeast.pitch_rate, "", say) if yeast.pitch_rate else ""
     return _line(
-        f"{amount}{yeast.name}",
+        f"{amount}{yeast.called or yeast.name}",
         "dried" if yeast.dried else "liquid",
         attenuation,
         made,

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from gristbook.model.moment import BeforePackaging, BeforeTheEnd, FirstWort, Stand
-from gristbook.model.recipe import Extra, Hop, HoppedKit, Sugar
+from gristbook.model.recipe import Extra, Hop, HoppedKit, Malt, Sugar
 from gristbook.model.water import Into, Treatment
 from gristbook.sheet.value import Value
 from gristbook.site.amounts import amount, from_to
@@ -32,10 +32,11 @@ AT_THE_END: Sentence = ("as the heat goes off",)
 
 @dataclass(frozen=True, slots=True)
 class GristRow:
-    """A malt, a sugar or a malt extract."""
+    """A malt, a sugar or a malt extract; ``item`` is its line of the recipe."""
 
     mass: Value
     name: str
+    item: Malt | Sugar
     note: Sentence
     share: Value
     extract_share: Value
@@ -152,10 +153,14 @@ def _grist(grist: Grist) -> Iterator[GristRow]:
     for line in grist.malts:
         steep = line.malt.steep
         note = ("steeped ", steep.minutes, " at ", steep.temperature) if steep else ()
-        yield GristRow(line.mass, line.malt.name, note, line.share_by_weight, line.share_by_extract, line.colour)
+        yield GristRow(
+            line.mass, line.malt.name, line.malt, note, line.share_by_weight, line.share_by_extract, line.colour
+        )
     for it in grist.sugars:
         sugar = it.sugar
-        yield GristRow(it.mass, sugar.name, sugar_time(sugar), it.share_by_weight, it.share_by_extract, sugar.colour)
+        yield GristRow(
+            it.mass, sugar.name, sugar, sugar_time(sugar), it.share_by_weight, it.share_by_extract, sugar.colour
+        )
 
 
 def _kit(kit: HoppedKit) -> Sentence:
