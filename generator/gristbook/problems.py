@@ -199,7 +199,8 @@ def _slips(one: str, other: str) -> float:
     (1, 1, 3, 0)
     """
     one, other = one.replace("ph", "f"), other.replace("ph", "f")
-    if abs(len(one) - len(other)) > _likely(one, other):
+    most = _likely(one, other)
+    if abs(len(one) - len(other)) > most or len({*one} ^ {*other}) > 2 * most:
         return inf
     before: list[float] = []
     last: list[float] = [*range(len(other) + 1)]

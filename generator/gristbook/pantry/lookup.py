@@ -138,24 +138,27 @@ class Shelf(Generic[R]):
 
     def _nearest(self, words: Words, core: frozenset[str]) -> str:
         """The name of which the words that matter are a slip; another number is another thing."""
-        numbers = [word for word in words if word.isdecimal()]
-        like = (telling for telling in self._spelled if [it for it in telling.split() if it.isdecimal()] == numbers)
-        return self._spelled.get(nearest(self._telling(words), like), "") if core else ""
+        like = self._spelled.get(_numbers(words), {})
+        return like.get(nearest(self._telling(words), like), "") if core else ""
 
     @cached_property
-    def _spelled(self) -> Mapping[str, str]:
-        """Every name by its telling words, families first."""
-        names = [label.name for label in self._labels]
-        return {
-            telling: name
-            for name in (*map(_without_qualifiers, names), *names)
-            if (telling := self._telling(self._vocabulary.words(name)))
-        }
+    def _spelled(self) -> Mapping[Words, Mapping[str, str]]:
+        """Every name by its numbers and its telling words, families first."""
+        names, found = [label.name for label in self._labels], dict[Words, dict[str, str]]()
+        for name in (*map(_without_qualifiers, names), *names):
+            words = self._vocabulary.words(name)
+            if telling := self._telling(words):
+                found.setdefault(_numbers(words), {})[telling] = name
+        return found
 
     def _telling(self, words: Words) -> str:
         """The words that matter, in their order, as one text."""
         core = self._vocabulary.core(words)
         return " ".join(word for word in words if word in core)
+
+
+def _numbers(words: Words) -> Words:
+    return tuple(word for word in words if word.isdecimal())
 
 
 def _without_qualifiers(name: str) -> str:

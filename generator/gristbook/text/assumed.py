@@ -10,6 +10,7 @@ from gristbook.pantry.fields import CEREALS
 from gristbook.pantry.names import VOCABULARIES
 from gristbook.pantry.records import Spread
 from gristbook.reading.lines import Line
+from gristbook.text.coloured import in_lovibond
 
 ALPHA = "its alpha acids, as 6.5 % alpha"
 MALT = "its colour and its extract, as 6 EBC, 80 % extract"
@@ -164,12 +165,3 @@ def words(record: records.Record) -> str:
         case records.Yeast():
             return f"{record.kind} yeast of no known family"
     return "a hop that keeps as most do"
-
-
-def in_lovibond(ebc: float) -> float:
-    """A malt's colour in °L, of one in EBC: the trade's conversion of malt colours.
-
-    >>> round(in_lovibond(157.8), 1)
-    60.0
-    """
-    return (ebc + 1.2) / 2.65

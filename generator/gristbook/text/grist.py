@@ -17,8 +17,9 @@ from gristbook.reading.tree import Node, Text
 from gristbook.sheet.origin import By
 from gristbook.sheet.value import Value, given
 from gristbook.text.allergens import brings_of, on_line
-from gristbook.text.assumed import DISSOLVES, assumed_extract, assumed_malt, assumed_sugar, in_lovibond
+from gristbook.text.assumed import DISSOLVES, assumed_extract, assumed_malt, assumed_sugar
 from gristbook.text.assumed import MALT as MALT_NEEDS
+from gristbook.text.coloured import COLOURED, LIGHTEST_IN_EBC, in_lovibond
 from gristbook.text.parts.grist import KIT, STEEP
 from gristbook.text.values import Desk, Found, by_default, from_pantry, said, timed
 
@@ -28,8 +29,6 @@ PURE = {"points·gal/lb": 46.2, "L°/kg": 386.0}
 _SAID_HOPPED = re.compile(r"\bhopped\b\s*", re.IGNORECASE)
 USUAL = {"extract": "potential", "moisture": "moisture", "colour": "malt colour"}
 """How sure what a line says of its malt usually is."""
-LIGHTEST_IN_EBC = 160
-"""A caramel malt's bare number above this is of EBC; below it, as most malts' names have it, of °L."""
 HOPPED_LABEL = "what its label says, as 25 IBU in 23 L"
 
 
@@ -131,16 +130,10 @@ def _moment(line: Line, name: str, boil_min: float) -> Moment | None:
     return Stage.FERMENTER if line.get("fermenter") else Stage.KETTLE
 
 
-_COLOURED = re.compile(
-    r"(?P<name>\D*?)[\s,]*\b(?P<number>\d+(?:\.\d+)?)\s*(?P<unit>°?\s*L|Lovibond|°?\s*EBC)?", re.IGNORECASE
-)
-"""A malt whose colour ends its name: crystal malt 150 EBC."""
-
-
 def _colour_apart(line: Line, desk: Desk) -> Line:
     """A line whose name ends in a colour that no malt has in its name, with that as its colour."""
     name = line.name.value
-    match = _COLOURED.fullmatch(name)
+    match = COLOURED.fullmatch(name)
     shelf = desk.pantry.malts
     if match is None or not match["name"] or line.get("colour") or shelf.look_up(name).found:
         return line

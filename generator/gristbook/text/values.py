@@ -19,6 +19,7 @@ from gristbook.reading.tree import Node
 from gristbook.sheet.origin import By
 from gristbook.sheet.value import Value, given
 from gristbook.text.assumed import words as words_of
+from gristbook.text.coloured import COLOURED
 from gristbook.text.vocabulary import JOINED, LINES, UNNAMED
 
 SHELVES: tuple[tuple[str, str], ...] = (
@@ -68,7 +69,10 @@ class Desk:
             self.problems,
             named=named,
             joins_name=joins_name,
-            is_name=lambda name: any(shelf.look_up(name).exact for shelf in shelves),
+            is_name=lambda name: (
+                any(shelf.look_up(name).exact for shelf in shelves)
+                or (section == "malts" and COLOURED.fullmatch(name) is not None)
+            ),
             of_name=lambda piece: any(shelf.knows(piece) for shelf in shelves),
         )
         poison = poison_in(line.name.value)
