@@ -140,7 +140,7 @@ def hop(
         crops=(0.8 * alpha, 1.2 * alpha),
         store=None,
         storage_index=None,
-        whole=False,
+        form="pellets",
         use=uses[use],
         aroma="",
         place=HERE,

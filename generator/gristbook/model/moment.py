@@ -18,9 +18,10 @@ class BeforeTheEnd:
 
 @dataclass(frozen=True, slots=True)
 class BeforePackaging:
-    """So many days in the beer, the last before it is packaged."""
+    """So many days in the beer, the last before it is packaged; ``temperature`` is the beer's, where a line says it."""
 
     days: Value
+    temperature: Value | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,4 +52,4 @@ class Stage(Enum):
 
 
 Moment: TypeAlias = BeforeTheEnd | BeforePackaging | Stage
-HopUse: TypeAlias = BeforeTheEnd | FirstWort | Stand | BeforePackaging
+HopUse: TypeAlias = BeforeTheEnd | FirstWort | Stand | BeforePackaging | Stage

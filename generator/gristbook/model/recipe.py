@@ -107,12 +107,16 @@ class Store:
     package: Value | None
 
 
+HopForm = Literal["pellets", "whole", "extract", "wet"]
+
+
 @dataclass(frozen=True, slots=True)
 class Hop(Weighable):
-    """One addition of hops.
+    """One addition of hops; of its ``use`` as a stage, it is the mash or packaging.
 
     ``alpha`` is the packet's figure, before any ``store`` or a later ``storage_index``, and ``crops`` the least and the
-    most that packets of the variety say (fractions).
+    most that packets of the variety say (fractions). ``called`` is the trade's word for the addition that its line
+    has, as "whirlpool" or "late addition"; "" where it has none.
     """
 
     amount: Weight | Wanted
@@ -121,11 +125,17 @@ class Hop(Weighable):
     crops: tuple[float, float]
     store: Store | None
     storage_index: Value | None
-    whole: bool
+    form: HopForm
     use: HopUse
     aroma: str
     place: Place
     brings: Brings = UNKNOWN
+    called: str = ""
+
+    @property
+    def whole(self) -> bool:
+        """Whether they are dried cones."""
+        return self.form == "whole"
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,6 +12,7 @@ from gristbook.refusal import Refusal
 from gristbook.sheet.arithmetic import less, sum_of
 from gristbook.sheet.value import Value, apply, number, settled
 from gristbook.targets.conventions import DRIED_EXTRACT_VOLUME, DRY_HOPS_KEEP, LIQUID_EXTRACT_VOLUME, carried_out
+from gristbook.targets.hops.dried import as_dried
 from gristbook.targets.results import Volumes
 
 
@@ -166,7 +167,8 @@ def _top_up(recipe: Recipe, brewhouse: Brewhouse, end: Value) -> Value | None:
 
 def _packaged(recipe: Recipe, brewhouse: Brewhouse, into: Value) -> Value:
     gone = [brewhouse.left_in_fermenter]
-    dry = tuple(hop.mass for hop in recipe.hops if isinstance(hop.use, BeforePackaging) and hop.mass is not None)
+    lying = (hop for hop in recipe.hops if isinstance(hop.use, BeforePackaging))
+    dry = tuple(as_dried(hop, hop.mass) for hop in lying if hop.mass is not None)
     if dry:
         gone.append((sum_of(dry, "dry hops") * DRY_HOPS_KEEP).called("beer that the dry hops keep"))
     return less(into, *gone, left="the beer left to package", label="beer to package", some=True)
