@@ -175,9 +175,9 @@ def _parted(piece: Text, properties: tuple[Property, ...]) -> list[Text]:
     if _property_of(piece, properties):
         return [piece]
     if aside := re.match(r"\((?P<inside>[^()]+)\)\s*", piece.value):
-        inside, rest = piece.part(*aside.span("inside")), piece.part(aside.end())
-        pieces = [inside, *(_parted(rest, properties) if rest.value else [])]
-        return pieces if _property_of(inside, properties) and (len(pieces) > 1 or not rest.value) else []
+        inside, behind = piece.part(*aside.span("inside")), piece.part(aside.end())
+        pieces = [inside, *(_parted(behind, properties) if behind.value else [])]
+        return pieces if _property_of(inside, properties) and (len(pieces) > 1 or not behind.value) else []
     for blank in re.finditer(r"\s+", piece.value):
         head = piece.part(0, blank.start())
         if _property_of(head, properties) and (rest := _parted(piece.part(blank.end()), properties)):

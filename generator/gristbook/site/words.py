@@ -6,8 +6,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from math import inf
 
+from gristbook.model.hop import Hop
 from gristbook.model.moment import BeforePackaging, BeforeTheEnd, FirstWort, Stage, Stand
-from gristbook.model.recipe import Hop
 from gristbook.model.style import Style
 from gristbook.sheet.value import Value
 from gristbook.site.amounts import Amount, amount_of

@@ -4,8 +4,8 @@ from dataclasses import replace
 
 from gristbook.model.amount import Wanted, Weight
 from gristbook.model.brings import NOTHING
+from gristbook.model.hop import Hop, HopForm, Store
 from gristbook.model.moment import BeforePackaging, BeforeTheEnd, FirstWort, HopUse, Stage, Stand
-from gristbook.model.recipe import Hop, HopForm, Store
 from gristbook.pantry import records
 from gristbook.reading import fields as f
 from gristbook.reading.lines import Line, fits, meant
@@ -71,7 +71,8 @@ def read_hop(node: Node, brew: Brew, desk: Desk) -> Hop:
 
 def _form(line: Line) -> HopForm:
     """The form that a line says, or that is all of its name, as "hop extract"; wet hops are used as they are picked."""
-    form = next((form for form, words in FORMS if fits(words, (line.get("form") or line.name).value)), "pellets")
+    said_of = (line.get("form") or line.name).value
+    form: HopForm = next((form for form, words in FORMS if fits(words, said_of)), "pellets")
     if form == "wet" and (line.get("stored") or line.get("HSI")):
         raise line.error("wet hops are not kept", "no store, or dried hops")
     return form

@@ -7,8 +7,9 @@ from typing import TypeVar
 
 from gristbook.model.amount import Share
 from gristbook.model.brewhouse import Brewhouse
+from gristbook.model.hop import HoppedKit
 from gristbook.model.moment import Stage
-from gristbook.model.recipe import Carbonation, Expectation, HoppedKit, Malt, Recipe, Sugar
+from gristbook.model.recipe import Carbonation, Expectation, Malt, Recipe, Sugar
 from gristbook.model.style import Style
 from gristbook.reading.fields import Fields, read_fields
 from gristbook.reading.lines import readable

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
+from gristbook.model.hop import Hop, HoppedKit
 from gristbook.model.moment import BeforePackaging, BeforeTheEnd, FirstWort, Stage, Stand
-from gristbook.model.recipe import Extra, Hop, HoppedKit, Sugar
+from gristbook.model.recipe import Extra, Sugar
 from gristbook.model.water import Into, Treatment
 from gristbook.sheet.value import Value
 from gristbook.site.amounts import amount, from_to

@@ -6,8 +6,9 @@ from collections.abc import Sequence
 from itertools import accumulate
 
 from gristbook.equations.mash import MIDDLE_C
+from gristbook.model.hop import Hop
 from gristbook.model.moment import BeforePackaging
-from gristbook.model.recipe import FermentStep, Hop, MashStep
+from gristbook.model.recipe import FermentStep, MashStep
 from gristbook.sheet.value import Value, number
 from gristbook.targets.advice.advice import Span
 from gristbook.targets.advice.gas_routes import QUICKEST

@@ -6,8 +6,8 @@ from dataclasses import dataclass
 
 from gristbook.equations import cooling, hop_storage, hopping, isomerisation, kettle
 from gristbook.equations.bitterness import utilisation_at_hopping_rate_garetz_1994
+from gristbook.model.hop import Hop
 from gristbook.model.moment import BeforePackaging, BeforeTheEnd, FirstWort, Stage, Stand
-from gristbook.model.recipe import Hop
 from gristbook.refusal import Refusal
 from gristbook.sheet.arithmetic import less
 from gristbook.sheet.value import Value, apply, settled

@@ -6,8 +6,8 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 
 from gristbook.equations import hopping
+from gristbook.model.hop import Hop, HoppedKit
 from gristbook.model.moment import BeforePackaging, BeforeTheEnd, FirstWort, Stage, Stand
-from gristbook.model.recipe import Hop, HoppedKit
 from gristbook.sheet.arithmetic import sum_of
 from gristbook.sheet.value import Value, apply, chosen, number
 from gristbook.targets.conventions import carried_out, within

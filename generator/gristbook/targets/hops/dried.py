@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from gristbook.model.recipe import Hop
+from gristbook.model.hop import Hop
 from gristbook.sheet.value import Value
 from gristbook.targets.conventions import WET_HOPS
 

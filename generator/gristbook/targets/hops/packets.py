@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from gristbook.equations import hopping
-from gristbook.model.recipe import Hop
+from gristbook.model.hop import Hop
 from gristbook.sheet.value import Value, apply, given, settled
 from gristbook.targets.figures import Plan
 from gristbook.targets.results import HopFigures

@@ -2,8 +2,8 @@
 
 from typing import Literal
 
+from gristbook.model.hop import HopForm
 from gristbook.model.moment import Stage
-from gristbook.model.recipe import HopForm
 from gristbook.reading import fields as f
 from gristbook.reading.fields import Kind
 from gristbook.reading.lines import Property
