@@ -8,7 +8,8 @@ from typing import Literal
 from gristbook.model.amount import Share, Wanted, Weighable, Weight
 from gristbook.model.brings import UNKNOWN, Brings
 from gristbook.model.edition import Edition
-from gristbook.model.moment import BeforePackaging, BeforeTheEnd, HopUse, Moment, Stage
+from gristbook.model.fruit import Flesh
+from gristbook.model.moment import IN_THE_BEER, BeforePackaging, BeforeTheEnd, HopUse, Moment
 from gristbook.model.style import Style
 from gristbook.model.water import Treatment
 from gristbook.problems import Place
@@ -51,12 +52,11 @@ HOPPED = ", hopped"
 
 @dataclass(frozen=True, slots=True)
 class Sugar(Weighable):
-    """A sugar, a syrup or a malt extract: it dissolves whole.
+    """A sugar, a syrup, a malt extract or, with its ``flesh``, a fruit, whose ``extract_dry`` is as it is weighed.
 
-    ``attenuation`` is what ferments of it: in real terms for a sugar, apparent for a malt extract (``from_malt``).
-    ``usual_attenuation`` is what is known of such a sugar, from the least to the most.
-    Its ``moment`` is the whole boil, so long before its end, the fermenter, or so long before packaging.
-    ``label`` is what a hopped extract says of its bitterness; being hopped is then a part of its name.
+    ``attenuation`` is what ferments of it, apparent of a malt extract (``from_malt``), else in real terms, and
+    ``usual_attenuation`` the least and the most that is known of it. ``label`` is what a hopped extract says of its
+    bitterness; being hopped is then a part of its name.
     """
 
     amount: Weight | Share
@@ -71,6 +71,7 @@ class Sugar(Weighable):
     label: str
     place: Place
     brings: Brings = UNKNOWN
+    flesh: Flesh | None = None
 
     @property
     def minutes(self) -> Value | None:
@@ -80,7 +81,7 @@ class Sugar(Weighable):
     @property
     def into_fermenter(self) -> bool:
         """Whether it ferments without having been in the kettle."""
-        return self.moment is Stage.FERMENTER or self.days is not None
+        return self.moment in IN_THE_BEER or self.days is not None
 
     @property
     def days(self) -> Value | None:

@@ -58,7 +58,10 @@ class Grist:
 
 @dataclass(frozen=True, slots=True)
 class Volumes:
-    """The volume chain, litres at 20 °C unless hot. ``top_up`` is water added in the fermenter."""
+    """The volume chain, litres at 20 °C unless hot. ``top_up`` is water added in the fermenter.
+
+    ``fermenting`` is what is ``into_fermenter`` and what ``fruit`` adds to it there, `None` where there is none.
+    """
 
     batch: Value
     boil: Value
@@ -68,6 +71,8 @@ class Volumes:
     left_in_kettle: Value
     top_up: Value | None
     into_fermenter: Value
+    fruit: Value | None
+    fermenting: Value
     packaged: Value
 
 

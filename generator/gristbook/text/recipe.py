@@ -9,7 +9,7 @@ from gristbook.model.amount import Share
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.figures import figure_called
 from gristbook.model.moment import Stage
-from gristbook.model.recipe import Carbonation, Expectation, Intention, Malt, Recipe, Sugar
+from gristbook.model.recipe import Carbonation, Expectation, Intention, Malt, Recipe
 from gristbook.model.style import Style
 from gristbook.reading.fields import Fields, read_fields
 from gristbook.reading.lines import readable
@@ -19,6 +19,7 @@ from gristbook.reading.quantity import any_quantity
 from gristbook.reading.tree import Node, Text
 from gristbook.text.editions import read_editions, unknown_brewhouse
 from gristbook.text.extras import read_extra
+from gristbook.text.fruit import is_fruit, read_fruit
 from gristbook.text.grist import read_extract, read_malt, read_sugar
 from gristbook.text.hops import read_hop
 from gristbook.text.steps import read_carbonation, read_ferment_step, read_mash_step
@@ -43,6 +44,7 @@ def read_recipe(source: str, path: str, brewhouses: Mapping[str, Brewhouse], usu
     batch, boil, kettle, target = map(fields.quantity, ("batch", "boil", "kettle", "original gravity"))
     boil_min = boil.number if boil else inf  # a boil that cannot be read bounds nothing
     extracts = _lines(fields, "extracts", lambda node: read_extract(node, boil_min, desk))
+    fruit, sweet, others = _with_fruit(fields, desk)
     editions, dropped = read_editions(fields.lines("editions"), brewhouses, desk.problems)
     written = fields.words("date")
     recipe = Recipe(
@@ -58,7 +60,8 @@ def read_recipe(source: str, path: str, brewhouses: Mapping[str, Brewhouse], usu
         original_gravity=said(target, "original gravity wanted", unit=target.base or "SG") if target else None,
         malts=_lines(fields, "malts", lambda node: read_malt(node, desk)),
         sugars=(
-            *_lines(fields, "sugars", lambda node: read_sugar(node, boil_min, desk)),
+            *readable(sweet, lambda node: read_sugar(node, boil_min, desk)),
+            *readable(fruit, lambda node: read_fruit(node, boil_min, desk)),
             *(sugar for sugar, _ in extracts),
         ),
         hops=_lines(fields, "hops", lambda node: read_hop(node, boil_min, desk)),
@@ -66,7 +69,7 @@ def read_recipe(source: str, path: str, brewhouses: Mapping[str, Brewhouse], usu
         yeasts=_lines(fields, "yeast", lambda node: read_yeast(node, written, desk)),
         mash=_lines(fields, "mash", lambda node: read_mash_step(node, desk)),
         water=read_treatment(fields.lines("water"), desk),
-        extras=_lines(fields, "finings and spices", lambda node: read_extra(node, boil_min, desk)),
+        extras=tuple(readable(others, lambda node: read_extra(node, boil_min, desk))),
         ferment=_lines(fields, "ferment", lambda node: read_ferment_step(node, desk)),
         carbonation=_carbonation(fields, desk),
         expectations=_expectations(fields, desk),
@@ -83,6 +86,17 @@ def read_recipe(source: str, path: str, brewhouses: Mapping[str, Brewhouse], usu
 def _lines(fields: Fields, section: str, read: Callable[[Node], T]) -> tuple[T, ...]:
     """Every line of a section that can be read; the others have filed their problems."""
     return tuple(readable(fields.lines(section), read))
+
+
+def _with_fruit(fields: Fields, desk: Desk) -> tuple[list[Node], list[Node], list[Node]]:
+    """Lines of fruit, wherever they stand, and what else stands among the sugars and among the finings."""
+    fruit, rest = list(fields.lines("fruit")), []
+    for section, shelf in (("sugars", desk.pantry.sugars), ("finings and spices", desk.pantry.finings)):
+        lines = fields.lines(section)
+        found = [node for node in lines if is_fruit(node, shelf, desk)]
+        fruit += found
+        rest.append([node for node in lines if node not in found])
+    return fruit, *rest
 
 
 def _brewhouse(fields: Fields, brewhouses: Mapping[str, Brewhouse], usual: str, desk: Desk) -> Brewhouse:
@@ -191,7 +205,7 @@ def _check_moments(recipe: Recipe, mashed: list[Malt], desk: Desk) -> None:
 
 def _check_shares(recipe: Recipe, desk: Desk) -> None:
     """A grist is written in weights, or in shares that make a whole and have a gravity to reach."""
-    items: tuple[Malt | Sugar, ...] = (*recipe.malts, *recipe.sugars)
+    items = (*recipe.malts, *(sugar for sugar in recipe.sugars if sugar.flesh is None))
     error, shares = desk.problems.error, [item.amount.value.number for item in items if isinstance(item.amount, Share)]
     if shares and len(shares) < len(items):
         odd = next(item for item in items if not isinstance(item.amount, Share))

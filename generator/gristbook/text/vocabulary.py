@@ -6,7 +6,7 @@ from gristbook.reading import fields as f
 from gristbook.reading.fields import Field, Kind
 from gristbook.reading.lines import Property
 from gristbook.text.parts.extras import EXTRA
-from gristbook.text.parts.grist import EXTRACT, MALT, SUGAR
+from gristbook.text.parts.grist import EXTRACT, FRUIT, MALT, SUGAR
 from gristbook.text.parts.hops import HOP
 from gristbook.text.parts.steps import CARBONATION, FERMENT, MASH
 from gristbook.text.parts.water import WATER
@@ -26,6 +26,7 @@ RECIPE: tuple[Field, ...] = (
     Field("original gravity", f.GRAVITY, "The gravity that a grist of percentages is to reach."),
     Field("malts", f.LINES, "Malts and other grain, mashed or steeped."),
     Field("sugars", f.LINES, "Sugars, syrups and honey."),
+    Field("fruit", f.LINES, "Fruit, juice and purée; among sugars or spices they are read all the same."),
     Field("extracts", f.LINES, "Malt extracts, dried or liquid, hopped or not."),
     Field("hops", f.LINES, "Each addition of hops."),
     Field("yeast", f.LINES, "The yeast, or several."),
@@ -42,6 +43,7 @@ RECIPE: tuple[Field, ...] = (
 LINES: Mapping[str, tuple[Property, ...]] = {
     "malts": MALT,
     "sugars": SUGAR,
+    "fruit": FRUIT,
     "extracts": EXTRACT,
     "hops": HOP,
     "yeast": YEAST,

@@ -8,7 +8,7 @@ from typing import ClassVar
 
 from markupsafe import Markup
 
-from gristbook.model.moment import BeforePackaging, Stage
+from gristbook.model.moment import BeforePackaging
 from gristbook.model.recipe import Extra
 from gristbook.sheet.value import Value
 from gristbook.site.band import Band, band
@@ -157,8 +157,5 @@ def _later(plan: Plan) -> Iterator[Sentence]:
             yield (f"{extra.name} ", *moment_of(extra))
 
 
-AFTER_THE_BOIL = (Stage.YEAST, Stage.FERMENTER, Stage.FERMENTED, Stage.PACKAGING)
-
-
 def _is_late(extra: Extra) -> bool:
-    return isinstance(extra.moment, BeforePackaging) or extra.moment in AFTER_THE_BOIL
+    return isinstance(extra.moment, BeforePackaging) or extra.moment in IN_THE_BEER

@@ -65,7 +65,8 @@ def sized(
         raise Refusal(f"{refusal}{would_do(home, batch, tins)}") from refusal
     said = said_of(home, batch, recipe, tins)
     if shares and recipe.kettle is None:
-        recipe = replace(recipe, original_gravity=home.original_gravity, malts=home.malts, sugars=home.sugars)
+        sugars = tuple(new if new.flesh else old for new, old in zip(recipe.sugars, home.sugars, strict=True))
+        recipe = replace(recipe, original_gravity=home.original_gravity, malts=home.malts, sugars=sugars)
     figures = work_out(recipe, brewhouse, plan.bitterness_model, plan.colour_model)
     recipe, drifted = hopped(recipe, figures, plan, brewhouse)
     notes = (*said, *drifted)
