@@ -8,6 +8,7 @@ from typing import Literal
 from gristbook.model.amount import Share, Wanted, Weighable, Weight
 from gristbook.model.brings import UNKNOWN, Brings
 from gristbook.model.edition import Edition
+from gristbook.model.extra import Extra
 from gristbook.model.fruit import Flesh
 from gristbook.model.moment import IN_THE_BEER, BeforePackaging, BeforeTheEnd, HopUse, Moment
 from gristbook.model.style import Style
@@ -219,41 +220,6 @@ class Carbonation:
     volumes: Value
     sugar: PrimingSugar | None
     place: Place
-
-
-@dataclass(frozen=True, slots=True)
-class Bounds:
-    """How much of a thing is usual and how much is too much, in grams in a litre of the batch.
-
-    ``each_g`` is the weight of one kilogram, litre or piece of it, as its amount is kept; ``why`` says what too much
-    does, ``standing`` who says so.
-    """
-
-    usual: float
-    most: float
-    each_g: float
-    why: str
-    standing: str
-
-
-@dataclass(frozen=True, slots=True)
-class Extra:
-    """A fining, a spice: an amount of a thing at a time.
-
-    ``amount`` is in kg, L or pieces as it was written; ``written`` the author's own words for it, and
-    ``moment_written`` those for its ``moment``, which is `None` where nobody says when; without ``bounds`` nobody knows
-    how much of it is much.
-    """
-
-    name: str
-    amount: Value | None
-    written: str
-    moment: Moment | None
-    moment_written: str
-    purpose: str
-    bounds: Bounds | None
-    place: Place
-    brings: Brings = UNKNOWN
 
 
 @dataclass(frozen=True, slots=True)

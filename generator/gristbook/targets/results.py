@@ -98,7 +98,8 @@ class Wort:
 class Fermentation:
     """What the yeast makes of it. Attenuations are fractions, strengths per cent; before priming.
 
-    ``strengths`` is the strength by volume after each published relation, this book's own first.
+    ``strengths`` is the strength by volume after each published relation, this book's own first; ``fruit_acid`` what
+    fruit brings of acid in a litre.
     """
 
     real_attenuation: Value
@@ -110,6 +111,7 @@ class Fermentation:
     abv: Value
     degree_of_fermentation: Value
     strengths: tuple[tuple[str, Value], ...]
+    fruit_acid: Value | None
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,7 +9,7 @@ from gristbook.model.amount import Share
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.figures import figure_called
 from gristbook.model.moment import Stage
-from gristbook.model.recipe import Carbonation, Expectation, Intention, Malt, Recipe
+from gristbook.model.recipe import Carbonation, Expectation, Intention, Malt, Recipe, Sugar
 from gristbook.model.style import Style
 from gristbook.reading.fields import Fields, read_fields
 from gristbook.reading.lines import readable
@@ -90,13 +90,11 @@ def _lines(fields: Fields, section: str, read: Callable[[Node], T]) -> tuple[T, 
 
 def _with_fruit(fields: Fields, desk: Desk) -> tuple[list[Node], list[Node], list[Node]]:
     """Lines of fruit, wherever they stand, and what else stands among the sugars and among the finings."""
-    fruit, rest = list(fields.lines("fruit")), []
-    for section, shelf in (("sugars", desk.pantry.sugars), ("finings and spices", desk.pantry.finings)):
-        lines = fields.lines(section)
-        found = [node for node in lines if is_fruit(node, shelf, desk)]
-        fruit += found
-        rest.append([node for node in lines if node not in found])
-    return fruit, *rest
+    sweet, others = (list(fields.lines(section)) for section in ("sugars", "finings and spices"))
+    found = [node for node in sweet if is_fruit(node, desk.pantry.sugars, desk)]
+    found += [node for node in others if is_fruit(node, desk.pantry.finings, desk)]
+    sweet, others = ([node for node in nodes if node not in found] for nodes in (sweet, others))
+    return [*fields.lines("fruit"), *found], sweet, others
 
 
 def _brewhouse(fields: Fields, brewhouses: Mapping[str, Brewhouse], usual: str, desk: Desk) -> Brewhouse:
@@ -205,7 +203,7 @@ def _check_moments(recipe: Recipe, mashed: list[Malt], desk: Desk) -> None:
 
 def _check_shares(recipe: Recipe, desk: Desk) -> None:
     """A grist is written in weights, or in shares that make a whole and have a gravity to reach."""
-    items = (*recipe.malts, *(sugar for sugar in recipe.sugars if sugar.flesh is None))
+    items: list[Malt | Sugar] = [*recipe.malts, *(sugar for sugar in recipe.sugars if sugar.flesh is None)]
     error, shares = desk.problems.error, [item.amount.value.number for item in items if isinstance(item.amount, Share)]
     if shares and len(shares) < len(items):
         odd = next(item for item in items if not isinstance(item.amount, Share))

@@ -10,19 +10,9 @@ from dataclasses import replace
 from datetime import date, timedelta
 
 from gristbook.model.brings import Brings
+from gristbook.model.extra import Extra
 from gristbook.model.moment import BeforePackaging, BeforeTheEnd, FirstWort, HopUse, Stage, Stand
-from gristbook.model.recipe import (
-    Carbonation,
-    Extra,
-    Hop,
-    HoppedKit,
-    Malt,
-    MashStep,
-    Recipe,
-    Store,
-    Sugar,
-    Yeast,
-)
+from gristbook.model.recipe import Carbonation, Hop, HoppedKit, Malt, MashStep, Recipe, Store, Sugar, Yeast
 from gristbook.model.water import Treatment
 from gristbook.sheet.origin import By, Given
 from gristbook.sheet.value import Value

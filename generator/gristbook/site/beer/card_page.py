@@ -8,8 +8,8 @@ from typing import ClassVar
 
 from markupsafe import Markup
 
-from gristbook.model.moment import BeforePackaging
-from gristbook.model.recipe import Extra
+from gristbook.model.extra import Extra
+from gristbook.model.moment import IN_THE_BEER, BeforePackaging
 from gristbook.sheet.value import Value
 from gristbook.site.band import Band, band
 from gristbook.site.beer.brews import Brew

@@ -15,6 +15,7 @@ from gristbook.site.amounts import bare
 from gristbook.targets.advice.against import told
 from gristbook.targets.advice.allergens import allergens
 from gristbook.targets.advice.gas_routes import routes_to_gas
+from gristbook.targets.advice.unreckoned import unreckoned
 from gristbook.targets.batches.results import BatchFigures, Compared
 from gristbook.targets.figures import Plan
 
@@ -34,6 +35,7 @@ def figures_json(plan: Plan) -> bytes:
         "bitterness model": plan.bitterness_model,
         "colour model": plan.colour_model,
         "allergens": {"contains": list(brings.names), "unknown in": list(brings.unknown)},
+        "not reckoned": [told(words) for words in unreckoned(plan)],
         "figures": {figure: _named(figure, value) for figure, value in plan.sheet.items()},
         "take care": [told(against.words) for against in routes_to_gas(plan)],
     }

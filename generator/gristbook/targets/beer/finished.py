@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from math import inf
 
+from gristbook.model.extra import Extra
 from gristbook.model.moment import IN_THE_BEER, BeforePackaging, Stage
-from gristbook.model.recipe import Extra, FermentStep, Recipe, Yeast
+from gristbook.model.recipe import FermentStep, Recipe, Yeast
 from gristbook.sheet.value import Value
 from gristbook.targets.advice.gas_words import eats_on
 from gristbook.targets.conventions import STEADY_FOR_DAYS, STEADY_FOR_WEEKS, practice

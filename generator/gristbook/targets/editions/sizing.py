@@ -10,8 +10,9 @@ from __future__ import annotations
 from dataclasses import replace
 
 from gristbook.model.brewhouse import Brewhouse
+from gristbook.model.extra import Extra
 from gristbook.model.moment import BeforePackaging
-from gristbook.model.recipe import Extra, Recipe
+from gristbook.model.recipe import Recipe
 from gristbook.model.water import Treatment
 from gristbook.refusal import Refusal
 from gristbook.sheet.value import Value, settled
