@@ -21,12 +21,12 @@ from gristbook.pantry.records import (
     Malt,
     R,
     Salt,
-    Section,
     Style,
     Sugar,
     Water,
     Yeast,
 )
+from gristbook.pantry.section import Section
 from gristbook.problems import Place, Problems
 from gristbook.reading.files import inside
 

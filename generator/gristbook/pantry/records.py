@@ -3,8 +3,8 @@
 A row of a record is a field that an author may write, by the name of its attribute.
 """
 
-from dataclasses import dataclass, field, replace
-from typing import Annotated, Generic, Literal, TypeAlias, TypeVar
+from dataclasses import dataclass, field
+from typing import Annotated, Literal, TypeAlias, TypeVar
 
 from gristbook.pantry import fields as f
 from gristbook.problems import Place
@@ -294,39 +294,3 @@ class Allergen(Record):
 
     group: Annotated[str, row(WORDS, "Where the list of the law has it.", required=True)]
     but: Annotated[tuple[str, ...], row(LINES, "Names that only sound like it.")]
-
-
-@dataclass(frozen=True, slots=True)
-class Section(Generic[R]):
-    """A shelf of the pantry and the file that fills it: its name, what one of it is called, its records.
-
-    ``rivals`` are fields that say the same in several ways, of which a record has exactly one.
-    """
-
-    name: str
-    one: str
-    record: type[R]
-    rivals: tuple[str, ...] = ()
-
-    @property
-    def own(self) -> tuple[Field, ...]:
-        """The rows of the record, those that every record has left out."""
-        return tuple(
-            replace(
-                row,
-                name=row.name or name.replace("_", " "),
-                required=row.required or (kind.__origin__ is Spread and not row.default),
-            )
-            for name, kind in self.record.__annotations__.items()
-            for row in kind.__metadata__
-        )
-
-    @property
-    def fields(self) -> tuple[Field, ...]:
-        """Every field that a record of this section may have."""
-        return NAMES + self.own + ABOUT
-
-    @property
-    def changes(self) -> tuple[Field, ...]:
-        """The same fields for a record that changes one of ours: only its name is needed."""
-        return NAMES + tuple(replace(field, required=False, default="") for field in self.own + ABOUT)

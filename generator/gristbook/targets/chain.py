@@ -62,7 +62,7 @@ def work_out(recipe: Recipe, brewhouse: Brewhouse, bitterness_model: str, colour
         poured,
         topping_up(recipe, brewhouse, volumes),
         pitch(recipe, volumes, gravities),
-        packaging(recipe, volumes, fermented),
+        packaging(recipe, lines, volumes, fermented),
         serving(gravities, fermented),
         readings(gravities, fermented),
         water_chemistry(recipe, brewhouse, lines, mashing, poured.total),

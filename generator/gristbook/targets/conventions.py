@@ -63,12 +63,8 @@ WATER_ROOM = practice(
 SUGAR_ROOM = practice(
     0.62, "L/kg", "room that dissolved sugar takes", 0.61, 0.63, "sucrose in water at 20 °C: 0.61 to 0.63"
 )
-PULP_KEEPS = {
-    "juice": practice(0.0, "L/kg", "what juice leaves behind", 0.0, 0.0),
-    "fruit": practice(0.3, "L/kg", "what pulp keeps", 0.15, 0.5),
-    "vegetable": practice(0.3, "L/kg", "what pulp keeps", 0.15, 0.5),
-    "dried fruit": practice(1.0, "L/kg", "what soaked dried fruit keeps", 0.6, 1.5),
-}
+PULP_KEEPS = practice(0.3, "L/kg", "what pulp keeps", 0.15, 0.5)
+SOAKED_FRUIT_KEEPS = practice(1.0, "L/kg", "what soaked dried fruit keeps", 0.6, 1.5)
 DRY_HOPS_KEEP = practice(6.0, "mL/g", "beer that dry hops keep", 4.0, 9.0)
 STEEP_WATER = practice(3.0, "L/kg", "steeping water for each kilogram of grain")
 

@@ -58,10 +58,7 @@ class Grist:
 
 @dataclass(frozen=True, slots=True)
 class Volumes:
-    """The volume chain, litres at 20 °C unless hot. ``top_up`` is water added in the fermenter.
-
-    ``fermenting`` is what is ``into_fermenter`` and what ``fruit`` adds to it there, `None` where there is none.
-    """
+    """Litres at 20 °C unless hot; ``fermenting`` is what is ``into_fermenter`` with the juice of ``fruit``."""
 
     batch: Value
     boil: Value
@@ -98,8 +95,7 @@ class Wort:
 class Fermentation:
     """What the yeast makes of it. Attenuations are fractions, strengths per cent; before priming.
 
-    ``strengths`` is the strength by volume after each published relation, this book's own first; ``fruit_acid`` what
-    fruit brings of acid in a litre.
+    ``strengths`` is by volume after each published relation, this book's own first; ``fruit_acid`` is in a litre.
     """
 
     real_attenuation: Value
@@ -268,7 +264,8 @@ class Pitch:
 
 @dataclass(frozen=True, slots=True)
 class Packaging:
-    """Gas and priming. ``sugar`` (g) and ``added_alcohol`` (% by volume) only where bottles are primed.
+    """Gas and priming. ``sugar`` (g) and ``added_alcohol`` (% by volume) only where bottles are primed, and
+    ``fruit_gas`` where fruit goes in with the sugar.
 
     ``gas_if_unfinished`` and ``pressure_if_unfinished`` are what comes of a beer bottled four points too soon, and
     only bottles have them; the pressure in warm storage is that of a bottle or of a keg;
@@ -278,6 +275,7 @@ class Packaging:
 
     volumes: Value
     residual: Value
+    fruit_gas: Value | None
     sugar: Value | None
     sugar_per_litre: Value | None
     added_alcohol: Value | None

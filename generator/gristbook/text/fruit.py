@@ -16,7 +16,7 @@ from gristbook.pantry.records import Fruit, Spread
 from gristbook.problems import Problems
 from gristbook.reading.lines import Line, meant
 from gristbook.reading.quantity import Unreadable
-from gristbook.reading.tree import Node
+from gristbook.reading.tree import Node, Text
 from gristbook.text.allergens import brings_of, on_line
 from gristbook.text.parts.grist import FRUIT_STAGES
 from gristbook.text.values import Desk, by_default, from_pantry, said, timed
@@ -28,6 +28,8 @@ PUREE_G_PER_L = Spread(1040, 1020, 1070, "g/L", "typical of a purée, from memor
 
 def is_fruit(node: Node, shelf: Shelf[Any], desk: Desk) -> bool:
     """Whether a line of another section, whose own ``shelf`` does not have its name, is of a fruit of the pantry."""
+    if not isinstance(node, Text) or not desk.pantry.fruits.shares_a_word(node.value):
+        return False
     with suppress(Unreadable):
         name = replace(desk, problems=Problems()).line(node, SECTION).name.value
         return bool(desk.pantry.fruits.look_up(name).found) and not shelf.look_up(name).found

@@ -205,7 +205,7 @@ CAUTIONS: tuple[Caution, ...] = (
         when="fruit in the beer",
         short="Pulp plugs an airlock: a wide tube.",
     ),
-    Caution(CARE_HERE, ("weigh",), when="fruit that may hurt"),
+    Caution(f"{CARE_HERE} Use sound fruit only, without mould.", ("weigh",), when="fruit that may hurt"),
     Caution(HOPS_AND_DOGS, ("sparge",), when="first-wort hops"),
     Caution(HOPS_AND_DOGS, ("first-wort", "hops", "stand", "dry-hop")),
     Caution(

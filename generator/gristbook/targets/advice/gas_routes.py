@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from math import inf
 
-from gristbook.equations import atoms, brew_day, carbonation
+from gristbook.equations import brew_day, carbonation
 from gristbook.model.batch import Vessel
 from gristbook.model.extra import Extra
 from gristbook.model.moment import Stage
@@ -22,8 +22,7 @@ from gristbook.targets.beer.finished import LAST, diastatic, in_the_beer, warm_s
 from gristbook.targets.beer.packaging import gas_with
 from gristbook.targets.conventions import PRACTICE, WARMEST_STORAGE
 from gristbook.targets.figures import Plan
-from gristbook.targets.method.step import Kind, kept_in, say, spoken
-from gristbook.targets.results import SugarFigures
+from gristbook.targets.method.step import Kind, kept_in, names, say, spoken
 
 QUICKEST: tuple[tuple[float, float], ...] = ((28.0, 2.0), (15.0, 4.0), (-inf, 7.0))
 """From this warmth on (°C), the fewest days in which any usual beer ferments out (common practice, no source)."""
@@ -213,8 +212,7 @@ def routes_to_gas(plan: Plan) -> Iterator[Against]:
     for route in ROUTES:
         yield from route.against(plan)
     yield from _second_yeasts(plan.recipe)
-    for line in plan.figures.grist.sugars:
-        yield from _ferments_in_glass(line, plan)
+    yield from _ferments_in_glass(plan)
     for sugar in _sweet(plan.recipe):
         yield from _second_life(sugar)
     for extra in plan.recipe.extras:
@@ -252,30 +250,24 @@ def _eaten(extra: Extra, plan: Plan) -> Iterator[Against]:
     yield Against(severity, extra.place, words, ("finished", "bottle"), "It may go on to the driest: wait.", MEMORY)
 
 
-def _ferments_in_glass(line: SugarFigures, plan: Plan) -> Iterator[Against]:
-    """Fruit that joins as the beer is packaged: the gas that its sugar makes in there, besides what is wanted."""
-    wanted, it = plan.recipe.carbonation, line.sugar
-    if it.moment is not Stage.PACKAGING:
+def _ferments_in_glass(plan: Plan) -> Iterator[Against]:
+    """Fruit that joins as the beer is packaged: the gas that its sugar makes in there, at the most."""
+    late = [it for it in _sweet(plan.recipe) if it.moment is Stage.PACKAGING]
+    packaging = plan.figures.packaging
+    if not late or packaging is None or packaging.fruit_gas is None:
         return
-    glucose = {"molecules": 2, "molar_mass": atoms.molar_mass("C6H12O6")}
-    more = apply(
-        carbonation.gas_from_priming,
-        f"gas from {it.name}",
-        sugar_g=(line.extract * it.attenuation).told_in("g").called(f"sugar of {it.name} that ferments"),
-        beer_l=plan.figures.volumes.packaged,
-        carbon_dioxide_yield=apply(carbonation.carbon_dioxide_yield, f"gas from the sugar of {it.name}", **glucose),
-    )
-    primed = wanted.volumes if wanted else given(0.0, "vol", "carbonation", words="the recipe names none")
-    gas = gas_with(primed, more, f"gas with {it.name}")
-    found = beyond(gas.number, WARMEST_STORAGE.number, _vessel(plan), it.place)
+    most = packaging.residual.number + packaging.fruit_gas.high
+    gas = max(most, packaging.volumes.number) if not in_keg(plan) else packaging.volumes.high + packaging.fruit_gas.high
+    found = beyond(gas, WARMEST_STORAGE.number, _vessel(plan), late[0].place)
     words = say(
-        "What {it} brings as the beer is packaged ferments in there: with it the gas comes to {gas}. Prime with less, "
-        "or let it ferment out before.",
-        it=spoken(it.name),
-        gas=gas,
+        "The sugar of {it} makes {gas} of gas once it is packaged, less or more as the fruit is: priming is weighed "
+        "for the rest.",
+        it=names(it.name for it in late),
+        gas=packaging.fruit_gas,
     )
     severity = found.severity if found else Severity.WARNING
-    yield Against(severity, it.place, words, ("prime", "bottle", "keg"), "Fruit ferments in there: heavy bottles.")
+    kinds: tuple[Kind, ...] = ("prime", "bottle", "keg")
+    yield Against(severity, late[0].place, words, kinds, "Fruit ferments in there: heavy bottles.")
 
 
 def _second_life(extra: Extra | Sugar) -> Iterator[Against]:

@@ -17,6 +17,7 @@ from gristbook.targets.conventions import (
     DRY_HOPS_KEEP,
     LIQUID_EXTRACT_VOLUME,
     PULP_KEEPS,
+    SOAKED_FRUIT_KEEPS,
     SUGAR_ROOM,
     WATER_ROOM,
     carried_out,
@@ -88,10 +89,12 @@ def with_pulp(brewhouse: Brewhouse, recipe: Recipe) -> Brewhouse:
 
 def _pulp_keeps(recipe: Recipe, *, in_fermenter: bool) -> list[Value]:
     return [
-        (sugar.mass * PULP_KEEPS[sugar.kind]).called(f"what the pulp of {sugar.name} keeps")
+        (sugar.mass * (SOAKED_FRUIT_KEEPS if sugar.kind == "dried fruit" else PULP_KEEPS)).called(
+            f"what the pulp of {sugar.name} keeps"
+        )
         for sugar in recipe.sugars
         if sugar.flesh is not None and sugar.mass is not None and sugar.into_fermenter == in_fermenter
-        if PULP_KEEPS[sugar.kind].number
+        if sugar.kind != "juice"
     ]
 
 

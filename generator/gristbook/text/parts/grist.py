@@ -27,7 +27,7 @@ FRUIT_STAGES: tuple[tuple[Stage, str], ...] = (
     (Stage.YEAST, "with(?: the)? yeast"),
     (Stage.FERMENTER, f"{INTO_THE}(?:fermenter|primary|secondary)|fermenter"),
     (Stage.FERMENTED, "after(?: the)? fermentation"),
-    (Stage.PACKAGING, "at packaging"),
+    (Stage.PACKAGING, "at (?:packaging|bottling|kegging)"),
 )
 
 MALT: tuple[Property, ...] = (
