@@ -150,7 +150,8 @@ class Fields:
 
 def field_called(fields: tuple[Field, ...], word: str) -> Field | None:
     """The field that goes by a word: its name or another, in capitals or small, with blanks, hyphens or underlines."""
-    return next((it for it in fields if _one_word(word) in map(_one_word, it.names)), None)
+    exact = [field for field in fields if field.name == word]
+    return next((it for it in exact or fields if _one_word(word) in map(_one_word, it.names)), None)
 
 
 @cache
