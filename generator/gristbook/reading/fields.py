@@ -75,11 +75,6 @@ class Field:
     required: bool = False
     also: str = ""
 
-    @property
-    def names(self) -> tuple[str, ...]:
-        """All that it goes by, its own name first."""
-        return (self.name, *self.also.split(", ")) if self.also else (self.name,)
-
 
 class Fields:
     """What an author wrote in a table, by field: problems have been filed, absent fields give their defaults."""
@@ -150,7 +145,13 @@ class Fields:
 
 def field_called(fields: tuple[Field, ...], word: str) -> Field | None:
     """The field that goes by a word: its name or another, in capitals or small, with blanks, hyphens or underlines."""
-    return next((it for it in fields if _one_word(word) in map(_one_word, it.names)), None)
+    return _by_word(fields).get(_one_word(word))
+
+
+def _by_word(fields: tuple[Field, ...]) -> dict[str, Field]:
+    return {
+        _one_word(word): it for it in fields for word in ((it.name, *it.also.split(", ")) if it.also else [it.name])
+    }
 
 
 @cache
@@ -160,12 +161,12 @@ def _one_word(word: str) -> str:
 
 def read_fields(table: Table, fields: tuple[Field, ...], problems: Problems, what: str) -> Fields:
     """The fields of a table; a key that ``what`` does not have, or one of the wrong shape, is a problem."""
-    names = [field.name for field in fields]
+    known, names = _by_word(fields), [field.name for field in fields]
     found: dict[str, Node] = {}
     meant: set[str] = set()
     lines: dict[str, int] = {}
     for key, node in table.entries:
-        field = field_called(fields, key.value)
+        field = known.get(_one_word(key.value))
         if field is None:
             what_is_not, expected = f'{what} has no "{key.value}"', "one of " + ", ".join(sorted(names))
             meant.add(problems.unknown(key.place, what_is_not, key.value, names, expected=expected))
