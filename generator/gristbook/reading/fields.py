@@ -204,9 +204,18 @@ def read_quantity(text: Text, kind: Kind, problems: Problems, within: str = "") 
     least, most = kind.degrees if found.base in ("°P", "°Bx") else (kind.least, kind.most)
     if not least <= found.number <= most:
         size = "too little" if found.number < least else "too much"
-        problems.error(text.place, f'"{found.text}" is {size}', within=within, expected=kind.words)
+        meant = _in_fahrenheit(found, least, most)
+        problems.error(text.place, f'"{found.text}" is {size}', within=within, expected=kind.words, suggestion=meant)
         return None
     return found
+
+
+def _in_fahrenheit(found: Quantity, least: float, most: float) -> str:
+    """The same number in °F, where that is meant: as °C it is too hot, and as °F it is not."""
+    ends_in_c = found.base == "°C" and found.text[-1:] in ("C", "c") and found.number > most
+    if not ends_in_c or not least <= (found.number - 32) / 1.8 <= most:
+        return ""
+    return f"{found.number:g} °F"
 
 
 def _shape_is_right(node: Node, kind: Kind) -> bool:
