@@ -179,7 +179,8 @@ class _Reader:
         if odd := NOT_TEXT.search(event.value):  # spelled out in quotation marks, as "\x07"
             _no_text(self.place(start), odd[0], self._problems)
             raise _Refused
-        self._look_behind(event)
+        if "#" in self._source:
+            self._look_behind(event)
         opened = start + (1 if event.style in ("'", '"') else 0)
         if "\n" not in event.value and self._source.startswith(event.value, opened):
             return Text(event.value, self.place(opened))

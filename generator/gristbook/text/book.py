@@ -12,7 +12,7 @@ from gristbook.problems import Place, Problems
 from gristbook.reading import fields as f
 from gristbook.reading.fields import Field, Fields, Kind, read_fields, read_tables
 from gristbook.reading.files import read_text
-from gristbook.reading.names import fit_for_pages, one_form, pages_in
+from gristbook.reading.names import DATED, fit_for_pages, one_form, pages_in
 from gristbook.reading.page import read_page
 from gristbook.reading.tree import Table, read_yaml
 from gristbook.text.batch import read_batches
@@ -107,7 +107,10 @@ def read_book(folder: Path, problems: Problems) -> Book | None:
 
 def _texts(folder: Path) -> tuple[str, ...]:
     """Every file that a page may be made from, whether it can be read or not."""
-    found = (path for pattern in ("*/*.md", "*/*/*.md") for path in folder.glob(pattern))
+    batches = (
+        path for pattern in ("*/*.md", "*/*/*.md") for path in folder.glob(pattern) if DATED.fullmatch(path.stem)
+    )
+    found = (*batches, *folder.glob("pages/*.md"), *folder.glob("theme/learning/*.md"))
     return tuple(sorted({*recipes_in(folder), *(path.relative_to(folder).as_posix() for path in found)}))
 
 

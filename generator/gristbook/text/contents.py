@@ -1,5 +1,6 @@
 """Which file of a book's folder is what: its recipes, beside `book.yaml` or a folder down, and what nobody reads."""
 
+from collections.abc import Iterator
 from pathlib import Path
 
 from gristbook.model.paths import BOOK_FOLDERS
@@ -25,14 +26,15 @@ def recipes_in(folder: Path) -> list[str]:
     """The recipes of a book by their paths there, whether they can be read or not."""
     found = [path for path in sorted(folder.glob("*.md")) if _is_recipe(path)]
     for shelf in _shelves(folder):
-        found += (path for path in sorted(shelf.glob("*.md")) if not DATED.fullmatch(path.stem) and _is_recipe(path))
+        found += _recipes_on(shelf)
     return [path.relative_to(folder).as_posix() for path in found]
 
 
 def name_the_unread(folder: Path, problems: Problems) -> None:
     """File a warning for each text that is no file of a book."""
     own = {folder / "book.yaml"}
-    for home in (folder, folder / "pages", *_shelves(folder)):
+    used = (shelf for shelf in _shelves(folder) if (shelf / "book.yaml").is_file() or any(_recipes_on(shelf)))
+    for home in (folder, folder / "pages", *used):
         for path in sorted(home.iterdir()) if home.is_dir() else ():
             if path in own or path.name.startswith(".") or _stem(path) in OTHERS or not path.is_file():
                 continue
@@ -52,6 +54,10 @@ def _shelves(folder: Path) -> list[Path]:
         for path in sorted(folder.iterdir())
         if path.is_dir() and not path.name.startswith(".") and one_form(path.name) not in kept
     ]
+
+
+def _recipes_on(shelf: Path) -> Iterator[Path]:
+    return (path for path in sorted(shelf.glob("*.md")) if not DATED.fullmatch(path.stem) and _is_recipe(path))
 
 
 def _stem(path: Path) -> str:
