@@ -44,6 +44,12 @@ def test_the_models_that_a_book_may_name_are_those_that_can_be_worked_out() -> N
     assert list(COLOUR_MODELS) == list(models.COLOUR)
 
 
+def test_a_book_is_in_a_language_that_our_own_texts_are_in(tmp_path: Path) -> None:
+    assert read(tmp_path, f"{BOOK}language: en-GB\n")[1] == []
+    told = 'book.yaml:3:11: error: language cannot be "de"; expected en or en-GB or en-US'
+    assert read(tmp_path, f"{BOOK}language: de\n")[1] == [told]
+
+
 def test_a_folder_without_a_book_is_one_problem(tmp_path: Path) -> None:
     assert read(tmp_path, None) == (
         None,

@@ -29,12 +29,15 @@ from gristbook.text.values import Desk
 BITTERNESS_MODELS = ("tinseth 1997", "rager 1990", "garetz 1994", "daniels 1996")
 COLOUR_MODELS = ("morey 1995", "daniels 1995", "mosher 1995")
 
+LANGUAGES = ("en", "en-GB", "en-US")
+"""What our own texts are written in, as a page names it (RFC 5646); no page is without them."""
+
 BOOK: tuple[Field, ...] = (
     Field("title", f.WORDS, "The book's title.", required=True, also="name"),
     Field("author", f.WORDS, "Shown on the title page."),
     Field("address", f.ADDRESS, "Where the book will be published.", also="url, site"),
     Field("note", f.WORDS, "A few words under the title."),
-    Field("language", f.WORDS, "The language of the prose.", default="en"),
+    Field("language", Kind("a language of ours, en", choices=LANGUAGES), "The language of the pages.", default="en"),
     Field("units", Kind("metric or US", choices=("metric", "US")), "Shown first.", default="metric"),
     Field("brewhouse", f.WORDS, "The brewhouse of recipes that name none."),
     Field("brewhouses", f.TABLE, "Sets of vessels, by name.", also="equipment"),
