@@ -116,7 +116,7 @@ def _no_text(place: Place, letter: str, problems: Problems) -> None:
 class _Reader:
     def __init__(self, source: str, path: str, problems: Problems, first_line: int) -> None:
         self._source, self._path, self._problems, self._first_line = source, path, problems, first_line
-        self._lines = source.split("\n")
+        self._lines, self._has_a_cut = source.split("\n"), CUT.search(source) is not None
         self._starts = [0, *(offset + 1 for offset, letter in enumerate(source) if letter == "\n")]
         self._events: Iterator[Any] = yaml.parse(source, Loader=getattr(yaml, "CSafeLoader", yaml.SafeLoader))
 
@@ -179,7 +179,7 @@ class _Reader:
         if odd := NOT_TEXT.search(event.value):  # spelled out in quotation marks, as "\x07"
             _no_text(self.place(start), odd[0], self._problems)
             raise _Refused
-        if "#" in self._source:
+        if self._has_a_cut:
             self._look_behind(event)
         opened = start + (1 if event.style in ("'", '"') else 0)
         if "\n" not in event.value and self._source.startswith(event.value, opened):
