@@ -45,7 +45,9 @@ class Vocabulary:
         >>> Vocabulary({"crystal": "caramel"}).words("Crystal Malts, 60°L")
         ('caramel', 'malt', '60')
         """
-        text = "".join(letter for letter in normalize("NFKD", name.casefold()) if not combining(letter))
+        text = name.casefold()
+        if not text.isascii():
+            text = "".join(letter for letter in normalize("NFKD", text) if not combining(letter))
         text = _EBC.sub(r"\1ebc", _LOVIBOND.sub(r"\1", text.translate(_LETTERS)))
         found: list[str] = []
         for word in re.findall(r"[^\W_]+", text):

@@ -166,15 +166,17 @@ def _each(fields: Fields, name: str, read: Callable[[Node], T]) -> tuple[T, ...]
 def _frozen(table: Table | None, desk: Desk) -> Frozen:
     """The recipe as it stood: held to what a recipe may say, and looked up nowhere, so that nothing can change it."""
     if table is None:
-        return Frozen("", (), {}, dry_hopped=False)
+        return Frozen("", (), {}, boil_min=None, dry_hopped=False)
     problems = desk.problems
     fields = read_fields(_filled(table), FROZEN, problems, "a batch's recipe")
     plan = fields.table("plan")
+    boil = {row.name: fields.quantity(row.name) for row in FROZEN if row.kind.bases}["boil"]
     sections = {row.name: _section(fields, row, desk) for row in FROZEN if row.name not in ("title", "plan")}
     return Frozen(
         fields.words("title"),
         tuple((name, tuple(words for words, _ in lines)) for name, lines in sections.items() if lines),
         read_plan(_filled(plan), problems) if plan else {},
+        boil_min=boil.number if boil else None,
         dry_hopped=any(line is not None and line.get("dry") for _, line in sections["hops"]),
     )
 
@@ -187,8 +189,6 @@ def _boiling(frozen: Frozen) -> Value | None:
 
 def _section(fields: Fields, row: Field, desk: Desk) -> list[tuple[str, Line | None]]:
     """The lines of a section, in the author's words and taken apart; what they cannot say has filed its problem."""
-    if row.kind.bases:
-        fields.quantity(row.name)
     lines = fields.texts(row.name, f"{row.name} are lines", "each as a brewer would say it")
     held = partial(_held, section=row.name, desk=desk)
     return [(" ".join(node.value.split()), next(readable([node], held), None)) for node in lines]
