@@ -33,6 +33,8 @@ T = TypeVar("T")
 STYLED = {"original_gravity": 1.0, "final_gravity": 1.0, "strength": 100.0, "bitterness": 1.0, "colour": 1.0}
 """The figures of a style, and by what the pantry's are multiplied."""
 
+OUT_OF_SCOPE = "without malt this is no beer, and a mead, a cider or a wine is not worked out"
+
 
 def read_recipe(source: str, path: str, brewhouses: Mapping[str, Brewhouse], usual: str, desk: Desk) -> Recipe | None:
     """The text of a recipe to the model; `None` where it has an error. ``usual`` is the book's own brewhouse."""
@@ -41,6 +43,9 @@ def read_recipe(source: str, path: str, brewhouses: Mapping[str, Brewhouse], usu
         return None
     front, stated = stated_apart(page.front)
     fields = read_fields(front, RECIPE, desk.problems, "a recipe")
+    if _without_grain(fields):
+        desk.problems.error(page.place, OUT_OF_SCOPE, expected="malts or extracts")
+        return None
     brewhouse = _brewhouse(fields, brewhouses, usual, desk)
     batch, boil, kettle, target = map(fields.quantity, ("batch", "boil", "kettle", "original gravity"))
     boil_min = boil.number if boil else inf  # a boil that cannot be read bounds nothing
@@ -78,6 +83,11 @@ def read_recipe(source: str, path: str, brewhouses: Mapping[str, Brewhouse], usu
     )
     _check_whole(recipe, brewhouse, desk)
     return None if desk.problems.errors(path) else recipe
+
+
+def _without_grain(fields: Fields) -> bool:
+    """Whether all that ferments is sugar or fruit."""
+    return bool(fields.lines("sugars")) and not (fields.lines("malts") or fields.lines("extracts"))
 
 
 def _wanted(read: Quantity) -> Value:
