@@ -74,8 +74,8 @@ def test_strangers_and_an_authors_own_names_are_written_again(plan_of: Callable[
         assert again.plan is not None, again.problems
         for figure in FIGURES:
             assert again.plan.sheet[figure].number == pytest.approx(first.plan.sheet[figure].number, rel=1e-6), figure
-        names = [(it.name, it.called) for it in (*first.recipe.malts, *first.recipe.hops)]
-        assert names == [(it.name, it.called) for it in (*again.recipe.malts, *again.recipe.hops)]
+        names = [(it.name, it.own_words) for it in (*first.recipe.malts, *first.recipe.hops)]
+        assert names == [(it.name, it.own_words) for it in (*again.recipe.malts, *again.recipe.hops)]
 
 
 @pytest.mark.parametrize(

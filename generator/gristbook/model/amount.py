@@ -40,12 +40,12 @@ class Wanted:
 class Named:
     """What the pantry calls it, or else what the recipe does.
 
-    ``called`` is the author's own name for it, where that says more than the pantry's; ``assumed`` what is taken of a
-    thing that no pantry knows.
+    ``own_words`` are the author's own name for it, where that says more than the pantry's; ``assumed`` what is taken of
+    a thing that no pantry knows.
     """
 
     name: str
-    called: str = field(default="", kw_only=True)
+    own_words: str = field(default="", kw_only=True)
     assumed: str = field(default="", kw_only=True)
 
 

@@ -1,6 +1,5 @@
 """A batch's file to the model: what was brewed, as it stood then, what was measured, what became of it."""
 
-import re
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import partial
@@ -15,7 +14,7 @@ from gristbook.problems import Place, Problems, nearest
 from gristbook.reading.fields import Field, Fields, read_fields
 from gristbook.reading.files import read_text
 from gristbook.reading.lines import Line, bare_line, readable
-from gristbook.reading.names import one_form, shown, unfit
+from gristbook.reading.names import DATED, one_form, shown, unfit
 from gristbook.reading.page import Page, read_page
 from gristbook.reading.tree import Node, Table, Text
 from gristbook.sheet.origin import By
@@ -39,9 +38,6 @@ from gristbook.text.values import Desk, said, unread
 from gristbook.text.vocabulary import LINES
 
 T = TypeVar("T")
-
-DATED = re.compile(r"(?P<day>\d{4}-\d{2}-\d{2})(?:-.+)?")
-"""The name of a batch's file: its day, and whatever parts two brews of a day."""
 
 STEPS: Mapping[str, Callable[[Node, Desk], object]] = {"mash": read_mash_step, "ferment": read_ferment_step}
 """Sections whose lines are read as a recipe's are: no pantry is asked for them."""
@@ -71,11 +67,11 @@ def read_batches(
 
 def _files(folder: Path, recipes: frozenset[str], problems: Problems) -> Iterator[tuple[str, str]]:
     """Each batch's recipe and path; in a folder that is no recipe's, only what is called by a day is a batch."""
-    for path in sorted(folder.glob("*/*.md")):
-        home = one_form(path.parent.name)
-        if home in BOOK_FOLDERS or home.startswith(".") or path.name.startswith("."):
+    for path in sorted([*folder.glob("*/*.md"), *folder.glob("*/*/*.md")]):
+        home, within = one_form(path.parent.name), path.relative_to(folder)
+        if within.parts[0] in BOOK_FOLDERS or any(part.startswith(".") for part in within.parts):
             continue
-        name = f"{path.parent.name}/{path.name}"
+        name = within.as_posix()
         if DATED.fullmatch(path.stem) and not unfit(home) and not unfit(path.stem):
             yield home, name
         elif home in recipes:

@@ -4,8 +4,9 @@ import re
 from dataclasses import replace
 
 from gristbook.model.amount import Share, Weight
+from gristbook.model.hop import HoppedKit
 from gristbook.model.moment import BeforeTheEnd, Moment, Stage
-from gristbook.model.recipe import HOPPED, HoppedKit, Malt, Steep, Sugar
+from gristbook.model.recipe import HOPPED, Malt, Steep, Sugar
 from gristbook.pantry import records
 from gristbook.pantry.fields import DIASTATIC_POWER
 from gristbook.pantry.lookup import Match
@@ -56,7 +57,7 @@ def read_malt(node: Node, desk: Desk) -> Malt:
         steep=steep,
         place=line.place,
         brings=on_line(line, brings_of(record, desk.pantry, known=not found.assumed), desk),
-        called=found.called,
+        own_words=found.own_words,
         assumed=found.assumed,
     )
 
@@ -117,7 +118,7 @@ def _dissolving(line: Line, found: Found[records.Sugar] | Found[records.Extract]
         label=hopped.value if (hopped := line.get("hopped")) else "",
         place=line.place,
         brings=on_line(line, brings_of(record, desk.pantry, known=not found.assumed), desk),
-        called=found.called,
+        own_words=found.own_words,
         assumed=found.assumed,
     )
 

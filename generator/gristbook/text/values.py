@@ -25,6 +25,7 @@ from gristbook.text.vocabulary import JOINED, LINES, UNNAMED
 SHELVES: tuple[tuple[str, str], ...] = (
     ("malts", "malts"),
     ("sugars", "sugars"),
+    ("fruits", "fruit"),
     ("extracts", "extracts"),
     ("hops", "hops"),
     ("yeasts", "yeast"),
@@ -43,12 +44,12 @@ GRAINS = frozenset({"malt", "grain", *CEREALS, "oat"})
 class Found(Generic[R]):
     """What a line's name means: a record of the pantry, or one of what its line says.
 
-    ``called`` is the author's own name, where it says more than the pantry's; ``assumed`` what is taken of a thing that
+    ``own_words`` are the author's own name, where it says more than the pantry's; ``assumed`` what is taken of a thing that
     no pantry knows.
     """
 
     record: R
-    called: str = ""
+    own_words: str = ""
     assumed: str = ""
 
 
@@ -85,7 +86,14 @@ class Desk:
         self.problems.error(line.name.place, harm, within=line.whole, expected="none of it in a beer", safety=True)
         raise Unreadable
 
-    def only(self, line: Line, match: Match[R], what: str, needs: str, assume: Callable[[Line], R | None]) -> Found[R]:
+    def only(
+        self,
+        line: Line,
+        match: Match[R],
+        what: str,
+        needs: str = "",
+        assume: Callable[[Line], R | None] = lambda _: None,
+    ) -> Found[R]:
         """What a line's name means: the usual one of several, with a warning, or what its line says of a stranger.
 
         ``needs`` is what a line has to say of a thing that the pantry does not know, and ``assume`` makes it a record.
@@ -95,20 +103,19 @@ class Desk:
         Unreadable
             It is none, or may be several; the problem has been filed.
         """
-        name, section = line.name.value, what if what == "yeast" else f"{what}s"
+        name, section = line.name.value, what if what in ("yeast", "fruit") else f"{what}s"
         if match.usual:
             others = match.names if len(match.found) > 1 else ""
             line.warning(f'"{name}" may be several: {typed(match.usual.name)} is taken', others, at=line.name)
             return Found(match.usual)
         if match.only:
-            return Found(match.only, called=" ".join(name.split()) if match.aside else "")
+            return Found(match.only, own_words=" ".join(name.split()) if match.aside else "")
         if match.found:
             raise line.error(f'"{name}" may be several', match.names, at=line.name)
         record = None if self.elsewhere(line, section) else assume(line)
         if record is None:
-            raise self.unknown(
-                line, [match], f'unknown {what} "{name}"', section, f"a {what} of the pantry, or {needs}"
-            )
+            expected = f"a {what} of the pantry" + (f", or {needs}" if needs else "")
+            raise self.unknown(line, [match], f'unknown {what} "{name}"', section, expected)
         taken = words_of(record)
         line.warning(f'"{name}" is in no pantry: taken as {taken}', at=line.name, suggestion=match.nearest)
         return Found(record, assumed=taken)

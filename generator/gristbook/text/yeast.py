@@ -58,7 +58,7 @@ def read_yeast(node: Node, written: str, desk: Desk) -> Yeast:
         place=line.place,
         brings=on_line(line, NOTHING, desk),
         pitch_rate=_pitch_rate(line, record),
-        called=found.called,
+        own_words=found.own_words,
         assumed=found.assumed,
     )
 
