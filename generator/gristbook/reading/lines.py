@@ -119,17 +119,15 @@ def read_line(
     problems: Problems,
     *,
     named: bool = True,
-    joins_name: bool = False,
     mark: str = ",",
     is_name: Callable[[str], bool] = lambda _: True,
     of_name: Callable[[str], bool] = lambda _: False,
 ) -> Line:
     """A line or a mapping to its parts.
 
-    ``named`` lines begin with an amount and a name; with ``joins_name`` a part that is no property belongs to the name,
-    without it only what ``of_name`` knows (`Munich malt, light`).
-    ``mark`` is what parts them, a regular expression. What ends a name that ``is_name`` does not know is a part of its
-    own, as if a comma stood before it.
+    ``named`` lines begin with an amount and a name; a part that is no property belongs to the name where ``of_name``
+    knows it (`Munich malt, light`). ``mark`` is what parts them, a regular expression. What ends a name that
+    ``is_name`` does not know is a part of its own, as if a comma stood before it.
 
     Raises
     ------
@@ -157,9 +155,8 @@ def read_line(
     if named and not is_name(name.value):
         name, ends = _without_its_end(name, properties)
         pieces = [*ends, *pieces]
-        if not joins_name:
-            _miss_commas([name, *ends], problems, node.value, after=f"{NUMBER}|{re.escape(name.value)}$")
-    return _line_of(node, amount, name, pieces, properties, problems, (lambda _: True) if joins_name else of_name)
+        _miss_commas([name, *ends], problems, node.value, after=f"{NUMBER}|{re.escape(name.value)}$")
+    return _line_of(node, amount, name, pieces, properties, problems, of_name)
 
 
 def _without_its_end(name: Text, properties: tuple[Property, ...]) -> tuple[Text, list[Text]]:
@@ -239,7 +236,7 @@ def _line_of(
             raise Unreadable
         else:
             parts[found[0]] = found[1]
-    return Line(node.value, node.place, amount, name, parts, {it.key: it.kind for it in properties}, problems)
+    return Line(node.value, node.place, amount, name, parts, _kinds(properties), problems)
 
 
 def _with_commas(
@@ -250,6 +247,10 @@ def _with_commas(
         parts = _parted(piece, properties)
         _miss_commas(parts, problems, whole)
         yield from parts or [piece]
+
+
+def _kinds(properties: tuple[Property, ...]) -> dict[str, Kind]:
+    return {known.key: known.kind for known in properties}
 
 
 def _property_of(piece: Text, properties: tuple[Property, ...]) -> tuple[str, Text] | None:
@@ -301,15 +302,7 @@ def _read_mapping(table: Table, properties: tuple[Property, ...], problems: Prob
         problems.error(amount.place, f'"{amount.value}" is not an amount', expected="an amount, as 250 g")
         raise Unreadable
     whole = ", ".join(f"{key.value}: {node.value}" for key, node in table.entries if isinstance(node, Text))
-    return Line(
-        whole,
-        table.place,
-        given,
-        name or Text("", table.place),
-        parts,
-        {it.key: it.kind for it in properties},
-        problems,
-    )
+    return Line(whole, table.place, given, name or Text("", table.place), parts, _kinds(properties), problems)
 
 
 def _value_of(key: str, node: Text, properties: tuple[Property, ...], problems: Problems) -> Text | None:

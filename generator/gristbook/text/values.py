@@ -44,8 +44,8 @@ GRAINS = frozenset({"malt", "grain", *CEREALS, "oat"})
 class Found(Generic[R]):
     """What a line's name means: a record of the pantry, or one of what its line says.
 
-    ``own_words`` are the author's own name, where it says more than the pantry's; ``assumed`` what is taken of a thing that
-    no pantry knows.
+    ``own_words`` are the author's own name, where it says more than the pantry's; ``assumed`` what is taken of a thing
+    that no pantry knows.
     """
 
     record: R
@@ -62,19 +62,18 @@ class Desk:
 
     def line(self, node: Node, section: str) -> Line:
         """A line of a section of a recipe; `Unreadable` where it cannot be read, or names a poison."""
-        named, joins_name = section not in UNNAMED, section in JOINED
+        named, joined = section not in UNNAMED, section in JOINED
         shelves = [getattr(self.pantry, shelf) for shelf, other in SHELVES if other == section]
         line = read_line(
             node,
             LINES[section],
             self.problems,
             named=named,
-            joins_name=joins_name,
             is_name=lambda name: (
                 any(shelf.look_up(name).exact for shelf in shelves)
                 or (section == "malts" and COLOURED.fullmatch(name) is not None)
             ),
-            of_name=lambda piece: any(shelf.knows(piece) for shelf in shelves),
+            of_name=lambda piece: joined or any(shelf.knows(piece) for shelf in shelves),
         )
         poison = poison_in(line.name.value)
         if poison is None:
