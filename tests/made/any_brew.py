@@ -27,7 +27,9 @@ from made_up import (
 from gristbook.model.book import Book
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.edition import Edition, Source
-from gristbook.model.recipe import Carbonation, Extra, Hop, Malt, PrimingSugar, Recipe, Sugar, Yeast
+from gristbook.model.extra import Extra
+from gristbook.model.hop import Hop
+from gristbook.model.recipe import Carbonation, Malt, PrimingSugar, Recipe, Sugar, Yeast
 from gristbook.sheet.value import Value
 
 TABLE_SUGAR = PrimingSugar("Sucrose", "table sugar", "C12H22O11")

@@ -118,6 +118,10 @@ malts:
 sugars:
   - 200 g honey, into the fermenter, 8 days, 79 % extract, 93 % ± 2 fermentable, allergens: none
   - 100 g table sugar, 10 min, 384 L°/kg
+fruit:
+  - 1 kg sour cherries, 8 days, 9 % ± 1 sugar, with stones, allergens: none
+  - 1 L apple juice, 10 min
+  - 500 g raspberries, after fermentation
 extracts:
   - 1 kg light liquid malt extract, 20 min, 81 % extract, 25 IBU in 23 L
   - 100 g light dried malt extract, 44 ppg, into the fermenter, 1 week, allergens: wheat, soya
@@ -128,6 +132,9 @@ hops:
   - 20 g Fuggle, 4.5 % alpha, dry 12 h, allergens: sulfite
   - 20 g Fuggle, 4.5 % alpha, 60 min, HSI 0.35
   - 20 g Fuggle, 4.5 % alpha, 30 min, stored 30 weeks at 4 °C under vacuum
+  - 20 g Fuggle, 4.5 % alpha, late addition, 10 min
+  - 20 g Fuggle, 4.5 % alpha, whirlpool 20 min at 80 °C
+  - 20 g Fuggle, 4.5 % alpha, dry 3 days at 18 °C, wet
 yeast:
   - 2 packs english ale yeast, attenuative, liquid, 75 % attenuation, made 2026-01-20, pitch rate 0.8, allergens: soya
 mash:

@@ -79,6 +79,26 @@ VOCABULARIES: dict[str, Vocabulary] = {
         added=frozenset({"grain"}),
     ),
     "sugars": Vocabulary(omitted=frozenset({"sugar"}), added=frozenset({"sugar"})),
+    "fruits": Vocabulary(
+        synonyms={"tart": "sour", "mangoe": "mango", "peache": "peach", "kiwi": "kiwi fruit"},
+        omitted=frozenset({"fruit", "flesh"}),
+        added=frozenset(
+            {
+                "fruit",
+                "puree",
+                "pulp",
+                "pureed",
+                "frozen",
+                "fresh",
+                "ripe",
+                "organic",
+                "pitted",
+                "stoned",
+                "unsweetened",
+            }
+            | {"whole", "crushed", "chopped", "sliced", "peeled", "mashed", "cloudy", "pressed", "pasteurised", "of"}
+        ),
+    ),
     "extracts": Vocabulary(
         synonyms={"dme": "dried malt extract", "lme": "liquid malt extract", "dry": "dried"},
         omitted=frozenset({"malt"}),

@@ -150,10 +150,12 @@ def _check_amounts(plan: Plan, problems: Problems) -> None:
     wanted, packaging = plan.recipe.carbonation, plan.figures.packaging
     if wanted is None or packaging is None:
         return
-    if packaging.sugar is not None and packaging.residual.number >= wanted.volumes.number:
+    held = packaging.residual.number + (packaging.fruit_gas.number if packaging.fruit_gas else 0.0)
+    if packaging.sugar is not None and held >= wanted.volumes.number:
+        fruit = ", with what its fruit makes," if packaging.fruit_gas else ""
         problems.error(
             wanted.place,
-            f"the beer still holds {packaging.residual.number:.2g} volumes, which is as much as it should",
+            f"the beer still holds{fruit} {held:.2g} volumes, which is as much as it should",
             expected="more gas, or no priming",
             safety=True,
         )

@@ -49,8 +49,8 @@ BATCH: tuple[Field, ...] = (
     Field("no lesson", f.WORDS, "Why the book should not learn from this batch."),
 )
 
-KEPT = ("title", "date", "style", "batch", "boil", "kettle", "original gravity", "malts", "sugars", "extracts", "hops",
-        "yeast", "mash", "water", "finings and spices", "ferment", "carbonation")  # fmt: skip
+KEPT = ("title", "date", "style", "batch", "boil", "kettle", "original gravity", "malts", "sugars", "fruit", "extracts",
+        "hops", "yeast", "mash", "water", "finings and spices", "ferment", "carbonation")  # fmt: skip
 """The sections of a recipe that a batch keeps, in their order."""
 
 FROZEN: tuple[Field, ...] = (

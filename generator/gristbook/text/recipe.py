@@ -7,8 +7,9 @@ from typing import TypeVar
 
 from gristbook.model.amount import Share
 from gristbook.model.brewhouse import Brewhouse
+from gristbook.model.hop import HoppedKit
 from gristbook.model.moment import Stage
-from gristbook.model.recipe import Carbonation, Expectation, HoppedKit, Malt, Recipe, Sugar
+from gristbook.model.recipe import Carbonation, Expectation, Malt, Recipe, Sugar
 from gristbook.model.style import Style
 from gristbook.reading.fields import Fields, read_fields
 from gristbook.reading.lines import readable
@@ -17,9 +18,11 @@ from gristbook.reading.page import read_page
 from gristbook.reading.quantity import Quantity
 from gristbook.reading.tree import Node, Text
 from gristbook.sheet.value import Value
+from gristbook.text.brew import Brew
 from gristbook.text.editions import read_editions, unknown_brewhouse
 from gristbook.text.expecting import Stated, expectation, read_expectations, read_intentions, stated_apart
 from gristbook.text.extras import read_extra
+from gristbook.text.fruit import is_fruit, read_fruit
 from gristbook.text.grist import read_extract, read_malt, read_sugar
 from gristbook.text.hops import read_hop
 from gristbook.text.steps import read_carbonation, read_ferment_step, read_mash_step
@@ -49,7 +52,10 @@ def read_recipe(source: str, path: str, brewhouses: Mapping[str, Brewhouse], usu
     brewhouse = _brewhouse(fields, brewhouses, usual, desk)
     batch, boil, kettle, target = map(fields.quantity, ("batch", "boil", "kettle", "original gravity"))
     boil_min = boil.number if boil else inf  # a boil that cannot be read bounds nothing
-    malts, sugars, kits = _grist(fields, boil_min, desk)
+    ferment = _lines(fields, "ferment", lambda node: read_ferment_step(node, desk))
+    brew = Brew(boil_min, said(batch, "batch") if batch else brewhouse.batch, ferment)
+    fruit, sweet, others = _with_fruit(fields, desk)
+    malts, sugars, kits = _grist(fields, [sweet, fruit], boil_min, desk)
     in_shares = any(isinstance(item.amount, Share) for item in (*malts, *sugars))
     editions, dropped = read_editions(fields.lines("editions"), brewhouses, desk.problems)
     written = fields.words("date")
@@ -60,19 +66,19 @@ def read_recipe(source: str, path: str, brewhouses: Mapping[str, Brewhouse], usu
         date=written,
         style=_style(fields.text("style"), desk),
         brewhouse=brewhouse.name,
-        batch=said(batch, "batch") if batch else brewhouse.batch,
+        batch=brew.batch,
         boil=said(boil, "length of the boil") if boil else unread("min"),
         kettle=said(kettle, "wort at the start of the boil") if kettle else None,
         original_gravity=_wanted(target) if target and in_shares else None,
         malts=malts,
         sugars=sugars,
-        hops=_lines(fields, "hops", lambda node: read_hop(node, boil_min, desk)),
+        hops=_lines(fields, "hops", lambda node: read_hop(node, brew, desk)),
         kits=kits,
         yeasts=_lines(fields, "yeast", lambda node: read_yeast(node, written, desk)),
         mash=_lines(fields, "mash", lambda node: read_mash_step(node, desk)),
         water=read_treatment(fields.lines("water"), desk),
-        extras=_lines(fields, "finings and spices", lambda node: read_extra(node, boil_min, desk)),
-        ferment=_lines(fields, "ferment", lambda node: read_ferment_step(node, desk)),
+        extras=tuple(readable(others, lambda node: read_extra(node, boil_min, desk))),
+        ferment=ferment,
         carbonation=_carbonation(fields, desk),
         expectations=tuple(_expectations(fields, stated, None if in_shares else target, desk)),
         meant=tuple(read_intentions(fields.table("meant"), desk.problems)),
@@ -95,11 +101,12 @@ def _wanted(read: Quantity) -> Value:
 
 
 def _grist(
-    fields: Fields, boil_min: float, desk: Desk
+    fields: Fields, sweet: list[list[Node]], boil_min: float, desk: Desk
 ) -> tuple[tuple[Malt, ...], tuple[Sugar, ...], tuple[HoppedKit, ...]]:
-    """All that ferments, and the hops that come with some of it."""
+    """All that ferments, and the hops that come with some of it; ``sweet`` are lines of sugars and of fruit."""
     malts = _lines(fields, "malts", lambda node: read_malt(node, desk))
-    sugars = _lines(fields, "sugars", lambda node: read_sugar(node, boil_min, desk))
+    sugars = [*readable(sweet[0], lambda node: read_sugar(node, boil_min, desk))]
+    sugars += readable(sweet[1], lambda node: read_fruit(node, boil_min, desk))
     extracts = _lines(fields, "extracts", lambda node: read_extract(node, boil_min, desk))
     return malts, (*sugars, *(sugar for sugar, _ in extracts)), tuple(kit for _, kit in extracts if kit is not None)
 
@@ -114,6 +121,15 @@ def _expectations(fields: Fields, stated: Stated, gravity: Quantity | None, desk
 def _lines(fields: Fields, section: str, read: Callable[[Node], T]) -> tuple[T, ...]:
     """Every line of a section that can be read; the others have filed their problems."""
     return tuple(readable(fields.lines(section), read))
+
+
+def _with_fruit(fields: Fields, desk: Desk) -> tuple[list[Node], list[Node], list[Node]]:
+    """Lines of fruit, wherever they stand, and what else stands among the sugars and among the finings."""
+    sweet, others = (list(fields.lines(section)) for section in ("sugars", "finings and spices"))
+    found = [node for node in sweet if is_fruit(node, desk.pantry.sugars, desk)]
+    found += [node for node in others if is_fruit(node, desk.pantry.finings, desk)]
+    sweet, others = ([node for node in nodes if node not in found] for nodes in (sweet, others))
+    return [*fields.lines("fruit"), *found], sweet, others
 
 
 def _brewhouse(fields: Fields, brewhouses: Mapping[str, Brewhouse], usual: str, desk: Desk) -> Brewhouse:
@@ -187,7 +203,7 @@ def _check_moments(recipe: Recipe, mashed: list[Malt], desk: Desk) -> None:
 
 def _check_shares(recipe: Recipe, desk: Desk) -> None:
     """A grist is written in weights, or in shares that make a whole and have a gravity to reach."""
-    items: tuple[Malt | Sugar, ...] = (*recipe.malts, *recipe.sugars)
+    items: list[Malt | Sugar] = [*recipe.malts, *(sugar for sugar in recipe.sugars if sugar.flesh is None)]
     error, shares = desk.problems.error, [item.amount.value.number for item in items if isinstance(item.amount, Share)]
     if shares and len(shares) < len(items):
         odd = next(item for item in items if not isinstance(item.amount, Share))

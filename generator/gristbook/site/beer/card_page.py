@@ -8,8 +8,8 @@ from typing import ClassVar
 
 from markupsafe import Markup
 
-from gristbook.model.moment import BeforePackaging, Stage
-from gristbook.model.recipe import Extra
+from gristbook.model.extra import Extra
+from gristbook.model.moment import IN_THE_BEER, BeforePackaging
 from gristbook.sheet.value import Value
 from gristbook.site.band import Band, band
 from gristbook.site.beer.brews import Brew
@@ -150,15 +150,12 @@ def _later(plan: Plan) -> Iterator[Sentence]:
         if sugar.into_fermenter:
             yield (f"{sugar.name} ", *sugar_time(sugar))
     for hop in plan.recipe.hops:
-        if isinstance(hop.use, BeforePackaging):
+        if isinstance(hop.use, BeforePackaging) or hop.use in IN_THE_BEER:
             yield (f"{hop.name}, ", *hop_when(hop))
     for extra in plan.recipe.extras:
         if _is_late(extra):
             yield (f"{extra.name} ", *moment_of(extra))
 
 
-AFTER_THE_BOIL = (Stage.YEAST, Stage.FERMENTER, Stage.FERMENTED, Stage.PACKAGING)
-
-
 def _is_late(extra: Extra) -> bool:
-    return isinstance(extra.moment, BeforePackaging) or extra.moment in AFTER_THE_BOIL
+    return isinstance(extra.moment, BeforePackaging) or extra.moment in IN_THE_BEER

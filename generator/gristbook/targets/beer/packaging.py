@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from gristbook.equations import alcohol, atoms, attenuation, carbonation, pressure
 from gristbook.equations import extract as potential
+from gristbook.model.moment import Stage
 from gristbook.model.recipe import Carbonation, FermentStep, PrimingSugar, Recipe
 from gristbook.refusal import Refusal
 from gristbook.sheet.arithmetic import sum_of
@@ -23,11 +24,13 @@ from gristbook.targets.conventions import (
     carried_out,
     within,
 )
-from gristbook.targets.results import Fermentation, Packaging, Volumes
+from gristbook.targets.results import Fermentation, Grist, Packaging, Volumes
 
 
-def packaging(recipe: Recipe, volumes: Volumes, fermentation: Fermentation) -> Packaging | None:
+def packaging(recipe: Recipe, grist: Grist, volumes: Volumes, fermentation: Fermentation) -> Packaging | None:
     """Gas, priming and pressure; `None` where the recipe says nothing of carbonation.
+
+    Fruit that goes in with the priming sugar primes, too: there is so much less of the sugar.
 
     Raises
     ------
@@ -46,13 +49,16 @@ def packaging(recipe: Recipe, volumes: Volumes, fermentation: Fermentation) -> P
     label = f"{'keg' if keg else 'bottle'} pressure in warm storage"
     warm = apply(pressure.gauge_pressure, label, volumes=wanted.volumes, temperature=WARMEST_STORAGE)
     unfinished, pressure_then = (None, None) if keg else _unfinished(wanted.volumes)
-    sugar, added = _priming(wanted, residual, volumes.packaged)
+    of_fruit = _gas_of_fruit(grist, volumes)
+    held = residual if of_fruit is None else sum_of((residual, of_fruit), "gas that the beer holds and the fruit makes")
+    sugar, added = _priming(wanted, held, volumes.packaged)
     strength = fermentation.abv
     if added is not None:
         strength = sum_of((fermentation.abv, added), "alcohol by volume, packaged")
     return Packaging(
         wanted.volumes,
         residual,
+        of_fruit,
         sugar,
         (sugar / volumes.packaged).called("priming sugar a litre") if sugar is not None else None,
         added,
@@ -75,6 +81,25 @@ def _fresh_yeast(recipe: Recipe, fermentation: Fermentation, volumes: Volumes) -
     if fermentation.abv.number < STRONG_ABV and not long_cold(recipe):
         return None
     return settled((FRESH_YEAST * volumes.packaged).called("fresh yeast for the bottles"))
+
+
+def _gas_of_fruit(grist: Grist, volumes: Volumes) -> Value | None:
+    """Gas from fruit that goes in as the beer is packaged (its sugar is glucose and fructose)."""
+    sugars = [
+        (line.extract * line.sugar.attenuation).told_in("g").called(f"sugar of {line.sugar.name} that ferments")
+        for line in grist.sugars
+        if line.sugar.moment is Stage.PACKAGING
+    ]
+    if not sugars:
+        return None
+    glucose = {"molecules": 2.0, "molar_mass": atoms.molar_mass("C6H12O6")}
+    return apply(
+        carbonation.gas_from_priming,
+        "gas from the fruit",
+        sugar_g=sum_of(sugars, "sugar of the fruit that ferments"),
+        beer_l=volumes.packaged,
+        carbon_dioxide_yield=apply(carbonation.carbon_dioxide_yield, "gas from the sugar of the fruit", **glucose),
+    )
 
 
 PRIMING_FERMENTS = {"share of the priming sugar that ferments": "priming ferments"}

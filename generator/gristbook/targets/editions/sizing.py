@@ -10,8 +10,9 @@ from __future__ import annotations
 from dataclasses import replace
 
 from gristbook.model.brewhouse import Brewhouse
+from gristbook.model.extra import Extra
 from gristbook.model.moment import BeforePackaging
-from gristbook.model.recipe import Extra, Recipe
+from gristbook.model.recipe import Recipe
 from gristbook.model.water import Treatment
 from gristbook.refusal import Refusal
 from gristbook.sheet.value import Value, settled
@@ -32,6 +33,7 @@ from gristbook.targets.editions.kits import in_tins, said_of, whole_tins, would_
 from gristbook.targets.editions.small_mash import with_its_water
 from gristbook.targets.editions.water import scaled_water, tap_note
 from gristbook.targets.figures import Plan
+from gristbook.targets.hops.dried import as_dried
 from gristbook.targets.wort.grist import by_shares
 
 
@@ -65,7 +67,8 @@ def sized(
         raise Refusal(f"{refusal}{would_do(home, batch, tins)}") from refusal
     said = said_of(home, batch, recipe, tins)
     if shares and recipe.kettle is None:
-        recipe = replace(recipe, original_gravity=home.original_gravity, malts=home.malts, sugars=home.sugars)
+        sugars = tuple(new if new.flesh else old for new, old in zip(recipe.sugars, home.sugars, strict=True))
+        recipe = replace(recipe, original_gravity=home.original_gravity, malts=home.malts, sugars=sugars)
     figures = work_out(recipe, brewhouse, plan.bitterness_model, plan.colour_model)
     recipe, drifted = hopped(recipe, figures, plan, brewhouse)
     notes = (*said, *drifted)
@@ -78,7 +81,8 @@ def sized(
 def _check_size(home: Recipe, brewhouse: Brewhouse, batch: Value) -> None:
     if brewhouse.mash == "none" and not home.beside_extract and any(malt.steep is None for malt in home.malts):
         raise Refusal(f"nothing can be mashed in {brewhouse.name}, and this beer is mashed")
-    dry = sum(hop.mass.number for hop in home.hops if isinstance(hop.use, BeforePackaging) and hop.mass is not None)
+    lying = (hop for hop in home.hops if isinstance(hop.use, BeforePackaging))
+    dry = sum(as_dried(hop, hop.mass).number for hop in lying if hop.mass is not None)
     in_hops = (DRY_HOPS_KEEP.number * dry / 1000) * batch.number / home.batch.number
     left = brewhouse.left_in_fermenter.number + in_hops
     if left >= batch.number:

@@ -7,10 +7,12 @@ from dataclasses import dataclass
 from string import Formatter
 from typing import Literal, NamedTuple, TypeAlias
 
+from gristbook.model.extra import Extra
 from gristbook.model.moment import BeforePackaging, BeforeTheEnd, HopUse, Moment, Stage
-from gristbook.model.recipe import Extra, Recipe
+from gristbook.model.recipe import Recipe
 from gristbook.pantry.pantry import ours
 from gristbook.sheet.value import Value
+from gristbook.targets.results import HopFigures
 
 Ready: TypeAlias = Literal["starter", "weigh", "crush", "clean", "water"]
 Grain: TypeAlias = Literal["heat", "steep", "mash", "rest", "infuse", "decoct", "warm", "sparge", "drain", "check"]
@@ -122,7 +124,7 @@ _KITCHEN = {
 }
 """Names of the pantry that no shop puts on a bag, with the one that it does."""
 
-_PLAIN = frozenset(_PLAIN_WORDS.split())
+_PLAIN = frozenset(_PLAIN_WORDS.split()) | {it.name.split()[0].lower() for it in ours("fruits").records}
 """First words of the pantry's names that are no proper nouns, so that they lose their capital within a sentence."""
 
 
@@ -149,6 +151,11 @@ def boiled(extra: Extra, boil: Value) -> Value | None:
 def kept_in(moment: HopUse | Moment | None) -> Value | None:
     """Days that what goes in then lies in the beer before it is packaged; `None` where it does not."""
     return moment.days if isinstance(moment, BeforePackaging) else None
+
+
+def hops_at(hops: Iterable[HopFigures], stage: Stage) -> list[Sentence]:
+    """The hops that go in at a stage of the brew, with their weights."""
+    return [weighed(line.mass, line.hop.name) for line in hops if line.hop.use is stage]
 
 
 def at_stage(recipe: Recipe, stage: Stage) -> list[Extra]:
