@@ -133,7 +133,7 @@ def test_a_tun_that_is_too_small_even_for_a_thick_mash() -> None:
 
 def test_a_tun_that_is_a_little_too_small_gets_a_thicker_mash() -> None:
     """2.14 kg (4 kg × 11.5/21.5) at 2.7 L/kg take 7.2 L. A tun of 6 L, 97 % of it filled, holds 5.82 L at 67 °C, where
-    a cubic metre of water weighs 979.3 kg and not 998.2 (tables of its density, from memory): 5.71 L when cool, of which
+    a cubic metre of water weighs 979.3 kg and not 998.2 (a table from memory): 5.71 L when cool, of which
     0.67 × 2.14 L are grain.
     """
     edition = kept(PLAIN, brewhouse("away", 10, tun_l=6), 10)
