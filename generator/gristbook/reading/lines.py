@@ -9,7 +9,7 @@ from typing import TypeVar
 
 from gristbook.problems import Place, Problems
 from gristbook.reading.fields import Kind, read_quantity, shape_of
-from gristbook.reading.quantity import NUMBER, Quantity, Read, Unreadable, comma_inside, leading_quantity
+from gristbook.reading.quantity import NUMBER, Quantity, Read, Unreadable, comma_inside, leading_count, leading_quantity
 from gristbook.reading.tree import Node, Table, Text
 
 AMOUNT, NAME = "amount", "name"
@@ -151,7 +151,9 @@ def read_line(
         what = "nothing between two commas" if empty is not pieces[-1] else "nothing after the last comma"
         problems.error(empty.place, what if len(pieces) > 1 else "an empty line", within=node.value)
         raise Unreadable
-    amount, name, pieces = _amount_and_name(pieces, problems, node.value) if named else (None, node.part(0, 0), pieces)
+    amount, name = None, node.part(0, 0)
+    if named:
+        amount, name, pieces = _amount_and_name(pieces, problems, node.value, is_name)
     if named and not is_name(name.value):
         name, ends = _without_its_end(name, properties)
         pieces = [*ends, *pieces]
@@ -187,9 +189,11 @@ def _miss_commas(parts: list[Text], problems: Problems, whole: str) -> None:
             problems.warning(part.place, what, within=whole, expected=f"{before.value}, {part.value}")
 
 
-def _amount_and_name(pieces: list[Text], problems: Problems, whole: str) -> tuple[Quantity | None, Text, list[Text]]:
+def _amount_and_name(
+    pieces: list[Text], problems: Problems, whole: str, is_name: Callable[[str], bool]
+) -> tuple[Quantity | None, Text, list[Text]]:
     first, rest = pieces[0], pieces[1:]
-    read = leading_quantity(first, problems, whole)
+    read = leading_count(first, is_name) or leading_quantity(first, problems, whole)
     name = first.part(read.end) if read else first
     if not name.value and rest:
         name, rest = rest[0], rest[1:]

@@ -109,6 +109,11 @@ def minutes_in_boil(line: Line, boil_min: float) -> Quantity | None:
     return None
 
 
+def prepared(line: Line) -> list[str]:
+    """What a line says of a thing that no figure counts, in the author's words."""
+    return [text.value for key in ("state", "prepared") if (text := line.get(key))]
+
+
 def in_days(read: Quantity, label: str) -> Value:
     """A time as an author wrote it, in days."""
     return said(read, label, unit="d", factor=1 / 1440)

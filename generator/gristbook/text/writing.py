@@ -18,7 +18,7 @@ from gristbook.sheet.origin import By, Given
 from gristbook.sheet.value import Value
 from gristbook.text.hops import PACKAGES
 from gristbook.text.priming import SOLD_AS
-from gristbook.text.saying import IN_GALLONS, Say, in_us, metric, plain, spoons
+from gristbook.text.saying import CUP_L, IN_GALLONS, Say, in_us, metric, plain, spoons
 
 Sections = tuple[tuple[str, tuple[str, ...]], ...]
 """Lines by section, in the order of a recipe."""
@@ -232,10 +232,10 @@ def _water(treatment: Treatment, say: Say) -> list[str]:
 
 
 def _extra(extra: Extra) -> str:
-    rest = (extra.moment_written, _allergens(extra.brings))
+    rest = (extra.said, extra.moment_written, _allergens(extra.brings))
     if extra.written:
         return _line(f"{extra.written} {extra.name.replace(',', '')}", *rest)
-    by_spoon = extra.amount is not None and extra.amount.unit == "L"
+    by_spoon = extra.amount is not None and extra.amount.unit == "L" and extra.amount.number < CUP_L
     return _line(_named(extra.amount, extra.name, spoons if by_spoon else metric), *rest)
 
 

@@ -9,26 +9,19 @@ from gristbook.text.parts.common import (
     ALLERGENS,
     COLOUR,
     FLAG,
-    INTO_THE,
     LAST_DAYS,
     MINUTES,
     PERCENT,
     POWER,
+    PREPARED,
     WORD,
     YIELD,
 )
+from gristbook.text.parts.extras import STAGES
 
 STEEP = Kind("a steep, as 30 min at 68 °C")
 POTENTIAL = Kind("a potential, as 36 ppg or 300 L°/kg", ("points·gal/lb", "L°/kg"))
 KIT = Kind("a label's bitterness, as 25 IBU in 23 L")
-
-FRUIT_STAGES: tuple[tuple[Stage, str], ...] = (
-    (Stage.KETTLE, f"{INTO_THE}(?:kettle|boil)|(?:for )?(?:the )?whole boil"),
-    (Stage.YEAST, "with(?: the)? yeast"),
-    (Stage.FERMENTER, f"{INTO_THE}(?:fermenter|primary|secondary)|fermenter"),
-    (Stage.FERMENTED, "after(?: the)? fermentation"),
-    (Stage.PACKAGING, "at (?:packaging|bottling|kegging)"),
-)
 
 MALT: tuple[Property, ...] = (
     Property("colour", f.COLOUR, COLOUR, "60 °L", "The malt's colour, before the pantry's."),
@@ -81,7 +74,7 @@ FRUIT: tuple[Property, ...] = (
     Property(
         "moment",
         WORD,
-        f"(?P<value>{'|'.join(pattern for _, pattern in FRUIT_STAGES)})",
+        f"(?P<value>{'|'.join(pattern for stage, pattern in STAGES if stage not in (Stage.MASH, Stage.STEEP))})",
         "after fermentation",
         "Another moment, in words; into the fermenter if nothing is said.",
     ),
@@ -93,5 +86,6 @@ FRUIT: tuple[Property, ...] = (
         "with stones",
         "Weighed with its stones; without them if nothing is said.",
     ),
+    *PREPARED,
     ALLERGENS,
 )
