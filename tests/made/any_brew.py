@@ -28,7 +28,8 @@ from gristbook.model.book import Book
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.edition import Edition, Source
 from gristbook.model.extra import Extra
-from gristbook.model.recipe import Carbonation, Hop, Malt, PrimingSugar, Recipe, Sugar, Yeast
+from gristbook.model.hop import Hop
+from gristbook.model.recipe import Carbonation, Malt, PrimingSugar, Recipe, Sugar, Yeast
 from gristbook.sheet.value import Value
 
 TABLE_SUGAR = PrimingSugar("Sucrose", "table sugar", "C12H22O11")

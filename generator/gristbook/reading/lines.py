@@ -17,7 +17,6 @@ AMOUNT, NAME = "amount", "name"
 LEAST = 1e-9
 """An amount below this is none, in whatever unit."""
 
-
 K = TypeVar("K")
 T = TypeVar("T")
 
@@ -151,19 +150,19 @@ def read_line(
         what = "nothing between two commas" if empty is not pieces[-1] else "nothing after the last comma"
         problems.error(empty.place, what if len(pieces) > 1 else "an empty line", within=node.value)
         raise Unreadable
-    amount, name = None, node.part(0, 0)
-    if named:
-        amount, name, pieces = _amount_and_name(pieces, problems, node.value, is_name)
+    amount, name, pieces = _head(pieces, problems, node.value, is_name) if named else (None, node.part(0, 0), pieces)
     if named and not is_name(name.value):
         name, ends = _without_its_end(name, properties)
         pieces = [*ends, *pieces]
         if not joins_name:
-            _miss_commas([name, *ends], problems, node.value)
+            _miss_commas([name, *ends], problems, node.value, after=f"{NUMBER}|{re.escape(name.value)}$")
     return _line_of(node, amount, name, pieces, properties, problems, joins_name)
 
 
 def _without_its_end(name: Text, properties: tuple[Property, ...]) -> tuple[Text, list[Text]]:
     """A name, and the parts of its line that run on from it without a comma."""
+    if _property_of(name, properties):
+        return name, []
     for blank in re.finditer(r"\s+", name.value):
         if ends := _parted(name.part(blank.end()), properties):
             return name.part(0, blank.start()), ends
@@ -174,6 +173,10 @@ def _parted(piece: Text, properties: tuple[Property, ...]) -> list[Text]:
     """A piece as the parts that it would be with the commas that it lacks; none where commas would not help."""
     if _property_of(piece, properties):
         return [piece]
+    if aside := re.match(r"\((?P<inside>[^()]+)\)\s*", piece.value):
+        inside, behind = piece.part(*aside.span("inside")), piece.part(aside.end())
+        pieces = [inside, *(_parted(behind, properties) if behind.value else [])]
+        return pieces if _property_of(inside, properties) and (len(pieces) > 1 or not behind.value) else []
     for blank in re.finditer(r"\s+", piece.value):
         head = piece.part(0, blank.start())
         if _property_of(head, properties) and (rest := _parted(piece.part(blank.end()), properties)):
@@ -181,15 +184,15 @@ def _parted(piece: Text, properties: tuple[Property, ...]) -> list[Text]:
     return []
 
 
-def _miss_commas(parts: list[Text], problems: Problems, whole: str) -> None:
-    """Warn of each comma that is missing before a number; words follow a name without one."""
+def _miss_commas(parts: list[Text], problems: Problems, whole: str, after: str = NUMBER) -> None:
+    """Warn of each comma that is missing between two numbers, or ``after`` what this fits; no words need one."""
     for before, part in pairwise(parts):
-        if re.match(NUMBER, part.value):
+        if "(" not in whole and re.match(NUMBER, part.value) and re.match(after, before.value):
             what = f'a comma is missing after "{before.value}"'
             problems.warning(part.place, what, within=whole, expected=f"{before.value}, {part.value}")
 
 
-def _amount_and_name(
+def _head(
     pieces: list[Text], problems: Problems, whole: str, is_name: Callable[[str], bool]
 ) -> tuple[Quantity | None, Text, list[Text]]:
     first, rest = pieces[0], pieces[1:]

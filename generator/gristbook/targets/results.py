@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from gristbook.model.recipe import Hop, HoppedKit, Malt, MashStep, Sugar, Yeast
+from gristbook.model.hop import Hop, HoppedKit
+from gristbook.model.recipe import Malt, MashStep, Sugar, Yeast
 from gristbook.sheet.value import Value
 from gristbook.targets.water.results import WaterChemistry
 

@@ -13,6 +13,7 @@ from gristbook.reading.tree import Node, Text
 from gristbook.sheet.origin import By
 from gristbook.sheet.value import Value, given
 from gristbook.text.allergens import brings_by_name, brings_of, on_line
+from gristbook.text.brew import Brew
 from gristbook.text.parts.extras import STAGES
 from gristbook.text.values import Desk, by_default, prepared, said, timed
 from gristbook.text.weighed import is_chemical, refuse_guessed_chemicals
@@ -28,11 +29,8 @@ WHEN = ("time", "end", "days", "moment")
 """The properties that say when it goes in."""
 
 
-def read_extra(node: Node, boil_min: float, batch: Value, desk: Desk) -> Extra:
-    """A fining, a spice; a name that the pantry does not know is taken as it stands.
-
-    ``boil_min`` bounds its time, and of ``batch`` it is weighed where the line says so much in a litre.
-    """
+def read_extra(node: Node, brew: Brew, desk: Desk) -> Extra:
+    """A fining, a spice; a name that the pantry does not know is taken as it stands."""
     line = desk.line(node, SECTION)
     match = desk.pantry.finings.look_up(line.name.value)
     found = match.found
@@ -43,7 +41,7 @@ def read_extra(node: Node, boil_min: float, batch: Value, desk: Desk) -> Extra:
     if not found:
         _warn_of_unknown(line, match)
     name = found[0].name if len(found) == 1 else line.name.value
-    moment = _moment(line, name, boil_min)
+    moment = _moment(line, name, brew.boil_min)
     if moment is None and any(line.get(key) for key in WHEN):
         raise Unreadable
     amount = line.amount
@@ -51,7 +49,7 @@ def read_extra(node: Node, boil_min: float, batch: Value, desk: Desk) -> Extra:
         raise line.error(f'"{amount.text}" is not an amount', "an amount, as 5 g", at=amount)
     return Extra(
         name=name,
-        amount=_amount(amount, line.name.value, batch) if amount else None,
+        amount=_amount(amount, line.name.value, brew.batch) if amount else None,
         written=_written(amount) if amount else "",
         moment=Stage.MASH if moment is None and found and found[0].kind == "lautering aid" else moment,
         moment_written=", ".join(text.value for key in WHEN if (text := line.get(key))),

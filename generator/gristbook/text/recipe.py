@@ -7,8 +7,9 @@ from typing import TypeVar
 
 from gristbook.model.amount import Share
 from gristbook.model.brewhouse import Brewhouse
+from gristbook.model.hop import HoppedKit
 from gristbook.model.moment import Stage
-from gristbook.model.recipe import Carbonation, Expectation, HoppedKit, Malt, Recipe, Sugar
+from gristbook.model.recipe import Carbonation, Expectation, Malt, Recipe, Sugar
 from gristbook.model.style import Style
 from gristbook.reading.fields import Fields, read_fields
 from gristbook.reading.lines import readable
@@ -17,6 +18,7 @@ from gristbook.reading.page import read_page
 from gristbook.reading.quantity import Quantity
 from gristbook.reading.tree import Node, Text
 from gristbook.sheet.value import Value
+from gristbook.text.brew import Brew
 from gristbook.text.editions import read_editions, unknown_brewhouse
 from gristbook.text.expecting import Stated, expectation, read_expectations, read_intentions, stated_apart
 from gristbook.text.extras import is_lautering_aid, read_extra
@@ -50,7 +52,8 @@ def read_recipe(source: str, path: str, brewhouses: Mapping[str, Brewhouse], usu
     brewhouse = _brewhouse(fields, brewhouses, usual, desk)
     batch, boil, kettle, target = map(fields.quantity, ("batch", "boil", "kettle", "original gravity"))
     boil_min = boil.number if boil else inf  # a boil that cannot be read bounds nothing
-    whole = said(batch, "batch") if batch else brewhouse.batch
+    ferment = _lines(fields, "ferment", lambda node: read_ferment_step(node, desk))
+    brew = Brew(boil_min, said(batch, "batch") if batch else brewhouse.batch, ferment)
     grain, sweet, fruit, others = _by_kind(fields, desk)
     malts, sugars, kits = _grist(fields, [grain, sweet, fruit], boil_min, desk)
     in_shares = any(isinstance(item.amount, Share) for item in (*malts, *sugars))
@@ -63,19 +66,19 @@ def read_recipe(source: str, path: str, brewhouses: Mapping[str, Brewhouse], usu
         date=written,
         style=_style(fields.text("style"), desk),
         brewhouse=brewhouse.name,
-        batch=whole,
+        batch=brew.batch,
         boil=said(boil, "length of the boil") if boil else unread("min"),
         kettle=said(kettle, "wort at the start of the boil") if kettle else None,
         original_gravity=_wanted(target) if target and in_shares else None,
         malts=malts,
         sugars=sugars,
-        hops=_lines(fields, "hops", lambda node: read_hop(node, boil_min, desk)),
+        hops=_lines(fields, "hops", lambda node: read_hop(node, brew, desk)),
         kits=kits,
         yeasts=_lines(fields, "yeast", lambda node: read_yeast(node, written, desk)),
         mash=_lines(fields, "mash", lambda node: read_mash_step(node, desk)),
         water=read_treatment(fields.lines("water"), desk),
-        extras=tuple(readable(others, lambda node: read_extra(node, boil_min, whole, desk))),
-        ferment=_lines(fields, "ferment", lambda node: read_ferment_step(node, desk)),
+        extras=tuple(readable(others, lambda node: read_extra(node, brew, desk))),
+        ferment=ferment,
         carbonation=_carbonation(fields, desk),
         expectations=tuple(_expectations(fields, stated, None if in_shares else target, desk)),
         meant=tuple(read_intentions(fields.table("meant"), desk.problems)),
