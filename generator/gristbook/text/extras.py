@@ -1,21 +1,22 @@
 """Lines of finings, spices and whatever else goes in, to the model."""
 
 import re
+from dataclasses import replace
 
 from gristbook.model.brings import Brings
 from gristbook.model.extra import Bounds, Extra
-from gristbook.model.moment import IN_THE_BEER, BeforeTheEnd, Moment, Stage
+from gristbook.model.moment import IN_THE_BEER, Moment, Stage
 from gristbook.pantry.lookup import Match
 from gristbook.pantry.records import Fining
 from gristbook.reading.lines import Line, meant
-from gristbook.reading.quantity import NUMBER, Quantity, Unreadable
+from gristbook.reading.quantity import NUMBER, Quantity, Unreadable, plain_number
 from gristbook.reading.tree import Node, Text
 from gristbook.sheet.origin import By
 from gristbook.sheet.value import Value, given
 from gristbook.text.allergens import brings_by_name, brings_of, on_line
 from gristbook.text.brew import Brew
 from gristbook.text.parts.extras import STAGES
-from gristbook.text.values import Desk, by_default, prepared, said, timed
+from gristbook.text.values import Desk, prepared, said, timed
 from gristbook.text.weighed import is_chemical, refuse_guessed_chemicals
 
 SECTION = "finings and spices"
@@ -31,7 +32,7 @@ WHEN = ("time", "end", "days", "moment")
 
 def read_extra(node: Node, brew: Brew, desk: Desk) -> Extra:
     """A fining, a spice; a name that the pantry does not know is taken as it stands."""
-    line = desk.line(node, SECTION)
+    line = _of_so_many(desk.line(node, SECTION))
     match = desk.pantry.finings.look_up(line.name.value)
     found = match.found
     misplaced = not found and desk.elsewhere(line, SECTION, f", of which nothing is reckoned among {SECTION}")
@@ -60,6 +61,16 @@ def read_extra(node: Node, brew: Brew, desk: Desk) -> Extra:
         brings=on_line(line, _brings(line.name.value, found, desk), desk),
         known=bool(found),
     )
+
+
+def _of_so_many(line: Line) -> Line:
+    """ "zest of 2 lemons" as two of lemon zest."""
+    said_of = re.fullmatch(rf"(?P<part>zest|peel|rind) of (?P<number>{NUMBER})\s+(?P<what>.+)", line.name.value, re.I)
+    if said_of is None or line.amount is not None:
+        return line
+    number, place = said_of["number"], line.name.place
+    name = Text(f"{said_of['what']} {said_of['part']}", place, exact=False)
+    return replace(line, amount=Quantity(plain_number(number), "", number, place), name=name)
 
 
 def is_lautering_aid(node: Node, desk: Desk) -> bool:
@@ -132,9 +143,7 @@ def _moment(line: Line, name: str, boil_min: float) -> Moment | None:
     if len(said_keys) > 1 and not any(said_keys == {key, "moment"} and stage in fits[key] for key in fits):
         line.error(f"this says {' and '.join(key for key in WHEN if key in said_keys)}", "one moment, or a line each")
         return None
-    if line.get("end"):
-        return BeforeTheEnd(by_default(0.0, "min", f"{name}, before the end of the boil", "the line says so in words"))
     timing = timed(line, boil_min, f"{name}, before the end of the boil", f"{name}, before packaging")
-    if stage is Stage.PACKAGING or not said_keys & {"days", "time"}:
+    if stage is Stage.PACKAGING or not said_keys & {"days", "time", "end"}:
         return stage
     return timing

@@ -125,6 +125,8 @@ def timed(line: Line, boil_min: float, before_the_end: str, before_packaging: st
     `None` where it says neither, or with a problem filed.
     """
     minutes, days = minutes_in_boil(line, boil_min), line.quantity("days")
+    if line.get("end"):
+        return BeforeTheEnd(by_default(0.0, "min", before_the_end, "the line says so in words"))
     if minutes:
         return BeforeTheEnd(said(minutes, before_the_end))
     return BeforePackaging(in_days(days, before_packaging)) if days else None

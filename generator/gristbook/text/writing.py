@@ -144,7 +144,7 @@ def _sugar(sugar: Sugar, kit: HoppedKit | None, say: Say) -> str:
     return _line(
         _named(sugar.amount.value, sugar.name if sugar.from_malt else SOLD_AS.get(sugar.name, sugar.name), say),
         when,
-        say(days) if days else "",
+        ("flameout" if days.unit == "min" and not days.number else say(days)) if days else "",
         _colour(sugar.colour, say),
         _own(sugar.extract_dry, share, say),
         sugar.flesh.said if sugar.flesh else "",

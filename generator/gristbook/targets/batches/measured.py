@@ -5,6 +5,7 @@ Everything goes through `apply`, so that each number leads back to its line in t
 
 from __future__ import annotations
 
+import operator
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import datetime
@@ -82,6 +83,11 @@ class Instruments:
         except Refusal as refusal:
             self.refused.append(f"{label}: {refusal}")
             return None
+
+    def with_fruit(self, wort: Value | None) -> Value | None:
+        """So much wort with the juice of the plan's fruit, which joins it in the fermenter."""
+        juice = self.planned("juice-of-the-fruit", "L")
+        return wort if juice is None else self.made("beer with the fruit", operator.add, wort, juice)
 
     def volume(self, level: Level | None) -> Value | None:
         """Wort in a vessel as it is at 20 °C."""

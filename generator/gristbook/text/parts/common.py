@@ -59,3 +59,17 @@ ALLERGENS = Property(
     "allergens: milk, nuts",
     "What it holds that some must not eat or drink, or none; the last in its line.",
 )
+TIME = Property(
+    "time",
+    f.TIME,
+    rf"(?:(?:for )?(?:the )?last |at |boil )?{MINUTES}(?: before (?:the )?end(?: of (?:the )?boil)?)?",
+    "10 min",
+    "Minutes before the end of the boil.",
+)
+END = Property(
+    "end",
+    FLAG,
+    "(?P<value>(?:at )?(?:flame(?: |-)?out|knock(?: |-)?out|(?:the )?end of(?: the)? boil)|as the heat goes off)",
+    "flameout",
+    "At the end of the boil.",
+)

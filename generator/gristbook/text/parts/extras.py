@@ -3,7 +3,7 @@
 from gristbook.model.moment import Stage
 from gristbook.reading import fields as f
 from gristbook.reading.lines import Property
-from gristbook.text.parts.common import ALLERGENS, DAYS, FLAG, INTO_THE, MINUTES, PREPARED, WORD
+from gristbook.text.parts.common import ALLERGENS, DAYS, END, INTO_THE, PREPARED, TIME, WORD
 
 STAGES: tuple[tuple[Stage, str], ...] = (
     (Stage.MASH, f"{INTO_THE}mash"),
@@ -16,17 +16,9 @@ STAGES: tuple[tuple[Stage, str], ...] = (
 )
 """Stages of the brew, and what may be written for them: of fruit and of what else goes in."""
 
-END = "(?:at )?(?:flame(?: |-)?out|knock(?: |-)?out|(?:the )?end of(?: the)? boil)|as the heat goes off"
-
 EXTRA: tuple[Property, ...] = (
-    Property(
-        "time",
-        f.TIME,
-        rf"(?:(?:for )?(?:the )?last |at |boil )?{MINUTES}(?: before (?:the )?end(?: of (?:the )?boil)?)?",
-        "10 min",
-        "Minutes before the end of the boil.",
-    ),
-    Property("end", FLAG, f"(?P<value>{END})", "flameout", "At the end of the boil."),
+    TIME,
+    END,
     Property(
         "days",
         f.DAYS,

@@ -1,5 +1,7 @@
 """The parts of a line of malts, sugars or malt extracts."""
 
+from dataclasses import replace
+
 from gristbook.model.moment import Stage
 from gristbook.pantry.fields import DIASTATIC_POWER
 from gristbook.reading import fields as f
@@ -8,12 +10,13 @@ from gristbook.reading.lines import Property
 from gristbook.text.parts.common import (
     ALLERGENS,
     COLOUR,
+    END,
     FLAG,
     LAST_DAYS,
-    MINUTES,
     PERCENT,
     POWER,
     PREPARED,
+    TIME,
     WORD,
     YIELD,
 )
@@ -34,13 +37,12 @@ MALT: tuple[Property, ...] = (
 )
 
 _DISSOLVING: tuple[Property, ...] = (
-    Property(
-        "time", f.TIME, MINUTES, "10 min", "Minutes before the end of the boil; the whole boil if nothing is said."
-    ),
+    replace(TIME, sentence="Minutes before the end of the boil; the whole boil if nothing is said."),
+    END,
     Property(
         "fermenter",
         FLAG,
-        r"(?P<value>(?:in|into|to)(?: the)? fermenter|fermenter)",
+        r"(?P<value>(?:in|into|to)(?: the)? (?:fermenter|primary|secondary)|fermenter|secondary)",
         "into the fermenter",
         "Added to the fermenting beer.",
     ),
@@ -69,7 +71,8 @@ EXTRACT: tuple[Property, ...] = (
 )
 
 FRUIT: tuple[Property, ...] = (
-    Property("time", f.TIME, MINUTES, "10 min", "Minutes before the end of the boil."),
+    TIME,
+    END,
     Property("days", f.DAYS, LAST_DAYS, "7 days", "Added to the fermenting beer, so long before it is packaged."),
     Property(
         "moment",
