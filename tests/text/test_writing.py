@@ -118,12 +118,15 @@ malts:
 sugars:
   - 200 g honey, into the fermenter, 8 days, 79 % extract, 93 % ± 2 fermentable, allergens: none
   - 100 g table sugar, 10 min, 384 L°/kg
+  - 100 g golden syrup, flameout
 fruit:
-  - 1 kg sour cherries, 8 days, 9 % ± 1 sugar, with stones, allergens: none
+  - 1 kg sour cherries, 8 days, 9 % ± 1 sugar, with stones, frozen, crushed in a bag, allergens: none
   - 1 L apple juice, 10 min
   - 500 g raspberries, after fermentation
+  - 500 g blueberries, flameout
 extracts:
   - 1 kg light liquid malt extract, 20 min, 81 % extract, 25 IBU in 23 L
+  - 100 g light dried malt extract, flameout
   - 100 g light dried malt extract, 44 ppg, into the fermenter, 1 week, allergens: wheat, soya
 hops:
   - 20 g Fuggle, 4.5 % ± 0.5 alpha, first wort, stored 30 weeks at 4 °C, whole
@@ -137,6 +140,11 @@ hops:
   - 20 g Fuggle, 4.5 % alpha, dry 3 days at 18 °C, wet
 yeast:
   - 2 packs english ale yeast, attenuative, liquid, 75 % attenuation, made 2026-01-20, pitch rate 0.8, allergens: soya
+  - 150 mL german lager yeast, slurry, 10 days old
+  - german lager yeast, liquid, starter 1.5 L
+  - 2 g american ale yeast, clean, dried, at bottling
+  - 5 g american ale yeast, clean, dried, 4 days before packaging
+  - 1 pack german lager yeast, in the kettle, 36 h at 38 °C
 mash:
   - 52 °C, 15 min, 8 L
   - 67 °C, 60 min, decoction
@@ -148,6 +156,9 @@ finings and spices:
   - 1/2 tsp irish moss, 10 min
   - 1 pod vanilla, 5 days, allergens: milk, nuts
   - 12 g coriander seed, into the fermenter
+  - 20 g cocoa nibs, roasted, soaked in rum, in secondary, 6 days
+  - 1 lemon peel, flameout
+  - 0.5 L cold brew coffee, at bottling
 ferment:
   - 19 °C, 10 days
 carbonation: 2.4 volumes, {gas}
@@ -194,7 +205,7 @@ PARTS = [
     (section, part)
     for section, parts in LINES.items()
     for part in parts
-    if (section, part.key) != ("water", "strength")  # a part of the acid's name
+    if (section, part.key) not in (("water", "strength"), ("yeast", "each"))  # of the acid's name, of the amount
 ]
 
 

@@ -4,15 +4,19 @@ import re
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import suppress
 from dataclasses import dataclass
-from itertools import pairwise
-from typing import TypeVar
+from typing import Literal, TypeVar
 
 from gristbook.problems import Place, Problems, likest
+from gristbook.reading.commas import miss_commas, property_of, with_commas, without_its_end
 from gristbook.reading.fields import Kind, read_quantity, shape_of
-from gristbook.reading.quantity import NUMBER, Quantity, Read, Unreadable, comma_inside, leading_quantity
+from gristbook.reading.quantity import NUMBER, Quantity, Read, Unreadable, comma_inside, leading_count, leading_quantity
 from gristbook.reading.tree import Node, Table, Text
+from gristbook.reading.units import UNITS, spellings
 
 AMOUNT, NAME = "amount", "name"
+
+COUNTED = ("kg", "L", "packs", "pieces")
+"""What an amount that stands behind its name may be kept in."""
 
 LEAST = 1e-9
 """An amount below this is none, in whatever unit."""
@@ -51,6 +55,15 @@ class Property:
     def found_in(self, part: str) -> re.Match[str] | None:
         """The whole of a part as this property."""
         return fits(self.pattern, part)
+
+
+LATER = Property(
+    AMOUNT,
+    Kind("an amount, as 5 g"),
+    rf"(?P<value>{NUMBER}\s*{spellings(*(name for name, unit in UNITS.items() if unit.base in COUNTED))})",
+    "5 g",
+    "The amount, where the line does not begin with it.",
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,6 +112,13 @@ class Line:
         """File a warning of the whole line, or of a piece of it."""
         place = at.place if at else self.place
         self.problems.warning(place, what, within=self.whole, expected=expected, suggestion=suggestion)
+
+
+class Broken(Unreadable):
+    """A line of which some parts say nothing; their problems have been filed, and the rest of it stands in ``line``."""
+
+    def __init__(self, line: Line) -> None:
+        self.line = line
 
 
 def readable(nodes: Iterable[K], read: Callable[[K], T]) -> Iterator[T]:
@@ -151,50 +171,28 @@ def read_line(
         what = "nothing between two commas" if empty is not pieces[-1] else "nothing after the last comma"
         problems.error(empty.place, what if len(pieces) > 1 else "an empty line", within=node.value)
         raise Unreadable
-    amount, name, pieces = _amount_and_name(pieces, problems, node.value) if named else (None, node.part(0, 0), pieces)
+    try:
+        amount, name, pieces = (
+            _amount_and_name(pieces, problems, node.value, is_name) if named else (None, node.part(0, 0), pieces)
+        )
+    except Unreadable:
+        with suppress(Unreadable):  # what is wrong further on is told as well
+            _line_of(node, None, node.part(0, 0), pieces[1:], properties, problems, of_name)
+        raise
+    if named and amount is None:
+        properties = (*properties, LATER)
     if named and not is_name(name.value):
-        name, ends = _without_its_end(name, properties)
+        name, ends = without_its_end(name, properties)
         pieces = [*ends, *pieces]
-        _miss_commas([name, *ends], problems, node.value, after=f"{NUMBER}|{re.escape(name.value)}$")
+        miss_commas([name, *ends], problems, node.value, after=f"{NUMBER}|{re.escape(name.value)}$")
     return _line_of(node, amount, name, pieces, properties, problems, of_name)
 
 
-def _without_its_end(name: Text, properties: tuple[Property, ...]) -> tuple[Text, list[Text]]:
-    """A name, and the parts of its line that run on from it without a comma."""
-    if _property_of(name, properties):
-        return name, []
-    for blank in re.finditer(r"\s+", name.value):
-        if ends := _parted(name.part(blank.end()), properties):
-            return name.part(0, blank.start()), ends
-    return name, []
-
-
-def _parted(piece: Text, properties: tuple[Property, ...]) -> list[Text]:
-    """A piece as the parts that it would be with the commas that it lacks; none where commas would not help."""
-    if _property_of(piece, properties):
-        return [piece]
-    if aside := re.match(r"\((?P<inside>[^()]+)\)\s*", piece.value):
-        inside, behind = piece.part(*aside.span("inside")), piece.part(aside.end())
-        pieces = [inside, *(_parted(behind, properties) if behind.value else [])]
-        return pieces if _property_of(inside, properties) and (len(pieces) > 1 or not behind.value) else []
-    for blank in re.finditer(r"\s+", piece.value):
-        head = piece.part(0, blank.start())
-        if _property_of(head, properties) and (rest := _parted(piece.part(blank.end()), properties)):
-            return [head, *rest]
-    return []
-
-
-def _miss_commas(parts: list[Text], problems: Problems, whole: str, after: str = NUMBER) -> None:
-    """Warn of each comma that is missing between two numbers, or ``after`` what this fits; no words need one."""
-    for before, part in pairwise(parts):
-        if "(" not in whole and re.match(NUMBER, part.value) and re.match(after, before.value):
-            what = f'a comma is missing after "{before.value}"'
-            problems.warning(part.place, what, within=whole, expected=f"{before.value}, {part.value}")
-
-
-def _amount_and_name(pieces: list[Text], problems: Problems, whole: str) -> tuple[Quantity | None, Text, list[Text]]:
+def _amount_and_name(
+    pieces: list[Text], problems: Problems, whole: str, is_name: Callable[[str], bool]
+) -> tuple[Quantity | None, Text, list[Text]]:
     first, rest = pieces[0], pieces[1:]
-    read = leading_quantity(first, problems, whole)
+    read = leading_count(first, is_name) or leading_quantity(first, problems, whole)
     name = first.part(read.end) if read else first
     if not name.value and rest:
         name, rest = rest[0], rest[1:]
@@ -224,51 +222,44 @@ def _line_of(
     of_name: Callable[[str], bool],
 ) -> Line:
     parts: dict[str, Text] = {}
-    for piece in _with_commas(pieces, properties, problems, node.value):
-        found = _property_of(piece, properties)
+    broken = False
+    for piece in with_commas(pieces, properties, problems, node.value):
+        found = property_of(piece, properties)
         if found is None and of_name(piece.value) and not piece.value[0].isdigit():
             name = Text(f"{name.value} {piece.value}", name.place, exact=False)
         elif found is None:
-            _not_understood(piece, properties, problems, node.value)
-            raise Unreadable
+            broken = _not_understood(piece, properties, problems, node.value)
+        elif found[0] == AMOUNT:
+            amount = _something(leading_quantity(found[1], problems, node.value), problems, node.value)
+            properties = tuple(known for known in properties if known is not LATER)
         elif found[0] in parts:
             problems.error(piece.place, f"{found[0]} is given twice", within=node.value)
-            raise Unreadable
+            broken = True
         else:
             parts[found[0]] = found[1]
-    return Line(node.value, node.place, amount, name, parts, _kinds(properties), problems)
-
-
-def _with_commas(
-    pieces: list[Text], properties: tuple[Property, ...], problems: Problems, whole: str
-) -> Iterator[Text]:
-    """The pieces of a line, those that lack a comma parted, with a warning."""
-    for piece in pieces:
-        parts = _parted(piece, properties)
-        _miss_commas(parts, problems, whole)
-        yield from parts or [piece]
+    line = Line(node.value, node.place, amount, name, parts, _kinds(properties), problems)
+    if broken:
+        raise Broken(line)
+    return line
 
 
 def _kinds(properties: tuple[Property, ...]) -> dict[str, Kind]:
     return {known.key: known.kind for known in properties}
 
 
-def _property_of(piece: Text, properties: tuple[Property, ...]) -> tuple[str, Text] | None:
-    for candidate in properties:
-        if match := candidate.found_in(piece.value):
-            return candidate.key, piece.part(match.start("value"), match.end("value"))
-    return None
-
-
-def _not_understood(piece: Text, properties: tuple[Property, ...], problems: Problems, whole: str) -> None:
-    """Say why a part means nothing: most often its unit is misspelt, else a word is."""
+def _not_understood(piece: Text, properties: tuple[Property, ...], problems: Problems, whole: str) -> Literal[True]:
+    """Say why a part means nothing: most often its unit is misspelt, else a word is. It is true that one does."""
     if re.match(NUMBER, piece.value):
-        leading_quantity(piece, problems, whole)
+        try:
+            leading_quantity(piece, problems, whole)
+        except Unreadable:
+            return True
     examples = [candidate.example for candidate in properties]
     like = likest(piece.value, examples)
     expected = "" if like else "something like " + ", ".join(examples)
     what = f'"{piece.value}" says nothing here'
     problems.error(piece.place, what, within=whole, expected=expected, suggestion=like)
+    return True
 
 
 def _line_with_a_colon(table: Table) -> Text | None:

@@ -1,6 +1,7 @@
 """Numbers with units, as people write them: `3.0 kg`, `1 1/2 lb`, `1 lb 4 oz`, `½ tsp`, `72 % ± 4`, `1.048 ± 0.002`."""
 
 import re
+from collections.abc import Callable
 from dataclasses import dataclass
 from fractions import Fraction as Exact
 from math import inf
@@ -13,7 +14,10 @@ SLASH = "[/⁄]"
 VULGAR = {"¼": "1/4", "½": "1/2", "¾": "3/4", "⅓": "1/3", "⅔": "2/3", "⅛": "1/8"}
 
 NUMBER = rf"(?:\d+\s+\d+{SLASH}\d+|\d+{SLASH}\d+|\d+\s*[¼½¾⅓⅔⅛]|[¼½¾⅓⅔⅛]|\d+(?:\.\d+)?|\.\d+)"
-_WORDS = r"(?:US|imp)\s+(?:gal(?:lons?)?|pt)\b|fl\.?\s+oz\b|per\s+cent\b|deg(?:rees)?\s+[CF]\b|L°\s*/\s*kg"
+_WORDS = (
+    r"(?:US|imp)\s+(?:gal(?:lons?)?|pt)\b|fl\.?\s+oz\b|(?:liquid|smack)\s+packs?\b|"
+    r"per\s+cent\b|deg(?:rees)?\s+[CF]\b|L°\s*/\s*kg"
+)
 UNIT = rf"(?:{_WORDS}|(?:°\s?)?[^\W\d_]+(?:\s*/\s*[^\W\d_]+)?|%)(?:\.(?!\d))?"
 SPOKEN = {
     "half": 0.5,
@@ -95,6 +99,16 @@ def leading_quantity(text: Text, problems: Problems, within: str = "") -> Read |
         raise Unreadable from None
 
 
+def leading_count(text: Text, is_name: Callable[[str], bool]) -> Read | None:
+    """A number that counts what stands behind it, with no unit between them; `None` where that is not so."""
+    so_many = re.match(rf"\s*(?P<number>{NUMBER})\s+(?P<name>(?P<word>[^\W\d_]\S*).*)", text.value)
+    if so_many is None or unit_named(so_many["word"]) or not is_name(so_many["name"]):
+        return None
+    number = plain_number(so_many["number"])
+    place = text.at(so_many.start("number"))
+    return Read(Quantity(number, "", so_many["number"], place), so_many.end("number")) if number < LARGEST else None
+
+
 def _leading(text: Text, first: re.Match[str]) -> Read:
     number, base, end = _one(text, first)
     last = first
@@ -138,6 +152,19 @@ def any_quantity(text: Text, problems: Problems, noun: str, expected: str, withi
         problems.error(text.place, f'"{text.value}" is {noun}', within=within, expected=expected)
         return None
     return read.quantity
+
+
+def in_its_unit(number: float, like: Quantity) -> str:
+    """A number of the base as an author would write it who wrote ``like``: in the unit, or the first, of that.
+
+    >>> in_its_unit(110.0, Quantity(149.0, "°C", "300 °F", Place("")))
+    '230 °F'
+    """
+    first = _AMOUNT.match(like.text)
+    unit = unit_named(first["unit"] or "") if first else None
+    if first is None or unit is None:
+        return f"{number:g}"
+    return f"{(number - unit.zero) / unit.factor * unit.per:.4g} {first['unit']}"
 
 
 def comma_inside(written: str) -> tuple[str, str, str]:

@@ -13,7 +13,7 @@ from gristbook.pantry.pantry import SECTIONS, Pantry
 from gristbook.pantry.poisons import poison_in
 from gristbook.pantry.records import R, Spread
 from gristbook.problems import Problems
-from gristbook.reading.lines import Line, read_line
+from gristbook.reading.lines import Broken, Line, read_line
 from gristbook.reading.quantity import Quantity, Unreadable
 from gristbook.reading.tree import Node
 from gristbook.sheet.origin import By
@@ -64,17 +64,21 @@ class Desk:
         """A line of a section of a recipe; `Unreadable` where it cannot be read, or names a poison."""
         named, joined = section not in UNNAMED, section in JOINED
         shelves = [getattr(self.pantry, shelf) for shelf, other in SHELVES if other == section]
-        line = read_line(
-            node,
-            LINES[section],
-            self.problems,
-            named=named,
-            is_name=lambda name: (
-                any(shelf.look_up(name).exact for shelf in shelves)
-                or (section == "malts" and COLOURED.fullmatch(name) is not None)
-            ),
-            of_name=lambda piece: joined or any(shelf.knows(piece) for shelf in shelves),
-        )
+        try:
+            line = read_line(
+                node,
+                LINES[section],
+                self.problems,
+                named=named,
+                is_name=lambda name: (
+                    any(shelf.look_up(name).exact for shelf in shelves)
+                    or (section == "malts" and COLOURED.fullmatch(name) is not None)
+                ),
+                of_name=lambda piece: joined or any(shelf.knows(piece) for shelf in shelves),
+            )
+        except Broken as broken:
+            self._misspelt(broken.line, section)
+            raise
         poison = poison_in(line.name.value)
         if poison is None:
             return line
@@ -84,6 +88,14 @@ class Desk:
             return line
         self.problems.error(line.name.place, harm, within=line.whole, expected="none of it in a beer", safety=True)
         raise Unreadable
+
+    def _misspelt(self, line: Line, section: str) -> None:
+        """File the error of a name that is all but one of the section's, in a line with other faults."""
+        for shelf, other in SHELVES:
+            match: Match[Any] = getattr(self.pantry, shelf).look_up(line.name.value)
+            if other == section and not match.found and (near := nearest_of(line.name.value, [match])):
+                what = SECTIONS[shelf].one.partition(" ")[2]
+                line.error(f'unknown {what} "{line.name.value}"', at=line.name, suggestion=near)
 
     def only(
         self,
@@ -152,6 +164,11 @@ def minutes_in_boil(line: Line, boil_min: float) -> Quantity | None:
     return None
 
 
+def prepared(line: Line) -> list[str]:
+    """What a line says of a thing that no figure counts, in the author's words."""
+    return [text.value for key in ("state", "prepared") if (text := line.get(key))]
+
+
 def in_days(read: Quantity, label: str) -> Value:
     """A time as an author wrote it, in days."""
     return said(read, label, unit="d", factor=1 / 1440)
@@ -163,6 +180,8 @@ def timed(line: Line, boil_min: float, before_the_end: str, before_packaging: st
     `None` where it says neither, or with a problem filed.
     """
     minutes, days = minutes_in_boil(line, boil_min), line.quantity("days")
+    if line.get("end"):
+        return BeforeTheEnd(by_default(0.0, "min", before_the_end, "the line says so in words"))
     if minutes:
         return BeforeTheEnd(said(minutes, before_the_end))
     return BeforePackaging(in_days(days, before_packaging)) if days else None

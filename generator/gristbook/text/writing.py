@@ -12,15 +12,16 @@ from datetime import date, timedelta
 from gristbook.model.brings import Brings
 from gristbook.model.extra import Extra
 from gristbook.model.hop import Hop, HoppedKit, Store
-from gristbook.model.moment import BeforePackaging, BeforeTheEnd, FirstWort, Stage, Stand
-from gristbook.model.recipe import Carbonation, Malt, MashStep, Recipe, Sugar, Yeast
+from gristbook.model.moment import BeforePackaging, BeforeTheBoil, BeforeTheEnd, FirstWort, Moment, Stage, Stand
+from gristbook.model.recipe import Carbonation, Malt, MashStep, Recipe, Sugar
 from gristbook.model.water import Treatment
+from gristbook.model.yeast import Yeast
 from gristbook.sheet.origin import By, Given
 from gristbook.sheet.value import Value
 from gristbook.text.hops import PACKAGES
 from gristbook.text.parts.hops import STANDS
 from gristbook.text.priming import SOLD_AS
-from gristbook.text.saying import IN_GALLONS, Say, in_us, metric, plain, spoons
+from gristbook.text.saying import CUP_L, IN_GALLONS, Say, in_us, metric, plain, spoons
 
 Sections = tuple[tuple[str, tuple[str, ...]], ...]
 """Lines by section, in the order of a recipe."""
@@ -144,7 +145,7 @@ def _sugar(sugar: Sugar, kit: HoppedKit | None, say: Say) -> str:
     return _line(
         _named(sugar.amount.value, sugar.own_words or SOLD_AS.get(sugar.name, sugar.name), say),
         when,
-        say(days) if days else "",
+        ("flameout" if days.unit == "min" and not days.number else say(days)) if days else "",
         _colour(sugar.colour, say),
         _own(sugar.extract_dry, share, say),
         sugar.flesh.said if sugar.flesh else "",
@@ -201,19 +202,32 @@ def _use(hop: Hop, say: Say) -> str:
 
 def _yeast(yeast: Yeast, written: str, say: Say) -> str:
     attenuation = _own(yeast.attenuation, "attenuation", say) or f"{say(yeast.attenuation)} attenuation"
-    made = ""
-    if yeast.age is not None and written:
+    made = f"{say(yeast.age)} old" if yeast.age is not None else ""
+    if yeast.age is not None and written and not yeast.called:
         made = f"made {date.fromisoformat(written) - timedelta(days=yeast.age.number):%Y-%m-%d}"
     amount = f"{metric(yeast.amount)} " if yeast.amount is not None else ""
     rate = _own(yeast.pitch_rate, "", say) if yeast.pitch_rate else ""
     return _line(
         f"{amount}{yeast.own_words or yeast.name}",
+        yeast.called,
         "dried" if yeast.dried else "liquid",
         attenuation,
         made,
+        f"starter {say(yeast.starter)}" if yeast.starter is not None else "",
+        *_yeast_moment(yeast.moment, say),
         f"pitch rate {rate}" if rate else "",
         _allergens(yeast.brings),
     )
+
+
+def _yeast_moment(moment: Moment | BeforeTheBoil | None, say: Say) -> Iterable[str]:
+    match moment:
+        case BeforeTheBoil(days, heat):
+            yield from ("in the kettle", f"{say(days)} at {say(heat)}" if heat else say(days))
+        case BeforePackaging(days):
+            yield f"{say(days)} before packaging"
+        case Stage():
+            yield "at bottling" if moment is Stage.PACKAGING else "in secondary"
 
 
 def _mash(step: MashStep, say: Say) -> str:
@@ -238,10 +252,10 @@ def _water(treatment: Treatment, say: Say) -> list[str]:
 
 
 def _extra(extra: Extra) -> str:
-    rest = (extra.moment_written, _allergens(extra.brings))
+    rest = (extra.said, extra.moment_written, _allergens(extra.brings))
     if extra.written:
         return _line(f"{extra.written} {extra.name.replace(',', '')}", *rest)
-    by_spoon = extra.amount is not None and extra.amount.unit == "L"
+    by_spoon = extra.amount is not None and extra.amount.unit == "L" and extra.amount.number < CUP_L
     return _line(_named(extra.amount, extra.name, spoons if by_spoon else metric), *rest)
 
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from gristbook.model.extra import Extra
 from gristbook.model.hop import Hop, HoppedKit
-from gristbook.model.moment import BeforePackaging, BeforeTheEnd, FirstWort, Stage, Stand
+from gristbook.model.moment import BeforePackaging, BeforeTheBoil, BeforeTheEnd, FirstWort, Stage, Stand
 from gristbook.model.recipe import Malt, Sugar
 from gristbook.model.water import Into, Treatment
 from gristbook.sheet.value import Value
@@ -15,7 +15,9 @@ from gristbook.site.amounts import amount, from_to
 from gristbook.site.figures import Part, Sentence
 from gristbook.site.words import capital, counted, grist_words, share_words
 from gristbook.targets.advice.allergens import allergens
+from gristbook.targets.advice.doses import dose_of
 from gristbook.targets.advice.unreckoned import unreckoned
+from gristbook.targets.beer.pitching import first
 from gristbook.targets.figures import Plan
 from gristbook.targets.method.mash import A_DROP
 from gristbook.targets.results import Figures, Grist, HopFigures, Pitch, YeastFigures
@@ -48,12 +50,16 @@ class GristRow:
 
 @dataclass(frozen=True, slots=True)
 class ExtraRow:
-    """A fining, a spice, a salt; ``amount`` is empty where the author gave none."""
+    """A fining, a spice, a salt; ``amount`` is empty where the author gave none.
+
+    ``dose`` is how much of it that is in a litre, and how much is usual.
+    """
 
     amount: Sentence
     name: str
     moment: Sentence
     purpose: str
+    dose: Sentence = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,7 +95,7 @@ def ingredients(plan: Plan) -> Ingredients:
         figures.bitterness.hops,
         tuple((line, _brings(line, pitch)) for line in pitch.yeasts) if pitch else (),
         tuple(_for_the_water(recipe.water)),
-        tuple(ExtraRow(extra_amount(it), it.name, moment_of(it), it.purpose) for it in recipe.extras),
+        tuple(_extra(it, plan) for it in recipe.extras),
         allergens(plan).words,
         tuple(unreckoned(plan)),
     )
@@ -132,10 +138,11 @@ def moment_of(extra: Extra) -> Sentence:
         case BeforeTheEnd(minutes):
             return (amount(minutes), " before the end of the boil") if minutes.number else AT_THE_END
         case BeforePackaging(days):
-            return amount(days), " before packaging"
+            stage = extra.moment_written.rpartition(", ")[2] if ", " in extra.moment_written else ""
+            return amount(days), " before packaging", *((f", {stage}",) if stage else ())
         case None:
             return ()
-    return (extra.moment.value,)
+    return (extra.moment_written or extra.moment.value,)
 
 
 def extra_amount(extra: Extra) -> Sentence:
@@ -143,6 +150,13 @@ def extra_amount(extra: Extra) -> Sentence:
     if extra.amount is not None and extra.amount.unit != "pieces":
         return (extra.amount,)
     return (extra.written,) if extra.written else ()
+
+
+def _extra(extra: Extra, plan: Plan) -> ExtraRow:
+    purpose = "; ".join(part for part in (extra.said, extra.purpose) if part)
+    dose = dose_of(extra, plan.recipe.batch)
+    told = (amount(dose[0]), ", and up to ", amount(dose[1]), " is usual") if dose else ()
+    return ExtraRow(extra_amount(extra), extra.name, moment_of(extra), purpose, told)
 
 
 def _water(figures: Figures) -> Sentence:
@@ -189,15 +203,30 @@ def _kit(kit: HoppedKit) -> Sentence:
 
 
 def _brings(line: YeastFigures, pitch: Pitch) -> Sentence:
+    """What a yeast brings to the wort, or when it goes in that is not pitched."""
+    yeast = line.yeast
+    if yeast.bacteria and not isinstance(yeast.moment, BeforeTheBoil):
+        return ("bacteria: the acid that they make is not reckoned",)
+    match yeast.moment:
+        case BeforeTheBoil(days, heat):
+            sours = "in the kettle before the boil, for ", days, *((" at ", heat) if heat else ())
+            return (*sours, ": the acid that it makes is not reckoned")
+        case BeforePackaging(days):
+            return "later, for the last ", days, " before packaging"
+        case Stage.PACKAGING:
+            return ("at bottling",)
+        case Stage():
+            return ("later, after the first fermentation",)
     if line.dose is not None:
-        low, high = (sum(ends) for ends in zip(*(it.cells.ends for it in pitch.yeasts), strict=True))
+        low, high = (sum(ends) for ends in zip(*(it.cells.ends for it in first(pitch)), strict=True))
         enough = "enough" if low >= pitch.cells.number else "enough by weight"
         if high < pitch.cells.number:
             enough = "too little"
         cells = from_to(*line.cells.ends, line.cells.unit)
         return line.dose, ", ", cells, ", by strain; the wort wants ", pitch.cells, f": {enough}"
+    grown = (" after a starter of ", yeast.starter) if yeast.starter is not None else ()
     rate = (", a pitch rate of ", line.rate, ", where ", pitch.rate, " is wanted") if line.rate is not None else ()
-    return "about ", line.cells, *rate
+    return "about ", line.cells, *grown, *rate
 
 
 def _for_the_water(treatment: Treatment) -> Iterator[ExtraRow]:

@@ -8,11 +8,11 @@ from string import Formatter
 from typing import Literal, NamedTuple, TypeAlias
 
 from gristbook.model.extra import Extra
-from gristbook.model.moment import BeforePackaging, BeforeTheEnd, HopUse, Moment, Stage
+from gristbook.model.moment import BeforePackaging, BeforeTheBoil, BeforeTheEnd, HopUse, Moment, Stage
 from gristbook.model.recipe import Recipe
 from gristbook.pantry.pantry import ours
 from gristbook.sheet.value import Value
-from gristbook.targets.results import HopFigures
+from gristbook.targets.results import HopFigures, YeastFigures
 
 Ready: TypeAlias = Literal["starter", "weigh", "crush", "clean", "water"]
 Grain: TypeAlias = Literal["heat", "steep", "mash", "rest", "infuse", "decoct", "warm", "sparge", "drain", "check"]
@@ -103,20 +103,22 @@ def measured(extra: Extra) -> Sentence:
 
     An edition has no words of the author's for what it scaled.
     """
+    said = (f" ({extra.said})",) if extra.said else ()
     if extra.amount is not None and (extra.amount.unit != "pieces" or not extra.written):
-        return weighed(extra.amount, extra.name)
-    return (f"{extra.written} {spoken(extra.name)}".strip(),)
+        return (*weighed(extra.amount, extra.name), *said)
+    return (f"{extra.written} {spoken(extra.name)}".strip(), *said)
 
 
 _PLAIN_WORDS = """
-    acidulated allspice altbier amber amylase aromatic baking beech-smoked biscuit black brown calcium candi caramel
-    caraway cardamom carrageenan chalk chamomile chilli chitosan chocolate cinnamon clove cocoa coconut coffee
-    coriander dehusked dextrin diammonium distilled dried egg elderflower fennel flaked gelatine ginger glucoamylase
-    glucose gluten-reducing golden grains grapefruit gypsum hard hazy heather hibiscus honey invert isinglass
-    juniper kveik lactic lactose lavender lemon lemongrass light lime liquid liquorice mace magnesium maize
-    maltodextrin maple melanoidin mild mint moderately molasses nutmeg oak oat orange pale peat-smoked pectic
-    phosphoric potassium reverse-osmosis rice roasted rose rosemary rye saison silica six-row slaked sodium soft
-    spelt spruce star sucrose table thyme tonka torrefied unmalted vanilla very wheat yeast
+    acidulated allspice altbier amber amylase anise aromatic baking basil bay beech-smoked biscuit black bog brandy
+    brown calcium candi caramel caraway cardamom carrageenan chalk chamomile chilli chitosan chocolate cinnamon
+    clove cocoa coconut coffee cold coriander cumin dehusked dextrin diammonium distilled dried egg elderflower
+    fennel flaked gelatine ginger glucoamylase glucose gluten-reducing golden grains grapefruit green gypsum hard
+    hazy heather hibiscus honey hot invert isinglass juniper kveik lactic lactose lavender lemon lemongrass light
+    lime liquid liquorice mace magnesium maize maltodextrin maple melanoidin mild mint moderately molasses nutmeg
+    oak oat orange pale peanut peat-smoked pectic phosphoric potassium reverse-osmosis rice roasted rose rosemary
+    rum rye saffron sage saison silica six-row slaked sodium soft spelt spirit spruce star sucrose table thyme tonka
+    torrefied turmeric unmalted vanilla very wheat whisky woodruff yarrow yeast
 """
 _KITCHEN = {
     "Calcium chloride, dihydrate": "Calcium chloride dihydrate",
@@ -148,7 +150,7 @@ def boiled(extra: Extra, boil: Value) -> Value | None:
     return extra.moment.minutes if isinstance(extra.moment, BeforeTheEnd) else None
 
 
-def kept_in(moment: HopUse | Moment | None) -> Value | None:
+def kept_in(moment: HopUse | Moment | BeforeTheBoil | None) -> Value | None:
     """Days that what goes in then lies in the beer before it is packaged; `None` where it does not."""
     return moment.days if isinstance(moment, BeforePackaging) else None
 
@@ -156,6 +158,18 @@ def kept_in(moment: HopUse | Moment | None) -> Value | None:
 def hops_at(hops: Iterable[HopFigures], stage: Stage) -> list[Sentence]:
     """The hops that go in at a stage of the brew, with their weights."""
     return [weighed(line.mass, line.hop.name) for line in hops if line.hop.use is stage]
+
+
+def yeast_at(plan_yeasts: Iterable[YeastFigures], stage: Stage) -> list[Sentence]:
+    """The yeasts that go in at a stage after pitching, with their amounts."""
+    return [of_yeast(line) for line in plan_yeasts if line.yeast.moment is stage]
+
+
+def of_yeast(line: YeastFigures) -> Sentence:
+    """So much of a yeast."""
+    called = spoken(line.yeast.name)
+    kind = called if "yeast" in called.casefold() or line.yeast.bacteria else f"{called} yeast"
+    return line.amount, f" of {kind}"
 
 
 def at_stage(recipe: Recipe, stage: Stage) -> list[Extra]:
