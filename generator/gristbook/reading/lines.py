@@ -184,7 +184,8 @@ def read_line(
     if named and not is_name(name.value):
         name, ends = without_its_end(name, properties)
         pieces = [*ends, *pieces]
-        miss_commas([name, *ends], problems, node.value, after=f"{NUMBER}|{re.escape(name.value)}$")
+        if not all(of_name(end.value) for end in ends):
+            miss_commas([name, *ends], problems, node.value, after=f"{NUMBER}|{re.escape(name.value)}$")
     return _line_of(node, amount, name, pieces, properties, problems, of_name)
 
 
