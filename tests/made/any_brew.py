@@ -27,7 +27,8 @@ from made_up import (
 from gristbook.model.book import Book
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.edition import Edition, Source
-from gristbook.model.recipe import Carbonation, Extra, Hop, Malt, PrimingSugar, Recipe, Sugar, Yeast
+from gristbook.model.packing import Carbonation, PrimingSugar
+from gristbook.model.recipe import Extra, Hop, Malt, Recipe, Sugar, Yeast
 from gristbook.sheet.value import Value
 
 TABLE_SUGAR = PrimingSugar("Sucrose", "table sugar", "C12H22O11")

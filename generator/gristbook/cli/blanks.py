@@ -47,8 +47,8 @@ def _hot_side(plan: Plan, us: bool) -> Iterator[Blank]:
 def _cold_side(plan: Plan, us: bool) -> Iterator[Blank]:
     recipe, figures = plan.recipe, plan.figures
     yield Blank("original gravity", f"planned {_said(figures.wort.original, us)}, and how warm: 1.041 at 24 °C")
-    if recipe.ferment:
-        yield Blank("pitched", f"planned {_said(recipe.ferment[0].temperature, us)}")
+    if recipe.pitched:
+        yield Blank("pitched", f"planned {_said(recipe.pitched, us)}")
     yield Blank("readings", READINGS)
     dry = [hop.use.days for hop in recipe.hops if isinstance(hop.use, BeforePackaging)]
     if dry:

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Literal
 
 from gristbook.model.amount import Share, Wanted, Weighable, Weight
 from gristbook.model.brings import UNKNOWN, Brings
 from gristbook.model.edition import Edition
 from gristbook.model.moment import BeforePackaging, BeforeTheEnd, HopUse, Moment, Stage
+from gristbook.model.packing import Carbonation
+from gristbook.model.steps import FermentStep, MashStep, Sparge
 from gristbook.model.style import Style
 from gristbook.model.water import Treatment
 from gristbook.problems import Place
@@ -171,56 +172,6 @@ class Yeast:
 
 
 @dataclass(frozen=True, slots=True)
-class MashStep:
-    """One rest of the mash. ``water`` is the water poured in for it, where the author says how much."""
-
-    temperature: Value
-    minutes: Value
-    water: Value | None
-    way: Literal["infusion", "decoction", "heat"]
-    place: Place
-
-
-@dataclass(frozen=True, slots=True)
-class FermentStep:
-    """A temperature held for some days."""
-
-    temperature: Value
-    days: Value
-    place: Place
-
-
-@dataclass(frozen=True, slots=True)
-class Solids:
-    """Malt extract as it is weighed: extract of the dry matter, water, apparent attenuation of its wort (fractions)."""
-
-    extract_dry: Value
-    moisture: Value
-    attenuation: Value
-
-
-@dataclass(frozen=True, slots=True)
-class PrimingSugar:
-    """What bottles are primed with: its name in the pantry, what a recipe calls it, and what is in it.
-
-    That is the formula of a sugar that ferments wholly, with its water of crystallisation, or the solids of an extract.
-    """
-
-    name: str
-    called: str
-    contents: str | Solids
-
-
-@dataclass(frozen=True, slots=True)
-class Carbonation:
-    """Gas wanted, in volumes, and the sugar that makes it (`None` in a keg under pressure)."""
-
-    volumes: Value
-    sugar: PrimingSugar | None
-    place: Place
-
-
-@dataclass(frozen=True, slots=True)
 class Bounds:
     """How much of a thing is usual and how much is too much, in grams in a litre of the batch.
 
@@ -284,6 +235,7 @@ class Recipe:
     """A whole recipe. ``slug`` is its address, ``prose`` Markdown; ``original_gravity`` a target, where it has one.
 
     ``editions`` are those that it adds to the book's, ``dropped`` those that it does not want.
+    ``raw`` wort is not boiled, and ``still`` beer is to hold no gas, as the author says.
     """
 
     slug: str
@@ -312,6 +264,14 @@ class Recipe:
     dropped: tuple[Edition, ...]
     prose: str
     place: Place
+    sparge: Sparge | None = None
+    raw: bool = False
+    still: bool = False
+
+    @property
+    def pitched(self) -> Value | None:
+        """The temperature of the wort as the yeast goes in; `None` where nothing says it."""
+        return next((it.pitched or it.temperature for it in self.ferment[:1]), None)
 
     @property
     def beside_extract(self) -> bool:

@@ -8,6 +8,7 @@ from typing import TypeVar
 
 from gristbook.problems import Place, Problems
 from gristbook.reading.fields import Kind, read_quantity, shape_of
+from gristbook.reading.phrases import parted
 from gristbook.reading.quantity import NUMBER, Quantity, Read, Unreadable, comma_inside, leading_quantity
 from gristbook.reading.tree import Node, Table, Text
 
@@ -120,11 +121,12 @@ def read_line(
     named: bool = True,
     joins_name: bool = False,
     mark: str = ",",
+    runs_on: bool = False,
 ) -> Line:
     """A line or a mapping to its parts.
 
     ``named`` lines begin with an amount and a name; with ``joins_name`` a part that is no property belongs to the name.
-    ``mark`` is what parts them, a regular expression.
+    ``mark`` is what parts them, a regular expression; where a line ``runs_on``, blanks and small words part them too.
 
     Raises
     ------
@@ -148,6 +150,8 @@ def read_line(
         what = "nothing between two commas" if empty is not pieces[-1] else "nothing after the last comma"
         problems.error(empty.place, what if len(pieces) > 1 else "an empty line", within=node.value)
         raise Unreadable
+    if runs_on:
+        pieces = [part for piece in pieces for part in parted(piece, [known.pattern for known in properties])]
     amount, name, pieces = _amount_and_name(pieces, problems, node.value) if named else (None, node.part(0, 0), pieces)
     return _line_of(node, amount, name, pieces, properties, problems, joins_name)
 

@@ -18,6 +18,7 @@ from gristbook.targets.advice.doses import doses
 from gristbook.targets.advice.gas_routes import routes_to_gas
 from gristbook.targets.advice.misfits import misfits
 from gristbook.targets.buying.cost import cost_of
+from gristbook.targets.by_water import by_their_water
 from gristbook.targets.chain import work_out
 from gristbook.targets.figures import Plan
 
@@ -33,6 +34,7 @@ def plan_recipe(recipe: Recipe, book: Book, problems: Problems) -> Plan | None:
     brewhouse = book.brewhouses[recipe.brewhouse]
     before = len(problems.errors(recipe.place.path))
     try:
+        recipe = by_their_water(recipe, book)
         figures = work_out(recipe, brewhouse, book.bitterness_model, book.colour_model)
     except Refusal as refusal:
         problems.error(recipe.place, f"this cannot be brewed as written: {refusal}")
@@ -143,7 +145,7 @@ def _check_amounts(plan: Plan, problems: Problems) -> None:
     wanted, packaging = plan.recipe.carbonation, plan.figures.packaging
     if wanted is None or packaging is None:
         return
-    if packaging.sugar is not None and packaging.residual.number >= wanted.volumes.number:
+    if packaging.sugar is not None and packaging.residual.number >= packaging.volumes.number:
         problems.error(
             wanted.place,
             f"the beer still holds {packaging.residual.number:.2g} volumes, which is as much as it should",

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from gristbook.model.recipe import Hop, HoppedKit, Malt, MashStep, Sugar, Yeast
+from gristbook.model.recipe import Hop, HoppedKit, Malt, Sugar, Yeast
+from gristbook.model.steps import MashStep
 from gristbook.sheet.value import Value
 from gristbook.targets.water.results import WaterChemistry
 
@@ -171,11 +172,13 @@ class Colour:
 class Rest:
     """A rest of the mash and how it is reached: boiling water to add (L), mash to draw and boil (L), or by heating.
 
-    ``enzymes`` are those at their best at its temperature, by any of the sources.
+    ``needed`` is the water that the balance of heat asks for, where the author says how much is added. ``enzymes`` are
+    those at their best at its temperature, by any of the sources.
     """
 
     step: MashStep
     infusion: Value | None
+    needed: Value | None
     decoction: Value | None
     enzymes: tuple[str, ...]
 

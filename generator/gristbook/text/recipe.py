@@ -9,7 +9,8 @@ from gristbook.model.amount import Share
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.figures import figure_called
 from gristbook.model.moment import Stage
-from gristbook.model.recipe import Carbonation, Expectation, Intention, Malt, Recipe, Sugar
+from gristbook.model.packing import Carbonation
+from gristbook.model.recipe import Expectation, Intention, Malt, Recipe, Sugar
 from gristbook.model.style import Style
 from gristbook.reading.fields import Fields, read_fields
 from gristbook.reading.lines import readable
@@ -17,11 +18,13 @@ from gristbook.reading.names import one_form
 from gristbook.reading.page import read_page
 from gristbook.reading.quantity import any_quantity
 from gristbook.reading.tree import Node, Text
+from gristbook.text.carbonating import read_carbonation
 from gristbook.text.editions import read_editions, unknown_brewhouse
 from gristbook.text.extras import read_extra
+from gristbook.text.fermenting import read_ferment
 from gristbook.text.grist import read_extract, read_malt, read_sugar
 from gristbook.text.hops import read_hop
-from gristbook.text.steps import read_carbonation, read_ferment_step, read_mash_step
+from gristbook.text.mashing import read_mash
 from gristbook.text.values import Desk, said, unread
 from gristbook.text.vocabulary import RECIPE
 from gristbook.text.water import read_treatment
@@ -45,6 +48,8 @@ def read_recipe(source: str, path: str, brewhouses: Mapping[str, Brewhouse], usu
     extracts = _lines(fields, "extracts", lambda node: read_extract(node, boil_min, desk))
     editions, dropped = read_editions(fields.lines("editions"), brewhouses, desk.problems)
     written = fields.words("date")
+    mashing = read_mash(fields.lines("mash"), desk, fields.lines("sparge"))
+    carbonation, still = _carbonation(fields, desk)
     recipe = Recipe(
         slug=one_form(PurePosixPath(path).stem),
         title=fields.words("title"),
@@ -64,17 +69,19 @@ def read_recipe(source: str, path: str, brewhouses: Mapping[str, Brewhouse], usu
         hops=_lines(fields, "hops", lambda node: read_hop(node, boil_min, desk)),
         kits=tuple(kit for _, kit in extracts if kit is not None),
         yeasts=_lines(fields, "yeast", lambda node: read_yeast(node, written, desk)),
-        mash=_lines(fields, "mash", lambda node: read_mash_step(node, desk)),
+        mash=mashing.rests,
         water=read_treatment(fields.lines("water"), desk),
         extras=_lines(fields, "finings and spices", lambda node: read_extra(node, boil_min, desk)),
-        ferment=_lines(fields, "ferment", lambda node: read_ferment_step(node, desk)),
-        carbonation=_carbonation(fields, desk),
+        ferment=read_ferment(fields.lines("ferment"), desk),
+        carbonation=carbonation,
         expectations=_expectations(fields, desk),
         meant=_meant(fields, desk),
         editions=editions,
         dropped=dropped,
         prose=page.prose,
         place=page.place,
+        sparge=mashing.sparge,
+        still=still,
     )
     _check_whole(recipe, brewhouse, desk)
     return None if desk.problems.errors(path) else recipe
@@ -93,11 +100,13 @@ def _brewhouse(fields: Fields, brewhouses: Mapping[str, Brewhouse], usual: str, 
     return brewhouses[usual]
 
 
-def _carbonation(fields: Fields, desk: Desk) -> Carbonation | None:
+def _carbonation(fields: Fields, desk: Desk) -> tuple[Carbonation | None, bool]:
+    """The gas, and whether the author says that there is to be none."""
     lines = fields.lines("carbonation")
     if len(lines) > 1:
         desk.problems.error(lines[1].place, "a second carbonation", expected="one line")
-    return next(readable(lines[:1], lambda node: read_carbonation(node, desk)), None)
+    found = list(readable(lines[:1], lambda node: read_carbonation(node, desk)))
+    return next(iter(found), None), found == [None]
 
 
 def _style(text: Text | None, desk: Desk) -> Style | None:

@@ -30,6 +30,7 @@ RECIPE: tuple[Field, ...] = (
     Field("hops", f.LINES, "Each addition of hops."),
     Field("yeast", f.LINES, "The yeast, or several."),
     Field("mash", f.LINES, "The rests of the mash, in order."),
+    Field("sparge", f.LINES, "The sparge water, as 12 L at 77 °C: the same as a line of the mash that says sparge."),
     Field("water", f.LINES, "The water it is brewed with, and what is done to it."),
     Field("finings and spices", f.LINES, "Whatever else goes in."),
     Field("ferment", f.LINES, "Temperatures and days, from pitching."),

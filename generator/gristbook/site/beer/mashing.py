@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from gristbook.equations.mash_enzymes import ENZYMES
-from gristbook.model.recipe import MashStep
+from gristbook.model.steps import MashStep
 from gristbook.targets.figures import Plan
 from gristbook.targets.method.step import Sentence, say
 from gristbook.targets.results import Mash, Rest

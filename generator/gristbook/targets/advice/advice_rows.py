@@ -66,9 +66,9 @@ def _pitched_cold(plan: Plan) -> Value | None:
     """How cold dried lager yeast is pitched, where its dose is not the large one for the cold."""
     pitched = plan.figures.pitch.yeasts if plan.figures.pitch else ()
     lagers = [line.dose.number for line in pitched if line.dose is not None and line.yeast.kind == "lager"]
-    if not lagers or not plan.recipe.ferment or round(sum(lagers), 1) >= _dose_span(plan)[0]:
+    if not lagers or plan.recipe.pitched is None or round(sum(lagers), 1) >= _dose_span(plan)[0]:
         return None
-    return plan.recipe.ferment[0].temperature
+    return plan.recipe.pitched
 
 
 def _liquid_cells(plan: Plan) -> Value | None:

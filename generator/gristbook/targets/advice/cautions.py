@@ -49,6 +49,7 @@ CONDITIONS: Mapping[str, Callable[[Plan], bool]] = {
     "allergens": lambda plan: bool(allergens(plan).words),
     "ice for the top-up": lambda plan: plan.figures.cooling is not None and plan.figures.cooling.ice is not None,
     "first-wort hops": lambda plan: any(isinstance(hop.use, FirstWort) for hop in plan.recipe.hops),
+    "pressure": lambda plan: any(step.pressure is not None for step in plan.recipe.ferment),
     "gluten": lambda plan: not GLUTEN.isdisjoint(allergens(plan).names),
     "a diastatic yeast": lambda plan: diastatic(plan.recipe),
     "a beer stronger than its yeast bears": lambda plan: beyond_its_yeast(

@@ -7,7 +7,8 @@ from itertools import accumulate
 
 from gristbook.equations.mash import MIDDLE_C
 from gristbook.model.moment import BeforePackaging
-from gristbook.model.recipe import FermentStep, Hop, MashStep
+from gristbook.model.recipe import Hop
+from gristbook.model.steps import FermentStep, MashStep
 from gristbook.sheet.value import Value, number
 from gristbook.targets.advice.advice import Span
 from gristbook.targets.advice.gas_routes import QUICKEST
@@ -32,7 +33,8 @@ def mashed_at(plan: Plan) -> Value | None:
 
 
 def _converts(plan: Plan) -> MashStep | None:
-    rests = plan.recipe.mash if plan.figures.mash is not None else ()
+    rests = [it for it in plan.recipe.mash if plan.figures.mash is not None]
+    rests = [it for it in rests if it.may_convert] or rests
     return min(rests, key=lambda rest: abs(rest.temperature.number - MIDDLE_C), default=None)
 
 
@@ -42,8 +44,8 @@ def hot_rest(plan: Plan) -> Value | None:
 
 
 def cool_rest(plan: Plan) -> Value | None:
-    """The minutes of the longest rest below those that convert; one that is left to sour is none."""
-    cool = [it.minutes for it in plan.recipe.mash if it.temperature.number < CONVERTS[0]]
+    """The minutes of the longest rest below those that convert; one that is to sour is none."""
+    cool = [it.minutes for it in plan.recipe.mash if it.temperature.number < CONVERTS[0] and it.role != "acid rest"]
     return max((it for it in cool if it.number < SOURED_MIN), key=number, default=None)
 
 
@@ -65,13 +67,14 @@ def most_boil(plan: Plan) -> Span:
 
 
 def warmest_later(plan: Plan) -> Value | None:
-    """The temperature of the warmest step after the first."""
-    return max((step.temperature for step in plan.recipe.ferment[1:]), key=number, default=None)
+    """The warmest that it becomes after the yeast went in."""
+    first = [step.last for step in plan.recipe.ferment[:1] if step.end is not None]
+    return max((*first, *(step.warmest for step in plan.recipe.ferment[1:])), key=number, default=None)
 
 
 def coldest(plan: Plan) -> Value | None:
     """The temperature of the coldest step."""
-    return min((step.temperature for step in plan.recipe.ferment), key=number, default=None)
+    return min((step.coolest for step in plan.recipe.ferment), key=number, default=None)
 
 
 def warmest_yeast(plan: Plan) -> float:
@@ -88,7 +91,7 @@ def before_warming(plan: Plan) -> Value | None:
     """Days of a lager before its first rise of some degrees."""
     steps = plan.recipe.ferment if _lager(plan) else ()
     for step, before in zip(steps[1:], accumulate(it.days.number for it in steps), strict=False):
-        if step.temperature.number - steps[0].temperature.number >= RISE_C:
+        if step.warmest.number - steps[0].temperature.number >= RISE_C:
             return reckoned(before, "d", "days before it is warmed", "the steps before it", step.place)
     return None
 
@@ -98,7 +101,7 @@ def days_in_the_cold(plan: Plan) -> Value | None:
     steps = plan.recipe.ferment
     if not _lager(plan) or not steps:
         return None
-    cold = sum(it.days.number for it in steps if it.temperature.number <= COLD_C)
+    cold = sum(it.days.number for it in steps if it.warmest.number <= COLD_C)
     return reckoned(cold, "d", "days in the cold", "the steps in the cold", steps[-1].place)
 
 
@@ -118,7 +121,7 @@ def usual_days(plan: Plan) -> Span:
 
 
 def _heat(step: FermentStep) -> float:
-    return step.temperature.number
+    return step.warmest.number
 
 
 def _dry(plan: Plan) -> list[Hop]:
@@ -149,7 +152,7 @@ def dry_hopped_at(plan: Plan) -> Value | None:
     for hop in _dry(plan):
         step = _step_before_packaging(steps, hop.use.days.number) if isinstance(hop.use, BeforePackaging) else None
         if step is not None:
-            heat = step.temperature.number
+            heat = step.last.number
             found.append(reckoned(heat, "°C", "temperature at dry hopping", "the step that they go in at", hop.place))
     return max(found, key=lambda it: abs(it.number - 15.0), default=None)
 

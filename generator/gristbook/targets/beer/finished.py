@@ -6,7 +6,8 @@ from collections.abc import Iterator
 from math import inf
 
 from gristbook.model.moment import BeforePackaging, Stage
-from gristbook.model.recipe import Extra, FermentStep, Recipe, Yeast
+from gristbook.model.recipe import Extra, Recipe, Yeast
+from gristbook.model.steps import FermentStep
 from gristbook.sheet.value import Value
 from gristbook.targets.advice.gas_words import eats_on
 from gristbook.targets.conventions import STEADY_FOR_DAYS, STEADY_FOR_WEEKS, practice
@@ -25,8 +26,9 @@ IN_THE_BEER = (Stage.YEAST, Stage.FERMENTER, *LAST)
 def warm_steps(recipe: Recipe) -> tuple[FermentStep, ...]:
     """The steps before the first that is too cold for the yeast."""
     coolest = min((yeast.coolest_c for yeast in recipe.yeasts), default=-inf)
-    heats = [step.temperature.number for step in recipe.ferment]
-    cold = (at for at, heat in enumerate(heats) if max(heats[: at + 1]) - heat >= COLD_C and heat < coolest)
+    heats = [step.coolest.number for step in recipe.ferment]
+    tops = [step.warmest.number for step in recipe.ferment]
+    cold = (at for at, heat in enumerate(heats) if max(tops[: at + 1]) - heat >= COLD_C and heat < coolest)
     return recipe.ferment[: next(cold, None)]
 
 

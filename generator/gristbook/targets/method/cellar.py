@@ -53,8 +53,8 @@ def sanitised(what: str) -> Draft:
 
 def pitching_heat(plan: Plan) -> Value:
     """The temperature at which the yeast goes in."""
-    if plan.recipe.ferment:
-        return plan.recipe.ferment[0].temperature
+    if (pitched := plan.recipe.pitched) is not None:
+        return pitched
     yeast = plan.recipe.yeasts[0]
     return given(yeast.coolest_c, "°C", f"the coolest that suits {yeast.name}", words="the pantry", place=yeast.place)
 

@@ -20,7 +20,7 @@ def times(*units: str) -> str:
 
 
 MINUTES = times("second", "minute", "hour")
-DAYS = times("hour", "day", "week")
+DAYS = times("hour", "day", "week", "month")
 LAST_DAYS = rf"{times('day', 'week')}(?:\s+before packaging)?"
 HEAT = rf"(?P<value>[-−]?{NUMBER}\s*{DEGREES})"
 PERCENT = rf"{NUMBER}\s*{spellings('percent')}{GIVE}(?:\s*%)?"

@@ -1,0 +1,39 @@
+"""A part of a line that says several things without a comma between them: `mash out at 76 °C for 10 min`."""
+
+import re
+from collections.abc import Sequence
+
+from gristbook.reading.tree import Text
+
+BETWEEN = (
+    "at|for|to|with|of|and|held|hold|kept|keep|let|it|warm|cool|raise|rise|drop|step|heat|add|infuse|about|up|down"
+)
+"""Words that lead from one thing to the next and say nothing by themselves."""
+BLANKS = r"\s+"
+_BETWEEN = re.compile(rf"(?:{BETWEEN})\b\s*", re.IGNORECASE)
+
+
+def parted(text: Text, patterns: Sequence[str]) -> list[Text]:
+    """The pieces of a text that one of ``patterns`` fits each, in order; the text itself where it is not made of such.
+
+    >>> from gristbook.problems import Place
+    >>> [it.value for it in parted(Text("at 67 °C for 60 min", Place("a.md")), [r"\\d+ °C", r"\\d+ min"])]
+    ['67 °C', '60 min']
+    """
+    compiled = [re.compile(rf"(?:{it.replace(' ', BLANKS)})(?=\s|$)", re.IGNORECASE) for it in patterns]
+    spans = _spans(text.value, 0, compiled)
+    return [text.part(*span) for span in spans] if spans else [text]
+
+
+def _spans(words: str, start: int, patterns: Sequence[re.Pattern[str]]) -> list[tuple[int, int]] | None:
+    """Where the pieces from ``start`` on lie, the longest first tried; `None` where there is no such way to the end."""
+    start += len(words[start:]) - len(words[start:].lstrip())
+    if start == len(words):
+        return []
+    ends = {found.end() for it in patterns if (found := it.match(words, start))}
+    for end in sorted(ends, reverse=True):
+        rest = _spans(words, end, patterns)
+        if rest is not None:
+            return [(start, end), *rest]
+    between = _BETWEEN.match(words, start)
+    return _spans(words, between.end(), patterns) if between else None
