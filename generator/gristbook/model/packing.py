@@ -48,7 +48,7 @@ Holds = Literal["bottles", "heavy bottles", "swing-top bottles", "keg", "cask"]
 class Carbonation:
     """Gas wanted, in volumes, and the sugar that makes it (`None` in a keg under pressure).
 
-    ``dose`` is the sugar that the author says (kg in all, or g/L), also where it is told in ``drops``; the volumes are
+    ``dose`` is the sugar that the author says (g in all, or g/L), also where it is told in ``drops``; the volumes are
     not written and follow ``by_dose``, or are compared with it. It is ``unsaid`` where nobody says how the gas is made;
     ``served`` is how warm the keg is.
     """

@@ -122,7 +122,10 @@ def _primed(line: Line, desk: Desk) -> _Primed | None:
 
 
 def _dose(read: Quantity | None) -> Value | None:
-    return said(read, "priming sugar, as the recipe says") if read else None
+    if read is None:
+        return None
+    label = "priming sugar, as the recipe says"
+    return said(read, label) if read.base == "g/L" else said(read, label, unit="g", factor=1000.0)
 
 
 def _in_drops(line: Line, named: Text) -> _Primed:
@@ -153,4 +156,4 @@ def _in_drops(line: Line, named: Text) -> _Primed:
         said(bottle, "bottle of the drops") if bottle else by_default(litres, "L", "bottle of the drops", "from memory")
     )
     dose = given(number * grams / litres, "g/L", "priming sugar, as the recipe says", words=words, place=line.place)
-    return _Primed(replace(TABLE_SUGAR, called="carbonation drops"), dose, Drops(each_one, size))
+    return _Primed(replace(TABLE_SUGAR, called=f"carbonation drops of {grams:g} g"), dose, Drops(each_one, size))

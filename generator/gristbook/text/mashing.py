@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from contextlib import suppress
-from dataclasses import dataclass, replace
-from itertools import zip_longest
+from dataclasses import dataclass
 
 from gristbook.model.steps import MashRole, MashStep, Sparge
 from gristbook.reading import fields as f
-from gristbook.reading.lines import Line, meant, readable
+from gristbook.reading.lines import Line, fits, meant, readable
 from gristbook.reading.quantity import Quantity, Unreadable
 from gristbook.reading.tree import Node, Text
 from gristbook.sheet.value import Value
@@ -20,7 +19,8 @@ from gristbook.text.values import Desk, by_default, said
 LABEL = "mash temperature"
 MEANWHILE_C = 67.0
 """Stands for a rest's temperature until its water says it."""
-AT_ONCE = "doughed in, and no longer"
+DOUGH_IN = RESTS["dough in"].pattern
+EXAMPLE = "67 °C, 60 min"
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,28 +46,37 @@ def read_mash(nodes: Sequence[Node], desk: Desk, sparge: Sequence[Node] = ()) ->
     sparges = list(readable((it for it in lines if it.get("sparge")), _sparge))
     if len(sparges) > 1:
         desk.problems.error(sparges[1].place, "a second sparge", expected="one line")
+    return Mashing(tuple(_rests(lines, desk)), next(iter(sparges), None))
+
+
+def _rests(lines: Sequence[Line], desk: Desk) -> list[MashStep]:
+    """The rests, in order; a line of the strike, or of doughing in and no more, is about the one after it."""
     strike: Line | None = None
+    doughed: Line | None = None
     rests: list[MashStep] = []
     for line in lines:
         said_of = set(line.parts) - {"sparge"}
-        if said_of == {"strike"}:
-            strike = line
-        elif said_of:
-            with suppress(Unreadable):
-                rests.append(_rest(line, strike, first=not rests))
-            strike = None
-    if strike is not None and not desk.problems.errors(strike.place.path):
-        strike.error("the strike water has no rest after it", "something like 67 °C, 60 min")
-    return Mashing(tuple(_doughed_in(rests)), next(iter(sparges), None))
+        with suppress(Unreadable):
+            if said_of == {"strike"}:
+                strike = line
+            elif said_of and not line.get("time") and (rest := line.get("rest")) and fits(DOUGH_IN, rest.value):
+                doughed, strike = line, line if line.get("strike") else strike
+            elif said_of:
+                if doughed and _stands_apart(doughed, line):
+                    rests.append(_rest(doughed, strike, first=not rests))
+                    strike = None
+                begun, strike, doughed = strike, None, None
+                rests.append(_rest(line, begun, first=not rests))
+    left = doughed or strike
+    if left is not None and not desk.problems.errors(left.place.path):
+        left.error("no rest comes after it", f"something like {EXAMPLE}")
+    return rests
 
 
-def _doughed_in(rests: list[MashStep]) -> Iterator[MashStep]:
-    """The rests, but for one that says no time of its own and stands as warm as the next: that is how it begins."""
-    for rest, after in zip_longest(rests, rests[1:]):
-        if rest.role != "dough in" or rest.minutes.number > 0:
-            yield rest
-        elif after is None or (not rest.by_water and rest.temperature.number != after.temperature.number):
-            yield replace(rest, minutes=by_default(10.0, "min", "time of the rest", "usual for doughing in"))
+def _stands_apart(doughed: Line, after: Line) -> bool:
+    """Whether it is doughed in at a temperature of its own, and not that of the next rest."""
+    heat, other = doughed.quantity("temperature"), after.quantity("temperature")
+    return heat is not None and (other is None or heat.number != other.number)
 
 
 def _rest(line: Line, struck: Line | None, *, first: bool) -> MashStep:
@@ -82,13 +91,14 @@ def _rest(line: Line, struck: Line | None, *, first: bool) -> MashStep:
     water = line.quantity("water") or poured.volume
     by_water = poured.heat is not None and not line.get("temperature") and (first or water is not None)
     heat = None if by_water else usual_in(line, "temperature", role, usual)
-    only_in = role == "dough in" and not line.get("time")
-    minutes = None if only_in else usual_in(line, "time", role, usual)
-    missing(line, {"temperature": by_water or heat or only_in or None, "time": minutes or only_in or None}, EXAMPLE)
-    if (line.get("water") and line.quantity("water") is None) or (line.get("infusion") and first):
-        raise line.error("the first rest is struck", "strike at 74 °C") if first else Unreadable
-    if heat is not None and not 20 <= heat.number <= 100:
-        raise line.error(f"a mash at {heat.text} does nothing", "20 to 100 °C (68 to 212 °F)", at=heat)
+    minutes = usual_in(line, "time", role, usual)
+    missing(line, {"temperature": by_water or heat or None, "time": minutes}, EXAMPLE)
+    if minutes is None or (line.get("water") and water is None):
+        raise Unreadable
+    if line.get("infusion") and first:
+        raise line.error("the first rest is struck", "strike at 74 °C", at=line.get("infusion"))
+    if heat is not None and not 30 <= heat.number <= 88:
+        raise line.error(f"a mash at {heat.text} does nothing", "30 to 88 °C (86 to 190 °F)", at=heat)
     if heat is not None and role is not None and usual is not None:
         within_span(line, heat, role, usual)
     way = line.get("way")
@@ -96,7 +106,7 @@ def _rest(line: Line, struck: Line | None, *, first: bool) -> MashStep:
         value_of(line, "temperature", heat, LABEL)
         if heat
         else by_default(MEANWHILE_C, "°C", LABEL, "until it is known"),
-        value_of(line, "time", minutes, "time of the rest") if minutes else by_default(0.0, "min", "time", AT_ONCE),
+        value_of(line, "time", minutes, "time of the rest"),
         said(water, "mash water") if water else None,
         meant(way, WAYS.items()) if way else "infusion",
         line.place,
@@ -104,9 +114,6 @@ def _rest(line: Line, struck: Line | None, *, first: bool) -> MashStep:
         said(poured.heat, "strike water" if strike else "water of the infusion") if poured.heat else None,
         by_water,
     )
-
-
-EXAMPLE = "67 °C, 60 min"
 
 
 def _poured(line: Line, key: str, pattern: str) -> _Poured:

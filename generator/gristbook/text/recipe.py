@@ -12,11 +12,12 @@ from gristbook.model.moment import Stage
 from gristbook.model.packing import Carbonation
 from gristbook.model.recipe import Expectation, Intention, Malt, Recipe, Sugar
 from gristbook.model.style import Style
-from gristbook.reading.fields import Fields, read_fields
-from gristbook.reading.lines import readable
+from gristbook.reading import fields as f
+from gristbook.reading.fields import Fields, read_fields, read_quantity
+from gristbook.reading.lines import fits, readable
 from gristbook.reading.names import one_form
 from gristbook.reading.page import read_page
-from gristbook.reading.quantity import any_quantity
+from gristbook.reading.quantity import Quantity, any_quantity
 from gristbook.reading.tree import Node, Text
 from gristbook.text.carbonating import read_carbonation
 from gristbook.text.editions import read_editions, unknown_brewhouse
@@ -32,6 +33,9 @@ from gristbook.text.yeast import read_yeast
 
 T = TypeVar("T")
 
+RAW = "none|no|no boil|not boiled|unboiled|raw(?: ale)?"
+"""What stands for the length of a boil where there is none."""
+
 STYLED = {"original_gravity": 1.0, "final_gravity": 1.0, "strength": 100.0, "bitterness": 1.0, "colour": 1.0}
 """The figures of a style, and by what the pantry's are multiplied."""
 
@@ -43,7 +47,8 @@ def read_recipe(source: str, path: str, brewhouses: Mapping[str, Brewhouse], usu
         return None
     fields = read_fields(page.front, RECIPE, desk.problems, "a recipe")
     brewhouse = _brewhouse(fields, brewhouses, usual, desk)
-    batch, boil, kettle, target = map(fields.quantity, ("batch", "boil", "kettle", "original gravity"))
+    batch, kettle, target = map(fields.quantity, ("batch", "kettle", "original gravity"))
+    boil, raw = _boil(fields, desk)
     boil_min = boil.number if boil else inf  # a boil that cannot be read bounds nothing
     extracts = _lines(fields, "extracts", lambda node: read_extract(node, boil_min, desk))
     editions, dropped = read_editions(fields.lines("editions"), brewhouses, desk.problems)
@@ -81,6 +86,7 @@ def read_recipe(source: str, path: str, brewhouses: Mapping[str, Brewhouse], usu
         prose=page.prose,
         place=page.place,
         sparge=mashing.sparge,
+        raw=raw,
         still=still,
     )
     _check_whole(recipe, brewhouse, desk)
@@ -98,6 +104,14 @@ def _brewhouse(fields: Fields, brewhouses: Mapping[str, Brewhouse], usual: str, 
         return brewhouses[text.value if text else usual]
     unknown_brewhouse(text, brewhouses, desk.problems)
     return brewhouses[usual]
+
+
+def _boil(fields: Fields, desk: Desk) -> tuple[Quantity | None, bool]:
+    """How long the wort boils, and whether the author says that it does not boil at all."""
+    text = fields.text("boil")
+    if text is None or not fits(RAW, text.value):
+        return fields.quantity("boil"), False
+    return read_quantity(Text("0 min", text.place, exact=False), f.TIME, desk.problems), True
 
 
 def _carbonation(fields: Fields, desk: Desk) -> tuple[Carbonation | None, bool]:

@@ -21,7 +21,7 @@ RECIPE: tuple[Field, ...] = (
     Field("style", f.WORDS, "A style of the pantry, to be compared with."),
     Field("brewhouse", f.WORDS, "One of the book's brewhouses; the book's own where nothing is said."),
     Field("batch", f.VOLUME, "Wort in the fermenter at pitching, topped up, before the yeast."),
-    Field("boil", f.TIME, "How long the wort boils.", default="60 min"),
+    Field("boil", f.TIME, "How long the wort boils, or none for raw ale.", default="60 min"),
     Field("kettle", f.VOLUME, "A partial boil: the wort at the start of the boil, topped up to the batch afterwards."),
     Field("original gravity", f.GRAVITY, "The gravity that a grist of percentages is to reach."),
     Field("malts", f.LINES, "Malts and other grain, mashed or steeped."),

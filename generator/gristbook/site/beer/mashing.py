@@ -77,7 +77,7 @@ def enzymes_in_words(temperature_c: float) -> tuple[tuple[str, str], ...]:
 
 def _reached(before: Rest, rest: Rest) -> Sentence:
     if rest.infusion is not None:
-        return "add ", rest.infusion, " of boiling water"
+        return "add ", rest.infusion, *((" at ", rest.step.hot) if rest.step.hot else (" of boiling water",))
     if rest.decoction is not None:
         return "draw ", rest.decoction, " of mash, boil it, and stir it back"
     if rest.step.temperature.number > before.step.temperature.number:

@@ -71,6 +71,20 @@ def _pitched_cold(plan: Plan) -> Value | None:
     return plan.recipe.pitched
 
 
+def _primed(plan: Plan) -> Value | None:
+    """The priming sugar that a recipe speaks of (g/L), where it says the gas as well."""
+    gas, beer = plan.recipe.carbonation, plan.figures.volumes.packaged
+    if gas is None or gas.dose is None or gas.by_dose:
+        return None
+    return gas.dose if gas.dose.unit == "g/L" else (gas.dose / beer).called("priming sugar a litre, as the recipe says")
+
+
+def _usually_primed(plan: Plan) -> Span | None:
+    packaging = plan.figures.packaging
+    dose = packaging.sugar_per_litre if packaging is not None else None
+    return (0.9 * dose.number, 1.1 * dose.number) if dose is not None else None
+
+
 def _liquid_cells(plan: Plan) -> Value | None:
     pitch = plan.figures.pitch
     return pitch.yeasts[0].cells if pitch and len(pitch.yeasts) == 1 and _dried(plan) is None else None
@@ -214,6 +228,15 @@ ROWS: tuple[Row, ...] = (
         "",
         "The yeast is more than half a year old.",
         "Half of a pack or more may be dead by then: grow a starter, and let its foam be the judge.",
+    ),
+    Row(
+        "priming sugar",
+        _primed,
+        _usually_primed,
+        "There is less priming sugar than makes the gas that is wanted.",
+        "There is more priming sugar than makes the gas that is wanted.",
+        "The method goes by the gas: what fermentation left of it depends on how warm the beer has been.",
+        "a tenth of it: our own",
     ),
     Row(
         "carbonation",

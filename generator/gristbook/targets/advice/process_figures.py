@@ -16,6 +16,7 @@ from gristbook.targets.advice.slip_figures import CONVERTS, SOURED_MIN, reckoned
 from gristbook.targets.beer.finished import warm_steps
 from gristbook.targets.conventions import STRONG
 from gristbook.targets.figures import Plan
+from gristbook.targets.results import Rest
 
 COLD_C = 7.0
 """At this and below a beer is laid cold (common practice, no source)."""
@@ -36,6 +37,57 @@ def _converts(plan: Plan) -> MashStep | None:
     rests = [it for it in plan.recipe.mash if plan.figures.mash is not None]
     rests = [it for it in rests if it.may_convert] or rests
     return min(rests, key=lambda rest: abs(rest.temperature.number - MIDDLE_C), default=None)
+
+
+def strike(plan: Plan) -> Value | None:
+    """How hot the recipe wants the strike water, where it says what the mash is to stand at as well."""
+    first = plan.recipe.mash[0] if plan.figures.mash is not None else None
+    return first.hot if first is not None and not first.by_water else None
+
+
+def usual_strike(plan: Plan) -> Span:
+    """What the balance of heat asks for."""
+    mash = plan.figures.mash
+    return (mash.strike.number - 2.0, mash.strike.number + 2.0) if mash is not None else (0.0, 0.0)
+
+
+def infusion(plan: Plan) -> Value | None:
+    """The water of the infusion that is furthest from what the balance of heat asks for."""
+    rests = [it for it in _infused(plan) if it.step.water is not None and not it.step.by_water]
+    furthest = max(rests, key=_off, default=None)
+    return furthest.step.water if furthest is not None else None
+
+
+def usual_infusion(plan: Plan) -> Span:
+    """What the balance of heat asks for; none where a bag has all the water from the start."""
+    needed = next((it.needed.number for it in _infused(plan) if it.step.water is infusion(plan) and it.needed), 0.0)
+    return 0.9 * needed, 1.1 * needed
+
+
+def _infused(plan: Plan) -> Sequence[Rest]:
+    return plan.figures.mash.rests[1:] if plan.figures.mash is not None else ()
+
+
+def _off(rest: Rest) -> float:
+    poured, needed = (it.number if it is not None else 0.0 for it in (rest.step.water, rest.needed))
+    return abs(poured - needed)
+
+
+def sparge(plan: Plan) -> Value | None:
+    """The sparge water that the recipe speaks of."""
+    return plan.recipe.sparge.water if plan.recipe.sparge is not None else None
+
+
+def usual_sparge(plan: Plan) -> Span:
+    """What the volumes ask for; none where nothing is sparged."""
+    mash = plan.figures.mash
+    litres = mash.sparge.number if mash is not None and mash.sparge is not None else 0.0
+    return 0.9 * litres, 1.1 * litres
+
+
+def sparge_heat(plan: Plan) -> Value | None:
+    """How hot the recipe wants the sparge water."""
+    return plan.recipe.sparge.temperature if plan.recipe.sparge is not None else None
 
 
 def hot_rest(plan: Plan) -> Value | None:

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from gristbook.equations import alcohol, atoms, attenuation, carbonation, pressure
 from gristbook.equations import extract as potential
 from gristbook.model.packing import Carbonation, PrimingSugar
 from gristbook.model.recipe import Recipe
 from gristbook.model.steps import FermentStep
+from gristbook.pantry.pantry import ours
 from gristbook.refusal import Refusal
 from gristbook.sheet.arithmetic import sum_of
 from gristbook.sheet.value import Value, apply, settled
@@ -93,7 +96,7 @@ def _priming(wanted: Carbonation, residual: Value, beer_l: Value) -> tuple[Value
     gas, ethanol = (within(it, PRIMING_FERMENTS) for it in yields(wanted.sugar))
     volumes, label = wanted.volumes, f"priming sugar ({wanted.sugar.called}, {_hydration(wanted.sugar)})"
     if wanted.by_dose and wanted.dose is not None:
-        sugar = (wanted.dose.told_in("g") if wanted.dose.unit == "kg" else wanted.dose * beer_l).called(label)
+        sugar = (wanted.dose if wanted.dose.unit == "g" else wanted.dose * beer_l).called(label)
         primed = {"sugar_g": sugar, "beer_l": beer_l, "carbon_dioxide_yield": gas}
         more = apply(carbonation.gas_from_priming, "gas from priming", **primed)
         volumes = apply(carbonation.gas_at_the_end, "carbonation", residual=residual, priming=more, unfinished=0.0)
@@ -110,15 +113,14 @@ def yields(sugar: PrimingSugar) -> tuple[Value, Value]:
     A third of a sugar's carbon becomes gas, a molecule to each atom, and as many molecules of ethanol hold the rest.
     """
     if isinstance(sugar.contents, str):
-        formula = {"molecules": atoms.count("C", sugar.contents) / 3, "molar_mass": atoms.molar_mass(sugar.contents)}
-        whole = (
+        molecules: Value | float = atoms.count("C", sugar.contents) / 3
+        if sugar.share is not None:
+            molecules = (sugar.share * molecules).called("molecules, of what of it ferments")
+        formula = {"molecules": molecules, "molar_mass": atoms.molar_mass(sugar.contents)}
+        return (
             apply(carbonation.carbon_dioxide_yield, f"gas from {sugar.called}", **formula),
             apply(carbonation.ethanol_yield, f"ethanol from {sugar.called}", **formula),
         )
-        if sugar.share is None:
-            return whole
-        gas, ethanol = ((it * sugar.share).called(f"{it.label}, as it is weighed") for it in whole)
-        return gas, ethanol
     extract = sugar.contents
     of = {
         "solids": apply(
@@ -137,6 +139,16 @@ def yields(sugar: PrimingSugar) -> tuple[Value, Value]:
         apply(carbonation.carbon_dioxide_yield_of_malt_extract, f"gas from {sugar.called}", **of),
         apply(carbonation.ethanol_yield_of_malt_extract, f"ethanol from {sugar.called}", **of),
     )
+
+
+def priming_sugars(packaging: Packaging, beer_l: Value) -> Iterator[tuple[str, float]]:
+    """What a kitchen may prime with in place of nothing said: a name, and grams of it for this gas."""
+    for sugar in ours("sugars").records:
+        if sugar.formula:
+            of = PrimingSugar(sugar.name, sugar.sold_as or sugar.name, sugar.formula)
+            more = {"target": packaging.volumes.number, "residual": packaging.residual.number}
+            each = yields(of)[0].number
+            yield of.called, carbonation.priming_sugar(**more, beer_l=beer_l.number, carbon_dioxide_yield=each)
 
 
 def _hydration(sugar: PrimingSugar) -> str:

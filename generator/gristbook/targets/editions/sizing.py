@@ -91,7 +91,7 @@ def _check_size(home: Recipe, brewhouse: Brewhouse, batch: Value) -> None:
 
 def _primed(gas: Carbonation | None, by: Value) -> Carbonation | None:
     """A carbonation by so much sugar in all, for a batch so many times as large."""
-    if gas is None or gas.dose is None or gas.dose.unit != "kg":
+    if gas is None or gas.dose is None or gas.dose.unit != "g":
         return gas
     return replace(gas, dose=settled((gas.dose * by).called(gas.dose.label)))
 

@@ -29,7 +29,7 @@ class Usual:
 
 
 RESTS: Mapping[MashRole, Usual] = {
-    "dough in": Usual(r"(?:dough(?:ing)?|mash(?:ing)?)[ -]?in", "", "10 min", (20, 76)),
+    "dough in": Usual(r"(?:dough(?:ing)?|mash(?:ing)?)[ -]?in", "", "10 min", (30, 76)),
     "acid rest": Usual("(?:acid|phytase) rest", "37 °C", "60 min", (30, 46)),
     "glucan rest": Usual("(?:(?:beta|β)[ -])?glucan(?:ase)? rest", "42 °C", "20 min", (35, 50)),
     "ferulic rest": Usual("ferulic(?: acid)? rest", "44 °C", "15 min", (40, 48)),
@@ -37,7 +37,7 @@ RESTS: Mapping[MashRole, Usual] = {
     "beta rest": Usual("(?:(?:beta|β)(?:[ -]amylase)?|maltose) rest", "63 °C", "40 min", (58, 67)),
     "alpha rest": Usual("(?:(?:alpha|α)(?:[ -]amylase)?|dextrin) rest", "72 °C", "20 min", (66, 76)),
     "saccharification rest": Usual(
-        "(?:saccharification|sacch?|conversion|main|mash)(?: rest)?|rest", "67 °C", "60 min", (58, 76)
+        "(?:saccharification|sacch?)(?: rest)?|(?:(?:conversion|main|mash) )?rest", "67 °C", "60 min", (58, 76)
     ),
     "mash out": Usual("mash(?:ing)?[ -]?out", "76 °C", "10 min", (73, 80)),
 }
