@@ -29,6 +29,7 @@ from gristbook.site.build import make_site
 from gristbook.site.shelf.sources_page import equation_name
 from gristbook.site.words import capital
 from gristbook.site.working.numbers import result
+from gristbook.targets.advice.judgement import judgement
 from gristbook.targets.figures import Plan
 
 RECIPES = the_demo.DEMO
@@ -302,6 +303,22 @@ def test_figures_for_machines_are_those_of_the_plan(demo) -> None:  # type: igno
             assert figure["unit"] == value.unit
             assert figure["low"] <= figure["value"] <= figure["high"]
             assert figure["source"]
+
+
+def test_the_data_has_what_goes_in_what_to_do_and_what_to_say_of_it(demo) -> None:  # type: ignore[no-untyped-def]
+    """Weights, too, where a recipe asks for shares of a grist or for a bitterness."""
+    for plan in demo.plans:
+        data, page = json.loads(demo.files[f"{plan.recipe.slug}/figures.json"]), demo.pages[f"{plan.recipe.slug}.html"]
+        kg = sum(it["amount"]["value"] for it in data["ingredients"] if it["for"] == "Malt")
+        assert kg == pytest.approx(sum(line.mass.number for line in plan.figures.grist.malts), rel=1e-8)
+        hops = [it["amount"]["value"] for it in data["ingredients"] if it["for"] == "Hops"]
+        assert hops == pytest.approx([line.mass.number for line in plan.figures.bitterness.hops], rel=1e-8)
+        named = " ".join(it["name"] for it in data["ingredients"])
+        for line in (*plan.recipe.sugars, *plan.recipe.extras, *plan.recipe.water.salts, *plan.recipe.yeasts):
+            assert line.name in named
+        assert [it["step"] for it in data["method"]] == [step.h4.get_text() for step in page.select(".method > li")]
+        assert sum(len(it["take care"]) for it in data["method"]) > 10
+        assert len(data["advice"]) == len(judgement(plan))
 
 
 def test_the_title_page_has_every_beer_in_the_authors_order(demo) -> None:  # type: ignore[no-untyped-def]

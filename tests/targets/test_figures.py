@@ -53,15 +53,15 @@ def renamed(monkeypatch: pytest.MonkeyPatch, figure: str, words: str) -> None:
         return replace(row, words=words, former=(*row.former, row.words)) if row.id == figure else row
 
     by_id = {row.id: anew(row) for row in (*FIGURES, *KEPT)}
-    former = {old: row for row in by_id.values() for old in row.former}
+    said = {words.casefold(): row for row in by_id.values() for words in (row.words, *row.former)}
     monkeypatch.setattr(figures, "_BY_ID", by_id)
-    monkeypatch.setattr(figures, "_BY_WORDS", former | {row.words: row for row in by_id.values()})
+    monkeypatch.setattr(figures, "_BY_WORDS", said)
 
 
 def test_no_two_figures_share_an_id_or_words_old_or_new() -> None:
     rows = (*FIGURES, *KEPT)
     assert [it for it, times in Counter(row.id for row in rows).items() if times > 1] == []
-    said = Counter(words for row in rows for words in (row.words, *row.former))
+    said = Counter(words for row in rows for words in (row.words, *row.former, *row.also))
     assert [it for it, times in said.items() if times > 1] == []
     assert set(PATHS) == {row.id for row in FIGURES}
 

@@ -14,6 +14,7 @@ from hypothesis import assume, settings
 from hypothesis import given as tried
 from hypothesis import strategies as st
 from the_demo import DEMO, SLUGS
+from written_again import as_text
 
 from gristbook.model.moment import Stage
 from gristbook.model.recipe import Recipe
@@ -24,7 +25,7 @@ from gristbook.sheet.origin import By
 from gristbook.sheet.value import Value
 from gristbook.targets.chain import work_out
 from gristbook.targets.figures import named_figures
-from gristbook.text.begun import quoted, written
+from gristbook.text.begun import quoted
 from gristbook.text.recipe import read_recipe
 from gristbook.text.saying import plain
 from gristbook.text.values import Desk
@@ -39,15 +40,6 @@ def beers(slug: str) -> list[Recipe]:
 
 def test_most_recipes_of_the_demo_are_written_and_read_in_editions_too() -> None:
     assert sum(len(beers(slug)) for slug in SLUGS) > 2 * len(SLUGS)
-
-
-def as_text(recipe: Recipe, *, us: bool) -> str:
-    """A recipe's file from its lines alone."""
-    front: dict[str, Any] = {"title": recipe.title, "brewhouse": recipe.brewhouse}
-    one_line = {"date", "style", "batch", "boil", "kettle", "original gravity", "carbonation"}
-    for name, lines in sections_of(recipe, us=us):
-        front[name] = lines[0] if name in one_line else list(lines)
-    return "\n".join(["---", *written(front), "---", ""])
 
 
 def read_again(text: str, shelves: Pantry) -> tuple[Recipe | None, list[str]]:

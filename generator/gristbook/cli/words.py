@@ -30,7 +30,8 @@ def run(options: argparse.Namespace) -> None:
         print(f"{title}\n")
         for field in fields:
             usual = f"; {field.default} if nothing is said" if field.default else "; needed" if field.required else ""
-            print(f"  {field.name + ':':20} {field.sentence} {_kind(field.kind)}{usual}.")
+            also = f" Also: {field.also}." if field.also else ""
+            print(f"  {field.name + ':':20} {field.sentence} {_kind(field.kind)}{usual}.{also}")
         print()
     for section, properties in (*LINES.items(), *BATCH_LINES.items()):
         print(f"in a line of {section}\n")

@@ -12,13 +12,17 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True, slots=True)
 class Figure:
-    """A named figure: its id, the part of the brew it belongs to, what it is called and was called before, its unit."""
+    """A named figure: its id, the part of the brew it belongs to, what it is called and was called before, its unit.
+
+    ``also`` is what brewers call it for short.
+    """
 
     id: str
     part: str
     words: str
     unit: str
     former: tuple[str, ...] = ()
+    also: tuple[str, ...] = ()
 
 
 FIGURES: tuple[Figure, ...] = (
@@ -35,7 +39,7 @@ FIGURES: tuple[Figure, ...] = (
     Figure("sparge-water", "Water and mash", "sparge water", "L"),
     Figure("conversion", "Water and mash", "conversion", "fraction"),
     Figure("lauter-efficiency", "Water and mash", "lauter efficiency", "fraction"),
-    Figure("mash-efficiency", "Water and mash", "mash efficiency", "fraction"),
+    Figure("mash-efficiency", "Water and mash", "mash efficiency", "fraction", also=("efficiency",)),
     Figure("gravity-of-the-first-runnings", "Water and mash", "gravity of the first runnings", "SG"),
     Figure("calcium-in-the-water", "The water", "calcium in the water", "mg/L"),
     Figure("sulfate-in-the-water", "The water", "sulfate in the water", "mg/L"),
@@ -51,14 +55,14 @@ FIGURES: tuple[Figure, ...] = (
         former=("lactic acid for the mash",),
     ),
     Figure("metabisulfite-against-chlorine", "The water", "metabisulfite against chlorine", "g"),
-    Figure("boil-volume", "The boil", "boil volume", "L"),
+    Figure("boil-volume", "The boil", "boil volume", "L", also=("pre-boil volume",)),
     Figure("boil-volume-hot", "The boil", "boil volume, hot", "L"),
-    Figure("gravity-before-the-boil", "The boil", "gravity before the boil", "SG"),
+    Figure("gravity-before-the-boil", "The boil", "gravity before the boil", "SG", also=("pre-boil gravity",)),
     Figure("volume-at-the-end-of-the-boil", "The boil", "volume at the end of the boil", "L"),
     Figure("gravity-after-the-boil", "The boil", "gravity after the boil", "SG"),
     Figure("top-up-water", "Into the fermenter", "top-up water", "L"),
     Figure("into-the-fermenter", "Into the fermenter", "into the fermenter", "L"),
-    Figure("original-gravity", "Into the fermenter", "original gravity", "SG"),
+    Figure("original-gravity", "Into the fermenter", "original gravity", "SG", also=("OG", "starting gravity")),
     Figure("original-extract", "Into the fermenter", "original extract", "°P"),
     Figure("brewhouse-efficiency", "Into the fermenter", "brewhouse efficiency", "fraction"),
     Figure("temperature-if-topped-up-boiling", "Into the fermenter", "temperature if topped up boiling", "°C"),
@@ -71,19 +75,19 @@ FIGURES: tuple[Figure, ...] = (
     ),
     Figure("cells-to-pitch", "Into the fermenter", "cells to pitch", "10⁹ cells"),
     Figure("packs-of-liquid-yeast", "Into the fermenter", "packs of liquid yeast", "packs"),
-    Figure("final-gravity", "The beer", "final gravity", "SG"),
+    Figure("final-gravity", "The beer", "final gravity", "SG", also=("FG", "finishing gravity", "terminal gravity")),
     Figure("apparent-extract", "The beer", "apparent extract", "°P"),
     Figure("real-extract", "The beer", "real extract", "°P"),
-    Figure("apparent-attenuation", "The beer", "apparent attenuation", "fraction"),
+    Figure("apparent-attenuation", "The beer", "apparent attenuation", "fraction", also=("attenuation",)),
     Figure("real-attenuation", "The beer", "real attenuation", "fraction"),
     Figure("real-degree-of-fermentation", "The beer", "real degree of fermentation", "fraction"),
-    Figure("alcohol-by-volume", "The beer", "alcohol by volume", "%"),
+    Figure("alcohol-by-volume", "The beer", "alcohol by volume", "%", also=("ABV", "alcohol", "strength")),
     Figure("alcohol-by-weight", "The beer", "alcohol by weight", "%"),
-    Figure("bitterness", "The beer", "bitterness", "IBU"),
+    Figure("bitterness", "The beer", "bitterness", "IBU", also=("IBU", "IBUs")),
     Figure("bitterness-to-gravity", "The beer", "bitterness to gravity", "ratio"),
     Figure("late-and-dry-hops", "The beer", "late and dry hops", "g/L"),
-    Figure("colour", "The beer", "colour", "SRM"),
-    Figure("colour-ebc", "The beer", "colour, EBC", "EBC"),
+    Figure("colour", "The beer", "colour", "SRM", also=("color", "SRM")),
+    Figure("colour-ebc", "The beer", "colour, EBC", "EBC", also=("EBC",)),
     Figure("beer-to-package", "Packaging", "beer to package", "L"),
     Figure("carbonation", "Packaging", "carbonation", "vol"),
     Figure("gas-left-from-fermentation", "Packaging", "gas left from fermentation", "vol"),
@@ -130,18 +134,17 @@ KEPT: tuple[Figure, ...] = (
 
 _BY_ID: Mapping[str, Figure] = {figure.id: figure for figure in (*FIGURES, *KEPT)}
 _BY_WORDS: Mapping[str, Figure] = {
-    **{words: figure for figure in _BY_ID.values() for words in figure.former},
-    **{figure.words: figure for figure in _BY_ID.values()},
+    words.casefold(): figure for figure in _BY_ID.values() for words in (figure.words, *figure.former, *figure.also)
 }
 
 
 def figure_called(words: str) -> Figure | None:
-    """The figure that is called so, or was called so once; `None` where none is.
+    """The figure that is called so, is for short, or was once, in capitals or small; `None` where none is.
 
-    >>> figure_called("mash pH").id
-    'mash-ph'
+    >>> figure_called("mash pH").id, figure_called("ABV").id
+    ('mash-ph', 'alcohol-by-volume')
     """
-    return _BY_WORDS.get(words)
+    return _BY_WORDS.get(" ".join(words.casefold().split()))
 
 
 def known(figure: str) -> str:

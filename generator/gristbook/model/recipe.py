@@ -210,13 +210,13 @@ class Extra:
 class Expectation:
     """A figure, by its id, that the author pins: checking the book fails when it drifts further than ``tolerance``.
 
-    ``base`` is the unit that the author wrote, in its base; "" where there is none. A figure that nobody knows is the
-    author's words.
+    Without one it is worth a word where nine brews in ten come out elsewhere. ``base`` is the unit that the author
+    wrote, in its base; "" where there is none. A figure that nobody knows is the author's words.
     """
 
     figure: str
     number: float
-    tolerance: float
+    tolerance: float | None
     base: str
     place: Place
 

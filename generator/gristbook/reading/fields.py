@@ -7,6 +7,7 @@ import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date
+from functools import cache
 from urllib.parse import urlsplit
 
 from gristbook.problems import Problems, nearest
@@ -65,13 +66,22 @@ RATIO = Kind("a number, as 1.04", ("",), least=0.8, most=1.25)
 
 @dataclass(frozen=True, slots=True)
 class Field:
-    """One field. ``default`` is what stands there when the author says nothing, in the author's own notation."""
+    """One field. ``default`` is what stands there when the author says nothing, in the author's own notation.
+
+    ``also`` are other names that an author may write for it, parted by commas.
+    """
 
     name: str
     kind: Kind
     sentence: str
     default: str = ""
     required: bool = False
+    also: str = ""
+
+    @property
+    def names(self) -> tuple[str, ...]:
+        """All that it goes by, its own name first."""
+        return (self.name, *self.also.split(", ")) if self.also else (self.name,)
 
 
 class Fields:
@@ -141,22 +151,37 @@ class Fields:
         return node if isinstance(node, Table) else None
 
 
+def field_called(fields: tuple[Field, ...], word: str) -> Field | None:
+    """The field that goes by a word: its name or another, in capitals or small, with blanks, hyphens or underlines."""
+    return next((it for it in fields if _one_word(word) in map(_one_word, it.names)), None)
+
+
+@cache
+def _one_word(word: str) -> str:
+    return re.sub(r"[\s_-]+", " ", word.strip()).casefold()
+
+
 def read_fields(table: Table, fields: tuple[Field, ...], problems: Problems, what: str) -> Fields:
     """The fields of a table; a key that ``what`` does not have, or one of the wrong shape, is a problem."""
-    known = {field.name: field for field in fields}
+    names = [field.name for field in fields]
     found: dict[str, Node] = {}
     meant: set[str] = set()
+    lines: dict[str, int] = {}
     for key, node in table.entries:
-        field = known.get(key.value)
+        field = field_called(fields, key.value)
         if field is None:
-            what_is_not, expected = f'{what} has no "{key.value}"', "one of " + ", ".join(sorted(known))
-            meant.add(problems.unknown(key.place, what_is_not, key.value, known, expected=expected))
-        elif _shape_is_right(node, field.kind):
-            found[key.value] = node
-            if not (field.required and _empty(node)):
-                meant.add(key.value)
+            what_is_not, expected = f'{what} has no "{key.value}"', "one of " + ", ".join(sorted(names))
+            meant.add(problems.unknown(key.place, what_is_not, key.value, names, expected=expected))
+            continue
+        if line := lines.get(field.name):
+            problems.error(key.place, f'"{key.value}" is given twice', expected=f"it once (line {line} has it)")
+            continue
+        lines[field.name] = key.place.line
+        if not (field.required and _empty(node)):
+            meant.add(field.name)
+        if _shape_is_right(node, field.kind):
+            found[field.name] = node
         else:
-            meant.add(key.value)
             problems.error(node.place, f"{key.value} cannot be {shape_of(node)}", expected=field.kind.words)
     for field in fields:
         if field.required and field.name not in meant:
@@ -181,9 +206,18 @@ def read_quantity(text: Text, kind: Kind, problems: Problems, within: str = "") 
     least, most = kind.degrees if found.base in ("°P", "°Bx") else (kind.least, kind.most)
     if not least <= found.number <= most:
         size = "too little" if found.number < least else "too much"
-        problems.error(text.place, f'"{found.text}" is {size}', within=within, expected=kind.words)
+        meant = _in_fahrenheit(found, least, most)
+        problems.error(text.place, f'"{found.text}" is {size}', within=within, expected=kind.words, suggestion=meant)
         return None
     return found
+
+
+def _in_fahrenheit(found: Quantity, least: float, most: float) -> str:
+    """The same number in °F, where that is meant: as °C it is too hot, and as °F it is not."""
+    ends_in_c = found.base == "°C" and found.text[-1:] in ("C", "c") and found.number > most
+    if not ends_in_c or not least <= (found.number - 32) / 1.8 <= most:
+        return ""
+    return f"{found.number:g} °F"
 
 
 def _shape_is_right(node: Node, kind: Kind) -> bool:

@@ -4,6 +4,7 @@ import re
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import suppress
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import TypeVar
 
 from gristbook.problems import Place, Problems
@@ -122,11 +123,13 @@ def read_line(
     joins_name: bool = False,
     mark: str = ",",
     runs_on: bool = False,
+    is_name: Callable[[str], bool] = lambda _: True,
 ) -> Line:
     """A line or a mapping to its parts.
 
     ``named`` lines begin with an amount and a name; with ``joins_name`` a part that is no property belongs to the name.
-    ``mark`` is what parts them, a regular expression; where a line ``runs_on``, blanks and small words part them too.
+    ``mark`` is what parts them, a regular expression. What ends a name that ``is_name`` does not know is a part of its
+    own, as if a comma stood before it; where a line ``runs_on``, blanks and small words part it like commas.
 
     Raises
     ------
@@ -151,9 +154,50 @@ def read_line(
         problems.error(empty.place, what if len(pieces) > 1 else "an empty line", within=node.value)
         raise Unreadable
     if runs_on:
-        pieces = [part for piece in pieces for part in parted(piece, [known.pattern for known in properties])]
+        pieces = [part for piece in pieces for part in _run_on(piece, properties, problems, node.value)]
     amount, name, pieces = _amount_and_name(pieces, problems, node.value) if named else (None, node.part(0, 0), pieces)
+    if named and not is_name(name.value):
+        name, ends = _without_its_end(name, properties)
+        pieces = [*ends, *pieces]
+        if not joins_name:
+            _miss_commas([name, *ends], problems, node.value)
     return _line_of(node, amount, name, pieces, properties, problems, joins_name)
+
+
+def _without_its_end(name: Text, properties: tuple[Property, ...]) -> tuple[Text, list[Text]]:
+    """A name, and the parts of its line that run on from it without a comma."""
+    for blank in re.finditer(r"\s+", name.value):
+        if ends := _parted(name.part(blank.end()), properties):
+            return name.part(0, blank.start()), ends
+    return name, []
+
+
+def _parted(piece: Text, properties: tuple[Property, ...]) -> list[Text]:
+    """A piece as the parts that it would be with the commas that it lacks; none where commas would not help."""
+    if _property_of(piece, properties):
+        return [piece]
+    for blank in re.finditer(r"\s+", piece.value):
+        head = piece.part(0, blank.start())
+        if _property_of(head, properties) and (rest := _parted(piece.part(blank.end()), properties)):
+            return [head, *rest]
+    return []
+
+
+def _run_on(piece: Text, properties: tuple[Property, ...], problems: Problems, whole: str) -> list[Text]:
+    """The parts of a piece without commas; only two numbers with nothing but a blank between them lack one."""
+    parts = parted(piece, [known.pattern for known in properties])
+    for before, part in pairwise(parts):
+        if re.match(NUMBER, before.value) and f"{before.value} {part.value}" in " ".join(piece.value.split()):
+            _miss_commas([before, part], problems, whole)
+    return parts
+
+
+def _miss_commas(parts: list[Text], problems: Problems, whole: str) -> None:
+    """Warn of each comma that is missing before a number; words follow a name without one."""
+    for before, part in pairwise(parts):
+        if re.match(NUMBER, part.value):
+            what = f'a comma is missing after "{before.value}"'
+            problems.warning(part.place, what, within=whole, expected=f"{before.value}, {part.value}")
 
 
 def _amount_and_name(pieces: list[Text], problems: Problems, whole: str) -> tuple[Quantity | None, Text, list[Text]]:
@@ -188,7 +232,7 @@ def _line_of(
     joins_name: bool,
 ) -> Line:
     parts: dict[str, Text] = {}
-    for piece in pieces:
+    for piece in _with_commas(pieces, properties, problems, node.value):
         found = _property_of(piece, properties)
         if found is None and joins_name and not piece.value[0].isdigit():
             name = Text(f"{name.value} {piece.value}", name.place, exact=False)
@@ -201,6 +245,16 @@ def _line_of(
         else:
             parts[found[0]] = found[1]
     return Line(node.value, node.place, amount, name, parts, _kinds(properties), problems)
+
+
+def _with_commas(
+    pieces: list[Text], properties: tuple[Property, ...], problems: Problems, whole: str
+) -> Iterator[Text]:
+    """The pieces of a line, those that lack a comma parted, with a warning."""
+    for piece in pieces:
+        parts = _parted(piece, properties)
+        _miss_commas(parts, problems, whole)
+        yield from parts or [piece]
 
 
 def _kinds(properties: tuple[Property, ...]) -> dict[str, Kind]:

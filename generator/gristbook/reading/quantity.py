@@ -13,9 +13,27 @@ SLASH = "[/⁄]"
 VULGAR = {"¼": "1/4", "½": "1/2", "¾": "3/4", "⅓": "1/3", "⅔": "2/3", "⅛": "1/8"}
 
 NUMBER = rf"(?:\d+\s+\d+{SLASH}\d+|\d+{SLASH}\d+|\d+\s*[¼½¾⅓⅔⅛]|[¼½¾⅓⅔⅛]|\d+(?:\.\d+)?|\.\d+)"
-_WORDS = r"(?:US|imp)\s+(?:gal(?:lons?)?|pt)\b|fl\s+oz\b|per\s+cent\b|deg(?:rees)?\s+[CF]\b|L°\s*/\s*kg"
-UNIT = rf"(?:{_WORDS}|(?:°\s?)?[^\W\d_]+(?:\s*/\s*[^\W\d_]+)?|%)"
-_AMOUNT = re.compile(rf"\s*(?P<sign>[-−+]?)(?P<number>{NUMBER})(?P<rest>[.,]?\d*)\s*(?P<unit>{UNIT})?", re.IGNORECASE)
+_WORDS = r"(?:US|imp)\s+(?:gal(?:lons?)?|pt)\b|fl\.?\s+oz\b|per\s+cent\b|deg(?:rees)?\s+[CF]\b|L°\s*/\s*kg"
+UNIT = rf"(?:{_WORDS}|(?:°\s?)?[^\W\d_]+(?:\s*/\s*[^\W\d_]+)?|%)(?:\.(?!\d))?"
+SPOKEN = {
+    "half": 0.5,
+    "half a": 0.5,
+    "half an": 0.5,
+    "a": 1.0,
+    "an": 1.0,
+    "one": 1.0,
+    "two": 2.0,
+    "three": 3.0,
+    "four": 4.0,
+}
+"""Numbers in words, which count before a unit only."""
+_SPOKEN = r"(?:half(?:\s+an?)?|an?|one|two|three|four)(?=\s)"
+_TIMES = r"(?:(?P<times>\d+)\s*[x×]\s*(?=\d))?"
+_AMOUNT = re.compile(
+    rf"\s*(?P<sign>[-−+]?){_TIMES}(?P<number>{NUMBER}|{_SPOKEN})(?P<rest>[.,]?\d*)\s*(?P<unit>{UNIT})?", re.IGNORECASE
+)
+COUNTED = ("pack", "piece")
+"""Units that count, for which a word that is none was hardly meant."""
 LARGEST = 1e9
 """No number in a book is larger: no brew holds so many grams, and figures made of more would overflow."""
 
@@ -64,6 +82,12 @@ def leading_quantity(text: Text, problems: Problems, within: str = "") -> Read |
         It begins with a number that makes no quantity; the problem has been filed.
     """
     first = _AMOUNT.match(text.value)
+    if (
+        first
+        and not re.search(rf"^[\d.]|[{''.join(VULGAR)}]", first["number"])
+        and unit_named(first["unit"] or "") is None
+    ):
+        return None  # "a" begins a name, and counts before a unit
     try:
         return _leading(text, first) if first else None
     except _Fault as it:
@@ -150,9 +174,9 @@ def _continues(last: re.Match[str], more: re.Match[str], base: str) -> bool:
 
 def _number(text: Text, match: re.Match[str]) -> float:
     """The number that a match holds, if it is one that a brewer can mean."""
-    place = text.at(match.start("number"))
+    place, spoken = text.at(match.start("number")), " ".join(match["number"].casefold().split())
     try:
-        number = plain_number(match["number"])
+        number = SPOKEN.get(spoken) or plain_number(match["number"])
     except ZeroDivisionError:
         raise _Fault(place, f'"{match["number"]}" divides by nothing') from None
     if number > LARGEST:
@@ -167,10 +191,10 @@ def _one(text: Text, match: re.Match[str]) -> tuple[float, str, int]:
         if re.fullmatch(r"\d+,\d+", whole):
             raise _Fault(place, *comma_inside(whole))
         raise _Fault(place, f'"{whole}" is not a number')
-    number, written = _number(text, match), match["unit"]
+    number, written = _number(text, match) * float(match["times"] or 1), match["unit"]
     unit, below = unit_named(written or ""), match["sign"] in ("-", "−")
     if written and unit is None:
-        near = nearest(written, (word for word in SPELLED if "/" not in word))
+        near = nearest(written, (word for word in SPELLED if _like_a_measure(word, written)))
         expected = "" if near else "a unit of the trade, as kg, g, lb, oz, L, mL, gal, min, days"
         raise _Fault(text.at(match.start("unit")), f'unknown unit "{written}"', expected, near)
     base = unit.base if unit else ""
@@ -179,6 +203,11 @@ def _one(text: Text, match: re.Match[str]) -> tuple[float, str, int]:
     if unit is None:
         return number, "", match.end("number")
     return unit.in_base(-number if below else number), base, match.end("unit")
+
+
+def _like_a_measure(word: str, written: str) -> bool:
+    """Whether a unit may have been misspelt so: "5 table sugar" lacks its unit, and means no tablet or tablespoon."""
+    return "/" not in word and SPELLED[word] not in COUNTED and len(word) <= len(written) + 2
 
 
 def _tolerance(text: Text, spread: re.Match[str], first: re.Match[str], base: str) -> tuple[float, int]:

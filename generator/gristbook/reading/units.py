@@ -29,16 +29,18 @@ class Unit:
 
 
 UNITS: dict[str, Unit] = {
-    "gram": Unit("kg", 0.001, ("g", "gram", "grams")),
-    "kilogram": Unit("kg", 1.0, ("kg", "kilo", "kilos", "kilogram", "kilograms")),
+    "gram": Unit("kg", 0.001, ("g", "gram", "grams", "gm", "gms", "gramme", "grammes")),
+    "kilogram": Unit("kg", 1.0, ("kg", "kilo", "kilos", "kilogram", "kilograms", "kgs")),
     "milligram": Unit("kg", 1e-6, ("mg",)),
     "ounce": Unit("kg", 0.028349523125, ("oz", "ounce", "ounces")),
     "pound": Unit("kg", 0.45359237, ("lb", "lbs", "pound", "pounds")),
     "litre": Unit("L", 1.0, ("L", "l", "litre", "litres", "liter", "liters")),
-    "millilitre": Unit("L", 0.001, ("mL", "ml", "millilitre", "millilitres")),
+    "millilitre": Unit("L", 0.001, ("mL", "ml", "millilitre", "millilitres", "milliliter", "milliliters")),
+    "centilitre": Unit("L", 0.01, ("cL", "cl")),
+    "decilitre": Unit("L", 0.1, ("dL", "dl")),
     "hectolitre": Unit("L", 100.0, ("hL", "hl")),
-    "us_gallon": Unit("L", 3.785411784, ("gal", "US gal", "gallon", "gallons", "US gallon", "US gallons")),
-    "us_quart": Unit("L", 3.785411784 / 4, ("qt", "quart", "quarts")),
+    "us_gallon": Unit("L", 3.785411784, ("gal", "gals", "US gal", "gallon", "gallons", "US gallon", "US gallons")),
+    "us_quart": Unit("L", 3.785411784 / 4, ("qt", "qts", "quart", "quarts")),
     "us_pint": Unit("L", 3.785411784 / 8, ("pt", "US pt")),
     "us_cup": Unit("L", 3.785411784 / 16, ("cup", "cups")),
     "us_fluid_ounce": Unit("L", 3.785411784 / 128, ("fl oz",)),
@@ -50,8 +52,8 @@ UNITS: dict[str, Unit] = {
     "minute": Unit("min", 1.0, ("min", "mins", "minute", "minutes")),
     "hour": Unit("min", 60.0, ("h", "hr", "hrs", "hour", "hours")),
     "day": Unit("min", 1440.0, ("d", "day", "days")),
-    "week": Unit("min", 10080.0, ("week", "weeks")),
-    "month": Unit("min", 1440.0 * 365.25 / 12, ("month", "months")),
+    "week": Unit("min", 10080.0, ("week", "weeks", "wk", "wks")),
+    "month": Unit("min", 43830.0, ("month", "months")),
     "celsius": Unit("°C", 1.0, ("°C", "C", "degC", "deg C", "degrees C")),
     "fahrenheit": Unit("°C", 5 / 9, ("°F", "F", "degF", "deg F", "degrees F"), zero=32 / -1.8),
     "metre": Unit("m", 1.0, ("m", "metre", "metres")),
@@ -61,12 +63,23 @@ UNITS: dict[str, Unit] = {
     "ebc": Unit("EBC malt", 1.0, ("EBC",)),
     "plato": Unit("°P", 1.0, ("°P", "Plato")),
     "brix": Unit("°Bx", 1.0, ("°Bx", "Bx", "Brix", "°Brix")),
-    "ibu": Unit("IBU", 1.0, ("IBU",)),
+    "ibu": Unit("IBU", 1.0, ("IBU", "IBUs")),
+    "srm": Unit("SRM", 1.0, ("SRM",)),
     "carbonation": Unit("vol", 1.0, ("volumes", "volume", "vol", "vols")),
     "bar": Unit("bar", 1.0, ("bar",)),
     "kilopascal": Unit("bar", 0.01, ("kPa",)),
     "psi": Unit("bar", 0.45359237 * 9.80665 / 0.0254**2 / 1e5, ("psi", "PSI")),
-    "pack": Unit("packs", 1.0, ("pack", "packs", "packet", "packets", "sachet", "sachets")),
+    "pack": Unit(
+        "packs",
+        1.0,
+        *(
+            tuple(
+                f"{word}{s}"
+                for word in ("pack", "packet", "package", "pkg", "sachet", "vial", "pouch")
+                for s in ("", "s")
+            ),
+        ),
+    ),
     "piece": Unit("pieces", 1.0, ("piece", "pieces", "pod", "pods", "stick", "sticks", "tablet", "tablets")),
     "part_per_million": Unit("g/L", 0.001, ("ppm",)),
     "point_per_pound_per_gallon": Unit("points·gal/lb", 1.0, ("ppg",)),
@@ -92,10 +105,10 @@ def spellings(*units: str) -> str:
     """A pattern for every way in which units may be written, the longest first; its blanks stand for any number.
 
     >>> spellings("us_quart")
-    '(?:quarts|quart|qt)'
+    '(?:quarts|quart|qts|qt)(?:\\.(?!\\d))?'
     """
     words = sorted((word for unit in units for word in UNITS[unit].words), key=len, reverse=True)
-    return f"(?:{'|'.join(words)})"
+    return rf"(?:{'|'.join(words)})(?:\.(?!\d))?"
 
 
 @cache
@@ -105,6 +118,7 @@ def unit_named(word: str) -> Unit | None:
     >>> unit_named("lbs").base, unit_named("L/kg").base, unit_named("kgg"), unit_named("lb/kg")
     ('kg', 'L/kg', None, None)
     """
+    word = word.removesuffix(".")
     if whole := SPELLED.get(re.sub(r"\s", "", word)):
         return UNITS[whole]
     sides = [" ".join(side.split()) for side in re.sub(r"°\s+", "°", word).split("/")]

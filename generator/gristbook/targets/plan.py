@@ -60,20 +60,27 @@ def faults(plan: Plan, problems: Problems) -> None:
 
 def _check_expectation(expectation: Expectation, plan: Plan, problems: Problems) -> None:
     """The author's own test of the recipe."""
-    value, words = plan.sheet.get(expectation.figure), words_of(expectation.figure)
+    value, words, place = plan.sheet.get(expectation.figure), words_of(expectation.figure), expectation.place
     if value is None:
         near = nearest(words, (row.words for row in FIGURES if row.id in plan.sheet))
-        problems.error(expectation.place, f'no figure is called "{words}"', suggestion=near)
+        if words == expectation.figure:
+            problems.error(place, f'no figure is called "{words}"', suggestion=near)
+        else:
+            tell = problems.error if expectation.tolerance is not None else problems.warning
+            tell(place, f"{words}: nothing here tells it, so it is not compared")
         return
     factor, places = _factor(expectation.base, value.unit), ".3f" if value.unit == "SG" else ".4g"
     if factor is None:
-        problems.error(expectation.place, f"{words} is not in this unit", expected=value.unit)
-    elif abs(value.number - expectation.number * factor) > expectation.tolerance * factor + 1e-9:
-        problems.error(
-            expectation.place,
-            f"{words} has drifted to {value.number:{places}}",
-            expected=f"{expectation.number * factor:{places}} ± {expectation.tolerance * factor:.2g}",
-        )
+        problems.error(place, f"{words} is not in this unit", expected=value.unit)
+        return
+    wanted, tolerance = expectation.number * factor, expectation.tolerance
+    if tolerance is not None and abs(value.number - wanted) > tolerance * factor + 1e-9:
+        drifted = f"{words} has drifted to {value.number:{places}}"
+        problems.error(place, drifted, expected=f"{wanted:{places}} ± {tolerance * factor:.2g}")
+    elif tolerance is None and not value.low <= wanted <= value.high:
+        said = [spoken(number, value.unit) for number in (value.number, value.low, value.high, wanted)]
+        comes = "{} comes to {}, and in nine brews of ten to {} to {}".format(words, *said)
+        problems.warning(place, comes, expected=f"{said[3]}, as this says")
 
 
 def _factor(base: str, unit: str) -> float | None:

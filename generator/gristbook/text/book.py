@@ -28,14 +28,14 @@ BITTERNESS_MODELS = ("tinseth 1997", "rager 1990", "garetz 1994", "daniels 1996"
 COLOUR_MODELS = ("morey 1995", "daniels 1995", "mosher 1995")
 
 BOOK: tuple[Field, ...] = (
-    Field("title", f.WORDS, "The book's title.", required=True),
+    Field("title", f.WORDS, "The book's title.", required=True, also="name"),
     Field("author", f.WORDS, "Shown on the title page."),
-    Field("address", f.ADDRESS, "Where the book will be published."),
+    Field("address", f.ADDRESS, "Where the book will be published.", also="url, site"),
     Field("note", f.WORDS, "A few words under the title."),
     Field("language", f.WORDS, "The language of the prose.", default="en"),
     Field("units", Kind("metric or US", choices=("metric", "US")), "Shown first.", default="metric"),
     Field("brewhouse", f.WORDS, "The brewhouse of recipes that name none."),
-    Field("brewhouses", f.TABLE, "Sets of vessels, by name."),
+    Field("brewhouses", f.TABLE, "Sets of vessels, by name.", also="equipment"),
     Field("currency", f.WORDS, "The money of pantry/prices.yaml, in the author's own word."),
     Field("editions", f.LINES, "Sizes that each recipe is worked out for."),
     Field("bitterness", Kind("a model", choices=BITTERNESS_MODELS), "The model of bitterness.", default="tinseth 1997"),

@@ -9,7 +9,7 @@ from gristbook.model.brewhouse import Brewhouse
 from gristbook.pantry.doubts import usual
 from gristbook.problems import Place, Problems
 from gristbook.reading import fields as f
-from gristbook.reading.fields import Field, Fields, Kind, read_fields, read_quantity
+from gristbook.reading.fields import Field, Fields, Kind, field_called, read_fields, read_quantity
 from gristbook.reading.lines import readable
 from gristbook.reading.tree import Table, Text
 from gristbook.sheet.origin import By, Given
@@ -28,6 +28,7 @@ BREWHOUSE: tuple[Field, ...] = (
         f.EFFICIENCY,
         "Mash efficiency of an ordinary grist, of 1.045 or as 74 % at 1.050; also from batches.",
         default="72 % ± 5",
+        also="mash efficiency",
     ),
     Field(
         "conversion",
@@ -36,24 +37,48 @@ BREWHOUSE: tuple[Field, ...] = (
         default="95 % ± 4",
     ),
     Field("steep yield", f.EFFICIENCY, "What steeped grain gives of its potential.", default="60 %"),
-    Field("boil-off", f.BOIL_OFF, "Cold water that steams away in an hour; also from batches.", default="3 L/h"),
+    Field(
+        "boil-off",
+        f.BOIL_OFF,
+        "Cold water that steams away in an hour; also from batches.",
+        default="3 L/h",
+        also="boil-off rate, evaporation, evaporation rate",
+    ),
     Field(
         "left in kettle",
         f.LOSS,
         "Wort that stays in the kettle, its extract with it; also from batches.",
         default="1.5 L",
+        also="trub loss, kettle loss, trub",
     ),
-    Field("left in fermenter", f.LOSS, "Beer that stays with the yeast; also from batches.", default="1 L"),
+    Field(
+        "left in fermenter",
+        f.LOSS,
+        "Beer that stays with the yeast; also from batches.",
+        default="1 L",
+        also="fermenter loss",
+    ),
     Field("attenuation", LESSON, "How far each yeast goes here: as the pantry says, or from batches."),
-    Field("absorption", f.ABSORPTION, "Water that a kilogram of grain keeps; 0.7 L/kg from a drained bag."),
-    Field("thickness", f.THICKNESS, "Mash water for a kilogram of grain, in a sparged tun.", default="2.7 L/kg"),
-    Field("grain", f.TEMPERATURE, "The temperature of the grain.", default="20 °C"),
-    Field("tun", f.VOLUME, "The mash tun, to the brim."),
+    Field(
+        "absorption",
+        f.ABSORPTION,
+        "Water that a kilogram of grain keeps; 0.7 L/kg from a drained bag.",
+        also="grain absorption",
+    ),
+    Field(
+        "thickness",
+        f.THICKNESS,
+        "Mash water for a kilogram of grain, in a sparged tun.",
+        default="2.7 L/kg",
+        also="mash thickness",
+    ),
+    Field("grain", f.TEMPERATURE, "The temperature of the grain.", default="20 °C", also="grain temperature"),
+    Field("tun", f.VOLUME, "The mash tun, to the brim.", also="mash tun"),
     Field("tun heat", f.LOSS, "The tun's heat, as litres of water; nothing if it is warmed first.", default="0 L"),
-    Field("kettle", f.VOLUME, "The kettle, to the brim."),
-    Field("fermenter", f.VOLUME, "The fermenter, to the brim; a fifth of it is left to the foam."),
+    Field("kettle", f.VOLUME, "The kettle, to the brim.", also="pot, boil kettle"),
+    Field("fermenter", f.VOLUME, "The fermenter, to the brim; a fifth of it is left to the foam.", also="fermentor"),
     Field("mash", Kind("sparge, bag or none", choices=MASHES), "How the wort leaves the grain.", default="sparge"),
-    Field("altitude", f.ALTITUDE, "The height above the sea.", default="0 m"),
+    Field("altitude", f.ALTITUDE, "The height above the sea.", default="0 m", also="elevation"),
     Field("water", f.WORDS, "The water that runs there, by its name in the pantry."),
 )
 
@@ -146,7 +171,8 @@ def _stated_at(table: Table) -> tuple[Table, Text | None]:
     """The table with nothing but a share as its efficiency, and the gravity that the author states it at."""
     entries, at = list(table.entries), None
     for index, (key, node) in enumerate(entries):
-        if key.word == "efficiency" and isinstance(node, Text) and (found := AT.fullmatch(node.value)):
+        field = field_called(BREWHOUSE, key.value)
+        if field and field.name == "efficiency" and isinstance(node, Text) and (found := AT.fullmatch(node.value)):
             entries[index], at = (key, node.part(0, found.end("efficiency"))), node.part(found.start("gravity"))
     return replace(table, entries=tuple(entries)), at
 

@@ -1,26 +1,27 @@
 """A recipe file to the model."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from math import inf
 from pathlib import PurePosixPath
 from typing import TypeVar
 
 from gristbook.model.amount import Share
 from gristbook.model.brewhouse import Brewhouse
-from gristbook.model.figures import figure_called
 from gristbook.model.moment import Stage
 from gristbook.model.packing import Carbonation
-from gristbook.model.recipe import Expectation, Intention, Malt, Recipe, Sugar
+from gristbook.model.recipe import Expectation, HoppedKit, Malt, Recipe, Sugar
 from gristbook.model.style import Style
 from gristbook.reading import fields as f
 from gristbook.reading.fields import Fields, read_fields, read_quantity
 from gristbook.reading.lines import fits, readable
 from gristbook.reading.names import one_form
 from gristbook.reading.page import read_page
-from gristbook.reading.quantity import Quantity, any_quantity
+from gristbook.reading.quantity import Quantity
 from gristbook.reading.tree import Node, Text
+from gristbook.sheet.value import Value
 from gristbook.text.carbonating import read_carbonation
 from gristbook.text.editions import read_editions, unknown_brewhouse
+from gristbook.text.expecting import Stated, expectation, read_expectations, read_intentions, stated_apart
 from gristbook.text.extras import read_extra
 from gristbook.text.fermenting import read_ferment
 from gristbook.text.grist import read_extract, read_malt, read_sugar
@@ -45,12 +46,14 @@ def read_recipe(source: str, path: str, brewhouses: Mapping[str, Brewhouse], usu
     page = read_page(source, path, desk.problems)
     if page is None:
         return None
-    fields = read_fields(page.front, RECIPE, desk.problems, "a recipe")
+    front, stated = stated_apart(page.front)
+    fields = read_fields(front, RECIPE, desk.problems, "a recipe")
     brewhouse = _brewhouse(fields, brewhouses, usual, desk)
     batch, kettle, target = map(fields.quantity, ("batch", "kettle", "original gravity"))
     boil, raw = _boil(fields, desk)
     boil_min = boil.number if boil else inf  # a boil that cannot be read bounds nothing
-    extracts = _lines(fields, "extracts", lambda node: read_extract(node, boil_min, desk))
+    malts, sugars, kits = _grist(fields, boil_min, desk)
+    in_shares = any(isinstance(item.amount, Share) for item in (*malts, *sugars))
     editions, dropped = read_editions(fields.lines("editions"), brewhouses, desk.problems)
     written = fields.words("date")
     mashing = read_mash(fields.lines("mash"), desk, fields.lines("sparge"))
@@ -65,22 +68,19 @@ def read_recipe(source: str, path: str, brewhouses: Mapping[str, Brewhouse], usu
         batch=said(batch, "batch") if batch else brewhouse.batch,
         boil=said(boil, "length of the boil") if boil else unread("min"),
         kettle=said(kettle, "wort at the start of the boil") if kettle else None,
-        original_gravity=said(target, "original gravity wanted", unit=target.base or "SG") if target else None,
-        malts=_lines(fields, "malts", lambda node: read_malt(node, desk)),
-        sugars=(
-            *_lines(fields, "sugars", lambda node: read_sugar(node, boil_min, desk)),
-            *(sugar for sugar, _ in extracts),
-        ),
+        original_gravity=_wanted(target) if target and in_shares else None,
+        malts=malts,
+        sugars=sugars,
         hops=_lines(fields, "hops", lambda node: read_hop(node, boil_min, desk)),
-        kits=tuple(kit for _, kit in extracts if kit is not None),
+        kits=kits,
         yeasts=_lines(fields, "yeast", lambda node: read_yeast(node, written, desk)),
         mash=mashing.rests,
         water=read_treatment(fields.lines("water"), desk),
         extras=_lines(fields, "finings and spices", lambda node: read_extra(node, boil_min, desk)),
         ferment=read_ferment(fields.lines("ferment"), desk),
         carbonation=carbonation,
-        expectations=_expectations(fields, desk),
-        meant=_meant(fields, desk),
+        expectations=tuple(_expectations(fields, stated, None if in_shares else target, desk)),
+        meant=tuple(read_intentions(fields.table("meant"), desk.problems)),
         editions=editions,
         dropped=dropped,
         prose=page.prose,
@@ -91,6 +91,27 @@ def read_recipe(source: str, path: str, brewhouses: Mapping[str, Brewhouse], usu
     )
     _check_whole(recipe, brewhouse, desk)
     return None if desk.problems.errors(path) else recipe
+
+
+def _wanted(read: Quantity) -> Value:
+    return said(read, "original gravity wanted", unit=read.base or "SG")
+
+
+def _grist(
+    fields: Fields, boil_min: float, desk: Desk
+) -> tuple[tuple[Malt, ...], tuple[Sugar, ...], tuple[HoppedKit, ...]]:
+    """All that ferments, and the hops that come with some of it."""
+    malts = _lines(fields, "malts", lambda node: read_malt(node, desk))
+    sugars = _lines(fields, "sugars", lambda node: read_sugar(node, boil_min, desk))
+    extracts = _lines(fields, "extracts", lambda node: read_extract(node, boil_min, desk))
+    return malts, (*sugars, *(sugar for sugar, _ in extracts)), tuple(kit for _, kit in extracts if kit is not None)
+
+
+def _expectations(fields: Fields, stated: Stated, gravity: Quantity | None, desk: Desk) -> Iterator[Expectation]:
+    """What the recipe says that it comes to; a ``gravity`` that its grist is not weighed to reach is that, too."""
+    yield from read_expectations(fields.table("expect"), stated, desk.problems)
+    if gravity is not None:
+        yield expectation("original-gravity", gravity, gravity.place)
 
 
 def _lines(fields: Fields, section: str, read: Callable[[Node], T]) -> tuple[T, ...]:
@@ -146,41 +167,6 @@ def _style(text: Text | None, desk: Desk) -> Style | None:
     return Style(name=record.name, family=record.family, about=record.about, source=source, place=place, **spans)
 
 
-def _expectations(fields: Fields, desk: Desk) -> tuple[Expectation, ...]:
-    table, problems, example = fields.table("expect"), desk.problems, "something like 1.048 ± 0.002"
-    found = []
-    for key, node in table.entries if table else ():
-        if not isinstance(node, Text):
-            problems.error(node.place, f"{key.value} is not a number", expected=example)
-            continue
-        read = any_quantity(node, problems, "not a figure", example)
-        if read is not None and not read.tolerance:
-            problems.error(node.place, "nothing says how far it may drift", within=node.value, expected=example)
-        elif read is not None and read.tolerance:
-            figure = figure_called(key.value)
-            known = figure.id if figure is not None else key.value
-            found.append(Expectation(known, read.number, read.tolerance, read.base, key.place))
-    return tuple(found)
-
-
-def _advice(words: str) -> str:
-    """The name of advice in today's words, where it bears a figure's."""
-    about, colon, name = words.partition(": ")
-    figure = figure_called(name)
-    return f"{about}{colon}{figure.words}" if figure is not None else words
-
-
-def _meant(fields: Fields, desk: Desk) -> tuple[Intention, ...]:
-    table = fields.table("meant")
-    found = []
-    for key, node in table.entries if table else ():
-        if isinstance(node, Text) and node.value:
-            found.append(Intention(_advice(key.value), " ".join(node.value.split()), key.place))
-        else:
-            desk.problems.error(node.place, f"{key.value} needs a reason", expected="words that the page can show")
-    return tuple(found)
-
-
 def _check_whole(recipe: Recipe, brewhouse: Brewhouse, desk: Desk) -> None:
     """What no single line can know."""
     _check_shares(recipe, desk)
@@ -225,9 +211,3 @@ def _check_shares(recipe: Recipe, desk: Desk) -> None:
         error(items[0].place, f"the shares make {100 * sum(shares):.1f} %", expected="100 %, within a half")
     elif shares and recipe.original_gravity is None:
         error(recipe.place, "percentages need a gravity to reach", expected="original gravity: 1.048")
-    elif recipe.original_gravity is not None and items and not shares:
-        error(
-            recipe.place,
-            "a target gravity needs a grist of percentages",
-            expected="malts as - 90 % pale ale malt",
-        )

@@ -47,7 +47,16 @@ class Desk:
     def line(self, node: Node, section: str) -> Line:
         """A line of a section of a recipe; `Unreadable` where it cannot be read, or names a poison."""
         named, joins_name = section not in UNNAMED, section in JOINED
-        line = read_line(node, LINES[section], self.problems, named=named, joins_name=joins_name, runs_on=not named)
+        shelves = [getattr(self.pantry, shelf) for shelf, other in SHELVES if other == section]
+        line = read_line(
+            node,
+            LINES[section],
+            self.problems,
+            named=named,
+            joins_name=joins_name,
+            runs_on=not named,
+            is_name=lambda name: any(shelf.look_up(name).exact for shelf in shelves),
+        )
         poison = poison_in(line.name.value)
         if poison is None:
             return line

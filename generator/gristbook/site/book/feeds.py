@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from urllib.parse import quote
 from xml.sax.saxutils import escape
 
@@ -12,19 +12,26 @@ from gristbook.model.figures import words_of
 from gristbook.sheet.origin import Given, Worked
 from gristbook.sheet.value import Value
 from gristbook.site.amounts import bare
+from gristbook.site.figures import in_metric
+from gristbook.targets.advice.advice import Advice
 from gristbook.targets.advice.against import told
 from gristbook.targets.advice.allergens import allergens
 from gristbook.targets.advice.gas_routes import routes_to_gas
+from gristbook.targets.advice.judgement import judgement
 from gristbook.targets.batches.results import BatchFigures, Compared
+from gristbook.targets.buying.cost import Need, needs
 from gristbook.targets.figures import Plan
+from gristbook.targets.method.step import Step
+from gristbook.targets.method.whole import steps
 
 _ENCODED = json.JSONEncoder(ensure_ascii=False, allow_nan=False).encode
 
 
 def figures_json(plan: Plan) -> bytes:
-    """Allergens, every figure of a plan that goes by an id, and what speaks against its gas.
+    """Allergens, what goes in, every figure of a plan that goes by an id, what to do, and what is to be said of it.
 
     Each figure has its words, value, unit, low and high of nine batches in ten, what moves it most, and its source.
+    What goes in has the amount that is weighed or poured, worked out where the recipe asks for something else.
     """
     recipe, brings = plan.recipe, allergens(plan)
     data = {
@@ -34,7 +41,10 @@ def figures_json(plan: Plan) -> bytes:
         "bitterness model": plan.bitterness_model,
         "colour model": plan.colour_model,
         "allergens": {"contains": list(brings.names), "unknown in": list(brings.unknown)},
+        "ingredients": [_needed(need) for need in needs(recipe, plan.figures)],
         "figures": {figure: _named(figure, value) for figure, value in plan.sheet.items()},
+        "method": [_step(step) for step in steps(plan)],
+        "advice": [_advice(advice) for advice in judgement(plan)],
         "take care": [told(against.words) for against in routes_to_gas(plan)],
     }
     return _written(data)
@@ -70,8 +80,28 @@ def _written(data: Mapping[str, object]) -> bytes:
         told = _ENCODED(value)
         if name == "figures" and isinstance(value, Mapping):
             told = "{\n" + ",\n".join(f"  {_ENCODED(it)}: {_ENCODED(figure)}" for it, figure in value.items()) + "\n }"
+        elif isinstance(value, Sequence) and any(isinstance(it, Mapping) for it in value):
+            told = "[\n" + ",\n".join(f"  {_ENCODED(it)}" for it in value) + "\n ]"
         members.append(f" {_ENCODED(name)}: {told}")
     return ("{\n" + ",\n".join(members) + "\n}\n").encode()
+
+
+def _needed(need: Need) -> dict[str, object]:
+    """Something that goes in; no amount where the recipe says none."""
+    amount = {"value": float(bare(need.amount.number)), "unit": need.amount.unit} if need.amount is not None else None
+    return {"for": need.section, "name": need.name, "amount": amount}
+
+
+def _step(step: Step) -> dict[str, object]:
+    """A step of the method and its cautions, in words and metric units."""
+    words, care = ([in_metric(said) for said in them] for them in (step.sentences, step.cautions))
+    return {"step": step.title, "words": " ".join(words), "take care": care}
+
+
+def _advice(advice: Advice) -> dict[str, object]:
+    """What a teacher would say, why, and the author's own reason to do it all the same."""
+    about = {"words": advice.words, "figure": _figure(advice.figure), "why": advice.reason}
+    return {"about": advice.key, **about, "meant": advice.meant or None}
 
 
 def _named(figure: str, value: Value) -> dict[str, object]:

@@ -21,7 +21,7 @@ def times(*units: str) -> str:
 
 MINUTES = times("second", "minute", "hour")
 DAYS = times("hour", "day", "week", "month")
-LAST_DAYS = rf"{times('day', 'week')}(?:\s+before packaging)?"
+LAST_DAYS = rf"{times('day', 'week', 'month')}(?:\s+before packaging)?"
 HEAT = rf"(?P<value>[-−]?{NUMBER}\s*{DEGREES})"
 PERCENT = rf"{NUMBER}\s*{spellings('percent')}{GIVE}(?:\s*%)?"
 COLOUR = rf"(?P<value>{NUMBER}\s*(?:°\s?L|Lovibond|EBC){GIVE})"
