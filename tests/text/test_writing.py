@@ -131,8 +131,10 @@ hops:
 yeast:
   - 2 packs english ale yeast, attenuative, liquid, 75 % attenuation, made 2026-01-20, pitch rate 0.8, allergens: soya
 mash:
-  - 52 °C, 15 min, 8 L
+  - protein rest, 52 °C, 15 min, 8 L, strike at 57 °C
   - 67 °C, 60 min, decoction
+  - mash out, 76 °C, 10 min, infusion 9 L at 98 °C
+  - fly sparge with 12 L at 77 °C
 water:
   - 2 g gypsum, in the mash
   - 3 mL lactic acid 88 %, in the mash
@@ -142,14 +144,29 @@ finings and spices:
   - 1 pod vanilla, 5 days, allergens: milk, nuts
   - 12 g coriander seed, into the fermenter
 ferment:
-  - 19 °C, 10 days
-carbonation: 2.4 volumes, {gas}
+  - primary, 17 °C, 5 days, under pressure 0.2 bar, pitch at 16 °C
+  - free rise, 17 to 19 °C, 2 days
+  - from 19 to 20 °C, over 3 days
+  - 19 to 20 °C, 4 days
+carbonation: {gas}
 ---
 """
 
 
+GASES = (
+    "2.4 volumes, keg, 5 °C",
+    "2.4 volumes, primed with corn sugar",
+    "primed with honey, 6 g/L",
+    "primed with table sugar, 100 g, cask",
+    "2.4 volumes, primed with table sugar, 120 g, heavy bottles",
+    "primed with carbonation drops of 3 g, 1 per 500 mL bottle",
+    "still",
+    "2.2 volumes",
+)
+
+
 @pytest.mark.parametrize("us", [False, True], ids=["metric", "US"])
-@pytest.mark.parametrize("gas", ["keg", "primed with corn sugar"])
+@pytest.mark.parametrize("gas", GASES)
 def test_every_part_of_every_line_comes_back(gas: str, us: bool, plan_of: Callable[..., Any]) -> None:
     outcome = plan_of(ALL_OF_IT.format(gas=gas))
     first = outcome.recipe
@@ -192,7 +209,7 @@ PARTS = [
 
 
 def test_no_part_of_a_line_is_forgotten_when_it_is_written(plan_of: Callable[..., Any]) -> None:
-    recipes = [plan_of(ALL_OF_IT.format(gas=gas)).recipe for gas in ("keg", "primed with corn sugar")]
+    recipes = [plan_of(ALL_OF_IT.format(gas=gas)).recipe for gas in GASES]
     lines = [dict(sections_of(recipe, us=False)) for recipe in recipes]
     for section, part in PARTS:
         pieces = [piece.strip() for told in lines for line in told[section] for piece in line.split(",")]

@@ -65,7 +65,7 @@ def residual_carbon_dioxide(
     return low + (high - low) * (temperature - low_c) / (high_c - low_c)
 
 
-@equation(
+@published(
     source=sources.HENRY_1803,
     where="as much more gas as the pressure over the beer is more than an atmosphere",
     formula="vol = vol_0 × (p + 1.01325) / 1.01325",

@@ -154,7 +154,8 @@ def read_line(
         problems.error(empty.place, what if len(pieces) > 1 else "an empty line", within=node.value)
         raise Unreadable
     if runs_on:
-        pieces = [part for piece in pieces for part in _run_on(piece, properties, problems, node.value)]
+        runs = (parted(piece, [known.pattern for known in properties], problems, node.value) for piece in pieces)
+        pieces = [part for run in runs for part in run]
     amount, name, pieces = _amount_and_name(pieces, problems, node.value) if named else (None, node.part(0, 0), pieces)
     if named and not is_name(name.value):
         name, ends = _without_its_end(name, properties)
@@ -181,15 +182,6 @@ def _parted(piece: Text, properties: tuple[Property, ...]) -> list[Text]:
         if _property_of(head, properties) and (rest := _parted(piece.part(blank.end()), properties)):
             return [head, *rest]
     return []
-
-
-def _run_on(piece: Text, properties: tuple[Property, ...], problems: Problems, whole: str) -> list[Text]:
-    """The parts of a piece without commas; only two numbers with nothing but a blank between them lack one."""
-    parts = parted(piece, [known.pattern for known in properties])
-    for before, part in pairwise(parts):
-        if re.match(NUMBER, before.value) and f"{before.value} {part.value}" in " ".join(piece.value.split()):
-            _miss_commas([before, part], problems, whole)
-    return parts
 
 
 def _miss_commas(parts: list[Text], problems: Problems, whole: str) -> None:

@@ -2,7 +2,10 @@
 
 import re
 from collections.abc import Sequence
+from itertools import pairwise
 
+from gristbook.problems import Problems
+from gristbook.reading.quantity import NUMBER
 from gristbook.reading.tree import Text
 
 BETWEEN = (
@@ -13,16 +16,24 @@ BLANKS = r"\s+"
 _BETWEEN = re.compile(rf"(?:{BETWEEN})\b\s*", re.IGNORECASE)
 
 
-def parted(text: Text, patterns: Sequence[str]) -> list[Text]:
+def parted(text: Text, patterns: Sequence[str], problems: Problems, whole: str) -> list[Text]:
     """The pieces of a text that one of ``patterns`` fits each, in order; the text itself where it is not made of such.
 
+    Two numbers with nothing but a blank between them lack a comma, and a warning says so.
+
     >>> from gristbook.problems import Place
-    >>> [it.value for it in parted(Text("at 67 °C for 60 min", Place("a.md")), [r"\\d+ °C", r"\\d+ min"])]
+    >>> text = Text("at 67 °C for 60 min", Place("a.md"))
+    >>> [it.value for it in parted(text, [r"\\d+ °C", r"\\d+ min"], Problems(), text.value)]
     ['67 °C', '60 min']
     """
     compiled = [re.compile(rf"(?:{it.replace(' ', BLANKS)})(?=\s|$)", re.IGNORECASE) for it in patterns]
     spans = _spans(text.value, 0, compiled)
-    return [text.part(*span) for span in spans] if spans else [text]
+    parts = [text.part(*span) for span in spans] if spans else [text]
+    for before, part in pairwise(parts):
+        if re.match(NUMBER, before.value) and f"{before.value} {part.value}" in " ".join(text.value.split()):
+            what, expected = f'a comma is missing after "{before.value}"', f"{before.value}, {part.value}"
+            problems.warning(part.place, what, within=whole, expected=expected)
+    return parts
 
 
 def _spans(words: str, start: int, patterns: Sequence[re.Pattern[str]]) -> list[tuple[int, int]] | None:

@@ -16,8 +16,6 @@ from gristbook.targets.results import Mash
 from gristbook.targets.wort.infusions import stirred
 from gristbook.targets.wort.mash import tun_of
 
-DRY = constant(0.0, "L", "water in the mash already")
-
 
 def by_their_water(recipe: Recipe, book: Book) -> Recipe:
     """The recipe in its own brewhouse with the temperature of each rest that is said by its water alone.
@@ -46,7 +44,11 @@ def _told(recipe: Recipe, at: int, book: Book, mash: Mash) -> Recipe:
     temperature = apply(
         equations.mash_temperature_with_water,
         "mash temperature",
-        **stirred(brewhouse, mash.grist, sum_of(poured, "water in the mash") if at else DRY),
+        **stirred(
+            brewhouse,
+            mash.grist,
+            sum_of(poured, "water in the mash") if at else constant(0.0, "L", "water in the mash already"),
+        ),
         mash_c=recipe.mash[at - 1].temperature if at else brewhouse.grain_temperature,
         added_l=added,
         added_c=step.hot,

@@ -82,7 +82,7 @@ def _primed(plan: Plan) -> Value | None:
 def _usually_primed(plan: Plan) -> Span | None:
     packaging = plan.figures.packaging
     dose = packaging.sugar_per_litre if packaging is not None else None
-    return (0.9 * dose.number, 1.1 * dose.number) if dose is not None else None
+    return (round(0.9 * dose.number, 1), round(1.1 * dose.number, 1)) if dose is not None else None
 
 
 def _liquid_cells(plan: Plan) -> Value | None:

@@ -48,7 +48,8 @@ def strike(plan: Plan) -> Value | None:
 def usual_strike(plan: Plan) -> Span:
     """What the balance of heat asks for."""
     mash = plan.figures.mash
-    return (mash.strike.number - 2.0, mash.strike.number + 2.0) if mash is not None else (0.0, 0.0)
+    wanted = round(mash.strike.number, 1) if mash is not None else 0.0
+    return wanted - 2.0, wanted + 2.0
 
 
 def infusion(plan: Plan) -> Value | None:
@@ -61,7 +62,7 @@ def infusion(plan: Plan) -> Value | None:
 def usual_infusion(plan: Plan) -> Span:
     """What the balance of heat asks for; none where a bag has all the water from the start."""
     needed = next((it.needed.number for it in _infused(plan) if it.step.water is infusion(plan) and it.needed), 0.0)
-    return 0.9 * needed, 1.1 * needed
+    return _about(needed)
 
 
 def _infused(plan: Plan) -> Sequence[Rest]:
@@ -82,7 +83,12 @@ def usual_sparge(plan: Plan) -> Span:
     """What the volumes ask for; none where nothing is sparged."""
     mash = plan.figures.mash
     litres = mash.sparge.number if mash is not None and mash.sparge is not None else 0.0
-    return 0.9 * litres, 1.1 * litres
+    return _about(litres)
+
+
+def _about(litres: float) -> Span:
+    """A tenth less to a tenth more, as a page shows it."""
+    return round(0.9 * litres, 1), round(1.1 * litres, 1)
 
 
 def sparge_heat(plan: Plan) -> Value | None:
