@@ -30,7 +30,8 @@ def parted(text: Text, patterns: Sequence[str], problems: Problems, whole: str) 
     spans = _spans(text.value, 0, compiled)
     parts = [text.part(*span) for span in spans] if spans else [text]
     for before, part in pairwise(parts):
-        if re.match(NUMBER, before.value) and f"{before.value} {part.value}" in " ".join(text.value.split()):
+        numbers = re.match(NUMBER, before.value) and re.match(NUMBER, part.value)
+        if numbers and f"{before.value} {part.value}" in " ".join(text.value.split()):
             what, expected = f'a comma is missing after "{before.value}"', f"{before.value}, {part.value}"
             problems.warning(part.place, what, within=whole, expected=expected)
     return parts

@@ -41,14 +41,11 @@ def _told(recipe: Recipe, at: int, book: Book, mash: Mash) -> Recipe:
     if at and step.hot.number <= recipe.mash[at - 1].temperature.number:
         raise Refusal(f"water at {step.hot.number:g} °C does not warm the mash")
     poured = [mash.water, *(it.infusion for it in mash.rests[1:at] if it.infusion is not None)]
+    there = sum_of(poured, "water in the mash") if at else constant(0.0, "L", "water in the mash already")
     temperature = apply(
         equations.mash_temperature_with_water,
         "mash temperature",
-        **stirred(
-            brewhouse,
-            mash.grist,
-            sum_of(poured, "water in the mash") if at else constant(0.0, "L", "water in the mash already"),
-        ),
+        **stirred(brewhouse, mash.grist, there),
         mash_c=recipe.mash[at - 1].temperature if at else brewhouse.grain_temperature,
         added_l=added,
         added_c=step.hot,

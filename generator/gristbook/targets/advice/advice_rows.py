@@ -236,7 +236,7 @@ ROWS: tuple[Row, ...] = (
         "There is less priming sugar than makes the gas that is wanted.",
         "There is more priming sugar than makes the gas that is wanted.",
         "The method goes by the gas: what fermentation left of it depends on how warm the beer has been.",
-        "a tenth of it: our own",
+        "common practice, no source: a tenth of it",
     ),
     Row(
         "carbonation",

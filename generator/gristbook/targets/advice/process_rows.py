@@ -29,7 +29,7 @@ PROCESS: tuple[Row, ...] = (
         "The strike water is cooler than this mash wants.",
         "The strike water is hotter than this mash wants.",
         "By the balance of heat the mash comes out elsewhere than its rest is to stand: the method goes by the rest.",
-        "two degrees of the strike water make one and a half of the mash: our own",
+        "common practice, no source: two degrees of the strike water make one and a half of the mash",
     ),
     Row(
         "infusion",
@@ -38,7 +38,7 @@ PROCESS: tuple[Row, ...] = (
         "There is less water in the infusion than lifts the mash so far.",
         "There is more water in the infusion than lifts the mash so far.",
         "By the balance of heat the mash comes out elsewhere than its rest is to stand.",
-        "a tenth of the water is about a degree of the mash: our own",
+        "common practice, no source: a tenth of the water is about a degree of the mash",
     ),
     Row(
         "sparge water",
@@ -47,7 +47,7 @@ PROCESS: tuple[Row, ...] = (
         "There is less sparge water than fills the kettle.",
         "There is more sparge water than the kettle wants.",
         "What goes into the kettle is the wort before the boil and what the grain keeps: the method goes by that.",
-        "a tenth of it is what a jug may be out: our own",
+        "common practice, no source: a tenth of it is what a jug may be out",
     ),
     Row(
         "hot sparge",
