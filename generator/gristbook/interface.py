@@ -182,7 +182,7 @@ class Book:
             There is no such recipe, it has errors, or it cannot be brewed so.
         """
         asked = edition or " ".join(it for it in (source, batch, f"in {brewhouse}" if brewhouse else "") if it)
-        problems, own = Problems(), recipe if Path(recipe).suffix and recipe not in self.recipes else f"{recipe}.md"
+        problems, own = Problems(), self._path_of(recipe)
         found = self._planned(own, problems)
         plan = self._edition(found, asked, problems) if found else None
         told = tuple(_concerning(own, (*self._wrong_in_texts, *problems.errors())))
@@ -234,6 +234,11 @@ class Book:
         """Whether the book or its theme has an error, which is every page's, and not only a text or a brewhouse."""
         amiss = self._read.amiss if self._read else ()
         return any(not it.place.path.endswith(OF_ONE_BEER) and it not in amiss for it in self.problems.errors())
+
+    def _path_of(self, recipe: str) -> str:
+        """Where a recipe lies in the book, by its name or its path."""
+        found = {it.slug: it.place.path for it in self._read.recipes} if self._read else {}
+        return found.get(recipe) or (recipe if Path(recipe).suffix else f"{recipe}.md")
 
     def _planned(self, own: str, problems: Problems) -> WorkedOut | None:
         """The plan of one recipe, without those of the others."""

@@ -138,6 +138,17 @@ def test_a_second_brew_of_the_day_gets_a_number_and_the_first_stays(book: Path, 
     assert (book / "bitter" / f"{DAY}.md").read_text("utf-8") == "a page that somebody wrote\n"
 
 
+@pytest.mark.parametrize(("batch", "unit", "other"), [("20 L", "°C", "°F"), ("5 gal", "°F", "°C")])
+def test_what_guides_the_hand_is_in_the_units_of_the_recipe(
+    book: Path, run: Callable[..., Any], batch: str, unit: str, other: str
+) -> None:
+    recipe = book / "bitter.md"
+    recipe.write_text(recipe.read_text("utf-8").replace("batch: 20 L", f"batch: {batch}"), "utf-8")
+    ran = run("brew", "book/bitter.md", "--on", "2026-03-14")
+    assert unit in ran.out
+    assert other not in ran.out
+
+
 def test_an_edition_is_brewed_as_it_is_sized(book: Path, run: Callable[..., Any]) -> None:
     assert run("brew", "book/bitter.md", "--edition", "5 gal", "--on", DAY).status == cli.FINE
     text = (book / "bitter" / f"{DAY}.md").read_text("utf-8")

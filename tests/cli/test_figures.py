@@ -77,6 +77,16 @@ def test_gallons_are_printed_first_for_a_batch_in_gallons(book: Path, run) -> No
     assert "5 gal (18.9 L)" in ran.out
 
 
+@pytest.mark.parametrize("size", [(), ("--from", "extract")])
+def test_gallons_are_printed_first_in_a_us_book(book: Path, run, size: tuple[str, ...]) -> None:  # type: ignore[no-untyped-def]
+    settings = book / "book.yaml"
+    settings.write_text(f"{settings.read_text('utf-8')}units: US\n", "utf-8")
+    ran = run("figures", "book/bitter.md", *size)
+    assert ran.out.startswith("Reed Bank Bitter, 5.3 gal in the hall brewhouse")
+    assert "5.3 gal (20.0 L)" in ran.out
+    assert "Reed Bank Bitter, 10 L in" in run("figures", "book/bitter.md", "--batch", "10 L").out
+
+
 def test_from_extract_says_what_is_brewed_and_what_is_not_kept(book: Path, run) -> None:  # type: ignore[no-untyped-def]
     ran = run("figures", "book/bitter.md", "--from", "extract", "--batch", "10 L", "--brewhouse", "hob")
     assert ran.status == cli.FINE

@@ -31,7 +31,7 @@ title: {said}
 author: {said}
 address: https://example.org/beer/
 note: {said}
-language: {said}
+language: en
 currency: {said}
 brewhouse: {said}
 brewhouses:

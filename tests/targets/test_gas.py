@@ -89,7 +89,7 @@ STOPPED: list[tuple[dict[str, str], str]] = [
         {"sugars": "1 kg honey, 2 weeks", "ferment": "19 °C, 10 days; 2 °C, 2 weeks"},
         "a time of 0 days is left for honey",
     ),
-    ({"extras": "2 kg raspberry purée, at packaging"}, "a time of 0 days is left for raspberry purée"),
+    ({"extras": "4 kg raspberry purée, at packaging"}, "the beer still holds, with what its fruit makes, 3 volumes"),
     ({"extras": "2 g glucoamylase, into the fermenter"}, "with glucoamylase this beer may go down to about 1.000"),
     ({"extras": "1 pack brettanomyces, after fermentation"}, "with brettanomyces this beer may go down to about 1.000"),
     ({"malt": "6 kg pale ale malt", "sugars": "5 kg table sugar"}, "of alcohol, and clean American ale bears far less"),

@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 
 from gristbook.model.brewhouse import Brewhouse
-from gristbook.model.recipe import Extra
+from gristbook.model.extra import Extra
 from gristbook.problems import Place
 from gristbook.sheet.value import Value, given
 from gristbook.targets.figures import Plan

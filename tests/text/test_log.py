@@ -57,6 +57,11 @@ def test_times_gravities_and_temperatures_are_read(tmp_path: Path) -> None:
         (f"Cellar log no. 7\nserial 12345\n\n{USUAL}\n\n", ""),
         ("\ufeff" + USUAL.replace("\n", "\r\n"), ""),
         ("time,gravity,temperature\n2026-03-15 18:30,1.030,20\n2026-03-14 18:30,1.041,19.5\n", ""),
+        ("Date,Time,Gravity,Temperature\n2026-03-14,18:30,1.041,19.5\n2026-03-15,18:30:00,1.03,20\n", ""),
+        ("on;at;gravity;temperature\n14.03.2026;18:30;1,041;19,5\n15.03.2026;6:30 PM;1,03;20\n",
+         "day in on, time in at, day first"),
+        ("brew,time,gravity,temperature\n14,2026-03-14 18:30,1.041,19.5\n15,2026-03-14 18:30,1.07,8\n"
+         "14,2026-03-15 18:30,1.03,20\n", "only 14 in brew"),
     ],
 )  # fmt: skip
 def test_the_shapes_of_instruments_are_all_read_alike(tmp_path: Path, text: str, more: str) -> None:
@@ -66,6 +71,16 @@ def test_the_shapes_of_instruments_are_all_read_alike(tmp_path: Path, text: str,
     assert log.times == (T, T + timedelta(days=1))
     assert log.gravities == pytest.approx((1.041, 1.03))
     assert log.temperatures == pytest.approx((19.5, 20.0))
+
+
+@pytest.mark.parametrize(("heading", "more"), [("gravity (°P)", "gravity in gravity (°P)"), ("gravity", "°P")])
+def test_a_log_in_degrees_plato_keeps_its_scale(tmp_path: Path, heading: str, more: str) -> None:
+    log, problems = read(tmp_path, f"date,{heading}\n2026-03-14,10.2\n2026-03-15,52\n", more)
+    assert problems == [
+        "beer/a.csv:3:1: warning: 1 of 2 rows cannot be read and are left out; the first: 52 is no gravity (°P)"
+    ]
+    assert log is not None
+    assert (log.scale, log.gravities, log.times) == ("°P", (10.2,), (datetime(2026, 3, 14, 12),))
 
 
 def test_what_is_missing_in_a_row_is_missing_and_not_nothing(tmp_path: Path) -> None:
@@ -96,9 +111,14 @@ def test_a_log_of_temperatures_alone_has_no_gravities(tmp_path: Path) -> None:
         ("time,gravity\n14/03/2026 18:30,1.041\n", "month first",
          'beer/a.csv:2:1: error: 1 of 1 rows cannot be read and are left out; '
          'the first: "14/03/2026 18:30" is no day and time'),
-        ("date,gravity\n2026-03-14,1.041\n", "",
+        ("when,gravity\n2026-03-14,1.041\n", "",
          'beer/2026-03-14.md:7:8: error: no column "time" in a.csv; '
-         'expected time in one of "date", "gravity"'),
+         'expected time in one of "when", "gravity"'),
+        ("brew,time,gravity\n14,2026-03-14 18:30,1.041\n15,2026-03-14 18:30,1.07\n", "only 16 in brew",
+         'beer/2026-03-14.md:7:20: error: no row is of "16" in "a.csv, only 16 in brew"; expected "14", "15"'),
+        ("time,gravity\n2026-03-14 18:30,1.041\n", "only 16 in brew",
+         'beer/2026-03-14.md:7:20: error: no column "brew" in a.csv in "a.csv, only 16 in brew"; '
+         'expected brew in one of "time", "gravity"'),
         ("time,sg\n2026-03-14,1.041\n", "",
          'beer/2026-03-14.md:7:8: error: no column of gravities or of temperatures in a.csv; '
          'expected gravity in one of "time", "sg"'),

@@ -118,6 +118,10 @@ malts:
 sugars:
   - 200 g honey, into the fermenter, 8 days, 79 % extract, 93 % ± 2 fermentable, allergens: none
   - 100 g table sugar, 10 min, 384 L°/kg
+fruit:
+  - 1 kg sour cherries, 8 days, 9 % ± 1 sugar, with stones, allergens: none
+  - 1 L apple juice, 10 min
+  - 500 g raspberries, after fermentation
 extracts:
   - 1 kg light liquid malt extract, 20 min, 81 % extract, 25 IBU in 23 L
   - 100 g light dried malt extract, 44 ppg, into the fermenter, 1 week, allergens: wheat, soya

@@ -9,7 +9,7 @@ from gristbook.targets.conventions import CALIBRATION
 from gristbook.targets.figures import Plan
 from gristbook.text.begun import Blank
 
-READINGS = "a line each, as - 2026-03-17, 1.018, 19 °C"
+READINGS = "a line each, as - 2026-03-17, 1.018, {cellar}"
 COOLED = "; cool the sample first, for hot wort breaks glass"
 STABLE = "once two readings, days apart, are the same"
 TASTED = "a line each, as - 2026-04-20, soft, a little sweet"
@@ -46,10 +46,11 @@ def _hot_side(plan: Plan, us: bool) -> Iterator[Blank]:
 
 def _cold_side(plan: Plan, us: bool) -> Iterator[Blank]:
     recipe, figures = plan.recipe, plan.figures
-    yield Blank("original gravity", f"planned {_said(figures.wort.original, us)}, and how warm: 1.041 at 24 °C")
+    room = "75 °F" if us else "24 °C"
+    yield Blank("original gravity", f"planned {_said(figures.wort.original, us)}, and how warm: 1.041 at {room}")
     if recipe.pitched:
         yield Blank("pitched", f"planned {_said(recipe.pitched, us)}")
-    yield Blank("readings", READINGS)
+    yield Blank("readings", READINGS.format(cellar="66 °F" if us else "19 °C"))
     dry = [hop.use.days for hop in recipe.hops if isinstance(hop.use, BeforePackaging)]
     if dry:
         longest = max(dry, key=lambda days: days.number)

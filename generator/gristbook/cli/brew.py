@@ -33,7 +33,8 @@ def run(options: argparse.Namespace) -> None:
     day = options.on or date.today()
     begun = _begun(found, day)
     asked, later = blanks(found.plan, us=begun.us), afterwards(found.plan, us=begun.us)
-    path = _written(inside(folder, found.plan.recipe.slug), day, begun.file(asked, later))
+    beside = found.plan.recipe.place.path.removesuffix(".md")
+    path = _written(inside(folder, beside), day, begun.file(asked, later))
     print(f"{path}\n\n{found.words}. Write down as you go:\n")
     for blank in (*asked, *later):
         print(f"  {blank.field:20} {blank.words}".rstrip())

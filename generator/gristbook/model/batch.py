@@ -12,6 +12,7 @@ from gristbook.problems import Place
 from gristbook.sheet.value import Value
 
 Vessel = Literal["bottles", "heavy bottles", "swing-top bottles", "keg"]
+LogScale = Literal["SG", "°P"]
 WortStep = Literal["before the boil", "end of the boil", "in the fermenter"]
 """Where wort is measured on the day."""
 
@@ -50,13 +51,17 @@ class Moment:
 
 @dataclass(frozen=True, slots=True)
 class Log:
-    """Readings as an instrument in the fermenter wrote them, in order of time: SG and °C, NaN where it wrote none."""
+    """Readings as an instrument in the fermenter wrote them, in order of time, NaN where it wrote none.
+
+    Gravities are on the ``scale`` of the instrument, temperatures in °C.
+    """
 
     file: str
     times: tuple[datetime, ...]
     gravities: tuple[float, ...]
     temperatures: tuple[float, ...]
     place: Place
+    scale: LogScale = "SG"
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,12 +90,14 @@ class Frozen:
     """The recipe and its plan, as they stood when the batch was begun.
 
     ``sections`` are the recipe's lines by section, in order; ``plan`` has the plan's figures by id, as given numbers;
-    ``dry_hopped`` says whether hops go into the beer.
+    ``boil_min`` is how long it was to boil, `None` where nobody says; ``dry_hopped`` says whether hops go into the
+    beer.
     """
 
     title: str
     sections: tuple[tuple[str, tuple[str, ...]], ...]
     plan: Mapping[str, Value]
+    boil_min: float | None
     dry_hopped: bool
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from gristbook.problems import Place
@@ -25,3 +25,7 @@ class Edition:
     source: Source
     us: bool
     place: Place
+
+    def in_a_book(self, units: str) -> Edition:
+        """The edition in a book of these units, by which one that names no size is weighed."""
+        return replace(self, us=units == "US") if self.batch is None else self

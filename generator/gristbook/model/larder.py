@@ -9,7 +9,7 @@ from typing import Literal
 from gristbook.model.brings import UNKNOWN, Brings
 from gristbook.sheet.value import Value
 
-ShelfName = Literal["malts", "sugars", "extracts", "hops", "yeasts", "finings"]
+ShelfName = Literal["malts", "sugars", "fruits", "extracts", "hops", "yeasts", "finings"]
 
 
 @dataclass(frozen=True, slots=True)

@@ -50,5 +50,8 @@ class Stage(Enum):
     PACKAGING = "at packaging"
 
 
+IN_THE_BEER = (Stage.YEAST, Stage.FERMENTER, Stage.FERMENTED, Stage.PACKAGING)
+"""Stages after the boil, which stops whatever is alive and every enzyme."""
+
 Moment: TypeAlias = BeforeTheEnd | BeforePackaging | Stage
 HopUse: TypeAlias = BeforeTheEnd | FirstWort | Stand | BeforePackaging

@@ -7,7 +7,9 @@ from dataclasses import dataclass
 from gristbook.model.amount import Share, Wanted, Weighable, Weight
 from gristbook.model.brings import UNKNOWN, Brings
 from gristbook.model.edition import Edition
-from gristbook.model.moment import BeforePackaging, BeforeTheEnd, HopUse, Moment, Stage
+from gristbook.model.extra import Extra
+from gristbook.model.fruit import Flesh
+from gristbook.model.moment import IN_THE_BEER, BeforePackaging, BeforeTheEnd, HopUse, Moment
 from gristbook.model.packing import Carbonation
 from gristbook.model.steps import FermentStep, MashStep, Sparge
 from gristbook.model.style import Style
@@ -52,12 +54,11 @@ HOPPED = ", hopped"
 
 @dataclass(frozen=True, slots=True)
 class Sugar(Weighable):
-    """A sugar, a syrup or a malt extract: it dissolves whole.
+    """A sugar, a syrup, a malt extract or, with its ``flesh``, a fruit, whose ``extract_dry`` is as it is weighed.
 
-    ``attenuation`` is what ferments of it: in real terms for a sugar, apparent for a malt extract (``from_malt``).
-    ``usual_attenuation`` is what is known of such a sugar, from the least to the most.
-    Its ``moment`` is the whole boil, so long before its end, the fermenter, or so long before packaging.
-    ``label`` is what a hopped extract says of its bitterness; being hopped is then a part of its name.
+    ``attenuation`` is what ferments of it, apparent of a malt extract (``from_malt``), else in real terms, and
+    ``usual_attenuation`` the least and the most that is known of it. ``label`` is what a hopped extract says of its
+    bitterness; being hopped is then a part of its name.
     """
 
     amount: Weight | Share
@@ -72,6 +73,7 @@ class Sugar(Weighable):
     label: str
     place: Place
     brings: Brings = UNKNOWN
+    flesh: Flesh | None = None
 
     @property
     def minutes(self) -> Value | None:
@@ -81,7 +83,7 @@ class Sugar(Weighable):
     @property
     def into_fermenter(self) -> bool:
         """Whether it ferments without having been in the kettle."""
-        return self.moment is Stage.FERMENTER or self.days is not None
+        return self.moment in IN_THE_BEER or self.days is not None
 
     @property
     def days(self) -> Value | None:
@@ -169,41 +171,6 @@ class Yeast:
     place: Place
     brings: Brings = UNKNOWN
     pitch_rate: Value | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class Bounds:
-    """How much of a thing is usual and how much is too much, in grams in a litre of the batch.
-
-    ``each_g`` is the weight of one kilogram, litre or piece of it, as its amount is kept; ``why`` says what too much
-    does, ``standing`` who says so.
-    """
-
-    usual: float
-    most: float
-    each_g: float
-    why: str
-    standing: str
-
-
-@dataclass(frozen=True, slots=True)
-class Extra:
-    """A fining, a spice: an amount of a thing at a time.
-
-    ``amount`` is in kg, L or pieces as it was written; ``written`` the author's own words for it, and
-    ``moment_written`` those for its ``moment``, which is `None` where nobody says when; without ``bounds`` nobody knows
-    how much of it is much.
-    """
-
-    name: str
-    amount: Value | None
-    written: str
-    moment: Moment | None
-    moment_written: str
-    purpose: str
-    bounds: Bounds | None
-    place: Place
-    brings: Brings = UNKNOWN
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,6 +8,7 @@ ALPHA = Kind("a share, as 4.5 % (3.5 to 5.5), to 25 % in cones and pellets", ("f
 MALT_COLOUR = Kind("a malt colour, as 60 °L (54 to 66) or 158 EBC", ("°L", "EBC malt"), most=2000)
 SUGAR_COLOUR = Kind("a colour, as 5 °L (2 to 8)", ("°L",), most=2000)
 DIASTATIC_POWER = Kind("a diastatic power, as 55 °Lintner (40 to 80) or 180 °WK", ("°Lintner", "°WK"), most=900)
+FRUIT_KINDS = ("fruit", "dried fruit", "juice", "vegetable")
 DENSITY = Kind("a density, as 0.85 g/mL", ("g/L",), least=50, most=2500)
 OIL = Kind("an oil content, as 1.2 mL/100 g (0.8 to 1.6)", ("mL/100 g",), most=10)
 HOP_USE = Kind("bittering, aroma or dual", choices=("bittering", "aroma", "dual"))

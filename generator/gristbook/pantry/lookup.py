@@ -97,6 +97,10 @@ class Shelf(Generic[R]):
             return Match(found, exact=way in ways[:2])
         return Match((), partial(self._nearest, words, core))
 
+    def shares_a_word(self, text: str) -> bool:
+        """Whether a word of a text is one of a name here: without any, no part of it can be such a name."""
+        return not self._with.keys().isdisjoint(self._vocabulary.words(text))
+
     def _label(self, record: R, name: str) -> _Label[R]:
         words, family = self._vocabulary.words(name), self._vocabulary.words(_without_qualifiers(name))
         return _Label(record, name, words, self._vocabulary.core(words), self._vocabulary.core(family))

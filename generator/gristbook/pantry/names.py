@@ -45,7 +45,9 @@ class Vocabulary:
         >>> Vocabulary({"crystal": "caramel"}).words("Crystal Malts, 60°L")
         ('caramel', 'malt', '60')
         """
-        text = "".join(letter for letter in normalize("NFKD", name.casefold()) if not combining(letter))
+        text = name.casefold()
+        if not text.isascii():
+            text = "".join(letter for letter in normalize("NFKD", text) if not combining(letter))
         text = _EBC.sub(r"\1ebc", _LOVIBOND.sub(r"\1", text.translate(_LETTERS)))
         found: list[str] = []
         for word in re.findall(r"[^\W_]+", text):
@@ -77,6 +79,26 @@ VOCABULARIES: dict[str, Vocabulary] = {
         added=frozenset({"grain"}),
     ),
     "sugars": Vocabulary(omitted=frozenset({"sugar"}), added=frozenset({"sugar"})),
+    "fruits": Vocabulary(
+        synonyms={"tart": "sour", "mangoe": "mango", "peache": "peach", "kiwi": "kiwi fruit"},
+        omitted=frozenset({"fruit", "flesh"}),
+        added=frozenset(
+            {
+                "fruit",
+                "puree",
+                "pulp",
+                "pureed",
+                "frozen",
+                "fresh",
+                "ripe",
+                "organic",
+                "pitted",
+                "stoned",
+                "unsweetened",
+            }
+            | {"whole", "crushed", "chopped", "sliced", "peeled", "mashed", "cloudy", "pressed", "pasteurised", "of"}
+        ),
+    ),
     "extracts": Vocabulary(
         synonyms={"dme": "dried malt extract", "lme": "liquid malt extract", "dry": "dried"},
         omitted=frozenset({"malt"}),

@@ -16,22 +16,24 @@ from gristbook.pantry.records import (
     Allergen,
     Extract,
     Fining,
+    Fruit,
     Hop,
     Malt,
     R,
     Salt,
-    Section,
     Style,
     Sugar,
     Water,
     Yeast,
 )
+from gristbook.pantry.section import Section
 from gristbook.problems import Place, Problems
 from gristbook.reading.files import inside
 
 _ROWS: tuple[Section[Any], ...] = (
     Section("malts", "a malt", Malt),
     Section("sugars", "a sugar", Sugar),
+    Section("fruits", "a fruit or juice", Fruit),
     Section("extracts", "a malt extract", Extract),
     Section("hops", "a hop", Hop),
     Section("yeasts", "a yeast", Yeast),
@@ -53,6 +55,7 @@ class Pantry:
 
     malts: Shelf[Malt]
     sugars: Shelf[Sugar]
+    fruits: Shelf[Fruit]
     extracts: Shelf[Extract]
     hops: Shelf[Hop]
     yeasts: Shelf[Yeast]

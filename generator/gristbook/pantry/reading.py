@@ -7,7 +7,8 @@ from gristbook.pantry.fields import YES_NO
 from gristbook.pantry.lookup import Shelf
 from gristbook.pantry.names import VOCABULARIES, Words
 from gristbook.pantry.poisons import poison_in
-from gristbook.pantry.records import R, Section
+from gristbook.pantry.records import R
+from gristbook.pantry.section import Section
 from gristbook.pantry.spread import read_spread
 from gristbook.problems import Place, Problems
 from gristbook.reading.fields import LINES, TABLE, Field, Fields, read_fields

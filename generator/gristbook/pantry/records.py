@@ -3,8 +3,8 @@
 A row of a record is a field that an author may write, by the name of its attribute.
 """
 
-from dataclasses import dataclass, field, replace
-from typing import Annotated, Generic, Literal, TypeAlias, TypeVar
+from dataclasses import dataclass, field
+from typing import Annotated, Literal, TypeAlias, TypeVar
 
 from gristbook.pantry import fields as f
 from gristbook.problems import Place
@@ -40,7 +40,7 @@ Maybe: TypeAlias = Spread | None
 Dissolved: TypeAlias = Annotated[Spread, row(f.SHARE, "Extract of the dry matter.", "100 %")]
 Wet: TypeAlias = Annotated[Spread, row(f.SHARE, "Water in it as sold.")]
 UsualShare: TypeAlias = Annotated[Maybe, row(f.SHARE, "The share of a grist that it usually makes, by weight.")]
-Spooned: TypeAlias = Annotated[Maybe, row(f.DENSITY, "What a level spoon or cup of it weighs.")]
+Spooned: TypeAlias = Annotated[Maybe, row(f.DENSITY, "What a level spoon, a cup or a litre of it weighs.")]
 Taste: TypeAlias = Annotated[str, row(WORDS, "What it brings to the glass.")]
 StandIns: TypeAlias = Annotated[
     tuple[tuple[str, str], ...], row(TABLE, "What may be taken instead, the best first, each with what changes.")
@@ -134,6 +134,28 @@ class Sugar(Record):
     taste: Taste
     stand_ins: StandIns
     stand_ins_from: StandInsFrom
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fruit(Record):
+    """A fruit, a juice or a vegetable, as it goes into the beer: shares of its weight without stones, peel or core.
+
+    ``sour_of`` names its main acid, and ``stones`` is their share of the whole fruit; ``fermentable`` is of its sugar.
+    """
+
+    kind: Annotated[
+        str, row(Kind("a kind of fruit", choices=f.FRUIT_KINDS), "What sort of thing it is.", required=True)
+    ]
+    sugar: Annotated[Spread, row(f.SHARE, "Sugar in it.")]
+    water: Annotated[Spread, row(f.SHARE, "Water in it.")]
+    acid: Annotated[Spread, row(f.SHARE, "Acid in it.")]
+    sour_of: Annotated[str, row(WORDS, "The acid that most of it is.")]
+    fermentable: Annotated[Spread, row(f.SHARE, "The share of its sugar that yeast takes.", "100 %")]
+    stones: Annotated[Maybe, row(f.SHARE, "What its stones weigh of the whole fruit.")]
+    density: Spooned
+    allergen: Allergenic
+    taste: Taste
+    care: Annotated[str, row(WORDS, "What may hurt in it, and what to do about that.")]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -272,39 +294,3 @@ class Allergen(Record):
 
     group: Annotated[str, row(WORDS, "Where the list of the law has it.", required=True)]
     but: Annotated[tuple[str, ...], row(LINES, "Names that only sound like it.")]
-
-
-@dataclass(frozen=True, slots=True)
-class Section(Generic[R]):
-    """A shelf of the pantry and the file that fills it: its name, what one of it is called, its records.
-
-    ``rivals`` are fields that say the same in several ways, of which a record has exactly one.
-    """
-
-    name: str
-    one: str
-    record: type[R]
-    rivals: tuple[str, ...] = ()
-
-    @property
-    def own(self) -> tuple[Field, ...]:
-        """The rows of the record, those that every record has left out."""
-        return tuple(
-            replace(
-                row,
-                name=row.name or name.replace("_", " "),
-                required=row.required or (kind.__origin__ is Spread and not row.default),
-            )
-            for name, kind in self.record.__annotations__.items()
-            for row in kind.__metadata__
-        )
-
-    @property
-    def fields(self) -> tuple[Field, ...]:
-        """Every field that a record of this section may have."""
-        return NAMES + self.own + ABOUT
-
-    @property
-    def changes(self) -> tuple[Field, ...]:
-        """The same fields for a record that changes one of ours: only its name is needed."""
-        return NAMES + tuple(replace(field, required=False, default="") for field in self.own + ABOUT)

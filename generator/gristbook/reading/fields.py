@@ -10,7 +10,7 @@ from datetime import date
 from functools import cache
 from urllib.parse import urlsplit
 
-from gristbook.problems import Problems, nearest
+from gristbook.problems import Problems, nearest, spoken
 from gristbook.reading.quantity import Quantity, quantity
 from gristbook.reading.tree import Listing, Node, Table, Text
 
@@ -77,11 +77,6 @@ class Field:
     default: str = ""
     required: bool = False
     also: str = ""
-
-    @property
-    def names(self) -> tuple[str, ...]:
-        """All that it goes by, its own name first."""
-        return (self.name, *self.also.split(", ")) if self.also else (self.name,)
 
 
 class Fields:
@@ -153,7 +148,13 @@ class Fields:
 
 def field_called(fields: tuple[Field, ...], word: str) -> Field | None:
     """The field that goes by a word: its name or another, in capitals or small, with blanks, hyphens or underlines."""
-    return next((it for it in fields if _one_word(word) in map(_one_word, it.names)), None)
+    return _by_word(fields).get(_one_word(word))
+
+
+def _by_word(fields: tuple[Field, ...]) -> dict[str, Field]:
+    return {
+        _one_word(word): it for it in fields for word in ((it.name, *it.also.split(", ")) if it.also else [it.name])
+    }
 
 
 @cache
@@ -163,12 +164,12 @@ def _one_word(word: str) -> str:
 
 def read_fields(table: Table, fields: tuple[Field, ...], problems: Problems, what: str) -> Fields:
     """The fields of a table; a key that ``what`` does not have, or one of the wrong shape, is a problem."""
-    names = [field.name for field in fields]
+    known, names = _by_word(fields), [field.name for field in fields]
     found: dict[str, Node] = {}
     meant: set[str] = set()
     lines: dict[str, int] = {}
     for key, node in table.entries:
-        field = field_called(fields, key.value)
+        field = known.get(_one_word(key.value))
         if field is None:
             what_is_not, expected = f'{what} has no "{key.value}"', "one of " + ", ".join(sorted(names))
             meant.add(problems.unknown(key.place, what_is_not, key.value, names, expected=expected))
@@ -205,11 +206,29 @@ def read_quantity(text: Text, kind: Kind, problems: Problems, within: str = "") 
         return None
     least, most = kind.degrees if found.base in ("°P", "°Bx") else (kind.least, kind.most)
     if not least <= found.number <= most:
-        size = "too little" if found.number < least else "too much"
-        meant = _in_fahrenheit(found, least, most)
-        problems.error(text.place, f'"{found.text}" is {size}', within=within, expected=kind.words, suggestion=meant)
+        low = found.number < least
+        what, meant = f'"{found.text}" is too {"little" if low else "much"}', _meant(found, least, most)
+        bound = f", at {'least' if low else 'most'} {_as_said(least if low else most, found)}"
+        expected = kind.words if re.search(r"\bto\b", kind.words) else kind.words + bound
+        problems.error(text.place, what, within=within, expected=expected, suggestion=meant)
         return None
     return found
+
+
+def _as_said(bound: float, found: Quantity) -> str:
+    """An end of a span in the unit of what lies beyond it, or near to it."""
+    if found.base == "°C" and found.text[-1:] in ("F", "f"):
+        return f"{1.8 * bound + 32:.0f} °F"
+    if found.base == "min" and bound >= 1440:
+        return spoken(bound / 1440, "d")
+    return spoken(bound, found.base) if found.base else f"{bound:g}"
+
+
+def _meant(found: Quantity, least: float, most: float) -> str:
+    """What a number beyond its span was meant for: the same in °F, or with the point where gravities have it."""
+    if found.base == "" and found.text.isdecimal() and least <= found.number / 1000 <= most < 2:
+        return f"{found.number / 1000:.3f}"
+    return _in_fahrenheit(found, least, most)
 
 
 def _in_fahrenheit(found: Quantity, least: float, most: float) -> str:

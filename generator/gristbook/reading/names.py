@@ -1,9 +1,10 @@
 """Names of files that an author's text has, and that become names of pages: what every disk can keep, and apart."""
 
+import re
 import unicodedata
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterable, Iterator
 from hashlib import sha256
-from pathlib import Path
+from pathlib import Path, PurePosixPath
 
 from gristbook.problems import Place, Problems
 
@@ -12,6 +13,9 @@ LONGEST = 200
 
 SHORT = 120
 """Bytes of a name that we make: endings are added to it."""
+
+DATED = re.compile(r"(?P<day>\d{4}-\d{2}-\d{2})(?:-.+)?")
+"""The name of a batch's file: its day, and whatever parts two brews of a day."""
 
 _JOINERS = "\N{ZERO WIDTH NON-JOINER}\N{ZERO WIDTH JOINER}"
 """They steer nothing, and some scripts need them inside a word."""
@@ -72,21 +76,24 @@ def pages_in(folder: Path, within: str, problems: Problems, taken: Collection[st
     Hidden files are passed over, as an editor's own are. A name that cannot be a page's is a problem of its file, and
     so is one of ``taken``, or one that a disk which looks at no capitals would take for another file's.
     """
+    paths = [path.name for path in sorted((folder / within).glob("*.md")) if not path.name.startswith(".")]
+    yield from fit_for_pages((f"{within}/{name}" if within else name for name in paths), problems, taken)
+
+
+def fit_for_pages(paths: Iterable[str], problems: Problems, taken: Collection[str] = ()) -> Iterator[tuple[str, str]]:
+    """Of texts of a book, by their paths there, those that may become pages, each with the name that its page gets."""
     seen: dict[str, str] = {}
-    for path in sorted((folder / within).glob("*.md")):
+    for path in map(PurePosixPath, paths):
         name = one_form(path.stem)
-        if path.name.startswith("."):
-            continue
         why = unfit(name) or unfit(f"{name}.html")
         if not why and alike(name) in taken:
             why = "the site or the book has one of its own that is called so"
         if not why and alike(name) in seen:
             why = f"on many disks it is the same as {shown(seen[alike(name)])}"
-        seen.setdefault(alike(name), path.name)
-        place = f"{within}/{path.name}" if within else path.name
+        seen.setdefault(alike(name), str(path))
         if why:
             problems.error(
-                Place(shown(place)), f'no page can be called "{shown(path.stem)}": {why}', expected="another name"
+                Place(shown(str(path))), f'no page can be called "{shown(path.stem)}": {why}', expected="another name"
             )
         else:
-            yield place, name
+            yield str(path), name

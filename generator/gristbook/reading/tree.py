@@ -16,6 +16,9 @@ from gristbook.reading.refusals import BEGINS, in_an_authors_words, shown_at_its
 NOT_TEXT = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\ud800-\udfff\ufffe\uffff]")
 """Characters that no text is made of, and that XML and most programs choke on."""
 
+CUT = re.compile(r"\s+(?P<rest>#(?:[^\s#]|\s+\d).*)")
+"""What stands behind a value and looks like a part of it; a comment has a blank and words after its "#"."""
+
 DEEPEST = 20
 """How many levels a file may nest: a book needs four."""
 
@@ -113,7 +116,7 @@ def _no_text(place: Place, letter: str, problems: Problems) -> None:
 class _Reader:
     def __init__(self, source: str, path: str, problems: Problems, first_line: int) -> None:
         self._source, self._path, self._problems, self._first_line = source, path, problems, first_line
-        self._lines = source.split("\n")
+        self._lines, self._has_a_cut = source.split("\n"), CUT.search(source) is not None
         self._starts = [0, *(offset + 1 for offset, letter in enumerate(source) if letter == "\n")]
         self._events: Iterator[Any] = yaml.parse(source, Loader=getattr(yaml, "CSafeLoader", yaml.SafeLoader))
 
@@ -176,10 +179,20 @@ class _Reader:
         if odd := NOT_TEXT.search(event.value):  # spelled out in quotation marks, as "\x07"
             _no_text(self.place(start), odd[0], self._problems)
             raise _Refused
+        if self._has_a_cut:
+            self._look_behind(event)
         opened = start + (1 if event.style in ("'", '"') else 0)
         if "\n" not in event.value and self._source.startswith(event.value, opened):
             return Text(event.value, self.place(opened))
         return Text(event.value, self.place(start), exact=False)
+
+    def _look_behind(self, event: Any) -> None:
+        """Warn of a "#" behind a value that an author may mean, as in "Porter #3": YAML ends the value before it."""
+        place = self.place(event.end_mark.index)
+        if cut := CUT.match(self.line(place), place.column - 1):
+            place = replace(place, column=cut.start("rest") + 1)
+            what = f'"{cut["rest"].strip()}" is cut off: what stands behind a "#" is a comment'
+            self._problems.warning(place, what, expected="the whole value in quotes, or a blank after the #")
 
     def _refuse(self, event: Any, what: str, expected: str = "") -> None:
         self._problems.error(self.place(event.start_mark.index), what, expected=expected)

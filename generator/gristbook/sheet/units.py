@@ -34,6 +34,7 @@ PRODUCTS: Mapping[tuple[str, str], tuple[str, float]] = {
 }
 _SCALES = {
     ("g/L", "mg/L"): (1000.0, "mg/g"),
+    ("kg", "g"): (1000.0, "g/kg"),
     ("ratio", "fraction"): (1.0, "ratio"),
     ("ratio", "bottles"): (1.0, "ratio"),
 }

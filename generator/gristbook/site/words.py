@@ -107,7 +107,8 @@ def grist_words(grist: Grist) -> str:
 
 def share_words(grist: Grist) -> str:
     """How its shares are compared: malt extract as the grain that it stands for."""
-    return "as grain" if any(line.sugar.from_malt for line in grist.sugars) else "by weight"
+    by = "as grain" if any(line.sugar.from_malt for line in grist.sugars) else "by weight"
+    return f"{by}, fruit by its sugar" if any(line.sugar.flesh for line in grist.sugars) else by
 
 
 @dataclass(frozen=True, slots=True)

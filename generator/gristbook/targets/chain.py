@@ -21,7 +21,15 @@ from gristbook.targets.wort.efficiency import by_conversion, by_load, for_shares
 from gristbook.targets.wort.gravities import wort
 from gristbook.targets.wort.grist import Efficiency, Weights, by_shares, grist, weigh
 from gristbook.targets.wort.mash import mash, water
-from gristbook.targets.wort.volumes import joins_late, late_volume, planned_end_of_boil, planned_start, volume_chain
+from gristbook.targets.wort.volumes import (
+    joins_late,
+    late_volume,
+    planned_end_of_boil,
+    planned_start,
+    takes_room,
+    volume_chain,
+    with_pulp,
+)
 
 ROUNDS = 4
 """Late malt extract takes room in the boil, by which the efficiency goes, by which the extract is weighed: each round
@@ -36,7 +44,7 @@ def work_out(recipe: Recipe, brewhouse: Brewhouse, bitterness_model: str, colour
     Refusal
         The recipe cannot be brewed as it is written; the words say why.
     """
-    brewhouse = by_conversion(brewhouse)
+    brewhouse = with_pulp(by_conversion(brewhouse), recipe)
     weights, efficiency, volumes = _weighed(recipe, brewhouse)
     lines = grist(recipe, brewhouse, efficiency, weights)
     gravities = wort(recipe, efficiency.mash, lines, volumes)
@@ -54,7 +62,7 @@ def work_out(recipe: Recipe, brewhouse: Brewhouse, bitterness_model: str, colour
         poured,
         topping_up(recipe, brewhouse, volumes),
         pitch(recipe, volumes, gravities),
-        packaging(recipe, volumes, fermented),
+        packaging(recipe, lines, volumes, fermented),
         serving(gravities, fermented),
         readings(gravities, fermented),
         water_chemistry(recipe, brewhouse, lines, mashing, poured.total),
@@ -68,7 +76,7 @@ def _weighed(recipe: Recipe, brewhouse: Brewhouse) -> tuple[Weights, Efficiency,
         raise Refusal("a partial boil needs weights: percentages cannot be worked out for it")
     planned, late_l = planned_end_of_boil(recipe, brewhouse, NOTHING_LATE), NOTHING_LATE
     efficiency: Efficiency | None = None
-    for _ in range(ROUNDS if shares and any(it.from_malt and joins_late(it, recipe) for it in recipe.sugars) else 1):
+    for _ in range(ROUNDS if shares and any(takes_room(it) and joins_late(it, recipe) for it in recipe.sugars) else 1):
         if shares:
             start = planned_start(recipe, brewhouse, planned, late_l)
             efficiency = for_shares(recipe, brewhouse, planned, start)

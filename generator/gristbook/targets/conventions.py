@@ -57,6 +57,14 @@ GRAIN_DISPLACEMENT = practice(0.67, "L/kg", "room that wet grain takes")
 GRAIN_GIVES = practice(0.60, "fraction", "extract of a kilogram of grain")
 DRIED_EXTRACT_VOLUME = practice(0.63, "L/kg", "volume of dried malt extract, dissolved", 0.5985, 0.6615)
 LIQUID_EXTRACT_VOLUME = practice(0.69, "L/kg", "volume of liquid malt extract, dissolved", 0.6555, 0.7245)
+WATER_ROOM = practice(
+    1.0018, "L/kg", "room that water takes", origin="its density at 20 °C, 0.9982 kg/L", low=1.0018, high=1.0018
+)
+SUGAR_ROOM = practice(
+    0.62, "L/kg", "room that dissolved sugar takes", 0.61, 0.63, "sucrose in water at 20 °C: 0.61 to 0.63"
+)
+PULP_KEEPS = practice(0.3, "L/kg", "what pulp keeps", 0.15, 0.5)
+SOAKED_FRUIT_KEEPS = practice(1.0, "L/kg", "what soaked dried fruit keeps", 0.6, 1.5)
 DRY_HOPS_KEEP = practice(6.0, "mL/g", "beer that dry hops keep", 4.0, 9.0)
 STEEP_WATER = practice(3.0, "L/kg", "steeping water for each kilogram of grain")
 

@@ -164,9 +164,8 @@ def _check_amounts(plan: Plan, problems: Problems) -> None:
     if wanted is None or packaging is None:
         return
     if wanted.unsaid:
-        primed = " or ".join(
-            f"{grams:.0f} g of {name}" for name, grams in priming_sugars(packaging, plan.figures.volumes.packaged)
-        )
+        sugars = priming_sugars(packaging, plan.figures.volumes.packaged)
+        primed = " or ".join(f"{grams:.0f} g of {name}" for name, grams in sugars)
         cold, bar = packaging.keg_pressures[0]
         problems.warning(
             wanted.place,
@@ -174,10 +173,12 @@ def _check_amounts(plan: Plan, problems: Problems) -> None:
             f"{cold.number:g} °C, and the first is taken",
             expected=f"{wanted.volumes.number:g} volumes, primed with table sugar, or keg",
         )
-    if packaging.sugar is not None and packaging.residual.number >= packaging.volumes.number:
+    held = packaging.residual.number + (packaging.fruit_gas.number if packaging.fruit_gas else 0.0)
+    if packaging.sugar is not None and held >= packaging.volumes.number:
+        fruit = ", with what its fruit makes," if packaging.fruit_gas else ""
         problems.error(
             wanted.place,
-            f"the beer still holds {packaging.residual.number:.2g} volumes, which is as much as it should",
+            f"the beer still holds{fruit} {held:.2g} volumes, which is as much as it should",
             expected="more gas, or no priming",
             safety=True,
         )

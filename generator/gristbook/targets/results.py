@@ -59,7 +59,7 @@ class Grist:
 
 @dataclass(frozen=True, slots=True)
 class Volumes:
-    """The volume chain, litres at 20 °C unless hot. ``top_up`` is water added in the fermenter."""
+    """Litres at 20 °C unless hot; ``fermenting`` is what is ``into_fermenter`` with the juice of ``fruit``."""
 
     batch: Value
     boil: Value
@@ -69,6 +69,8 @@ class Volumes:
     left_in_kettle: Value
     top_up: Value | None
     into_fermenter: Value
+    fruit: Value | None
+    fermenting: Value
     packaged: Value
 
 
@@ -94,7 +96,7 @@ class Wort:
 class Fermentation:
     """What the yeast makes of it. Attenuations are fractions, strengths per cent; before priming.
 
-    ``strengths`` is the strength by volume after each published relation, this book's own first.
+    ``strengths`` is by volume after each published relation, this book's own first; ``fruit_acid`` is in a litre.
     """
 
     real_attenuation: Value
@@ -106,6 +108,7 @@ class Fermentation:
     abv: Value
     degree_of_fermentation: Value
     strengths: tuple[tuple[str, Value], ...]
+    fruit_acid: Value | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -264,7 +267,8 @@ class Pitch:
 
 @dataclass(frozen=True, slots=True)
 class Packaging:
-    """Gas and priming. ``sugar`` (g) and ``added_alcohol`` (% by volume) only where bottles are primed.
+    """Gas and priming. ``sugar`` (g) and ``added_alcohol`` (% by volume) only where bottles are primed, and
+    ``fruit_gas`` where fruit goes in with the sugar.
 
     ``gas_if_unfinished`` and ``pressure_if_unfinished`` are what comes of a beer bottled four points too soon, and
     only bottles have them; the pressure in warm storage is that of a bottle or of a keg;
@@ -274,6 +278,7 @@ class Packaging:
 
     volumes: Value
     residual: Value
+    fruit_gas: Value | None
     sugar: Value | None
     sugar_per_litre: Value | None
     added_alcohol: Value | None

@@ -5,7 +5,7 @@ import re
 from gristbook.model.brings import NOTHING, Brings
 from gristbook.pantry.allergens import allergens_in
 from gristbook.pantry.pantry import Pantry
-from gristbook.pantry.records import Extract, Fining, Malt, Record, Salt, Sugar
+from gristbook.pantry.records import Extract, Fining, Fruit, Malt, Record, Salt, Sugar
 from gristbook.reading.lines import Line
 from gristbook.text.values import Desk
 
@@ -19,7 +19,7 @@ def brings_of(record: Record, pantry: Pantry) -> Brings:
             return Brings(_named(record.cereal, pantry), open=False)
         case Extract():  # those of wheat or rye are mashed with barley malt, for its enzymes
             return Brings(_named(f"barley {record.cereal} {record.name}", pantry), open=False)
-        case Sugar() | Fining() | Salt():
+        case Sugar() | Fruit() | Fining() | Salt():
             return _stated(record.allergen, record.name, pantry)
     return NOTHING
 

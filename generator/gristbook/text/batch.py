@@ -1,6 +1,5 @@
 """A batch's file to the model: what was brewed, as it stood then, what was measured, what became of it."""
 
-import re
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import partial
@@ -15,7 +14,7 @@ from gristbook.problems import Place, Problems, nearest
 from gristbook.reading.fields import Field, Fields, read_fields
 from gristbook.reading.files import read_text
 from gristbook.reading.lines import Line, bare_line, readable
-from gristbook.reading.names import one_form, shown, unfit
+from gristbook.reading.names import DATED, one_form, shown, unfit
 from gristbook.reading.page import Page, read_page
 from gristbook.reading.tree import Node, Table, Text
 from gristbook.sheet.origin import By
@@ -40,9 +39,6 @@ from gristbook.text.values import Desk, said, unread
 from gristbook.text.vocabulary import LINES
 
 T = TypeVar("T")
-
-DATED = re.compile(r"(?P<day>\d{4}-\d{2}-\d{2})(?:-.+)?")
-"""The name of a batch's file: its day, and whatever parts two brews of a day."""
 
 STEPS: Mapping[str, Callable[[Node, Desk], object]] = {
     "mash": lambda node, desk: read_mash((node,), desk),
@@ -75,11 +71,11 @@ def read_batches(
 
 def _files(folder: Path, recipes: frozenset[str], problems: Problems) -> Iterator[tuple[str, str]]:
     """Each batch's recipe and path; in a folder that is no recipe's, only what is called by a day is a batch."""
-    for path in sorted(folder.glob("*/*.md")):
-        home = one_form(path.parent.name)
-        if home in BOOK_FOLDERS or home.startswith(".") or path.name.startswith("."):
+    for path in sorted([*folder.glob("*/*.md"), *folder.glob("*/*/*.md")]):
+        home, within = one_form(path.parent.name), path.relative_to(folder)
+        if within.parts[0] in BOOK_FOLDERS or any(part.startswith(".") for part in within.parts):
             continue
-        name = f"{path.parent.name}/{path.name}"
+        name = within.as_posix()
         if DATED.fullmatch(path.stem) and not unfit(home) and not unfit(path.stem):
             yield home, name
         elif home in recipes:
@@ -174,15 +170,17 @@ def _each(fields: Fields, name: str, read: Callable[[Node], T]) -> tuple[T, ...]
 def _frozen(table: Table | None, desk: Desk) -> Frozen:
     """The recipe as it stood: held to what a recipe may say, and looked up nowhere, so that nothing can change it."""
     if table is None:
-        return Frozen("", (), {}, dry_hopped=False)
+        return Frozen("", (), {}, boil_min=None, dry_hopped=False)
     problems = desk.problems
     fields = read_fields(_filled(table), FROZEN, problems, "a batch's recipe")
     plan = fields.table("plan")
+    boil = {row.name: fields.quantity(row.name) for row in FROZEN if row.kind.bases}["boil"]
     sections = {row.name: _section(fields, row, desk) for row in FROZEN if row.name not in ("title", "plan")}
     return Frozen(
         fields.words("title"),
         tuple((name, tuple(words for words, _ in lines)) for name, lines in sections.items() if lines),
         read_plan(_filled(plan), problems) if plan else {},
+        boil_min=boil.number if boil else None,
         dry_hopped=any(line is not None and line.get("dry") for _, line in sections["hops"]),
     )
 
@@ -195,8 +193,6 @@ def _boiling(frozen: Frozen) -> Value | None:
 
 def _section(fields: Fields, row: Field, desk: Desk) -> list[tuple[str, Line | None]]:
     """The lines of a section, in the author's words and taken apart; what they cannot say has filed its problem."""
-    if row.kind.bases:
-        fields.quantity(row.name)
     lines = fields.texts(row.name, f"{row.name} are lines", "each as a brewer would say it")
     held = partial(_held, section=row.name, desk=desk)
     return [(" ".join(node.value.split()), next(readable([node], held), None)) for node in lines]

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from datetime import datetime
 from itertools import pairwise
 
-from gristbook.model.batch import Batch, Reading
+from gristbook.model.batch import Batch, Level, Reading
 from gristbook.problems import Place, Problems, spoken
 from gristbook.reading.fields import Fields
 
@@ -14,12 +14,22 @@ AS_WARM = 5.0
 """Two samples are as warm as each other within so many °C, so that their readings may be compared as they stand."""
 ADDED_AT_PACKAGING = 1.05
 """Primings and a volume read off a bucket make this much of the wort, at most."""
+HOTTEST_SAMPLE = 60.0
+"""Past this (°C) no correction of a hydrometer is held to anything, and wort may break its glass."""
+AS_READ = 0.1
+"""Degrees Fahrenheit come out a little beside."""
+POURED = 1.03
+"""What two readings of a kettle's marks make of wort that nothing was added to, at most."""
+OTHER_BOIL = (15.0, 0.25)
+"""A boil is another one by more minutes than this, and by more than this share of the plan's."""
 LONGEST_YEARS = 10
 """A batch is over long before; a reading later than this has its year wrong."""
 
 
 def check_batch(batch: Batch, fields: Fields, problems: Problems) -> None:
     """File what cannot be (an error), and what is odd (a warning)."""
+    _check_samples(batch, problems)
+    _check_boil(batch, problems)
     _check_days(batch, fields, problems)
     _check_fall(batch, problems)
     _check_volumes(batch, problems)
@@ -62,6 +72,53 @@ def _check_days(batch: Batch, fields: Fields, problems: Problems) -> None:
         problems.error(log.place, f"{log.file} ends on {log.times[-1]:%Y-%m-%d}, before this was brewed")
     elif log and log.times[0].year > brewed.year + LONGEST_YEARS:
         problems.error(log.place, f"{log.file} begins in {log.times[0].year}")
+
+
+def _check_samples(batch: Batch, problems: Problems) -> None:
+    """A hydrometer in hot wort: what was read is worth little, and its sample may have been cooled without a word."""
+    measured = batch.measured
+    levels = [level.gravity for level in (measured.before_the_boil, measured.end_of_the_boil) if level]
+    looks = [moment.gravity for moment in measured.moments]
+    for reading in (measured.first_runnings, *levels, measured.original, *looks, measured.final):
+        if reading is None or reading.sample is None or reading.shown.unit == "°Bx":
+            continue
+        if reading.sample.number > HOTTEST_SAMPLE + AS_READ:
+            problems.warning(
+                reading.place,
+                f"{_said(reading)} was read in a sample at {reading.sample.number:.0f} °C, and hot wort breaks glass",
+                expected="how warm the sample was as it was read, or another reading once it is cool",
+            )
+
+
+def _check_boil(batch: Batch, problems: Problems) -> None:
+    """A boil takes water out: there is less wort, and it is stronger. And it took as long as was planned."""
+    measured, planned = batch.measured, batch.frozen.boil_min
+    before, end, boiled = measured.before_the_boil, measured.end_of_the_boil, measured.boiled
+    apart = abs(boiled.number - planned) if planned is not None and boiled is not None else 0.0
+    if planned is not None and boiled is not None and apart > max(OTHER_BOIL[0], OTHER_BOIL[1] * planned):
+        what = f"boiled for {boiled.number:.0f} min, and {planned:.0f} min were planned"
+        problems.warning(boiled.place or batch.place, what, expected="the minutes from the first bubble to the last")
+    if before is None or end is None:
+        return
+    if before.gravity and end.gravity and before.gravity.shown.unit == end.gravity.shown.unit:
+        fall = before.gravity.shown.number - end.gravity.shown.number
+        if fall > RISE[end.gravity.shown.unit] and _as_warm(before.gravity, end.gravity):
+            what = f"the gravity falls from {_said(before.gravity)} to {_said(end.gravity)} in the boil"
+            problems.warning(end.gravity.place, what, expected="a rise, unless water was added")
+    if (
+        before.volume is None
+        or end.volume is None
+        or "extracts" in dict(batch.frozen.sections)
+        or _warmth(before) != _warmth(end)
+    ):
+        return
+    if end.volume.number > POURED * before.volume.number:
+        what = f"{end.volume.number:.3g} L at the end of a boil of {before.volume.number:.3g} L"
+        problems.warning(end.place, what, expected="less, unless water was added")
+
+
+def _warmth(level: Level) -> float | None:
+    return level.warmth.number if level.warmth is not None else None
 
 
 def _check_fall(batch: Batch, problems: Problems) -> None:

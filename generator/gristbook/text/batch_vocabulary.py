@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 
-from gristbook.model.batch import Vessel
+from gristbook.model.batch import LogScale, Vessel
 from gristbook.reading import fields as f
 from gristbook.reading.fields import Field, Kind
 from gristbook.reading.lines import Property
@@ -22,6 +22,7 @@ COLUMN = Kind("a column's heading")
 
 VESSELS: tuple[Vessel, ...] = ("bottles", "heavy bottles", "swing-top bottles", "keg")
 SCALES = {"°C": "°C", "C": "°C", "°F": "°F", "F": "°F"}
+EXTRACT_SCALES: Mapping[str, LogScale] = {"SG": "SG", "°P": "°P", "PLATO": "°P"}
 ORDERS = ("day first", "month first")
 
 _DEGREES = rf"[-−]?{NUMBER}{GIVE}\s*{DEGREES}{GIVE}"
@@ -48,8 +49,8 @@ BATCH: tuple[Field, ...] = (
     Field("no lesson", f.WORDS, "Why the book should not learn from this batch."),
 )
 
-KEPT = ("title", "date", "style", "batch", "boil", "kettle", "original gravity", "malts", "sugars", "extracts", "hops",
-        "yeast", "mash", "water", "finings and spices", "ferment", "carbonation")  # fmt: skip
+KEPT = ("title", "date", "style", "batch", "boil", "kettle", "original gravity", "malts", "sugars", "fruit", "extracts",
+        "hops", "yeast", "mash", "water", "finings and spices", "ferment", "carbonation")  # fmt: skip
 """The sections of a recipe that a batch keeps, in their order."""
 
 FROZEN: tuple[Field, ...] = (
@@ -113,11 +114,16 @@ PACKAGED_PARTS: tuple[Property, ...] = (
 LOG_PARTS: tuple[Property, ...] = (
     Property("file", f.WORDS, r"(?P<value>[^=]+\.(?:csv|tsv|txt))", "2026-03-14.csv", "The file, beside the batch."),
     Property("time", COLUMN, r"time in\s+(?P<value>.+)", "time in taken", "The heading over the times."),
-    Property("gravity", COLUMN, r"gravity in\s+(?P<value>.+)", "gravity in sg", "The heading over the gravities, SG."),
+    Property("day", COLUMN, r"day in\s+(?P<value>.+)", "day in date", "The heading over the days, if apart."),
+    Property("gravity", COLUMN, r"gravity in\s+(?P<value>.+)", "gravity in sg", "The heading over the gravities."),
+    Property("gravity scale", Kind("SG or °P", choices=tuple(EXTRACT_SCALES), shape="word"),
+             rf"(?P<value>{'|'.join(EXTRACT_SCALES)})", "°P", "Their unit; SG if neither this nor the heading says."),
     Property("temperature", COLUMN, r"temperature in\s+(?P<value>.+?)", "temperature in beer",
              "The heading over the temperatures."),
     Property("scale", Kind("°C or °F", choices=tuple(SCALES), shape="word"), rf"(?P<value>{'|'.join(SCALES)})", "°F",
              "Their unit; °C if nothing is said."),
+    Property("only", Kind("a word and its heading"), r"only\s+(?P<value>.+ in .+)", "only 14 in brew",
+             "Which rows are this brew's, in a file of several."),
     Property("order", Kind("day first or month first", choices=ORDERS, shape="word"),
              rf"(?P<value>{'|'.join(ORDERS)})", "day first", "How to read 03/04/2026."),
 )  # fmt: skip

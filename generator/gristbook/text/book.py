@@ -1,6 +1,7 @@
 """A folder to a `Book`: `book.yaml`, the recipes beside it, the author's other pages and pantry."""
 
-from pathlib import Path
+from collections.abc import Mapping
+from pathlib import Path, PurePosixPath
 
 from gristbook.model.book import Book, Chapter, Page
 from gristbook.model.brewhouse import Brewhouse
@@ -11,11 +12,12 @@ from gristbook.problems import Place, Problems
 from gristbook.reading import fields as f
 from gristbook.reading.fields import Field, Fields, Kind, read_fields, read_tables
 from gristbook.reading.files import read_text
-from gristbook.reading.names import one_form, pages_in
+from gristbook.reading.names import DATED, fit_for_pages, one_form, pages_in
 from gristbook.reading.page import read_page
 from gristbook.reading.tree import Table, read_yaml
 from gristbook.text.batch import read_batches
 from gristbook.text.brewhouse import default_brewhouse, read_brewhouse
+from gristbook.text.contents import name_the_unread, recipes_in
 from gristbook.text.editions import read_editions, warn_of_idle_drops
 from gristbook.text.larder import read_larder
 from gristbook.text.learning import read_learning
@@ -27,12 +29,15 @@ from gristbook.text.values import Desk
 BITTERNESS_MODELS = ("tinseth 1997", "rager 1990", "garetz 1994", "daniels 1996")
 COLOUR_MODELS = ("morey 1995", "daniels 1995", "mosher 1995")
 
+LANGUAGES = ("en", "en-GB", "en-US")
+"""What our own texts are written in, as a page names it (RFC 5646); no page is without them."""
+
 BOOK: tuple[Field, ...] = (
     Field("title", f.WORDS, "The book's title.", required=True, also="name"),
     Field("author", f.WORDS, "Shown on the title page."),
     Field("address", f.ADDRESS, "Where the book will be published.", also="url, site"),
     Field("note", f.WORDS, "A few words under the title."),
-    Field("language", f.WORDS, "The language of the prose.", default="en"),
+    Field("language", Kind("a language of ours, en", choices=LANGUAGES), "The language of the pages.", default="en"),
     Field("units", Kind("metric or US", choices=("metric", "US")), "Shown first.", default="metric"),
     Field("brewhouse", f.WORDS, "The brewhouse of recipes that name none."),
     Field("brewhouses", f.TABLE, "Sets of vessels, by name.", also="equipment"),
@@ -65,16 +70,13 @@ def read_book(folder: Path, problems: Problems) -> Book | None:
             problems.error(Place("book.yaml"), "book.yaml is not a table", expected="title: a name")
         return None
     fields = read_fields(tree, BOOK, problems, "a book")
-    if not fields.given("address"):
-        problems.warning(
-            tree.place, "the book has no address", expected="one, for canonical links and a list of its pages"
-        )
     desk = Desk(Pantry.load(folder / "pantry", problems, "pantry"), problems)
     before = set(problems.errors("book.yaml"))
     brewhouses, usual, broken = _brewhouses(fields, desk)
     amiss = frozenset(problems.errors("book.yaml")) - before
+    files = {one_form(PurePosixPath(path).stem): path for path in reversed(recipes_in(folder))}
     recipes = _recipes(folder, brewhouses, usual, desk)
-    slugs = frozenset(one_form(path.stem) for path in folder.glob("[!.]*.md"))
+    name_the_unread(folder, problems)
     editions = read_editions(fields.lines("editions"), brewhouses, problems)[0]
     for recipe in recipes:
         warn_of_idle_drops(recipe.dropped, editions, problems)
@@ -94,9 +96,9 @@ def read_book(folder: Path, problems: Problems) -> Book | None:
         base_malt=base_malt(),
         base_mash=base_mash(),
         larder=read_larder(desk.pantry),
-        chapters=_chapters(fields, slugs, problems),
+        chapters=_chapters(fields, files, problems),
         recipes=tuple(recipe for recipe in recipes if recipe.brewhouse not in broken),
-        batches=read_batches(folder, slugs, brewhouses, desk),
+        batches=read_batches(folder, frozenset(files), brewhouses, desk),
         pages=_pages(folder, problems),
         prices=read_prices(folder / "pantry", fields.words("currency"), desk),
         learning=read_learning(folder, problems) if fields.words("learning") == "yes" else None,
@@ -108,8 +110,11 @@ def read_book(folder: Path, problems: Problems) -> Book | None:
 
 def _texts(folder: Path) -> tuple[str, ...]:
     """Every file that a page may be made from, whether it can be read or not."""
-    found = (path for pattern in ("*.md", "*/*.md", "theme/learning/*.md") for path in folder.glob(pattern))
-    return tuple(sorted(path.relative_to(folder).as_posix() for path in found))
+    batches = (
+        path for pattern in ("*/*.md", "*/*/*.md") for path in folder.glob(pattern) if DATED.fullmatch(path.stem)
+    )
+    found = (*batches, *folder.glob("pages/*.md"), *folder.glob("theme/learning/*.md"))
+    return tuple(sorted({*recipes_in(folder), *(path.relative_to(folder).as_posix() for path in found)}))
 
 
 def _brewhouses(fields: Fields, desk: Desk) -> tuple[dict[str, Brewhouse], str, set[str]]:
@@ -143,7 +148,7 @@ def _brewhouses(fields: Fields, desk: Desk) -> tuple[dict[str, Brewhouse], str, 
 
 def _recipes(folder: Path, brewhouses: dict[str, Brewhouse], usual: str, desk: Desk) -> tuple[Recipe, ...]:
     found = []
-    for path, _ in pages_in(folder, "", desk.problems, TAKEN):
+    for path, _ in fit_for_pages(recipes_in(folder), desk.problems, TAKEN):
         source = read_text(folder, path, desk.problems)
         recipe = read_recipe(source, path, brewhouses, usual, desk) if source is not None else None
         if recipe is not None:
@@ -151,22 +156,23 @@ def _recipes(folder: Path, brewhouses: dict[str, Brewhouse], usual: str, desk: D
     return tuple(found)
 
 
-def _chapters(fields: Fields, slugs: frozenset[str], problems: Problems) -> tuple[Chapter, ...]:
+def _chapters(fields: Fields, files: Mapping[str, str], problems: Problems) -> tuple[Chapter, ...]:
     """Chapters in order; a recipe that stands in two is a problem, and one that stands in none is worth a word."""
     chapters, seen = [], set[str]()
     for chapter in read_tables(fields.lines("chapters"), CHAPTER, problems, "a chapter"):
         recipes = []
         for line in chapter.texts("recipes", "a recipe's name is a word"):
-            if one_form(line.value) not in slugs:
-                problems.unknown(line.place, f'no recipe "{line.value}.md"', line.value, slugs)
-            elif one_form(line.value) in seen:
+            slug = one_form(line.value.removesuffix(".md").rpartition("/")[2])
+            if slug not in files:
+                problems.unknown(line.place, f'no recipe "{line.value}.md"', line.value, files)
+            elif slug in seen:
                 problems.error(line.place, f'"{line.value}" stands in a chapter already')
             else:
-                seen.add(one_form(line.value))
-                recipes.append(one_form(line.value))
+                seen.add(slug)
+                recipes.append(slug)
         chapters.append(Chapter(chapter.words("title"), chapter.words("about"), tuple(recipes)))
-    for slug in sorted(slugs - seen) if chapters else ():
-        problems.warning(Place(f"{slug}.md"), "this recipe stands in no chapter", expected="its name in book.yaml")
+    for slug in sorted(files.keys() - seen) if chapters else ():
+        problems.warning(Place(files[slug]), "this recipe stands in no chapter", expected="its name in book.yaml")
     return tuple(chapters)
 
 

@@ -28,7 +28,7 @@ def stated_apart(front: Table) -> tuple[Table, Stated]:
     stated = tuple(
         (key, node)
         for key, node in front.entries
-        if field_called(RECIPE, key.value) is None and figure_called(key.value) is not None
+        if figure_called(key.value) is not None and field_called(RECIPE, key.value) is None
     )
     return Table(tuple(entry for entry in front.entries if entry not in stated), front.place), stated
 

@@ -3,8 +3,8 @@
 import re
 
 from gristbook.model.brings import Brings
+from gristbook.model.extra import Bounds, Extra
 from gristbook.model.moment import Moment
-from gristbook.model.recipe import Bounds, Extra
 from gristbook.pantry.lookup import Match
 from gristbook.pantry.records import Fining
 from gristbook.reading.lines import Line, meant
@@ -53,6 +53,7 @@ def read_extra(node: Node, boil_min: float, desk: Desk) -> Extra:
         bounds=_bounds(found, amount.base) if amount else None,
         place=line.place,
         brings=on_line(line, _brings(line.name.value, found, desk), desk),
+        known=bool(found),
     )
 
 

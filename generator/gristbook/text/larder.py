@@ -6,7 +6,8 @@ from typing import get_args
 from gristbook.model.larder import Ingredient, ShelfName
 from gristbook.pantry.pantry import SECTIONS, Pantry
 from gristbook.pantry.reading import attribute
-from gristbook.pantry.records import Hop, Record, Section, Spread
+from gristbook.pantry.records import Hop, Record, Spread
+from gristbook.pantry.section import Section
 from gristbook.sheet.value import Value
 from gristbook.text.allergens import brings_of
 from gristbook.text.hops import lost_in_six_months

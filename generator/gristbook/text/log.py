@@ -11,7 +11,7 @@ from datetime import datetime, timedelta
 from math import isfinite, nan
 from pathlib import Path
 
-from gristbook.model.batch import Log
+from gristbook.model.batch import Log, LogScale
 from gristbook.problems import Place, Problems, nearest
 from gristbook.reading import fields as f
 from gristbook.reading.files import read_text
@@ -19,10 +19,12 @@ from gristbook.reading.lines import Line, read_line
 from gristbook.reading.quantity import Unreadable
 from gristbook.reading.tree import Node
 from gristbook.refusal import Refusal
-from gristbook.text.batch_vocabulary import LOG, LOG_MARK, LOG_PARTS, SCALES
+from gristbook.text.batch_vocabulary import EXTRACT_SCALES, LOG, LOG_MARK, LOG_PARTS, SCALES
 
-USUAL = {"time": "time", "gravity": "gravity", "temperature": "temperature"}
-"""The headings that are looked for where the batch names none; in capitals or small."""
+USUAL = {"time": "time", "day": "date", "gravity": "gravity", "temperature": "temperature"}
+"""The headings that are looked for where the batch names none; in capitals or small.
+
+A day may stand apart from its time, or have none."""
 
 SUFFIXES = (".csv", ".tsv", ".txt")
 
@@ -47,15 +49,24 @@ class _Ambiguous(Exception):
 
 @dataclass(frozen=True, slots=True)
 class _Columns:
-    """Where each thing stands in a row, `None` where nobody wrote it, and what parts the rows."""
+    """Where each thing stands in a row, `None` where nobody wrote it, and what parts the rows.
 
-    time: int
+    ``moment`` is where the day and the time stand, in one column or in two; ``brew`` where the name of the brew does.
+    """
+
+    moment: tuple[int, ...]
     gravity: int | None
     temperature: int | None
+    brew: int | None
     mark: str
     many: int
     fahrenheit: bool
+    scale: LogScale
     day_first: bool | None
+
+    def brew_of(self, cells: list[str]) -> str:
+        """Whose row it is, "" where none says so."""
+        return _plain(cells[self.brew]) if self.brew is not None and self.brew < len(cells) else ""
 
     def read(self, cells: list[str]) -> tuple[datetime, float, float]:
         """A row of the file.
@@ -65,18 +76,19 @@ class _Columns:
         Refusal
             There is nothing that can be meant.
         """
-        if len(cells) <= max(at for at in (self.time, self.gravity, self.temperature) if at is not None):
+        if len(cells) <= max(*self.moment, self.gravity or 0, self.temperature or 0):
             raise Refusal("too short")
         if len(cells) > self.many and any(cells[self.many :]):
             raise Refusal("more cells than headings")
-        when = _instant(cells[self.time].strip(), self.day_first)
+        when = _instant(" ".join(cells[at].strip() for at in self.moment).strip(), self.day_first)
         gravity, degrees = self._number(cells, self.gravity), self._number(cells, self.temperature)
         if self.fahrenheit:
             degrees = (degrees - 32) / 1.8
         if gravity != gravity and degrees != degrees:
             raise Refusal("nothing was read")
-        if gravity == gravity and not f.SHOWN.least <= gravity <= f.SHOWN.most:
-            raise Refusal(f"{gravity:g} is no gravity (SG)")
+        least, most = (f.SHOWN.least, f.SHOWN.most) if self.scale == "SG" else f.SHOWN.degrees
+        if gravity == gravity and not least <= gravity <= most:
+            raise Refusal(f"{gravity:g} is no gravity ({self.scale})")
         if degrees == degrees and not COLDEST <= degrees <= HOTTEST:
             raise Refusal(f"{degrees:.4g} °C is no fermenter")
         return when, gravity, degrees
@@ -127,10 +139,14 @@ class _Reader:
         first, columns = self._columns(rows)
         good: list[tuple[datetime, float, float]] = []
         bad: list[tuple[int, str]] = []
+        wanted, others = self._only()[0], set[str]()
         reader = csv.reader(rows[first:], delimiter=columns.mark)
         try:
             for cells in reader:
                 if not any(cell.strip() for cell in cells):
+                    continue
+                if columns.brew_of(cells) != wanted:
+                    others.add(columns.brew_of(cells))
                     continue
                 try:
                     good.append(columns.read(cells))
@@ -143,12 +159,15 @@ class _Reader:
         except csv.Error as fault:
             self._error(first + 1, f"this is no table: {fault}")
             raise Unreadable from None
-        return self._whole(name, good, bad, self.line.get("scale") is not None or columns.fahrenheit)
+        if others and not good and not bad:
+            there = ", ".join(f'"{other}"' for other in sorted(others)[:8])
+            raise self.line.error(f'no row is of "{wanted}"', there, at=self.line.get("only"))
+        return self._whole(name, good, bad, columns)
 
     def _whole(
-        self, name: str, good: list[tuple[datetime, float, float]], bad: list[tuple[int, str]], said: bool
+        self, name: str, good: list[tuple[datetime, float, float]], bad: list[tuple[int, str]], columns: _Columns
     ) -> Log:
-        """The readings as a log; ``said`` tells whether anything says what the temperatures are in."""
+        """The readings as a log."""
         if bad:
             line, why = bad[0]
             many = f"{len(bad)} of {len(good) + len(bad)} rows cannot be read and are left out"
@@ -161,10 +180,11 @@ class _Reader:
         good.sort(key=lambda moment: moment[0])
         times, gravities, temperatures = zip(*good, strict=True)
         warm = sorted(degrees for degrees in temperatures if isfinite(degrees))
+        said = self.line.get("scale") is not None or columns.fahrenheit
         if warm and not said and warm[len(warm) // 2] > DOUBTFUL:
             what = f"most of {name} is warmer than {DOUBTFUL:g} °C"
             self.line.warning(what, '"°F" here, or "°C"')
-        return Log(name, times, gravities, temperatures, self.line.place)
+        return Log(name, times, gravities, temperatures, self.line.place, columns.scale)
 
     def _error(self, number: int, what: str, expected: str = "") -> None:
         """File an error of a line of the file."""
@@ -172,23 +192,45 @@ class _Reader:
 
     def _columns(self, rows: list[str]) -> tuple[int, _Columns]:
         """How many lines stand above the readings, and what stands in which column."""
-        said = {key: self._heading(key) for key in USUAL}
-        asked = {key for key in USUAL if self.line.get(key)} | {"time"}
+        said = {key: self._heading(key) for key in USUAL} | {"brew": self._only()[1]}
+        asked = {key for key in USUAL if self.line.get(key)} | ({"brew"} if said["brew"] else set())
         headings: list[str] = []
         for number, row in enumerate(rows[:FIRST_LINES]):
             mark = max(",;\t", key=row.count)
             cells = [_plain(cell) for cell in next(iter(_lenient(row, mark)), [])]
-            if all(said[key] in cells for key in asked):
-                at = {key: cells.index(said[key]) if said[key] in cells else None for key in USUAL}
-                if at["gravity"] is None and at["temperature"] is None:
-                    headings = cells
-                    break
-                where = (at["time"] or 0, at["gravity"], at["temperature"])
-                warm, order = self._fahrenheit(at["temperature"], cells), self.line.get("order")
-                day_first = None if order is None else order.word == "day first"
-                return number + 1, _Columns(*where, mark, len(cells), warm, day_first)
-            headings = headings or cells
-        raise self._no_column(said, asked, headings)
+            at = {key: cells.index(words) if words in cells else None for key, words in said.items()}
+            if any(at[key] is None for key in asked) or (at["time"] is None and at["day"] is None):
+                headings = headings or cells
+                continue
+            if at["gravity"] is None and at["temperature"] is None:
+                headings = cells
+                break
+            order = self.line.get("order")
+            return number + 1, _Columns(
+                tuple(column for column in (at["day"], at["time"]) if column is not None),
+                gravity=at["gravity"],
+                temperature=at["temperature"],
+                brew=at["brew"],
+                mark=mark,
+                many=len(cells),
+                fahrenheit=self._fahrenheit(at["temperature"], cells),
+                scale=self._scale(at["gravity"], cells),
+                day_first=None if order is None else order.word == "day first",
+            )
+        raise self._no_column(said, asked | {"time"}, headings)
+
+    def _only(self) -> tuple[str, str]:
+        """Which of several brews this one is, and the heading of the column that says so."""
+        text = self.line.get("only")
+        which, _, heading = text.value.rpartition(" in ") if text else ("", "", "")
+        return _plain(which), _plain(heading)
+
+    def _scale(self, at: int | None, headings: list[str]) -> LogScale:
+        """What the batch says of the gravities, or else their heading does."""
+        said = self.line.get("gravity scale")
+        if said is not None:
+            return EXTRACT_SCALES[said.value.upper()]
+        return "°P" if at is not None and re.search(r"°\s?p\b|\(p\)|plato", headings[at]) else "SG"
 
     def _fahrenheit(self, at: int | None, headings: list[str]) -> bool:
         """Whether the batch says so of the temperatures, or else their heading does."""
@@ -202,8 +244,8 @@ class _Reader:
         return _plain(text.value) if text else USUAL[key]
 
     def _no_column(self, said: dict[str, str], asked: set[str], headings: list[str]) -> Unreadable:
-        missing = next((key for key in USUAL if key in asked and said[key] not in headings), "")
-        text = self.line.get(missing)
+        missing = next((key for key in said if key in asked and said[key] not in headings), "")
+        text = self.line.get("only" if missing == "brew" else missing)
         what = f'no column "{said[missing]}"' if missing else "no column of gravities or of temperatures"
         near = nearest(said[missing], headings) if missing and text else ""
         there = ", ".join(f'"{heading}"' for heading in headings[:12] if heading)
@@ -224,7 +266,7 @@ def _plain(heading: str) -> str:
 
 
 def _instant(written: str, day_first: bool | None) -> datetime:
-    """A moment by the clock that wrote it; what it says of the world's other clocks is left out.
+    """A moment by the clock that wrote it, noon of a day; what it says of the world's other clocks is left out.
 
     Raises
     ------
@@ -235,7 +277,8 @@ def _instant(written: str, day_first: bool | None) -> datetime:
         seconds = float(written) / (1000 if len(written) == 13 and "." not in written else 1)
         return datetime(1970, 1, 1) + timedelta(seconds=seconds)
     try:
-        return datetime.fromisoformat(_YEAR_FIRST.sub(r"\1-\2-", written)).replace(tzinfo=None)
+        moment = datetime.fromisoformat(_YEAR_FIRST.sub(r"\1-\2-", written)).replace(tzinfo=None)
+        return moment if ":" in written else moment.replace(hour=12)
     except ValueError:
         pass
     match = _DAY_OF_MONTH.fullmatch(written)
@@ -249,7 +292,7 @@ def _instant(written: str, day_first: bool | None) -> datetime:
 def _of_match(match: re.Match[str], day_first: bool) -> datetime:
     one, two = int(match["first"]), int(match["second"])
     day, month = (one, two) if day_first else (two, one)
-    hour, half = int(match["hour"] or 0), (match["half"] or "").casefold()
+    hour, half = int(match["hour"] or 12), (match["half"] or "").casefold()
     if half:
         hour = hour % 12 + (12 if half == "pm" else 0)
     year = int(match["year"] or f"20{match['short']}")

@@ -24,6 +24,7 @@ from gristbook.text.editions import read_editions, unknown_brewhouse
 from gristbook.text.expecting import Stated, expectation, read_expectations, read_intentions, stated_apart
 from gristbook.text.extras import read_extra
 from gristbook.text.fermenting import read_ferment
+from gristbook.text.fruit import is_fruit, read_fruit
 from gristbook.text.grist import read_extract, read_malt, read_sugar
 from gristbook.text.hops import read_hop
 from gristbook.text.mashing import read_mash
@@ -40,6 +41,8 @@ RAW = "none|no|no boil|not boiled|unboiled|raw(?: ale)?"
 STYLED = {"original_gravity": 1.0, "final_gravity": 1.0, "strength": 100.0, "bitterness": 1.0, "colour": 1.0}
 """The figures of a style, and by what the pantry's are multiplied."""
 
+OUT_OF_SCOPE = "without malt this is no beer, and a mead, a cider or a wine is not worked out"
+
 
 def read_recipe(source: str, path: str, brewhouses: Mapping[str, Brewhouse], usual: str, desk: Desk) -> Recipe | None:
     """The text of a recipe to the model; `None` where it has an error. ``usual`` is the book's own brewhouse."""
@@ -48,11 +51,15 @@ def read_recipe(source: str, path: str, brewhouses: Mapping[str, Brewhouse], usu
         return None
     front, stated = stated_apart(page.front)
     fields = read_fields(front, RECIPE, desk.problems, "a recipe")
+    if _without_grain(fields):
+        desk.problems.error(page.place, OUT_OF_SCOPE, expected="malts or extracts")
+        return None
     brewhouse = _brewhouse(fields, brewhouses, usual, desk)
     batch, kettle, target = map(fields.quantity, ("batch", "kettle", "original gravity"))
     boil, raw = _boil(fields, desk)
     boil_min = boil.number if boil else inf  # a boil that cannot be read bounds nothing
-    malts, sugars, kits = _grist(fields, boil_min, desk)
+    fruit, sweet, others = _with_fruit(fields, desk)
+    malts, sugars, kits = _grist(fields, [sweet, fruit], boil_min, desk)
     in_shares = any(isinstance(item.amount, Share) for item in (*malts, *sugars))
     editions, dropped = read_editions(fields.lines("editions"), brewhouses, desk.problems)
     written = fields.words("date")
@@ -76,7 +83,7 @@ def read_recipe(source: str, path: str, brewhouses: Mapping[str, Brewhouse], usu
         yeasts=_lines(fields, "yeast", lambda node: read_yeast(node, written, desk)),
         mash=mashing.rests,
         water=read_treatment(fields.lines("water"), desk),
-        extras=_lines(fields, "finings and spices", lambda node: read_extra(node, boil_min, desk)),
+        extras=tuple(readable(others, lambda node: read_extra(node, boil_min, desk))),
         ferment=read_ferment(fields.lines("ferment"), desk),
         carbonation=carbonation,
         expectations=tuple(_expectations(fields, stated, None if in_shares else target, desk)),
@@ -93,16 +100,22 @@ def read_recipe(source: str, path: str, brewhouses: Mapping[str, Brewhouse], usu
     return None if desk.problems.errors(path) else recipe
 
 
+def _without_grain(fields: Fields) -> bool:
+    """Whether all that ferments is sugar or fruit."""
+    return bool(fields.lines("sugars")) and not (fields.lines("malts") or fields.lines("extracts"))
+
+
 def _wanted(read: Quantity) -> Value:
     return said(read, "original gravity wanted", unit=read.base or "SG")
 
 
 def _grist(
-    fields: Fields, boil_min: float, desk: Desk
+    fields: Fields, sweet: list[list[Node]], boil_min: float, desk: Desk
 ) -> tuple[tuple[Malt, ...], tuple[Sugar, ...], tuple[HoppedKit, ...]]:
-    """All that ferments, and the hops that come with some of it."""
+    """All that ferments, and the hops that come with some of it; ``sweet`` are lines of sugars and of fruit."""
     malts = _lines(fields, "malts", lambda node: read_malt(node, desk))
-    sugars = _lines(fields, "sugars", lambda node: read_sugar(node, boil_min, desk))
+    sugars = [*readable(sweet[0], lambda node: read_sugar(node, boil_min, desk))]
+    sugars += readable(sweet[1], lambda node: read_fruit(node, boil_min, desk))
     extracts = _lines(fields, "extracts", lambda node: read_extract(node, boil_min, desk))
     return malts, (*sugars, *(sugar for sugar, _ in extracts)), tuple(kit for _, kit in extracts if kit is not None)
 
@@ -117,6 +130,15 @@ def _expectations(fields: Fields, stated: Stated, gravity: Quantity | None, desk
 def _lines(fields: Fields, section: str, read: Callable[[Node], T]) -> tuple[T, ...]:
     """Every line of a section that can be read; the others have filed their problems."""
     return tuple(readable(fields.lines(section), read))
+
+
+def _with_fruit(fields: Fields, desk: Desk) -> tuple[list[Node], list[Node], list[Node]]:
+    """Lines of fruit, wherever they stand, and what else stands among the sugars and among the finings."""
+    sweet, others = (list(fields.lines(section)) for section in ("sugars", "finings and spices"))
+    found = [node for node in sweet if is_fruit(node, desk.pantry.sugars, desk)]
+    found += [node for node in others if is_fruit(node, desk.pantry.finings, desk)]
+    sweet, others = ([node for node in nodes if node not in found] for nodes in (sweet, others))
+    return [*fields.lines("fruit"), *found], sweet, others
 
 
 def _brewhouse(fields: Fields, brewhouses: Mapping[str, Brewhouse], usual: str, desk: Desk) -> Brewhouse:
@@ -200,7 +222,7 @@ def _check_moments(recipe: Recipe, mashed: list[Malt], desk: Desk) -> None:
 
 def _check_shares(recipe: Recipe, desk: Desk) -> None:
     """A grist is written in weights, or in shares that make a whole and have a gravity to reach."""
-    items: tuple[Malt | Sugar, ...] = (*recipe.malts, *recipe.sugars)
+    items: list[Malt | Sugar] = [*recipe.malts, *(sugar for sugar in recipe.sugars if sugar.flesh is None)]
     error, shares = desk.problems.error, [item.amount.value.number for item in items if isinstance(item.amount, Share)]
     if shares and len(shares) < len(items):
         odd = next(item for item in items if not isinstance(item.amount, Share))

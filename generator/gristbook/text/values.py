@@ -23,6 +23,7 @@ from gristbook.text.vocabulary import JOINED, LINES, UNNAMED
 SHELVES: tuple[tuple[str, str], ...] = (
     ("malts", "malts"),
     ("sugars", "sugars"),
+    ("fruits", "fruit"),
     ("extracts", "extracts"),
     ("hops", "hops"),
     ("yeasts", "yeast"),

@@ -6,7 +6,7 @@ from gristbook.reading import fields as f
 from gristbook.reading.fields import Field, Kind
 from gristbook.reading.lines import Property
 from gristbook.text.parts.extras import EXTRA
-from gristbook.text.parts.grist import EXTRACT, MALT, SUGAR
+from gristbook.text.parts.grist import EXTRACT, FRUIT, MALT, SUGAR
 from gristbook.text.parts.hops import HOP
 from gristbook.text.parts.steps import CARBONATION, FERMENT, MASH
 from gristbook.text.parts.water import WATER
@@ -49,6 +49,12 @@ RECIPE: tuple[Field, ...] = (
         also="malt, grain, grains, grist, grain bill, malt bill, fermentables, cereals",
     ),
     Field("sugars", f.LINES, "Sugars, syrups and honey.", also="sugar, syrups, honey, adjuncts"),
+    Field(
+        "fruit",
+        f.LINES,
+        "Fruit, juice and purée; among sugars or spices they are read all the same.",
+        also="fruits, juice, juices, fruit and juice",
+    ),
     Field(
         "extracts",
         f.LINES,
@@ -101,6 +107,7 @@ RECIPE: tuple[Field, ...] = (
 LINES: Mapping[str, tuple[Property, ...]] = {
     "malts": MALT,
     "sugars": SUGAR,
+    "fruit": FRUIT,
     "extracts": EXTRACT,
     "hops": HOP,
     "yeast": YEAST,

@@ -10,9 +10,10 @@ from dataclasses import replace
 from datetime import date, timedelta
 
 from gristbook.model.brings import Brings
-from gristbook.model.moment import BeforePackaging, BeforeTheEnd, FirstWort, HopUse, Stand
+from gristbook.model.extra import Extra
+from gristbook.model.moment import BeforePackaging, BeforeTheEnd, FirstWort, HopUse, Stage, Stand
 from gristbook.model.packing import Carbonation
-from gristbook.model.recipe import Extra, Hop, HoppedKit, Malt, Recipe, Store, Sugar, Yeast
+from gristbook.model.recipe import Hop, HoppedKit, Malt, Recipe, Store, Sugar, Yeast
 from gristbook.model.steps import FermentStep, MashStep, Sparge
 from gristbook.model.water import Treatment
 from gristbook.sheet.origin import By, Given
@@ -36,7 +37,8 @@ def sections_of(recipe: Recipe, *, us: bool) -> Sections:
     """
     say = metric if not us else in_us
     kits = {kit.place: kit for kit in recipe.kits}
-    sugars = [line for line in recipe.sugars if not line.from_malt]
+    sugars = [line for line in recipe.sugars if not line.from_malt and line.flesh is None]
+    fruit = [line for line in recipe.sugars if line.flesh is not None]
     extracts = [line for line in recipe.sugars if line.from_malt]
     target = recipe.original_gravity
     written: dict[str, Iterable[str]] = {
@@ -48,6 +50,7 @@ def sections_of(recipe: Recipe, *, us: bool) -> Sections:
         "original gravity": [say(target) if target else ""],
         "malts": [_malt(malt, say) for malt in recipe.malts],
         "sugars": [_sugar(sugar, None, say) for sugar in sugars],
+        "fruit": [_sugar(sugar, None, say) for sugar in fruit],
         "extracts": [line for sugar in extracts for line in _extract(sugar, kits.get(sugar.place), say)],
         "hops": [_hop(hop, say) for hop in recipe.hops],
         "yeast": [_yeast(yeast, recipe.date, say) for yeast in recipe.yeasts],
@@ -138,18 +141,27 @@ def _part(whole: Value, tins: int) -> Value:
 
 
 def _sugar(sugar: Sugar, kit: HoppedKit | None, say: Say) -> str:
-    when, days = "into the fermenter" if sugar.into_fermenter else "", sugar.minutes or sugar.days
+    when, days = _sugar_moment(sugar), sugar.minutes or sugar.days
+    share = "sugar" if sugar.flesh else "extract" if sugar.extract_dry.unit == "fraction" else ""
     ferments = sugar.attenuation if not sugar.from_malt and sugar.attenuation.number < 1 else None
     return _line(
         _named(sugar.amount.value, sugar.name if sugar.from_malt else SOLD_AS.get(sugar.name, sugar.name), say),
         when,
         say(days) if days else "",
         _colour(sugar.colour, say),
-        _own(sugar.extract_dry, "extract" if sugar.extract_dry.unit == "fraction" else "", say),
+        _own(sugar.extract_dry, share, say),
+        sugar.flesh.said if sugar.flesh else "",
         (_own(ferments, "fermentable", say) or f"{say(ferments)} fermentable") if ferments else "",
         f"{say(kit.bitterness)} in {say(kit.volume)}" if kit else "",
         _allergens(sugar.brings),
     )
+
+
+def _sugar_moment(sugar: Sugar) -> str:
+    """Where it goes in; a sugar's whole boil needs no word, and a fruit's does."""
+    if sugar.into_fermenter:
+        return sugar.moment.value if isinstance(sugar.moment, Stage) else Stage.FERMENTER.value
+    return "in the kettle" if sugar.flesh and sugar.moment is Stage.KETTLE else ""
 
 
 def _hop(hop: Hop, say: Say) -> str:

@@ -5,7 +5,8 @@ from dataclasses import replace
 import pytest
 from made_up import BASES, SPECIALS, brewhouse, hop, malt, recipe, value, yeast
 
-from gristbook.model.recipe import Extra, Recipe
+from gristbook.model.extra import Extra
+from gristbook.model.recipe import Recipe
 from gristbook.model.water import AcidUse, SaltUse, Treatment
 from gristbook.problems import Place
 from gristbook.targets.chain import work_out

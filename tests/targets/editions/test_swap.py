@@ -7,8 +7,9 @@ from any_brew import Brew
 from made_up import BASES, SPECIALS, Kind, book, brewhouse, giving, hop, malt, recipe, sugar, value
 
 from gristbook.model.brewhouse import Brewhouse
+from gristbook.model.extra import Extra
 from gristbook.model.moment import BeforeTheEnd, Stage
-from gristbook.model.recipe import Extra, Malt, Recipe
+from gristbook.model.recipe import Malt, Recipe
 from gristbook.problems import Place, Problems
 from gristbook.sheet.value import Value
 from gristbook.site.words import share_words

@@ -8,8 +8,8 @@ from typing import ClassVar
 
 from markupsafe import Markup
 
-from gristbook.model.moment import BeforePackaging, Stage
-from gristbook.model.recipe import Extra
+from gristbook.model.extra import Extra
+from gristbook.model.moment import IN_THE_BEER, BeforePackaging
 from gristbook.sheet.value import Value
 from gristbook.site.band import Band, band
 from gristbook.site.beer.brews import Brew
@@ -159,8 +159,5 @@ def _later(plan: Plan) -> Iterator[Sentence]:
             yield (f"{extra.name} ", *moment_of(extra))
 
 
-AFTER_THE_BOIL = (Stage.YEAST, Stage.FERMENTER, Stage.FERMENTED, Stage.PACKAGING)
-
-
 def _is_late(extra: Extra) -> bool:
-    return isinstance(extra.moment, BeforePackaging) or extra.moment in AFTER_THE_BOIL
+    return isinstance(extra.moment, BeforePackaging) or extra.moment in IN_THE_BEER

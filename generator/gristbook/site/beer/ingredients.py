@@ -5,14 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from gristbook.model.moment import BeforePackaging, BeforeTheEnd, FirstWort, Stand
-from gristbook.model.recipe import Extra, Hop, HoppedKit, Sugar
+from gristbook.model.extra import Extra
+from gristbook.model.moment import BeforePackaging, BeforeTheEnd, FirstWort, Stage, Stand
+from gristbook.model.recipe import Hop, HoppedKit, Sugar
 from gristbook.model.water import Into, Treatment
 from gristbook.sheet.value import Value
 from gristbook.site.amounts import amount, from_to
 from gristbook.site.figures import Part, Sentence
 from gristbook.site.words import capital, counted, grist_words, share_words
 from gristbook.targets.advice.allergens import allergens
+from gristbook.targets.advice.unreckoned import unreckoned
 from gristbook.targets.figures import Plan
 from gristbook.targets.method.mash import A_DROP
 from gristbook.targets.results import Figures, Grist, HopFigures, Pitch, YeastFigures
@@ -56,7 +58,8 @@ class ExtraRow:
 class Ingredients:
     """All that is weighed or poured for one brew; with each yeast, what it brings.
 
-    ``called`` is what the list of all that brings extract is called, ``compared`` how its shares are compared.
+    ``called`` is what the list of all that brings extract is called, ``compared`` how its shares are compared;
+    ``unreckoned`` says what no figure counts.
     """
 
     water: Sentence
@@ -69,6 +72,7 @@ class Ingredients:
     salts: tuple[ExtraRow, ...]
     extras: tuple[ExtraRow, ...]
     allergens: str
+    unreckoned: tuple[Sentence, ...]
 
 
 def ingredients(plan: Plan) -> Ingredients:
@@ -85,6 +89,7 @@ def ingredients(plan: Plan) -> Ingredients:
         tuple(_for_the_water(recipe.water)),
         tuple(ExtraRow(extra_amount(it), it.name, moment_of(it), it.purpose) for it in recipe.extras),
         allergens(plan).words,
+        tuple(unreckoned(plan)),
     )
 
 
@@ -107,8 +112,10 @@ def hop_when(hop: Hop) -> Sentence:
 
 def sugar_time(sugar: Sugar) -> Sentence:
     """When a sugar or an extract goes in."""
-    if sugar.into_fermenter:
-        return "into the fermenter", *((", ", sugar.days, " before packaging") if sugar.days else ())
+    if isinstance(sugar.moment, Stage) and sugar.into_fermenter:
+        return (sugar.moment.value,)
+    if sugar.days is not None:
+        return "into the fermenter, ", sugar.days, " before packaging"
     if sugar.minutes is None:
         return ("from the start of the boil",)
     return ("for the last ", sugar.minutes, " of the boil") if sugar.minutes.number else AT_THE_END
@@ -155,7 +162,11 @@ def _grist(grist: Grist) -> Iterator[GristRow]:
         yield GristRow(line.mass, line.malt.name, note, line.share_by_weight, line.share_by_extract, line.colour)
     for it in grist.sugars:
         sugar = it.sugar
-        yield GristRow(it.mass, sugar.name, sugar_time(sugar), it.share_by_weight, it.share_by_extract, sugar.colour)
+        when: Sentence = sugar_time(sugar)
+        if sugar.flesh is not None:
+            said = f", {sugar.flesh.said}" if sugar.flesh.said else ""
+            when = (*when, f"{said}, with ", it.extract, " of sugar")
+        yield GristRow(it.mass, sugar.name, when, it.share_by_weight, it.share_by_extract, sugar.colour)
 
 
 def _kit(kit: HoppedKit) -> Sentence:

@@ -69,7 +69,7 @@ def _chapter_page(book: Book, part: Part, beers: Sequence[Beer]) -> ChapterPage:
 def _baskets(book: Book, beers: Sequence[Beer], plans: Sequence[Plan]) -> Iterator[Basket]:
     anchors = Anchors("main", "buy", "units")
     yield _basket(book, anchors.take(f"buy {AS_WRITTEN}"), AS_WRITTEN, plans, (), us=book.units == "US")
-    for edition in book.editions:
+    for edition in (it.in_a_book(book.units) for it in book.editions):
         found: list[Plan] = []
         without: list[tuple[str, str]] = []
         for beer in beers:

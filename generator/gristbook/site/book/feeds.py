@@ -18,6 +18,7 @@ from gristbook.targets.advice.against import told
 from gristbook.targets.advice.allergens import allergens
 from gristbook.targets.advice.gas_routes import routes_to_gas
 from gristbook.targets.advice.judgement import judgement
+from gristbook.targets.advice.unreckoned import unreckoned
 from gristbook.targets.batches.results import BatchFigures, Compared
 from gristbook.targets.buying.cost import Need, needs
 from gristbook.targets.figures import Plan
@@ -41,6 +42,7 @@ def figures_json(plan: Plan) -> bytes:
         "bitterness model": plan.bitterness_model,
         "colour model": plan.colour_model,
         "allergens": {"contains": list(brings.names), "unknown in": list(brings.unknown)},
+        "not reckoned": [told(words) for words in unreckoned(plan)],
         "ingredients": [_needed(need) for need in needs(recipe, plan.figures)],
         "figures": {figure: _named(figure, value) for figure, value in plan.sheet.items()},
         "method": [_step(step) for step in steps(plan)],

@@ -16,9 +16,9 @@ from posixpath import dirname, join, normpath
 from urllib.parse import unquote
 
 from gristbook.model.book import Book
-from gristbook.model.paths import TAKEN
+from gristbook.model.paths import BOOK_FOLDERS, TAKEN
 from gristbook.problems import Problems
-from gristbook.reading.names import alike, one_form
+from gristbook.reading.names import DATED, alike, one_form
 from gristbook.site import pages as at
 
 MARK = (
@@ -45,10 +45,15 @@ def own_page(text: str) -> str:
             return at.lesson_path(name)
         case ("pages", name):
             return at.page_path(name)
-        case (recipe, day):
+        case (*_, recipe, day) if DATED.fullmatch(day):
             return at.of_batch(recipe, day).page
         case _:
             return at.of_recipe(parts[-1]).page
+
+
+def _is_recipe(text: str) -> bool:
+    path = PurePosixPath(text)
+    return path.parts[0] not in BOOK_FOLDERS and not DATED.fullmatch(path.stem)
 
 
 def remade(book: Book, made: Mapping[str, bytes], problems: Problems) -> dict[str, bytes]:
@@ -66,7 +71,7 @@ def held(book: Book, made: Mapping[str, bytes], problems: Problems, earlier: Map
     waiting = {
         text: own_page(text)
         for text in book.texts
-        if own_page(text) not in made and text not in unsafe and (text in amiss or (book.broken and "/" not in text))
+        if own_page(text) not in made and text not in unsafe and (text in amiss or (book.broken and _is_recipe(text)))
     }
     pages, names = set(waiting.values()), {alike(path) for path in made}
     broken = _of_broken(book, {*made, *pages})

@@ -87,7 +87,7 @@ def apart(out: Path, book: Path, texts: Iterable[str]) -> None:
     """
     if _within(book, out):
         raise NotOurs(f"{out} holds the book itself; choose a folder that holds nothing else")
-    for name in sorted(BOOK_FOLDERS | {text.removesuffix(".md") for text in texts if "/" not in text}):
+    for name in sorted(BOOK_FOLDERS | {text.partition("/")[0].removesuffix(".md") for text in texts}):
         if _within(out, book / name) or _within(book / name, out):
             raise NotOurs(f"{out} is where the book has its own {name}; choose a folder that holds nothing else")
     here, there = (Path(os.path.abspath(path)) for path in (book, out))

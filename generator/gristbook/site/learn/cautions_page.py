@@ -14,6 +14,7 @@ from gristbook.targets.method.step import Sentence
 
 WHEN: Mapping[str, str] = {
     "starter": "growing a starter",
+    "weigh": "weighing",
     "crush": "crushing the grain",
     "clean": "cleaning",
     "water": "treating the water",

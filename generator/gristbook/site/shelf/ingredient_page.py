@@ -136,7 +136,7 @@ def _page(thing: Stocked, printing: Printing) -> tuple[IngredientPage, Working]:
         numbers=tuple(_numbers(it, Shown(worked, thing.path, thing.path))),
         results=tuple(_results(sheet)),
         uses=tuple(_use(it, brew, size, brew.shown(thing.path)) for brew, size in thing.brews),
-        ranked=it.shelf != "finings",
+        ranked=it.shelf not in ("finings", "fruits"),
         stand_ins=tuple(near),
         stand_ins_from=it.words.get("stand ins from", "from memory") if it.stand_ins else "",
         worksheet=page,

@@ -39,6 +39,13 @@ NUMBERS: Mapping[str, tuple[tuple[str, str], ...]] = {
         ("colour", "colour"),
         ("usual share", "usual share of a grist"),
     ),
+    "fruits": (
+        ("sugar", "sugar"),
+        ("water", "water"),
+        ("acid", "acid"),
+        ("fermentable", "share of the sugar that ferments"),
+        ("stones", "stones, of the whole fruit"),
+    ),
     "extracts": (
         ("extract", "extract of the dry matter"),
         ("moisture", "moisture"),
@@ -92,6 +99,10 @@ def brewers_words(it: Ingredient) -> Iterator[str]:
     words = it.words
     if it.shelf == "malts":
         yield "Its starch has to be mashed." if words["needs mash"] == "yes" else "It may be steeped, without a mash."
+    if it.shelf == "fruits":
+        if words.get("care"):
+            yield words["care"]
+        yield f"Its {words['sour of']} acid makes a beer sourer; the pH of the beer is not reckoned, nor its colour."
     if it.shelf == "yeasts":
         if words.get("flocculation"):
             yield f"Flocculation: {words['flocculation']}."

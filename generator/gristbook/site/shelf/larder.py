@@ -73,7 +73,7 @@ def uses(it: Ingredient, plan: Plan) -> tuple[Sentence, ...]:
     if it.shelf == "malts":
         malts = (line for line in figures.grist.malts if line.malt.name == it.name)
         return tuple((line.mass, ", ", line.share_by_weight, _of(figures.grist)) for line in malts)
-    if it.shelf in ("sugars", "extracts"):
+    if it.shelf in ("sugars", "fruits", "extracts"):
         return (*_dissolved(it, plan), *_priming(it, plan))
     if it.shelf == "hops":
         hops = (line for line in figures.bitterness.hops if line.hop.name == it.name)
@@ -87,7 +87,8 @@ def uses(it: Ingredient, plan: Plan) -> tuple[Sentence, ...]:
 
 def _dissolved(it: Ingredient, plan: Plan) -> Iterator[Sentence]:
     for line in plan.figures.grist.sugars:
-        if line.sugar.pantry_name == it.name and line.sugar.from_malt == (it.shelf == "extracts"):
+        shelf = "extracts" if line.sugar.from_malt else "fruits" if line.sugar.flesh else "sugars"
+        if line.sugar.pantry_name == it.name and shelf == it.shelf:
             hopped = ", hopped, " if line.sugar.label else ", "
             yield line.mass, hopped, line.share_by_weight, f"{_of(plan.figures.grist)}, ", *sugar_time(line.sugar)
 

@@ -15,6 +15,7 @@ from gristbook.site.shelf.larder import Stocked
 SHELVES: tuple[tuple[str, str, tuple[str, ...], str], ...] = (
     ("malts", "Malts and grains", ("malts",), "Each beside the colour that a usual share of it brings to a beer."),
     ("sugars", "Sugars and extracts", ("sugars", "extracts"), ""),
+    ("fruits", "Fruit and juice", ("fruits",), "With the sugar that they hold."),
     ("hops", "Hops", ("hops",), "With the alpha acids that are usual; your packet knows better."),
     ("yeasts", "Yeasts", ("yeasts",), "By families, with the share of the sugar that they seem to take."),
     ("finings", "Finings and spices", ("finings",), ""),
@@ -26,6 +27,7 @@ CHOSEN_BY = {
     "extracts": ("colour", ""),
     "hops": ("alpha", " alpha"),
     "sugars": ("fermentable", " ferments"),
+    "fruits": ("sugar", " sugar"),
 }
 """By the shelf: the figure that one chooses a thing by, and a word after it."""
 

@@ -6,7 +6,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from gristbook.model.brings import Brings
-from gristbook.model.recipe import Extra, Hop, Malt, Sugar, Yeast
+from gristbook.model.extra import Extra
+from gristbook.model.recipe import Hop, Malt, Sugar, Yeast
 from gristbook.model.water import SaltUse
 from gristbook.pantry.pantry import ours
 from gristbook.targets.figures import Plan

@@ -37,6 +37,9 @@ AID = {"scald": "a scald", "splash": "a splash in the eye", "gas": "breathing ga
 
 HOPS_AND_DOGS = "Hops can kill a dog: sweep up what you spill, and keep the spent ones where no dog can reach them."
 
+CARE_HERE = "{care}"
+"""Stands in a row's words for what the pantry says that may hurt in a brew's fruit."""
+
 CAUTIONS: tuple[Caution, ...] = (
     Caution(
         "A starter makes gas and is never sealed: foil laid loosely over it, or an airlock. Boil its wort in a pot "
@@ -196,6 +199,20 @@ CAUTIONS: tuple[Caution, ...] = (
         "Fermenting beer foams up when anything goes into it: leave room, add it slowly, and set a tray underneath.",
         ("feed",),
     ),
+    Caution(
+        "Fruit brings yeasts and bacteria of its own: freeze it first, or hold it at 70 °C for ten minutes, and use "
+        "sound fruit only. A preservative (sorbate, benzoate) stops your yeast: read the label.",
+        ("feed",),
+        when="fruit in the beer",
+    ),
+    Caution(
+        "Pulp floats up in the foam and plugs an airlock, and the vessel bursts: leave a fifth of it free, and lead a "
+        "wide tube into a jar of water.",
+        ("feed",),
+        when="fruit in the beer",
+        short="Pulp plugs an airlock: a wide tube.",
+    ),
+    Caution(f"{CARE_HERE} Use sound fruit only, without mould.", ("weigh",), when="fruit that may hurt"),
     Caution(HOPS_AND_DOGS, ("sparge",), when="first-wort hops"),
     Caution(HOPS_AND_DOGS, ("first-wort", "hops", "stand", "dry-hop")),
     Caution(

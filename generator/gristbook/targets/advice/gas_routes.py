@@ -8,8 +8,9 @@ from math import inf
 
 from gristbook.equations import brew_day, carbonation
 from gristbook.model.batch import Vessel
+from gristbook.model.extra import Extra
 from gristbook.model.moment import Stage
-from gristbook.model.recipe import Extra, Recipe, Sugar, Yeast
+from gristbook.model.recipe import Recipe, Sugar, Yeast
 from gristbook.model.steps import FermentStep
 from gristbook.problems import Place, Severity
 from gristbook.sheet.arithmetic import sum_of
@@ -22,7 +23,7 @@ from gristbook.targets.beer.finished import LAST, diastatic, in_the_beer, warm_s
 from gristbook.targets.beer.packaging import gas_with
 from gristbook.targets.conventions import PRACTICE, WARMEST_STORAGE
 from gristbook.targets.figures import Plan
-from gristbook.targets.method.step import Kind, kept_in, say, spoken
+from gristbook.targets.method.step import Kind, kept_in, names, say, spoken
 
 QUICKEST: tuple[tuple[float, float], ...] = ((28.0, 2.0), (15.0, 4.0), (-inf, 7.0))
 """From this warmth on (°C), the fewest days in which any usual beer ferments out (common practice, no source)."""
@@ -95,13 +96,18 @@ def _ferments(plan: Plan) -> Iterator[Met]:
 def _fed(plan: Plan) -> Iterator[Met]:
     """Each sugar that is put into the beer, with the days that it has."""
     recipe = plan.recipe
-    sweet = [it for it in recipe.sugars if it.into_fermenter and it.attenuation.number > 0]
+    sweet = [it for it in _sweet(recipe) if it.moment is not Stage.PACKAGING]
     fruit = [it for it in in_the_beer(recipe) if is_sweet(it.name) and it.moment is not Stage.FERMENTED]
     lines: list[Sugar | Extra] = [*sweet, *fruit]
     for it in lines:
         days = _warm(it.days if isinstance(it, Sugar) else _last_days(it), recipe)
         if days is not None:
             yield Met(days, it.place, spoken(it.name), *SUGAR_DAYS)
+
+
+def _sweet(recipe: Recipe) -> list[Sugar]:
+    """Sugar and fruit that join after the boil, and ferment."""
+    return [it for it in recipe.sugars if it.into_fermenter and it.attenuation.number > 0]
 
 
 def _warm(last: Value | None, recipe: Recipe) -> Value | None:
@@ -208,6 +214,9 @@ def routes_to_gas(plan: Plan) -> Iterator[Against]:
     for route in ROUTES:
         yield from route.against(plan)
     yield from _second_yeasts(plan.recipe)
+    yield from _ferments_in_glass(plan)
+    for sugar in _sweet(plan.recipe):
+        yield from _second_life(sugar)
     for extra in plan.recipe.extras:
         yield from _eaten(extra, plan)
         yield from _second_life(extra)
@@ -245,12 +254,32 @@ def _eaten(extra: Extra, plan: Plan) -> Iterator[Against]:
     yield Against(severity, extra.place, words, ("finished", "bottle"), "It may go on to the driest: wait.", MEMORY)
 
 
-def _second_life(extra: Extra) -> Iterator[Against]:
+def _ferments_in_glass(plan: Plan) -> Iterator[Against]:
+    """Fruit that joins as the beer is packaged: the gas that its sugar makes in there, at the most."""
+    late = [it for it in _sweet(plan.recipe) if it.moment is Stage.PACKAGING]
+    packaging = plan.figures.packaging
+    if not late or packaging is None or packaging.fruit_gas is None:
+        return
+    most = packaging.residual.number + packaging.fruit_gas.high
+    gas = max(most, packaging.volumes.number) if not in_keg(plan) else packaging.volumes.high + packaging.fruit_gas.high
+    found = beyond(gas, WARMEST_STORAGE.number, _vessel(plan), late[0].place)
+    words = say(
+        "The sugar of {it} makes {gas} of gas once it is packaged, less or more as the fruit is: priming is weighed "
+        "for the rest.",
+        it=names(it.name for it in late),
+        gas=packaging.fruit_gas,
+    )
+    severity = found.severity if found else Severity.WARNING
+    kinds: tuple[Kind, ...] = ("prime", "bottle", "keg")
+    yield Against(severity, late[0].place, words, kinds, "Fruit ferments in there: heavy bottles.")
+
+
+def _second_life(extra: Extra | Sugar) -> Iterator[Against]:
     """A yeast that joins when the first has done, or sugar that does."""
-    if extra.moment is Stage.FERMENTED and is_sweet(extra.name):
+    if extra.moment is Stage.FERMENTED and (isinstance(extra, Sugar) or is_sweet(extra.name)):
         words = f"The fermentation starts again with {spoken(extra.name)}: give it a week, and take two readings more."
         yield Against(Severity.WARNING, extra.place, (words,), ("feed",), "Sugar late: two readings after it.")
-    elif _last_days(extra) is not None and is_alive(extra.name):
+    elif isinstance(extra, Extra) and _last_days(extra) is not None and is_alive(extra.name):
         words = f"What the first yeast left may be fermented for weeks by {spoken(extra.name)}: {IN_HEAVY}"
         yield Against(Severity.WARNING, extra.place, (words,), ("finished", "bottle"), "A second yeast: heavy bottles.")
 

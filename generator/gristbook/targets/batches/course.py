@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import datetime, time, timedelta
 from math import inf, isnan
 
+from gristbook.equations.gravity import gravity_from_plato
 from gristbook.model.batch import Log
 from gristbook.sheet.value import Value, given
 from gristbook.targets.advice.gas_words import eats_on
@@ -63,13 +64,20 @@ def _curve(bench: Bench, log: Log) -> Curve | None:
     count = len(log.times)
     if not count:
         return None
-    stride = -(-count // CURVE_POINTS)
+    stride, gravities = -(-count // CURVE_POINTS), _in_sg(log)
     kept = sorted({*range(0, count, stride), count - 1})
     return Curve(
         tuple(bench.days(log.times[i]) for i in kept),
-        tuple(log.gravities[i] for i in kept),
+        tuple(gravities[i] for i in kept),
         tuple(log.temperatures[i] for i in kept),
     )
+
+
+def _in_sg(log: Log) -> tuple[float, ...]:
+    """The log's gravities (SG), also where its instrument wrote °P."""
+    if log.scale == "SG":
+        return log.gravities
+    return tuple(read if isnan(read) else gravity_from_plato(extract=read) for read in log.gravities)
 
 
 def _stability(bench: Bench, moments: tuple[MomentFigures, ...]) -> Stability:
@@ -150,7 +158,7 @@ def _logged(bench: Bench, apart: float) -> Iterator[Look]:
         return
     rows = [
         (when, sg, degrees)
-        for when, sg, degrees in zip(log.times, log.gravities, log.temperatures, strict=True)
+        for when, sg, degrees in zip(log.times, _in_sg(log), log.temperatures, strict=True)
         if not isnan(sg) and when.date().isoformat() <= bench.last_day
     ]
     usual = _usual_heat(bench, [degrees for _, _, degrees in rows if not isnan(degrees)])

@@ -7,6 +7,7 @@ from gristbook.model.recipe import Recipe, Sugar, Yeast
 from gristbook.model.steps import MashStep
 from gristbook.pantry.doubts import usual
 from gristbook.refusal import Refusal
+from gristbook.sheet.arithmetic import sum_of
 from gristbook.sheet.value import Value, apply, as_it_comes
 from gristbook.targets.beer.serving import degree_of_fermentation, strengths
 from gristbook.targets.conventions import carried_out
@@ -43,7 +44,20 @@ def fermentation(recipe: Recipe, grist: Grist, wort: Wort, volumes: Volumes) -> 
         abv,
         degree_of_fermentation(wort, rest),
         strengths(wort, final, apparent, abv),
+        _fruit_acid(grist, volumes),
     )
+
+
+def _fruit_acid(grist: Grist, volumes: Volumes) -> Value | None:
+    """Acid that fruit brings, in a litre of the beer; what stays in the kettle takes no share of it."""
+    acids = tuple(
+        (line.mass * line.sugar.flesh.acid).called(f"acid of {line.sugar.name}")
+        for line in grist.sugars
+        if line.sugar.flesh is not None
+    )
+    if not acids:
+        return None
+    return (sum_of(acids, "acid of the fruit").told_in("g") / volumes.fermenting).called("acid of the fruit")
 
 
 def hungriest(yeasts: tuple[Yeast, ...]) -> Yeast:

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from math import inf
 
-from gristbook.model.moment import BeforePackaging, Stage
-from gristbook.model.recipe import Extra, Recipe, Yeast
+from gristbook.model.extra import Extra
+from gristbook.model.moment import IN_THE_BEER, BeforePackaging, Stage
+from gristbook.model.recipe import Recipe, Yeast
 from gristbook.model.steps import FermentStep
 from gristbook.sheet.value import Value
 from gristbook.targets.advice.gas_words import eats_on
@@ -19,8 +20,6 @@ APART = practice(STEADY_FOR_DAYS, "d", "time between two readings")
 LONG_APART = practice(STEADY_FOR_WEEKS, "d", "time between two readings, where the yeast may go on for weeks")
 
 LAST = (Stage.FERMENTED, Stage.PACKAGING)
-IN_THE_BEER = (Stage.YEAST, Stage.FERMENTER, *LAST)
-"""Stages after the boil, which stops whatever is alive and every enzyme."""
 
 
 def warm_steps(recipe: Recipe) -> tuple[FermentStep, ...]:

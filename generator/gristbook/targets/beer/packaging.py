@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from gristbook.equations import alcohol, atoms, attenuation, carbonation, pressure
 from gristbook.equations import extract as potential
+from gristbook.model.moment import Stage
 from gristbook.model.packing import Carbonation, PrimingSugar
 from gristbook.model.recipe import Recipe
 from gristbook.model.steps import FermentStep
@@ -28,11 +29,13 @@ from gristbook.targets.conventions import (
     carried_out,
     within,
 )
-from gristbook.targets.results import Fermentation, Packaging, Volumes
+from gristbook.targets.results import Fermentation, Grist, Packaging, Volumes
 
 
-def packaging(recipe: Recipe, volumes: Volumes, fermentation: Fermentation) -> Packaging | None:
+def packaging(recipe: Recipe, grist: Grist, volumes: Volumes, fermentation: Fermentation) -> Packaging | None:
     """Gas, priming and pressure; `None` where the recipe says nothing of carbonation.
+
+    Fruit that goes in with the priming sugar primes, too: there is so much less of the sugar.
 
     Raises
     ------
@@ -51,7 +54,9 @@ def packaging(recipe: Recipe, volumes: Volumes, fermentation: Fermentation) -> P
         label = "gas left from fermentation under pressure"
         residual = apply(carbonation.gas_under_pressure, label, residual=residual, pressure=warmest.pressure)
     keg = wanted.sugar is None
-    sugar, added, gas = _priming(wanted, residual, volumes.packaged)
+    of_fruit = _gas_of_fruit(grist, volumes)
+    held = residual if of_fruit is None else sum_of((residual, of_fruit), "gas that the beer holds and the fruit makes")
+    sugar, added, gas = _priming(wanted, held, volumes.packaged)
     label = f"{'keg' if keg else 'bottle'} pressure in warm storage"
     warm = apply(pressure.gauge_pressure, label, volumes=gas, temperature=WARMEST_STORAGE)
     unfinished, pressure_then = (None, None) if keg else _unfinished(gas)
@@ -62,6 +67,7 @@ def packaging(recipe: Recipe, volumes: Volumes, fermentation: Fermentation) -> P
     return Packaging(
         gas,
         residual,
+        of_fruit,
         sugar,
         (sugar / volumes.packaged).called("priming sugar a litre") if sugar is not None else None,
         added,
@@ -84,6 +90,25 @@ def _fresh_yeast(recipe: Recipe, fermentation: Fermentation, volumes: Volumes) -
     if fermentation.abv.number < STRONG_ABV and not long_cold(recipe):
         return None
     return settled((FRESH_YEAST * volumes.packaged).called("fresh yeast for the bottles"))
+
+
+def _gas_of_fruit(grist: Grist, volumes: Volumes) -> Value | None:
+    """Gas from fruit that goes in as the beer is packaged (its sugar is glucose and fructose)."""
+    sugars = [
+        (line.extract * line.sugar.attenuation).told_in("g").called(f"sugar of {line.sugar.name} that ferments")
+        for line in grist.sugars
+        if line.sugar.moment is Stage.PACKAGING
+    ]
+    if not sugars:
+        return None
+    glucose = {"molecules": 2.0, "molar_mass": atoms.molar_mass("C6H12O6")}
+    return apply(
+        carbonation.gas_from_priming,
+        "gas from the fruit",
+        sugar_g=sum_of(sugars, "sugar of the fruit that ferments"),
+        beer_l=volumes.packaged,
+        carbon_dioxide_yield=apply(carbonation.carbon_dioxide_yield, "gas from the sugar of the fruit", **glucose),
+    )
 
 
 PRIMING_FERMENTS = {"share of the priming sugar that ferments": "priming ferments"}
@@ -146,7 +171,8 @@ def priming_sugars(packaging: Packaging, beer_l: Value) -> Iterator[tuple[str, f
     for sugar in ours("sugars").records:
         if sugar.formula:
             of = PrimingSugar(sugar.name, sugar.sold_as or sugar.name, sugar.formula)
-            more = {"target": packaging.volumes.number, "residual": packaging.residual.number}
+            fruit = packaging.fruit_gas.number if packaging.fruit_gas is not None else 0.0
+            more = {"target": packaging.volumes.number, "residual": packaging.residual.number + fruit}
             each = yields(of)[0].number
             yield of.called, carbonation.priming_sugar(**more, beer_l=beer_l.number, carbon_dioxide_yield=each)
 

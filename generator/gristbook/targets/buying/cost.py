@@ -17,7 +17,16 @@ from gristbook.targets.water.chemistry import mix
 
 SOLD: Mapping[str, str] = {"kg": "kg", "g": "kg", "L": "L", "mL": "L", "packs": "packs", "pieces": "pieces"}
 """By the unit of an amount: what its price is for."""
-SECTIONS = ("Malt", "Malt extract", "Sugar", "Hops", "Yeast", "Water, salts and acids", "Finings and spices")
+SECTIONS = (
+    "Malt",
+    "Malt extract",
+    "Sugar",
+    "Fruit and juice",
+    "Hops",
+    "Yeast",
+    "Water, salts and acids",
+    "Finings and spices",
+)
 """The parts of a shopping list, in its order."""
 
 
@@ -75,7 +84,8 @@ def needs(recipe: Recipe, figures: Figures) -> Iterator[Need]:
     for malt in figures.grist.malts:
         yield Need("Malt", malt.malt.name, malt.mass, malt.malt.name)
     for item in figures.grist.sugars:
-        section, sugar = "Malt extract" if item.sugar.from_malt else "Sugar", item.sugar
+        sugar = item.sugar
+        section = "Malt extract" if sugar.from_malt else "Fruit and juice" if sugar.flesh else "Sugar"
         name = f"{sugar.name} ({sugar.label})" if sugar.label else sugar.name
         yield Need(section, name, item.mass, sugar.pantry_name)
     for hop in figures.bitterness.hops:

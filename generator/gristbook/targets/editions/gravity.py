@@ -14,9 +14,9 @@ from gristbook.sheet.value import Value, apply, given, number, settled
 from gristbook.targets.editions.pot import SYRUP, boiled, late_l
 from gristbook.targets.results import Grist
 from gristbook.targets.wort.efficiency import by_conversion, by_load
-from gristbook.targets.wort.grist import Weights, yield_of
+from gristbook.targets.wort.grist import Weights, weight_of, yield_of
 from gristbook.targets.wort.roles import role
-from gristbook.targets.wort.volumes import planned_end_of_boil, planned_start
+from gristbook.targets.wort.volumes import planned_end_of_boil, planned_start, with_pulp
 
 ROUNDS = 400
 """Weight, efficiency and pot settle each other: as a rule in ten rounds, in a crammed bag in some hundred."""
@@ -51,8 +51,8 @@ def extract_first(recipe: Recipe) -> Chooser:
 
 
 def everything(item: Malt | Sugar) -> bool:
-    """A grist of percentages gives way as a whole, so that its shares stay."""
-    return True
+    """A grist of percentages gives way as a whole, so that its shares stay; fruit is no part of it."""
+    return isinstance(item, Malt) or item.flesh is None
 
 
 def items(recipe: Recipe) -> tuple[Malt | Sugar, ...]:
@@ -88,7 +88,7 @@ def weighed(recipe: Recipe, brewhouse: Brewhouse, aim: Aim) -> Recipe:
     Refusal
         No weights do; the words say which bound they met.
     """
-    brewhouse = by_conversion(brewhouse)
+    brewhouse = with_pulp(by_conversion(brewhouse), recipe)
     found = _settled_in(recipe, brewhouse, aim)
     trial, rest = found.trial, found.needed
     giving = [item for item in items(trial) if aim.gives_way(item)]
@@ -102,8 +102,8 @@ def weighed(recipe: Recipe, brewhouse: Brewhouse, aim: Aim) -> Recipe:
     if found.fixed:
         label, left = "extract left for what gives way", "what is left for the base malt"
         rest = less(rest, *found.fixed, left=left, some=True, label=label)
-    whole = sum(_mass(item).number for item in giving)
-    shares = tuple(_mass(item).number / whole for item in giving)
+    whole = sum(weight_of(item).number for item in giving)
+    shares = tuple(weight_of(item).number / whole for item in giving)
     label = "weight of what gives way"
     grist = apply(extract.grist_mass, label, extract_kg=rest, shares=shares, yields=found.yields)
     solved = {
@@ -131,11 +131,11 @@ def _extract(item: Malt | Sugar) -> bool:
 
 
 def _dissolves(item: Malt | Sugar) -> bool:
-    return isinstance(item, Sugar) and not item.into_fermenter
+    return isinstance(item, Sugar) and not item.into_fermenter and item.flesh is None
 
 
 def _boiled(item: Malt | Sugar) -> bool:
-    return isinstance(item, Malt) or not item.into_fermenter
+    return isinstance(item, Malt) or _dissolves(item)
 
 
 @dataclass(frozen=True, slots=True)
@@ -158,7 +158,7 @@ def _balance(trial: Recipe, brewhouse: Brewhouse, aim: Aim) -> _Balance:
     late = late_l(trial)
     end = planned_end_of_boil(trial, brewhouse, late)
     start = planned_start(trial, brewhouse, end, late)
-    weights = Weights(tuple(_mass(malt) for malt in trial.malts), tuple(_mass(sugar) for sugar in trial.sugars))
+    weights = Weights(tuple(weight_of(malt) for malt in trial.malts), tuple(weight_of(sugar) for sugar in trial.sugars))
     efficiency = by_load(trial, brewhouse, weights, start).mash
     yields = [(item, yield_of(item, brewhouse, efficiency)) for item in items(trial)]
     return _Balance(
@@ -173,7 +173,9 @@ def _balance(trial: Recipe, brewhouse: Brewhouse, aim: Aim) -> _Balance:
             left_in_kettle_l=brewhouse.left_in_kettle,
         ),
         tuple(
-            (_mass(item) * share).called(f"extract of {item.name}") for item, share in yields if not aim.gives_way(item)
+            (weight_of(item) * share).called(f"extract of {item.name}")
+            for item, share in yields
+            if not aim.gives_way(item)
         ),
         tuple(share for item, share in yields if aim.gives_way(item)),
     )
@@ -214,7 +216,7 @@ def _factor(found: _Balance, aim: Aim) -> float:
     needed, fixed = found.needed.number, sum(part.number for part in found.fixed)
     if not giving and fixed > 0:
         return fixed / needed
-    brought = sum(_mass(item).number * number(share) for item, share in zip(giving, found.yields, strict=True))
+    brought = sum(weight_of(item).number * number(share) for item, share in zip(giving, found.yields, strict=True))
     if needed <= fixed:
         names = " and ".join(item.name for item in giving)
         raise Refusal(
@@ -229,10 +231,4 @@ def _factor(found: _Balance, aim: Aim) -> float:
 def _times(factor: float, item: Malt | Sugar, aim: Aim) -> Value | None:
     if not aim.gives_way(item):
         return item.mass
-    return given(factor * _mass(item).number, "kg", f"weight of {item.name}, found in rounds", words=IN_ROUNDS)
-
-
-def _mass(item: Malt | Sugar) -> Value:
-    if item.mass is None:
-        raise Refusal(f"{item.name} has no weight")
-    return item.mass
+    return given(factor * weight_of(item).number, "kg", f"weight of {item.name}, found in rounds", words=IN_ROUNDS)

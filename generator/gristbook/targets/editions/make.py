@@ -115,6 +115,7 @@ def wanted(plan: Plan, book: Book) -> tuple[Edition, ...]:
 
 def make(plan: Plan, edition: Edition, book: Book) -> MadeEdition | RefusedEdition:
     """One edition of a recipe, or the reason why there is none."""
+    edition = edition.in_a_book(book.units)
     try:
         return _made(plan, edition, book)
     except Refusal as refusal:

@@ -6,7 +6,8 @@ from collections.abc import Mapping
 from dataclasses import replace
 from typing import TypeAlias
 
-from gristbook.model.recipe import Extra, Recipe
+from gristbook.model.extra import Extra
+from gristbook.model.recipe import Recipe
 from gristbook.sheet.arithmetic import in_steps
 from gristbook.sheet.value import Value, constant, given, settled
 from gristbook.targets.editions.gravity import items, masses, reweighed

@@ -10,9 +10,10 @@ from __future__ import annotations
 from dataclasses import replace
 
 from gristbook.model.brewhouse import Brewhouse
+from gristbook.model.extra import Extra
 from gristbook.model.moment import BeforePackaging
 from gristbook.model.packing import Carbonation
-from gristbook.model.recipe import Extra, Recipe
+from gristbook.model.recipe import Recipe
 from gristbook.model.water import Treatment
 from gristbook.refusal import Refusal
 from gristbook.sheet.value import Value, settled
@@ -66,7 +67,8 @@ def sized(
         raise Refusal(f"{refusal}{would_do(home, batch, tins)}") from refusal
     said = said_of(home, batch, recipe, tins)
     if shares and recipe.kettle is None:
-        recipe = replace(recipe, original_gravity=home.original_gravity, malts=home.malts, sugars=home.sugars)
+        sugars = tuple(new if new.flesh else old for new, old in zip(recipe.sugars, home.sugars, strict=True))
+        recipe = replace(recipe, original_gravity=home.original_gravity, malts=home.malts, sugars=sugars)
     figures = work_out(recipe, brewhouse, plan.bitterness_model, plan.colour_model)
     recipe, drifted = hopped(recipe, figures, plan, brewhouse)
     notes = (*said, *drifted)

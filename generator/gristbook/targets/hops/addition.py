@@ -14,7 +14,7 @@ from gristbook.sheet.value import Value, apply, settled
 from gristbook.targets.conventions import AIRTIGHT, AS_PUBLISHED, FIRST_WORT
 from gristbook.targets.hops.boil_gravity import Boil, boil_gravity
 from gristbook.targets.models import BITTERNESS, BY_THE_CLOCK, NEEDS_ALTITUDE, WHOLE_HOPS
-from gristbook.targets.wort.volumes import boils_at, thinned
+from gristbook.targets.wort.volumes import boils_at, is_thinned, thinned
 
 
 @dataclass(frozen=True, slots=True)
@@ -144,9 +144,9 @@ def weight_for(it: Addition, utilisation: Value | None, boil: Boil) -> Value:
     if hop.bitterness is None:
         raise Refusal(f"{hop.name} has neither a weight nor a bitterness to reach")
     spread_over = volumes.end_of_boil
-    if volumes.top_up is not None:
+    if is_thinned(volumes):
         leaves = less(spread_over, volumes.left_in_kettle, left="the wort that leaves the kettle", some=True)
-        whole = volumes.into_fermenter * (spread_over / leaves)
+        whole = volumes.fermenting * (spread_over / leaves)
         spread_over = whole.called("kettle wort that the whole bitterness would fill")
     return settled(
         apply(

@@ -113,7 +113,7 @@ def _by_any(after: Mapping[str, _Used], model: str) -> tuple[HopFigures, ...]:
 def _kit(kit: HoppedKit, boil: Boil) -> KitFigures:
     iso = (kit.bitterness * kit.volume).called(f"iso-alpha acids of {kit.name}")
     label = f"bitterness of {kit.name}"
-    return KitFigures(kit, apply(hopping.bitterness, label, iso_alpha_mg=iso, wort_l=boil.volumes.into_fermenter))
+    return KitFigures(kit, apply(hopping.bitterness, label, iso_alpha_mg=iso, wort_l=boil.volumes.fermenting))
 
 
 def _total(label: str, lines: Iterable[HopFigures | KitFigures]) -> Value:
@@ -132,7 +132,7 @@ def _late_hops(hops: tuple[HopFigures, ...], boil: Boil) -> Value | None:
     late = tuple(line.mass for line in hops if goes_late(line.hop))
     if not late:
         return None
-    return (sum_of(late, "late and dry hops by weight") / boil.volumes.into_fermenter).called("late and dry hops")
+    return (sum_of(late, "late and dry hops by weight") / boil.volumes.fermenting).called("late and dry hops")
 
 
 def _gain_in_stand(lines: tuple[_Weighed, ...], hops: tuple[HopFigures, ...], boil: Boil, model: str) -> Value | None:

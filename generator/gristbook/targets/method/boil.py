@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from gristbook.model.extra import Extra
 from gristbook.model.moment import BeforePackaging, BeforeTheEnd, Stand
-from gristbook.model.recipe import Extra
 from gristbook.sheet.value import Value, constant
 from gristbook.targets.conventions import practice
 from gristbook.targets.figures import Plan

@@ -17,6 +17,7 @@ from gristbook.targets.method.step import (
     measured,
     names,
     spoken,
+    weighed,
 )
 
 COOL_ENOUGH = practice(30.0, "°C", "wort that goes into a fermenter")
@@ -105,7 +106,16 @@ def _pitch(plan: Plan) -> Iterator[Draft]:
         heat=pitching_heat(plan),
         yeast=listed([_yeast(line.amount, line.yeast.name) for line in pitch.yeasts]),
         cells=pitch.cells,
-        them=listed([measured(extra) for extra in at_stage(plan.recipe, Stage.YEAST)]),
+        them=listed(
+            [
+                *(
+                    weighed(it.mass, it.sugar.name)
+                    for it in plan.figures.grist.sugars
+                    if it.sugar.moment is Stage.YEAST
+                ),
+                *(measured(extra) for extra in at_stage(plan.recipe, Stage.YEAST)),
+            ]
+        ),
     )
 
 

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping
 from math import inf
 
 from gristbook.model.moment import BeforePackaging, Stage
+from gristbook.model.recipe import Sugar
 from gristbook.model.steps import FermentStep, FermentWay
 from gristbook.sheet.value import Value, given, number
 from gristbook.targets.beer.finished import apart, warm_steps
@@ -28,7 +29,8 @@ def ferment_steps(plan: Plan) -> Iterator[Draft]:
     """The steps from the closed fermenter to two readings that agree, once before it is cooled and once after."""
     first, *later = plan.recipe.ferment or (None,)
     yield _first(plan, first)
-    yield from _fed(plan, None)
+    yield from _fed(plan, Stage.FERMENTER)
+    yield from _fed(plan, Stage.FERMENTED)
     kept_warm = len(warm_steps(plan.recipe))
     to_go = sum(step.days.number for step in later if step is not None)
     times = sorted(_times(plan), reverse=True)
@@ -126,8 +128,12 @@ def _times(plan: Plan) -> set[float]:
     return {it.number for it in days if it is not None}
 
 
+def _days(sugar: Sugar) -> float | None:
+    return sugar.days.number if sugar.days else None
+
+
 def _untimed(plan: Plan) -> list[str]:
-    return [sugar.name for sugar in plan.recipe.sugars if sugar.into_fermenter and sugar.days is None]
+    return [sugar.name for sugar in plan.recipe.sugars if sugar.moment in (Stage.FERMENTER, Stage.FERMENTED)]
 
 
 def _names_at(plan: Plan, days: float) -> list[str]:
@@ -143,28 +149,28 @@ def _added(plan: Plan, days: float) -> Iterator[Draft]:
     yield from _dry_hops(plan, days)
 
 
-def _fed(plan: Plan, days: float | None) -> Iterator[Draft]:
-    """What goes into the fermenting beer, so many days before packaging, or when nobody says."""
-    sugars = [
-        line
-        for line in plan.figures.grist.sugars
-        if line.sugar.into_fermenter and (line.sugar.days.number if line.sugar.days else None) == days
-    ]
-    extras = at_stage(plan.recipe, Stage.FERMENTER) if days is None else []
-    if not sugars and not extras:
+def _fed(plan: Plan, when: Stage | float) -> Iterator[Draft]:
+    """What goes into the fermenting beer at a stage, or so many days before packaging."""
+    lines = [line for line in plan.figures.grist.sugars if when in (line.sugar.moment, _days(line.sugar))]
+    sugars, fruit = ([it for it in lines if (it.sugar.flesh is None) == plain] for plain in (True, False))
+    extras = at_stage(plan.recipe, Stage.FERMENTER) if when is Stage.FERMENTER else []
+    if not lines and not extras:
         return
-    when = next((line.sugar.days for line in sugars), None)
+    begins = {
+        Stage.FERMENTER: "Wait until the first rush is over and the foam begins to fall.",
+        Stage.FERMENTED: "Wait until the beer has gone quiet and its gravity stands still.",
+    }
     yield sanitised("a jug, a spoon and the rim of the fermenter")
     yield draft(
         "feed",
-        f"Add the {names([*(line.sugar.name for line in sugars), *(extra.name for extra in extras)])}",
-        "Do it {days} before you mean to package it, and no later."
-        if when is not None
-        else "Wait until the first rush is over and the foam begins to fall.",
+        f"Add the {names([*(line.sugar.name for line in lines), *(extra.name for extra in extras)])}",
+        begins[when] if isinstance(when, Stage) else "Do it {days} before you mean to package it, and no later.",
         "Loosen {sugar} in a little boiled water, let it cool to the beer's own heat, and pour it in.",
+        "Put in {fruit}, thawed, clean and at the beer's own heat, and close the lid at once.",
         "Add {extras}.",
-        days=when,
+        days=next((line.sugar.days for line in lines), None),
         sugar=listed([weighed(line.mass, line.sugar.name) for line in sugars]),
+        fruit=listed([weighed(line.mass, line.sugar.name) for line in fruit]),
         extras=listed([measured(extra) for extra in extras]),
     )
 

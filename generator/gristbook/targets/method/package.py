@@ -12,7 +12,7 @@ from gristbook.targets.beer.packaging import in_the_bottle
 from gristbook.targets.conventions import practice
 from gristbook.targets.figures import Plan
 from gristbook.targets.method.cellar import sanitised
-from gristbook.targets.method.step import Draft, Sentence, at_stage, draft, listed, measured, spoken
+from gristbook.targets.method.step import Draft, Sentence, at_stage, draft, listed, measured, spoken, weighed
 from gristbook.targets.results import Packaging
 
 WARM_C = practice(20.0, "°C", "bottles while they take up their gas")
@@ -125,4 +125,10 @@ def _keg(plan: Plan, packaging: Packaging) -> Iterator[Draft]:
 
 
 def _at_packaging(plan: Plan) -> Sentence:
-    return listed([measured(extra) for extra in at_stage(plan.recipe, Stage.PACKAGING)])
+    sweet = [line for line in plan.figures.grist.sugars if line.sugar.moment is Stage.PACKAGING]
+    return listed(
+        [
+            *(weighed(line.mass, line.sugar.name) for line in sweet),
+            *(measured(extra) for extra in at_stage(plan.recipe, Stage.PACKAGING)),
+        ]
+    )

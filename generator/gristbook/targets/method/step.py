@@ -7,8 +7,9 @@ from dataclasses import dataclass
 from string import Formatter
 from typing import Literal, NamedTuple, TypeAlias
 
+from gristbook.model.extra import Extra
 from gristbook.model.moment import BeforePackaging, BeforeTheEnd, HopUse, Moment, Stage
-from gristbook.model.recipe import Extra, Recipe
+from gristbook.model.recipe import Recipe
 from gristbook.pantry.pantry import ours
 from gristbook.sheet.value import Value
 
@@ -122,7 +123,7 @@ _KITCHEN = {
 }
 """Names of the pantry that no shop puts on a bag, with the one that it does."""
 
-_PLAIN = frozenset(_PLAIN_WORDS.split())
+_PLAIN = frozenset(_PLAIN_WORDS.split()) | {it.name.split()[0].lower() for it in ours("fruits").records}
 """First words of the pantry's names that are no proper nouns, so that they lose their capital within a sentence."""
 
 

@@ -11,6 +11,7 @@ from gristbook.model.recipe import Malt
 from gristbook.model.water import AcidUse
 from gristbook.sheet.arithmetic import sum_of
 from gristbook.sheet.value import Value, apply, number
+from gristbook.targets.conventions import within
 from gristbook.targets.results import Grist, Mash
 from gristbook.targets.water.results import Mend
 from gristbook.targets.water.rows import (
@@ -32,6 +33,9 @@ from gristbook.targets.water.rows import (
 LACTIC, PHOSPHORIC = "C3H6O3", "H3PO4"
 
 
+BEYOND_ITS_MALTS = {"pH of the mash, beyond its malts": "mash pH"}
+
+
 @dataclass(frozen=True, slots=True)
 class Balance:
     """The balance of acids in a mash: base malt by its own pH, caramel and roast by the acid that they bring."""
@@ -44,12 +48,13 @@ class Balance:
         """The pH of the mash; `None` without any base malt to hold it."""
         if not self._lines(False):
             return None
-        return apply(mash_ph.mash_ph, "pH of the mash", **self._grist(), acid_meq=acid_meq)
+        return within(apply(mash_ph.mash_ph, "pH of the mash", **self._grist(), acid_meq=acid_meq), BEYOND_ITS_MALTS)
 
     def by_model(self, ph: Value, acid_meq: Value | float) -> tuple[tuple[str, Value], ...]:
         """The pH by the balance, and by what others found that residual alkalinity does to a mash."""
         parts = {**self._grist(), "residual_alkalinity_meq": 0.0}
         distilled = apply(mash_ph.mash_ph, "pH of the mash in distilled water", **parts, acid_meq=acid_meq)
+        distilled = within(distilled, BEYOND_ITS_MALTS)
         kolbach = apply(
             mash_ph.mash_ph_shift_kolbach, "shift of pH after Kolbach 1953", residual_alkalinity=self.residual
         )

@@ -23,7 +23,7 @@ def colour(grist: Grist, volumes: Volumes, model: str) -> Colour:
     units = thinned(in_kettle, volumes, "malt colour of the beer")
     if later:
         units = sum_of(
-            (units, _units(later, volumes.into_fermenter, "malt colour of the late sugar")), "malt colour of the beer"
+            (units, _units(later, volumes.fermenting, "malt colour of the late sugar")), "malt colour of the beer"
         )
     after = {
         name: within(apply(equation, f"colour after {name.title()}", colour=units), ABOUT_THE_MODEL)

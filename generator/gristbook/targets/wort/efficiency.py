@@ -15,7 +15,16 @@ from gristbook.refusal import Refusal
 from gristbook.sheet.arithmetic import less, share_of, sum_of
 from gristbook.sheet.value import Value, apply, given, number, settled
 from gristbook.targets.conventions import BASE_MALT, GRAIN_ROOM, MOST_CONVERTED, USUAL_BOIL
-from gristbook.targets.wort.grist import Efficiency, Weights, as_gravity, as_weighed, wanted_gravity, yield_of
+from gristbook.targets.wort.grist import (
+    Efficiency,
+    Weights,
+    as_gravity,
+    as_weighed,
+    fruit_in_kettle,
+    wanted_gravity,
+    weight_of,
+    yield_of,
+)
 from gristbook.targets.wort.infusions import in_the_mash
 from gristbook.targets.wort.small_mash import THICKNESS, is_small
 from gristbook.targets.wort.volumes import early_room
@@ -110,18 +119,21 @@ def for_shares(recipe: Recipe, brewhouse: Brewhouse, end_of_boil: Value, start: 
         end_of_boil_l=end_of_boil.number,
         left_in_kettle_l=brewhouse.left_in_kettle.number,
     )
+    needed -= sum(it.number for it in fruit_in_kettle(recipe))
     items: tuple[Malt | Sugar, ...] = (*recipe.malts, *recipe.sugars)
-    shares = tuple(item.share.number for item in items if item.share is not None)
+    shared = [(item, item.share.number) for item in items if item.share is not None]
 
     def weighed(efficiency: Value) -> float:
-        brought = tuple(number(yield_of(item, brewhouse, efficiency)) for item in items)
-        return extract.grist_mass(extract_kg=needed, shares=shares, yields=brought)
+        brought = tuple(number(yield_of(item, brewhouse, efficiency)) for item, _ in shared)
+        return extract.grist_mass(extract_kg=needed, shares=tuple(share for _, share in shared), yields=brought)
 
     whole = weighed(brewhouse.conversion)
     for _ in range(ROUNDS):
         masses = [
-            given(whole * share, "kg", f"weight of {item.name}, found in rounds", words=IN_ROUNDS)
-            for item, share in zip(items, shares, strict=True)
+            given(whole * it.share.number, "kg", f"weight of {it.name}, found in rounds", words=IN_ROUNDS)
+            if it.share is not None
+            else weight_of(it)
+            for it in items
         ]
         weights = Weights(tuple(masses[: len(recipe.malts)]), tuple(masses[len(recipe.malts) :]))
         found = by_load(recipe, brewhouse, weights, start)

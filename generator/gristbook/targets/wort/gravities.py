@@ -28,7 +28,7 @@ def wort(recipe: Recipe, efficiency: Value, grist: Grist, volumes: Volumes) -> W
     later = [line.extract for line in grist.sugars if line.sugar.into_fermenter]
     if later:
         whole = sum_of((in_fermenter, *later), "extract that ferments in all")
-        label, wort_l = "equivalent original gravity", volumes.into_fermenter
+        label, wort_l = "equivalent original gravity", volumes.fermenting
         equivalent = apply(gravity.wort_gravity, label, extract_kg=whole, wort_l=wort_l)
         equivalent_plato = apply(gravity.plato_from_gravity, "equivalent original extract", gravity=equivalent)
     mashed = any(not line.malt.steep for line in grist.malts)

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from gristbook.equations import colour, extract, gravity, kettle, yield_units
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Malt, Recipe, Sugar
 from gristbook.refusal import Refusal
-from gristbook.sheet.arithmetic import share_of, sum_of
+from gristbook.sheet.arithmetic import less, share_of, sum_of
 from gristbook.sheet.value import Value, apply, settled
 from gristbook.targets.conventions import GRAIN_GIVES, carried_out
 from gristbook.targets.results import Grist, MaltFigures, SugarFigures
@@ -53,8 +54,7 @@ def weigh(recipe: Recipe, brewhouse: Brewhouse, efficiency: Value | None, end_of
     """
     items = _items(recipe)
     if not by_shares(recipe):
-        masses = tuple(item.mass for item in items if item.mass is not None)
-        return Weights(masses[: len(recipe.malts)], masses[len(recipe.malts) :])
+        return _in_order(recipe, (item.mass for item in items))
     if efficiency is None:
         raise Refusal("a grist of percentages needs an efficiency")
     needed = apply(
@@ -65,13 +65,47 @@ def weigh(recipe: Recipe, brewhouse: Brewhouse, efficiency: Value | None, end_of
         end_of_boil_l=settled(end_of_boil),
         left_in_kettle_l=settled(brewhouse.left_in_kettle),
     )
-    shares = tuple(item.share for item in items if item.share is not None)
-    yields = tuple(yield_of(item, brewhouse, efficiency) for item in items)
+    if fruit := fruit_in_kettle(recipe):
+        label = "extract that the grist brings"
+        needed = less(needed, *fruit, left="what is left for the grist", label=label, some=True)
+    shared = [item for item in items if item.share is not None]
+    shares = tuple(item.share for item in shared if item.share is not None)
+    yields = tuple(yield_of(item, brewhouse, efficiency) for item in shared)
     whole = apply(extract.grist_mass, "whole grist", extract_kg=needed, shares=shares, yields=yields)
-    solved = tuple(
-        settled((whole * share).called(f"weight of {item.name}")) for item, share in zip(items, shares, strict=True)
+    return _in_order(
+        recipe,
+        (
+            settled((whole * item.share).called(f"weight of {item.name}")) if item.share is not None else item.mass
+            for item in items
+        ),
     )
-    return Weights(solved[: len(recipe.malts)], solved[len(recipe.malts) :])
+
+
+def _in_order(recipe: Recipe, masses: Iterable[Value | None]) -> Weights:
+    found = tuple(mass for mass in masses if mass is not None)
+    return Weights(found[: len(recipe.malts)], found[len(recipe.malts) :])
+
+
+def weight_of(item: Malt | Sugar) -> Value:
+    """The weight that a line says (kg).
+
+    Raises
+    ------
+    Refusal
+        It has none.
+    """
+    if item.mass is None:
+        raise Refusal(f"{item.name} has no weight")
+    return item.mass
+
+
+def fruit_in_kettle(recipe: Recipe) -> tuple[Value, ...]:
+    """Extract that fruit brings to the kettle (kg): it has a weight also in a grist of percentages."""
+    return tuple(
+        (sugar.mass * potential(sugar)).called(f"extract of {sugar.name}")
+        for sugar in recipe.sugars
+        if sugar.flesh is not None and sugar.mass is not None and not sugar.into_fermenter
+    )
 
 
 def wanted_gravity(recipe: Recipe) -> Value:
@@ -108,9 +142,9 @@ def grist(recipe: Recipe, brewhouse: Brewhouse, efficiency: Efficiency, weights:
     in_kettle = tuple(part for item, part in zip(items, extracts, strict=True) if not _joins_later(item))
     if not in_kettle:
         raise Refusal("nothing in this recipe goes into the kettle")
-    compared, by = masses, "by weight"
+    by, compared = "by weight", tuple(map(_in_the_grist, items, masses, extracts))
     if any(sugar.from_malt for sugar in recipe.sugars):
-        compared, by = tuple(map(_as_grain, items, masses, extracts)), "as grain"
+        by = "as grain"
     mass_in_all, extract_in_all = sum_of(compared, "whole grist"), sum_of(extracts, "all extract")
     malts: list[MaltFigures] = []
     sugars: list[SugarFigures] = []
@@ -146,6 +180,8 @@ def malt_colour(written: Value) -> Value:
 def potential(item: Malt | Sugar) -> Value:
     """Extract as-is: fine grind, dry basis, less the moisture, or as the author told it in points or litre-degrees."""
     told, label = item.extract_dry, f"potential of {item.name}"
+    if isinstance(item, Sugar) and item.flesh is not None:
+        return told  # of the fruit as it is weighed
     if told.unit == "points·gal/lb":
         return apply(yield_units.potential_from_points_per_pound_gallon, label, points_per_pound_gallon=told)
     if told.unit == "L°/kg":
@@ -182,8 +218,10 @@ def _brings(item: Malt | Sugar, mass: Value, brewhouse: Brewhouse, efficiency: V
     return brought.called(f"extract of {item.name}")
 
 
-def _as_grain(item: Malt | Sugar, mass: Value, extract: Value) -> Value:
-    """The weight of grain that a malt extract stands for; that of anything else."""
+def _in_the_grist(item: Malt | Sugar, mass: Value, extract: Value) -> Value:
+    """The weight of grain that a malt extract stands for, the sugar of a fruit; the weight of anything else."""
+    if isinstance(item, Sugar) and item.flesh is not None:
+        return extract
     if isinstance(item, Malt) or not item.from_malt:
         return mass
     return (extract / GRAIN_GIVES).called(f"grain that {item.name} stands for")

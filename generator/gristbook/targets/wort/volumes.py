@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import replace
 
 from gristbook.equations import boiling, density
 from gristbook.model.brewhouse import Brewhouse
@@ -11,7 +12,16 @@ from gristbook.model.recipe import Recipe, Sugar
 from gristbook.refusal import Refusal
 from gristbook.sheet.arithmetic import less, sum_of
 from gristbook.sheet.value import Value, apply, number, settled
-from gristbook.targets.conventions import DRIED_EXTRACT_VOLUME, DRY_HOPS_KEEP, LIQUID_EXTRACT_VOLUME, carried_out
+from gristbook.targets.conventions import (
+    DRIED_EXTRACT_VOLUME,
+    DRY_HOPS_KEEP,
+    LIQUID_EXTRACT_VOLUME,
+    PULP_KEEPS,
+    SOAKED_FRUIT_KEEPS,
+    SUGAR_ROOM,
+    WATER_ROOM,
+    carried_out,
+)
 from gristbook.targets.results import Volumes
 
 
@@ -42,35 +52,63 @@ def boiled_down(start: Value, boil_off: Value, boiled: Value, late_l: Value, lab
 
 
 def late_volume(recipe: Recipe, sugars: Iterable[tuple[Sugar, Value]], before_the_end: float = 0.0) -> Value:
-    """What the malt extract stirred in during the boil, up to some minutes before its end, adds to the wort (L).
+    """What malt extract and fruit stirred in during the boil, up to some minutes before its end, add to the wort (L).
 
     ``sugars`` are the recipe's, each with its weight (kg).
     """
     parts = (
         dissolved_volume(sugar, mass)
         for sugar, mass in sugars
-        if joins_late(sugar, recipe) and number(sugar.minutes or 0.0) >= before_the_end and sugar.from_malt
+        if joins_late(sugar, recipe) and number(sugar.minutes or 0.0) >= before_the_end and takes_room(sugar)
     )
-    return sum_of(parts, "volume of malt extract stirred in late", "L")
+    return sum_of(parts, "volume of what is stirred in late", "L")
 
 
 def dissolved_volume(sugar: Sugar, mass: Value) -> Value:
-    """Room that a malt extract takes in the wort (L)."""
+    """Room that a malt extract, or the juice of a fruit, takes in the wort (L)."""
+    if sugar.flesh is not None:
+        room = sugar.flesh.water * WATER_ROOM + sugar.extract_dry * SUGAR_ROOM
+        return (mass * room).called(f"volume of {sugar.name}")
     room = LIQUID_EXTRACT_VOLUME if sugar.kind == "liquid" else DRIED_EXTRACT_VOLUME
     return (mass * room).called(f"volume of {sugar.name}")
 
 
+def takes_room(sugar: Sugar) -> bool:
+    """Whether it adds to the volume; what other sugars add is left out, as too little."""
+    return sugar.from_malt or sugar.flesh is not None
+
+
+def with_pulp(brewhouse: Brewhouse, recipe: Recipe) -> Brewhouse:
+    """The brewhouse, whose kettle keeps also what the pulp of fruit in it does."""
+    kept = _pulp_keeps(recipe, in_fermenter=False)
+    if not kept:
+        return brewhouse
+    left = sum_of((brewhouse.left_in_kettle, *kept), "left in the kettle, with the pulp")
+    return replace(brewhouse, left_in_kettle=left)
+
+
+def _pulp_keeps(recipe: Recipe, *, in_fermenter: bool) -> list[Value]:
+    return [
+        (sugar.mass * (SOAKED_FRUIT_KEEPS if sugar.kind == "dried fruit" else PULP_KEEPS)).called(
+            f"what the pulp of {sugar.name} keeps"
+        )
+        for sugar in recipe.sugars
+        if sugar.flesh is not None and sugar.mass is not None and sugar.into_fermenter == in_fermenter
+        if sugar.kind != "juice"
+    ]
+
+
 def early_room(recipe: Recipe, masses: Iterable[Value]) -> Value | None:
-    """Room that the malt extract takes which is in the kettle when the boil begins (L), `None` where there is none.
+    """Room that malt extract and juice take which are in the kettle as the boil begins (L), `None` where none is.
 
     ``masses`` are what the recipe's sugars weigh (kg), in their order.
     """
     parts = tuple(
         dissolved_volume(sugar, mass)
         for sugar, mass in zip(recipe.sugars, masses, strict=True)
-        if sugar.from_malt and not sugar.into_fermenter and not joins_late(sugar, recipe)
+        if takes_room(sugar) and not sugar.into_fermenter and not joins_late(sugar, recipe)
     )
-    return sum_of(parts, "volume of the malt extract") if parts else None
+    return sum_of(parts, "volume of what is stirred in at the start") if parts else None
 
 
 def boils_at(altitude: Value | float) -> Value:
@@ -85,13 +123,18 @@ def reaches_fermenter(part: Value, volumes: Volumes, label: str) -> Value:
     return (part * (leaves / end)).called(label)
 
 
+def is_thinned(volumes: Volumes) -> bool:
+    """Whether water or fruit joins the wort in the fermenter."""
+    return volumes.top_up is not None or volumes.fruit is not None
+
+
 def thinned(strength: Value, volumes: Volumes, label: str) -> Value:
-    """How strong a thing in the kettle's wort is behind the top-up; as it was where there is none."""
-    if volumes.top_up is None:
+    """How strong a thing in the kettle's wort is behind top-up and fruit; as it was where there is neither."""
+    if not is_thinned(volumes):
         return strength
     end, lost = volumes.end_of_boil, volumes.left_in_kettle
     from_kettle = less(end, lost, left="what is left of a volume", label="wort from the kettle")
-    return (strength * (from_kettle / volumes.into_fermenter)).called(label)
+    return (strength * (from_kettle / volumes.fermenting)).called(label)
 
 
 def joins_late(sugar: Sugar, recipe: Recipe) -> bool:
@@ -135,6 +178,13 @@ def volume_chain(recipe: Recipe, brewhouse: Brewhouse, planned_end: Value, late_
         label="wort into the fermenter",
         some=True,
     )
+    juice = [
+        dissolved_volume(sugar, sugar.mass)
+        for sugar in recipe.sugars
+        if sugar.flesh is not None and sugar.mass is not None and sugar.into_fermenter
+    ]
+    fruit = sum_of(juice, "what the fruit adds in the fermenter") if juice else None
+    fermenting = (into + fruit).called("beer with the fruit in the fermenter") if fruit is not None else into
     boiling_c = boils_at(brewhouse.altitude)
     return Volumes(
         recipe.batch,
@@ -145,7 +195,9 @@ def volume_chain(recipe: Recipe, brewhouse: Brewhouse, planned_end: Value, late_
         brewhouse.left_in_kettle,
         top_up,
         into,
-        _packaged(recipe, brewhouse, into),
+        fruit,
+        fermenting,
+        _packaged(recipe, brewhouse, fermenting),
     )
 
 
@@ -165,7 +217,7 @@ def _top_up(recipe: Recipe, brewhouse: Brewhouse, end: Value) -> Value | None:
 
 
 def _packaged(recipe: Recipe, brewhouse: Brewhouse, into: Value) -> Value:
-    gone = [brewhouse.left_in_fermenter]
+    gone = [brewhouse.left_in_fermenter, *_pulp_keeps(recipe, in_fermenter=True)]
     dry = tuple(hop.mass for hop in recipe.hops if isinstance(hop.use, BeforePackaging) and hop.mass is not None)
     if dry:
         gone.append((sum_of(dry, "dry hops") * DRY_HOPS_KEEP).called("beer that the dry hops keep"))

@@ -1,14 +1,34 @@
 """The parts of a line of malts, sugars or malt extracts."""
 
+from gristbook.model.moment import Stage
 from gristbook.pantry.fields import DIASTATIC_POWER
 from gristbook.reading import fields as f
 from gristbook.reading.fields import Kind
 from gristbook.reading.lines import Property
-from gristbook.text.parts.common import ALLERGENS, COLOUR, FLAG, LAST_DAYS, MINUTES, PERCENT, POWER, YIELD
+from gristbook.text.parts.common import (
+    ALLERGENS,
+    COLOUR,
+    FLAG,
+    INTO_THE,
+    LAST_DAYS,
+    MINUTES,
+    PERCENT,
+    POWER,
+    WORD,
+    YIELD,
+)
 
 STEEP = Kind("a steep, as 30 min at 68 °C")
 POTENTIAL = Kind("a potential, as 36 ppg or 300 L°/kg", ("points·gal/lb", "L°/kg"))
 KIT = Kind("a label's bitterness, as 25 IBU in 23 L")
+
+FRUIT_STAGES: tuple[tuple[Stage, str], ...] = (
+    (Stage.KETTLE, f"{INTO_THE}(?:kettle|boil)|(?:for )?(?:the )?whole boil"),
+    (Stage.YEAST, "with(?: the)? yeast"),
+    (Stage.FERMENTER, f"{INTO_THE}(?:fermenter|primary|secondary)|fermenter"),
+    (Stage.FERMENTED, "after(?: the)? fermentation"),
+    (Stage.PACKAGING, "at (?:packaging|bottling|kegging)"),
+)
 
 MALT: tuple[Property, ...] = (
     Property("colour", f.COLOUR, COLOUR, "60 °L", "The malt's colour, before the pantry's."),
@@ -52,5 +72,26 @@ SUGAR: tuple[Property, ...] = (
 EXTRACT: tuple[Property, ...] = (
     *_DISSOLVING,
     Property("hopped", KIT, r"(?P<value>.+IBU in .+)", "25 IBU in 23 L", "A hopped kit's bitterness, by its label."),
+    ALLERGENS,
+)
+
+FRUIT: tuple[Property, ...] = (
+    Property("time", f.TIME, MINUTES, "10 min", "Minutes before the end of the boil."),
+    Property("days", f.DAYS, LAST_DAYS, "7 days", "Added to the fermenting beer, so long before it is packaged."),
+    Property(
+        "moment",
+        WORD,
+        f"(?P<value>{'|'.join(pattern for _, pattern in FRUIT_STAGES)})",
+        "after fermentation",
+        "Another moment, in words; into the fermenter if nothing is said.",
+    ),
+    Property("sugar", f.SHARE, rf"(?P<value>{PERCENT})\s+sugar", "9 % sugar", "Its sugar, before the pantry's."),
+    Property(
+        "stones",
+        FLAG,
+        r"(?P<value>with(?: the)? (?:stones|pits)|unpitted|unstoned)",
+        "with stones",
+        "Weighed with its stones; without them if nothing is said.",
+    ),
     ALLERGENS,
 )
