@@ -175,8 +175,7 @@ class Colour:
 class Rest:
     """A rest of the mash and how it is reached: boiling water to add (L), mash to draw and boil (L), or by heating.
 
-    ``needed`` is the water that the balance of heat asks for, where the author says how much is added. ``enzymes`` are
-    those at their best at its temperature, by any of the sources.
+    ``needed`` is the water that the balance of heat asks for, and ``enzymes`` those at their best, by any source.
     """
 
     step: MashStep

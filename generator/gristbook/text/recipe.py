@@ -11,14 +11,14 @@ from gristbook.model.moment import Stage
 from gristbook.model.packing import Carbonation
 from gristbook.model.recipe import Expectation, HoppedKit, Malt, Recipe, Sugar
 from gristbook.model.style import Style
-from gristbook.reading import fields as f
-from gristbook.reading.fields import Fields, read_fields, read_quantity
+from gristbook.reading.fields import Fields, read_fields
 from gristbook.reading.lines import fits, readable
 from gristbook.reading.names import one_form
-from gristbook.reading.page import read_page
+from gristbook.reading.page import Page, read_page
 from gristbook.reading.quantity import Quantity
 from gristbook.reading.tree import Node, Text
-from gristbook.sheet.value import Value
+from gristbook.sheet.origin import By
+from gristbook.sheet.value import Value, given
 from gristbook.text.carbonating import read_carbonation
 from gristbook.text.editions import read_editions, unknown_brewhouse
 from gristbook.text.expecting import Stated, expectation, read_expectations, read_intentions, stated_apart
@@ -47,33 +47,28 @@ OUT_OF_SCOPE = "without malt this is no beer, and a mead, a cider or a wine is n
 def read_recipe(source: str, path: str, brewhouses: Mapping[str, Brewhouse], usual: str, desk: Desk) -> Recipe | None:
     """The text of a recipe to the model; `None` where it has an error. ``usual`` is the book's own brewhouse."""
     page = read_page(source, path, desk.problems)
-    if page is None:
+    front = _front(page, desk) if page is not None else None
+    if page is None or front is None:
         return None
-    front, stated = stated_apart(page.front)
-    fields = read_fields(front, RECIPE, desk.problems, "a recipe")
-    if _without_grain(fields):
-        desk.problems.error(page.place, OUT_OF_SCOPE, expected="malts or extracts")
-        return None
+    fields, stated = front
     brewhouse = _brewhouse(fields, brewhouses, usual, desk)
     batch, kettle, target = map(fields.quantity, ("batch", "kettle", "original gravity"))
-    boil, raw = _boil(fields, desk)
-    boil_min = boil.number if boil else inf  # a boil that cannot be read bounds nothing
+    boil, boil_min, raw = _boil(fields, desk)
     fruit, sweet, others = _with_fruit(fields, desk)
     malts, sugars, kits = _grist(fields, [sweet, fruit], boil_min, desk)
     in_shares = any(isinstance(item.amount, Share) for item in (*malts, *sugars))
     editions, dropped = read_editions(fields.lines("editions"), brewhouses, desk.problems)
-    written = fields.words("date")
     mashing = read_mash(fields.lines("mash"), desk, fields.lines("sparge"))
     carbonation, still = _carbonation(fields, desk)
     recipe = Recipe(
         slug=one_form(PurePosixPath(path).stem),
         title=fields.words("title"),
         summary=fields.words("summary"),
-        date=written,
+        date=(written := fields.words("date")),
         style=_style(fields.text("style"), desk),
         brewhouse=brewhouse.name,
         batch=said(batch, "batch") if batch else brewhouse.batch,
-        boil=said(boil, "length of the boil") if boil else unread("min"),
+        boil=boil,
         kettle=said(kettle, "wort at the start of the boil") if kettle else None,
         original_gravity=_wanted(target) if target and in_shares else None,
         malts=malts,
@@ -98,6 +93,16 @@ def read_recipe(source: str, path: str, brewhouses: Mapping[str, Brewhouse], usu
     )
     _check_whole(recipe, brewhouse, desk)
     return None if desk.problems.errors(path) else recipe
+
+
+def _front(page: Page, desk: Desk) -> tuple[Fields, Stated] | None:
+    """The fields of a recipe and what it says that it comes to; `None` where it is of no beer at all."""
+    front, stated = stated_apart(page.front)
+    fields = read_fields(front, RECIPE, desk.problems, "a recipe")
+    if _without_grain(fields):
+        desk.problems.error(page.place, OUT_OF_SCOPE, expected="malts or extracts")
+        return None
+    return fields, stated
 
 
 def _without_grain(fields: Fields) -> bool:
@@ -149,12 +154,19 @@ def _brewhouse(fields: Fields, brewhouses: Mapping[str, Brewhouse], usual: str, 
     return brewhouses[usual]
 
 
-def _boil(fields: Fields, desk: Desk) -> tuple[Quantity | None, bool]:
-    """How long the wort boils, and whether the author says that it does not boil at all."""
+def _boil(fields: Fields, desk: Desk) -> tuple[Value, float, bool]:
+    """How long the wort boils, the longest that anything boils (min), and whether the author says that it does not."""
     text = fields.text("boil")
-    if text is None or not fits(RAW, text.value):
-        return fields.quantity("boil"), False
-    return read_quantity(Text("0 min", text.place, exact=False), f.TIME, desk.problems), True
+    if text is not None and fits(RAW, text.value):
+        return (
+            given(0.0, "min", "length of the boil", words="the recipe: no boil", by=By.AUTHOR, place=text.place),
+            0.0,
+            True,
+        )
+    boil = fields.quantity("boil")
+    if boil is None:
+        return unread("min"), inf, False  # a boil that cannot be read bounds nothing
+    return said(boil, "length of the boil"), boil.number, False
 
 
 def _carbonation(fields: Fields, desk: Desk) -> tuple[Carbonation | None, bool]:
