@@ -28,8 +28,9 @@ from gristbook.model.book import Book
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.edition import Edition, Source
 from gristbook.model.extra import Extra
+from gristbook.model.hop import Hop
 from gristbook.model.packing import Carbonation, PrimingSugar
-from gristbook.model.recipe import Hop, Malt, Recipe, Sugar, Yeast
+from gristbook.model.recipe import Malt, Recipe, Sugar, Yeast
 from gristbook.sheet.value import Value
 
 TABLE_SUGAR = PrimingSugar("Sucrose", "table sugar", "C12H22O11")

@@ -9,8 +9,8 @@ import numpy as np
 from drawn_brew import Brew
 from drawn_doubts import Array, typed
 
+from gristbook.model.hop import Hop
 from gristbook.model.moment import BeforePackaging, BeforeTheEnd, FirstWort, Stand
-from gristbook.model.recipe import Hop
 
 FIRST_WORT, PACKAGE = (0.85, 1.0, 1.15), (0.5, 0.75, 1.0)
 """First-wort hops against the whole boil; how fast hops age in what they are kept in."""

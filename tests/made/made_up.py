@@ -11,8 +11,9 @@ from typing import Literal
 from gristbook.model.amount import Share, Wanted, Weight
 from gristbook.model.book import Book
 from gristbook.model.brewhouse import Brewhouse
+from gristbook.model.hop import Hop, HoppedKit
 from gristbook.model.moment import BeforePackaging, BeforeTheEnd, FirstWort, HopUse, Stage, Stand
-from gristbook.model.recipe import HOPPED, Hop, HoppedKit, Malt, Recipe, Steep, Sugar, Yeast
+from gristbook.model.recipe import HOPPED, Malt, Recipe, Steep, Sugar, Yeast
 from gristbook.problems import Place, Problems
 from gristbook.sheet.value import Value
 from gristbook.sheet.value import given as noted
@@ -140,7 +141,7 @@ def hop(
         crops=(0.8 * alpha, 1.2 * alpha),
         store=None,
         storage_index=None,
-        whole=False,
+        form="pellets",
         use=uses[use],
         aroma="",
         place=HERE,

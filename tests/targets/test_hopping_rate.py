@@ -13,7 +13,8 @@ from hypothesis import HealthCheck, assume, given, settings
 from made_up import BASES, book, brewhouse, hop, malt, recipe, sugar, value, with_a_kit
 
 from gristbook.model.brewhouse import Brewhouse
-from gristbook.model.recipe import Hop, Recipe
+from gristbook.model.hop import Hop
+from gristbook.model.recipe import Recipe
 from gristbook.problems import Problems
 from gristbook.sheet.value import number
 from gristbook.targets.chain import work_out

@@ -11,7 +11,7 @@ import pytest
 from made_up import BASES, brewhouse, hop, malt, recipe, value
 
 from gristbook.model.amount import Wanted
-from gristbook.model.recipe import Hop, Store
+from gristbook.model.hop import Hop, Store
 from gristbook.sheet.origin import Worked
 from gristbook.sheet.value import lineage, number
 from gristbook.targets.chain import work_out

@@ -7,8 +7,8 @@ import pytest
 from made_up import BASES, brewhouse, hop, malt, recipe, value
 from scipy.integrate import quad
 
+from gristbook.model.hop import Hop
 from gristbook.model.moment import Stand
-from gristbook.model.recipe import Hop
 from gristbook.sheet.value import number
 from gristbook.targets.chain import work_out
 from gristbook.targets.results import Bitterness

@@ -132,6 +132,9 @@ hops:
   - 20 g Fuggle, 4.5 % alpha, dry 12 h, allergens: sulfite
   - 20 g Fuggle, 4.5 % alpha, 60 min, HSI 0.35
   - 20 g Fuggle, 4.5 % alpha, 30 min, stored 30 weeks at 4 °C under vacuum
+  - 20 g Fuggle, 4.5 % alpha, late addition, 10 min
+  - 20 g Fuggle, 4.5 % alpha, whirlpool 20 min at 80 °C
+  - 20 g Fuggle, 4.5 % alpha, dry 3 days at 18 °C, wet
 yeast:
   - 2 packs english ale yeast, attenuative, liquid, 75 % attenuation, made 2026-01-20, pitch rate 0.8, allergens: soya
 mash:

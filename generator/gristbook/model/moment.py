@@ -18,9 +18,10 @@ class BeforeTheEnd:
 
 @dataclass(frozen=True, slots=True)
 class BeforePackaging:
-    """So many days in the beer, the last before it is packaged."""
+    """So many days in the beer, the last before it is packaged; ``temperature`` is the beer's, where a line says it."""
 
     days: Value
+    temperature: Value | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,4 +55,4 @@ IN_THE_BEER = (Stage.YEAST, Stage.FERMENTER, Stage.FERMENTED, Stage.PACKAGING)
 """Stages after the boil, which stops whatever is alive and every enzyme."""
 
 Moment: TypeAlias = BeforeTheEnd | BeforePackaging | Stage
-HopUse: TypeAlias = BeforeTheEnd | FirstWort | Stand | BeforePackaging
+HopUse: TypeAlias = BeforeTheEnd | FirstWort | Stand | BeforePackaging | Stage

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from gristbook.model.amount import Share, Wanted, Weighable, Weight
+from gristbook.model.amount import Share, Weighable, Weight
 from gristbook.model.brings import UNKNOWN, Brings
 from gristbook.model.edition import Edition
 from gristbook.model.extra import Extra
 from gristbook.model.fruit import Flesh
-from gristbook.model.moment import IN_THE_BEER, BeforePackaging, BeforeTheEnd, HopUse, Moment
+from gristbook.model.hop import Hop, HoppedKit
+from gristbook.model.moment import IN_THE_BEER, BeforePackaging, BeforeTheEnd, Moment
 from gristbook.model.packing import Carbonation
 from gristbook.model.steps import FermentStep, MashStep, Sparge
 from gristbook.model.style import Style
@@ -94,55 +95,6 @@ class Sugar(Weighable):
     def pantry_name(self) -> str:
         """The pantry's own name, without the hops."""
         return self.name.removesuffix(HOPPED) if self.label else self.name
-
-
-@dataclass(frozen=True, slots=True)
-class Store:
-    """How long hops have been kept since their packet's figure was measured, how warm, and what their variety loses.
-
-    ``lost_in_six_months`` is the share of the alpha acids gone after 180 days at 20 °C in the open; ``package`` how
-    many times as fast they go in what the hops are kept in, `None` where nobody says what that is.
-    """
-
-    days: Value
-    temperature: Value
-    lost_in_six_months: Value
-    package: Value | None
-
-
-@dataclass(frozen=True, slots=True)
-class Hop(Weighable):
-    """One addition of hops.
-
-    ``alpha`` is the packet's figure, before any ``store`` or a later ``storage_index``, and ``crops`` the least and the
-    most that packets of the variety say (fractions).
-    """
-
-    amount: Weight | Wanted
-    alpha: Value
-    alpha_assumed: bool
-    crops: tuple[float, float]
-    store: Store | None
-    storage_index: Value | None
-    whole: bool
-    use: HopUse
-    aroma: str
-    place: Place
-    brings: Brings = UNKNOWN
-
-
-@dataclass(frozen=True, slots=True)
-class HoppedKit:
-    """Bitterness that a hopped malt extract brings, as its label says it: so many IBU in so many litres.
-
-    A line is one tin, as it is bought; of more ``tins`` in an edition, ``volume`` is that of all of them.
-    """
-
-    name: str
-    bitterness: Value
-    volume: Value
-    place: Place
-    tins: int = 1
 
 
 @dataclass(frozen=True, slots=True)

@@ -18,7 +18,6 @@ AMOUNT, NAME = "amount", "name"
 LEAST = 1e-9
 """An amount below this is none, in whatever unit."""
 
-
 K = TypeVar("K")
 T = TypeVar("T")
 
@@ -153,20 +152,20 @@ def read_line(
         what = "nothing between two commas" if empty is not pieces[-1] else "nothing after the last comma"
         problems.error(empty.place, what if len(pieces) > 1 else "an empty line", within=node.value)
         raise Unreadable
-    if runs_on:
-        runs = (parted(piece, [known.pattern for known in properties], problems, node.value) for piece in pieces)
-        pieces = [part for run in runs for part in run]
+    pieces = parted(pieces, [known.pattern for known in properties], problems, node.value) if runs_on else pieces
     amount, name, pieces = _amount_and_name(pieces, problems, node.value) if named else (None, node.part(0, 0), pieces)
     if named and not is_name(name.value):
         name, ends = _without_its_end(name, properties)
         pieces = [*ends, *pieces]
         if not joins_name:
-            _miss_commas([name, *ends], problems, node.value)
+            _miss_commas([name, *ends], problems, node.value, after=f"{NUMBER}|{re.escape(name.value)}$")
     return _line_of(node, amount, name, pieces, properties, problems, joins_name)
 
 
 def _without_its_end(name: Text, properties: tuple[Property, ...]) -> tuple[Text, list[Text]]:
     """A name, and the parts of its line that run on from it without a comma."""
+    if _property_of(name, properties):
+        return name, []
     for blank in re.finditer(r"\s+", name.value):
         if ends := _parted(name.part(blank.end()), properties):
             return name.part(0, blank.start()), ends
@@ -177,6 +176,10 @@ def _parted(piece: Text, properties: tuple[Property, ...]) -> list[Text]:
     """A piece as the parts that it would be with the commas that it lacks; none where commas would not help."""
     if _property_of(piece, properties):
         return [piece]
+    if aside := re.match(r"\((?P<inside>[^()]+)\)\s*", piece.value):
+        inside, behind = piece.part(*aside.span("inside")), piece.part(aside.end())
+        pieces = [inside, *(_parted(behind, properties) if behind.value else [])]
+        return pieces if _property_of(inside, properties) and (len(pieces) > 1 or not behind.value) else []
     for blank in re.finditer(r"\s+", piece.value):
         head = piece.part(0, blank.start())
         if _property_of(head, properties) and (rest := _parted(piece.part(blank.end()), properties)):
@@ -184,10 +187,10 @@ def _parted(piece: Text, properties: tuple[Property, ...]) -> list[Text]:
     return []
 
 
-def _miss_commas(parts: list[Text], problems: Problems, whole: str) -> None:
-    """Warn of each comma that is missing before a number; words follow a name without one."""
+def _miss_commas(parts: list[Text], problems: Problems, whole: str, after: str = NUMBER) -> None:
+    """Warn of each comma that is missing between two numbers, or ``after`` what this fits; no words need one."""
     for before, part in pairwise(parts):
-        if re.match(NUMBER, part.value):
+        if "(" not in whole and re.match(NUMBER, part.value) and re.match(after, before.value):
             what = f'a comma is missing after "{before.value}"'
             problems.warning(part.place, what, within=whole, expected=f"{before.value}, {part.value}")
 
@@ -236,7 +239,7 @@ def _line_of(
             raise Unreadable
         else:
             parts[found[0]] = found[1]
-    return Line(node.value, node.place, amount, name, parts, _kinds(properties), problems)
+    return Line(node.value, node.place, amount, name, parts, {known.key: known.kind for known in properties}, problems)
 
 
 def _with_commas(
@@ -247,10 +250,6 @@ def _with_commas(
         parts = _parted(piece, properties)
         _miss_commas(parts, problems, whole)
         yield from parts or [piece]
-
-
-def _kinds(properties: tuple[Property, ...]) -> dict[str, Kind]:
-    return {known.key: known.kind for known in properties}
 
 
 def _property_of(piece: Text, properties: tuple[Property, ...]) -> tuple[str, Text] | None:
@@ -300,7 +299,15 @@ def _read_mapping(table: Table, properties: tuple[Property, ...], problems: Prob
         problems.error(amount.place, f'"{amount.value}" is not an amount', expected="an amount, as 250 g")
         raise Unreadable
     whole = ", ".join(f"{key.value}: {node.value}" for key, node in table.entries if isinstance(node, Text))
-    return Line(whole, table.place, given, name or Text("", table.place), parts, _kinds(properties), problems)
+    return Line(
+        whole,
+        table.place,
+        given,
+        name or Text("", table.place),
+        parts,
+        {known.key: known.kind for known in properties},
+        problems,
+    )
 
 
 def _value_of(key: str, node: Text, properties: tuple[Property, ...], problems: Problems) -> Text | None:

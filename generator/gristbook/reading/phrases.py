@@ -16,16 +16,20 @@ BLANKS = r"\s+"
 _BETWEEN = re.compile(rf"(?:{BETWEEN})\b\s*", re.IGNORECASE)
 
 
-def parted(text: Text, patterns: Sequence[str], problems: Problems, whole: str) -> list[Text]:
-    """The pieces of a text that one of ``patterns`` fits each, in order; the text itself where it is not made of such.
+def parted(texts: Sequence[Text], patterns: Sequence[str], problems: Problems, whole: str) -> list[Text]:
+    """The pieces of texts that one of ``patterns`` fits each, in order; a text itself where it is not made of such.
 
     Two numbers with nothing but a blank between them lack a comma, and a warning says so.
 
     >>> from gristbook.problems import Place
     >>> text = Text("at 67 °C for 60 min", Place("a.md"))
-    >>> [it.value for it in parted(text, [r"\\d+ °C", r"\\d+ min"], Problems(), text.value)]
+    >>> [it.value for it in parted([text], [r"\\d+ °C", r"\\d+ min"], Problems(), text.value)]
     ['67 °C', '60 min']
     """
+    return [piece for text in texts for piece in _parted(text, patterns, problems, whole)]
+
+
+def _parted(text: Text, patterns: Sequence[str], problems: Problems, whole: str) -> list[Text]:
     compiled = [re.compile(rf"(?:{it.replace(' ', BLANKS)})(?=\s|$)", re.IGNORECASE) for it in patterns]
     spans = _spans(text.value, 0, compiled)
     parts = [text.part(*span) for span in spans] if spans else [text]

@@ -6,8 +6,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from math import inf
 
-from gristbook.model.moment import BeforePackaging, BeforeTheEnd, FirstWort, Stand
-from gristbook.model.recipe import Hop
+from gristbook.model.hop import Hop
+from gristbook.model.moment import BeforePackaging, BeforeTheEnd, FirstWort, Stage, Stand
 from gristbook.model.style import Style
 from gristbook.sheet.value import Value
 from gristbook.site.amounts import Amount, amount_of
@@ -72,6 +72,10 @@ def kept_words(hop: Hop) -> str:
     match hop.use:
         case BeforePackaging():
             kept = "aroma"
+        case Stage.MASH:
+            kept = "a little bitterness, of which none is reckoned"
+        case Stage():
+            kept = "aroma"
         case Stand():
             kept = "flavour and aroma"
         case FirstWort():
@@ -93,9 +97,11 @@ def hop_words(hop: Hop) -> str:
         case BeforePackaging(days):
             return f"dry {said(days)}"
         case BeforeTheEnd(minutes):
-            return f"boil {said(minutes)}" if minutes.number else "as the heat goes off"
+            return f"boil {said(minutes)}" if minutes.number else hop.called or "as the heat goes off"
         case Stand(minutes, start):
-            return f"stand {said(minutes)} at {said(start)}"
+            return f"{hop.called or 'stand'} {said(minutes)} at {said(start)}"
+        case Stage():
+            return hop.called
 
 
 def grist_words(grist: Grist) -> str:

@@ -69,8 +69,9 @@ DRY_HOPS_KEEP = practice(6.0, "mL/g", "beer that dry hops keep", 4.0, 9.0)
 STEEP_WATER = practice(3.0, "L/kg", "steeping water for each kilogram of grain")
 
 AS_PUBLISHED = practice(
-    1.0, "ratio", "form of the hops", origin="as published, without a factor for whole hops or pellets"
+    1.0, "ratio", "form of the hops", origin="as published, without a factor for whole hops, pellets or extract"
 )
+WET_HOPS = practice(4.5, "ratio", "weight of wet hops for one of dried", 4.0, 5.0)
 FIRST_WORT = practice(1.0, "ratio", "first-wort hops against the whole boil", 0.85, 1.15)
 AIRTIGHT = practice(
     0.75,

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from gristbook.model.recipe import Hop, HoppedKit, Malt, Sugar, Yeast
+from gristbook.model.hop import Hop, HoppedKit
+from gristbook.model.recipe import Malt, Sugar, Yeast
 from gristbook.model.steps import MashStep
 from gristbook.sheet.value import Value
 from gristbook.targets.water.results import WaterChemistry
@@ -173,10 +174,8 @@ class Colour:
 
 @dataclass(frozen=True, slots=True)
 class Rest:
-    """A rest of the mash and how it is reached: boiling water to add (L), mash to draw and boil (L), or by heating.
-
-    ``needed`` is the water that the balance of heat asks for, and ``enzymes`` those at their best, by any source.
-    """
+    """A rest of the mash and how it is reached: boiling water to add (L; ``needed`` by the
+    balance of heat), mash to draw and boil (L), or by heating; ``enzymes`` are those at their best, by any source."""
 
     step: MashStep
     infusion: Value | None
@@ -270,9 +269,8 @@ class Packaging:
     ``fruit_gas`` where fruit goes in with the sugar.
 
     ``gas_if_unfinished`` and ``pressure_if_unfinished`` are what comes of a beer bottled four points too soon, and
-    only bottles have them; the pressure in warm storage is that of a bottle or of a keg;
-    ``keg_pressures`` go by serving temperature; ``bottles`` by their size (L); ``fresh_yeast`` (g) is for the bottles
-    of a beer that is strong or has stood cold for long.
+    only bottles have them; the pressure in warm storage is that of a bottle or of a keg; ``keg_pressures`` go by
+    serving temperature, ``bottles`` by size (L); ``fresh_yeast`` (g) is for a beer that is strong or has long stood cold.
     """
 
     volumes: Value

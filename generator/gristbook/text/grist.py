@@ -4,8 +4,9 @@ import re
 from dataclasses import replace
 
 from gristbook.model.amount import Share, Weight
+from gristbook.model.hop import HoppedKit
 from gristbook.model.moment import BeforeTheEnd, Moment, Stage
-from gristbook.model.recipe import HOPPED, HoppedKit, Malt, Steep, Sugar
+from gristbook.model.recipe import HOPPED, Malt, Steep, Sugar
 from gristbook.pantry import records
 from gristbook.pantry.fields import DIASTATIC_POWER
 from gristbook.pantry.lookup import Match

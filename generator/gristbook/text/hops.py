@@ -1,54 +1,49 @@
 """Lines of hops to the model."""
 
-import re
-from collections.abc import Mapping
 from dataclasses import replace
 
 from gristbook.model.amount import Wanted, Weight
 from gristbook.model.brings import NOTHING
-from gristbook.model.moment import BeforePackaging, BeforeTheEnd, FirstWort, HopUse, Stand
-from gristbook.model.recipe import Hop, Store
+from gristbook.model.hop import Hop, HopForm, Store
+from gristbook.model.moment import BeforePackaging, BeforeTheEnd, FirstWort, HopUse, Stage, Stand
 from gristbook.pantry import records
 from gristbook.reading import fields as f
-from gristbook.reading.lines import Line
+from gristbook.reading.lines import Line, fits, meant
 from gristbook.reading.quantity import Quantity, Unreadable
 from gristbook.reading.tree import Node, Text
 from gristbook.sheet.origin import By
 from gristbook.sheet.value import Value, given
 from gristbook.text.allergens import on_line
-from gristbook.text.parts.common import DEGREES
-from gristbook.text.parts.hops import STAND, STORE
-from gristbook.text.values import Desk, by_default, from_pantry, in_days, minutes_in_boil, said
+from gristbook.text.brew import Brew
+from gristbook.text.hop_use import read_use
+from gristbook.text.parts.hops import EXTRACT_ALPHA, FORMS, ROLES, STORE, USES
+from gristbook.text.values import Desk, by_default, from_pantry, in_days, said
 
-USES = ("time", "first wort", "stand", "dry")
-"""The properties that say when a hop goes in: a line has exactly one."""
-
-ROOM_C = 20.0
+EXTRACT_DENSITY = 1.0
+"""Grams in a millilitre of hop extract (common practice, no source: 0.95 to 1.05)."""
 
 PACKAGES = {"open": 1.0, "airtight": 0.75, "under vacuum": 0.5}
 """How many times as fast alpha acids go as in the open: after Garetz 1994, from memory."""
 
-_HEAT = rf"[-\d.]+\s*(?:{DEGREES})?"
-_STAND = (
-    rf"(?P<minutes>.+?) (?:at (?P<held>.+)|from (?P<start>{_HEAT}) to (?P<end>.+)"
-    rf"|cooling from (?P<hot>{_HEAT}) to (?P<cool>.+?)(?: in a room of (?P<room>.+))?)"
-)
 _STORE = rf"(?P<days>.+?) at (?P<heat>.+?)(?: (?P<kept>{'|'.join(PACKAGES)}))?"
 
 
-def read_hop(node: Node, boil_min: float, desk: Desk) -> Hop:
-    """A line under `hops`; `Unreadable` where it cannot be read. ``boil_min`` bounds its time."""
+def read_hop(node: Node, brew: Brew, desk: Desk) -> Hop:
+    """A line under `hops`; `Unreadable` where it cannot be read."""
     line = desk.line(node, "hops")
     match = desk.pantry.hops.look_up(line.name.value)
     record = desk.only(line, match, "hop", "a hop of the pantry, or of the book's own")
-    use = _use(line, boil_min)
+    use = read_use(line, brew)
     if record is None or use is None:
         raise Unreadable
-    amount = _amount(line, record.name, use)
-    alpha = line.quantity("alpha")
+    form = _form(line)
+    amount = _amount(line, record.name, use, form, brew)
+    alpha = line.read(line.get("alpha"), EXTRACT_ALPHA if form == "extract" else f.ALPHA)
     if amount is None or (line.get("alpha") and alpha is None):
         raise Unreadable
-    if alpha is None and not isinstance(use, BeforePackaging):
+    if alpha is None and form == "extract":
+        raise line.error("no alpha acids for the extract", "what its label says, as 60 % alpha")
+    if alpha is None and not isinstance(use, BeforePackaging | Stage):
         line.warning(
             f"no alpha acids for {record.name}: {100 * record.alpha.typical:.1f} % is taken, which is typical",
             "the packet's own figure, as 4.5 % alpha",
@@ -57,7 +52,6 @@ def read_hop(node: Node, boil_min: float, desk: Desk) -> Hop:
         what = "without time, or without alpha acids, no amount of hops brings bitterness"
         raise line.error(what)
     label = f"alpha acids of {record.name}"
-    form = line.get("form")
     return Hop(
         name=record.name,
         amount=amount,
@@ -66,12 +60,28 @@ def read_hop(node: Node, boil_min: float, desk: Desk) -> Hop:
         crops=(record.alpha.low, record.alpha.high),
         store=_store(line.get("stored"), record, line),
         storage_index=_storage_index(line, record.name),
-        whole=form is not None and form.word == "whole",
+        form=form,
         use=use,
         aroma=record.aroma,
         place=line.place,
         brings=on_line(line, NOTHING, desk),
+        called=_called(line),
     )
+
+
+def _form(line: Line) -> HopForm:
+    """The form that a line says, or that is all of its name, as "hop extract"; wet hops are used as they are picked."""
+    said_of = (line.get("form") or line.name).value
+    form: HopForm = next((form for form, words in FORMS if fits(words, said_of)), "pellets")
+    if form == "wet" and (line.get("stored") or line.get("HSI")):
+        raise line.error("wet hops are not kept", "no store, or dried hops")
+    return form
+
+
+def _called(line: Line) -> str:
+    """The trade's word that a line has for its addition; what it is there for, where it has none for its use."""
+    use, role = line.get("use"), line.get("role")
+    return (use and meant(use, USES)[1]) or (meant(role, ROLES) if role else "")
 
 
 def _can_bring_it(use: HopUse, alpha: Quantity | None) -> bool:
@@ -128,82 +138,25 @@ def lost_in_six_months(record: records.Hop) -> Value:
     return from_pantry(replace(keeps, typical=1 - keeps.typical, low=1 - high, high=1 - low), label)
 
 
-def _amount(line: Line, name: str, use: HopUse) -> Weight | Wanted | None:
+def _amount(line: Line, name: str, use: HopUse, form: HopForm, brew: Brew) -> Weight | Wanted | None:
     """The weight or the bitterness to reach; `None` with a problem filed where there is neither."""
     amount = line.amount
     if amount is None:
         line.error(f"no amount of {line.name.value}", "an amount, as 28 g")
     elif amount.base == "kg":
         return Weight(said(amount, f"weight of {name}", unit="g", factor=1000.0))
+    elif amount.base == "g/L":
+        return Weight(brew.dosed(amount, name))
+    elif amount.base == "L" and form == "extract":
+        origin = f"a millilitre taken as {EXTRACT_DENSITY:g} g, common practice, no source; the recipe"
+        return Weight(said(amount, f"weight of {name}", unit="g", factor=1000.0 * EXTRACT_DENSITY, origin=origin))
     elif amount.base == "IBU" and amount.number > f.BITTERNESS.most:
         line.error(f'"{amount.text}" is too much', f.BITTERNESS.words, at=amount)
-    elif amount.base == "IBU" and not isinstance(use, BeforePackaging):
+    elif amount.base == "IBU" and not isinstance(use, BeforePackaging | Stage):
         return Wanted(said(amount, f"bitterness wanted of {name}"))
     elif amount.base == "IBU":
-        line.error("dry hops bring no bitterness", "a weight", at=amount)
+        what = "bitterness of hops in the mash is not reckoned" if use is Stage.MASH else "dry hops bring no bitterness"
+        line.error(what, "a weight", at=amount)
     else:
         line.error(f'"{amount.text}" is not a weight', "a weight, as 28 g, or 22 IBU", at=amount)
-    return None
-
-
-def _use(line: Line, boil_min: float) -> HopUse | None:
-    said_uses = [key for key in USES if line.get(key)]
-    if len(said_uses) != 1:
-        what = "says no time" if not said_uses else f"says {' and '.join(said_uses)}"
-        line.error(f"this hop {what}", "one of 60 min, first wort, stand 20 min at 80 °C, dry 3 days")
-        return None
-    if line.get("first wort"):
-        return FirstWort()
-    if stand := line.get("stand"):
-        return _stand(stand, line)
-    if line.get("dry"):
-        days = line.quantity("dry")
-        return BeforePackaging(in_days(days, "dry-hop contact")) if days else None
-    minutes = minutes_in_boil(line, boil_min)
-    return BeforeTheEnd(said(minutes, "time in the boil")) if minutes else None
-
-
-def _stand(text: Text, line: Line) -> Stand | None:
-    said_of = line.pieces(text, _STAND, STAND)
-    if said_of is None:
-        return None
-    minutes = line.read(said_of["minutes"], f.TIME)
-    heat = _from_to(said_of, line)
-    room = line.read(said_of.get("room"), f.TEMPERATURE)
-    if minutes is None or heat is None or ("room" in said_of and room is None):
-        return None
-    heated = "temperature of the stand"
-    stand = Stand(
-        said(minutes, "time of the stand", usual="stand time"),
-        start=said(heat[0], heated, usual="stand temperature"),
-        end=said(heat[1], "temperature at the end of the stand", usual="stand temperature", doubt=heated),
-    )
-    return _left_to_cool(stand, room, text, line) if "hot" in said_of else stand
-
-
-def _from_to(said_of: Mapping[str, Text], line: Line) -> tuple[Quantity, Quantity] | None:
-    """The temperature at the start and at the end of a stand, the same where it is held."""
-    start, end = said_of.get("start") or said_of.get("hot"), said_of.get("end") or said_of.get("cool")
-    if start is None or end is None:
-        held = line.read(said_of["held"], f.TEMPERATURE)
-        return None if held is None else (held, held)
-    if start.value.replace(".", "").isdigit():  # "from 95 to 75 °C": the unit is said once
-        scale = re.sub(r"^[-\d.\s]+", "", end.value)
-        start = Text(f"{start.value} {scale}".strip(), start.place, exact=False)
-    ended = line.read(end, f.TEMPERATURE)
-    began = line.read(start, f.TEMPERATURE) if ended else None
-    return None if began is None or ended is None else (began, ended)
-
-
-def _left_to_cool(stand: Stand, room: Quantity | None, text: Text, line: Line) -> Stand | None:
-    """A stand that cools by itself, which it cannot do in no time, nor to below the air of the room."""
-    label = "temperature of the room"
-    air = said(room, label) if room else by_default(ROOM_C, "°C", label, "a room, where nothing is said")
-    start, end, minutes = stand.start.number, stand.end.number, stand.minutes.number
-    if minutes > 0 and start > end > air.number:
-        return replace(stand, air=air)
-    what = (
-        f"wort does not cool by itself from {start:g} to {end:g} °C in {minutes:g} min and a room of {air.number:g} °C"
-    )
-    line.error(what, STAND.words, at=text)
     return None

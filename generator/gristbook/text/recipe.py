@@ -7,9 +7,10 @@ from typing import TypeVar
 
 from gristbook.model.amount import Share
 from gristbook.model.brewhouse import Brewhouse
+from gristbook.model.hop import HoppedKit
 from gristbook.model.moment import Stage
 from gristbook.model.packing import Carbonation
-from gristbook.model.recipe import Expectation, HoppedKit, Malt, Recipe, Sugar
+from gristbook.model.recipe import Expectation, Malt, Recipe, Sugar
 from gristbook.model.style import Style
 from gristbook.reading.fields import Fields, read_fields
 from gristbook.reading.lines import fits, readable
@@ -19,6 +20,7 @@ from gristbook.reading.quantity import Quantity
 from gristbook.reading.tree import Node, Text
 from gristbook.sheet.origin import By
 from gristbook.sheet.value import Value, given
+from gristbook.text.brew import Brew
 from gristbook.text.carbonating import read_carbonation
 from gristbook.text.editions import read_editions, unknown_brewhouse
 from gristbook.text.expecting import Stated, expectation, read_expectations, read_intentions, stated_apart
@@ -46,14 +48,15 @@ OUT_OF_SCOPE = "without malt this is no beer, and a mead, a cider or a wine is n
 
 def read_recipe(source: str, path: str, brewhouses: Mapping[str, Brewhouse], usual: str, desk: Desk) -> Recipe | None:
     """The text of a recipe to the model; `None` where it has an error. ``usual`` is the book's own brewhouse."""
-    page = read_page(source, path, desk.problems)
-    front = _front(page, desk) if page is not None else None
-    if page is None or front is None:
+    front = _front(source, path, desk)
+    if front is None:
         return None
-    fields, stated = front
+    page, fields, stated = front
     brewhouse = _brewhouse(fields, brewhouses, usual, desk)
     batch, kettle, target = map(fields.quantity, ("batch", "kettle", "original gravity"))
     boil, boil_min, raw = _boil(fields, desk)
+    held = read_ferment(fields.lines("ferment"), desk)
+    brew = Brew(boil_min, said(batch, "batch") if batch else brewhouse.batch, held)
     fruit, sweet, others = _with_fruit(fields, desk)
     malts, sugars, kits = _grist(fields, [sweet, fruit], boil_min, desk)
     in_shares = any(isinstance(item.amount, Share) for item in (*malts, *sugars))
@@ -67,19 +70,19 @@ def read_recipe(source: str, path: str, brewhouses: Mapping[str, Brewhouse], usu
         date=(written := fields.words("date")),
         style=_style(fields.text("style"), desk),
         brewhouse=brewhouse.name,
-        batch=said(batch, "batch") if batch else brewhouse.batch,
+        batch=brew.batch,
         boil=boil,
         kettle=said(kettle, "wort at the start of the boil") if kettle else None,
         original_gravity=_wanted(target) if target and in_shares else None,
         malts=malts,
         sugars=sugars,
-        hops=_lines(fields, "hops", lambda node: read_hop(node, boil_min, desk)),
+        hops=_lines(fields, "hops", lambda node: read_hop(node, brew, desk)),
         kits=kits,
         yeasts=_lines(fields, "yeast", lambda node: read_yeast(node, written, desk)),
         mash=mashing.rests,
         water=read_treatment(fields.lines("water"), desk),
         extras=tuple(readable(others, lambda node: read_extra(node, boil_min, desk))),
-        ferment=read_ferment(fields.lines("ferment"), desk),
+        ferment=held,
         carbonation=carbonation,
         expectations=tuple(_expectations(fields, stated, None if in_shares else target, desk)),
         meant=tuple(read_intentions(fields.table("meant"), desk.problems)),
@@ -91,18 +94,20 @@ def read_recipe(source: str, path: str, brewhouses: Mapping[str, Brewhouse], usu
         raw=raw,
         still=still,
     )
-    _check_whole(recipe, brewhouse, desk)
-    return None if desk.problems.errors(path) else recipe
+    return _whole(recipe, brewhouse, desk)
 
 
-def _front(page: Page, desk: Desk) -> tuple[Fields, Stated] | None:
-    """The fields of a recipe and what it says that it comes to; `None` where it is of no beer at all."""
+def _front(source: str, path: str, desk: Desk) -> tuple[Page, Fields, Stated] | None:
+    """A recipe's page, its fields and what it says that it comes to; `None` where it is none, or of no beer at all."""
+    page = read_page(source, path, desk.problems)
+    if page is None:
+        return None
     front, stated = stated_apart(page.front)
     fields = read_fields(front, RECIPE, desk.problems, "a recipe")
     if _without_grain(fields):
         desk.problems.error(page.place, OUT_OF_SCOPE, expected="malts or extracts")
         return None
-    return fields, stated
+    return page, fields, stated
 
 
 def _without_grain(fields: Fields) -> bool:
@@ -199,6 +204,12 @@ def _style(text: Text | None, desk: Desk) -> Style | None:
     }
     place, source = text.place, record.source
     return Style(name=record.name, family=record.family, about=record.about, source=source, place=place, **spans)
+
+
+def _whole(recipe: Recipe, brewhouse: Brewhouse, desk: Desk) -> Recipe | None:
+    """The recipe, or `None` where a line of it or the whole has an error."""
+    _check_whole(recipe, brewhouse, desk)
+    return None if desk.problems.errors(recipe.place.path) else recipe
 
 
 def _check_whole(recipe: Recipe, brewhouse: Brewhouse, desk: Desk) -> None:

@@ -11,14 +11,16 @@ from datetime import date, timedelta
 
 from gristbook.model.brings import Brings
 from gristbook.model.extra import Extra
-from gristbook.model.moment import BeforePackaging, BeforeTheEnd, FirstWort, HopUse, Stage, Stand
+from gristbook.model.hop import Hop, HoppedKit, Store
+from gristbook.model.moment import BeforePackaging, BeforeTheEnd, FirstWort, Stage, Stand
 from gristbook.model.packing import Carbonation
-from gristbook.model.recipe import Hop, HoppedKit, Malt, Recipe, Store, Sugar, Yeast
+from gristbook.model.recipe import Malt, Recipe, Sugar, Yeast
 from gristbook.model.steps import FermentStep, MashStep, Sparge
 from gristbook.model.water import Treatment
 from gristbook.sheet.origin import By, Given
 from gristbook.sheet.value import Value
 from gristbook.text.hops import PACKAGES
+from gristbook.text.parts.hops import STANDS
 from gristbook.text.priming import SOLD_AS
 from gristbook.text.saying import IN_GALLONS, Say, in_us, metric, plain, spoons
 
@@ -169,10 +171,11 @@ def _hop(hop: Hop, say: Say) -> str:
     return _line(
         _named(hop.amount.value, hop.name, say),
         alpha,
-        _use(hop.use, say),
+        hop.called,
+        _use(hop, say),
         _store(hop.store, say) if hop.store else "",
         f"HSI {_with_doubt(hop.storage_index, say)}" if hop.storage_index else "",
-        "whole" if hop.whole else "",
+        hop.form if hop.form != "pellets" else "",
         _allergens(hop.brings),
     )
 
@@ -182,20 +185,23 @@ def _store(store: Store, say: Say) -> str:
     return f"stored {say(store.days)} at {say(store.temperature)} {package}".rstrip()
 
 
-def _use(use: HopUse, say: Say) -> str:
-    match use:
+def _use(hop: Hop, say: Say) -> str:
+    stand = "" if hop.called in STANDS else "stand "
+    match hop.use:
         case FirstWort():
             return "first wort"
-        case BeforePackaging(days):
-            return f"dry {say(days)}"
+        case BeforePackaging(days, heat):
+            return _line(f"dry {say(days)}", f"at {say(heat)}" if heat else "")
         case BeforeTheEnd(minutes):
             return say(minutes)
+        case Stage():
+            return ""  # what it is called says it
         case Stand(minutes, start, end, Value() as air):
-            return f"stand {say(minutes)} cooling from {say(start)} to {say(end)} in a room of {say(air)}"
+            return f"{stand}{say(minutes)} cooling from {say(start)} to {say(end)} in a room of {say(air)}"
         case Stand(minutes, start, end) if start.number == end.number:
-            return f"stand {say(minutes)} at {say(start)}"
+            return f"{stand}{say(minutes)} at {say(start)}"
         case Stand(minutes, start, end):
-            return f"stand {say(minutes)} from {say(start)} to {say(end)}"
+            return f"{stand}{say(minutes)} from {say(start)} to {say(end)}"
 
 
 def _yeast(yeast: Yeast, written: str, say: Say) -> str:

@@ -7,7 +7,8 @@ import pytest
 from made_up import BASES, as_shares, book, brewhouse, giving, hop, malt, recipe, sugar, value
 
 from gristbook.model.brewhouse import Brewhouse
-from gristbook.model.recipe import Recipe, Store
+from gristbook.model.hop import Store
+from gristbook.model.recipe import Recipe
 from gristbook.problems import Problems
 from gristbook.sheet.value import number
 from gristbook.targets.chain import work_out

@@ -152,7 +152,7 @@ def _later(plan: Plan) -> Iterator[Sentence]:
         if sugar.into_fermenter:
             yield (f"{sugar.name} ", *sugar_time(sugar))
     for hop in plan.recipe.hops:
-        if isinstance(hop.use, BeforePackaging):
+        if isinstance(hop.use, BeforePackaging) or hop.use in IN_THE_BEER:
             yield (f"{hop.name}, ", *hop_when(hop))
     for extra in plan.recipe.extras:
         if _is_late(extra):

@@ -6,8 +6,9 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from gristbook.model.extra import Extra
+from gristbook.model.hop import Hop, HoppedKit
 from gristbook.model.moment import BeforePackaging, BeforeTheEnd, FirstWort, Stage, Stand
-from gristbook.model.recipe import Hop, HoppedKit, Sugar
+from gristbook.model.recipe import Sugar
 from gristbook.model.water import Into, Treatment
 from gristbook.sheet.value import Value
 from gristbook.site.amounts import amount, from_to
@@ -94,20 +95,23 @@ def ingredients(plan: Plan) -> Ingredients:
 
 
 def hop_when(hop: Hop) -> Sentence:
-    """When an addition goes in, in the trade's words."""
+    """When an addition goes in, in the trade's words, and in the author's own where he has one."""
+    role, stand = f"{hop.called}: " if hop.called else "", f"{hop.called or 'stand'} "
     match hop.use:
         case FirstWort():
-            return ("first wort",)
-        case BeforePackaging(days):
-            return ("dry, the last ", days)
+            return (role, "first wort")
+        case Stage():
+            return (hop.called,)
+        case BeforePackaging(days, heat):
+            return (f"{role}dry, the last ", days, *((" at ", heat) if heat else ()))
         case BeforeTheEnd(minutes):
-            return ("boil ", minutes) if minutes.number else AT_THE_END
+            return (f"{role}boil ", minutes) if minutes.number else (role, *AT_THE_END)
         case Stand(minutes, start, end, None) if start.number == end.number:
-            return ("stand ", minutes, " at ", start)
+            return (stand, minutes, " at ", start)
         case Stand(minutes, start, end, None):
-            return ("stand ", minutes, " from ", start, " to ", end)
+            return (stand, minutes, " from ", start, " to ", end)
         case Stand(minutes, start, end):
-            return ("stand ", minutes, ", cooling by itself from ", start, " to ", end)
+            return (stand, minutes, ", cooling by itself from ", start, " to ", end)
 
 
 def sugar_time(sugar: Sugar) -> Sentence:

@@ -7,7 +7,8 @@ from dataclasses import dataclass
 
 from gristbook.model.brings import Brings
 from gristbook.model.extra import Extra
-from gristbook.model.recipe import Hop, Malt, Sugar, Yeast
+from gristbook.model.hop import Hop
+from gristbook.model.recipe import Malt, Sugar, Yeast
 from gristbook.model.water import SaltUse
 from gristbook.pantry.pantry import ours
 from gristbook.targets.figures import Plan

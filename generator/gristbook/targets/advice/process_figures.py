@@ -6,8 +6,8 @@ from collections.abc import Sequence
 from itertools import accumulate
 
 from gristbook.equations.mash import MIDDLE_C
+from gristbook.model.hop import Hop
 from gristbook.model.moment import BeforePackaging
-from gristbook.model.recipe import Hop
 from gristbook.model.steps import FermentStep, MashStep
 from gristbook.sheet.value import Value, number
 from gristbook.targets.advice.advice import Span
@@ -16,6 +16,7 @@ from gristbook.targets.advice.slip_figures import CONVERTS, SOURED_MIN, reckoned
 from gristbook.targets.beer.finished import warm_steps
 from gristbook.targets.conventions import STRONG
 from gristbook.targets.figures import Plan
+from gristbook.targets.hops.dried import as_dried
 from gristbook.targets.results import Rest
 
 COLD_C = 7.0
@@ -191,7 +192,7 @@ def dry_hops(plan: Plan) -> Value | None:
     lines = [it for it in plan.figures.bitterness.hops if isinstance(it.hop.use, BeforePackaging)]
     if not lines:
         return None
-    grams = sum(line.mass.number for line in lines)
+    grams = sum(as_dried(line.hop, line.mass).number for line in lines)
     most = max(lines, key=lambda line: line.mass.number).hop.place
     litres = plan.figures.volumes.batch.number
     return reckoned(grams / litres, "g/L", "dry hops for a litre", "all dry hops and the batch", most)
@@ -208,9 +209,12 @@ def dry_hopped_at(plan: Plan) -> Value | None:
     """The temperature, as dry hops go in, that lies furthest from what is usual."""
     steps, found = plan.recipe.ferment, []
     for hop in _dry(plan):
-        step = _step_before_packaging(steps, hop.use.days.number) if isinstance(hop.use, BeforePackaging) else None
-        if step is not None:
-            heat = step.last.number
+        if not isinstance(hop.use, BeforePackaging):
+            continue
+        step = _step_before_packaging(steps, hop.use.days.number)
+        said = hop.use.temperature or (step.last if step else None)
+        if said is not None:
+            heat = said.number
             found.append(reckoned(heat, "°C", "temperature at dry hopping", "the step that they go in at", hop.place))
     return max(found, key=lambda it: abs(it.number - 15.0), default=None)
 

@@ -89,8 +89,7 @@ def needs(recipe: Recipe, figures: Figures) -> Iterator[Need]:
         name = f"{sugar.name} ({sugar.label})" if sugar.label else sugar.name
         yield Need(section, name, item.mass, sugar.pantry_name)
     for hop in figures.bitterness.hops:
-        form = "whole" if hop.hop.whole else "pellets"
-        yield Need("Hops", f"{hop.hop.name}, {form}", hop.mass, hop.hop.name)
+        yield Need("Hops", f"{hop.hop.name}, {hop.hop.form}", hop.mass, hop.hop.name)
     for line in figures.pitch.yeasts if figures.pitch else ():
         in_packs = apply(yeast.dried_packs, "packets", mass_g=line.amount, pack_g=DRIED_PACK) if line.dose else None
         form = "dried" if line.yeast.dried else "liquid"

@@ -6,8 +6,9 @@ from dataclasses import replace
 
 from gristbook.model.amount import Wanted
 from gristbook.model.brewhouse import Brewhouse
+from gristbook.model.hop import Hop
 from gristbook.model.moment import BeforeTheEnd, FirstWort
-from gristbook.model.recipe import Hop, Recipe
+from gristbook.model.recipe import Recipe
 from gristbook.sheet.arithmetic import sum_of
 from gristbook.sheet.value import Value, number, settled
 from gristbook.targets.chain import work_out

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from gristbook.model.recipe import HoppedKit, Recipe
+from gristbook.model.hop import HoppedKit
+from gristbook.model.recipe import Recipe
 from gristbook.refusal import Refusal
 from gristbook.sheet.value import Value, given
 

@@ -34,6 +34,7 @@ from gristbook.targets.editions.kits import in_tins, said_of, whole_tins, would_
 from gristbook.targets.editions.small_mash import with_its_water
 from gristbook.targets.editions.water import scaled_water, tap_note
 from gristbook.targets.figures import Plan
+from gristbook.targets.hops.dried import as_dried
 from gristbook.targets.wort.grist import by_shares
 
 
@@ -81,7 +82,8 @@ def sized(
 def _check_size(home: Recipe, brewhouse: Brewhouse, batch: Value) -> None:
     if brewhouse.mash == "none" and not home.beside_extract and any(malt.steep is None for malt in home.malts):
         raise Refusal(f"nothing can be mashed in {brewhouse.name}, and this beer is mashed")
-    dry = sum(hop.mass.number for hop in home.hops if isinstance(hop.use, BeforePackaging) and hop.mass is not None)
+    lying = (hop for hop in home.hops if isinstance(hop.use, BeforePackaging))
+    dry = sum(as_dried(hop, hop.mass).number for hop in lying if hop.mass is not None)
     in_hops = (DRY_HOPS_KEEP.number * dry / 1000) * batch.number / home.batch.number
     left = brewhouse.left_in_fermenter.number + in_hops
     if left >= batch.number:

@@ -6,12 +6,12 @@ from dataclasses import dataclass
 
 from gristbook.equations import cooling, hop_storage, hopping, isomerisation, kettle
 from gristbook.equations.bitterness import utilisation_at_hopping_rate_garetz_1994
-from gristbook.model.moment import BeforePackaging, BeforeTheEnd, FirstWort, Stand
-from gristbook.model.recipe import Hop
+from gristbook.model.hop import Hop
+from gristbook.model.moment import BeforePackaging, BeforeTheEnd, FirstWort, Stage, Stand
 from gristbook.refusal import Refusal
 from gristbook.sheet.arithmetic import less
 from gristbook.sheet.value import Value, apply, settled
-from gristbook.targets.conventions import AIRTIGHT, AS_PUBLISHED, FIRST_WORT
+from gristbook.targets.conventions import AIRTIGHT, AS_PUBLISHED, FIRST_WORT, WET_HOPS
 from gristbook.targets.hops.boil_gravity import Boil, boil_gravity
 from gristbook.targets.models import BITTERNESS, BY_THE_CLOCK, NEEDS_ALTITUDE, WHOLE_HOPS
 from gristbook.targets.wort.volumes import boils_at, is_thinned, thinned
@@ -35,7 +35,7 @@ class Addition:
 def addition(hop: Hop, boil: Boil, minutes: Value | None = None) -> Addition:
     """An addition as the boil meets it, for as long as its line says or for other ``minutes``."""
     alpha = alpha_now(hop)
-    if isinstance(hop.use, BeforePackaging):
+    if isinstance(hop.use, BeforePackaging | Stage):
         return Addition(hop, alpha)
     minutes = minutes or _minutes_of(hop, boil)
     if isinstance(hop.use, Stand):
@@ -74,7 +74,12 @@ def _at_sea_level(minutes: Value, boil: Boil) -> Value:
 
 
 def alpha_now(hop: Hop) -> Value:
-    """The packet's alpha acids, less what was lost since: by a later storage index, or by how the hops were kept."""
+    """The packet's alpha acids, less what was lost since: by a later storage index, or by how the hops were kept.
+
+    Those of wet hops are told of the dried ones, and are in more weight.
+    """
+    if hop.form == "wet":
+        return (hop.alpha / WET_HOPS).called(f"alpha acids of {hop.name} as it is picked")
     left = f"alpha acids left in {hop.name}"
     if hop.storage_index is not None:
         lost = apply(hop_storage.alpha_lost, f"alpha acids lost from {hop.name}", hsi=hop.storage_index)

@@ -6,13 +6,14 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 
 from gristbook.equations import hopping
-from gristbook.model.moment import BeforePackaging, BeforeTheEnd, FirstWort, Stand
-from gristbook.model.recipe import Hop, HoppedKit
+from gristbook.model.hop import Hop, HoppedKit
+from gristbook.model.moment import BeforePackaging, BeforeTheEnd, FirstWort, Stage, Stand
 from gristbook.sheet.arithmetic import sum_of
 from gristbook.sheet.value import Value, apply, chosen, number
 from gristbook.targets.conventions import carried_out, within
 from gristbook.targets.hops.addition import Addition, addition, bitterness_of, utilisation_of, weight_for
 from gristbook.targets.hops.boil_gravity import Boil
+from gristbook.targets.hops.dried import as_dried
 from gristbook.targets.hops.hopping_rate import hopping_rate
 from gristbook.targets.models import BITTERNESS, BY_HOPPING_RATE
 from gristbook.targets.results import Bitterness, HopFigures, KitFigures
@@ -124,12 +125,12 @@ def goes_late(hop: Hop) -> bool:
     """Whether hops are there for what they smell of: the last 20 minutes of the boil, stands and dry hops."""
     if isinstance(hop.use, BeforeTheEnd):
         return hop.use.minutes.number <= LATE_MIN
-    return isinstance(hop.use, Stand | BeforePackaging)
+    return isinstance(hop.use, Stand | BeforePackaging) or hop.use is Stage.PACKAGING
 
 
 def _late_hops(hops: tuple[HopFigures, ...], boil: Boil) -> Value | None:
     """What goes in for flavour and aroma, by weight in a litre: the last 20 minutes, stands and dry hops."""
-    late = tuple(line.mass for line in hops if goes_late(line.hop))
+    late = tuple(as_dried(line.hop, line.mass) for line in hops if goes_late(line.hop))
     if not late:
         return None
     return (sum_of(late, "late and dry hops by weight") / boil.volumes.fermenting).called("late and dry hops")

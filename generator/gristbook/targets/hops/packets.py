@@ -6,8 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from gristbook.equations import hopping
-from gristbook.model.moment import BeforePackaging
-from gristbook.model.recipe import Hop
+from gristbook.model.hop import Hop
 from gristbook.sheet.value import Value, apply, given, settled
 from gristbook.targets.figures import Plan
 from gristbook.targets.results import HopFigures
@@ -45,7 +44,7 @@ def packet_rows(plan: Plan) -> tuple[PacketRow, ...]:
     return tuple(
         PacketRow(line.hop, tuple(_packets(line, said)))
         for line in plan.figures.bitterness.hops
-        if not isinstance(line.hop.use, BeforePackaging) and line.hop.alpha.number > 0
+        if line.minutes is not None and line.hop.alpha.number > 0
     )
 
 

@@ -152,6 +152,8 @@ class _Addition:
             )
         elif rest:
             called = names([*(line.hop.name for line in self.hops), *(extra.name for extra in self.extras)])
+            if roles := names(line.hop.called for line in self.hops if line.hop.called):
+                called = f"{called}: {roles}"
             kind: Kind = "hops" if self.hops else "addition"
             yield draft(kind, f"Add {called}", "{when}add {rest}.", when=self._when(boil), rest=listed(rest))
         if self.minutes.number == COIL.number <= boil.number:
@@ -176,9 +178,10 @@ def _stands(plan: Plan) -> Iterator[Draft]:
         then = "Let it fall to {heat} over {time}." if falls else "Keep it at {heat} for {time}."
         if stand.air is not None:
             then = "Leave it to cool by itself: it should come to about {heat} in {time}."
+        word = next((line.hop.called for line in lines if line.hop.called), "")
         yield draft(
             "stand",
-            "Let the hops stand",
+            f"Let the hops stand: {word}" if word else "Let the hops stand",
             "When the wort has come to {from_heat}, stir in {hops} and put the lid on.",
             then,
             from_heat=stand.start,

@@ -175,6 +175,10 @@ def _fed(plan: Plan, when: Stage | float) -> Iterator[Draft]:
     )
 
 
+QUIET_DAYS = 5.0
+"""So long after the yeast a beer has gone quiet (common practice, no source)."""
+
+
 def _dry_hops(plan: Plan, last: float) -> Iterator[Draft]:
     """What lies in the beer for so many days before packaging."""
     hops = plan.figures.bitterness.hops
@@ -188,7 +192,9 @@ def _dry_hops(plan: Plan, last: float) -> Iterator[Draft]:
     yield draft(
         "dry-hop" if any(kept_in(line.hop.use) == days for line in hops) else "feed",
         f"Add {names(name for _, name, _ in together)} to the beer",
-        "When the beer has gone quiet, and {days} before you mean to package it, put in {them}.",
+        "When the beer has gone quiet, and {days} before you mean to package it, put in {them}."
+        if sum(step.days.number for step in plan.recipe.ferment) - last >= QUIET_DAYS
+        else "{days} before you mean to package it, while it still ferments, put in {them}.",
         "Open the lid as little as you can, and do not splash: air is the beer's enemy now.",
         "If it has to wait longer than that, lift them out.",
         days=days,

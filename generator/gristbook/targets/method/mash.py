@@ -12,7 +12,7 @@ from gristbook.sheet.value import Value
 from gristbook.targets.conventions import USABLE
 from gristbook.targets.figures import Plan
 from gristbook.targets.method.lauter import check, drain, run_off
-from gristbook.targets.method.step import Draft, at_stage, draft, listed, measured, weighed
+from gristbook.targets.method.step import Draft, at_stage, draft, hops_at, listed, measured, weighed
 from gristbook.targets.method.water import stirred_in
 from gristbook.targets.results import Mash, Rest
 from gristbook.targets.wort.small_mash import in_a_bag, is_small
@@ -110,6 +110,8 @@ def _mash(plan: Plan, figures: Mash, spare: Value | None, *, small: bool) -> Ite
         heat=first.temperature,
         them=stirred_in(plan, "mash", more=map(measured, at_stage(plan.recipe, Stage.MASH))),
     )
+    if hops := hops_at(plan.figures.bitterness.hops, Stage.MASH):
+        yield draft("hops", "Add the mash hops", "Stir {hops} into the mash as well.", hops=listed(hops))
     held = "Cover it, wrap it up, and leave it at {heat} for {time}."
     yield draft("rest", _titled(first, "Rest"), held, heat=first.temperature, time=first.minutes)
     for before, rest in pairwise(figures.rests):

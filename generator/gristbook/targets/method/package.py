@@ -12,7 +12,17 @@ from gristbook.targets.beer.packaging import in_the_bottle
 from gristbook.targets.conventions import practice
 from gristbook.targets.figures import Plan
 from gristbook.targets.method.cellar import sanitised
-from gristbook.targets.method.step import Draft, Sentence, at_stage, draft, listed, measured, spoken, weighed
+from gristbook.targets.method.step import (
+    Draft,
+    Sentence,
+    at_stage,
+    draft,
+    hops_at,
+    listed,
+    measured,
+    spoken,
+    weighed,
+)
 from gristbook.targets.results import Packaging
 
 WARM_C = practice(20.0, "°C", "bottles while they take up their gas")
@@ -128,6 +138,7 @@ def _at_packaging(plan: Plan) -> Sentence:
     sweet = [line for line in plan.figures.grist.sugars if line.sugar.moment is Stage.PACKAGING]
     return listed(
         [
+            *hops_at(plan.figures.bitterness.hops, Stage.PACKAGING),
             *(weighed(line.mass, line.sugar.name) for line in sweet),
             *(measured(extra) for extra in at_stage(plan.recipe, Stage.PACKAGING)),
         ]

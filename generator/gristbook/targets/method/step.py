@@ -12,6 +12,7 @@ from gristbook.model.moment import BeforePackaging, BeforeTheEnd, HopUse, Moment
 from gristbook.model.recipe import Recipe
 from gristbook.pantry.pantry import ours
 from gristbook.sheet.value import Value
+from gristbook.targets.results import HopFigures
 
 Ready: TypeAlias = Literal["starter", "weigh", "crush", "clean", "water"]
 Grain: TypeAlias = Literal["heat", "steep", "mash", "rest", "infuse", "decoct", "warm", "sparge", "drain", "check"]
@@ -150,6 +151,11 @@ def boiled(extra: Extra, boil: Value) -> Value | None:
 def kept_in(moment: HopUse | Moment | None) -> Value | None:
     """Days that what goes in then lies in the beer before it is packaged; `None` where it does not."""
     return moment.days if isinstance(moment, BeforePackaging) else None
+
+
+def hops_at(hops: Iterable[HopFigures], stage: Stage) -> list[Sentence]:
+    """The hops that go in at a stage of the brew, with their weights."""
+    return [weighed(line.mass, line.hop.name) for line in hops if line.hop.use is stage]
 
 
 def at_stage(recipe: Recipe, stage: Stage) -> list[Extra]:

@@ -22,6 +22,7 @@ from gristbook.targets.conventions import (
     WATER_ROOM,
     carried_out,
 )
+from gristbook.targets.hops.dried import as_dried
 from gristbook.targets.results import Volumes
 
 
@@ -218,7 +219,8 @@ def _top_up(recipe: Recipe, brewhouse: Brewhouse, end: Value) -> Value | None:
 
 def _packaged(recipe: Recipe, brewhouse: Brewhouse, into: Value) -> Value:
     gone = [brewhouse.left_in_fermenter, *_pulp_keeps(recipe, in_fermenter=True)]
-    dry = tuple(hop.mass for hop in recipe.hops if isinstance(hop.use, BeforePackaging) and hop.mass is not None)
+    lying = (hop for hop in recipe.hops if isinstance(hop.use, BeforePackaging))
+    dry = tuple(as_dried(hop, hop.mass) for hop in lying if hop.mass is not None)
     if dry:
         gone.append((sum_of(dry, "dry hops") * DRY_HOPS_KEEP).called("beer that the dry hops keep"))
     return less(into, *gone, left="the beer left to package", label="beer to package", some=True)

@@ -71,7 +71,7 @@ SUGAR: tuple[Property, ...] = (
 
 EXTRACT: tuple[Property, ...] = (
     *_DISSOLVING,
-    Property("hopped", KIT, r"(?P<value>.+IBU in .+)", "25 IBU in 23 L", "A hopped kit's bitterness, by its label."),
+    Property("hopped", KIT, r"(?P<value>.+IBUs? in .+)", "25 IBU in 23 L", "A hopped kit's bitterness, by its label."),
     ALLERGENS,
 )
 

@@ -1,10 +1,14 @@
 """The parts of a line of hops."""
 
+from typing import Literal
+
+from gristbook.model.hop import HopForm
+from gristbook.model.moment import Stage
 from gristbook.reading import fields as f
 from gristbook.reading.fields import Kind
 from gristbook.reading.lines import Property
 from gristbook.reading.quantity import NUMBER
-from gristbook.text.parts.common import ALLERGENS, DAYS, FLAG, GIVE, MINUTES, PERCENT, WORD
+from gristbook.text.parts.common import ALLERGENS, DAYS, FLAG, GIVE, HEAT, INTO_THE, MINUTES, PERCENT, WORD
 
 STAND = Kind("a stand, as 20 min at 80 °C, 30 min from 95 to 75 °C, or 30 min cooling from 95 to 75 °C")
 
@@ -12,18 +16,106 @@ STORE = Kind("a store, as 30 weeks at 4 °C, or 30 weeks at 4 °C under vacuum")
 
 HSI = Kind("a hop storage index, as 0.35", ("",), least=0.2, most=2.0)
 
+EXTRACT_ALPHA = Kind("a share, as 60 %, to 70 % in hop extract", ("fraction",), most=0.70)
+"""Extract made with carbon dioxide has 35 to 65 % (common practice, no source)."""
+
+CONTACT = Kind("a time in the beer, as 3 days, day 4 or after 4 days")
+
+_MINUTES, _DAYS = (part.replace("?P<value>", "?:") for part in (MINUTES, DAYS))
+_DRY_HOP = "dry(?:(?: |-)?hop(?:ped|ping|s)?)?"
+
+Use = Literal["stand", "dry", "end"] | Stage
+"""A stand after the boil, in the beer, the end of the boil, or a stage of the brew."""
+
+USES: tuple[tuple[tuple[Use, str], str], ...] = (
+    (("end", "flameout"), "(?:at )?(?:flame(?: |-)?out|knock(?: |-)?out|the end of the boil|end of(?: the)? boil)"),
+    (("stand", "whirlpool"), "(?:in(?: the)? )?whirlpool(?:ed|ing)?"),
+    (("stand", "hop stand"), "hop(?: |-)?stand"),
+    (("stand", "steep"), "steep(?:ed)?"),
+    (("stand", ""), "stand"),
+    (("dry", ""), _DRY_HOP),
+    ((Stage.MASH, "mash hop"), f"mash(?: |-)?hop(?:ped|ping|s)?|{INTO_THE}mash"),
+    (("dry", "into the fermenter"), f"{INTO_THE}(?:fermenter|primary)|with(?: the)? yeast"),
+    ((Stage.PACKAGING, "in the keg"), f"{INTO_THE}(?:keg|cask)|keg(?: |-)?hop(?:ped|ping|s)?"),
+)
+"""How a hop is used, the word that pages have for it where there are several, and what may be written."""
+
+STANDS = frozenset(word for (use, word), _ in USES if use == "stand" and word)
+
+ROLES: tuple[tuple[str, str], ...] = (
+    ("bittering", "(?:for )?bittering(?: addition)?"),
+    ("late addition", "late(?: addition| hops?)?"),
+    ("flavour", "(?:for )?flavou?r(?: addition)?"),
+    ("aroma", "(?:for )?aroma(?: addition)?"),
+)
+"""What a hop is there for, by an author's word, which changes nothing and is shown."""
+
+FORMS: tuple[tuple[HopForm, str], ...] = (
+    ("whole", "(?:whole(?: leaf| cone)?|leaf)(?: hops| cones)?|cones"),
+    ("pellets", "(?:T-?90 )?(?:hop )?pellets?(?: hops)?"),
+    ("extract", "(?:CO[2₂] )?(?:hop )?extract"),
+    ("wet", "(?:(?:fresh|wet|green|undried)(?: |-)?)+(?:hops?|hopped|cones)?"),
+)
+
+_BEFORE = r"before (?:the )?(?:end|flame(?: |-)?out)(?: of (?:the )?boil)?"
+
 HOP: tuple[Property, ...] = (
-    Property("alpha", f.ALPHA, rf"(?P<value>{PERCENT})(?:\s+(?:alpha(?: acids?)?|aa))?", "4.5 % alpha", "Alpha acids."),
-    Property("time", f.TIME, MINUTES, "60 min", "Minutes in the boil, counted from its end."),
-    Property("first wort", FLAG, r"(?P<value>first wort)", "first wort", "In the kettle while the wort runs in."),
+    Property(
+        "alpha",
+        f.ALPHA,
+        rf"(?:(?:alpha(?: acids?)?|aa):? )?(?P<value>{PERCENT})(?:\s+(?:alpha(?: acids?)?|aa))?",
+        "4.5 % alpha",
+        "Alpha acids.",
+    ),
+    Property(
+        "time",
+        f.TIME,
+        rf"(?:(?:at|for|boil(?:ed|ing)?) )*{MINUTES}(?: boil| {_BEFORE})?",
+        "60 min",
+        "Minutes in the boil, counted from its end.",
+    ),
+    Property(
+        "first wort",
+        FLAG,
+        r"(?P<value>first(?: |-)wort(?:(?: |-)hop(?:s|ped|ping)?)?|FWH)",
+        "first wort",
+        "In the kettle while the wort runs in.",
+    ),
     Property(
         "stand",
         STAND,
-        r"stand\s+(?P<value>.+)",
+        rf"(?:stand )?(?P<value>{_MINUTES} (?:at|from|cooling from) .+)",
         "stand 20 min at 80 °C",
         "Steeped in the hot wort after the boil: held, falling evenly, or cooling by itself in a room of 20 °C.",
     ),
-    Property("dry", f.DAYS, rf"dry(?:\s+hop(?:ped)?)?\s+{DAYS}", "dry 3 days", "In the beer, until it is packaged."),
+    Property(
+        "dry",
+        CONTACT,
+        rf"(?:{_DRY_HOP} )?(?:for )?(?P<value>(?:on )?day \d+|(?:after )?{_DAYS})(?: before packaging)?",
+        "dry 3 days",
+        "In the beer until it is packaged: so many days, or from a day of fermentation on, as day 4 or after 4 days.",
+    ),
+    Property(
+        "temperature",
+        f.TEMPERATURE,
+        rf"(?:at )?{HEAT}",
+        "at 80 °C",
+        "Of the wort, or of the beer that they lie in.",
+    ),
+    Property(
+        "use",
+        WORD,
+        f"(?P<value>{'|'.join(pattern for _, pattern in USES)})",
+        "flameout",
+        "How they are used, in a word: at the end of the boil, in a whirlpool, in the mash, dry, in the keg.",
+    ),
+    Property(
+        "role",
+        WORD,
+        f"(?P<value>{'|'.join(pattern for _, pattern in ROLES)})",
+        "late addition",
+        "What they are there for; it changes nothing.",
+    ),
     Property(
         "stored",
         STORE,
@@ -39,7 +131,11 @@ HOP: tuple[Property, ...] = (
         "Hop storage index of a later sheet than the one that gives the alpha; not for a sheet that gives both.",
     ),
     Property(
-        "form", WORD, r"(?P<value>whole|pellets?)(?:\s+hops)?", "whole", "Whole cones; pellets if nothing is said."
+        "form",
+        WORD,
+        f"(?P<value>{'|'.join(pattern for _, pattern in FORMS)})",
+        "whole",
+        "Whole cones, wet ones or hop extract; pellets if nothing is said.",
     ),
     ALLERGENS,
 )
