@@ -270,7 +270,7 @@ class Packaging:
 
     ``gas_if_unfinished`` and ``pressure_if_unfinished`` are what comes of a beer bottled four points too soon, and
     only bottles have them; the pressure in warm storage is that of a bottle or of a keg; ``keg_pressures`` go by
-    serving temperature, ``bottles`` by size (L); ``fresh_yeast`` (g) is for a beer that is strong or has long stood cold.
+    serving temperature, ``bottles`` by size (L); ``fresh_yeast`` (g) is for a strong beer, or one long in the cold.
     """
 
     volumes: Value
