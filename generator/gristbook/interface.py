@@ -154,6 +154,11 @@ class Book:
         """The recipes that could be read, each by its file's name without its ending."""
         return tuple(recipe.slug for recipe in self._read.recipes) if self._read else ()
 
+    @property
+    def vessels_are_assumed(self) -> bool:
+        """Whether the book describes no vessels, and usual ones stand in for them."""
+        return self._read is not None and any(it.assumed for it in self._read.brewhouses.values())
+
     def check(self) -> int:
         """Find every problem of texts, plans, theme and pages, and write nothing; how many beers can be brewed."""
         from gristbook.site.disk.files import Files

@@ -148,12 +148,27 @@ PLACES = {"SG": ".3f", "pH": ".2f"}
 """Units whose numbers are always said with so many decimals."""
 
 
-def spoken(number: float, unit: str) -> str:
+US: dict[str, tuple[float, float, str]] = {
+    "L": (1 / 3.785411784, 0.0, "gal"),
+    "kg": (1 / 0.45359237, 0.0, "lb"),
+    "g": (1 / 28.349523125, 0.0, "oz"),
+    "°C": (1.8, 32.0, "°F"),
+    "bar": (14.503774, 0.0, "psi"),
+}
+"""How many US units one of a kept unit is, where their zero lies, and what they are called."""
+
+
+def spoken(number: float, unit: str, *, us: bool = False) -> str:
     """A number of a kept unit as a message says it: no more digits than somebody would read off.
 
     >>> spoken(1.01, "SG"), spoken(200.0, "10⁹ cells"), spoken(0.0525, "fraction"), spoken(1.0, "d")
     ('1.010', '200 billion cells', '5.25 %', '1 day')
+    >>> spoken(20.0, "L", us=True), spoken(67.0, "°C", us=True)
+    ('5.28 gal', '153 °F')
     """
+    if us and unit in US:
+        factor, zero, unit = US[unit]
+        number = number * factor + zero
     number = 100 * number if unit == "fraction" else number
     digits = f"{number:{PLACES.get(unit, '.0f' if abs(number) >= 1000 else '.3g')}}"
     return "1 day" if (digits, unit) == ("1", "d") else f"{digits}{UNITS.get(unit, f' {unit}')}"

@@ -105,3 +105,27 @@ def test_a_text_that_nobody_reads_is_named(tmp_path: Path, name: str, said: str)
 def test_what_is_nobodys_recipe_is_passed_over(tmp_path: Path, name: str) -> None:
     name = name.replace(".notes", "_notes")
     assert read(tmp_path, a_md=RECIPE.format(title="A"), **{name: "words\n"}) == (["a.md a"], [])
+
+
+def test_vessels_that_nobody_described_fit_the_batch_and_are_said_to_be_assumed(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """1 L instead of 20: a twentieth of 1.5 L and of 1 L stays behind, and the surface of a pot of the same shape is
+    20^(2/3) = 7.37 times as small, so that 3/7.37 = 0.407 L/h steam away.
+    """
+    text = RECIPE.format(title="A").replace("malts: 4 kg", "batch: 1 L\nmalts: 0.2 kg")
+    read(tmp_path, a_md=text.replace("28 g", "1.4 g"))
+    plan = Book(tmp_path).plan("a")
+    house = plan.plan.brewhouse
+    kept = (house.left_in_kettle, house.left_in_fermenter, house.boil_off)
+    assert [value.number for value in kept] == pytest.approx([0.075, 0.05, 0.407], abs=5e-4)
+    assert plan["beer-to-package"].number == pytest.approx(0.95)
+    main(["check", str(tmp_path)])
+    assert capsys.readouterr().out.count("usual vessels are assumed") == 1
+
+
+def test_a_described_kitchen_of_one_litre_loses_no_litre_to_a_default(tmp_path: Path) -> None:
+    book = "title: A book\nbrewhouses:\n  jar:\n    batch: 1 L\n    boil-off: 0.9 L/h\n"
+    read(tmp_path, book_yaml=book, a_md=RECIPE.format(title="A").replace("4 kg", "0.2 kg").replace("28 g", "1.4 g"))
+    house = Book(tmp_path).plan("a").plan.brewhouse
+    assert (house.left_in_kettle.number, house.boil_off.number) == pytest.approx((0.075, 0.9))

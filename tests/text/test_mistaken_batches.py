@@ -10,7 +10,7 @@ from gristbook.problems import Problems
 from gristbook.text.book import read_book
 
 BOOK = Path(__file__).with_name("mistaken-batches")
-EXPECTED = [line.split(" | ") for line in (BOOK / "expected.txt").read_text("utf-8").splitlines()[1:]]
+EXPECTED = [line.split(" | ") for line in (BOOK / "expected.problems").read_text("utf-8").splitlines()[1:]]
 
 
 def test_batches_with_forty_one_mistakes_have_as_many_problems_at_their_places() -> None:

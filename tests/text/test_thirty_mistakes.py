@@ -11,7 +11,7 @@ from gristbook.targets.plan import plan_book
 from gristbook.text.book import read_book
 
 BOOK = Path(__file__).with_name("thirty-mistakes")
-EXPECTED = [line.split(" | ") for line in (BOOK / "expected.txt").read_text("utf-8").splitlines()[1:]]
+EXPECTED = [line.split(" | ") for line in (BOOK / "expected.problems").read_text("utf-8").splitlines()[1:]]
 
 
 def test_a_book_with_thirty_mistakes_has_thirty_problems_at_their_places() -> None:

@@ -48,7 +48,7 @@ def _take_care(found: Plan) -> Iterator[str]:
     from gristbook.targets.advice.against import told
     from gristbook.targets.advice.gas_routes import routes_to_gas
 
-    against = [told(it.words) for it in routes_to_gas(found.plan)]
+    against = [told(it.words, us=found.us_first) for it in routes_to_gas(found.plan)]
     yield from ("\nTake care", *(f"  {words}" for words in against)) if against else ()
 
 

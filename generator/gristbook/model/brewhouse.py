@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from gristbook.model.water import WaterSource
+from gristbook.sheet.origin import By, Given
 from gristbook.sheet.value import Value
+
+SURFACE = 2 / 3
+"""The power of what a pot holds by which the surface goes of one of the same shape, and with it what steams away."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -17,7 +21,7 @@ class Brewhouse:
     An ``efficiency`` is that of an ordinary grist, which makes its batch a wort of ``ordinary_gravity``. Without one (a
     bag whose author states none) ``conversion`` says what the mash dissolves.
     ``learns`` names the fields here that the book's batches teach; what stands in them is what was thought before;
-    "attenuation", which each yeast has for itself, may be among them.
+    "attenuation", which each yeast has for itself, may be among them. ``assumed`` vessels nobody described at all.
     """
 
     name: str
@@ -40,3 +44,28 @@ class Brewhouse:
     mash: Literal["sparge", "bag", "none"]
     water: WaterSource | None
     learns: tuple[str, ...]
+    assumed: bool = False
+
+    def holding(self, batch: Value) -> Brewhouse:
+        """The vessels for a batch: what is assumed fits it, and what somebody has stays as it is."""
+        if not self.assumed or batch.number == self.batch.number:
+            return self
+        return replace(self.grown(batch.number / self.batch.number), batch=replace(self.batch, number=batch.number))
+
+    def grown(self, times: float) -> Brewhouse:
+        """The same with what it keeps by default grown to a batch that is so many times as large."""
+        return replace(
+            self,
+            left_in_kettle=_grown(self.left_in_kettle, times),
+            left_in_fermenter=_grown(self.left_in_fermenter, times),
+            boil_off=_grown(self.boil_off, times**SURFACE),
+        )
+
+
+def _grown(value: Value, times: float) -> Value:
+    origin = value.origin
+    if not isinstance(origin, Given) or origin.by is not By.DEFAULT:
+        return value
+    ends = origin.ends and (times * origin.ends[0], times * origin.ends[1])
+    words = f"{origin.words}, grown with the batch"
+    return replace(value, number=float(f"{times * value.number:.3g}"), origin=replace(origin, words=words, ends=ends))

@@ -10,8 +10,8 @@ from datetime import date
 from functools import cache
 from urllib.parse import urlsplit
 
-from gristbook.problems import Problems, nearest, spoken
-from gristbook.reading.quantity import Quantity, quantity
+from gristbook.problems import Problems, nearest
+from gristbook.reading.quantity import Quantity, in_its_unit, quantity
 from gristbook.reading.tree import Listing, Node, Table, Text
 
 
@@ -208,20 +208,11 @@ def read_quantity(text: Text, kind: Kind, problems: Problems, within: str = "") 
     if not least <= found.number <= most:
         low = found.number < least
         what, meant = f'"{found.text}" is too {"little" if low else "much"}', _meant(found, least, most)
-        bound = f", at {'least' if low else 'most'} {_as_said(least if low else most, found)}"
+        bound = f", at {'least' if low else 'most'} {in_its_unit(least if low else most, found)}"
         expected = kind.words if re.search(r"\bto\b", kind.words) else kind.words + bound
         problems.error(text.place, what, within=within, expected=expected, suggestion=meant)
         return None
     return found
-
-
-def _as_said(bound: float, found: Quantity) -> str:
-    """An end of a span in the unit of what lies beyond it, or near to it."""
-    if found.base == "°C" and found.text[-1:] in ("F", "f"):
-        return f"{1.8 * bound + 32:.0f} °F"
-    if found.base == "min" and bound >= 1440:
-        return spoken(bound / 1440, "d")
-    return spoken(bound, found.base) if found.base else f"{bound:g}"
 
 
 def _meant(found: Quantity, least: float, most: float) -> str:

@@ -4,10 +4,10 @@ import re
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import suppress
 from dataclasses import dataclass
-from itertools import pairwise
-from typing import TypeVar
+from typing import Literal, TypeVar
 
 from gristbook.problems import Place, Problems
+from gristbook.reading.commas import miss_commas, property_of, with_commas, without_its_end
 from gristbook.reading.fields import Kind, read_quantity, shape_of
 from gristbook.reading.phrases import parted
 from gristbook.reading.quantity import NUMBER, Quantity, Read, Unreadable, comma_inside, leading_quantity
@@ -17,6 +17,7 @@ AMOUNT, NAME = "amount", "name"
 
 LEAST = 1e-9
 """An amount below this is none, in whatever unit."""
+
 
 K = TypeVar("K")
 T = TypeVar("T")
@@ -101,6 +102,13 @@ class Line:
         self.problems.warning(place, what, within=self.whole, expected=expected, suggestion=suggestion)
 
 
+class Broken(Unreadable):
+    """A line of which some parts say nothing; their problems have been filed, and the rest of it stands in ``line``."""
+
+    def __init__(self, line: Line) -> None:
+        self.line = line
+
+
 def readable(nodes: Iterable[K], read: Callable[[K], T]) -> Iterator[T]:
     """What each of these is read as; one that cannot be read has filed its problem, and is left out."""
     for node in nodes:
@@ -153,46 +161,20 @@ def read_line(
         problems.error(empty.place, what if len(pieces) > 1 else "an empty line", within=node.value)
         raise Unreadable
     pieces = parted(pieces, [known.pattern for known in properties], problems, node.value) if runs_on else pieces
-    amount, name, pieces = _amount_and_name(pieces, problems, node.value) if named else (None, node.part(0, 0), pieces)
+    try:
+        amount, name, pieces = (
+            _amount_and_name(pieces, problems, node.value) if named else (None, node.part(0, 0), pieces)
+        )
+    except Unreadable:
+        with suppress(Unreadable):  # what is wrong further on is told as well
+            _line_of(node, None, node.part(0, 0), pieces[1:], properties, problems, joins_name)
+        raise
     if named and not is_name(name.value):
-        name, ends = _without_its_end(name, properties)
+        name, ends = without_its_end(name, properties)
         pieces = [*ends, *pieces]
         if not joins_name:
-            _miss_commas([name, *ends], problems, node.value, after=f"{NUMBER}|{re.escape(name.value)}$")
+            miss_commas([name, *ends], problems, node.value, after=f"{NUMBER}|{re.escape(name.value)}$")
     return _line_of(node, amount, name, pieces, properties, problems, joins_name)
-
-
-def _without_its_end(name: Text, properties: tuple[Property, ...]) -> tuple[Text, list[Text]]:
-    """A name, and the parts of its line that run on from it without a comma."""
-    if _property_of(name, properties):
-        return name, []
-    for blank in re.finditer(r"\s+", name.value):
-        if ends := _parted(name.part(blank.end()), properties):
-            return name.part(0, blank.start()), ends
-    return name, []
-
-
-def _parted(piece: Text, properties: tuple[Property, ...]) -> list[Text]:
-    """A piece as the parts that it would be with the commas that it lacks; none where commas would not help."""
-    if _property_of(piece, properties):
-        return [piece]
-    if aside := re.match(r"\((?P<inside>[^()]+)\)\s*", piece.value):
-        inside, behind = piece.part(*aside.span("inside")), piece.part(aside.end())
-        pieces = [inside, *(_parted(behind, properties) if behind.value else [])]
-        return pieces if _property_of(inside, properties) and (len(pieces) > 1 or not behind.value) else []
-    for blank in re.finditer(r"\s+", piece.value):
-        head = piece.part(0, blank.start())
-        if _property_of(head, properties) and (rest := _parted(piece.part(blank.end()), properties)):
-            return [head, *rest]
-    return []
-
-
-def _miss_commas(parts: list[Text], problems: Problems, whole: str, after: str = NUMBER) -> None:
-    """Warn of each comma that is missing between two numbers, or ``after`` what this fits; no words need one."""
-    for before, part in pairwise(parts):
-        if "(" not in whole and re.match(NUMBER, part.value) and re.match(after, before.value):
-            what = f'a comma is missing after "{before.value}"'
-            problems.warning(part.place, what, within=whole, expected=f"{before.value}, {part.value}")
 
 
 def _amount_and_name(pieces: list[Text], problems: Problems, whole: str) -> tuple[Quantity | None, Text, list[Text]]:
@@ -227,45 +209,39 @@ def _line_of(
     joins_name: bool,
 ) -> Line:
     parts: dict[str, Text] = {}
-    for piece in _with_commas(pieces, properties, problems, node.value):
-        found = _property_of(piece, properties)
+    broken = False
+    for piece in with_commas(pieces, properties, problems, node.value):
+        found = property_of(piece, properties)
         if found is None and joins_name and not piece.value[0].isdigit():
             name = Text(f"{name.value} {piece.value}", name.place, exact=False)
         elif found is None:
-            _not_understood(piece, properties, problems, node.value)
-            raise Unreadable
+            broken = _not_understood(piece, properties, problems, node.value)
         elif found[0] in parts:
             problems.error(piece.place, f"{found[0]} is given twice", within=node.value)
-            raise Unreadable
+            broken = True
         else:
             parts[found[0]] = found[1]
-    return Line(node.value, node.place, amount, name, parts, {known.key: known.kind for known in properties}, problems)
+    line = Line(node.value, node.place, amount, name, parts, _kinds(properties), problems)
+    if broken:
+        raise Broken(line)
+    return line
 
 
-def _with_commas(
-    pieces: list[Text], properties: tuple[Property, ...], problems: Problems, whole: str
-) -> Iterator[Text]:
-    """The pieces of a line, those that lack a comma parted, with a warning."""
-    for piece in pieces:
-        parts = _parted(piece, properties)
-        _miss_commas(parts, problems, whole)
-        yield from parts or [piece]
+def _kinds(properties: tuple[Property, ...]) -> dict[str, Kind]:
+    return {known.key: known.kind for known in properties}
 
 
-def _property_of(piece: Text, properties: tuple[Property, ...]) -> tuple[str, Text] | None:
-    for candidate in properties:
-        if match := candidate.found_in(piece.value):
-            return candidate.key, piece.part(match.start("value"), match.end("value"))
-    return None
-
-
-def _not_understood(piece: Text, properties: tuple[Property, ...], problems: Problems, whole: str) -> None:
-    """Say why a part means nothing: most often its unit is misspelt, else a word is."""
+def _not_understood(piece: Text, properties: tuple[Property, ...], problems: Problems, whole: str) -> Literal[True]:
+    """Say why a part means nothing: most often its unit is misspelt, else a word is. It is true that one does."""
     if re.match(NUMBER, piece.value):
-        leading_quantity(piece, problems, whole)
+        try:
+            leading_quantity(piece, problems, whole)
+        except Unreadable:
+            return True
     examples = [candidate.example for candidate in properties]
     what, expected = f'"{piece.value}" says nothing here', "something like " + ", ".join(examples)
     problems.unknown(piece.place, what, piece.value, examples, within=whole, expected=expected)
+    return True
 
 
 def _line_with_a_colon(table: Table) -> Text | None:
@@ -299,15 +275,7 @@ def _read_mapping(table: Table, properties: tuple[Property, ...], problems: Prob
         problems.error(amount.place, f'"{amount.value}" is not an amount', expected="an amount, as 250 g")
         raise Unreadable
     whole = ", ".join(f"{key.value}: {node.value}" for key, node in table.entries if isinstance(node, Text))
-    return Line(
-        whole,
-        table.place,
-        given,
-        name or Text("", table.place),
-        parts,
-        {known.key: known.kind for known in properties},
-        problems,
-    )
+    return Line(whole, table.place, given, name or Text("", table.place), parts, _kinds(properties), problems)
 
 
 def _value_of(key: str, node: Text, properties: tuple[Property, ...], problems: Problems) -> Text | None:

@@ -140,6 +140,19 @@ def any_quantity(text: Text, problems: Problems, noun: str, expected: str, withi
     return read.quantity
 
 
+def in_its_unit(number: float, like: Quantity) -> str:
+    """A number of the base as an author would write it who wrote ``like``: in the unit, or the first, of that.
+
+    >>> in_its_unit(110.0, Quantity(149.0, "°C", "300 °F", Place("")))
+    '230 °F'
+    """
+    first = _AMOUNT.match(like.text)
+    unit = unit_named(first["unit"] or "") if first else None
+    if first is None or unit is None:
+        return f"{number:g}"
+    return f"{(number - unit.zero) / unit.factor * unit.per:.4g} {first['unit']}"
+
+
 def comma_inside(written: str) -> tuple[str, str, str]:
     """What is wrong with a number that has a comma in it, a decimal or between the thousands; expected, and meant."""
     what, point = f'"{written}" has a comma in it', written.replace(",", ".")

@@ -100,6 +100,7 @@ LINES: tuple[tuple[str, str, str], ...] = (
 class Plan:
     """A recipe in a brewhouse, with every figure worked out, and its cost where the book has prices.
 
+    Of a book in ``us`` units, or an edition, problems are told in them.
     ``sheet`` has all that goes by an id: the named figures in the order of the brew, then those of each line.
     """
 
@@ -109,6 +110,7 @@ class Plan:
     colour_model: str
     figures: Figures
     cost: Cost | None
+    us: bool = False
     sheet: Mapping[str, Value] = field(init=False, repr=False, compare=False)
 
     def __post_init__(self) -> None:

@@ -33,7 +33,7 @@ def plan_book(book: Book, problems: Problems) -> tuple[Plan, ...]:
 
 def plan_recipe(recipe: Recipe, book: Book, problems: Problems) -> Plan | None:
     """One recipe in its own brewhouse, or `None` with a problem filed where it cannot be brewed."""
-    brewhouse = book.brewhouses[recipe.brewhouse]
+    brewhouse = book.brewhouses[recipe.brewhouse].holding(recipe.batch)
     before = len(problems.errors(recipe.place.path))
     try:
         recipe = by_their_water(recipe, book)
@@ -42,7 +42,7 @@ def plan_recipe(recipe: Recipe, book: Book, problems: Problems) -> Plan | None:
         problems.error(recipe.place, f"this cannot be brewed as written: {refusal}")
         return None
     cost = cost_of(recipe, figures, book.prices)
-    plan = Plan(recipe, brewhouse, book.bitterness_model, book.colour_model, figures, cost)
+    plan = Plan(recipe, brewhouse, book.bitterness_model, book.colour_model, figures, cost, book.units == "US")
     for expectation in recipe.expectations:
         _check_expectation(expectation, plan, problems)
     faults(plan, problems)
@@ -78,7 +78,7 @@ def _check_expectation(expectation: Expectation, plan: Plan, problems: Problems)
         drifted = f"{words} has drifted to {value.number:{places}}"
         problems.error(place, drifted, expected=f"{wanted:{places}} ± {tolerance * factor:.2g}")
     elif tolerance is None and not value.low <= wanted <= value.high:
-        said = [spoken(number, value.unit) for number in (value.number, value.low, value.high, wanted)]
+        said = [spoken(number, value.unit, us=plan.us) for number in (value.number, value.low, value.high, wanted)]
         comes = "{} comes to {}, and in nine brews of ten to {} to {}".format(words, *said)
         problems.warning(place, comes, expected=f"{said[3]}, as this says")
 
@@ -97,7 +97,7 @@ def _check_advice(plan: Plan, problems: Problems) -> None:
         if not (advice.meant or advice.quiet) and advice.severity is Severity.WARNING:
             problems.warning(
                 _place(advice, plan),
-                f"{advice.words} {_usually(advice)}",
+                f"{advice.words} {_usually(advice, plan.us)}",
                 expected=f"as usual, or meant: {advice.key}: why",
             )
     keys = {row.key for row in ROWS}
@@ -116,9 +116,9 @@ def _check_slips(plan: Plan, problems: Problems) -> None:
     """What nobody means, whatever stands under `meant:`."""
     for advice in advise(plan, ROWS):
         if advice.severity is Severity.ERROR:
-            bounds = _spanned(*(replace(advice.figure, number=bound) for bound in advice.possible))
-            said = f"{advice.words} {_short(advice.figure)}"
-            problems.error(_place(advice, plan), said, expected=bounds)
+            low, high = (replace(advice.figure, number=bound) for bound in advice.possible)
+            said = f"{advice.words} {_short(advice.figure, plan.us)}"
+            problems.error(_place(advice, plan), said, expected=_spanned(low, high, plan.us))
 
 
 def _place(advice: Advice, plan: Plan) -> Place:
@@ -127,19 +127,19 @@ def _place(advice: Advice, plan: Plan) -> Place:
     return advice.place if advice.place is not None and own else plan.recipe.place
 
 
-def _usually(advice: Advice) -> str:
+def _usually(advice: Advice, us: bool) -> str:
     """A figure and its usual span, as short as an author needs them."""
-    return f"{_short(advice.figure)}, usually {_spanned(advice.low, advice.high)}"
+    return f"{_short(advice.figure, us)}, usually {_spanned(advice.low, advice.high, us)}"
 
 
-def _spanned(low: Value | None, high: Value | None) -> str:
-    spans = [f"from {_short(low)}"] if low and 0 < abs(low.number) < inf else []
-    spans += [f"to {_short(high)}"] if high and 0 < abs(high.number) < inf else []
+def _spanned(low: Value | None, high: Value | None, us: bool) -> str:
+    spans = [f"from {_short(low, us)}"] if low and 0 < abs(low.number) < inf else []
+    spans += [f"to {_short(high, us)}"] if high and 0 < abs(high.number) < inf else []
     return " ".join(spans) or "none"
 
 
-def _short(value: Value) -> str:
-    return spoken(value.number, value.unit)
+def _short(value: Value, us: bool) -> str:
+    return spoken(value.number, value.unit, us=us and not value.metric)
 
 
 def _check_bitterness(plan: Plan, problems: Problems) -> None:
@@ -153,7 +153,7 @@ def _check_bitterness(plan: Plan, problems: Problems) -> None:
 def _check_amounts(plan: Plan, problems: Problems) -> None:
     """Gas or a dose that nobody means is an error, whatever else is right."""
     for against in (*routes_to_gas(plan), *doses(plan)):
-        words = told(against.words).removesuffix(".")
+        words = told(against.words, us=plan.us).removesuffix(".")
         words = words[:1].lower() + words[1:]
         if against.severity is Severity.ERROR:
             problems.error(against.place, words, safety=True)

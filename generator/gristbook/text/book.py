@@ -1,6 +1,7 @@
 """A folder to a `Book`: `book.yaml`, the recipes beside it, the author's other pages and pantry."""
 
 from collections.abc import Mapping
+from dataclasses import replace
 from pathlib import Path, PurePosixPath
 
 from gristbook.model.book import Book, Chapter, Page
@@ -135,7 +136,7 @@ def _brewhouses(fields: Fields, desk: Desk) -> tuple[dict[str, Brewhouse], str, 
         broken |= set() if brewhouse else {name.value}
         found[name.value] = brewhouse or default_brewhouse(name.value)
     if not found:
-        found["home"] = default_brewhouse()
+        found["home"] = replace(default_brewhouse(), assumed=True)
     usual = fields.text("brewhouse")
     if usual is None:
         return found, next(iter(found)), broken

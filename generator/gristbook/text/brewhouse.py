@@ -86,6 +86,9 @@ ABSORPTION = "water that the grain keeps, by weight"
 ABSORBED = {"sparge": 1.0, "bag": 0.7, "none": 0.7}
 """Common practice, no source: litres that a kilogram of grain keeps in a tun, or in a bag that drains."""
 
+USUAL_BATCH_L = 20.0
+"""The batch that the defaults above are for."""
+
 PRACTICE = "common practice, no source"
 BY_DEFAULT = f"by default, {PRACTICE}"
 
@@ -152,6 +155,8 @@ def read_brewhouse(name: Text, table: Table, desk: Desk) -> Brewhouse | None:
         water=next(readable([runs] if runs else [], lambda name: read_source(name, desk)), None),
         learns=reader.learns(),
     )
+    if fields.given("batch"):
+        built = built.grown(built.batch.number / USUAL_BATCH_L)
     for field, left in (("left in kettle", built.left_in_kettle), ("left in fermenter", built.left_in_fermenter)):
         text = fields.text(field)
         if text and len(problems) == before and left.number >= built.batch.number:

@@ -13,7 +13,7 @@ from gristbook.pantry.pantry import SECTIONS, Pantry
 from gristbook.pantry.poisons import poison_in
 from gristbook.pantry.records import R, Spread
 from gristbook.problems import Problems
-from gristbook.reading.lines import Line, read_line
+from gristbook.reading.lines import Broken, Line, read_line
 from gristbook.reading.quantity import Quantity, Unreadable
 from gristbook.reading.tree import Node
 from gristbook.sheet.origin import By
@@ -49,15 +49,19 @@ class Desk:
         """A line of a section of a recipe; `Unreadable` where it cannot be read, or names a poison."""
         named, joins_name = section not in UNNAMED, section in JOINED
         shelves = [getattr(self.pantry, shelf) for shelf, other in SHELVES if other == section]
-        line = read_line(
-            node,
-            LINES[section],
-            self.problems,
-            named=named,
-            joins_name=joins_name,
-            runs_on=not named,
-            is_name=lambda name: any(shelf.look_up(name).exact for shelf in shelves),
-        )
+        try:
+            line = read_line(
+                node,
+                LINES[section],
+                self.problems,
+                named=named,
+                joins_name=joins_name,
+                runs_on=not named,
+                is_name=lambda name: any(shelf.look_up(name).exact for shelf in shelves),
+            )
+        except Broken as broken:
+            self._misspelt(broken.line, section)
+            raise
         poison = poison_in(line.name.value)
         if poison is None:
             return line
@@ -67,6 +71,14 @@ class Desk:
             return line
         self.problems.error(line.name.place, harm, within=line.whole, expected="none of it in a beer", safety=True)
         raise Unreadable
+
+    def _misspelt(self, line: Line, section: str) -> None:
+        """File the error of a name that is all but one of the section's, in a line with other faults."""
+        for shelf, other in SHELVES:
+            match: Match[Any] = getattr(self.pantry, shelf).look_up(line.name.value)
+            if other == section and not match.found and (near := nearest_of(line.name.value, [match])):
+                what = SECTIONS[shelf].one.partition(" ")[2]
+                line.error(f'unknown {what} "{line.name.value}"', at=line.name, suggestion=near)
 
     def only(self, line: Line, match: Match[R], what: str, expected: str = "") -> R | None:
         """The one record that a line's name fits; several or none is a problem."""

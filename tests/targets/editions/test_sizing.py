@@ -225,7 +225,7 @@ BOUNDS = (
     r"brings [\d.]+ kg of extract by itself, and a gravity of [\d.]+ wants [\d.]+ kg",
     r"no weight of malt reaches [\d.]+ in away: the more of it there is, the more of its own wort it keeps",
     r"[\d.]+ L of malt extract would go into [\d.]+ L of wort",
-    r"the (mash|hot wort|steep|strike water) takes [\d.]+ L \(no more than the (mash tun|kettle) of [\d.]+ L holds",
+    r"the (hot mash|hot wort|steep|strike water) takes [\d.]+ L \(no more than the (mash tun|kettle) of [\d.]+ L holds",
     r"the (mash|steep) takes [\d.]+ L of water, and .*only [\d.]+ L",
     r"the wort climbs to [\d.]+ L in the boil, and the pot boils [\d.]+ L at most",
     r"the strike water would be at \d+ °C, and water boils at \d+ °C here",

@@ -31,11 +31,11 @@ class Against:
         return Caution(str(last), self.kinds, source=self.source, short=self.short, lead=tuple(lead))
 
 
-def told(words: Sentence) -> str:
-    """A sentence with its values as a problem prints them.
+def told(words: Sentence, *, us: bool = False) -> str:
+    """A sentence with its values as a problem prints them, in metric or in US units.
 
     >>> from gristbook.sheet.value import constant
     >>> told(("It is ", constant(1.0, "d"), " old."))
     'It is 1 day old.'
     """
-    return "".join(part if isinstance(part, str) else spoken(part.number, part.unit) for part in words)
+    return "".join(it if isinstance(it, str) else spoken(it.number, it.unit, us=us and not it.metric) for it in words)

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
+from math import floor
 
-from gristbook.equations import boiling
+from gristbook.equations import boiling, density
 from gristbook.model.brewhouse import Brewhouse
+from gristbook.problems import spoken
 from gristbook.sheet.value import number
 from gristbook.targets.conventions import GRAIN_DISPLACEMENT, USABLE
 from gristbook.targets.editions.pot import climb_l, usable_l
@@ -15,6 +17,9 @@ from gristbook.targets.results import Figures, Mash
 from gristbook.targets.wort.small_mash import in_a_bag
 
 SLACK_L = 1e-6
+
+STIRRED = 0.97
+"""How much of its brim a mash may fill, so that it can be stirred (common practice, no source)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,11 +36,38 @@ def misfits(plan: Plan) -> Iterator[Misfit]:
         in_tun = row.mashed and not in_a_bag(plan.recipe, plan.brewhouse)
         volume, vessel = row.volume(plan), plan.brewhouse.tun if in_tun else plan.brewhouse.kettle
         if volume is not None and vessel is not None and volume > row.usable * vessel.number + SLACK_L:
-            share = f", of which {row.usable:.0%} may be filled" if row.usable < 1 else ""
-            most = f"no more than the {'mash tun' if in_tun else 'kettle'} of {vessel.number:.3g} L holds{share}"
-            yield Misfit(f"{row.what} takes {volume:.1f} L", most)
+            name = "mash tun" if in_tun else "kettle"
+            share = f", of which {spoken(row.usable, 'fraction')} may be filled" if row.usable < 1 else ""
+            most = f"no more than the {name} of {spoken(vessel.number, 'L', us=plan.us)} holds{share}"
+            would = would_fit(plan.recipe.batch.number, volume, row.usable * vessel.number)
+            smaller = f", or a batch of {spoken(would, 'L', us=plan.us)}" if would else ""
+            would_do = f": one of {_litres(volume / row.usable + 0.05, plan)} would do{smaller}"
+            yield Misfit(f"{row.what} takes {_litres(volume, plan)}", most + would_do)
     for words in (*_mash(plan), *_steep(plan), *_boil(plan)):
         yield Misfit(words)
+
+
+def _litres(number: float, plan: Plan) -> str:
+    return spoken(number, "L", us=True) if plan.us else f"{number:.1f} L"
+
+
+def hot_mash_l(mash: Mash) -> float:
+    """The room that a mash takes at the hottest of its rests (L)."""
+    return mash.volume.number * swelling(mash)
+
+
+def swelling(mash: Mash) -> float:
+    """How much more room a mash takes at its hottest rest than at 20 °C, as a ratio."""
+    return density.hot_volume(cool_l=1.0, temperature=max(it.step.temperature.number for it in mash.rests))
+
+
+def would_fit(batch_l: float, takes_l: float, holds_l: float) -> float:
+    """A batch that leaves room where one takes more than there is (L), a little too small sooner than too large.
+
+    What a vessel holds goes with the batch, or with the batch and something that stays the same; 0.0 where none fits.
+    """
+    step = 0.5 if batch_l >= 5 else 0.1
+    return max(step * floor(min(batch_l * holds_l / takes_l, batch_l - (takes_l - holds_l)) / step), 0.0)
 
 
 def _strike_l(plan: Plan) -> float | None:
@@ -60,7 +92,7 @@ def _steep_l(plan: Plan) -> float | None:
 class _Room:
     """Something that a vessel must hold, hot or cool as it then is (L), and how much of its brim may be filled.
 
-    It is the kettle, which a bag is ``mashed`` in as well; a tun has to hold its mash to the brim.
+    It is the kettle, which a bag is ``mashed`` in as well.
     """
 
     what: str
@@ -71,7 +103,7 @@ class _Room:
 
 ROOMS: tuple[_Room, ...] = (
     _Room("the hot wort", lambda plan: plan.figures.volumes.boil_hot.number, USABLE),
-    _Room("the mash", lambda plan: plan.figures.mash.volume.number if plan.figures.mash else None, mashed=True),
+    _Room("the hot mash", lambda plan: hot_mash_l(plan.figures.mash) if plan.figures.mash else None, STIRRED, True),
     _Room("the strike water", _strike_l),
     _Room("the mash drawn to be boiled", _drawn_l, USABLE),
     _Room("the steep", _steep_l),
@@ -84,17 +116,19 @@ def _mash(plan: Plan) -> Iterator[str]:
         return
     boiling_c = boiling.boiling_point(altitude=brewhouse.altitude.number)
     if mash.strike.number >= boiling_c:
-        yield f"the strike water would be at {mash.strike.number:.0f} °C, and water boils at {boiling_c:.0f} °C here"
+        strike, boils = (spoken(round(it), "°C", us=plan.us) for it in (mash.strike.number, boiling_c))
+        yield f"the strike water would be at {strike}, and water boils at {boils} here"
     all_in, there = mash.water.number + sum(infusions_l(mash)), mash_water_l(plan.figures, brewhouse)
     if all_in > there + SLACK_L:
-        yield f"the mash takes {all_in:.1f} L of water, and the wort leaves only {there:.1f} L for it"
+        yield f"the mash takes {_litres(all_in, plan)} of water, and the wort leaves only {_litres(there, plan)} for it"
 
 
 def _steep(plan: Plan) -> Iterator[str]:
     water = plan.figures.water
     there = water.total.number - number(plan.figures.volumes.top_up or 0.0)
     if water.steep is not None and water.steep.number > there + SLACK_L:
-        yield f"the steep takes {water.steep.number:.1f} L of water, and only {there:.1f} L go into the pot"
+        takes, only = _litres(water.steep.number, plan), _litres(there, plan)
+        yield f"the steep takes {takes} of water, and only {only} go into the pot"
 
 
 def _boil(plan: Plan) -> Iterator[str]:
@@ -102,7 +136,7 @@ def _boil(plan: Plan) -> Iterator[str]:
     sugars = tuple(line.sugar.weighing(line.mass) for line in plan.figures.grist.sugars)
     peak = plan.figures.volumes.boil.number + climb_l(replace(plan.recipe, sugars=sugars), plan.brewhouse)
     if peak > most + SLACK_L and plan.figures.volumes.boil.number <= most + SLACK_L:
-        yield f"the wort climbs to {peak:.1f} L in the boil, and the pot boils {most:.1f} L at most"
+        yield f"the wort climbs to {_litres(peak, plan)} in the boil, and the pot boils {_litres(most, plan)} at most"
 
 
 def infusions_l(mash: Mash) -> list[float]:

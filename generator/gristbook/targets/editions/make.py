@@ -124,7 +124,7 @@ def make(plan: Plan, edition: Edition, book: Book) -> MadeEdition | RefusedEditi
 
 def _made(plan: Plan, edition: Edition, book: Book) -> MadeEdition:
     batch = edition.batch or plan.recipe.batch
-    brewhouse = brewhouse_for(edition, plan, book)
+    brewhouse = brewhouse_for(edition, plan, book).holding(batch)
     swapped = Swapped(plan.recipe, ())
     if edition.source == "extract":
         swapped = as_extract(plan, brewhouse, batch, book.extracts)
@@ -135,7 +135,7 @@ def _made(plan: Plan, edition: Edition, book: Book) -> MadeEdition:
     def worked_out(recipe: Recipe) -> Plan:
         figures = work_out(recipe, brewhouse, plan.bitterness_model, plan.colour_model)
         cost = cost_of(recipe, figures, book.prices)
-        return Plan(recipe, brewhouse, plan.bitterness_model, plan.colour_model, figures, cost)
+        return Plan(recipe, brewhouse, plan.bitterness_model, plan.colour_model, figures, cost, edition.us)
 
     exact = worked_out(recipe)
     made = worked_out(rounded(recipe, exact.figures, edition.us))

@@ -10,7 +10,7 @@ from gristbook.model.recipe import Recipe
 from gristbook.problems import Problems
 from gristbook.refusal import Refusal
 from gristbook.sheet.value import given, number
-from gristbook.targets.advice.misfits import SLACK_L, infusions_l, mash_water_l
+from gristbook.targets.advice.misfits import SLACK_L, STIRRED, infusions_l, mash_water_l, swelling
 from gristbook.targets.conventions import GRAIN_DISPLACEMENT
 from gristbook.targets.figures import Plan
 from gristbook.targets.plan import faults
@@ -57,4 +57,5 @@ def check(plan: Plan) -> None:
 
 def _room_l(mash: Mash, brewhouse: Brewhouse) -> float:
     """Water that fits into the tun with the grain (L)."""
-    return brewhouse.tun.number - GRAIN_DISPLACEMENT.number * mash.grist.number if brewhouse.tun else inf
+    room = STIRRED * brewhouse.tun.number / swelling(mash) if brewhouse.tun else inf
+    return room - GRAIN_DISPLACEMENT.number * mash.grist.number

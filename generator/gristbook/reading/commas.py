@@ -1,0 +1,64 @@
+"""The commas of a line that its author left out: what runs on without one is parted where its parts say something."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from itertools import pairwise
+from typing import TYPE_CHECKING
+
+from gristbook.problems import Problems
+from gristbook.reading.quantity import NUMBER
+from gristbook.reading.tree import Text
+
+if TYPE_CHECKING:
+    from gristbook.reading.lines import Property
+
+
+def property_of(piece: Text, properties: tuple[Property, ...]) -> tuple[str, Text] | None:
+    """Which property a piece is, and the text that says it; `None` where it is none."""
+    for candidate in properties:
+        if match := candidate.found_in(piece.value):
+            return candidate.key, piece.part(match.start("value"), match.end("value"))
+    return None
+
+
+def without_its_end(name: Text, properties: tuple[Property, ...]) -> tuple[Text, list[Text]]:
+    """A name, and the parts of its line that run on from it without a comma."""
+    if property_of(name, properties):
+        return name, []
+    for blank in re.finditer(r"\s+", name.value):
+        if ends := _parted(name.part(blank.end()), properties):
+            return name.part(0, blank.start()), ends
+    return name, []
+
+
+def _parted(piece: Text, properties: tuple[Property, ...]) -> list[Text]:
+    """A piece as the parts that it would be with the commas that it lacks; none where commas would not help."""
+    if property_of(piece, properties):
+        return [piece]
+    if aside := re.match(r"\((?P<inside>[^()]+)\)\s*", piece.value):
+        inside, behind = piece.part(*aside.span("inside")), piece.part(aside.end())
+        pieces = [inside, *(_parted(behind, properties) if behind.value else [])]
+        return pieces if property_of(inside, properties) and (len(pieces) > 1 or not behind.value) else []
+    for blank in re.finditer(r"\s+", piece.value):
+        head = piece.part(0, blank.start())
+        if property_of(head, properties) and (rest := _parted(piece.part(blank.end()), properties)):
+            return [head, *rest]
+    return []
+
+
+def miss_commas(parts: list[Text], problems: Problems, whole: str, after: str = NUMBER) -> None:
+    """Warn of each comma that is missing between two numbers, or ``after`` what this fits; no words need one."""
+    for before, part in pairwise(parts):
+        if "(" not in whole and re.match(NUMBER, part.value) and re.match(after, before.value):
+            what = f'a comma is missing after "{before.value}"'
+            problems.warning(part.place, what, within=whole, expected=f"{before.value}, {part.value}")
+
+
+def with_commas(pieces: list[Text], properties: tuple[Property, ...], problems: Problems, whole: str) -> Iterator[Text]:
+    """The pieces of a line, those that lack a comma parted, with a warning."""
+    for piece in pieces:
+        parts = _parted(piece, properties)
+        miss_commas(parts, problems, whole)
+        yield from parts or [piece]
