@@ -85,7 +85,7 @@ def _refractometer(plan: Plan) -> Sentence:
 def _topping_up(plan: Plan) -> Sentence:
     """What cold water does to hot wort, and how cool it must be before; nothing where none goes on."""
     cooling, top_up = plan.figures.cooling, plan.figures.volumes.top_up
-    pitch = plan.recipe.pitched
+    pitch = plan.recipe.pitched_at
     if cooling is None or top_up is None or pitch is None:
         return ()
     ice = cooling.ice

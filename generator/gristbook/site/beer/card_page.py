@@ -122,7 +122,7 @@ def _doing(plan: Plan) -> Iterator[tuple[str, Sentence]]:
     if figures.volumes.top_up is not None:
         yield "Top up", ("with ", figures.volumes.top_up)
     if recipe.ferment:
-        yield "Pitch", ("at ", recipe.pitched or "")
+        yield "Pitch", ("at ", recipe.pitched_at or "")
         yield "Ferment", joined([step_in_short(step) for step in recipe.ferment], ", then ")
     later = [*_later(plan)]
     if later:

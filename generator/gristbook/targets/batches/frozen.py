@@ -47,7 +47,7 @@ def frozen_plan(plan: Plan) -> dict[str, Value]:
     rest = main_rest(recipe.mash)
     return {
         **({MASH_TEMPERATURE: rest.temperature} if rest else {}),
-        **({PITCHED: recipe.pitched} if recipe.pitched else {}),
+        **({PITCHED: recipe.pitched_at} if recipe.pitched_at else {}),
         **plan.named,
         POTENTIAL: sum_of(_potentials(plan), words_of(POTENTIAL), "kg"),
         BESIDES_BEFORE: sum_of(_besides(plan, late=False), words_of(BESIDES_BEFORE), "kg"),
@@ -62,7 +62,7 @@ def frozen_plan(plan: Plan) -> dict[str, Value]:
         BOILED: recipe.boil,
         LEFT_IN_KETTLE: brewhouse.left_in_kettle,
         LEFT_IN_FERMENTER: brewhouse.left_in_fermenter,
-        ATTENUATION: hungriest(recipe.yeasts).attenuation,
+        ATTENUATION: hungriest(recipe.fermenting).attenuation,
         WARMEST: WARMEST_STORAGE,
         **_rooms(plan),
     }

@@ -17,7 +17,7 @@ ICE_STEP = constant(0.1, "kg", "ice as a kitchen weighs it")
 
 def topping_up(recipe: Recipe, brewhouse: Brewhouse, volumes: Volumes) -> Cooling | None:
     """What cold top-up water does; `None` without a top-up or a temperature to pitch at."""
-    pitch_c = recipe.pitched
+    pitch_c = recipe.pitched_at
     if volumes.top_up is None or pitch_c is None:
         return None
     end, lost = volumes.end_of_boil, volumes.left_in_kettle
