@@ -118,12 +118,15 @@ malts:
 sugars:
   - 200 g honey, into the fermenter, 8 days, 79 % extract, 93 % ± 2 fermentable, allergens: none
   - 100 g table sugar, 10 min, 384 L°/kg
+  - 100 g golden syrup, flameout
 fruit:
-  - 1 kg sour cherries, 8 days, 9 % ± 1 sugar, with stones, allergens: none
+  - 1 kg sour cherries, 8 days, 9 % ± 1 sugar, with stones, frozen, crushed in a bag, allergens: none
   - 1 L apple juice, 10 min
   - 500 g raspberries, after fermentation
+  - 500 g blueberries, flameout
 extracts:
   - 1 kg light liquid malt extract, 20 min, 81 % extract, 25 IBU in 23 L
+  - 100 g light dried malt extract, flameout
   - 100 g light dried malt extract, 44 ppg, into the fermenter, 1 week, allergens: wheat, soya
 hops:
   - 20 g Fuggle, 4.5 % ± 0.5 alpha, first wort, stored 30 weeks at 4 °C, whole
@@ -155,6 +158,9 @@ finings and spices:
   - 1/2 tsp irish moss, 10 min
   - 1 pod vanilla, 5 days, allergens: milk, nuts
   - 12 g coriander seed, into the fermenter
+  - 20 g cocoa nibs, roasted, soaked in rum, in secondary, 6 days
+  - 1 lemon peel, flameout
+  - 0.5 L cold brew coffee, at bottling
 ferment:
   - primary, 17 °C, 5 days, under pressure 0.2 bar, pitch at 16 °C
   - free rise, 17 to 19 °C, 2 days

@@ -23,7 +23,7 @@ from gristbook.sheet.value import Value
 from gristbook.text.hops import PACKAGES
 from gristbook.text.parts.hops import STANDS
 from gristbook.text.priming import SOLD_AS
-from gristbook.text.saying import IN_GALLONS, Say, in_us, metric, plain, spoons
+from gristbook.text.saying import CUP_L, IN_GALLONS, Say, in_us, metric, plain, spoons
 
 Sections = tuple[tuple[str, tuple[str, ...]], ...]
 """Lines by section, in the order of a recipe."""
@@ -150,7 +150,7 @@ def _sugar(sugar: Sugar, kit: HoppedKit | None, say: Say) -> str:
     return _line(
         _named(sugar.amount.value, sugar.name if sugar.from_malt else SOLD_AS.get(sugar.name, sugar.name), say),
         when,
-        say(days) if days else "",
+        ("flameout" if days.unit == "min" and not days.number else say(days)) if days else "",
         _colour(sugar.colour, say),
         _own(sugar.extract_dry, share, say),
         sugar.flesh.said if sugar.flesh else "",
@@ -289,10 +289,10 @@ def _water(treatment: Treatment, say: Say) -> list[str]:
 
 
 def _extra(extra: Extra) -> str:
-    rest = (extra.moment_written, _allergens(extra.brings))
+    rest = (extra.said, extra.moment_written, _allergens(extra.brings))
     if extra.written:
         return _line(f"{extra.written} {extra.name.replace(',', '')}", *rest)
-    by_spoon = extra.amount is not None and extra.amount.unit == "L"
+    by_spoon = extra.amount is not None and extra.amount.unit == "L" and extra.amount.number < CUP_L
     return _line(_named(extra.amount, extra.name, spoons if by_spoon else metric), *rest)
 
 
