@@ -151,6 +151,7 @@ mash:
   - mash out, 76 °C, 10 min, infusion 9 L at 98 °C
   - fly sparge with 12 L at 77 °C
 water:
+  - the well, Ca 60 ± 5, Mg 8, Na 20, SO4 45, Cl 30, {alkaline}
   - 2 g gypsum, in the mash
   - 3 mL lactic acid 88 %, in the mash
   - 50 % distilled water
@@ -181,12 +182,13 @@ GASES = (
     "still",
     "2.2 volumes",
 )
+BOTH = tuple(zip(GASES, 4 * ("HCO3 140", "alkalinity 115"), strict=True))
 
 
 @pytest.mark.parametrize("us", [False, True], ids=["metric", "US"])
-@pytest.mark.parametrize("gas", GASES)
-def test_every_part_of_every_line_comes_back(gas: str, us: bool, plan_of: Callable[..., Any]) -> None:
-    outcome = plan_of(ALL_OF_IT.format(gas=gas))
+@pytest.mark.parametrize(("gas", "alkaline"), BOTH)
+def test_every_part_of_every_line_comes_back(gas: str, alkaline: str, us: bool, plan_of: Callable[..., Any]) -> None:
+    outcome = plan_of(ALL_OF_IT.format(gas=gas, alkaline=alkaline))
     first = outcome.recipe
     assert first is not None, [str(problem) for problem in outcome.problems]
     front = as_text(first, us=us).replace("brewhouse: home\n", "")
@@ -227,7 +229,7 @@ PARTS = [
 
 
 def test_no_part_of_a_line_is_forgotten_when_it_is_written(plan_of: Callable[..., Any]) -> None:
-    recipes = [plan_of(ALL_OF_IT.format(gas=gas)).recipe for gas in GASES]
+    recipes = [plan_of(ALL_OF_IT.format(gas=gas, alkaline=alkaline)).recipe for gas, alkaline in BOTH]
     lines = [dict(sections_of(recipe, us=False)) for recipe in recipes]
     for section, part in PARTS:
         pieces = [piece.strip() for told in lines for line in told[section] for piece in line.split(",")]

@@ -80,7 +80,7 @@ def read_recipe(source: str, path: str, brewhouses: Mapping[str, Brewhouse], usu
         kits=kits,
         yeasts=_lines(fields, "yeast", lambda node: read_yeast(node, written, brew, desk)),
         mash=mashing.rests,
-        water=read_treatment(fields.lines("water"), desk),
+        water=read_treatment(fields.lines("water"), brewhouse.water, desk),
         extras=tuple(readable(others, lambda node: read_extra(node, brew, desk))),
         ferment=held,
         carbonation=carbonation,

@@ -16,12 +16,13 @@ from gristbook.model.moment import BeforePackaging, BeforeTheBoil, BeforeTheEnd,
 from gristbook.model.packing import Carbonation
 from gristbook.model.recipe import Malt, Recipe, Sugar
 from gristbook.model.steps import FermentStep, MashStep, Sparge
-from gristbook.model.water import Treatment
+from gristbook.model.water import Treatment, WaterSource
 from gristbook.model.yeast import Yeast
 from gristbook.sheet.origin import By, Given
 from gristbook.sheet.value import Value
 from gristbook.text.hops import PACKAGES
 from gristbook.text.parts.hops import STANDS
+from gristbook.text.parts.water import IONS
 from gristbook.text.priming import SOLD_AS
 from gristbook.text.saying import CUP_L, IN_GALLONS, Say, in_us, metric, plain, spoons
 
@@ -278,7 +279,7 @@ def _carbonation(carbonation: Carbonation, say: Say) -> str:
 
 
 def _water(treatment: Treatment, say: Say) -> list[str]:
-    lines = [treatment.source.name] if treatment.source else []
+    lines = [_source(treatment.source, say)] if treatment.source else []
     lines += [_named(mixed.amount.value, mixed.water.name, say) for mixed in treatment.dilutions]
     lines += [_line(_named(salt.mass, salt.name, say), salt.moment_written) for salt in treatment.salts]
     lines += [
@@ -286,6 +287,14 @@ def _water(treatment: Treatment, say: Say) -> list[str]:
         for acid in treatment.acids
     ]
     return lines
+
+
+def _source(water: WaterSource, say: Say) -> str:
+    """A water by its name, and by what the recipe's line said of its ions."""
+    told = ((words, getattr(water, ion)) for ion, _, words in IONS)
+    ions = (_own(value, "", say).replace(f" {value.unit}", "") for _, value in told if value is not None)
+    names = (example.split()[0] for ion, _, example in IONS if getattr(water, ion) is not None)
+    return _line(water.name, *(f"{name} {number}" for name, number in zip(names, ions, strict=True) if number))
 
 
 def _extra(extra: Extra) -> str:
