@@ -9,6 +9,7 @@ from typing import Literal, TypeVar
 from gristbook.problems import Place, Problems, likest
 from gristbook.reading.commas import miss_commas, property_of, with_commas, without_its_end
 from gristbook.reading.fields import Kind, read_quantity, shape_of
+from gristbook.reading.phrases import parted
 from gristbook.reading.quantity import NUMBER, Quantity, Read, Unreadable, comma_inside, leading_count, leading_quantity
 from gristbook.reading.tree import Node, Table, Text
 from gristbook.reading.units import UNITS, spellings
@@ -140,6 +141,7 @@ def read_line(
     *,
     named: bool = True,
     mark: str = ",",
+    runs_on: bool = False,
     is_name: Callable[[str], bool] = lambda _: True,
     of_name: Callable[[str], bool] = lambda _: False,
 ) -> Line:
@@ -147,7 +149,8 @@ def read_line(
 
     ``named`` lines begin with an amount and a name; a part that is no property belongs to the name where ``of_name``
     knows it (`Munich malt, light`). ``mark`` is what parts them, a regular expression. What ends a name that
-    ``is_name`` does not know is a part of its own, as if a comma stood before it.
+    ``is_name`` does not know is a part of its own, as if a comma stood before it;
+    where a line ``runs_on``, blanks and small words part it like commas.
 
     Raises
     ------
@@ -171,6 +174,7 @@ def read_line(
         what = "nothing between two commas" if empty is not pieces[-1] else "nothing after the last comma"
         problems.error(empty.place, what if len(pieces) > 1 else "an empty line", within=node.value)
         raise Unreadable
+    pieces = parted(pieces, [known.pattern for known in properties], problems, node.value) if runs_on else pieces
     try:
         amount, name, pieces = (
             _amount_and_name(pieces, problems, node.value, is_name) if named else (None, node.part(0, 0), pieces)

@@ -70,6 +70,7 @@ class Desk:
                 LINES[section],
                 self.problems,
                 named=named,
+                runs_on=not named,
                 is_name=lambda name: (
                     any(shelf.look_up(name).exact for shelf in shelves)
                     or (section == "malts" and COLOURED.fullmatch(name) is not None)
