@@ -29,7 +29,8 @@ from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.edition import Edition, Source
 from gristbook.model.extra import Extra
 from gristbook.model.hop import Hop
-from gristbook.model.recipe import Carbonation, Malt, PrimingSugar, Recipe, Sugar, Yeast
+from gristbook.model.recipe import Carbonation, Malt, PrimingSugar, Recipe, Sugar
+from gristbook.model.yeast import Yeast
 from gristbook.sheet.value import Value
 
 TABLE_SUGAR = PrimingSugar("Sucrose", "table sugar", "C12H22O11")

@@ -13,7 +13,8 @@ from gristbook.model.book import Book
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.hop import Hop, HoppedKit
 from gristbook.model.moment import BeforePackaging, BeforeTheEnd, FirstWort, HopUse, Stage, Stand
-from gristbook.model.recipe import HOPPED, Malt, Recipe, Steep, Sugar, Yeast
+from gristbook.model.recipe import HOPPED, Malt, Recipe, Steep, Sugar
+from gristbook.model.yeast import Yeast
 from gristbook.problems import Place, Problems
 from gristbook.sheet.value import Value
 from gristbook.sheet.value import given as noted

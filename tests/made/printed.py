@@ -42,6 +42,7 @@ UNITS: Mapping[str, str] = {
     "mEq/mL": "milliequivalent/mL",
     "mg/L CaCO₃": "mg/L * as_carbonate",
     "10⁹ cells": "1e9 cell",
+    "10⁹ cells/mL": "1e9 cell/mL",
     "10⁹ cells/pack": "1e9 cell",
     "money each": "money",
 }

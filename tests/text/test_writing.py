@@ -137,6 +137,11 @@ hops:
   - 20 g Fuggle, 4.5 % alpha, dry 3 days at 18 °C, wet
 yeast:
   - 2 packs english ale yeast, attenuative, liquid, 75 % attenuation, made 2026-01-20, pitch rate 0.8, allergens: soya
+  - 150 mL german lager yeast, slurry, 10 days old
+  - german lager yeast, liquid, starter 1.5 L
+  - 2 g american ale yeast, clean, dried, at bottling
+  - 5 g american ale yeast, clean, dried, 4 days before packaging
+  - 1 pack german lager yeast, in the kettle, 36 h at 38 °C
 mash:
   - 52 °C, 15 min, 8 L
   - 67 °C, 60 min, decoction
@@ -194,7 +199,7 @@ PARTS = [
     (section, part)
     for section, parts in LINES.items()
     for part in parts
-    if (section, part.key) != ("water", "strength")  # a part of the acid's name
+    if (section, part.key) not in (("water", "strength"), ("yeast", "each"))  # of the acid's name, of the amount
 ]
 
 

@@ -51,7 +51,7 @@ def _begun(found: Plan, day: date) -> Begun:
         brewed=day.isoformat(),
         brewhouse=plan.brewhouse.name,
         edition=found.made.edition.name if found.made else "",
-        yeast=hungriest(plan.recipe.yeasts).name,
+        yeast=hungriest(plan.recipe.fermenting).name,
         recipe=plan.recipe,
         plan=frozen_plan(plan),
         us=found.us_first or speaks_us(plan.recipe),

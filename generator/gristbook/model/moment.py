@@ -39,6 +39,14 @@ class Stand:
     air: Value | None = None
 
 
+@dataclass(frozen=True, slots=True)
+class BeforeTheBoil:
+    """In wort that is kept warm before it is boiled, as bacteria are that sour it."""
+
+    days: Value
+    temperature: Value | None
+
+
 class Stage(Enum):
     """A part of the brew, in the words that a page has for it."""
 

@@ -11,9 +11,10 @@ from gristbook.model.edition import Edition
 from gristbook.model.extra import Extra
 from gristbook.model.fruit import Flesh
 from gristbook.model.hop import Hop, HoppedKit
-from gristbook.model.moment import IN_THE_BEER, BeforePackaging, BeforeTheEnd, Moment
+from gristbook.model.moment import IN_THE_BEER, BeforePackaging, BeforeTheEnd, Moment, Stage
 from gristbook.model.style import Style
 from gristbook.model.water import Treatment
+from gristbook.model.yeast import Yeast
 from gristbook.problems import Place
 from gristbook.sheet.value import Value
 
@@ -94,34 +95,6 @@ class Sugar(Weighable):
     def pantry_name(self) -> str:
         """The pantry's own name, without the hops."""
         return self.name.removesuffix(HOPPED) if self.label else self.name
-
-
-@dataclass(frozen=True, slots=True)
-class Yeast:
-    """One yeast. ``amount`` in g (dried) or packs; `None` means as many as the plan says.
-
-    ``attenuation`` is apparent, and ``usual_attenuation`` what its families reach, from the least to the most;
-    ``kind`` is "ale", "lager" or "other"; ``families`` the names that the line fits; ``diastatic`` whether one of them
-    may go on to ferment dextrins;
-    ``age`` the days from its making to the recipe's date, where the line says when it was made; ``pitch_rate`` the
-    million cells for a millilitre and °P that the line, or else its family, asks for itself.
-    """
-
-    name: str
-    families: tuple[str, ...]
-    amount: Value | None
-    dried: bool
-    age: Value | None
-    attenuation: Value
-    usual_attenuation: tuple[float, float]
-    diastatic: bool
-    kind: str
-    coolest_c: float
-    warmest_c: float
-    tolerance_abv: float
-    place: Place
-    brings: Brings = UNKNOWN
-    pitch_rate: Value | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -231,6 +204,16 @@ class Recipe:
     dropped: tuple[Edition, ...]
     prose: str
     place: Place
+
+    @property
+    def pitched(self) -> tuple[Yeast, ...]:
+        """The yeasts that ferment the wort: those that go in later, or sour it before, come on top."""
+        return tuple(yeast for yeast in self.yeasts if yeast.moment is None)
+
+    @property
+    def fermenting(self) -> tuple[Yeast, ...]:
+        """The yeasts that say how far the beer ferments: not what goes into the bottle, and no bacteria."""
+        return tuple(it for it in self.yeasts if it.moment is not Stage.PACKAGING and not it.bacteria)
 
     @property
     def beside_extract(self) -> bool:

@@ -24,12 +24,15 @@ def property_of(piece: Text, properties: tuple[Property, ...]) -> tuple[str, Tex
 
 
 def without_its_end(name: Text, properties: tuple[Property, ...]) -> tuple[Text, list[Text]]:
-    """A name, and the parts of its line that run on from it without a comma."""
+    """A name, and the parts of its line that run on from it, or up to it, without a comma."""
     if property_of(name, properties):
         return name, []
     for blank in re.finditer(r"\s+", name.value):
         if ends := _parted(name.part(blank.end()), properties):
             return name.part(0, blank.start()), ends
+    for blank in re.finditer(r"\s+(?:of\s+)?", name.value):
+        if property_of(head := name.part(0, blank.start()), properties):
+            return name.part(blank.end()), [head]
     return name, []
 
 

@@ -11,8 +11,12 @@ from gristbook.reading.commas import miss_commas, property_of, with_commas, with
 from gristbook.reading.fields import Kind, read_quantity, shape_of
 from gristbook.reading.quantity import NUMBER, Quantity, Read, Unreadable, comma_inside, leading_quantity
 from gristbook.reading.tree import Node, Table, Text
+from gristbook.reading.units import UNITS, spellings
 
 AMOUNT, NAME = "amount", "name"
+
+COUNTED = ("kg", "L", "packs", "pieces")
+"""What an amount that stands behind its name may be kept in."""
 
 LEAST = 1e-9
 """An amount below this is none, in whatever unit."""
@@ -51,6 +55,15 @@ class Property:
     def found_in(self, part: str) -> re.Match[str] | None:
         """The whole of a part as this property."""
         return fits(self.pattern, part)
+
+
+LATER = Property(
+    AMOUNT,
+    Kind("an amount, as 5 g"),
+    rf"(?P<value>{NUMBER}\s*{spellings(*(name for name, unit in UNITS.items() if unit.base in COUNTED))})",
+    "5 g",
+    "The amount, where the line does not begin with it.",
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -166,6 +179,8 @@ def read_line(
         with suppress(Unreadable):  # what is wrong further on is told as well
             _line_of(node, None, node.part(0, 0), pieces[1:], properties, problems, joins_name)
         raise
+    if named and amount is None:
+        properties = (*properties, LATER)
     if named and not is_name(name.value):
         name, ends = without_its_end(name, properties)
         pieces = [*ends, *pieces]
@@ -213,6 +228,9 @@ def _line_of(
             name = Text(f"{name.value} {piece.value}", name.place, exact=False)
         elif found is None:
             broken = _not_understood(piece, properties, problems, node.value)
+        elif found[0] == AMOUNT:
+            amount = _something(leading_quantity(found[1], problems, node.value), problems, node.value)
+            properties = tuple(known for known in properties if known is not LATER)
         elif found[0] in parts:
             problems.error(piece.place, f"{found[0]} is given twice", within=node.value)
             broken = True

@@ -13,7 +13,10 @@ SLASH = "[/⁄]"
 VULGAR = {"¼": "1/4", "½": "1/2", "¾": "3/4", "⅓": "1/3", "⅔": "2/3", "⅛": "1/8"}
 
 NUMBER = rf"(?:\d+\s+\d+{SLASH}\d+|\d+{SLASH}\d+|\d+\s*[¼½¾⅓⅔⅛]|[¼½¾⅓⅔⅛]|\d+(?:\.\d+)?|\.\d+)"
-_WORDS = r"(?:US|imp)\s+(?:gal(?:lons?)?|pt)\b|fl\.?\s+oz\b|per\s+cent\b|deg(?:rees)?\s+[CF]\b|L°\s*/\s*kg"
+_WORDS = (
+    r"(?:US|imp)\s+(?:gal(?:lons?)?|pt)\b|fl\.?\s+oz\b|(?:liquid|smack)\s+packs?\b|"
+    r"per\s+cent\b|deg(?:rees)?\s+[CF]\b|L°\s*/\s*kg"
+)
 UNIT = rf"(?:{_WORDS}|(?:°\s?)?[^\W\d_]+(?:\s*/\s*[^\W\d_]+)?|%)(?:\.(?!\d))?"
 SPOKEN = {
     "half": 0.5,

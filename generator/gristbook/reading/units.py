@@ -72,7 +72,7 @@ UNITS: dict[str, Unit] = {
         *(
             tuple(
                 f"{word}{s}"
-                for word in ("pack", "packet", "package", "pkg", "sachet", "vial", "pouch")
+                for word in ("pack", "packet", "package", "pkg", "sachet", "vial", "pouch", "liquid pack", "smack pack")
                 for s in ("", "s")
             ),
         ),

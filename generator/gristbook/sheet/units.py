@@ -16,6 +16,7 @@ _PRODUCTS: tuple[tuple[str, str, str, float], ...] = (
     ("IBU", "L", "mg", 1.0),
     ("L/h", "min", "L", 1 / 60),
     ("packs", "10⁹ cells/pack", "10⁹ cells", 1.0),
+    ("mL", "10⁹ cells/mL", "10⁹ cells", 1.0),
     ("mL", "mEq/mL", "mEq", 1.0),
     ("L", "mEq/L", "mEq", 1.0),
     ("mL/L", "L", "mL", 1.0),

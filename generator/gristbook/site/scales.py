@@ -152,6 +152,7 @@ RULES: Mapping[str, Rule] = {
     "d": Rule((Row(28, "weeks", 7, even=True), Row(0, "days", places=1, trim=True))),
     "10⁹ cells": Rule((Row(10, "billion cells"), Row(0, "billion cells", places=1))),
     "10⁹ cells/g": _one("billion cells a gram", 1, trim=True),
+    "10⁹ cells/mL": _one("billion cells a millilitre", 1, trim=True),
     "10⁹ cells/pack": _one("billion cells a pack", 1, trim=True),
     "10⁶ cells/(mL·°P)": _one("million cells a millilitre and degree Plato", 2),
     "packs": Rule((Row(0, "packs", places=1, trim=True, step=1, up=True),)),

@@ -91,6 +91,14 @@ STRONG_LAGER_RATE = practice(
     2.0, _RATE, "pitch rate for strong lager", origin="from memory: textbooks: 1.5 to 2.5 from 1.061 on"
 )
 CELLS_IN_A_PACK = practice(100.0, "10⁹ cells/pack", "cells in a pack of liquid yeast")
+CELLS_IN_SLURRY = practice(
+    1.2,
+    "10⁹ cells/mL",
+    "cells in a millilitre of slurry",
+    0.6,
+    2.5,
+    "from memory: 0.6 to 2.5 billion a millilitre, by how far it has settled and how clean it is",
+)
 FRESH = practice(1.0, "fraction", "share of the cells alive", origin="a fresh pack")
 ALIVE_AT_THIRTY_DAYS = practice(
     0.80,
@@ -137,6 +145,7 @@ ASH = practice(0.1, "%", "ash of beer", origin="as the American method for energ
 
 COLD_WATER = practice(10.0, "°C", "cold tap water")
 
+ONE_PACK = practice(1.0, "packs", "one pack, where nothing is said", origin="by default: one pack")
 FRESH_PACK = practice(100.0, "10⁹ cells", "cells of one fresh pack")
 STARTER_SIZES = (practice(1.0, "L", "a small starter"), practice(2.0, "L", "a large starter"))
 STARTER_SECOND = practice(4.0, "L", "the second step of a starter")

@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from gristbook.model.hop import Hop, HoppedKit
-from gristbook.model.recipe import Malt, MashStep, Sugar, Yeast
+from gristbook.model.recipe import Malt, MashStep, Sugar
+from gristbook.model.yeast import Yeast
 from gristbook.sheet.value import Value
 from gristbook.targets.water.results import WaterChemistry
 
@@ -123,9 +124,7 @@ class Serving:
 
 @dataclass(frozen=True, slots=True)
 class HopFigures:
-    """One addition of hops: weight (g), the alpha acids that are left in it (fraction), the minutes that count, the
-    share of the alpha acids that ends up bitter, IBU.
-    """
+    """One addition: weight (g), its alpha acids left (fraction), minutes that count, share that ends up bitter, IBU."""
 
     hop: Hop
     mass: Value

@@ -74,7 +74,7 @@ def read_recipe(source: str, path: str, brewhouses: Mapping[str, Brewhouse], usu
         sugars=sugars,
         hops=_lines(fields, "hops", lambda node: read_hop(node, brew, desk)),
         kits=kits,
-        yeasts=_lines(fields, "yeast", lambda node: read_yeast(node, written, desk)),
+        yeasts=_lines(fields, "yeast", lambda node: read_yeast(node, written, brew, desk)),
         mash=_lines(fields, "mash", lambda node: read_mash_step(node, desk)),
         water=read_treatment(fields.lines("water"), desk),
         extras=tuple(readable(others, lambda node: read_extra(node, boil_min, desk))),
@@ -178,7 +178,7 @@ def _check_whole(recipe: Recipe, brewhouse: Brewhouse, desk: Desk) -> None:
     error = desk.problems.error
     if not (recipe.malts or recipe.sugars):
         error(recipe.place, "nothing here ferments", expected="malts, sugars or extracts")
-    if not recipe.yeasts:
+    if not recipe.pitched:
         error(recipe.place, "no yeast", expected="yeast: - 11 g american ale yeast, dried")
     mashed = [malt for malt in recipe.malts if malt.steep is None]
     if mashed and not recipe.mash:

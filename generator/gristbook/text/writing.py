@@ -12,9 +12,10 @@ from datetime import date, timedelta
 from gristbook.model.brings import Brings
 from gristbook.model.extra import Extra
 from gristbook.model.hop import Hop, HoppedKit, Store
-from gristbook.model.moment import BeforePackaging, BeforeTheEnd, FirstWort, Stage, Stand
-from gristbook.model.recipe import Carbonation, Malt, MashStep, Recipe, Sugar, Yeast
+from gristbook.model.moment import BeforePackaging, BeforeTheBoil, BeforeTheEnd, FirstWort, Moment, Stage, Stand
+from gristbook.model.recipe import Carbonation, Malt, MashStep, Recipe, Sugar
 from gristbook.model.water import Treatment
+from gristbook.model.yeast import Yeast
 from gristbook.sheet.origin import By, Given
 from gristbook.sheet.value import Value
 from gristbook.text.hops import PACKAGES
@@ -201,19 +202,32 @@ def _use(hop: Hop, say: Say) -> str:
 
 def _yeast(yeast: Yeast, written: str, say: Say) -> str:
     attenuation = _own(yeast.attenuation, "attenuation", say) or f"{say(yeast.attenuation)} attenuation"
-    made = ""
-    if yeast.age is not None and written:
+    made = f"{say(yeast.age)} old" if yeast.age is not None else ""
+    if yeast.age is not None and written and not yeast.called:
         made = f"made {date.fromisoformat(written) - timedelta(days=yeast.age.number):%Y-%m-%d}"
     amount = f"{metric(yeast.amount)} " if yeast.amount is not None else ""
     rate = _own(yeast.pitch_rate, "", say) if yeast.pitch_rate else ""
     return _line(
         f"{amount}{yeast.name}",
+        yeast.called,
         "dried" if yeast.dried else "liquid",
         attenuation,
         made,
+        f"starter {say(yeast.starter)}" if yeast.starter is not None else "",
+        *_yeast_moment(yeast.moment, say),
         f"pitch rate {rate}" if rate else "",
         _allergens(yeast.brings),
     )
+
+
+def _yeast_moment(moment: Moment | BeforeTheBoil | None, say: Say) -> Iterable[str]:
+    match moment:
+        case BeforeTheBoil(days, heat):
+            yield from ("in the kettle", f"{say(days)} at {say(heat)}" if heat else say(days))
+        case BeforePackaging(days):
+            yield f"{say(days)} before packaging"
+        case Stage():
+            yield "at bottling" if moment is Stage.PACKAGING else "in secondary"
 
 
 def _mash(step: MashStep, say: Say) -> str:

@@ -4,7 +4,8 @@ from dataclasses import replace
 from datetime import date
 
 from gristbook.model.brings import NOTHING
-from gristbook.model.recipe import Yeast
+from gristbook.model.moment import BeforeTheBoil
+from gristbook.model.yeast import Yeast
 from gristbook.pantry import records
 from gristbook.reading import fields as f
 from gristbook.reading.lines import Line
@@ -13,18 +14,19 @@ from gristbook.reading.tree import Node
 from gristbook.sheet.origin import By
 from gristbook.sheet.value import Value, given
 from gristbook.text.allergens import on_line
-from gristbook.text.values import Desk, from_pantry, said
+from gristbook.text.brew import Brew
+from gristbook.text.values import Desk, from_pantry, in_days, said
+from gristbook.text.yeast_use import amount_of, called, grown_first, moment_of
 
-GRAMS_IN_A_DRIED_PACK = 11.0
-"""Common practice, no source: most packets of dried yeast for a home batch hold 11 to 11.5 g."""
+NOT_RECKONED = "the acid that bacteria make is not reckoned, nor what it does to the taste"
 
 
-def read_yeast(node: Node, written: str, desk: Desk) -> Yeast:
+def read_yeast(node: Node, written: str, brew: Brew, desk: Desk) -> Yeast:
     """A line under `yeast`; a name that fits two families is a warning, and takes the middle and range of both.
 
     ``written`` is the recipe's own date, from which a pack's age is counted; nothing here asks the clock.
     """
-    line = desk.line(node, "yeast")
+    line = grown_first(desk.line(node, "yeast"))
     match = desk.pantry.yeasts.look_up(line.name.value)
     if not match.found:
         what = f'unknown yeast "{line.name.value}"'
@@ -35,13 +37,18 @@ def read_yeast(node: Node, written: str, desk: Desk) -> Yeast:
     stated = line.quantity("attenuation")
     form = line.get("form")
     in_grams = line.amount is not None and line.amount.base == "kg"
-    dried = form.word.startswith("dr") if form else in_grams
-    amount = _amount(line, dried)
-    age = _age(line, written)
-    if line.get("made") and age is None:
+    dried = form.word.startswith("dr") if form else in_grams or line.get("each") is not None
+    amount, age, starter = amount_of(line, dried, brew), _age(line, written), line.quantity("starter")
+    moment = moment_of(line, brew)
+    timed = line.get("later") or line.get("soured")
+    unread = (timed and moment is None, line.get("starter") and starter is None)
+    if ((line.get("made") or line.get("age")) and age is None) or any(unread):
         raise Unreadable
     if (line.amount and amount is None) or (line.get("attenuation") and stated is None):
         raise Unreadable
+    bacteria = any("bacteria" in record.species for record in match.found) or isinstance(moment, BeforeTheBoil)
+    if bacteria:
+        line.warning(NOT_RECKONED, "a reading of its pH, and a taste", at=line.name)
     return Yeast(
         name=match.found[0].name if len(match.found) == 1 else line.name.value,
         families=tuple(record.name for record in match.found),
@@ -60,11 +67,17 @@ def read_yeast(node: Node, written: str, desk: Desk) -> Yeast:
         place=line.place,
         brings=on_line(line, NOTHING, desk),
         pitch_rate=_pitch_rate(line, match.found),
+        called=called(line),
+        starter=said(starter, "starter of the yeast") if starter else None,
+        moment=moment,
+        bacteria=bacteria,
     )
 
 
 def _age(line: Line, written: str) -> Value | None:
-    """Days from the making of a pack to the recipe's date."""
+    """Days from the making of a pack to the recipe's date, or as the line says them."""
+    if old := line.quantity("age"):
+        return in_days(old, "age of the yeast")
     text = line.get("made")
     if text is None:
         return None
@@ -115,23 +128,3 @@ def _attenuation(found: tuple[records.Yeast, ...]) -> Value:
     names, first = " and ".join(record.name for record in found), found[0].attenuation
     middle = f"the middle of {names}; {first.source}"
     return from_pantry(replace(first, typical=(low + high) / 2, low=low, high=high, source=middle), label)
-
-
-def _amount(line: Line, dried: bool) -> Value | None:
-    """Grams of dried yeast, or packs."""
-    amount = line.amount
-    if amount is None:
-        return None
-    if amount.base == "kg" and dried:
-        return said(amount, "weight of the yeast", unit="g", factor=1000.0)
-    if amount.base == "packs" and dried:
-        packs = f"packets taken as {GRAMS_IN_A_DRIED_PACK:g} g, common practice, no source; the recipe"
-        return said(amount, "weight of the yeast", unit="g", factor=GRAMS_IN_A_DRIED_PACK, origin=packs)
-    if amount.base == "packs":
-        return said(amount, "packs of the yeast")
-    line.error(
-        f'"{amount.text}" is no amount of {"dried" if dried else "liquid"} yeast',
-        "grams of dried yeast, as 11 g, or packs, as 2 packs",
-        at=amount,
-    )
-    return None

@@ -9,7 +9,8 @@ from typing import Protocol
 from gristbook.model.book import Book
 from gristbook.model.edition import Edition
 from gristbook.model.hop import Hop, HoppedKit
-from gristbook.model.recipe import Malt, Recipe, Sugar, Yeast
+from gristbook.model.recipe import Malt, Recipe, Sugar
+from gristbook.model.yeast import Yeast
 from gristbook.sheet.origin import Given
 from gristbook.sheet.value import Value
 from gristbook.site.amounts import amount

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from gristbook.model.extra import Extra
 from gristbook.model.hop import Hop, HoppedKit
-from gristbook.model.moment import BeforePackaging, BeforeTheEnd, FirstWort, Stage, Stand
+from gristbook.model.moment import BeforePackaging, BeforeTheBoil, BeforeTheEnd, FirstWort, Stage, Stand
 from gristbook.model.recipe import Sugar
 from gristbook.model.water import Into, Treatment
 from gristbook.sheet.value import Value
@@ -16,6 +16,7 @@ from gristbook.site.figures import Part, Sentence
 from gristbook.site.words import capital, counted, grist_words, share_words
 from gristbook.targets.advice.allergens import allergens
 from gristbook.targets.advice.unreckoned import unreckoned
+from gristbook.targets.beer.pitching import first
 from gristbook.targets.figures import Plan
 from gristbook.targets.method.mash import A_DROP
 from gristbook.targets.results import Figures, Grist, HopFigures, Pitch, YeastFigures
@@ -186,15 +187,30 @@ def _kit(kit: HoppedKit) -> Sentence:
 
 
 def _brings(line: YeastFigures, pitch: Pitch) -> Sentence:
+    """What a yeast brings to the wort, or when it goes in that is not pitched."""
+    yeast = line.yeast
+    if yeast.bacteria and not isinstance(yeast.moment, BeforeTheBoil):
+        return ("bacteria: the acid that they make is not reckoned",)
+    match yeast.moment:
+        case BeforeTheBoil(days, heat):
+            sours = "in the kettle before the boil, for ", days, *((" at ", heat) if heat else ())
+            return (*sours, ": the acid that it makes is not reckoned")
+        case BeforePackaging(days):
+            return "later, for the last ", days, " before packaging"
+        case Stage.PACKAGING:
+            return ("at bottling",)
+        case Stage():
+            return ("later, after the first fermentation",)
     if line.dose is not None:
-        low, high = (sum(ends) for ends in zip(*(it.cells.ends for it in pitch.yeasts), strict=True))
+        low, high = (sum(ends) for ends in zip(*(it.cells.ends for it in first(pitch)), strict=True))
         enough = "enough" if low >= pitch.cells.number else "enough by weight"
         if high < pitch.cells.number:
             enough = "too little"
         cells = from_to(*line.cells.ends, line.cells.unit)
         return line.dose, ", ", cells, ", by strain; the wort wants ", pitch.cells, f": {enough}"
+    grown = (" after a starter of ", yeast.starter) if yeast.starter is not None else ()
     rate = (", a pitch rate of ", line.rate, ", where ", pitch.rate, " is wanted") if line.rate is not None else ()
-    return "about ", line.cells, *rate
+    return "about ", line.cells, *grown, *rate
 
 
 def _for_the_water(treatment: Treatment) -> Iterator[ExtraRow]:

@@ -14,7 +14,7 @@ from gristbook.targets.advice.bound_rows import BOUNDS
 from gristbook.targets.advice.grist_rows import GRIST
 from gristbook.targets.advice.process_rows import PROCESS
 from gristbook.targets.advice.water_rows import WATER
-from gristbook.targets.beer.pitching import usual_dose
+from gristbook.targets.beer.pitching import first, usual_dose
 from gristbook.targets.figures import Plan
 from gristbook.targets.results import YeastFigures
 
@@ -45,7 +45,7 @@ def _style(span: str) -> Callable[[Plan], Span | None]:
 
 
 def _dried(plan: Plan) -> YeastFigures | None:
-    pitched = plan.figures.pitch.yeasts if plan.figures.pitch else ()
+    pitched = first(plan.figures.pitch)
     return pitched[0] if len(pitched) == 1 and pitched[0].dose is not None else None
 
 
@@ -64,7 +64,7 @@ def _dose_span(plan: Plan) -> Span:
 
 def _pitched_cold(plan: Plan) -> Value | None:
     """How cold dried lager yeast is pitched, where its dose is not the large one for the cold."""
-    pitched = plan.figures.pitch.yeasts if plan.figures.pitch else ()
+    pitched = first(plan.figures.pitch)
     lagers = [line.dose.number for line in pitched if line.dose is not None and line.yeast.kind == "lager"]
     if not lagers or not plan.recipe.ferment or round(sum(lagers), 1) >= _dose_span(plan)[0]:
         return None
@@ -73,7 +73,7 @@ def _pitched_cold(plan: Plan) -> Value | None:
 
 def _liquid_cells(plan: Plan) -> Value | None:
     pitch = plan.figures.pitch
-    return pitch.yeasts[0].cells if pitch and len(pitch.yeasts) == 1 and _dried(plan) is None else None
+    return first(pitch)[0].cells if pitch and len(first(pitch)) == 1 and _dried(plan) is None else None
 
 
 def _liquid_span(plan: Plan) -> Span | None:
@@ -81,7 +81,7 @@ def _liquid_span(plan: Plan) -> Span | None:
 
 
 def _yeast_span(plan: Plan) -> Span:
-    yeasts = plan.recipe.yeasts
+    yeasts = plan.recipe.pitched
     return min(yeast.coolest_c for yeast in yeasts), max(yeast.warmest_c for yeast in yeasts)
 
 

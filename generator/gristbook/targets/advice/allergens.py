@@ -8,8 +8,9 @@ from dataclasses import dataclass
 from gristbook.model.brings import Brings
 from gristbook.model.extra import Extra
 from gristbook.model.hop import Hop
-from gristbook.model.recipe import Malt, Sugar, Yeast
+from gristbook.model.recipe import Malt, Sugar
 from gristbook.model.water import SaltUse
+from gristbook.model.yeast import Yeast
 from gristbook.pantry.pantry import ours
 from gristbook.targets.figures import Plan
 from gristbook.targets.method.step import names

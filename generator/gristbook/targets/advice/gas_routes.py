@@ -10,7 +10,8 @@ from gristbook.equations import brew_day, carbonation
 from gristbook.model.batch import Vessel
 from gristbook.model.extra import Extra
 from gristbook.model.moment import Stage
-from gristbook.model.recipe import FermentStep, Recipe, Sugar, Yeast
+from gristbook.model.recipe import FermentStep, Recipe, Sugar
+from gristbook.model.yeast import Yeast
 from gristbook.problems import Place, Severity
 from gristbook.sheet.arithmetic import sum_of
 from gristbook.sheet.origin import Given

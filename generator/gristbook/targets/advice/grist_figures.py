@@ -7,7 +7,8 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from math import inf
 
-from gristbook.model.recipe import Malt, Yeast
+from gristbook.model.recipe import Malt
+from gristbook.model.yeast import Yeast
 from gristbook.sheet.value import Value
 from gristbook.targets.advice.advice import Span
 from gristbook.targets.advice.slip_figures import reckoned

@@ -10,6 +10,7 @@ from gristbook.model.moment import BeforePackaging
 from gristbook.model.recipe import Steep
 from gristbook.problems import Place
 from gristbook.sheet.value import Value, given, number
+from gristbook.targets.beer.pitching import first
 from gristbook.targets.figures import Plan
 from gristbook.targets.wort.efficiency import stated_conversion
 
@@ -146,7 +147,7 @@ def _most(lines: Iterable[tuple[float, Place]]) -> Place | None:
 
 def dried_yeast(plan: Plan) -> Value | None:
     """All the dried yeast for a litre."""
-    doses = [line.dose.number for line in (plan.figures.pitch.yeasts if plan.figures.pitch else ()) if line.dose]
+    doses = [line.dose.number for line in first(plan.figures.pitch) if line.dose]
     return reckoned(sum(doses), "g/L", "dried yeast for a litre", "all the dried yeast") if doses else None
 
 

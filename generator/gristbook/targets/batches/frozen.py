@@ -62,7 +62,7 @@ def frozen_plan(plan: Plan) -> dict[str, Value]:
         BOILED: recipe.boil,
         LEFT_IN_KETTLE: brewhouse.left_in_kettle,
         LEFT_IN_FERMENTER: brewhouse.left_in_fermenter,
-        ATTENUATION: hungriest(recipe.yeasts).attenuation,
+        ATTENUATION: hungriest(recipe.fermenting).attenuation,
         WARMEST: WARMEST_STORAGE,
         **_rooms(plan),
     }

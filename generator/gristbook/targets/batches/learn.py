@@ -14,7 +14,7 @@ from math import fsum, hypot, sqrt
 from gristbook.equations import learning
 from gristbook.model.book import Book
 from gristbook.model.brewhouse import Brewhouse
-from gristbook.model.recipe import Yeast
+from gristbook.model.yeast import Yeast
 from gristbook.problems import Place
 from gristbook.sheet.doubts import Doubts, Sums, added_up, read_back, whole_of
 from gristbook.sheet.origin import By, Given, Taught

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from gristbook.equations import alcohol, attenuation, gravity, mash
-from gristbook.model.recipe import MashStep, Recipe, Sugar, Yeast
+from gristbook.model.recipe import MashStep, Recipe, Sugar
+from gristbook.model.yeast import Yeast
 from gristbook.pantry.doubts import usual
 from gristbook.refusal import Refusal
 from gristbook.sheet.arithmetic import sum_of
@@ -25,7 +26,7 @@ def fermentation(recipe: Recipe, grist: Grist, wort: Wort, volumes: Volumes) -> 
         No yeast to say how far it goes.
     """
     extracts = _in_fermenter(grist, volumes)
-    attenuations = _attenuations(recipe, grist, hungriest(recipe.yeasts))
+    attenuations = _attenuations(recipe, grist, hungriest(recipe.fermenting))
     real = apply(attenuation.blended_attenuation, "real attenuation", extracts_kg=extracts, attenuations=attenuations)
     original = wort.equivalent_original_plato
     rest = apply(attenuation.real_extract_after, "real extract", original=original, real_attenuation=real)

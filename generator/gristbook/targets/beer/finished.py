@@ -7,7 +7,8 @@ from math import inf
 
 from gristbook.model.extra import Extra
 from gristbook.model.moment import IN_THE_BEER, BeforePackaging, Stage
-from gristbook.model.recipe import FermentStep, Recipe, Yeast
+from gristbook.model.recipe import FermentStep, Recipe
+from gristbook.model.yeast import Yeast
 from gristbook.sheet.value import Value
 from gristbook.targets.advice.gas_words import eats_on
 from gristbook.targets.conventions import STEADY_FOR_DAYS, STEADY_FOR_WEEKS, practice

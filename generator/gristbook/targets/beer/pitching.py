@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from gristbook.model.recipe import Recipe, Yeast
+from gristbook.model.recipe import Recipe
+from gristbook.model.yeast import Yeast
 from gristbook.sheet.origin import By, Given
 from gristbook.sheet.value import Value, number
 from gristbook.targets.conventions import (
@@ -17,7 +18,7 @@ from gristbook.targets.conventions import (
     STRONG_LAGER_RATE,
     practice,
 )
-from gristbook.targets.results import Wort
+from gristbook.targets.results import Pitch, Wort, YeastFigures
 
 COLD_C, COOL_C = 9.0, 12.0
 """Where the two published doses of dried lager yeast hold: the large one, and from here to 15 °C the small one."""
@@ -25,10 +26,15 @@ ORDINARY_PLATO = 12.0
 """The wort that a dose of dried lager yeast is printed for."""
 
 
+def first(pitch: Pitch | None) -> tuple[YeastFigures, ...]:
+    """What is pitched into the wort; the other yeasts go in later, or before the boil."""
+    return tuple(line for line in pitch.yeasts if line.yeast.moment is None) if pitch else ()
+
+
 def usual_rate(recipe: Recipe, wort: Wort) -> Value:
     """Million cells for a millilitre and °P: what the author says, else the most that one of the yeasts asks for."""
-    said = [yeast.pitch_rate for yeast in recipe.yeasts if yeast.pitch_rate and _by_the_author(yeast.pitch_rate)]
-    return max(said or (_rate(yeast, is_strong(wort)) for yeast in recipe.yeasts), key=number)
+    said = [yeast.pitch_rate for yeast in recipe.pitched if yeast.pitch_rate and _by_the_author(yeast.pitch_rate)]
+    return max(said or (_rate(yeast, is_strong(wort)) for yeast in recipe.pitched), key=number)
 
 
 def is_strong(wort: Wort) -> bool:
@@ -38,7 +44,7 @@ def is_strong(wort: Wort) -> bool:
 
 def usual_dose(recipe: Recipe, wort: Wort) -> Value:
     """Grams of dried yeast for a litre, with the range of what is usual: for a lager, the colder the more."""
-    if all(yeast.kind != "lager" for yeast in recipe.yeasts):
+    if all(yeast.kind != "lager" for yeast in recipe.pitched):
         return STRONG_ALE_DOSE if is_strong(wort) else ALE_DOSE
     at_c = recipe.ferment[0].temperature.number if recipe.ferment else COOL_C
     cold = min(max((COOL_C - at_c) / (COOL_C - COLD_C), 0.0), 1.0)

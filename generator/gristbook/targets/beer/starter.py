@@ -22,6 +22,11 @@ def starters() -> tuple[Starter, ...]:
     return (*one_step, _grown(STARTER_SECOND, last.standing, last.stirred, 2))
 
 
+def own_starter(size: Value, cells: Value) -> Starter:
+    """A recipe's own starter, of so many cells."""
+    return _grown(size, cells, cells, 1)
+
+
 def _grown(size: Value, standing: Value, stirred: Value, steps: int) -> Starter:
     def extract(potential: Value | float, label: str) -> Value:
         return apply(equations.starter_extract, label, starter_l=size, gravity=STARTER_GRAVITY, potential=potential)

@@ -92,8 +92,7 @@ def needs(recipe: Recipe, figures: Figures) -> Iterator[Need]:
         yield Need("Hops", f"{hop.hop.name}, {hop.hop.form}", hop.mass, hop.hop.name)
     for line in figures.pitch.yeasts if figures.pitch else ():
         in_packs = apply(yeast.dried_packs, "packets", mass_g=line.amount, pack_g=DRIED_PACK) if line.dose else None
-        form = "dried" if line.yeast.dried else "liquid"
-        yield Need("Yeast", f"{line.yeast.name}, {form}", line.amount, line.yeast.name, in_packs)
+        yield Need("Yeast", f"{line.yeast.name}, {line.yeast.form}", line.amount, line.yeast.name, in_packs)
     treated: list[tuple[str, Value]] = [
         (it.name, volume) for it, volume in mix(recipe.water, figures.water.total).others
     ]

@@ -101,7 +101,7 @@ def _by_batch(home: Recipe, plan: Plan, brewhouse: Brewhouse, batch: Value, tins
     by = batch / home.batch
 
     def weight(mass: Value | None, name: str) -> Value | None:
-        return settled((mass * by).called(f"weight of {name}")) if mass is not None else None
+        return settled((mass * by).called(f"weight of {name}", metric=mass.metric)) if mass is not None else None
 
     def amount(extra: Extra) -> Extra:
         if extra.amount is None or extra.amount.unit not in ("kg", "L"):
@@ -118,7 +118,11 @@ def _by_batch(home: Recipe, plan: Plan, brewhouse: Brewhouse, batch: Value, tins
         batch=batch,
         hops=tuple(hop.weighing(weight(hop.mass, hop.name)) for hop in home.hops),
         yeasts=tuple(
-            replace(it, amount=weight(it.amount, it.name) if it.amount and it.amount.unit == "g" else None)
+            replace(
+                it,
+                amount=weight(it.amount, it.name) if it.amount and it.amount.unit in ("g", "mL") else None,
+                starter=weight(it.starter, it.name),
+            )
             for it in home.yeasts
         ),
         mash=tuple(replace(step, water=None) for step in home.mash),

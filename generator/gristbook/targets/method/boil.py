@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from gristbook.model.extra import Extra
-from gristbook.model.moment import BeforeTheEnd, Stand
+from gristbook.model.moment import BeforeTheBoil, BeforeTheEnd, Stand
 from gristbook.sheet.value import Value, constant
 from gristbook.targets.conventions import practice
 from gristbook.targets.figures import Plan
@@ -20,6 +20,7 @@ from gristbook.targets.method.step import (
     listed,
     measured,
     names,
+    of_yeast,
     weighed,
 )
 from gristbook.targets.method.water import stirred_in
@@ -33,6 +34,7 @@ COIL = practice(15.0, "min", "boiling that sanitises a cooling coil")
 def boil_steps(plan: Plan) -> Iterator[Draft]:
     """The steps from a full kettle to the end of the boil and the stand after it."""
     volumes = plan.figures.volumes
+    yield from _soured(plan)
     early = [line for line in plan.figures.grist.sugars if joins_early(line.sugar, plan.recipe)]
     if early:
         yield draft(
@@ -70,6 +72,22 @@ def boil_steps(plan: Plan) -> Iterator[Draft]:
     )
     yield from last.steps(plan.recipe.boil)
     yield from _stands(plan)
+
+
+def _soured(plan: Plan) -> Iterator[Draft]:
+    """A step for each yeast or bacteria that the wort is kept warm with before it is boiled."""
+    for line in plan.figures.pitch.yeasts if plan.figures.pitch else ():
+        if isinstance(line.yeast.moment, BeforeTheBoil):
+            yield draft(
+                "warm",
+                "Sour the wort",
+                "Boil the wort for ten minutes, let it cool to {heat}, and stir in {them}.",
+                "Cover it closely, keep it so for {time}, and read its pH: how sour it gets is not reckoned here.",
+                "Do not taste what smells foul or grows mould: throw it away.",
+                heat=line.yeast.moment.temperature or "blood heat",
+                them=of_yeast(line),
+                time=line.yeast.moment.days,
+            )
 
 
 def _what(lines: list[SugarFigures]) -> str:

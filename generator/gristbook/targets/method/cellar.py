@@ -6,17 +6,17 @@ from collections.abc import Iterator
 
 from gristbook.model.moment import Stage
 from gristbook.sheet.value import Value, given, number
+from gristbook.targets.beer.pitching import first
 from gristbook.targets.conventions import CALIBRATION, practice
 from gristbook.targets.figures import Plan
 from gristbook.targets.method.step import (
     Draft,
-    Sentence,
     at_stage,
     draft,
     listed,
     measured,
     names,
-    spoken,
+    of_yeast,
     weighed,
 )
 
@@ -56,7 +56,7 @@ def pitching_heat(plan: Plan) -> Value:
     """The temperature at which the yeast goes in."""
     if plan.recipe.ferment:
         return plan.recipe.ferment[0].temperature
-    yeast = plan.recipe.yeasts[0]
+    yeast = plan.recipe.pitched[0]
     return given(yeast.coolest_c, "°C", f"the coolest that suits {yeast.name}", words="the pantry", place=yeast.place)
 
 
@@ -94,7 +94,7 @@ def _pitch(plan: Plan) -> Iterator[Draft]:
     pitch = plan.figures.pitch
     if pitch is None:
         return
-    dried = any(line.yeast.dried for line in pitch.yeasts)
+    dried = any(line.yeast.dried for line in first(pitch))
     yield draft(
         "pitch",
         "Give it air and yeast",
@@ -104,7 +104,7 @@ def _pitch(plan: Plan) -> Iterator[Draft]:
         "This wort wants about {cells}.",
         "Stir in {them} too.",
         heat=pitching_heat(plan),
-        yeast=listed([_yeast(line.amount, line.yeast.name) for line in pitch.yeasts]),
+        yeast=listed([of_yeast(line) for line in first(pitch)]),
         cells=pitch.cells,
         them=listed(
             [
@@ -117,8 +117,3 @@ def _pitch(plan: Plan) -> Iterator[Draft]:
             ]
         ),
     )
-
-
-def _yeast(amount: Value, name: str) -> Sentence:
-    called = spoken(name)
-    return (amount, f" of {called}" if "yeast" in called.casefold() else f" of {called} yeast")

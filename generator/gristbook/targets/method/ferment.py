@@ -20,8 +20,10 @@ from gristbook.targets.method.step import (
     listed,
     measured,
     names,
+    of_yeast,
     weighed,
 )
+from gristbook.targets.results import YeastFigures
 
 
 def ferment_steps(plan: Plan) -> Iterator[Draft]:
@@ -61,7 +63,7 @@ def _apart(plan: Plan) -> Value:
 
 
 def _first(plan: Plan, step: FermentStep | None) -> Draft:
-    yeast = plan.recipe.yeasts[0]
+    yeast = plan.recipe.pitched[0]
     return draft(
         "ferment",
         "Ferment",
@@ -104,7 +106,10 @@ def _times(plan: Plan) -> set[float]:
     """Days before packaging at which something goes into the beer."""
     recipe = plan.recipe
     moments = (*(hop.use for hop in recipe.hops), *(extra.moment for extra in recipe.extras))
-    days = (*map(kept_in, moments), *(sugar.days for sugar in recipe.sugars))
+    days = (
+        *map(kept_in, (*moments, *(yeast.moment for yeast in recipe.yeasts))),
+        *(sugar.days for sugar in recipe.sugars),
+    )
     return {it.number for it in days if it is not None}
 
 
@@ -134,16 +139,18 @@ def _fed(plan: Plan, when: Stage | float) -> Iterator[Draft]:
     lines = [line for line in plan.figures.grist.sugars if when in (line.sugar.moment, _days(line.sugar))]
     sugars, fruit = ([it for it in lines if (it.sugar.flesh is None) == plain] for plain in (True, False))
     extras = at_stage(plan.recipe, Stage.FERMENTER) if when is Stage.FERMENTER else []
-    if not lines and not extras:
+    yeasts = [line for line in _yeasts(plan) if line.yeast.moment is when]
+    if not lines and not extras and not yeasts:
         return
     begins = {
         Stage.FERMENTER: "Wait until the first rush is over and the foam begins to fall.",
         Stage.FERMENTED: "Wait until the beer has gone quiet and its gravity stands still.",
     }
     yield sanitised("a jug, a spoon and the rim of the fermenter")
+    called = (*(it.sugar.name for it in lines), *(it.name for it in extras), *(it.yeast.name for it in yeasts))
     yield draft(
         "feed",
-        f"Add the {names([*(line.sugar.name for line in lines), *(extra.name for extra in extras)])}",
+        f"Add the {names(called)}",
         begins[when] if isinstance(when, Stage) else "Do it {days} before you mean to package it, and no later.",
         "Loosen {sugar} in a little boiled water, let it cool to the beer's own heat, and pour it in.",
         "Put in {fruit}, thawed, clean and at the beer's own heat, and close the lid at once.",
@@ -151,8 +158,12 @@ def _fed(plan: Plan, when: Stage | float) -> Iterator[Draft]:
         days=next((line.sugar.days for line in lines), None),
         sugar=listed([weighed(line.mass, line.sugar.name) for line in sugars]),
         fruit=listed([weighed(line.mass, line.sugar.name) for line in fruit]),
-        extras=listed([measured(extra) for extra in extras]),
+        extras=listed([*map(of_yeast, yeasts), *map(measured, extras)]),
     )
+
+
+def _yeasts(plan: Plan) -> tuple[YeastFigures, ...]:
+    return plan.figures.pitch.yeasts if plan.figures.pitch else ()
 
 
 QUIET_DAYS = 5.0
@@ -163,6 +174,7 @@ def _dry_hops(plan: Plan, last: float) -> Iterator[Draft]:
     """What lies in the beer for so many days before packaging."""
     hops = plan.figures.bitterness.hops
     lines = [(kept_in(line.hop.use), line.hop.name, weighed(line.mass, line.hop.name)) for line in hops]
+    lines += [(kept_in(it.yeast.moment), it.yeast.name, of_yeast(it)) for it in _yeasts(plan)]
     lines += [(kept_in(extra.moment), extra.name, measured(extra)) for extra in plan.recipe.extras]
     together = [(days, name, amount) for days, name, amount in lines if days is not None and days.number == last]
     if not together:

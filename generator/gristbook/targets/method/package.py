@@ -22,6 +22,7 @@ from gristbook.targets.method.step import (
     measured,
     spoken,
     weighed,
+    yeast_at,
 )
 from gristbook.targets.results import Packaging
 
@@ -113,6 +114,7 @@ def _at_packaging(plan: Plan) -> Sentence:
     return listed(
         [
             *hops_at(plan.figures.bitterness.hops, Stage.PACKAGING),
+            *yeast_at(plan.figures.pitch.yeasts if plan.figures.pitch else (), Stage.PACKAGING),
             *(weighed(line.mass, line.sugar.name) for line in sweet),
             *(measured(extra) for extra in at_stage(plan.recipe, Stage.PACKAGING)),
         ]

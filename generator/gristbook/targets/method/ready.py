@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from gristbook.targets.beer.pitching import first
 from gristbook.targets.figures import Plan
 from gristbook.targets.method.step import Draft, draft, listed, measured, names, weighed
 from gristbook.targets.method.water import water_sentences
@@ -53,7 +54,8 @@ def _starter(plan: Plan) -> Iterator[Draft]:
     pitch = plan.figures.pitch
     if pitch is None or not pitch.starters:
         return
-    if sum(line.cells.number for line in pitch.yeasts) >= pitch.cells.number:
+    asked = any(line.yeast.starter is not None for line in first(pitch))
+    if not asked and sum(line.cells.number for line in first(pitch)) >= pitch.cells.number:
         return
     one_step = [it for it in pitch.starters if it.steps == 1]
     grown = next((it for it in one_step if it.standing.number >= pitch.cells.number), one_step[-1])

@@ -8,11 +8,11 @@ from string import Formatter
 from typing import Literal, NamedTuple, TypeAlias
 
 from gristbook.model.extra import Extra
-from gristbook.model.moment import BeforePackaging, BeforeTheEnd, HopUse, Moment, Stage
+from gristbook.model.moment import BeforePackaging, BeforeTheBoil, BeforeTheEnd, HopUse, Moment, Stage
 from gristbook.model.recipe import Recipe
 from gristbook.pantry.pantry import ours
 from gristbook.sheet.value import Value
-from gristbook.targets.results import HopFigures
+from gristbook.targets.results import HopFigures, YeastFigures
 
 Ready: TypeAlias = Literal["starter", "weigh", "crush", "clean", "water"]
 Grain: TypeAlias = Literal["heat", "steep", "mash", "rest", "infuse", "decoct", "warm", "sparge", "drain", "check"]
@@ -148,7 +148,7 @@ def boiled(extra: Extra, boil: Value) -> Value | None:
     return extra.moment.minutes if isinstance(extra.moment, BeforeTheEnd) else None
 
 
-def kept_in(moment: HopUse | Moment | None) -> Value | None:
+def kept_in(moment: HopUse | Moment | BeforeTheBoil | None) -> Value | None:
     """Days that what goes in then lies in the beer before it is packaged; `None` where it does not."""
     return moment.days if isinstance(moment, BeforePackaging) else None
 
@@ -156,6 +156,18 @@ def kept_in(moment: HopUse | Moment | None) -> Value | None:
 def hops_at(hops: Iterable[HopFigures], stage: Stage) -> list[Sentence]:
     """The hops that go in at a stage of the brew, with their weights."""
     return [weighed(line.mass, line.hop.name) for line in hops if line.hop.use is stage]
+
+
+def yeast_at(plan_yeasts: Iterable[YeastFigures], stage: Stage) -> list[Sentence]:
+    """The yeasts that go in at a stage after pitching, with their amounts."""
+    return [of_yeast(line) for line in plan_yeasts if line.yeast.moment is stage]
+
+
+def of_yeast(line: YeastFigures) -> Sentence:
+    """So much of a yeast."""
+    called = spoken(line.yeast.name)
+    kind = called if "yeast" in called.casefold() or line.yeast.bacteria else f"{called} yeast"
+    return line.amount, f" of {kind}"
 
 
 def at_stage(recipe: Recipe, stage: Stage) -> list[Extra]:

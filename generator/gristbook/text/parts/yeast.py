@@ -1,10 +1,32 @@
 """The parts of a line of yeast."""
 
+from gristbook.model.moment import Stage
 from gristbook.pantry.fields import PITCH_RATE
 from gristbook.reading import fields as f
+from gristbook.reading.fields import Kind
 from gristbook.reading.lines import Property
 from gristbook.reading.quantity import NUMBER
-from gristbook.text.parts.common import ALLERGENS, PERCENT, WORD
+from gristbook.text.parts.common import ALLERGENS, DAYS, HEAT, INTO_THE, PERCENT, VOLUMES, WORD
+
+LATER = Kind("a day of fermentation, as day 7 or after 7 days")
+
+SOURED = Kind("a time in warm wort, as 36 h at 38 °C")
+
+EARLIER: tuple[tuple[str, str], ...] = (
+    ("slurry", "(?:yeast )?slurry"),
+    ("harvested", "harvested(?: yeast)?|repitched(?: yeast)?"),
+    ("top-cropped", "top(?: |-)?cropped(?: yeast)?"),
+)
+"""Yeast of an earlier brew, and the word that pages have for it."""
+
+MOMENTS: tuple[tuple[Stage, str], ...] = (
+    (Stage.YEAST, f"at pitching|{INTO_THE}(?:fermenter|primary)"),
+    (Stage.KETTLE, f"{INTO_THE}(?:kettle|wort)|before the boil"),
+    (Stage.FERMENTED, f"{INTO_THE}secondary|after fermentation"),
+    (Stage.PACKAGING, "at (?:packaging|bottling|kegging)|for(?: the)? (?:bottles?|bottling|conditioning)"),
+)
+
+_DAYS, _HEAT = (part.replace("?P<value>", "?:") for part in (DAYS, HEAT))
 
 YEAST: tuple[Property, ...] = (
     Property("form", WORD, r"(?P<value>dry|dried|liquid)(?:\s+yeast)?", "dried", "Dried or liquid."),
@@ -21,6 +43,50 @@ YEAST: tuple[Property, ...] = (
         r"made\s+(?P<value>\d{4}-\d{2}-\d{2})",
         "made 2026-01-20",
         "When a pack was filled.",
+    ),
+    Property(
+        "earlier",
+        WORD,
+        f"(?P<value>{'|'.join(words for _, words in EARLIER)})",
+        "slurry",
+        "Yeast of an earlier brew, by the millilitre: slurry, harvested, top-cropped.",
+    ),
+    Property(
+        "age",
+        f.DAYS,
+        rf"(?:harvested |top-cropped |cropped )?{DAYS} (?:old|ago)",
+        "10 days old",
+        "Days since a pack was filled or yeast was harvested.",
+    ),
+    Property(
+        "starter",
+        f.VOLUME,
+        rf"(?=.*starter)(?:with |in |from )?(?:an? )?(?:starter (?:of |in )?)?(?P<value>{NUMBER}\s*{VOLUMES})"
+        r"(?: starter)?",
+        "starter 1.5 L",
+        "The wort that it is grown in first, standing.",
+    ),
+    Property("each", f.MASS, rf"(?P<value>{NUMBER}\s*g) each", "11.5 g each", "What a packet of dried yeast holds."),
+    Property(
+        "moment",
+        WORD,
+        f"(?P<value>{'|'.join(words for _, words in MOMENTS)})",
+        "at bottling",
+        "When another yeast goes in that is not pitched, or bacteria that sour the wort before the boil.",
+    ),
+    Property(
+        "later",
+        LATER,
+        rf"(?P<value>(?:on )?day \d+|after {_DAYS}|{_DAYS} before packaging)",
+        "after 7 days",
+        "The same, by the day.",
+    ),
+    Property(
+        "soured",
+        SOURED,
+        rf"(?P<value>{_DAYS}(?: at {_HEAT})?)(?: before the boil)?",
+        "36 h at 38 °C",
+        "How long bacteria sour the wort before the boil, and how warm.",
     ),
     Property(
         "pitch rate",

@@ -1,0 +1,92 @@
+"""How much yeast a line brings, from where, grown in what, and when it goes in."""
+
+import re
+from dataclasses import replace
+
+from gristbook.model.moment import BeforePackaging, BeforeTheBoil, Moment, Stage
+from gristbook.reading import fields as f
+from gristbook.reading.lines import Line, meant
+from gristbook.reading.tree import Text
+from gristbook.sheet.value import Value
+from gristbook.text.brew import Brew
+from gristbook.text.parts.yeast import EARLIER, LATER, MOMENTS, SOURED
+from gristbook.text.values import by_default, in_days, said
+
+GRAMS_IN_A_DRIED_PACK = 11.0
+"""Common practice, no source: most packets of dried yeast for a home batch hold 11 to 11.5 g."""
+SOURED_DAYS = 2.0
+"""Wort of which nothing is said (common practice, no source: one to three days)."""
+
+_LATER = r"(?:on )?day (?P<day>.+)|after (?P<after>.+)|(?P<last>.+) before packaging"
+_SOURED = r"(?P<days>.+?)(?: at (?P<heat>.+))?"
+
+
+def grown_first(line: Line) -> Line:
+    """A line of so many litres of a starter of a yeast as one of that yeast, with its starter."""
+    of = re.match(r"starter\s+of\s+", line.name.value, re.IGNORECASE)
+    if of is None or line.amount is None or line.amount.base != "L":
+        return line
+    parts = {**line.parts, "starter": Text(line.amount.text, line.amount.place)}
+    return replace(line, amount=None, name=line.name.part(of.end()), parts=parts)
+
+
+def called(line: Line) -> str:
+    """The word for yeast of an earlier brew; "" where it is bought."""
+    if text := line.get("earlier"):
+        return meant(text, EARLIER)
+    return "slurry" if line.amount is not None and line.amount.base == "L" else ""
+
+
+def amount_of(line: Line, dried: bool, brew: Brew) -> Value | None:
+    """Grams of dried yeast, packs, or millilitres of an earlier brew's; `None` with or without its problem filed."""
+    amount, label = line.amount, "weight of the yeast"
+    if amount is None:
+        return None
+    if amount.base == "kg" and dried:
+        return said(amount, label, unit="g", factor=1000.0)
+    if amount.base == "g/L" and dried:
+        return brew.dosed(amount, "the yeast")
+    if amount.base == "packs" and dried:
+        each = line.quantity("each")
+        grams = 1000 * each.number if each else GRAMS_IN_A_DRIED_PACK
+        packs = "the recipe"
+        if each is None:
+            packs = f"packets taken as {GRAMS_IN_A_DRIED_PACK:g} g, common practice, no source; the recipe"
+        return said(amount, label, unit="g", factor=grams, origin=packs)
+    if amount.base == "packs":
+        return said(amount, "packs of the yeast")
+    if amount.base == "L" and not dried:
+        return said(amount, "slurry of the yeast", unit="mL", factor=1000.0, metric=True)
+    what = f'"{amount.text}" is no amount of {"dried" if dried else "liquid"} yeast'
+    line.error(what, "grams of dried yeast, as 11 g, packs, as 2 packs, or slurry, as 150 mL", at=amount)
+    return None
+
+
+def moment_of(line: Line, brew: Brew) -> Moment | BeforeTheBoil | None:
+    """When a yeast goes in that is not pitched; `None` where it is, or with a problem filed."""
+    stage = meant(text, MOMENTS) if (text := line.get("moment")) else None
+    later, soured = line.get("later"), line.get("soured")
+    if soured or stage is Stage.KETTLE:
+        return _before_the_boil(soured, line)
+    if later is None:
+        return stage if stage is not Stage.YEAST else None
+    said_of = line.pieces(later, _LATER, LATER) or {}
+    if last := line.read(said_of.get("last"), f.DAYS):
+        return BeforePackaging(in_days(last, "time in the beer"))
+    if day := said_of.get("day"):
+        said_of["after"] = Text(f"{day.value} days", day.place, exact=False)
+    after = line.read(said_of.get("after"), f.DAYS)
+    days = brew.before_packaging(after, "time in the beer", line) if after else None
+    return BeforePackaging(days) if days else None
+
+
+def _before_the_boil(text: Text | None, line: Line) -> BeforeTheBoil | None:
+    label = "time that the wort sours"
+    if text is None:
+        line.warning(f"no time for the wort to sour: {SOURED_DAYS:g} days are taken", "36 h at 38 °C")
+        return BeforeTheBoil(by_default(SOURED_DAYS, "d", label, "common practice, no source"), None)
+    said_of = line.pieces(text, _SOURED, SOURED) or {}
+    days, heat = line.read(said_of.get("days"), f.DAYS), line.read(said_of.get("heat"), f.TEMPERATURE)
+    if days is None or ("heat" in said_of and heat is None):
+        return None
+    return BeforeTheBoil(in_days(days, label), said(heat, "temperature of souring wort") if heat else None)
