@@ -346,7 +346,7 @@ BRANCHES: list[tuple[str, str, str]] = [
     (STEEPED, EXTRACT, "Pour another "),
     (TWO_STEEPS, STEEPED, "Bring the same water to 70 °C."),
     (FED, PLAIN, "Wait until the first rush is over"),
-    (FED, PLAIN, "With the honey that goes in later, the beer counts as"),
+    (FED, PLAIN, "With the honey to come later, the beer counts as"),
     (PLAIN, STIRRED_IN, "A sample, cooled to 20 °C, should read"),
     (FIRST_WORT, PLAIN, "into the empty kettle, for the first wort to run on to."),
     (PLAIN, KEG, ", in one go: the yeast stays in the bottle"),

@@ -118,12 +118,15 @@ malts:
 sugars:
   - 200 g honey, into the fermenter, 8 days, 79 % extract, 93 % ± 2 fermentable, allergens: none
   - 100 g table sugar, 10 min, 384 L°/kg
+  - 100 g golden syrup, flameout
 fruit:
-  - 1 kg sour cherries, 8 days, 9 % ± 1 sugar, with stones, allergens: none
+  - 1 kg sour cherries, 8 days, 9 % ± 1 sugar, with stones, frozen, crushed in a bag, allergens: none
   - 1 L apple juice, 10 min
   - 500 g raspberries, after fermentation
+  - 500 g blueberries, flameout
 extracts:
   - 1 kg light liquid malt extract, 20 min, 81 % extract, 25 IBU in 23 L
+  - 100 g light dried malt extract, flameout
   - 100 g light dried malt extract, 44 ppg, into the fermenter, 1 week, allergens: wheat, soya
 hops:
   - 20 g Fuggle, 4.5 % ± 0.5 alpha, first wort, stored 30 weeks at 4 °C, whole
@@ -146,6 +149,7 @@ mash:
   - 52 °C, 15 min, 8 L
   - 67 °C, 60 min, decoction
 water:
+  - the well, Ca 60 ± 5, Mg 8, Na 20, SO4 45, Cl 30, {alkaline}
   - 2 g gypsum, in the mash
   - 3 mL lactic acid 88 %, in the mash
   - 50 % distilled water
@@ -153,6 +157,9 @@ finings and spices:
   - 1/2 tsp irish moss, 10 min
   - 1 pod vanilla, 5 days, allergens: milk, nuts
   - 12 g coriander seed, into the fermenter
+  - 20 g cocoa nibs, roasted, soaked in rum, in secondary, 6 days
+  - 1 lemon peel, flameout
+  - 0.5 L cold brew coffee, at bottling
 ferment:
   - 19 °C, 10 days
 carbonation: 2.4 volumes, {gas}
@@ -160,10 +167,13 @@ carbonation: 2.4 volumes, {gas}
 """
 
 
+BOTH = (("keg", "HCO3 140"), ("primed with corn sugar", "alkalinity 115"))
+
+
 @pytest.mark.parametrize("us", [False, True], ids=["metric", "US"])
-@pytest.mark.parametrize("gas", ["keg", "primed with corn sugar"])
-def test_every_part_of_every_line_comes_back(gas: str, us: bool, plan_of: Callable[..., Any]) -> None:
-    outcome = plan_of(ALL_OF_IT.format(gas=gas))
+@pytest.mark.parametrize(("gas", "alkaline"), BOTH)
+def test_every_part_of_every_line_comes_back(gas: str, alkaline: str, us: bool, plan_of: Callable[..., Any]) -> None:
+    outcome = plan_of(ALL_OF_IT.format(gas=gas, alkaline=alkaline))
     first = outcome.recipe
     assert first is not None, [str(problem) for problem in outcome.problems]
     front = as_text(first, us=us).replace("brewhouse: home\n", "")
@@ -204,7 +214,7 @@ PARTS = [
 
 
 def test_no_part_of_a_line_is_forgotten_when_it_is_written(plan_of: Callable[..., Any]) -> None:
-    recipes = [plan_of(ALL_OF_IT.format(gas=gas)).recipe for gas in ("keg", "primed with corn sugar")]
+    recipes = [plan_of(ALL_OF_IT.format(gas=gas, alkaline=alkaline)).recipe for gas, alkaline in BOTH]
     lines = [dict(sections_of(recipe, us=False)) for recipe in recipes]
     for section, part in PARTS:
         pieces = [piece.strip() for told in lines for line in told[section] for piece in line.split(",")]

@@ -30,8 +30,8 @@ class Extra:
     """A fining, a spice: an amount of a thing at a time; what is not ``known`` is not in the pantry.
 
     ``amount`` is in kg, L or pieces as it was written; ``written`` the author's own words for it, and
-    ``moment_written`` those for its ``moment``, which is `None` where nobody says when; without ``bounds`` nobody knows
-    how much of it is much.
+    ``moment_written`` those for its ``moment``, which is `None` where nobody says when; ``said`` is what no figure
+    counts; without ``bounds`` nobody knows how much of it is much.
     """
 
     name: str
@@ -44,3 +44,4 @@ class Extra:
     place: Place
     brings: Brings = UNKNOWN
     known: bool = True
+    said: str = ""

@@ -110,7 +110,11 @@ VOCABULARIES: dict[str, Vocabulary] = {
     "styles": Vocabulary(omitted=frozenset({"beer"}), added=frozenset({"beer", "style"})),
     "finings": Vocabulary(
         omitted=frozenset({"seed", "pod", "stick", "peel"}),
-        added=frozenset({"dried", "fresh", "ground", "grated", "whole", "crushed", "chopped", "of", *"123456"}),
+        added=frozenset(
+            {"dried", "fresh", "ground", "grated", "whole", "crushed", "chopped", "cracked", "toasted", "toast", "of"}
+            | {"light", "medium", "heavy", "coarsely", "finely", "freshly", "lightly", "roasted", "french", "american"}
+            | {"powdered", "hungarian", "organic", "unwaxed", *"123456"}
+        ),
     ),
     "waters": Vocabulary(
         synonyms={"ro": "reverse osmosis", "deionized": "deionised", "demineralized": "demineralised"},

@@ -9,7 +9,7 @@ from typing import Literal, TypeVar
 from gristbook.problems import Place, Problems
 from gristbook.reading.commas import miss_commas, property_of, with_commas, without_its_end
 from gristbook.reading.fields import Kind, read_quantity, shape_of
-from gristbook.reading.quantity import NUMBER, Quantity, Read, Unreadable, comma_inside, leading_quantity
+from gristbook.reading.quantity import NUMBER, Quantity, Read, Unreadable, comma_inside, leading_count, leading_quantity
 from gristbook.reading.tree import Node, Table, Text
 from gristbook.reading.units import UNITS, spellings
 
@@ -173,7 +173,7 @@ def read_line(
         raise Unreadable
     try:
         amount, name, pieces = (
-            _amount_and_name(pieces, problems, node.value) if named else (None, node.part(0, 0), pieces)
+            _amount_and_name(pieces, problems, node.value, is_name) if named else (None, node.part(0, 0), pieces)
         )
     except Unreadable:
         with suppress(Unreadable):  # what is wrong further on is told as well
@@ -189,9 +189,11 @@ def read_line(
     return _line_of(node, amount, name, pieces, properties, problems, joins_name)
 
 
-def _amount_and_name(pieces: list[Text], problems: Problems, whole: str) -> tuple[Quantity | None, Text, list[Text]]:
+def _amount_and_name(
+    pieces: list[Text], problems: Problems, whole: str, is_name: Callable[[str], bool]
+) -> tuple[Quantity | None, Text, list[Text]]:
     first, rest = pieces[0], pieces[1:]
-    read = leading_quantity(first, problems, whole)
+    read = leading_count(first, is_name) or leading_quantity(first, problems, whole)
     name = first.part(read.end) if read else first
     if not name.value and rest:
         name, rest = rest[0], rest[1:]

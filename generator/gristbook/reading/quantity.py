@@ -1,6 +1,7 @@
 """Numbers with units, as people write them: `3.0 kg`, `1 1/2 lb`, `1 lb 4 oz`, `½ tsp`, `72 % ± 4`, `1.048 ± 0.002`."""
 
 import re
+from collections.abc import Callable
 from dataclasses import dataclass
 from fractions import Fraction as Exact
 from math import inf
@@ -96,6 +97,16 @@ def leading_quantity(text: Text, problems: Problems, within: str = "") -> Read |
     except _Fault as it:
         problems.error(it.place, it.what, within=within or text.value, expected=it.expected, suggestion=it.suggestion)
         raise Unreadable from None
+
+
+def leading_count(text: Text, is_name: Callable[[str], bool]) -> Read | None:
+    """A number that counts what stands behind it, with no unit between them; `None` where that is not so."""
+    so_many = re.match(rf"\s*(?P<number>{NUMBER})\s+(?P<name>(?P<word>[^\W\d_]\S*).*)", text.value)
+    if so_many is None or unit_named(so_many["word"]) or not is_name(so_many["name"]):
+        return None
+    number = plain_number(so_many["number"])
+    place = text.at(so_many.start("number"))
+    return Read(Quantity(number, "", so_many["number"], place), so_many.end("number")) if number < LARGEST else None
 
 
 def _leading(text: Text, first: re.Match[str]) -> Read:

@@ -46,6 +46,7 @@ UNITS: dict[str, Unit] = {
     "us_fluid_ounce": Unit("L", 3.785411784 / 128, ("fl oz",)),
     "us_tablespoon": Unit("L", 3.785411784 / 256, ("tbsp", "tablespoon", "tablespoons")),
     "us_teaspoon": Unit("L", 3.785411784 / 768, ("tsp", "teaspoon", "teaspoons")),
+    "pinch": Unit("L", 3.785411784 / 768 / 16, ("pinch", "pinches")),
     "imperial_gallon": Unit("L", 4.54609, ("imp gal", "imp gallon", "imp gallons")),
     "imperial_pint": Unit("L", 4.54609 / 8, ("imp pt",)),
     "second": Unit("min", 1 / 60, ("s", "second", "seconds")),
@@ -77,8 +78,17 @@ UNITS: dict[str, Unit] = {
             ),
         ),
     ),
-    "piece": Unit("pieces", 1.0, ("piece", "pieces", "pod", "pods", "stick", "sticks", "tablet", "tablets")),
+    "piece": Unit(
+        "pieces",
+        1.0,
+        tuple(
+            f"{word}{plural}"
+            for word in ("piece", "pod", "stick", "tablet", "bean", "star", "sprig", "strip", "capsule")
+            for plural in ("", "s")
+        ),
+    ),
     "part_per_million": Unit("g/L", 0.001, ("ppm",)),
+    "millilitre_in_a_litre": Unit("mL/L", 1.0, ("mL/L", "ml/L", "ml/l", "mL/l")),
     "point_per_pound_per_gallon": Unit("points·gal/lb", 1.0, ("ppg",)),
     "litre_degree_per_kilogram": Unit("L°/kg", 1.0, ("L°/kg",)),
 }

@@ -66,12 +66,17 @@ def read_batches(
 
 
 def _files(folder: Path, recipes: frozenset[str], problems: Problems) -> Iterator[tuple[str, str]]:
-    """Each batch's recipe and path; in a folder that is no recipe's, only what is called by a day is a batch."""
+    """Each batch's recipe and path; in a folder that is no recipe's, only what is called by a day is a batch.
+
+    A folder further down is looked into where a recipe is called as it is.
+    """
     for path in sorted([*folder.glob("*/*.md"), *folder.glob("*/*/*.md")]):
         home, within = one_form(path.parent.name), path.relative_to(folder)
         if within.parts[0] in BOOK_FOLDERS or any(part.startswith(".") for part in within.parts):
             continue
         name = within.as_posix()
+        if len(within.parts) > 2 and home not in recipes:
+            continue
         if DATED.fullmatch(path.stem) and not unfit(home) and not unfit(path.stem):
             yield home, name
         elif home in recipes:

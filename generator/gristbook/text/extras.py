@@ -1,33 +1,38 @@
 """Lines of finings, spices and whatever else goes in, to the model."""
 
 import re
+from dataclasses import replace
 
 from gristbook.model.brings import Brings
 from gristbook.model.extra import Bounds, Extra
-from gristbook.model.moment import Moment
+from gristbook.model.moment import IN_THE_BEER, Moment, Stage
 from gristbook.pantry.lookup import Match
 from gristbook.pantry.records import Fining
 from gristbook.reading.lines import Line, meant
-from gristbook.reading.quantity import Quantity, Unreadable
-from gristbook.reading.tree import Node
-from gristbook.sheet.value import Value
+from gristbook.reading.quantity import NUMBER, Quantity, Unreadable, plain_number
+from gristbook.reading.tree import Node, Text
+from gristbook.sheet.origin import By
+from gristbook.sheet.value import Value, given
 from gristbook.text.allergens import brings_by_name, brings_of, on_line
+from gristbook.text.brew import Brew
 from gristbook.text.parts.extras import STAGES
-from gristbook.text.values import Desk, said, timed
+from gristbook.text.values import Desk, prepared, said, timed
 from gristbook.text.weighed import is_chemical, refuse_guessed_chemicals
 
 SECTION = "finings and spices"
 
-COUNTED = ("kg", "L", "packs", "pieces", "")
+A_LITRE = {"g/L": "kg", "mL/L": "L"}
+"""What so much in a litre of the batch is kept in."""
+COUNTED = ("kg", "L", "packs", "pieces", "", *A_LITRE)
 """What an amount of a fining or a spice may be kept in; a bare number counts pieces."""
 
-WHEN = ("time", "days", "moment")
-"""The properties that say when it goes in: a line has at most one."""
+WHEN = ("time", "end", "days", "moment")
+"""The properties that say when it goes in."""
 
 
-def read_extra(node: Node, boil_min: float, desk: Desk) -> Extra:
-    """A fining, a spice; a name that the pantry does not know is taken as it stands. ``boil_min`` bounds its time."""
-    line = desk.line(node, SECTION)
+def read_extra(node: Node, brew: Brew, desk: Desk) -> Extra:
+    """A fining, a spice; a name that the pantry does not know is taken as it stands."""
+    line = _of_so_many(desk.line(node, SECTION))
     match = desk.pantry.finings.look_up(line.name.value)
     found = match.found
     misplaced = not found and desk.elsewhere(line, SECTION, f", of which nothing is reckoned among {SECTION}")
@@ -37,7 +42,7 @@ def read_extra(node: Node, boil_min: float, desk: Desk) -> Extra:
     if not found:
         _warn_of_unknown(line, match)
     name = found[0].name if len(found) == 1 else line.name.value
-    moment = _moment(line, name, boil_min)
+    moment = _moment(line, name, brew.boil_min)
     if moment is None and any(line.get(key) for key in WHEN):
         raise Unreadable
     amount = line.amount
@@ -45,25 +50,56 @@ def read_extra(node: Node, boil_min: float, desk: Desk) -> Extra:
         raise line.error(f'"{amount.text}" is not an amount', "an amount, as 5 g", at=amount)
     return Extra(
         name=name,
-        amount=_amount(amount, line.name.value) if amount else None,
+        amount=_amount(amount, line.name.value, brew.batch) if amount else None,
         written=_written(amount) if amount else "",
-        moment=moment,
-        moment_written=next((text.value for key in WHEN if (text := line.get(key))), ""),
+        moment=Stage.MASH if moment is None and found and found[0].kind == "lautering aid" else moment,
+        moment_written=", ".join(text.value for key in WHEN if (text := line.get(key))),
+        said=", ".join(prepared(line)),
         purpose=found[0].purpose if len(found) == 1 else "",
-        bounds=_bounds(found, amount.base) if amount else None,
+        bounds=_bounds(found, A_LITRE.get(amount.base, amount.base)) if amount else None,
         place=line.place,
         brings=on_line(line, _brings(line.name.value, found, desk), desk),
         known=bool(found),
     )
 
 
-def _amount(amount: Quantity, name: str) -> Value:
+def _of_so_many(line: Line) -> Line:
+    """ "zest of 2 lemons" as two of lemon zest."""
+    said_of = re.fullmatch(rf"(?P<part>zest|peel|rind) of (?P<number>{NUMBER})\s+(?P<what>.+)", line.name.value, re.I)
+    if said_of is None or line.amount is not None:
+        return line
+    number, place = said_of["number"], line.name.place
+    name = Text(f"{said_of['what']} {said_of['part']}", place, exact=False)
+    return replace(line, amount=Quantity(plain_number(number), "", number, place), name=name)
+
+
+def is_lautering_aid(node: Node, desk: Desk) -> bool:
+    """Whether a line among the malts is of hulls, which go into the mash and bring nothing."""
+    name = re.sub(rf"^\s*{NUMBER}\s*\w+\s+(?:of\s+)?", "", node.value).split(",")[0] if isinstance(node, Text) else ""
+    found = desk.pantry.finings.look_up(name)
+    return found.exact and found.only is not None and found.only.kind == "lautering aid"
+
+
+def _amount(amount: Quantity, name: str, batch: Value) -> Value:
     unit = amount.base or "pieces"
+    if unit in A_LITRE:
+        a_litre = said(amount, f"dose of {name}", unit="g/L" if unit == "g/L" else "mL/L")
+        whole = (a_litre * batch).called(f"amount of {name}")
+        return given(
+            whole.number / 1000 if whole.unit in ("g", "mL") else whole.number,
+            A_LITRE[unit],
+            whole.label,
+            words=f"the recipe: {amount.text}, in {batch.number:g} L",
+            by=By.AUTHOR,
+            place=amount.place,
+        )
     return said(amount, f"amount of {name}", unit=unit, metric=is_chemical(name))
 
 
 def _written(amount: Quantity) -> str:
     """The author's own words for an amount; pieces are shown in them, so those are in small letters, "2 pods"."""
+    if amount.base in A_LITRE:
+        return ""
     counted = amount.base in ("pieces", "")
     return re.sub(r"(?<=[\d¼½¾⅓⅔⅛])(?=[a-z])", " ", amount.text.casefold()) if counted else amount.text
 
@@ -101,10 +137,13 @@ def _bounds(found: tuple[Fining, ...], base: str) -> Bounds | None:
 
 def _moment(line: Line, name: str, boil_min: float) -> Moment | None:
     """When it goes in; `None` where the line does not say, or with a problem filed."""
-    said_keys = [key for key in WHEN if line.get(key)]
-    if len(said_keys) > 1:
-        line.error(f"this says {' and '.join(said_keys)}", "one moment, or a line each")
+    said_keys = {key for key in WHEN if line.get(key)}
+    stage = meant(text, STAGES) if (text := line.get("moment")) else None
+    fits = {"days": (*IN_THE_BEER, None), "time": (Stage.KETTLE, None)}
+    if len(said_keys) > 1 and not any(said_keys == {key, "moment"} and stage in fits[key] for key in fits):
+        line.error(f"this says {' and '.join(key for key in WHEN if key in said_keys)}", "one moment, or a line each")
         return None
-    if stage := line.get("moment"):
-        return meant(stage, STAGES)
-    return timed(line, boil_min, f"{name}, before the end of the boil", f"{name}, before packaging")
+    timing = timed(line, boil_min, f"{name}, before the end of the boil", f"{name}, before packaging")
+    if stage is Stage.PACKAGING or not said_keys & {"days", "time", "end"}:
+        return stage
+    return timing

@@ -18,8 +18,8 @@ from gristbook.reading.lines import Line, meant
 from gristbook.reading.quantity import Unreadable
 from gristbook.reading.tree import Node, Text
 from gristbook.text.allergens import brings_of, on_line
-from gristbook.text.parts.grist import FRUIT_STAGES
-from gristbook.text.values import Desk, by_default, from_pantry, said, timed
+from gristbook.text.parts.extras import STAGES
+from gristbook.text.values import Desk, by_default, from_pantry, prepared, said, timed
 
 SECTION = "fruit"
 PUREE = re.compile(r"\b(?:pur[ée]+e?d?|pulp|mashed)\b", re.IGNORECASE)
@@ -72,7 +72,7 @@ def read_fruit(node: Node, boil_min: float, desk: Desk) -> Sugar:
             share(record.acid, "acid in"),
             record.sour_of,
             record.care,
-            "with stones" if flesh < 1 else "",
+            ", ".join([*(["with stones"] if flesh < 1 else []), *prepared(line)]),
         ),
     )
 
@@ -96,7 +96,7 @@ def _weight(line: Line, record: Fruit) -> Weight:
 def _moment(line: Line, name: str, boil_min: float) -> Moment:
     """When it goes in; where nobody says, into the fermenter."""
     moment = timed(line, boil_min, f"{name}, minutes before the end", f"{name}, days in the beer")
-    stage = meant(text, FRUIT_STAGES) if (text := line.get("moment")) else None
+    stage = meant(text, STAGES) if (text := line.get("moment")) else None
     if isinstance(moment, BeforeTheEnd) and (line.get("days") or stage not in (None, Stage.KETTLE)):
         raise line.error("both a time in the boil and the fermenter", at=line.get("time"))
     if moment is None and (line.get("time") or line.get("days")):

@@ -21,7 +21,7 @@ from gristbook.sheet.value import Value
 from gristbook.text.brew import Brew
 from gristbook.text.editions import read_editions, unknown_brewhouse
 from gristbook.text.expecting import Stated, expectation, read_expectations, read_intentions, stated_apart
-from gristbook.text.extras import read_extra
+from gristbook.text.extras import is_lautering_aid, read_extra
 from gristbook.text.fruit import is_fruit, read_fruit
 from gristbook.text.grist import read_extract, read_malt, read_sugar
 from gristbook.text.hops import read_hop
@@ -54,8 +54,8 @@ def read_recipe(source: str, path: str, brewhouses: Mapping[str, Brewhouse], usu
     boil_min = boil.number if boil else inf  # a boil that cannot be read bounds nothing
     ferment = _lines(fields, "ferment", lambda node: read_ferment_step(node, desk))
     brew = Brew(boil_min, said(batch, "batch") if batch else brewhouse.batch, ferment)
-    fruit, sweet, others = _with_fruit(fields, desk)
-    malts, sugars, kits = _grist(fields, [sweet, fruit], boil_min, desk)
+    grain, sweet, fruit, others = _by_kind(fields, desk)
+    malts, sugars, kits = _grist(fields, [grain, sweet, fruit], boil_min, desk)
     in_shares = any(isinstance(item.amount, Share) for item in (*malts, *sugars))
     editions, dropped = read_editions(fields.lines("editions"), brewhouses, desk.problems)
     written = fields.words("date")
@@ -76,8 +76,8 @@ def read_recipe(source: str, path: str, brewhouses: Mapping[str, Brewhouse], usu
         kits=kits,
         yeasts=_lines(fields, "yeast", lambda node: read_yeast(node, written, brew, desk)),
         mash=_lines(fields, "mash", lambda node: read_mash_step(node, desk)),
-        water=read_treatment(fields.lines("water"), desk),
-        extras=tuple(readable(others, lambda node: read_extra(node, boil_min, desk))),
+        water=read_treatment(fields.lines("water"), brewhouse.water, desk),
+        extras=tuple(readable(others, lambda node: read_extra(node, brew, desk))),
         ferment=ferment,
         carbonation=_carbonation(fields, desk),
         expectations=tuple(_expectations(fields, stated, None if in_shares else target, desk)),
@@ -101,12 +101,12 @@ def _wanted(read: Quantity) -> Value:
 
 
 def _grist(
-    fields: Fields, sweet: list[list[Node]], boil_min: float, desk: Desk
+    fields: Fields, lines: list[list[Node]], boil_min: float, desk: Desk
 ) -> tuple[tuple[Malt, ...], tuple[Sugar, ...], tuple[HoppedKit, ...]]:
-    """All that ferments, and the hops that come with some of it; ``sweet`` are lines of sugars and of fruit."""
-    malts = _lines(fields, "malts", lambda node: read_malt(node, desk))
-    sugars = [*readable(sweet[0], lambda node: read_sugar(node, boil_min, desk))]
-    sugars += readable(sweet[1], lambda node: read_fruit(node, boil_min, desk))
+    """All that ferments, and the hops that come with some of it; ``lines`` are of malts, sugars and fruit."""
+    malts = tuple(readable(lines[0], lambda node: read_malt(node, desk)))
+    sugars = [*readable(lines[1], lambda node: read_sugar(node, boil_min, desk))]
+    sugars += readable(lines[2], lambda node: read_fruit(node, boil_min, desk))
     extracts = _lines(fields, "extracts", lambda node: read_extract(node, boil_min, desk))
     return malts, (*sugars, *(sugar for sugar, _ in extracts)), tuple(kit for _, kit in extracts if kit is not None)
 
@@ -123,13 +123,14 @@ def _lines(fields: Fields, section: str, read: Callable[[Node], T]) -> tuple[T, 
     return tuple(readable(fields.lines(section), read))
 
 
-def _with_fruit(fields: Fields, desk: Desk) -> tuple[list[Node], list[Node], list[Node]]:
-    """Lines of fruit, wherever they stand, and what else stands among the sugars and among the finings."""
-    sweet, others = (list(fields.lines(section)) for section in ("sugars", "finings and spices"))
+def _by_kind(fields: Fields, desk: Desk) -> tuple[list[Node], list[Node], list[Node], list[Node]]:
+    """Lines of malts, sugars, fruit and finings, sorted by what they name: fruit and rice hulls stand anywhere."""
+    malts, sweet, others = (list(fields.lines(section)) for section in ("malts", "sugars", "finings and spices"))
     found = [node for node in sweet if is_fruit(node, desk.pantry.sugars, desk)]
     found += [node for node in others if is_fruit(node, desk.pantry.finings, desk)]
-    sweet, others = ([node for node in nodes if node not in found] for nodes in (sweet, others))
-    return [*fields.lines("fruit"), *found], sweet, others
+    hulls = [node for node in malts if is_lautering_aid(node, desk)]
+    malts, sweet, others = ([node for node in nodes if node not in found + hulls] for nodes in (malts, sweet, others))
+    return malts, sweet, [*fields.lines("fruit"), *found], [*hulls, *others]
 
 
 def _brewhouse(fields: Fields, brewhouses: Mapping[str, Brewhouse], usual: str, desk: Desk) -> Brewhouse:

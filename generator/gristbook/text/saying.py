@@ -8,6 +8,8 @@ from gristbook.sheet.value import Value
 
 OUNCE_KG, POUND_KG, GALLON_L, TEASPOON_L = 0.028349523125, 0.45359237, 3.785411784, 0.00492892159375
 
+CUP_L = 0.1
+"""Below this a volume of a spice is told by the spoon."""
 IN_GALLONS = re.compile(r"(?<!imp )\b(?:gal|gallons?|qt|quarts?)(?:\s*±.*)?$", re.IGNORECASE)
 """What a volume ends with that was asked for in the units of the United States, one blank between words."""
 

@@ -121,6 +121,11 @@ def minutes_in_boil(line: Line, boil_min: float) -> Quantity | None:
     return None
 
 
+def prepared(line: Line) -> list[str]:
+    """What a line says of a thing that no figure counts, in the author's words."""
+    return [text.value for key in ("state", "prepared") if (text := line.get(key))]
+
+
 def in_days(read: Quantity, label: str) -> Value:
     """A time as an author wrote it, in days."""
     return said(read, label, unit="d", factor=1 / 1440)
@@ -132,6 +137,8 @@ def timed(line: Line, boil_min: float, before_the_end: str, before_packaging: st
     `None` where it says neither, or with a problem filed.
     """
     minutes, days = minutes_in_boil(line, boil_min), line.quantity("days")
+    if line.get("end"):
+        return BeforeTheEnd(by_default(0.0, "min", before_the_end, "the line says so in words"))
     if minutes:
         return BeforeTheEnd(said(minutes, before_the_end))
     return BeforePackaging(in_days(days, before_packaging)) if days else None

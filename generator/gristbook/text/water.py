@@ -8,20 +8,24 @@ from gristbook.pantry import records
 from gristbook.pantry.lookup import Match
 from gristbook.pantry.records import R, Spread
 from gristbook.problems import Place
-from gristbook.reading.lines import Line, bare_line, meant, readable
+from gristbook.reading.lines import Line, bare_line, fits, meant, readable
+from gristbook.reading.quantity import Quantity, Unreadable
 from gristbook.reading.tree import Node, Text
 from gristbook.sheet.value import Value
 from gristbook.text.allergens import brings_of
-from gristbook.text.parts.water import INTO
+from gristbook.text.parts.water import INTO, ION, IONS, WATER
 from gristbook.text.values import Desk, from_pantry, said
 from gristbook.text.weighed import refuse_other_than_metric
+
+GRAMS_IN_A_TABLET = 0.5
+"""Of metabisulfite, in a tablet that is sold to brewers (common practice, no source: 0.44 to 0.6 g)."""
 
 Found = WaterSource | Dilution | SaltUse | AcidUse
 
 
-def read_treatment(nodes: tuple[Node, ...], desk: Desk) -> Treatment:
-    """Every line of the section that can be read; the others have filed their problems."""
-    found = [*readable(nodes, lambda node: _read_line(node, desk))]
+def read_treatment(nodes: tuple[Node, ...], at_home: WaterSource | None, desk: Desk) -> Treatment:
+    """Every line of the section that can be read; ``at_home`` is what runs from the tap of the brewhouse, if known."""
+    found = [*readable(nodes, lambda node: _read_line(node, at_home, desk))]
     sources = [use for use in found if isinstance(use, WaterSource)]
     for second in sources[1:]:
         desk.problems.error(
@@ -43,11 +47,19 @@ def read_source(name: Text, desk: Desk) -> WaterSource:
     return _source(record, name.place)
 
 
-def _read_line(node: Node, desk: Desk) -> Found:
-    """A line as a salt, an acid or a water, by what its name is."""
+def _read_line(node: Node, at_home: WaterSource | None, desk: Desk) -> Found | None:
+    """A line as a salt, an acid or a water, by what its name is; `None` for the tap of the brewhouse."""
     line = desk.line(node, "water")
     if strength := line.get("strength"):  # "lactic acid, 88 %": the strength is a part of the name
         line = replace(line, name=Text(f"{line.name.value} {strength.value}", line.name.place, exact=False))
+    line = _first_ion(line)
+    if any(line.get(ion) for ion, *_ in IONS):
+        return _by_report(line)
+    if fits("(?:the |my |our )?tap(?: water)?", line.name.value) and line.amount is None:
+        if at_home is None:
+            what = "nobody knows what is in this tap water: nothing of it is reckoned"
+            line.warning(what, "what its report says, as tap, Ca 60, Mg 8, Na 20, SO4 45, Cl 30, HCO3 140")
+        return None
     name, pantry = line.name.value, desk.pantry
     salts, acids, waters = pantry.salts.look_up(name), pantry.acids.look_up(name), pantry.waters.look_up(name)
     if salts.found:
@@ -60,14 +72,59 @@ def _read_line(node: Node, desk: Desk) -> Found:
     raise desk.unknown(line, (salts, acids, waters), what, "water", expected)
 
 
+def _first_ion(line: Line) -> Line:
+    """A line that begins with an ion has no name: it is of the tap."""
+    for ion in WATER:
+        if ion.kind is ION and (found := ion.found_in(line.name.value)):
+            parts = {**line.parts, ion.key: line.name.part(*found.span("value"))}
+            return replace(line, name=Text("tap water", line.name.place, exact=False), parts=parts)
+    return line
+
+
+def _by_report(line: Line) -> WaterSource:
+    """A tap by its ions, in one line; without what makes it alkaline nothing of the mash could be reckoned."""
+    name = "tap water" if line.name.word == "tap" else line.name.value
+    read = {ion: line.quantity(ion) for ion, *_ in IONS}
+    if any(read[ion] is None for ion, *_ in IONS if line.get(ion)):
+        raise Unreadable
+    missing = [ion for ion in ("calcium", "magnesium") if read[ion] is None]
+    if (read["bicarbonate"] is None) == (read["alkalinity"] is None):
+        missing.append("bicarbonate or alkalinity, one of them")
+    if missing or line.amount is not None or line.get("moment"):
+        what = f"a water report without {' and '.join(missing)}" if missing else "a water report of a part of the water"
+        raise line.error(what, "tap, Ca 60, Mg 8, Na 20, SO4 45, Cl 30, HCO3 140")
+    units = {"alkalinity": "mg/L CaCO₃"}
+    told = {
+        ion: said(it, f"{ion} in {name}", unit=units.get(ion, "mg/L"), usual="water report") if it else None
+        for ion, it in read.items()
+    }
+    calcium, magnesium = told.pop("calcium"), told.pop("magnesium")
+    assert calcium is not None
+    assert magnesium is not None
+    silent = dict.fromkeys(("acid_capacity", "chlorine", "chloramine", "monochloramine"))
+    return WaterSource(name=name, calcium=calcium, magnesium=magnesium, **told, **silent, place=line.place)
+
+
+def _tablets(line: Line, amount: Quantity, record: records.Salt) -> Value | None:
+    """The weight of so many tablets of a sulfite, which are sold for this; of no other salt."""
+    if amount.base not in ("pieces", "") or "S2O5" not in record.formula:
+        return None
+    grams = f"{GRAMS_IN_A_TABLET:g} g"
+    line.warning(f"a tablet is taken as {grams}", "its weight, as its packet says", at=amount)
+    origin = f"a tablet taken as {grams}, common practice, no source; the recipe"
+    return said(amount, f"weight of {record.name}", unit="g", factor=GRAMS_IN_A_TABLET, origin=origin, metric=True)
+
+
 def _salt(line: Line, match: Match[records.Salt], desk: Desk) -> SaltUse:
     record, amount = match.found[0], line.amount
     if amount is None:
         raise line.error(f"no amount of {line.name.value}", "a weight, as 5 g")
-    if amount.base != "kg":
+    mass = _tablets(line, amount, record)
+    if mass is None and amount.base != "kg":
         what = f'"{amount.text}" of a salt is a guess' if amount.base in ("L", "pieces") else f'"{amount.text}"'
         raise line.error(what, "its weight, as 5 g", at=amount)
-    refuse_other_than_metric(amount, "a salt", line)
+    if mass is None:
+        refuse_other_than_metric(amount, "a salt", line)
     if match.only is None:
         what = f'"{line.name.value}" may be several, which bring different amounts: {record.name} is taken'
         line.warning(what, match.names, at=line.name)
@@ -75,7 +132,7 @@ def _salt(line: Line, match: Match[records.Salt], desk: Desk) -> SaltUse:
     return SaltUse(
         name=record.name,
         formula=record.formula,
-        mass=said(amount, f"weight of {record.name}", unit="g", factor=1000.0, metric=True),
+        mass=mass or said(amount, f"weight of {record.name}", unit="g", factor=1000.0, metric=True),
         into=into,
         moment_written=written,
         purpose=record.purpose,

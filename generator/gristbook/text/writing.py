@@ -14,14 +14,15 @@ from gristbook.model.extra import Extra
 from gristbook.model.hop import Hop, HoppedKit, Store
 from gristbook.model.moment import BeforePackaging, BeforeTheBoil, BeforeTheEnd, FirstWort, Moment, Stage, Stand
 from gristbook.model.recipe import Carbonation, Malt, MashStep, Recipe, Sugar
-from gristbook.model.water import Treatment
+from gristbook.model.water import Treatment, WaterSource
 from gristbook.model.yeast import Yeast
 from gristbook.sheet.origin import By, Given
 from gristbook.sheet.value import Value
 from gristbook.text.hops import PACKAGES
 from gristbook.text.parts.hops import STANDS
+from gristbook.text.parts.water import IONS
 from gristbook.text.priming import SOLD_AS
-from gristbook.text.saying import IN_GALLONS, Say, in_us, metric, plain, spoons
+from gristbook.text.saying import CUP_L, IN_GALLONS, Say, in_us, metric, plain, spoons
 
 Sections = tuple[tuple[str, tuple[str, ...]], ...]
 """Lines by section, in the order of a recipe."""
@@ -145,7 +146,7 @@ def _sugar(sugar: Sugar, kit: HoppedKit | None, say: Say) -> str:
     return _line(
         _named(sugar.amount.value, sugar.name if sugar.from_malt else SOLD_AS.get(sugar.name, sugar.name), say),
         when,
-        say(days) if days else "",
+        ("flameout" if days.unit == "min" and not days.number else say(days)) if days else "",
         _colour(sugar.colour, say),
         _own(sugar.extract_dry, share, say),
         sugar.flesh.said if sugar.flesh else "",
@@ -241,7 +242,7 @@ def _carbonation(carbonation: Carbonation, say: Say) -> str:
 
 
 def _water(treatment: Treatment, say: Say) -> list[str]:
-    lines = [treatment.source.name] if treatment.source else []
+    lines = [_source(treatment.source, say)] if treatment.source else []
     lines += [_named(mixed.amount.value, mixed.water.name, say) for mixed in treatment.dilutions]
     lines += [_line(_named(salt.mass, salt.name, say), salt.moment_written) for salt in treatment.salts]
     lines += [
@@ -251,11 +252,19 @@ def _water(treatment: Treatment, say: Say) -> list[str]:
     return lines
 
 
+def _source(water: WaterSource, say: Say) -> str:
+    """A water by its name, and by what the recipe's line said of its ions."""
+    told = ((words, getattr(water, ion)) for ion, _, words in IONS)
+    ions = (_own(value, "", say).replace(f" {value.unit}", "") for _, value in told if value is not None)
+    names = (example.split()[0] for ion, _, example in IONS if getattr(water, ion) is not None)
+    return _line(water.name, *(f"{name} {number}" for name, number in zip(names, ions, strict=True) if number))
+
+
 def _extra(extra: Extra) -> str:
-    rest = (extra.moment_written, _allergens(extra.brings))
+    rest = (extra.said, extra.moment_written, _allergens(extra.brings))
     if extra.written:
         return _line(f"{extra.written} {extra.name.replace(',', '')}", *rest)
-    by_spoon = extra.amount is not None and extra.amount.unit == "L"
+    by_spoon = extra.amount is not None and extra.amount.unit == "L" and extra.amount.number < CUP_L
     return _line(_named(extra.amount, extra.name, spoons if by_spoon else metric), *rest)
 
 

@@ -15,6 +15,7 @@ from gristbook.site.amounts import amount, from_to
 from gristbook.site.figures import Part, Sentence
 from gristbook.site.words import capital, counted, grist_words, share_words
 from gristbook.targets.advice.allergens import allergens
+from gristbook.targets.advice.doses import dose_of
 from gristbook.targets.advice.unreckoned import unreckoned
 from gristbook.targets.beer.pitching import first
 from gristbook.targets.figures import Plan
@@ -48,12 +49,16 @@ class GristRow:
 
 @dataclass(frozen=True, slots=True)
 class ExtraRow:
-    """A fining, a spice, a salt; ``amount`` is empty where the author gave none."""
+    """A fining, a spice, a salt; ``amount`` is empty where the author gave none.
+
+    ``dose`` is how much of it that is in a litre, and how much is usual.
+    """
 
     amount: Sentence
     name: str
     moment: Sentence
     purpose: str
+    dose: Sentence = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,7 +94,7 @@ def ingredients(plan: Plan) -> Ingredients:
         figures.bitterness.hops,
         tuple((line, _brings(line, pitch)) for line in pitch.yeasts) if pitch else (),
         tuple(_for_the_water(recipe.water)),
-        tuple(ExtraRow(extra_amount(it), it.name, moment_of(it), it.purpose) for it in recipe.extras),
+        tuple(_extra(it, plan) for it in recipe.extras),
         allergens(plan).words,
         tuple(unreckoned(plan)),
     )
@@ -132,10 +137,11 @@ def moment_of(extra: Extra) -> Sentence:
         case BeforeTheEnd(minutes):
             return (amount(minutes), " before the end of the boil") if minutes.number else AT_THE_END
         case BeforePackaging(days):
-            return amount(days), " before packaging"
+            stage = extra.moment_written.rpartition(", ")[2] if ", " in extra.moment_written else ""
+            return amount(days), " before packaging", *((f", {stage}",) if stage else ())
         case None:
             return ()
-    return (extra.moment.value,)
+    return (extra.moment_written or extra.moment.value,)
 
 
 def extra_amount(extra: Extra) -> Sentence:
@@ -143,6 +149,13 @@ def extra_amount(extra: Extra) -> Sentence:
     if extra.amount is not None and extra.amount.unit != "pieces":
         return (extra.amount,)
     return (extra.written,) if extra.written else ()
+
+
+def _extra(extra: Extra, plan: Plan) -> ExtraRow:
+    purpose = "; ".join(part for part in (extra.said, extra.purpose) if part)
+    dose = dose_of(extra, plan.recipe.batch)
+    told = (amount(dose[0]), ", and up to ", amount(dose[1]), " is usual") if dose else ()
+    return ExtraRow(extra_amount(extra), extra.name, moment_of(extra), purpose, told)
 
 
 def _water(figures: Figures) -> Sentence:

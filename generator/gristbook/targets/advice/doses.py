@@ -11,8 +11,9 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
+from gristbook.model.extra import Extra
 from gristbook.problems import Place, Severity
-from gristbook.sheet.value import given
+from gristbook.sheet.value import Value, given
 from gristbook.targets.advice.against import Against
 from gristbook.targets.conventions import PRACTICE
 from gristbook.targets.figures import Plan
@@ -89,6 +90,17 @@ def row_for(name: str) -> Dose | None:
     words = set(re.findall(r"[a-z]+", name.casefold()))
     fitting = (row for row in DOSES if not words.isdisjoint(row.words.split()))
     return min(fitting, key=lambda row: row.most, default=None)
+
+
+def dose_of(extra: Extra, batch: Value) -> tuple[Value, Value] | None:
+    """How much of a thing is in a litre of the batch, and how much is usual; `None` where nobody can say."""
+    if extra.bounds is None or extra.amount is None:
+        return None
+    number = extra.bounds.each_g * extra.amount.number / batch.number
+    return (
+        given(number, "g/L", f"dose of {extra.name}", words="its amount over the batch"),
+        given(extra.bounds.usual, "g/L", f"usual dose of {extra.name}", words=extra.bounds.standing),
+    )
 
 
 def doses(plan: Plan) -> Iterator[Against]:

@@ -67,5 +67,6 @@ def _original_plato(bench: Bench, day: BrewDay) -> Value | None:
         volume = day.into_fermenter or bench.planned("into-the-fermenter", "L")
         there = bench.put(gravity.wort_extract, "extract at pitching", gravity=original, wort_l=volume)
         whole = bench.made("extract that ferments in all", add, there, added)
-        original = bench.put(gravity.wort_gravity, "equivalent original gravity", extract_kg=whole, wort_l=volume)
+        beer_l = bench.with_fruit(volume)
+        original = bench.put(gravity.wort_gravity, "equivalent original gravity", extract_kg=whole, wort_l=beer_l)
     return bench.put(gravity.plato_from_gravity, "original extract", gravity=original)

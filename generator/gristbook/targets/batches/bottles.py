@@ -114,7 +114,9 @@ def _priming(bench: Bench, packed: Packaged, day: BrewDay) -> Value | None:
     if packed.sugar is None or packed.primer is None:
         return None
     gas, _ = yields(packed.primer)
-    there = [it for it in (bench.planned("beer-to-package", "L"), day.into_fermenter) if it is not None]
+    there = [
+        it for it in (bench.planned("beer-to-package", "L"), bench.with_fruit(day.into_fermenter)) if it is not None
+    ]
     return bench.put(
         carbonation.gas_from_priming,
         "gas from priming",

@@ -60,7 +60,7 @@ def frozen_plan(plan: Plan) -> dict[str, Value]:
         BOILING_POINT: apply(boiling.boiling_point, words_of(BOILING_POINT), altitude=brewhouse.altitude),
         BOIL_OFF: brewhouse.boil_off,
         BOILED: recipe.boil,
-        LEFT_IN_KETTLE: brewhouse.left_in_kettle,
+        LEFT_IN_KETTLE: plan.figures.volumes.left_in_kettle,
         LEFT_IN_FERMENTER: brewhouse.left_in_fermenter,
         ATTENUATION: hungriest(recipe.fermenting).attenuation,
         WARMEST: WARMEST_STORAGE,

@@ -45,8 +45,9 @@ def losses_of(bench: Bench, day: BrewDay) -> Iterator[Loss]:
     left = bench.made("wort that left the kettle", remaining, day.end_volume, day.left_in_kettle)
     yield from _by_volume(bench, "kettle", planned, day.in_the_kettle, left, day.end_volume)
     packaged, into = bench.planned("beer-to-package", "L"), bench.planned("into-the-fermenter", "L")
-    planned = _share(bench, "share that was to be packaged", packaged, into)
-    yield from _by_volume(bench, "fermenter", planned, day.in_the_fermenter, day.packaged, day.into_fermenter)
+    planned = _share(bench, "share that was to be packaged", packaged, bench.with_fruit(into))
+    beer = bench.with_fruit(day.into_fermenter)
+    yield from _by_volume(bench, "fermenter", planned, day.in_the_fermenter, day.packaged, beer)
 
 
 def _by_volume(

@@ -5,6 +5,7 @@ Everything goes through `apply`, so that each number leads back to its line in t
 
 from __future__ import annotations
 
+import operator
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import datetime
@@ -153,6 +154,11 @@ class Bench(Instruments):
     """A batch on the bench: its instruments, what its plan said, and when it was brewed."""
 
     batch: Batch
+
+    def with_fruit(self, wort: Value | None) -> Value | None:
+        """So much wort with the juice of the plan's fruit, which joins it in the fermenter."""
+        juice = self.planned("juice-of-the-fruit", "L")
+        return wort if juice is None else self.made("beer with the fruit", operator.add, wort, juice)
 
     def planned(self, figure: str, unit: str) -> Value | None:
         """A figure of the plan as it was frozen, by its id, where it is there and in its unit.

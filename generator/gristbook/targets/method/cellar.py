@@ -37,7 +37,7 @@ def cellar_steps(plan: Plan) -> Iterator[Draft]:
         "Take the original gravity",
         "Fill the sample jar, bring it to {heat}, and read the hydrometer. The plan is {gravity}, in {wort} of wort.",
         "Write the reading down, and do not pour the sample back.",
-        "With the {sugar} that goes in later, the beer counts as {later}.",
+        "With the {sugar} to come later, the beer counts as {later}.",
         heat=CALIBRATION,
         gravity=plan.figures.wort.original,
         wort=plan.figures.volumes.into_fermenter,

@@ -103,20 +103,22 @@ def measured(extra: Extra) -> Sentence:
 
     An edition has no words of the author's for what it scaled.
     """
+    said = (f" ({extra.said})",) if extra.said else ()
     if extra.amount is not None and (extra.amount.unit != "pieces" or not extra.written):
-        return weighed(extra.amount, extra.name)
-    return (f"{extra.written} {spoken(extra.name)}".strip(),)
+        return (*weighed(extra.amount, extra.name), *said)
+    return (f"{extra.written} {spoken(extra.name)}".strip(), *said)
 
 
 _PLAIN_WORDS = """
-    acidulated allspice altbier amber amylase aromatic baking beech-smoked biscuit black brown calcium candi caramel
-    caraway cardamom carrageenan chalk chamomile chilli chitosan chocolate cinnamon clove cocoa coconut coffee
-    coriander dehusked dextrin diammonium distilled dried egg elderflower fennel flaked gelatine ginger glucoamylase
-    glucose gluten-reducing golden grains grapefruit gypsum hard hazy heather hibiscus honey invert isinglass
-    juniper kveik lactic lactose lavender lemon lemongrass light lime liquid liquorice mace magnesium maize
-    maltodextrin maple melanoidin mild mint moderately molasses nutmeg oak oat orange pale peat-smoked pectic
-    phosphoric potassium reverse-osmosis rice roasted rose rosemary rye saison silica six-row slaked sodium soft
-    spelt spruce star sucrose table thyme tonka torrefied unmalted vanilla very wheat yeast
+    acidulated allspice altbier amber amylase anise aromatic baking basil bay beech-smoked biscuit black bog brandy
+    brown calcium candi caramel caraway cardamom carrageenan chalk chamomile chilli chitosan chocolate cinnamon
+    clove cocoa coconut coffee cold coriander cumin dehusked dextrin diammonium distilled dried egg elderflower
+    fennel flaked gelatine ginger glucoamylase glucose gluten-reducing golden grains grapefruit green gypsum hard
+    hazy heather hibiscus honey hot invert isinglass juniper kveik lactic lactose lavender lemon lemongrass light
+    lime liquid liquorice mace magnesium maize maltodextrin maple melanoidin mild mint moderately molasses nutmeg
+    oak oat orange pale peanut peat-smoked pectic phosphoric potassium reverse-osmosis rice roasted rose rosemary
+    rum rye saffron sage saison silica six-row slaked sodium soft spelt spirit spruce star sucrose table thyme tonka
+    torrefied turmeric unmalted vanilla very wheat whisky woodruff yarrow yeast
 """
 _KITCHEN = {
     "Calcium chloride, dihydrate": "Calcium chloride dihydrate",

@@ -27,6 +27,30 @@ PERCENT = rf"{NUMBER}\s*{spellings('percent')}{GIVE}(?:\s*%)?"
 COLOUR = rf"(?P<value>{NUMBER}\s*(?:°\s?L|Lovibond|EBC){GIVE})"
 POWER = rf"(?P<value>{NUMBER}\s*°\s?(?:Lintner|WK){GIVE})"
 YIELD = rf"(?P<value>{NUMBER}\s*(?:ppg|L°\s*/\s*kg){GIVE})"
+_TOAST = "(?:(?:light|medium|heavy)(?: plus)? )?(?:un)?toast(?:ed)?"
+_WORKED = (
+    "crushed|cracked|ground|grated|chopped|diced|sliced|split|scraped|pitted|stoned|peeled|mashed|pur[ée]ed|juiced|zested"
+    "|bruised|milled|brewed|boiled|steamed|sanitised|sanitized|pasteurised|pasteurized|sterilised|sterilized|soaked|thawed"
+    "|cut|rinsed|washed"
+)
+PREPARED: tuple[Property, ...] = (
+    Property(
+        "state",
+        f.WORDS,
+        f"(?P<value>fresh|frozen|dried|raw|whole|roasted|canned|tinned|organic|unwaxed|hot|cold|cooled|{_TOAST})",
+        "frozen",
+        "What it is bought as; it is shown, and changes nothing.",
+    ),
+    Property(
+        "prepared",
+        f.WORDS,
+        rf"(?P<value>(?:(?:coarse|fine|light|rough|fresh|cold)(?:ly)?(?: |-))?(?:{_WORKED})"
+        "(?: (?:and|in|with|for|into) .+)?|in an? .*bag)",
+        "split and scraped",
+        "What is done to it before; it is shown, and changes nothing.",
+    ),
+)
+"""Words of an author's that no figure counts."""
 INTO_THE = "(?:in|into|with|to)(?: the)? "
 ALLERGENS = Property(
     "allergens",
@@ -34,4 +58,18 @@ ALLERGENS = Property(
     r"allergens?(?:\s*:\s*| )(?P<value>.+)",
     "allergens: milk, nuts",
     "What it holds that some must not eat or drink, or none; the last in its line.",
+)
+TIME = Property(
+    "time",
+    f.TIME,
+    rf"(?:(?:for )?(?:the )?last |at |boil )?{MINUTES}(?: before (?:the )?end(?: of (?:the )?boil)?)?",
+    "10 min",
+    "Minutes before the end of the boil.",
+)
+END = Property(
+    "end",
+    FLAG,
+    "(?P<value>(?:at )?(?:flame(?: |-)?out|knock(?: |-)?out|(?:the )?end of(?: the)? boil)|as the heat goes off)",
+    "flameout",
+    "At the end of the boil.",
 )

@@ -3,21 +3,29 @@
 from gristbook.model.moment import Stage
 from gristbook.reading import fields as f
 from gristbook.reading.lines import Property
-from gristbook.text.parts.common import ALLERGENS, DAYS, INTO_THE, MINUTES, WORD
+from gristbook.text.parts.common import ALLERGENS, DAYS, END, INTO_THE, PREPARED, TIME, WORD
 
 STAGES: tuple[tuple[Stage, str], ...] = (
     (Stage.MASH, f"{INTO_THE}mash"),
     (Stage.STEEP, f"{INTO_THE}steep"),
     (Stage.KETTLE, f"{INTO_THE}(?:kettle|boil)|(?:for )?(?:the )?whole boil"),
-    (Stage.YEAST, "with(?: the)? yeast"),
-    (Stage.FERMENTER, f"{INTO_THE}fermenter"),
-    (Stage.FERMENTED, "after fermentation"),
-    (Stage.PACKAGING, "at packaging"),
+    (Stage.YEAST, "with(?: the)? yeast|at pitching"),
+    (Stage.FERMENTER, f"{INTO_THE}(?:fermenter|primary)|fermenter"),
+    (Stage.FERMENTED, f"after(?: the)? (?:primary )?fermentation|{INTO_THE}secondary|secondary"),
+    (Stage.PACKAGING, f"at (?:packaging|bottling|kegging)|{INTO_THE}(?:serving )?(?:keg|cask|barrel|bottles?)"),
 )
+"""Stages of the brew, and what may be written for them: of fruit and of what else goes in."""
 
 EXTRA: tuple[Property, ...] = (
-    Property("time", f.TIME, MINUTES, "10 min", "Minutes before the end of the boil."),
-    Property("days", f.DAYS, rf"(?:dry\s+)?{DAYS}", "3 days", "Days in the beer, until it is packaged."),
+    TIME,
+    END,
+    Property(
+        "days",
+        f.DAYS,
+        rf"(?:dry\s+|for )?{DAYS}(?: before packaging)?",
+        "3 days",
+        "Days in the beer, until it is packaged.",
+    ),
     Property(
         "moment",
         WORD,
@@ -25,5 +33,6 @@ EXTRA: tuple[Property, ...] = (
         "into the fermenter",
         "Another moment, in words.",
     ),
+    *PREPARED,
     ALLERGENS,
 )

@@ -1,5 +1,7 @@
 """The parts of a line of malts, sugars or malt extracts."""
 
+from dataclasses import replace
+
 from gristbook.model.moment import Stage
 from gristbook.pantry.fields import DIASTATIC_POWER
 from gristbook.reading import fields as f
@@ -8,27 +10,21 @@ from gristbook.reading.lines import Property
 from gristbook.text.parts.common import (
     ALLERGENS,
     COLOUR,
+    END,
     FLAG,
-    INTO_THE,
     LAST_DAYS,
-    MINUTES,
     PERCENT,
     POWER,
+    PREPARED,
+    TIME,
     WORD,
     YIELD,
 )
+from gristbook.text.parts.extras import STAGES
 
 STEEP = Kind("a steep, as 30 min at 68 °C")
 POTENTIAL = Kind("a potential, as 36 ppg or 300 L°/kg", ("points·gal/lb", "L°/kg"))
 KIT = Kind("a label's bitterness, as 25 IBU in 23 L")
-
-FRUIT_STAGES: tuple[tuple[Stage, str], ...] = (
-    (Stage.KETTLE, f"{INTO_THE}(?:kettle|boil)|(?:for )?(?:the )?whole boil"),
-    (Stage.YEAST, "with(?: the)? yeast"),
-    (Stage.FERMENTER, f"{INTO_THE}(?:fermenter|primary|secondary)|fermenter"),
-    (Stage.FERMENTED, "after(?: the)? fermentation"),
-    (Stage.PACKAGING, "at (?:packaging|bottling|kegging)"),
-)
 
 MALT: tuple[Property, ...] = (
     Property("colour", f.COLOUR, COLOUR, "60 °L", "The malt's colour, before the pantry's."),
@@ -41,13 +37,12 @@ MALT: tuple[Property, ...] = (
 )
 
 _DISSOLVING: tuple[Property, ...] = (
-    Property(
-        "time", f.TIME, MINUTES, "10 min", "Minutes before the end of the boil; the whole boil if nothing is said."
-    ),
+    replace(TIME, sentence="Minutes before the end of the boil; the whole boil if nothing is said."),
+    END,
     Property(
         "fermenter",
         FLAG,
-        r"(?P<value>(?:in|into|to)(?: the)? fermenter|fermenter)",
+        r"(?P<value>(?:in|into|to)(?: the)? (?:fermenter|primary|secondary)|fermenter|secondary)",
         "into the fermenter",
         "Added to the fermenting beer.",
     ),
@@ -76,12 +71,13 @@ EXTRACT: tuple[Property, ...] = (
 )
 
 FRUIT: tuple[Property, ...] = (
-    Property("time", f.TIME, MINUTES, "10 min", "Minutes before the end of the boil."),
+    TIME,
+    END,
     Property("days", f.DAYS, LAST_DAYS, "7 days", "Added to the fermenting beer, so long before it is packaged."),
     Property(
         "moment",
         WORD,
-        f"(?P<value>{'|'.join(pattern for _, pattern in FRUIT_STAGES)})",
+        f"(?P<value>{'|'.join(pattern for stage, pattern in STAGES if stage not in (Stage.MASH, Stage.STEEP))})",
         "after fermentation",
         "Another moment, in words; into the fermenter if nothing is said.",
     ),
@@ -93,5 +89,6 @@ FRUIT: tuple[Property, ...] = (
         "with stones",
         "Weighed with its stones; without them if nothing is said.",
     ),
+    *PREPARED,
     ALLERGENS,
 )
