@@ -9,6 +9,7 @@ from typing import Literal, TypeVar
 from gristbook.problems import Place, Problems
 from gristbook.reading.commas import miss_commas, property_of, with_commas, without_its_end
 from gristbook.reading.fields import Kind, read_quantity, shape_of
+from gristbook.reading.phrases import parted
 from gristbook.reading.quantity import NUMBER, Quantity, Read, Unreadable, comma_inside, leading_count, leading_quantity
 from gristbook.reading.tree import Node, Table, Text
 from gristbook.reading.units import UNITS, spellings
@@ -141,13 +142,14 @@ def read_line(
     named: bool = True,
     joins_name: bool = False,
     mark: str = ",",
+    runs_on: bool = False,
     is_name: Callable[[str], bool] = lambda _: True,
 ) -> Line:
     """A line or a mapping to its parts.
 
     ``named`` lines begin with an amount and a name; with ``joins_name`` a part that is no property belongs to the name.
     ``mark`` is what parts them, a regular expression. What ends a name that ``is_name`` does not know is a part of its
-    own, as if a comma stood before it.
+    own, as if a comma stood before it; where a line ``runs_on``, blanks and small words part it like commas.
 
     Raises
     ------
@@ -171,6 +173,7 @@ def read_line(
         what = "nothing between two commas" if empty is not pieces[-1] else "nothing after the last comma"
         problems.error(empty.place, what if len(pieces) > 1 else "an empty line", within=node.value)
         raise Unreadable
+    pieces = parted(pieces, [known.pattern for known in properties], problems, node.value) if runs_on else pieces
     try:
         amount, name, pieces = (
             _amount_and_name(pieces, problems, node.value, is_name) if named else (None, node.part(0, 0), pieces)

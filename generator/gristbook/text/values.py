@@ -56,6 +56,7 @@ class Desk:
                 self.problems,
                 named=named,
                 joins_name=joins_name,
+                runs_on=not named,
                 is_name=lambda name: any(shelf.look_up(name).exact for shelf in shelves),
             )
         except Broken as broken:

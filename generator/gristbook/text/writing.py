@@ -13,7 +13,9 @@ from gristbook.model.brings import Brings
 from gristbook.model.extra import Extra
 from gristbook.model.hop import Hop, HoppedKit, Store
 from gristbook.model.moment import BeforePackaging, BeforeTheBoil, BeforeTheEnd, FirstWort, Moment, Stage, Stand
-from gristbook.model.recipe import Carbonation, Malt, MashStep, Recipe, Sugar
+from gristbook.model.packing import Carbonation
+from gristbook.model.recipe import Malt, Recipe, Sugar
+from gristbook.model.steps import FermentStep, MashStep, Sparge
 from gristbook.model.water import Treatment, WaterSource
 from gristbook.model.yeast import Yeast
 from gristbook.sheet.origin import By, Given
@@ -47,7 +49,7 @@ def sections_of(recipe: Recipe, *, us: bool) -> Sections:
         "date": [recipe.date],
         "style": [recipe.style.name if recipe.style else ""],
         "batch": [say(recipe.batch)],
-        "boil": [say(recipe.boil)],
+        "boil": ["none" if recipe.raw else say(recipe.boil)],
         "kettle": [say(recipe.kettle) if recipe.kettle else ""],
         "original gravity": [say(target) if target else ""],
         "malts": [_malt(malt, say) for malt in recipe.malts],
@@ -56,11 +58,14 @@ def sections_of(recipe: Recipe, *, us: bool) -> Sections:
         "extracts": [line for sugar in extracts for line in _extract(sugar, kits.get(sugar.place), say)],
         "hops": [_hop(hop, say) for hop in recipe.hops],
         "yeast": [_yeast(yeast, recipe.date, say) for yeast in recipe.yeasts],
-        "mash": [_mash(step, say) for step in recipe.mash],
+        "mash": [
+            *(_mash(step, say, first=not at) for at, step in enumerate(recipe.mash)),
+            *([_sparge(recipe.sparge, say)] if recipe.sparge else []),
+        ],
         "water": _water(recipe.water, say),
         "finings and spices": [_extra(extra) for extra in recipe.extras],
-        "ferment": [_line(say(step.temperature), say(step.days)) for step in recipe.ferment],
-        "carbonation": [_carbonation(recipe.carbonation, say) if recipe.carbonation else ""],
+        "ferment": [_ferment(step, say) for step in recipe.ferment],
+        "carbonation": [_carbonation(recipe.carbonation, say) if recipe.carbonation else "still" * recipe.still],
     }
     kept = ((name, tuple(line for line in lines if line)) for name, lines in written.items())
     return tuple((name, lines) for name, lines in kept if lines)
@@ -231,14 +236,46 @@ def _yeast_moment(moment: Moment | BeforeTheBoil | None, say: Say) -> Iterable[s
             yield "at bottling" if moment is Stage.PACKAGING else "in secondary"
 
 
-def _mash(step: MashStep, say: Say) -> str:
-    water = say(step.water) if step.water else ""
-    return _line(say(step.temperature), say(step.minutes), water, step.way if step.way != "infusion" else "")
+def _mash(step: MashStep, say: Say, *, first: bool) -> str:
+    poured = say(step.water) if step.water and (first or step.hot is None) else ""
+    hot = f"strike at {say(step.hot)}" if step.hot and first else ""
+    if step.hot and not first:
+        hot = f"infusion {say(step.water) if step.water else 'water'} at {say(step.hot)}"
+    way = step.way if step.way != "infusion" else ""
+    return _line(step.role or "", "" if step.by_water else say(step.temperature), say(step.minutes), poured, hot, way)
+
+
+def _sparge(sparge: Sparge, say: Say) -> str:
+    water = f" with {say(sparge.water)}" if sparge.water else ""
+    heat = f" at {say(sparge.temperature)}" if sparge.temperature else ""
+    return f"{sparge.way} sparge{water}{heat}".strip()
+
+
+def _ferment(step: FermentStep, say: Say) -> str:
+    both = f"{say(step.temperature)} to {say(step.end)}" if step.end else say(step.temperature)
+    ramp = step.way == "ramp"
+    return _line(
+        step.called,
+        step.way if step.way == "free rise" else "",
+        f"from {both}" if ramp else both,
+        f"over {say(step.days)}" if ramp else say(step.days),
+        f"under pressure {say(step.pressure)}" if step.pressure else "",
+        f"pitch at {say(step.pitched)}" if step.pitched else "",
+    )
 
 
 def _carbonation(carbonation: Carbonation, say: Say) -> str:
-    sugar = carbonation.sugar
-    return _line(say(carbonation.volumes), f"primed with {sugar.called}" if sugar else "keg")
+    sugar, dose, drops = carbonation.sugar, carbonation.dose, carbonation.drops
+    amount = f"{say(dose)}" if dose and not drops else ""
+    each = f"{say(drops.each)} per {say(drops.bottle)} bottle" if drops else ""
+    return _line(
+        "" if carbonation.by_dose else say(carbonation.volumes),
+        f"primed with {sugar.called}" if sugar and not carbonation.unsaid else "",
+        amount,
+        each,
+        carbonation.vessel if carbonation.vessel != "bottles" else "",
+        say(carbonation.served) if carbonation.served else "",
+    )
 
 
 def _water(treatment: Treatment, say: Say) -> list[str]:
