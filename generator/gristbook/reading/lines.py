@@ -4,6 +4,7 @@ import re
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import suppress
 from dataclasses import dataclass
+from functools import cache
 from typing import Literal, TypeVar
 
 from gristbook.problems import Place, Problems, likest
@@ -32,7 +33,12 @@ _LAST = re.compile(r",\s*(?=allergens?\b)", re.IGNORECASE)
 
 def fits(pattern: str, words: str) -> re.Match[str] | None:
     """The whole of some words by a pattern: capitals or small, and for a blank of the pattern any number of them."""
-    return re.fullmatch(pattern.replace(" ", r"\s+"), words, re.IGNORECASE)
+    return _compiled(pattern).fullmatch(words)
+
+
+@cache
+def _compiled(pattern: str) -> re.Pattern[str]:
+    return re.compile(pattern.replace(" ", r"\s+"), re.IGNORECASE)
 
 
 def meant(text: Text, rows: Iterable[tuple[K, str]]) -> K:

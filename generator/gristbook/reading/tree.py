@@ -19,7 +19,7 @@ COLON = "\ue000"
 NOT_TEXT = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\ud800-\udfff\ufffe\uffff]")
 """Characters that no text is made of, and that XML and most programs choke on."""
 
-CUT = re.compile(r"\s+(?P<rest>#(?:[^\s#]|\s+\d).*)")
+CUT = re.compile(r"[ \t]+(?P<rest>#(?:[^\s#].*|[ \t]+\d+[ \t]*$))", re.MULTILINE)
 """What stands behind a value and looks like a part of it; a comment has a blank and words after its "#"."""
 
 CURLY = re.compile("[“„‘](?P<inside>[^“„‘”’]*)[“”’]")
@@ -50,7 +50,8 @@ class Text:
 
     def at(self, offset: int) -> Place:
         """The place of a letter: its column where that is known, else where the text begins."""
-        return replace(self.place, column=self.place.column + offset) if self.exact else self.place
+        place = self.place
+        return Place(place.path, place.line, place.column + offset) if self.exact and offset else place
 
     def split(self, mark: str) -> list[Text]:
         """The pieces between the marks, a regular expression for capitals and small letters alike, blanks trimmed."""

@@ -18,7 +18,7 @@ OTHERS = frozenset(
 )
 """Files of many folders that are nobody's recipe, by their names without an ending."""
 
-UNREAD = frozenset({".markdown", ".mdown", ".mkd", ".txt", ".yaml", ".yml"})
+UNREAD = frozenset({".markdown", ".mdown", ".mkd", ".yaml", ".yml"})
 """Endings of texts that somebody may mean to be read, and that only `.md` and `book.yaml` are here."""
 
 
