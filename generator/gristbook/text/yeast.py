@@ -42,7 +42,7 @@ def read_yeast(node: Node, written: str, brew: Brew, desk: Desk) -> Yeast:
     moment = moment_of(line, brew)
     timed = line.get("later") or line.get("soured")
     unread = (timed and moment is None, line.get("starter") and starter is None)
-    if ((line.get("made") or line.get("age")) and age is None) or any(unread):
+    if (line.get("age") and age is None) or any(unread):
         raise Unreadable
     if (line.amount and amount is None) or (line.get("attenuation") and stated is None):
         raise Unreadable
@@ -84,15 +84,13 @@ def _age(line: Line, written: str) -> Value | None:
     try:
         made = date.fromisoformat(text.value)
     except ValueError:
-        line.error(f'"{text.value}" is not a date', f.DATE.words, at=text)
-        return None
+        raise line.error(f'"{text.value}" is not a date', f.DATE.words, at=text) from None
     if not written:
-        line.error("no date to count from", "the recipe's date", at=text)
+        line.warning("no date to count from: the pack is taken as fresh", "the recipe's date, as a field", at=text)
         return None
     days = (date.fromisoformat(written) - made).days
     if days < 0:
-        line.error(f"the yeast was made after the recipe's date, {written}", at=text)
-        return None
+        raise line.error(f"the yeast was made after the recipe's date, {written}", at=text)
     return given(
         float(days), "d", "age of the yeast", words=f"from {text.value} to {written}", by=By.AUTHOR, place=text.place
     )
