@@ -1,5 +1,6 @@
 """Lines of hops to the model."""
 
+import re
 from dataclasses import replace
 
 from gristbook.model.amount import Wanted, Weight
@@ -38,7 +39,7 @@ def read_hop(node: Node, brew: Brew, desk: Desk) -> Hop:
         raise Unreadable
     form = _form(line)
     amount = _amount(line, record.name, use, form, brew)
-    alpha = line.read(line.get("alpha"), EXTRACT_ALPHA if form == "extract" else f.ALPHA)
+    alpha = line.read(_in_percent(line.get("alpha")), EXTRACT_ALPHA if form == "extract" else f.ALPHA)
     if amount is None or (line.get("alpha") and alpha is None):
         raise Unreadable
     if alpha is None and form == "extract":
@@ -67,6 +68,13 @@ def read_hop(node: Node, brew: Brew, desk: Desk) -> Hop:
         brings=on_line(line, NOTHING, desk),
         called=_called(line),
     )
+
+
+def _in_percent(text: Text | None) -> Text | None:
+    """Alpha acids are told in per cent, also where a line leaves that out: "5.5 AA"."""
+    if text is not None and re.fullmatch(r"[1-9]\d*(?:\.\d+)?", text.value):
+        return Text(f"{text.value} %", text.place, exact=False)
+    return text
 
 
 def _form(line: Line) -> HopForm:

@@ -1,5 +1,6 @@
 """Lines of yeast to the model."""
 
+import re
 from dataclasses import replace
 from datetime import date
 
@@ -37,7 +38,8 @@ def read_yeast(node: Node, written: str, brew: Brew, desk: Desk) -> Yeast:
     stated = line.quantity("attenuation")
     form = line.get("form")
     in_grams = line.amount is not None and line.amount.base == "kg"
-    dried = form.word.startswith("dr") if form else in_grams or line.get("each") is not None
+    by_name = re.search(r"\bdr(?:y|ied)\b", line.name.value, re.IGNORECASE) is not None
+    dried = form.word.startswith("dr") if form else by_name or in_grams or line.get("each") is not None
     amount, age, starter = amount_of(line, dried, brew), _age(line, written), line.quantity("starter")
     moment = moment_of(line, brew)
     timed = line.get("later") or line.get("soured")
