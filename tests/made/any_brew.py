@@ -29,7 +29,8 @@ from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.edition import Edition, Source
 from gristbook.model.extra import Extra
 from gristbook.model.hop import Hop
-from gristbook.model.recipe import Carbonation, Malt, PrimingSugar, Recipe, Sugar
+from gristbook.model.packing import Carbonation, PrimingSugar
+from gristbook.model.recipe import Malt, Recipe, Sugar
 from gristbook.model.yeast import Yeast
 from gristbook.sheet.value import Value
 

@@ -12,7 +12,7 @@ from drawn_doubts import Array, typed
 from drawn_hops import bitterness
 from drawn_mash import mash_water, strike
 
-from gristbook.model.recipe import FermentStep
+from gristbook.model.steps import FermentStep
 
 POUNDS_IN_A_GALLON = 3.785411784 / 0.45359237
 """In a kilogram in a litre."""

@@ -5,7 +5,8 @@ from dataclasses import replace
 import pytest
 from made_up import brewhouse, hop, recipe, sugar, value
 
-from gristbook.model.recipe import FermentStep, Recipe
+from gristbook.model.recipe import Recipe
+from gristbook.model.steps import FermentStep
 from gristbook.sheet.origin import put_in
 from gristbook.sheet.value import number
 from gristbook.targets.chain import work_out

@@ -15,7 +15,8 @@ from scipy.optimize import brentq
 
 from gristbook.equations.gravity import wort_gravity
 from gristbook.model.brewhouse import Brewhouse
-from gristbook.model.recipe import MashStep, Recipe
+from gristbook.model.recipe import Recipe
+from gristbook.model.steps import MashStep
 from gristbook.problems import Place, Problems
 from gristbook.sheet.value import given
 from gristbook.targets.beer.fermentation import main_rest

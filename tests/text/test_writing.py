@@ -146,8 +146,10 @@ yeast:
   - 5 g american ale yeast, clean, dried, 4 days before packaging
   - 1 pack german lager yeast, in the kettle, 36 h at 38 °C
 mash:
-  - 52 °C, 15 min, 8 L
+  - protein rest, 52 °C, 15 min, 8 L, strike at 57 °C
   - 67 °C, 60 min, decoction
+  - mash out, 76 °C, 10 min, infusion 9 L at 98 °C
+  - fly sparge with 12 L at 77 °C
 water:
   - the well, Ca 60 ± 5, Mg 8, Na 20, SO4 45, Cl 30, {alkaline}
   - 2 g gypsum, in the mash
@@ -161,13 +163,26 @@ finings and spices:
   - 1 lemon peel, flameout
   - 0.5 L cold brew coffee, at bottling
 ferment:
-  - 19 °C, 10 days
-carbonation: 2.4 volumes, {gas}
+  - primary, 17 °C, 5 days, under pressure 0.2 bar, pitch at 16 °C
+  - free rise, 17 to 19 °C, 2 days
+  - from 19 to 20 °C, over 3 days
+  - 19 to 20 °C, 4 days
+carbonation: {gas}
 ---
 """
 
 
-BOTH = (("keg", "HCO3 140"), ("primed with corn sugar", "alkalinity 115"))
+GASES = (
+    "2.4 volumes, keg, 5 °C",
+    "2.4 volumes, primed with corn sugar",
+    "primed with honey, 6 g/L",
+    "primed with table sugar, 100 g, cask",
+    "2.4 volumes, primed with table sugar, 120 g, heavy bottles",
+    "primed with carbonation drops of 3 g, 1 per 500 mL bottle",
+    "still",
+    "2.2 volumes",
+)
+BOTH = tuple(zip(GASES, 4 * ("HCO3 140", "alkalinity 115"), strict=True))
 
 
 @pytest.mark.parametrize("us", [False, True], ids=["metric", "US"])

@@ -48,8 +48,8 @@ def _cold_side(plan: Plan, us: bool) -> Iterator[Blank]:
     recipe, figures = plan.recipe, plan.figures
     room = "75 °F" if us else "24 °C"
     yield Blank("original gravity", f"planned {_said(figures.wort.original, us)}, and how warm: 1.041 at {room}")
-    if recipe.ferment:
-        yield Blank("pitched", f"planned {_said(recipe.ferment[0].temperature, us)}")
+    if recipe.pitched_at:
+        yield Blank("pitched", f"planned {_said(recipe.pitched_at, us)}")
     yield Blank("readings", READINGS.format(cellar="66 °F" if us else "19 °C"))
     dry = [hop.use.days for hop in recipe.hops if isinstance(hop.use, BeforePackaging)]
     if dry:

@@ -17,6 +17,7 @@ VOLUMES_PER_POINT: Final = (
     0.49  # Balling's yield of gas from the 2.1 g/L of real extract in a point of apparent gravity
 )
 
+ATMOSPHERE: Final = 1.01325  # bar, by definition
 CARBON_DIOXIDE: Final = molar_mass("CO2")
 ETHANOL: Final = molar_mass("C2H5OH")
 
@@ -62,6 +63,28 @@ def residual_carbon_dioxide(
     rows = list(_RESIDUAL.items())
     (low_c, low), (high_c, high) = next(pair for pair in pairwise(rows) if temperature <= pair[1][0])
     return low + (high - low) * (temperature - low_c) / (high_c - low_c)
+
+
+@published(
+    source=sources.HENRY_1803,
+    where="as much more gas as the pressure over the beer is more than an atmosphere",
+    formula="vol = vol_0 × (p + 1.01325) / 1.01325",
+)
+def gas_under_pressure(
+    *,
+    residual: Annotated[float, "vol", "vol_0", "gas that the beer would hold under one atmosphere of it"],
+    pressure: Annotated[float, "bar", "p", "over the beer, above the air's", Valid(0, 4, "home brewers' vessels")],
+) -> Annotated[float, "vol"]:
+    """Gas that beer holds which fermented under pressure, none let out since [vol].
+
+    Refuses negative gas, or a pressure below the air's.
+
+    >>> gas_under_pressure(residual=0.88, pressure=1.0)
+    1.75
+    """
+    not_negative(residual, "residual gas")
+    not_negative(pressure, "a pressure above the air's")
+    return residual * (pressure + ATMOSPHERE) / ATMOSPHERE
 
 
 @checked_by_library(source=sources.GAY_LUSSAC_1815, formula="y = n × M_CO₂ / M, M_CO₂ = 44.009")

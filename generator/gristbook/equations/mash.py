@@ -49,6 +49,39 @@ def strike_temperature_with_tun(
     return mash_c + (grain_heat * grain_kg + tun_heat_l) * (mash_c - grain_c) / water_l
 
 
+@equation(
+    source=sources.HANGHOFER,
+    where="the balance of heat, solved for what the mash comes to",
+    formula="N = (K (c A + B + D) + M L) / (c A + B + D + L)",
+)
+def mash_temperature_with_water(
+    *,
+    grain_kg: Annotated[float, "kg", "A", "mass of the dry grist"],
+    water_l: Annotated[float, "L", "D", "water in the mash already"],
+    tun_heat_l: Annotated[float, "L", "B", "water that takes as much heat as the tun"],
+    mash_c: Annotated[float, "°C", "K", "temperature of grist, tun and water now"],
+    added_l: Annotated[float, "L", "L", "water that is added"],
+    added_c: Annotated[float, "°C", "M", "temperature of the water that is added"],
+    grain_heat: GrainHeat,
+) -> Annotated[float, "°C"]:
+    """What a mash comes to with so much water of such a temperature [°C]; on to dry grain it is the strike water's.
+
+    Refuses a negative amount, or no water.
+
+    >>> mash_temperature_with_water(
+    ...     grain_kg=5, water_l=0, tun_heat_l=0, mash_c=20, added_l=15, added_c=72.01, grain_heat=0.32
+    ... )
+    67.0
+    """
+    not_negative(grain_kg, "a mass of grain")
+    not_negative(water_l, "mash water")
+    not_negative(tun_heat_l, "a heat of the tun")
+    not_negative(grain_heat, "a heat of the grain")
+    positive(added_l, "the water that is added")
+    there = grain_heat * grain_kg + tun_heat_l + water_l
+    return (mash_c * there + added_c * added_l) / (there + added_l)
+
+
 @published(
     source=sources.HANGHOFER,
     where="with the heat of the grain left open, where the source has 0.32",

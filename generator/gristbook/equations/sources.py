@@ -227,6 +227,11 @@ HIBBERD = Source(
     "A primer on priming", "An article of the 1990s", READ,
     "Its whole table was read: that of the gas in water under one atmosphere of it. A measurement of 1971 lies 0.3 to"
     " 1.7 % below.")
+HENRY_1803 = Source(
+    "henry-1803", "W. Henry", "1803",
+    "Experiments on the quantity of gases absorbed by water, at different temperatures, and under different pressures",
+    "Philosophical Transactions of the Royal Society 93:29-42 and 274-276", MEMORY,
+    "Water takes up as many times more of a gas as there are atmospheres of it.")
 DELANGE_2011 = Source(
     "delange-2011", "A. J. deLange", "2011",
     "CO2 volumes in beer", "A fit to the table of ASBC Beer-13", MEMORY,

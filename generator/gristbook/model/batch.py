@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Literal
 
-from gristbook.model.recipe import PrimingSugar
+from gristbook.model.packing import PrimingSugar
 from gristbook.problems import Place
 from gristbook.sheet.value import Value
 

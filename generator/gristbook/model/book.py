@@ -11,7 +11,8 @@ from gristbook.model.edition import Edition
 from gristbook.model.larder import Ingredient
 from gristbook.model.learning import Learning
 from gristbook.model.price import Prices
-from gristbook.model.recipe import Malt, MashStep, Recipe, Sugar
+from gristbook.model.recipe import Malt, Recipe, Sugar
+from gristbook.model.steps import MashStep
 from gristbook.problems import Problem
 
 

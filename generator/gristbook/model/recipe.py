@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Literal
 
 from gristbook.model.amount import Share, Weighable, Weight
 from gristbook.model.brings import UNKNOWN, Brings
@@ -12,6 +11,8 @@ from gristbook.model.extra import Extra
 from gristbook.model.fruit import Flesh
 from gristbook.model.hop import Hop, HoppedKit
 from gristbook.model.moment import IN_THE_BEER, BeforePackaging, BeforeTheEnd, Moment, Stage
+from gristbook.model.packing import Carbonation
+from gristbook.model.steps import FermentStep, MashStep, Sparge
 from gristbook.model.style import Style
 from gristbook.model.water import Treatment
 from gristbook.model.yeast import Yeast
@@ -98,56 +99,6 @@ class Sugar(Weighable):
 
 
 @dataclass(frozen=True, slots=True)
-class MashStep:
-    """One rest of the mash. ``water`` is the water poured in for it, where the author says how much."""
-
-    temperature: Value
-    minutes: Value
-    water: Value | None
-    way: Literal["infusion", "decoction", "heat"]
-    place: Place
-
-
-@dataclass(frozen=True, slots=True)
-class FermentStep:
-    """A temperature held for some days."""
-
-    temperature: Value
-    days: Value
-    place: Place
-
-
-@dataclass(frozen=True, slots=True)
-class Solids:
-    """Malt extract as it is weighed: extract of the dry matter, water, apparent attenuation of its wort (fractions)."""
-
-    extract_dry: Value
-    moisture: Value
-    attenuation: Value
-
-
-@dataclass(frozen=True, slots=True)
-class PrimingSugar:
-    """What bottles are primed with: its name in the pantry, what a recipe calls it, and what is in it.
-
-    That is the formula of a sugar that ferments wholly, with its water of crystallisation, or the solids of an extract.
-    """
-
-    name: str
-    called: str
-    contents: str | Solids
-
-
-@dataclass(frozen=True, slots=True)
-class Carbonation:
-    """Gas wanted, in volumes, and the sugar that makes it (`None` in a keg under pressure)."""
-
-    volumes: Value
-    sugar: PrimingSugar | None
-    place: Place
-
-
-@dataclass(frozen=True, slots=True)
 class Expectation:
     """A figure, by its id, that the author pins: checking the book fails when it drifts further than ``tolerance``.
 
@@ -176,6 +127,7 @@ class Recipe:
     """A whole recipe. ``slug`` is its address, ``prose`` Markdown; ``original_gravity`` a target, where it has one.
 
     ``editions`` are those that it adds to the book's, ``dropped`` those that it does not want.
+    ``raw`` wort is not boiled, and ``still`` beer is to hold no gas, as the author says.
     """
 
     slug: str
@@ -204,6 +156,14 @@ class Recipe:
     dropped: tuple[Edition, ...]
     prose: str
     place: Place
+    sparge: Sparge | None = None
+    raw: bool = False
+    still: bool = False
+
+    @property
+    def pitched_at(self) -> Value | None:
+        """The temperature of the wort as the yeast goes in; `None` where nothing says it."""
+        return next((it.pitched or it.temperature for it in self.ferment[:1]), None)
 
     @property
     def pitched(self) -> tuple[Yeast, ...]:

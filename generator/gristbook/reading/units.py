@@ -67,6 +67,9 @@ UNITS: dict[str, Unit] = {
     "ibu": Unit("IBU", 1.0, ("IBU", "IBUs")),
     "srm": Unit("SRM", 1.0, ("SRM",)),
     "carbonation": Unit("vol", 1.0, ("volumes", "volume", "vol", "vols")),
+    "bar": Unit("bar", 1.0, ("bar",)),
+    "kilopascal": Unit("bar", 0.01, ("kPa",)),
+    "psi": Unit("bar", 0.45359237 * 9.80665 / 0.0254**2 / 1e5, ("psi", "PSI")),
     "pack": Unit(
         "packs",
         1.0,

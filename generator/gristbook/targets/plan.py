@@ -7,6 +7,7 @@ from math import inf
 
 from gristbook.model.book import Book
 from gristbook.model.figures import FIGURES, words_of
+from gristbook.model.moment import BeforePackaging
 from gristbook.model.recipe import Expectation, Recipe
 from gristbook.problems import Place, Problems, Severity, nearest, spoken
 from gristbook.refusal import Refusal
@@ -17,7 +18,9 @@ from gristbook.targets.advice.against import told
 from gristbook.targets.advice.doses import doses
 from gristbook.targets.advice.gas_routes import routes_to_gas
 from gristbook.targets.advice.misfits import misfits
+from gristbook.targets.beer.packaging import priming_sugars
 from gristbook.targets.buying.cost import cost_of
+from gristbook.targets.by_water import by_their_water
 from gristbook.targets.chain import work_out
 from gristbook.targets.figures import Plan
 
@@ -33,6 +36,7 @@ def plan_recipe(recipe: Recipe, book: Book, problems: Problems) -> Plan | None:
     brewhouse = book.brewhouses[recipe.brewhouse].holding(recipe.batch)
     before = len(problems.errors(recipe.place.path))
     try:
+        recipe = by_their_water(recipe, book)
         figures = work_out(recipe, brewhouse, book.bitterness_model, book.colour_model)
     except Refusal as refusal:
         problems.error(recipe.place, f"this cannot be brewed as written: {refusal}")
@@ -138,6 +142,14 @@ def _short(value: Value, us: bool) -> str:
     return spoken(value.number, value.unit, us=us and not value.metric)
 
 
+def _check_bitterness(plan: Plan, problems: Problems) -> None:
+    """Hops of which nothing is reckoned."""
+    hop = next((it for it in plan.recipe.hops if not isinstance(it.use, BeforePackaging)), None)
+    if plan.recipe.raw and hop is not None:
+        what = "no model reckons the bitterness of hops in a wort that does not boil"
+        problems.warning(hop.place, f"{what}: only what a boil would give is")
+
+
 def _check_amounts(plan: Plan, problems: Problems) -> None:
     """Gas or a dose that nobody means is an error, whatever else is right."""
     for against in (*routes_to_gas(plan), *doses(plan)):
@@ -147,11 +159,22 @@ def _check_amounts(plan: Plan, problems: Problems) -> None:
             problems.error(against.place, words, safety=True)
         else:
             problems.warning(against.place, words)
+    _check_bitterness(plan, problems)
     wanted, packaging = plan.recipe.carbonation, plan.figures.packaging
     if wanted is None or packaging is None:
         return
+    if wanted.unsaid:
+        sugars = priming_sugars(packaging, plan.figures.volumes.packaged)
+        primed = " or ".join(f"{grams:.0f} g of {name}" for name, grams in sugars)
+        cold, bar = packaging.keg_pressures[0]
+        problems.warning(
+            wanted.place,
+            f"nothing says where the gas comes from: {primed} makes it, or {bar.number:.2f} bar in a keg at "
+            f"{cold.number:g} °C, and the first is taken",
+            expected=f"{wanted.volumes.number:g} volumes, primed with table sugar, or keg",
+        )
     held = packaging.residual.number + (packaging.fruit_gas.number if packaging.fruit_gas else 0.0)
-    if packaging.sugar is not None and held >= wanted.volumes.number:
+    if packaging.sugar is not None and held >= packaging.volumes.number:
         fruit = ", with what its fruit makes," if packaging.fruit_gas else ""
         problems.error(
             wanted.place,

@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from gristbook.model.hop import Hop, HoppedKit
-from gristbook.model.recipe import Malt, MashStep, Sugar
+from gristbook.model.recipe import Malt, Sugar
+from gristbook.model.steps import MashStep
 from gristbook.model.yeast import Yeast
 from gristbook.sheet.value import Value
 from gristbook.targets.water.results import WaterChemistry
@@ -172,13 +173,12 @@ class Colour:
 
 @dataclass(frozen=True, slots=True)
 class Rest:
-    """A rest of the mash and how it is reached: boiling water to add (L), mash to draw and boil (L), or by heating.
-
-    ``enzymes`` are those at their best at its temperature, by any of the sources.
-    """
+    """A rest of the mash and how it is reached: boiling water to add (L; ``needed`` by the
+    balance of heat), mash to draw and boil (L), or by heating; ``enzymes`` are those at their best, by any source."""
 
     step: MashStep
     infusion: Value | None
+    needed: Value | None
     decoction: Value | None
     enzymes: tuple[str, ...]
 
@@ -268,9 +268,8 @@ class Packaging:
     ``fruit_gas`` where fruit goes in with the sugar.
 
     ``gas_if_unfinished`` and ``pressure_if_unfinished`` are what comes of a beer bottled four points too soon, and
-    only bottles have them; the pressure in warm storage is that of a bottle or of a keg;
-    ``keg_pressures`` go by serving temperature; ``bottles`` by their size (L); ``fresh_yeast`` (g) is for the bottles
-    of a beer that is strong or has stood cold for long.
+    only bottles have them; the pressure in warm storage is that of a bottle or of a keg; ``keg_pressures`` go by
+    serving temperature, ``bottles`` by size (L); ``fresh_yeast`` (g) is for a strong beer, or one long in the cold.
     """
 
     volumes: Value

@@ -32,14 +32,18 @@ from gristbook.text.batch_lines import (
 )
 from gristbook.text.batch_vocabulary import BATCH, FROZEN, MEASURED
 from gristbook.text.editions import edition_address
+from gristbook.text.fermenting import read_ferment
 from gristbook.text.log import read_log
-from gristbook.text.steps import read_ferment_step, read_mash_step
+from gristbook.text.mashing import read_mash
 from gristbook.text.values import Desk, said, unread
 from gristbook.text.vocabulary import LINES
 
 T = TypeVar("T")
 
-STEPS: Mapping[str, Callable[[Node, Desk], object]] = {"mash": read_mash_step, "ferment": read_ferment_step}
+STEPS: Mapping[str, Callable[[Node, Desk], object]] = {
+    "mash": lambda node, desk: read_mash((node,), desk),
+    "ferment": lambda node, desk: read_ferment((node,), desk),
+}
 """Sections whose lines are read as a recipe's are: no pantry is asked for them."""
 
 BOILING_POINT = "boiling-point"
@@ -132,7 +136,7 @@ def _family(text: Text | None, desk: Desk) -> str:
     match = desk.pantry.yeasts.look_up(text.value)
     if match.only is not None:
         return match.only.name
-    several = " or ".join(record.name for record in match.found)
+    several = match.names
     what = f'"{text.value}" may be several' if several else f'unknown yeast "{text.value}", of which nothing is learnt'
     desk.problems.warning(text.place, what, expected=several, suggestion="" if several else match.nearest)
     return " ".join(text.value.split())

@@ -7,7 +7,7 @@ from typing import cast
 
 from gristbook.model.batch import Level, Moment, Packaged, Reading, Tasting, Vessel, WortStep
 from gristbook.model.figures import figure_called
-from gristbook.model.recipe import PrimingSugar
+from gristbook.model.packing import PrimingSugar
 from gristbook.problems import Problems, nearest
 from gristbook.reading import fields as f
 from gristbook.reading.fields import is_date

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from gristbook.model.recipe import FermentStep
+from gristbook.model.steps import FermentStep
 from gristbook.reading.lines import Line
 from gristbook.reading.quantity import Quantity
 from gristbook.sheet.arithmetic import less, sum_of

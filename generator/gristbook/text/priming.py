@@ -1,12 +1,13 @@
-"""What bottles are primed with, by its name: a sugar that the pantry has a formula of, or dried malt extract."""
+"""What bottles are primed with, by its name: a sugar of the pantry, honey or a syrup, or dried malt extract."""
 
 from collections.abc import Mapping
 
-from gristbook.model.recipe import PrimingSugar, Solids
+from gristbook.model.packing import PrimingSugar, Solids
 from gristbook.pantry.pantry import ours
-from gristbook.pantry.records import Extract
+from gristbook.pantry.records import Extract, Sugar
 from gristbook.reading.lines import Line
 from gristbook.reading.tree import Text
+from gristbook.sheet.value import Value
 from gristbook.text.values import Desk, from_pantry
 
 SOLD_AS: Mapping[str, str] = {record.name: record.sold_as for record in ours("sugars").records if record.sold_as}
@@ -14,22 +15,44 @@ SOLD_AS: Mapping[str, str] = {record.name: record.sold_as for record in ours("su
 ANY_EXTRACT, UNSAID = "dried malt extract", "Dried malt extract, light"
 """Malt extract of which nobody says the colour, and what is then reckoned with and bought."""
 PRIMERS = ", ".join(SOLD_AS.get(sugar.name, sugar.name.casefold()) for sugar in ours("sugars").records if sugar.formula)
-PRIMERS = f"{PRIMERS} or {ANY_EXTRACT}"
+PRIMERS = f"{PRIMERS}, honey or {ANY_EXTRACT}"
 """All that primes, in words."""
+SUCROSE = next(it for it in ours("sugars").records if it.sold_as == "table sugar")
+TABLE_SUGAR = PrimingSugar(SUCROSE.name, SUCROSE.sold_as, SUCROSE.formula)
+"""What "sugar" is, and what is taken where nobody says what primes."""
 
 
 def read_priming_sugar(named: Text, line: Line, desk: Desk) -> PrimingSugar:
     """What primes, of the pantry; `Unreadable` where nobody can say how much gas it gives."""
+    if named.word == "sugar":
+        return TABLE_SUGAR
     match, extracts = desk.pantry.sugars.look_up(named.value), desk.pantry.extracts.look_up(named.value).found
-    if match.only and match.only.formula and match.only.fermentable.typical == 1:
-        sugar = match.only
-        return PrimingSugar(sugar.name, sugar.sold_as or sugar.name.casefold(), sugar.formula)
+    if (sugar := match.only) is not None:
+        if sugar.formula and sugar.fermentable.typical == 1:
+            return PrimingSugar(sugar.name, sugar.sold_as or sugar.name.casefold(), sugar.formula)
+        if sugar.fermentable.typical > 0:
+            return _by_share(sugar, named, line)
     if extracts and all(extract.kind == "dried" for extract in extracts):
         if len(extracts) == 1:
             return _by_extract(extracts[0], extracts[0].name.casefold().replace(",", ""))
         return _by_extract(next(one for one in desk.pantry.extracts.records if one.name == UNSAID), ANY_EXTRACT)
     near = "" if match.only else match.nearest
     raise line.error(f'nobody can say how much gas "{named.value}" gives', PRIMERS, at=named, suggestion=near)
+
+
+def _by_share(sugar: Sugar, named: Text, line: Line) -> PrimingSugar:
+    """A sugar, a syrup or honey that ferments in part: that part is taken for the sugar that gives most gas."""
+    share = (_share(sugar)).called(f"share of {sugar.name} that ferments")
+    line.warning(f"{named.value} gives gas by what the pantry knows of it, {100 * share.number:.0f} % sugar: a guide")
+    return PrimingSugar(sugar.name, named.word, SUCROSE.formula, share)
+
+
+def _share(sugar: Sugar) -> Value:
+    """What of a sugar, as it is weighed, ferments."""
+    dry = from_pantry(sugar.extract, f"extract of {sugar.name}")
+    wet = from_pantry(sugar.moisture, f"moisture of {sugar.name}")
+    ferments = from_pantry(sugar.fermentable, f"what ferments of {sugar.name}")
+    return (dry - dry * wet) * ferments
 
 
 def _by_extract(extract: Extract, called: str) -> PrimingSugar:

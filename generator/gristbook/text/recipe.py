@@ -9,29 +9,36 @@ from gristbook.model.amount import Share
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.hop import HoppedKit
 from gristbook.model.moment import Stage
-from gristbook.model.recipe import Carbonation, Expectation, Malt, Recipe, Sugar
+from gristbook.model.packing import Carbonation
+from gristbook.model.recipe import Expectation, Malt, Recipe, Sugar
 from gristbook.model.style import Style
 from gristbook.reading.fields import Fields, read_fields
-from gristbook.reading.lines import readable
+from gristbook.reading.lines import fits, readable
 from gristbook.reading.names import one_form
-from gristbook.reading.page import read_page
+from gristbook.reading.page import Page, read_page
 from gristbook.reading.quantity import Quantity
 from gristbook.reading.tree import Node, Text
-from gristbook.sheet.value import Value
+from gristbook.sheet.origin import By
+from gristbook.sheet.value import Value, given
 from gristbook.text.brew import Brew
+from gristbook.text.carbonating import read_carbonation
 from gristbook.text.editions import read_editions, unknown_brewhouse
 from gristbook.text.expecting import Stated, expectation, read_expectations, read_intentions, stated_apart
 from gristbook.text.extras import is_lautering_aid, read_extra
+from gristbook.text.fermenting import read_ferment
 from gristbook.text.fruit import is_fruit, read_fruit
 from gristbook.text.grist import read_extract, read_malt, read_sugar
 from gristbook.text.hops import read_hop
-from gristbook.text.steps import read_carbonation, read_ferment_step, read_mash_step
+from gristbook.text.mashing import read_mash
 from gristbook.text.values import Desk, said, unread
 from gristbook.text.vocabulary import RECIPE
 from gristbook.text.water import read_treatment
 from gristbook.text.yeast import read_yeast
 
 T = TypeVar("T")
+
+RAW = "none|no|no boil|not boiled|unboiled|raw(?: ale)?"
+"""What stands for the length of a boil where there is none."""
 
 STYLED = {"original_gravity": 1.0, "final_gravity": 1.0, "strength": 100.0, "bitterness": 1.0, "colour": 1.0}
 """The figures of a style, and by what the pantry's are multiplied."""
@@ -41,6 +48,57 @@ OUT_OF_SCOPE = "without malt this is no beer, and a mead, a cider or a wine is n
 
 def read_recipe(source: str, path: str, brewhouses: Mapping[str, Brewhouse], usual: str, desk: Desk) -> Recipe | None:
     """The text of a recipe to the model; `None` where it has an error. ``usual`` is the book's own brewhouse."""
+    front = _front(source, path, desk)
+    if front is None:
+        return None
+    page, fields, stated = front
+    brewhouse = _brewhouse(fields, brewhouses, usual, desk)
+    batch, kettle, target = map(fields.quantity, ("batch", "kettle", "original gravity"))
+    boil, boil_min, raw = _boil(fields, desk)
+    held = read_ferment(fields.lines("ferment"), desk)
+    brew = Brew(boil_min, said(batch, "batch") if batch else brewhouse.batch, held)
+    grain, sweet, fruit, others = _by_kind(fields, desk)
+    malts, sugars, kits = _grist(fields, [grain, sweet, fruit], boil_min, desk)
+    in_shares = any(isinstance(item.amount, Share) for item in (*malts, *sugars))
+    editions, dropped = read_editions(fields.lines("editions"), brewhouses, desk.problems)
+    mashing = read_mash(fields.lines("mash"), desk, fields.lines("sparge"))
+    carbonation, still = _carbonation(fields, desk)
+    recipe = Recipe(
+        slug=one_form(PurePosixPath(path).stem),
+        title=fields.words("title"),
+        summary=fields.words("summary"),
+        date=(written := fields.words("date")),
+        style=_style(fields.text("style"), desk),
+        brewhouse=brewhouse.name,
+        batch=brew.batch,
+        boil=boil,
+        kettle=said(kettle, "wort at the start of the boil") if kettle else None,
+        original_gravity=_wanted(target) if target and in_shares else None,
+        malts=malts,
+        sugars=sugars,
+        hops=_lines(fields, "hops", lambda node: read_hop(node, brew, desk)),
+        kits=kits,
+        yeasts=_lines(fields, "yeast", lambda node: read_yeast(node, written, brew, desk)),
+        mash=mashing.rests,
+        water=read_treatment(fields.lines("water"), brewhouse.water, desk),
+        extras=tuple(readable(others, lambda node: read_extra(node, brew, desk))),
+        ferment=held,
+        carbonation=carbonation,
+        expectations=tuple(_expectations(fields, stated, None if in_shares else target, desk)),
+        meant=tuple(read_intentions(fields.table("meant"), desk.problems)),
+        editions=editions,
+        dropped=dropped,
+        prose=page.prose,
+        place=page.place,
+        sparge=mashing.sparge,
+        raw=raw,
+        still=still,
+    )
+    return _whole(recipe, brewhouse, desk)
+
+
+def _front(source: str, path: str, desk: Desk) -> tuple[Page, Fields, Stated] | None:
+    """A recipe's page, its fields and what it says that it comes to; `None` where it is none, or of no beer at all."""
     page = read_page(source, path, desk.problems)
     if page is None:
         return None
@@ -49,46 +107,7 @@ def read_recipe(source: str, path: str, brewhouses: Mapping[str, Brewhouse], usu
     if _without_grain(fields):
         desk.problems.error(page.place, OUT_OF_SCOPE, expected="malts or extracts")
         return None
-    brewhouse = _brewhouse(fields, brewhouses, usual, desk)
-    batch, boil, kettle, target = map(fields.quantity, ("batch", "boil", "kettle", "original gravity"))
-    boil_min = boil.number if boil else inf  # a boil that cannot be read bounds nothing
-    ferment = _lines(fields, "ferment", lambda node: read_ferment_step(node, desk))
-    brew = Brew(boil_min, said(batch, "batch") if batch else brewhouse.batch, ferment)
-    grain, sweet, fruit, others = _by_kind(fields, desk)
-    malts, sugars, kits = _grist(fields, [grain, sweet, fruit], boil_min, desk)
-    in_shares = any(isinstance(item.amount, Share) for item in (*malts, *sugars))
-    editions, dropped = read_editions(fields.lines("editions"), brewhouses, desk.problems)
-    written = fields.words("date")
-    recipe = Recipe(
-        slug=one_form(PurePosixPath(path).stem),
-        title=fields.words("title"),
-        summary=fields.words("summary"),
-        date=written,
-        style=_style(fields.text("style"), desk),
-        brewhouse=brewhouse.name,
-        batch=brew.batch,
-        boil=said(boil, "length of the boil") if boil else unread("min"),
-        kettle=said(kettle, "wort at the start of the boil") if kettle else None,
-        original_gravity=_wanted(target) if target and in_shares else None,
-        malts=malts,
-        sugars=sugars,
-        hops=_lines(fields, "hops", lambda node: read_hop(node, brew, desk)),
-        kits=kits,
-        yeasts=_lines(fields, "yeast", lambda node: read_yeast(node, written, brew, desk)),
-        mash=_lines(fields, "mash", lambda node: read_mash_step(node, desk)),
-        water=read_treatment(fields.lines("water"), brewhouse.water, desk),
-        extras=tuple(readable(others, lambda node: read_extra(node, brew, desk))),
-        ferment=ferment,
-        carbonation=_carbonation(fields, desk),
-        expectations=tuple(_expectations(fields, stated, None if in_shares else target, desk)),
-        meant=tuple(read_intentions(fields.table("meant"), desk.problems)),
-        editions=editions,
-        dropped=dropped,
-        prose=page.prose,
-        place=page.place,
-    )
-    _check_whole(recipe, brewhouse, desk)
-    return None if desk.problems.errors(path) else recipe
+    return page, fields, stated
 
 
 def _without_grain(fields: Fields) -> bool:
@@ -141,24 +160,43 @@ def _brewhouse(fields: Fields, brewhouses: Mapping[str, Brewhouse], usual: str, 
     return brewhouses[usual]
 
 
-def _carbonation(fields: Fields, desk: Desk) -> Carbonation | None:
+def _boil(fields: Fields, desk: Desk) -> tuple[Value, float, bool]:
+    """How long the wort boils, the longest that anything boils (min), and whether the author says that it does not."""
+    text = fields.text("boil")
+    if text is not None and fits(RAW, text.value):
+        return (
+            given(0.0, "min", "length of the boil", words="the recipe: no boil", by=By.AUTHOR, place=text.place),
+            0.0,
+            True,
+        )
+    boil = fields.quantity("boil")
+    if boil is None:
+        return unread("min"), inf, False  # a boil that cannot be read bounds nothing
+    return said(boil, "length of the boil"), boil.number, False
+
+
+def _carbonation(fields: Fields, desk: Desk) -> tuple[Carbonation | None, bool]:
+    """The gas, and whether the author says that there is to be none."""
     lines = fields.lines("carbonation")
     if len(lines) > 1:
         desk.problems.error(lines[1].place, "a second carbonation", expected="one line")
-    return next(readable(lines[:1], lambda node: read_carbonation(node, desk)), None)
+    found = list(readable(lines[:1], lambda node: read_carbonation(node, desk)))
+    return next(iter(found), None), found == [None]
 
 
 def _style(text: Text | None, desk: Desk) -> Style | None:
     if text is None:
         return None
     match = desk.pantry.styles.look_up(text.value)
-    if match.found and match.only is None:
-        desk.problems.error(text.place, f'"{text.value}" may be several styles', expected=match.names)
-    elif not match.found:
-        near = match.nearest
-        expected = "" if near else "a style of the pantry"
-        desk.problems.error(text.place, f'unknown style "{text.value}"', expected=expected, suggestion=near)
-    record = match.only
+    record, compared = match.usual or match.only, "so the beer is compared with none"
+    if match.usual:
+        what = f'"{text.value}" may be several styles: the beer is compared with {match.usual.name}'
+        desk.problems.warning(text.place, what, expected=match.names)
+    elif match.found and record is None:
+        desk.problems.warning(text.place, f'"{text.value}" may be several styles, {compared}', expected=match.names)
+    elif record is None:
+        near, what = match.nearest, f'unknown style "{text.value}", {compared}'
+        desk.problems.warning(text.place, what, expected="" if near else "a style of the pantry", suggestion=near)
     if record is None:
         return None
 
@@ -169,6 +207,12 @@ def _style(text: Text | None, desk: Desk) -> Style | None:
     }
     place, source = text.place, record.source
     return Style(name=record.name, family=record.family, about=record.about, source=source, place=place, **spans)
+
+
+def _whole(recipe: Recipe, brewhouse: Brewhouse, desk: Desk) -> Recipe | None:
+    """The recipe, or `None` where a line of it or the whole has an error."""
+    _check_whole(recipe, brewhouse, desk)
+    return None if desk.problems.errors(recipe.place.path) else recipe
 
 
 def _check_whole(recipe: Recipe, brewhouse: Brewhouse, desk: Desk) -> None:

@@ -6,11 +6,12 @@ out: nothing that it says can spoil them.
 
 from functools import cache
 
-from gristbook.model.recipe import Malt, MashStep, Sugar
+from gristbook.model.recipe import Malt, Sugar
+from gristbook.model.steps import MashStep
 from gristbook.problems import Place
 from gristbook.reading.tree import Text
 from gristbook.text.grist import read_extract, read_malt, read_sugar
-from gristbook.text.steps import read_mash_step
+from gristbook.text.mashing import read_mash
 from gristbook.text.values import our_desk
 
 
@@ -32,7 +33,7 @@ def base_malt() -> Malt:
 @cache
 def base_mash() -> MashStep:
     """The mash that an extract beer gets instead."""
-    return read_mash_step(_line("67 °C, 60 min"), our_desk())
+    return read_mash([_line("67 °C, 60 min")], our_desk()).rests[0]
 
 
 def _line(words: str) -> Text:

@@ -1,64 +1,64 @@
-"""Lines of mash, ferment and carbonation to the model."""
+"""What the lines of the mash and of the ferment have in common: one after another, and what is usual in their roles."""
 
-from typing import Literal, cast
+from __future__ import annotations
 
-from gristbook.model.recipe import Carbonation, FermentStep, MashStep
-from gristbook.reading.lines import Line
-from gristbook.reading.quantity import Unreadable
-from gristbook.reading.tree import Node
-from gristbook.text.priming import read_priming_sugar
-from gristbook.text.values import Desk, in_days, said
+from collections.abc import Iterator, Sequence
+
+from gristbook.reading.lines import Line, readable
+from gristbook.reading.quantity import Quantity, Unreadable
+from gristbook.reading.tree import Node, Text
+from gristbook.sheet.origin import By
+from gristbook.sheet.value import Value
+from gristbook.text.parts.steps import PARTI_GYLE, Usual
+from gristbook.text.values import Desk, said
+
+THEN = r"\s*[,;]?\s*\bthen\b\s*"
+"""Between two steps in one line."""
 
 
-def read_mash_step(node: Node, desk: Desk) -> MashStep:
-    """A rest of the mash; `Unreadable` where it cannot be read."""
-    line = desk.line(node, "mash")
-    _must_have(line, "temperature", "time", "67 °C, 60 min")
-    heat, minutes, water = (line.quantity(key) for key in ("temperature", "time", "water"))
-    if heat is None or minutes is None or (line.get("water") and water is None):
+def step_lines(nodes: Sequence[Node], section: str, desk: Desk) -> Iterator[Line]:
+    """The lines of a section, one a step, those that can be read."""
+    pieces = [piece for it in nodes for piece in (it.split(THEN) if isinstance(it, Text) else [it])]
+    return readable(pieces, lambda node: _line(node, section, desk))
+
+
+def _line(node: Node, section: str, desk: Desk) -> Line:
+    if isinstance(node, Text) and (found := node.split(PARTI_GYLE))[1:]:
+        what = "one recipe is one beer: two from one mash are two recipes"
+        desk.problems.error(found[0].place, what, within=node.value, expected="a file for each, with its own batch")
         raise Unreadable
-    if not 30 <= heat.number <= 80:
-        raise line.error(f"a mash at {heat.text} does nothing", "30 to 80 °C (86 to 176 °F)", at=heat)
-    way = line.get("way")
-    return MashStep(
-        temperature=said(heat, "mash temperature"),
-        minutes=said(minutes, "time of the rest"),
-        water=said(water, "mash water") if water else None,
-        way=cast(Literal["infusion", "decoction", "heat"], way.word if way else "infusion"),
-        place=line.place,
-    )
+    return desk.line(node, section)
 
 
-def read_ferment_step(node: Node, desk: Desk) -> FermentStep:
-    """A temperature held for some days; `Unreadable` where it cannot be read."""
-    line = desk.line(node, "ferment")
-    _must_have(line, "temperature", "time", "19 °C, 10 days")
-    heat, days = line.quantity("temperature"), line.quantity("time")
-    if heat is None or days is None:
-        raise Unreadable
-    if not -5 <= heat.number <= 45:
-        raise line.error(f"no beer ferments at {heat.text}", "-5 to 45 °C (23 to 113 °F)", at=heat)
-    return FermentStep(said(heat, "fermentation temperature"), in_days(days, "days"), line.place)
+def usual_in(line: Line, key: str, role: str | None, usual: Usual | None) -> Quantity | None:
+    """A quantity of a step, else what is usual in its role, with a warning; `None` where neither says it."""
+    if line.get(key):
+        if (found := line.quantity(key)) is None:
+            raise Unreadable
+        return found
+    taken = getattr(usual, key) if usual else ""
+    if not taken:
+        return None
+    line.warning(f"no {key} for the {role}: {taken} is taken, which is usual", f"its own {key}")
+    return line.read(Text(taken, line.place, exact=False), line.kinds[key])
 
 
-def read_carbonation(node: Node, desk: Desk) -> Carbonation:
-    """The gas and how it comes there; `Unreadable` where it cannot be read."""
-    line = desk.line(node, "carbonation")
-    if not line.get("volumes"):
-        raise line.error("no carbonation", "2.2 volumes, primed with table sugar")
-    volumes = line.quantity("volumes")
-    named = line.get("sugar")
-    if named and line.get("keg"):
-        raise line.error("both a keg and a priming sugar", at=named)
-    sugar = read_priming_sugar(named, line, desk) if named else None
-    if not line.get("keg") and not named:
-        raise line.error("nothing says where the gas comes from", "primed with table sugar, or keg")
-    if volumes is None:
-        raise Unreadable
-    return Carbonation(said(volumes, "carbonation"), sugar, line.place)
+def value_of(line: Line, key: str, read: Quantity, label: str, *, unit: str = "", factor: float = 1.0) -> Value:
+    """A quantity of a step, the author's own or what is usual."""
+    if line.get(key):
+        return said(read, label, unit=unit, factor=factor)
+    return said(read, label, unit=unit, factor=factor, by=By.DEFAULT, origin="by default, as usual in its role")
 
 
-def _must_have(line: Line, first: str, second: str, example: str) -> None:
-    missing = [key for key in (first, second) if not line.get(key)]
-    if missing:
-        raise line.error(f"no {' and no '.join(missing)}", f"something like {example}")
+def missing(line: Line, found: dict[str, object], example: str) -> None:
+    """Refuse a step that lacks something."""
+    lacks = [key for key, it in found.items() if it is None]
+    if lacks:
+        raise line.error(f"no {' and no '.join(lacks)}", f"something like {example}")
+
+
+def within_span(line: Line, read: Quantity, role: str, usual: Usual) -> None:
+    """Warn of a temperature that is odd in its role."""
+    if usual.span and line.get("temperature") and not usual.span[0] <= read.number <= usual.span[1]:
+        low, high = usual.span
+        line.warning(f"{read.text} is odd for the {role}", f"{low:g} to {high:g} °C", at=read)

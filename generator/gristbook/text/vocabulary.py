@@ -31,7 +31,7 @@ RECIPE: tuple[Field, ...] = (
     Field(
         "boil",
         f.TIME,
-        "How long the wort boils.",
+        "How long the wort boils, or none for raw ale.",
         default="60 min",
         also="boil time, boil length, length of the boil, boil for",
     ),
@@ -64,6 +64,12 @@ RECIPE: tuple[Field, ...] = (
     Field("hops", f.LINES, "Each addition of hops.", also="hop, hop schedule, hop additions, hopping"),
     Field("yeast", f.LINES, "The yeast, or several.", also="yeasts, yeast and bacteria, cultures"),
     Field("mash", f.LINES, "The rests of the mash, in order.", also="mashing, mash schedule, mash steps, mash profile"),
+    Field(
+        "sparge",
+        f.LINES,
+        "The sparge water, as 12 L at 77 °C; the same as a line of the mash that says sparge.",
+        also="sparging, sparge water",
+    ),
     Field(
         "water",
         f.LINES,

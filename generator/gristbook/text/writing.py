@@ -13,7 +13,9 @@ from gristbook.model.brings import Brings
 from gristbook.model.extra import Extra
 from gristbook.model.hop import Hop, HoppedKit, Store
 from gristbook.model.moment import BeforePackaging, BeforeTheBoil, BeforeTheEnd, FirstWort, Moment, Stage, Stand
-from gristbook.model.recipe import Carbonation, Malt, MashStep, Recipe, Sugar
+from gristbook.model.packing import Carbonation
+from gristbook.model.recipe import Malt, Recipe, Sugar
+from gristbook.model.steps import FermentStep, MashStep, Sparge
 from gristbook.model.water import Treatment, WaterSource
 from gristbook.model.yeast import Yeast
 from gristbook.sheet.origin import By, Given
@@ -47,7 +49,7 @@ def sections_of(recipe: Recipe, *, us: bool) -> Sections:
         "date": [recipe.date],
         "style": [recipe.style.name if recipe.style else ""],
         "batch": [say(recipe.batch)],
-        "boil": [say(recipe.boil)],
+        "boil": ["none" if recipe.raw else say(recipe.boil)],
         "kettle": [say(recipe.kettle) if recipe.kettle else ""],
         "original gravity": [say(target) if target else ""],
         "malts": [_malt(malt, say) for malt in recipe.malts],
@@ -56,11 +58,14 @@ def sections_of(recipe: Recipe, *, us: bool) -> Sections:
         "extracts": [line for sugar in extracts for line in _extract(sugar, kits.get(sugar.place), say)],
         "hops": [_hop(hop, say) for hop in recipe.hops],
         "yeast": [_yeast(yeast, recipe.date, say) for yeast in recipe.yeasts],
-        "mash": [_mash(step, say) for step in recipe.mash],
+        "mash": [
+            *(_mash(step, say, first=not at) for at, step in enumerate(recipe.mash)),
+            *([_sparge(recipe.sparge, say)] if recipe.sparge else []),
+        ],
         "water": _water(recipe.water, say),
         "finings and spices": [_extra(extra) for extra in recipe.extras],
-        "ferment": [_line(say(step.temperature), say(step.days)) for step in recipe.ferment],
-        "carbonation": [_carbonation(recipe.carbonation, say) if recipe.carbonation else ""],
+        "ferment": [_ferment(step, say) for step in recipe.ferment],
+        "carbonation": [_carbonation(recipe.carbonation, say) if recipe.carbonation else "still" * recipe.still],
     }
     kept = ((name, tuple(line for line in lines if line)) for name, lines in written.items())
     return tuple((name, lines) for name, lines in kept if lines)
@@ -117,7 +122,7 @@ def _colour(value: Value, say: Say) -> str:
 def _malt(malt: Malt, say: Say) -> str:
     steep = f"steep {say(malt.steep.minutes)} at {say(malt.steep.temperature)}" if malt.steep else ""
     return _line(
-        _named(malt.amount.value, malt.name, say),
+        _named(malt.amount.value, malt.own_words or malt.name, say),
         _colour(malt.colour, say),
         _own(malt.extract_dry, "extract" if malt.extract_dry.unit == "fraction" else "", say),
         _own(malt.moisture, "moisture", say),
@@ -144,7 +149,7 @@ def _sugar(sugar: Sugar, kit: HoppedKit | None, say: Say) -> str:
     share = "sugar" if sugar.flesh else "extract" if sugar.extract_dry.unit == "fraction" else ""
     ferments = sugar.attenuation if not sugar.from_malt and sugar.attenuation.number < 1 else None
     return _line(
-        _named(sugar.amount.value, sugar.name if sugar.from_malt else SOLD_AS.get(sugar.name, sugar.name), say),
+        _named(sugar.amount.value, sugar.own_words or SOLD_AS.get(sugar.name, sugar.name), say),
         when,
         ("flameout" if days.unit == "min" and not days.number else say(days)) if days else "",
         _colour(sugar.colour, say),
@@ -166,7 +171,7 @@ def _sugar_moment(sugar: Sugar) -> str:
 def _hop(hop: Hop, say: Say) -> str:
     alpha = (_own(hop.alpha, "alpha", say)) or f"{say(hop.alpha)} alpha"
     return _line(
-        _named(hop.amount.value, hop.name, say),
+        _named(hop.amount.value, hop.own_words or hop.name, say),
         alpha,
         hop.called,
         _use(hop, say),
@@ -209,7 +214,7 @@ def _yeast(yeast: Yeast, written: str, say: Say) -> str:
     amount = f"{metric(yeast.amount)} " if yeast.amount is not None else ""
     rate = _own(yeast.pitch_rate, "", say) if yeast.pitch_rate else ""
     return _line(
-        f"{amount}{yeast.name}",
+        f"{amount}{yeast.own_words or yeast.name}",
         yeast.called,
         "dried" if yeast.dried else "liquid",
         attenuation,
@@ -231,14 +236,46 @@ def _yeast_moment(moment: Moment | BeforeTheBoil | None, say: Say) -> Iterable[s
             yield "at bottling" if moment is Stage.PACKAGING else "in secondary"
 
 
-def _mash(step: MashStep, say: Say) -> str:
-    water = say(step.water) if step.water else ""
-    return _line(say(step.temperature), say(step.minutes), water, step.way if step.way != "infusion" else "")
+def _mash(step: MashStep, say: Say, *, first: bool) -> str:
+    poured = say(step.water) if step.water and (first or step.hot is None) else ""
+    hot = f"strike at {say(step.hot)}" if step.hot and first else ""
+    if step.hot and not first:
+        hot = f"infusion {say(step.water) if step.water else 'water'} at {say(step.hot)}"
+    way = step.way if step.way != "infusion" else ""
+    return _line(step.role or "", "" if step.by_water else say(step.temperature), say(step.minutes), poured, hot, way)
+
+
+def _sparge(sparge: Sparge, say: Say) -> str:
+    water = f" with {say(sparge.water)}" if sparge.water else ""
+    heat = f" at {say(sparge.temperature)}" if sparge.temperature else ""
+    return f"{sparge.way} sparge{water}{heat}".strip()
+
+
+def _ferment(step: FermentStep, say: Say) -> str:
+    both = f"{say(step.temperature)} to {say(step.end)}" if step.end else say(step.temperature)
+    ramp = step.way == "ramp"
+    return _line(
+        step.called,
+        step.way if step.way == "free rise" else "",
+        f"from {both}" if ramp else both,
+        f"over {say(step.days)}" if ramp else say(step.days),
+        f"under pressure {say(step.pressure)}" if step.pressure else "",
+        f"pitch at {say(step.pitched)}" if step.pitched else "",
+    )
 
 
 def _carbonation(carbonation: Carbonation, say: Say) -> str:
-    sugar = carbonation.sugar
-    return _line(say(carbonation.volumes), f"primed with {sugar.called}" if sugar else "keg")
+    sugar, dose, drops = carbonation.sugar, carbonation.dose, carbonation.drops
+    amount = f"{say(dose)}" if dose and not drops else ""
+    each = f"{say(drops.each)} per {say(drops.bottle)} bottle" if drops else ""
+    return _line(
+        "" if carbonation.by_dose else say(carbonation.volumes),
+        f"primed with {sugar.called}" if sugar and not carbonation.unsaid else "",
+        amount,
+        each,
+        carbonation.vessel if carbonation.vessel != "bottles" else "",
+        say(carbonation.served) if carbonation.served else "",
+    )
 
 
 def _water(treatment: Treatment, say: Say) -> list[str]:

@@ -21,7 +21,8 @@ from made_up import (
 
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.edition import Edition
-from gristbook.model.recipe import MashStep, Recipe
+from gristbook.model.recipe import Recipe
+from gristbook.model.steps import MashStep
 from gristbook.problems import Place, Problems
 from gristbook.targets.editions.make import MadeEdition, RefusedEdition, make, wanted
 from gristbook.targets.plan import plan_recipe

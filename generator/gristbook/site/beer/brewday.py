@@ -85,9 +85,10 @@ def _refractometer(plan: Plan) -> Sentence:
 def _topping_up(plan: Plan) -> Sentence:
     """What cold water does to hot wort, and how cool it must be before; nothing where none goes on."""
     cooling, top_up = plan.figures.cooling, plan.figures.volumes.top_up
-    if cooling is None or top_up is None:
+    pitch = plan.recipe.pitched_at
+    if cooling is None or top_up is None or pitch is None:
         return ()
-    pitch, ice = plan.recipe.ferment[0].temperature, cooling.ice
+    ice = cooling.ice
     words = " From the boil, {ice} of clean ice in place of as much of the water does it too."
     return say(
         "If the wort were topped up boiling with {top_up} at {cold}, all of it would stand at {boiling}{judged} "

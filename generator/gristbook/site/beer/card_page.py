@@ -14,10 +14,12 @@ from gristbook.sheet.value import Value
 from gristbook.site.band import Band, band
 from gristbook.site.beer.brews import Brew
 from gristbook.site.beer.ingredients import Ingredients, hop_when, ingredients, moment_of, sugar_time
+from gristbook.site.beer.steps import rest_in_short, step_in_short
 from gristbook.site.figures import Sentence, joined
 from gristbook.site.prose import line
 from gristbook.targets.advice.cautions import in_short
 from gristbook.targets.figures import Plan
+from gristbook.targets.method.lauter import sparge_heat
 from gristbook.targets.method.step import spoken
 
 MEASURED = (
@@ -108,20 +110,20 @@ def _doing(plan: Plan) -> Iterator[tuple[str, Sentence]]:
     """The brew in a few lines: a word and what is done."""
     recipe, figures = plan.recipe, plan.figures
     if figures.mash:
-        rests = joined([(step.minutes, " at ", step.temperature) for step in recipe.mash], ", then ")
+        rests = joined([rest_in_short(step) for step in recipe.mash], ", then ")
         yield "Mash", (figures.mash.water, " at ", figures.mash.strike, "; rest ", *rests)
         if figures.mash.sparge is not None:
-            yield "Sparge", ("with ", figures.mash.sparge)
+            yield "Sparge", ("with ", figures.mash.sparge, " at ", sparge_heat(plan))
     steeped = [(f"{malt.name}, ", malt.steep) for malt in recipe.malts if malt.steep]
     if steeped:
         yield "Steep", joined([(name, steep.minutes, " at ", steep.temperature) for name, steep in steeped], "; ")
-    boil = recipe.boil if recipe.boil.number else "only to the boil"
+    boil = recipe.boil if recipe.boil.number else "none: raw" if recipe.raw else "only to the boil"
     yield "Boil", (boil, ", from ", figures.volumes.boil, *_into_the_boil(plan))
     if figures.volumes.top_up is not None:
         yield "Top up", ("with ", figures.volumes.top_up)
     if recipe.ferment:
-        yield "Pitch", ("at ", recipe.ferment[0].temperature)
-        yield "Ferment", joined([(step.days, " at ", step.temperature) for step in recipe.ferment], ", then ")
+        yield "Pitch", ("at ", recipe.pitched_at or "")
+        yield "Ferment", joined([step_in_short(step) for step in recipe.ferment], ", then ")
     later = [*_later(plan)]
     if later:
         yield "Add", joined(later, "; ")

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from gristbook.equations.mash_enzymes import ENZYMES
-from gristbook.model.recipe import MashStep
+from gristbook.model.steps import MashStep
 from gristbook.targets.figures import Plan
 from gristbook.targets.method.step import Sentence, say
 from gristbook.targets.results import Mash, Rest
@@ -77,7 +77,7 @@ def enzymes_in_words(temperature_c: float) -> tuple[tuple[str, str], ...]:
 
 def _reached(before: Rest, rest: Rest) -> Sentence:
     if rest.infusion is not None:
-        return "add ", rest.infusion, " of boiling water"
+        return "add ", rest.infusion, *((" at ", rest.step.hot) if rest.step.hot else (" of boiling water",))
     if rest.decoction is not None:
         return "draw ", rest.decoction, " of mash, boil it, and stir it back"
     if rest.step.temperature.number > before.step.temperature.number:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from gristbook.model.recipe import Carbonation
+from gristbook.model.packing import Carbonation
 from gristbook.sheet.origin import put_in
 from gristbook.sheet.value import Value, lineage
 from gristbook.site.figures import Sentence, joined

@@ -17,6 +17,7 @@ from gristbook.site.beer.editions import Changes, Comparison
 from gristbook.site.beer.ingredients import Ingredients, ingredients
 from gristbook.site.beer.packing import Packing, packing
 from gristbook.site.beer.pictures import Picture, pictures
+from gristbook.site.beer.steps import step_in_short
 from gristbook.site.beer.tables import ModelTable, Target, model_name, model_tables, targets
 from gristbook.site.beer.water import WaterView, water_view
 from gristbook.site.brew.brews_page import Brewed
@@ -236,6 +237,6 @@ def _linked(step: Step, terms: Uses) -> Step:
 
 
 def _time(plan: Plan) -> Sentence:
-    held = joined([(step.days, " at ", step.temperature) for step in plan.recipe.ferment], ", then ")
+    held = joined([step_in_short(step) for step in plan.recipe.ferment], ", then ")
     boil = (plan.recipe.boil, " of boiling") if plan.recipe.boil.number else ("nothing is boiled",)
     return *boil, *(("; ferment ", *held) if held else ())

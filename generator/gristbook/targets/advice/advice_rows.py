@@ -66,9 +66,23 @@ def _pitched_cold(plan: Plan) -> Value | None:
     """How cold dried lager yeast is pitched, where its dose is not the large one for the cold."""
     pitched = first(plan.figures.pitch)
     lagers = [line.dose.number for line in pitched if line.dose is not None and line.yeast.kind == "lager"]
-    if not lagers or not plan.recipe.ferment or round(sum(lagers), 1) >= _dose_span(plan)[0]:
+    if not lagers or plan.recipe.pitched_at is None or round(sum(lagers), 1) >= _dose_span(plan)[0]:
         return None
-    return plan.recipe.ferment[0].temperature
+    return plan.recipe.pitched_at
+
+
+def _primed(plan: Plan) -> Value | None:
+    """The priming sugar that a recipe speaks of (g/L), where it says the gas as well."""
+    gas, beer = plan.recipe.carbonation, plan.figures.volumes.packaged
+    if gas is None or gas.dose is None or gas.by_dose:
+        return None
+    return gas.dose if gas.dose.unit == "g/L" else (gas.dose / beer).called("priming sugar a litre, as the recipe says")
+
+
+def _usually_primed(plan: Plan) -> Span | None:
+    packaging = plan.figures.packaging
+    dose = packaging.sugar_per_litre if packaging is not None else None
+    return (round(0.9 * dose.number, 1), round(1.1 * dose.number, 1)) if dose is not None else None
 
 
 def _liquid_cells(plan: Plan) -> Value | None:
@@ -214,6 +228,15 @@ ROWS: tuple[Row, ...] = (
         "",
         "The yeast is more than half a year old.",
         "Half of a pack or more may be dead by then: grow a starter, and let its foam be the judge.",
+    ),
+    Row(
+        "priming sugar",
+        _primed,
+        _usually_primed,
+        "There is less priming sugar than makes the gas that is wanted.",
+        "There is more priming sugar than makes the gas that is wanted.",
+        "The method goes by the gas: what fermentation left of it depends on how warm the beer has been.",
+        "common practice, no source: a tenth of it",
     ),
     Row(
         "carbonation",

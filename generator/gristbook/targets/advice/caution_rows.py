@@ -178,6 +178,13 @@ CAUTIONS: tuple[Caution, ...] = (
         source="from memory",
     ),
     Caution(
+        "Under pressure only a vessel that its maker rates for it, with a valve that lets go below that rating: a "
+        "sealed bucket, carboy or kettle bursts. Let the gas out, slowly, before you open it.",
+        ("ferment",),
+        when="pressure",
+        short="Pressure only in a rated vessel with a working valve.",
+    ),
+    Caution(
         "A blocked airlock makes the vessel burst: leave room for the foam, and give a lively beer a wide tube into a "
         "jar of water.",
         ("ferment",),

@@ -63,6 +63,7 @@ CONDITIONS: Mapping[str, Callable[[Plan], bool]] = {
     "allergens": lambda plan: bool(allergens(plan).words),
     "ice for the top-up": lambda plan: plan.figures.cooling is not None and plan.figures.cooling.ice is not None,
     "first-wort hops": lambda plan: any(isinstance(hop.use, FirstWort) for hop in plan.recipe.hops),
+    "pressure": lambda plan: any(step.pressure is not None for step in plan.recipe.ferment),
     "fruit in the beer": lambda plan: plan.figures.volumes.fruit is not None,
     "fruit that may hurt": lambda plan: bool(_care(plan.recipe)),
     "gluten": lambda plan: not GLUTEN.isdisjoint(allergens(plan).names),

@@ -10,7 +10,8 @@ from gristbook.equations import brew_day, carbonation
 from gristbook.model.batch import Vessel
 from gristbook.model.extra import Extra
 from gristbook.model.moment import Stage
-from gristbook.model.recipe import FermentStep, Recipe, Sugar
+from gristbook.model.recipe import Recipe, Sugar
+from gristbook.model.steps import FermentStep
 from gristbook.model.yeast import Yeast
 from gristbook.problems import Place, Severity
 from gristbook.sheet.arithmetic import sum_of
@@ -86,7 +87,7 @@ def _days(steps: tuple[FermentStep, ...], label: str) -> Value:
 def _ferments(plan: Plan) -> Iterator[Met]:
     steps = warm_steps(plan.recipe)
     if steps:
-        warmest = max(step.temperature.number for step in steps)
+        warmest = max(step.warmest.number for step in steps)
         fewest = next(days for heat, days in QUICKEST if warmest >= heat)
         fewest = max(fewest, DEXTRINS_TAKE) if diastatic(plan.recipe) else fewest
         days = _days(steps, "days in which it ferments")
@@ -207,9 +208,10 @@ ROUTES: tuple[Route, ...] = (
 
 def routes_to_gas(plan: Plan) -> Iterator[Against]:
     """Everything that a plan puts into its bottles or its keg, or leaves in them, and that speaks against them."""
-    wanted = plan.recipe.carbonation
-    if wanted and (found := beyond(wanted.volumes.number, WARMEST_STORAGE.number, _vessel(plan), wanted.place)):
-        yield found
+    wanted, packaging = plan.recipe.carbonation, plan.figures.packaging
+    if wanted and packaging:
+        found = beyond(packaging.volumes.number, WARMEST_STORAGE.number, _vessel(plan), wanted.place)
+        yield from (found,) if found else ()
     for route in ROUTES:
         yield from route.against(plan)
     yield from _second_yeasts(plan.recipe)
@@ -227,17 +229,19 @@ def in_keg(plan: Plan) -> bool:
 
 
 def _vessel(plan: Plan) -> Vessel:
-    return "keg" if in_keg(plan) else "bottles"
+    """What must bear the gas; a cask is held to what an ordinary bottle bears."""
+    held = plan.recipe.carbonation.vessel if plan.recipe.carbonation else "bottles"
+    return "keg" if in_keg(plan) else "bottles" if held == "cask" else held
 
 
 def _eaten(extra: Extra, plan: Plan) -> Iterator[Against]:
     """What takes the beer further down than its plan: the gas, if it is packaged where the plan ends."""
-    wanted, final = plan.recipe.carbonation, plan.figures.fermentation.final
-    if not eats_on(extra.name) or wanted is None or final.number <= BONE_DRY.number + DRY_WITHIN:
+    packaging, final = plan.figures.packaging, plan.figures.fermentation.final
+    if not eats_on(extra.name) or packaging is None or final.number <= BONE_DRY.number + DRY_WITHIN:
         return
     left = apply(brew_day.points_above, "gravity that it may still lose", gravity=final, expected=BONE_DRY)
     more = apply(carbonation.gas_from_gravity_points, "gas from what it may still ferment", points=left)
-    gas = gas_with(wanted.volumes, more, "gas if it is packaged where the plan ends")
+    gas = gas_with(packaging.volumes, more, "gas if it is packaged where the plan ends")
     found = beyond(gas.number, WARMEST_STORAGE.number, _vessel(plan), extra.place)
     words = say(
         "With {it} this beer may go down to about {driest}, and the plan stops at {final}: packaged there it would "

@@ -8,7 +8,7 @@ from itertools import accumulate
 from gristbook.equations.mash import MIDDLE_C
 from gristbook.model.hop import Hop
 from gristbook.model.moment import BeforePackaging
-from gristbook.model.recipe import FermentStep, MashStep
+from gristbook.model.steps import FermentStep, MashStep
 from gristbook.sheet.value import Value, number
 from gristbook.targets.advice.advice import Span
 from gristbook.targets.advice.gas_routes import QUICKEST
@@ -17,6 +17,7 @@ from gristbook.targets.beer.finished import warm_steps
 from gristbook.targets.conventions import STRONG
 from gristbook.targets.figures import Plan
 from gristbook.targets.hops.dried import as_dried
+from gristbook.targets.results import Rest
 
 COLD_C = 7.0
 """At this and below a beer is laid cold (common practice, no source)."""
@@ -34,8 +35,66 @@ def mashed_at(plan: Plan) -> Value | None:
 
 
 def _converts(plan: Plan) -> MashStep | None:
-    rests = plan.recipe.mash if plan.figures.mash is not None else ()
+    rests = [it for it in plan.recipe.mash if plan.figures.mash is not None]
+    rests = [it for it in rests if it.may_convert] or rests
     return min(rests, key=lambda rest: abs(rest.temperature.number - MIDDLE_C), default=None)
+
+
+def strike(plan: Plan) -> Value | None:
+    """How hot the recipe wants the strike water, where it says what the mash is to stand at as well."""
+    first = plan.recipe.mash[0] if plan.figures.mash is not None else None
+    return first.hot if first is not None and not first.by_water else None
+
+
+def usual_strike(plan: Plan) -> Span:
+    """What the balance of heat asks for."""
+    mash = plan.figures.mash
+    wanted = round(mash.strike.number, 1) if mash is not None else 0.0
+    return wanted - 2.0, wanted + 2.0
+
+
+def infusion(plan: Plan) -> Value | None:
+    """The water of the infusion that is furthest from what the balance of heat asks for."""
+    rests = [it for it in _infused(plan) if it.step.water is not None and not it.step.by_water]
+    furthest = max(rests, key=_off, default=None)
+    return furthest.step.water if furthest is not None else None
+
+
+def usual_infusion(plan: Plan) -> Span:
+    """What the balance of heat asks for; none where a bag has all the water from the start."""
+    needed = next((it.needed.number for it in _infused(plan) if it.step.water is infusion(plan) and it.needed), 0.0)
+    return _about(needed)
+
+
+def _infused(plan: Plan) -> Sequence[Rest]:
+    return plan.figures.mash.rests[1:] if plan.figures.mash is not None else ()
+
+
+def _off(rest: Rest) -> float:
+    poured, needed = (it.number if it is not None else 0.0 for it in (rest.step.water, rest.needed))
+    return abs(poured - needed)
+
+
+def sparge(plan: Plan) -> Value | None:
+    """The sparge water that the recipe speaks of."""
+    return plan.recipe.sparge.water if plan.recipe.sparge is not None else None
+
+
+def usual_sparge(plan: Plan) -> Span:
+    """What the volumes ask for; none where nothing is sparged."""
+    mash = plan.figures.mash
+    litres = mash.sparge.number if mash is not None and mash.sparge is not None else 0.0
+    return _about(litres)
+
+
+def _about(litres: float) -> Span:
+    """A tenth less to a tenth more, as a page shows it."""
+    return round(0.9 * litres, 1), round(1.1 * litres, 1)
+
+
+def sparge_heat(plan: Plan) -> Value | None:
+    """How hot the recipe wants the sparge water."""
+    return plan.recipe.sparge.temperature if plan.recipe.sparge is not None else None
 
 
 def hot_rest(plan: Plan) -> Value | None:
@@ -44,8 +103,8 @@ def hot_rest(plan: Plan) -> Value | None:
 
 
 def cool_rest(plan: Plan) -> Value | None:
-    """The minutes of the longest rest below those that convert; one that is left to sour is none."""
-    cool = [it.minutes for it in plan.recipe.mash if it.temperature.number < CONVERTS[0]]
+    """The minutes of the longest rest below those that convert; one that is to sour is none."""
+    cool = [it.minutes for it in plan.recipe.mash if it.temperature.number < CONVERTS[0] and it.role != "acid rest"]
     return max((it for it in cool if it.number < SOURED_MIN), key=number, default=None)
 
 
@@ -67,13 +126,14 @@ def most_boil(plan: Plan) -> Span:
 
 
 def warmest_later(plan: Plan) -> Value | None:
-    """The temperature of the warmest step after the first."""
-    return max((step.temperature for step in plan.recipe.ferment[1:]), key=number, default=None)
+    """The warmest that it becomes after the yeast went in."""
+    first = [step.last for step in plan.recipe.ferment[:1] if step.end is not None]
+    return max((*first, *(step.warmest for step in plan.recipe.ferment[1:])), key=number, default=None)
 
 
 def coldest(plan: Plan) -> Value | None:
     """The temperature of the coldest step."""
-    return min((step.temperature for step in plan.recipe.ferment), key=number, default=None)
+    return min((step.coolest for step in plan.recipe.ferment), key=number, default=None)
 
 
 def warmest_yeast(plan: Plan) -> float:
@@ -90,7 +150,7 @@ def before_warming(plan: Plan) -> Value | None:
     """Days of a lager before its first rise of some degrees."""
     steps = plan.recipe.ferment if _lager(plan) else ()
     for step, before in zip(steps[1:], accumulate(it.days.number for it in steps), strict=False):
-        if step.temperature.number - steps[0].temperature.number >= RISE_C:
+        if step.warmest.number - steps[0].temperature.number >= RISE_C:
             return reckoned(before, "d", "days before it is warmed", "the steps before it", step.place)
     return None
 
@@ -100,7 +160,7 @@ def days_in_the_cold(plan: Plan) -> Value | None:
     steps = plan.recipe.ferment
     if not _lager(plan) or not steps:
         return None
-    cold = sum(it.days.number for it in steps if it.temperature.number <= COLD_C)
+    cold = sum(it.days.number for it in steps if it.warmest.number <= COLD_C)
     return reckoned(cold, "d", "days in the cold", "the steps in the cold", steps[-1].place)
 
 
@@ -120,7 +180,7 @@ def usual_days(plan: Plan) -> Span:
 
 
 def _heat(step: FermentStep) -> float:
-    return step.temperature.number
+    return step.warmest.number
 
 
 def _dry(plan: Plan) -> list[Hop]:
@@ -152,7 +212,7 @@ def dry_hopped_at(plan: Plan) -> Value | None:
         if not isinstance(hop.use, BeforePackaging):
             continue
         step = _step_before_packaging(steps, hop.use.days.number)
-        said = hop.use.temperature or (step.temperature if step else None)
+        said = hop.use.temperature or (step.last if step else None)
         if said is not None:
             heat = said.number
             found.append(reckoned(heat, "°C", "temperature at dry hopping", "the step that they go in at", hop.place))

@@ -46,7 +46,8 @@ def odd_steep(plan: Plan) -> Value | None:
 
 def converting(plan: Plan) -> Value | None:
     """Minutes of the mash at which starch is turned to sugar; `None` where there are none."""
-    rests = [step for step in plan.recipe.mash if CONVERTS[0] <= step.temperature.number <= CONVERTS[1]]
+    steps = [step for step in plan.recipe.mash if step.may_convert]
+    rests = [step for step in steps if CONVERTS[0] <= step.temperature.number <= CONVERTS[1]]
     if plan.figures.mash is None or not rests:
         return None
     if len(rests) == 1:
@@ -58,11 +59,11 @@ def converting(plan: Plan) -> Value | None:
 
 
 def fall(plan: Plan) -> Value | None:
-    """How far the mash falls from one rest to a later one, which it does by standing for hours only."""
+    """How far the mash falls from one rest to a later one, which it does by standing for hours, or if it is cooled."""
     falls = [
         (before.temperature.number - after.temperature.number, after.place)
         for before, after in pairwise(plan.recipe.mash)
-        if after.minutes.number < SOURED_MIN
+        if after.minutes.number < SOURED_MIN and after.way != "cool"
     ]
     if not falls:
         return None

@@ -47,7 +47,7 @@ def frozen_plan(plan: Plan) -> dict[str, Value]:
     rest = main_rest(recipe.mash)
     return {
         **({MASH_TEMPERATURE: rest.temperature} if rest else {}),
-        **({PITCHED: recipe.ferment[0].temperature} if recipe.ferment else {}),
+        **({PITCHED: recipe.pitched_at} if recipe.pitched_at else {}),
         **plan.named,
         POTENTIAL: sum_of(_potentials(plan), words_of(POTENTIAL), "kg"),
         BESIDES_BEFORE: sum_of(_besides(plan, late=False), words_of(BESIDES_BEFORE), "kg"),

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from gristbook.equations import alcohol, attenuation, gravity, mash
-from gristbook.model.recipe import MashStep, Recipe, Sugar
+from gristbook.model.recipe import Recipe, Sugar
+from gristbook.model.steps import MashStep
 from gristbook.model.yeast import Yeast
 from gristbook.pantry.doubts import usual
 from gristbook.refusal import Refusal
@@ -74,8 +75,9 @@ def hungriest(yeasts: tuple[Yeast, ...]) -> Yeast:
 
 
 def main_rest(steps: tuple[MashStep, ...]) -> MashStep | None:
-    """The rest that makes the sugar: the longest at 60 °C or above, else the longest."""
-    hot = [step for step in steps if step.temperature.number >= 60] or list(steps)
+    """The rest that makes the sugar: the longest of those at 60 °C or above, else of all; no mash-out and the like."""
+    named = [step for step in steps if step.may_convert] or list(steps)
+    hot = [step for step in named if step.temperature.number >= 60] or named
     return max(hot, key=lambda step: step.minutes.number) if hot else None
 
 

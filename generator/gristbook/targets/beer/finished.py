@@ -7,7 +7,8 @@ from math import inf
 
 from gristbook.model.extra import Extra
 from gristbook.model.moment import IN_THE_BEER, BeforePackaging, Stage
-from gristbook.model.recipe import FermentStep, Recipe
+from gristbook.model.recipe import Recipe
+from gristbook.model.steps import FermentStep
 from gristbook.model.yeast import Yeast
 from gristbook.sheet.value import Value
 from gristbook.targets.advice.gas_words import eats_on
@@ -25,8 +26,9 @@ LAST = (Stage.FERMENTED, Stage.PACKAGING)
 def warm_steps(recipe: Recipe) -> tuple[FermentStep, ...]:
     """The steps before the first that is too cold for the yeast."""
     coolest = min((yeast.coolest_c for yeast in recipe.yeasts), default=-inf)
-    heats = [step.temperature.number for step in recipe.ferment]
-    cold = (at for at, heat in enumerate(heats) if max(heats[: at + 1]) - heat >= COLD_C and heat < coolest)
+    heats = [step.coolest.number for step in recipe.ferment]
+    tops = [step.warmest.number for step in recipe.ferment]
+    cold = (at for at, heat in enumerate(heats) if max(tops[: at + 1]) - heat >= COLD_C and heat < coolest)
     return recipe.ferment[: next(cold, None)]
 
 

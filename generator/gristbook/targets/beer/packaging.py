@@ -2,10 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from gristbook.equations import alcohol, atoms, attenuation, carbonation, pressure
 from gristbook.equations import extract as potential
 from gristbook.model.moment import Stage
-from gristbook.model.recipe import Carbonation, FermentStep, PrimingSugar, Recipe
+from gristbook.model.packing import Carbonation, PrimingSugar
+from gristbook.model.recipe import Recipe
+from gristbook.model.steps import FermentStep
+from gristbook.pantry.pantry import ours
 from gristbook.refusal import Refusal
 from gristbook.sheet.arithmetic import sum_of
 from gristbook.sheet.value import Value, apply, settled
@@ -43,20 +48,24 @@ def packaging(recipe: Recipe, grist: Grist, volumes: Volumes, fermentation: Ferm
     warmest = warmest_since_it_ended(recipe.ferment)
     if warmest is None:
         raise Refusal("carbonation needs a ferment step: its temperature says how much gas the beer still holds")
-    beer_c = carried_out(warmest.temperature, {"temperature of the beer": "ferment temperature"})
+    beer_c = carried_out(warmest.warmest, {"temperature of the beer": "ferment temperature"})
     residual = apply(carbonation.residual_carbon_dioxide, "gas left from fermentation", temperature=beer_c)
+    if warmest.pressure is not None:
+        label = "gas left from fermentation under pressure"
+        residual = apply(carbonation.gas_under_pressure, label, residual=residual, pressure=warmest.pressure)
     keg = wanted.sugar is None
-    label = f"{'keg' if keg else 'bottle'} pressure in warm storage"
-    warm = apply(pressure.gauge_pressure, label, volumes=wanted.volumes, temperature=WARMEST_STORAGE)
-    unfinished, pressure_then = (None, None) if keg else _unfinished(wanted.volumes)
     of_fruit = _gas_of_fruit(grist, volumes)
     held = residual if of_fruit is None else sum_of((residual, of_fruit), "gas that the beer holds and the fruit makes")
-    sugar, added = _priming(wanted, held, volumes.packaged)
+    sugar, added, gas = _priming(wanted, held, volumes.packaged)
+    label = f"{'keg' if keg else 'bottle'} pressure in warm storage"
+    warm = apply(pressure.gauge_pressure, label, volumes=gas, temperature=WARMEST_STORAGE)
+    unfinished, pressure_then = (None, None) if keg else _unfinished(gas)
     strength = fermentation.abv
     if added is not None:
         strength = sum_of((fermentation.abv, added), "alcohol by volume, packaged")
+    temperatures = (*((wanted.served,) if wanted.served else ()), *SERVING_TEMPERATURES)
     return Packaging(
-        wanted.volumes,
+        gas,
         residual,
         of_fruit,
         sugar,
@@ -67,7 +76,7 @@ def packaging(recipe: Recipe, grist: Grist, volumes: Volumes, fermentation: Ferm
         warm if keg else None,
         unfinished,
         pressure_then,
-        tuple((serving, _keg(wanted.volumes, serving)) for serving in SERVING_TEMPERATURES),
+        tuple((serving, _keg(gas, serving)) for serving in temperatures),
         tuple(
             (size, (volumes.packaged / size).told_in("bottles").called(f"{size.label} to fill"))
             for size in BOTTLE_SIZES
@@ -105,21 +114,22 @@ def _gas_of_fruit(grist: Grist, volumes: Volumes) -> Value | None:
 PRIMING_FERMENTS = {"share of the priming sugar that ferments": "priming ferments"}
 
 
-def _priming(wanted: Carbonation, residual: Value, beer_l: Value) -> tuple[Value, Value] | tuple[None, None]:
-    """Sugar (g) and the alcohol that it adds (%); neither in a keg."""
+def _priming(wanted: Carbonation, residual: Value, beer_l: Value) -> tuple[Value | None, Value | None, Value]:
+    """Sugar (g) and the alcohol that it adds (%), neither in a keg; and the gas, which goes by a dose that is told."""
     if wanted.sugar is None:
-        return None, None
+        return None, None, wanted.volumes
     gas, ethanol = (within(it, PRIMING_FERMENTS) for it in yields(wanted.sugar))
-    sugar = apply(
-        carbonation.priming_sugar,
-        f"priming sugar ({wanted.sugar.called}, {_hydration(wanted.sugar)})",
-        target=wanted.volumes,
-        residual=residual,
-        beer_l=beer_l,
-        carbon_dioxide_yield=gas,
-    )
-    primed = {"sugar_g": sugar, "beer_l": beer_l, "ethanol_yield": ethanol}
-    return sugar, apply(alcohol.priming_alcohol, "alcohol that priming adds", **primed)
+    volumes, label = wanted.volumes, f"priming sugar ({wanted.sugar.called}, {_hydration(wanted.sugar)})"
+    if wanted.by_dose and wanted.dose is not None:
+        sugar = (wanted.dose if wanted.dose.unit == "g" else wanted.dose * beer_l).called(label)
+        primed = {"sugar_g": sugar, "beer_l": beer_l, "carbon_dioxide_yield": gas}
+        more = apply(carbonation.gas_from_priming, "gas from priming", **primed)
+        volumes = apply(carbonation.gas_at_the_end, "carbonation", residual=residual, priming=more, unfinished=0.0)
+    else:
+        primed = {"beer_l": beer_l, "carbon_dioxide_yield": gas}
+        sugar = apply(carbonation.priming_sugar, label, target=volumes, residual=residual, **primed)
+    with_it = {"sugar_g": sugar, "beer_l": beer_l, "ethanol_yield": ethanol}
+    return sugar, apply(alcohol.priming_alcohol, "alcohol that priming adds", **with_it), volumes
 
 
 def yields(sugar: PrimingSugar) -> tuple[Value, Value]:
@@ -128,7 +138,10 @@ def yields(sugar: PrimingSugar) -> tuple[Value, Value]:
     A third of a sugar's carbon becomes gas, a molecule to each atom, and as many molecules of ethanol hold the rest.
     """
     if isinstance(sugar.contents, str):
-        formula = {"molecules": atoms.count("C", sugar.contents) / 3, "molar_mass": atoms.molar_mass(sugar.contents)}
+        molecules: Value | float = atoms.count("C", sugar.contents) / 3
+        if sugar.share is not None:
+            molecules = (sugar.share * molecules).called("molecules, of what of it ferments")
+        formula = {"molecules": molecules, "molar_mass": atoms.molar_mass(sugar.contents)}
         return (
             apply(carbonation.carbon_dioxide_yield, f"gas from {sugar.called}", **formula),
             apply(carbonation.ethanol_yield, f"ethanol from {sugar.called}", **formula),
@@ -151,6 +164,17 @@ def yields(sugar: PrimingSugar) -> tuple[Value, Value]:
         apply(carbonation.carbon_dioxide_yield_of_malt_extract, f"gas from {sugar.called}", **of),
         apply(carbonation.ethanol_yield_of_malt_extract, f"ethanol from {sugar.called}", **of),
     )
+
+
+def priming_sugars(packaging: Packaging, beer_l: Value) -> Iterator[tuple[str, float]]:
+    """What a kitchen may prime with in place of nothing said: a name, and grams of it for this gas."""
+    for sugar in ours("sugars").records:
+        if sugar.formula:
+            of = PrimingSugar(sugar.name, sugar.sold_as or sugar.name, sugar.formula)
+            fruit = packaging.fruit_gas.number if packaging.fruit_gas is not None else 0.0
+            more = {"target": packaging.volumes.number, "residual": packaging.residual.number + fruit}
+            each = yields(of)[0].number
+            yield of.called, carbonation.priming_sugar(**more, beer_l=beer_l.number, carbon_dioxide_yield=each)
 
 
 def _hydration(sugar: PrimingSugar) -> str:
@@ -194,14 +218,14 @@ def in_the_bottle(abv: float, recipe: Recipe) -> Value:
 def long_cold(recipe: Recipe) -> bool:
     """Whether a beer stands cold for so long that little yeast is left in it."""
     days, heat = LONG_COLD
-    return sum(step.days.number for step in recipe.ferment if step.temperature.number < heat) >= days
+    return sum(step.days.number for step in recipe.ferment if step.warmest.number < heat) >= days
 
 
 def warmest_since_it_ended(steps: tuple[FermentStep, ...]) -> FermentStep | None:
     """The warmest step since fermentation ended: the last one, or the warmer ones that it was cooled down from."""
     warmest: FermentStep | None = None
     for step in reversed(steps):
-        if warmest is not None and step.temperature.number < warmest.temperature.number:
+        if warmest is not None and step.warmest.number < warmest.warmest.number:
             break
         warmest = step
     return warmest

@@ -46,7 +46,7 @@ def usual_dose(recipe: Recipe, wort: Wort) -> Value:
     """Grams of dried yeast for a litre, with the range of what is usual: for a lager, the colder the more."""
     if all(yeast.kind != "lager" for yeast in recipe.pitched):
         return STRONG_ALE_DOSE if is_strong(wort) else ALE_DOSE
-    at_c = recipe.ferment[0].temperature.number if recipe.ferment else COOL_C
+    at_c = recipe.pitched_at.number if recipe.pitched_at else COOL_C
     cold = min(max((COOL_C - at_c) / (COOL_C - COLD_C), 0.0), 1.0)
     more, why = 1.0, ""
     if is_strong(wort):  # as many more grams as cells

@@ -12,6 +12,7 @@ from dataclasses import replace
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.extra import Extra
 from gristbook.model.moment import BeforePackaging
+from gristbook.model.packing import Carbonation
 from gristbook.model.recipe import Recipe
 from gristbook.model.water import Treatment
 from gristbook.refusal import Refusal
@@ -92,6 +93,13 @@ def _check_size(home: Recipe, brewhouse: Brewhouse, batch: Value) -> None:
         )
 
 
+def _primed(gas: Carbonation | None, by: Value) -> Carbonation | None:
+    """A carbonation by so much sugar in all, for a batch so many times as large."""
+    if gas is None or gas.dose is None or gas.dose.unit != "g":
+        return gas
+    return replace(gas, dose=settled((gas.dose * by).called(gas.dose.label)))
+
+
 def _by_batch(home: Recipe, plan: Plan, brewhouse: Brewhouse, batch: Value, tins: int) -> Recipe:
     """Everything by weight per litre but hopped tins, and the brewhouse's own way of mashing; the water comes last.
 
@@ -125,7 +133,9 @@ def _by_batch(home: Recipe, plan: Plan, brewhouse: Brewhouse, batch: Value, tins
             )
             for it in home.yeasts
         ),
-        mash=tuple(replace(step, water=None) for step in home.mash),
+        mash=tuple(replace(step, water=None, hot=None, by_water=False) for step in home.mash),
+        sparge=home.sparge and replace(home.sparge, water=None),
+        carbonation=_primed(home.carbonation, by),
         water=Treatment(),
         extras=tuple(amount(extra) for extra in home.extras),
         expectations=(),

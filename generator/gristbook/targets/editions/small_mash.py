@@ -7,7 +7,8 @@ from dataclasses import replace
 from math import inf
 
 from gristbook.model.brewhouse import Brewhouse
-from gristbook.model.recipe import Malt, MashStep, Recipe
+from gristbook.model.recipe import Malt, Recipe
+from gristbook.model.steps import MashStep
 from gristbook.refusal import Refusal
 from gristbook.sheet.arithmetic import sum_of
 from gristbook.sheet.value import Value, given, settled

@@ -7,7 +7,8 @@ from dataclasses import dataclass, replace
 
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.moment import BeforeTheEnd, FirstWort, Stage
-from gristbook.model.recipe import Malt, MashStep, Recipe, Steep, Sugar
+from gristbook.model.recipe import Malt, Recipe, Steep, Sugar
+from gristbook.model.steps import MashStep
 from gristbook.refusal import Refusal
 from gristbook.sheet.arithmetic import sum_of
 from gristbook.sheet.value import Value, given, settled

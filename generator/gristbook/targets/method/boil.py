@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from gristbook.model.extra import Extra
-from gristbook.model.moment import BeforeTheBoil, BeforeTheEnd, Stand
+from gristbook.model.moment import BeforePackaging, BeforeTheBoil, BeforeTheEnd, Stand
 from gristbook.sheet.value import Value, constant
 from gristbook.targets.conventions import practice
 from gristbook.targets.figures import Plan
@@ -28,6 +28,8 @@ from gristbook.targets.results import HopFigures, SugarFigures
 from gristbook.targets.wort.small_mash import in_a_bag, is_small
 from gristbook.targets.wort.volumes import joins_late
 
+PASTEURISED_C = practice(75.0, "°C", "raw wort, so that it is pasteurised")
+PASTEURISED = practice(30.0, "min", "time in which raw wort is pasteurised")
 COIL = practice(15.0, "min", "boiling that sanitises a cooling coil")
 
 
@@ -50,28 +52,50 @@ def boil_steps(plan: Plan) -> Iterator[Draft]:
     hops = first_wort_hops(plan)
     if hops and (plan.figures.mash is None or in_a_bag(plan.recipe, plan.brewhouse)):
         yield draft("first-wort", "Put in the first-wort hops", "Stir {hops} into the hot wort now.", hops=hops)
-    yield draft(
-        "boil",
-        "Bring it to the boil",
-        "Stir in {them}.",
-        "Leave the lid off, and stay beside it until the foam has risen and fallen back.",
-        "When it rolls steadily, start the clock: {time} to the end of the boil.",
-        them=stirred_in(plan, "kettle"),
-        time=plan.recipe.boil if plan.recipe.boil.number else None,
+    yield (
+        _pasteurised(plan)
+        if plan.recipe.raw
+        else draft(
+            "boil",
+            "Bring it to the boil",
+            "Stir in {them}.",
+            "Leave the lid off, and stay beside it until the foam has risen and fallen back.",
+            "When it rolls steadily, start the clock: {time} to the end of the boil.",
+            them=stirred_in(plan, "kettle"),
+            time=plan.recipe.boil if plan.recipe.boil.number else None,
+        )
     )
     *boiling, last = _timeline(plan)
     for addition in boiling:
         yield from addition.steps(plan.recipe.boil)
     yield draft(
         "flameout",
-        "End the boil",
-        "Turn the heat off. {held} should hold about {hot} hot, or {cool} cool.",
+        "Turn the heat off" if plan.recipe.raw else "End the boil",
+        "{held} should hold about {cool}, measured cool."
+        if plan.recipe.raw
+        else "Turn the heat off. {held} should hold about {hot} hot, or {cool} cool.",
         held=f"With the {_what(last.sugars)} stirred in, the kettle" if last.sugars else "The kettle",
         hot=volumes.end_of_boil_hot,
         cool=volumes.end_of_boil,
     )
     yield from last.steps(plan.recipe.boil)
     yield from _stands(plan)
+
+
+def _pasteurised(plan: Plan) -> Draft:
+    """What stands for the boil of a raw ale."""
+    bitter = any(not isinstance(hop.use, BeforePackaging) for hop in plan.recipe.hops)
+    return draft(
+        "boil",
+        "Heat the wort, and do not boil it",
+        "Stir in {them}.",
+        "Bring it to {heat}, stirring, and hold it there for {time}: that kills what came with the grain, and no less "
+        "does.",
+        "No model reckons the bitterness of hops in a wort that does not boil: trust your tongue." if bitter else "",
+        them=stirred_in(plan, "kettle"),
+        heat=PASTEURISED_C,
+        time=PASTEURISED,
+    )
 
 
 def _soured(plan: Plan) -> Iterator[Draft]:

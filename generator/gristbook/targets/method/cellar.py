@@ -54,8 +54,8 @@ def sanitised(what: str) -> Draft:
 
 def pitching_heat(plan: Plan) -> Value:
     """The temperature at which the yeast goes in."""
-    if plan.recipe.ferment:
-        return plan.recipe.ferment[0].temperature
+    if (pitched := plan.recipe.pitched_at) is not None:
+        return pitched
     yeast = plan.recipe.pitched[0]
     return given(yeast.coolest_c, "°C", f"the coolest that suits {yeast.name}", words="the pantry", place=yeast.place)
 

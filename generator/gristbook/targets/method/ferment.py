@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from math import inf
 
 from gristbook.model.moment import BeforePackaging, Stage
-from gristbook.model.recipe import FermentStep, Sugar
+from gristbook.model.recipe import Sugar
+from gristbook.model.steps import FermentStep, FermentWay
 from gristbook.sheet.value import Value, given, number
 from gristbook.targets.beer.finished import apart, warm_steps
 from gristbook.targets.conventions import CALIBRATION
@@ -64,37 +65,56 @@ def _apart(plan: Plan) -> Value:
 
 def _first(plan: Plan, step: FermentStep | None) -> Draft:
     yeast = plan.recipe.pitched[0]
+    course = COURSES[step.way] if step is not None else "keep the beer between {cool} and {warm}"
+    under = step is not None and step.pressure is not None
     return draft(
         "ferment",
-        "Ferment",
-        "Close the lid, fit the airlock, and keep the beer at {heat} for {time}."
-        if step is not None
-        else "Close the lid, fit the airlock, and keep the beer between {cool} and {warm}.",
+        _titled(step, "Ferment"),
+        f"Close the lid, {'set the valve to {pressure}' if under else 'fit the airlock'}, and {course}.",
         "Measure the beer and not the room: it warms itself.",
-        heat=step.temperature if step is not None else None,
-        time=step.days if step is not None else None,
+        **_of(step),
         cool=pitching_heat(plan),
         warm=given(yeast.warmest_c, "°C", f"the warmest that suits {yeast.name}", words="the pantry"),
     )
 
 
 def _further(step: FermentStep, before: FermentStep, *, cold: bool) -> Draft:
-    change = step.temperature.number - before.temperature.number
+    change = step.temperature.number - before.last.number
     title, way = _CHANGES[(change > 0) - (change < 0)]
-    if cold and change < 0:
+    cooled = cold and min(change, step.last.number - before.last.number) < 0
+    if cooled:
         title, way = "Keep it cold", "Cool the beer a few degrees a day to"
+    held = f"{way} {{heat}}, and keep it there for {{time}}."
     return draft(
         "ferment",
-        title,
-        f"{way} {{heat}}, and keep it there for {{time}}.",
+        _titled(step, title),
+        held if step.way == "held" else f"{COURSES[step.way].capitalize()}.",
+        "Hold it under {pressure}.",
         "Cold beer draws air in: keep boiled water in the airlock, and look at it often."
-        if cold and change < 0
+        if cooled and step.pressure is None
         else "",
-        heat=step.temperature,
-        time=step.days,
+        **_of(step),
     )
 
 
+def _titled(step: FermentStep | None, title: str) -> str:
+    """What is done, by the words that the recipe has for it."""
+    return step.called.capitalize() if step is not None and step.called else title
+
+
+def _of(step: FermentStep | None) -> dict[str, Value | None]:
+    """What a sentence about a step may be about."""
+    if step is None:
+        return {}
+    return {"heat": step.temperature, "end": step.end, "time": step.days, "pressure": step.pressure}
+
+
+COURSES: Mapping[FermentWay, str] = {
+    "held": "keep the beer at {heat} for {time}",
+    "between": "keep the beer between {heat} and {end} for {time}",
+    "ramp": "bring the beer evenly from {heat} to {end} over {time}",
+    "free rise": "let the beer warm by itself from {heat} to {end} and no further, in {time}",
+}
 _CHANGES = {
     1: ("Let it warm", "Let the beer warm to"),
     0: ("Leave it", "Leave the beer at"),
@@ -201,7 +221,7 @@ def _finished(
 
     ``cooling`` where the beer is cooled next; ``warmed`` where something went into cold beer, in which nothing shows.
     """
-    warmest = max((step.temperature for step in plan.recipe.ferment), key=number, default=None)
+    warmest = max((step.warmest for step in plan.recipe.ferment), key=number, default=None)
     within = bool(added) and _apart(plan).number <= lie < inf
     end = "in the cold any two agree" if cooling else ""
     yield sanitised("the sample jar and whatever draws the sample")
@@ -235,7 +255,7 @@ def _looked_again(plan: Plan) -> Iterator[Draft]:
         "apart.",
         heat=CALIBRATION,
         gravity=plan.figures.fermentation.final,
-        warmest=max((step.temperature for step in plan.recipe.ferment), key=number),
+        warmest=max((step.warmest for step in plan.recipe.ferment), key=number),
         apart=_apart(plan),
     )
 

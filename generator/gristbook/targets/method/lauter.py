@@ -17,6 +17,11 @@ SPARGE_C = practice(76.0, "°C", "sparge water")
 DRAINING = practice(15.0, "min", "time for a bag to drain")
 
 
+def sparge_heat(plan: Plan) -> Value:
+    """How hot the sparge water is: as the recipe says, else as usual."""
+    return (plan.recipe.sparge and plan.recipe.sparge.temperature) or SPARGE_C
+
+
 def run_off(plan: Plan, spare: Value | None) -> Iterator[Draft]:
     """Out of a tun; ``spare`` is the water to sparge with."""
     if spare is not None:
@@ -26,7 +31,7 @@ def run_off(plan: Plan, spare: Value | None) -> Iterator[Draft]:
             "While the mash still rests, heat {water} of the water to {heat}.",
             "Stir {them} into it.",
             water=spare,
-            heat=SPARGE_C,
+            heat=sparge_heat(plan),
             them=stirred_in(plan, "sparge"),
         )
     yield draft(
@@ -42,7 +47,9 @@ def run_off(plan: Plan, spare: Value | None) -> Iterator[Draft]:
     if spare is not None:
         yield draft(
             "sparge",
-            "Sparge",
+            f"{plan.recipe.sparge.way.capitalize()} sparge"
+            if plan.recipe.sparge and plan.recipe.sparge.way
+            else "Sparge",
             "When the wort has sunk to the top of the grain, pour the hot water over, little by little, until all of "
             "it has run through.",
         )
@@ -59,7 +66,7 @@ def drain(plan: Plan, spare: Value | None, *, small: bool) -> Iterator[Draft]:
         "Pour all of this wort into the kettle, unless it was mashed there." if small else "",
         time=DRAINING,
         water=spare,
-        heat=SPARGE_C,
+        heat=sparge_heat(plan),
         them=stirred_in(plan, "sparge"),
     )
 

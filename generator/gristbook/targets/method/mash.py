@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from gristbook.model.moment import Stage
-from gristbook.model.recipe import MashStep
+from gristbook.model.steps import MashStep
 from gristbook.sheet.arithmetic import less, sum_of
 from gristbook.sheet.value import Value
 from gristbook.targets.conventions import USABLE
@@ -113,7 +113,7 @@ def _mash(plan: Plan, figures: Mash, spare: Value | None, *, small: bool) -> Ite
     if hops := hops_at(plan.figures.bitterness.hops, Stage.MASH):
         yield draft("hops", "Add the mash hops", "Stir {hops} into the mash as well.", hops=listed(hops))
     held = "Cover it, wrap it up, and leave it at {heat} for {time}."
-    yield draft("rest", "Rest", held, heat=first.temperature, time=first.minutes)
+    yield draft("rest", _titled(first, "Rest"), held, heat=first.temperature, time=first.minutes)
     for before, rest in pairwise(figures.rests):
         yield _further(rest, before.step, figures)
     if bag:
@@ -133,12 +133,16 @@ def _further(rest: Rest, before: MashStep, figures: Mash) -> Draft:
         last = [other for other in figures.rests if other.infusion is not None][-1] is rest
         return draft(
             "infuse",
-            "Raise the mash with boiling water",
+            _titled(rest.step, f"Raise the mash with {'hot' if rest.step.hot else 'boiling'} water"),
             "Boil {water} of the water and stir it in, a ladleful at a time. Stop when the mash stands at {heat}, "
-            "whatever is left over.",
+            "whatever is left over."
+            if rest.step.hot is None
+            else "Heat {water} of the water to {hot} and stir it in, a ladleful at a time. The mash should come to "
+            "{heat}.",
             "With all of it the mash takes up {room}.",
             hold,
             water=rest.infusion,
+            hot=rest.step.hot,
             heat=heat,
             room=figures.volume if last else None,
             time=time,
@@ -146,7 +150,7 @@ def _further(rest: Rest, before: MashStep, figures: Mash) -> Draft:
     if rest.decoction is not None:
         return draft(
             "decoct",
-            "Raise the mash with a decoction",
+            _titled(rest.step, "Raise the mash with a decoction"),
             "Draw off {part} of mash, or a little more, and bring it to the boil, stirring all the while.",
             "Stir it back, a ladleful at a time, until the whole mash stands at {heat}.",
             hold,
@@ -155,6 +159,12 @@ def _further(rest: Rest, before: MashStep, figures: Mash) -> Draft:
             time=time,
         )
     if heat.number <= before.temperature.number:
-        return draft("rest", "Rest again", "Let it come to {heat}.", hold, heat=heat, time=time)
+        way = "Cool it, stirring, to {heat}." if rest.step.way == "cool" else "Let it come to {heat}."
+        return draft("rest", _titled(rest.step, "Rest again"), way, hold, heat=heat, time=time)
     warmer = "Heat the mash gently, stirring down to the base, until it stands at {heat}; then turn the heat off."
-    return draft("warm", "Warm the mash", warmer, hold, heat=heat, time=time)
+    return draft("warm", _titled(rest.step, "Warm the mash"), warmer, hold, heat=heat, time=time)
+
+
+def _titled(step: MashStep, title: str) -> str:
+    """What is done, by the role that the recipe gives it."""
+    return step.role.capitalize() if step.role else title

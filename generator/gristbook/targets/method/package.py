@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from gristbook.model.moment import Stage
-from gristbook.model.recipe import PrimingSugar
+from gristbook.model.packing import Drops, PrimingSugar
 from gristbook.sheet.value import Value
 from gristbook.targets.advice.gas_routes import in_keg
 from gristbook.targets.beer.packaging import in_the_bottle
@@ -35,6 +35,7 @@ def package_steps(plan: Plan) -> Iterator[Draft]:
     """The steps from a finished beer to the glass."""
     packaging = plan.figures.packaging
     keg = in_keg(plan)
+    poured = keg or (plan.recipe.carbonation is not None and plan.recipe.carbonation.vessel == "cask")
     if keg and packaging is not None:
         yield from _keg(plan, packaging)
     else:
@@ -42,24 +43,34 @@ def package_steps(plan: Plan) -> Iterator[Draft]:
     yield draft(
         "serve",
         "Pour it",
-        f"Cool it, and pour it gently{'' if keg else ', in one go: the yeast stays in the bottle'}.",
+        f"Cool it, and pour it gently{'' if poured else ', in one go: the yeast stays in the bottle'}.",
         "It holds about {strength} alcohol by volume.",
         strength=packaging.packaged_abv if packaging is not None else plan.figures.fermentation.abv,
     )
 
 
 def _bottles(plan: Plan, packaging: Packaging | None) -> Iterator[Draft]:
-    yield sanitised("bottles, caps, tubing, filler and the bottling bucket")
-    primer = plan.recipe.carbonation.sugar if plan.recipe.carbonation is not None else None
-    if primer and packaging and packaging.sugar is not None and packaging.sugar_per_litre is not None:
+    gas = plan.recipe.carbonation
+    held = gas.vessel if gas is not None else "bottles"
+    primer, cask = gas.sugar if gas is not None else None, held == "cask"
+    yield sanitised(
+        "the cask, its bung and pegs, and the tubing"
+        if cask
+        else "bottles, caps, tubing, filler and the bottling bucket"
+    )
+    if gas and gas.drops and packaging and packaging.sugar:
+        yield _dropped(gas.drops, packaging.sugar)
+    elif primer and packaging and packaging.sugar is not None and packaging.sugar_per_litre is not None:
         yield _prime(plan, primer, packaging.sugar, packaging.sugar_per_litre)
+    silent = "It is to be still: no sugar goes in." if plan.recipe.still else SILENT
     yield draft(
         "bottle",
-        "Bottle it",
-        "Fill each bottle to three fingers below the rim, and cap it at once.",
-        "It is to hold {gas} of carbon dioxide."
-        if packaging is not None
-        else "The recipe names no carbonation: without a weighed sugar for it, bottle the beer still.",
+        "Fill the cask" if cask else "Bottle it",
+        "Fill the cask, leave a finger of room, and drive the bung home."
+        if cask
+        else f"Fill {'each bottle' if held == 'bottles' else f'the {held}'} to three fingers below the rim, and cap "
+        f"{'it' if held == 'bottles' else 'them'} at once.",
+        "It is to hold {gas} of carbon dioxide." if packaging is not None else silent,
         AS_LABELLED,
         gas=packaging.volumes if packaging is not None else None,
         them=_at_packaging(plan),
@@ -67,11 +78,26 @@ def _bottles(plan: Plan, packaging: Packaging | None) -> Iterator[Draft]:
     yield draft(
         "keep",
         "Let it come round",
-        "Keep the bottles at {heat} for {time}, then somewhere cool.",
+        f"Keep the {'cask' if cask else 'bottles'} at {{heat}} for {{time}}, then somewhere cool.",
+        "Let the gas out through a soft peg a day before you tap it." if cask else "",
         "It should be ready about {days} after the yeast went in.",
         heat=WARM_C,
         time=in_the_bottle(plan.figures.fermentation.abv.number, plan.recipe),
         days=packaging.ready if packaging is not None else None,
+    )
+
+
+SILENT = "The recipe names no carbonation: without a weighed sugar for it, bottle the beer still."
+
+
+def _dropped(drops: Drops, sugar_g: Value) -> Draft:
+    return draft(
+        "prime",
+        "Prime the bottles",
+        "Put {each} of carbonation drops into each bottle of {size}, and no more: it is {sugar} of sugar in all.",
+        each=drops.each,
+        size=drops.bottle,
+        sugar=sugar_g,
     )
 
 

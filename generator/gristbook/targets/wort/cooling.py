@@ -17,9 +17,9 @@ ICE_STEP = constant(0.1, "kg", "ice as a kitchen weighs it")
 
 def topping_up(recipe: Recipe, brewhouse: Brewhouse, volumes: Volumes) -> Cooling | None:
     """What cold top-up water does; `None` without a top-up or a temperature to pitch at."""
-    if volumes.top_up is None or not recipe.ferment:
+    pitch_c = recipe.pitched_at
+    if volumes.top_up is None or pitch_c is None:
         return None
-    pitch_c = recipe.ferment[0].temperature
     end, lost = volumes.end_of_boil, volumes.left_in_kettle
     from_kettle = less(end, lost, left="what is left of a volume", label="wort from the kettle")
     cold = {"cold_l": volumes.top_up, "cold_c": COLD_WATER}

@@ -34,22 +34,22 @@ def in_the_mash(recipe: Recipe, brewhouse: Brewhouse, grain: Value, water: Value
     rests: list[Rest] = []
     in_mash = water
     for before, step in zip((None, *recipe.mash), recipe.mash, strict=False):
-        infusion: Value | None = None
-        decoction: Value | None = None
+        infusion = decoction = needed = None
         if before is not None and step.temperature.number > before.temperature.number:
             rise = {"mash_c": before.temperature, "step_c": step.temperature}
             if step.way == "infusion" and brewhouse.mash != "bag":
-                infusion = step.water or apply(
+                needed = apply(
                     equations.infusion_volume,
-                    "boiling water to reach the next rest",
+                    f"{'hot' if step.hot else 'boiling'} water to reach the next rest",
                     **stirred(brewhouse, grain, in_mash),
                     **rise,
-                    added_c=boiling_c,
+                    added_c=step.hot or boiling_c,
                     grain_heat=GRAIN_HEAT,
                 )
+                infusion = step.water or needed
                 in_mash = sum_of((in_mash, infusion), "water in the mash")
             elif step.way == "decoction":
                 label, mash_l = "mash to boil to reach the next rest", room_of(grain, in_mash)
                 decoction = apply(equations.decoction_volume, label, mash_l=mash_l, **rise, boil_c=boiling_c)
-        rests.append(Rest(step, infusion, decoction, mash_enzymes.enzymes_at(step.temperature.number)))
+        rests.append(Rest(step, infusion, needed, decoction, mash_enzymes.enzymes_at(step.temperature.number)))
     return in_mash, tuple(rests)

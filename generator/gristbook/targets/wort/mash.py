@@ -31,8 +31,7 @@ def mash(recipe: Recipe, brewhouse: Brewhouse, grist: Grist, volumes: Volumes, e
         return None
     total = _for_the_kettle(recipe, grist, volumes, absorbed)
     first, small = recipe.mash[0], is_small(recipe, brewhouse)
-    if small:
-        brewhouse = replace(brewhouse, tun_heat=NO_TUN)
+    brewhouse = tun_of(recipe, brewhouse)
     water = efficiency.water or total
     all_in, rests = in_the_mash(recipe, brewhouse, grist.mashed, water)
     sparge = (total - all_in).called("sparge water") if efficiency.water and not small else None
@@ -67,6 +66,11 @@ def mash(recipe: Recipe, brewhouse: Brewhouse, grist: Grist, volumes: Volumes, e
         efficiency.conversion,
         efficiency.lauter,
     )
+
+
+def tun_of(recipe: Recipe, brewhouse: Brewhouse) -> Brewhouse:
+    """The brewhouse as a mash finds it: a small one is in a pot that takes no heat."""
+    return replace(brewhouse, tun_heat=NO_TUN) if is_small(recipe, brewhouse) else brewhouse
 
 
 def water(recipe: Recipe, brewhouse: Brewhouse, grist: Grist, volumes: Volumes) -> Water:

@@ -1,10 +1,110 @@
-"""The parts of a line of the mash, the ferment or the carbonation."""
+"""The parts of a line of the mash, the ferment or the carbonation, and the roles that a cook names in them.
 
+What is usual in a role without a temperature or a time is common practice, no source.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import TypeVar
+
+from gristbook.model.packing import Holds
+from gristbook.model.steps import FermentRole, FermentWay, MashRole, MashWay
 from gristbook.reading import fields as f
 from gristbook.reading.lines import Property
 from gristbook.reading.quantity import NUMBER
 from gristbook.reading.units import spellings
-from gristbook.text.parts.common import DAYS, FLAG, HEAT, MINUTES, VOLUMES, WORD
+from gristbook.text.parts.common import DAYS, DEGREES, FLAG, HEAT, MINUTES, VOLUMES, WORD
+
+T = TypeVar("T", bound=str)
+
+
+@dataclass(frozen=True, slots=True)
+class Usual:
+    """What a role is called, what is taken where its line says no temperature or no time, and the span of it (°C)."""
+
+    pattern: str
+    temperature: str = ""
+    time: str = ""
+    span: tuple[float, float] | None = None
+
+
+RESTS: Mapping[MashRole, Usual] = {
+    "dough in": Usual(r"(?:dough(?:ing)?|mash(?:ing)?)[ -]?in", "", "10 min", (30, 76)),
+    "acid rest": Usual("(?:acid|phytase) rest", "37 °C", "60 min", (30, 46)),
+    "glucan rest": Usual("(?:(?:beta|β)[ -])?glucan(?:ase)? rest", "42 °C", "20 min", (35, 50)),
+    "ferulic rest": Usual("ferulic(?: acid)? rest", "44 °C", "15 min", (40, 48)),
+    "protein rest": Usual("(?:protein|peptidase|protease) rest", "52 °C", "15 min", (43, 60)),
+    "beta rest": Usual("(?:(?:beta|β)(?:[ -]amylase)?|maltose) rest", "63 °C", "40 min", (58, 67)),
+    "alpha rest": Usual("(?:(?:alpha|α)(?:[ -]amylase)?|dextrin) rest", "72 °C", "20 min", (66, 76)),
+    "saccharification rest": Usual(
+        "(?:saccharification|sacch?)(?: rest)?|(?:(?:conversion|main|mash) )?rest", "67 °C", "60 min", (58, 76)
+    ),
+    "mash out": Usual("mash(?:ing)?[ -]?out", "76 °C", "10 min", (73, 80)),
+}
+"""The rests of a mash by what they are for."""
+
+STAGES: Mapping[FermentRole, Usual] = {
+    "primary": Usual("primary(?: fermentation)?"),
+    "secondary": Usual(r"secondary(?: fermentation)?(?: (?:on|with|in) (?:the )?\w+)?"),
+    "diacetyl rest": Usual("diacetyl(?: rest)?", "18 °C", "2 days", (12, 24)),
+    "cold crash": Usual("cold[ -]?crash(?:ed|ing)?|crash(?:[ -]?cool(?:ed|ing)?)?", "2 °C", "2 days", (-2, 10)),
+    "lagering": Usual("lager(?:ed|ing)?", "1 °C", "4 weeks", (-2, 10)),
+    "conditioning": Usual("(?:condition|matur)(?:ed?|ing|ation)?"),
+}
+"""The stages of a fermentation by what they are for."""
+
+WAYS: Mapping[MashWay, str] = {
+    "infusion": "(?:single |step )?infusion",
+    "decoction": "(?:single |double |triple )?decoction",
+    "heat": "(?:direct )?heat(?:ed|ing)?",
+    "cool": "cool(?:ed|ing)?(?: down)?",
+}
+COURSES: Mapping[FermentWay, str] = {"ramp": "ramp(?:ed)?", "free rise": "free[ -]?rise"}
+
+VESSELS: Mapping[Holds, str] = {
+    "cask": "(?:(?:in|from) (?:a |the )?)?cask(?:s|ed)?(?:[ -]conditioned)?",
+    "heavy bottles": "(?:(?:in|into) )?(?:heavy|champagne) bottles",
+    "swing-top bottles": "(?:(?:in|into) )?swing[ -]?top(?: bottle)?s",
+    "bottles": "(?:(?:in|into) )?bottle(?:s|d)?(?:[ -]conditioned)?|bottle[ -]conditioning",
+}
+"""What beer is packaged in besides a keg, which is a word of its own."""
+
+PARTI_GYLE = r"parti[ -]?gyle|(?:first|second|third|last) runnings?|two beers"
+"""Words of two beers from one mash."""
+
+WARMTH = rf"[-−]?{NUMBER}\s*{DEGREES}"
+POURED = rf"{NUMBER}\s*{VOLUMES}"
+MUCH = rf"(?P<volume>{POURED})(?: of)?(?: water)?"
+STRIKE = rf"strike(?: water)?(?: temperature)?(?: with)?(?: {MUCH})?(?: at)? (?P<heat>{WARMTH})"
+ADDED = rf"(?:infusion|infuse|add)(?: of| with)? (?:{MUCH}|water)(?: at)? (?P<heat>{WARMTH})"
+SPARGE = (
+    rf"(?P<way>batch |fly |continuous )?(?:sparge|sparging)(?: water)?(?: with)?"
+    rf"(?: {MUCH})?(?:(?: at)? (?P<heat>{WARMTH}))?"
+)
+SPAN = rf"(?:from |between )?(?P<low>[-−]?{NUMBER}\s*(?:{DEGREES})?)\s*(?:to|and|[-–—])\s*(?P<high>{WARMTH})"
+PRESSURES = spellings("bar", "psi", "kilopascal")
+CARBONIC = r"g\s*/\s*L(?: of)? (?:CO2|CO₂|carbon dioxide)"
+DOSED = spellings("gram", "kilogram", "ounce", "pound")
+DOSE = rf"{NUMBER}\s*{DOSED}(?:\s*/\s*{spellings('litre', 'us_gallon')})?"
+EACH = (
+    rf"(?P<count>{NUMBER})(?: (?:carbonation )?drops?)? (?:(?:for |in )?(?:a|each)|per)"
+    rf"(?: (?P<bottle>{POURED}))? bottle"
+)
+UNDER = (
+    r"(?:(?:under )?(?:pressure|spund(?:ed|ing)?)(?: (?:of|at|to))?\s*|under )?"
+    rf"(?P<value>{NUMBER}\s*{PRESSURES}|under pressure|spund(?:ed|ing))"
+)
+
+
+def any_of(patterns: Mapping[T, str]) -> str:
+    """A pattern for every word of a table."""
+    return rf"(?P<value>{'|'.join(patterns.values())})"
+
+
+def roles(of: Mapping[T, Usual]) -> dict[T, str]:
+    """What roles are called, by role."""
+    return {role: usual.pattern for role, usual in of.items()}
+
 
 MASH: tuple[Property, ...] = (
     Property("temperature", f.TEMPERATURE, HEAT, "67 °C", "The rest's temperature."),
@@ -12,28 +112,83 @@ MASH: tuple[Property, ...] = (
     Property(
         "water",
         f.VOLUME,
-        rf"(?P<value>{NUMBER}\s*{VOLUMES})(?:\s+water)?",
+        rf"(?P<value>{POURED})(?: of)?(?: boiling)?(?: water)?",
         "10 L",
         "Water poured in for it; worked out if nothing is said.",
     ),
-    Property("way", WORD, r"(?P<value>infusion|decoction|heat)", "decoction", "How the rest is reached."),
+    Property("way", WORD, any_of(WAYS), "decoction", "How the rest is reached."),
+    Property("rest", WORD, any_of(roles(RESTS)), "mash out", "What the rest is for."),
+    Property(
+        "strike",
+        f.TEMPERATURE,
+        rf"(?P<value>{STRIKE})",
+        "strike at 74 °C",
+        "How hot the water of the first rest is; without a temperature, the rest's follows from it.",
+    ),
+    Property(
+        "infusion",
+        f.TEMPERATURE,
+        rf"(?P<value>{ADDED})",
+        "infusion 4 L at 95 °C",
+        "Water poured in for a later rest, not boiling; without a temperature, the rest's follows from it.",
+    ),
+    Property(
+        "sparge",
+        f.TEMPERATURE,
+        rf"(?P<value>{SPARGE})",
+        "sparge with 12 L at 77 °C",
+        "The sparge water; how much it takes is worked out, and compared.",
+    ),
 )
 
 FERMENT: tuple[Property, ...] = (
     Property("temperature", f.TEMPERATURE, HEAT, "19 °C", "The beer's temperature."),
+    Property("span", f.TEMPERATURE, rf"(?P<value>{SPAN})", "18 to 20 °C", "Two temperatures that it is kept between."),
     Property("time", f.DAYS, DAYS, "10 days", "How long it is held."),
+    Property("over", f.DAYS, rf"over {DAYS}", "over 4 days", "How long it goes from one temperature to the other."),
+    Property("way", WORD, any_of(COURSES), "free rise", "How it goes from one temperature to the other."),
+    Property("stage", WORD, any_of(roles(STAGES)), "cold crash", "What the step is for."),
+    Property(
+        "pitch",
+        f.TEMPERATURE,
+        rf"pitch(?:ed|ing)?(?: at)? (?P<value>{WARMTH})",
+        "pitch at 18 °C",
+        "The wort as the yeast goes in, where the first step is another.",
+    ),
+    Property(
+        "pressure",
+        f.PRESSURE,
+        UNDER,
+        "under pressure 1 bar",
+        "The pressure that it is held under, above the air's; without a number, that of the step before.",
+    ),
 )
 
 CARBONATION: tuple[Property, ...] = (
     Property(
-        "volumes", f.VOLUMES, rf"(?P<value>{NUMBER}\s*{spellings('carbonation')})", "2.2 volumes", "Gas in the glass."
+        "volumes",
+        f.VOLUMES,
+        rf"(?P<value>{NUMBER}\s*(?:{spellings('carbonation')}|{CARBONIC}))",
+        "2.2 volumes",
+        "Gas in the glass, or 5 g/L CO2.",
     ),
+    Property(
+        "dose",
+        f.SUGAR_DOSE,
+        rf"(?P<value>{DOSE})",
+        "7 g/L",
+        "The sugar, in all or for a litre; the gas follows from it.",
+    ),
+    Property("each", f.WORDS, rf"(?P<value>{EACH})", "1 per 330 mL bottle", "Carbonation drops for a bottle."),
     Property(
         "sugar",
         f.WORDS,
-        r"primed with\s+(?P<value>.+)",
+        rf"(?:(?:prim(?:ed|e|ing)|carbonated) with |with (?!\d)|(?={NUMBER}\s*{DOSED} )|(?=.*\bdrops?\b))(?P<value>.+)",
         "primed with table sugar",
-        "The sugar, or dried malt extract, that makes it.",
+        "The sugar, honey or dried malt extract that makes it; with an amount, the gas follows from it.",
     ),
-    Property("keg", FLAG, r"(?P<value>(?:in a )?keg)", "keg", "Carbonated under pressure, without sugar."),
+    Property("served", f.TEMPERATURE, HEAT, "4 °C", "The beer in the keg, for its pressure."),
+    Property("keg", FLAG, r"(?P<value>(?:in a )?keg(?:ged|s)?)", "keg", "Carbonated under pressure, without sugar."),
+    Property("vessel", WORD, any_of(VESSELS), "cask", "What else it is packaged in, where not in bottles."),
+    Property("still", FLAG, "(?P<value>still|none|no carbonation|uncarbonated)", "still", "It is to hold no gas."),
 )

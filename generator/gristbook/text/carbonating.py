@@ -1,0 +1,159 @@
+"""The line of the carbonation to the model: so much gas, or so much sugar that makes it, and what it is packaged in."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from gristbook.model.packing import Carbonation, Drops, Holds, PrimingSugar
+from gristbook.reading import fields as f
+from gristbook.reading.lines import Line, fits, meant
+from gristbook.reading.quantity import NUMBER, Quantity, Unreadable
+from gristbook.reading.tree import Node, Text
+from gristbook.sheet.value import Value, given
+from gristbook.text.parts.steps import DOSE, EACH, VESSELS
+from gristbook.text.priming import TABLE_SUGAR, read_priming_sugar
+from gristbook.text.values import Desk, by_default, said
+
+GRAMS_IN_A_VOLUME = 1.9768
+"""Carbon dioxide (g/L) in a volume of it (Span and Wagner 1996)."""
+DROP_G = 3.5
+"""A carbonation drop (from memory: 3 to 4 g)."""
+DROP_BOTTLE_L = 0.33
+"""The bottle of a drop that says none (from memory: one for a small bottle, two for a large one)."""
+IN_A_KEG, IN_A_CASK = 2.4, 1.3
+"""Volumes where a keg or a cask says none (common practice, no source)."""
+MEANWHILE = 2.0
+"""Stands for the volumes until the sugar says them."""
+EXAMPLE = "2.2 volumes, primed with table sugar"
+DROPS = rf"(?:(?P<count>{NUMBER}) )?(?:carbonation |sugar )?drops?(?: (?:of )?(?P<weight>{NUMBER}\s*g))?(?P<rest> .+)?"
+SUGAR = rf"(?:(?P<dose>{DOSE})(?: of)?)?\s*(?P<name>.*)"
+
+
+@dataclass(frozen=True, slots=True)
+class _Primed:
+    """What makes the gas: a sugar, how much of it, and whether in drops."""
+
+    sugar: PrimingSugar
+    dose: Value | None
+    drops: Drops | None = None
+
+
+def read_carbonation(node: Node, desk: Desk) -> Carbonation | None:
+    """The gas and how it comes there, `None` where there is to be none; `Unreadable` where it cannot be read."""
+    line = desk.line(node, "carbonation")
+    if line.get("still") and len(line.parts) == 1:
+        return None
+    keg, named = line.get("keg"), line.get("sugar")
+    primed = _primed(line, desk)
+    if primed and keg:
+        raise line.error("both a keg and a priming sugar", at=named or keg)
+    vessel: Holds = "keg" if keg else meant(held, VESSELS.items()) if (held := line.get("vessel")) else "bottles"
+    served = line.quantity("served")
+    if line.get("served") and (served is None or not keg):
+        raise line.error("only a keg has a temperature here", f"keg, or {EXAMPLE}", at=line.get("served"))
+    volumes = _volumes(line)
+    by_dose = volumes is None and primed is not None and primed.dose is not None
+    if by_dose:
+        gas = by_default(MEANWHILE, "vol", "carbonation", "until the sugar says it")
+    elif volumes is not None:
+        gas = volumes
+    elif vessel in ("keg", "cask"):
+        usual = IN_A_KEG if keg else IN_A_CASK
+        line.warning(
+            f"no carbonation: {usual:g} volumes is taken, as usual in a {vessel}", f"{usual:g} volumes, {vessel}"
+        )
+        gas = by_default(usual, "vol", "carbonation", f"as usual in a {vessel}")
+    else:
+        raise line.error("no carbonation", EXAMPLE)
+    return Carbonation(
+        gas,
+        None if keg else primed.sugar if primed else TABLE_SUGAR,
+        line.place,
+        vessel,
+        primed.dose if primed else None,
+        primed.drops if primed else None,
+        by_dose,
+        unsaid=not keg and primed is None,
+        served=said(served, "the beer in the keg") if served else None,
+    )
+
+
+def _volumes(line: Line) -> Value | None:
+    """The gas wanted, in volumes or in grams to a litre."""
+    text = line.get("volumes")
+    if text is None:
+        return None
+    grams, dissolved, _ = text.value.partition("/")
+    if not dissolved:
+        read = line.quantity("volumes")
+    else:
+        weighed = line.read(Text(f"{grams.rstrip()}/L", text.place, exact=False), f.SUGAR_DOSE)
+        read = weighed and replace(weighed, number=weighed.number / GRAMS_IN_A_VOLUME, base="vol", text=text.value)
+    if read is None:
+        raise Unreadable
+    if not 0 < read.number <= f.VOLUMES.most:
+        raise line.error(f'"{read.text}" is too much', f.VOLUMES.words, at=read)
+    return said(read, "carbonation")
+
+
+def _primed(line: Line, desk: Desk) -> _Primed | None:
+    """The priming of a line, with its amount where it has one."""
+    named, apart = line.get("sugar"), line.quantity("dose")
+    if line.get("dose") and apart is None:
+        raise Unreadable
+    if named is None:
+        if line.get("each"):
+            raise line.error("nothing says of what", "carbonation drops, 1 per 330 mL bottle", at=line.get("each"))
+        if apart is not None:
+            told = f"{apart.text} table sugar"
+            raise line.error(f"{apart.text} of what?", f"primed with {told}, or {apart.text} CO2", at=apart)
+        return None
+    if fits(DROPS, named.value):
+        return _in_drops(line, named)
+    pieces = line.pieces(named, SUGAR, f.WORDS) or {}
+    within = line.read(pieces.get("dose"), f.SUGAR_DOSE)
+    if "dose" in pieces and (within is None or apart is not None):
+        raise line.error("two amounts of sugar", EXAMPLE, at=named) if within else Unreadable
+    name = pieces.get("name")
+    if name is None:
+        line.warning("no sugar is named: table sugar is taken", f"primed with {named.value} table sugar")
+    sugar = read_priming_sugar(name, line, desk) if name else TABLE_SUGAR
+    return _Primed(sugar, _dose(within or apart))
+
+
+def _dose(read: Quantity | None) -> Value | None:
+    if read is None:
+        return None
+    label = "priming sugar, as the recipe says"
+    return said(read, label) if read.base == "g/L" else said(read, label, unit="g", factor=1000.0)
+
+
+def _in_drops(line: Line, named: Text) -> _Primed:
+    """Lumps of sugar, so many to a bottle."""
+    pieces = line.pieces(named, DROPS, f.WORDS) or {}
+    each = line.get("each")
+    if each is None and "rest" in pieces:
+        each = Text(
+            f"{pieces['count'].value if 'count' in pieces else 1} {pieces['rest'].value}", named.place, exact=False
+        )
+    of = (line.pieces(each, EACH, f.WORDS, "so many for a bottle") if each else {}) or {}
+    if each and not of:
+        raise Unreadable
+    count, bottle = of.get("count") or pieces.get("count"), line.read(of.get("bottle"), f.VOLUME)
+    if count is None:
+        raise line.error("nothing says how many drops", "carbonation drops, 1 per 330 mL bottle", at=named)
+    weight = line.read(pieces.get("weight"), f.MASS)
+    number, grams = float(count.value), 1000 * weight.number if weight else DROP_G
+    litres = bottle.number if bottle else DROP_BOTTLE_L
+    if weight is None or bottle is None:
+        line.warning(
+            f"a drop of {grams:g} g{'' if bottle else f' and a bottle of {1000 * litres:g} mL'} is taken, from memory",
+            "carbonation drops of 3.5 g, 1 per 330 mL bottle",
+        )
+    words = f"the recipe: {number:g} drops of {grams:g} g in a bottle of {litres:g} L"
+    each_one = given(number, "pieces", "carbonation drops in a bottle", words=words, place=line.place)
+    size = (
+        said(bottle, "bottle of the drops") if bottle else by_default(litres, "L", "bottle of the drops", "from memory")
+    )
+    dose = given(number * grams / litres, "g/L", "priming sugar, as the recipe says", words=words, place=line.place)
+    return _Primed(replace(TABLE_SUGAR, called=f"carbonation drops of {grams:g} g"), dose, Drops(each_one, size))

@@ -1,0 +1,143 @@
+"""The lines of the mash to the model: its rests, the water that is poured in for them, the sparge."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from contextlib import suppress
+from dataclasses import dataclass
+
+from gristbook.model.steps import MashRole, MashStep, Sparge
+from gristbook.reading import fields as f
+from gristbook.reading.lines import Line, fits, meant, readable
+from gristbook.reading.quantity import Quantity, Unreadable
+from gristbook.reading.tree import Node, Text
+from gristbook.sheet.value import Value
+from gristbook.text.parts.steps import ADDED, RESTS, SPARGE, STRIKE, WAYS
+from gristbook.text.steps import missing, step_lines, usual_in, value_of, within_span
+from gristbook.text.values import Desk, by_default, said
+
+LABEL = "mash temperature"
+MEANWHILE_C = 67.0
+"""Stands for a rest's temperature until its water says it."""
+DOUGH_IN = RESTS["dough in"].pattern
+EXAMPLE = "67 °C, 60 min"
+
+
+@dataclass(frozen=True, slots=True)
+class Mashing:
+    """The rests of a mash, and what is said of the sparge."""
+
+    rests: tuple[MashStep, ...]
+    sparge: Sparge | None
+
+
+@dataclass(frozen=True, slots=True)
+class _Poured:
+    """Water that is poured in, and how hot it is."""
+
+    volume: Quantity | None
+    heat: Quantity | None
+
+
+def read_mash(nodes: Sequence[Node], desk: Desk, sparge: Sequence[Node] = ()) -> Mashing:
+    """The lines of the mash, and those of a field about the sparge alone."""
+    about = [Text(f"sparge {it.value}", it.place, exact=False) if isinstance(it, Text) else it for it in sparge]
+    lines = [*step_lines(nodes, "mash", desk), *step_lines(about, "mash", desk)]
+    sparges = list(readable((it for it in lines if it.get("sparge")), _sparge))
+    if len(sparges) > 1:
+        desk.problems.error(sparges[1].place, "a second sparge", expected="one line")
+    return Mashing(tuple(_rests(lines, desk)), next(iter(sparges), None))
+
+
+def _rests(lines: Sequence[Line], desk: Desk) -> list[MashStep]:
+    """The rests, in order; a line of the strike, or of doughing in and no more, is about the one after it."""
+    strike: Line | None = None
+    doughed: Line | None = None
+    rests: list[MashStep] = []
+    for line in lines:
+        said_of = set(line.parts) - {"sparge"}
+        with suppress(Unreadable):
+            if said_of == {"strike"}:
+                strike = line
+            elif said_of and not line.get("time") and (rest := line.get("rest")) and fits(DOUGH_IN, rest.value):
+                doughed, strike = line, line if line.get("strike") else strike
+            elif said_of:
+                if doughed and _stands_apart(doughed, line):
+                    rests.append(_rest(doughed, strike, first=not rests))
+                    strike = None
+                begun, strike, doughed = strike, None, None
+                rests.append(_rest(line, begun, first=not rests))
+    left = doughed or strike
+    if left is not None and not desk.problems.errors(left.place.path):
+        left.error("no rest comes after it", f"something like {EXAMPLE}")
+    return rests
+
+
+def _stands_apart(doughed: Line, after: Line) -> bool:
+    """Whether it is doughed in at a temperature of its own, and not that of the next rest."""
+    heat, other = doughed.quantity("temperature"), after.quantity("temperature")
+    return heat is not None and (other is None or heat.number != other.number)
+
+
+def _rest(line: Line, struck: Line | None, *, first: bool) -> MashStep:
+    """A rest of the mash; `Unreadable` where it cannot be read."""
+    named = line.get("rest")
+    role: MashRole | None = meant(named, ((key, it.pattern) for key, it in RESTS.items())) if named else None
+    usual = RESTS[role] if role else None
+    strike = line if line.get("strike") else struck
+    if strike is not None and not first:
+        raise line.error("only the first rest is struck", "infusion 4 L at 95 °C for a later one")
+    poured = _poured(strike, "strike", STRIKE) if strike else _poured(line, "infusion", ADDED)
+    water = line.quantity("water") or poured.volume
+    by_water = poured.heat is not None and not line.get("temperature") and (first or water is not None)
+    heat = None if by_water else usual_in(line, "temperature", role, usual)
+    minutes = usual_in(line, "time", role, usual)
+    missing(line, {"temperature": by_water or heat or None, "time": minutes}, EXAMPLE)
+    if minutes is None or (line.get("water") and water is None):
+        raise Unreadable
+    if line.get("infusion") and first:
+        raise line.error("the first rest is struck", "strike at 74 °C", at=line.get("infusion"))
+    if heat is not None and not 30 <= heat.number <= 88:
+        raise line.error(f"a mash at {heat.text} does nothing", "30 to 88 °C (86 to 190 °F)", at=heat)
+    if heat is not None and role is not None and usual is not None:
+        within_span(line, heat, role, usual)
+    way = line.get("way")
+    return MashStep(
+        value_of(line, "temperature", heat, LABEL)
+        if heat
+        else by_default(MEANWHILE_C, "°C", LABEL, "until it is known"),
+        value_of(line, "time", minutes, "time of the rest"),
+        said(water, "mash water") if water else None,
+        meant(way, WAYS.items()) if way else "infusion",
+        line.place,
+        role,
+        said(poured.heat, "strike water" if strike else "water of the infusion") if poured.heat else None,
+        by_water,
+    )
+
+
+def _poured(line: Line, key: str, pattern: str) -> _Poured:
+    """What is said of water that is poured in."""
+    pieces = (line.pieces(text, pattern, f.TEMPERATURE) if (text := line.get(key)) else None) or {}
+    heat, volume = line.read(pieces.get("heat"), f.TEMPERATURE), line.read(pieces.get("volume"), f.VOLUME)
+    if ("heat" in pieces and heat is None) or ("volume" in pieces and volume is None):
+        raise Unreadable
+    if heat is not None and not 20 <= heat.number <= 101:
+        raise line.error(f"no mash is stirred with water at {heat.text}", "20 to 100 °C (68 to 212 °F)", at=heat)
+    return _Poured(volume, heat)
+
+
+def _sparge(line: Line) -> Sparge:
+    poured, text = _poured(line, "sparge", SPARGE), line.get("sparge")
+    pieces = (line.pieces(text, SPARGE, f.TEMPERATURE) if text else None) or {}
+    way = pieces.get("way")
+
+    def value(read: Quantity | None, label: str) -> Value | None:
+        return said(read, label) if read else None
+
+    return Sparge(
+        value(poured.volume, "sparge water, as the recipe says"),
+        value(poured.heat, "sparge water's temperature"),
+        way.word if way else "",
+        line.place,
+    )
