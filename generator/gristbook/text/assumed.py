@@ -33,8 +33,8 @@ def _taken(typical: float, low: float, high: float, unit: str = "fraction") -> S
 
 
 def assumed_hop(line: Line, alpha: Quantity | None, *, needed: bool) -> records.Hop | None:
-    """A hop by its alpha acids, which are ``needed`` only where it is boiled."""
-    if alpha is None and needed:
+    """A hop by its alpha acids, which are ``needed`` where it brings bitterness."""
+    if alpha is None and (needed or line.get("alpha")):
         return None
     share = alpha.number if alpha else 0.08
     low, high = usual("alpha").about(share) if alpha else (-0.05, 0.08)
