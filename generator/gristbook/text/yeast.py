@@ -42,7 +42,8 @@ def read_yeast(node: Node, written: str, brew: Brew, desk: Desk) -> Yeast:
     moment = moment_of(line, brew)
     timed = line.get("later") or line.get("soured")
     unread = (timed and moment is None, line.get("starter") and starter is None)
-    if ((line.get("made") or line.get("age")) and age is None) or any(unread):
+    dated = line.get("made") if written else None
+    if ((dated or line.get("age")) and age is None) or any(unread):
         raise Unreadable
     if (line.amount and amount is None) or (line.get("attenuation") and stated is None):
         raise Unreadable
@@ -87,7 +88,7 @@ def _age(line: Line, written: str) -> Value | None:
         line.error(f'"{text.value}" is not a date', f.DATE.words, at=text)
         return None
     if not written:
-        line.error("no date to count from", "the recipe's date", at=text)
+        line.warning("the recipe has no date, so the age of the yeast is not reckoned", "date: 2026-02-01", at=text)
         return None
     days = (date.fromisoformat(written) - made).days
     if days < 0:
