@@ -10,6 +10,7 @@ from gristbook.pantry.fields import CEREALS
 from gristbook.pantry.names import VOCABULARIES
 from gristbook.pantry.records import Spread
 from gristbook.reading.lines import Line
+from gristbook.reading.quantity import Quantity
 from gristbook.text.coloured import in_lovibond
 
 ALPHA = "its alpha acids, as 6.5 % alpha"
@@ -31,9 +32,8 @@ def _taken(typical: float, low: float, high: float, unit: str = "fraction") -> S
     return Spread(typical, low, high, unit, _SAID)
 
 
-def assumed_hop(line: Line) -> records.Hop | None:
-    """A hop by its alpha acids; dry hops need not say them."""
-    alpha = line.quantity("alpha")
+def assumed_hop(line: Line, alpha: Quantity | None) -> records.Hop | None:
+    """A hop, or an extract of hops, by its alpha acids; dry hops need not say them."""
     if alpha is None and line.get("dry") is None:
         return None
     share = alpha.number if alpha else 0.08

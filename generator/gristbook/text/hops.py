@@ -33,13 +33,13 @@ def read_hop(node: Node, brew: Brew, desk: Desk) -> Hop:
     """A line under `hops`; `Unreadable` where it cannot be read."""
     line = desk.line(node, "hops")
     match = desk.pantry.hops.look_up(line.name.value)
-    found = desk.only(line, match, "hop", ALPHA, assumed_hop)
+    form = _form(line)
+    alpha = line.read(line.get("alpha"), EXTRACT_ALPHA if form == "extract" else f.ALPHA)
+    found = desk.only(line, match, "hop", ALPHA, lambda line: assumed_hop(line, alpha))
     record, use = found.record, read_use(line, brew)
     if use is None:
         raise Unreadable
-    form = _form(line)
     amount = _amount(line, record.name, use, form, brew)
-    alpha = line.read(line.get("alpha"), EXTRACT_ALPHA if form == "extract" else f.ALPHA)
     if amount is None or (line.get("alpha") and alpha is None):
         raise Unreadable
     if alpha is None and form == "extract":
