@@ -175,6 +175,16 @@ def spoken(number: float, unit: str, *, us: bool = False) -> str:
     return "1 day" if (digits, unit) == ("1", "d") else f"{digits}{UNITS.get(unit, f' {unit}')}"
 
 
+def in_us(words: str) -> str:
+    """Words with their litres, kilograms and °C as a brewer says them in the United States.
+
+    >>> in_us("the pot boils 9.5 L at most, and 3 L/h steam away")
+    'the pot boils 2.51 gal at most, and 3 L/h steam away'
+    """
+    pattern = r"(?P<number>\d+(?:\.\d+)?) (?P<unit>L|kg|°C)(?![\w/])"
+    return re.sub(pattern, lambda found: spoken(float(found["number"]), found["unit"], us=True), words)
+
+
 def nearest(word: str, known: Iterable[str]) -> str:
     """The known word of which ``word`` is a slip of the finger, or nothing: another right name is no slip.
 
