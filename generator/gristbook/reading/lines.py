@@ -44,8 +44,7 @@ def meant(text: Text, rows: Iterable[tuple[K, str]]) -> K:
 class Property:
     """One thing that may stand in a line. ``pattern`` finds it in a part; its group `value` is what is read.
 
-    ``key`` is its word in the mapping form, ``example`` a part as a brewer would write it. What is only shown may be
-    said ``again``.
+    ``key`` is its word in the mapping form, ``example`` a part as a brewer would write it, which may stand ``again``.
     """
 
     key: str
@@ -240,8 +239,7 @@ def _line_of(
             amount = _something(leading_quantity(found[1], problems, node.value), problems, node.value)
             properties = tuple(known for known in properties if known is not LATER)
         elif found[0] in parts and any(known.again for known in properties if known.key == found[0]):
-            first = parts[found[0]]
-            parts[found[0]] = Text(f"{first.value}, {found[1].value}", first.place, exact=False)
+            parts[found[0]] = Text(f"{parts[found[0]].value}, {found[1].value}", piece.place, exact=False)
         elif found[0] in parts:
             problems.error(piece.place, f"{found[0]} is given twice", within=node.value)
             broken = True
