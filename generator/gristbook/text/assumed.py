@@ -32,9 +32,9 @@ def _taken(typical: float, low: float, high: float, unit: str = "fraction") -> S
     return Spread(typical, low, high, unit, _SAID)
 
 
-def assumed_hop(line: Line, alpha: Quantity | None) -> records.Hop | None:
-    """A hop, or an extract of hops, by its alpha acids; dry hops need not say them."""
-    if alpha is None and line.get("dry") is None:
+def assumed_hop(line: Line, alpha: Quantity | None, *, needed: bool) -> records.Hop | None:
+    """A hop by its alpha acids, which are ``needed`` where it brings bitterness."""
+    if alpha is None and (needed or line.get("alpha")):
         return None
     share = alpha.number if alpha else 0.08
     low, high = usual("alpha").about(share) if alpha else (-0.05, 0.08)

@@ -33,10 +33,11 @@ def read_hop(node: Node, brew: Brew, desk: Desk) -> Hop:
     """A line under `hops`; `Unreadable` where it cannot be read."""
     line = desk.line(node, "hops")
     match = desk.pantry.hops.look_up(line.name.value)
-    form = _form(line)
+    use, form = read_use(line, brew), _form(line)
     alpha = line.read(line.get("alpha"), EXTRACT_ALPHA if form == "extract" else f.ALPHA)
-    found = desk.only(line, match, "hop", ALPHA, lambda line: assumed_hop(line, alpha))
-    record, use = found.record, read_use(line, brew)
+    no_bitterness = isinstance(use, BeforePackaging | Stage)
+    found = desk.only(line, match, "hop", ALPHA, lambda line: assumed_hop(line, alpha, needed=not no_bitterness))
+    record = found.record
     if use is None:
         raise Unreadable
     amount = _amount(line, record.name, use, form, brew)
@@ -44,7 +45,7 @@ def read_hop(node: Node, brew: Brew, desk: Desk) -> Hop:
         raise Unreadable
     if alpha is None and form == "extract":
         raise line.error("no alpha acids for the extract", "what its label says, as 60 % alpha")
-    if alpha is None and not isinstance(use, BeforePackaging | Stage):
+    if alpha is None and not no_bitterness:
         line.warning(
             f"no alpha acids for {record.name}: {100 * record.alpha.typical:.1f} % is taken, which is typical",
             "the packet's own figure, as 4.5 % alpha",
