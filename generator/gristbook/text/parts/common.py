@@ -37,9 +37,11 @@ PREPARED: tuple[Property, ...] = (
     Property(
         "state",
         f.WORDS,
-        f"(?P<value>fresh|frozen|dried|raw|whole|roasted|canned|tinned|organic|unwaxed|hot|cold|cooled|{_TOAST})",
+        "(?P<value>fresh|frozen|dried|raw|whole|roasted|canned|tinned|organic|unwaxed|hot|cooled"
+        rf"|cold(?:(?: |-)(?:brewed|pressed))?|{_TOAST})",
         "frozen",
         "What it is bought as; it is shown, and changes nothing.",
+        again=True,
     ),
     Property(
         "prepared",
@@ -48,6 +50,7 @@ PREPARED: tuple[Property, ...] = (
         "(?: (?:and|in|with|for|into) .+)?|in an? .*bag)",
         "split and scraped",
         "What is done to it before; it is shown, and changes nothing.",
+        again=True,
     ),
 )
 """Words of an author's that no figure counts."""
