@@ -132,7 +132,7 @@ def test_the_readme_s_problems_are_what_its_recipe_gives_with_two_slips(
     readme_book.write_text(text, encoding="utf-8")
     assert cli.main(["check", "."]) == cli.PROBLEMS
     (block,) = fenced("text")
-    assert capsys.readouterr().err == block + "2 errors, no warnings\n"
+    assert capsys.readouterr().err == block + "1 error, 1 warning\n"
 
 
 def test_build_writes_into_site_if_no_folder_is_named(readme_book: Path) -> None:

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from difflib import get_close_matches
 from enum import Enum
 from itertools import chain
+from math import inf
 from unicodedata import category
 
 QUOTED = 200
@@ -174,12 +175,87 @@ def spoken(number: float, unit: str, *, us: bool = False) -> str:
     return "1 day" if (digits, unit) == ("1", "d") else f"{digits}{UNITS.get(unit, f' {unit}')}"
 
 
-def nearest(word: str, known: Iterable[str]) -> str:
-    """The known word that ``word`` was most likely meant to be, or nothing.
+def in_us(words: str) -> str:
+    """Words with their litres, kilograms and °C as a brewer says them in the United States.
 
-    >>> nearest("kgg", ["g", "kg", "lb"])
-    'kg'
+    >>> in_us("the pot boils 9.5 L at most, and 3 L/h steam away")
+    'the pot boils 2.51 gal at most, and 3 L/h steam away'
+    """
+    pattern = r"(?P<number>\d+(?:\.\d+)?) (?P<unit>L|kg|°C)(?![\w/])"
+    return re.sub(pattern, lambda found: spoken(float(found["number"]), found["unit"], us=True), words)
+
+
+def nearest(word: str, known: Iterable[str]) -> str:
+    """The known word of which ``word`` is a slip of the finger, or nothing: another right name is no slip.
+
+    >>> nearest("kgg", ["g", "kg", "lb"]), nearest("Fugle", ["Fuggle"]), nearest("Citra", ["Ultra"])
+    ('kg', 'Fuggle', '')
     """
     plain = {name.casefold(): name for name in known}
-    close = get_close_matches(word.casefold(), sorted(plain), n=1, cutoff=0.6)
-    return plain[close[0]] if close else ""
+    written = word.casefold()
+    near = {it: slips for it in sorted(plain) if (slips := _slips(written, it)) <= _likely(written, it)}
+    return plain[min(near, key=lambda it: (near[it], it[:1] != written[:1], -len(it)))] if near else ""
+
+
+def likest(piece: str, examples: Iterable[str]) -> str:
+    """The example that a piece of a line looks most like, whatever its numbers; "" where it looks like none.
+
+    >>> likest("3 days", ["60 min", "dry 5 days"])
+    'dry 5 days'
+    """
+    close = get_close_matches(piece.casefold(), sorted(examples), n=1, cutoff=0.6)
+    return close[0] if close else ""
+
+
+_ROWS = ("1234567890", " qwertyuiop", " asdfghjkl", " zxcvbnm")
+_VOWELS = frozenset("aeiouy")
+
+
+def _likely(one: str, other: str) -> int:
+    """How many slips a word of such a length may have."""
+    longer = max(len(one), len(other))
+    return 2 if longer > 7 else 1 if longer > 1 else 0
+
+
+def _slips(one: str, other: str) -> float:
+    """Letters dropped, added, swapped, or struck beside the right key or by ear; any other letter counts twice.
+
+    >>> _slips("titel", "title"), _slips("gypsem", "gypsum"), _slips("citra", "ultra"), _slips("alfa", "alpha")
+    (1, 1, 3, 0)
+    """
+    one, other = one.replace("ph", "f"), other.replace("ph", "f")
+    most = _likely(one, other)
+    if abs(len(one) - len(other)) > most or len({*one} ^ {*other}) > 2 * most:
+        return inf
+    before: list[float] = []
+    last: list[float] = [*range(len(other) + 1)]
+    for row, letter in enumerate(one, 1):
+        here: list[float] = [row]
+        for column, right in enumerate(other, 1):
+            struck = last[column - 1] + _miss(letter, right)
+            here.append(min(struck, last[column] + 1, here[column - 1] + 1))
+            if row > 1 and column > 1 and (letter, one[row - 2]) == (other[column - 2], right):
+                here[column] = min(here[column], before[column - 2] + 1)
+        before, last = last, here
+    return last[-1]
+
+
+def _miss(letter: str, right: str) -> int:
+    """How far one letter is from another: the same, beside it on the keys or as another vowel, or elsewhere."""
+    if letter == right:
+        return 0
+    near = right in _BESIDE.get(letter, "") or {letter, right} <= _VOWELS
+    return 1 if near else 2
+
+
+_BESIDE = {
+    letter: {
+        row[at]
+        for row in _ROWS[max(0, line - 1) : line + 2]
+        for at in range(max(0, place - 1), min(len(row), place + 2))
+    }
+    for line, keys in enumerate(_ROWS)
+    for place, letter in enumerate(keys)
+    if letter != " "
+}
+"""The keys about each key of a keyboard."""

@@ -38,7 +38,7 @@ HOSTILE: dict[str, tuple[dict[str, str], str]] = {
     "a picture that is none": ({"mild.md": "+![a](a.png)\n", "a.png": "GIF89a"}, "cannot be read"),
     "an undefined name in a template": ({"theme/recipe.html": "<p>\n{{ nonsense }}\n"}, "theme/recipe.html:2:1"),
     "an undefined name in a part": (
-        {"theme/entry.html": "{{ entry.title }} {{ entrie.title }}"},
+        {"theme/entry.html": "{{ entry.title }} {{ enrty.title }}"},
         'did you mean "entry"',
     ),
     "a word that no view has": ({"theme/recipe.html": "{{ view.hopps }}"}, 'no view has "hopps"'),

@@ -200,8 +200,27 @@ def test_names_that_make_one_address_get_two(built: Callable[..., Mapping[str, B
     assert names == {"Солод", "Ячмень"}
 
 
-def test_a_yeast_of_two_families_stands_on_both_pages(built: Callable[..., Mapping[str, BeautifulSoup]]) -> None:
+def test_what_may_be_several_stands_on_the_page_of_the_usual_one(
+    built: Callable[..., Mapping[str, BeautifulSoup]],
+) -> None:
     recipe = RECIPE.replace("our own malt", "pale ale malt").replace("saison yeast", "english ale yeast")
     pages = built(recipe)
-    for family in ("english-ale-attenuative", "english-ale-highly-flocculent"):
-        assert "Trial" in one(pages[f"ingredients/{family}.html"], "#table-of-uses").get_text()
+    assert "Trial" in one(pages["ingredients/english-ale-highly-flocculent.html"], "#table-of-uses").get_text()
+    assert "ingredients/english-ale-attenuative.html" not in pages
+
+
+def test_a_thing_that_no_pantry_has_is_marked_and_leads_nowhere(
+    built: Callable[..., Mapping[str, BeautifulSoup]],
+) -> None:
+    recipe = RECIPE.replace("our own malt", "heather floor malt, 6 EBC, 80 % extract")
+    page = next(page for path, page in built(recipe).items() if path == "trial.html")
+    row = next(row for row in page.select("#table-grist th") if "heather floor malt" in row.get_text())
+    assert "not of the pantry: taken as base malt of barley" in row.get_text()
+    assert not row.select("a.thing")
+
+
+def test_every_name_that_a_recipe_may_use_is_listed(demo: Any) -> None:
+    listed = one(demo.pages["ingredients/index.html"], 'section[aria-labelledby="named"]').get_text()
+    for it in demo.book.larder:
+        assert it.name in listed
+        assert all(other in listed for other in it.also)

@@ -129,7 +129,7 @@ def test_a_book_without_prices_says_nothing_of_cost(tmp_path: Path, plan_of: Cal
         ("Fuggle: 4.50 / 100 g net\n", '1:16: error: "100 g net" is no amount'),
         ("Fuggle:\n", "1:8: error: no price of Fuggle"),
         ("Fuggle: [4 / 100 g, 30 / kg]\n", "1:21: error: a second price of Fuggle by kg"),
-        ("munich malt: 2 / kg\n", '1:1: error: "munich malt" may be several; expected Munich malt, dark or Munich'),
+        ("munich malt: 2 / kg\n", '1:1: warning: "munich malt" may be several: Munich malt, light is taken; expected'),
         ("Fugle: 4 / 100 g\n", '1:1: warning: nothing in the pantry is called "Fugle"; did you mean "Fuggle"?'),
         ("- Fuggle\n", "1:1: error: the prices are not a table"),
     ],

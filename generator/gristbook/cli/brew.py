@@ -54,7 +54,7 @@ def _begun(found: Plan, day: date) -> Begun:
         yeast=hungriest(plan.recipe.fermenting).name,
         recipe=plan.recipe,
         plan=frozen_plan(plan),
-        us=speaks_us(plan.recipe),
+        us=found.us_first or speaks_us(plan.recipe),
     )
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from typing import Self
 
 from gristbook.sheet.value import Value
@@ -37,10 +37,22 @@ class Wanted:
 
 
 @dataclass(frozen=True, slots=True)
-class Weighable:
-    """A line of a recipe with its amount."""
+class Named:
+    """What the pantry calls it, or else what the recipe does.
+
+    ``own_words`` are the author's own name for it, where that says more than the pantry's; ``assumed`` what is taken of
+    a thing that no pantry knows.
+    """
 
     name: str
+    own_words: str = field(default="", kw_only=True)
+    assumed: str = field(default="", kw_only=True)
+
+
+@dataclass(frozen=True, slots=True)
+class Weighable(Named):
+    """A line of a recipe with its amount."""
+
     amount: Weight | Share | Wanted
 
     @property

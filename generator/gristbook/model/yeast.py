@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from gristbook.model.amount import Named
 from gristbook.model.brings import UNKNOWN, Brings
 from gristbook.model.moment import BeforeTheBoil, Moment
 from gristbook.problems import Place
@@ -11,11 +12,11 @@ from gristbook.sheet.value import Value
 
 
 @dataclass(frozen=True, slots=True)
-class Yeast:
+class Yeast(Named):
     """One yeast. ``amount`` in g (dried) or packs; `None` means as many as the plan says.
 
-    ``attenuation`` is apparent, and ``usual_attenuation`` what its families reach, from the least to the most;
-    ``kind`` is "ale", "lager" or "other"; ``families`` the names that the line fits; ``diastatic`` whether one of them
+    ``attenuation`` is apparent, and ``usual_attenuation`` what its family reaches, from the least to the most;
+    ``kind`` is "ale", "lager" or "other"; ``families`` its own, none where no pantry has it; ``diastatic`` whether it
     may go on to ferment dextrins;
     ``age`` the days from its making to the recipe's date, where the line says when it was made; ``pitch_rate`` the
     million cells for a millilitre and °P that the line, or else its family, asks for itself;
@@ -24,7 +25,6 @@ class Yeast:
     nothing is reckoned.
     """
 
-    name: str
     families: tuple[str, ...]
     amount: Value | None
     dried: bool

@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property, partial
 from typing import Any, Generic
 
@@ -17,28 +17,36 @@ _TRAILING_COLOUR = re.compile(r"\s*\b\d+\s*°?\s*L$")
 class Match(Generic[R]):
     """What a name may mean: one record, several where it fits several, or none.
 
-    It is ``exact`` where the name has the very words of theirs, and not only a part of them. ``seek`` finds what is
-    near; whoever says nothing of it does not wait for it.
+    ``usual`` is the one of several that such a name mostly means. It is ``exact`` where the name has the very words of
+    theirs, and not only a part of them; ``aside`` where some of its words were set aside. ``seek`` finds what is near;
+    whoever says nothing of it does not wait for it.
     """
 
     found: tuple[R, ...]
     seek: Callable[[], str] = field(default=str, compare=False)
     exact: bool = False
+    usual: R | None = None
+    aside: bool = False
 
     @property
     def nearest(self) -> str:
-        """The known name that was most likely meant, where nothing was found."""
-        return self.seek()
+        """The known name that was most likely meant, where nothing was found, as it can be typed in a line."""
+        return typed(self.seek())
 
     @property
     def names(self) -> str:
         """The names of what was found, for a problem that tells them apart."""
-        return " or ".join(record.name for record in self.found)
+        return " or ".join(typed(record.name) for record in self.found)
 
     @property
     def only(self) -> R | None:
         """The record, where exactly one was found."""
         return self.found[0] if len(self.found) == 1 else None
+
+
+def typed(name: str) -> str:
+    """A name as it is typed in a line, where a comma would end it."""
+    return name.replace(",", "")
 
 
 def nearest_of(name: str, matches: Iterable[Match[Any]]) -> str:
@@ -65,21 +73,50 @@ class Shelf(Generic[R]):
         self.records = tuple(records)
         self._vocabulary = vocabulary
         self._labels = [self._label(record, name) for record in self.records for name in (record.name, *record.also)]
+        self._usual = {
+            vocabulary.core(vocabulary.words(name)): record for record in self.records for name in record.usual_for
+        }
+        self._asked: dict[str, Match[R]] = {}
         self._with: dict[str, list[_Label[R]]] = {}
         for label in self._labels:
             for word in dict.fromkeys(label.words):
                 self._with.setdefault(word, []).append(label)
 
     def look_up(self, name: str) -> Match[R]:
-        """What a name may mean.
+        """What a name may mean; words that set nothing apart are set aside, first those that no name here has."""
+        known = self._asked.get(name) or self._with_fewer(self._vocabulary.words(name))
+        if known.found:
+            self._asked[name] = known
+        return known
+
+    def _with_fewer(self, words: Words) -> Match[R]:
+        aside, missed = self._vocabulary.aside, list[Match[R]]()
+        fewer = (tuple(word for word in words if word not in some) for some in (aside - self._with.keys(), aside))
+        for left in dict.fromkeys((words, *fewer)):
+            match = self._find(left)
+            if match.found:
+                return match if left == words else replace(match, exact=False, aside=True)
+            missed.append(match)
+        return Match((), lambda: next((near for match in missed if (near := match.seek())), ""))
+
+    def knows(self, name: str) -> bool:
+        """Whether each word is one that names on this shelf have, or that is set aside."""
+        words = self._vocabulary.words(name)
+        known = self._vocabulary.aside | self._vocabulary.added | self._with.keys()
+        return bool(words) and known.issuperset(words)
+
+    def _find(self, words: Words) -> Match[R]:
+        """What words mean.
 
         An exact name wins over the same words in another order, those over the words that matter and over the name of
         a family (`munich malt`: the light and the dark). What is only a part of names is found if it is a part of
         several, or if it is more than half of the one: less would be a guess.
         """
-        words = self._vocabulary.words(name)
+        if not words:
+            return Match(())
         core = self._vocabulary.core(words)
         allowed = frozenset(words) - self._vocabulary.added
+        usual = self._usual.get(core)
         ways: tuple[Callable[[_Label[R]], bool], ...] = (
             lambda label: label.words == words,
             lambda label: sorted(label.words) == sorted(words),
@@ -88,14 +125,12 @@ class Shelf(Generic[R]):
         )
         like = min((self._with.get(word, []) for word in core or words), key=len, default=[])
         for way in ways if core else ways[:2]:
-            labels = [label for label in like if way(label)]
-            if not labels:
-                continue
-            found = tuple(dict.fromkeys(label.record for label in labels))
-            if way is ways[-1] and len(found) == 1 and all(2 * len(core) <= len(label.core) for label in labels):
-                return Match((), partial(str, found[0].name))
-            return Match(found, exact=way in ways[:2])
-        return Match((), partial(self._nearest, words, core))
+            found = tuple(dict.fromkeys(label.record for label in like if way(label)))
+            guess = way is ways[-1] and len(found) == 1
+            if found and not (guess and all(2 * len(core) <= len(label.core) for label in like if way(label))):
+                usual = usual if len(found) > 1 and usual in found else None
+                return Match(found, exact=way in ways[:2], usual=usual)
+        return Match((usual,), usual=usual) if usual else Match((), partial(self._nearest, words, core))
 
     def shares_a_word(self, text: str) -> bool:
         """Whether a word of a text is one of a name here: without any, no part of it can be such a name."""
@@ -106,36 +141,19 @@ class Shelf(Generic[R]):
         return _Label(record, name, words, self._vocabulary.core(words), self._vocabulary.core(family))
 
     def _nearest(self, words: Words, core: frozenset[str]) -> str:
-        """The name to suggest: the same malt in the nearest colour, the name within the words, a like spelling."""
-        if not core or any(word.endswith("ebc") for word in words):
-            return ""  # the numbers in our names are °L: the nearest number to one in EBC is the wrong malt
-        if malt := self._nearest_in_colour(words, core):
-            return malt
-        if within := [label for label in self._labels if label.core and label.core < core]:
-            return max(within, key=lambda label: len(label.core)).record.name
-        return self._spelled.get(nearest(self._telling(words), self._spelled), "")
+        """The name of which the words that matter are a slip; another number is another thing."""
+        like = self._spelled.get(_numbers(words), {})
+        return like.get(nearest(self._telling(words), like), "") if core else ""
 
     @cached_property
-    def _spelled(self) -> Mapping[str, str]:
-        """Every name by its telling words, families first."""
-        names = [label.name for label in self._labels]
-        return {
-            telling: name
-            for name in (*map(_without_qualifiers, names), *names)
-            if (telling := self._telling(self._vocabulary.words(name)))
-        }
-
-    def _nearest_in_colour(self, words: Words, core: frozenset[str]) -> str:
-        """The malt of the same family whose colour, which stands in its name, is nearest to the one asked for."""
-        asked = next((word for word in words if _is_colour(word)), "")
-        kin = {
-            abs(int(word) - int(asked)): label.record.name
-            for label in self._labels
-            if asked and label.family == core - {asked}
-            for word in label.words
-            if _is_colour(word)
-        }
-        return kin[min(kin)] if kin else ""
+    def _spelled(self) -> Mapping[Words, Mapping[str, str]]:
+        """Every name by its numbers and its telling words, families first."""
+        names, found = [label.name for label in self._labels], dict[Words, dict[str, str]]()
+        for name in (*map(_without_qualifiers, names), *names):
+            words = self._vocabulary.words(name)
+            if telling := self._telling(words):
+                found.setdefault(_numbers(words), {})[telling] = name
+        return found
 
     def _telling(self, words: Words) -> str:
         """The words that matter, in their order, as one text."""
@@ -143,8 +161,8 @@ class Shelf(Generic[R]):
         return " ".join(word for word in words if word in core)
 
 
-def _is_colour(word: str) -> bool:
-    return word.isdecimal() and len(word) < 5
+def _numbers(words: Words) -> Words:
+    return tuple(word for word in words if word.isdecimal())
 
 
 def _without_qualifiers(name: str) -> str:

@@ -13,9 +13,12 @@ SPELLINGS = {
     "color": "colour",
     "flavor": "flavour",
     "gelatin": "gelatine",
+    "harmony": "harmonie",
+    "huell": "hull",
     "koelsch": "kolsch",
     "licorice": "liquorice",
     "maerzen": "marzen",
+    "mittelfrueh": "mittelfruh",
     "mount": "mt",
     "pilsener": "pilsner",
     "torrified": "torrefied",
@@ -32,12 +35,13 @@ class Vocabulary:
     """What words mean on one shelf.
 
     ``synonyms`` gives what a word stands for; ``omitted`` are words that a name has and a brewer leaves out,
-    ``added`` words that a brewer adds to any name.
+    ``added`` words that a brewer adds to any name, and ``aside`` those that set nothing apart where no name has them.
     """
 
     synonyms: Mapping[str, str] = field(default_factory=dict)
     omitted: frozenset[str] = frozenset()
     added: frozenset[str] = frozenset()
+    aside: frozenset[str] = frozenset()
 
     def words(self, name: str) -> Words:
         """The words of a name in their order, each in its plain form.
@@ -72,13 +76,48 @@ def _singular(word: str) -> str:
     return word[:-1] if len(word) > 3 and word.endswith("s") and not word.endswith("ss") else word
 
 
+def _all(words: str) -> frozenset[str]:
+    return frozenset(words.split())
+
+
+PRAISE = _all("bio best finest fresh local good heirloom heritage homegrown organic own plain premium pure quality")
+"""An author's adjectives that make another thing of nothing."""
+
+LANDS = _all(
+    "american australian austrian bavarian belgian bohemian british canadian czech danish dutch english finnish french"
+    " german irish moravian norwegian polish scottish slovenian uk us usa swedish"
+)
+"""Where a thing was made, which sets apart only what a name says it of."""
+
+BARLEYS = _all(
+    "maris otter golden promise halcyon optic pearl propino flagon concerto tipple laureate planet chevallier plumage"
+    " barke steffi hana harrington metcalfe copeland"
+)
+"""Varieties of malting barley, each word of them."""
+
 VOCABULARIES: dict[str, Vocabulary] = {
     "malts": Vocabulary(
-        synonyms={"crystal": "caramel", "corn": "maize", "2": "two", "6": "six", "roast": "roasted"},
+        synonyms={
+            "2": "two",
+            "6": "six",
+            "corn": "maize",
+            "crystal": "caramel",
+            "flake": "flaked",
+            "roast": "roasted",
+            "viennese": "vienna",
+        },
         omitted=frozenset({"malt"}),
         added=frozenset({"grain"}),
+        aside=PRAISE
+        | LANDS
+        | BARLEYS
+        | _all("floor malted crushed uncrushed milled unmilled whole toasted traditional two row"),
     ),
-    "sugars": Vocabulary(omitted=frozenset({"sugar"}), added=frozenset({"sugar"})),
+    "sugars": Vocabulary(
+        omitted=frozenset({"sugar"}),
+        added=frozenset({"sugar"}),
+        aside=PRAISE | LANDS | _all("raw runny set unrefined"),
+    ),
     "fruits": Vocabulary(
         synonyms={"tart": "sour", "mangoe": "mango", "peache": "peach", "kiwi": "kiwi fruit"},
         omitted=frozenset({"fruit", "flesh"}),
@@ -102,10 +141,18 @@ VOCABULARIES: dict[str, Vocabulary] = {
     "extracts": Vocabulary(
         synonyms={"dme": "dried malt extract", "lme": "liquid malt extract", "dry": "dried"},
         omitted=frozenset({"malt"}),
+        aside=PRAISE | LANDS | frozenset({"unhopped"}),
     ),
-    "hops": Vocabulary(added=frozenset({"hop", "pellet", "cone", "leaf", "whole"})),
+    "hops": Vocabulary(
+        synonyms={"hallertauer": "hallertau"},
+        added=frozenset({"hop", "pellet", "cone", "leaf", "whole"}),
+        aside=(PRAISE - {"fresh"}) | LANDS | _all("dried noble t 90 t90"),
+    ),
     "yeasts": Vocabulary(
-        omitted=frozenset({"yeast", "style", "type"}), added=frozenset({"yeast", "strain", "style", "type"})
+        synonyms={"lacto": "lactobacillus", "brett": "brettanomyces"},
+        omitted=frozenset({"yeast", "style", "type"}),
+        added=frozenset({"yeast", "strain", "style", "type"}),
+        aside=PRAISE | LANDS | _all("active beer culture gluten free"),
     ),
     "styles": Vocabulary(omitted=frozenset({"beer"}), added=frozenset({"beer", "style"})),
     "finings": Vocabulary(

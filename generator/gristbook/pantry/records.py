@@ -56,6 +56,7 @@ Allergenic: TypeAlias = Annotated[
 NAMES = (
     Field("name", WORDS, "What it is called; a name that the pantry has replaces the values that are given.", "", True),
     Field("also", LINES, "Other names it goes by."),
+    Field("usual for", LINES, "Names that mean several, of which it is the usual one."),
 )
 ABOUT = (
     Field("about", WORDS, "A remark for whoever brews with it."),
@@ -66,10 +67,14 @@ ABOUT = (
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Record:
-    """What every record has: its name, the other names it goes by, a remark, its source and its line."""
+    """What every record has: its name, the other names it goes by, a remark, its source and its line.
+
+    ``usual_for`` are names that mean several, of which it is the usual one.
+    """
 
     name: str
     also: tuple[str, ...] = ()
+    usual_for: tuple[str, ...] = ()
     about: str = ""
     source: str
     place: Place = field(compare=False)

@@ -180,6 +180,7 @@ def read_fields(table: Table, fields: tuple[Field, ...], problems: Problems, wha
         lines[field.name] = key.place.line
         if not (field.required and _empty(node)):
             meant.add(field.name)
+        node = _row_of_a_table(node) if field.kind.shape == "table" else node
         if _shape_is_right(node, field.kind):
             found[field.name] = node
         else:
@@ -228,6 +229,14 @@ def _in_fahrenheit(found: Quantity, least: float, most: float) -> str:
     if not ends_in_c or not least <= (found.number - 32) / 1.8 <= most:
         return ""
     return f"{found.number:g} °F"
+
+
+def _row_of_a_table(node: Node) -> Node:
+    """A table of one row that stands on the line of its name, as `meant: dried yeast: it was to hand`."""
+    if not isinstance(node, Text) or ": " not in node.value:
+        return node
+    end = node.value.index(": ")
+    return Table(((node.part(0, end), node.part(end + 1)),), node.place)
 
 
 def _shape_is_right(node: Node, kind: Kind) -> bool:

@@ -6,7 +6,7 @@ from contextlib import suppress
 from dataclasses import dataclass
 from typing import Literal, TypeVar
 
-from gristbook.problems import Place, Problems
+from gristbook.problems import Place, Problems, likest
 from gristbook.reading.commas import miss_commas, property_of, with_commas, without_its_end
 from gristbook.reading.fields import Kind, read_quantity, shape_of
 from gristbook.reading.phrases import parted
@@ -140,16 +140,17 @@ def read_line(
     problems: Problems,
     *,
     named: bool = True,
-    joins_name: bool = False,
     mark: str = ",",
     runs_on: bool = False,
     is_name: Callable[[str], bool] = lambda _: True,
+    of_name: Callable[[str], bool] = lambda _: False,
 ) -> Line:
     """A line or a mapping to its parts.
 
-    ``named`` lines begin with an amount and a name; with ``joins_name`` a part that is no property belongs to the name.
-    ``mark`` is what parts them, a regular expression. What ends a name that ``is_name`` does not know is a part of its
-    own, as if a comma stood before it; where a line ``runs_on``, blanks and small words part it like commas.
+    ``named`` lines begin with an amount and a name; a part that is no property belongs to the name where ``of_name``
+    knows it (`Munich malt, light`). ``mark`` is what parts them, a regular expression. What ends a name that
+    ``is_name`` does not know is a part of its own, as if a comma stood before it;
+    where a line ``runs_on``, blanks and small words part it like commas.
 
     Raises
     ------
@@ -180,16 +181,16 @@ def read_line(
         )
     except Unreadable:
         with suppress(Unreadable):  # what is wrong further on is told as well
-            _line_of(node, None, node.part(0, 0), pieces[1:], properties, problems, joins_name)
+            _line_of(node, None, node.part(0, 0), pieces[1:], properties, problems, of_name)
         raise
     if named and amount is None:
         properties = (*properties, LATER)
     if named and not is_name(name.value):
         name, ends = without_its_end(name, properties)
         pieces = [*ends, *pieces]
-        if not joins_name:
+        if not all(of_name(end.value) for end in ends):
             miss_commas([name, *ends], problems, node.value, after=f"{NUMBER}|{re.escape(name.value)}$")
-    return _line_of(node, amount, name, pieces, properties, problems, joins_name)
+    return _line_of(node, amount, name, pieces, properties, problems, of_name)
 
 
 def _amount_and_name(
@@ -223,13 +224,13 @@ def _line_of(
     pieces: list[Text],
     properties: tuple[Property, ...],
     problems: Problems,
-    joins_name: bool,
+    of_name: Callable[[str], bool],
 ) -> Line:
     parts: dict[str, Text] = {}
     broken = False
     for piece in with_commas(pieces, properties, problems, node.value):
         found = property_of(piece, properties)
-        if found is None and joins_name and not piece.value[0].isdigit():
+        if found is None and of_name(piece.value) and not piece.value[0].isdigit():
             name = Text(f"{name.value} {piece.value}", name.place, exact=False)
         elif found is None:
             broken = _not_understood(piece, properties, problems, node.value)
@@ -259,8 +260,10 @@ def _not_understood(piece: Text, properties: tuple[Property, ...], problems: Pro
         except Unreadable:
             return True
     examples = [candidate.example for candidate in properties]
-    what, expected = f'"{piece.value}" says nothing here', "something like " + ", ".join(examples)
-    problems.unknown(piece.place, what, piece.value, examples, within=whole, expected=expected)
+    like = likest(piece.value, examples)
+    expected = "" if like else "something like " + ", ".join(examples)
+    what = f'"{piece.value}" says nothing here'
+    problems.error(piece.place, what, within=whole, expected=expected, suggestion=like)
     return True
 
 

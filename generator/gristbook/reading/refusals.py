@@ -3,13 +3,16 @@
 import re
 
 BEGINS = 'a value cannot start with "{here}"; put it in quotes'
-INDENTED = "this line does not fit the lines above it: look at how far it is indented, and for a missing colon"
+INDENTED = "this line is indented otherwise than those above it that it belongs to"
+NO_COLON = 'this line has no colon and blank (": ") after its name'
+ABOVE = 'the line above this one has no colon and blank (": ") after its name'
+TIGHT = 'a blank is missing behind the colon: "{name}: {value}"'
 
 ROWS: tuple[tuple[str, str], ...] = (
     (r"quoted scalar.*(end of stream|document)", "a quotation mark is opened and never closed"),
     (r"flow", '"{here}" is opened and never closed; put the value in quotes if it only starts with one'),
     (r"alias|anchor|parsing a tag|scanning a tag|block scalar", BEGINS),
-    (r"simple key", "this line has no colon after its name"),
+    (r"simple key", NO_COLON),
 )
 """Faults that are best shown where the thing began, by what the parser says of them."""
 
@@ -17,7 +20,8 @@ ROWS_HERE: tuple[tuple[str, str], ...] = (
     (r"quoted scalar", "a backslash inside double quotes; use single quotes"),
     (r"sequence entries", "a list begins on a line of its own, below its name"),
     (r"node content|cannot start", BEGINS),
-    (r"block|document start|mapping values", INDENTED),
+    (r"document start", "this line does not fit the lines above it"),
+    (r"block|mapping values", INDENTED),
 )
 """Faults that are best shown where the parser met them."""
 
@@ -32,9 +36,18 @@ def in_an_authors_words(said: str, line: str, offset: int) -> tuple[str, int]:
     before, here = line[:offset], line[offset : offset + 1]
     if here == "\t":
         return "a tab where blanks belong", offset
-    if "mapping values" in said and ": " in before:
-        return 'a colon and a blank (": ") inside a value; put the value in quotes', offset
     if re.search("block mapping|block collection", said) and before.strip(" -"):
         return "something stands behind the end of the value; put the whole value in quotes", offset
     words = next((words for pattern, words in (*ROWS, *ROWS_HERE) if re.search(pattern, said)), "this cannot be read")
-    return words.format(here=here or "?"), (len(line) - len(line.lstrip()) if words == INDENTED else offset)
+    if words in (INDENTED, NO_COLON):
+        return _of_a_line(line), len(line) - len(line.lstrip())
+    return words.format(here=here or "?"), offset
+
+
+def _of_a_line(line: str) -> str:
+    """What is wrong with a line that fits none: a blank or a colon is missing, or it is indented otherwise."""
+    if tight := re.fullmatch(r"\s*(?:- )?(?P<name>[A-Za-z][\w -]*):(?P<value>[^\s:/].*)", line):
+        return TIGHT.format(**tight.groupdict())
+    if re.match(r"\s", line) or line.startswith("- "):
+        return INDENTED
+    return ABOVE if re.search(r":(\s|$)", line) else NO_COLON

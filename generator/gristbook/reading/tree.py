@@ -13,11 +13,17 @@ import yaml
 from gristbook.problems import Place, Problems
 from gristbook.reading.refusals import BEGINS, in_an_authors_words, shown_at_its_start
 
+COLON = "\ue000"
+"""Stands in for a colon inside a value while YAML is read; a letter of private use, which no author writes."""
+
 NOT_TEXT = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\ud800-\udfff\ufffe\uffff]")
 """Characters that no text is made of, and that XML and most programs choke on."""
 
 CUT = re.compile(r"\s+(?P<rest>#(?:[^\s#]|\s+\d).*)")
 """What stands behind a value and looks like a part of it; a comment has a blank and words after its "#"."""
+
+CURLY = re.compile("[“„‘](?P<inside>[^“„‘”’]*)[“”’]")
+"""A value within quotes that a word processor made of the straight ones."""
 
 DEEPEST = 20
 """How many levels a file may nest: a book needs four."""
@@ -91,6 +97,8 @@ def read_yaml(source: str, path: str, problems: Problems, first_line: int = 1) -
     except _Refused:
         return None
     except yaml.MarkedYAMLError as fault:
+        if (at := _inner_colon(fault, source)) is not None:
+            return read_yaml(f"{source[:at]}{COLON}{source[at + 1 :]}", path, problems, first_line)
         said = f"{fault.context}; {fault.problem}"
         mark = fault.context_mark if shown_at_its_start(said) else fault.problem_mark
         place = reader.place(mark.index if mark else 0)
@@ -99,6 +107,15 @@ def read_yaml(source: str, path: str, problems: Problems, first_line: int = 1) -
     except yaml.reader.ReaderError as fault:
         _no_text(reader.place(fault.position), chr(fault.character), problems)
     return None
+
+
+def _inner_colon(fault: yaml.MarkedYAMLError, source: str) -> int | None:
+    """Where a colon stands inside a value, as in "title: Winter: a beer", which YAML takes for a second name's."""
+    mark = fault.problem_mark
+    if mark is None or "mapping values" not in str(fault.problem) or source[mark.index : mark.index + 1] != ":":
+        return None
+    before = source[source.rfind("\n", 0, mark.index) + 1 : mark.index]
+    return mark.index if ": " in before else None
 
 
 def is_text(source: str, path: str, problems: Problems, first_line: int = 1) -> bool:
@@ -182,9 +199,13 @@ class _Reader:
         if self._has_a_cut:
             self._look_behind(event)
         opened = start + (1 if event.style in ("'", '"') else 0)
+        value, exact = event.value.replace(COLON, ":"), False
         if "\n" not in event.value and self._source.startswith(event.value, opened):
-            return Text(event.value, self.place(opened))
-        return Text(event.value, self.place(start), exact=False)
+            start, exact = opened, True
+        if not event.style and (curly := CURLY.fullmatch(value)):
+            what = f"the curly quotes are letters of the value {curly[0]}"
+            self._problems.warning(self.place(start), what, expected=f'"{curly["inside"]}", or no quotes')
+        return Text(value, self.place(start), exact)
 
     def _look_behind(self, event: Any) -> None:
         """Warn of a "#" behind a value that an author may mean, as in "Porter #3": YAML ends the value before it."""

@@ -31,7 +31,7 @@ from gristbook.site.prose import line, plain
 from gristbook.site.render import Broken, Renderer
 from gristbook.site.shelf.ingredient_page import ingredient_pages
 from gristbook.site.shelf.larder import paths, stocked
-from gristbook.site.shelf.shelves_page import shelves
+from gristbook.site.shelf.shelves_page import named, shelves
 from gristbook.site.shelf.sources_page import sources_page
 from gristbook.site.shelf.style_page import families, style_pages, styles_of
 from gristbook.targets.advice.cautions import all_cautions
@@ -125,7 +125,7 @@ def _shelves(printing: Printing) -> Iterator[Page]:
     place = Place("pantry")
     if printing.stock:
         words = "What the beers of this book are made from: what it brings, and what can stand in for it."
-        view = {"shelves": shelves(printing.stock)}
+        view = {"shelves": shelves(printing.stock), "named": named(printing.book.larder)}
         yield printing.page(at.INGREDIENTS, "ingredients.html", "Ingredients", words, view, place=place)
     yield from ingredient_pages(printing)
     if printing.styles:

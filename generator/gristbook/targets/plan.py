@@ -9,7 +9,7 @@ from gristbook.model.book import Book
 from gristbook.model.figures import FIGURES, words_of
 from gristbook.model.moment import BeforePackaging
 from gristbook.model.recipe import Expectation, Recipe
-from gristbook.problems import Place, Problems, Severity, nearest, spoken
+from gristbook.problems import Place, Problems, Severity, in_us, nearest, spoken
 from gristbook.refusal import Refusal
 from gristbook.sheet.value import Value
 from gristbook.targets.advice.advice import Advice, advise
@@ -39,7 +39,8 @@ def plan_recipe(recipe: Recipe, book: Book, problems: Problems) -> Plan | None:
         recipe = by_their_water(recipe, book)
         figures = work_out(recipe, brewhouse, book.bitterness_model, book.colour_model)
     except Refusal as refusal:
-        problems.error(recipe.place, f"this cannot be brewed as written: {refusal}")
+        why = in_us(str(refusal)) if book.units == "US" else str(refusal)
+        problems.error(recipe.place, f"this cannot be brewed as written: {why}")
         return None
     cost = cost_of(recipe, figures, book.prices)
     plan = Plan(recipe, brewhouse, book.bitterness_model, book.colour_model, figures, cost, book.units == "US")

@@ -12,13 +12,16 @@ from gristbook.text.values import Desk
 NONE = "none"
 
 
-def brings_of(record: Record, pantry: Pantry) -> Brings:
-    """What the pantry says of one of its own; a malt brings its cereal, hops and yeast bring nothing."""
+def brings_of(record: Record, pantry: Pantry, *, known: bool = True) -> Brings:
+    """What the pantry says of one of its own; a malt brings its cereal, hops and yeast bring nothing.
+
+    Of what no pantry has, nobody is ``known`` to have asked whether that is all.
+    """
     match record:
         case Malt():
-            return Brings(_named(record.cereal, pantry), open=False)
+            return Brings(_named(f"{record.cereal} {'' if known else record.name}", pantry), open=not known)
         case Extract():  # those of wheat or rye are mashed with barley malt, for its enzymes
-            return Brings(_named(f"barley {record.cereal} {record.name}", pantry), open=False)
+            return Brings(_named(f"barley {record.cereal} {record.name}", pantry), open=not known)
         case Sugar() | Fruit() | Fining() | Salt():
             return _stated(record.allergen, record.name, pantry)
     return NOTHING

@@ -136,7 +136,7 @@ def _family(text: Text | None, desk: Desk) -> str:
     match = desk.pantry.yeasts.look_up(text.value)
     if match.only is not None:
         return match.only.name
-    several = " or ".join(record.name for record in match.found)
+    several = match.names
     what = f'"{text.value}" may be several' if several else f'unknown yeast "{text.value}", of which nothing is learnt'
     desk.problems.warning(text.place, what, expected=several, suggestion="" if several else match.nearest)
     return " ".join(text.value.split())

@@ -54,7 +54,10 @@ def read_intentions(table: Table | None, problems: Problems) -> Iterator[Intenti
     entries: Iterable[tuple[Text, Node]] = table.entries if table else ()
     for key, node in entries:
         if isinstance(node, Text) and node.value:
-            yield Intention(_advice(key.value), " ".join(node.value.split()), key.place)
+            name, reason = key.value, " ".join(node.value.split())
+            if figure_called((parts := reason.partition(": "))[0]) and parts[2]:  # as in style: final gravity: why
+                name, reason = f"{name}: {parts[0]}", parts[2]
+            yield Intention(_advice(name), reason, key.place)
         else:
             problems.error(node.place, f"{key.value} needs a reason", expected="words that the page can show")
 

@@ -39,9 +39,8 @@ def is_fruit(node: Node, shelf: Shelf[Any], desk: Desk) -> bool:
 def read_fruit(node: Node, boil_min: float, desk: Desk) -> Sugar:
     """A line of fruit or juice; `Unreadable` where it cannot be read."""
     line = desk.line(node, SECTION)
-    record = desk.only(line, desk.pantry.fruits.look_up(line.name.value), "fruit")
-    if record is None:
-        raise Unreadable
+    found = desk.only(line, desk.pantry.fruits.look_up(line.name.value), "fruit")
+    record = found.record
     flesh = 1.0
     if line.get("stones"):
         if record.stones is None:
@@ -67,6 +66,7 @@ def read_fruit(node: Node, boil_min: float, desk: Desk) -> Sugar:
         label="",
         place=line.place,
         brings=on_line(line, brings_of(record, desk.pantry), desk),
+        own_words=found.own_words,
         flesh=Flesh(
             share(record.water, "water in"),
             share(record.acid, "acid in"),

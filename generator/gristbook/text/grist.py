@@ -18,8 +18,11 @@ from gristbook.reading.tree import Node, Text
 from gristbook.sheet.origin import By
 from gristbook.sheet.value import Value, given
 from gristbook.text.allergens import brings_of, on_line
+from gristbook.text.assumed import DISSOLVES, assumed_extract, assumed_malt, assumed_sugar
+from gristbook.text.assumed import MALT as MALT_NEEDS
+from gristbook.text.coloured import COLOURED, LIGHTEST_IN_EBC, in_lovibond
 from gristbook.text.parts.grist import KIT, STEEP
-from gristbook.text.values import Desk, by_default, from_pantry, said, timed
+from gristbook.text.values import Desk, Found, by_default, from_pantry, said, timed
 
 PURE = {"points·gal/lb": 46.2, "L°/kg": 386.0}
 """What pure sucrose gives, rounded up: nothing gives more (handbooks print 46 to 46.3, and 384 to 388)."""
@@ -32,10 +35,9 @@ HOPPED_LABEL = "what its label says, as 25 IBU in 23 L"
 
 def read_malt(node: Node, desk: Desk) -> Malt:
     """A line under `malts`; `Unreadable` where it cannot be read."""
-    line = desk.line(node, "malts")
-    record = desk.only(line, _malts_named(line, desk), "malt")
-    if record is None:
-        raise Unreadable
+    line = _colour_apart(desk.line(node, "malts"), desk)
+    found = desk.only(line, _malts_named(line, desk), "malt", MALT_NEEDS, assumed_malt)
+    record = found.record
     amount = _amount(line, record.name, None)
     steep = _steep(line.get("steep"), line)
     moisture = _value(line, "moisture", f"moisture of {record.name}", record.moisture, of_malt=True)
@@ -54,39 +56,38 @@ def read_malt(node: Node, desk: Desk) -> Malt:
         needs_mash=record.needs_mash,
         steep=steep,
         place=line.place,
-        brings=on_line(line, brings_of(record, desk.pantry), desk),
+        brings=on_line(line, brings_of(record, desk.pantry, known=not found.assumed), desk),
+        own_words=found.own_words,
+        assumed=found.assumed,
     )
 
 
 def read_sugar(node: Node, boil_min: float, desk: Desk) -> Sugar:
     """A line under `sugars`; `Unreadable` where it cannot be read."""
     line = desk.line(node, "sugars")
-    record = desk.only(line, desk.pantry.sugars.look_up(line.name.value), "sugar")
-    if record is None:
-        raise Unreadable
-    return _dissolving(line, record, boil_min, desk)
+    match = desk.pantry.sugars.look_up(line.name.value)
+    return _dissolving(line, desk.only(line, match, "sugar", DISSOLVES, assumed_sugar), boil_min, desk)
 
 
 def read_extract(node: Node, boil_min: float, desk: Desk) -> tuple[Sugar, HoppedKit | None]:
     """A line under `extracts`, with its bitterness where it is hopped; `Unreadable` otherwise."""
     line = desk.line(node, "extracts")
     plain, said_hopped = _SAID_HOPPED.subn("", line.name.value)
-    record = desk.only(line, desk.pantry.extracts.look_up(plain), "extract")
+    found = desk.only(line, desk.pantry.extracts.look_up(plain), "extract", DISSOLVES, assumed_extract)
     hopped = line.get("hopped")
     if said_hopped and hopped is None:
         raise line.error("a hopped extract without its bitterness", HOPPED_LABEL, at=line.name)
-    if record is None:
-        raise Unreadable
     if hopped is not None:
-        record = replace(record, name=record.name + HOPPED)
-    sugar = _dissolving(line, record, boil_min, desk)
-    kit = _kit(hopped, record.name, line) if hopped else None
+        found = replace(found, record=replace(found.record, name=found.record.name + HOPPED))
+    sugar = _dissolving(line, found, boil_min, desk)
+    kit = _kit(hopped, found.record.name, line) if hopped else None
     if hopped and kit is None:
         raise Unreadable
     return sugar, kit
 
 
-def _dissolving(line: Line, record: records.Sugar | records.Extract, boil_min: float, desk: Desk) -> Sugar:
+def _dissolving(line: Line, found: Found[records.Sugar] | Found[records.Extract], boil_min: float, desk: Desk) -> Sugar:
+    record = found.record
     if isinstance(record, records.Extract):
         usual, attenuation = record.attenuation, from_pantry(record.attenuation, f"attenuation of {record.name}")
     else:
@@ -116,7 +117,9 @@ def _dissolving(line: Line, record: records.Sugar | records.Extract, boil_min: f
         moment=moment,
         label=hopped.value if (hopped := line.get("hopped")) else "",
         place=line.place,
-        brings=on_line(line, brings_of(record, desk.pantry), desk),
+        brings=on_line(line, brings_of(record, desk.pantry, known=not found.assumed), desk),
+        own_words=found.own_words,
+        assumed=found.assumed,
     )
 
 
@@ -128,16 +131,34 @@ def _moment(line: Line, name: str, boil_min: float) -> Moment | None:
     return Stage.FERMENTER if line.get("fermenter") else Stage.KETTLE
 
 
+def _colour_apart(line: Line, desk: Desk) -> Line:
+    """A line whose name ends in a colour that no malt has in its name, with that as its colour."""
+    name = line.name.value
+    match = COLOURED.fullmatch(name)
+    shelf = desk.pantry.malts
+    if match is None or not match["name"] or line.get("colour") or shelf.look_up(name).found:
+        return line
+    number, unit = match["number"], match["unit"]
+    if unit is None and not shelf.look_up(match["name"]).found:
+        return line
+    if unit is None:
+        unit = "EBC" if float(number) > LIGHTEST_IN_EBC else "°L"
+        line.warning(f"{number} is taken as {number} {unit}", f"{number} °L, or {number} EBC", at=line.name)
+    colour = Text(f"{number} {'EBC' if 'ebc' in unit.casefold() else '°L'}", line.name.place, exact=False)
+    return replace(line, name=line.name.part(0, match.end("name")), parts={**line.parts, "colour": colour})
+
+
 def _malts_named(line: Line, desk: Desk) -> Match[records.Malt]:
     """The malts that a line may mean: "crystal malt, 150 EBC" says by its colour which of its kind is nearest."""
     match = desk.pantry.malts.look_up(line.name.value)
-    if line.get("colour") is None or len(match.found) < 2 or len({record.kind for record in match.found}) > 1:
+    kin = match.found
+    if match.usual and match.usual.kind == "caramel":  # dark crystal: all of its kind, for the line knows better
+        kin = desk.pantry.malts.look_up("caramel malt").found
+    colour = line.quantity("colour") if line.get("colour") and len(kin) > 1 else None
+    if colour is None or len({record.kind for record in kin}) > 1:
         return match
-    colour = line.quantity("colour")
-    if colour is None:
-        return match
-    lovibond = colour.number if colour.base == "°L" else (colour.number + 1.2) / 2.65
-    return Match((min(match.found, key=lambda record: abs(record.colour.typical - lovibond)),))
+    lovibond = colour.number if colour.base == "°L" else in_lovibond(colour.number)
+    return replace(match, found=(min(kin, key=lambda record: abs(record.colour.typical - lovibond)),), usual=None)
 
 
 def _amount(line: Line, name: str, density: records.Spread | None) -> Weight | Share | None:

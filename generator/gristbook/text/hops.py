@@ -14,6 +14,7 @@ from gristbook.reading.tree import Node, Text
 from gristbook.sheet.origin import By
 from gristbook.sheet.value import Value, given
 from gristbook.text.allergens import on_line
+from gristbook.text.assumed import ALPHA, assumed_hop
 from gristbook.text.brew import Brew
 from gristbook.text.hop_use import read_use
 from gristbook.text.parts.hops import EXTRACT_ALPHA, FORMS, ROLES, STORE, USES
@@ -32,9 +33,9 @@ def read_hop(node: Node, brew: Brew, desk: Desk) -> Hop:
     """A line under `hops`; `Unreadable` where it cannot be read."""
     line = desk.line(node, "hops")
     match = desk.pantry.hops.look_up(line.name.value)
-    record = desk.only(line, match, "hop", "a hop of the pantry, or of the book's own")
-    use = read_use(line, brew)
-    if record is None or use is None:
+    found = desk.only(line, match, "hop", ALPHA, assumed_hop)
+    record, use = found.record, read_use(line, brew)
+    if use is None:
         raise Unreadable
     form = _form(line)
     amount = _amount(line, record.name, use, form, brew)
@@ -66,6 +67,8 @@ def read_hop(node: Node, brew: Brew, desk: Desk) -> Hop:
         place=line.place,
         brings=on_line(line, NOTHING, desk),
         called=_called(line),
+        own_words=found.own_words,
+        assumed=found.assumed,
     )
 
 

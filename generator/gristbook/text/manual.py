@@ -1,9 +1,13 @@
 """What an author may write, as tables and as a JSON Schema: made from the same descriptions that the readers use."""
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 
+from gristbook.model.figures import FIGURES
+from gristbook.pantry.lookup import typed
+from gristbook.pantry.pantry import SECTIONS, Pantry
 from gristbook.reading.fields import Field
 from gristbook.reading.lines import Property
+from gristbook.reading.units import UNITS
 from gristbook.text.batch_vocabulary import (
     BATCH,
     FROZEN,
@@ -40,6 +44,28 @@ BATCH_LINES: Mapping[str, tuple[Property, ...]] = {
     "log": LOG_PARTS,
 }
 """What may stand in a line of what was measured at a brew."""
+
+
+TOPICS: Mapping[str, str] = {
+    **{"finings and spices" if shelf == "finings" else shelf: shelf for shelf in SECTIONS if shelf != "allergens"},
+    "units": "",
+    "figures": "",
+}
+"""What names can be listed of, each with its shelf of the pantry, where it has one."""
+
+
+def names_of(topic: str, pantry: Pantry) -> Iterator[tuple[str, str]]:
+    """Every name that may be written for a thing of a topic, as it can be typed, and what it is called besides."""
+    if topic == "units":
+        for unit in UNITS.values():
+            yield unit.words[0], ", ".join(unit.words[1:])
+    elif topic == "figures":
+        for figure in FIGURES:
+            yield figure.words, ", ".join((*figure.also, *figure.former))
+    else:
+        for record in getattr(pantry, TOPICS[topic]).records:
+            mostly = f"; mostly meant by {', '.join(record.usual_for)}" if record.usual_for else ""
+            yield typed(record.name), f"{', '.join(map(typed, record.also))}{mostly}".removeprefix("; ")
 
 
 def recipe_schema() -> dict[str, object]:

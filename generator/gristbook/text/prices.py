@@ -65,7 +65,11 @@ def _name(key: Text, desk: Desk) -> str:
     records = {record.name: record for match in matches for record in match.found}
     written = key.value.casefold()
     exact = {it.name for it in records.values() if written in map(str.casefold, (it.name, *it.also))}
-    found = exact or set(records)
+    usual = {match.usual.name for match in matches if match.usual}
+    found = exact or usual or set(records)
+    if usual and not exact:
+        others = " or ".join(sorted(records))
+        desk.problems.warning(key.place, f'"{key.value}" may be several: {min(usual)} is taken', expected=others)
     if len(found) > 1:
         desk.problems.error(key.place, f'"{key.value}" may be several', expected=" or ".join(sorted(found)))
         return ""

@@ -188,13 +188,15 @@ def _style(text: Text | None, desk: Desk) -> Style | None:
     if text is None:
         return None
     match = desk.pantry.styles.look_up(text.value)
-    if match.found and match.only is None:
-        desk.problems.error(text.place, f'"{text.value}" may be several styles', expected=match.names)
-    elif not match.found:
-        near = match.nearest
-        expected = "" if near else "a style of the pantry"
-        desk.problems.error(text.place, f'unknown style "{text.value}"', expected=expected, suggestion=near)
-    record = match.only
+    record, compared = match.usual or match.only, "so the beer is compared with none"
+    if match.usual:
+        what = f'"{text.value}" may be several styles: the beer is compared with {match.usual.name}'
+        desk.problems.warning(text.place, what, expected=match.names)
+    elif match.found and record is None:
+        desk.problems.warning(text.place, f'"{text.value}" may be several styles, {compared}', expected=match.names)
+    elif record is None:
+        near, what = match.nearest, f'unknown style "{text.value}", {compared}'
+        desk.problems.warning(text.place, what, expected="" if near else "a style of the pantry", suggestion=near)
     if record is None:
         return None
 

@@ -1,13 +1,13 @@
 """From what was read to a `Value`: who said the number, where, and how sure it is."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, Generic
 
 from gristbook.model.moment import BeforePackaging, BeforeTheEnd, Moment
 from gristbook.pantry.doubts import usual as usual_doubt
 from gristbook.pantry.fields import CEREALS
-from gristbook.pantry.lookup import Match, nearest_of
+from gristbook.pantry.lookup import Match, nearest_of, typed
 from gristbook.pantry.names import VOCABULARIES
 from gristbook.pantry.pantry import SECTIONS, Pantry
 from gristbook.pantry.poisons import poison_in
@@ -18,6 +18,8 @@ from gristbook.reading.quantity import Quantity, Unreadable
 from gristbook.reading.tree import Node
 from gristbook.sheet.origin import By
 from gristbook.sheet.value import Value, given
+from gristbook.text.assumed import words as words_of
+from gristbook.text.coloured import COLOURED
 from gristbook.text.vocabulary import JOINED, LINES, UNNAMED
 
 SHELVES: tuple[tuple[str, str], ...] = (
@@ -39,6 +41,19 @@ GRAINS = frozenset({"malt", "grain", *CEREALS, "oat"})
 
 
 @dataclass(frozen=True, slots=True)
+class Found(Generic[R]):
+    """What a line's name means: a record of the pantry, or one of what its line says.
+
+    ``own_words`` are the author's own name, where it says more than the pantry's; ``assumed`` what is taken of a thing
+    that no pantry knows.
+    """
+
+    record: R
+    own_words: str = ""
+    assumed: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class Desk:
     """What every reader of a book needs: the pantry to look things up in, and the collector of problems."""
 
@@ -47,7 +62,7 @@ class Desk:
 
     def line(self, node: Node, section: str) -> Line:
         """A line of a section of a recipe; `Unreadable` where it cannot be read, or names a poison."""
-        named, joins_name = section not in UNNAMED, section in JOINED
+        named, joined = section not in UNNAMED, section in JOINED
         shelves = [getattr(self.pantry, shelf) for shelf, other in SHELVES if other == section]
         try:
             line = read_line(
@@ -55,9 +70,12 @@ class Desk:
                 LINES[section],
                 self.problems,
                 named=named,
-                joins_name=joins_name,
                 runs_on=not named,
-                is_name=lambda name: any(shelf.look_up(name).exact for shelf in shelves),
+                is_name=lambda name: (
+                    any(shelf.look_up(name).exact for shelf in shelves)
+                    or (section == "malts" and COLOURED.fullmatch(name) is not None)
+                ),
+                of_name=lambda piece: joined or any(shelf.knows(piece) for shelf in shelves),
             )
         except Broken as broken:
             self._misspelt(broken.line, section)
@@ -80,14 +98,39 @@ class Desk:
                 what = SECTIONS[shelf].one.partition(" ")[2]
                 line.error(f'unknown {what} "{line.name.value}"', at=line.name, suggestion=near)
 
-    def only(self, line: Line, match: Match[R], what: str, expected: str = "") -> R | None:
-        """The one record that a line's name fits; several or none is a problem."""
-        if match.found and match.only is None:
-            line.error(f'"{line.name.value}" may be several', match.names, at=line.name)
-        elif not match.found:
-            expected = expected or f"a {what} of the pantry"
-            self.unknown(line, [match], f'unknown {what} "{line.name.value}"', f"{what}s", expected)
-        return match.only
+    def only(
+        self,
+        line: Line,
+        match: Match[R],
+        what: str,
+        needs: str = "",
+        assume: Callable[[Line], R | None] = lambda _: None,
+    ) -> Found[R]:
+        """What a line's name means: the usual one of several, with a warning, or what its line says of a stranger.
+
+        ``needs`` is what a line has to say of a thing that the pantry does not know, and ``assume`` makes it a record.
+
+        Raises
+        ------
+        Unreadable
+            It is none, or may be several; the problem has been filed.
+        """
+        name, section = line.name.value, what if what in ("yeast", "fruit") else f"{what}s"
+        if match.usual:
+            others = match.names if len(match.found) > 1 else ""
+            line.warning(f'"{name}" may be several: {typed(match.usual.name)} is taken', others, at=line.name)
+            return Found(match.usual)
+        if match.only:
+            return Found(match.only, own_words=" ".join(name.split()) if match.aside else "")
+        if match.found:
+            raise line.error(f'"{name}" may be several', match.names, at=line.name)
+        record = None if self.elsewhere(line, section) else assume(line)
+        if record is None:
+            expected = f"a {what} of the pantry" + (f", or {needs}" if needs else "")
+            raise self.unknown(line, [match], f'unknown {what} "{name}"', section, expected)
+        taken = words_of(record)
+        line.warning(f'"{name}" is in no pantry: taken as {taken}', at=line.name, suggestion=match.nearest)
+        return Found(record, assumed=taken)
 
     def unknown(self, line: Line, matches: Sequence[Match[Any]], what: str, section: str, expected: str) -> Unreadable:
         """File the error of a name that ``section`` does not have: where it belongs, what is near, what is expected."""

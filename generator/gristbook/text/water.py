@@ -5,7 +5,7 @@ from dataclasses import replace
 from gristbook.model.amount import Share, Volume
 from gristbook.model.water import AcidUse, Dilution, Into, SaltUse, Treatment, WaterSource
 from gristbook.pantry import records
-from gristbook.pantry.lookup import Match
+from gristbook.pantry.lookup import Match, typed
 from gristbook.pantry.records import R, Spread
 from gristbook.problems import Place
 from gristbook.reading.lines import Line, bare_line, fits, meant, readable
@@ -116,7 +116,7 @@ def _tablets(line: Line, amount: Quantity, record: records.Salt) -> Value | None
 
 
 def _salt(line: Line, match: Match[records.Salt], desk: Desk) -> SaltUse:
-    record, amount = match.found[0], line.amount
+    record, amount = match.usual or match.found[0], line.amount
     if amount is None:
         raise line.error(f"no amount of {line.name.value}", "a weight, as 5 g")
     mass = _tablets(line, amount, record)
@@ -126,7 +126,7 @@ def _salt(line: Line, match: Match[records.Salt], desk: Desk) -> SaltUse:
     if mass is None:
         refuse_other_than_metric(amount, "a salt", line)
     if match.only is None:
-        what = f'"{line.name.value}" may be several, which bring different amounts: {record.name} is taken'
+        what = f'"{line.name.value}" may be several, which bring different amounts: {typed(record.name)} is taken'
         line.warning(what, match.names, at=line.name)
     into, written = _moment(line)
     return SaltUse(

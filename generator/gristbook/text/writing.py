@@ -122,7 +122,7 @@ def _colour(value: Value, say: Say) -> str:
 def _malt(malt: Malt, say: Say) -> str:
     steep = f"steep {say(malt.steep.minutes)} at {say(malt.steep.temperature)}" if malt.steep else ""
     return _line(
-        _named(malt.amount.value, malt.name, say),
+        _named(malt.amount.value, malt.own_words or malt.name, say),
         _colour(malt.colour, say),
         _own(malt.extract_dry, "extract" if malt.extract_dry.unit == "fraction" else "", say),
         _own(malt.moisture, "moisture", say),
@@ -149,7 +149,7 @@ def _sugar(sugar: Sugar, kit: HoppedKit | None, say: Say) -> str:
     share = "sugar" if sugar.flesh else "extract" if sugar.extract_dry.unit == "fraction" else ""
     ferments = sugar.attenuation if not sugar.from_malt and sugar.attenuation.number < 1 else None
     return _line(
-        _named(sugar.amount.value, sugar.name if sugar.from_malt else SOLD_AS.get(sugar.name, sugar.name), say),
+        _named(sugar.amount.value, sugar.own_words or SOLD_AS.get(sugar.name, sugar.name), say),
         when,
         ("flameout" if days.unit == "min" and not days.number else say(days)) if days else "",
         _colour(sugar.colour, say),
@@ -171,7 +171,7 @@ def _sugar_moment(sugar: Sugar) -> str:
 def _hop(hop: Hop, say: Say) -> str:
     alpha = (_own(hop.alpha, "alpha", say)) or f"{say(hop.alpha)} alpha"
     return _line(
-        _named(hop.amount.value, hop.name, say),
+        _named(hop.amount.value, hop.own_words or hop.name, say),
         alpha,
         hop.called,
         _use(hop, say),
@@ -214,7 +214,7 @@ def _yeast(yeast: Yeast, written: str, say: Say) -> str:
     amount = f"{metric(yeast.amount)} " if yeast.amount is not None else ""
     rate = _own(yeast.pitch_rate, "", say) if yeast.pitch_rate else ""
     return _line(
-        f"{amount}{yeast.name}",
+        f"{amount}{yeast.own_words or yeast.name}",
         yeast.called,
         "dried" if yeast.dried else "liquid",
         attenuation,

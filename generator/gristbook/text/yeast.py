@@ -14,6 +14,7 @@ from gristbook.reading.tree import Node
 from gristbook.sheet.origin import By
 from gristbook.sheet.value import Value, given
 from gristbook.text.allergens import on_line
+from gristbook.text.assumed import ATTENUATION, assumed_yeast
 from gristbook.text.brew import Brew
 from gristbook.text.values import Desk, from_pantry, in_days, said
 from gristbook.text.yeast_use import amount_of, called, grown_first, moment_of
@@ -22,18 +23,14 @@ NOT_RECKONED = "the acid that bacteria make is not reckoned, nor what it does to
 
 
 def read_yeast(node: Node, written: str, brew: Brew, desk: Desk) -> Yeast:
-    """A line under `yeast`; a name that fits two families is a warning, and takes the middle and range of both.
+    """A line under `yeast`; `Unreadable` where it cannot be read.
 
     ``written`` is the recipe's own date, from which a pack's age is counted; nothing here asks the clock.
     """
     line = grown_first(desk.line(node, "yeast"))
     match = desk.pantry.yeasts.look_up(line.name.value)
-    if not match.found:
-        what = f'unknown yeast "{line.name.value}"'
-        raise desk.unknown(line, [match], what, "yeast", "a family of the pantry")
-    if len(match.found) > 1:
-        what = f'"{line.name.value}" may be several: the middle and the range of all are taken'
-        line.warning(what, match.names, at=line.name)
+    found = desk.only(line, match, "yeast", ATTENUATION, assumed_yeast)
+    record = found.record
     stated = line.quantity("attenuation")
     form = line.get("form")
     in_grams = line.amount is not None and line.amount.base == "kg"
@@ -46,31 +43,34 @@ def read_yeast(node: Node, written: str, brew: Brew, desk: Desk) -> Yeast:
         raise Unreadable
     if (line.amount and amount is None) or (line.get("attenuation") and stated is None):
         raise Unreadable
-    bacteria = any("bacteria" in record.species for record in match.found) or isinstance(moment, BeforeTheBoil)
+    bacteria = "bacteria" in record.species or isinstance(moment, BeforeTheBoil)
     if bacteria:
         line.warning(NOT_RECKONED, "a reading of its pH, and a taste", at=line.name)
+    label = "attenuation of the yeast"
     return Yeast(
-        name=match.found[0].name if len(match.found) == 1 else line.name.value,
-        families=tuple(record.name for record in match.found),
+        name=record.name,
+        families=() if found.assumed else (record.name,),
         amount=amount,
         dried=dried,
         age=age,
-        attenuation=said(stated, "attenuation of the yeast", usual="attenuation")
+        attenuation=said(stated, label, usual="attenuation")
         if stated
-        else _attenuation(match.found),
-        usual_attenuation=_usual(match.found),
-        diastatic=any(record.diastatic != "no" for record in match.found),
-        kind=_kind(match.found),
-        coolest_c=min(record.temperature.low for record in match.found),
-        warmest_c=max(record.temperature.high for record in match.found),
-        tolerance_abv=100 * min(record.alcohol_tolerance.typical for record in match.found),
+        else from_pantry(record.attenuation, label, usual="attenuation"),
+        usual_attenuation=(record.attenuation.low, record.attenuation.high),
+        diastatic=record.diastatic != "no",
+        kind=record.kind,
+        coolest_c=record.temperature.low,
+        warmest_c=record.temperature.high,
+        tolerance_abv=100 * record.alcohol_tolerance.typical,
         place=line.place,
         brings=on_line(line, NOTHING, desk),
-        pitch_rate=_pitch_rate(line, match.found),
+        pitch_rate=_pitch_rate(line, record),
         called=called(line),
         starter=said(starter, "starter of the yeast") if starter else None,
         moment=moment,
         bacteria=bacteria,
+        own_words=found.own_words,
+        assumed=found.assumed,
     )
 
 
@@ -98,33 +98,12 @@ def _age(line: Line, written: str) -> Value | None:
     )
 
 
-def _pitch_rate(line: Line, found: tuple[records.Yeast, ...]) -> Value | None:
-    """What the line says, else the most that the families ask for where all of them have a rate of their own."""
-    label, unit = "pitch rate", "10⁶ cells/(mL·°P)"
+def _pitch_rate(line: Line, record: records.Yeast) -> Value | None:
+    """What the line says, else the rate that its family asks for itself."""
+    label, unit, own = "pitch rate", "10⁶ cells/(mL·°P)", record.pitch_rate
     if stated := line.quantity("pitch rate"):
         return said(stated, label, unit=unit)
-    own = [record.pitch_rate for record in found if record.pitch_rate is not None]
-    most = max(own, key=lambda rate: rate.typical, default=None)
-    if most is None or len(own) < len(found):
+    if own is None:
         return None
-    certain = replace(most, low=most.typical, high=most.typical)  # it is decided, and not found out
+    certain = replace(own, low=own.typical, high=own.typical)  # it is decided, and not found out
     return from_pantry(certain, label, unit=unit)
-
-
-def _kind(found: tuple[records.Yeast, ...]) -> str:
-    kinds = {record.kind for record in found}
-    return kinds.pop() if len(kinds) == 1 else "ale"
-
-
-def _usual(found: tuple[records.Yeast, ...]) -> tuple[float, float]:
-    return min(record.attenuation.low for record in found), max(record.attenuation.high for record in found)
-
-
-def _attenuation(found: tuple[records.Yeast, ...]) -> Value:
-    label = "attenuation of the yeast"
-    if len(found) == 1:
-        return from_pantry(found[0].attenuation, label, usual="attenuation")
-    low, high = _usual(found)
-    names, first = " and ".join(record.name for record in found), found[0].attenuation
-    middle = f"the middle of {names}; {first.source}"
-    return from_pantry(replace(first, typical=(low + high) / 2, low=low, high=high, source=middle), label)

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from gristbook.model.extra import Extra
 from gristbook.model.hop import Hop, HoppedKit
 from gristbook.model.moment import BeforePackaging, BeforeTheBoil, BeforeTheEnd, FirstWort, Stage, Stand
-from gristbook.model.recipe import Sugar
+from gristbook.model.recipe import Malt, Sugar
 from gristbook.model.water import Into, Treatment
 from gristbook.sheet.value import Value
 from gristbook.site.amounts import amount, from_to
@@ -37,10 +37,11 @@ AT_THE_END: Sentence = ("as the heat goes off",)
 
 @dataclass(frozen=True, slots=True)
 class GristRow:
-    """A malt, a sugar or a malt extract."""
+    """A malt, a sugar or a malt extract; ``item`` is its line of the recipe."""
 
     mass: Value
     name: str
+    item: Malt | Sugar
     note: Sentence
     share: Value
     extract_share: Value
@@ -177,14 +178,16 @@ def _grist(grist: Grist) -> Iterator[GristRow]:
     for line in grist.malts:
         steep = line.malt.steep
         note = ("steeped ", steep.minutes, " at ", steep.temperature) if steep else ()
-        yield GristRow(line.mass, line.malt.name, note, line.share_by_weight, line.share_by_extract, line.colour)
+        yield GristRow(
+            line.mass, line.malt.name, line.malt, note, line.share_by_weight, line.share_by_extract, line.colour
+        )
     for it in grist.sugars:
         sugar = it.sugar
         when: Sentence = sugar_time(sugar)
         if sugar.flesh is not None:
             said = f", {sugar.flesh.said}" if sugar.flesh.said else ""
             when = (*when, f"{said}, with ", it.extract, " of sugar")
-        yield GristRow(it.mass, sugar.name, when, it.share_by_weight, it.share_by_extract, sugar.colour)
+        yield GristRow(it.mass, sugar.name, sugar, when, it.share_by_weight, it.share_by_extract, sugar.colour)
 
 
 def _kit(kit: HoppedKit) -> Sentence:

@@ -52,6 +52,15 @@ def shelves(stock: Sequence[Stocked]) -> tuple[Group[Thing], ...]:
     return tuple(shelf for shelf in found if shelf.rows)
 
 
+def named(larder: Sequence[Ingredient]) -> tuple[Group[Ingredient], ...]:
+    """All that a recipe may name, used or not, shelf by shelf."""
+    found = (
+        Group(f"named-{anchor}", title, tuple(it for it in larder if it.shelf in names))
+        for anchor, title, names, _ in SHELVES
+    )
+    return tuple(shelf for shelf in found if shelf.rows)
+
+
 def shelf_of(it: Ingredient) -> tuple[str, str]:
     """The anchor and the title of the shelf that a thing stands on."""
     return next((anchor, title) for anchor, title, names, _ in SHELVES if it.shelf in names)

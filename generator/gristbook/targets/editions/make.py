@@ -10,6 +10,7 @@ from gristbook.model.book import Book
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.edition import Edition
 from gristbook.model.recipe import Recipe
+from gristbook.problems import in_us
 from gristbook.refusal import Refusal
 from gristbook.sheet.value import Value
 from gristbook.targets.buying.cost import cost_of
@@ -119,7 +120,7 @@ def make(plan: Plan, edition: Edition, book: Book) -> MadeEdition | RefusedEditi
     try:
         return _made(plan, edition, book)
     except Refusal as refusal:
-        return RefusedEdition(edition, str(refusal))
+        return RefusedEdition(edition, in_us(str(refusal)) if edition.us else str(refusal))
 
 
 def _made(plan: Plan, edition: Edition, book: Book) -> MadeEdition:
