@@ -30,7 +30,10 @@ def without_its_end(name: Text, properties: tuple[Property, ...]) -> tuple[Text,
     for blank in re.finditer(r"\s+", name.value):
         if ends := _parted(name.part(blank.end()), properties):
             return name.part(0, blank.start()), ends
-    for blank in re.finditer(r"\s+(?:of\s+)?", name.value):
+    aside = re.match(r"\((?P<inside>[^()]+)\)\s+(?:of\s+)?", name.value)
+    if aside and property_of(inside := name.part(*aside.span("inside")), properties):
+        return name.part(aside.end()), [inside]
+    for blank in reversed([*re.finditer(r"\s+(?:of\s+)?", name.value)]):
         if property_of(head := name.part(0, blank.start()), properties):
             return name.part(blank.end()), [head]
     return name, []

@@ -10,6 +10,7 @@ from gristbook.pantry.fields import CEREALS
 from gristbook.pantry.names import VOCABULARIES
 from gristbook.pantry.records import Spread
 from gristbook.reading.lines import Line
+from gristbook.reading.quantity import Quantity
 from gristbook.text.coloured import in_lovibond
 
 ALPHA = "its alpha acids, as 6.5 % alpha"
@@ -31,10 +32,9 @@ def _taken(typical: float, low: float, high: float, unit: str = "fraction") -> S
     return Spread(typical, low, high, unit, _SAID)
 
 
-def assumed_hop(line: Line) -> records.Hop | None:
-    """A hop by its alpha acids; dry hops need not say them."""
-    alpha = line.quantity("alpha")
-    if alpha is None and line.get("dry") is None:
+def assumed_hop(line: Line, alpha: Quantity | None, *, needed: bool) -> records.Hop | None:
+    """A hop by its alpha acids, which are ``needed`` where it brings bitterness."""
+    if alpha is None and (needed or line.get("alpha")):
         return None
     share = alpha.number if alpha else 0.08
     low, high = usual("alpha").about(share) if alpha else (-0.05, 0.08)

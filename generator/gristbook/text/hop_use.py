@@ -64,13 +64,15 @@ def read_use(line: Line, brew: Brew) -> HopUse | None:
             return _dry(line, brew)
         case "end":
             return BeforeTheEnd(given(0.0, "min", "time in the boil", words="the recipe: flameout", place=line.place))
+    if not time:
+        return BeforeTheEnd(given(brew.boil_min, "min", "time in the boil", words="the whole boil", place=line.place))
     minutes = minutes_in_boil(line, brew.boil_min)
     return BeforeTheEnd(said(minutes, "time in the boil")) if minutes else None
 
 
 def _goes_with(kind: str | Stage, minutes: Quantity | None, line: Line, brew: Brew) -> bool:
     """Whether a time says no second thing: that of a stand or of dry hops, none at the end, the boil of first wort."""
-    if kind in ("stand", "dry"):
+    if kind in ("stand", "dry", "boil"):
         return line.get(str(kind)) is None
     return minutes is None or minutes.number == {"end": 0.0, "first wort": brew.boil_min}.get(str(kind))
 

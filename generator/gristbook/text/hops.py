@@ -1,5 +1,6 @@
 """Lines of hops to the model."""
 
+import re
 from dataclasses import replace
 
 from gristbook.model.amount import Wanted, Weight
@@ -33,18 +34,19 @@ def read_hop(node: Node, brew: Brew, desk: Desk) -> Hop:
     """A line under `hops`; `Unreadable` where it cannot be read."""
     line = desk.line(node, "hops")
     match = desk.pantry.hops.look_up(line.name.value)
-    found = desk.only(line, match, "hop", ALPHA, assumed_hop)
-    record, use = found.record, read_use(line, brew)
+    form, use = _form(line), read_use(line, brew)
+    alpha = line.read(_in_percent(line.get("alpha")), EXTRACT_ALPHA if form == "extract" else f.ALPHA)
+    boiled = not isinstance(use, BeforePackaging | Stage)
+    found = desk.only(line, match, "hop", ALPHA, lambda line: assumed_hop(line, alpha, needed=boiled))
+    record = found.record
     if use is None:
         raise Unreadable
-    form = _form(line)
     amount = _amount(line, record.name, use, form, brew)
-    alpha = line.read(line.get("alpha"), EXTRACT_ALPHA if form == "extract" else f.ALPHA)
     if amount is None or (line.get("alpha") and alpha is None):
         raise Unreadable
     if alpha is None and form == "extract":
         raise line.error("no alpha acids for the extract", "what its label says, as 60 % alpha")
-    if alpha is None and not isinstance(use, BeforePackaging | Stage):
+    if alpha is None and boiled:
         line.warning(
             f"no alpha acids for {record.name}: {100 * record.alpha.typical:.1f} % is taken, which is typical",
             "the packet's own figure, as 4.5 % alpha",
@@ -70,6 +72,13 @@ def read_hop(node: Node, brew: Brew, desk: Desk) -> Hop:
         own_words=found.own_words,
         assumed=found.assumed,
     )
+
+
+def _in_percent(text: Text | None) -> Text | None:
+    """Alpha acids are told in per cent, also where a line leaves that out: "5.5 AA"."""
+    if text is not None and re.fullmatch(r"[1-9]\d*(?:\.\d+)?", text.value):
+        return Text(f"{text.value} %", text.place, exact=False)
+    return text
 
 
 def _form(line: Line) -> HopForm:

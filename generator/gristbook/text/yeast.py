@@ -1,5 +1,6 @@
 """Lines of yeast to the model."""
 
+import re
 from dataclasses import replace
 from datetime import date
 
@@ -34,12 +35,13 @@ def read_yeast(node: Node, written: str, brew: Brew, desk: Desk) -> Yeast:
     stated = line.quantity("attenuation")
     form = line.get("form")
     in_grams = line.amount is not None and line.amount.base == "kg"
-    dried = form.word.startswith("dr") if form else in_grams or line.get("each") is not None
+    by_name = re.search(r"\bdr(?:y|ied)\b", line.name.value, re.IGNORECASE) is not None
+    dried = form.word.startswith("dr") if form else by_name or in_grams or line.get("each") is not None
     amount, age, starter = amount_of(line, dried, brew), _age(line, written), line.quantity("starter")
     moment = moment_of(line, brew)
     timed = line.get("later") or line.get("soured")
     unread = (timed and moment is None, line.get("starter") and starter is None)
-    if ((line.get("made") or line.get("age")) and age is None) or any(unread):
+    if (line.get("age") and age is None) or any(unread):
         raise Unreadable
     if (line.amount and amount is None) or (line.get("attenuation") and stated is None):
         raise Unreadable
@@ -84,15 +86,13 @@ def _age(line: Line, written: str) -> Value | None:
     try:
         made = date.fromisoformat(text.value)
     except ValueError:
-        line.error(f'"{text.value}" is not a date', f.DATE.words, at=text)
-        return None
+        raise line.error(f'"{text.value}" is not a date', f.DATE.words, at=text) from None
     if not written:
-        line.error("no date to count from", "the recipe's date", at=text)
+        line.warning("no date to count from: the pack is taken as fresh", "the recipe's date, as a field", at=text)
         return None
     days = (date.fromisoformat(written) - made).days
     if days < 0:
-        line.error(f"the yeast was made after the recipe's date, {written}", at=text)
-        return None
+        raise line.error(f"the yeast was made after the recipe's date, {written}", at=text)
     return given(
         float(days), "d", "age of the yeast", words=f"from {text.value} to {written}", by=By.AUTHOR, place=text.place
     )

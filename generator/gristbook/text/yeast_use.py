@@ -41,6 +41,8 @@ def amount_of(line: Line, dried: bool, brew: Brew) -> Value | None:
     """Grams of dried yeast, packs, or millilitres of an earlier brew's; `None` with or without its problem filed."""
     amount, label = line.amount, "weight of the yeast"
     if amount is None:
+        amount = line.quantity("each")
+    if amount is None:
         return None
     if amount.base == "kg" and dried:
         return said(amount, label, unit="g", factor=1000.0)

@@ -37,7 +37,8 @@ PREPARED: tuple[Property, ...] = (
     Property(
         "state",
         f.WORDS,
-        f"(?P<value>fresh|frozen|dried|raw|whole|roasted|canned|tinned|organic|unwaxed|hot|cold|cooled|{_TOAST})",
+        "(?P<value>fresh|frozen|dried|raw|whole|roasted|canned|tinned|organic|unwaxed|hot|cooled"
+        rf"|cold(?:(?: |-)(?:brewed|pressed))?|{_TOAST})",
         "frozen",
         "What it is bought as; it is shown, and changes nothing.",
     ),

@@ -22,13 +22,15 @@ EXTRACT_ALPHA = Kind("a share, as 60 %, to 70 % in hop extract", ("fraction",), 
 CONTACT = Kind("a time in the beer, as 3 days, day 4 or after 4 days")
 
 _MINUTES, _DAYS = (part.replace("?P<value>", "?:") for part in (MINUTES, DAYS))
-_DRY_HOP = "dry(?:(?: |-)?hop(?:ped|ping|s)?)?"
+_DRY_HOP = f"dry(?:(?: |-)?hop(?:ped|ping|s)?)?(?: {INTO_THE}(?:fermenter|primary|secondary))?"
 
-Use = Literal["stand", "dry", "end"] | Stage
-"""A stand after the boil, in the beer, the end of the boil, or a stage of the brew."""
+Use = Literal["boil", "stand", "dry", "end"] | Stage
+"""The whole boil, a stand after the boil, in the beer, the end of the boil, or a stage of the brew."""
 
 USES: tuple[tuple[tuple[Use, str], str], ...] = (
     (("end", "flameout"), "(?:at )?(?:flame(?: |-)?out|knock(?: |-)?out|the end of the boil|end of(?: the)? boil)"),
+    (("boil", ""), "(?:at )?(?:the )?start of(?: the)? boil|(?:for )?(?:the )?whole boil"),
+    (("stand", ""), "after (?:flame(?: |-)?out|the boil)"),
     (("stand", "whirlpool"), "(?:in(?: the)? )?whirlpool(?:ed|ing)?"),
     (("stand", "hop stand"), "hop(?: |-)?stand"),
     (("stand", "steep"), "steep(?:ed)?"),
@@ -57,20 +59,21 @@ FORMS: tuple[tuple[HopForm, str], ...] = (
     ("wet", "(?:(?:fresh|wet|green|undried)(?: |-)?)+(?:hops?|hopped|cones)?"),
 )
 
+_ALPHA = r"(?:alpha(?: acids?)?|aa|a\.a\.)"
 _BEFORE = r"before (?:the )?(?:end|flame(?: |-)?out)(?: of (?:the )?boil)?"
 
 HOP: tuple[Property, ...] = (
     Property(
         "alpha",
         f.ALPHA,
-        rf"(?:(?:alpha(?: acids?)?|aa):? )?(?P<value>{PERCENT})(?:\s+(?:alpha(?: acids?)?|aa))?",
+        rf"(?:{_ALPHA}:? )?(?P<value>{PERCENT}|{NUMBER}(?={_ALPHA}| {_ALPHA}))(?:(?: )?{_ALPHA})?",
         "4.5 % alpha",
         "Alpha acids.",
     ),
     Property(
         "time",
         f.TIME,
-        rf"(?:(?:at|for|boil(?:ed|ing)?) )*{MINUTES}(?: boil| {_BEFORE})?",
+        rf"(?:(?:at|for|boil(?:ed|ing)?) |@(?: )?)*{MINUTES}(?: boil| {_BEFORE})?",
         "60 min",
         "Minutes in the boil, counted from its end.",
     ),

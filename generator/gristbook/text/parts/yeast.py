@@ -13,7 +13,7 @@ LATER = Kind("a day of fermentation, as day 7 or after 7 days")
 SOURED = Kind("a time in warm wort, as 36 h at 38 °C")
 
 EARLIER: tuple[tuple[str, str], ...] = (
-    ("slurry", "(?:yeast )?slurry"),
+    ("slurry", "(?:(?:yeast|harvested|repitched|washed|fresh) )*slurry"),
     ("harvested", "harvested(?: yeast)?|repitched(?: yeast)?"),
     ("top-cropped", "top(?: |-)?cropped(?: yeast)?"),
 )
@@ -66,7 +66,13 @@ YEAST: tuple[Property, ...] = (
         "starter 1.5 L",
         "The wort that it is grown in first, standing.",
     ),
-    Property("each", f.MASS, rf"(?P<value>{NUMBER}\s*g) each", "11.5 g each", "What a packet of dried yeast holds."),
+    Property(
+        "each",
+        f.MASS,
+        rf"(?P<value>{NUMBER}\s*g)(?: each| packets?| packs?| sachets?)?",
+        "11.5 g each",
+        "What a packet of dried yeast holds.",
+    ),
     Property(
         "moment",
         WORD,
