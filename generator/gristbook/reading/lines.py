@@ -44,7 +44,7 @@ def meant(text: Text, rows: Iterable[tuple[K, str]]) -> K:
 class Property:
     """One thing that may stand in a line. ``pattern`` finds it in a part; its group `value` is what is read.
 
-    ``key`` is its word in the mapping form, ``example`` a part as a brewer would write it.
+    ``key`` is its word in the mapping form, ``example`` a part as a brewer would write it, which may stand ``again``.
     """
 
     key: str
@@ -52,6 +52,7 @@ class Property:
     pattern: str
     example: str
     sentence: str
+    again: bool = False
 
     def found_in(self, part: str) -> re.Match[str] | None:
         """The whole of a part as this property."""
@@ -237,6 +238,8 @@ def _line_of(
         elif found[0] == AMOUNT:
             amount = _something(leading_quantity(found[1], problems, node.value), problems, node.value)
             properties = tuple(known for known in properties if known is not LATER)
+        elif found[0] in parts and any(known.again for known in properties if known.key == found[0]):
+            parts[found[0]] = Text(f"{parts[found[0]].value}, {found[1].value}", piece.place, exact=False)
         elif found[0] in parts:
             problems.error(piece.place, f"{found[0]} is given twice", within=node.value)
             broken = True

@@ -73,11 +73,11 @@ def _of_so_many(line: Line) -> Line:
     return replace(line, amount=Quantity(plain_number(number), "", number, place), name=name)
 
 
-def is_lautering_aid(node: Node, desk: Desk) -> bool:
-    """Whether a line among the malts is of hulls, which go into the mash and bring nothing."""
+def is_of_kind(node: Node, kind: str, desk: Desk) -> bool:
+    """Whether a line of another section is of such a thing, as hulls among the malts, or an enzyme in the water."""
     name = re.sub(rf"^\s*{NUMBER}\s*\w+\s+(?:of\s+)?", "", node.value).split(",")[0] if isinstance(node, Text) else ""
     found = desk.pantry.finings.look_up(name)
-    return found.exact and found.only is not None and found.only.kind == "lautering aid"
+    return found.exact and found.only is not None and found.only.kind == kind
 
 
 def _amount(amount: Quantity, name: str, batch: Value) -> Value:

@@ -24,7 +24,7 @@ from gristbook.text.brew import Brew
 from gristbook.text.carbonating import read_carbonation
 from gristbook.text.editions import read_editions, unknown_brewhouse
 from gristbook.text.expecting import Stated, expectation, read_expectations, read_intentions, stated_apart
-from gristbook.text.extras import is_lautering_aid, read_extra
+from gristbook.text.extras import is_of_kind, read_extra
 from gristbook.text.fermenting import read_ferment
 from gristbook.text.fruit import is_fruit, read_fruit
 from gristbook.text.grist import read_extract, read_malt, read_sugar
@@ -80,7 +80,7 @@ def read_recipe(source: str, path: str, brewhouses: Mapping[str, Brewhouse], usu
         kits=kits,
         yeasts=_lines(fields, "yeast", lambda node: read_yeast(node, written, brew, desk)),
         mash=mashing.rests,
-        water=read_treatment(fields.lines("water"), brewhouse.water, desk),
+        water=read_treatment([it for it in fields.lines("water") if it not in others], brewhouse.water, desk),
         extras=tuple(readable(others, lambda node: read_extra(node, brew, desk))),
         ferment=held,
         carbonation=carbonation,
@@ -143,11 +143,12 @@ def _lines(fields: Fields, section: str, read: Callable[[Node], T]) -> tuple[T, 
 
 
 def _by_kind(fields: Fields, desk: Desk) -> tuple[list[Node], list[Node], list[Node], list[Node]]:
-    """Lines of malts, sugars, fruit and finings, sorted by what they name: fruit and rice hulls stand anywhere."""
+    """Lines of malts, sugars, fruit and finings, sorted by what they name: fruit, hulls and enzymes stand elsewhere."""
     malts, sweet, others = (list(fields.lines(section)) for section in ("malts", "sugars", "finings and spices"))
     found = [node for node in sweet if is_fruit(node, desk.pantry.sugars, desk)]
     found += [node for node in others if is_fruit(node, desk.pantry.finings, desk)]
-    hulls = [node for node in malts if is_lautering_aid(node, desk)]
+    hulls = [node for node in malts if is_of_kind(node, "lautering aid", desk)]
+    hulls += [node for node in fields.lines("water") if is_of_kind(node, "enzyme", desk)]
     malts, sweet, others = ([node for node in nodes if node not in found + hulls] for nodes in (malts, sweet, others))
     return malts, sweet, [*fields.lines("fruit"), *found], [*hulls, *others]
 

@@ -59,18 +59,23 @@ def in_us(value: Value) -> str:
     number = value.number
     match value.unit:
         case "kg" if number < POUND_KG:
-            return f"{plain(number / OUNCE_KG, 5, 3)} oz"
+            return _ounces(number / OUNCE_KG)
         case "kg":
             ounces = round(number / OUNCE_KG, 2)
             pounds, rest = divmod(ounces, 16)
             return f"{pounds:.0f} lb {plain(rest, 5, 2)} oz" if rest else f"{pounds:.0f} lb"
         case "g":
-            return f"{plain(number / (1000 * OUNCE_KG), 5, 3)} oz"
+            return _ounces(number / (1000 * OUNCE_KG))
         case "L" if number >= 0.1:
             return f"{plain(number / GALLON_L, 6, 4)} gal"
         case "°C":
             return f"{plain(number * 1.8 + 32, 5, 2)} °F"
     return metric(value)
+
+
+def _ounces(number: float) -> str:
+    """A tenth of an ounce or less, as a trial brew takes, to more places than a scale has."""
+    return f"{plain(number, 5, 3 if number > 0.1 else 5)} oz"
 
 
 def _either(value: Value) -> str:

@@ -1,5 +1,6 @@
 """The water of a brewhouse, and lines of a recipe's `water`, to the model."""
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 from gristbook.model.amount import Share, Volume
@@ -23,7 +24,7 @@ GRAMS_IN_A_TABLET = 0.5
 Found = WaterSource | Dilution | SaltUse | AcidUse
 
 
-def read_treatment(nodes: tuple[Node, ...], at_home: WaterSource | None, desk: Desk) -> Treatment:
+def read_treatment(nodes: Sequence[Node], at_home: WaterSource | None, desk: Desk) -> Treatment:
     """Every line of the section that can be read; ``at_home`` is what runs from the tap of the brewhouse, if known."""
     found = [*readable(nodes, lambda node: _read_line(node, at_home, desk))]
     sources = [use for use in found if isinstance(use, WaterSource)]

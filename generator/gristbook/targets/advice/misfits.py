@@ -43,7 +43,8 @@ def misfits(plan: Plan) -> Iterator[Misfit]:
             smaller = f", or a batch of {spoken(would, 'L', us=plan.us)}" if would else ""
             would_do = f": one of {_litres(volume / row.usable + 0.05, plan)} would do{smaller}"
             yield Misfit(f"{row.what} takes {_litres(volume, plan)}", most + would_do)
-    for words in (*_mash(plan), *_steep(plan), *_boil(plan)):
+    yield from _mash(plan)
+    for words in (*_steep(plan), *_boil(plan)):
         yield Misfit(words)
 
 
@@ -110,17 +111,20 @@ ROOMS: tuple[_Room, ...] = (
 )
 
 
-def _mash(plan: Plan) -> Iterator[str]:
+def _mash(plan: Plan) -> Iterator[Misfit]:
     mash, brewhouse = plan.figures.mash, plan.brewhouse
     if mash is None:
         return
     boiling_c = boiling.boiling_point(altitude=brewhouse.altitude.number)
     if mash.strike.number >= boiling_c:
         strike, boils = (spoken(round(it), "°C", us=plan.us) for it in (mash.strike.number, boiling_c))
-        yield f"the strike water would be at {strike}, and water boils at {boils} here"
+        yield Misfit(f"the strike water would be at {strike}, and water boils at {boils} here")
     all_in, there = mash.water.number + sum(infusions_l(mash)), mash_water_l(plan.figures, brewhouse)
     if all_in > there + SLACK_L:
-        yield f"the mash takes {_litres(all_in, plan)} of water, and the wort leaves only {_litres(there, plan)} for it"
+        takes = (
+            f"the mash takes {_litres(all_in, plan)} of water, and the wort leaves only {_litres(there, plan)} for it"
+        )
+        yield Misfit(takes, "a rest that is reached by heat, as 72 °C, 30 min, heat" if infusions_l(mash) else "")
 
 
 def _steep(plan: Plan) -> Iterator[str]:

@@ -41,6 +41,7 @@ PREPARED: tuple[Property, ...] = (
         rf"|cold(?:(?: |-)(?:brewed|pressed))?|{_TOAST})",
         "frozen",
         "What it is bought as; it is shown, and changes nothing.",
+        again=True,
     ),
     Property(
         "prepared",
@@ -49,6 +50,7 @@ PREPARED: tuple[Property, ...] = (
         "(?: (?:and|in|with|for|into) .+)?|in an? .*bag)",
         "split and scraped",
         "What is done to it before; it is shown, and changes nothing.",
+        again=True,
     ),
 )
 """Words of an author's that no figure counts."""
