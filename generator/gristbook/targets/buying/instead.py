@@ -86,13 +86,14 @@ class _Line:
 def of_hops(plan: Plan, larder: tuple[Ingredient, ...]) -> tuple[tuple[Instead, ...], ...]:
     """What may be taken instead of each line of hops, in the plan's order.
 
-    A hop that is used twice in one way, early or late, has its others with the first line only.
+    A hop that is used twice in one way, early or late, has its others with the first line only; wet hops and extract
+    have none, for by weight they are no like of dried hops.
     """
     lines = plan.figures.bitterness.hops
     ways = [(line.hop.name, goes_late(line.hop)) for line in lines]
     return tuple(
         tuple(_hop(line, it, other, plan) for it, other in _others("hops", line.hop.name, larder))
-        if ways.index(way) == at
+        if ways.index(way) == at and line.hop.form not in ("wet", "extract")
         else ()
         for at, (line, way) in enumerate(zip(lines, ways, strict=True))
     )
