@@ -16,8 +16,8 @@ from gristbook.text.values import Desk, by_default, said
 
 GRAMS_IN_A_VOLUME = 1.9768
 """Carbon dioxide (g/L) in a volume of it (Span and Wagner 1996)."""
-DROP_G = 3.5
-"""A carbonation drop (from memory: 3 to 4 g)."""
+DROP_G = 3.0
+"""A carbonation drop (from memory: 2.5 to 3.5 g)."""
 DROP_BOTTLE_L = 0.33
 """The bottle of a drop that says none (from memory: one for a small bottle, two for a large one)."""
 IN_A_KEG, IN_A_CASK = 2.4, 1.3
@@ -148,7 +148,7 @@ def _in_drops(line: Line, named: Text) -> _Primed:
     if weight is None or bottle is None:
         line.warning(
             f"a drop of {grams:g} g{'' if bottle else f' and a bottle of {1000 * litres:g} mL'} is taken, from memory",
-            "carbonation drops of 3.5 g, 1 per 330 mL bottle",
+            "carbonation drops of 3 g, 1 per 330 mL bottle",
         )
     words = f"the recipe: {number:g} drops of {grams:g} g in a bottle of {litres:g} L"
     each_one = given(number, "pieces", "carbonation drops in a bottle", words=words, place=line.place)
