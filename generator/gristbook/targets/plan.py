@@ -167,11 +167,11 @@ def _check_amounts(plan: Plan, problems: Problems) -> None:
     if wanted.unsaid:
         sugars = priming_sugars(packaging, plan.figures.volumes.packaged)
         primed = " or ".join(f"{grams:.0f} g of {name}" for name, grams in sugars)
-        cold, bar = packaging.keg_pressures[0]
+        kegs = [(cold, bar) for cold, bar in packaging.keg_pressures if bar.number > 0]
+        keg = "".join(f", or {bar.number:.2f} bar in a keg at {cold.number:g} °C" for cold, bar in kegs[:1])
         problems.warning(
             wanted.place,
-            f"nothing says where the gas comes from: {primed} makes it, or {bar.number:.2f} bar in a keg at "
-            f"{cold.number:g} °C, and the first is taken",
+            f"nothing says where the gas comes from: {primed} makes it{keg}, and the first is taken",
             expected=f"{wanted.volumes.number:g} volumes, primed with table sugar, or keg",
         )
     held = packaging.residual.number + (packaging.fruit_gas.number if packaging.fruit_gas else 0.0)

@@ -45,7 +45,7 @@ class GristRow:
     note: Sentence
     share: Value
     extract_share: Value
-    colour: Value
+    colour: Value | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -184,10 +184,11 @@ def _grist(grist: Grist) -> Iterator[GristRow]:
     for it in grist.sugars:
         sugar = it.sugar
         when: Sentence = sugar_time(sugar)
+        colour = sugar.colour if sugar.flesh is None else None  # nobody has a fruit's in a beer
         if sugar.flesh is not None:
             said = f", {sugar.flesh.said}" if sugar.flesh.said else ""
             when = (*when, f"{said}, with ", it.extract, " of sugar")
-        yield GristRow(it.mass, sugar.name, sugar, when, it.share_by_weight, it.share_by_extract, sugar.colour)
+        yield GristRow(it.mass, sugar.name, sugar, when, it.share_by_weight, it.share_by_extract, colour)
 
 
 def _kit(kit: HoppedKit) -> Sentence:
