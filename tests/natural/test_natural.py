@@ -37,7 +37,6 @@ TEXTS: Mapping[str, str] = {path.stem: path.read_text("utf-8") for path in sorte
 WANTED: Mapping[str, list[str]] = yaml.safe_load((HERE / "wanted.yaml").read_text("utf-8"))
 
 UNREAD: Mapping[str, str] = {
-    "18-single-hop-drops": "more than 3.5 volumes bursts an ordinary bottle",
     "27-gluten-free": "for it; expected a rest that is reached by heat, as 72 °C, 30 min, heat",
     "32-two-from-one-mash": "one recipe is one beer: two from one mash are two recipes",
     "36-heather-mead": "without malt this is no beer, and a mead, a cider or a wine is not worked out",
@@ -157,7 +156,7 @@ def bought(slug: str) -> tuple[Purchase, ...]:
 
 def test_there_are_thirty_six_and_hardly_any_is_not_read() -> None:
     assert len(TEXTS) == 36
-    assert len(READ) >= 32
+    assert len(READ) >= 33
     assert WANTED.keys() >= set(READ)
 
 
