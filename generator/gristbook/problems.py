@@ -220,8 +220,10 @@ def _likely(one: str, other: str) -> int:
 def _slips(one: str, other: str) -> float:
     """Letters dropped, added, swapped, or struck beside the right key or by ear; any other letter counts twice.
 
+    Infinite where there are more than anybody makes in a word of that length.
+
     >>> _slips("titel", "title"), _slips("gypsem", "gypsum"), _slips("citra", "ultra"), _slips("alfa", "alpha")
-    (1, 1, 3, 0)
+    (1, 1, inf, 0)
     """
     one, other = one.replace("ph", "f"), other.replace("ph", "f")
     most = _likely(one, other)

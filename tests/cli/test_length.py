@@ -52,13 +52,13 @@ def test_the_work_grows_as_the_lines_do(kind: str, book: Path, capsys: pytest.Ca
 
 def test_the_work_grows_as_the_recipes_do(book: Path, capsys: pytest.CaptureFixture[str]) -> None:
     counted = []
-    for many in (8, 16, 32):
+    for many in (1, 8, 16, 32):
         for n in range(many):
             (book / f"bitter-{n}.md").write_text(BITTER.replace("60 min", "60 mins of it"), "utf-8")
         profile = cProfile.Profile()
         profile.runcall(cli.main, ["check", "book"])
         counted.append(int(pstats.Stats(profile).total_calls))  # type: ignore[attr-defined]
-    small, middle, large = counted
+    _, small, middle, large = counted  # the first does whatever is done once
     assert large - middle < 2.3 * (middle - small)
 
 
@@ -87,7 +87,7 @@ def test_of_many_problems_the_errors_are_shown(book: Path, run: Callable[..., Ra
     (book / "bitter.md").write_text(BITTER + pages + "![a hop](hop.jpg)\n", "utf-8")
     ran = run("check", "book")
     assert "a picture that is not there" in ran.err
-    assert "1 error, 81 warnings" in ran.err
+    assert "1 error, 80 warnings" in ran.err
 
 
 @pytest.mark.parametrize("where", ["what", "within", "expected", "suggestion"])

@@ -72,6 +72,7 @@ def told(sentence: tuple[str | Value, ...]) -> str:
     return "".join(part if isinstance(part, str) else f"{part.number:g} {part.unit}" for part in sentence)
 
 
+AND_ALE = "\n  - 11 g english ale yeast, highly flocculent"
 STOPPED: list[tuple[dict[str, str], str]] = [
     ({"ferment": "19 °C, 1 day"}, "it ferments for 1 day before it is cooled or packaged"),
     ({"ferment": "19 °C, 1 day; 2 °C, 4 weeks"}, "it ferments for 1 day before it is cooled or packaged"),
@@ -91,7 +92,10 @@ STOPPED: list[tuple[dict[str, str], str]] = [
     ),
     ({"extras": "4 kg raspberry purée, at packaging"}, "the beer still holds, with what its fruit makes, 3 volumes"),
     ({"extras": "2 g glucoamylase, into the fermenter"}, "with glucoamylase this beer may go down to about 1.000"),
-    ({"extras": "1 pack brettanomyces, after fermentation"}, "with brettanomyces this beer may go down to about 1.000"),
+    (
+        {"yeast": "brettanomyces, after 7 days\n  - 11 g american ale yeast, clean"},
+        "with Brettanomyces this beer may go down to about 1.000",
+    ),
     ({"malt": "6 kg pale ale malt", "sugars": "5 kg table sugar"}, "of alcohol, and clean American ale bears far less"),
     ({"gas": "3.6 volumes, primed with table sugar"}, "more than 3.5 volumes bursts an ordinary bottle"),
     ({"gas": "7 volumes, keg"}, "more than 8.96 bar is above what the usual keg"),
@@ -118,7 +122,11 @@ WARNED: list[tuple[dict[str, str], str, str]] = [
     ({"extras": "2 kg raspberries, 5 days"}, "a time of 5 days is left for raspberries", "feed"),
     ({"extras": "2 kg mango, after fermentation"}, "the fermentation starts again with mango", "feed"),
     ({"extras": "2 g glucoamylase, in the mash"}, "with glucoamylase this beer may go down to about 1.000", "finished"),
-    ({"extras": "2 g champagne yeast, at packaging"}, "fermented for weeks by champagne yeast", "bottle"),
+    (
+        {"yeast": "kveik, at packaging\n  - 11 g english ale yeast, highly flocculent"},
+        "fermented for weeks by kveik",
+        "bottle",
+    ),
     ({"gas": "2.9 volumes, primed with table sugar"}, "more than 2.8 volumes", "bottle"),
     ({"gas": "4.5 volumes, keg"}, "more than 4 volumes is more than kegs are usually filled for", "keg"),
 ]

@@ -70,7 +70,7 @@ def test_a_list_does_not_take_a_hopped_tin_for_a_plain_one_or_for_one_of_another
 @pytest.mark.parametrize("us", [False, True])
 def test_a_hopped_tin_comes_back_from_what_is_written_of_it(plan: Callable[..., Plan], us: bool) -> None:
     lines = dict(sections_of(plan().recipe, us=us))["extracts"]
-    assert "light hopped, 0 min" in lines[0]
+    assert "light hopped, flameout" in lines[0]
     again = plan(lines[0].partition(" kg " if not us else " oz ")[2])
     assert again.recipe.sugars[0].name == NAME
     assert again.figures.bitterness.total.number == pytest.approx(plan().figures.bitterness.total.number, rel=1e-4)

@@ -4,12 +4,12 @@ import re
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import suppress
 from dataclasses import dataclass
-from functools import cache
 from typing import Literal, TypeVar
 
 from gristbook.problems import Place, Problems, likest
 from gristbook.reading.commas import miss_commas, property_of, with_commas, without_its_end
 from gristbook.reading.fields import Kind, read_quantity, shape_of
+from gristbook.reading.patterns import fits
 from gristbook.reading.phrases import parted
 from gristbook.reading.quantity import NUMBER, Quantity, Read, Unreadable, comma_inside, leading_count, leading_quantity
 from gristbook.reading.tree import Node, Table, Text
@@ -29,16 +29,6 @@ T = TypeVar("T")
 
 _LAST = re.compile(r",\s*(?=allergens?\b)", re.IGNORECASE)
 """Before the part of a line that runs to its end, since it has commas of its own."""
-
-
-def fits(pattern: str, words: str) -> re.Match[str] | None:
-    """The whole of some words by a pattern: capitals or small, and for a blank of the pattern any number of them."""
-    return _compiled(pattern).fullmatch(words)
-
-
-@cache
-def _compiled(pattern: str) -> re.Pattern[str]:
-    return re.compile(pattern.replace(" ", r"\s+"), re.IGNORECASE)
 
 
 def meant(text: Text, rows: Iterable[tuple[K, str]]) -> K:

@@ -115,7 +115,7 @@ def spellings(*units: str) -> str:
     """A pattern for every way in which units may be written, the longest first; its blanks stand for any number.
 
     >>> spellings("us_quart")
-    '(?:quarts|quart|qts|qt)(?:\\.(?!\\d))?'
+    '(?:quarts|quart|qts|qt)(?:\\\\.(?!\\\\d))?'
     """
     words = sorted((word for unit in units for word in UNITS[unit].words), key=len, reverse=True)
     return rf"(?:{'|'.join(words)})(?:\.(?!\d))?"

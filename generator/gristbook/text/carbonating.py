@@ -6,7 +6,8 @@ from dataclasses import dataclass, replace
 
 from gristbook.model.packing import Carbonation, Drops, Holds, PrimingSugar
 from gristbook.reading import fields as f
-from gristbook.reading.lines import Line, fits, meant
+from gristbook.reading.lines import Line, meant
+from gristbook.reading.patterns import fits
 from gristbook.reading.quantity import NUMBER, Quantity, Unreadable
 from gristbook.reading.tree import Node, Text
 from gristbook.sheet.value import Value, given

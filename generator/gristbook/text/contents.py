@@ -41,8 +41,16 @@ def name_the_unread(folder: Path, problems: Problems) -> None:
             place = Place(shown(path.relative_to(folder).as_posix()))
             if path.suffix.casefold() in UNREAD and path.stem == "book":
                 problems.warning(place, "a second book, which nobody reads", expected="one book.yaml a book")
-            elif path.suffix.casefold() in UNREAD or (path.suffix != ".md" and path.suffix.casefold() == ".md"):
+            elif _is_unread(path):
                 problems.warning(place, "nobody reads this file", expected=f"{shown(path.stem)}.md, if it is a page")
+
+
+def _is_unread(path: Path) -> bool:
+    """Whether it looks like a text that is read, and is none; a note in plain text does if it begins as a recipe."""
+    ending = path.suffix.casefold()
+    if ending == ".txt":
+        return _begins_as_one(path)
+    return ending in UNREAD or (ending == ".md" != path.suffix)
 
 
 def _shelves(folder: Path) -> list[Path]:
@@ -68,8 +76,10 @@ def _is_recipe(path: Path) -> bool:
     """Whether it is meant for a recipe: a README is none unless it begins as one does."""
     if path.name.startswith("."):
         return False
-    if _stem(path) not in OTHERS:
-        return True
+    return _stem(path) not in OTHERS or _begins_as_one(path)
+
+
+def _begins_as_one(path: Path) -> bool:
     try:
         first = path.read_text("utf-8-sig").lstrip().split("\n", 1)[0].rstrip()
     except (OSError, UnicodeDecodeError):

@@ -9,7 +9,8 @@ from gristbook.model.hop import Hop, HopForm, Store
 from gristbook.model.moment import BeforePackaging, BeforeTheEnd, FirstWort, HopUse, Stage, Stand
 from gristbook.pantry import records
 from gristbook.reading import fields as f
-from gristbook.reading.lines import Line, fits, meant
+from gristbook.reading.lines import Line, meant
+from gristbook.reading.patterns import fits
 from gristbook.reading.quantity import Quantity, Unreadable
 from gristbook.reading.tree import Node, Text
 from gristbook.sheet.origin import By

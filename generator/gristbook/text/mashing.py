@@ -8,7 +8,8 @@ from dataclasses import dataclass
 
 from gristbook.model.steps import MashRole, MashStep, Sparge
 from gristbook.reading import fields as f
-from gristbook.reading.lines import Line, fits, meant, readable
+from gristbook.reading.lines import Line, meant, readable
+from gristbook.reading.patterns import fits
 from gristbook.reading.quantity import Quantity, Unreadable
 from gristbook.reading.tree import Node, Text
 from gristbook.sheet.value import Value

@@ -13,9 +13,10 @@ from gristbook.model.packing import Carbonation
 from gristbook.model.recipe import Expectation, Malt, Recipe, Sugar
 from gristbook.model.style import Style
 from gristbook.reading.fields import Fields, read_fields
-from gristbook.reading.lines import fits, readable
+from gristbook.reading.lines import readable
 from gristbook.reading.names import one_form
 from gristbook.reading.page import Page, read_page
+from gristbook.reading.patterns import fits
 from gristbook.reading.quantity import Quantity
 from gristbook.reading.tree import Node, Text
 from gristbook.sheet.origin import By

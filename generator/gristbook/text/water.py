@@ -9,7 +9,8 @@ from gristbook.pantry import records
 from gristbook.pantry.lookup import Match, typed
 from gristbook.pantry.records import R, Spread
 from gristbook.problems import Place
-from gristbook.reading.lines import Line, bare_line, fits, meant, readable
+from gristbook.reading.lines import Line, bare_line, meant, readable
+from gristbook.reading.patterns import fits
 from gristbook.reading.quantity import Quantity, Unreadable
 from gristbook.reading.tree import Node, Text
 from gristbook.sheet.value import Value

@@ -9,7 +9,7 @@ from math import inf
 from gristbook.equations import brew_day, carbonation
 from gristbook.model.batch import Vessel
 from gristbook.model.extra import Extra
-from gristbook.model.moment import Stage
+from gristbook.model.moment import BeforeTheBoil, Stage
 from gristbook.model.recipe import Recipe, Sugar
 from gristbook.model.steps import FermentStep
 from gristbook.model.yeast import Yeast
@@ -214,12 +214,13 @@ def routes_to_gas(plan: Plan) -> Iterator[Against]:
         yield from (found,) if found else ()
     for route in ROUTES:
         yield from route.against(plan)
-    yield from _second_yeasts(plan.recipe)
+    yield from _second_yeasts(plan)
     yield from _ferments_in_glass(plan)
     for sugar in _sweet(plan.recipe):
         yield from _second_life(sugar)
     for extra in plan.recipe.extras:
-        yield from _eaten(extra, plan)
+        if eats_on(extra.name):
+            yield from _eaten(extra, extra in in_the_beer(plan.recipe), plan)
         yield from _second_life(extra)
 
 
@@ -234,25 +235,25 @@ def _vessel(plan: Plan) -> Vessel:
     return "keg" if in_keg(plan) else "bottles" if held == "cask" else held
 
 
-def _eaten(extra: Extra, plan: Plan) -> Iterator[Against]:
+def _eaten(by: Extra | Yeast, in_beer: bool, plan: Plan) -> Iterator[Against]:
     """What takes the beer further down than its plan: the gas, if it is packaged where the plan ends."""
     packaging, final = plan.figures.packaging, plan.figures.fermentation.final
-    if not eats_on(extra.name) or packaging is None or final.number <= BONE_DRY.number + DRY_WITHIN:
+    if packaging is None or final.number <= BONE_DRY.number + DRY_WITHIN:
         return
     left = apply(brew_day.points_above, "gravity that it may still lose", gravity=final, expected=BONE_DRY)
     more = apply(carbonation.gas_from_gravity_points, "gas from what it may still ferment", points=left)
     gas = gas_with(packaging.volumes, more, "gas if it is packaged where the plan ends")
-    found = beyond(gas.number, WARMEST_STORAGE.number, _vessel(plan), extra.place)
+    found = beyond(gas.number, WARMEST_STORAGE.number, _vessel(plan), by.place)
     words = say(
         "With {it} this beer may go down to about {driest}, and the plan stops at {final}: packaged there it would "
         "come to {gas} of gas. State the attenuation that you expect with it, in the line of the yeast.",
-        it=spoken(extra.name),
+        it=spoken(by.name),
         driest=BONE_DRY,
         final=final,
         gas=gas,
     )
-    severity = found.severity if found and extra in in_the_beer(plan.recipe) else Severity.WARNING
-    yield Against(severity, extra.place, words, ("finished", "bottle"), "It may go on to the driest: wait.", MEMORY)
+    severity = found.severity if found and in_beer else Severity.WARNING
+    yield Against(severity, by.place, words, ("finished", "bottle"), "It may go on to the driest: wait.", MEMORY)
 
 
 def _ferments_in_glass(plan: Plan) -> Iterator[Against]:
@@ -281,14 +282,25 @@ def _second_life(extra: Extra | Sugar) -> Iterator[Against]:
         words = f"The fermentation starts again with {spoken(extra.name)}: give it a week, and take two readings more."
         yield Against(Severity.WARNING, extra.place, (words,), ("feed",), "Sugar late: two readings after it.")
     elif isinstance(extra, Extra) and _last_days(extra) is not None and is_alive(extra.name):
-        words = f"What the first yeast left may be fermented for weeks by {spoken(extra.name)}: {IN_HEAVY}"
-        yield Against(Severity.WARNING, extra.place, (words,), ("finished", "bottle"), "A second yeast: heavy bottles.")
+        yield _goes_on(extra)
 
 
-def _second_yeasts(recipe: Recipe) -> Iterator[Against]:
-    """A yeast that ferments dextrins beside one that does not, and that may come late."""
-    eaters = [yeast for yeast in recipe.yeasts if yeast.diastatic]
-    for yeast in eaters if len(eaters) < len(recipe.yeasts) else ():
+def _goes_on(by: Extra | Yeast) -> Against:
+    words = f"What the first yeast left may be fermented for weeks by {spoken(by.name)}: {IN_HEAVY}"
+    return Against(Severity.WARNING, by.place, (words,), ("finished", "bottle"), "A second yeast: heavy bottles.")
+
+
+def _second_yeasts(plan: Plan) -> Iterator[Against]:
+    """A yeast that goes further than the first: one that joins late, or eats dextrins where the other does not."""
+    late = [it for it in plan.recipe.yeasts if it.moment is not None and not isinstance(it.moment, BeforeTheBoil)]
+    first = [it for it in plan.recipe.yeasts if it not in late and not it.bacteria]
+    for yeast in late:
+        if yeast.diastatic:
+            yield from _eaten(yeast, True, plan)
+        elif first and yeast.attenuation.number > max(it.attenuation.number for it in first):
+            yield _goes_on(yeast)
+    eaters = [yeast for yeast in plan.recipe.yeasts if yeast.diastatic]
+    for yeast in eaters if len(eaters) < len(plan.recipe.yeasts) else ():
         words = f"{yeast.name} ferments for weeks what the other yeast leaves: pitch them together, {IN_HEAVY}"
         yield Against(Severity.WARNING, yeast.place, (words,), ("finished", "bottle"), "Two yeasts: heavy bottles.")
 
