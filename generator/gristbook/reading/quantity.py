@@ -101,8 +101,9 @@ def leading_quantity(text: Text, problems: Problems, within: str = "") -> Read |
 
 def leading_count(text: Text, is_name: Callable[[str], bool]) -> Read | None:
     """A number that counts what stands behind it, with no unit between them; `None` where that is not so."""
-    so_many = re.match(rf"\s*(?P<number>{NUMBER})\s+(?P<name>(?P<word>[^\W\d_]\S*).*)", text.value)
-    if so_many is None or unit_named(so_many["word"]) or not is_name(so_many["name"]):
+    so_many = re.match(rf"\s*(?P<number>{NUMBER})\s+(?P<name>[^\W\d_].*)", text.value)
+    first = _AMOUNT.match(text.value)
+    if so_many is None or (first and unit_named(first["unit"] or "")) or not is_name(so_many["name"]):
         return None
     number = plain_number(so_many["number"])
     place = text.at(so_many.start("number"))

@@ -9,13 +9,14 @@ from gristbook.model.moment import IN_THE_BEER, Moment, Stage
 from gristbook.pantry.lookup import Match
 from gristbook.pantry.records import Fining
 from gristbook.reading.lines import Line, meant
+from gristbook.reading.patterns import fits
 from gristbook.reading.quantity import NUMBER, Quantity, Unreadable, plain_number
 from gristbook.reading.tree import Node, Text
 from gristbook.sheet.origin import By
 from gristbook.sheet.value import Value, given
 from gristbook.text.allergens import brings_by_name, brings_of, on_line
 from gristbook.text.brew import Brew
-from gristbook.text.parts.extras import STAGES
+from gristbook.text.parts.extras import OWN_WORDS, STAGES
 from gristbook.text.values import Desk, prepared, said, timed
 from gristbook.text.weighed import is_chemical, refuse_guessed_chemicals
 
@@ -53,7 +54,7 @@ def read_extra(node: Node, brew: Brew, desk: Desk) -> Extra:
         amount=_amount(amount, line.name.value, brew.batch) if amount else None,
         written=_written(amount) if amount else "",
         moment=Stage.MASH if moment is None and found and found[0].kind == "lautering aid" else moment,
-        moment_written=", ".join(text.value for key in WHEN if (text := line.get(key))),
+        moment_written=", ".join(_called(text) for key in WHEN if (text := line.get(key))),
         said=", ".join(prepared(line)),
         purpose=found[0].purpose if len(found) == 1 else "",
         bounds=_bounds(found, A_LITRE.get(amount.base, amount.base)) if amount else None,
@@ -135,12 +136,18 @@ def _bounds(found: tuple[Fining, ...], base: str) -> Bounds | None:
     return min(bounds, key=lambda one: one.most, default=None)
 
 
+def _called(when: Text) -> str:
+    """A moment as it is told: in the author's word for it where that is another than ours."""
+    ours = next((stage.value for stage, pattern in STAGES if fits(pattern, when.value)), when.word)
+    return when.word if OWN_WORDS.search(when.word) else ours
+
+
 def _moment(line: Line, name: str, boil_min: float) -> Moment | None:
     """When it goes in; `None` where the line does not say, or with a problem filed."""
     said_keys = {key for key in WHEN if line.get(key)}
     stage = meant(text, STAGES) if (text := line.get("moment")) else None
-    fits = {"days": (*IN_THE_BEER, None), "time": (Stage.KETTLE, None)}
-    if len(said_keys) > 1 and not any(said_keys == {key, "moment"} and stage in fits[key] for key in fits):
+    beside = {"days": (*IN_THE_BEER, None), "time": (Stage.KETTLE, None)}
+    if len(said_keys) > 1 and not any(said_keys == {key, "moment"} and stage in beside[key] for key in beside):
         line.error(f"this says {' and '.join(key for key in WHEN if key in said_keys)}", "one moment, or a line each")
         return None
     timing = timed(line, boil_min, f"{name}, before the end of the boil", f"{name}, before packaging")

@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
+from gristbook.model.amount import Named
 from gristbook.model.extra import Extra
 from gristbook.model.hop import Hop, HoppedKit
 from gristbook.model.moment import BeforePackaging, BeforeTheBoil, BeforeTheEnd, FirstWort, Stage, Stand
-from gristbook.model.recipe import Malt, Sugar
+from gristbook.model.recipe import Sugar
 from gristbook.model.water import Into, Treatment
 from gristbook.sheet.value import Value
 from gristbook.site.amounts import amount, from_to
@@ -37,11 +38,11 @@ AT_THE_END: Sentence = ("as the heat goes off",)
 
 @dataclass(frozen=True, slots=True)
 class GristRow:
-    """A malt, a sugar or a malt extract; ``item`` is its line of the recipe."""
+    """A malt, a sugar or a malt extract; ``item`` is what it is called, by whom."""
 
     mass: Value
     name: str
-    item: Malt | Sugar
+    item: Named
     note: Sentence
     share: Value
     extract_share: Value
@@ -179,7 +180,7 @@ def _grist(grist: Grist) -> Iterator[GristRow]:
         steep = line.malt.steep
         note = ("steeped ", steep.minutes, " at ", steep.temperature) if steep else ()
         yield GristRow(
-            line.mass, line.malt.name, line.malt, note, line.share_by_weight, line.share_by_extract, line.colour
+            line.mass, line.malt.name, _named(line.malt), note, line.share_by_weight, line.share_by_extract, line.colour
         )
     for it in grist.sugars:
         sugar = it.sugar
@@ -188,7 +189,11 @@ def _grist(grist: Grist) -> Iterator[GristRow]:
         if sugar.flesh is not None:
             said = f", {sugar.flesh.said}" if sugar.flesh.said else ""
             when = (*when, f"{said}, with ", it.extract, " of sugar")
-        yield GristRow(it.mass, sugar.name, sugar, when, it.share_by_weight, it.share_by_extract, colour)
+        yield GristRow(it.mass, sugar.name, _named(sugar), when, it.share_by_weight, it.share_by_extract, colour)
+
+
+def _named(item: Named) -> Named:
+    return Named(item.name, own_words=item.own_words, assumed=item.assumed)
 
 
 def _kit(kit: HoppedKit) -> Sentence:

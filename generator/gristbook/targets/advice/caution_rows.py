@@ -200,8 +200,8 @@ CAUTIONS: tuple[Caution, ...] = (
         ("feed",),
     ),
     Caution(
-        "Fruit brings yeasts and bacteria of its own: freeze it first, or hold it at 70 °C for ten minutes, and use "
-        "sound fruit only. A preservative (sorbate, benzoate) stops your yeast: read the label.",
+        "Fruit brings yeasts and bacteria of its own: freeze it first, or hold it steaming hot, short of a boil, for "
+        "ten minutes, and use sound fruit only. A preservative (sorbate, benzoate) stops your yeast: read the label.",
         ("feed",),
         when="fruit in the beer",
     ),

@@ -1,5 +1,7 @@
 """The parts of a line of finings and spices."""
 
+import re
+
 from gristbook.model.moment import Stage
 from gristbook.reading import fields as f
 from gristbook.reading.lines import Property
@@ -15,6 +17,9 @@ STAGES: tuple[tuple[Stage, str], ...] = (
     (Stage.PACKAGING, f"at (?:packaging|bottling|kegging)|{INTO_THE}(?:serving )?(?:keg|cask|barrel|bottles?)"),
 )
 """Stages of the brew, and what may be written for them: of fruit and of what else goes in."""
+
+OWN_WORDS = re.compile(r"primary|secondary|pitching|bottl|keg|cask|barrel")
+"""What an author may call a moment that we call otherwise, and that is told in the same word."""
 
 EXTRA: tuple[Property, ...] = (
     TIME,
