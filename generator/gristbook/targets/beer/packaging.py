@@ -13,7 +13,7 @@ from gristbook.model.steps import FermentStep
 from gristbook.pantry.pantry import ours
 from gristbook.refusal import Refusal
 from gristbook.sheet.arithmetic import sum_of
-from gristbook.sheet.value import Value, apply, settled
+from gristbook.sheet.value import Value, apply, number, settled
 from gristbook.targets.beer.finished import days_of_readings
 from gristbook.targets.conventions import (
     BOTTLE_SIZES,
@@ -50,9 +50,10 @@ def packaging(recipe: Recipe, grist: Grist, volumes: Volumes, fermentation: Ferm
         raise Refusal("carbonation needs a ferment step: its temperature says how much gas the beer still holds")
     beer_c = carried_out(warmest.warmest, {"temperature of the beer": "ferment temperature"})
     residual = apply(carbonation.residual_carbon_dioxide, "gas left from fermentation", temperature=beer_c)
-    if warmest.pressure is not None:
+    pressures = [step.pressure for step in recipe.ferment if step.pressure is not None]
+    if pressures:  # at whichever step: none is let out
         label = "gas left from fermentation under pressure"
-        residual = apply(carbonation.gas_under_pressure, label, residual=residual, pressure=warmest.pressure)
+        residual = apply(carbonation.gas_under_pressure, label, residual=residual, pressure=max(pressures, key=number))
     keg = wanted.sugar is None
     of_fruit = _gas_of_fruit(grist, volumes)
     held = residual if of_fruit is None else sum_of((residual, of_fruit), "gas that the beer holds and the fruit makes")
