@@ -19,7 +19,7 @@ def property_of(piece: Text, properties: tuple[Property, ...]) -> tuple[str, Tex
     """Which property a piece is, and the text that says it; `None` where it is none."""
     for candidate in properties:
         if match := candidate.found_in(piece.value):
-            return candidate.key, piece.part(match.start("value"), match.end("value"))
+            return candidate.key, candidate.told(piece, match)
     return None
 
 
@@ -37,6 +37,24 @@ def without_its_end(name: Text, properties: tuple[Property, ...]) -> tuple[Text,
         if property_of(head := name.part(0, blank.start()), properties):
             return name.part(blank.end()), [head]
     return name, []
+
+
+def behind_what_leads(pieces: list[Text], properties: tuple[Property, ...], amount: str) -> list[Text]:
+    """The pieces of a line that says its moment first ("60 min: 30 g Perle"), with that behind the name.
+
+    What leads ends before an ``amount``, a pattern, and is none itself.
+    """
+    first = pieces[0]
+    for at in re.finditer(rf"(?:\s*[:–-]\s+|\s+|$)(?={amount}|$)", first.value, re.IGNORECASE):
+        lead, rest = first.part(0, at.start()), [first.part(at.end())] if at.end() < len(first.value) else []
+        if (rest or len(pieces) > 1) and _says_when(lead, properties, amount):
+            return [*rest, *pieces[1:], lead]
+    return pieces
+
+
+def _says_when(lead: Text, properties: tuple[Property, ...], amount: str) -> bool:
+    no_amount = not re.match(rf"(?:{amount}|{NUMBER}\s*%)", lead.value, re.IGNORECASE)
+    return no_amount and property_of(lead, properties) is not None
 
 
 def _parted(piece: Text, properties: tuple[Property, ...]) -> list[Text]:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Literal, TypeVar
 
 from gristbook.problems import Place, Problems, likest
-from gristbook.reading.commas import miss_commas, property_of, with_commas, without_its_end
+from gristbook.reading.commas import behind_what_leads, miss_commas, property_of, with_commas, without_its_end
 from gristbook.reading.fields import Kind, read_quantity, shape_of
 from gristbook.reading.patterns import fits
 from gristbook.reading.phrases import parted
@@ -41,6 +41,7 @@ class Property:
     """One thing that may stand in a line. ``pattern`` finds it in a part; its group `value` is what is read.
 
     ``key`` is its word in the mapping form, ``example`` a part as a brewer would write it, which may stand ``again``.
+    ``unit`` is what a number of it is in that has none.
     """
 
     key: str
@@ -49,10 +50,17 @@ class Property:
     example: str
     sentence: str
     again: bool = False
+    unit: str = ""
 
     def found_in(self, part: str) -> re.Match[str] | None:
         """The whole of a part as this property."""
         return fits(self.pattern, part)
+
+    def told(self, part: Text, match: re.Match[str]) -> Text:
+        """What a part says of it, with its unit."""
+        value = part.part(match.start("value"), match.end("value"))
+        bare = self.unit and re.fullmatch(NUMBER, value.value)
+        return Text(f"{value.value} {self.unit}", value.place, exact=False) if bare else value
 
 
 LATER = Property(
@@ -62,6 +70,9 @@ LATER = Property(
     "5 g",
     "The amount, where the line does not begin with it.",
 )
+
+
+_WEIGHED = LATER.pattern.replace("?P<value>", "?:").replace(" ", r"\s+") + r"(?!\w)"
 
 
 @dataclass(frozen=True, slots=True)
@@ -154,7 +165,7 @@ def read_line(
     Unreadable
         It cannot be read; the problem has been filed.
     """
-    if isinstance(node, Table) and (line := _line_with_a_colon(node)):
+    if isinstance(node, Table) and (line := _line_with_a_colon(node, properties)):
         node = line
     if isinstance(node, Table):
         return _read_mapping(node, properties, problems, named)
@@ -172,6 +183,7 @@ def read_line(
         problems.error(empty.place, what if len(pieces) > 1 else "an empty line", within=node.value)
         raise Unreadable
     pieces = parted(pieces, [known.pattern for known in properties], problems, node.value) if runs_on else pieces
+    pieces = behind_what_leads(pieces, properties, _WEIGHED) if named else pieces
     try:
         amount, name, pieces = (
             _amount_and_name(pieces, problems, node.value, is_name) if named else (None, node.part(0, 0), pieces)
@@ -266,12 +278,21 @@ def _not_understood(piece: Text, properties: tuple[Property, ...], problems: Pro
     return True
 
 
-def _line_with_a_colon(table: Table) -> Text | None:
-    """A line that ends in `allergens: milk`, which YAML takes for a table of one key."""
+def _line_with_a_colon(table: Table, properties: tuple[Property, ...]) -> Text | None:
+    """A line with a colon in it, which YAML takes for a table of one key: `allergens: milk`, "60 min: 30 g Perle".
+
+    What says when leads; any other word before a colon is a name, and its amount stands behind it.
+    """
     key, value = table.entries[0] if len(table.entries) == 1 else (None, None)
-    if key is None or not isinstance(value, Text) or not _LAST.search(key.value):
+    if key is None or not isinstance(value, Text) or not value.value:
         return None
-    return Text(f"{key.value}: {value.value}", key.place, exact=False)
+    if _LAST.search(key.value):
+        return Text(f"{key.value}: {value.value}", key.place, exact=False)
+    if all(property_of(piece, properties) for piece in key.split(",")):
+        return Text(f"{value.value}, {key.value}", key.place, exact=False)
+    if re.match(NUMBER, value.value) and not any(key.value == known.key for known in (*properties, LATER)):
+        return Text(f"{key.value}, {value.value}", key.place, exact=False)
+    return None
 
 
 def _read_mapping(table: Table, properties: tuple[Property, ...], problems: Problems, named: bool) -> Line:
@@ -306,7 +327,7 @@ def _value_of(key: str, node: Text, properties: tuple[Property, ...], problems: 
     if candidate is None:
         return node
     if match := candidate.found_in(node.value):
-        return node.part(match.start("value"), match.end("value"))
+        return candidate.told(node, match)
     if candidate.kind.shape == "flag" and node.word in ("yes", "no"):
         return node if node.word == "yes" else None
     if candidate.kind.shape in ("flag", "word"):

@@ -17,7 +17,7 @@ from gristbook.sheet.value import Value, given
 from gristbook.text.allergens import brings_by_name, brings_of, on_line
 from gristbook.text.brew import Brew
 from gristbook.text.parts.extras import OWN_WORDS, STAGES
-from gristbook.text.values import Desk, prepared, said, timed
+from gristbook.text.values import Desk, prepared, said
 from gristbook.text.weighed import is_chemical, refuse_guessed_chemicals
 
 SECTION = "finings and spices"
@@ -43,7 +43,7 @@ def read_extra(node: Node, brew: Brew, desk: Desk) -> Extra:
     if not found:
         _warn_of_unknown(line, match)
     name = found[0].name if len(found) == 1 else line.name.value
-    moment = _moment(line, name, brew.boil_min)
+    moment = _moment(line, name, brew)
     if moment is None and any(line.get(key) for key in WHEN):
         raise Unreadable
     amount = line.amount
@@ -142,7 +142,7 @@ def _called(when: Text) -> str:
     return when.word if OWN_WORDS.search(when.word) else ours
 
 
-def _moment(line: Line, name: str, boil_min: float) -> Moment | None:
+def _moment(line: Line, name: str, brew: Brew) -> Moment | None:
     """When it goes in; `None` where the line does not say, or with a problem filed."""
     said_keys = {key for key in WHEN if line.get(key)}
     stage = meant(text, STAGES) if (text := line.get("moment")) else None
@@ -150,7 +150,7 @@ def _moment(line: Line, name: str, boil_min: float) -> Moment | None:
     if len(said_keys) > 1 and not any(said_keys == {key, "moment"} and stage in beside[key] for key in beside):
         line.error(f"this says {' and '.join(key for key in WHEN if key in said_keys)}", "one moment, or a line each")
         return None
-    timing = timed(line, boil_min, f"{name}, before the end of the boil", f"{name}, before packaging")
+    timing = brew.timed(line, f"{name}, before the end of the boil", f"{name}, before packaging")
     if stage is Stage.PACKAGING or not said_keys & {"days", "time", "end"}:
         return stage
     return timing

@@ -59,7 +59,7 @@ def read_recipe(source: str, path: str, brewhouses: Mapping[str, Brewhouse], usu
     held = read_ferment(fields.lines("ferment"), desk)
     brew = Brew(boil_min, said(batch, "batch") if batch else brewhouse.batch, held)
     grain, sweet, fruit, others = _by_kind(fields, desk)
-    malts, sugars, kits = _grist(fields, [grain, sweet, fruit], boil_min, desk)
+    malts, sugars, kits = _grist(fields, [grain, sweet, fruit], brew, desk)
     in_shares = any(isinstance(item.amount, Share) for item in (*malts, *sugars))
     editions, dropped = read_editions(fields.lines("editions"), brewhouses, desk.problems)
     mashing = read_mash(fields.lines("mash"), desk, fields.lines("sparge"))
@@ -121,13 +121,13 @@ def _wanted(read: Quantity) -> Value:
 
 
 def _grist(
-    fields: Fields, lines: list[list[Node]], boil_min: float, desk: Desk
+    fields: Fields, lines: list[list[Node]], brew: Brew, desk: Desk
 ) -> tuple[tuple[Malt, ...], tuple[Sugar, ...], tuple[HoppedKit, ...]]:
     """All that ferments, and the hops that come with some of it; ``lines`` are of malts, sugars and fruit."""
     malts = tuple(readable(lines[0], lambda node: read_malt(node, desk)))
-    sugars = [*readable(lines[1], lambda node: read_sugar(node, boil_min, desk))]
-    sugars += readable(lines[2], lambda node: read_fruit(node, boil_min, desk))
-    extracts = _lines(fields, "extracts", lambda node: read_extract(node, boil_min, desk))
+    sugars = [*readable(lines[1], lambda node: read_sugar(node, brew, desk))]
+    sugars += readable(lines[2], lambda node: read_fruit(node, brew, desk))
+    extracts = _lines(fields, "extracts", lambda node: read_extract(node, brew, desk))
     return malts, (*sugars, *(sugar for sugar, _ in extracts)), tuple(kit for _, kit in extracts if kit is not None)
 
 

@@ -4,7 +4,6 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Any, Generic
 
-from gristbook.model.moment import BeforePackaging, BeforeTheEnd, Moment
 from gristbook.pantry.doubts import usual as usual_doubt
 from gristbook.pantry.fields import CEREALS
 from gristbook.pantry.lookup import Match, nearest_of, typed
@@ -156,15 +155,6 @@ def our_desk() -> Desk:
     return Desk(Pantry.load(None, Problems()), Problems())
 
 
-def minutes_in_boil(line: Line, boil_min: float) -> Quantity | None:
-    """A line's time before the end of a boil of ``boil_min``; `None` where it is absent, or with its problem filed."""
-    minutes = line.quantity("time")
-    if minutes is None or minutes.number <= boil_min:
-        return minutes
-    line.error(f"{minutes.text} is longer than the boil of {boil_min:g} min", at=minutes)
-    return None
-
-
 def prepared(line: Line) -> list[str]:
     """What a line says of a thing that no figure counts, in the author's words."""
     return [text.value for key in ("state", "prepared") if (text := line.get(key))]
@@ -173,19 +163,6 @@ def prepared(line: Line) -> list[str]:
 def in_days(read: Quantity, label: str) -> Value:
     """A time as an author wrote it, in days."""
     return said(read, label, unit="d", factor=1 / 1440)
-
-
-def timed(line: Line, boil_min: float, before_the_end: str, before_packaging: str) -> Moment | None:
-    """The moment that a line says in minutes of the boil or in days, with labels for both.
-
-    `None` where it says neither, or with a problem filed.
-    """
-    minutes, days = minutes_in_boil(line, boil_min), line.quantity("days")
-    if line.get("end"):
-        return BeforeTheEnd(by_default(0.0, "min", before_the_end, "the line says so in words"))
-    if minutes:
-        return BeforeTheEnd(said(minutes, before_the_end))
-    return BeforePackaging(in_days(days, before_packaging)) if days else None
 
 
 def said(

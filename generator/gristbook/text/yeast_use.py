@@ -9,7 +9,7 @@ from gristbook.reading.lines import Line, meant
 from gristbook.reading.tree import Text
 from gristbook.sheet.value import Value
 from gristbook.text.brew import Brew
-from gristbook.text.parts.yeast import EARLIER, LATER, MOMENTS, SOURED
+from gristbook.text.parts.yeast import EARLIER, MOMENTS, SOURED
 from gristbook.text.values import by_default, in_days, said
 
 GRAMS_IN_A_DRIED_PACK = 11.0
@@ -17,7 +17,6 @@ GRAMS_IN_A_DRIED_PACK = 11.0
 SOURED_DAYS = 2.0
 """Wort of which nothing is said (common practice, no source: one to three days)."""
 
-_LATER = r"(?:on )?day (?P<day>.+)|after (?P<after>.+)|(?P<last>.+) before packaging"
 _SOURED = r"(?P<days>.+?)(?: at (?P<heat>.+))?"
 
 
@@ -72,13 +71,7 @@ def moment_of(line: Line, brew: Brew) -> Moment | BeforeTheBoil | None:
         return _before_the_boil(soured, line)
     if later is None:
         return stage if stage is not Stage.YEAST else None
-    said_of = line.pieces(later, _LATER, LATER) or {}
-    if last := line.read(said_of.get("last"), f.DAYS):
-        return BeforePackaging(in_days(last, "time in the beer"))
-    if day := said_of.get("day"):
-        said_of["after"] = Text(f"{day.value} days", day.place, exact=False)
-    after = line.read(said_of.get("after"), f.DAYS)
-    days = brew.before_packaging(after, "time in the beer", line) if after else None
+    days = brew.in_the_beer(later, "time in the beer", line)
     return BeforePackaging(days) if days else None
 
 

@@ -10,6 +10,7 @@ from gristbook.reading.lines import Property
 from gristbook.text.parts.common import (
     ALLERGENS,
     COLOUR,
+    CONTACT,
     END,
     FLAG,
     LAST_DAYS,
@@ -46,7 +47,7 @@ _DISSOLVING: tuple[Property, ...] = (
         "into the fermenter",
         "Added to the fermenting beer.",
     ),
-    Property("days", f.DAYS, LAST_DAYS, "10 days", "Added to the fermenting beer, so long before it is packaged."),
+    Property("days", CONTACT, LAST_DAYS, "10 days", "Added to the fermenting beer, so long before it is packaged."),
     Property("colour", f.COLOUR, COLOUR, "5 °L", "Its colour, before the pantry's."),
     Property("extract", f.SHARE, rf"(?P<value>{PERCENT})\s+extract", "80 % extract", "Extract as it is sold."),
     Property("potential", POTENTIAL, YIELD, "36 ppg", "Extract as it is weighed, in the trade's other ways."),
@@ -73,7 +74,7 @@ EXTRACT: tuple[Property, ...] = (
 FRUIT: tuple[Property, ...] = (
     TIME,
     END,
-    Property("days", f.DAYS, LAST_DAYS, "7 days", "Added to the fermenting beer, so long before it is packaged."),
+    Property("days", CONTACT, LAST_DAYS, "7 days", "Added to the fermenting beer, so long before it is packaged."),
     Property(
         "moment",
         WORD,

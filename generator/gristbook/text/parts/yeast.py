@@ -6,9 +6,7 @@ from gristbook.reading import fields as f
 from gristbook.reading.fields import Kind
 from gristbook.reading.lines import Property
 from gristbook.reading.quantity import NUMBER
-from gristbook.text.parts.common import ALLERGENS, DAYS, HEAT, INTO_THE, PERCENT, VOLUMES, WORD
-
-LATER = Kind("a day of fermentation, as day 7 or after 7 days")
+from gristbook.text.parts.common import ALLERGENS, CONTACT, DAYS, HEAT, INTO_THE, ON_DAY, PERCENT, VOLUMES, WORD
 
 SOURED = Kind("a time in warm wort, as 36 h at 38 °C")
 
@@ -82,8 +80,8 @@ YEAST: tuple[Property, ...] = (
     ),
     Property(
         "later",
-        LATER,
-        rf"(?P<value>(?:on )?day \d+|after {_DAYS}|{_DAYS} before packaging)",
+        CONTACT,
+        rf"(?P<value>{ON_DAY}|after {_DAYS}|{_DAYS} before packaging)",
         "after 7 days",
         "The same, by the day.",
     ),
