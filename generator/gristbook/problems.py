@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from difflib import get_close_matches
 from enum import Enum
 from itertools import chain
@@ -42,7 +42,8 @@ class Place:
 class Problem:
     """One thing to mend: the fault, the text it was read in, what was expected, and the nearest right thing.
 
-    ``safety`` says that whoever goes on by what stands there may be hurt: even a page made before has to go.
+    ``safety`` says that whoever goes on by what stands there may be hurt: even a page made before has to go. What
+    names a habit of the author's is told ``once`` a file, with how many more lines have it.
     """
 
     place: Place
@@ -52,6 +53,8 @@ class Problem:
     suggestion: str = ""
     severity: Severity = Severity.ERROR
     safety: bool = False
+    once: str = ""
+    more: int = 0
 
     def __str__(self) -> str:
         words = f"{self.place}: {self.severity.value}: {_short(self.what)}"
@@ -61,6 +64,8 @@ class Problem:
             words += f"; expected {_short(self.expected)}"
         if self.suggestion:
             words += f'; did you mean "{_cut(self.suggestion)}"?'
+        if self.more:
+            words += f" (and in {self.more} more {'line' if self.more == 1 else 'lines'})"
         return "".join(_spelled(letter) if category(letter) in UNSHOWN else letter for letter in words)
 
 
@@ -105,9 +110,11 @@ class Problems:
         """File an error: the recipe it stands in will not be published; one of ``safety`` takes down what was."""
         self._file(Problem(place, what, within, expected, suggestion, safety=safety))
 
-    def warning(self, place: Place, what: str, *, within: str = "", expected: str = "", suggestion: str = "") -> None:
-        """File a warning: advice that stops nothing."""
-        self._file(Problem(place, what, within, expected, suggestion, Severity.WARNING))
+    def warning(
+        self, place: Place, what: str, *, within: str = "", expected: str = "", suggestion: str = "", once: str = ""
+    ) -> None:
+        """File a warning: advice that stops nothing; of those of one ``once`` only the first of a file is told."""
+        self._file(Problem(place, what, within, expected, suggestion, Severity.WARNING, once=once))
 
     def unknown(
         self, place: Place, what: str, word: str, known: Iterable[str], *, within: str = "", expected: str = ""
@@ -119,7 +126,12 @@ class Problems:
 
     def __iter__(self) -> Iterator[Problem]:
         """All problems once each, in the order of the files."""
-        return iter(sorted(self._found, key=_order))
+        lines: dict[tuple[str, str], dict[int, Problem]] = {}
+        for problem in sorted(self._found, key=_order):
+            if problem.once:
+                lines.setdefault((problem.place.path, problem.once), {}).setdefault(problem.place.line, problem)
+        told = [replace(next(iter(each.values())), more=len(each) - 1) for each in lines.values()]
+        return iter(sorted([*(it for it in self._found if not it.once), *told], key=_order))
 
     def __len__(self) -> int:
         return len(self._found)

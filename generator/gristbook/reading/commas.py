@@ -72,12 +72,17 @@ def _parted(piece: Text, properties: tuple[Property, ...]) -> list[Text]:
     return []
 
 
+def lack_comma(before: Text, part: Text, problems: Problems, whole: str) -> None:
+    """Warn that a comma is missing between two parts: of all those of a file, once."""
+    what, expected = f'a comma is missing after "{before.value}"', f"{before.value}, {part.value}"
+    problems.warning(part.place, what, within=whole, expected=expected, once="comma")
+
+
 def miss_commas(parts: list[Text], problems: Problems, whole: str, after: str = NUMBER) -> None:
     """Warn of each comma that is missing between two numbers, or ``after`` what this fits; no words need one."""
     for before, part in pairwise(parts):
         if "(" not in whole and re.match(NUMBER, part.value) and re.match(after, before.value):
-            what = f'a comma is missing after "{before.value}"'
-            problems.warning(part.place, what, within=whole, expected=f"{before.value}, {part.value}")
+            lack_comma(before, part, problems, whole)
 
 
 def with_commas(pieces: list[Text], properties: tuple[Property, ...], problems: Problems, whole: str) -> Iterator[Text]:

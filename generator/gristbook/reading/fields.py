@@ -11,7 +11,8 @@ from functools import cache
 from urllib.parse import urlsplit
 
 from gristbook.problems import Problems, nearest
-from gristbook.reading.quantity import Quantity, in_its_unit, quantity
+from gristbook.reading.dates import days_meant
+from gristbook.reading.quantity import NUMBER, Quantity, in_its_unit, quantity
 from gristbook.reading.tree import Listing, Node, Table, Text
 
 
@@ -68,7 +69,8 @@ RATIO = Kind("a number, as 1.04", ("",), least=0.8, most=1.25)
 class Field:
     """One field. ``default`` is what stands there when the author says nothing, in the author's own notation.
 
-    ``also`` are other names that an author may write for it, parted by commas.
+    ``also`` are other names that an author may write for it, parted by commas; ``unit`` is what a number is in that
+    has none.
     """
 
     name: str
@@ -77,6 +79,7 @@ class Field:
     default: str = ""
     required: bool = False
     also: str = ""
+    unit: str = ""
 
 
 class Fields:
@@ -112,9 +115,8 @@ class Fields:
                 suggestion=nearest(text.value, kind.choices),
             )
             return self._fields[name].default
-        if kind is DATE and not is_date(text.value):
-            self._problems.error(text.place, f'"{text.value}" is not a date', expected=DATE.words)
-            return ""
+        if kind is DATE:
+            return day_of(text, self._problems)
         if kind is ADDRESS and not _is_address(text.value):
             self._problems.error(text.place, f'"{text.value}" is no address of a site', expected=ADDRESS.words)
             return ""
@@ -122,8 +124,12 @@ class Fields:
 
     def quantity(self, name: str) -> Quantity | None:
         """A field that is a quantity, or its default; `None` where there is neither or it could not be read."""
-        text = self.text(name)
-        return read_quantity(text, self._fields[name].kind, self._problems) if text else None
+        text, field = self.text(name), self._fields[name]
+        if text and field.unit and re.fullmatch(NUMBER, text.value):
+            told = f"{text.value} {field.unit}"
+            self._problems.warning(text.place, f"{name} {text.value} is taken as {told}", expected=told)
+            text = Text(told, text.place, exact=False)
+        return read_quantity(text, field.kind, self._problems) if text else None
 
     def lines(self, name: str) -> tuple[Node, ...]:
         """The items of a field that is a list; a section of one line may be that line."""
@@ -254,6 +260,18 @@ def shape_of(node: Node) -> str:
     if isinstance(node, Text):
         return "words" if node.value else "empty"
     return "a list" if isinstance(node, Listing) else "a table"
+
+
+def day_of(text: Text, problems: Problems) -> str:
+    """The day that a text says, as 2026-02-01; "" with a problem filed where it says none, or one of two."""
+    days = days_meant(text.value)
+    if len(days) == 1:
+        return days[0]
+    what, expected = f'"{text.value}" is not a date', DATE.words
+    if days:
+        what, expected = f'"{text.value}" may be either of two days', " or ".join(days)
+    problems.error(text.place, what, expected=expected)
+    return ""
 
 
 def is_date(written: str) -> bool:

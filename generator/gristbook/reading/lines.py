@@ -4,9 +4,9 @@ import re
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import suppress
 from dataclasses import dataclass
-from typing import Literal, TypeVar
+from typing import TypeVar
 
-from gristbook.problems import Place, Problems, likest
+from gristbook.problems import Place, Problems
 from gristbook.reading.commas import behind_what_leads, miss_commas, property_of, with_commas, without_its_end
 from gristbook.reading.fields import Kind, read_quantity, shape_of
 from gristbook.reading.patterns import fits
@@ -14,6 +14,7 @@ from gristbook.reading.phrases import parted
 from gristbook.reading.quantity import NUMBER, Quantity, Read, Unreadable, comma_inside, leading_count, leading_quantity
 from gristbook.reading.tree import Node, Table, Text
 from gristbook.reading.units import UNITS, spellings
+from gristbook.reading.unknown import not_understood
 
 AMOUNT, NAME = "amount", "name"
 
@@ -242,7 +243,8 @@ def _line_of(
         if found is None and of_name(piece.value) and not piece.value[0].isdigit():
             name = Text(f"{name.value} {piece.value}", name.place, exact=False)
         elif found is None:
-            broken = _not_understood(piece, properties, problems, node.value)
+            not_understood(piece, properties, problems, node.value)
+            broken = True
         elif found[0] == AMOUNT:
             amount = _something(leading_quantity(found[1], problems, node.value), problems, node.value)
             properties = tuple(known for known in properties if known is not LATER)
@@ -261,21 +263,6 @@ def _line_of(
 
 def _kinds(properties: tuple[Property, ...]) -> dict[str, Kind]:
     return {known.key: known.kind for known in properties}
-
-
-def _not_understood(piece: Text, properties: tuple[Property, ...], problems: Problems, whole: str) -> Literal[True]:
-    """Say why a part means nothing: most often its unit is misspelt, else a word is. It is true that one does."""
-    if re.match(NUMBER, piece.value):
-        try:
-            leading_quantity(piece, problems, whole)
-        except Unreadable:
-            return True
-    examples = [candidate.example for candidate in properties]
-    like = likest(piece.value, examples)
-    expected = "" if like else "something like " + ", ".join(examples)
-    what = f'"{piece.value}" says nothing here'
-    problems.error(piece.place, what, within=whole, expected=expected, suggestion=like)
-    return True
 
 
 def _line_with_a_colon(table: Table, properties: tuple[Property, ...]) -> Text | None:

@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from gristbook.problems import Problems
+from gristbook.reading.commas import lack_comma
 from gristbook.reading.patterns import compiled
 from gristbook.reading.quantity import NUMBER
 from gristbook.reading.tree import Text
@@ -31,25 +32,24 @@ def parted(texts: Sequence[Text], patterns: Sequence[str], problems: Problems, w
 
 
 def _parted(text: Text, patterns: Sequence[str], problems: Problems, whole: str) -> list[Text]:
-    spans = _spans(text.value, 0, [compiled(it, r"(?=[\s/]|$)") for it in patterns])
-    parts = [text.part(*span) for span in spans] if spans else [text]
+    found = spans(text.value, 0, [compiled(it, r"(?=[\s/]|$)") for it in patterns])
+    parts = [text.part(*span) for span in found] if found else [text]
     for before, part in pairwise(parts):
         numbers = re.match(NUMBER, before.value) and re.match(NUMBER, part.value)
         if numbers and f"{before.value} {part.value}" in " ".join(text.value.split()):
-            what, expected = f'a comma is missing after "{before.value}"', f"{before.value}, {part.value}"
-            problems.warning(part.place, what, within=whole, expected=expected)
+            lack_comma(before, part, problems, whole)
     return parts
 
 
-def _spans(words: str, start: int, patterns: Sequence[re.Pattern[str]]) -> list[tuple[int, int]] | None:
+def spans(words: str, start: int, patterns: Sequence[re.Pattern[str]]) -> list[tuple[int, int]] | None:
     """Where the pieces from ``start`` on lie, the longest first tried; `None` where there is no such way to the end."""
     start += len(words[start:]) - len(words[start:].lstrip())
     if start == len(words):
         return []
     ends = {found.end() for it in patterns if (found := it.match(words, start))}
     for end in sorted(ends, reverse=True):
-        rest = _spans(words, end, patterns)
+        rest = spans(words, end, patterns)
         if rest is not None:
             return [(start, end), *rest]
     between = _BETWEEN.match(words, start)
-    return _spans(words, between.end(), patterns) if between else None
+    return spans(words, between.end(), patterns) if between else None

@@ -58,7 +58,7 @@ UP_TO = rf"(?:\s*°?\s*(?:[-–—]|\bto\b)\s*(?:{NUMBER}|{IN_WORDS}))?"
 """What makes a range of a number: "3-4 days", which is read as its middle and as its half on either side."""
 _TIMES = r"(?:(?P<times>\d+)\s*[x×]\s*(?=\d))?"
 _AMOUNT = re.compile(
-    rf"\s*(?P<sign>[-−+]?){_TIMES}(?P<number>{NUMBER}|{IN_WORDS})(?P<rest>[.,]?\d*)"
+    rf"\s*(?!\d+(?:st|nd|rd|th)\b)(?P<sign>[-−+]?){_TIMES}(?P<number>{NUMBER}|{IN_WORDS})(?P<rest>[.,]?\d*)"
     rf"(?P<upto>{UP_TO})\s*(?P<unit>{UNIT})?",
     re.IGNORECASE,
 )
@@ -277,8 +277,9 @@ def _half_of_a_range(text: Text, match: re.Match[str], base: str) -> float | Non
 
 
 def _like_a_measure(word: str, written: str) -> bool:
-    """Whether a unit may have been misspelt so: "5 table sugar" lacks its unit, and means no tablet or tablespoon."""
-    return "/" not in word and SPELLED[word] not in COUNTED and len(word) <= len(written) + 2
+    """Whether a unit may have been misspelt so: "5 table sugar" means no tablet, and "1st decoction" no second."""
+    of_a_length = len(word) <= len(written) + 2 and (len(written) > 2 or len(word) >= len(written))
+    return "/" not in word and SPELLED[word] not in COUNTED and of_a_length
 
 
 def _tolerance(text: Text, spread: re.Match[str], first: re.Match[str], base: str) -> tuple[float, int]:

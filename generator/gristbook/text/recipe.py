@@ -27,6 +27,7 @@ from gristbook.text.editions import read_editions, unknown_brewhouse
 from gristbook.text.expecting import Stated, expectation, read_expectations, read_intentions, stated_apart
 from gristbook.text.extras import is_of_kind, read_extra
 from gristbook.text.fermenting import read_ferment
+from gristbook.text.front import with_fields_alone
 from gristbook.text.fruit import is_fruit, read_fruit
 from gristbook.text.grist import read_extract, read_malt, read_sugar
 from gristbook.text.hops import read_hop
@@ -104,7 +105,7 @@ def _front(source: str, path: str, desk: Desk) -> tuple[Page, Fields, Stated] | 
     if page is None:
         return None
     front, stated = stated_apart(page.front)
-    fields = read_fields(front, RECIPE, desk.problems, "a recipe")
+    fields = read_fields(with_fields_alone(front, desk), RECIPE, desk.problems, "a recipe")
     if _without_grain(fields):
         desk.problems.error(page.place, OUT_OF_SCOPE, expected="malts or extracts")
         return None

@@ -34,6 +34,7 @@ RECIPE: tuple[Field, ...] = (
         "How long the wort boils, or none for raw ale.",
         default="60 min",
         also="boil time, boil length, length of the boil, boil for",
+        unit="min",
     ),
     Field("kettle", f.VOLUME, "A partial boil: the wort at the start of the boil, topped up to the batch afterwards."),
     Field(
