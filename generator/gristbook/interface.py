@@ -238,7 +238,7 @@ class Book:
     def _has_an_error_of_the_whole(self) -> bool:
         """Whether the book or its theme has an error, which is every page's, and not only a text or a brewhouse."""
         amiss = self._read.amiss if self._read else ()
-        return any(not it.place.path.endswith(OF_ONE_BEER) and it not in amiss for it in self.problems.errors())
+        return any(not it.text.endswith(OF_ONE_BEER) and it not in amiss for it in self.problems.errors())
 
     def _path_of(self, recipe: str) -> str:
         """Where a recipe lies in the book, by its name or its path."""
@@ -280,4 +280,4 @@ class Book:
 
 def _concerning(own: str, errors: tuple[Problem, ...]) -> Iterator[Problem]:
     """The errors that a recipe suffers from: its own, and those of what the whole book rests on."""
-    yield from (it for it in dict.fromkeys(errors) if it.place.path == own or not it.place.path.endswith(OF_ONE_BEER))
+    yield from (it for it in dict.fromkeys(errors) if it.text == own or not it.text.endswith(OF_ONE_BEER))

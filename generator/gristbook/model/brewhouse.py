@@ -21,7 +21,8 @@ class Brewhouse:
     An ``efficiency`` is that of an ordinary grist, which makes its batch a wort of ``ordinary_gravity``. Without one (a
     bag whose author states none) ``conversion`` says what the mash dissolves.
     ``learns`` names the fields here that the book's batches teach; what stands in them is what was thought before;
-    "attenuation", which each yeast has for itself, may be among them. ``assumed`` vessels nobody described at all.
+    "attenuation", which each yeast has for itself, may be among them. ``assumed`` vessels nobody described at all;
+    ``usual`` is the same set for the same batch as it is where nobody says more of it, `None` for one that is that.
     """
 
     name: str
@@ -45,6 +46,7 @@ class Brewhouse:
     water: WaterSource | None
     learns: tuple[str, ...]
     assumed: bool = False
+    usual: Brewhouse | None = None
 
     def holding(self, batch: Value) -> Brewhouse:
         """The vessels for a batch: what is assumed fits it, and what somebody has stays as it is."""
