@@ -155,9 +155,16 @@ class Book:
         return tuple(recipe.slug for recipe in self._read.recipes) if self._read else ()
 
     @property
-    def vessels_are_assumed(self) -> bool:
-        """Whether the book describes no vessels, and usual ones stand in for them."""
-        return self._read is not None and any(it.assumed for it in self._read.brewhouses.values())
+    def assumed(self) -> tuple[str, ...]:
+        """What the book does not say of its vessels, and is assumed as it usually is, a sentence for each set."""
+        sets = self._read.brewhouses.values() if self._read else ()
+        return tuple(
+            "book.yaml has no brewhouses: usual vessels are assumed, that fit each batch"
+            if it.assumed
+            else f"the brewhouse {it.name} does not say {', '.join(it.unsaid)}: it is assumed to fit each batch"
+            for it in sets
+            if it.assumed or it.unsaid
+        )
 
     def check(self) -> int:
         """Find every problem of texts, plans, theme and pages, and write nothing; how many beers can be brewed."""

@@ -139,7 +139,7 @@ def test_a_setting_that_one_recipe_cannot_be_brewed_with_stops_that_recipe_alone
     edit(small / "bitter.md", "title: Reed Bank Bitter", "title: Reed Bank Best")
     ran, after = build(run)
     assert ran.status == cli.PROBLEMS
-    assert "book/book.yaml:4:36: error: with 9 % as mash efficiency, \"Reed" in ran.err
+    assert 'book/book.yaml:4:36: error: with 9 % as mash efficiency, "Reed' in ran.err
     assert after["mild.html"].replace(MARK, b"") == before["mild.html"]
     assert MARK in after["mild.html"]
     assert b"Reed Bank Best" in after["bitter.html"]

@@ -1,4 +1,4 @@
-"""What a setting of a brewhouse makes impossible is told at the setting, with what would do; a full pot at the batch."""
+"""What a setting of a brewhouse makes impossible is told there, with what would do; a full pot at the batch."""
 
 import re
 from collections.abc import Callable
@@ -49,8 +49,10 @@ def told(tmp_path: Path) -> Told:
 
 def test_a_mash_too_thin_for_its_brew_is_told_at_the_thickness(told: Told) -> None:
     (error,) = told("thickness: 9 L/kg")
-    assert error.startswith('book.yaml:6:16: error: with 9 L/kg as thickness of the mash, "Pale" cannot be brewed: the ')
-    assert "mash takes 36.0 L of water, and the wort leaves only 28.5 L for it; expected " in error
+    assert error.startswith(
+        'book.yaml:6:16: error: with 9 L/kg as thickness of the mash, "Pale" cannot be brewed: the '
+    )
+    assert "the mash takes 36.0 L of water, and the wort leaves only 28.5 L for it; expected " in error
     most = re.search(r"expected ([\d.]+) L/kg or less", error)
     assert most is not None
     assert 7.125 * 0.99 <= float(most[1]) <= 7.125
@@ -83,7 +85,9 @@ def test_any_setting_far_from_the_usual_may_be_to_blame(told: Told, setting: str
 def test_a_grist_too_heavy_for_usual_vessels_is_the_recipes_own_fault(told: Told) -> None:
     """17 kg at 2.7 L/kg want 45.9 L, and 24.5 + 17 L are there."""
     (error,) = told("thickness: 2.7 L/kg", recipe=RECIPE.replace("4 kg", "17 kg"))
-    assert error.startswith("pale.md:2:1: error: the mash takes 45.9 L of water, and the wort leaves only 41.5 L for it")
+    assert error.startswith(
+        "pale.md:2:1: error: the mash takes 45.9 L of water, and the wort leaves only 41.5 L for it"
+    )
 
 
 # 24.5 L are 25.5 L hot, which want 31.9 L.
