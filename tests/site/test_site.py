@@ -64,10 +64,10 @@ def test_the_demo_book_has_all_its_pages_and_no_problem(demo) -> None:  # type: 
     expected |= {f"styles/{named(plan.recipe.style.name)}.html" for plan in demo.plans if plan.recipe.style}
     for plan in demo.plans:
         at = plan.recipe.slug
-        expected |= {f"{at}.html", f"{at}/card.html", f"{at}/working.html", f"{at}/figures.json"}
+        expected |= {f"{at}.html", f"{at}/day.html", f"{at}/card.html", f"{at}/working.html", f"{at}/figures.json"}
         expected |= {f"{at}/card-half-letter.html", f"{at}/colour.svg"}
         made = [it.edition.slug for it in the_demo.made(at)]
-        for kind in (".html", "-card.html", "-card-half-letter.html", "-working.html", ".json"):
+        for kind in (".html", "-day.html", "-card.html", "-card-half-letter.html", "-working.html", ".json"):
             expected |= {f"{at}/{edition}{kind}" for edition in made}
     if demo.book.batches:
         expected |= {"brews.html", "brews.ics", "brewhouses.html"}

@@ -40,13 +40,14 @@ class Moved:
 
 @dataclass(frozen=True, slots=True)
 class Address:
-    """Where the pages of one brew stand: its own page, a card to print, its figures for a machine.
+    """Where the pages of one brew stand: its own, one for the day, a card to print, its figures for a machine.
 
     The ``working`` is that of its beer, and stands with the recipe as it is written; ``moved`` are the old addresses
     that lead to one of them.
     """
 
     page: str
+    day: str
     card: str
     working: str
     data: str
@@ -54,13 +55,13 @@ class Address:
 
     def paths(self) -> tuple[str, ...]:
         """All of its own, the old ones too."""
-        return self.page, self.card, self.data, *(it.old for it in self.moved)
+        return self.page, self.day, self.card, self.data, *(it.old for it in self.moved)
 
 
 def of_recipe(slug: str) -> Address:
     """The pages of a recipe as it is written."""
-    card = f"{slug}/card.html"
-    return Address(f"{slug}.html", card, f"{slug}/working.html", f"{slug}/figures.json", (_half_letter(card),))
+    card, working, data = f"{slug}/card.html", f"{slug}/working.html", f"{slug}/figures.json"
+    return Address(f"{slug}.html", f"{slug}/day.html", card, working, data, (_half_letter(card),))
 
 
 def of_edition(slug: str, edition: str) -> Address:
@@ -68,7 +69,7 @@ def of_edition(slug: str, edition: str) -> Address:
     own = f"{slug}/{edition}"
     card, working = f"{own}-card.html", f"{slug}/working.html"
     moved = _half_letter(card), Moved(f"{own}-working.html", f"{working}#{edition}", "working", edition)
-    return Address(f"{own}.html", card, working, f"{own}.json", moved)
+    return Address(f"{own}.html", f"{own}-day.html", card, working, f"{own}.json", moved)
 
 
 def _half_letter(card: str) -> Moved:
