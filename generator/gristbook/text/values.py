@@ -19,6 +19,7 @@ from gristbook.sheet.origin import By
 from gristbook.sheet.value import Value, given
 from gristbook.text.assumed import words as words_of
 from gristbook.text.coloured import COLOURED
+from gristbook.text.saying import IN_US
 from gristbook.text.vocabulary import JOINED, LINES, UNNAMED
 
 SHELVES: tuple[tuple[str, str], ...] = (
@@ -198,6 +199,7 @@ def said(
         ends=ends,
         doubt=doubt,
         metric=metric,
+        us=IN_US.search(read.text) is not None,
     )
 
 
