@@ -28,7 +28,7 @@ def without_its_end(name: Text, properties: tuple[Property, ...]) -> tuple[Text,
     if property_of(name, properties):
         return name, []
     for blank in re.finditer(r"\s+", name.value):
-        if ends := _parted(name.part(blank.end()), properties):
+        if ends := parted_by_sense(name.part(blank.end()), properties):
             return name.part(0, blank.start()), ends
     aside = re.match(r"\((?P<inside>[^()]+)\)\s+(?:of\s+)?", name.value)
     if aside and property_of(inside := name.part(*aside.span("inside")), properties):
@@ -47,27 +47,28 @@ def behind_what_leads(pieces: list[Text], properties: tuple[Property, ...], amou
     first = pieces[0]
     for at in re.finditer(rf"(?:\s*[:–-]\s+|\s+|$)(?={amount}|$)", first.value, re.IGNORECASE):
         lead, rest = first.part(0, at.start()), [first.part(at.end())] if at.end() < len(first.value) else []
-        if (rest or len(pieces) > 1) and _says_when(lead, properties, amount):
+        clear = at[0].strip() or not re.fullmatch(NUMBER, lead.value)  # "1 1/2 oz" begins with no minute
+        if (rest or len(pieces) > 1) and clear and _says_when(lead, properties, amount):
             return [*rest, *pieces[1:], lead]
     return pieces
 
 
 def _says_when(lead: Text, properties: tuple[Property, ...], amount: str) -> bool:
     no_amount = not re.match(rf"(?:{amount}|{NUMBER}\s*%)", lead.value, re.IGNORECASE)
-    return no_amount and property_of(lead, properties) is not None
+    return no_amount and bool(parted_by_sense(lead, properties))
 
 
-def _parted(piece: Text, properties: tuple[Property, ...]) -> list[Text]:
+def parted_by_sense(piece: Text, properties: tuple[Property, ...]) -> list[Text]:
     """A piece as the parts that it would be with the commas that it lacks; none where commas would not help."""
     if property_of(piece, properties):
         return [piece]
     if aside := re.match(r"\((?P<inside>[^()]+)\)\s*", piece.value):
         inside, behind = piece.part(*aside.span("inside")), piece.part(aside.end())
-        pieces = [inside, *(_parted(behind, properties) if behind.value else [])]
+        pieces = [inside, *(parted_by_sense(behind, properties) if behind.value else [])]
         return pieces if property_of(inside, properties) and (len(pieces) > 1 or not behind.value) else []
     for blank in re.finditer(r"\s+", piece.value):
         head = piece.part(0, blank.start())
-        if property_of(head, properties) and (rest := _parted(piece.part(blank.end()), properties)):
+        if property_of(head, properties) and (rest := parted_by_sense(piece.part(blank.end()), properties)):
             return [head, *rest]
     return []
 
@@ -88,6 +89,6 @@ def miss_commas(parts: list[Text], problems: Problems, whole: str, after: str = 
 def with_commas(pieces: list[Text], properties: tuple[Property, ...], problems: Problems, whole: str) -> Iterator[Text]:
     """The pieces of a line, those that lack a comma parted, with a warning."""
     for piece in pieces:
-        parts = _parted(piece, properties)
+        parts = parted_by_sense(piece, properties)
         miss_commas(parts, problems, whole)
         yield from parts or [piece]

@@ -7,11 +7,28 @@ from dataclasses import dataclass
 from typing import TypeVar
 
 from gristbook.problems import Place, Problems
-from gristbook.reading.commas import behind_what_leads, miss_commas, property_of, with_commas, without_its_end
+from gristbook.reading.commas import (
+    behind_what_leads,
+    miss_commas,
+    parted_by_sense,
+    property_of,
+    with_commas,
+    without_its_end,
+)
 from gristbook.reading.fields import Kind, read_quantity, shape_of
 from gristbook.reading.patterns import fits
 from gristbook.reading.phrases import parted
-from gristbook.reading.quantity import NUMBER, Quantity, Read, Unreadable, comma_inside, leading_count, leading_quantity
+from gristbook.reading.quantity import (
+    IN_WORDS,
+    NUMBER,
+    UP_TO,
+    Quantity,
+    Read,
+    Unreadable,
+    comma_inside,
+    leading_count,
+    leading_quantity,
+)
 from gristbook.reading.tree import Node, Table, Text
 from gristbook.reading.units import UNITS, spellings
 from gristbook.reading.unknown import not_understood
@@ -64,16 +81,19 @@ class Property:
         return Text(f"{value.value} {self.unit}", value.place, exact=False) if bare else value
 
 
+_COUNTED = spellings(*(name for name, unit in UNITS.items() if unit.base in COUNTED))
 LATER = Property(
     AMOUNT,
     Kind("an amount, as 5 g"),
-    rf"(?P<value>{NUMBER}\s*{spellings(*(name for name, unit in UNITS.items() if unit.base in COUNTED))})",
+    rf"(?P<value>{NUMBER}{UP_TO}\s*(?:{_COUNTED}(?:\s*/\s*(?:h?L|gal))?))",
     "5 g",
     "The amount, where the line does not begin with it.",
 )
 
 
 _WEIGHED = LATER.pattern.replace("?P<value>", "?:").replace(" ", r"\s+") + r"(?!\w)"
+
+_AMOUNT_AND_NAME = re.compile(rf"(?:{_WEIGHED}(?:\s*/\s*h?L)?|{IN_WORDS})\s+(?:of\s+)?[^\W\d_]", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,6 +144,21 @@ class Line:
         self.problems.warning(place, what, within=self.whole, expected=expected, suggestion=suggestion)
 
 
+def lines_in(node: Node, properties: tuple[Property, ...]) -> list[Node]:
+    """The lines that a line is made of: another begins where an amount and a name stand behind those of the first."""
+    if not isinstance(node, Text):
+        return [node]
+    pieces: list[Text] = []
+    begun = 0
+    for mark in re.finditer(r"\s*[,;]\s*", node.value):
+        piece = node.part(mark.end()).split("[,;]")[0]
+        apart = _AMOUNT_AND_NAME.match(piece.value) and _AMOUNT_AND_NAME.match(node.value[begun:])
+        if (apart and not property_of(piece, properties)) or ";" in mark[0]:
+            pieces.append(node.part(begun, mark.start()))
+            begun = mark.end()
+    return [*pieces, node.part(begun)]
+
+
 class Broken(Unreadable):
     """A line of which some parts say nothing; their problems have been filed, and the rest of it stands in ``line``."""
 
@@ -153,13 +188,14 @@ def read_line(
     runs_on: bool = False,
     is_name: Callable[[str], bool] = lambda _: True,
     of_name: Callable[[str], bool] = lambda _: False,
+    counts: Callable[[str], bool] = lambda _: False,
 ) -> Line:
     """A line or a mapping to its parts.
 
     ``named`` lines begin with an amount and a name; a part that is no property belongs to the name where ``of_name``
     knows it (`Munich malt, light`). ``mark`` is what parts them, a regular expression. What ends a name that
     ``is_name`` does not know is a part of its own, as if a comma stood before it;
-    where a line ``runs_on``, blanks and small words part it like commas.
+    where a line ``runs_on``, blanks and small words part it like commas. What ``counts`` knows, a number counts.
 
     Raises
     ------
@@ -187,7 +223,9 @@ def read_line(
     pieces = behind_what_leads(pieces, properties, _WEIGHED) if named else pieces
     try:
         amount, name, pieces = (
-            _amount_and_name(pieces, problems, node.value, is_name) if named else (None, node.part(0, 0), pieces)
+            _amount_and_name(pieces, problems, node.value, lambda name: is_name(name) or counts(name))
+            if named
+            else (None, node.part(0, 0), pieces)
         )
     except Unreadable:
         with suppress(Unreadable):  # what is wrong further on is told as well
@@ -245,12 +283,11 @@ def _line_of(
         elif found is None:
             not_understood(piece, properties, problems, node.value)
             broken = True
-        elif found[0] == AMOUNT:
+        elif found[0] == AMOUNT and amount is None:
             amount = _something(leading_quantity(found[1], problems, node.value), problems, node.value)
-            properties = tuple(known for known in properties if known is not LATER)
         elif found[0] in parts and any(known.again for known in properties if known.key == found[0]):
             parts[found[0]] = Text(f"{parts[found[0]].value}, {found[1].value}", piece.place, exact=False)
-        elif found[0] in parts:
+        elif found[0] in parts or found[0] == AMOUNT:
             problems.error(piece.place, f"{found[0]} is given twice", within=node.value)
             broken = True
         else:
@@ -275,7 +312,7 @@ def _line_with_a_colon(table: Table, properties: tuple[Property, ...]) -> Text |
         return None
     if _LAST.search(key.value):
         return Text(f"{key.value}: {value.value}", key.place, exact=False)
-    if all(property_of(piece, properties) for piece in key.split(",")):
+    if all(parted_by_sense(piece, properties) for piece in key.split(",")):
         return Text(f"{value.value}, {key.value}", key.place, exact=False)
     if re.match(NUMBER, value.value) and not any(key.value == known.key for known in (*properties, LATER)):
         return Text(f"{key.value}, {value.value}", key.place, exact=False)

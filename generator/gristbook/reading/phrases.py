@@ -11,7 +11,7 @@ from gristbook.reading.quantity import NUMBER
 from gristbook.reading.tree import Text
 
 BETWEEN = (
-    "at|for|to|with|of|and|held|hold|kept|keep|let|it|warm|cool|raise|rise|rising|drop|step|heat|add|infuse|about|up|down"
+    "at|for|to|with|of|and|held|hold|kept|keep|let|it|warm|cool|raise|rise|rising|drop|step|heat|carbonated?|set|serve|served|add|infuse|about|up|down"
     "|around|approximately|roughly|circa|then"
 )
 """Words that lead from one thing to the next and say nothing by themselves."""

@@ -129,7 +129,9 @@ def leading_count(text: Text, is_name: Callable[[str], bool]) -> Read | None:
     """A number that counts what stands behind it, with no unit between them; `None` where that is not so."""
     so_many = re.match(rf"\s*(?P<number>{NUMBER}|{IN_WORDS})\s+(?P<name>[^\W\d_].*)", text.value, re.IGNORECASE)
     first = _AMOUNT.match(text.value)
-    if so_many is None or (first and unit_named(first["unit"] or "")) or not is_name(so_many["name"]):
+    if so_many is None or first is None or unit_named(first["unit"] or "") or not is_name(so_many["name"]):
+        return None
+    if _misspelt(first["unit"] or "") and not so_many["name"].startswith(f"{first['unit']} of"):
         return None
     number = _plain(so_many["number"])
     place = text.at(so_many.start("number"))
@@ -252,7 +254,7 @@ def _one(text: Text, match: re.Match[str]) -> tuple[float, str, int]:
     number, written = (_number(text, match) + _upper(match)) / 2 * float(match["times"] or 1), match["unit"]
     unit, below = unit_named(written or ""), match["sign"] in ("-", "−")
     if written and unit is None:
-        near = nearest(written, (word for word in SPELLED if _like_a_measure(word, written)))
+        near = _misspelt(written)
         expected = "" if near else "a unit of the trade, as kg, g, lb, oz, L, mL, gal, min, days"
         raise _Fault(text.at(match.start("unit")), f'unknown unit "{written}"', expected, near)
     base = unit.base if unit else ""
@@ -274,6 +276,11 @@ def _half_of_a_range(text: Text, match: re.Match[str], base: str) -> float | Non
         return None
     unit = unit_named(match["unit"] or "")
     return abs(_upper(match) - _number(text, match)) / 2 * (unit.factor / unit.per if unit and base else 1.0)
+
+
+def _misspelt(written: str) -> str:
+    """The unit that a word was meant for, "" where it looks like none."""
+    return nearest(written, (word for word in SPELLED if _like_a_measure(word, written)))
 
 
 def _like_a_measure(word: str, written: str) -> bool:

@@ -31,6 +31,8 @@ PURE = {"points·gal/lb": 46.2, "L°/kg": 386.0}
 _SAID_HOPPED = re.compile(r"\bhopped\b\s*", re.IGNORECASE)
 USUAL = {"extract": "potential", "moisture": "moisture", "colour": "malt colour"}
 """How sure what a line says of its malt usually is."""
+STEEPED = "30 min at 68 °C"
+"""Common practice, no source."""
 HOPPED_LABEL = "what its label says, as 25 IBU in 23 L"
 
 
@@ -230,7 +232,13 @@ def _diastatic_power(line: Line, record: records.Malt) -> Value | None:
 
 
 def _steep(text: Text | None, line: Line) -> Steep | None:
-    said_of = line.pieces(text, "(?P<minutes>.+?) at (?P<heat>.+)", STEEP) if text else None
+    if text is None:
+        return None
+    told = text.split(r"^(?:steep(?:ed)?)?\s*(?:for\s)?")[-1]
+    if not told.value:
+        line.warning(f"nothing says how it is steeped: {STEEPED} is taken", f"steep {STEEPED}", at=text)
+        told = Text(STEEPED, text.place, exact=False)
+    said_of = line.pieces(told, "(?P<minutes>.+?) at (?P<heat>.+)", STEEP)
     if said_of is None:
         return None
     minutes, heat = line.read(said_of["minutes"], f.TIME), line.read(said_of["heat"], f.TEMPERATURE)

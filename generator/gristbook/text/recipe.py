@@ -13,12 +13,12 @@ from gristbook.model.packing import Carbonation
 from gristbook.model.recipe import Expectation, Malt, Recipe, Sugar
 from gristbook.model.style import Style
 from gristbook.reading.fields import Fields, read_fields
-from gristbook.reading.lines import readable
+from gristbook.reading.lines import lines_in, readable
 from gristbook.reading.names import one_form
 from gristbook.reading.page import Page, read_page
 from gristbook.reading.patterns import fits
 from gristbook.reading.quantity import Quantity
-from gristbook.reading.tree import Node, Text
+from gristbook.reading.tree import Node, Table, Text
 from gristbook.sheet.origin import By
 from gristbook.sheet.value import Value, given
 from gristbook.text.brew import Brew
@@ -33,7 +33,7 @@ from gristbook.text.grist import read_extract, read_malt, read_sugar
 from gristbook.text.hops import read_hop
 from gristbook.text.mashing import read_mash
 from gristbook.text.values import Desk, said, unread
-from gristbook.text.vocabulary import RECIPE
+from gristbook.text.vocabulary import LINES, RECIPE
 from gristbook.text.water import read_treatment
 from gristbook.text.yeast import read_yeast
 
@@ -82,7 +82,7 @@ def read_recipe(source: str, path: str, brewhouses: Mapping[str, Brewhouse], usu
         kits=kits,
         yeasts=_lines(fields, "yeast", lambda node: read_yeast(node, written, brew, desk)),
         mash=mashing.rests,
-        water=read_treatment([it for it in fields.lines("water") if it not in others], brewhouse.water, desk),
+        water=read_treatment([it for it in _each(fields, "water") if it not in others], brewhouse.water, desk),
         extras=tuple(readable(others, lambda node: read_extra(node, brew, desk))),
         ferment=held,
         carbonation=carbonation,
@@ -141,18 +141,30 @@ def _expectations(fields: Fields, stated: Stated, gravity: Quantity | None, desk
 
 def _lines(fields: Fields, section: str, read: Callable[[Node], T]) -> tuple[T, ...]:
     """Every line of a section that can be read; the others have filed their problems."""
-    return tuple(readable(fields.lines(section), read))
+    return tuple(readable(_each(fields, section), read))
+
+
+def _each(fields: Fields, section: str) -> list[Node]:
+    """Every line of a section that begins with a name, also where several stand in one."""
+    nodes = fields.lines(section)
+    if (
+        len(nodes) == 1
+        and isinstance(whole := nodes[0], Table)
+        and not {"name", "amount"} & {it.value for it, _ in whole.entries}
+    ):
+        nodes = tuple(Table((entry,), entry[0].place) for entry in whole.entries)  # "Fuggle: 28 g, 60 min" under hops
+    return [line for node in nodes for line in lines_in(node, LINES[section])]
 
 
 def _by_kind(fields: Fields, desk: Desk) -> tuple[list[Node], list[Node], list[Node], list[Node]]:
     """Lines of malts, sugars, fruit and finings, sorted by what they name: fruit, hulls and enzymes stand elsewhere."""
-    malts, sweet, others = (list(fields.lines(section)) for section in ("malts", "sugars", "finings and spices"))
+    malts, sweet, others = (_each(fields, section) for section in ("malts", "sugars", "finings and spices"))
     found = [node for node in sweet if is_fruit(node, desk.pantry.sugars, desk)]
     found += [node for node in others if is_fruit(node, desk.pantry.finings, desk)]
     hulls = [node for node in malts if is_of_kind(node, "lautering aid", desk)]
-    hulls += [node for node in fields.lines("water") if is_of_kind(node, "enzyme", desk)]
+    hulls += [node for node in _each(fields, "water") if is_of_kind(node, "enzyme", desk)]
     malts, sweet, others = ([node for node in nodes if node not in found + hulls] for nodes in (malts, sweet, others))
-    return malts, sweet, [*fields.lines("fruit"), *found], [*hulls, *others]
+    return malts, sweet, [*_each(fields, "fruit"), *found], [*hulls, *others]
 
 
 def _brewhouse(fields: Fields, brewhouses: Mapping[str, Brewhouse], usual: str, desk: Desk) -> Brewhouse:

@@ -20,7 +20,7 @@ from gristbook.sheet.value import Value, given
 from gristbook.text.assumed import words as words_of
 from gristbook.text.coloured import COLOURED
 from gristbook.text.saying import IN_US
-from gristbook.text.vocabulary import JOINED, LINES, UNNAMED
+from gristbook.text.vocabulary import COUNTED, JOINED, LINES, UNNAMED
 
 SHELVES: tuple[tuple[str, str], ...] = (
     ("malts", "malts"),
@@ -75,6 +75,7 @@ class Desk:
                     any(shelf.look_up(name).exact for shelf in shelves)
                     or (section == "malts" and COLOURED.fullmatch(name) is not None)
                 ),
+                counts=lambda name: section in COUNTED and self._is_counted(name),
                 of_name=lambda piece: joined or any(shelf.knows(piece) for shelf in shelves),
             )
         except Broken as broken:
@@ -89,6 +90,11 @@ class Desk:
             return line
         self.problems.error(line.name.place, harm, within=line.whole, expected="none of it in a beer", safety=True)
         raise Unreadable
+
+    def _is_counted(self, name: str) -> bool:
+        """Whether a number counts a thing by this name; a unit that nobody knows stands before a name that is known."""
+        shelf = self.pantry.finings
+        return bool(shelf.look_up(name).found) or not shelf.look_up(name.partition(" ")[2]).exact
 
     def _misspelt(self, line: Line, section: str) -> None:
         """File the error of a name that is all but one of the section's, in a line with other faults."""

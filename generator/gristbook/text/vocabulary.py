@@ -123,5 +123,8 @@ LINES: Mapping[str, tuple[Property, ...]] = {
 UNNAMED = frozenset({"mash", "ferment", "carbonation"})
 """Sections whose lines begin with no amount and no name."""
 
+COUNTED = frozenset({"finings and spices"})
+"""Sections in which a number alone counts what it stands before, whatever that is."""
+
 JOINED = frozenset({"yeast", "water"})
 """Sections in which a part that says nothing by itself belongs to the name."""

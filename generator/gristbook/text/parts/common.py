@@ -20,6 +20,7 @@ def times(*units: str) -> str:
 
 
 MINUTES = times("second", "minute", "hour")
+_MINUTES = MINUTES.replace("?P<value>", "?:")
 DAYS = times("hour", "day", "week", "fortnight", "month")
 CONTACT = Kind("a time in the beer, as 3 days, day 4, after 4 days or at high krausen")
 ON_DAY = r"(?:on )?day \d+|(?:at )?(?:high )?kr(?:ä|ae|a)usen"
@@ -33,7 +34,7 @@ def in_beer(days: str) -> str:
 
 
 LAST_DAYS = in_beer(times("day", "week", "fortnight", "month"))
-HEAT = rf"(?P<value>[-−]?{NUMBER}\s*{DEGREES})"
+HEAT = rf"(?P<value>[-−]?{NUMBER}{UP_TO}\s*{DEGREES}{GIVE})"
 PERCENT = rf"{NUMBER}\s*{spellings('percent')}{GIVE}(?:\s*%)?"
 COLOUR = rf"(?P<value>{NUMBER}\s*(?:°\s?L|Lovibond|EBC){GIVE})"
 POWER = rf"(?P<value>{NUMBER}\s*°\s?(?:Lintner|WK){GIVE})"
@@ -76,9 +77,11 @@ ALLERGENS = Property(
 TIME = Property(
     "time",
     f.TIME,
-    rf"(?:(?:for )?(?:the )?last |at |boil )?{MINUTES}(?: before (?:the )?end(?: of (?:the )?boil)?)?",
+    rf"(?:(?:for )?(?:the )?last |(?P<by>at )|boil )?(?P<value>{_MINUTES}|(?(by)\d{{1,3}}|(?!)))"
+    "(?: before (?:the )?end(?: of (?:the )?boil)?)?",
     "10 min",
     "Minutes before the end of the boil.",
+    unit="min",
 )
 END = Property(
     "end",

@@ -29,7 +29,7 @@ KIT = Kind("a label's bitterness, as 25 IBU in 23 L")
 
 MALT: tuple[Property, ...] = (
     Property("colour", f.COLOUR, COLOUR, "60 °L", "The malt's colour, before the pantry's."),
-    Property("steep", STEEP, r"(?:steep(?:ed)?)\s+(?P<value>.+)", "steep 30 min at 68 °C", "Steeped, not mashed."),
+    Property("steep", STEEP, r"(?P<value>steep(?:ed)?(?: .+)?)", "steep 30 min at 68 °C", "Steeped, not mashed."),
     Property("extract", f.SHARE, rf"(?P<value>{PERCENT})\s+extract", "81 % extract", "Extract, fine grind, dry basis."),
     Property("potential", POTENTIAL, YIELD, "36 ppg", "Extract as it is weighed, in the trade's other ways."),
     Property("moisture", f.SHARE, rf"(?P<value>{PERCENT})\s+moisture", "4 % moisture", "The malt's moisture."),

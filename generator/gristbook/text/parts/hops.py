@@ -6,7 +6,7 @@ from gristbook.model.hop import HopForm
 from gristbook.model.moment import Stage
 from gristbook.reading import fields as f
 from gristbook.reading.fields import Kind
-from gristbook.reading.lines import Property
+from gristbook.reading.lines import AMOUNT, Property
 from gristbook.reading.quantity import NUMBER
 from gristbook.text.parts.common import (
     ALLERGENS,
@@ -76,11 +76,12 @@ _ALPHA = r"(?:alpha(?: acids?)?|aa|a\.a\.)"
 _BEFORE = r"before (?:the )?(?:end|flame(?: |-)?out)(?: of (?:the )?boil)?"
 
 HOP: tuple[Property, ...] = (
+    Property(AMOUNT, f.BITTERNESS, rf"(?P<value>{NUMBER}\s*IBUs?)", "22 IBU", "The bitterness that it is to bring."),
     Property(
         "alpha",
         f.ALPHA,
-        rf"(?P<of>{_ALPHA}(?: |:|=)*)?(?P<value>{PERCENT}|(?(of){NUMBER}|(?:{NUMBER}(?= ?{_ALPHA})|\d\d?\.\d)))"
-        rf"(?: ?{_ALPHA})?",
+        rf"(?P<of>{_ALPHA}(?: |:|=)*)?(?P<value>{PERCENT}|(?(of){NUMBER}|(?:{NUMBER}(?=\s*{_ALPHA})|\d\d?\.\d)))"
+        rf"(?:\s*{_ALPHA})?",
         "4.5 % alpha",
         "Alpha acids.",
         unit="%",
