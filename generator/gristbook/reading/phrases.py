@@ -11,11 +11,14 @@ from gristbook.reading.quantity import NUMBER
 from gristbook.reading.tree import Text
 
 BETWEEN = (
-    "at|for|to|with|of|and|held|hold|kept|keep|let|it|warm|cool|raise|rise|rising|drop|step|heat|carbonated?|set|serve|served|add|infuse|about|up|down"
-    "|around|approximately|roughly|circa|then"
+    "at|for|to|with|of|and|held|hold|kept|keep|let|it|warm|cool|raised?|rise|rising|drop|step|heat|carbonated?|set"
+    "|serve|served|add|infuse|about|up|down|around|approximately|roughly|circa|then|mash|x|×|start(?:ed|ing)?|begin"
+    r"|ferment(?:ed|ing)?|increase|allow|slowly|gradually|(?:room|cellar|ambient)\s+temp(?:erature)?"
 )
 """Words that lead from one thing to the next and say nothing by themselves."""
-_BETWEEN = re.compile(rf"(?:[~@/]|(?:{BETWEEN})\b)\s*", re.IGNORECASE)
+END = r"(?=[\s/()]|$)"
+"""What a piece ends before."""
+_BETWEEN = re.compile(rf"(?:[~@/()]|(?:{BETWEEN})(?!\w))\s*", re.IGNORECASE)
 
 
 def parted(texts: Sequence[Text], patterns: Sequence[str], problems: Problems, whole: str) -> list[Text]:
@@ -32,7 +35,7 @@ def parted(texts: Sequence[Text], patterns: Sequence[str], problems: Problems, w
 
 
 def _parted(text: Text, patterns: Sequence[str], problems: Problems, whole: str) -> list[Text]:
-    found = spans(text.value, 0, [compiled(it, r"(?=[\s/]|$)") for it in patterns])
+    found = spans(text.value, 0, [compiled(it, END) for it in patterns])
     parts = [text.part(*span) for span in found] if found else [text]
     for before, part in pairwise(parts):
         numbers = re.match(NUMBER, before.value) and re.match(NUMBER, part.value)

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from gristbook.problems import Problems, likest
 from gristbook.reading.patterns import compiled
-from gristbook.reading.phrases import spans
+from gristbook.reading.phrases import END, spans
 from gristbook.reading.quantity import NUMBER, Unreadable, leading_quantity
 from gristbook.reading.tree import Text
 
@@ -33,12 +33,13 @@ def not_understood(piece: Text, properties: Sequence[Property], problems: Proble
     like = likest(broken.value, words) if base is None else ""
     examples = _like(base, properties) if base is not None else words if like else [it.example for it in properties]
     expected = "" if like else "something like " + ", ".join(examples[:EXAMPLES])
-    problems.error(broken.place, f'"{broken.value}" says nothing here', within=whole, expected=expected, suggestion=like)
+    what = f'"{broken.value}" says nothing here'
+    problems.error(broken.place, what, within=whole, expected=expected, suggestion=like)
 
 
 def what_breaks(piece: Text, properties: Sequence[Property]) -> Text:
     """The words of a part without which what stands before and behind them would be understood; else all of it."""
-    patterns = [compiled(it.pattern, r"(?=[\s/]|$)") for it in properties]
+    patterns = [compiled(it.pattern, END) for it in properties]
     ends = [0, *(it.end() for it in re.finditer(r"(?<=[^\s\d])\s+", piece.value)), len(piece.value)]
     for length in range(1, len(ends)):
         for first in range(len(ends) - length):

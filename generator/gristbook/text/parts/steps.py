@@ -44,18 +44,21 @@ RESTS: Mapping[MashRole, Usual] = {
 """The rests of a mash by what they are for."""
 
 STAGES: Mapping[FermentRole, Usual] = {
-    "primary": Usual("primary(?: fermentation)?"),
-    "secondary": Usual(r"secondary(?: fermentation)?(?: (?:on|with|in) (?:the )?\w+)?"),
-    "diacetyl rest": Usual("diacetyl(?: rest)?", "18 °C", "2 days", (12, 24)),
+    "primary": Usual("(?:in )?primary(?: fermentation)?"),
+    "secondary": Usual(r"(?:in )?secondary(?: fermentation)?(?: (?:on|with|in) (?:the )?\w+)?|on (?:the )?(?!day)[^\W\d]+"),
+    "diacetyl rest": Usual("diacetyl(?: rest)?|d[ -]?rest", "18 °C", "2 days", (12, 24)),
     "cold crash": Usual("cold[ -]?crash(?:ed|ing)?|crash(?:[ -]?cool(?:ed|ing)?)?", "2 °C", "2 days", (-2, 10)),
     "lagering": Usual("lager(?:ed|ing)?", "1 °C", "4 weeks", (-2, 10)),
-    "conditioning": Usual("(?:condition|matur)(?:ed?|ing|ation)?"),
+    "conditioning": Usual("(?:condition|matur)(?:ed?|ing|ation)?|cellar(?:ed|ing)?|(?:bulk )?age(?:d|ing)?|aging"),
 }
 """The stages of a fermentation by what they are for."""
 
+NTH = r"(?:(?:\d(?:st|nd|rd|th)|first|second|third|final|last|single|double|triple|step|thick|thin) )*"
+"""Which of several, and what of it is drawn: the method tells them one after another."""
+
 WAYS: Mapping[MashWay, str] = {
-    "infusion": "(?:single |step )?infusion",
-    "decoction": "(?:single |double |triple )?decoction",
+    "infusion": f"{NTH}infusion(?: mash)?(?: (?:with|of) boiling water)?",
+    "decoction": f"{NTH}decoction(?: mash)?",
     "heat": "(?:direct )?heat(?:ed|ing)?",
     "cool": "cool(?:ed|ing)?(?: down)?",
 }
@@ -63,7 +66,7 @@ COURSES: Mapping[FermentWay, str] = {"ramp": "ramp(?:ed)?", "free rise": "free[ 
 
 VESSELS: Mapping[Holds, str] = {
     "cask": "(?:(?:in|from) (?:a |the )?)?cask(?:s|ed)?(?:[ -]conditioned)?",
-    "heavy bottles": "(?:(?:in|into) )?(?:heavy|champagne) bottles",
+    "heavy bottles": "(?:(?:in|into) )?(?:heavy|thick|strong|champagne)(?:[ -]walled)?(?: glass)? bottles(?: only)?!*",
     "swing-top bottles": "(?:(?:in|into) )?swing[ -]?top(?: bottle)?s",
     "bottles": "(?:(?:in|into) )?bottle(?:s|d)?(?:[ -]conditioned)?|bottle[ -]conditioning",
 }
@@ -75,13 +78,22 @@ PARTI_GYLE = r"parti[ -]?gyle|(?:first|second|third|last) runnings?|two beers"
 WARMTH = rf"[-−]?{NUMBER}\s*{DEGREES}"
 POURED = rf"{NUMBER}\s*{VOLUMES}"
 MUCH = rf"(?P<volume>{POURED})(?: of)?(?: water)?"
-STRIKE = rf"strike(?: water)?(?: temperature)?(?: with)?(?: {MUCH})?(?: at)? (?P<heat>{WARMTH})"
-ADDED = rf"(?:infusion|infuse|add)(?: of| with)? (?:{MUCH}|water)(?: at)? (?P<heat>{WARMTH})"
+STRIKE = rf"strike(?: water)?(?: temperature)?(?: with)?(?: {MUCH})? (?:at )?(?P<heat>{WARMTH})"
+ADDED = rf"(?:infusion|infuse|add)(?: of| with)? (?:{MUCH}|water) (?:at )?(?P<heat>{WARMTH})"
 SPARGE = (
     rf"(?:(?P<way>batch|fly|continuous|no) )?(?:sparg(?:e|ed|ing))(?: water)?(?: with)?"
-    rf"(?: {MUCH})?(?:(?: at)? (?P<heat>{WARMTH}))?"
+    rf"(?: {MUCH})?(?: (?:at )?(?P<heat>{WARMTH}))?"
 )
-SPAN = rf"(?:from |between )?(?P<low>[-−]?{NUMBER}\s*(?:{DEGREES})?)\s*(?:to|and|[-–—])\s*(?P<high>{WARMTH})"
+RISING = (
+    r",? (?:(?:then|let|allow(?:ed)?|it|slowly|gradually|free) )*"
+    "(?:ris(?:e|es|ing)|warm(?:s|ed|ing)?|ramp(?:s|ed|ing)?|rais(?:e|ed|ing)|climb(?:s|ing)?|increas(?:e|ed|ing)"
+    "|fall(?:s|ing)?|drop(?:s|ped|ping)?|cool(?:s|ed|ing)?|lower(?:ed|ing)?)(?: up| down)?"
+)
+"""Words of a temperature that goes from one to another."""
+SPAN = (
+    rf"(?:from |between )?(?P<low>[-−]?{NUMBER}\s*(?:{DEGREES})?)"
+    rf"(?:(?P<course>{RISING}) to |\s*(?:to|and|[-–—])\s*)(?P<high>{WARMTH})"
+)
 PRESSURES = spellings("bar", "psi", "kilopascal")
 CARBONIC = r"g\s*/\s*L(?: of)? (?:CO2|CO₂|carbon dioxide)"
 SUGARS = "(?:sugar|dextrose|glucose|sucrose|honey|syrup|dme|malt extract)"
@@ -149,7 +161,7 @@ FERMENT: tuple[Property, ...] = (
     Property(
         "until",
         f.WORDS,
-        r"(?P<value>(?:un)?till? .+)",
+        r"(?P<value>(?:un)?till? [^()]+)",
         "until it stands still",
         "What it waits for; the days count, and the method asks for two readings that agree all the same.",
     ),
