@@ -5,7 +5,7 @@ The reader, its problems and the manual's tables are made from these description
 
 import re
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from functools import cache
 from urllib.parse import urlsplit
@@ -21,7 +21,8 @@ class Kind:
     """What may stand in a field: ``words`` names it with an example, the rest binds it.
 
     ``degrees`` binds a gravity that is told in °P or °Bx: the span of wort, strong enough to be told from water and
-    short of a syrup, unless the kind says otherwise.
+    short of a syrup, unless the kind says otherwise. Between ``celsius`` lie the temperatures (°C) that a number of
+    degrees may mean whose scale nobody says.
     """
 
     words: str
@@ -31,6 +32,7 @@ class Kind:
     least: float = 0.0
     most: float = float("inf")
     degrees: tuple[float, float] = (0.25, 45.0)
+    celsius: tuple[float, float] = (-30.0, 110.0)
 
 
 WORDS = Kind("words")
@@ -45,6 +47,8 @@ LOSS = Kind("a volume, as 1.5 L", ("L",), most=1e6)
 TIME = Kind("a time, as 60 min", ("min",), most=2880)
 DAYS = Kind("a time, as 10 days", ("min",), most=1440 * 3660)
 TEMPERATURE = Kind("a temperature, as 67 °C", ("°C",), least=-30, most=110)
+OF_A_MASH = replace(TEMPERATURE, celsius=(30, 88))
+OF_BEER = replace(TEMPERATURE, celsius=(-5, 45))
 EFFICIENCY = Kind("a share, as 72 % ± 4", ("fraction",), least=0.01, most=1.0)
 SHARE = Kind("a share, as 4.5 %", ("fraction",), most=1.0)
 ALPHA = Kind("a share, as 4.5 %, to 25 % in cones and pellets", ("fraction",), most=0.25)
@@ -208,7 +212,8 @@ def read_tables(nodes: tuple[Node, ...], fields: tuple[Field, ...], problems: Pr
 
 def read_quantity(text: Text, kind: Kind, problems: Problems, within: str = "") -> Quantity | None:
     """A text of a kind, in range; `None` with a problem filed otherwise."""
-    found = quantity(text, problems, kind.bases, kind.words, within)
+    told = _with_its_scale(text, kind, problems, within) if "°C" in kind.bases else text
+    found = quantity(told, problems, kind.bases, kind.words, within) if told else None
     if found is None:
         return None
     least, most = kind.degrees if found.base in ("°P", "°Bx") else (kind.least, kind.most)
@@ -220,6 +225,21 @@ def read_quantity(text: Text, kind: Kind, problems: Problems, within: str = "") 
         problems.error(text.place, what, within=within, expected=expected, suggestion=meant)
         return None
     return found
+
+
+def _with_its_scale(text: Text, kind: Kind, problems: Problems, within: str) -> Text | None:
+    """A temperature in degrees with the scale that it must be in, and a warning; `None` where it may be either."""
+    match = re.fullmatch(rf"(?P<number>[-−]?{NUMBER})\s*deg(?:rees?)?", text.value, re.IGNORECASE)
+    if match is None:
+        return text
+    number, (least, most) = float(match["number"].replace("−", "-")), kind.celsius
+    scales = {"°C": number, "°F": (number - 32) / 1.8}
+    right = [f"{match['number']} {scale}" for scale, celsius in scales.items() if least <= celsius <= most]
+    if len(right) != 1:
+        problems.error(text.place, f'"{text.value}" says no scale', within=within, expected=" or ".join(right))
+        return None
+    problems.warning(text.place, f'"{text.value}" is taken as {right[0]}', within=within, expected=right[0])
+    return Text(right[0], text.place, exact=False)
 
 
 def _meant(found: Quantity, least: float, most: float) -> str:

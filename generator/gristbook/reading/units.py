@@ -64,6 +64,7 @@ UNITS: dict[str, Unit] = {
     "month": Unit("min", 43830.0, ("month", "months")),
     "celsius": Unit("°C", 1.0, ("°C", "C", "degC", "deg C", "degrees C")),
     "fahrenheit": Unit("°C", 5 / 9, ("°F", "F", "degF", "deg F", "degrees F"), zero=32 / -1.8),
+    "degree": Unit("degrees", 1.0, ("degrees", "degree", "deg")),
     "metre": Unit("m", 1.0, ("m", "metre", "metres")),
     "foot": Unit("m", 0.3048, ("ft", "feet")),
     "percent": Unit("fraction", 0.01, ("%", "per cent", "percent")),

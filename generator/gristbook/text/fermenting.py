@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from contextlib import suppress
 from dataclasses import replace
 
 from gristbook.model.steps import FermentRole, FermentStep, FermentWay
 from gristbook.reading import fields as f
 from gristbook.reading.lines import Line, meant
+from gristbook.reading.patterns import fits
 from gristbook.reading.quantity import Unreadable
 from gristbook.reading.tree import Node, Text
 from gristbook.sheet.value import Value
@@ -17,35 +19,54 @@ from gristbook.text.values import Desk, said
 
 LABEL = "fermentation temperature"
 EXAMPLE = "19 °C, 10 days"
+UNTIL = "5 days"
+"""Taken for a step that waits for something (common practice, no source)."""
 
 
 def read_ferment(nodes: Sequence[Node], desk: Desk) -> tuple[FermentStep, ...]:
     """The steps of the ferment, in order; a line that says only how warm the yeast goes in belongs to the next."""
     steps: list[FermentStep] = []
     pitched: Value | None = None
+    begun: Line | None = None
     for line in step_lines(nodes, "ferment", desk):
-        try:
+        with suppress(Unreadable):
             pitch = line.quantity("pitch")
             pitched = said(pitch, "the wort as the yeast goes in") if pitch else pitched
-            if set(line.parts) != {"pitch"}:
-                steps.append(_step(line, steps[-1] if steps else None, pitched))
-                pitched = None
-        except Unreadable:
-            pitched = None
+            start, begun = begun, line if set(line.parts) == {"temperature"} else None
+            if set(line.parts) == {"pitch"} or begun:
+                continue
+            since = _since(start, line) or (steps[-1].last if steps else pitched)
+            steps.append(_step(line, steps[-1] if steps else None, pitched, since))
+        pitched = pitched if set(line.parts) == {"pitch"} else None
+    if begun:
+        with suppress(Unreadable):
+            missing(begun, {"time": None}, EXAMPLE)
     return tuple(steps)
 
 
-def _step(line: Line, before: FermentStep | None, pitched: Value | None) -> FermentStep:
-    """A step of the ferment after another; `Unreadable` where it cannot be read."""
+def _since(start: Line | None, line: Line) -> Value | None:
+    """Where a rise begins, by a line before it of a temperature alone: "start at 20 °C, let it rise to 27 °C"."""
+    if start is None:
+        return None
+    heat = start.quantity("temperature")
+    if heat is None or _way(line) not in ("ramp", "free rise"):
+        missing(start, {"time": None}, EXAMPLE)
+        raise Unreadable
+    return _borne(start, said(heat, LABEL))
+
+
+def _step(line: Line, before: FermentStep | None, pitched: Value | None, since: Value | None) -> FermentStep:
+    """A step of the ferment after another, which comes from a temperature; `Unreadable` where it cannot be read."""
     stage, way = line.get("stage"), _way(line)
     role: FermentRole | None = meant(stage, ((key, it.pattern) for key, it in STAGES.items())) if stage else None
     usual = STAGES[role] if role else None
-    since = before.last if before else pitched
     start, end = _temperatures(line, role, since)
-    if until := line.get("until"):
-        line.warning(f'"{until.value}" is not reckoned: its days count', at=until)
     key = "over" if line.get("over") else "time"
     days = usual_in(line, key, role, usual)
+    if until := line.get("until"):
+        taken = f"{UNTIL} are taken" if days is None else "its days count"
+        line.warning(f'"{until.value}" is not reckoned: {taken}', "" if days else "its own days", at=until)
+        days = days or line.read(Text(UNTIL, line.place, exact=False), f.DAYS)
     missing(line, {"temperature": start, "time": days}, EXAMPLE)
     if start is None or days is None:
         raise Unreadable
@@ -72,9 +93,10 @@ def _way(line: Line) -> FermentWay:
     said_so, span = line.get("way"), line.get("span")
     if said_so:
         return meant(said_so, COURSES.items())
-    if line.get("over") or (span and span.word.startswith("from ")):
-        return "ramp"
-    return "between" if span else "held"
+    course = (fits(SPAN, span.value) or {"course": ""})["course"] if span else ""
+    if course and "free" in course:
+        return "free rise"
+    return "ramp" if course or line.get("over") or (span and span.word.startswith("from ")) else "between" if span else "held"
 
 
 def _temperatures(line: Line, role: FermentRole | None, since: Value | None) -> tuple[Value | None, Value | None]:

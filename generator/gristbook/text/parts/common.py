@@ -9,7 +9,7 @@ from gristbook.reading.units import spellings
 FLAG = Kind("yes or no", shape="flag")
 WORD = Kind("a word", shape="word")
 GIVE = rf"(?:\s*(?:±|\+/-|\+-)\s*{NUMBER})?"
-DEGREES = r"(?:°\s*|deg\s*|degrees\s+)?[CF]"
+DEGREES = r"(?:(?:°\s*|deg\s*|degrees\s+)?[CF]|deg(?:rees?)?)"
 VOLUMES = spellings("litre", "millilitre", "hectolitre", "us_gallon", "us_quart", "us_pint", "imperial_gallon")
 
 

@@ -75,6 +75,8 @@ VESSELS: Mapping[Holds, str] = {
 PARTI_GYLE = r"parti[ -]?gyle|(?:first|second|third|last) runnings?|two beers"
 """Words of two beers from one mash."""
 
+AT_HEAT = HEAT.replace("(?P<value>", "(?P<at>at )?(?P<value>").replace(DEGREES, rf"(?:{DEGREES}|(?(at)|(?!)))")
+"""A temperature; behind "at" it needs no unit."""
 WARMTH = rf"[-−]?{NUMBER}\s*{DEGREES}"
 POURED = rf"{NUMBER}\s*{VOLUMES}"
 MUCH = rf"(?P<volume>{POURED})(?: of)?(?: water)?"
@@ -121,7 +123,7 @@ def roles(of: Mapping[T, Usual]) -> dict[T, str]:
 
 
 MASH: tuple[Property, ...] = (
-    Property("temperature", f.TEMPERATURE, HEAT, "67 °C", "The rest's temperature."),
+    Property("temperature", f.OF_A_MASH, AT_HEAT, "67 °C", "The rest's temperature.", unit="degrees"),
     Property("time", f.TIME, MINUTES, "60 min", "How long it is held."),
     Property(
         "water",
@@ -156,8 +158,8 @@ MASH: tuple[Property, ...] = (
 )
 
 FERMENT: tuple[Property, ...] = (
-    Property("span", f.TEMPERATURE, rf"(?P<value>{SPAN})", "18 to 20 °C", "Two temperatures that it is kept between."),
-    Property("temperature", f.TEMPERATURE, HEAT, "19 °C", "The beer's temperature."),
+    Property("span", f.OF_BEER, rf"(?P<value>{SPAN})", "18 to 20 °C", "Two temperatures that it is kept between."),
+    Property("temperature", f.OF_BEER, AT_HEAT, "19 °C", "The beer's temperature.", unit="degrees"),
     Property(
         "until",
         f.WORDS,
@@ -171,7 +173,7 @@ FERMENT: tuple[Property, ...] = (
     Property("stage", WORD, any_of(roles(STAGES)), "cold crash", "What the step is for."),
     Property(
         "pitch",
-        f.TEMPERATURE,
+        f.OF_BEER,
         rf"pitch(?:ed|ing)?(?: at)? (?P<value>{WARMTH})",
         "pitch at 18 °C",
         "The wort as the yeast goes in, where the first step is another.",
@@ -210,7 +212,7 @@ CARBONATION: tuple[Property, ...] = (
         "primed with table sugar",
         "The sugar, honey or dried malt extract that makes it; with an amount, the gas follows from it.",
     ),
-    Property("served", f.TEMPERATURE, HEAT, "4 °C", "The beer in the keg, for its pressure."),
+    Property("served", f.OF_BEER, HEAT, "4 °C", "The beer in the keg, for its pressure."),
     Property(
         "pressure",
         f.PRESSURE,
