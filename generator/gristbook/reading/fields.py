@@ -61,7 +61,7 @@ GRAVITY = Kind("a gravity, as 1.048", ("", "°P"), least=1.001, most=1.2)
 COLOUR = Kind("a malt colour, as 60 °L or 158 EBC", ("°L", "EBC malt"), most=2000)
 BITTERNESS = Kind("a bitterness, as 30 IBU", ("IBU", ""), most=1000)
 VOLUMES = Kind("a carbonation, as 2.2 volumes", ("vol",), most=10)
-SUGAR_DOSE = Kind("an amount of sugar, as 120 g or 7 g/L", ("kg", "g/L"), least=1e-3, most=1000)
+SUGAR_DOSE = Kind("an amount of sugar, as 120 g or 7 g/L", ("kg", "g/L", "L"), least=1e-3, most=1000)
 PRESSURE = Kind("a pressure, as 1 bar or 12 psi", ("bar",), most=4)
 """More than any fermenter of a home brewery is made for (common practice, no source)."""
 SHOWN = Kind("a gravity, as 1.048, 11.9 °P or 12.4 °Bx", ("", "°P", "°Bx"), least=0.98, most=1.2, degrees=(-5.0, 45.0))

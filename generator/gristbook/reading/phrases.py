@@ -35,13 +35,35 @@ def parted(texts: Sequence[Text], patterns: Sequence[str], problems: Problems, w
 
 
 def _parted(text: Text, patterns: Sequence[str], problems: Problems, whole: str) -> list[Text]:
-    found = spans(text.value, 0, [compiled(it, END) for it in patterns])
-    parts = [text.part(*span) for span in found] if found else [text]
+    known = [compiled(it, END) for it in patterns]
+    found = spans(text.value, 0, known)
+    parts = [text.part(*span) for span in found] if found else _around_a_word(text, known)
     for before, part in pairwise(parts):
         numbers = re.match(NUMBER, before.value) and re.match(NUMBER, part.value)
         if numbers and f"{before.value} {part.value}" in " ".join(text.value.split()):
             lack_comma(before, part, problems, whole)
     return parts
+
+
+def what_breaks(words: str, patterns: Sequence[re.Pattern[str]]) -> tuple[int, int]:
+    """Where the words lie without which what stands before and behind them would be understood; all of them else."""
+    ends = [0, *(it.end() for it in re.finditer(r"(?<=[^\s\d])\s+", words)), len(words)]
+    for length in range(1, len(ends)):
+        for start, end in zip(ends, ends[length:], strict=False):
+            if spans(words[:start], 0, patterns) is not None and spans(words, end, patterns) is not None:
+                return start, end
+    return 0, len(words)
+
+
+def _around_a_word(text: Text, patterns: Sequence[re.Pattern[str]]) -> list[Text]:
+    """The pieces before and behind words that say nothing, and these; a text itself where they have a number in them."""
+    start, end = what_breaks(text.value, patterns)
+    broken = text.part(start, end)
+    if re.search(r"\d", broken.value) or broken.value == text.value:
+        return [text]
+    before, behind = (spans(words, 0, patterns) or [] for words in (text.value[:start], text.value[end:]))
+    bare = Text(broken.value.strip("(). "), broken.at(len(broken.value) - len(broken.value.lstrip("("))))
+    return [*(text.part(*it) for it in before), *([bare] if bare.value else []), *(text.part(a + end, b + end) for a, b in behind)]
 
 
 def spans(words: str, start: int, patterns: Sequence[re.Pattern[str]]) -> list[tuple[int, int]] | None:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from gristbook.problems import Problems, likest
 from gristbook.reading.patterns import compiled
-from gristbook.reading.phrases import END, spans
+from gristbook.reading.phrases import END, what_breaks
 from gristbook.reading.quantity import NUMBER, Unreadable, leading_quantity
 from gristbook.reading.tree import Text
 
@@ -21,7 +21,7 @@ EXAMPLES = 3
 
 def not_understood(piece: Text, properties: Sequence[Property], problems: Problems, whole: str) -> None:
     """File the error of a part that says nothing: most often its unit is misspelt, else a word is."""
-    broken = what_breaks(piece, properties)
+    broken = piece.part(*what_breaks(piece.value, [compiled(it.pattern, END) for it in properties]))
     base = None
     if re.match(NUMBER, broken.value):
         try:
@@ -35,18 +35,6 @@ def not_understood(piece: Text, properties: Sequence[Property], problems: Proble
     expected = "" if like else "something like " + ", ".join(examples[:EXAMPLES])
     what = f'"{broken.value}" says nothing here'
     problems.error(broken.place, what, within=whole, expected=expected, suggestion=like)
-
-
-def what_breaks(piece: Text, properties: Sequence[Property]) -> Text:
-    """The words of a part without which what stands before and behind them would be understood; else all of it."""
-    patterns = [compiled(it.pattern, END) for it in properties]
-    ends = [0, *(it.end() for it in re.finditer(r"(?<=[^\s\d])\s+", piece.value)), len(piece.value)]
-    for length in range(1, len(ends)):
-        for first in range(len(ends) - length):
-            start, end = ends[first], ends[first + length]
-            if spans(piece.value[:start], 0, patterns) is not None and spans(piece.value, end, patterns) is not None:
-                return piece.part(start, end)
-    return piece
 
 
 def _like(base: str, properties: Sequence[Property]) -> list[str]:

@@ -11,8 +11,8 @@ from gristbook.reading.patterns import fits
 from gristbook.reading.quantity import NUMBER, Quantity, Unreadable
 from gristbook.reading.tree import Node, Text
 from gristbook.sheet.value import Value, given
-from gristbook.text.parts.steps import DOSE, EACH, VESSELS
-from gristbook.text.priming import TABLE_SUGAR, read_priming_sugar
+from gristbook.text.parts.steps import DOSE, EACH, PER_BOTTLE, VESSELS
+from gristbook.text.priming import TABLE_SUGAR, by_the_spoon, read_priming_sugar
 from gristbook.text.values import Desk, by_default, said
 
 GRAMS_IN_A_VOLUME = 1.9768
@@ -29,7 +29,11 @@ MEANWHILE = 2.0
 """Stands for the volumes until the sugar says them."""
 EXAMPLE = "2.2 volumes, primed with table sugar"
 DROPS = rf"(?:(?P<count>{NUMBER}) )?(?:carbonation |sugar )?drops?(?: (?:of )?(?P<weight>{NUMBER}\s*g))?(?P<rest> .+)?"
-SUGAR = rf"(?:(?P<dose>{DOSE})(?: of)?)?\s*(?P<name>.*)"
+SUGAR = rf"(?:(?P<dose>{DOSE})(?: of)?)?\s*(?P<name>.*?){PER_BOTTLE}?"
+UNRECKONED = {
+    "yeast": "yeast is reckoned as a line of its own, at bottling, and not here",
+    "beer gas": "the pressure is reckoned for carbon dioxide alone",
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,9 +57,15 @@ def read_carbonation(node: Node, desk: Desk) -> Carbonation | None:
     pushed = line.quantity("pressure")
     if pushed is None and line.get("pressure"):
         raise Unreadable
-    if pushed and (line.get("volumes") or primed):
-        raise line.error("two things say how much gas", "keg, 12 psi, 4 °C, or keg, 2.4 volumes", at=pushed)
     keg = keg or line.get("pressure")
+    if pushed and primed:
+        raise line.error("both a keg and a priming sugar", at=pushed)
+    if pushed and line.get("volumes"):
+        line.warning(f"{pushed.text} is not reckoned: the volumes count, and the page says their pressure", at=pushed)
+        pushed = None
+    for key, why in UNRECKONED.items():
+        if aside := line.get(key):
+            line.warning(f'"{aside.value}": {why}', at=aside)
     vessel: Holds = "keg" if keg else meant(held, VESSELS.items()) if (held := line.get("vessel")) else "bottles"
     served = line.quantity("served")
     if line.get("served") and (served is None or not keg):
@@ -129,11 +139,25 @@ def _primed(line: Line, desk: Desk) -> _Primed | None:
     within = line.read(pieces.get("dose"), f.SUGAR_DOSE)
     if "dose" in pieces and (within is None or apart is not None):
         raise line.error("two amounts of sugar", EXAMPLE, at=named) if within else Unreadable
-    name = pieces.get("name")
+    name, dose = pieces.get("name"), within or apart
     if name is None:
         line.warning("no sugar is named: table sugar is taken", f"primed with {named.value} table sugar")
     sugar = read_priming_sugar(name, line, desk) if name else TABLE_SUGAR
-    return _Primed(sugar, _dose(within or apart))
+    if dose and dose.base == "L":
+        dose = by_the_spoon(dose, sugar, line, desk)
+    if dose and fits(rf".*{PER_BOTTLE}", named.value):
+        dose = _in_each(dose, line.read(pieces.get("bottle"), f.VOLUME), line)
+    return _Primed(sugar, _dose(dose))
+
+
+def _in_each(dose: Quantity, bottle: Quantity | None, line: Line) -> Quantity:
+    """The sugar of a bottle as that of a litre."""
+    if bottle is None or dose.base != "kg":
+        said_so = f"{line.whole.rpartition(' ')[0]} 500 mL bottle"
+        raise line.error("nothing says how large a bottle is", said_so)
+    over = 1000 / bottle.number
+    spread = None if dose.tolerance is None else dose.tolerance * over
+    return replace(dose, number=dose.number * over, base="g/L", text=line.whole, tolerance=spread)
 
 
 def _dose(read: Quantity | None) -> Value | None:

@@ -1,11 +1,13 @@
 """What bottles are primed with, by its name: a sugar of the pantry, honey or a syrup, or dried malt extract."""
 
 from collections.abc import Mapping
+from dataclasses import replace
 
 from gristbook.model.packing import PrimingSugar, Solids
 from gristbook.pantry.pantry import ours
 from gristbook.pantry.records import Extract, Sugar
 from gristbook.reading.lines import Line
+from gristbook.reading.quantity import Quantity
 from gristbook.reading.tree import Text
 from gristbook.sheet.value import Value
 from gristbook.text.values import Desk, from_pantry
@@ -27,7 +29,9 @@ def read_priming_sugar(named: Text, line: Line, desk: Desk) -> PrimingSugar:
     if named.word == "sugar":
         return TABLE_SUGAR
     match, extracts = desk.pantry.sugars.look_up(named.value), desk.pantry.extracts.look_up(named.value).found
-    if (sugar := match.only) is not None:
+    if match.usual:
+        line.warning(f'"{named.value}" may be several: {match.usual.sold_as} is taken', PRIMERS, at=named)
+    if (sugar := match.usual or match.only) is not None:
         if sugar.formula and sugar.fermentable.typical == 1:
             return PrimingSugar(sugar.name, sugar.sold_as or sugar.name.casefold(), sugar.formula)
         if sugar.fermentable.typical > 0:
@@ -38,6 +42,19 @@ def read_priming_sugar(named: Text, line: Line, desk: Desk) -> PrimingSugar:
         return _by_extract(next(one for one in desk.pantry.extracts.records if one.name == UNSAID), ANY_EXTRACT)
     near = "" if match.only else match.nearest
     raise line.error(f'nobody can say how much gas "{named.value}" gives', PRIMERS, at=named, suggestion=near)
+
+
+def by_the_spoon(read: Quantity, sugar: PrimingSugar, line: Line, desk: Desk) -> Quantity:
+    """A cup or spoon of what primes, by its weight: nine in ten of them weigh what the pantry's densities say."""
+    density = next(
+        (it.density for shelf in (desk.pantry.sugars, desk.pantry.extracts) for it in shelf.records if it.name == sugar.name),
+        None,
+    )
+    if density is None:
+        raise line.error(f"a spoon or cup of {sugar.called} has no known weight", "its weight, as 120 g", at=read)
+    kilos, half = read.number * density.typical / 1000, read.number * (density.high - density.low) / 2000
+    line.warning(f"{read.text} of {sugar.called} is taken as {1000 * kilos:.3g} g", "its weight", at=read)
+    return replace(read, number=kilos, base="kg", tolerance=half)
 
 
 def _by_share(sugar: Sugar, named: Text, line: Line) -> PrimingSugar:

@@ -98,10 +98,13 @@ SPAN = (
 )
 PRESSURES = spellings("bar", "psi", "kilopascal")
 CARBONIC = r"g\s*/\s*L(?: of)? (?:CO2|CO₂|carbon dioxide)"
-SUGARS = "(?:sugar|dextrose|glucose|sucrose|honey|syrup|dme|malt extract)"
+SUGARS = (
+    "(?:sugars?|dextrose|glucose|sucrose|fructose|honey|syrup|molasses|treacle|candi|dme|spray ?malt|malt extract)"
+)
 """Words that name what primes, without one that says so."""
-DOSED = spellings("gram", "kilogram", "ounce", "pound")
+DOSED = spellings("gram", "kilogram", "ounce", "pound", "us_cup", "us_tablespoon", "us_teaspoon")
 DOSE = rf"{NUMBER}\s*{DOSED}(?:\s*/\s*{spellings('litre', 'us_gallon')})?"
+PER_BOTTLE = rf"(?: (?:per|a|for (?:a|each)|(?:in(?:to)?|to)? ?(?:each|every)) (?:(?P<bottle>{POURED}) )?bottle)"
 EACH = (
     rf"(?P<count>{NUMBER})(?: (?:carbonation )?drops?)? (?:(?:for |in )?(?:a|each)|per)"
     rf"(?: (?P<bottle>{POURED}))? bottle"
@@ -206,11 +209,33 @@ CARBONATION: tuple[Property, ...] = (
     Property(
         "sugar",
         f.WORDS,
-        rf"(?:(?:prim(?:ed|e|ing)|carbonated) with |with (?!\d)|(?={NUMBER}\s*{DOSED} )"
+        rf"(?!.*\byeast)(?:(?:(?:batch )?prim(?:ed|e|ing)|carbonated) with |with (?!\d)|(?={NUMBER}\s*{DOSED}[ /])"
         rf"|(?!bottled|with\b|[.\d])(?=.*\b(?:drops?|{SUGARS})\b))"
-        r"(?P<value>(?:(?! in(?:to)? ).)+)",
+        rf"(?P<value>(?:(?! (?:in(?:to)?|dissolved|boiled) ).)+{PER_BOTTLE.replace('?P<bottle>', '?:')}?)",
         "primed with table sugar",
         "The sugar, honey or dried malt extract that makes it; with an amount, the gas follows from it.",
+    ),
+    Property(
+        "dissolved",
+        f.WORDS,
+        rf"(?P<value>(?:(?:dissolved|boiled) )?in(?:to)? (?:(?:a little|some|{POURED}(?: of)?) )?"
+        "(?:(?:boiling|boiled|hot) )?water)",
+        "dissolved in boiling water",
+        "How the sugar goes in, as the method says it.",
+    ),
+    Property(
+        "yeast",
+        f.WORDS,
+        r"(?:(?:plus|with|and|\+) )?(?P<value>.*\byeast\b.*)",
+        "1/2 packet of champagne yeast",
+        "Yeast for the bottles, which is counted where it stands as a line of the yeast, at bottling.",
+    ),
+    Property(
+        "beer gas",
+        f.WORDS,
+        rf"(?P<value>(?:(?:on|with) )?(?:beer gas|mixed gas|nitro(?:gen)?)(?: {NUMBER}/{NUMBER})?)",
+        "beer gas 70/30",
+        "A gas that is not carbon dioxide alone; the pressure is reckoned as if it were.",
     ),
     Property("served", f.OF_BEER, HEAT, "4 °C", "The beer in the keg, for its pressure."),
     Property(
@@ -223,7 +248,7 @@ CARBONATION: tuple[Property, ...] = (
     Property(
         "keg",
         FLAG,
-        r"(?P<value>(?:in(?:to)? (?:a |the )?)?keg(?:ged|s)?|forced?(?:(?: |-)carbonat(?:ed|ion))?)",
+        r"(?P<value>(?:in(?:to)? (?:a |the )?)?keg(?:ged|s)?|spund(?:ed|ing)?(?: valve)?|forced?(?:(?: |-)carbonat(?:ed|ion))?)",
         "keg",
         "Carbonated under pressure, without sugar.",
         again=True,
