@@ -30,7 +30,8 @@ class MashStep:
     """One rest of the mash. ``water`` is the water poured in for it, where the author says how much.
 
     ``role`` is what it is for, where the author says it. ``hot`` is the water's temperature, where it is not worked
-    out; with ``by_water`` the rest's own temperature is not written, and follows from it.
+    out; with ``by_water`` the rest's own temperature is not written, and follows from it. ``thickness`` is the first
+    rest's water to its grain (L/kg), where the author says it instead.
     """
 
     temperature: Value
@@ -41,6 +42,7 @@ class MashStep:
     role: MashRole | None = None
     hot: Value | None = None
     by_water: bool = False
+    thickness: Value | None = None
 
     @property
     def may_convert(self) -> bool:

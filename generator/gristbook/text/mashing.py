@@ -110,7 +110,9 @@ def _rest(line: Line, struck: Line | None, *, first: bool) -> MashStep:
         raise line.error(f"a mash at {heat.text} does nothing", "30 to 88 °C (86 to 190 °F)", at=heat)
     if heat is not None and role is not None and usual is not None:
         within_span(line, heat, role, usual)
-    way = line.get("way")
+    way, thickness = line.get("way"), line.quantity("thickness")
+    if line.get("thickness") and (thickness is None or water or not first):
+        raise line.error("the water is told twice", "10 L, or 2.7 L/kg of the first rest") if thickness else Unreadable
     return MashStep(
         value_of(line, "temperature", heat, LABEL)
         if heat
@@ -122,6 +124,7 @@ def _rest(line: Line, struck: Line | None, *, first: bool) -> MashStep:
         role,
         said(poured.heat, "strike water" if strike else "water of the infusion") if poured.heat else None,
         by_water,
+        thickness=said(thickness, "thickness of the mash") if thickness else None,
     )
 
 

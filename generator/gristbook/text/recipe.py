@@ -247,6 +247,9 @@ def _check_whole(recipe: Recipe, brewhouse: Brewhouse, desk: Desk) -> None:
             f"{mashed[0].name} is neither mashed nor steeped",
             expected="mash: 67 °C, 60 min, or a steep in the line",
         )
+    if recipe.mash and recipe.mash[0].thickness and brewhouse.mash != "sparge":
+        what = "all the water goes into this mash: how thick it is is not reckoned"
+        desk.problems.warning(recipe.mash[0].place, what, expected=f"a brewhouse that sparges, not {brewhouse.name}")
     _check_moments(recipe, mashed, desk)
     if mashed and brewhouse.mash == "none" and not recipe.beside_extract:
         error(mashed[0].place, f"the brewhouse {brewhouse.name} has no mash", expected="a steep, or malt extract")

@@ -242,7 +242,8 @@ def _mash(step: MashStep, say: Say, *, first: bool) -> str:
     if step.hot and not first:
         hot = f"infusion {say(step.water) if step.water else 'water'} at {say(step.hot)}"
     way = step.way if step.way != "infusion" else ""
-    return _line(step.role or "", "" if step.by_water else say(step.temperature), say(step.minutes), poured, hot, way)
+    thick = say(step.thickness) if step.thickness else ""
+    return _line(step.role or "", "" if step.by_water else say(step.temperature), say(step.minutes), poured, hot, way, thick)
 
 
 def _sparge(sparge: Sparge, say: Say) -> str:

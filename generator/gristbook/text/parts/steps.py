@@ -135,6 +135,14 @@ MASH: tuple[Property, ...] = (
         "10 L",
         "Water poured in for it, or mash drawn for a decoction; worked out if nothing is said.",
     ),
+    Property(
+        "thickness",
+        f.THICKNESS,
+        rf"(?:(?:at )?thickness )?(?P<value>{NUMBER}\s*(?:{spellings('litre', 'us_quart', 'us_gallon')})"
+        rf"\s*(?:/|per)\s*{spellings('kilogram', 'pound')})(?: thickness)?",
+        "2.7 L/kg",
+        "Water to the grain of the first rest, before the brewhouse's.",
+    ),
     Property("way", WORD, any_of(WAYS), "decoction", "How the rest is reached."),
     Property("rest", WORD, any_of(roles(RESTS)), "mash out", "What the rest is for."),
     Property(
