@@ -20,6 +20,7 @@ from gristbook.sheet.origin import By
 from gristbook.sheet.value import Value, given
 from gristbook.text.assumed import words as words_of
 from gristbook.text.coloured import COLOURED
+from gristbook.text.saying import IN_US
 from gristbook.text.vocabulary import LINES, UNNAMED, WITHOUT_COMMAS
 
 SHELVES: tuple[tuple[str, str], ...] = (
@@ -232,6 +233,7 @@ def said(
         ends=ends,
         doubt=doubt,
         metric=metric,
+        us=IN_US.search(read.text) is not None,
     )
 
 

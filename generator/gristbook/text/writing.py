@@ -22,7 +22,7 @@ from gristbook.text.hops import PACKAGES
 from gristbook.text.parts.hops import STANDS
 from gristbook.text.parts.water import IONS
 from gristbook.text.priming import SOLD_AS
-from gristbook.text.saying import CUP_L, IN_GALLONS, Say, in_line, in_us, metric, noted, plain, spoons
+from gristbook.text.saying import CUP_L, IN_US, Say, in_line, in_us, metric, noted, plain, spoons
 from gristbook.text.writing_steps import carbonation_line, ferment_line, mash_line, sparge_line
 
 Sections = tuple[tuple[str, tuple[str, ...]], ...]
@@ -73,13 +73,13 @@ def sections_of(recipe: Recipe, *, us: bool) -> Sections:
 def speaks_us(recipe: Recipe) -> bool:
     """Whether the batch was asked for in gallons or quarts, as the recipe, its edition or its brewhouse wrote it."""
     origin = recipe.batch.origin
-    return isinstance(origin, Given) and IN_GALLONS.search(origin.written) is not None
+    return isinstance(origin, Given) and origin.us
 
 
 def written_in_us(sections: Sections) -> bool:
     """Whether lines that were written once are in US units, so that today's may be compared with them word for word."""
     batch = dict(sections).get("batch", ("",))
-    return IN_GALLONS.search(batch[0]) is not None
+    return IN_US.search(batch[0]) is not None
 
 
 def _named(amount: Value | None, name: str, say: Say) -> str:
