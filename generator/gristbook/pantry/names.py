@@ -160,7 +160,9 @@ VOCABULARIES: dict[str, Vocabulary] = {
         synonyms={"lacto": "lactobacillus", "brett": "brettanomyces"},
         omitted=frozenset({"yeast", "style", "type"}),
         added=frozenset({"yeast", "strain", "style", "type"}),
-        aside=PRAISE | LANDS | _all("active beer culture gluten free dry dried liquid harvested repitched washed cropped"),
+        aside=PRAISE
+        | LANDS
+        | _all("active beer culture gluten free dry dried liquid harvested repitched washed cropped"),
     ),
     "styles": Vocabulary(omitted=frozenset({"beer"}), added=frozenset({"beer", "style"})),
     "finings": Vocabulary(

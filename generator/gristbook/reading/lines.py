@@ -19,8 +19,8 @@ from gristbook.reading.units import UNITS, spellings
 
 AMOUNT, NAME = "amount", "name"
 
-APART = r",(?![^()]*\))"
-"""What parts a line: a comma, and none within brackets."""
+APART = r",(?![^()]*\))|\s\+\s"
+"""What parts a line: a comma, and none within brackets, or a plus."""
 
 COUNTED = ("kg", "L", "packs", "pieces")
 """What an amount that stands behind its name may be kept in."""
@@ -42,6 +42,7 @@ class Property:
     """One thing that may stand in a line. ``pattern`` finds it in a part; its group `value` is what is read.
 
     ``key`` is its word in the mapping form, ``example`` a part as a brewer would write it, which may stand ``again``.
+    ``unit`` is what a number of it is in that has none.
     """
 
     key: str
@@ -50,10 +51,17 @@ class Property:
     example: str
     sentence: str
     again: bool = False
+    unit: str = ""
 
     def found_in(self, part: str) -> re.Match[str] | None:
         """The whole of a part as this property."""
         return fits(self.pattern, part)
+
+    def told(self, part: Text, match: re.Match[str]) -> Text:
+        """What a part says of it, with its unit."""
+        value = part.part(match.start("value"), match.end("value"))
+        bare = self.unit and re.fullmatch(NUMBER, value.value)
+        return Text(f"{value.value} {self.unit}", value.place, exact=False) if bare else value
 
 
 LATER = Property(
@@ -199,7 +207,7 @@ def read_line(
     if named and amount is None:
         properties = (*properties, LATER)
     if named and not is_name(name.value):
-        name, ends = without_its_end(name, properties)
+        name, ends = without_its_end(name, properties, is_name)
         pieces = [*ends, *pieces]
         if missed := [end for end in ends if not of_name(name.value, end.value)]:
             miss_commas([name, *missed], problems, node.value, after=f"{NUMBER}|{re.escape(name.value)}$")
@@ -287,7 +295,7 @@ def _value_of(key: str, node: Text, properties: tuple[Property, ...], problems: 
     if candidate is None:
         return node
     if match := candidate.found_in(node.value):
-        return node.part(match.start("value"), match.end("value"))
+        return candidate.told(node, match)
     if candidate.kind.shape == "flag" and node.word in ("yes", "no"):
         return node if node.word == "yes" else None
     if candidate.kind.shape in ("flag", "word"):

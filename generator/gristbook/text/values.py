@@ -1,5 +1,6 @@
 """From what was read to a `Value`: who said the number, where, and how sure it is."""
 
+import re
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import Any, Generic
@@ -99,7 +100,10 @@ class Desk:
         raise Unreadable
 
     def _slips(self, line: Line, note: Text, shelves: Sequence[Shelf[Any]]) -> Iterator[Unreadable]:
-        """The error of a note that is all but a part of a name, as "atenuative", filed."""
+        """The error, filed, of a note that is another thing, or all but a part of the name, as "atenuative"."""
+        aside = re.search(rf"\([^()]*{re.escape(note.value)}[^()]*\)", line.whole)
+        if not aside and any(shelf.look_up(note.value).found for shelf in shelves):
+            yield line.error(f'"{note.value}" is a second thing', "a line for each", at=note)
         name = f"{line.name.value} {note.value}"
         if near := nearest_of(name, [shelf.look_up(name) for shelf in shelves]):
             yield line.error(f'"{note.value}" says nothing here', at=note, suggestion=near)

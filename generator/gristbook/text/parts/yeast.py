@@ -10,6 +10,8 @@ from gristbook.text.parts.common import ALLERGENS, DAYS, HEAT, INTO_THE, PERCENT
 
 LATER = Kind("a day of fermentation, as day 7 or after 7 days")
 
+CELLS = Kind("a number of cells, as 100 billion cells", ("",), least=1, most=1e6)
+
 SOURED = Kind("a time in warm wort, as 36 h at 38 °C")
 
 EARLIER: tuple[tuple[str, str], ...] = (
@@ -20,9 +22,9 @@ EARLIER: tuple[tuple[str, str], ...] = (
 """Yeast of an earlier brew, and the word that pages have for it."""
 
 MOMENTS: tuple[tuple[Stage, str], ...] = (
-    (Stage.YEAST, f"at pitching|{INTO_THE}(?:fermenter|primary)"),
+    (Stage.YEAST, f"at pitching|{INTO_THE}(?:fermenter|primary)|primary"),
     (Stage.KETTLE, f"{INTO_THE}(?:kettle|wort)|before the boil"),
-    (Stage.FERMENTED, f"{INTO_THE}secondary|after fermentation"),
+    (Stage.FERMENTED, f"{INTO_THE}secondary|secondary|after fermentation"),
     (Stage.PACKAGING, "at (?:packaging|bottling|kegging)|for(?: the)? (?:bottles?|bottling|conditioning)"),
 )
 
@@ -50,6 +52,14 @@ YEAST: tuple[Property, ...] = (
         f"(?P<value>{'|'.join(words for _, words in EARLIER)})",
         "slurry",
         "Yeast of an earlier brew, by the millilitre: slurry, harvested, top-cropped.",
+        again=True,
+    ),
+    Property(
+        "cells",
+        CELLS,
+        rf"(?P<value>{NUMBER})\s*(?:billion|bn|[×x]\s*10(?:⁹|\^9)) (?:(?:live|viable|fresh|yeast) )*cells(?: each)?",
+        "100 billion cells",
+        "The cells that a pack holds, or that are pitched where the line says no packs.",
     ),
     Property(
         "age",
@@ -69,7 +79,7 @@ YEAST: tuple[Property, ...] = (
     Property(
         "each",
         f.MASS,
-        rf"(?P<value>{NUMBER}\s*g)(?: each| packets?| packs?| sachets?)?",
+        rf"(?:of |at |à )?(?P<value>{NUMBER}\s*g)(?: each| packets?| packs?| sachets?)?",
         "11.5 g each",
         "What a packet of dried yeast holds.",
     ),
