@@ -5,10 +5,10 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from itertools import pairwise
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Literal
 
-from gristbook.problems import Problems
-from gristbook.reading.quantity import NUMBER
+from gristbook.problems import Problems, likest
+from gristbook.reading.quantity import NUMBER, Unreadable, leading_quantity
 from gristbook.reading.tree import Text
 
 if TYPE_CHECKING:
@@ -87,3 +87,18 @@ def with_commas(pieces: list[Text], properties: tuple[Property, ...], problems: 
         parts = parted_by_sense(piece, properties)
         miss_commas(parts, problems, whole)
         yield from parts or [piece]
+
+
+def not_understood(piece: Text, properties: tuple[Property, ...], problems: Problems, whole: str) -> Literal[True]:
+    """Say why a part means nothing: most often its unit is misspelt, else a word is. It is true that one does."""
+    if re.match(NUMBER, piece.value):
+        try:
+            leading_quantity(piece, problems, whole)
+        except Unreadable:
+            return True
+    examples = [candidate.example for candidate in properties]
+    like = likest(piece.value, examples)
+    expected = "" if like else "something like " + ", ".join(examples)
+    what = f'"{piece.value}" says nothing here'
+    problems.error(piece.place, what, within=whole, expected=expected, suggestion=like)
+    return True

@@ -4,13 +4,14 @@ import re
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import suppress
 from dataclasses import dataclass
-from typing import Literal, TypeVar
+from typing import TypeVar
 
-from gristbook.problems import Place, Problems, likest
+from gristbook.problems import Place, Problems
+from gristbook.reading.apart import AMOUNT, IN_ALL, LAST, NAME, WEIGHED, line_with_a_colon
 from gristbook.reading.commas import (
     behind_what_leads,
     miss_commas,
-    parted_by_sense,
+    not_understood,
     property_of,
     with_commas,
     without_its_end,
@@ -19,9 +20,7 @@ from gristbook.reading.fields import Kind, read_quantity, shape_of
 from gristbook.reading.patterns import fits
 from gristbook.reading.phrases import parted
 from gristbook.reading.quantity import (
-    IN_WORDS,
     NUMBER,
-    UP_TO,
     Quantity,
     Read,
     Unreadable,
@@ -30,12 +29,6 @@ from gristbook.reading.quantity import (
     leading_quantity,
 )
 from gristbook.reading.tree import Node, Table, Text
-from gristbook.reading.units import UNITS, spellings
-
-AMOUNT, NAME = "amount", "name"
-
-COUNTED = ("kg", "L", "packs", "pieces")
-"""What an amount that stands behind its name may be kept in."""
 
 LEAST = 1e-9
 """An amount below this is none, in whatever unit."""
@@ -43,9 +36,6 @@ LEAST = 1e-9
 
 K = TypeVar("K")
 T = TypeVar("T")
-
-_LAST = re.compile(r",\s*(?=allergens?\b)", re.IGNORECASE)
-"""Before the part of a line that runs to its end, since it has commas of its own."""
 
 
 def meant(text: Text, rows: Iterable[tuple[K, str]]) -> K:
@@ -80,19 +70,13 @@ class Property:
         return Text(f"{value.value} {self.unit}", value.place, exact=False) if bare else value
 
 
-_COUNTED = spellings(*(name for name, unit in UNITS.items() if unit.base in COUNTED))
 LATER = Property(
     AMOUNT,
     Kind("an amount, as 5 g"),
-    rf"(?P<value>{NUMBER}{UP_TO}\s*(?:{_COUNTED}(?:\s*/\s*(?:h?L|gal))?))",
+    rf"(?P<value>{IN_ALL})",
     "5 g",
     "The amount, where the line does not begin with it.",
 )
-
-
-_WEIGHED = LATER.pattern.replace("?P<value>", "?:").replace(" ", r"\s+") + r"(?!\w)"
-
-_AMOUNT_AND_NAME = re.compile(rf"(?:{_WEIGHED}(?:\s*/\s*h?L)?|{IN_WORDS})\s+(?:of\s+)?[^\W\d_]", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -143,21 +127,6 @@ class Line:
         self.problems.warning(place, what, within=self.whole, expected=expected, suggestion=suggestion)
 
 
-def lines_in(node: Node, properties: tuple[Property, ...]) -> list[Node]:
-    """The lines that a line is made of: another begins where an amount and a name stand behind those of the first."""
-    if not isinstance(node, Text):
-        return [node]
-    pieces: list[Text] = []
-    begun = 0
-    for mark in re.finditer(r"\s*[,;]\s*", node.value):
-        piece = node.part(mark.end()).split("[,;]")[0]
-        apart = _AMOUNT_AND_NAME.match(piece.value) and _AMOUNT_AND_NAME.match(node.value[begun:])
-        if (apart and not property_of(piece, properties)) or ";" in mark[0]:
-            pieces.append(node.part(begun, mark.start()))
-            begun = mark.end()
-    return [*pieces, node.part(begun)]
-
-
 class Broken(Unreadable):
     """A line of which some parts say nothing; their problems have been filed, and the rest of it stands in ``line``."""
 
@@ -201,7 +170,7 @@ def read_line(
     Unreadable
         It cannot be read; the problem has been filed.
     """
-    if isinstance(node, Table) and (line := _line_with_a_colon(node, properties)):
+    if isinstance(node, Table) and (line := line_with_a_colon(node, properties)):
         node = line
     if isinstance(node, Table):
         return _read_mapping(node, properties, problems, named)
@@ -212,14 +181,14 @@ def read_line(
         what, expected, meant = comma_inside(comma[0])
         problems.error(node.at(comma.start()), what, within=node.value, expected=expected, suggestion=meant)
         raise Unreadable
-    tail = _LAST.search(node.value) if any(known.key == "allergens" for known in properties) else None
+    tail = LAST.search(node.value) if any(known.key == "allergens" for known in properties) else None
     pieces = (node.part(0, tail.start()) if tail else node).split(mark) + ([node.part(tail.end())] if tail else [])
     if empty := next((piece for piece in pieces if not piece.value), None):
         what = "nothing between two commas" if empty is not pieces[-1] else "nothing after the last comma"
         problems.error(empty.place, what if len(pieces) > 1 else "an empty line", within=node.value)
         raise Unreadable
     pieces = parted(pieces, [known.pattern for known in properties], problems, node.value) if runs_on else pieces
-    pieces = behind_what_leads(pieces, properties, _WEIGHED) if named else pieces
+    pieces = behind_what_leads(pieces, properties, WEIGHED) if named else pieces
     try:
         amount, name, pieces = (
             _amount_and_name(pieces, problems, node.value, lambda name: is_name(name) or counts(name))
@@ -280,7 +249,7 @@ def _line_of(
         if found is None and of_name(piece.value) and not piece.value[0].isdigit():
             name = Text(f"{name.value} {piece.value}", name.place, exact=False)
         elif found is None:
-            broken = _not_understood(piece, properties, problems, node.value)
+            broken = not_understood(piece, properties, problems, node.value)
         elif found[0] == AMOUNT and amount is None:
             amount = _something(leading_quantity(found[1], problems, node.value), problems, node.value)
         elif found[0] in parts and any(known.again for known in properties if known.key == found[0]):
@@ -298,38 +267,6 @@ def _line_of(
 
 def _kinds(properties: tuple[Property, ...]) -> dict[str, Kind]:
     return {known.key: known.kind for known in properties}
-
-
-def _not_understood(piece: Text, properties: tuple[Property, ...], problems: Problems, whole: str) -> Literal[True]:
-    """Say why a part means nothing: most often its unit is misspelt, else a word is. It is true that one does."""
-    if re.match(NUMBER, piece.value):
-        try:
-            leading_quantity(piece, problems, whole)
-        except Unreadable:
-            return True
-    examples = [candidate.example for candidate in properties]
-    like = likest(piece.value, examples)
-    expected = "" if like else "something like " + ", ".join(examples)
-    what = f'"{piece.value}" says nothing here'
-    problems.error(piece.place, what, within=whole, expected=expected, suggestion=like)
-    return True
-
-
-def _line_with_a_colon(table: Table, properties: tuple[Property, ...]) -> Text | None:
-    """A line with a colon in it, which YAML takes for a table of one key: `allergens: milk`, "60 min: 30 g Perle".
-
-    What says when leads; any other word before a colon is a name, and its amount stands behind it.
-    """
-    key, value = table.entries[0] if len(table.entries) == 1 else (None, None)
-    if key is None or not isinstance(value, Text) or not value.value:
-        return None
-    if _LAST.search(key.value):
-        return Text(f"{key.value}: {value.value}", key.place, exact=False)
-    if all(parted_by_sense(piece, properties) for piece in key.split(",")):
-        return Text(f"{value.value}, {key.value}", key.place, exact=False)
-    if re.match(NUMBER, value.value) and not any(key.value == known.key for known in (*properties, LATER)):
-        return Text(f"{key.value}, {value.value}", key.place, exact=False)
-    return None
 
 
 def _read_mapping(table: Table, properties: tuple[Property, ...], problems: Problems, named: bool) -> Line:

@@ -20,7 +20,7 @@ from gristbook.targets.advice.gas_routes import routes_to_gas
 from gristbook.targets.advice.misfits import misfits
 from gristbook.targets.beer.packaging import priming_sugars
 from gristbook.targets.buying.cost import cost_of
-from gristbook.targets.by_water import by_their_water
+from gristbook.targets.by_water import by_their_water, dosed_by_the_litre
 from gristbook.targets.chain import work_out
 from gristbook.targets.figures import Plan
 
@@ -36,7 +36,7 @@ def plan_recipe(recipe: Recipe, book: Book, problems: Problems) -> Plan | None:
     brewhouse = book.brewhouses[recipe.brewhouse].holding(recipe.batch)
     before = len(problems.errors(recipe.place.path))
     try:
-        recipe = by_their_water(recipe, book)
+        recipe = dosed_by_the_litre(by_their_water(recipe, book), book)
         figures = work_out(recipe, brewhouse, book.bitterness_model, book.colour_model)
     except Refusal as refusal:
         why = in_us(str(refusal)) if book.units == "US" else str(refusal)

@@ -45,7 +45,7 @@ def read_mash(nodes: Sequence[Node], desk: Desk, sparge: Sequence[Node] = ()) ->
     """The lines of the mash, and those of a field about the sparge alone."""
     about = [_of_the_sparge(it) if isinstance(it, Text) else it for it in sparge]
     lines = [*step_lines(nodes, "mash", desk), *step_lines(about, "mash", desk)]
-    sparges = list(readable((it for it in lines if it.get("sparge")), _sparge))
+    sparges = list(readable((it for it in lines if it.get("sparge") or it.get("bag")), _sparge))
     if len(sparges) > 1:
         desk.problems.error(sparges[1].place, "a second sparge", expected="one line")
     return Mashing(tuple(_rests(lines, desk)), next(iter(sparges), None))
@@ -64,7 +64,7 @@ def _rests(lines: Sequence[Line], desk: Desk) -> list[MashStep]:
     doughed: Line | None = None
     rests: list[MashStep] = []
     for line in lines:
-        said_of = set(line.parts) - {"sparge"}
+        said_of = set(line.parts) - {"sparge", "bag"}
         with suppress(Unreadable):
             if said_of == {"strike"}:
                 strike = line
@@ -138,6 +138,8 @@ def _poured(line: Line, key: str, pattern: str) -> _Poured:
 
 def _sparge(line: Line) -> Sparge:
     poured, text = _poured(line, "sparge", SPARGE), line.get("sparge")
+    if line.get("bag") and (text is None or text.word == "no sparge"):
+        return Sparge(None, None, "no", line.place)
     pieces = (line.pieces(text, SPARGE, f.TEMPERATURE) if text else None) or {}
     way = pieces.get("way")
 

@@ -1,12 +1,13 @@
 """From what was read to a `Value`: who said the number, where, and how sure it is."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from contextlib import suppress
+from dataclasses import dataclass, replace
 from typing import Any, Generic
 
 from gristbook.pantry.doubts import usual as usual_doubt
 from gristbook.pantry.fields import CEREALS
-from gristbook.pantry.lookup import Match, nearest_of, typed
+from gristbook.pantry.lookup import Match, Shelf, nearest_of, typed
 from gristbook.pantry.names import VOCABULARIES
 from gristbook.pantry.pantry import SECTIONS, Pantry
 from gristbook.pantry.poisons import poison_in
@@ -14,7 +15,7 @@ from gristbook.pantry.records import R, Spread
 from gristbook.problems import Problems
 from gristbook.reading.lines import Broken, Line, read_line
 from gristbook.reading.quantity import Quantity, Unreadable
-from gristbook.reading.tree import Node
+from gristbook.reading.tree import Node, Text
 from gristbook.sheet.origin import By
 from gristbook.sheet.value import Value, given
 from gristbook.text.assumed import words as words_of
@@ -89,6 +90,15 @@ class Desk:
             return line
         self.problems.error(line.name.place, harm, within=line.whole, expected="none of it in a beer", safety=True)
         raise Unreadable
+
+    def belongs(self, node: Node, section: str, there: Shelf[Any], here: Shelf[Any]) -> bool:
+        """Whether a line of another section, whose own shelf is ``here``, is of a thing of ``section``."""
+        if not isinstance(node, Text) or not there.shares_a_word(node.value):
+            return False
+        with suppress(Unreadable):
+            name = replace(self, problems=Problems()).line(node, section).name.value
+            return bool(there.look_up(name).found) and not here.look_up(name).found
+        return False
 
     def _is_counted(self, name: str) -> bool:
         """Whether a number counts a thing by this name; a unit that nobody knows stands before a name that is known."""

@@ -67,7 +67,7 @@ def moment_of(line: Line, brew: Brew) -> Moment | BeforeTheBoil | None:
     """When a yeast goes in that is not pitched; `None` where it is, or with a problem filed."""
     stage = meant(text, MOMENTS) if (text := line.get("moment")) else None
     later, soured = line.get("later"), line.get("soured")
-    if soured or stage is Stage.KETTLE:
+    if soured or stage is Stage.KETTLE or line.get("pH"):
         return _before_the_boil(soured, line)
     if later is None:
         return stage if stage is not Stage.YEAST else None
@@ -76,12 +76,17 @@ def moment_of(line: Line, brew: Brew) -> Moment | BeforeTheBoil | None:
 
 
 def _before_the_boil(text: Text | None, line: Line) -> BeforeTheBoil | None:
-    label = "time that the wort sours"
+    label, sour = "time that the wort sours", line.quantity("pH")
+    if line.get("pH") and sour is None:
+        return None
+    ph = said(sour, "pH that the wort is soured to", unit="pH") if sour else None
     if text is None:
         line.warning(f"no time for the wort to sour: {SOURED_DAYS:g} days are taken", "36 h at 38 °C")
-        return BeforeTheBoil(by_default(SOURED_DAYS, "d", label, "common practice, no source"), None)
+        heat = line.quantity("temperature")
+        warm = said(heat, "temperature of souring wort") if heat else None
+        return BeforeTheBoil(by_default(SOURED_DAYS, "d", label, "common practice, no source"), warm, ph)
     said_of = line.pieces(text, _SOURED, SOURED) or {}
     days, heat = line.read(said_of.get("days"), f.DAYS), line.read(said_of.get("heat"), f.TEMPERATURE)
     if days is None or ("heat" in said_of and heat is None):
         return None
-    return BeforeTheBoil(in_days(days, label), said(heat, "temperature of souring wort") if heat else None)
+    return BeforeTheBoil(in_days(days, label), said(heat, "temperature of souring wort") if heat else None, ph)

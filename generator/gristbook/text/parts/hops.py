@@ -5,8 +5,9 @@ from typing import Literal
 from gristbook.model.hop import HopForm
 from gristbook.model.moment import Stage
 from gristbook.reading import fields as f
+from gristbook.reading.apart import AMOUNT
 from gristbook.reading.fields import Kind
-from gristbook.reading.lines import AMOUNT, Property
+from gristbook.reading.lines import Property
 from gristbook.reading.quantity import NUMBER
 from gristbook.text.parts.common import (
     ALLERGENS,
