@@ -39,7 +39,7 @@ def without_its_end(
     if property_of(name, properties):
         return name, []
     for blank in re.finditer(r"\s+", name.value):
-        if ends := _parted(name.part(blank.end()), properties):
+        if ends := parted_by_sense(name.part(blank.end()), properties):
             bare, heads = _without_its_head(name.part(0, blank.start()), properties, is_name)
             return bare, [*heads, *ends]
     return _without_its_head(name, properties, is_name)
@@ -69,18 +69,37 @@ def _without_asides(name: Text) -> tuple[Text, list[Text]]:
     return kept if kept.value == bare else Text(bare, name.place, exact=False), inside
 
 
-def _parted(piece: Text, properties: tuple[Property, ...]) -> list[Text]:
+def behind_what_leads(pieces: list[Text], properties: tuple[Property, ...], amount: str) -> list[Text]:
+    """The pieces of a line that says its moment first ("60 min: 30 g Perle"), with that behind the name.
+
+    What leads ends before an ``amount``, a pattern, and is none itself.
+    """
+    first = pieces[0]
+    for at in re.finditer(rf"(?:\s*[:–-]\s+|\s+|$)(?={amount}|$)", first.value, re.IGNORECASE):
+        lead, rest = first.part(0, at.start()), [first.part(at.end())] if at.end() < len(first.value) else []
+        clear = at[0].strip() or not re.fullmatch(NUMBER, lead.value)  # "1 1/2 oz" begins with no minute
+        if (rest or len(pieces) > 1) and clear and _says_when(lead, properties, amount):
+            return [*rest, *pieces[1:], lead]
+    return pieces
+
+
+def _says_when(lead: Text, properties: tuple[Property, ...], amount: str) -> bool:
+    no_amount = not re.match(rf"(?:{amount}|{NUMBER}\s*%)", lead.value, re.IGNORECASE)
+    return no_amount and bool(parted_by_sense(lead, properties))
+
+
+def parted_by_sense(piece: Text, properties: tuple[Property, ...]) -> list[Text]:
     """A piece as the parts that it would be with the commas that it lacks; none where commas would not help."""
     if property_of(piece, properties):
         return [piece]
     if aside := re.match(_ASIDE + r"\s*", piece.value):
         inside, behind = piece.part(*aside.span("inside")).split(","), piece.part(aside.end())
-        rest = _parted(behind, properties) if behind.value else []
+        rest = parted_by_sense(behind, properties) if behind.value else []
         said = any(property_of(part, properties) for part in inside)
         return [*inside, *rest] if said and bool(rest) == bool(behind.value) else []
     for blank in re.finditer(r"\s+", piece.value):
         head = piece.part(0, blank.start())
-        if property_of(head, properties) and (rest := _parted(piece.part(blank.end()), properties)):
+        if property_of(head, properties) and (rest := parted_by_sense(piece.part(blank.end()), properties)):
             return [head, *rest]
     return []
 
@@ -102,11 +121,13 @@ def miss_commas(parts: list[Text], problems: Problems, whole: str, after: str = 
 def with_commas(pieces: list[Text], properties: tuple[Property, ...], problems: Problems, whole: str) -> Iterator[Text]:
     """The pieces of a line, those that lack a comma parted, with a warning."""
     for piece in pieces:
-        parts = _parted(piece, properties)
+        parts = parted_by_sense(piece, properties)
         miss_commas(parts, problems, whole)
         if parts:
             yield from parts
+        elif not any(known.key == "note" for known in properties):
+            yield piece
         else:
             bare, asides = _without_asides(piece)
-            spare = _parted(bare, properties) or _spared(bare, properties)
+            spare = parted_by_sense(bare, properties) or _spared(bare, properties)
             yield from (*(spare or [bare]), *asides)

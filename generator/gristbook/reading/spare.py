@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterable, Set
+from collections.abc import Callable, Iterable, Sequence, Set
 from functools import cache
 
 from gristbook.problems import nearest
@@ -17,7 +17,21 @@ COUNTS = re.compile(rf"{NUMBER}|\b(?:{_MANY}|(?:an?|one)\s+{spellings(*UNITS)})\
 
 TURNS = frozenset(
     {
-        *("after", "before", "between", "during", "each", "every", "except", "from", "if", "less", "minus", "more"),
+        *(
+            "after",
+            "ago",
+            "before",
+            "between",
+            "during",
+            "each",
+            "every",
+            "except",
+            "from",
+            "if",
+            "less",
+            "minus",
+            "more",
+        ),
         *("no", "not", "of", "once", "only", "or", "over", "past", "per", "plus", "than", "then", "till", "to"),
         *("under", "unless", "until", "when", "while", "without"),
     }
@@ -57,14 +71,20 @@ def with_spare_words(text: Text, known: Callable[[str], bool], words: Set[str] =
     for at in reversed(range(len(spans))):
         start = spans[at][0]
         for last in range(at, len(spans)):
-            rest = ways[last + 1]
-            if rest is not None and known(text.value[start : spans[last][1]]):
+            rest, piece = ways[last + 1], text.value[start : spans[last][1]]
+            if rest is not None and known(piece) and not _lacks_its_unit(piece, rest, spans[last + 1 :]):
                 ways[at] = _fewer(ways[at], (rest[0], [(start, spans[last][1]), *rest[1]]))
         rest = ways[at + 1]
         if rest is not None and _is_spare(text.value[start : spans[at][1]], words):
             ways[at] = _fewer(ways[at], (rest[0] + 1, rest[1]))
     spare, found = ways[0] or (0, [])
     return [part for part in _between(text, found) if part.value] if spare and found else []
+
+
+def _lacks_its_unit(piece: str, rest: _Way, behind: Sequence[tuple[int, int]]) -> bool:
+    """Whether a bare number ends a piece before a spare word, which may be its unit misspelt."""
+    spare_follows = behind and (not rest[1] or rest[1][0][0] != behind[0][0])
+    return bool(spare_follows) and piece[-1].isdigit()
 
 
 def _fewer(one: _Way | None, other: _Way) -> _Way:

@@ -2,10 +2,10 @@
 
 import re
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
+from contextlib import suppress
+from dataclasses import dataclass, replace
 from typing import Any, Generic
 
-from gristbook.model.moment import BeforePackaging, BeforeTheEnd, Moment
 from gristbook.pantry.doubts import usual as usual_doubt
 from gristbook.pantry.fields import CEREALS
 from gristbook.pantry.lookup import Match, Shelf, nearest_of, typed
@@ -22,7 +22,7 @@ from gristbook.sheet.value import Value, given
 from gristbook.text.assumed import words as words_of
 from gristbook.text.coloured import COLOURED
 from gristbook.text.saying import IN_US
-from gristbook.text.vocabulary import LINES, UNNAMED, WITHOUT_COMMAS
+from gristbook.text.vocabulary import COUNTED, LINES, UNNAMED, WITHOUT_COMMAS
 
 SHELVES: tuple[tuple[str, str], ...] = (
     ("malts", "malts"),
@@ -77,6 +77,7 @@ class Desk:
                     any(shelf.look_up(name).exact for shelf in shelves)
                     or (section == "malts" and COLOURED.fullmatch(name) is not None)
                 ),
+                counts=lambda name: section in COUNTED and self._is_counted(name),
                 of_name=lambda name, piece: (
                     (uncounted and piece[0].isdigit()) or any(shelf.adds(name, piece) for shelf in shelves)
                 ),
@@ -107,6 +108,21 @@ class Desk:
         name = f"{line.name.value} {note.value}"
         if near := nearest_of(name, [shelf.look_up(name) for shelf in shelves]):
             yield line.error(f'"{note.value}" says nothing here', at=note, suggestion=near)
+
+    def belongs(self, node: Node, section: str, there: Shelf[Any], here: Shelf[Any]) -> bool:
+        """Whether a line of another section, whose own shelf is ``here``, is of a thing of ``section``."""
+        if not isinstance(node, Text) or not there.shares_a_word(node.value):
+            return False
+        with suppress(Unreadable):
+            name = replace(self, problems=Problems()).line(node, section).name.value
+            theirs, ours = there.look_up(name), here.look_up(name)
+            return bool(theirs.found) and (not ours.found or (theirs.exact and not ours.exact))
+        return False
+
+    def _is_counted(self, name: str) -> bool:
+        """Whether a number counts a thing by this name; a unit that nobody knows stands before a name that is known."""
+        shelf = self.pantry.finings
+        return bool(shelf.look_up(name).found) or not shelf.look_up(name.partition(" ")[2]).exact
 
     def _misspelt(self, line: Line, section: str) -> None:
         """File the error of a name that is all but one of the section's, in a line with other faults."""
@@ -174,15 +190,6 @@ def our_desk() -> Desk:
     return Desk(Pantry.load(None, Problems()), Problems())
 
 
-def minutes_in_boil(line: Line, boil_min: float) -> Quantity | None:
-    """A line's time before the end of a boil of ``boil_min``; `None` where it is absent, or with its problem filed."""
-    minutes = line.quantity("time")
-    if minutes is None or minutes.number <= boil_min:
-        return minutes
-    line.error(f"{minutes.text} is longer than the boil of {boil_min:g} min", at=minutes)
-    return None
-
-
 def prepared(line: Line) -> list[str]:
     """What a line says of a thing that no figure counts, in the author's words."""
     return [text.value for key in ("state", "prepared") if (text := line.get(key))]
@@ -191,19 +198,6 @@ def prepared(line: Line) -> list[str]:
 def in_days(read: Quantity, label: str) -> Value:
     """A time as an author wrote it, in days."""
     return said(read, label, unit="d", factor=1 / 1440)
-
-
-def timed(line: Line, boil_min: float, before_the_end: str, before_packaging: str) -> Moment | None:
-    """The moment that a line says in minutes of the boil or in days, with labels for both.
-
-    `None` where it says neither, or with a problem filed.
-    """
-    minutes, days = minutes_in_boil(line, boil_min), line.quantity("days")
-    if line.get("end"):
-        return BeforeTheEnd(by_default(0.0, "min", before_the_end, "the line says so in words"))
-    if minutes:
-        return BeforeTheEnd(said(minutes, before_the_end))
-    return BeforePackaging(in_days(days, before_packaging)) if days else None
 
 
 def said(

@@ -227,8 +227,9 @@ def _yeast(yeast: Yeast, written: str, say: Say) -> str:
 
 def _yeast_moment(moment: Moment | BeforeTheBoil | None, say: Say) -> Iterable[str]:
     match moment:
-        case BeforeTheBoil(days, heat):
+        case BeforeTheBoil(days, heat, ph):
             yield from ("in the kettle", f"{say(days)} at {say(heat)}" if heat else say(days))
+            yield f"to pH {plain(ph.number, 3)}" if ph else ""
         case BeforePackaging(days):
             yield f"{say(days)} before packaging"
         case Stage():

@@ -44,7 +44,8 @@ def carbonation_line(carbonation: Carbonation, say: Say) -> str:
     amount = f"{say(dose)}" if dose and not drops else ""
     each = f"{say(drops.each)} per {say(drops.bottle)} bottle" if drops else ""
     return in_line(
-        "" if carbonation.by_dose else say(carbonation.volumes),
+        "" if carbonation.by_dose or carbonation.pressure else say(carbonation.volumes),
+        say(carbonation.pressure) if carbonation.pressure else "",
         f"primed with {sugar.called}" if sugar and not carbonation.unsaid else "",
         amount,
         each,

@@ -118,6 +118,9 @@ PRIMING_FERMENTS = {"share of the priming sugar that ferments": "priming ferment
 
 def _priming(wanted: Carbonation, residual: Value, beer_l: Value) -> tuple[Value | None, Value | None, Value]:
     """Sugar (g) and the alcohol that it adds (%), neither in a keg; and the gas, which goes by a dose that is told."""
+    if wanted.pressure is not None and wanted.served is not None:
+        on_it = {"pressure": wanted.pressure, "temperature": wanted.served}
+        return None, None, apply(pressure.gas_at_pressure, "carbonation", **on_it)
     if wanted.sugar is None:
         return None, None, wanted.volumes
     gas, ethanol = (within(it, PRIMING_FERMENTS) for it in yields(wanted.sugar))

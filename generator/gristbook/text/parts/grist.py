@@ -11,6 +11,7 @@ from gristbook.reading.quantity import NUMBER
 from gristbook.text.parts.common import (
     ALLERGENS,
     COLOUR,
+    CONTACT,
     END,
     FLAG,
     GIVE,
@@ -37,7 +38,7 @@ MALT: tuple[Property, ...] = (
         "The malt's colour, before the pantry's.",
         unit="°L",
     ),
-    Property("steep", STEEP, r"(?:steep(?:ed)?)\s+(?P<value>.+)", "steep 30 min at 68 °C", "Steeped, not mashed."),
+    Property("steep", STEEP, r"(?P<value>steep(?:ed)?(?: .+)?)", "steep 30 min at 68 °C", "Steeped, not mashed."),
     Property("extract", f.SHARE, rf"(?P<value>{PERCENT})\s+extract", "81 % extract", "Extract, fine grind, dry basis."),
     Property("potential", POTENTIAL, YIELD, "36 ppg", "Extract as it is weighed, in the trade's other ways."),
     Property("moisture", f.SHARE, rf"(?P<value>{PERCENT})\s+moisture", "4 % moisture", "The malt's moisture."),
@@ -55,7 +56,7 @@ _DISSOLVING: tuple[Property, ...] = (
         "into the fermenter",
         "Added to the fermenting beer.",
     ),
-    Property("days", f.DAYS, LAST_DAYS, "10 days", "Added to the fermenting beer, so long before it is packaged."),
+    Property("days", CONTACT, LAST_DAYS, "10 days", "Added to the fermenting beer, so long before it is packaged."),
     Property("colour", f.COLOUR, COLOUR, "5 °L", "Its colour, before the pantry's."),
     Property("extract", f.SHARE, rf"(?P<value>{PERCENT})\s+extract", "80 % extract", "Extract as it is sold."),
     Property("potential", POTENTIAL, YIELD, "36 ppg", "Extract as it is weighed, in the trade's other ways."),
@@ -82,7 +83,7 @@ EXTRACT: tuple[Property, ...] = (
 FRUIT: tuple[Property, ...] = (
     TIME,
     END,
-    Property("days", f.DAYS, LAST_DAYS, "7 days", "Added to the fermenting beer, so long before it is packaged."),
+    Property("days", CONTACT, LAST_DAYS, "7 days", "Added to the fermenting beer, so long before it is packaged."),
     Property(
         "moment",
         WORD,

@@ -5,14 +5,17 @@ from gristbook.pantry.fields import PITCH_RATE
 from gristbook.reading import fields as f
 from gristbook.reading.fields import Kind
 from gristbook.reading.lines import Property
-from gristbook.reading.quantity import NUMBER
-from gristbook.text.parts.common import ALLERGENS, DAYS, HEAT, INTO_THE, PERCENT, VOLUMES, WORD
-
-LATER = Kind("a day of fermentation, as day 7 or after 7 days")
+from gristbook.reading.quantity import NUMBER, UP_TO
+from gristbook.text.parts.common import ALLERGENS, CONTACT, DAYS, GIVE, HEAT, INTO_THE, ON_DAY, PERCENT, VOLUMES, WORD
 
 CELLS = Kind("a number of cells, as 100 billion cells", ("",), least=1, most=1e6)
 
 SOURED = Kind("a time in warm wort, as 36 h at 38 °C")
+
+SOURED_TO = Kind("a pH, as pH 3.4", ("",), least=2.8, most=4.6)
+"""Wort that is soured in the kettle (common practice, no source: 3.2 to 3.6)."""
+
+SOUR = "(?:kettle(?: |-)?)?sour(?:ed|ing)?"
 
 EARLIER: tuple[tuple[str, str], ...] = (
     ("slurry", "(?:(?:yeast|harvested|repitched|washed|fresh) )*slurry"),
@@ -23,7 +26,7 @@ EARLIER: tuple[tuple[str, str], ...] = (
 
 MOMENTS: tuple[tuple[Stage, str], ...] = (
     (Stage.YEAST, f"at pitching|{INTO_THE}(?:fermenter|primary)|primary"),
-    (Stage.KETTLE, f"{INTO_THE}(?:kettle|wort)|before the boil"),
+    (Stage.KETTLE, f"{INTO_THE}(?:kettle|wort)|before the boil|{SOUR}"),
     (Stage.FERMENTED, f"{INTO_THE}secondary|secondary|after fermentation"),
     (Stage.PACKAGING, "at (?:packaging|bottling|kegging)|for(?: the)? (?:bottles?|bottling|conditioning)"),
 )
@@ -92,17 +95,31 @@ YEAST: tuple[Property, ...] = (
     ),
     Property(
         "later",
-        LATER,
-        rf"(?P<value>(?:on )?day \d+|after {_DAYS}|{_DAYS} before packaging)",
+        CONTACT,
+        rf"(?P<value>{ON_DAY}|after {_DAYS}|{_DAYS} before packaging)",
         "after 7 days",
         "The same, by the day.",
     ),
     Property(
         "soured",
         SOURED,
-        rf"(?P<value>{_DAYS}(?: at {_HEAT})?)(?: before the boil)?",
+        rf"(?:(?:{SOUR} )?(?:for )?)?(?P<value>{_DAYS}(?: at {_HEAT})?)(?: before the boil)?",
         "36 h at 38 °C",
         "How long bacteria sour the wort before the boil, and how warm.",
+    ),
+    Property(
+        "pH",
+        SOURED_TO,
+        rf"(?:{SOUR} )?(?:(?:down )?to |until )?pH (?P<value>{NUMBER}{UP_TO}{GIVE})",
+        "to pH 3.4",
+        "How sour it is to get: it is read and told, and no acid is reckoned.",
+    ),
+    Property(
+        "temperature",
+        f.TEMPERATURE,
+        rf"(?:(?:fermented |ferment )?at )?{HEAT}",
+        "at 20 °C",
+        "How warm it is to ferment, which the steps under ferment say: it is compared with the first of them.",
     ),
     Property(
         "pitch rate",
