@@ -43,6 +43,7 @@ class MashStep:
     hot: Value | None = None
     by_water: bool = False
     thickness: Value | None = None
+    note: str = ""
 
     @property
     def may_convert(self) -> bool:
@@ -58,6 +59,7 @@ class Sparge:
     temperature: Value | None
     way: str
     place: Place
+    note: str = ""
 
 
 FermentRole = Literal["primary", "secondary", "diacetyl rest", "cold crash", "lagering", "conditioning"]
@@ -81,6 +83,7 @@ class FermentStep:
     called: str = ""
     pressure: Value | None = None
     pitched: Value | None = None
+    note: str = ""
 
     @property
     def last(self) -> Value:

@@ -44,11 +44,12 @@ class Dilution:
     water: WaterSource
     amount: Volume | Share
     place: Place
+    note: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class SaltUse:
-    """A salt (g), by its ``formula`` with the water of crystallisation in it.
+    """A salt (g; g/L until the water is known), by its ``formula`` with the water of crystallisation in it.
 
     ``moment_written`` is the author's own words for ``into``.
     """
@@ -61,6 +62,7 @@ class SaltUse:
     purpose: str
     place: Place
     brings: Brings = UNKNOWN
+    note: str = ""
 
     @property
     def sulfite(self) -> bool:
@@ -70,7 +72,10 @@ class SaltUse:
 
 @dataclass(frozen=True, slots=True)
 class AcidUse:
-    """An acid (mL from the bottle): ``strength`` by weight (fraction), ``density`` of what the bottle holds (g/mL)."""
+    """An acid (mL from the bottle; mL/L until the water is known).
+
+    ``strength`` is by weight (fraction), ``density`` of what the bottle holds (g/mL).
+    """
 
     name: str
     formula: str
@@ -81,13 +86,18 @@ class AcidUse:
     moment_written: str
     purpose: str
     place: Place
+    note: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class Treatment:
-    """What a recipe says of its water; without a ``source`` the brewhouse's own runs."""
+    """What a recipe says of its water; without a ``source`` the brewhouse's own runs.
+
+    ``note`` is what the lines of the source, or of the tap, say besides, of which nothing is reckoned.
+    """
 
     source: WaterSource | None = None
     dilutions: tuple[Dilution, ...] = ()
     salts: tuple[SaltUse, ...] = ()
     acids: tuple[AcidUse, ...] = ()
+    note: str = ""

@@ -3,16 +3,20 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from gristbook.problems import Problems
 from gristbook.reading.quantity import NUMBER
+from gristbook.reading.spare import with_spare_words, words_in
 from gristbook.reading.tree import Text
 
 if TYPE_CHECKING:
     from gristbook.reading.lines import Property
+
+
+_ASIDE = r"\((?P<inside>[^()]+)\)"
 
 
 def property_of(piece: Text, properties: tuple[Property, ...]) -> tuple[str, Text] | None:
@@ -23,20 +27,46 @@ def property_of(piece: Text, properties: tuple[Property, ...]) -> tuple[str, Tex
     return None
 
 
-def without_its_end(name: Text, properties: tuple[Property, ...]) -> tuple[Text, list[Text]]:
+def knows(words: str, properties: tuple[Property, ...]) -> bool:
+    """Whether words are one of the properties."""
+    return any(known.found_in(words) for known in properties)
+
+
+def without_its_end(
+    name: Text, properties: tuple[Property, ...], is_name: Callable[[str], bool]
+) -> tuple[Text, list[Text]]:
     """A name, and the parts of its line that run on from it, or up to it, without a comma."""
     if property_of(name, properties):
         return name, []
     for blank in re.finditer(r"\s+", name.value):
         if ends := parted_by_sense(name.part(blank.end()), properties):
-            return name.part(0, blank.start()), ends
-    aside = re.match(r"\((?P<inside>[^()]+)\)\s+(?:of\s+)?", name.value)
-    if aside and property_of(inside := name.part(*aside.span("inside")), properties):
-        return name.part(aside.end()), [inside]
-    for blank in reversed([*re.finditer(r"\s+(?:of\s+)?", name.value)]):
-        if property_of(head := name.part(0, blank.start()), properties):
-            return name.part(blank.end()), [head]
-    return name, []
+            bare, heads = _without_its_head(name.part(0, blank.start()), properties, is_name)
+            return bare, [*heads, *ends]
+    return _without_its_head(name, properties, is_name)
+
+
+def _without_its_head(
+    name: Text, properties: tuple[Property, ...], is_name: Callable[[str], bool]
+) -> tuple[Text, list[Text]]:
+    """A name, the part of its line that stands before it, and what stands in brackets in it."""
+    if is_name(name.value):
+        return name, []
+    bare, asides = _without_asides(name)
+    for blank in reversed([] if is_name(bare.value) else [*re.finditer(r"\s+(?:of\s+)?", bare.value)]):
+        if property_of(head := bare.part(0, blank.start()), properties):
+            return bare.part(blank.end()), [head, *asides]
+    return bare, asides
+
+
+def _without_asides(name: Text) -> tuple[Text, list[Text]]:
+    """A name, and what stands in brackets in it."""
+    asides = [*re.finditer(_ASIDE, name.value)]
+    bare = " ".join(re.sub(_ASIDE, " ", name.value).split())
+    if not asides or not bare:
+        return name, []
+    kept = name.part(0, asides[0].start())
+    inside = [part for aside in asides for part in name.part(*aside.span("inside")).split(",")]
+    return kept if kept.value == bare else Text(bare, name.place, exact=False), inside
 
 
 def behind_what_leads(pieces: list[Text], properties: tuple[Property, ...], amount: str) -> list[Text]:
@@ -62,10 +92,11 @@ def parted_by_sense(piece: Text, properties: tuple[Property, ...]) -> list[Text]
     """A piece as the parts that it would be with the commas that it lacks; none where commas would not help."""
     if property_of(piece, properties):
         return [piece]
-    if aside := re.match(r"\((?P<inside>[^()]+)\)\s*", piece.value):
-        inside, behind = piece.part(*aside.span("inside")), piece.part(aside.end())
-        pieces = [inside, *(parted_by_sense(behind, properties) if behind.value else [])]
-        return pieces if property_of(inside, properties) and (len(pieces) > 1 or not behind.value) else []
+    if aside := re.match(_ASIDE + r"\s*", piece.value):
+        inside, behind = piece.part(*aside.span("inside")).split(","), piece.part(aside.end())
+        rest = parted_by_sense(behind, properties) if behind.value else []
+        said = any(property_of(part, properties) for part in inside)
+        return [*inside, *rest] if said and bool(rest) == bool(behind.value) else []
     for blank in re.finditer(r"\s+", piece.value):
         head = piece.part(0, blank.start())
         if property_of(head, properties) and (rest := parted_by_sense(piece.part(blank.end()), properties)):
@@ -77,6 +108,10 @@ def lack_comma(before: Text, part: Text, problems: Problems, whole: str) -> None
     """Warn that a comma is missing between two parts: of all those of a file, once."""
     what, expected = f'a comma is missing after "{before.value}"', f"{before.value}, {part.value}"
     problems.warning(part.place, what, within=whole, expected=expected, once="comma")
+def _spared(piece: Text, properties: tuple[Property, ...]) -> list[Text]:
+    """A piece as the parts that it would be with its spare words aside."""
+    patterns = [known.pattern for known in properties]
+    return with_spare_words(piece, lambda words: knows(words, properties), words_in(patterns))
 
 
 def miss_commas(parts: list[Text], problems: Problems, whole: str, after: str = NUMBER) -> None:
@@ -91,4 +126,11 @@ def with_commas(pieces: list[Text], properties: tuple[Property, ...], problems: 
     for piece in pieces:
         parts = parted_by_sense(piece, properties)
         miss_commas(parts, problems, whole)
-        yield from parts or [piece]
+        if parts:
+            yield from parts
+        elif not any(known.key == "note" for known in properties):
+            yield piece
+        else:
+            bare, asides = _without_asides(piece)
+            spare = parted_by_sense(bare, properties) or _spared(bare, properties)
+            yield from (*(spare or [bare]), *asides)

@@ -6,8 +6,9 @@ from itertools import pairwise
 
 from gristbook.problems import Problems
 from gristbook.reading.commas import lack_comma
-from gristbook.reading.patterns import compiled
+from gristbook.reading.patterns import compiled, fits
 from gristbook.reading.quantity import NUMBER
+from gristbook.reading.spare import with_spare_words, words_in
 from gristbook.reading.tree import Text
 
 BETWEEN = (
@@ -35,9 +36,8 @@ def parted(texts: Sequence[Text], patterns: Sequence[str], problems: Problems, w
 
 
 def _parted(text: Text, patterns: Sequence[str], problems: Problems, whole: str) -> list[Text]:
-    known = [compiled(it, END) for it in patterns]
-    found = spans(text.value, 0, known)
-    parts = [text.part(*span) for span in found] if found else _around_a_word(text, known)
+    found = spans(text.value, 0, [compiled(it, END) for it in patterns])
+    parts = [text.part(*span) for span in found] if found else _with_spare_words(text, patterns) or [text]
     for before, part in pairwise(parts):
         numbers = re.match(NUMBER, before.value) and re.match(NUMBER, part.value)
         if numbers and f"{before.value} {part.value}" in " ".join(text.value.split()):
@@ -55,15 +55,11 @@ def what_breaks(words: str, patterns: Sequence[re.Pattern[str]]) -> tuple[int, i
     return 0, len(words)
 
 
-def _around_a_word(text: Text, patterns: Sequence[re.Pattern[str]]) -> list[Text]:
-    """The pieces before and behind words that say nothing, and these; a text itself where they have a number in them."""
-    start, end = what_breaks(text.value, patterns)
-    broken = text.part(start, end)
-    if re.search(r"\d", broken.value) or broken.value == text.value:
-        return [text]
-    before, behind = (spans(words, 0, patterns) or [] for words in (text.value[:start], text.value[end:]))
-    bare = Text(broken.value.strip("(). "), broken.at(len(broken.value) - len(broken.value.lstrip("("))))
-    return [*(text.part(*it) for it in before), *([bare] if bare.value else []), *(text.part(a + end, b + end) for a, b in behind)]
+def _with_spare_words(text: Text, patterns: Sequence[str]) -> list[Text]:
+    """Its pieces with the words between them that no pattern fits, but for those that only lead on."""
+    known = (BETWEEN, *patterns)
+    pieces = with_spare_words(text, lambda words: any(fits(it, words) for it in known), words_in(known))
+    return [it for it in pieces if not fits(BETWEEN, it.value)]
 
 
 def spans(words: str, start: int, patterns: Sequence[re.Pattern[str]]) -> list[tuple[int, int]] | None:

@@ -48,7 +48,7 @@ class _Primed:
 def read_carbonation(node: Node, desk: Desk) -> Carbonation | None:
     """The gas and how it comes there, `None` where there is to be none; `Unreadable` where it cannot be read."""
     line = desk.line(node, "carbonation")
-    if line.get("still") and len(line.parts) == 1:
+    if line.get("still") and len(line.says) == 1:
         return None
     keg, named = line.get("keg"), line.get("sugar")
     primed = _primed(line, desk)
@@ -63,9 +63,9 @@ def read_carbonation(node: Node, desk: Desk) -> Carbonation | None:
     if pushed and line.get("volumes"):
         line.warning(f"{pushed.text} is not reckoned: the volumes count, and the page says their pressure", at=pushed)
         pushed = None
-    for key, why in UNRECKONED.items():
-        if aside := line.get(key):
-            line.warning(f'"{aside.value}": {why}', at=aside)
+    asides = [aside for key in UNRECKONED if (aside := line.get(key))]
+    for key, aside in ((key, aside) for key in UNRECKONED if (aside := line.get(key))):
+        line.warning(f'"{aside.value}": {UNRECKONED[key]}', at=aside)
     vessel: Holds = "keg" if keg else meant(held, VESSELS.items()) if (held := line.get("vessel")) else "bottles"
     served = line.quantity("served")
     if line.get("served") and (served is None or not keg):
@@ -97,6 +97,7 @@ def read_carbonation(node: Node, desk: Desk) -> Carbonation | None:
         by_dose,
         unsaid=not keg and primed is None,
         served=said(served, "the beer in the keg") if served else None,
+        note="; ".join(it for it in (line.note, *(aside.value for aside in asides)) if it),
         pressure=said(pushed, "pressure at the keg's regulator") if pushed else None,
     )
 

@@ -10,7 +10,7 @@ from gristbook.pantry.lookup import Match
 from gristbook.pantry.records import Fining
 from gristbook.reading.lines import Line, meant
 from gristbook.reading.patterns import fits
-from gristbook.reading.quantity import NUMBER, Quantity, Unreadable, plain_number
+from gristbook.reading.quantity import IN_WORDS, NUMBER, UP_TO, Quantity, Unreadable, plain_number
 from gristbook.reading.tree import Node, Text
 from gristbook.sheet.origin import By
 from gristbook.sheet.value import Value, given
@@ -56,6 +56,8 @@ def read_extra(node: Node, brew: Brew, desk: Desk) -> Extra:
         moment=Stage.MASH if moment is None and found and found[0].kind == "lautering aid" else moment,
         moment_written=", ".join(_called(text) for key in WHEN if (text := line.get(key))),
         said=", ".join(prepared(line)),
+        note=line.note,
+        counted=re.sub(rf"(?:{NUMBER}|{IN_WORDS}){UP_TO}\s*", "", _written(amount)) if amount else "",
         purpose=found[0].purpose if len(found) == 1 else "",
         bounds=_bounds(found, A_LITRE.get(amount.base, amount.base)) if amount else None,
         place=line.place,

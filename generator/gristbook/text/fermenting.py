@@ -32,12 +32,12 @@ def read_ferment(nodes: Sequence[Node], desk: Desk) -> tuple[FermentStep, ...]:
         with suppress(Unreadable):
             pitch = line.quantity("pitch")
             pitched = said(pitch, "the wort as the yeast goes in") if pitch else pitched
-            start, begun = begun, line if set(line.parts) == {"temperature"} else None
-            if set(line.parts) == {"pitch"} or begun:
+            start, begun = begun, line if line.says == {"temperature"} else None
+            if line.says == {"pitch"} or begun:
                 continue
             since = _since(start, line) or (steps[-1].last if steps else pitched)
             steps.append(_step(line, steps[-1] if steps else None, pitched, since))
-        pitched = pitched if set(line.parts) == {"pitch"} else None
+        pitched = pitched if line.says == {"pitch"} else None
     if begun:
         with suppress(Unreadable):
             missing(begun, {"time": None}, EXAMPLE)
@@ -86,6 +86,7 @@ def _step(line: Line, before: FermentStep | None, pitched: Value | None, since: 
         stage.word if stage else "",
         _pressure(line, before),
         pitched if before is None else None,
+        line.note,
     )
 
 

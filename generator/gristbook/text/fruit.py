@@ -3,20 +3,16 @@
 from __future__ import annotations
 
 import re
-from contextlib import suppress
-from dataclasses import replace
 from typing import Any
 
 from gristbook.model.amount import Weight
 from gristbook.model.fruit import Flesh
 from gristbook.model.moment import BeforeTheEnd, Moment, Stage
 from gristbook.model.recipe import Sugar
-from gristbook.pantry.lookup import Shelf
 from gristbook.pantry.records import Fruit, Spread
-from gristbook.problems import Problems
 from gristbook.reading.lines import Line, meant
 from gristbook.reading.quantity import Unreadable
-from gristbook.reading.tree import Node, Text
+from gristbook.reading.tree import Node
 from gristbook.text.allergens import brings_of, on_line
 from gristbook.text.brew import Brew
 from gristbook.text.parts.extras import STAGES
@@ -25,16 +21,6 @@ from gristbook.text.values import Desk, by_default, from_pantry, prepared, said
 SECTION = "fruit"
 PUREE = re.compile(r"\b(?:pur[ée]+e?d?|pulp|mashed)\b", re.IGNORECASE)
 PUREE_G_PER_L = Spread(1040, 1020, 1070, "g/L", "typical of a purée, from memory")
-
-
-def is_fruit(node: Node, shelf: Shelf[Any], desk: Desk) -> bool:
-    """Whether a line of another section, whose own ``shelf`` does not have its name, is of a fruit of the pantry."""
-    if not isinstance(node, Text) or not desk.pantry.fruits.shares_a_word(node.value):
-        return False
-    with suppress(Unreadable):
-        name = replace(desk, problems=Problems()).line(node, SECTION).name.value
-        return bool(desk.pantry.fruits.look_up(name).found) and not shelf.look_up(name).found
-    return False
 
 
 def read_fruit(node: Node, brew: Brew, desk: Desk) -> Sugar:
@@ -68,6 +54,7 @@ def read_fruit(node: Node, brew: Brew, desk: Desk) -> Sugar:
         place=line.place,
         brings=on_line(line, brings_of(record, desk.pantry), desk),
         own_words=found.own_words,
+        note=line.note,
         flesh=Flesh(
             share(record.water, "water in"),
             share(record.acid, "acid in"),
@@ -98,6 +85,9 @@ def _moment(line: Line, name: str, brew: Brew) -> Moment:
     """When it goes in; where nobody says, into the fermenter."""
     moment = brew.timed(line, f"{name}, minutes before the end", f"{name}, days in the beer")
     stage = meant(text, STAGES) if (text := line.get("moment")) else None
+    if stage is Stage.MASH:
+        line.warning("all its sugar is taken to run off into the kettle", "in the kettle", at=text)
+        stage = Stage.KETTLE
     if isinstance(moment, BeforeTheEnd) and (line.get("days") or stage not in (None, Stage.KETTLE)):
         raise line.error("both a time in the boil and the fermenter", at=line.get("time"))
     if moment is None and (line.get("time") or line.get("days")):

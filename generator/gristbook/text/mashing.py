@@ -45,7 +45,7 @@ def read_mash(nodes: Sequence[Node], desk: Desk, sparge: Sequence[Node] = ()) ->
     """The lines of the mash, and those of a field about the sparge alone."""
     about = [_of_the_sparge(it) if isinstance(it, Text) else it for it in sparge]
     lines = [*step_lines(nodes, "mash", desk), *step_lines(about, "mash", desk)]
-    sparges = list(readable((it for it in lines if it.get("sparge")), _sparge))
+    sparges = list(readable((it for it in lines if it.get("sparge") or it.get("bag")), _sparge))
     if len(sparges) > 1:
         desk.problems.error(sparges[1].place, "a second sparge", expected="one line")
     return Mashing(tuple(_rests(lines, desk)), next(iter(sparges), None))
@@ -64,7 +64,7 @@ def _rests(lines: Sequence[Line], desk: Desk) -> list[MashStep]:
     doughed: Line | None = None
     rests: list[MashStep] = []
     for line in lines:
-        said_of = set(line.parts) - {"sparge"}
+        said_of = line.says - {"sparge", "bag"}
         with suppress(Unreadable):
             if said_of == {"strike"}:
                 strike = line
@@ -125,6 +125,7 @@ def _rest(line: Line, struck: Line | None, *, first: bool) -> MashStep:
         said(poured.heat, "strike water" if strike else "water of the infusion") if poured.heat else None,
         by_water,
         thickness=said(thickness, "thickness of the mash") if thickness else None,
+        note=line.note,
     )
 
 
@@ -141,6 +142,8 @@ def _poured(line: Line, key: str, pattern: str) -> _Poured:
 
 def _sparge(line: Line) -> Sparge:
     poured, text = _poured(line, "sparge", SPARGE), line.get("sparge")
+    if line.get("bag") and (text is None or text.word == "no sparge"):
+        return Sparge(None, None, "no", line.place)
     pieces = (line.pieces(text, SPARGE, f.TEMPERATURE) if text else None) or {}
     way = pieces.get("way")
 
@@ -152,4 +155,5 @@ def _sparge(line: Line) -> Sparge:
         value(poured.heat, "sparge water's temperature"),
         way.word if way else "",
         line.place,
+        line.note,
     )

@@ -1,12 +1,14 @@
 """From what was read to a `Value`: who said the number, where, and how sure it is."""
 
-from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+import re
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import suppress
+from dataclasses import dataclass, replace
 from typing import Any, Generic
 
 from gristbook.pantry.doubts import usual as usual_doubt
 from gristbook.pantry.fields import CEREALS
-from gristbook.pantry.lookup import Match, nearest_of, typed
+from gristbook.pantry.lookup import Match, Shelf, nearest_of, typed
 from gristbook.pantry.names import VOCABULARIES
 from gristbook.pantry.pantry import SECTIONS, Pantry
 from gristbook.pantry.poisons import poison_in
@@ -14,13 +16,13 @@ from gristbook.pantry.records import R, Spread
 from gristbook.problems import Problems
 from gristbook.reading.lines import Broken, Line, read_line
 from gristbook.reading.quantity import Quantity, Unreadable
-from gristbook.reading.tree import Node
+from gristbook.reading.tree import Node, Text
 from gristbook.sheet.origin import By
 from gristbook.sheet.value import Value, given
 from gristbook.text.assumed import words as words_of
 from gristbook.text.coloured import COLOURED
 from gristbook.text.saying import IN_US
-from gristbook.text.vocabulary import COUNTED, JOINED, LINES, UNNAMED
+from gristbook.text.vocabulary import COUNTED, LINES, UNNAMED, WITHOUT_COMMAS
 
 SHELVES: tuple[tuple[str, str], ...] = (
     ("malts", "malts"),
@@ -62,7 +64,7 @@ class Desk:
 
     def line(self, node: Node, section: str) -> Line:
         """A line of a section of a recipe; `Unreadable` where it cannot be read, or names a poison."""
-        named, joined = section not in UNNAMED, section in JOINED
+        named, uncounted = section not in UNNAMED, section in WITHOUT_COMMAS
         shelves = [getattr(self.pantry, shelf) for shelf, other in SHELVES if other == section]
         try:
             line = read_line(
@@ -76,13 +78,20 @@ class Desk:
                     or (section == "malts" and COLOURED.fullmatch(name) is not None)
                 ),
                 counts=lambda name: section in COUNTED and self._is_counted(name),
-                of_name=lambda piece: joined or any(shelf.knows(piece) for shelf in shelves),
+                of_name=lambda name, piece: (
+                    (uncounted and piece[0].isdigit()) or any(shelf.adds(name, piece) for shelf in shelves)
+                ),
             )
         except Broken as broken:
             self._misspelt(broken.line, section)
             raise
-        poison = poison_in(line.name.value)
+        if slip := next((slip for note in line.notes for slip in self._slips(line, note, shelves)), None):
+            raise slip
+        poison = poison_in(f"{line.name.value}, {line.note}")
         if poison is None:
+            if line.notes:
+                told = "; ".join(note.value for note in line.notes)
+                line.warning(f'"{told}" is shown as a note, and not reckoned', at=line.notes[0])
             return line
         harm = f"{poison.name}: {poison.harm}"
         if poison.care:
@@ -90,6 +99,25 @@ class Desk:
             return line
         self.problems.error(line.name.place, harm, within=line.whole, expected="none of it in a beer", safety=True)
         raise Unreadable
+
+    def _slips(self, line: Line, note: Text, shelves: Sequence[Shelf[Any]]) -> Iterator[Unreadable]:
+        """The error, filed, of a note that is another thing, or all but a part of the name, as "atenuative"."""
+        aside = re.search(rf"\([^()]*{re.escape(note.value)}[^()]*\)", line.whole)
+        if not aside and any(shelf.look_up(note.value).found for shelf in shelves):
+            yield line.error(f'"{note.value}" is a second thing', "a line for each", at=note)
+        name = f"{line.name.value} {note.value}"
+        if near := nearest_of(name, [shelf.look_up(name) for shelf in shelves]):
+            yield line.error(f'"{note.value}" says nothing here', at=note, suggestion=near)
+
+    def belongs(self, node: Node, section: str, there: Shelf[Any], here: Shelf[Any]) -> bool:
+        """Whether a line of another section, whose own shelf is ``here``, is of a thing of ``section``."""
+        if not isinstance(node, Text) or not there.shares_a_word(node.value):
+            return False
+        with suppress(Unreadable):
+            name = replace(self, problems=Problems()).line(node, section).name.value
+            theirs, ours = there.look_up(name), here.look_up(name)
+            return bool(theirs.found) and (not ours.found or (theirs.exact and not ours.exact))
+        return False
 
     def _is_counted(self, name: str) -> bool:
         """Whether a number counts a thing by this name; a unit that nobody knows stands before a name that is known."""

@@ -1,5 +1,6 @@
 """The water of a brewhouse, and lines of a recipe's `water`, to the model."""
 
+import re
 from collections.abc import Sequence
 from dataclasses import replace
 
@@ -27,7 +28,8 @@ Found = WaterSource | Dilution | SaltUse | AcidUse
 
 def read_treatment(nodes: Sequence[Node], at_home: WaterSource | None, desk: Desk) -> Treatment:
     """Every line of the section that can be read; ``at_home`` is what runs from the tap of the brewhouse, if known."""
-    found = [*readable(nodes, lambda node: _read_line(node, at_home, desk))]
+    lines = [*readable(nodes, lambda node: desk.line(node, "water"))]
+    found = [*readable(lines, lambda line: _read_line(line, at_home, desk))]
     sources = [use for use in found if isinstance(use, WaterSource)]
     for second in sources[1:]:
         desk.problems.error(
@@ -40,6 +42,7 @@ def read_treatment(nodes: Sequence[Node], at_home: WaterSource | None, desk: Des
         dilutions=tuple(use for use in found if isinstance(use, Dilution)),
         salts=tuple(use for use in found if isinstance(use, SaltUse)),
         acids=tuple(use for use in found if isinstance(use, AcidUse)),
+        note="; ".join(line.note for line in lines if line.note and line.amount is None),
     )
 
 
@@ -49,9 +52,8 @@ def read_source(name: Text, desk: Desk) -> WaterSource:
     return _source(record, name.place)
 
 
-def _read_line(node: Node, at_home: WaterSource | None, desk: Desk) -> Found | None:
+def _read_line(line: Line, at_home: WaterSource | None, desk: Desk) -> Found | None:
     """A line as a salt, an acid or a water, by what its name is; `None` for the tap of the brewhouse."""
-    line = desk.line(node, "water")
     if strength := line.get("strength"):  # "lactic acid, 88 %": the strength is a part of the name
         line = replace(line, name=Text(f"{line.name.value} {strength.value}", line.name.place, exact=False))
     line = _first_ion(line)
@@ -70,6 +72,9 @@ def _read_line(node: Node, at_home: WaterSource | None, desk: Desk) -> Found | N
         return _acid(line, acids)
     if waters.found:
         return _water(line, waters)
+    if re.search(r"\bpH\b", name, re.IGNORECASE):
+        what = "no pH is poured: what brings the mash to one is among the figures"
+        raise line.error(what, "a measure of acid, as 4 mL lactic acid 80 %", at=line.name)
     what, expected = f'nothing for the water is called "{name}"', "a water, a salt or an acid of the pantry"
     raise desk.unknown(line, (salts, acids, waters), what, "water", expected)
 
@@ -122,10 +127,12 @@ def _salt(line: Line, match: Match[records.Salt], desk: Desk) -> SaltUse:
     if amount is None:
         raise line.error(f"no amount of {line.name.value}", "a weight, as 5 g")
     mass = _tablets(line, amount, record)
+    if amount.base == "g/L":
+        mass = said(amount, f"dose of {record.name}", metric=True)
     if mass is None and amount.base != "kg":
         what = f'"{amount.text}" of a salt is a guess' if amount.base in ("L", "pieces") else f'"{amount.text}"'
         raise line.error(what, "its weight, as 5 g", at=amount)
-    if mass is None:
+    if mass is None or amount.base == "g/L":
         refuse_other_than_metric(amount, "a salt", line)
     if match.only is None:
         what = f'"{line.name.value}" may be several, which bring different amounts: {typed(record.name)} is taken'
@@ -140,12 +147,13 @@ def _salt(line: Line, match: Match[records.Salt], desk: Desk) -> SaltUse:
         purpose=record.purpose,
         place=line.place,
         brings=brings_of(record, desk.pantry),
+        note=line.note,
     )
 
 
 def _acid(line: Line, match: Match[records.Acid]) -> AcidUse:
     record, amount = _only(line, match), line.amount
-    if amount is None or amount.base != "L":
+    if amount is None or amount.base not in ("L", "mL/L"):
         what = f'"{amount.text}" of an acid' if amount else f"no amount of {line.name.value}"
         raise line.error(what, "a measure, as 4 mL", at=amount)
     refuse_other_than_metric(amount, "an acid", line)
@@ -155,11 +163,14 @@ def _acid(line: Line, match: Match[records.Acid]) -> AcidUse:
         formula=record.formula,
         strength=from_pantry(record.strength, f"strength of {record.name}"),
         density=from_pantry(record.density, f"density of {record.name}", unit="g/mL", factor=0.001),
-        volume=said(amount, f"measure of {record.name}", unit="mL", factor=1000.0, metric=True),
+        volume=said(amount, f"dose of {record.name}", metric=True)
+        if amount.base == "mL/L"
+        else said(amount, f"measure of {record.name}", unit="mL", factor=1000.0, metric=True),
         into=into,
         moment_written=written,
         purpose=record.purpose,
         place=line.place,
+        note=line.note,
     )
 
 
@@ -171,9 +182,9 @@ def _water(line: Line, match: Match[records.Water]) -> WaterSource | Dilution:
     if amount is None:
         return source
     if amount.base == "L":
-        return Dilution(source, Volume(said(amount, f"{record.name} in the mix")), line.place)
+        return Dilution(source, Volume(said(amount, f"{record.name} in the mix")), line.place, line.note)
     if amount.base == "fraction" and amount.number <= 1:
-        return Dilution(source, Share(said(amount, f"share of {record.name}")), line.place)
+        return Dilution(source, Share(said(amount, f"share of {record.name}")), line.place, line.note)
     raise line.error(f'"{amount.text}" of water', "a volume, as 10 L, or a share, as 50 %", at=amount)
 
 

@@ -3,6 +3,7 @@
 from gristbook.reading import fields as f
 from gristbook.reading.fields import Kind
 from gristbook.reading.lines import Property
+from gristbook.reading.notes import NOTE
 from gristbook.reading.quantity import IN_WORDS, NUMBER, UP_TO
 from gristbook.reading.units import spellings
 
@@ -43,7 +44,7 @@ _TOAST = "(?:(?:light|medium|heavy)(?: plus)? )?(?:un)?toast(?:ed)?"
 _WORKED = (
     "crushed|cracked|ground|grated|chopped|diced|sliced|split|scraped|pitted|stoned|peeled|mashed|pur[ée]ed|juiced|zested"
     "|bruised|milled|brewed|boiled|steamed|sanitised|sanitized|pasteurised|pasteurized|sterilised|sterilized|soaked|thawed"
-    "|cut|rinsed|washed"
+    "|cut|rinsed|washed|baked|cooked|roasted|simmered|steeped"
 )
 PREPARED: tuple[Property, ...] = (
     Property(
@@ -58,8 +59,7 @@ PREPARED: tuple[Property, ...] = (
     Property(
         "prepared",
         f.WORDS,
-        rf"(?P<value>(?:(?:coarse|fine|light|rough|fresh|cold)(?:ly)?(?: |-))?(?:{_WORKED})"
-        "(?: (?:and|in|with|for|into) .+)?|in an? .*bag)",
+        rf"(?P<value>(?:[^\W\d_]+(?: |-))?(?:{_WORKED})(?: (?:and|at|for|in|into|over|until|with) .+)?|in an? .*bag)",
         "split and scraped",
         "What is done to it before; it is shown, and changes nothing.",
         again=True,
@@ -73,6 +73,14 @@ ALLERGENS = Property(
     r"allergens?(?:\s*:\s*| )(?P<value>.+)",
     "allergens: milk, nuts",
     "What it holds that some must not eat or drink, or none; the last in its line.",
+)
+NOTED = Property(
+    NOTE,
+    f.WORDS,
+    r"notes?\s*:\s*(?P<value>.+)",
+    "note: soft and ripe",
+    "Anything else, in your own words: it is shown, and nothing of it is reckoned.",
+    again=True,
 )
 TIME = Property(
     "time",

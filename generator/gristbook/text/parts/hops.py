@@ -5,8 +5,9 @@ from typing import Literal
 from gristbook.model.hop import HopForm
 from gristbook.model.moment import Stage
 from gristbook.reading import fields as f
+from gristbook.reading.apart import AMOUNT
 from gristbook.reading.fields import Kind
-from gristbook.reading.lines import AMOUNT, Property
+from gristbook.reading.lines import Property
 from gristbook.reading.quantity import NUMBER
 from gristbook.text.parts.common import (
     ALLERGENS,
@@ -72,7 +73,7 @@ FORMS: tuple[tuple[HopForm, str], ...] = (
     ("wet", "(?:(?:fresh|wet|green|undried)(?: |-)?)+(?:hops?|hopped|cones)?"),
 )
 
-_ALPHA = r"(?:alpha(?: acids?)?|aa|a\.a\.)"
+_ALPHA = r"(?:alpha(?: acids?)?|alfa|aa|a\.a\.)"
 _BEFORE = r"before (?:the )?(?:end|flame(?: |-)?out)(?: of (?:the )?boil)?"
 
 HOP: tuple[Property, ...] = (

@@ -160,6 +160,13 @@ MASH: tuple[Property, ...] = (
         "Water poured in for a later rest, not boiling; without a temperature, the rest's follows from it.",
     ),
     Property(
+        "bag",
+        FLAG,
+        "(?P<value>BIAB|(?:brew(?:ed)? )?in a bag|full(?: |-)volume(?: mash)?)",
+        "in a bag",
+        "All the water in the mash and no sparge, whatever the brewhouse does.",
+    ),
+    Property(
         "sparge",
         f.TEMPERATURE,
         rf"(?P<value>{SPARGE})",

@@ -1,0 +1,66 @@
+"""A part of a line that is no property: a note in the author's words, a slip of the finger, or an error."""
+
+from __future__ import annotations
+
+import re
+from functools import cache
+from typing import TYPE_CHECKING
+
+from gristbook.problems import Problems, likest, nearest
+from gristbook.reading.commas import property_of
+from gristbook.reading.patterns import compiled
+from gristbook.reading.phrases import END, what_breaks
+from gristbook.reading.quantity import NUMBER, Unreadable, leading_quantity
+from gristbook.reading.spare import COUNTS, words_in
+from gristbook.reading.tree import Text
+
+if TYPE_CHECKING:
+    from gristbook.reading.lines import Property
+
+EXAMPLES = 3
+"""More than these nobody reads."""
+NOTE = "note"
+"""The property that holds what nobody reckons with; a line that has none has no notes."""
+
+
+def is_note(piece: Text, properties: tuple[Property, ...]) -> bool:
+    """Whether a part that is no property may stand as it is: nothing in it counts, and it is no slip of what does."""
+    has_notes = any(known.key == NOTE for known in properties)
+    return has_notes and not COUNTS.search(piece.value) and not _meant(piece, properties)
+
+
+def not_understood(piece: Text, properties: tuple[Property, ...], problems: Problems, whole: str) -> None:
+    """Say which words of a part mean nothing: most often a unit is misspelt, else a word is."""
+    like, base = _meant(piece, properties), None
+    broken = piece if like else piece.part(*what_breaks(piece.value, [compiled(it.pattern, END) for it in properties]))
+    if not like and re.match(NUMBER, broken.value):
+        try:
+            read = leading_quantity(broken, problems, whole)
+            base = read.quantity.base if read else None
+        except Unreadable:
+            return
+    like = like or (likest(broken.value, _examples(properties)) if base is None else "")
+    expected = "" if like else "something like " + ", ".join(_of_its_kind(base, properties)[:EXAMPLES])
+    what = f'"{broken.value}" says nothing here'
+    problems.error(broken.place, what, within=whole, expected=expected, suggestion=like)
+
+
+def _of_its_kind(base: str | None, properties: tuple[Property, ...]) -> list[str]:
+    """The examples of quantities of a base, of all quantities where none is, as for a bare number; of all for words."""
+    quantities = [it for it in properties if it.kind.bases and base is not None]
+    return [it.example for it in [known for known in quantities if base in known.kind.bases] or quantities or properties]
+
+
+def _meant(piece: Text, properties: tuple[Property, ...]) -> str:
+    """What a part says with the slips of its words mended; "" where it says nothing then, either."""
+    known = words_in(it.pattern for it in properties)
+    words = [word if word.casefold() in known else nearest(word, known) or word for word in piece.value.split()]
+    mended = Text(" ".join(words), piece.place, exact=False)
+    return mended.value if property_of(mended, properties) else nearest(piece.value, _examples(properties))
+
+
+@cache
+def _examples(properties: tuple[Property, ...]) -> tuple[str, ...]:
+    return tuple(
+        known.example for known in properties if len(known.example) > 3 and not re.search(r"\d", known.example)
+    )
