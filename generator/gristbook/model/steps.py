@@ -31,7 +31,8 @@ class MashStep:
 
     ``role`` is what it is for, where the author says it. ``hot`` is the water's temperature, where it is not worked
     out; with ``by_water`` the rest's own temperature is not written, and follows from it. ``thickness`` is the first
-    rest's water to its grain (L/kg), where the author says it instead.
+    rest's water to its grain (L/kg), where the author says it instead. It is ``unsaid`` where nobody says by which
+    ``way`` it is reached: by infusion, or by heat where so much water does not go in.
     """
 
     temperature: Value
@@ -44,6 +45,7 @@ class MashStep:
     by_water: bool = False
     thickness: Value | None = None
     note: str = ""
+    unsaid: bool = False
 
     @property
     def may_convert(self) -> bool:

@@ -22,7 +22,7 @@ _UNITS = spellings(*(name for name, unit in UNITS.items() if unit.base in COUNTE
 IN_ALL = rf"{NUMBER}{UP_TO}\s*(?:{_UNITS}(?:\s*/\s*(?:h?L|gal))?)"
 """An amount that may stand behind its name, a pattern whose blanks stand for any number of them."""
 WEIGHED = IN_ALL.replace(" ", r"\s+") + r"(?!\w)"
-_AMOUNT_AND_NAME = re.compile(rf"(?:{WEIGHED}|{IN_WORDS})\s+(?:of\s+)?[^\W\d_]", re.IGNORECASE)
+_AMOUNT_AND_NAME = re.compile(rf"(?:(?:add|and|plus)\s+)?(?:{WEIGHED}|{IN_WORDS})\s+(?:of\s+)?[^\W\d_]", re.IGNORECASE)
 
 LAST = r",\s*(?=allergens?\b|notes?\s*:)"
 """Before a part of a line that runs on to its end, or to the next such, since it has commas of its own."""

@@ -4,7 +4,7 @@ import re
 from collections.abc import Callable
 
 from gristbook.problems import Problems
-from gristbook.reading.quantity import Quantity, Read, Unreadable, leading_count, leading_quantity
+from gristbook.reading.quantity import NUMBER, Quantity, Read, Unreadable, leading_count, leading_quantity
 from gristbook.reading.tree import Text
 
 LEAST = 1e-9
@@ -16,6 +16,8 @@ def amount_and_name(
 ) -> tuple[Quantity | None, Text, list[Text]]:
     """The amount of a line, its name, and the pieces that are left; `Unreadable` with a problem filed otherwise."""
     first, rest = pieces[0], pieces[1:]
+    if led := re.match(rf"(?:add|and|plus)\s+(?={NUMBER})", first.value, re.IGNORECASE):
+        first = first.part(led.end())
     read = leading_count(first, is_name) or leading_quantity(first, problems, whole)
     name = first.part(read.end) if read else first
     if not name.value and rest:

@@ -7,11 +7,13 @@ from dataclasses import replace
 
 from gristbook.equations import mash as equations
 from gristbook.model.book import Book
+from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Recipe
 from gristbook.model.water import Into
 from gristbook.refusal import Refusal
 from gristbook.sheet.arithmetic import sum_of
 from gristbook.sheet.value import Value, apply, constant, settled
+from gristbook.targets.advice.misfits import infusions_l, mash_water_l
 from gristbook.targets.chain import work_out
 from gristbook.targets.conventions import GRAIN_HEAT
 from gristbook.targets.results import Mash
@@ -32,6 +34,25 @@ def by_their_water(recipe: Recipe, book: Book) -> Recipe:
             figures = work_out(recipe, book.brewhouses[recipe.brewhouse], book.bitterness_model, book.colour_model)
             recipe = _told(recipe, at, book, figures.mash) if figures.mash is not None else recipe
     return recipe
+
+
+def heated_where_it_must_be(recipe: Recipe, brewhouse: Brewhouse, book: Book) -> Recipe:
+    """The recipe with the rests that nobody says how to reach heated, where more boiling water than there is would go in.
+
+    Raises
+    ------
+    Refusal
+        The recipe cannot be brewed.
+    """
+    if not any(step.unsaid for step in recipe.mash) or brewhouse.mash == "bag":
+        return recipe
+    figures = work_out(recipe, brewhouse, book.bitterness_model, book.colour_model)
+    if figures.mash is None:
+        return recipe
+    if figures.mash.water.number + sum(infusions_l(figures.mash)) <= mash_water_l(figures, brewhouse):
+        return recipe
+    rests = (replace(step, way="heat", unsaid=False) if step.unsaid else step for step in recipe.mash)
+    return replace(recipe, mash=tuple(rests))
 
 
 def dosed_by_the_litre(recipe: Recipe, book: Book) -> Recipe:

@@ -22,7 +22,7 @@ from gristbook.targets.advice.misfits import misfits
 from gristbook.targets.beer.packaging import priming_sugars
 from gristbook.targets.blame import CANNOT, blamed
 from gristbook.targets.buying.cost import cost_of
-from gristbook.targets.by_water import by_their_water, dosed_by_the_litre
+from gristbook.targets.by_water import by_their_water, dosed_by_the_litre, heated_where_it_must_be
 from gristbook.targets.chain import work_out
 from gristbook.targets.figures import Plan
 
@@ -42,6 +42,10 @@ def plan_recipe(recipe: Recipe, book: Book, problems: Problems) -> Plan | None:
         problems.file(problem)
     if plan is None:
         return None
+    for step, said in zip(plan.recipe.mash, recipe.mash, strict=True):
+        if step.way != said.way:
+            what = "more boiling water than there is would go in: the rest is reached by heat"
+            problems.warning(step.place, what, expected="heat in its line, decoction, or a thicker mash", once="heat")
     for expectation in recipe.expectations:
         _check_expectation(expectation, plan, problems)
     _check_amounts(plan, problems)
@@ -53,7 +57,8 @@ def _tried(recipe: Recipe, brewhouse: Brewhouse, book: Book) -> tuple[Plan | Non
     """A recipe worked out in some vessels, and why it cannot be brewed there."""
     amiss, us = Problems(), book.units == "US"
     try:
-        recipe = dosed_by_the_litre(by_their_water(recipe, book), book)
+        recipe = heated_where_it_must_be(by_their_water(recipe, book), brewhouse, book)
+        recipe = dosed_by_the_litre(recipe, book)
         figures = work_out(recipe, brewhouse, book.bitterness_model, book.colour_model)
     except Refusal as refusal:
         amiss.error(recipe.place, f"{CANNOT}{in_us(str(refusal)) if us else refusal}")

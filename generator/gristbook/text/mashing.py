@@ -126,6 +126,7 @@ def _rest(line: Line, struck: Line | None, *, first: bool) -> MashStep:
         by_water,
         thickness=said(thickness, "thickness of the mash") if thickness else None,
         note=line.note,
+        unsaid=way is None and water is None and poured.heat is None and not first,
     )
 
 

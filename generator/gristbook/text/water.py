@@ -16,7 +16,7 @@ from gristbook.reading.quantity import Quantity, Unreadable
 from gristbook.reading.tree import Node, Text
 from gristbook.sheet.value import Value
 from gristbook.text.allergens import brings_of
-from gristbook.text.parts.water import INTO, ION, IONS, WATER
+from gristbook.text.parts.water import INTO, ION, IONS, TAP, WATER
 from gristbook.text.values import Desk, from_pantry, said
 from gristbook.text.weighed import refuse_other_than_metric
 
@@ -59,7 +59,11 @@ def _read_line(line: Line, at_home: WaterSource | None, desk: Desk) -> Found | N
     line = _first_ion(line)
     if any(line.get(ion) for ion, *_ in IONS):
         return _by_report(line)
-    if fits("(?:the |my |our )?tap(?: water)?", line.name.value) and line.amount is None:
+    if (wanted := line.get("pH")) is not None:
+        line.warning(f'"{wanted.value}" is not reckoned: what a mash takes is among the figures', at=wanted)
+        if line.amount is None:
+            return None
+    if fits(TAP, line.name.value) and line.amount is None:
         if at_home is None:
             what = "nobody knows what is in this tap water: nothing of it is reckoned"
             line.warning(what, "what its report says, as tap, Ca 60, Mg 8, Na 20, SO4 45, Cl 30, HCO3 140")
@@ -73,8 +77,9 @@ def _read_line(line: Line, at_home: WaterSource | None, desk: Desk) -> Found | N
     if waters.found:
         return _water(line, waters)
     if re.search(r"\bpH\b", name, re.IGNORECASE):
-        what = "no pH is poured: what brings the mash to one is among the figures"
-        raise line.error(what, "a measure of acid, as 4 mL lactic acid 80 %", at=line.name)
+        what = f'"{name}" is not reckoned: what brings the mash to a pH is among the figures'
+        line.warning(what, "a measure of acid, as 4 mL lactic acid 80 %", at=line.name)
+        return None
     what, expected = f'nothing for the water is called "{name}"', "a water, a salt or an acid of the pantry"
     raise desk.unknown(line, (salts, acids, waters), what, "water", expected)
 

@@ -26,7 +26,20 @@ IONS: tuple[tuple[str, str, str], ...] = (
 )
 """What a water report tells in mg/L, the alkalinity as calcium carbonate: name, what may be written, an example."""
 
+TAP = (
+    "(?:(?:the|my|our|local|city|town|carbon|charcoal|filtered|dechlorinated|plain|boiled)[ -])*"
+    "(?:tap|city|town|mains|well)(?: water)?"
+)
+"""What runs at home."""
+
 WATER: tuple[Property, ...] = (
+    Property(
+        "pH",
+        f.WORDS,
+        rf"(?P<value>(?:[^\W\d]+(?:[ -][^\W\d]+)* )?(?:to|for) (?:an? |the )?(?:mash )?pH (?:of )?{NUMBER})",
+        "to pH 5.3",
+        "What it is to come to, which a meter tells; how much acid that takes is among the figures.",
+    ),
     Property("strength", f.SHARE, rf"(?P<value>{PERCENT})", "88 %", "An acid's strength, as its label says."),
     Property(
         "moment",
