@@ -108,6 +108,8 @@ def lack_comma(before: Text, part: Text, problems: Problems, whole: str) -> None
     """Warn that a comma is missing between two parts: of all those of a file, once."""
     what, expected = f'a comma is missing after "{before.value}"', f"{before.value}, {part.value}"
     problems.warning(part.place, what, within=whole, expected=expected, once="comma")
+
+
 def _spared(piece: Text, properties: tuple[Property, ...]) -> list[Text]:
     """A piece as the parts that it would be with its spare words aside."""
     patterns = [known.pattern for known in properties]

@@ -48,7 +48,9 @@ def not_understood(piece: Text, properties: tuple[Property, ...], problems: Prob
 def _of_its_kind(base: str | None, properties: tuple[Property, ...]) -> list[str]:
     """The examples of quantities of a base, of all quantities where none is, as for a bare number; of all for words."""
     quantities = [it for it in properties if it.kind.bases and base is not None]
-    return [it.example for it in [known for known in quantities if base in known.kind.bases] or quantities or properties]
+    return [
+        it.example for it in [known for known in quantities if base in known.kind.bases] or quantities or properties
+    ]
 
 
 def _meant(piece: Text, properties: tuple[Property, ...]) -> str:

@@ -37,7 +37,7 @@ def by_their_water(recipe: Recipe, book: Book) -> Recipe:
 
 
 def heated_where_it_must_be(recipe: Recipe, brewhouse: Brewhouse, book: Book) -> Recipe:
-    """The recipe with the rests that nobody says how to reach heated, where more boiling water than there is would go in.
+    """The recipe with rests heated that nobody says how to reach, where more boiling water than there is would go in.
 
     Raises
     ------

@@ -72,7 +72,7 @@ def work_out(recipe: Recipe, brewhouse: Brewhouse, bitterness_model: str, colour
 
 
 def as_it_mashes(brewhouse: Brewhouse, recipe: Recipe) -> Brewhouse:
-    """The brewhouse with all the water in its mash, as in a bag, for a recipe that wants no sparge, or as thick as told."""
+    """The brewhouse with its mash as thick as a recipe says, or with all the water in it, where no sparge is wanted."""
     if recipe.mash and (told := recipe.mash[0].thickness):
         brewhouse = replace(brewhouse, thickness=told)
     unsparged = recipe.sparge is not None and recipe.sparge.way == "no" and brewhouse.mash == "sparge"

@@ -97,7 +97,13 @@ def _way(line: Line) -> FermentWay:
     course = (fits(SPAN, span.value) or {"course": ""})["course"] if span else ""
     if course and "free" in course:
         return "free rise"
-    return "ramp" if course or line.get("over") or (span and span.word.startswith("from ")) else "between" if span else "held"
+    return (
+        "ramp"
+        if course or line.get("over") or (span and span.word.startswith("from "))
+        else "between"
+        if span
+        else "held"
+    )
 
 
 def _temperatures(line: Line, role: FermentRole | None, since: Value | None) -> tuple[Value | None, Value | None]:

@@ -32,9 +32,9 @@ def with_fields_alone(front: Table, desk: Desk) -> Table:
             where = "in the words below the fields" if key.word in ASIDES else "it at a brewhouse in book.yaml"
             desk.problems.warning(key.place, f'"{key.value}" is no field of a recipe: it is not read', expected=where)
         elif section and isinstance(node, Text):
-            line = f"{key.value}, {node.value}"
-            desk.problems.warning(key.place, f'"{key.value}" is read as a line of {section}', expected=f"- {line}")
-            lines.append((key, section, Text(line, key.place, exact=False)))
+            told = f"{key.value}, {node.value}"
+            desk.problems.warning(key.place, f'"{key.value}" is read as a line of {section}', expected=f"- {told}")
+            lines.append((key, section, Text(told, key.place, exact=False)))
         else:
             entries.setdefault(known.name if known else key.value, (key, node))
             if known and entries[known.name][0] is not key:

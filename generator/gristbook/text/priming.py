@@ -47,7 +47,12 @@ def read_priming_sugar(named: Text, line: Line, desk: Desk) -> PrimingSugar:
 def by_the_spoon(read: Quantity, sugar: PrimingSugar, line: Line, desk: Desk) -> Quantity:
     """A cup or spoon of what primes, by its weight: nine in ten of them weigh what the pantry's densities say."""
     density = next(
-        (it.density for shelf in (desk.pantry.sugars, desk.pantry.extracts) for it in shelf.records if it.name == sugar.name),
+        (
+            it.density
+            for shelf in (desk.pantry.sugars, desk.pantry.extracts)
+            for it in shelf.records
+            if it.name == sugar.name
+        ),
         None,
     )
     if density is None:

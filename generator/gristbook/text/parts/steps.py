@@ -45,7 +45,9 @@ RESTS: Mapping[MashRole, Usual] = {
 
 STAGES: Mapping[FermentRole, Usual] = {
     "primary": Usual("(?:in )?primary(?: fermentation)?"),
-    "secondary": Usual(r"(?:in )?secondary(?: fermentation)?(?: (?:on|with|in) (?:the )?\w+)?|on (?:the )?(?!day)[^\W\d]+"),
+    "secondary": Usual(
+        r"(?:in )?secondary(?: fermentation)?(?: (?:on|with|in) (?:the )?\w+)?|on (?:the )?(?!day)[^\W\d]+"
+    ),
     "diacetyl rest": Usual("diacetyl(?: rest)?|d[ -]?rest", "18 °C", "2 days", (12, 24)),
     "cold crash": Usual("cold[ -]?crash(?:ed|ing)?|crash(?:[ -]?cool(?:ed|ing)?)?", "2 °C", "2 days", (-2, 10)),
     "lagering": Usual("lager(?:ed|ing)?", "1 °C", "4 weeks", (-2, 10)),
@@ -98,9 +100,7 @@ SPAN = (
 )
 PRESSURES = spellings("bar", "psi", "kilopascal")
 CARBONIC = r"g\s*/\s*L(?: of)? (?:CO2|CO₂|carbon dioxide)"
-SUGARS = (
-    "(?:sugars?|dextrose|glucose|sucrose|fructose|honey|syrup|molasses|treacle|candi|dme|spray ?malt|malt extract)"
-)
+SUGARS = "(?:sugars?|dextrose|glucose|sucrose|fructose|honey|syrup|molasses|treacle|candi|dme|spray ?malt|malt extract)"
 """Words that name what primes, without one that says so."""
 DOSED = spellings("gram", "kilogram", "ounce", "pound", "us_cup", "us_tablespoon", "us_teaspoon")
 DOSE = rf"{NUMBER}\s*{DOSED}(?:\s*/\s*{spellings('litre', 'us_gallon')})?"
@@ -263,7 +263,8 @@ CARBONATION: tuple[Property, ...] = (
     Property(
         "keg",
         FLAG,
-        r"(?P<value>(?:in(?:to)? (?:a |the )?)?keg(?:ged|s)?|spund(?:ed|ing)?(?: valve)?|forced?(?:(?: |-)carbonat(?:ed|ion))?)",
+        r"(?P<value>(?:in(?:to)? (?:a |the )?)?keg(?:ged|s)?|spund(?:ed|ing)?(?: valve)?"
+        r"|forced?(?:(?: |-)carbonat(?:ed|ion))?)",
         "keg",
         "Carbonated under pressure, without sugar.",
         again=True,
