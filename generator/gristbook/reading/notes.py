@@ -31,18 +31,25 @@ def is_note(piece: Text, properties: tuple[Property, ...]) -> bool:
 
 def not_understood(piece: Text, properties: tuple[Property, ...], problems: Problems, whole: str) -> None:
     """Say which words of a part mean nothing: most often a unit is misspelt, else a word is."""
-    like, base = _meant(piece, properties), None
-    broken = piece if like else piece.part(*what_breaks(piece.value, [compiled(it.pattern, END) for it in properties]))
-    if not like and re.match(NUMBER, broken.value):
+    broken, base = piece.part(*what_breaks(piece.value, [compiled(it.pattern, END) for it in properties])), None
+    if re.match(NUMBER, broken.value):
         try:
             read = leading_quantity(broken, problems, whole)
             base = read.quantity.base if read else None
         except Unreadable:
             return
-    like = like or (likest(broken.value, _examples(properties)) if base is None else "")
+    like = _meant(piece, properties) or _likest(piece, properties)
+    broken = piece if like else broken
     expected = "" if like else "something like " + ", ".join(_of_its_kind(base, properties)[:EXAMPLES])
     what = f'"{broken.value}" says nothing here'
     problems.error(broken.place, what, within=whole, expected=expected, suggestion=like)
+
+
+def _likest(piece: Text, properties: tuple[Property, ...]) -> str:
+    """The example that a part is most like, where it has as many words and no other number."""
+    like = likest(piece.value, [known.example for known in properties])
+    numbers, other = ({*re.findall(r"\d+", words)} for words in (like, piece.value))
+    return like if numbers <= other and len(like.split()) == len(piece.value.split()) else ""
 
 
 def _of_its_kind(base: str | None, properties: tuple[Property, ...]) -> list[str]:

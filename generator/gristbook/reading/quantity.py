@@ -284,9 +284,8 @@ def _misspelt(written: str) -> str:
 
 
 def _like_a_measure(word: str, written: str) -> bool:
-    """Whether a unit may have been misspelt so: "5 table sugar" means no tablet, and "1st decoction" no second."""
-    of_a_length = len(word) <= len(written) + 2 and (len(written) > 2 or len(word) >= len(written))
-    return "/" not in word and SPELLED[word] not in COUNTED and of_a_length
+    """Whether a unit may have been misspelt so: "5 table sugar" lacks its unit, and means no tablet or tablespoon."""
+    return "/" not in word and SPELLED[word] not in COUNTED and len(word) <= len(written) + 2
 
 
 def _tolerance(text: Text, spread: re.Match[str], first: re.Match[str], base: str) -> tuple[float, int]:

@@ -54,18 +54,8 @@ def read_carbonation(node: Node, desk: Desk) -> Carbonation | None:
     primed = _primed(line, desk)
     if primed and keg:
         raise line.error("both a keg and a priming sugar", at=named or keg)
-    pushed = line.quantity("pressure")
-    if pushed is None and line.get("pressure"):
-        raise Unreadable
+    pushed = _pushed(line, primed)
     keg = keg or line.get("pressure")
-    if pushed and primed:
-        raise line.error("both a keg and a priming sugar", at=pushed)
-    if pushed and line.get("volumes"):
-        line.warning(f"{pushed.text} is not reckoned: the volumes count, and the page says their pressure", at=pushed)
-        pushed = None
-    asides = [aside for key in UNRECKONED if (aside := line.get(key))]
-    for key, aside in ((key, aside) for key in UNRECKONED if (aside := line.get(key))):
-        line.warning(f'"{aside.value}": {UNRECKONED[key]}', at=aside)
     vessel: Holds = "keg" if keg else meant(held, VESSELS.items()) if (held := line.get("vessel")) else "bottles"
     served = line.quantity("served")
     if line.get("served") and (served is None or not keg):
@@ -97,9 +87,30 @@ def read_carbonation(node: Node, desk: Desk) -> Carbonation | None:
         by_dose,
         unsaid=not keg and primed is None,
         served=said(served, "the beer in the keg") if served else None,
-        note="; ".join(it for it in (line.note, *(aside.value for aside in asides)) if it),
+        note=_note(line),
         pressure=said(pushed, "pressure at the keg's regulator") if pushed else None,
     )
+
+
+def _pushed(line: Line, primed: _Primed | None) -> Quantity | None:
+    """What the regulator is set to, where that and no number of volumes says the gas."""
+    pushed = line.quantity("pressure")
+    if pushed is None and line.get("pressure"):
+        raise Unreadable
+    if pushed and primed:
+        raise line.error("both a keg and a priming sugar", at=pushed)
+    if pushed and line.get("volumes"):
+        line.warning(f"{pushed.text} is not reckoned: the volumes count, and the page says their pressure", at=pushed)
+        return None
+    return pushed
+
+
+def _note(line: Line) -> str:
+    """What the line says that no figure counts, each with its warning."""
+    asides = {why: aside for key, why in UNRECKONED.items() if (aside := line.get(key))}
+    for why, aside in asides.items():
+        line.warning(f'"{aside.value}": {why}', at=aside)
+    return "; ".join(it for it in (line.note, *(aside.value for aside in asides.values())) if it)
 
 
 def _volumes(line: Line) -> Value | None:

@@ -50,7 +50,9 @@ def _section_of(key: Text, node: Node, desk: Desk) -> str:
     """The section where a name with an amount behind it belongs; "" where it is none of the pantry's."""
     if not isinstance(node, Text) or not re.match(NUMBER, node.value):
         return ""
-    return next((section for shelf, section in SHELVES if getattr(desk.pantry, shelf).look_up(key.value).found), "")
+    matches = [(section, getattr(desk.pantry, shelf).look_up(key.value)) for shelf, section in SHELVES]
+    exact = [section for section, match in matches if match.exact]
+    return next(iter([*exact, *(section for section, match in matches if match.found)]), "")
 
 
 def _is_amount(node: Node) -> bool:
