@@ -101,13 +101,15 @@ def _own(value: Value, word: str, say: Say) -> str:
 
 
 def _with_doubt(value: Value, say: Say) -> str:
-    said, size = say(value), 100 if value.unit == "fraction" else 1
+    said, size = say(value), 100 if value.unit == "fraction" else 1.8 if value.unit == "°C" and say is in_us else 1
 
     def written(number: float) -> str:
         return plain(size * number, 4, 3)
 
     match value.origin:
-        case Given(written=words, ends=(_, half)) if _PLUS_OR_MINUS.search(words):
+        case Given(written=words, ends=(low, half)) if _PLUS_OR_MINUS.search(words) or (
+            _TO.search(words) and -low == half
+        ):
             return f"{said} ± {written(half)}"
         case Given(written=words, ends=(low, high)) if _TO.search(words):
             return f"{said} ({written(value.number + low)} to {written(value.number + high)})"
@@ -243,7 +245,14 @@ def _mash(step: MashStep, say: Say, *, first: bool) -> str:
     if step.hot and not first:
         hot = f"infusion {say(step.water) if step.water else 'water'} at {say(step.hot)}"
     way = step.way if step.way != "infusion" else ""
-    return _line(step.role or "", "" if step.by_water else say(step.temperature), say(step.minutes), poured, hot, way)
+    return _line(
+        step.role or "",
+        "" if step.by_water else _with_doubt(step.temperature, say),
+        say(step.minutes),
+        poured,
+        hot,
+        way,
+    )
 
 
 def _sparge(sparge: Sparge, say: Say) -> str:
