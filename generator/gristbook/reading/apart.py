@@ -22,6 +22,7 @@ _UNITS = spellings(*(name for name, unit in UNITS.items() if unit.base in COUNTE
 IN_ALL = rf"{NUMBER}{UP_TO}\s*(?:{_UNITS}(?:\s*/\s*(?:h?L|gal))?)"
 """An amount that may stand behind its name, a pattern whose blanks stand for any number of them."""
 WEIGHED = IN_ALL.replace(" ", r"\s+") + r"(?!\w)"
+_MARK = re.compile(r"(?:\s*[,;]\s*|\s+(?:\+|&|and)\s+)(?![^()]*\))", re.IGNORECASE)
 _AMOUNT_AND_NAME = re.compile(rf"(?:(?:add|and|plus)\s+)?(?:{WEIGHED}|{IN_WORDS})\s+(?:of\s+)?[^\W\d_]", re.IGNORECASE)
 
 LAST = r",\s*(?=allergens?\b|notes?\s*:)"
@@ -36,13 +37,12 @@ def lines_in(node: Node, properties: tuple[Property, ...]) -> list[Node]:
         return [node]
     pieces: list[Node] = []
     begun, tail = 0, re.search(LAST, node.value, re.IGNORECASE)
-    for mark in re.finditer(r"\s*[,;](?![^()]*\))\s*", node.value[: tail.start() if tail else None]):
-        piece = node.part(mark.end()).split("[,;]")[0]
-        apart = _AMOUNT_AND_NAME.match(piece.value) and _AMOUNT_AND_NAME.match(node.value[begun:])
-        if (apart and not property_of(piece, properties)) or ";" in mark[0]:
+    for mark in _MARK.finditer(node.value, 0, tail.start() if tail else len(node.value)):
+        apart = _AMOUNT_AND_NAME.match(node.value, mark.end()) and _AMOUNT_AND_NAME.match(node.value, begun)
+        if ";" in mark[0] or (apart and not property_of(node.part(mark.end()).split("[,;]")[0], properties)):
             pieces.append(node.part(begun, mark.start()))
             begun = mark.end()
-    return [*pieces, node.part(begun)]
+    return [*pieces, node.part(begun)] if pieces else [node]
 
 
 def line_with_a_colon(table: Table, properties: tuple[Property, ...]) -> Text | None:

@@ -8,6 +8,7 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from gristbook.problems import Problems
+from gristbook.reading.patterns import compiled
 from gristbook.reading.quantity import NUMBER
 from gristbook.reading.spare import with_spare_words, words_in
 from gristbook.reading.tree import Text
@@ -22,8 +23,9 @@ _ASIDE = r"\((?P<inside>[^()]+)\)"
 def property_of(piece: Text, properties: tuple[Property, ...]) -> tuple[str, Text] | None:
     """Which property a piece is, and the text that says it; `None` where it is none."""
     for candidate in properties:
-        if match := candidate.found_in(piece.value):
-            return candidate.key, candidate.told(piece, match)
+        if match := compiled(candidate.pattern).fullmatch(piece.value):
+            told = candidate.told(piece, match) if candidate.unit else piece.part(*match.span("value"))
+            return candidate.key, told
     return None
 
 
@@ -75,6 +77,8 @@ def behind_what_leads(pieces: list[Text], properties: tuple[Property, ...], amou
     What leads ends before an ``amount``, a pattern, and is none itself.
     """
     first = pieces[0]
+    if compiled(amount).match(first.value):
+        return pieces
     for at in re.finditer(rf"(?:\s*[:–-]\s+|\s+|$)(?={amount}|$)", first.value, re.IGNORECASE):
         lead, rest = first.part(0, at.start()), [first.part(at.end())] if at.end() < len(first.value) else []
         clear = at[0].strip() or not re.fullmatch(NUMBER, lead.value)  # "1 1/2 oz" begins with no minute

@@ -251,7 +251,8 @@ def _one(text: Text, match: re.Match[str]) -> tuple[float, str, int]:
         if re.fullmatch(r"\d+,\d+", whole):
             raise _Fault(place, *comma_inside(whole))
         raise _Fault(place, f'"{whole}" is not a number')
-    number, written = (_number(text, match) + _upper(match)) / 2 * float(match["times"] or 1), match["unit"]
+    number, written = _number(text, match) * float(match["times"] or 1), match["unit"]
+    number = (number + _upper(match)) / 2 if match["upto"] else number
     unit, below = unit_named(written or ""), match["sign"] in ("-", "−")
     if written and unit is None:
         near = _misspelt(written)
@@ -266,8 +267,8 @@ def _one(text: Text, match: re.Match[str]) -> tuple[float, str, int]:
 
 
 def _upper(match: re.Match[str]) -> float:
-    """The upper end of a range; the number itself where it is none."""
-    return _plain(re.sub(r"^\s*°?\s*(?:[-–—]|to\b)\s*", "", match["upto"] or match["number"], flags=re.IGNORECASE))
+    """The upper end of a range."""
+    return _plain(re.sub(r"^\s*°?\s*(?:[-–—]|to\b)\s*", "", match["upto"], flags=re.IGNORECASE))
 
 
 def _half_of_a_range(text: Text, match: re.Match[str], base: str) -> float | None:

@@ -17,7 +17,7 @@ from gristbook.sheet.value import Value, given
 from gristbook.text.allergens import brings_by_name, brings_of, on_line
 from gristbook.text.brew import Brew
 from gristbook.text.parts.extras import OWN_WORDS, STAGES
-from gristbook.text.values import Desk, prepared, said
+from gristbook.text.values import Desk, name_in, prepared, said
 from gristbook.text.weighed import is_chemical, refuse_guessed_chemicals
 
 SECTION = "finings and spices"
@@ -78,8 +78,7 @@ def _of_so_many(line: Line) -> Line:
 
 def is_of_kind(node: Node, kind: str, desk: Desk) -> bool:
     """Whether a line of another section is of such a thing, as hulls among the malts, or an enzyme in the water."""
-    name = re.sub(rf"^\s*{NUMBER}\s*\w+\s+(?:of\s+)?", "", node.value).split(",")[0] if isinstance(node, Text) else ""
-    found = desk.pantry.finings.look_up(name)
+    found = desk.pantry.finings.look_up(name_in(node))
     return found.exact and found.only is not None and found.only.kind == kind
 
 

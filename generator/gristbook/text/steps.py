@@ -21,6 +21,8 @@ THEN = r"\s*(?:[,;]?\s*\bthen\b|;)\s*"
 """Between two steps in one line."""
 MAYBE_THEN = r"\s*,\s*|\s\+\s"
 """The same, where what stands behind it is told of the step already."""
+MORE_TO_SAY = re.compile(rf"(?:{MAYBE_THEN})(?:\D|.*[CF]\b)", re.IGNORECASE)
+"""Without this, no second step can stand in a line: words, or a temperature, behind a mark."""
 WARM = {"temperature", "span", "rest", "stage"}
 LONG = {"time", "over"}
 """What a step says once: how warm, or what it is for, and how long."""
@@ -35,6 +37,9 @@ def step_lines(nodes: Sequence[Node], section: str, desk: Desk) -> Iterator[Line
 
 def _apart(text: Text, section: str) -> Iterator[Text]:
     """The steps of one line: another begins with the temperature, or the purpose, that is told a second time."""
+    if not MORE_TO_SAY.search(text.value):
+        yield text
+        return
     begun, before, last, known = 0, 0, 0, set[str]()
     for end, after in [*(it.span() for it in re.finditer(MAYBE_THEN, text.value)), (len(text.value),) * 2]:
         keys = _told(text.part(last, end), section)

@@ -15,7 +15,7 @@ from gristbook.pantry.poisons import poison_in
 from gristbook.pantry.records import R, Spread
 from gristbook.problems import Problems
 from gristbook.reading.lines import Broken, Line, read_line
-from gristbook.reading.quantity import Quantity, Unreadable
+from gristbook.reading.quantity import NUMBER, Quantity, Unreadable
 from gristbook.reading.tree import Node, Text
 from gristbook.sheet.origin import By
 from gristbook.sheet.value import Value, given
@@ -37,6 +37,8 @@ SHELVES: tuple[tuple[str, str], ...] = (
     ("waters", "water"),
 )
 """Every shelf that a recipe is made from, and the section of a recipe where it belongs."""
+
+_AMOUNT = re.compile(rf"^\s*{NUMBER}\s*\w+\s+(?:of\s+)?")
 
 GRAINS = frozenset({"malt", "grain", *CEREALS, "oat"})
 """Without one of these, what is a part of a malt's name may be food: chocolate, biscuits, caramel."""
@@ -111,7 +113,7 @@ class Desk:
 
     def belongs(self, node: Node, section: str, there: Shelf[Any], here: Shelf[Any]) -> bool:
         """Whether a line of another section, whose own shelf is ``here``, is of a thing of ``section``."""
-        if not isinstance(node, Text) or not there.shares_a_word(node.value):
+        if not isinstance(node, Text) or here.look_up(name_in(node)).exact or not there.shares_a_word(node.value):
             return False
         with suppress(Unreadable):
             name = replace(self, problems=Problems()).line(node, section).name.value
@@ -183,6 +185,11 @@ class Desk:
                 line.error(f'"{name}" is {SECTIONS[shelf].one}{why}', f"it under {other}", at=line.name)
                 return True
         return False
+
+
+def name_in(node: Node) -> str:
+    """The name in a line that is written as most are: behind an amount, before the first comma."""
+    return _AMOUNT.sub("", node.value).partition(",")[0] if isinstance(node, Text) else ""
 
 
 def our_desk() -> Desk:

@@ -2,7 +2,7 @@
 
 from gristbook.model.packing import Carbonation
 from gristbook.model.steps import FermentStep, MashStep, Sparge
-from gristbook.text.saying import Say, in_line, noted
+from gristbook.text.saying import Say, in_line, noted, with_doubt
 
 
 def mash_line(step: MashStep, say: Say, *, first: bool) -> str:
@@ -12,7 +12,7 @@ def mash_line(step: MashStep, say: Say, *, first: bool) -> str:
     if step.hot and not first:
         hot = f"infusion {say(step.water) if step.water else 'water'} at {say(step.hot)}"
     way = step.way if step.way != "infusion" else ""
-    heat = "" if step.by_water else say(step.temperature)
+    heat = "" if step.by_water else with_doubt(step.temperature, say)
     thick = say(step.thickness) if step.thickness else ""
     return in_line(step.role or "", heat, say(step.minutes), poured, hot, way, thick, noted(step.note))
 

@@ -79,12 +79,16 @@ def read_yeast(node: Node, written: str, brew: Brew, desk: Desk) -> Yeast:
 
 
 def _as_warm_as_said(line: Line, moment: Moment | BeforeTheBoil | None, brew: Brew) -> None:
-    """Warn of a temperature on the line of a pitched yeast that is not the one that its ferment begins with."""
-    heat, first = line.quantity("temperature"), brew.ferment[0] if brew.ferment else None
-    if heat is None or isinstance(moment, BeforeTheBoil) or first is None:
+    """Warn of a temperature on the line of a yeast that no step of its ferment has."""
+    text = line.get("temperature")
+    if text is None or isinstance(moment, BeforeTheBoil):
         return
-    if moment is not None or not first.coolest.number - 1 <= heat.number <= first.warmest.number + 1:
-        line.warning(f"{heat.text} is not reckoned: the steps of ferment count", "a step of ferment so warm", at=heat)
+    for heat in (line.read(piece, f.TEMPERATURE) for piece in text.split(",")):
+        there = (
+            any(it.coolest.number - 1 <= heat.number <= it.warmest.number + 1 for it in brew.ferment) if heat else True
+        )
+        if heat and (moment is not None or not there):
+            line.warning(f"{heat.text} is not reckoned: the steps of ferment count", "a step so warm", at=heat)
 
 
 def _age(line: Line, written: str) -> Value | None:

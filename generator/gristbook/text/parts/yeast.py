@@ -117,9 +117,10 @@ YEAST: tuple[Property, ...] = (
     Property(
         "temperature",
         f.TEMPERATURE,
-        rf"(?:(?:fermented |ferment )?at )?{HEAT}",
+        rf"(?:(?:ferment(?:ed)?|rising|then|up)? ?(?:at|to) )?{HEAT}".replace(" ?", "\\s*"),
         "at 20 °C",
-        "How warm it is to ferment, which the steps under ferment say: it is compared with the first of them.",
+        "How warm it is to ferment, which the steps under ferment say: it is compared with them.",
+        again=True,
     ),
     Property(
         "pitch rate",
