@@ -9,6 +9,7 @@ from markupsafe import Markup
 
 from gristbook.site.beer.brews import FROM, Beer, Brew, OtherBrew
 from gristbook.site.beer.card_page import card_page
+from gristbook.site.beer.day_page import day_page
 from gristbook.site.beer.editions import changes, comparison
 from gristbook.site.beer.recipe_page import recipe_page
 from gristbook.site.beer.structured import recipe_data
@@ -57,10 +58,12 @@ def _link(beer: Beer | None) -> Link | None:
 
 def _edition_pages(printing: Printing, beer: Beer, edition: OtherBrew) -> Iterator[Page]:
     brew, made, recipe = edition.brew, edition.made.edition, edition.brew.plan.recipe
-    page, study = (
-        make(brew, printing, brews_here(beer, at, printing, made.slug), changes(beer, edition, at))
-        for make, at in ((recipe_page, brew.at.page), (study_page, brew.at.figures))
-    )
+    beside = {
+        at: (brews_here(beer, at, printing, made.slug), changes(beer, edition, at))
+        for at in (brew.at.page, brew.at.figures)
+    }
+    page = recipe_page(brew, printing, *beside[brew.at.page])
+    study = study_page(brew, printing, *beside[brew.at.figures])
     title = f"{plain(recipe.title)}, {edition.words}"
     summary = f"{title}: {plain(recipe.summary)}".removesuffix(": ")
     yield printing.page(
@@ -75,10 +78,15 @@ def _edition_pages(printing: Printing, beer: Beer, edition: OtherBrew) -> Iterat
 def _besides(
     printing: Printing, brew: Brew, study: StudyPage, title: str, summary: str, edition: OtherBrew | None = None
 ) -> Iterator[Page]:
-    """The figures of a brew, and its card."""
+    """The page for the day of a brew, its figures, and its card."""
     us, words = (edition.made.edition.us, edition.words) if edition else (None, "")
     vessels = FROM[edition.made.edition.source] if edition else ""
-    about, place, at = f"Every figure of {title}, every chart and table.", brew.plan.recipe.place, brew.at.figures
+    place, at = brew.plan.recipe.place, brew.at.day
+    day, about = day_page(brew, printing, words), f"The brew day of {title}, step by step."
+    yield printing.page(
+        *(at, "day.html", f"{title}, brew day", about, day), place=place, us_first=us, figure=brew.shown(at)
+    )
+    about, at = f"Every figure of {title}, every chart and table.", brew.at.figures
     yield printing.page(
         *(at, "study.html", f"{title}, figures", about, study), place=place, us_first=us, figure=brew.shown(at)
     )

@@ -63,9 +63,9 @@ class RecipePage:
     """A recipe as its page tells it: with ``editions`` beside it, or else with its ``changes`` where it is one.
 
     ``glance`` are the figures that one asks for first, ``outcome`` those of the beer that it becomes. ``care`` is what
-    can maim or kill, and no more. Of the ``prose``, ``more_prose`` is told to those who ask, by its ``more_titles``. ``instead`` are the lines
-    that something may be taken in place of, and what. ``remarks`` are what a teacher would say but of the water, each
-    with what is usual, and so many ``at_once``.
+    can maim or kill, and no more. Of the ``prose``, ``more_prose`` is told to those who ask, by its ``more_titles``.
+    ``instead`` are the lines that something may be taken in place of, and what. ``remarks`` are what a teacher would
+    say but of the water, each with what is usual, and so many ``at_once``.
     """
 
     brew: Brew
@@ -126,7 +126,7 @@ def recipe_page(
         cost=_cost(plan.cost) if plan.cost is not None else (),
         remarks=tuple((it, _usual(it)) for it in judgement(plan) if it.meant or it.key not in OF_THE_WATER),
         at_once=AT_ONCE,
-        pictures=pictures(plan, printing.frames, ("hops", "balance")),
+        pictures=pictures(plan, printing.frames, ("balance", "hops")),
         editions=beside if isinstance(beside, Comparison) else None,
         changes=beside if isinstance(beside, Changes) else None,
         brewed=brewed,

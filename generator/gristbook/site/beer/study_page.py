@@ -13,7 +13,6 @@ from gristbook.site.beer.editions import Changes, Comparison
 from gristbook.site.beer.ingredients import Ingredients, ingredients
 from gristbook.site.beer.packing import Packing, packing
 from gristbook.site.beer.pictures import Picture, pictures
-from gristbook.site.beer.stages import Stage, stages
 from gristbook.site.beer.tables import ModelTable, Target, model_name, model_tables, targets
 from gristbook.site.beer.water import WaterView, water_view
 from gristbook.site.brew.brews_page import Brewed
@@ -33,7 +32,6 @@ class StudyPage:
     water: WaterView
     packing: Packing
     day: BrewDay
-    method: tuple[Stage, ...]
     targets: tuple[Group[Target], ...]
     pictures: tuple[Picture, ...]
     bitterness_model: str
@@ -55,7 +53,6 @@ def study_page(brew: Brew, printing: Printing, brewed: Brewed | None, beside: Co
         water=water_view(plan),
         packing=packing(plan),
         day=brew_day(plan),
-        method=tuple(stages(brew.steps, printing.written.desk.glossary.on(brew.at.figures))),
         targets=targets(plan),
         pictures=pictures(plan, printing.frames),
         bitterness_model=model_name(plan.bitterness_model),
