@@ -10,8 +10,8 @@ OUNCE_KG, POUND_KG, GALLON_L, TEASPOON_L = 0.028349523125, 0.45359237, 3.7854117
 
 CUP_L = 0.1
 """Below this a volume of a spice is told by the spoon."""
-IN_GALLONS = re.compile(r"(?<!imp )\b(?:gal|gallons?|qt|quarts?)(?:\s*±.*)?$", re.IGNORECASE)
-"""What a volume ends with that was asked for in the units of the United States, one blank between words."""
+IN_US = re.compile(r"(?<!imp )\b(?:gals?|gallons?|qts?|quarts?|ft|feet)\b|(?<![^\W\d])F\b", re.IGNORECASE)
+"""What stands in a volume, a rate, a height or a temperature in the units of the United States."""
 
 Say = Callable[[Value], str]
 """A value as a brewer says it, in one system of units."""
@@ -112,3 +112,13 @@ def _either(value: Value) -> str:
 def spoons(value: Value) -> str:
     """A small volume (L) in teaspoons."""
     return f"{plain(value.number / TEASPOON_L, 5, 3)} tsp"
+
+
+def in_line(*parts: str) -> str:
+    """A line of the parts that there are."""
+    return ", ".join(part for part in parts if part)
+
+
+def noted(note: str) -> str:
+    """What a line says besides, as a part of it."""
+    return f"note: {note}" if note else ""
