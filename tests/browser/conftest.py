@@ -98,6 +98,7 @@ def opened(browser: Browser, site: Path) -> Callable[..., AbstractContextManager
 _BEER = rf"(?:{'|'.join(the_demo.SLUGS)})"
 KINDS = {
     "index.html": r"index\.html",
+    "find.html": r"find\.html",
     "chapters/first-boils.html": r"chapters/[^/]+\.html",
     "quillmere-best.html": rf"{_BEER}\.html",
     "quillmere-best/day.html": rf"{_BEER}/day\.html",
