@@ -51,7 +51,9 @@ STAGES: Mapping[FermentRole, Usual] = {
     "diacetyl rest": Usual("diacetyl(?: rest)?|d[ -]?rest", "18 °C", "2 days", (12, 24)),
     "cold crash": Usual("cold[ -]?crash(?:ed|ing)?|crash(?:[ -]?cool(?:ed|ing)?)?", "2 °C", "2 days", (-2, 10)),
     "lagering": Usual("lager(?:ed|ing)?", "1 °C", "4 weeks", (-2, 10)),
-    "conditioning": Usual("(?:condition|matur)(?:ed?|ing|ation)?|(?:in (?:the |a )?)?cellar(?:ed|ing)?|(?:bulk )?age(?:d|ing)?|aging"),
+    "conditioning": Usual(
+        "(?:condition|matur)(?:ed?|ing|ation)?|(?:in (?:the |a )?)?cellar(?:ed|ing)?|(?:bulk )?age(?:d|ing)?|aging"
+    ),
 }
 """The stages of a fermentation by what they are for."""
 
