@@ -173,7 +173,7 @@ ASK_A_NAME = {
         "targets/editions/swap.py",
         "targets/method/step.py",
     ),
-    *("targets/plan.py", "targets/batches/brewed.py"),
+    *("targets/plan.py", "targets/blame.py", "targets/batches/brewed.py"),
     *("targets/advice/grist_figures.py", "targets/advice/process_figures.py"),
 }
 """What looks for a word in the name of a thing, or writes one small in a sentence."""

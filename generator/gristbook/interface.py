@@ -155,9 +155,16 @@ class Book:
         return tuple(recipe.slug for recipe in self._read.recipes) if self._read else ()
 
     @property
-    def vessels_are_assumed(self) -> bool:
-        """Whether the book describes no vessels, and usual ones stand in for them."""
-        return self._read is not None and any(it.assumed for it in self._read.brewhouses.values())
+    def assumed(self) -> tuple[str, ...]:
+        """What the book does not say of its vessels, and is assumed as it usually is, a sentence for each set."""
+        sets = self._read.brewhouses.values() if self._read else ()
+        return tuple(
+            "book.yaml has no brewhouses: usual vessels are assumed, that fit each batch"
+            if it.assumed
+            else f"the brewhouse {it.name} does not say {', '.join(it.unsaid)}: it is assumed to fit each batch"
+            for it in sets
+            if it.assumed or it.unsaid
+        )
 
     def check(self) -> int:
         """Find every problem of texts, plans, theme and pages, and write nothing; how many beers can be brewed."""
@@ -238,7 +245,7 @@ class Book:
     def _has_an_error_of_the_whole(self) -> bool:
         """Whether the book or its theme has an error, which is every page's, and not only a text or a brewhouse."""
         amiss = self._read.amiss if self._read else ()
-        return any(not it.place.path.endswith(OF_ONE_BEER) and it not in amiss for it in self.problems.errors())
+        return any(not it.text.endswith(OF_ONE_BEER) and it not in amiss for it in self.problems.errors())
 
     def _path_of(self, recipe: str) -> str:
         """Where a recipe lies in the book, by its name or its path."""
@@ -280,4 +287,4 @@ class Book:
 
 def _concerning(own: str, errors: tuple[Problem, ...]) -> Iterator[Problem]:
     """The errors that a recipe suffers from: its own, and those of what the whole book rests on."""
-    yield from (it for it in dict.fromkeys(errors) if it.place.path == own or not it.place.path.endswith(OF_ONE_BEER))
+    yield from (it for it in dict.fromkeys(errors) if it.text == own or not it.text.endswith(OF_ONE_BEER))

@@ -43,6 +43,7 @@ class Problem:
     """One thing to mend: the fault, the text it was read in, what was expected, and the nearest right thing.
 
     ``safety`` says that whoever goes on by what stands there may be hurt: even a page made before has to go.
+    ``stops`` is the text that it stops, by its path, where that is another than the one to mend.
     """
 
     place: Place
@@ -52,6 +53,12 @@ class Problem:
     suggestion: str = ""
     severity: Severity = Severity.ERROR
     safety: bool = False
+    stops: str = ""
+
+    @property
+    def text(self) -> str:
+        """The path of the text that suffers from it."""
+        return self.stops or self.place.path
 
     def __str__(self) -> str:
         words = f"{self.place}: {self.severity.value}: {_short(self.what)}"
@@ -85,12 +92,13 @@ class Problems:
         self._found: dict[Problem, None] = {}
         self._errors: dict[str, list[Problem]] = {}
 
-    def _file(self, problem: Problem) -> None:
+    def file(self, problem: Problem) -> None:
+        """File a problem that has been put together elsewhere."""
         if problem in self._found:
             return
         self._found[problem] = None
         if problem.severity is Severity.ERROR:
-            self._errors.setdefault(problem.place.path, []).append(problem)
+            self._errors.setdefault(problem.text, []).append(problem)
 
     def error(
         self,
@@ -103,11 +111,11 @@ class Problems:
         safety: bool = False,
     ) -> None:
         """File an error: the recipe it stands in will not be published; one of ``safety`` takes down what was."""
-        self._file(Problem(place, what, within, expected, suggestion, safety=safety))
+        self.file(Problem(place, what, within, expected, suggestion, safety=safety))
 
     def warning(self, place: Place, what: str, *, within: str = "", expected: str = "", suggestion: str = "") -> None:
         """File a warning: advice that stops nothing."""
-        self._file(Problem(place, what, within, expected, suggestion, Severity.WARNING))
+        self.file(Problem(place, what, within, expected, suggestion, Severity.WARNING))
 
     def unknown(
         self, place: Place, what: str, word: str, known: Iterable[str], *, within: str = "", expected: str = ""
@@ -125,7 +133,7 @@ class Problems:
         return len(self._found)
 
     def errors(self, path: str | None = None) -> list[Problem]:
-        """The errors, of one file where ``path`` is given."""
+        """The errors, those that one file suffers from where ``path`` is given."""
         found = chain.from_iterable(self._errors.values()) if path is None else self._errors.get(path, ())
         return sorted(found, key=_order)
 
@@ -153,6 +161,9 @@ US: dict[str, tuple[float, float, str]] = {
     "L": (1 / 3.785411784, 0.0, "gal"),
     "kg": (1 / 0.45359237, 0.0, "lb"),
     "g": (1 / 28.349523125, 0.0, "oz"),
+    "L/h": (1 / 3.785411784, 0.0, "gal/h"),
+    "L/kg": (4 * 0.45359237 / 3.785411784, 0.0, "qt/lb"),
+    "m": (1 / 0.3048, 0.0, "ft"),
     "°C": (1.8, 32.0, "°F"),
     "bar": (14.503774, 0.0, "psi"),
 }

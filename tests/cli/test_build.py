@@ -131,6 +131,20 @@ def test_a_slip_in_one_brewhouse_removes_nothing_and_is_no_fault_of_the_others(s
     assert b"Reed Bank Best" in after["bitter.html"]
 
 
+def test_a_setting_that_one_recipe_cannot_be_brewed_with_stops_that_recipe_alone(small: Path, run: Run) -> None:
+    edit(small / "mild.md", "batch: 20 L", "brewhouse: attic\nbatch: 20 L")
+    edit(small / "book.yaml", "brewhouses:\n", "brewhouses:\n  attic: {batch: 20 L, efficiency: 72 %}\n")
+    _, before = build(run)
+    edit(small / "book.yaml", "efficiency: 72 %}", "efficiency: 9 %}")
+    edit(small / "bitter.md", "title: Reed Bank Bitter", "title: Reed Bank Best")
+    ran, after = build(run)
+    assert ran.status == cli.PROBLEMS
+    assert 'book/book.yaml:4:36: error: with 9 % as mash efficiency, "Reed' in ran.err
+    assert after["mild.html"].replace(MARK, b"") == before["mild.html"]
+    assert MARK in after["mild.html"]
+    assert b"Reed Bank Best" in after["bitter.html"]
+
+
 def test_a_slip_in_a_page_leaves_it_as_it_was(small: Path, run: Run) -> None:
     _, before = build(run)
     edit(small / "pages" / "about.md", "title:", "titel:")

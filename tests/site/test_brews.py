@@ -40,6 +40,10 @@ def spoken(tag: Tag) -> str:
     return " ".join(tag.get_text(" ").replace("\u00a0", " ").split()).replace(" .", ".").replace(" ,", ",")
 
 
+def spoken_of(words: str) -> str:
+    return " ".join(words.replace("\u00a0", " ").split())
+
+
 def test_what_became_of_a_brew_is_said_first_in_a_sentence(brews) -> None:  # type: ignore[no-untyped-def]
     page = brews.pages[FIRST]
     became = page.select_one(".became")
@@ -94,9 +98,38 @@ def test_too_much_gas_is_said_at_the_top_and_with_what_to_do(brews) -> None:  # 
     first = page.select_one("main .caution")
     assert "bursts an ordinary bottle" in first.get_text()
     assert first.find_next(id="measured") is not None
-    packaging = page.find("section", attrs={"aria-labelledby": "packaging"})
+    packaging = page.find(id="packaging").find_parent("details")
     assert "thick gloves" in packaging.get_text()
-    assert "Take care" not in brews.pages[FIRST].find("section", attrs={"aria-labelledby": "packaging"}).get_text()
+    assert packaging.has_attr("open")
+    good = brews.pages[FIRST].find(id="packaging").find_parent("details")
+    assert "Take care" not in good.get_text()
+    assert not good.has_attr("open")
+
+
+def test_what_differed_is_said_first_with_both_numbers_and_what_was_as_planned_is_one_line(brews) -> None:  # type: ignore[no-untyped-def]
+    for it in brews.done.batches:
+        page = brews.pages[f"{it.batch.recipe}/brew-{it.batch.slug}.html"]
+        first, off, judged = spoken(page.select_one(".became")), 0, 0
+        for row in it.compared:
+            judged += row.planned is not None
+            if row.planned is not None and amount(row.planned) != amount(row.measured):
+                planned, measured = (spoken_of(amount(value).metric) for value in (row.planned, row.measured))
+                told = f"{words_of(row.figure)} {measured}" in first and f"not {planned}" in first
+                assert told is (row.verdict != "within"), row.figure
+                off += told
+        if judged:
+            assert f"{judged - off} of {judged} as planned" in spoken(page.find(id="measured").parent)
+
+
+def test_what_a_brew_taught_is_said_with_the_way_to_all_that_its_brewhouse_learned(brews) -> None:  # type: ignore[no-untyped-def]
+    first = brews.pages[FIRST].select_one(".became")
+    it = figures_of(brews, "quay-bitter", "2026-03-14")
+    assert it.lessons
+    for lesson in it.lessons:
+        assert spoken_of(amount(lesson.value).metric) in spoken(first)
+    assert first.find("a", href="../brewhouses.html") is not None
+    aside = brews.pages[HEAT].select_one(".became")
+    assert "taught the book" not in spoken(aside)
 
 
 def test_other_published_corrections_stand_beside_the_one_used(brews) -> None:  # type: ignore[no-untyped-def]
@@ -152,10 +185,13 @@ def test_brews_stand_by_date_the_last_one_first(brews) -> None:  # type: ignore[
 def test_a_brewhouse_shows_what_it_learned_beside_what_the_book_says(brews) -> None:  # type: ignore[no-untyped-def]
     page = brews.pages["brewhouses.html"]
     learned = brews.done.lessons.of("mill", "conversion")
-    row = row_of(page, "table-mill", "Conversion")
-    before, now = row.find_all("td")
-    assert (before.data["value"], now.data["value"]) == (bare(learned.setting.number), bare(learned.value.number))
-    assert "from 2 brews ; plans go by it" in spoken(row)
+    part = page.find(id="mill-conversion").find_parent("details")
+    before, now = (spoken_of(amount(it).metric) for it in (learned.setting, learned.value))
+    assert spoken(part.summary) == f"Conversion {now} and not {before}"
+    said = [it["value"] for it in part.p.select("data")]
+    assert said == [bare(learned.setting.number), bare(learned.value.number)]
+    assert "From 2 brews" in spoken(part.p)
+    assert spoken(part.p).endswith("Plans go by it.")
     assert "stove" in page.find("section", attrs={"aria-labelledby": "silent"}).get_text()
 
 
@@ -183,7 +219,7 @@ def test_a_page_of_a_brew_stays_when_everything_around_it_changes(brews, cache: 
     def told(data: bytes) -> list[str]:
         main = BeautifulSoup(data, "html.parser").main
         for part in main.select("#since, #more, nav, .recipe-title"):
-            (part.parent if part.name == "h2" else part).decompose()
+            (part.find_parent(["details", "section"]) if part.name == "h2" else part).decompose()
         return main.get_text().split()
 
     assert told(files[FIRST]) == told(brews.files[FIRST])

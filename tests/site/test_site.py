@@ -55,7 +55,7 @@ def used(demo) -> set[str]:  # type: ignore[no-untyped-def]
 
 def test_the_demo_book_has_all_its_pages_and_no_problem(demo) -> None:  # type: ignore[no-untyped-def]
     expected = {"index.html", "cautions.html", "sources.html", "about.html", "style.css", "icon.svg"}
-    expected |= {"sitemap.xml", "robots.txt", "feed.xml", "units.js", "moved.js", "working.js"}
+    expected |= {"sitemap.xml", "robots.txt", "feed.xml", "units.js", "moved.js", "working.js", "narrow.js"}
     expected |= {"glossary.html", "learning/index.html"}
     expected |= {f"learning/{lesson}.html" for lesson in demo.book.learning.lessons}
     expected |= {f"chapters/{named(chapter.title)}.html" for chapter in demo.book.chapters}
@@ -64,10 +64,10 @@ def test_the_demo_book_has_all_its_pages_and_no_problem(demo) -> None:  # type: 
     expected |= {f"styles/{named(plan.recipe.style.name)}.html" for plan in demo.plans if plan.recipe.style}
     for plan in demo.plans:
         at = plan.recipe.slug
-        expected |= {f"{at}.html", f"{at}/card.html", f"{at}/working.html", f"{at}/figures.json"}
+        expected |= {f"{at}.html", f"{at}/day.html", f"{at}/card.html", f"{at}/working.html", f"{at}/figures.json"}
         expected |= {f"{at}/card-half-letter.html", f"{at}/colour.svg"}
         made = [it.edition.slug for it in the_demo.made(at)]
-        for kind in (".html", "-card.html", "-card-half-letter.html", "-working.html", ".json"):
+        for kind in (".html", "-day.html", "-card.html", "-card-half-letter.html", "-working.html", ".json"):
             expected |= {f"{at}/{edition}{kind}" for edition in made}
     if demo.book.batches:
         expected |= {"brews.html", "brews.ics", "brewhouses.html"}

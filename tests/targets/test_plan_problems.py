@@ -29,7 +29,7 @@ ferment:
 carbonation: 2.2 volumes, keg
 ---
 """
-FRONT = "recipe.md:2:1: error: "
+AT_BATCH = "recipe.md:3:8: error: "
 
 
 def brewhouse(described: str) -> dict[str, Brewhouse]:
@@ -58,7 +58,7 @@ def test_a_kettle_may_be_filled_to_four_fifths(kettle: str, fits: bool, plan_of:
     assert (outcome.plan is not None) == fits
     if not fits:
         assert len(said(outcome)) == 1
-        assert said(outcome)[0].startswith(f"{FRONT}the hot wort takes 25.")
+        assert said(outcome)[0].startswith(f"{AT_BATCH}the hot wort takes 25.")
         assert "kettle of 31.5 L" in said(outcome)[0]
 
 
@@ -68,7 +68,7 @@ def test_a_tun_holds_its_mash_to_the_brim(tun: str, fits: bool, plan_of: Callabl
     assert (outcome.plan is not None) == fits
     if not fits:
         assert len(said(outcome)) == 1
-        assert said(outcome)[0].startswith(f"{FRONT}the hot mash takes 13.7 L;")
+        assert said(outcome)[0].startswith(f"{AT_BATCH}the hot mash takes 13.7 L;")
         assert "mash tun of 14 L" in said(outcome)[0]
 
 
@@ -81,7 +81,7 @@ def test_a_bag_is_mashed_in_the_kettle(plan_of: Callable[..., Any]) -> None:
     assert fits.plan is not None
     more = RECIPE.replace("4 kg", "7.5 kg")
     outcome = plan_of(more, brewhouse("{mash: bag, kettle: 34 L}"))
-    assert [words.partition(" L;")[0] for words in said(outcome)] == [f"{FRONT}the hot mash takes 35.4"]
+    assert [words.partition(" L;")[0] for words in said(outcome)] == [f"{AT_BATCH}the hot mash takes 35.4"]
 
 
 def test_nothing_is_mashed_where_there_is_no_mash(plan_of: Callable[..., Any]) -> None:
@@ -162,8 +162,8 @@ def test_every_problem_of_a_recipe_is_told_at_once(plan_of: Callable[..., Any]) 
         "14:14",
         "16:3",
         "17:3",
-        "2:1",
-        "2:1",
+        "3:8",
+        "3:8",
     ]
 
 

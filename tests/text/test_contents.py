@@ -124,6 +124,24 @@ def test_vessels_that_nobody_described_fit_the_batch_and_are_said_to_be_assumed(
     assert capsys.readouterr().out.count("usual vessels are assumed") == 1
 
 
+def test_what_a_described_brewhouse_does_not_say_goes_with_the_batch(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """1 L in a set for 20 L that says what stays in its kettle: a twentieth of 1 L stays in the fermenter, and
+    3 L/h / 20^(2/3) = 0.407 L/h steam away, so that 1 + 0.06 + 0.407 = 1.467 L are boiled.
+    """
+    text = RECIPE.format(title="A").replace("malts: 4 kg", "batch: 1 L\nmalts: 0.2 kg")
+    book = "title: A book\nbrewhouses:\n  mill:\n    batch: 20 L\n    left in kettle: 60 mL\n"
+    read(tmp_path, book_yaml=book, a_md=text.replace("28 g", "1.4 g"))
+    plan = Book(tmp_path).plan("a")
+    assert plan["boil-volume"].number == pytest.approx(1.467, abs=5e-4)
+    assert plan["beer-to-package"].number == pytest.approx(0.95)
+    assert plan.plan.brewhouse.batch.number == 20
+    main(["check", str(tmp_path)])
+    out = capsys.readouterr().out
+    assert out.count("the brewhouse mill does not say boil-off, beer left in the fermenter: it is assumed") == 1
+
+
 def test_a_described_kitchen_of_one_litre_loses_no_litre_to_a_default(tmp_path: Path) -> None:
     book = "title: A book\nbrewhouses:\n  jar:\n    batch: 1 L\n    boil-off: 0.9 L/h\n"
     read(tmp_path, book_yaml=book, a_md=RECIPE.format(title="A").replace("4 kg", "0.2 kg").replace("28 g", "1.4 g"))

@@ -22,5 +22,4 @@ def run(options: argparse.Namespace) -> None:
     if problems.errors() or (options.strict and len(problems)):
         raise Told
     print(f"{beers} recipes, nothing wrong" if not len(problems) else f"{beers} recipes, no error")
-    if book.vessels_are_assumed:
-        print("book.yaml has no brewhouses: usual vessels are assumed, that fit each batch")
+    print(*book.assumed, sep="\n", end="\n" if book.assumed else "")

@@ -21,7 +21,8 @@ class Brewhouse:
     An ``efficiency`` is that of an ordinary grist, which makes its batch a wort of ``ordinary_gravity``. Without one (a
     bag whose author states none) ``conversion`` says what the mash dissolves.
     ``learns`` names the fields here that the book's batches teach; what stands in them is what was thought before;
-    "attenuation", which each yeast has for itself, may be among them. ``assumed`` vessels nobody described at all.
+    "attenuation", which each yeast has for itself, may be among them. ``assumed`` vessels nobody described at all;
+    ``usual`` is the same set for the same batch as it is where nobody says more of it, `None` for one that is that.
     """
 
     name: str
@@ -45,12 +46,20 @@ class Brewhouse:
     water: WaterSource | None
     learns: tuple[str, ...]
     assumed: bool = False
+    usual: Brewhouse | None = None
 
     def holding(self, batch: Value) -> Brewhouse:
         """The vessels for a batch: what is assumed fits it, and what somebody has stays as it is."""
-        if not self.assumed or batch.number == self.batch.number:
+        if batch.number == self.batch.number:
             return self
-        return replace(self.grown(batch.number / self.batch.number), batch=replace(self.batch, number=batch.number))
+        fit = self.grown(batch.number / self.batch.number)
+        return replace(fit, batch=replace(self.batch, number=batch.number)) if self.assumed else fit
+
+    @property
+    def unsaid(self) -> tuple[str, ...]:
+        """What it keeps and what steams away, where nobody says it and it goes with the batch."""
+        kept = (self.boil_off, self.left_in_kettle, self.left_in_fermenter)
+        return tuple(it.label for it in kept if isinstance(it.origin, Given) and it.origin.by is By.DEFAULT)
 
     def grown(self, times: float) -> Brewhouse:
         """The same with what it keeps by default grown to a batch that is so many times as large."""
@@ -62,10 +71,13 @@ class Brewhouse:
         )
 
 
+GROWN = ", grown with the batch"
+
+
 def _grown(value: Value, times: float) -> Value:
     origin = value.origin
     if not isinstance(origin, Given) or origin.by is not By.DEFAULT:
         return value
     ends = origin.ends and (times * origin.ends[0], times * origin.ends[1])
-    words = f"{origin.words}, grown with the batch"
+    words = f"{origin.words.removesuffix(GROWN)}{GROWN}"
     return replace(value, number=float(f"{times * value.number:.3g}"), origin=replace(origin, words=words, ends=ends))

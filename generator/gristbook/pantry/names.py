@@ -152,7 +152,7 @@ VOCABULARIES: dict[str, Vocabulary] = {
         synonyms={"lacto": "lactobacillus", "brett": "brettanomyces"},
         omitted=frozenset({"yeast", "style", "type"}),
         added=frozenset({"yeast", "strain", "style", "type"}),
-        aside=PRAISE | LANDS | _all("active beer culture gluten free rehydrated"),
+        aside=PRAISE | LANDS | _all("active beer culture gluten free"),
     ),
     "styles": Vocabulary(omitted=frozenset({"beer"}), added=frozenset({"beer", "style"})),
     "finings": Vocabulary(

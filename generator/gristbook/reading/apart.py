@@ -23,10 +23,12 @@ IN_ALL = rf"{NUMBER}{UP_TO}\s*(?:{_UNITS}(?:\s*/\s*(?:h?L|gal))?)"
 """An amount that may stand behind its name, a pattern whose blanks stand for any number of them."""
 WEIGHED = IN_ALL.replace(" ", r"\s+") + r"(?!\w)"
 _MARK = re.compile(r"\s*[,;]\s*|\s+(?:\+|&|and)\s+", re.IGNORECASE)
-_AMOUNT_AND_NAME = re.compile(rf"(?:{WEIGHED}|{IN_WORDS})\s+(?:of\s+)?[^\W\d_]", re.IGNORECASE)
+_AMOUNT_AND_NAME = re.compile(rf"(?:{WEIGHED}\s+(?:of\s+)?|{IN_WORDS}\s+(?!of\b))[^\W\d_]", re.IGNORECASE)
 
-LAST = re.compile(r",\s*(?=allergens?\b)", re.IGNORECASE)
-"""Before the part of a line that runs to its end, since it has commas of its own."""
+APART = r",(?![^()]*\))"
+"""What parts a line: a comma, and none within brackets."""
+LAST = r",\s*(?=allergens?\b|notes?\s*:)"
+"""Before a part of a line that runs on to its end, or to the next such, since it has commas of its own."""
 
 
 def lines_in(node: Node, properties: tuple[Property, ...]) -> list[Node]:
@@ -46,15 +48,16 @@ def lines_in(node: Node, properties: tuple[Property, ...]) -> list[Node]:
 
 
 def line_with_a_colon(table: Table, properties: tuple[Property, ...]) -> Text | None:
-    """A line with a colon in it, which YAML takes for a table of one key: `allergens: milk`, "60 min: 30 g Perle".
+    """A line with a colon in it, which YAML takes for a table of one key: `note: fresh`, "60 min: 30 g Perle".
 
     What says when leads; any other word before a colon is a name, and its amount stands behind it.
     """
     key, value = table.entries[0] if len(table.entries) == 1 else (None, None)
     if key is None or not isinstance(value, Text) or not value.value:
         return None
-    if LAST.search(key.value):
-        return Text(f"{key.value}: {value.value}", key.place, exact=False)
+    line = Text(f"{key.value}: {value.value}", key.place, exact=False)
+    if re.search(LAST, line.value, re.IGNORECASE):
+        return line
     if all(parted_by_sense(piece, properties) for piece in key.split(",")):
         return Text(f"{value.value}, {key.value}", key.place, exact=False)
     if re.match(NUMBER, value.value) and key.value not in (AMOUNT, NAME, *(it.key for it in properties)):

@@ -5,15 +5,18 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from itertools import pairwise
-from typing import TYPE_CHECKING, Literal
+from typing import TYPE_CHECKING
 
-from gristbook.problems import Problems, likest
+from gristbook.problems import Problems
 from gristbook.reading.patterns import compiled
-from gristbook.reading.quantity import NUMBER, Unreadable, leading_quantity
+from gristbook.reading.quantity import NUMBER
 from gristbook.reading.tree import Text
 
 if TYPE_CHECKING:
     from gristbook.reading.lines import Property
+
+
+_ASIDE = r"\((?P<inside>[^()]+)\)"
 
 
 def property_of(piece: Text, properties: tuple[Property, ...]) -> tuple[str, Text] | None:
@@ -38,7 +41,18 @@ def without_its_end(name: Text, properties: tuple[Property, ...]) -> tuple[Text,
     for blank in reversed([*re.finditer(r"\s+(?:of\s+)?", name.value)]):
         if property_of(head := name.part(0, blank.start()), properties):
             return name.part(blank.end()), [head]
-    return name, []
+    return _without_asides(name)
+
+
+def _without_asides(name: Text) -> tuple[Text, list[Text]]:
+    """A name, and what stands in brackets in it."""
+    asides = [*re.finditer(_ASIDE, name.value)]
+    bare = " ".join(re.sub(_ASIDE, " ", name.value).split())
+    if not asides or not bare:
+        return name, []
+    kept = name.part(0, asides[0].start())
+    inside = [part for aside in asides for part in name.part(*aside.span("inside")).split(",")]
+    return kept if kept.value == bare else Text(bare, name.place, exact=False), inside
 
 
 def behind_what_leads(pieces: list[Text], properties: tuple[Property, ...], amount: str) -> list[Text]:
@@ -66,10 +80,11 @@ def parted_by_sense(piece: Text, properties: tuple[Property, ...]) -> list[Text]
     """A piece as the parts that it would be with the commas that it lacks; none where commas would not help."""
     if property_of(piece, properties):
         return [piece]
-    if aside := re.match(r"\((?P<inside>[^()]+)\)\s*", piece.value):
-        inside, behind = piece.part(*aside.span("inside")), piece.part(aside.end())
-        pieces = [inside, *(parted_by_sense(behind, properties) if behind.value else [])]
-        return pieces if property_of(inside, properties) and (len(pieces) > 1 or not behind.value) else []
+    if aside := re.match(_ASIDE + r"\s*", piece.value):
+        inside, behind = piece.part(*aside.span("inside")).split(","), piece.part(aside.end())
+        rest = parted_by_sense(behind, properties) if behind.value else []
+        said = any(property_of(part, properties) for part in inside)
+        return [*inside, *rest] if said and bool(rest) == bool(behind.value) else []
     for blank in re.finditer(r"\s+", piece.value):
         head = piece.part(0, blank.start())
         if property_of(head, properties) and (rest := parted_by_sense(piece.part(blank.end()), properties)):
@@ -90,19 +105,8 @@ def with_commas(pieces: list[Text], properties: tuple[Property, ...], problems: 
     for piece in pieces:
         parts = parted_by_sense(piece, properties)
         miss_commas(parts, problems, whole)
-        yield from parts or [piece]
-
-
-def not_understood(piece: Text, properties: tuple[Property, ...], problems: Problems, whole: str) -> Literal[True]:
-    """Say why a part means nothing: most often its unit is misspelt, else a word is. It is true that one does."""
-    if re.match(NUMBER, piece.value):
-        try:
-            leading_quantity(piece, problems, whole)
-        except Unreadable:
-            return True
-    examples = [candidate.example for candidate in properties]
-    like = likest(piece.value, examples)
-    expected = "" if like else "something like " + ", ".join(examples)
-    what = f'"{piece.value}" says nothing here'
-    problems.error(piece.place, what, within=whole, expected=expected, suggestion=like)
-    return True
+        if parts or "(" not in piece.value:
+            yield from parts or [piece]
+        else:
+            bare, asides = _without_asides(piece)
+            yield from (*(parted_by_sense(bare, properties) or [bare]), *asides)

@@ -1,38 +1,21 @@
 """The ingredient line: an amount, a name, then what else matters, parted by commas; or a mapping of the same words."""
 
 import re
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping, Set
 from contextlib import suppress
 from dataclasses import dataclass
 from typing import TypeVar
 
 from gristbook.problems import Place, Problems
-from gristbook.reading.apart import AMOUNT, IN_ALL, LAST, NAME, WEIGHED, line_with_a_colon
-from gristbook.reading.commas import (
-    behind_what_leads,
-    miss_commas,
-    not_understood,
-    property_of,
-    with_commas,
-    without_its_end,
-)
+from gristbook.reading.apart import AMOUNT, APART, IN_ALL, LAST, NAME, WEIGHED, line_with_a_colon
+from gristbook.reading.commas import behind_what_leads, miss_commas, property_of, with_commas, without_its_end
 from gristbook.reading.fields import Kind, read_quantity, shape_of
+from gristbook.reading.heads import amount_and_name, something
+from gristbook.reading.notes import NOTE, is_note, not_understood
 from gristbook.reading.patterns import fits
 from gristbook.reading.phrases import parted
-from gristbook.reading.quantity import (
-    NUMBER,
-    Quantity,
-    Read,
-    Unreadable,
-    comma_inside,
-    leading_count,
-    leading_quantity,
-)
+from gristbook.reading.quantity import NUMBER, Quantity, Unreadable, comma_inside, leading_quantity
 from gristbook.reading.tree import Node, Table, Text
-
-LEAST = 1e-9
-"""An amount below this is none, in whatever unit."""
-
 
 K = TypeVar("K")
 T = TypeVar("T")
@@ -81,7 +64,10 @@ LATER = Property(
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """A line taken apart: texts by property, still untyped, each with its place; what is wrong in it is filed by it."""
+    """A line taken apart: texts by property, still untyped, each with its place; what is wrong in it is filed by it.
+
+    ``notes`` are parts that say nothing that counts.
+    """
 
     whole: str
     place: Place
@@ -90,10 +76,22 @@ class Line:
     parts: Mapping[str, Text]
     kinds: Mapping[str, Kind]
     problems: Problems
+    notes: tuple[Text, ...] = ()
 
     def get(self, key: str) -> Text | None:
         """The text of a property, or `None`."""
         return self.parts.get(key)
+
+    @property
+    def note(self) -> str:
+        """What it says that no figure counts, in the author's words."""
+        said = [self.parts[NOTE]] if NOTE in self.parts else []
+        return "; ".join(text.value for text in (*said, *self.notes))
+
+    @property
+    def says(self) -> Set[str]:
+        """The properties that it has, but for what is only noted."""
+        return self.parts.keys() - {NOTE}
 
     def quantity(self, key: str) -> Quantity | None:
         """A property that is a quantity; `None` where it is absent or cannot be read (the problem has been filed)."""
@@ -152,10 +150,10 @@ def read_line(
     problems: Problems,
     *,
     named: bool = True,
-    mark: str = ",",
+    mark: str = APART,
     runs_on: bool = False,
     is_name: Callable[[str], bool] = lambda _: True,
-    of_name: Callable[[str], bool] = lambda _: False,
+    of_name: Callable[[str, str], bool] = lambda *_: False,
     counts: Callable[[str], bool] = lambda _: False,
 ) -> Line:
     """A line or a mapping to its parts.
@@ -181,8 +179,8 @@ def read_line(
         what, expected, meant = comma_inside(comma[0])
         problems.error(node.at(comma.start()), what, within=node.value, expected=expected, suggestion=meant)
         raise Unreadable
-    tail = LAST.search(node.value) if any(known.key == "allergens" for known in properties) else None
-    pieces = (node.part(0, tail.start()) if tail else node).split(mark) + ([node.part(tail.end())] if tail else [])
+    first, *last = node.split(LAST) if any(known.key == NOTE for known in properties) else [node]
+    pieces = first.split(mark) + last
     if empty := next((piece for piece in pieces if not piece.value), None):
         what = "nothing between two commas" if empty is not pieces[-1] else "nothing after the last comma"
         problems.error(empty.place, what if len(pieces) > 1 else "an empty line", within=node.value)
@@ -191,7 +189,7 @@ def read_line(
     pieces = behind_what_leads(pieces, properties, WEIGHED) if named else pieces
     try:
         amount, name, pieces = (
-            _amount_and_name(pieces, problems, node.value, lambda name: is_name(name) or counts(name))
+            amount_and_name(pieces, problems, node.value, lambda name: is_name(name) or counts(name))
             if named
             else (None, node.part(0, 0), pieces)
         )
@@ -204,33 +202,9 @@ def read_line(
     if named and not is_name(name.value):
         name, ends = without_its_end(name, properties)
         pieces = [*ends, *pieces]
-        if not all(of_name(end.value) for end in ends):
-            miss_commas([name, *ends], problems, node.value, after=f"{NUMBER}|{re.escape(name.value)}$")
+        if missed := [end for end in ends if not of_name(name.value, end.value)]:
+            miss_commas([name, *missed], problems, node.value, after=f"{NUMBER}|{re.escape(name.value)}$")
     return _line_of(node, amount, name, pieces, properties, problems, of_name)
-
-
-def _amount_and_name(
-    pieces: list[Text], problems: Problems, whole: str, is_name: Callable[[str], bool]
-) -> tuple[Quantity | None, Text, list[Text]]:
-    first, rest = pieces[0], pieces[1:]
-    read = leading_count(first, is_name) or leading_quantity(first, problems, whole)
-    name = first.part(read.end) if read else first
-    if not name.value and rest:
-        name, rest = rest[0], rest[1:]
-    if not name.value:
-        problems.error(first.place, "no name", within=whole, expected="an amount and a name")
-        raise Unreadable
-    if of := re.match(r"of\s", name.value, re.IGNORECASE):
-        name = name.part(of.end())
-    return _something(read, problems, whole), name, rest
-
-
-def _something(read: Read | None, problems: Problems, whole: str) -> Quantity | None:
-    """The amount of a line, which cannot be nothing: absent is not zero."""
-    if read and abs(read.quantity.number) < LEAST:
-        problems.error(read.quantity.place, f'"{read.quantity.text}" is nothing', within=whole)
-        raise Unreadable
-    return read.quantity if read else None
 
 
 def _line_of(
@@ -240,18 +214,21 @@ def _line_of(
     pieces: list[Text],
     properties: tuple[Property, ...],
     problems: Problems,
-    of_name: Callable[[str], bool],
+    of_name: Callable[[str, str], bool],
 ) -> Line:
     parts: dict[str, Text] = {}
+    notes: list[Text] = []
     broken = False
     for piece in with_commas(pieces, properties, problems, node.value):
         found = property_of(piece, properties)
-        if found is None and of_name(piece.value) and not piece.value[0].isdigit():
+        if found is None and of_name(name.value, piece.value) and not piece.value[0].isdigit():
             name = Text(f"{name.value} {piece.value}", name.place, exact=False)
+        elif found is None and is_note(piece, properties):
+            notes.append(piece)
         elif found is None:
             broken = not_understood(piece, properties, problems, node.value)
         elif found[0] == AMOUNT and amount is None:
-            amount = _something(leading_quantity(found[1], problems, node.value), problems, node.value)
+            amount = something(leading_quantity(found[1], problems, node.value), problems, node.value)
         elif found[0] in parts and any(known.again for known in properties if known.key == found[0]):
             parts[found[0]] = Text(f"{parts[found[0]].value}, {found[1].value}", piece.place, exact=False)
         elif found[0] in parts or found[0] == AMOUNT:
@@ -259,7 +236,7 @@ def _line_of(
             broken = True
         else:
             parts[found[0]] = found[1]
-    line = Line(node.value, node.place, amount, name, parts, _kinds(properties), problems)
+    line = Line(node.value, node.place, amount, name, parts, _kinds(properties), problems, tuple(notes))
     if broken:
         raise Broken(line)
     return line
@@ -287,7 +264,7 @@ def _read_mapping(table: Table, properties: tuple[Property, ...], problems: Prob
     if len(problems) > before:
         raise Unreadable
     read = leading_quantity(amount, problems) if amount else None
-    given = _something(read, problems, amount.value if amount else "")
+    given = something(read, problems, amount.value if amount else "")
     if amount and (read is None or amount.value[read.end :].strip()):
         problems.error(amount.place, f'"{amount.value}" is not an amount', expected="an amount, as 250 g")
         raise Unreadable

@@ -55,6 +55,7 @@ class Given:
 
     ``written`` is what an author typed, for whoever writes it out again. ``ends`` are how far its low and its high lie
     from it, under the name ``doubt``; `None` where nobody said how sure it is, which is another thing than certain.
+    ``us`` is what was typed in units of the United States.
     """
 
     by: By
@@ -63,6 +64,7 @@ class Given:
     written: str = ""
     ends: Ends | None = None
     doubt: str = ""
+    us: bool = False
 
 
 @dataclass(frozen=True, slots=True)

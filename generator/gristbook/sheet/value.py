@@ -176,6 +176,7 @@ def given(
     ends: Ends | None = None,
     doubt: str = "",
     metric: bool = False,
+    us: bool = False,
 ) -> Value:
     """A value as it was written down; ``ends`` are how far its low and its high lie from it.
 
@@ -184,7 +185,7 @@ def given(
     least, most = BOUNDS.get(unit, (-inf, inf))
     if ends is not None and least <= number <= most:
         ends = (min(0.0, max(ends[0], least - number)), max(0.0, min(ends[1], most - number)))
-    return Value(number, unit, label, Given(by, words, place, written, ends, doubt or label), metric=metric)
+    return Value(number, unit, label, Given(by, words, place, written, ends, doubt or label, us), metric=metric)
 
 
 def number(value: Value | float) -> float:

@@ -40,13 +40,14 @@ class Moved:
 
 @dataclass(frozen=True, slots=True)
 class Address:
-    """Where the pages of one brew stand: its own page, a card to print, its figures for a machine.
+    """Where the pages of one brew stand: its own, one for the day, a card to print, its figures for a machine.
 
     The ``working`` is that of its beer, and stands with the recipe as it is written; ``moved`` are the old addresses
     that lead to one of them.
     """
 
     page: str
+    day: str
     card: str
     working: str
     data: str
@@ -54,13 +55,13 @@ class Address:
 
     def paths(self) -> tuple[str, ...]:
         """All of its own, the old ones too."""
-        return self.page, self.card, self.data, *(it.old for it in self.moved)
+        return self.page, self.day, self.card, self.data, *(it.old for it in self.moved)
 
 
 def of_recipe(slug: str) -> Address:
     """The pages of a recipe as it is written."""
-    card = f"{slug}/card.html"
-    return Address(f"{slug}.html", card, f"{slug}/working.html", f"{slug}/figures.json", (_half_letter(card),))
+    card, working, data = f"{slug}/card.html", f"{slug}/working.html", f"{slug}/figures.json"
+    return Address(f"{slug}.html", f"{slug}/day.html", card, working, data, (_half_letter(card),))
 
 
 def of_edition(slug: str, edition: str) -> Address:
@@ -68,7 +69,7 @@ def of_edition(slug: str, edition: str) -> Address:
     own = f"{slug}/{edition}"
     card, working = f"{own}-card.html", f"{slug}/working.html"
     moved = _half_letter(card), Moved(f"{own}-working.html", f"{working}#{edition}", "working", edition)
-    return Address(f"{own}.html", card, working, f"{own}.json", moved)
+    return Address(f"{own}.html", f"{own}-day.html", card, working, f"{own}.json", moved)
 
 
 def _half_letter(card: str) -> Moved:
@@ -162,7 +163,7 @@ class Site:
 
     ``shelves`` are those at the foot; ``things`` the pages of ingredients and ``styles`` those of styles, by what the
     pantry calls them; ``feed`` is the path of the feed, empty where there is none. ``kettles`` is the
-    most that any beer is worked out for.
+    most that any beer is worked out for, and ``narrowing`` the keys that beers are chosen by.
     """
 
     title: str
@@ -176,6 +177,7 @@ class Site:
     styles: Mapping[str, str] = field(default_factory=dict)
     feed: str = ""
     kettles: int = 0
+    narrowing: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -213,15 +215,16 @@ def site_of(
     links = (
         Link(INDEX, "Beers"),
         *(Link(page_path(slug), title) for slug, title in titles.items()),
-        *((Link(LEARNING, "Learning"),) if book.learning and book.learning.groups else ()),
-        *((Link(GLOSSARY, "Glossary"),) if book.learning and book.learning.terms else ()),
+        *((Link(INGREDIENTS, "Ingredients"),) if things else ()),
+        *((Link(LEARNING, "Learn"),) if book.learning and book.learning.groups else ()),
+        *((Link(BREWS, "Brews"),) if brewed else ()),
         Link(CAUTIONS, "Take care"),
-        Link(SOURCES, "Sources"),
     )
     shelves = (
-        *((Link(BREWS, "Brews"), Link(BREWHOUSES, "Brewhouses")) if brewed else ()),
-        *((Link(INGREDIENTS, "Ingredients"),) if things else ()),
         *((Link(STYLES, "Styles"),) if styles else ()),
+        *((Link(BREWHOUSES, "Brewhouses"),) if brewed else ()),
+        *((Link(GLOSSARY, "Glossary"),) if book.learning and book.learning.terms else ()),
+        Link(SOURCES, "Sources"),
     )
     address = book.address if not book.address or book.address.endswith("/") else book.address + "/"
     return Site(book.title, book.author, address, book.language, book.units == "US", links, shelves, things, styles)

@@ -33,7 +33,7 @@ from gristbook.site.addresses import way
 from gristbook.site.amounts import from_to
 from gristbook.site.beer.ingredients import hop_when
 from gristbook.site.beer.tables import model_name
-from gristbook.site.brew.batch_words import THROUGH, VERDICTS
+from gristbook.site.brew.batch_words import THROUGH, said_of
 from gristbook.site.dates import curly, dated, day
 from gristbook.site.figures import Figure, seen, unlinked
 from gristbook.site.pages import Page, Site
@@ -103,7 +103,7 @@ FILTERS: Mapping[str, Callable[..., object]] = {
     "plain": plain,
     "range": lambda span: from_to(*span),
     "through": THROUGH.__getitem__,
-    "verdict": VERDICTS.__getitem__,
+    "verdict": said_of,
     "when": hop_when,
 }
 """What a template may make of a word: ours and an author's."""

@@ -6,10 +6,11 @@ from dataclasses import replace
 from math import inf
 
 from gristbook.model.book import Book
+from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.figures import FIGURES, words_of
 from gristbook.model.moment import BeforePackaging
 from gristbook.model.recipe import Expectation, Recipe
-from gristbook.problems import Place, Problems, Severity, in_us, nearest, spoken
+from gristbook.problems import Place, Problem, Problems, Severity, in_us, nearest, spoken
 from gristbook.refusal import Refusal
 from gristbook.sheet.value import Value
 from gristbook.targets.advice.advice import Advice, advise
@@ -19,6 +20,7 @@ from gristbook.targets.advice.doses import doses
 from gristbook.targets.advice.gas_routes import routes_to_gas
 from gristbook.targets.advice.misfits import misfits
 from gristbook.targets.beer.packaging import priming_sugars
+from gristbook.targets.blame import CANNOT, blamed
 from gristbook.targets.buying.cost import cost_of
 from gristbook.targets.by_water import by_their_water, dosed_by_the_litre
 from gristbook.targets.chain import work_out
@@ -35,27 +37,49 @@ def plan_recipe(recipe: Recipe, book: Book, problems: Problems) -> Plan | None:
     """One recipe in its own brewhouse, or `None` with a problem filed where it cannot be brewed."""
     brewhouse = book.brewhouses[recipe.brewhouse].holding(recipe.batch)
     before = len(problems.errors(recipe.place.path))
+    plan, amiss = _tried(recipe, brewhouse, book)
+    for problem in blamed(amiss, recipe, brewhouse, lambda house: not _tried(recipe, house, book)[1]):
+        problems.file(problem)
+    if plan is None:
+        return None
+    for expectation in recipe.expectations:
+        _check_expectation(expectation, plan, problems)
+    _check_amounts(plan, problems)
+    _check_advice(plan, problems)
+    return plan if len(problems.errors(recipe.place.path)) == before else None
+
+
+def _tried(recipe: Recipe, brewhouse: Brewhouse, book: Book) -> tuple[Plan | None, tuple[Problem, ...]]:
+    """A recipe worked out in some vessels, and why it cannot be brewed there."""
+    amiss, us = Problems(), book.units == "US"
     try:
         recipe = dosed_by_the_litre(by_their_water(recipe, book), book)
         figures = work_out(recipe, brewhouse, book.bitterness_model, book.colour_model)
     except Refusal as refusal:
-        why = in_us(str(refusal)) if book.units == "US" else str(refusal)
-        problems.error(recipe.place, f"this cannot be brewed as written: {why}")
-        return None
+        amiss.error(recipe.place, f"{CANNOT}{in_us(str(refusal)) if us else refusal}")
+        return None, tuple(amiss)
     cost = cost_of(recipe, figures, book.prices)
-    plan = Plan(recipe, brewhouse, book.bitterness_model, book.colour_model, figures, cost, book.units == "US")
-    for expectation in recipe.expectations:
-        _check_expectation(expectation, plan, problems)
-    faults(plan, problems)
-    _check_advice(plan, problems)
-    return plan if len(problems.errors(recipe.place.path)) == before else None
+    plan = Plan(recipe, brewhouse, book.bitterness_model, book.colour_model, figures, cost, us)
+    _check_vessels(plan, amiss)
+    return plan, tuple(amiss)
 
 
 def faults(plan: Plan, problems: Problems) -> None:
     """What a plan's vessels and bottles cannot hold."""
     _check_amounts(plan, problems)
+    _check_vessels(plan, problems)
+
+
+def _check_vessels(plan: Plan, problems: Problems) -> None:
+    """What does not fit, and what nobody means.
+
+    Vessels are as they are, so the batch is what has to change, where it is the recipe's own.
+    """
+    own, batch = plan.recipe.place, plan.recipe.batch.place
     for misfit in misfits(plan):
-        problems.error(plan.recipe.place, misfit.what, expected=misfit.expected, safety=True)
+        place = batch if batch and batch.path == own.path else misfit.vessel and misfit.vessel.place
+        at = place if misfit.vessel and place else own
+        problems.file(Problem(at, misfit.what, expected=misfit.expected, safety=True, stops=own.path))
     _check_slips(plan, problems)
 
 

@@ -86,6 +86,9 @@ ABSORPTION = "water that the grain keeps, by weight"
 ABSORBED = {"sparge": 1.0, "bag": 0.7, "none": 0.7}
 """Common practice, no source: litres that a kilogram of grain keeps in a tun, or in a bag that drains."""
 
+KEPT = ("batch", "mash", "tun", "kettle", "fermenter")
+"""What is as it is in a brewhouse; all else may be usual or not."""
+
 USUAL_BATCH_L = 20.0
 """The batch that the defaults above are for."""
 
@@ -161,6 +164,9 @@ def read_brewhouse(name: Text, table: Table, desk: Desk) -> Brewhouse | None:
         text = fields.text(field)
         if text and len(problems) == before and left.number >= built.batch.number:
             problems.error(text.place, f"{field}: as much as the whole batch", expected="less")
+    kept = tuple(it for it in table.entries if (row := field_called(BREWHOUSE, it[0].value)) and row.name in KEPT)
+    if len(kept) < len(table.entries):
+        built = replace(built, usual=read_brewhouse(name, replace(table, entries=kept), desk))
     return built if len(problems) == before else None
 
 

@@ -13,7 +13,7 @@ from gristbook.reading.lines import readable
 from gristbook.reading.names import short
 from gristbook.reading.quantity import Unreadable
 from gristbook.reading.tree import Node, Text
-from gristbook.text.saying import IN_GALLONS
+from gristbook.text.saying import IN_US
 from gristbook.text.values import said
 
 _LINE = re.compile(
@@ -100,7 +100,7 @@ def _edition(line: Node, brewhouses: Mapping[str, Brewhouse], problems: Problems
         batch=said(batch, "batch", origin="the edition") if batch else None,
         brewhouse=brewhouse or None,
         source=source,
-        us=batch is not None and IN_GALLONS.search(batch.text) is not None,
+        us=batch is not None and IN_US.search(batch.text) is not None,
         place=line.place,
     )
     return line.value, bool(match["drop"]), edition

@@ -57,6 +57,7 @@ def read_extra(node: Node, brew: Brew, desk: Desk) -> Extra:
         moment_written=", ".join(_called(text) for key in WHEN if (text := line.get(key))),
         said=", ".join(prepared(line)),
         counted=re.sub(rf"(?:{NUMBER}|{IN_WORDS}){UP_TO}\s*", "", _written(amount)) if amount else "",
+        note=line.note,
         purpose=found[0].purpose if len(found) == 1 else "",
         bounds=_bounds(found, A_LITRE.get(amount.base, amount.base)) if amount else None,
         place=line.place,

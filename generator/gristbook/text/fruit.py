@@ -54,6 +54,7 @@ def read_fruit(node: Node, brew: Brew, desk: Desk) -> Sugar:
         place=line.place,
         brings=on_line(line, brings_of(record, desk.pantry), desk),
         own_words=found.own_words,
+        note=line.note,
         flesh=Flesh(
             share(record.water, "water in"),
             share(record.acid, "acid in"),

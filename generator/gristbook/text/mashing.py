@@ -64,7 +64,7 @@ def _rests(lines: Sequence[Line], desk: Desk) -> list[MashStep]:
     doughed: Line | None = None
     rests: list[MashStep] = []
     for line in lines:
-        said_of = set(line.parts) - {"sparge", "bag"}
+        said_of = line.says - {"sparge", "bag"}
         with suppress(Unreadable):
             if said_of == {"strike"}:
                 strike = line
@@ -122,6 +122,7 @@ def _rest(line: Line, struck: Line | None, *, first: bool) -> MashStep:
         role,
         said(poured.heat, "strike water" if strike else "water of the infusion") if poured.heat else None,
         by_water,
+        line.note,
     )
 
 
@@ -151,4 +152,5 @@ def _sparge(line: Line) -> Sparge:
         value(poured.heat, "sparge water's temperature"),
         way.word if way else "",
         line.place,
+        line.note,
     )

@@ -1,7 +1,7 @@
 """From what was read to a `Value`: who said the number, where, and how sure it is."""
 
 import re
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from contextlib import suppress
 from dataclasses import dataclass, replace
 from typing import Any, Generic
@@ -21,7 +21,8 @@ from gristbook.sheet.origin import By
 from gristbook.sheet.value import Value, given
 from gristbook.text.assumed import words as words_of
 from gristbook.text.coloured import COLOURED
-from gristbook.text.vocabulary import COUNTED, JOINED, LINES, UNNAMED
+from gristbook.text.saying import IN_US
+from gristbook.text.vocabulary import COUNTED, LINES, UNNAMED, WITHOUT_COMMAS
 
 SHELVES: tuple[tuple[str, str], ...] = (
     ("malts", "malts"),
@@ -65,7 +66,7 @@ class Desk:
 
     def line(self, node: Node, section: str) -> Line:
         """A line of a section of a recipe; `Unreadable` where it cannot be read, or names a poison."""
-        named, joined = section not in UNNAMED, section in JOINED
+        named, uncounted = section not in UNNAMED, section in WITHOUT_COMMAS
         shelves = [getattr(self.pantry, shelf) for shelf, other in SHELVES if other == section]
         try:
             line = read_line(
@@ -79,13 +80,20 @@ class Desk:
                     or (section == "malts" and COLOURED.fullmatch(name) is not None)
                 ),
                 counts=lambda name: section in COUNTED and self._is_counted(name),
-                of_name=lambda piece: joined or any(shelf.knows(piece) for shelf in shelves),
+                of_name=lambda name, piece: (
+                    (uncounted and piece[0].isdigit()) or any(shelf.adds(name, piece) for shelf in shelves)
+                ),
             )
         except Broken as broken:
             self._misspelt(broken.line, section)
             raise
-        poison = poison_in(line.name.value)
+        if slip := next((slip for note in line.notes for slip in self._slips(line, note, shelves)), None):
+            raise slip
+        poison = poison_in(f"{line.name.value}, {line.note}")
         if poison is None:
+            if line.notes:
+                told = "; ".join(note.value for note in line.notes)
+                line.warning(f'"{told}" is shown as a note, and not reckoned', at=line.notes[0])
             return line
         harm = f"{poison.name}: {poison.harm}"
         if poison.care:
@@ -107,6 +115,12 @@ class Desk:
         """Whether a number counts a thing by this name; a unit that nobody knows stands before a name that is known."""
         shelf = self.pantry.finings
         return bool(shelf.look_up(name).found) or not shelf.look_up(name.partition(" ")[2]).exact
+
+    def _slips(self, line: Line, note: Text, shelves: Sequence[Shelf[Any]]) -> Iterator[Unreadable]:
+        """The error of a note that is all but a part of a name, as "atenuative", filed."""
+        name = f"{line.name.value} {note.value}"
+        if near := nearest_of(name, [shelf.look_up(name) for shelf in shelves]):
+            yield line.error(f'"{note.value}" says nothing here', at=note, suggestion=near)
 
     def _misspelt(self, line: Line, section: str) -> None:
         """File the error of a name that is all but one of the section's, in a line with other faults."""
@@ -222,6 +236,7 @@ def said(
         ends=ends,
         doubt=doubt,
         metric=metric,
+        us=IN_US.search(read.text) is not None,
     )
 
 

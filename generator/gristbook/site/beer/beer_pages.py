@@ -9,6 +9,7 @@ from markupsafe import Markup
 
 from gristbook.site.beer.brews import FROM, Beer, Brew, OtherBrew
 from gristbook.site.beer.card_page import card_page
+from gristbook.site.beer.day_page import day_page
 from gristbook.site.beer.editions import changes, comparison
 from gristbook.site.beer.recipe_page import recipe_page
 from gristbook.site.beer.structured import recipe_data
@@ -71,9 +72,14 @@ def _edition_pages(printing: Printing, beer: Beer, edition: OtherBrew) -> Iterat
 def _besides(
     printing: Printing, brew: Brew, title: str, summary: str, edition: OtherBrew | None = None
 ) -> Iterator[Page]:
-    """The card of a brew."""
+    """The page for the day of a brew, and its card."""
     us, words = (edition.made.edition.us, edition.words) if edition else (None, "")
     vessels = FROM[edition.made.edition.source] if edition else ""
+    place, at = brew.plan.recipe.place, brew.at.day
+    day, about = day_page(brew, printing, words), f"The brew day of {title}, step by step."
+    yield printing.page(
+        *(at, "day.html", f"{title}, brew day", about, day), place=place, us_first=us, figure=brew.shown(at)
+    )
     card, at = card_page(brew, vessels, words), brew.at.card
-    figure, place = brew.shown(at), brew.plan.recipe.place
+    figure = brew.shown(at)
     yield printing.page(at, "card.html", f"{title}, card", summary, card, place=place, us_first=us, figure=figure)

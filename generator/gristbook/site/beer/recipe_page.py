@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
-from itertools import groupby
+from collections.abc import Mapping
+from dataclasses import dataclass
 
 from markupsafe import Markup
 
@@ -17,13 +16,13 @@ from gristbook.site.beer.editions import Changes, Comparison
 from gristbook.site.beer.ingredients import Ingredients, ingredients
 from gristbook.site.beer.packing import Packing, packing
 from gristbook.site.beer.pictures import Picture, pictures
+from gristbook.site.beer.stages import Stage, stages
 from gristbook.site.beer.steps import step_in_short
 from gristbook.site.beer.tables import ModelTable, Target, model_name, model_tables, targets
 from gristbook.site.beer.water import WaterView, water_view
 from gristbook.site.brew.brews_page import Brewed
 from gristbook.site.figures import Sentence, joined
 from gristbook.site.learn.learning_pages import explained
-from gristbook.site.learn.terms import Uses
 from gristbook.site.pages import Group, Link, chapter_path
 from gristbook.site.printing import Printing
 from gristbook.site.prose import line, plain
@@ -34,18 +33,6 @@ from gristbook.targets.advice.water_rows import WATER
 from gristbook.targets.buying.cost import Cost
 from gristbook.targets.buying.instead import Instead, of_grist, of_hops
 from gristbook.targets.figures import Plan
-from gristbook.targets.method.step import Step
-
-STAGES: tuple[tuple[str, tuple[str, ...]], ...] = (
-    ("Getting ready", ("starter", "weigh", "crush", "clean", "water")),
-    ("Mash", ("heat", "steep", "mash", "rest", "infuse", "decoct", "warm", "sparge", "drain", "check")),
-    ("Boil", ("first-wort", "dissolve", "boil", "hops", "addition", "coil", "flameout", "stand")),
-    ("Cool and pitch", ("cool", "top-up", "read", "pitch")),
-    ("Ferment", ("ferment", "feed", "dry-hop", "finished")),
-    ("Package and pour", ("prime", "bottle", "keg", "keep", "serve")),
-)
-"""The parts of a brew and the kinds of step in each; any other kind (sanitise) belongs to the step that follows."""
-
 
 OF_THE_WATER = frozenset(row.key for row in WATER)
 """Advice that the water's own section gives, so that no page says it twice."""
@@ -66,15 +53,6 @@ class Swap:
     name: str
     amount: Amount
     words: Sentence
-
-
-@dataclass(frozen=True, slots=True)
-class Stage:
-    """A part of the brew; ``first`` is the number of its first step."""
-
-    title: str
-    first: int
-    steps: tuple[Step, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -139,7 +117,7 @@ def recipe_page(
         grist_instead=_swaps(of_grist(plan, printing.book.larder)),
         hops_instead=_swaps(of_hops(plan, printing.book.larder)),
         water=water_view(plan),
-        method=tuple(_stages(brew.steps, printing.written.desk.glossary.on(brew.at.page))),
+        method=tuple(stages(brew.steps, printing.written.desk.glossary.on(brew.at.page))),
         remarks=tuple((it, _usual(it)) for it in judgement(plan) if it.meant or it.key not in OF_THE_WATER),
         at_once=AT_ONCE,
         packing=packing(plan),
@@ -210,30 +188,6 @@ def _usual(advice: Advice) -> Sentence:
     if advice.low is not None:
         return "usually at least ", advice.low
     return ("usually at most ", advice.high) if advice.high is not None else ("usually none",)
-
-
-def _stages(steps: Sequence[Step], terms: Uses) -> Iterator[Stage]:
-    """The steps in their stages, with their words linked; a stage that is come back to is told again.
-
-    Where nothing is mashed, no stage is called a mash.
-    """
-    kinds_here = {step.kind for step in steps}
-    first_heat = "Mash" if "mash" in kinds_here else "Steep" if "steep" in kinds_here else "Water"
-    titles = {kind: first_heat if title == "Mash" else title for title, kinds in STAGES for kind in kinds}
-    title, staged = "", []
-    for step in reversed(steps):
-        title = titles.get(step.kind, title)
-        staged.append((title, step))
-    first = 1
-    for title, group in groupby(reversed(staged), key=lambda pair: pair[0]):
-        told = tuple(_linked(step, terms) for _, step in group)
-        yield Stage(title or STAGES[-1][0], first, told)
-        first += len(told)
-
-
-def _linked(step: Step, terms: Uses) -> Step:
-    said = (tuple(terms.linked(it) if isinstance(it, str) else it for it in words) for words in step.sentences)
-    return replace(step, sentences=tuple(said))
 
 
 def _time(plan: Plan) -> Sentence:

@@ -13,7 +13,7 @@ from gristbook.sheet.value import Value
 from gristbook.site.band import Band, band
 from gristbook.site.beer.brews import Brew
 from gristbook.site.brew.batch_course import CourseView, course_view
-from gristbook.site.brew.batch_words import became
+from gristbook.site.brew.batch_words import became, differed, differs, taught
 from gristbook.site.brew.batches import BrewedBatch
 from gristbook.site.figures import Sentence, joined
 from gristbook.site.pages import Link
@@ -75,7 +75,8 @@ class Mending:
 class BatchPage:
     """A batch as its page tells it; ``since`` is absent where no recipe is left.
 
-    ``parts`` are the figures of each part of the brew; what speaks against the packaging is in ``dangers``.
+    ``parts`` are the figures of each part of the brew, so many of them ``as_planned``; what speaks against the
+    packaging is in ``dangers``.
     """
 
     brewed: BrewedBatch
@@ -83,6 +84,9 @@ class BatchPage:
     edition: Link | None
     band: Band | None
     became: Sentence
+    differed: Sentence
+    taught: Sentence
+    as_planned: str
     dangers: tuple[Sentence, ...]
     doubts: tuple[Sentence, ...]
     prose: Markup
@@ -111,6 +115,9 @@ def batch_page(brewed: BrewedBatch, printing: Printing, before: Link | None, aft
         edition=Link(today.at.page if today else "", words) if batch.edition else None,
         band=band(colour.number) if colour is not None and colour.unit == "SRM" else None,
         became=became(figures),
+        differed=differed(figures),
+        taught=taught(figures),
+        as_planned=_as_planned(figures),
         dangers=tuple(it.words for it in sorted(at_packing, key=lambda it: it.severity is not Severity.ERROR)),
         doubts=tuple(fault.words for fault in figures.faults if fault not in at_packing),
         prose=printing.written.texts[brewed.at.page],
@@ -125,6 +132,13 @@ def batch_page(brewed: BrewedBatch, printing: Printing, before: Link | None, aft
         before=before,
         after=after,
     )
+
+
+def _as_planned(figures: BatchFigures) -> str:
+    """How many of the figures that were planned and measured came out so, in words."""
+    judged = [row for row in figures.compared if row.verdict]
+    good = sum(not differs(row) for row in judged)
+    return f"{good} of {len(judged)} as planned" if judged else ""
 
 
 def _since(batch: Batch, today: Brew) -> Since:

@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from gristbook.model.batch import Packaged
+from gristbook.site.amounts import amount
 from gristbook.site.dates import day
 from gristbook.site.figures import Sentence, joined
 from gristbook.site.words import capital
-from gristbook.targets.batches.results import BatchFigures, Compared, Verdict
+from gristbook.targets.batches.results import BatchFigures, Compared, Subject, Verdict
 
 VERDICTS: Mapping[Verdict, str] = {
     "within": "as planned",
@@ -24,6 +25,15 @@ THROUGH: Mapping[str, str] = {
     "fermenter": "Out of the fermenter",
 }
 """What a share of extract got through, by the vessel."""
+
+SUBJECTS: Mapping[Subject, str] = {
+    "conversion": "a conversion",
+    "boil-off": "a boil-off",
+    "left in kettle": "a rest in the kettle",
+    "left in fermenter": "a rest in the fermenter",
+    "attenuation": "an attenuation",
+}
+"""What a brew teaches, before "of" and what it showed."""
 
 FILLED: Mapping[str, str] = {
     "bottles": "into bottles",
@@ -63,13 +73,47 @@ def _packaged(packed: Packaged, figures: BatchFigures) -> Sentence:
     return *much, f"went {FILLED[packed.vessel]} on ", day(packed.day), *primed
 
 
+def differs(row: Compared) -> bool:
+    """Whether a figure came otherwise than planned, and by so much that it shows in what is printed."""
+    return row.verdict in ("above", "below") and row.planned is not None and amount(row.planned) != amount(row.measured)
+
+
+def said_of(row: Compared) -> str:
+    """How a measured figure stands to its plan, in words; nothing where nothing was planned."""
+    return VERDICTS[row.verdict if differs(row) or not row.verdict else "within"]
+
+
+def differed(figures: BatchFigures) -> Sentence:
+    """What came out otherwise than planned, both numbers beside each other; nothing where nothing was measured."""
+    parts: list[Sentence] = []
+    for verdict, words in (("above", "Higher than planned: "), ("below", "Lower than planned: ")):
+        rows = [it for it in figures.compared if it.verdict == verdict and differs(it)]
+        if rows:
+            named = [(f"{it.name} ", it.measured, ", not ", it.planned) for it in rows if it.planned is not None]
+            parts.append((words, *joined(named, "; ")))
+    if any(it.verdict for it in figures.compared) and not parts:
+        return ("What was measured came out as planned.",)
+    return joined([(*part, ".") for part in parts], " ")
+
+
+def taught(figures: BatchFigures) -> Sentence:
+    """What the book learns from it, each with what this brew showed; nothing where it learns nothing."""
+    heard = [it for it in figures.lessons if not it.aside]
+    if not heard:
+        return ()
+    shown: list[Sentence] = [
+        (f"{SUBJECTS[it.subject]} of ", it.value, f" by {it.yeast}" if it.yeast else "") for it in heard
+    ]
+    return f"It taught the book about the {heard[0].brewhouse} brewhouse: ", *joined(shown, "; "), "."
+
+
 def in_short(figures: BatchFigures) -> str:
     """One line of what happened: how it began and ended against its plan, and where it went."""
     parts = []
     for name, verb in (("original-gravity", "began"), ("final-gravity", "ended")):
         row = compared(figures, name)
         if row is not None and row.verdict:
-            parts.append(f"{verb} {VERDICTS[row.verdict]}")
+            parts.append(f"{verb} {said_of(row)}")
     packed = figures.batch.measured.packaged
     if figures.batch.thrown_away:
         parts.append("thrown away")

@@ -66,7 +66,7 @@ class BrewhousesPage:
 
 def brewhouses_page(printing: Printing) -> Page:
     """The page of all brewhouses of a book."""
-    houses, taken = printing.journal.houses, Anchors("main", "units", "silent")
+    houses, taken = printing.journal.houses, Anchors("main", "units", "silent", "how")
     by_file = {it.figures.batch.place.path: it for it in printing.journal.batches}
     figures = tuple(Shown(house.working, BREWHOUSES, house.at) for house in houses)
     taught = []

@@ -66,8 +66,8 @@ def remade(book: Book, made: Mapping[str, bytes], problems: Problems) -> dict[st
 
 def held(book: Book, made: Mapping[str, bytes], problems: Problems, earlier: Mapping[str, bytes]) -> Held:
     """What stays of ``earlier``, the files that a run before wrote and this one did not make."""
-    unsafe = {it.place.path for it in problems.errors() if it.safety}
-    amiss = {it.place.path for it in problems.errors()} - unsafe
+    unsafe = {it.text for it in problems.errors() if it.safety}
+    amiss = {it.text for it in problems.errors()} - unsafe
     waiting = {
         text: own_page(text)
         for text in book.texts

@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from gristbook.site.addresses import slug
-from gristbook.site.beer.recipe_page import STAGES
+from gristbook.site.beer.stages import STAGES
 from gristbook.site.pages import Group
 from gristbook.targets.advice.caution_rows import Caution
 from gristbook.targets.conventions import PRACTICE

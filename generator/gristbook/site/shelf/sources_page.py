@@ -22,7 +22,7 @@ ELSEWHERE = ("figures of ingredients and of brews",)
 
 def _order(work: Source) -> tuple[bool, str, str, str]:
     """By author and year; what is nobody's in particular comes last."""
-    return "no source" in work.standing, work.authors.split(". ")[-1], work.year, work.key
+    return "no source" in work.standing, work.authors.split(". ")[-1].casefold(), work.year, work.key
 
 
 WORKS: Mapping[str, int] = {
@@ -50,6 +50,16 @@ class SourcesPage:
     sources: tuple[SourceRow, ...]
     taken: tuple[tuple[str, Value, str], ...]
     styles: tuple[str, ...]
+
+    @property
+    def letters(self) -> tuple[tuple[str, str], ...]:
+        """The first work under each letter of its author, by its key; what is nobody's in particular has none."""
+        first: dict[str, str] = {}
+        for row in self.sources:
+            nobody, name, *_ = _order(row.work)
+            if not nobody:
+                first.setdefault(name[0].upper(), row.work.key)
+        return tuple(first.items())
 
 
 def sources_page(plans: Sequence[Plan], values: Iterable[Value]) -> SourcesPage:

@@ -9,7 +9,8 @@ from math import floor
 from gristbook.equations import boiling, density
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.problems import spoken
-from gristbook.sheet.value import number
+from gristbook.sheet.origin import Given
+from gristbook.sheet.value import Value, number
 from gristbook.targets.conventions import GRAIN_DISPLACEMENT, USABLE
 from gristbook.targets.editions.pot import climb_l, usable_l
 from gristbook.targets.figures import Plan
@@ -24,10 +25,14 @@ STIRRED = 0.97
 
 @dataclass(frozen=True, slots=True)
 class Misfit:
-    """Something that does not fit, in words; ``expected`` is the bound that it met where the words do not say it."""
+    """Something that does not fit, in words; ``expected`` is the bound that it met where the words do not say it.
+
+    ``vessel`` is what was too small for it.
+    """
 
     what: str
     expected: str = ""
+    vessel: Value | None = None
 
 
 def misfits(plan: Plan) -> Iterator[Misfit]:
@@ -38,14 +43,21 @@ def misfits(plan: Plan) -> Iterator[Misfit]:
         if volume is not None and vessel is not None and volume > row.usable * vessel.number + SLACK_L:
             name = "mash tun" if in_tun else "kettle"
             share = f", of which {spoken(row.usable, 'fraction')} may be filled" if row.usable < 1 else ""
-            most = f"no more than the {name} of {spoken(vessel.number, 'L', us=plan.us)} holds{share}"
+            most = f"no more than the {name} of {_size(vessel, plan)} holds{share}"
             would = would_fit(plan.recipe.batch.number, volume, row.usable * vessel.number)
             smaller = f", or a batch of {spoken(would, 'L', us=plan.us)}" if would else ""
             would_do = f": one of {_litres(volume / row.usable + 0.05, plan)} would do{smaller}"
-            yield Misfit(f"{row.what} takes {_litres(volume, plan)}", most + would_do)
+            yield Misfit(f"{row.what} takes {_litres(volume, plan)}", most + would_do, vessel)
     yield from _mash(plan)
     for words in (*_steep(plan), *_boil(plan)):
         yield Misfit(words)
+
+
+def _size(vessel: Value, plan: Plan) -> str:
+    """What a vessel holds, as its author says it, and where."""
+    us = plan.us or (isinstance(vessel.origin, Given) and vessel.origin.us)
+    where = f" (line {vessel.place.line} of {vessel.place.path})" if vessel.place else ""
+    return f"{spoken(vessel.number, 'L', us=us)}{where}"
 
 
 def _litres(number: float, plan: Plan) -> str:

@@ -223,4 +223,10 @@ def _packaged(recipe: Recipe, brewhouse: Brewhouse, into: Value) -> Value:
     dry = tuple(as_dried(hop, hop.mass) for hop in lying if hop.mass is not None)
     if dry:
         gone.append((sum_of(dry, "dry hops") * DRY_HOPS_KEEP).called("beer that the dry hops keep"))
+    stays = sum(it.number for it in gone)
+    if stays >= into.number:
+        raise Refusal(
+            f"{stays:.3g} L stay behind in the fermenter of {brewhouse.name}: nothing of {into.number:.3g} L would "
+            "be left to package"
+        )
     return less(into, *gone, left="the beer left to package", label="beer to package", some=True)
