@@ -15,7 +15,7 @@ BETWEEN = (
     "|around|approximately|roughly|circa|then"
 )
 """Words that lead from one thing to the next and say nothing by themselves."""
-_BETWEEN = re.compile(rf"(?:[~@/]|(?:{BETWEEN})\b)\s*", re.IGNORECASE)
+_BETWEEN = re.compile(rf"(?:[~@/]|[-–](?=\s)|(?:{BETWEEN})\b)\s*", re.IGNORECASE)
 
 
 def parted(texts: Sequence[Text], patterns: Sequence[str], problems: Problems, whole: str) -> list[Text]:

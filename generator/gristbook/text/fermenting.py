@@ -42,8 +42,9 @@ def _step(line: Line, before: FermentStep | None, pitched: Value | None) -> Ferm
     usual = STAGES[role] if role else None
     since = before.last if before else pitched
     start, end = _temperatures(line, role, since)
-    if until := line.get("until"):
-        line.warning(f'"{until.value}" is not reckoned: its days count', at=until)
+    until = line.get("until")
+    if until:
+        line.warning(f'"{until.value}" is shown as a note, and not reckoned: its days count', at=until)
     key = "over" if line.get("over") else "time"
     days = usual_in(line, key, role, usual)
     missing(line, {"temperature": start, "time": days}, EXAMPLE)
@@ -65,7 +66,7 @@ def _step(line: Line, before: FermentStep | None, pitched: Value | None) -> Ferm
         stage.word if stage else "",
         _pressure(line, before),
         pitched if before is None else None,
-        line.note,
+        "; ".join(it for it in (until.value if until else "", line.note) if it),
     )
 
 
