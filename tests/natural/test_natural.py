@@ -7,6 +7,7 @@ import re
 import unicodedata
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from fractions import Fraction
 from functools import cache
 from pathlib import Path
 from shutil import copy
@@ -66,11 +67,11 @@ ROLES: Mapping[str, str] = {
 }
 """Words for what is done, and what a page says for each, the same word but for a few; a dot is a blank or a hyphen."""
 
-KG = {"kg": 1.0, "g": 0.001, "lb": 0.45359237, "lbs": 0.45359237, "oz": 0.45359237 / 16}
+KG = {"kg": 1.0, "kilo": 1.0, "g": 0.001, "lb": 0.45359237, "lbs": 0.45359237, "oz": 0.45359237 / 16}
 """A pound is 0.45359237 kg by definition (NIST Handbook 44, Appendix C), and has sixteen ounces."""
 
-WEIGHED = re.compile(r"([\d.]+) ?(kg|g|lbs?|oz) ")
-DOSED = re.compile(r"[\d.]+ ?(%|IBU|g/L) ")
+WEIGHED = re.compile(r"(?<![\d./])(\d+/\d+|[\d.]+|half a) ?(kg|kilo|g|lbs?|oz)\b")
+DOSED = re.compile(r"[\d.]+ ?(%|IBU|g/L|cup) ")
 
 WEIGHABLE = frozenset(LINES) - {"yeast", "water"}
 DONE = ("mash", "hops", "malts", "fruit", "finings and spices", "yeast", "ferment", "carbonation")
@@ -195,7 +196,7 @@ def test_every_ingredient_is_in_the_data(slug: str) -> None:
 def test_what_is_weighed_is_bought_to_the_gram(slug: str, hops: bool) -> None:
     """So of two lines of one thing neither is left out."""
     lines = [line for section, line, _ in named(slug) if section in WEIGHABLE and (section == "hops") is hops]
-    weights = [WEIGHED.match(line) for line in lines]
+    weights = [WEIGHED.search(line) for line in lines]
     if any(DOSED.match(line) for line in lines):
         pytest.skip("its weights are worked out")
     listed = sum(
@@ -208,7 +209,9 @@ def test_what_is_weighed_is_bought_to_the_gram(slug: str, hops: bool) -> None:
         and it.amount is not None
         and it.amount.unit in KG
     )
-    assert listed == pytest.approx(sum(float(it[1]) * KG[it[2]] for it in weights if it), rel=1e-6)
+    assert listed == pytest.approx(
+        sum(float(Fraction(it[1].replace("half a", "1/2"))) * KG[it[2]] for it in weights if it), rel=1e-6
+    )
 
 
 @pytest.mark.parametrize("slug", READ)

@@ -23,7 +23,9 @@ IN_ALL = rf"{NUMBER}{UP_TO}\s*(?:{_UNITS}(?:\s*/\s*(?:h?L|gal))?)"
 """An amount that may stand behind its name, a pattern whose blanks stand for any number of them."""
 WEIGHED = IN_ALL.replace(" ", r"\s+") + r"(?!\w)"
 _MARK = re.compile(r"(?:\s*[,;]\s*|\s+(?:\+|&|and)\s+)(?![^()]*\))", re.IGNORECASE)
-_AMOUNT_AND_NAME = re.compile(rf"(?:(?:add|and|plus)\s+)?(?:{WEIGHED}|{IN_WORDS})\s+(?:of\s+)?[^\W\d_]", re.IGNORECASE)
+_AMOUNT_AND_NAME = re.compile(
+    rf"(?:(?:add|and|plus)\s+)?(?:{WEIGHED}\s+(?:of\s+)?|{IN_WORDS}\s+(?!of\b))[^\W\d_]", re.IGNORECASE
+)
 
 LAST = r",\s*(?=allergens?\b|notes?\s*:)"
 """Before a part of a line that runs on to its end, or to the next such, since it has commas of its own."""

@@ -19,7 +19,7 @@ BETWEEN = (
 """Words that lead from one thing to the next and say nothing by themselves."""
 END = r"(?=[\s/()]|$)"
 """What a piece ends before."""
-_BETWEEN = re.compile(rf"(?:[~@/()]|(?:{BETWEEN})(?!\w))\s*", re.IGNORECASE)
+_BETWEEN = re.compile(rf"(?:[~@/()]|[-–](?=\s)|(?:{BETWEEN})(?!\w))\s*", re.IGNORECASE)
 
 
 def parted(texts: Sequence[Text], patterns: Sequence[str], problems: Problems, whole: str) -> list[Text]:

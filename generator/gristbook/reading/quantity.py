@@ -133,7 +133,7 @@ def leading_count(text: Text, is_name: Callable[[str], bool]) -> Read | None:
         return None
     if _misspelt(first["unit"] or "") and not so_many["name"].startswith(f"{first['unit']} of"):
         return None
-    number = _plain(so_many["number"])
+    number = number_in(so_many["number"])
     place = text.at(so_many.start("number"))
     return Read(Quantity(number, "", so_many["number"], place), so_many.end("number")) if number < LARGEST else None
 
@@ -220,7 +220,7 @@ def plain_number(written: str) -> float:
         return inf
 
 
-def _plain(written: str) -> float:
+def number_in(written: str) -> float:
     """A number in digits or in words."""
     return SPOKEN.get(" ".join(written.casefold().split())) or plain_number(written)
 
@@ -236,7 +236,7 @@ def _number(text: Text, match: re.Match[str]) -> float:
     """The number that a match holds, if it is one that a brewer can mean."""
     place = text.at(match.start("number"))
     try:
-        number = _plain(match["number"])
+        number = number_in(match["number"])
     except ZeroDivisionError:
         raise _Fault(place, f'"{match["number"]}" divides by nothing') from None
     if number > LARGEST:
@@ -268,7 +268,7 @@ def _one(text: Text, match: re.Match[str]) -> tuple[float, str, int]:
 
 def _upper(match: re.Match[str]) -> float:
     """The upper end of a range."""
-    return _plain(re.sub(r"^\s*°?\s*(?:[-–—]|to\b)\s*", "", match["upto"], flags=re.IGNORECASE))
+    return number_in(re.sub(r"^\s*°?\s*(?:[-–—]|to\b)\s*", "", match["upto"], flags=re.IGNORECASE))
 
 
 def _half_of_a_range(text: Text, match: re.Match[str], base: str) -> float | None:

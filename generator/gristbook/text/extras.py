@@ -10,7 +10,7 @@ from gristbook.pantry.lookup import Match
 from gristbook.pantry.records import Fining
 from gristbook.reading.lines import Line, meant
 from gristbook.reading.patterns import fits
-from gristbook.reading.quantity import IN_WORDS, NUMBER, UP_TO, Quantity, Unreadable, plain_number
+from gristbook.reading.quantity import IN_WORDS, NUMBER, UP_TO, Quantity, Unreadable, number_in
 from gristbook.reading.tree import Node, Text
 from gristbook.sheet.origin import By
 from gristbook.sheet.value import Value, given
@@ -56,8 +56,8 @@ def read_extra(node: Node, brew: Brew, desk: Desk) -> Extra:
         moment=Stage.MASH if moment is None and found and found[0].kind == "lautering aid" else moment,
         moment_written=", ".join(_called(text) for key in WHEN if (text := line.get(key))),
         said=", ".join(prepared(line)),
-        note=line.note,
         counted=re.sub(rf"(?:{NUMBER}|{IN_WORDS}){UP_TO}\s*", "", _written(amount)) if amount else "",
+        note=line.note,
         purpose=found[0].purpose if len(found) == 1 else "",
         bounds=_bounds(found, A_LITRE.get(amount.base, amount.base)) if amount else None,
         place=line.place,
@@ -68,12 +68,14 @@ def read_extra(node: Node, brew: Brew, desk: Desk) -> Extra:
 
 def _of_so_many(line: Line) -> Line:
     """ "zest of 2 lemons" as two of lemon zest."""
-    said_of = re.fullmatch(rf"(?P<part>zest|peel|rind) of (?P<number>{NUMBER})\s+(?P<what>.+)", line.name.value, re.I)
+    said_of = re.fullmatch(
+        rf"(?P<part>zest|peel|rind) of (?P<number>{NUMBER}|{IN_WORDS})\s+(?P<what>.+)", line.name.value, re.I
+    )
     if said_of is None or line.amount is not None:
         return line
     number, place = said_of["number"], line.name.place
     name = Text(f"{said_of['what']} {said_of['part']}", place, exact=False)
-    return replace(line, amount=Quantity(plain_number(number), "", number, place), name=name)
+    return replace(line, amount=Quantity(number_in(number), "", number, place), name=name)
 
 
 def is_of_kind(node: Node, kind: str, desk: Desk) -> bool:

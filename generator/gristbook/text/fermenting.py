@@ -65,7 +65,9 @@ def _step(line: Line, before: FermentStep | None, pitched: Value | None, since: 
     days = usual_in(line, key, role, usual)
     if until := line.get("until"):
         taken = f"{UNTIL} are taken" if days is None else "its days count"
-        line.warning(f'"{until.value}" is not reckoned: {taken}', "" if days else "its own days", at=until)
+        line.warning(
+            f'"{until.value}" is shown as a note, and not reckoned: {taken}', "" if days else "its own days", at=until
+        )
         days = days or line.read(Text(UNTIL, line.place, exact=False), f.DAYS)
     missing(line, {"temperature": start, "time": days}, EXAMPLE)
     if start is None or days is None:
@@ -86,7 +88,7 @@ def _step(line: Line, before: FermentStep | None, pitched: Value | None, since: 
         stage.word if stage else "",
         _pressure(line, before),
         pitched if before is None else None,
-        line.note,
+        "; ".join(it for it in (until.value if until else "", line.note) if it),
     )
 
 

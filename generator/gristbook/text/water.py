@@ -139,7 +139,7 @@ def _salt(line: Line, match: Match[records.Salt], desk: Desk) -> SaltUse:
         raise line.error(what, "its weight, as 5 g", at=amount)
     if mass is None or amount.base == "g/L":
         refuse_other_than_metric(amount, "a salt", line)
-    if match.only is None:
+    if match.usual or match.only is None:
         what = f'"{line.name.value}" may be several, which bring different amounts: {typed(record.name)} is taken'
         line.warning(what, match.names, at=line.name)
     into, written = _moment(line)

@@ -85,7 +85,15 @@ def packaging(recipe: Recipe, grist: Grist, volumes: Volumes, fermentation: Ferm
         ),
         _ready(recipe, fermentation),
         None if keg else _fresh_yeast(recipe, fermentation, volumes),
+        _told(wanted, volumes.packaged),
     )
+
+
+def _told(wanted: Carbonation, beer_l: Value) -> Value | None:
+    """The sugar that the recipe speaks of beside the gas."""
+    if wanted.dose is None or wanted.by_dose or wanted.dose.unit == "g/L":
+        return None if wanted.by_dose else wanted.dose
+    return (wanted.dose / beer_l).called("priming sugar a litre, as the recipe says")
 
 
 def _fresh_yeast(recipe: Recipe, fermentation: Fermentation, volumes: Volumes) -> Value | None:

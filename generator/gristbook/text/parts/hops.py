@@ -42,7 +42,10 @@ Use = Literal["boil", "stand", "dry", "end"] | Stage
 """The whole boil, a stand after the boil, in the beer, the end of the boil, or a stage of the brew."""
 
 USES: tuple[tuple[tuple[Use, str], str], ...] = (
-    (("end", "flameout"), "(?:at )?(?:flame(?: |-)?out|knock(?: |-)?out|the end of the boil|end of(?: the)? boil)"),
+    (
+        ("end", "flameout"),
+        "(?:at )?(?:flame(?: |-)?out|knock(?: |-)?out|FO|KO|the end of the boil|end of(?: the)? boil)",
+    ),
     (("boil", ""), "(?:at )?(?:the )?start of(?: the)? boil|(?:for )?(?:the )?whole boil"),
     (("stand", ""), "after (?:flame(?: |-)?out|the boil)"),
     (("stand", "whirlpool"), "(?:in(?: the)? )?whirlpool(?:ed|ing)?"),
@@ -60,6 +63,7 @@ STANDS = frozenset(word for (use, word), _ in USES if use == "stand" and word)
 
 ROLES: tuple[tuple[str, str], ...] = (
     ("bittering", "(?:for )?bittering(?: addition)?"),
+    ("hop tea", "(?:hop )?tea"),
     ("late addition", "late(?: addition| hops?)?"),
     ("flavour", "(?:for )?flavou?r(?: addition)?"),
     ("aroma", "(?:for )?aroma(?: addition)?"),
@@ -74,10 +78,16 @@ FORMS: tuple[tuple[HopForm, str], ...] = (
 )
 
 _ALPHA = r"(?:alpha(?: acids?)?|alfa|aa|a\.a\.)"
-_BEFORE = r"before (?:the )?(?:end|flame(?: |-)?out)(?: of (?:the )?boil)?"
+_BEFORE = r"(?:before (?:the )?(?:end|flame(?: |-)?out)(?: of (?:the )?boil)?|left|to go)"
 
 HOP: tuple[Property, ...] = (
-    Property(AMOUNT, f.BITTERNESS, rf"(?P<value>{NUMBER}\s*IBUs?)", "22 IBU", "The bitterness that it is to bring."),
+    Property(
+        AMOUNT,
+        f.BITTERNESS,
+        rf"(?:(?:to|for) )?(?P<value>{NUMBER}\s*IBUs?)",
+        "22 IBU",
+        "The bitterness that it is to bring.",
+    ),
     Property(
         "alpha",
         f.ALPHA,

@@ -211,7 +211,7 @@ CARBONATION: tuple[Property, ...] = (
     Property(
         "volumes",
         f.VOLUMES,
-        rf"(?P<value>{NUMBER}\s*(?:{spellings('carbonation')}|{CARBONIC}))",
+        rf"(?P<value>{NUMBER}{UP_TO}\s*(?:{spellings('carbonation')}|{CARBONIC}))(?: (?:of )?CO[2₂])?",
         "2.2 volumes",
         "Gas in the glass, or 5 g/L CO2.",
     ),
@@ -227,7 +227,7 @@ CARBONATION: tuple[Property, ...] = (
         "sugar",
         f.WORDS,
         rf"(?!.*\byeast)(?:(?:(?:batch )?prim(?:ed|e|ing)|carbonated) with |with (?!\d)|(?={NUMBER}\s*{DOSED}[ /])"
-        rf"|(?!bottled|with\b|[.\d])(?=.*\b(?:drops?|{SUGARS})\b))"
+        rf"|(?!bottled?\b|with\b|[.\d])(?=.*\b(?:drops?|{SUGARS})\b))"
         rf"(?P<value>(?:(?! (?:in(?:to)?|dissolved|boiled) ).)+{PER_BOTTLE.replace('?P<bottle>', '?:')}?)",
         "primed with table sugar",
         "The sugar, honey or dried malt extract that makes it; with an amount, the gas follows from it.",
