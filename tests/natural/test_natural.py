@@ -38,7 +38,6 @@ TEXTS: Mapping[str, str] = {path.stem: path.read_text("utf-8") for path in sorte
 WANTED: Mapping[str, list[str]] = yaml.safe_load((HERE / "wanted.yaml").read_text("utf-8"))
 
 UNREAD: Mapping[str, str] = {
-    "27-gluten-free": "for it; expected a rest that is reached by heat, as 72 °C, 30 min, heat",
     "32-two-from-one-mash": "one recipe is one beer: two from one mash are two recipes",
     "36-heather-mead": "without malt this is no beer, and a mead, a cider or a wine is not worked out",
     "38-forum-ipa": '"1 tsp" of a salt is a guess in "1 tsp gypsum in the mash"; expected its weight, as 5 g',
