@@ -114,25 +114,25 @@ kettle: 18 L
 boil: 90 min
 malts:
   - 3.5 kg pale ale malt, 3.5 °L ± 0.5, 80 % ± 1 extract, 4.5 % moisture, 250 °WK
-  - 200 g caramel malt 60, 150 EBC, 34 ppg, steep 30 min at 68 °C, allergens: wheat
+  - 200 g caramel malt 60, 150 EBC, 34 ppg, steep 30 min at 68 °C, note: twice, coarsely, allergens: wheat
 sugars:
   - 200 g honey, into the fermenter, 8 days, 79 % extract, 93 % ± 2 fermentable, allergens: none
-  - 100 g table sugar, 10 min, 384 L°/kg
+  - 100 g table sugar, 10 min, 384 L°/kg, note: in 2 handfuls
   - 100 g golden syrup, flameout
 fruit:
   - 1 kg sour cherries, 8 days, 9 % ± 1 sugar, with stones, frozen, crushed in a bag, allergens: none
   - 1 L apple juice, 10 min
   - 500 g raspberries, after fermentation
-  - 500 g blueberries, flameout
+  - 500 g blueberries, flameout, note: from the hedge
 extracts:
   - 1 kg light liquid malt extract, 20 min, 81 % extract, 25 IBU in 23 L
-  - 100 g light dried malt extract, flameout
+  - 100 g light dried malt extract, flameout, note: for colour
   - 100 g light dried malt extract, 44 ppg, into the fermenter, 1 week, allergens: wheat, soya
 hops:
   - 20 g Fuggle, 4.5 % ± 0.5 alpha, first wort, stored 30 weeks at 4 °C, whole
   - 20 g Fuggle, 4.5 % alpha, stand 20 min from 95 to 75 °C
   - 20 g Fuggle, 4.5 % alpha, stand 20 min cooling from 95 to 75 °C in a room of 18 °C
-  - 20 g Fuggle, 4.5 % alpha, dry 12 h, allergens: sulfite
+  - 20 g Fuggle, 4.5 % alpha, dry 12 h, note: in a sock, allergens: sulfite
   - 20 g Fuggle, 4.5 % alpha, 60 min, HSI 0.35
   - 20 g Fuggle, 4.5 % alpha, 30 min, stored 30 weeks at 4 °C under vacuum
   - 20 g Fuggle, 4.5 % alpha, late addition, 10 min
@@ -142,21 +142,21 @@ yeast:
   - 2 packs english ale yeast, attenuative, liquid, 75 % attenuation, made 2026-01-20, pitch rate 0.8, allergens: soya
   - 150 mL german lager yeast, slurry, 10 days old
   - german lager yeast, liquid, starter 1.5 L
-  - 2 g american ale yeast, clean, dried, at bottling
+  - 2 g american ale yeast, clean, dried, at bottling, note: the fresh pack
   - 5 g american ale yeast, clean, dried, 4 days before packaging
   - 1 pack german lager yeast, in the kettle, 36 h at 38 °C
 mash:
   - protein rest, 52 °C, 15 min, 8 L, strike at 57 °C
-  - 67 °C, 60 min, decoction
+  - 67 °C, 60 min, decoction, note: stirring
   - mash out, 76 °C, 10 min, infusion 9 L at 98 °C
   - fly sparge with 12 L at 77 °C
 water:
   - the well, Ca 60 ± 5, Mg 8, Na 20, SO4 45, Cl 30, {alkaline}
-  - 2 g gypsum, in the mash
+  - 2 g gypsum, in the mash, note: dissolved first
   - 3 mL lactic acid 88 %, in the mash
   - 50 % distilled water
 finings and spices:
-  - 1/2 tsp irish moss, 10 min
+  - 1/2 tsp irish moss, 10 min, note: soaked overnight
   - 1 pod vanilla, 5 days, allergens: milk, nuts
   - 12 g coriander seed, into the fermenter
   - 20 g cocoa nibs, roasted, soaked in rum, in secondary, 6 days
@@ -166,14 +166,14 @@ ferment:
   - primary, 17 °C, 5 days, under pressure 0.2 bar, pitch at 16 °C
   - free rise, 17 to 19 °C, 2 days
   - from 19 to 20 °C, over 3 days
-  - 19 to 20 °C, 4 days
+  - 19 to 20 °C, 4 days, note: or as long as it takes
 carbonation: {gas}
 ---
 """
 
 
 GASES = (
-    "2.4 volumes, keg, 5 °C",
+    "2.4 volumes, keg, 5 °C, note: a long line to the tap",
     "2.4 volumes, primed with corn sugar",
     "primed with honey, 6 g/L",
     "primed with table sugar, 100 g, cask",

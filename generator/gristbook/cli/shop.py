@@ -44,7 +44,8 @@ def run(options: argparse.Namespace) -> None:
         much = printed(amount(purchase.amount), us_first=us_first) if purchase.amount is not None else "to taste"
         packs = f", {printed(amount(purchase.packs))}" if purchase.packs is not None else ""
         cost = printed(amount(purchase.cost)) if purchase.cost is not None else ""
-        print(f"  {much:26} {purchase.name + packs:50} {cost:>8}".rstrip())
+        what = f"{purchase.name}{packs}{f' ({purchase.note})' if purchase.note else ''}"
+        print(f"  {much:26} {what:50} {cost:>8}".rstrip())
     total, missing = total_cost(bought)
     if prices is not None and total is not None:
         without = f", without {', '.join(missing)}, for which there is no price" if missing else ""

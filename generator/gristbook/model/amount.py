@@ -41,12 +41,13 @@ class Named:
     """What the pantry calls it, or else what the recipe does.
 
     ``own_words`` are the author's own name for it, where that says more than the pantry's; ``assumed`` what is taken of
-    a thing that no pantry knows.
+    a thing that no pantry knows; ``note`` what its line says besides, of which nothing is reckoned.
     """
 
     name: str
     own_words: str = field(default="", kw_only=True)
     assumed: str = field(default="", kw_only=True)
+    note: str = field(default="", kw_only=True)
 
 
 @dataclass(frozen=True, slots=True)

@@ -31,7 +31,7 @@ class Extra:
 
     ``amount`` is in kg, L or pieces as it was written; ``written`` the author's own words for it, and
     ``moment_written`` those for its ``moment``, which is `None` where nobody says when; ``said`` is what no figure
-    counts; without ``bounds`` nobody knows how much of it is much.
+    counts, and ``note`` what else its line says; without ``bounds`` nobody knows how much of it is much.
     """
 
     name: str
@@ -45,3 +45,4 @@ class Extra:
     brings: Brings = UNKNOWN
     known: bool = True
     said: str = ""
+    note: str = ""

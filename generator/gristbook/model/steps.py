@@ -41,6 +41,7 @@ class MashStep:
     role: MashRole | None = None
     hot: Value | None = None
     by_water: bool = False
+    note: str = ""
 
     @property
     def may_convert(self) -> bool:
@@ -56,6 +57,7 @@ class Sparge:
     temperature: Value | None
     way: str
     place: Place
+    note: str = ""
 
 
 FermentRole = Literal["primary", "secondary", "diacetyl rest", "cold crash", "lagering", "conditioning"]
@@ -79,6 +81,7 @@ class FermentStep:
     called: str = ""
     pressure: Value | None = None
     pitched: Value | None = None
+    note: str = ""
 
     @property
     def last(self) -> Value:

@@ -44,6 +44,7 @@ class Dilution:
     water: WaterSource
     amount: Volume | Share
     place: Place
+    note: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,6 +62,7 @@ class SaltUse:
     purpose: str
     place: Place
     brings: Brings = UNKNOWN
+    note: str = ""
 
     @property
     def sulfite(self) -> bool:
@@ -81,13 +83,18 @@ class AcidUse:
     moment_written: str
     purpose: str
     place: Place
+    note: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class Treatment:
-    """What a recipe says of its water; without a ``source`` the brewhouse's own runs."""
+    """What a recipe says of its water; without a ``source`` the brewhouse's own runs.
+
+    ``note`` is what the lines of the source, or of the tap, say besides, of which nothing is reckoned.
+    """
 
     source: WaterSource | None = None
     dilutions: tuple[Dilution, ...] = ()
     salts: tuple[SaltUse, ...] = ()
     acids: tuple[AcidUse, ...] = ()
+    note: str = ""

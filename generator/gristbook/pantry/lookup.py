@@ -105,6 +105,10 @@ class Shelf(Generic[R]):
         known = self._vocabulary.aside | self._vocabulary.added | self._with.keys()
         return bool(words) and known.issuperset(words)
 
+    def adds(self, name: str, more: str) -> bool:
+        """Whether more words belong to a name: this shelf knows each of them, and what both are together."""
+        return self.knows(more) and bool(self.look_up(f"{name} {more}").found)
+
     def _find(self, words: Words) -> Match[R]:
         """What words mean.
 

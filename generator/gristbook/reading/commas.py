@@ -15,6 +15,9 @@ if TYPE_CHECKING:
     from gristbook.reading.lines import Property
 
 
+_ASIDE = r"\((?P<inside>[^()]+)\)"
+
+
 def property_of(piece: Text, properties: tuple[Property, ...]) -> tuple[str, Text] | None:
     """Which property a piece is, and the text that says it; `None` where it is none."""
     for candidate in properties:
@@ -36,17 +39,29 @@ def without_its_end(name: Text, properties: tuple[Property, ...]) -> tuple[Text,
     for blank in reversed([*re.finditer(r"\s+(?:of\s+)?", name.value)]):
         if property_of(head := name.part(0, blank.start()), properties):
             return name.part(blank.end()), [head]
-    return name, []
+    return _without_asides(name)
+
+
+def _without_asides(name: Text) -> tuple[Text, list[Text]]:
+    """A name, and what stands in brackets in it."""
+    asides = [*re.finditer(_ASIDE, name.value)]
+    bare = " ".join(re.sub(_ASIDE, " ", name.value).split())
+    if not asides or not bare:
+        return name, []
+    kept = name.part(0, asides[0].start())
+    inside = [part for aside in asides for part in name.part(*aside.span("inside")).split(",")]
+    return kept if kept.value == bare else Text(bare, name.place, exact=False), inside
 
 
 def _parted(piece: Text, properties: tuple[Property, ...]) -> list[Text]:
     """A piece as the parts that it would be with the commas that it lacks; none where commas would not help."""
     if property_of(piece, properties):
         return [piece]
-    if aside := re.match(r"\((?P<inside>[^()]+)\)\s*", piece.value):
-        inside, behind = piece.part(*aside.span("inside")), piece.part(aside.end())
-        pieces = [inside, *(_parted(behind, properties) if behind.value else [])]
-        return pieces if property_of(inside, properties) and (len(pieces) > 1 or not behind.value) else []
+    if aside := re.match(_ASIDE + r"\s*", piece.value):
+        inside, behind = piece.part(*aside.span("inside")).split(","), piece.part(aside.end())
+        rest = _parted(behind, properties) if behind.value else []
+        said = any(property_of(part, properties) for part in inside)
+        return [*inside, *rest] if said and bool(rest) == bool(behind.value) else []
     for blank in re.finditer(r"\s+", piece.value):
         head = piece.part(0, blank.start())
         if property_of(head, properties) and (rest := _parted(piece.part(blank.end()), properties)):
@@ -67,4 +82,8 @@ def with_commas(pieces: list[Text], properties: tuple[Property, ...], problems: 
     for piece in pieces:
         parts = _parted(piece, properties)
         miss_commas(parts, problems, whole)
-        yield from parts or [piece]
+        if parts or "(" not in piece.value:
+            yield from parts or [piece]
+        else:
+            bare, asides = _without_asides(piece)
+            yield from (*(_parted(bare, properties) or [bare]), *asides)

@@ -1,34 +1,35 @@
 """The ingredient line: an amount, a name, then what else matters, parted by commas; or a mapping of the same words."""
 
 import re
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping, Set
 from contextlib import suppress
 from dataclasses import dataclass
-from typing import Literal, TypeVar
+from typing import TypeVar
 
-from gristbook.problems import Place, Problems, likest
+from gristbook.problems import Place, Problems
 from gristbook.reading.commas import miss_commas, property_of, with_commas, without_its_end
 from gristbook.reading.fields import Kind, read_quantity, shape_of
+from gristbook.reading.heads import amount_and_name, something
+from gristbook.reading.notes import NOTE, is_note, not_understood
 from gristbook.reading.patterns import fits
 from gristbook.reading.phrases import parted
-from gristbook.reading.quantity import NUMBER, Quantity, Read, Unreadable, comma_inside, leading_count, leading_quantity
+from gristbook.reading.quantity import NUMBER, Quantity, Unreadable, comma_inside, leading_quantity
 from gristbook.reading.tree import Node, Table, Text
 from gristbook.reading.units import UNITS, spellings
 
 AMOUNT, NAME = "amount", "name"
 
+APART = r",(?![^()]*\))"
+"""What parts a line: a comma, and none within brackets."""
+
 COUNTED = ("kg", "L", "packs", "pieces")
 """What an amount that stands behind its name may be kept in."""
-
-LEAST = 1e-9
-"""An amount below this is none, in whatever unit."""
-
 
 K = TypeVar("K")
 T = TypeVar("T")
 
-_LAST = re.compile(r",\s*(?=allergens?\b)", re.IGNORECASE)
-"""Before the part of a line that runs to its end, since it has commas of its own."""
+_LAST = r",\s*(?=allergens?\b|notes?\s*:)"
+"""Before a part of a line that runs on to its end, or to the next such, since it has commas of its own."""
 
 
 def meant(text: Text, rows: Iterable[tuple[K, str]]) -> K:
@@ -66,7 +67,10 @@ LATER = Property(
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """A line taken apart: texts by property, still untyped, each with its place; what is wrong in it is filed by it."""
+    """A line taken apart: texts by property, still untyped, each with its place; what is wrong in it is filed by it.
+
+    ``notes`` are parts that say nothing that counts.
+    """
 
     whole: str
     place: Place
@@ -75,10 +79,22 @@ class Line:
     parts: Mapping[str, Text]
     kinds: Mapping[str, Kind]
     problems: Problems
+    notes: tuple[Text, ...] = ()
 
     def get(self, key: str) -> Text | None:
         """The text of a property, or `None`."""
         return self.parts.get(key)
+
+    @property
+    def note(self) -> str:
+        """What it says that no figure counts, in the author's words."""
+        said = [self.parts[NOTE]] if NOTE in self.parts else []
+        return "; ".join(text.value for text in (*said, *self.notes))
+
+    @property
+    def says(self) -> Set[str]:
+        """The properties that it has, but for what is only noted."""
+        return self.parts.keys() - {NOTE}
 
     def quantity(self, key: str) -> Quantity | None:
         """A property that is a quantity; `None` where it is absent or cannot be read (the problem has been filed)."""
@@ -137,10 +153,10 @@ def read_line(
     problems: Problems,
     *,
     named: bool = True,
-    mark: str = ",",
+    mark: str = APART,
     runs_on: bool = False,
     is_name: Callable[[str], bool] = lambda _: True,
-    of_name: Callable[[str], bool] = lambda _: False,
+    of_name: Callable[[str, str], bool] = lambda *_: False,
 ) -> Line:
     """A line or a mapping to its parts.
 
@@ -165,8 +181,8 @@ def read_line(
         what, expected, meant = comma_inside(comma[0])
         problems.error(node.at(comma.start()), what, within=node.value, expected=expected, suggestion=meant)
         raise Unreadable
-    tail = _LAST.search(node.value) if any(known.key == "allergens" for known in properties) else None
-    pieces = (node.part(0, tail.start()) if tail else node).split(mark) + ([node.part(tail.end())] if tail else [])
+    first, *last = node.split(_LAST) if any(known.key == NOTE for known in properties) else [node]
+    pieces = first.split(mark) + last
     if empty := next((piece for piece in pieces if not piece.value), None):
         what = "nothing between two commas" if empty is not pieces[-1] else "nothing after the last comma"
         problems.error(empty.place, what if len(pieces) > 1 else "an empty line", within=node.value)
@@ -174,7 +190,7 @@ def read_line(
     pieces = parted(pieces, [known.pattern for known in properties], problems, node.value) if runs_on else pieces
     try:
         amount, name, pieces = (
-            _amount_and_name(pieces, problems, node.value, is_name) if named else (None, node.part(0, 0), pieces)
+            amount_and_name(pieces, problems, node.value, is_name) if named else (None, node.part(0, 0), pieces)
         )
     except Unreadable:
         with suppress(Unreadable):  # what is wrong further on is told as well
@@ -185,33 +201,9 @@ def read_line(
     if named and not is_name(name.value):
         name, ends = without_its_end(name, properties)
         pieces = [*ends, *pieces]
-        if not all(of_name(end.value) for end in ends):
-            miss_commas([name, *ends], problems, node.value, after=f"{NUMBER}|{re.escape(name.value)}$")
+        if missed := [end for end in ends if not of_name(name.value, end.value)]:
+            miss_commas([name, *missed], problems, node.value, after=f"{NUMBER}|{re.escape(name.value)}$")
     return _line_of(node, amount, name, pieces, properties, problems, of_name)
-
-
-def _amount_and_name(
-    pieces: list[Text], problems: Problems, whole: str, is_name: Callable[[str], bool]
-) -> tuple[Quantity | None, Text, list[Text]]:
-    first, rest = pieces[0], pieces[1:]
-    read = leading_count(first, is_name) or leading_quantity(first, problems, whole)
-    name = first.part(read.end) if read else first
-    if not name.value and rest:
-        name, rest = rest[0], rest[1:]
-    if not name.value:
-        problems.error(first.place, "no name", within=whole, expected="an amount and a name")
-        raise Unreadable
-    if of := re.match(r"of\s", name.value, re.IGNORECASE):
-        name = name.part(of.end())
-    return _something(read, problems, whole), name, rest
-
-
-def _something(read: Read | None, problems: Problems, whole: str) -> Quantity | None:
-    """The amount of a line, which cannot be nothing: absent is not zero."""
-    if read and abs(read.quantity.number) < LEAST:
-        problems.error(read.quantity.place, f'"{read.quantity.text}" is nothing', within=whole)
-        raise Unreadable
-    return read.quantity if read else None
 
 
 def _line_of(
@@ -221,18 +213,21 @@ def _line_of(
     pieces: list[Text],
     properties: tuple[Property, ...],
     problems: Problems,
-    of_name: Callable[[str], bool],
+    of_name: Callable[[str, str], bool],
 ) -> Line:
     parts: dict[str, Text] = {}
+    notes: list[Text] = []
     broken = False
     for piece in with_commas(pieces, properties, problems, node.value):
         found = property_of(piece, properties)
-        if found is None and of_name(piece.value) and not piece.value[0].isdigit():
+        if found is None and of_name(name.value, piece.value) and not piece.value[0].isdigit():
             name = Text(f"{name.value} {piece.value}", name.place, exact=False)
+        elif found is None and is_note(piece, properties):
+            notes.append(piece)
         elif found is None:
-            broken = _not_understood(piece, properties, problems, node.value)
+            broken = not_understood(piece, properties, problems, node.value)
         elif found[0] == AMOUNT:
-            amount = _something(leading_quantity(found[1], problems, node.value), problems, node.value)
+            amount = something(leading_quantity(found[1], problems, node.value), problems, node.value)
             properties = tuple(known for known in properties if known is not LATER)
         elif found[0] in parts and any(known.again for known in properties if known.key == found[0]):
             parts[found[0]] = Text(f"{parts[found[0]].value}, {found[1].value}", piece.place, exact=False)
@@ -241,7 +236,7 @@ def _line_of(
             broken = True
         else:
             parts[found[0]] = found[1]
-    line = Line(node.value, node.place, amount, name, parts, _kinds(properties), problems)
+    line = Line(node.value, node.place, amount, name, parts, _kinds(properties), problems, tuple(notes))
     if broken:
         raise Broken(line)
     return line
@@ -251,27 +246,13 @@ def _kinds(properties: tuple[Property, ...]) -> dict[str, Kind]:
     return {known.key: known.kind for known in properties}
 
 
-def _not_understood(piece: Text, properties: tuple[Property, ...], problems: Problems, whole: str) -> Literal[True]:
-    """Say why a part means nothing: most often its unit is misspelt, else a word is. It is true that one does."""
-    if re.match(NUMBER, piece.value):
-        try:
-            leading_quantity(piece, problems, whole)
-        except Unreadable:
-            return True
-    examples = [candidate.example for candidate in properties]
-    like = likest(piece.value, examples)
-    expected = "" if like else "something like " + ", ".join(examples)
-    what = f'"{piece.value}" says nothing here'
-    problems.error(piece.place, what, within=whole, expected=expected, suggestion=like)
-    return True
-
-
 def _line_with_a_colon(table: Table) -> Text | None:
-    """A line that ends in `allergens: milk`, which YAML takes for a table of one key."""
+    """A line that ends in `allergens: milk` or in `note: fresh`, which YAML takes for a table of one key."""
     key, value = table.entries[0] if len(table.entries) == 1 else (None, None)
-    if key is None or not isinstance(value, Text) or not _LAST.search(key.value):
+    if key is None or not isinstance(value, Text):
         return None
-    return Text(f"{key.value}: {value.value}", key.place, exact=False)
+    line = Text(f"{key.value}: {value.value}", key.place, exact=False)
+    return line if re.search(_LAST, line.value, re.IGNORECASE) else None
 
 
 def _read_mapping(table: Table, properties: tuple[Property, ...], problems: Problems, named: bool) -> Line:
@@ -292,7 +273,7 @@ def _read_mapping(table: Table, properties: tuple[Property, ...], problems: Prob
     if len(problems) > before:
         raise Unreadable
     read = leading_quantity(amount, problems) if amount else None
-    given = _something(read, problems, amount.value if amount else "")
+    given = something(read, problems, amount.value if amount else "")
     if amount and (read is None or amount.value[read.end :].strip()):
         problems.error(amount.place, f'"{amount.value}" is not an amount', expected="an amount, as 250 g")
         raise Unreadable

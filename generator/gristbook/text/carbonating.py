@@ -42,7 +42,7 @@ class _Primed:
 def read_carbonation(node: Node, desk: Desk) -> Carbonation | None:
     """The gas and how it comes there, `None` where there is to be none; `Unreadable` where it cannot be read."""
     line = desk.line(node, "carbonation")
-    if line.get("still") and len(line.parts) == 1:
+    if line.get("still") and len(line.says) == 1:
         return None
     keg, named = line.get("keg"), line.get("sugar")
     primed = _primed(line, desk)
@@ -76,6 +76,7 @@ def read_carbonation(node: Node, desk: Desk) -> Carbonation | None:
         by_dose,
         unsaid=not keg and primed is None,
         served=said(served, "the beer in the keg") if served else None,
+        note=line.note,
     )
 
 

@@ -56,6 +56,7 @@ def read_extra(node: Node, brew: Brew, desk: Desk) -> Extra:
         moment=Stage.MASH if moment is None and found and found[0].kind == "lautering aid" else moment,
         moment_written=", ".join(_called(text) for key in WHEN if (text := line.get(key))),
         said=", ".join(prepared(line)),
+        note=line.note,
         purpose=found[0].purpose if len(found) == 1 else "",
         bounds=_bounds(found, A_LITRE.get(amount.base, amount.base)) if amount else None,
         place=line.place,

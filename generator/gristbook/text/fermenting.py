@@ -27,7 +27,7 @@ def read_ferment(nodes: Sequence[Node], desk: Desk) -> tuple[FermentStep, ...]:
         try:
             pitch = line.quantity("pitch")
             pitched = said(pitch, "the wort as the yeast goes in") if pitch else pitched
-            if set(line.parts) != {"pitch"}:
+            if line.says != {"pitch"}:
                 steps.append(_step(line, steps[-1] if steps else None, pitched))
                 pitched = None
         except Unreadable:
@@ -63,6 +63,7 @@ def _step(line: Line, before: FermentStep | None, pitched: Value | None) -> Ferm
         stage.word if stage else "",
         _pressure(line, before),
         pitched if before is None else None,
+        line.note,
     )
 
 

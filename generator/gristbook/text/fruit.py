@@ -67,6 +67,7 @@ def read_fruit(node: Node, boil_min: float, desk: Desk) -> Sugar:
         place=line.place,
         brings=on_line(line, brings_of(record, desk.pantry), desk),
         own_words=found.own_words,
+        note=line.note,
         flesh=Flesh(
             share(record.water, "water in"),
             share(record.acid, "acid in"),

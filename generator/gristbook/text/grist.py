@@ -58,6 +58,7 @@ def read_malt(node: Node, desk: Desk) -> Malt:
         place=line.place,
         brings=on_line(line, brings_of(record, desk.pantry, known=not found.assumed), desk),
         own_words=found.own_words,
+        note=line.note,
         assumed=found.assumed,
     )
 
@@ -119,6 +120,7 @@ def _dissolving(line: Line, found: Found[records.Sugar] | Found[records.Extract]
         place=line.place,
         brings=on_line(line, brings_of(record, desk.pantry, known=not found.assumed), desk),
         own_words=found.own_words,
+        note=line.note,
         assumed=found.assumed,
     )
 

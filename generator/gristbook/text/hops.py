@@ -71,6 +71,7 @@ def read_hop(node: Node, brew: Brew, desk: Desk) -> Hop:
         brings=on_line(line, NOTHING, desk),
         called=_called(line),
         own_words=found.own_words,
+        note=line.note,
         assumed=found.assumed,
     )
 

@@ -56,7 +56,7 @@ def _rests(lines: Sequence[Line], desk: Desk) -> list[MashStep]:
     doughed: Line | None = None
     rests: list[MashStep] = []
     for line in lines:
-        said_of = set(line.parts) - {"sparge"}
+        said_of = line.says - {"sparge"}
         with suppress(Unreadable):
             if said_of == {"strike"}:
                 strike = line
@@ -114,6 +114,7 @@ def _rest(line: Line, struck: Line | None, *, first: bool) -> MashStep:
         role,
         said(poured.heat, "strike water" if strike else "water of the infusion") if poured.heat else None,
         by_water,
+        line.note,
     )
 
 
@@ -141,4 +142,5 @@ def _sparge(line: Line) -> Sparge:
         value(poured.heat, "sparge water's temperature"),
         way.word if way else "",
         line.place,
+        line.note,
     )

@@ -112,3 +112,13 @@ def _either(value: Value) -> str:
 def spoons(value: Value) -> str:
     """A small volume (L) in teaspoons."""
     return f"{plain(value.number / TEASPOON_L, 5, 3)} tsp"
+
+
+def in_line(*parts: str) -> str:
+    """A line of the parts that there are."""
+    return ", ".join(part for part in parts if part)
+
+
+def noted(note: str) -> str:
+    """What a line says besides, as a part of it."""
+    return f"note: {note}" if note else ""

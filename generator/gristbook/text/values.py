@@ -1,13 +1,13 @@
 """From what was read to a `Value`: who said the number, where, and how sure it is."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import Any, Generic
 
 from gristbook.model.moment import BeforePackaging, BeforeTheEnd, Moment
 from gristbook.pantry.doubts import usual as usual_doubt
 from gristbook.pantry.fields import CEREALS
-from gristbook.pantry.lookup import Match, nearest_of, typed
+from gristbook.pantry.lookup import Match, Shelf, nearest_of, typed
 from gristbook.pantry.names import VOCABULARIES
 from gristbook.pantry.pantry import SECTIONS, Pantry
 from gristbook.pantry.poisons import poison_in
@@ -15,13 +15,13 @@ from gristbook.pantry.records import R, Spread
 from gristbook.problems import Problems
 from gristbook.reading.lines import Broken, Line, read_line
 from gristbook.reading.quantity import Quantity, Unreadable
-from gristbook.reading.tree import Node
+from gristbook.reading.tree import Node, Text
 from gristbook.sheet.origin import By
 from gristbook.sheet.value import Value, given
 from gristbook.text.assumed import words as words_of
 from gristbook.text.coloured import COLOURED
 from gristbook.text.saying import IN_US
-from gristbook.text.vocabulary import JOINED, LINES, UNNAMED
+from gristbook.text.vocabulary import LINES, UNNAMED, WITHOUT_COMMAS
 
 SHELVES: tuple[tuple[str, str], ...] = (
     ("malts", "malts"),
@@ -63,7 +63,7 @@ class Desk:
 
     def line(self, node: Node, section: str) -> Line:
         """A line of a section of a recipe; `Unreadable` where it cannot be read, or names a poison."""
-        named, joined = section not in UNNAMED, section in JOINED
+        named, uncounted = section not in UNNAMED, section in WITHOUT_COMMAS
         shelves = [getattr(self.pantry, shelf) for shelf, other in SHELVES if other == section]
         try:
             line = read_line(
@@ -76,13 +76,18 @@ class Desk:
                     any(shelf.look_up(name).exact for shelf in shelves)
                     or (section == "malts" and COLOURED.fullmatch(name) is not None)
                 ),
-                of_name=lambda piece: joined or any(shelf.knows(piece) for shelf in shelves),
+                of_name=lambda name, piece: (uncounted and piece[0].isdigit()) or any(shelf.adds(name, piece) for shelf in shelves),
             )
         except Broken as broken:
             self._misspelt(broken.line, section)
             raise
-        poison = poison_in(line.name.value)
+        if slip := next((slip for note in line.notes for slip in self._slips(line, note, shelves)), None):
+            raise slip
+        poison = poison_in(f"{line.name.value}, {line.note}")
         if poison is None:
+            if line.notes:
+                told = "; ".join(note.value for note in line.notes)
+                line.warning(f'"{told}" is shown as a note, and not reckoned', at=line.notes[0])
             return line
         harm = f"{poison.name}: {poison.harm}"
         if poison.care:
@@ -90,6 +95,12 @@ class Desk:
             return line
         self.problems.error(line.name.place, harm, within=line.whole, expected="none of it in a beer", safety=True)
         raise Unreadable
+
+    def _slips(self, line: Line, note: Text, shelves: Sequence[Shelf[Any]]) -> Iterator[Unreadable]:
+        """The error of a note that is all but a part of a name, as "atenuative", filed."""
+        name = f"{line.name.value} {note.value}"
+        if near := nearest_of(name, [shelf.look_up(name) for shelf in shelves]):
+            yield line.error(f'"{note.value}" says nothing here', at=note, suggestion=near)
 
     def _misspelt(self, line: Line, section: str) -> None:
         """File the error of a name that is all but one of the section's, in a line with other faults."""

@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from gristbook.reading import fields as f
 from gristbook.reading.fields import Field, Kind
 from gristbook.reading.lines import Property
+from gristbook.text.parts.common import NOTED
 from gristbook.text.parts.extras import EXTRA
 from gristbook.text.parts.grist import EXTRACT, FRUIT, MALT, SUGAR
 from gristbook.text.parts.hops import HOP
@@ -104,7 +105,7 @@ RECIPE: tuple[Field, ...] = (
     Field("meant", f.TABLE, "Advice that the recipe means to go against, each with its reason."),
 )
 
-LINES: Mapping[str, tuple[Property, ...]] = {
+_LINES: Mapping[str, tuple[Property, ...]] = {
     "malts": MALT,
     "sugars": SUGAR,
     "fruit": FRUIT,
@@ -117,10 +118,11 @@ LINES: Mapping[str, tuple[Property, ...]] = {
     "ferment": FERMENT,
     "carbonation": CARBONATION,
 }
+LINES = {section: (*properties, NOTED) for section, properties in _LINES.items()}
 """What may stand in a line of each section of a recipe, after the amount and the name."""
 
 UNNAMED = frozenset({"mash", "ferment", "carbonation"})
 """Sections whose lines begin with no amount and no name."""
 
-JOINED = frozenset({"yeast", "water"})
-"""Sections in which a part that says nothing by itself belongs to the name."""
+WITHOUT_COMMAS = frozenset({"water"})
+"""Sections in whose lines no comma is missed before a number."""

@@ -27,7 +27,8 @@ Found = WaterSource | Dilution | SaltUse | AcidUse
 
 def read_treatment(nodes: Sequence[Node], at_home: WaterSource | None, desk: Desk) -> Treatment:
     """Every line of the section that can be read; ``at_home`` is what runs from the tap of the brewhouse, if known."""
-    found = [*readable(nodes, lambda node: _read_line(node, at_home, desk))]
+    lines = [*readable(nodes, lambda node: desk.line(node, "water"))]
+    found = [*readable(lines, lambda line: _read_line(line, at_home, desk))]
     sources = [use for use in found if isinstance(use, WaterSource)]
     for second in sources[1:]:
         desk.problems.error(
@@ -40,6 +41,7 @@ def read_treatment(nodes: Sequence[Node], at_home: WaterSource | None, desk: Des
         dilutions=tuple(use for use in found if isinstance(use, Dilution)),
         salts=tuple(use for use in found if isinstance(use, SaltUse)),
         acids=tuple(use for use in found if isinstance(use, AcidUse)),
+        note="; ".join(line.note for line in lines if line.note and line.amount is None),
     )
 
 
@@ -49,9 +51,8 @@ def read_source(name: Text, desk: Desk) -> WaterSource:
     return _source(record, name.place)
 
 
-def _read_line(node: Node, at_home: WaterSource | None, desk: Desk) -> Found | None:
+def _read_line(line: Line, at_home: WaterSource | None, desk: Desk) -> Found | None:
     """A line as a salt, an acid or a water, by what its name is; `None` for the tap of the brewhouse."""
-    line = desk.line(node, "water")
     if strength := line.get("strength"):  # "lactic acid, 88 %": the strength is a part of the name
         line = replace(line, name=Text(f"{line.name.value} {strength.value}", line.name.place, exact=False))
     line = _first_ion(line)
@@ -140,6 +141,7 @@ def _salt(line: Line, match: Match[records.Salt], desk: Desk) -> SaltUse:
         purpose=record.purpose,
         place=line.place,
         brings=brings_of(record, desk.pantry),
+        note=line.note,
     )
 
 
@@ -160,6 +162,7 @@ def _acid(line: Line, match: Match[records.Acid]) -> AcidUse:
         moment_written=written,
         purpose=record.purpose,
         place=line.place,
+        note=line.note,
     )
 
 
@@ -171,9 +174,9 @@ def _water(line: Line, match: Match[records.Water]) -> WaterSource | Dilution:
     if amount is None:
         return source
     if amount.base == "L":
-        return Dilution(source, Volume(said(amount, f"{record.name} in the mix")), line.place)
+        return Dilution(source, Volume(said(amount, f"{record.name} in the mix")), line.place, line.note)
     if amount.base == "fraction" and amount.number <= 1:
-        return Dilution(source, Share(said(amount, f"share of {record.name}")), line.place)
+        return Dilution(source, Share(said(amount, f"share of {record.name}")), line.place, line.note)
     raise line.error(f'"{amount.text}" of water', "a volume, as 10 L, or a share, as 50 %", at=amount)
 
 

@@ -13,9 +13,7 @@ from gristbook.model.brings import Brings
 from gristbook.model.extra import Extra
 from gristbook.model.hop import Hop, HoppedKit, Store
 from gristbook.model.moment import BeforePackaging, BeforeTheBoil, BeforeTheEnd, FirstWort, Moment, Stage, Stand
-from gristbook.model.packing import Carbonation
 from gristbook.model.recipe import Malt, Recipe, Sugar
-from gristbook.model.steps import FermentStep, MashStep, Sparge
 from gristbook.model.water import Treatment, WaterSource
 from gristbook.model.yeast import Yeast
 from gristbook.sheet.origin import By, Given
@@ -24,7 +22,8 @@ from gristbook.text.hops import PACKAGES
 from gristbook.text.parts.hops import STANDS
 from gristbook.text.parts.water import IONS
 from gristbook.text.priming import SOLD_AS
-from gristbook.text.saying import CUP_L, IN_US, Say, in_us, metric, plain, spoons
+from gristbook.text.saying import CUP_L, IN_US, Say, in_line, in_us, metric, noted, plain, spoons
+from gristbook.text.writing_steps import carbonation_line, ferment_line, mash_line, sparge_line
 
 Sections = tuple[tuple[str, tuple[str, ...]], ...]
 """Lines by section, in the order of a recipe."""
@@ -59,13 +58,13 @@ def sections_of(recipe: Recipe, *, us: bool) -> Sections:
         "hops": [_hop(hop, say) for hop in recipe.hops],
         "yeast": [_yeast(yeast, recipe.date, say) for yeast in recipe.yeasts],
         "mash": [
-            *(_mash(step, say, first=not at) for at, step in enumerate(recipe.mash)),
-            *([_sparge(recipe.sparge, say)] if recipe.sparge else []),
+            *(mash_line(step, say, first=not at) for at, step in enumerate(recipe.mash)),
+            *([sparge_line(recipe.sparge, say)] if recipe.sparge else []),
         ],
         "water": _water(recipe.water, say),
         "finings and spices": [_extra(extra) for extra in recipe.extras],
-        "ferment": [_ferment(step, say) for step in recipe.ferment],
-        "carbonation": [_carbonation(recipe.carbonation, say) if recipe.carbonation else "still" * recipe.still],
+        "ferment": [ferment_line(step, say) for step in recipe.ferment],
+        "carbonation": [carbonation_line(recipe.carbonation, say) if recipe.carbonation else "still" * recipe.still],
     }
     kept = ((name, tuple(line for line in lines if line)) for name, lines in written.items())
     return tuple((name, lines) for name, lines in kept if lines)
@@ -81,10 +80,6 @@ def written_in_us(sections: Sections) -> bool:
     """Whether lines that were written once are in US units, so that today's may be compared with them word for word."""
     batch = dict(sections).get("batch", ("",))
     return IN_US.search(batch[0]) is not None
-
-
-def _line(*parts: str) -> str:
-    return ", ".join(part for part in parts if part)
 
 
 def _named(amount: Value | None, name: str, say: Say) -> str:
@@ -121,13 +116,14 @@ def _colour(value: Value, say: Say) -> str:
 
 def _malt(malt: Malt, say: Say) -> str:
     steep = f"steep {say(malt.steep.minutes)} at {say(malt.steep.temperature)}" if malt.steep else ""
-    return _line(
+    return in_line(
         _named(malt.amount.value, malt.own_words or malt.name, say),
         _colour(malt.colour, say),
         _own(malt.extract_dry, "extract" if malt.extract_dry.unit == "fraction" else "", say),
         _own(malt.moisture, "moisture", say),
         _own(malt.diastatic_power, "", say) if malt.diastatic_power else "",
         steep,
+        noted(malt.note),
         _allergens(malt.brings),
     )
 
@@ -148,7 +144,7 @@ def _sugar(sugar: Sugar, kit: HoppedKit | None, say: Say) -> str:
     when, days = _sugar_moment(sugar), sugar.minutes or sugar.days
     share = "sugar" if sugar.flesh else "extract" if sugar.extract_dry.unit == "fraction" else ""
     ferments = sugar.attenuation if not sugar.from_malt and sugar.attenuation.number < 1 else None
-    return _line(
+    return in_line(
         _named(sugar.amount.value, sugar.own_words or SOLD_AS.get(sugar.name, sugar.name), say),
         when,
         ("flameout" if days.unit == "min" and not days.number else say(days)) if days else "",
@@ -157,6 +153,7 @@ def _sugar(sugar: Sugar, kit: HoppedKit | None, say: Say) -> str:
         sugar.flesh.said if sugar.flesh else "",
         (_own(ferments, "fermentable", say) or f"{say(ferments)} fermentable") if ferments else "",
         f"{say(kit.bitterness)} in {say(kit.volume)}" if kit else "",
+        noted(sugar.note),
         _allergens(sugar.brings),
     )
 
@@ -170,7 +167,7 @@ def _sugar_moment(sugar: Sugar) -> str:
 
 def _hop(hop: Hop, say: Say) -> str:
     alpha = (_own(hop.alpha, "alpha", say)) or f"{say(hop.alpha)} alpha"
-    return _line(
+    return in_line(
         _named(hop.amount.value, hop.own_words or hop.name, say),
         alpha,
         hop.called,
@@ -178,6 +175,7 @@ def _hop(hop: Hop, say: Say) -> str:
         _store(hop.store, say) if hop.store else "",
         f"HSI {_with_doubt(hop.storage_index, say)}" if hop.storage_index else "",
         hop.form if hop.form != "pellets" else "",
+        noted(hop.note),
         _allergens(hop.brings),
     )
 
@@ -193,7 +191,7 @@ def _use(hop: Hop, say: Say) -> str:
         case FirstWort():
             return "first wort"
         case BeforePackaging(days, heat):
-            return _line(f"dry {say(days)}", f"at {say(heat)}" if heat else "")
+            return in_line(f"dry {say(days)}", f"at {say(heat)}" if heat else "")
         case BeforeTheEnd(minutes):
             return say(minutes)
         case Stage():
@@ -213,7 +211,7 @@ def _yeast(yeast: Yeast, written: str, say: Say) -> str:
         made = f"made {date.fromisoformat(written) - timedelta(days=yeast.age.number):%Y-%m-%d}"
     amount = f"{metric(yeast.amount)} " if yeast.amount is not None else ""
     rate = _own(yeast.pitch_rate, "", say) if yeast.pitch_rate else ""
-    return _line(
+    return in_line(
         f"{amount}{yeast.own_words or yeast.name}",
         yeast.called,
         "dried" if yeast.dried else "liquid",
@@ -222,6 +220,7 @@ def _yeast(yeast: Yeast, written: str, say: Say) -> str:
         f"starter {say(yeast.starter)}" if yeast.starter is not None else "",
         *_yeast_moment(yeast.moment, say),
         f"pitch rate {rate}" if rate else "",
+        noted(yeast.note),
         _allergens(yeast.brings),
     )
 
@@ -236,54 +235,15 @@ def _yeast_moment(moment: Moment | BeforeTheBoil | None, say: Say) -> Iterable[s
             yield "at bottling" if moment is Stage.PACKAGING else "in secondary"
 
 
-def _mash(step: MashStep, say: Say, *, first: bool) -> str:
-    poured = say(step.water) if step.water and (first or step.hot is None) else ""
-    hot = f"strike at {say(step.hot)}" if step.hot and first else ""
-    if step.hot and not first:
-        hot = f"infusion {say(step.water) if step.water else 'water'} at {say(step.hot)}"
-    way = step.way if step.way != "infusion" else ""
-    return _line(step.role or "", "" if step.by_water else say(step.temperature), say(step.minutes), poured, hot, way)
-
-
-def _sparge(sparge: Sparge, say: Say) -> str:
-    water = f" with {say(sparge.water)}" if sparge.water else ""
-    heat = f" at {say(sparge.temperature)}" if sparge.temperature else ""
-    return f"{sparge.way} sparge{water}{heat}".strip()
-
-
-def _ferment(step: FermentStep, say: Say) -> str:
-    both = f"{say(step.temperature)} to {say(step.end)}" if step.end else say(step.temperature)
-    ramp = step.way == "ramp"
-    return _line(
-        step.called,
-        step.way if step.way == "free rise" else "",
-        f"from {both}" if ramp else both,
-        f"over {say(step.days)}" if ramp else say(step.days),
-        f"under pressure {say(step.pressure)}" if step.pressure else "",
-        f"pitch at {say(step.pitched)}" if step.pitched else "",
-    )
-
-
-def _carbonation(carbonation: Carbonation, say: Say) -> str:
-    sugar, dose, drops = carbonation.sugar, carbonation.dose, carbonation.drops
-    amount = f"{say(dose)}" if dose and not drops else ""
-    each = f"{say(drops.each)} per {say(drops.bottle)} bottle" if drops else ""
-    return _line(
-        "" if carbonation.by_dose else say(carbonation.volumes),
-        f"primed with {sugar.called}" if sugar and not carbonation.unsaid else "",
-        amount,
-        each,
-        carbonation.vessel if carbonation.vessel != "bottles" else "",
-        say(carbonation.served) if carbonation.served else "",
-    )
-
-
 def _water(treatment: Treatment, say: Say) -> list[str]:
-    lines = [_source(treatment.source, say)] if treatment.source else []
-    lines += [_named(mixed.amount.value, mixed.water.name, say) for mixed in treatment.dilutions]
-    lines += [_line(_named(salt.mass, salt.name, say), salt.moment_written) for salt in treatment.salts]
+    source = _source(treatment.source, say) if treatment.source else "tap" if treatment.note else ""
+    lines = [in_line(source, noted(treatment.note))]
+    lines += [in_line(_named(it.amount.value, it.water.name, say), noted(it.note)) for it in treatment.dilutions]
+    lines += [in_line(_named(it.mass, it.name, say), it.moment_written, noted(it.note)) for it in treatment.salts]
     lines += [
-        _line(f"{plain(acid.volume.number, 5, 2)} mL {acid.name.replace(',', '')}", acid.moment_written)
+        in_line(
+            f"{plain(acid.volume.number, 5, 2)} mL {acid.name.replace(',', '')}", acid.moment_written, noted(acid.note)
+        )
         for acid in treatment.acids
     ]
     return lines
@@ -294,15 +254,15 @@ def _source(water: WaterSource, say: Say) -> str:
     told = ((words, getattr(water, ion)) for ion, _, words in IONS)
     ions = (_own(value, "", say).replace(f" {value.unit}", "") for _, value in told if value is not None)
     names = (example.split()[0] for ion, _, example in IONS if getattr(water, ion) is not None)
-    return _line(water.name, *(f"{name} {number}" for name, number in zip(names, ions, strict=True) if number))
+    return in_line(water.name, *(f"{name} {number}" for name, number in zip(names, ions, strict=True) if number))
 
 
 def _extra(extra: Extra) -> str:
-    rest = (extra.said, extra.moment_written, _allergens(extra.brings))
+    rest = (extra.said, extra.moment_written, noted(extra.note), _allergens(extra.brings))
     if extra.written:
-        return _line(f"{extra.written} {extra.name.replace(',', '')}", *rest)
+        return in_line(f"{extra.written} {extra.name.replace(',', '')}", *rest)
     by_spoon = extra.amount is not None and extra.amount.unit == "L" and extra.amount.number < CUP_L
-    return _line(_named(extra.amount, extra.name, spoons if by_spoon else metric), *rest)
+    return in_line(_named(extra.amount, extra.name, spoons if by_spoon else metric), *rest)
 
 
 def _allergens(brings: Brings) -> str:

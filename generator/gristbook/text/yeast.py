@@ -72,6 +72,7 @@ def read_yeast(node: Node, written: str, brew: Brew, desk: Desk) -> Yeast:
         moment=moment,
         bacteria=bacteria,
         own_words=found.own_words,
+        note=line.note,
         assumed=found.assumed,
     )
 

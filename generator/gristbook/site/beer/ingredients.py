@@ -61,6 +61,7 @@ class ExtraRow:
     moment: Sentence
     purpose: str
     dose: Sentence = ()
+    note: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -157,7 +158,7 @@ def _extra(extra: Extra, plan: Plan) -> ExtraRow:
     purpose = "; ".join(part for part in (extra.said, extra.purpose) if part)
     dose = dose_of(extra, plan.recipe.batch)
     told = (amount(dose[0]), ", and up to ", amount(dose[1]), " is usual") if dose else ()
-    return ExtraRow(extra_amount(extra), extra.name, moment_of(extra), purpose, told)
+    return ExtraRow(extra_amount(extra), extra.name, moment_of(extra), purpose, told, extra.note)
 
 
 def _water(figures: Figures) -> Sentence:
@@ -193,7 +194,7 @@ def _grist(grist: Grist) -> Iterator[GristRow]:
 
 
 def _named(item: Named) -> Named:
-    return Named(item.name, own_words=item.own_words, assumed=item.assumed)
+    return Named(item.name, own_words=item.own_words, assumed=item.assumed, note=item.note)
 
 
 def _kit(kit: HoppedKit) -> Sentence:
@@ -237,8 +238,10 @@ def _brings(line: YeastFigures, pitch: Pitch) -> Sentence:
 
 def _for_the_water(treatment: Treatment) -> Iterator[ExtraRow]:
     for dilution in treatment.dilutions:
-        yield ExtraRow((dilution.amount.value,), dilution.water.name, ("in place of some of the water",), "")
+        yield ExtraRow(
+            (dilution.amount.value,), dilution.water.name, ("in place of some of the water",), "", note=dilution.note
+        )
     for salt in treatment.salts:
-        yield ExtraRow((salt.mass,), salt.name, (INTO[salt.into],), salt.purpose)
+        yield ExtraRow((salt.mass,), salt.name, (INTO[salt.into],), salt.purpose, note=salt.note)
     for acid in treatment.acids:
-        yield ExtraRow((acid.volume,), acid.name, (INTO[acid.into],), acid.purpose)
+        yield ExtraRow((acid.volume,), acid.name, (INTO[acid.into],), acid.purpose, note=acid.note)

@@ -91,7 +91,7 @@ def _written(data: Mapping[str, object]) -> bytes:
 def _needed(need: Need) -> dict[str, object]:
     """Something that goes in; no amount where the recipe says none."""
     amount = {"value": float(bare(need.amount.number)), "unit": need.amount.unit} if need.amount is not None else None
-    return {"for": need.section, "name": need.name, "amount": amount}
+    return {"for": need.section, "name": need.name, "amount": amount, "note": need.note or None}
 
 
 def _step(step: Step) -> dict[str, object]:

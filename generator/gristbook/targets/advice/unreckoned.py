@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from gristbook.model.extra import Extra
+from gristbook.model.recipe import Recipe
 from gristbook.targets.beer.finished import in_the_beer
 from gristbook.targets.figures import Plan
 from gristbook.targets.method.step import Sentence, names, say, spoken
@@ -24,6 +25,20 @@ def unreckoned(plan: Plan) -> Iterator[Sentence]:
             yield (
                 f"The volume of {spoken(extra.name)} is not reckoned: the beer is so much more, and so much thinner.",
             )
+    yield from _notes(plan.recipe)
+
+
+def _notes(recipe: Recipe) -> Iterator[Sentence]:
+    """What the recipe says of its steps and its water in words that nobody reckons with."""
+    said = {
+        "the water": [recipe.water.note],
+        "the mash": [*(it.note for it in recipe.mash), recipe.sparge.note if recipe.sparge else ""],
+        "the ferment": [it.note for it in recipe.ferment],
+        "the carbonation": [recipe.carbonation.note if recipe.carbonation else ""],
+    }
+    for what, notes in said.items():
+        if told := "; ".join(filter(None, notes)):
+            yield (f"The recipe notes of {what}: {told}.",)
 
 
 def _fruit(plan: Plan) -> Iterator[Sentence]:

@@ -69,7 +69,8 @@ def cost_of_amount(name: str, amount: Value, prices: Prices) -> Value | None:
 class Need:
     """A thing that a brew takes, in its section of a shopping list; ``sold_as`` is what the pantry calls it.
 
-    ``amount`` is there where a recipe says how much, ``packs`` where it is weighed and sold in packets.
+    ``amount`` is there where a recipe says how much, ``packs`` where it is weighed and sold in packets,
+    and ``note`` what its line says besides.
     """
 
     section: str
@@ -77,31 +78,35 @@ class Need:
     amount: Value | None
     sold_as: str
     packs: Value | None = None
+    note: str = ""
 
 
 def needs(recipe: Recipe, figures: Figures) -> Iterator[Need]:
     """Everything that goes into one brew."""
     for malt in figures.grist.malts:
-        yield Need("Malt", malt.malt.name, malt.mass, malt.malt.name)
+        yield Need("Malt", malt.malt.name, malt.mass, malt.malt.name, note=malt.malt.note)
     for item in figures.grist.sugars:
         sugar = item.sugar
         section = "Malt extract" if sugar.from_malt else "Fruit and juice" if sugar.flesh else "Sugar"
         name = f"{sugar.name} ({sugar.label})" if sugar.label else sugar.name
-        yield Need(section, name, item.mass, sugar.pantry_name)
+        yield Need(section, name, item.mass, sugar.pantry_name, note=sugar.note)
     for hop in figures.bitterness.hops:
-        yield Need("Hops", f"{hop.hop.name}, {hop.hop.form}", hop.mass, hop.hop.name)
+        yield Need("Hops", f"{hop.hop.name}, {hop.hop.form}", hop.mass, hop.hop.name, note=hop.hop.note)
     for line in figures.pitch.yeasts if figures.pitch else ():
         in_packs = apply(yeast.dried_packs, "packets", mass_g=line.amount, pack_g=DRIED_PACK) if line.dose else None
-        yield Need("Yeast", f"{line.yeast.name}, {line.yeast.form}", line.amount, line.yeast.name, in_packs)
-    treated: list[tuple[str, Value]] = [
-        (it.name, volume) for it, volume in mix(recipe.water, figures.water.total).others
+        yield Need(
+            "Yeast", f"{line.yeast.name}, {line.yeast.form}", line.amount, line.yeast.name, in_packs, line.yeast.note
+        )
+    notes = {it.water.name: it.note for it in recipe.water.dilutions}
+    treated: list[tuple[str, Value, str]] = [
+        (it.name, volume, notes.get(it.name, "")) for it, volume in mix(recipe.water, figures.water.total).others
     ]
-    treated += [(salt.name, salt.mass) for salt in recipe.water.salts]
-    treated += [(acid.name, acid.volume) for acid in recipe.water.acids]
-    for name, amount in treated:
-        yield Need("Water, salts and acids", name, amount, name)
+    treated += [(salt.name, salt.mass, salt.note) for salt in recipe.water.salts]
+    treated += [(acid.name, acid.volume, acid.note) for acid in recipe.water.acids]
+    for name, amount, note in treated:
+        yield Need("Water, salts and acids", name, amount, name, note=note)
     for extra in recipe.extras:
-        yield Need("Finings and spices", extra.name, extra.amount, extra.name)
+        yield Need("Finings and spices", extra.name, extra.amount, extra.name, note=extra.note)
     primed = recipe.carbonation.sugar if recipe.carbonation else None
     if primed and figures.packaging and figures.packaging.sugar is not None:
         name = spoken(primed.name)

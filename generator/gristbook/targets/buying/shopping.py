@@ -15,13 +15,17 @@ from gristbook.targets.figures import Plan
 
 @dataclass(frozen=True, slots=True)
 class Purchase:
-    """A thing to buy: ``amount`` where a recipe says how much, ``packs`` where it is sold so, ``cost`` by its price."""
+    """A thing to buy: ``amount`` where a recipe says how much, ``packs`` where it is sold so, ``cost`` by its price.
+
+    ``note`` is what the lines of it say besides.
+    """
 
     section: str
     name: str
     amount: Value | None
     packs: Value | None
     cost: Value | None
+    note: str = ""
 
 
 def shopping(plans: Sequence[Plan], times: int = 1, prices: Prices | None = None) -> tuple[Purchase, ...]:
@@ -57,7 +61,8 @@ def _purchase(alike: Sequence[Need], prices: Prices | None) -> Purchase:
     if packs is not None and amount is not None and amount.unit == "g":
         paid = given(packs.number * DRIED_PACK.number, "g", f"{first.name}, in whole packets", words="as it is sold")
     cost = cost_of_amount(first.sold_as, paid, prices) if prices is not None and paid is not None else None
-    return Purchase(first.section, first.name, amount, packs, cost)
+    note = "; ".join(dict.fromkeys(need.note for need in alike if need.note))
+    return Purchase(first.section, first.name, amount, packs, cost, note)
 
 
 def _sum(label: str, amounts: Iterable[Value | None]) -> Value | None:

@@ -3,6 +3,7 @@
 from gristbook.reading import fields as f
 from gristbook.reading.fields import Kind
 from gristbook.reading.lines import Property
+from gristbook.reading.notes import NOTE
 from gristbook.reading.quantity import NUMBER
 from gristbook.reading.units import spellings
 
@@ -61,6 +62,14 @@ ALLERGENS = Property(
     r"allergens?(?:\s*:\s*| )(?P<value>.+)",
     "allergens: milk, nuts",
     "What it holds that some must not eat or drink, or none; the last in its line.",
+)
+NOTED = Property(
+    NOTE,
+    f.WORDS,
+    r"notes?\s*:\s*(?P<value>.+)",
+    "note: soft and ripe",
+    "Anything else, in your own words: it is shown, and nothing of it is reckoned.",
+    again=True,
 )
 TIME = Property(
     "time",
