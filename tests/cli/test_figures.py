@@ -37,11 +37,17 @@ def test_every_figure_of_the_plan_is_printed_with_its_range(book: Path, run) -> 
     assert ran.out.startswith("Reed Bank Bitter, 20 L in the hall brewhouse\n")
     lines = {line[2:40].strip(): line[40:] for line in ran.out.splitlines() if line.startswith("  ")}
     plan = plan_of(book)
+    assert plan.recipe.yeasts[0].dried
+    assert "packs of liquid yeast" not in lines  # nor on its page, where dried yeast goes in
     for name, value in plan.named.items():
+        if name == "packs-of-liquid-yeast":
+            continue
         metric = amount(value).metric.replace("\N{NO-BREAK SPACE}", " ")
         assert lines[words_of(name)].strip().startswith(metric), name
     assert "moved most by mash efficiency" in lines["original gravity"]
     assert "3.60 kg (7 lb 15 oz)       Pale ale malt" in ran.out
+    primed = amount(plan.figures.packaging.sugar).metric.replace("\N{NO-BREAK SPACE}", " ")
+    assert any(line.startswith(f"  {primed}") and line.endswith(", for priming") for line in ran.out.splitlines())
 
 
 def test_the_same_figures_are_printed_for_a_program(book: Path, run) -> None:  # type: ignore[no-untyped-def]

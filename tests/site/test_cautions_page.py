@@ -5,7 +5,7 @@ from __future__ import annotations
 from posixpath import dirname, join, normpath
 from typing import get_args
 
-from gristbook.site.beer.recipe_page import STAGES
+from gristbook.site.beer.stages import STAGES
 from gristbook.site.learn.cautions_page import WHEN, cautions_page
 from gristbook.targets.advice.caution_rows import AID
 from gristbook.targets.advice.cautions import all_cautions

@@ -446,6 +446,13 @@ def test_a_beer_from_seven_and_a_half_per_cent_on_is_a_strong_one(
     assert bool(strong & {caution.words for caution in cautions(plan)}) is is_strong
 
 
+def test_a_strong_beer_in_a_keg_waits_for_its_gas_alone(plan_of: Callable[..., Any], house: Brewhouse) -> None:
+    """Common practice, no source: a week under gas, after the same ten days and the readings three days apart."""
+    trial = Trial(Knob((MALT, "carbonation: 2.4 volumes, keg"), 1, "alcohol-by-volume", 4, 10), "", house, plan_of)
+    plan = plan_of(trial.knob.written(trial.x(8.0)), {"home": house}).plan
+    assert plan.sheet["days-until-it-is-ready"].number == 10 + 3 + 7
+
+
 def test_no_side_of_any_row_is_without_its_end() -> None:
     sides = {(row.key, side) for row in ROWS for side in ("low", "high") if getattr(row, f"too_{side}")}
     assert {(line["about"], line["side"]) for line in TABLE} == {it for it in sides if it[0] not in BESIDE_A_SPAN}

@@ -56,6 +56,7 @@ def _goes_in(found: Plan) -> Iterator[str]:
     from gristbook.site.beer.ingredients import sugar_time
     from gristbook.site.figures import in_metric
     from gristbook.site.words import hop_words
+    from gristbook.targets.buying.cost import beside
 
     figures, show = found.plan.figures, printer(found)
     yield "\nWhat goes in"
@@ -63,18 +64,20 @@ def _goes_in(found: Plan) -> Iterator[str]:
     rows += [(line.mass, f"{line.sugar.name}, {in_metric(sugar_time(line.sugar))}") for line in figures.grist.sugars]
     rows += [(line.mass, f"{line.hop.name}, {hop_words(line.hop)}") for line in figures.bitterness.hops]
     rows += [(line.amount, line.yeast.name) for line in (figures.pitch.yeasts if figures.pitch else ())]
-    for mass, what in rows:
-        yield f"  {show(mass):26} {what}".replace("\N{NO-BREAK SPACE}", " ")
+    more = [(need.amount, need.name) for need in beside(found.plan.recipe, figures)]
+    for mass, what in (*rows, *more):
+        yield f"  {show(mass) if mass else 'to taste':26} {what}".replace("\N{NO-BREAK SPACE}", " ")
 
 
 def _figures(found: Plan) -> Iterator[str]:
     from gristbook.model.figures import FIGURES
     from gristbook.site.amounts import span
+    from gristbook.site.beer.tables import is_told
 
     part, show = "", printer(found)
     for row in FIGURES:
         value = found.plan.sheet.get(row.id)
-        if value is None:
+        if value is None or not is_told(row.id, found.plan):
             continue
         if row.part != part:
             part = row.part

@@ -62,4 +62,6 @@ def _words(properties: tuple[Property, ...]) -> frozenset[str]:
 
 @cache
 def _examples(properties: tuple[Property, ...]) -> tuple[str, ...]:
-    return tuple(known.example for known in properties if len(known.example) > 3 and not re.search(r"\d", known.example))
+    return tuple(
+        known.example for known in properties if len(known.example) > 3 and not re.search(r"\d", known.example)
+    )

@@ -18,6 +18,7 @@ from gristbook.site.book.chapters import parts
 from gristbook.site.book.feed import dated, feed
 from gristbook.site.book.feeds import figures_json
 from gristbook.site.book.index_page import index_page
+from gristbook.site.book.narrowing import KEYS
 from gristbook.site.brew.batch_pages import batch_files, batch_pages
 from gristbook.site.brew.batches import journal
 from gristbook.site.disk.files import Files
@@ -79,7 +80,7 @@ def make_site(
     written = outline(book, plans, [it.batch for it in batches], files, problems, folder=folder, theme=theme)
     printing = Printing(book, beers, chapters, brews, stock, styles, written, cache)
     kettles = max((len(beer.worksheet.kettles) for beer in beers.values()), default=0)
-    site = replace(site, feed=at.FEED if news else "", kettles=kettles)
+    site = replace(site, feed=at.FEED if news else "", kettles=kettles, narrowing=KEYS)
     renderer = Renderer(site, theme, sound=written.theme_is_sound)
     try:
         for path, data in renderer.assets().items():
@@ -103,7 +104,8 @@ def _pages(printing: Printing) -> Iterator[Page]:
     book, plans = printing.book, [beer.home.plan for beer in printing.beers.values()]
     title = plain(book.title)
     words = f"{title}, by {book.author}" if book.author else title
-    yield Page(at.INDEX, "index.html", title, words, index_page(book, plans))
+    made = {slug: [it.brew.plan for it in beer.editions] for slug, beer in printing.beers.items()}
+    yield Page(at.INDEX, "index.html", title, words, index_page(book, plans, made))
     yield from chapter_pages(printing)
     for page in book.pages:
         path, name = at.page_path(page.slug), plain(page.title)

@@ -163,7 +163,7 @@ class Site:
 
     ``shelves`` are those at the foot; ``things`` the pages of ingredients and ``styles`` those of styles, by what the
     pantry calls them; ``feed`` is the path of the feed, empty where there is none. ``kettles`` is the
-    most that any beer is worked out for.
+    most that any beer is worked out for, and ``narrowing`` the keys that beers are chosen by.
     """
 
     title: str
@@ -177,6 +177,7 @@ class Site:
     styles: Mapping[str, str] = field(default_factory=dict)
     feed: str = ""
     kettles: int = 0
+    narrowing: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -214,15 +215,16 @@ def site_of(
     links = (
         Link(INDEX, "Beers"),
         *(Link(page_path(slug), title) for slug, title in titles.items()),
-        *((Link(LEARNING, "Learning"),) if book.learning and book.learning.groups else ()),
-        *((Link(GLOSSARY, "Glossary"),) if book.learning and book.learning.terms else ()),
+        *((Link(INGREDIENTS, "Ingredients"),) if things else ()),
+        *((Link(LEARNING, "Learn"),) if book.learning and book.learning.groups else ()),
+        *((Link(BREWS, "Brews"),) if brewed else ()),
         Link(CAUTIONS, "Take care"),
-        Link(SOURCES, "Sources"),
     )
     shelves = (
-        *((Link(BREWS, "Brews"), Link(BREWHOUSES, "Brewhouses")) if brewed else ()),
-        *((Link(INGREDIENTS, "Ingredients"),) if things else ()),
         *((Link(STYLES, "Styles"),) if styles else ()),
+        *((Link(BREWHOUSES, "Brewhouses"),) if brewed else ()),
+        *((Link(GLOSSARY, "Glossary"),) if book.learning and book.learning.terms else ()),
+        Link(SOURCES, "Sources"),
     )
     address = book.address if not book.address or book.address.endswith("/") else book.address + "/"
     return Site(book.title, book.author, address, book.language, book.units == "US", links, shelves, things, styles)

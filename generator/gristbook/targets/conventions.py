@@ -181,6 +181,7 @@ STRONG_ABV = 7.5
 IN_THE_BOTTLE = practice(14.0, "d", "time in the bottle before it is ready", 10.0, 28.0)
 STRONG_IN_THE_BOTTLE = practice(56.0, "d", "time in the bottle for a strong beer", 28.0, 120.0)
 LAGERED_IN_THE_BOTTLE = practice(21.0, "d", "time in the bottle after long cold", 14.0, 42.0)
+IN_THE_KEG = practice(7.0, "d", "time for a keg to take up its gas", 7.0, 14.0)
 LONG_COLD = 21.0, 8.0
 """So many days in all below so many °C leave little yeast afloat for the bottle (common practice, no source)."""
 FRESH_YEAST = practice(0.1, "g/L", "fresh dried yeast for the bottle", 0.05, 0.2)

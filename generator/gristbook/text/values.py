@@ -76,7 +76,9 @@ class Desk:
                     any(shelf.look_up(name).exact for shelf in shelves)
                     or (section == "malts" and COLOURED.fullmatch(name) is not None)
                 ),
-                of_name=lambda name, piece: (uncounted and piece[0].isdigit()) or any(shelf.adds(name, piece) for shelf in shelves),
+                of_name=lambda name, piece: (
+                    (uncounted and piece[0].isdigit()) or any(shelf.adds(name, piece) for shelf in shelves)
+                ),
             )
         except Broken as broken:
             self._misspelt(broken.line, section)

@@ -54,24 +54,28 @@ class ModelTable:
 def targets(plan: Plan) -> tuple[Group[Target], ...]:
     """All named figures of a plan, by the part of the brew."""
     grist = plan.figures.grist
-    called = {"The grist": grist_words(grist), **({} if grist.mashed is not None else {"Water and mash": "Water"})}
+    called = {"The grist": grist_words(grist)}
+    if grist.mashed is None:
+        called["Water and mash"] = "Water"
+    if not plan.recipe.boil.number:
+        called["The boil"] = "The kettle"
     parts: dict[str, list[Target]] = {}
     for row in FIGURES:
         value = plan.sheet.get(row.id)
-        if value is not None and _is_told(row.id, plan):
+        if value is not None and is_told(row.id, plan):
             target = Target(capital(row.words), value, in_style(row.id, value, plan.recipe.style))
             parts.setdefault(called.get(row.part, row.part), []).append(target)
     return tuple(Group("", title, tuple(rows)) for title, rows in parts.items())
 
 
-def _is_told(figure: str, plan: Plan) -> bool:
-    """Whether a page has the figure: no malt where nothing but extract goes in, no packs of liquid yeast beside a dried
-    one, and no second target for the mash beside what is said of its water.
+def is_told(figure: str, plan: Plan) -> bool:
+    """Whether a page has the figure: no malt where nothing but extract goes in, no packs of liquid yeast beside dried
+    yeast or a slurry, and no second target for the mash beside what is said of its water.
     """
     if figure == "base-malt":
         return bool(plan.figures.grist.malts)
     if figure == "packs-of-liquid-yeast":
-        return any(not yeast.dried for yeast in plan.recipe.yeasts)
+        return any(not yeast.dried and not yeast.called for yeast in plan.recipe.yeasts)
     return figure != "lactic-acid-for-the-mash"
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from markupsafe import Markup
@@ -11,15 +11,19 @@ from gristbook.model.book import Book
 from gristbook.sheet.value import Value
 from gristbook.site.band import Band, band
 from gristbook.site.book.chapters import parts
-from gristbook.site.pages import Group, of_recipe
-from gristbook.site.prose import line
+from gristbook.site.book.narrowing import Narrowing, keys_of, narrowings
+from gristbook.site.pages import Group, Link, lesson_path, of_recipe
+from gristbook.site.prose import line, plain
 from gristbook.site.words import colour_word, ready_words
 from gristbook.targets.figures import Plan
 
 
 @dataclass(frozen=True, slots=True)
 class Entry:
-    """A beer on the title page; ``ferments`` is absent and ``ready`` empty where the recipe does not say."""
+    """A beer in a list; ``ready`` is empty where the recipe does not say.
+
+    ``keys`` is what it may be chosen by. It stands ``again`` where an earlier chapter of the same page has it.
+    """
 
     path: str
     title: Markup
@@ -27,31 +31,58 @@ class Entry:
     band: Band
     strength: Value
     bitterness: Value
-    gravity: Value
     colour_word: str
-    colour: Value
-    ferments: Value | None
     ready: str
+    keys: tuple[str, ...] = ()
+    again: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class IndexPage:
-    """The title page."""
+    """The title page; ``begin`` is where somebody begins who has never brewed: the lesson of the day, the first beer.
+
+    ``narrowings`` are what its beers may be chosen by.
+    """
 
     title: Markup
     author: str
     note: Markup
+    begin: tuple[Link, ...]
+    narrowings: tuple[Narrowing, ...]
+    beers: int
     chapters: tuple[Group[Entry], ...]
 
 
-def index_page(book: Book, plans: Sequence[Plan]) -> IndexPage:
-    """The title page of a book; a recipe in two chapters stands in both, one in none comes last."""
+def index_page(book: Book, plans: Sequence[Plan], made: Mapping[str, Sequence[Plan]] | None = None) -> IndexPage:
+    """The title page of a book; a recipe in two chapters stands in both, one in none comes last.
+
+    ``made`` are the editions of each recipe, by its address.
+    """
     by_slug = {plan.recipe.slug: plan for plan in plans}
-    chapters = (
-        Group(part.anchor, line(part.title), entries(by_slug[it] for it in part.slugs), line(part.about))
-        for part in parts(book, by_slug)
+    keys = {slug: keys_of(plan, (made or {}).get(slug, ())) for slug, plan in by_slug.items()}
+    seen: set[str] = set()
+    chapters = []
+    for part in parts(book, by_slug):
+        beers = tuple(_entry(by_slug[it], keys[it], again=it in seen) for it in part.slugs)
+        seen.update(part.slugs)
+        chapters.append(Group(part.anchor, line(part.title), beers, line(part.about)))
+    return IndexPage(
+        line(book.title),
+        book.author,
+        line(book.note),
+        _begin(book, chapters),
+        narrowings(list(keys.values())),
+        len(by_slug),
+        tuple(chapters),
     )
-    return IndexPage(line(book.title), book.author, line(book.note), tuple(chapters))
+
+
+def _begin(book: Book, chapters: Sequence[Group[Entry]]) -> tuple[Link, ...]:
+    """The lesson that a method leads to, and the first beer of the book."""
+    lesson = book.learning.explains.get("method") if book.learning else None
+    first = [Link(it.path, plain(it.title)) for part in chapters[:1] for it in part.rows[:1]]
+    read = [Link(lesson_path(lesson), plain(book.learning.lessons[lesson].title))] if book.learning and lesson else []
+    return (*read, *first)
 
 
 def entries(plans: Iterable[Plan]) -> tuple[Entry, ...]:
@@ -59,8 +90,8 @@ def entries(plans: Iterable[Plan]) -> tuple[Entry, ...]:
     return tuple(map(_entry, plans))
 
 
-def _entry(plan: Plan) -> Entry:
-    figures, steps, srm = plan.figures, plan.recipe.ferment, plan.figures.colour.srm
+def _entry(plan: Plan, keys: tuple[str, ...] = (), *, again: bool = False) -> Entry:
+    figures, srm = plan.figures, plan.figures.colour.srm
     return Entry(
         of_recipe(plan.recipe.slug).page,
         line(plan.recipe.title),
@@ -68,9 +99,8 @@ def _entry(plan: Plan) -> Entry:
         band(srm.number),
         figures.fermentation.abv,
         figures.bitterness.total,
-        figures.wort.original,
         colour_word(srm.number),
-        srm,
-        steps[0].temperature if steps else None,
         ready_words(figures.packaging.ready.number) if figures.packaging else "",
+        keys,
+        again,
     )

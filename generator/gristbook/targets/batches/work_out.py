@@ -19,7 +19,7 @@ from gristbook.targets.batches.losses import losses_of
 from gristbook.targets.batches.measured import Bench, bench_of, doubted
 from gristbook.targets.batches.mending import adjustment
 from gristbook.targets.batches.results import Adjustment, BatchFigures, BottleFigures, Corrected, Occasion
-from gristbook.targets.conventions import IN_THE_BOTTLE, STRONG_ABV, STRONG_IN_THE_BOTTLE
+from gristbook.targets.conventions import IN_THE_BOTTLE, IN_THE_KEG, STRONG_ABV, STRONG_IN_THE_BOTTLE
 
 
 def work_out_batch(batch: Batch) -> BatchFigures:
@@ -142,7 +142,8 @@ def _ready(batch: Batch, beer: Beer) -> str:
     if packaged is not None:
         strength = beer.abv or batch.frozen.plan.get("alcohol-by-volume")
         strong = strength is not None and strength.number >= STRONG_ABV
-        return _later(packaged.day, (STRONG_IN_THE_BOTTLE if strong else IN_THE_BOTTLE).number)
+        bottled = STRONG_IN_THE_BOTTLE if strong else IN_THE_BOTTLE
+        return _later(packaged.day, (IN_THE_KEG if packaged.vessel == "keg" else bottled).number)
     return _later(batch.brewed, planned.number) if planned is not None and planned.unit == "d" else ""
 
 

@@ -19,6 +19,7 @@ from gristbook.targets.conventions import (
     BOTTLE_SIZES,
     FRESH_YEAST,
     IN_THE_BOTTLE,
+    IN_THE_KEG,
     LAGERED_IN_THE_BOTTLE,
     LONG_COLD,
     SERVING_TEMPERATURES,
@@ -203,14 +204,19 @@ def gas_with(wanted: Value, more: Value, label: str) -> Value:
 
 
 def _ready(recipe: Recipe, fermentation: Fermentation) -> Value:
-    """Days from pitching until it is worth drinking: fermenting, the readings that prove it, then in the bottle."""
+    """Days from pitching until it is worth drinking: fermenting, the readings that prove it, then in bottle or keg."""
     abv = fermentation.abv.number
-    days = (*(step.days for step in recipe.ferment), *days_of_readings(recipe, abv), in_the_bottle(abv, recipe))
+    days = (*(step.days for step in recipe.ferment), *days_of_readings(recipe, abv), once_packaged(abv, recipe))
     return sum_of(days, "days until it is ready")
 
 
-def in_the_bottle(abv: float, recipe: Recipe) -> Value:
-    """Days in the bottle: a strong beer (% by volume) wants more, and so does one whose yeast sank in long cold."""
+def once_packaged(abv: float, recipe: Recipe) -> Value:
+    """Days in the bottle: a strong beer (% by volume) wants more, and so does one whose yeast sank in long cold.
+
+    In a keg no yeast need work, and gas alone is waited for.
+    """
+    if recipe.carbonation is not None and recipe.carbonation.sugar is None:
+        return IN_THE_KEG
     if abv >= STRONG_ABV:
         return STRONG_IN_THE_BOTTLE
     return LAGERED_IN_THE_BOTTLE if long_cold(recipe) else IN_THE_BOTTLE

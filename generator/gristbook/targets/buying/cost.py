@@ -97,6 +97,11 @@ def needs(recipe: Recipe, figures: Figures) -> Iterator[Need]:
         yield Need(
             "Yeast", f"{line.yeast.name}, {line.yeast.form}", line.amount, line.yeast.name, in_packs, line.yeast.note
         )
+    yield from beside(recipe, figures)
+
+
+def beside(recipe: Recipe, figures: Figures) -> Iterator[Need]:
+    """What goes in beside malt, sugar, hops and yeast: for the water, finings and spices, and the priming."""
     notes = {it.water.name: it.note for it in recipe.water.dilutions}
     treated: list[tuple[str, Value, str]] = [
         (it.name, volume, notes.get(it.name, "")) for it, volume in mix(recipe.water, figures.water.total).others

@@ -8,8 +8,8 @@ from gristbook.model.moment import Stage
 from gristbook.model.packing import Drops, PrimingSugar
 from gristbook.sheet.value import Value
 from gristbook.targets.advice.gas_routes import in_keg
-from gristbook.targets.beer.packaging import in_the_bottle
-from gristbook.targets.conventions import practice
+from gristbook.targets.beer.packaging import once_packaged
+from gristbook.targets.conventions import IN_THE_KEG, practice
 from gristbook.targets.figures import Plan
 from gristbook.targets.method.cellar import sanitised
 from gristbook.targets.method.step import (
@@ -28,7 +28,6 @@ from gristbook.targets.results import Packaging
 
 WARM_C = practice(20.0, "°C", "bottles while they take up their gas")
 AS_LABELLED = "Add {them} as the label says."
-KEG_DAYS = practice(7.0, "d", "time for a keg to take up its gas")
 
 
 def package_steps(plan: Plan) -> Iterator[Draft]:
@@ -84,7 +83,7 @@ def _bottles(plan: Plan, packaging: Packaging | None) -> Iterator[Draft]:
         "Let the gas out through a soft peg a day before you tap it." if cask else "",
         "It should be ready about {days} after the yeast went in.",
         heat=WARM_C,
-        time=in_the_bottle(plan.figures.fermentation.abv.number, plan.recipe),
+        time=once_packaged(plan.figures.fermentation.abv.number, plan.recipe),
         days=packaging.ready,
     )
 
@@ -133,7 +132,7 @@ def _keg(plan: Plan, packaging: Packaging) -> Iterator[Draft]:
         gas=packaging.volumes,
         heat=cold,
         pressure=pushed,
-        time=KEG_DAYS,
+        time=IN_THE_KEG,
         them=_at_packaging(plan),
     )
 

@@ -1,0 +1,58 @@
+"""The front page in a browser: beers are narrowed without a script, and with one counted anew and kept by address."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from contextlib import AbstractContextManager
+from typing import Any
+
+import pytest
+
+Open = Callable[..., AbstractContextManager[Any]]
+
+ASKED = (("colour", "pale"), ("strength", "small"), ("from", "extract"))
+
+
+def seen(it: Any) -> list[str]:
+    return it.page.locator(".entry:visible h3").all_inner_texts()
+
+
+@pytest.mark.parametrize("scripts", [True, False])
+def test_a_pale_small_beer_from_extract_is_found_in_three_touches(opened: Open, scripts: bool) -> None:
+    with opened("index.html", scripts=scripts) as it:
+        every = it.page.locator(".entry:visible")
+        assert every.count() > 15
+        for name, key in ASKED:
+            it.page.locator(f"#narrow input[name={name}][value={key}]").check()
+        borne = [entry.get_attribute("data-is").split() for entry in every.all()]
+        assert 1 <= len(borne) < 8
+        assert all({"pale", "small", "extract"} <= set(keys) for keys in borne)
+        assert not it.page.get_by_role("heading", name="First boils").is_visible()
+        it.page.get_by_role("button", name="All").click()
+        assert every.count() > 15
+        assert it.complaints == []
+
+
+def test_a_script_counts_what_is_left_and_says_where_nothing_is(opened: Open) -> None:
+    with opened("index.html") as it:
+        it.page.locator("#by-dark").check()
+        left = len(seen(it))
+        assert it.page.locator("output").inner_text() == f"{left} of 21"
+        offered = {label.locator("input").get_attribute("id"): int(label.locator(".count").text_content())
+                   for label in it.page.locator("#narrow label:has(.count)").all()}  # fmt: skip
+        none = [key for key, count in offered.items() if not count and key != "by-dark"]
+        assert none
+        assert offered["by-dark"] == left
+        it.page.locator("details", has=it.page.locator(f"#{none[0]}")).last.evaluate("it => { it.open = true; }")
+        it.page.locator(f"#{none[0]}").check()
+        assert seen(it) == []
+        assert "No beer" in it.page.locator("output").inner_text()
+
+
+def test_on_a_phone_the_choice_is_one_line_and_the_first_beers_stand_on_the_first_screen(opened: Open) -> None:
+    with opened("index.html", width=360) as it:
+        assert not it.page.locator("#by-pale").is_visible()
+        assert it.page.locator(".entry h3").first.bounding_box()["y"] < 740
+        it.page.locator(".choose > summary").click()
+        it.page.locator("#by-pale").check()
+        assert it.page.locator("output").is_visible()
