@@ -28,7 +28,7 @@ from gristbook.site.printing import Printing
 from gristbook.site.prose import line, plain
 from gristbook.site.words import balance_words, colour_word, ready_words
 from gristbook.targets.advice.advice import Advice
-from gristbook.targets.advice.judgement import AT_ONCE, judgement
+from gristbook.targets.advice.judgement import AT_ONCE
 from gristbook.targets.advice.water_rows import WATER
 from gristbook.targets.buying.cost import Cost
 from gristbook.targets.buying.instead import Instead, of_grist, of_hops
@@ -118,7 +118,7 @@ def recipe_page(
         hops_instead=_swaps(of_hops(plan, printing.book.larder)),
         water=water_view(plan),
         method=tuple(stages(brew.steps, printing.written.desk.glossary.on(brew.at.page))),
-        remarks=tuple((it, _usual(it)) for it in judgement(plan) if it.meant or it.key not in OF_THE_WATER),
+        remarks=tuple((it, _usual(it)) for it in brew.judgement if it.meant or it.key not in OF_THE_WATER),
         at_once=AT_ONCE,
         packing=packing(plan),
         day=brew_day(plan),

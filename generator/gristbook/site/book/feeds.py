@@ -29,10 +29,11 @@ from gristbook.targets.method.whole import steps
 _ENCODED = json.JSONEncoder(ensure_ascii=False, allow_nan=False).encode
 
 
-def figures_json(plan: Plan) -> bytes:
+def figures_json(plan: Plan, method: tuple[Step, ...] | None = None, said: tuple[Advice, ...] | None = None) -> bytes:
     """Allergens, what goes in, every figure of a plan that goes by an id, what to do, and what is to be said of it.
 
     Each figure has its words, value, unit, low and high of nine batches in ten, what moves it most, and its source.
+    The ``method`` and what is ``said`` are worked out where they are not at hand.
     What goes in has the amount that is weighed or poured, worked out where the recipe asks for something else.
     """
     recipe, brings = plan.recipe, allergens(plan)
@@ -48,8 +49,8 @@ def figures_json(plan: Plan) -> bytes:
         "ferment": [_kept_at(step) for step in recipe.ferment],
         "ingredients": [_needed(need) for need in needs(recipe, plan.figures)],
         "figures": {figure: _named(figure, value) for figure, value in plan.sheet.items()},
-        "method": [_step(step) for step in steps(plan)],
-        "advice": [_advice(advice) for advice in judgement(plan)],
+        "method": [_step(step) for step in (steps(plan) if method is None else method)],
+        "advice": [_advice(advice) for advice in (judgement(plan) if said is None else said)],
         "take care": [told(against.words) for against in routes_to_gas(plan)],
     }
     return _written(data)
