@@ -12,6 +12,7 @@ import the_demo
 from PIL import Image
 
 from gristbook import cli
+from gristbook.model.paths import DRESS
 from gristbook.problems import Problems
 from gristbook.site.disk.files import Files
 from gristbook.site.outline import outline
@@ -155,7 +156,7 @@ def test_the_same_holds_for_the_demo_and_every_file_was_foreseen(demo: Made) -> 
     assert list(demo.checked) == list(demo.built.problems) == []
     unforeseen = {path for path in demo.built.files if not demo.claimed.is_claimed(path)}
     shared = ("ingredients/", "styles/", "brewhouses/")
-    ours = {"style.css", "units.js", "moved.js", "working.js", "narrow.js", "icon.svg", "sitemap.xml", "robots.txt"}
+    ours = {*DRESS, "find.html", "sitemap.xml", "robots.txt"}
     assert {path for path in unforeseen if not path.startswith(shared)} <= ours
 
 

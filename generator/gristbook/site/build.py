@@ -17,6 +17,7 @@ from gristbook.site.book.chapter_page import chapter_pages
 from gristbook.site.book.chapters import parts
 from gristbook.site.book.feed import dated, feed
 from gristbook.site.book.feeds import figures_json
+from gristbook.site.book.find_page import find_page
 from gristbook.site.book.index_page import index_page
 from gristbook.site.book.narrowing import KEYS
 from gristbook.site.brew.batch_pages import batch_files, batch_pages
@@ -106,6 +107,7 @@ def _pages(printing: Printing) -> Iterator[Page]:
     words = f"{title}, by {book.author}" if book.author else title
     made = {slug: [it.brew.plan for it in beer.editions] for slug, beer in printing.beers.items()}
     yield Page(at.INDEX, "index.html", title, words, index_page(book, plans, made))
+    yield find_page(printing)
     yield from chapter_pages(printing)
     for page in book.pages:
         path, name = at.page_path(page.slug), plain(page.title)

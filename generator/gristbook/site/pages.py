@@ -13,6 +13,7 @@ from gristbook.model.paths import BREWS_CALENDAR as BREWS_CALENDAR
 from gristbook.model.paths import CAUTIONS as CAUTIONS
 from gristbook.model.paths import CHAPTERS
 from gristbook.model.paths import FEED as FEED
+from gristbook.model.paths import FIND as FIND
 from gristbook.model.paths import GLOSSARY as GLOSSARY
 from gristbook.model.paths import INDEX as INDEX
 from gristbook.model.paths import INGREDIENTS as INGREDIENTS
@@ -219,6 +220,7 @@ def site_of(
         *((Link(LEARNING, "Learn"),) if book.learning and book.learning.groups else ()),
         *((Link(BREWS, "Brews"),) if brewed else ()),
         Link(CAUTIONS, "Take care"),
+        Link(FIND, "Find"),
     )
     shelves = (
         *((Link(STYLES, "Styles"),) if styles else ()),
