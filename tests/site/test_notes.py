@@ -90,4 +90,4 @@ def test_an_authors_own_name_and_the_age_of_a_yeast_are_shown_wherever_it_is(sho
     for place in ("page", "card", "chapter", "data of things", "list"):
         assert "“floor-malted bohemian pilsner malt”" in straight(shown[place]), place
         assert "21 days old" in straight(shown[place]), place
-    assert "of american ale yeast (21 days old)" in straight(shown["method"]).casefold()
+    assert "american ale yeast (21 days old)" in straight(shown["method"]).casefold()
