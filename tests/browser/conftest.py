@@ -98,13 +98,16 @@ def opened(browser: Browser, site: Path) -> Callable[..., AbstractContextManager
 _BEER = rf"(?:{'|'.join(the_demo.SLUGS)})"
 KINDS = {
     "index.html": r"index\.html",
+    "find.html": r"find\.html",
     "chapters/first-boils.html": r"chapters/[^/]+\.html",
     "quillmere-best.html": rf"{_BEER}\.html",
     "quillmere-best/day.html": rf"{_BEER}/day\.html",
+    "quillmere-best/figures.html": rf"{_BEER}/figures\.html",
     "quillmere-best/card.html": rf"{_BEER}/card\.html",
     "quillmere-best/working.html": rf"{_BEER}/working\.html",
-    "quillmere-best/10-l-in-stove.html": rf"{_BEER}/(?!brew-)(?:(?!card|day|working)[^/-]+-?)+\.html",
+    "quillmere-best/10-l-in-stove.html": rf"{_BEER}/(?!brew-)(?:(?!card|day|figures|working)[^/-]+-?)+\.html",
     "quillmere-best/10-l-in-stove-day.html": rf"{_BEER}/[^/]+-day\.html",
+    "quillmere-best/10-l-in-stove-figures.html": rf"{_BEER}/[^/]+-figures\.html",
     "quillmere-best/10-l-in-stove-card.html": rf"{_BEER}/[^/]+-card\.html",
     "quillmere-best/10-l-in-stove-working.html": rf"{_BEER}/(?!brew-)[^/]+-working\.html",
     "quillmere-best/brew-2026-02-10.html": rf"{_BEER}/brew-(?!.*-working\.)[^/]+\.html",
@@ -124,8 +127,8 @@ KINDS = {
     "learning/water.html": r"learning/(?!index)[^/]+\.html",
 }
 """One page of every kind, and the pattern that all pages of the kind fit: the way in, a chapter and what to buy for it,
-a recipe with its day, card and working, an edition with its own, a brew with its working, all brews, what they have
-taught, the author's page, the cautions, the sources, and what is learnt and looked up."""
+a recipe with its day, figures, card and working, an edition with its own, a brew with its working, all brews, what they
+have taught, the author's page, the cautions, the sources, and what is learnt and looked up."""
 
 USUAL = "quillmere-best"
 BEERS = [pytest.param(slug, marks=() if slug == USUAL else pytest.mark.slow) for slug in the_demo.SLUGS]

@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+import the_demo
 from playwright.sync_api import Page
 
 Open = Callable[..., AbstractContextManager[Any]]
@@ -125,13 +126,22 @@ def luminance(colour: str) -> float:
     return 0.2126 * red + 0.7152 * green + 0.0722 * blue
 
 
-def test_both_systems_of_units_are_readable_without_a_script(opened: Open) -> None:
-    with opened("quillmere-best.html", scripts=False) as it:
-        goes_in = (
-            it.page.locator("section[aria-labelledby=ingredients]").inner_text().replace("\N{NO-BREAK SPACE}", " ")
-        )
-        assert "3.60 kg" in goes_in
-        assert "7 lb 15 oz" in goes_in
+@pytest.mark.parametrize("scripts", [True, False])
+def test_the_books_own_units_stand_alone_until_a_reader_chooses_with_a_script_and_without(
+    opened: Open, scripts: bool
+) -> None:
+    for page, own, other in (
+        ("quillmere-best.html", "3.60 kg", "7 lb 15 oz"),
+        ("quillmere-best/5-gal-in-garage.html", "7 lb 12 oz", "3.52 kg"),
+    ):
+        with opened(page, scripts=scripts) as it:
+            goes_in = it.page.locator("section[aria-labelledby=ingredients]")
+            for shown, hidden in ((own, other), (other, own)):
+                words = goes_in.inner_text().replace("\N{NO-BREAK SPACE}", " ")
+                assert shown in words, page
+                assert hidden not in words, page
+                assert "(" not in goes_in.locator("#grist").inner_text()
+                it.page.get_by_label("US" if own.endswith("kg") else "metric", exact=True).check()
 
 
 def test_a_reader_can_choose_one_system_of_units_without_a_script(opened: Open) -> None:
@@ -140,9 +150,6 @@ def test_a_reader_can_choose_one_system_of_units_without_a_script(opened: Open) 
         for choice, seen in (("US", us), ("metric", metric)):
             it.page.get_by_label(choice, exact=True).check()
             assert [one.is_visible() for one in (metric, us)] == [one is seen for one in (metric, us)]
-        it.page.get_by_label("both", exact=True).check()
-        assert metric.is_visible()
-        assert us.is_visible()
 
 
 def test_a_choice_of_units_holds_on_pages_that_do_not_ask(opened: Open) -> None:
@@ -150,6 +157,7 @@ def test_a_choice_of_units_holds_on_pages_that_do_not_ask(opened: Open) -> None:
         it.page.get_by_label("US", exact=True).check()
         it.page.get_by_role("navigation", name="Book").get_by_role("link", name="Beers").click()
         assert it.page.locator("#units").count() == 0
+        it.page.get_by_text("More to choose by").click()
         assert it.page.locator("main .us").first.is_visible()
         assert it.page.locator("main .metric").first.is_hidden()
 
@@ -158,20 +166,21 @@ def test_a_reader_can_choose_one_system_of_units_and_it_stays(opened: Open) -> N
     with opened("quillmere-best.html") as it:
         metric, us = it.page.locator("main .metric").first, it.page.locator("main .us").first
         assert metric.is_visible()
-        assert us.is_visible()
+        assert us.is_hidden()
         it.page.get_by_label("US", exact=True).check()
         assert us.is_visible()
         assert metric.is_hidden()
         it.page.reload()
         assert it.page.locator("main .us").first.is_visible()
         assert it.page.locator("main .metric").first.is_hidden()
-        it.page.get_by_label("both", exact=True).check()
+        it.page.get_by_label("metric", exact=True).check()
         assert it.page.locator("main .metric").first.is_visible()
+        assert it.page.locator("main .us").first.is_hidden()
 
 
 def test_a_figure_leads_to_its_working_and_the_working_back(opened: Open) -> None:
     with opened("quillmere-best.html") as it:
-        figure = it.page.locator("section[aria-labelledby=figures] a.figure").first
+        figure = it.page.locator(".glance a.figure").first
         number = figure.inner_text().split()[0]
         figure.click()
         assert "/quillmere-best/working.html#" in it.page.url
@@ -181,7 +190,7 @@ def test_a_figure_leads_to_its_working_and_the_working_back(opened: Open) -> Non
 
 
 def test_the_sizes_of_a_beer_can_be_scrolled_by_keys_and_the_page_does_not(opened: Open) -> None:
-    with opened("quillmere-best.html", width=320) as it:
+    with opened("quillmere-best/figures.html", width=320) as it:
         region = it.page.locator(".scroll:has(#table-editions)")
         region.focus()
         assert region.evaluate("it => it.scrollWidth > it.clientWidth")
@@ -197,12 +206,72 @@ def test_the_sizes_of_a_beer_can_be_scrolled_by_keys_and_the_page_does_not(opene
 
 def test_a_reader_finds_another_size_and_the_way_back_without_a_script(opened: Open) -> None:
     with opened("quillmere-best.html", scripts=False) as it:
-        it.page.get_by_role("link", name="In another kettle").click()
-        it.page.locator("section[aria-labelledby=editions] ul a").first.click()
+        it.page.get_by_role("link", name="One 22 L pot and a bag, from grain").click()
         assert it.page.url.endswith("/quillmere-best/10-l-in-stove.html")
         assert "10 L in the stove brewhouse" in it.page.locator("h1").inner_text().replace("\N{NO-BREAK SPACE}", " ")
         it.page.get_by_role("link", name="the recipe as it was written").first.click()
         assert it.page.url.endswith("/quillmere-best.html")
+
+
+PHONE, AT_FIRST, LONGEST, OPENED = (360, 740), 8, 9, 25
+"""A small phone; screens that a recipe may take of it as it is first seen, one of the book, and with all opened."""
+TALL = "document.documentElement.scrollHeight"
+
+
+def test_a_recipe_is_a_few_screens_of_a_phone(opened: Open, site: Path) -> None:
+    """Every recipe and every edition; what is folded is far less than what is told."""
+    brews = [*the_demo.SLUGS, *(f"{slug}/{it.edition.slug}" for slug in the_demo.SLUGS for it in the_demo.made(slug))]
+    first, all_of_it = {}, {}
+    for brew in brews:
+        with opened(f"{brew}.html", width=PHONE[0]) as it:
+            first[brew] = it.page.evaluate(TALL) / PHONE[1]
+            it.page.evaluate("document.querySelectorAll('details').forEach(it => it.open = true)")
+            all_of_it[brew] = it.page.evaluate(TALL) / PHONE[1]
+    assert len(first) > 60
+    over = {brew: screens for brew, screens in first.items() if screens > AT_FIRST}
+    assert len(over) <= 1, over
+    assert max(first.values()) <= LONGEST
+    assert all(first[brew] < screens <= OPENED for brew, screens in all_of_it.items()), all_of_it
+
+
+def test_a_figure_is_underlined_only_when_somebody_comes_near(opened: Open) -> None:
+    with opened("quillmere-best.html") as it:
+        figure = it.page.locator(".glance a.figure").first
+        line = "it => getComputedStyle(it).textDecorationColor"
+        assert figure.evaluate(line) == "rgba(0, 0, 0, 0)"
+        assert style(it.page, ".glance a.figure", "color") != style(it.page, "main", "color"), "and yet is told apart"
+        it.page.keyboard.press("Tab")
+        figure.focus()
+        assert figure.evaluate(line) != "rgba(0, 0, 0, 0)"
+        figure.evaluate("it => it.blur()")
+        figure.hover()
+        assert figure.evaluate(line) != "rgba(0, 0, 0, 0)"
+
+
+def test_the_letters_of_a_chart_are_large_enough_on_a_phone_and_a_chart_not_too_large_elsewhere(opened: Open) -> None:
+    for page in ("quillmere-best.html", "quillmere-best/figures.html", "learning/malt-to-gravity.html"):
+        with opened(page, width=PHONE[0]) as it:
+            letters = it.page.evaluate(
+                "[...document.querySelectorAll('svg.chart text')].map(it =>"
+                " parseFloat(getComputedStyle(it).fontSize) * it.ownerSVGElement.getScreenCTM().a)"
+            )
+            assert letters, page
+            assert min(letters) >= 12, page
+        with opened(page) as it:
+            rem = it.page.evaluate("parseFloat(getComputedStyle(document.documentElement).fontSize)")
+            widths = it.page.evaluate(
+                "[...document.querySelectorAll('svg.chart')].map(it => it.getBoundingClientRect().width)"
+            )
+            assert max(widths) <= 30 * rem, page
+
+
+def test_a_recipe_prints_on_four_sides_with_what_is_folded(opened: Open, beer: str) -> None:
+    with opened(f"{beer}.html") as it:
+        sides = it.page.pdf(format="A4").count(b"/Type /Page\n")
+        assert 2 <= sides <= 4
+        it.page.emulate_media(media="print")
+        for folded in it.page.locator("details > :not(summary)").all():
+            assert folded.is_visible()
 
 
 def test_a_reader_finds_what_to_buy_for_a_chapter(opened: Open) -> None:

@@ -1,4 +1,4 @@
-"""What a brewer looks up on the day stands on the page, as the plan has it, and leads to its working."""
+"""What a brewer looks up on the day stands with the figures, as the plan has it, and leads to its working."""
 
 from __future__ import annotations
 
@@ -46,7 +46,7 @@ def are_in(values: Iterable[Value | None], part: Tag) -> None:
 
 def test_each_rest_says_how_it_is_reached_and_which_enzymes_work(demo) -> None:  # type: ignore[no-untyped-def]
     for plan in demo.plans:
-        page, mash = demo.pages[f"{plan.recipe.slug}.html"], plan.figures.mash
+        page, mash = demo.pages[f"{plan.recipe.slug}/figures.html"], plan.figures.mash
         if mash is None:
             assert page.find(id="mash") is None
             continue
@@ -73,7 +73,7 @@ def test_between_two_enzymes_both_are_named() -> None:
 
 def test_liquid_yeast_has_its_starters_and_dried_yeast_none(demo) -> None:  # type: ignore[no-untyped-def]
     for plan in demo.plans:
-        page, pitch = demo.pages[f"{plan.recipe.slug}.html"], plan.figures.pitch
+        page, pitch = demo.pages[f"{plan.recipe.slug}/figures.html"], plan.figures.pitch
         if not pitch.starters:
             assert page.find(id="starter") is None
             continue
@@ -87,7 +87,7 @@ def test_liquid_yeast_has_its_starters_and_dried_yeast_none(demo) -> None:  # ty
 
 def test_strength_stands_after_every_model_by_author_and_year(demo) -> None:  # type: ignore[no-untyped-def]
     for plan in demo.plans:
-        rows = demo.pages[f"{plan.recipe.slug}.html"].select("#table-strength tbody tr")
+        rows = demo.pages[f"{plan.recipe.slug}/figures.html"].select("#table-strength tbody tr")
         found = {words(row.th).lower(): numbers(row) for row in rows}
         assert len(found) == len(plan.figures.fermentation.strengths)
         for name, value in plan.figures.fermentation.strengths:
@@ -98,7 +98,7 @@ def test_strength_stands_after_every_model_by_author_and_year(demo) -> None:  # 
 
 def test_energy_and_the_mashs_ph_stand_after_others_too(demo) -> None:  # type: ignore[no-untyped-def]
     for plan in demo.plans:
-        page, chemistry = demo.pages[f"{plan.recipe.slug}.html"], plan.figures.chemistry
+        page, chemistry = demo.pages[f"{plan.recipe.slug}/figures.html"], plan.figures.chemistry
         acidities = chemistry.mash_ph_models if chemistry is not None else ()
         for anchor, found in (("table-energy", plan.figures.serving.models), ("table-ph", acidities)):
             shown = [numbers(row) for row in page.select(f"#{anchor} tbody tr")]
@@ -108,7 +108,7 @@ def test_energy_and_the_mashs_ph_stand_after_others_too(demo) -> None:  # type: 
 def test_haste_is_warned_of_with_its_own_figures_and_only_in_bottles(demo) -> None:  # type: ignore[no-untyped-def]
     for plan in demo.plans:
         packaging = plan.figures.packaging
-        part = section(demo.pages[f"{plan.recipe.slug}.html"], "bottling")
+        part = section(demo.pages[f"{plan.recipe.slug}/figures.html"], "bottling")
         caution = part.find(class_="caution")
         assert (caution is not None) == (packaging.sugar is not None)
         if caution is not None:
@@ -122,7 +122,11 @@ def test_haste_is_warned_of_with_its_own_figures_and_only_in_bottles(demo) -> No
 def test_instruments_and_topping_up_are_told(demo) -> None:  # type: ignore[no-untyped-def]
     topped_up = 0
     for plan in demo.plans:
-        page, readings, cooling = demo.pages[f"{plan.recipe.slug}.html"], plan.figures.readings, plan.figures.cooling
+        page, readings, cooling = (
+            demo.pages[f"{plan.recipe.slug}/figures.html"],
+            plan.figures.readings,
+            plan.figures.cooling,
+        )
         shown = (readings.refractometer_before, readings.refractometer_after)
         are_in((*shown, *(reading for _, reading in readings.hydrometer)), section(page, "instruments"))
         assert (page.find(id="topping-up") is not None) == (cooling is not None)
@@ -134,7 +138,7 @@ def test_instruments_and_topping_up_are_told(demo) -> None:  # type: ignore[no-u
 
 def test_the_extract_of_the_lines_makes_up_what_is_in_the_kettle(demo) -> None:  # type: ignore[no-untyped-def]
     for plan in demo.plans:
-        part = section(demo.pages[f"{plan.recipe.slug}.html"], "extract")
+        part = section(demo.pages[f"{plan.recipe.slug}/figures.html"], "extract")
         lines, sums = part.find_all("tbody")
         in_all, in_fermenter, *_ = (float(number) for number in numbers(sums))
         assert sum(float(number) for number in numbers(lines)) == pytest.approx(in_all, rel=1e-6)

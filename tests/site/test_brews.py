@@ -6,6 +6,7 @@ import json
 import re
 from dataclasses import replace
 from math import isclose
+from posixpath import dirname, join, normpath
 
 import pytest
 from bs4 import BeautifulSoup, Tag
@@ -154,12 +155,14 @@ def test_a_brew_whose_recipe_is_gone_keeps_its_page_without_a_link_to_it(brews) 
 
 
 def test_a_recipe_lists_all_its_brews_and_an_edition_its_own(brews) -> None:  # type: ignore[no-untyped-def]
-    def listed(path: str) -> list[str]:
-        table = brews.pages[path].find("table", id="table-brews")
-        return [row.th.a["href"] for row in table.tbody.find_all("tr")] if table else []
+    def listed(path: str, rows: str) -> list[str]:
+        found = brews.pages[path].select(rows)
+        return [normpath(join(dirname(path), row.select_one("a[href*=brew-]")["href"])) for row in found]
 
-    assert listed("quay-bitter.html") == [HEAT, HURRIED, FIRST]
-    assert listed("quay-bitter/10-l-in-stove.html") == [HEAT.partition("/")[2]]
+    for own, theirs in (("quay-bitter{}.html", [HEAT, HURRIED, FIRST]), ("quay-bitter/10-l-in-stove{}.html", [HEAT])):
+        figures = own.format("-figures" if "/" in own else "/figures")
+        assert listed(own.format(""), ".runs > li") == theirs
+        assert listed(figures, "#table-brews tbody tr") == theirs
 
 
 def test_a_recipe_that_nobody_has_brewed_says_nothing_of_brews(brews, cache: FrameCache) -> None:  # type: ignore[no-untyped-def]

@@ -72,7 +72,7 @@ def test_a_card_bears_the_date_the_vessels_the_mark_and_the_address_of_its_page(
         assert date == plan.recipe.date
         assert plan.brewhouse.name in made
         assert address == f"{demo.book.address}{slug}.html"
-        assert mark in demo.pages[f"{slug}.html"].select_one("#more").find_parent("section").get_text()
+        assert mark in demo.pages[f"{slug}.html"].select_one(".also").get_text()
 
 
 def test_no_two_brews_of_the_book_bear_the_same_mark(demo) -> None:  # type: ignore[no-untyped-def]

@@ -52,10 +52,10 @@ def test_every_beer_stands_on_three_pages_at_least_or_says_why_not(demo: Demo, e
     for slug, found in editions.items():
         page = demo.pages[f"{slug}.html"]
         section = page.find(id="editions").find_parent("section")
-        pages = {leads_to(f"{slug}.html", link) for link in section.select("ul.more a")}
-        sizes = {f"{slug}.html"} | {path for path in pages if not path.endswith("-card.html")}
-        assert len(sizes) >= 3, slug
-        assert pages <= set(demo.files)
+        pages = {leads_to(f"{slug}.html", link) for link in section.select("nav.sizes a")}
+        assert len(pages) >= 3, slug
+        assert section.select_one("[aria-current]")["href"] == "#", "the page itself is among them"
+        assert pages - {"."} <= set(demo.files)
         for it in found:
             if isinstance(it, RefusedEdition):
                 assert it.why.replace("'", "’") in section.get_text(), (slug, it.edition.name)
@@ -74,7 +74,8 @@ def test_an_edition_has_a_page_a_card_a_working_and_figures_that_lead_back(demo:
         own = f"{slug}/{it.edition.slug}"
         page, card = (demo.trees[own + end] for end in (".html", "-card.html"))
         there = {leads_to(f"{own}.html", link) for link in page.cssselect("main a")}
-        assert {f"{slug}.html", f"{own}-card.html", f"{slug}/working.html", f"{own}.json"} <= there
+        assert {f"{slug}.html", f"{own}-day.html", f"{own}-card.html", f"{own}-figures.html"} <= there
+        assert {f"{slug}/working.html", f"{own}.json"} <= there
         assert leads_to(f"{own}-card.html", card.cssselect("main a")[0]) == f"{own}.html"
         at = f"{slug}/working.html"
         assert f"{own}.html" in {leads_to(at, link) for link in demo.trees[at].cssselect("p.back a")}
@@ -94,7 +95,7 @@ def test_an_edition_says_what_it_is_and_where_its_story_stands_and_tells_it_not_
         assert not page.xpath("//*[@id='about']")
         assert "the recipe as it was written" in section(page, "changes").text_content()
         (sizes,) = page.cssselect("nav.sizes")
-        assert [text(link).lower() for link in sizes.cssselect("[aria-current]")] == [
+        assert [text(it).lower() for it in sizes.cssselect("[aria-current] .aside")] == [
             words.removeprefix(f"{title} ").lower()
         ]
         links = sizes.findall(".//a")
@@ -104,8 +105,8 @@ def test_an_edition_says_what_it_is_and_where_its_story_stands_and_tells_it_not_
 def test_an_edition_says_what_it_cannot_keep(demo: Demo, made) -> None:  # type: ignore[no-untyped-def]
     drifted = 0
     for slug, it in made:
-        page = demo.trees[f"{slug}/{it.edition.slug}.html"]
-        changes, first = section(page, "changes"), page.find_class("changed")
+        page, study = (demo.trees[f"{slug}/{it.edition.slug}{end}.html"] for end in ("", "-figures"))
+        changes, first = section(study, "changes"), section(page, "changes").find_class("changed")
         for note in it.notes:
             assert note.replace("'", "’") in first[0].text_content(), "not said on the first screen"
         rows = changes.cssselect("#table-kept tbody tr")
@@ -121,11 +122,12 @@ def test_an_edition_says_what_it_cannot_keep(demo: Demo, made) -> None:  # type:
 
 def test_the_sizes_side_by_side_have_the_numbers_of_their_own_pages(demo: Demo, editions) -> None:  # type: ignore[no-untyped-def]
     for slug, found in editions.items():
-        table = demo.trees[f"{slug}.html"].get_element_by_id("table-editions")
-        paths = [f"{slug}.html"] + [f"{slug}/{it.edition.slug}.html" for it in found if isinstance(it, MadeEdition)]
+        table = demo.trees[f"{slug}/figures.html"].get_element_by_id("table-editions")
+        made = [f"{slug}/{it.edition.slug}" for it in found if isinstance(it, MadeEdition)]
+        paths = [f"{slug}/figures.html", *(f"{own}-figures.html" for own in made)]
         own = [figures_of(demo.trees[path]) for path in paths]
         heads = table.cssselect("thead th")[2:]
-        assert [leads_to(f"{slug}.html", head.find(".//a")) for head in heads] == paths[1:]
+        assert [leads_to(f"{slug}/figures.html", head.find(".//a")) for head in heads] == paths[1:]
         rows = table.cssselect("tbody tr")
         assert {text(row.find("th")).lower() for row in rows} <= set(map(words_of, COMPARED))
         assert len(rows) >= len(COMPARED) - 1
@@ -143,10 +145,10 @@ def figures_of(page: HtmlElement) -> dict[str, str]:
 
 
 def test_a_figure_of_another_size_leads_to_that_size_s_working(demo: Demo) -> None:
-    table = demo.pages["quillmere-best.html"].find(id="table-editions")
+    table = demo.pages["quillmere-best/figures.html"].find(id="table-editions")
     row = next(row for row in table.select("tbody tr") if text(row.th) == "Colour")
     links = [a["href"].partition("#") for a in row.select("a.figure")]
-    assert {file for file, _, _ in links} == {"quillmere-best/working.html"}
+    assert {file for file, _, _ in links} == {"working.html"}
     own = [anchor.rpartition(".")[0] for _, _, anchor in links]
     assert own == ["", *(edition.slug for edition in demo.book.editions)]
 
@@ -155,8 +157,9 @@ def test_a_us_edition_says_us_units_first_on_all_its_pages_and_a_metric_one_metr
     assert {it.edition.us for _, it in made} == {True, False}
     for slug, it in made:
         first = "us" if it.edition.us else "metric"
-        for end in (".html", "-card.html"):
+        for end in (".html", "-day.html", "-card.html", "-figures.html"):
             page = demo.trees[f"{slug}/{it.edition.slug}{end}"]
+            assert page.get("data-units") == first
             pairs = page.cssselect("main .both")[::2]
             assert pairs, (slug, end)
             for pair in pairs:
@@ -183,17 +186,20 @@ def test_what_cannot_honestly_be_made_is_named_with_its_reason_and_has_no_page(d
     files = make_site(replace(demo.book, editions=(tall,)), (demo.plan("quillmere-best"),), Problems(), cache)
     page = BeautifulSoup(files["quillmere-best.html"], "html.parser")
     assert "There is no edition of 10 L in the pot brewhouse: " in text(page.find(class_="refused"))
-    assert page.find(id="table-editions") is None
+    study = BeautifulSoup(files["quillmere-best/figures.html"], "html.parser")
+    assert study.find(id="table-editions") is None
     assert not [path for path in files if path.startswith("quillmere-best/10-l")]
 
 
 def test_a_beer_without_editions_says_nothing_of_other_kettles(demo: Demo, cache: FrameCache) -> None:
     plan = demo.plan("quillmere-best")
     book = replace(demo.book, editions=())
-    assert comparison(beer_of(plan, book)) is None
-    page = BeautifulSoup(make_site(book, (plan,), Problems(), cache)["quillmere-best.html"], "html.parser")
-    assert page.find(id="editions") is None
-    assert not page.select('a[href="#editions"]')
+    assert comparison(beer_of(plan, book), "quillmere-best.html") is None
+    files = make_site(book, (plan,), Problems(), cache)
+    for path in ("quillmere-best.html", "quillmere-best/figures.html"):
+        page = BeautifulSoup(files[path], "html.parser")
+        assert page.find(id="editions") is None
+        assert not page.select('a[href="#editions"]')
 
 
 def test_a_line_that_a_recipe_adds_is_another_page_and_one_that_it_drops_is_none(demo: Demo, cache: FrameCache) -> None:
@@ -285,6 +291,6 @@ def test_the_map_of_the_site_has_every_page_of_every_edition_and_chapter(demo: D
 def test_a_beer_leads_to_what_to_buy_for_its_chapter(demo: Demo) -> None:
     for chapter in demo.book.chapters:
         for slug in chapter.recipes:
-            links = demo.pages[f"{slug}.html"].find(id="more").find_parent("section").select('a[href$="#buy"]')
+            links = demo.pages[f"{slug}.html"].select('nav.actions a[href$="#buy"]')
             (page,) = {leads_to(f"{slug}.html", link) for link in links}
             assert text(demo.pages[page].h1) == chapter.title

@@ -94,7 +94,7 @@ def test_no_digit_is_on_a_page_that_nobody_printed_or_wrote(book: str, names: re
 def test_a_stray_digit_would_be_found(demo, names: re.Pattern[str]) -> None:  # type: ignore[no-untyped-def]
     """The same page with a number that a template wrote itself, and with one that hides behind a name."""
     page = demo.files["quillmere-best.html"].decode()
-    for where, stray in (('<h2 id="ingredients">', "5 L"), ("<caption>The grist", " of caramel malt 60 L at 7 kg")):
+    for where, stray in (('<h2 id="ingredients">', "5 L"), ("<h3>The grist", " of caramel malt 60 L at 7 kg")):
         assert where in page
         spoilt = html.document_fromstring(page.replace(where, f"{where} {stray}", 1).encode())
         assert [stray in text for text in left_over(spoilt, names)] == [True]

@@ -9,19 +9,27 @@ import pytest
 
 
 def unmashed(demo: Any) -> list[Any]:
-    """The pages of what is brewed in a book without a mash: tins and steeped grain, and editions of them."""
-    return [page for page in demo.pages.values() if page.find(id="table-grist") and not page.find(id="table-mash")]
+    """What is brewed in a book without a mash, tins and steeped grain, and editions of them: page, figures and day."""
+    found = []
+    for path, study in demo.pages.items():
+        if study.find(id="table-grist") and not study.find(id="table-mash"):
+            own = "" if path.endswith("/figures.html") else "-"
+            at = path.removesuffix(f"{own or '/'}figures.html")
+            found.append((demo.pages[f"{at}.html"], study, demo.pages[f"{at}{own or '/'}day.html"]))
+    return found
 
 
 def test_what_is_not_mashed_has_no_mash_and_no_grist(demo: Any) -> None:
     pages = unmashed(demo)
     assert len(pages) > 10
-    for page in pages:
+    for page, study, day in pages:
         name = page.h1.get_text()
-        stages = {stage.get_text() for stage in page.select(".stage")}
+        stages = {stage.get_text() for stage in day.select(".stage")}
         assert "Mash" not in stages, name
         assert len(stages & {"Steep", "Water"}) == 1, name
-        headings = [it.get_text().casefold() for it in page.select("caption, th[colspan], h2, h3")]
+        assert "Mash" not in {stage.get_text() for stage in page.select(".stages dt")}, name
+        told = [it for of in (page, study, day) for it in of.select("caption, th[colspan], h2, h3")]
+        headings = [it.get_text().casefold() for it in told]
         assert not [words for words in headings if "grist" in words or "mash" in words], name
 
 
@@ -30,14 +38,15 @@ def test_what_is_not_mashed_has_no_mash_and_no_grist(demo: Any) -> None:
     [("tuesday-tin", "Extract and sugar"), ("lamplighter-amber", "Extract and grain"), ("doorstep-ale", "The grist")],
 )
 def test_a_list_of_what_brings_extract_is_called_what_it_is(demo: Any, slug: str, caption: str) -> None:
-    assert demo.pages[f"{slug}.html"].select_one("#table-grist caption").get_text() == caption
+    assert demo.pages[f"{slug}/figures.html"].select_one("#table-grist caption").get_text() == caption
+    assert demo.pages[f"{slug}.html"].select_one("#grist").find_previous("h3").get_text() == caption
 
 
 def test_a_label_is_quoted_for_a_whole_tin_only(demo: Any) -> None:
     said = {}
     for path, page in demo.pages.items():
         words = page.get_text(" ", strip=True).replace("\xa0", " ")
-        if path.startswith("tuesday-tin") and page.find(id="table-grist") and "by its label" in words:
+        if path.startswith("tuesday-tin") and page.find(id="grist") and "by its label" in words:
             said[path] = "1.70 kg" in words and re.search(r"brings 26 IBU in [^,]*20 L", words) is not None
     assert len(said) == 3  # as written, 20 L in the stove, 5 gallons in the garage
     assert all(said.values()), said

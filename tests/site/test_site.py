@@ -36,7 +36,7 @@ RECIPES = the_demo.DEMO
 
 
 def pages_of(demo, kind: str) -> dict[str, BeautifulSoup]:  # type: ignore[no-untyped-def]
-    ends = {"recipe": ".html", "card": "/card.html", "working": "/working.html"}
+    ends = {"recipe": ".html", "day": "/day.html", "study": "/figures.html", "card": "/card.html"}
     return {plan.recipe.slug: demo.pages[plan.recipe.slug + ends[kind]] for plan in demo.plans}
 
 
@@ -64,10 +64,12 @@ def test_the_demo_book_has_all_its_pages_and_no_problem(demo) -> None:  # type: 
     expected |= {f"styles/{named(plan.recipe.style.name)}.html" for plan in demo.plans if plan.recipe.style}
     for plan in demo.plans:
         at = plan.recipe.slug
-        expected |= {f"{at}.html", f"{at}/day.html", f"{at}/card.html", f"{at}/working.html", f"{at}/figures.json"}
+        expected |= {f"{at}.html", f"{at}/day.html", f"{at}/card.html", f"{at}/figures.html", f"{at}/figures.json"}
+        expected |= {f"{at}/working.html"}
         expected |= {f"{at}/card-half-letter.html", f"{at}/colour.svg"}
         made = [it.edition.slug for it in the_demo.made(at)]
-        for kind in (".html", "-day.html", "-card.html", "-card-half-letter.html", "-working.html", ".json"):
+        pages = (".html", "-day.html", "-card.html", "-card-half-letter.html", "-figures.html", "-working.html")
+        for kind in (*pages, ".json"):
             expected |= {f"{at}/{edition}{kind}" for edition in made}
     if demo.book.batches:
         expected |= {"brews.html", "brews.ics", "brewhouses.html"}
@@ -172,11 +174,16 @@ def test_every_table_has_a_caption_and_says_what_its_headings_head(demo) -> None
 
 def test_every_figure_of_a_recipe_leads_to_where_it_is_worked_out(demo) -> None:  # type: ignore[no-untyped-def]
     """The number that a machine reads is the number of the value that the link's anchor was made from."""
-    for slug, page in pages_of(demo, "recipe").items():
+    for slug, read in pages_of(demo, "recipe").items():
+        told = read.find_all("data")
+        advised = {id(figure) for figure in read.select("[aria-labelledby=advice] data")}
+        assert len(told) > 30, slug
+        assert all(it.parent.name == "a" or id(it) in advised for it in told), "but what is only usual"
+    for slug, page in pages_of(demo, "study").items():
         plan = demo.plan(slug)
         figures = page.find_all("data")
         assert len(figures) > 60
-        said = {id(figure) for figure in page.select("[aria-labelledby=water] data, [aria-labelledby=advice] data")}
+        said = {id(figure) for figure in page.select("[aria-labelledby=water] data")}
         assert all(figure.parent.name == "a" or id(figure) in said for figure in figures), "but what is only usual"
         rows = {row.th.contents[0]: row for row in page.select("#table-targets tr:has(a.figure)")}
         untold = {name for name in plan.named if capital(words_of(name)) not in rows}
@@ -192,7 +199,7 @@ def test_every_figure_of_a_recipe_leads_to_where_it_is_worked_out(demo) -> None:
 
 def test_targets_stand_in_the_table_with_their_range_and_what_moves_them(demo) -> None:  # type: ignore[no-untyped-def]
     plan = demo.plan("quillmere-best")
-    rows = {row.th.contents[0]: row for row in demo.pages["quillmere-best.html"].select("#table-targets tr")}
+    rows = {row.th.contents[0]: row for row in demo.pages["quillmere-best/figures.html"].select("#table-targets tr")}
     row = rows["Original gravity"]
     assert "within Best Bitter, 1.040–1.048" in row.get_text()
     original = plan.named["original-gravity"]
@@ -203,15 +210,17 @@ def test_targets_stand_in_the_table_with_their_range_and_what_moves_them(demo) -
 
 def test_both_systems_of_units_are_on_the_page(demo) -> None:  # type: ignore[no-untyped-def]
     for slug, page in pages_of(demo, "recipe").items():
-        cells = page.select("#table-grist td:first-child")
+        cells = page.select("#grist .much")
         assert cells, slug
         assert all(cell.find(class_="metric") and cell.find(class_="us") for cell in cells), slug
 
 
 def test_a_book_in_us_units_says_them_first(demo, cache: FrameCache) -> None:  # type: ignore[no-untyped-def]
     files = make_site(replace(demo.book, units="US"), (demo.plan("quillmere-best"),), Problems(), cache)
-    cell = BeautifulSoup(files["quillmere-best.html"], "html.parser").select_one("#table-grist td")
-    assert cell.get_text().replace("\xa0", " ") == "7 lb 15 oz (3.60 kg)"
+    page = BeautifulSoup(files["quillmere-best.html"], "html.parser")
+    assert page.select_one("#grist .much").get_text().replace("\xa0", " ") == "7 lb 15 oz (3.60 kg)"
+    assert page.html["data-units"] == "us", "the style sheet hides the other"
+    assert page.select_one("#units [checked]")["value"] == "us"
 
 
 def test_a_working_tells_every_figure_that_a_page_shows_or_a_formula_needs(demo) -> None:  # type: ignore[no-untyped-def]
@@ -308,7 +317,8 @@ def test_figures_for_machines_are_those_of_the_plan(demo) -> None:  # type: igno
 def test_the_data_has_what_goes_in_what_to_do_and_what_to_say_of_it(demo) -> None:  # type: ignore[no-untyped-def]
     """Weights, too, where a recipe asks for shares of a grist or for a bitterness."""
     for plan in demo.plans:
-        data, page = json.loads(demo.files[f"{plan.recipe.slug}/figures.json"]), demo.pages[f"{plan.recipe.slug}.html"]
+        own = plan.recipe.slug
+        data, day = json.loads(demo.files[f"{own}/figures.json"]), demo.pages[f"{own}/day.html"]
         kg = sum(it["amount"]["value"] for it in data["ingredients"] if it["for"] == "Malt")
         assert kg == pytest.approx(sum(line.mass.number for line in plan.figures.grist.malts), rel=1e-8)
         hops = [it["amount"]["value"] for it in data["ingredients"] if it["for"] == "Hops"]
@@ -316,7 +326,7 @@ def test_the_data_has_what_goes_in_what_to_do_and_what_to_say_of_it(demo) -> Non
         named = " ".join(it["name"] for it in data["ingredients"])
         for line in (*plan.recipe.sugars, *plan.recipe.extras, *plan.recipe.water.salts, *plan.recipe.yeasts):
             assert line.name in named
-        assert [it["step"] for it in data["method"]] == [step.h4.get_text() for step in page.select(".method > li")]
+        assert [it["step"] for it in data["method"]] == [step.h4.get_text() for step in day.select(".method > li")]
         assert sum(len(it["take care"]) for it in data["method"]) > 10
         assert len(data["advice"]) == len(judgement(plan))
 
@@ -383,10 +393,13 @@ def test_the_same_book_gives_the_same_bytes(demo) -> None:  # type: ignore[no-un
 
 
 def test_a_chart_has_words_and_a_table_with_its_numbers(demo) -> None:  # type: ignore[no-untyped-def]
-    for slug, page in pages_of(demo, "recipe").items():
-        figures = page.find_all("figure")
+    for slug, page in pages_of(demo, "study").items():
         brewed = page.find(id="table-brews") is not None  # how its brews ran is a chart of its own
-        assert len(figures) == 4 + brewed, slug
+        figures, first = page.find_all("figure"), demo.pages[f"{slug}.html"].find_all("figure")
+        assert (len(figures), len(first)) == (4 + brewed, 2), slug
+        links = [it.figcaption.a["href"].partition("#") for it in first]
+        assert {file for file, _, _ in links} == {f"{slug}/figures.html"}
+        assert {anchor for _, _, anchor in links} == {"table-targets", "table-hops"}
         for figure in figures:
             svg = figure.svg
             assert svg["role"] == "img"
@@ -410,7 +423,7 @@ def test_a_card_has_the_whole_grist_a_blank_for_each_target_and_its_cautions(dem
 
 
 def test_cautions_stand_at_the_step_where_something_can_hurt(demo) -> None:  # type: ignore[no-untyped-def]
-    for slug, page in pages_of(demo, "recipe").items():
+    for slug, page in pages_of(demo, "day").items():
         steps = {step.h4.get_text(): step for step in page.select(".method > li")}
         assert steps["Bring it to the boil"].find(class_="caution"), slug
         numbers = [int(step["data-step"]) for step in page.select(".method > li")]
@@ -418,8 +431,10 @@ def test_cautions_stand_at_the_step_where_something_can_hurt(demo) -> None:  # t
 
 
 def test_an_anchor_of_the_template_is_out_of_an_authors_reach() -> None:
-    templates = [themes() / "recipe.html", themes() / "base.html", themes() / "units.html"]
-    templates += sorted((themes() / "recipe").glob("*.html"))
+    parts = set(re.findall(r'include "([^"]+)"', (themes() / "recipe.html").read_text(encoding="utf-8")))
+    parts |= {"recipe/remarks.html", "recipe.html", "edition.html", "base.html"}
+    assert len(parts) > 7
+    templates = [themes() / part for part in sorted(parts)]
     written = {
         anchor
         for template in templates
@@ -430,7 +445,7 @@ def test_an_anchor_of_the_template_is_out_of_an_authors_reach() -> None:
 
 UNTOLD = {"base-malt", "packs-of-liquid-yeast", "lactic-acid-for-the-mash"}
 """What a beer's own table leaves out: of malt or liquid yeast where there is none, and of the water, told elsewhere."""
-COLOURS = ["--ink", "--ink-soft", "--accent"]
+COLOURS = ["--ink", "--ink-soft", "--accent", "--figure"]
 
 
 @pytest.mark.parametrize("scheme", ["light", "dark"])

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
@@ -20,6 +21,8 @@ from gristbook.targets.buying.shopping import shopping
 from gristbook.targets.plan import plan_book
 from gristbook.text.book import read_book
 
+from .conftest import pages_of
+
 TREATED, AS_IT_RUNS = "tailrace-pils", "wallower-porter"
 
 
@@ -31,7 +34,7 @@ def water_of(page: BeautifulSoup) -> Tag:
 
 def test_the_verdict_stands_first_and_is_words_alone(demo: Any) -> None:
     for plan in demo.plans:
-        section = water_of(demo.pages[f"{plan.recipe.slug}.html"])
+        section = water_of(demo.pages[f"{plan.recipe.slug}/figures.html"])
         verdict = section.find("strong")
         first = section.find(["p", "ul", "table"])
         assert isinstance(verdict, Tag)
@@ -42,7 +45,7 @@ def test_the_verdict_stands_first_and_is_words_alone(demo: Any) -> None:
 
 def test_a_treated_water_is_told_beside_the_tap(demo: Any) -> None:
     for slug, columns in ((TREATED, 2), (AS_IT_RUNS, 1)):
-        table = water_of(demo.pages[f"{slug}.html"]).find("table")
+        table = water_of(demo.pages[f"{slug}/figures.html"]).find("table")
         assert isinstance(table, Tag)
         chemistry = demo.plan(slug).figures.chemistry
         rows = {row.th.get_text(): row.find_all("data") for row in table.tbody.find_all("tr")}  # type: ignore[union-attr]
@@ -71,14 +74,13 @@ def test_no_page_leaves_a_water_as_it_is_above_a_figure_that_is_not_usual(demo: 
 
 def test_every_number_of_the_water_leads_to_its_working(demo: Any) -> None:
     for plan in demo.plans:
-        for figure in water_of(demo.pages[f"{plan.recipe.slug}.html"]).find_all("data"):
+        for figure in water_of(demo.pages[f"{plan.recipe.slug}/figures.html"]).find_all("data"):
             assert figure.parent.name == "a", plan.recipe.slug
 
 
-def test_the_glance_says_what_it_costs_in_the_books_own_money(demo: Any) -> None:
+def test_a_beers_page_says_what_it_costs_in_the_books_own_money(demo: Any) -> None:
     for plan in demo.plans:
-        glance = demo.pages[f"{plan.recipe.slug}.html"].find("dl", class_="glance")
-        line = next(row for row in glance.find_all("div") if row.dt.get_text() == "Cost")
+        line = demo.pages[f"{plan.recipe.slug}.html"].select_one("[aria-labelledby=outcome] > .cost")
         shown = [float(data["value"]) for data in line.find_all("data")]
         assert shown == pytest.approx([plan.cost.total.number, plan.cost.a_litre.number])
         assert "quills" in line.get_text()
@@ -96,8 +98,8 @@ ferment: 19 °C, 10 days
 
 
 @pytest.fixture(scope="module")
-def bare(tmp_path_factory: pytest.TempPathFactory) -> BeautifulSoup:
-    """The page of a recipe whose book names no water and has a price for half of it."""
+def bare(tmp_path_factory: pytest.TempPathFactory) -> Mapping[str, BeautifulSoup]:
+    """The pages of a recipe whose book names no water and has a price for half of it."""
     folder: Path = tmp_path_factory.mktemp("bare")
     (folder / "book.yaml").write_text("title: A book\ncurrency: crowns\n", "utf-8")
     (folder / "trial.md").write_text(RECIPE, "utf-8")
@@ -108,21 +110,21 @@ def bare(tmp_path_factory: pytest.TempPathFactory) -> BeautifulSoup:
     assert book is not None
     files = make_site(book, plan_book(book, problems), problems, MemoryCache())
     assert not problems.errors(), list(map(str, problems))
-    return BeautifulSoup(files["trial.html"], "html.parser")
+    return pages_of(files)
 
 
-def test_without_a_named_water_there_are_words_and_no_figure(bare: BeautifulSoup) -> None:
-    section = water_of(bare)
+def test_without_a_named_water_there_are_words_and_no_figure(bare: Mapping[str, BeautifulSoup]) -> None:
+    section = water_of(bare["trial/figures.html"])
     assert "carbon filter" in section.get_text()
     assert section.find_all("data") == []
     assert section.find("table") is None
 
 
-def test_what_has_no_price_is_named_in_place_of_a_sum(bare: BeautifulSoup) -> None:
-    glance = bare.find("dl", class_="glance")
-    assert isinstance(glance, Tag)
-    assert "no price yet for Fuggle, American ale, clean" in glance.get_text()
-    assert "crowns" not in glance.get_text()
+def test_what_has_no_price_is_named_in_place_of_a_sum(bare: Mapping[str, BeautifulSoup]) -> None:
+    cost = bare["trial.html"].find(class_="cost")
+    assert isinstance(cost, Tag)
+    assert "no price yet for Fuggle, American ale, clean" in cost.get_text()
+    assert "crowns" not in cost.get_text()
 
 
 CHEMICALS = "gypsum|calcium chloride|epsom|table salt|baking soda|chalk|metabisulfite|lactic acid|phosphoric acid"

@@ -11,9 +11,9 @@ Point = tuple[float, float]
 INK, SOFT, RULE, PAPER = "var(--ink)", "var(--ink-soft)", "var(--rule)", "var(--paper)"
 ACCENT, REGION = "var(--accent)", "var(--region)"
 
-# Pictures are 640 units wide: letters of 21 units are still 10.8 pixels high at a phone's 328 pixels.
+# Pictures are 640 units wide: letters of 22 units are 12 pixels high at the 354 pixels that a phone gives them.
 WIDTH = 640.0
-TEXT = 21.0
+TEXT = 22.0
 
 # A letter's mean width as a share of the size of type. The page chooses the typeface; this is that of a wide one.
 _LETTER = 0.6

@@ -41,7 +41,7 @@ class Moved:
 
 @dataclass(frozen=True, slots=True)
 class Address:
-    """Where the pages of one brew stand: its own, one for the day, a card to print, its figures for a machine.
+    """Where the pages of one brew stand: its own, one for the day, a card to print, its figures, those for a machine.
 
     The ``working`` is that of its beer, and stands with the recipe as it is written; ``moved`` are the old addresses
     that lead to one of them.
@@ -50,19 +50,20 @@ class Address:
     page: str
     day: str
     card: str
+    figures: str
     working: str
     data: str
     moved: tuple[Moved, ...]
 
     def paths(self) -> tuple[str, ...]:
         """All of its own, the old ones too."""
-        return self.page, self.day, self.card, self.data, *(it.old for it in self.moved)
+        return self.page, self.day, self.card, self.figures, self.data, *(it.old for it in self.moved)
 
 
 def of_recipe(slug: str) -> Address:
     """The pages of a recipe as it is written."""
-    card, working, data = f"{slug}/card.html", f"{slug}/working.html", f"{slug}/figures.json"
-    return Address(f"{slug}.html", f"{slug}/day.html", card, working, data, (_half_letter(card),))
+    day, card, figures, working = (f"{slug}/{name}.html" for name in ("day", "card", "figures", "working"))
+    return Address(f"{slug}.html", day, card, figures, working, f"{slug}/figures.json", (_half_letter(card),))
 
 
 def of_edition(slug: str, edition: str) -> Address:
@@ -70,7 +71,7 @@ def of_edition(slug: str, edition: str) -> Address:
     own = f"{slug}/{edition}"
     card, working = f"{own}-card.html", f"{slug}/working.html"
     moved = _half_letter(card), Moved(f"{own}-working.html", f"{working}#{edition}", "working", edition)
-    return Address(f"{own}.html", f"{own}-day.html", card, working, f"{own}.json", moved)
+    return Address(f"{own}.html", f"{own}-day.html", card, f"{own}-figures.html", working, f"{own}.json", moved)
 
 
 def _half_letter(card: str) -> Moved:

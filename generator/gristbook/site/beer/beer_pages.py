@@ -13,6 +13,7 @@ from gristbook.site.beer.day_page import day_page
 from gristbook.site.beer.editions import changes, comparison
 from gristbook.site.beer.recipe_page import recipe_page
 from gristbook.site.beer.structured import recipe_data
+from gristbook.site.beer.study_page import StudyPage, study_page
 from gristbook.site.brew.brews_page import brews_here
 from gristbook.site.pages import Link, Page, around
 from gristbook.site.printing import Printing
@@ -33,16 +34,17 @@ def beer_pages(printing: Printing) -> Iterator[Page]:
     """Every page of every beer."""
     for before, beer, after in around([*printing.beers.values()]):
         home, recipe = beer.home, beer.home.plan.recipe
-        brewed = brews_here(beer, home.at.page, printing)
-        view = recipe_page(home, printing, brewed, comparison(beer), _link(before), _link(after))
+        beside = {at: (brews_here(beer, at, printing), comparison(beer, at)) for at in (home.at.page, home.at.figures)}
+        view = recipe_page(home, printing, *beside[home.at.page], _link(before), _link(after))
         title, summary = plain(recipe.title), plain(recipe.summary)
         yield printing.page(
             *(home.at.page, "recipe.html", title, summary, view),
             place=recipe.place,
-            data=recipe_data(home, printing.book, view.prose),
+            data=recipe_data(home, printing.book, view.prose + view.more_prose),
             figure=home.shown(home.at.page),
         )
-        yield from _besides(printing, home, title, summary)
+        study = study_page(home, printing, *beside[home.at.figures])
+        yield from _besides(printing, home, study, title, summary)
         working = WorkingPage(line(recipe.title), "the beer’s page", beer.worksheet)
         about = f"How every figure of {title} is worked out."
         yield printing.page(home.at.working, "working.html", f"{title}, working", about, working, place=recipe.place)
@@ -56,29 +58,37 @@ def _link(beer: Beer | None) -> Link | None:
 
 def _edition_pages(printing: Printing, beer: Beer, edition: OtherBrew) -> Iterator[Page]:
     brew, made, recipe = edition.brew, edition.made.edition, edition.brew.plan.recipe
-    brewed = brews_here(beer, brew.at.page, printing, made.slug)
-    view = recipe_page(brew, printing, brewed, changes(beer, edition))
+    beside = {
+        at: (brews_here(beer, at, printing, made.slug), changes(beer, edition, at))
+        for at in (brew.at.page, brew.at.figures)
+    }
+    page = recipe_page(brew, printing, *beside[brew.at.page])
+    study = study_page(brew, printing, *beside[brew.at.figures])
     title = f"{plain(recipe.title)}, {edition.words}"
     summary = f"{title}: {plain(recipe.summary)}".removesuffix(": ")
     yield printing.page(
-        *(brew.at.page, "edition.html", title, summary, view),
+        *(brew.at.page, "edition.html", title, summary, page),
         place=recipe.place,
         us_first=made.us,
         figure=brew.shown(brew.at.page),
     )
-    yield from _besides(printing, brew, title, summary, edition)
+    yield from _besides(printing, brew, study, title, summary, edition)
 
 
 def _besides(
-    printing: Printing, brew: Brew, title: str, summary: str, edition: OtherBrew | None = None
+    printing: Printing, brew: Brew, study: StudyPage, title: str, summary: str, edition: OtherBrew | None = None
 ) -> Iterator[Page]:
-    """The page for the day of a brew, and its card."""
+    """The page for the day of a brew, its figures, and its card."""
     us, words = (edition.made.edition.us, edition.words) if edition else (None, "")
     vessels = FROM[edition.made.edition.source] if edition else ""
     place, at = brew.plan.recipe.place, brew.at.day
     day, about = day_page(brew, printing, words), f"The brew day of {title}, step by step."
     yield printing.page(
         *(at, "day.html", f"{title}, brew day", about, day), place=place, us_first=us, figure=brew.shown(at)
+    )
+    about, at = f"Every figure of {title}, every chart and table.", brew.at.figures
+    yield printing.page(
+        *(at, "study.html", f"{title}, figures", about, study), place=place, us_first=us, figure=brew.shown(at)
     )
     card, at = card_page(brew, vessels, words), brew.at.card
     figure = brew.shown(at)

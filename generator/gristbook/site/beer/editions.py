@@ -6,17 +6,22 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from gristbook.model.figures import words_of
+from gristbook.sheet.value import Value
+from gristbook.site.amounts import Amount, amount, amount_of
 from gristbook.site.beer.brews import Beer, Brew, OtherBrew, refused_words
-from gristbook.site.figures import Figure, unlinked
+from gristbook.site.figures import Figure, Sentence, unlinked
 from gristbook.site.pages import Address
 from gristbook.site.words import capital
 from gristbook.targets.editions.make import COMPARED, Drift
+from gristbook.targets.figures import Plan
+from gristbook.targets.wort.small_mash import in_a_bag, is_small
 
 
 @dataclass(frozen=True, slots=True)
 class Choice:
-    """A size of the beer to choose: what it is, and where its pages stand."""
+    """A kettle to choose for the beer: what one needs for it, what it is called, and where its pages stand."""
 
+    need: Sentence
     words: str
     at: Address
 
@@ -55,37 +60,53 @@ class Changes:
     choices: tuple[Choice, ...]
 
 
-def comparison(beer: Beer) -> Comparison | None:
-    """The editions of a beer side by side, for its own page; nothing where it has none and none was refused."""
+def _litres(vessel: Value) -> Amount:
+    """What a vessel holds, in whole litres: nobody buys a pot by tenths."""
+    return Amount(amount_of(round(vessel.number), vessel.unit).metric, amount(vessel).us)
+
+
+def comparison(beer: Beer, here: str) -> Comparison | None:
+    """The editions of a beer side by side on the page ``here``; nothing where it has none and none was refused."""
     if not beer.editions and not beer.refused:
         return None
     refused = ((refused_words(it.edition, beer.home.plan), it.why) for it in beer.refused)
-    return Comparison(_choices(beer), tuple(_rows(beer)), tuple(refused))
+    return Comparison(_choices(beer), tuple(_rows(beer, here)), tuple(refused))
 
 
-def changes(beer: Beer, edition: OtherBrew) -> Changes:
-    """What the page of an edition says of itself."""
-    kept = (_kept(drift, beer.home, edition.brew) for drift in edition.made.drifts)
+def changes(beer: Beer, edition: OtherBrew, here: str) -> Changes:
+    """What a page ``here`` of an edition says of itself."""
+    kept = (_kept(drift, beer.home, edition.brew, here) for drift in edition.made.drifts)
     return Changes(beer, edition, tuple(kept), _choices(beer))
 
 
 def _choices(beer: Beer) -> tuple[Choice, ...]:
     """Every size of a beer, as written first."""
-    home = Choice(f"as written, {beer.words}", beer.home.at)
-    return (home, *(Choice(edition.words, edition.brew.at) for edition in beer.editions))
+    home = Choice(need(beer.home.plan), f"as written, {beer.words}", beer.home.at)
+    return (home, *(Choice(need(it.brew.plan), it.words, it.brew.at) for it in beer.editions))
 
 
-def _rows(beer: Beer) -> Iterator[tuple[str, tuple[Figure | None, ...]]]:
-    brews = [(brew.shown(beer.home.at.page), brew.plan.sheet) for brew in beer.brews()]
+def need(plan: Plan) -> Sentence:
+    """What one needs for a brew: its pots by what they hold to the brim, and what it is brewed from."""
+    recipe, brewhouse, grist = plan.recipe, plan.brewhouse, plan.figures.grist
+    mashed, small = plan.figures.mash is not None, is_small(recipe, brewhouse)
+    pot = ("one ", *((_litres(brewhouse.kettle), " ") if brewhouse.kettle else ()), "pot")
+    if mashed and not in_a_bag(recipe, brewhouse):
+        tun = (" and a mash tun", *((" of ", _litres(brewhouse.tun)) if brewhouse.tun else ()))
+        return *pot, *tun, ", from grain"
+    bag = (" and a bag",) if mashed or grist.steeped is not None else ()
+    return *pot, *bag, ", from grain" if mashed and not small else ", from malt extract"
+
+
+def _rows(beer: Beer, here: str) -> Iterator[tuple[str, tuple[Figure | None, ...]]]:
+    brews = [(brew.shown(here), brew.plan.sheet) for brew in beer.brews()]
     for figure in COMPARED:
         cells = tuple(shown(sheet.get(figure)) for shown, sheet in brews)
         if any(cells):
             yield capital(words_of(figure)), cells
 
 
-def _kept(drift: Drift, home: Brew, now: Brew) -> Kept:
+def _kept(drift: Drift, home: Brew, now: Brew, here: str) -> Kept:
     """The figure as written leads to the recipe's working, that from the rounded amounts to the edition's own."""
-    here = now.at.page
     gap = drift.rounded.number - drift.home.number
     words = "kept" if not drift.said else "higher than as written" if gap > 0 else "lower than as written"
     return Kept(

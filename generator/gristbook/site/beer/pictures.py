@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
 from markupsafe import Markup
@@ -34,9 +35,11 @@ class Picture:
     table_name: str
 
 
-def pictures(plan: Plan, cache: FrameCache) -> tuple[Picture, ...]:
-    """The charts of a plan, in the order of the page."""
-    drawn = [_grist(plan, cache), _hops(plan, cache), _balance(plan, cache), _colour(plan)]
+def pictures(
+    plan: Plan, cache: FrameCache, wanted: Sequence[str] = ("grist", "hops", "balance", "colour")
+) -> tuple[Picture, ...]:
+    """The charts of a plan by their names, in the order of the page; one of what it has none of is left out."""
+    drawn = (CHARTS[name](plan, cache) for name in wanted)
     return tuple(picture for picture in drawn if picture is not None)
 
 
@@ -105,7 +108,7 @@ def _balance(plan: Plan, cache: FrameCache) -> Picture:
     return Picture(Markup(svg), caption, "table-targets", "Targets")
 
 
-def _colour(plan: Plan) -> Picture:
+def _colour(plan: Plan, _: FrameCache) -> Picture:
     srm, style = plan.figures.colour.srm.number, plan.recipe.style
     span: list[Rgb] = []
     place = None
@@ -125,6 +128,14 @@ def _colour(plan: Plan) -> Picture:
     )
     caption = "As a screen can show it, in daylight, without haze or foam."
     return Picture(Markup(svg), caption, "table-targets", "Targets")
+
+
+CHARTS: Mapping[str, Callable[[Plan, FrameCache], Picture | None]] = {
+    "grist": _grist,
+    "hops": _hops,
+    "balance": _balance,
+    "colour": _colour,
+}
 
 
 def _ranged(value: Value) -> tuple[float, float, float]:

@@ -1,8 +1,9 @@
-"""What the page of a recipe is given."""
+"""What the page of a recipe is given: what one reads before one brews. All its figures stand on a page of their own."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+import re
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from markupsafe import Markup
@@ -10,24 +11,20 @@ from markupsafe import Markup
 from gristbook.sheet.value import Value
 from gristbook.site.amounts import Amount, amount_of
 from gristbook.site.band import Band, band
-from gristbook.site.beer.brewday import BrewDay, brew_day
 from gristbook.site.beer.brews import Brew
+from gristbook.site.beer.doing import in_stages
 from gristbook.site.beer.editions import Changes, Comparison
 from gristbook.site.beer.ingredients import Ingredients, ingredients
-from gristbook.site.beer.packing import Packing, packing
 from gristbook.site.beer.pictures import Picture, pictures
-from gristbook.site.beer.stages import Stage, stages
-from gristbook.site.beer.steps import step_in_short
-from gristbook.site.beer.tables import ModelTable, Target, model_name, model_tables, targets
-from gristbook.site.beer.water import WaterView, water_view
 from gristbook.site.brew.brews_page import Brewed
-from gristbook.site.figures import Sentence, joined
+from gristbook.site.figures import Sentence
 from gristbook.site.learn.learning_pages import explained
-from gristbook.site.pages import Group, Link, chapter_path
+from gristbook.site.pages import Link, chapter_path
 from gristbook.site.printing import Printing
 from gristbook.site.prose import line, plain
 from gristbook.site.words import balance_words, colour_word, ready_words
 from gristbook.targets.advice.advice import Advice
+from gristbook.targets.advice.cautions import in_short
 from gristbook.targets.advice.judgement import AT_ONCE
 from gristbook.targets.advice.water_rows import WATER
 from gristbook.targets.buying.cost import Cost
@@ -37,13 +34,19 @@ from gristbook.targets.figures import Plan
 OF_THE_WATER = frozenset(row.key for row in WATER)
 """Advice that the water's own section gives, so that no page says it twice."""
 
+_HEADING = re.compile("<h2[^>]*>(.*?)</h2>", re.DOTALL)
+
+SHORT_STORY = 900
+"""An author's story of so many letters is told in one, a longer one up to its second heading."""
+
 
 @dataclass(frozen=True, slots=True)
 class Glance:
-    """A line of what one wants to know first."""
+    """A figure of what one wants to know first, what it is of, and a word on it."""
 
     term: str
-    words: Sentence
+    figure: Value
+    words: Sentence = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,8 +62,10 @@ class Swap:
 class RecipePage:
     """A recipe as its page tells it: with ``editions`` beside it, or else with its ``changes`` where it is one.
 
-    ``grist_instead`` and ``hops_instead`` are what may be taken instead of each line of these tables, and what it does.
-        ``remarks`` are what a teacher would say but of the water, each with what is usual, and so many ``at_once``.
+    ``glance`` are the figures that one asks for first, ``outcome`` those of the beer that it becomes. ``care`` is what
+    can maim or kill, and no more. Of the ``prose``, ``more_prose`` is told to those who ask, by its ``more_titles``.
+    ``instead`` are the lines that something may be taken in place of, and what. ``remarks`` are what a teacher would
+    say but of the water, each with what is usual, and so many ``at_once``.
     """
 
     brew: Brew
@@ -68,21 +73,18 @@ class RecipePage:
     summary: Markup
     band: Band
     glance: tuple[Glance, ...]
+    care: tuple[str, ...]
     prose: Markup
+    more_prose: Markup
+    more_titles: tuple[Markup, ...]
     ingredients: Ingredients
-    grist_instead: tuple[tuple[Swap, ...], ...]
-    hops_instead: tuple[tuple[Swap, ...], ...]
-    water: WaterView
-    method: tuple[Stage, ...]
+    instead: tuple[tuple[str, tuple[Swap, ...]], ...]
+    method: tuple[tuple[str, Sentence], ...]
+    outcome: tuple[Glance, ...]
+    cost: Sentence
     remarks: tuple[tuple[Advice, Sentence], ...]
     at_once: int
-    packing: Packing
-    day: BrewDay
-    targets: tuple[Group[Target], ...]
     pictures: tuple[Picture, ...]
-    bitterness_model: str
-    colour_model: str
-    model_tables: tuple[ModelTable, ...]
     editions: Comparison | None
     changes: Changes | None
     brewed: Brewed | None
@@ -102,31 +104,29 @@ def recipe_page(
 ) -> RecipePage:
     """The page of one brew, its words linked to the glossary, with its editions beside it or what it changes.
 
-    What the author tells of a beer, and where that stands in the book, is said of the recipe itself only.
+    What the author tells of a beer is told of the recipe itself only.
     """
     plan, recipe, own = brew.plan, brew.plan.recipe, not isinstance(beside, Changes)
-    holding = (part for part in printing.chapters if own and recipe.slug in part.slugs)
+    holding = (part for part in printing.chapters if recipe.slug in part.slugs)
+    prose, more_prose = parted(printing.written.texts[brew.at.page]) if own else (Markup(), Markup())
     return RecipePage(
         brew=brew,
         title=line(recipe.title),
         summary=line(recipe.summary),
         band=band(plan.figures.colour.srm.number),
-        glance=glance(plan),
-        prose=printing.written.texts[brew.at.page] if own else Markup(),
+        glance=tuple(_glance(plan)),
+        care=in_short({step.kind for step in brew.steps}, plan),
+        prose=prose,
+        more_prose=more_prose,
+        more_titles=tuple(map(Markup, _HEADING.findall(more_prose))),
         ingredients=ingredients(plan),
-        grist_instead=_swaps(of_grist(plan, printing.book.larder)),
-        hops_instead=_swaps(of_hops(plan, printing.book.larder)),
-        water=water_view(plan),
-        method=tuple(stages(brew.steps, printing.written.desk.glossary.on(brew.at.page))),
+        instead=tuple(_instead(plan, printing)),
+        method=tuple(in_stages(plan, brew.steps)),
+        outcome=tuple(_outcome(plan)),
+        cost=_cost(plan.cost) if plan.cost is not None else (),
         remarks=tuple((it, _usual(it)) for it in brew.judgement if it.meant or it.key not in OF_THE_WATER),
         at_once=AT_ONCE,
-        packing=packing(plan),
-        day=brew_day(plan),
-        targets=targets(plan),
-        pictures=pictures(plan, printing.frames),
-        bitterness_model=model_name(plan.bitterness_model),
-        colour_model=model_name(plan.colour_model),
-        model_tables=model_tables(plan),
+        pictures=pictures(plan, printing.frames, ("balance", "hops")),
         editions=beside if isinstance(beside, Comparison) else None,
         changes=beside if isinstance(beside, Changes) else None,
         brewed=brewed,
@@ -137,48 +137,69 @@ def recipe_page(
     )
 
 
-def _swaps(lines: tuple[tuple[Instead, ...], ...]) -> tuple[tuple[Swap, ...], ...]:
-    """What may be taken instead, its numbers as text: they have no place in the working of the beer as it is."""
-    return tuple(
-        tuple(
-            Swap(it.name, _as_text(it.mass), tuple(_as_text(p) if isinstance(p, Value) else p for p in it.words))
-            for it in line
-        )
-        for line in lines
-    )
+def parted(prose: Markup) -> tuple[Markup, Markup]:
+    """An author's story up to its second heading, and the rest; a short one whole.
+
+    >>> parted(Markup("<p>A</p><h2>B</h2><p>C</p><h2>D</h2>")) == (Markup("<p>A</p><h2>B</h2><p>C</p><h2>D</h2>"), "")
+    True
+    """
+    second = prose.find("<h2", prose.find("<h2") + 1)
+    if len(prose) <= SHORT_STORY or second < 1:
+        return prose, Markup()
+    return Markup(prose[:second]), Markup(prose[second:])
+
+
+def _instead(plan: Plan, printing: Printing) -> Iterator[tuple[str, tuple[Swap, ...]]]:
+    """What may be taken in place of each line, its numbers as text: they are not of the beer as it is."""
+    figures, larder = plan.figures, printing.book.larder
+    names = [it.malt.name for it in figures.grist.malts] + [it.sugar.name for it in figures.grist.sugars]
+    hops = [line.hop.name for line in figures.bitterness.hops]
+    for name, found in (
+        *zip(names, of_grist(plan, larder), strict=True),
+        *zip(hops, of_hops(plan, larder), strict=True),
+    ):
+        if found:
+            yield name, tuple(map(_swap, found))
+
+
+def _swap(it: Instead) -> Swap:
+    return Swap(it.name, _as_text(it.mass), tuple(_as_text(p) if isinstance(p, Value) else p for p in it.words))
 
 
 def _as_text(value: Value) -> Amount:
     return amount_of(value.number, value.unit, worked_out=True)
 
 
-def glance(plan: Plan) -> tuple[Glance, ...]:
-    """The figures that one asks for first, in words and numbers."""
+def _glance(plan: Plan) -> Iterator[Glance]:
+    """The figures that one asks for first."""
     figures, packaging = plan.figures, plan.figures.packaging
-    wort, beer, volumes = figures.wort, figures.fermentation, figures.volumes
-    primed = (", ", packaging.packaged_abv, " once it is primed") if packaging and packaging.sugar is not None else ()
-    bitter, srm = figures.bitterness, figures.colour.srm
-    lines: list[tuple[str, Sentence]] = [
-        ("Makes", (volumes.into_fermenter, " into the fermenter, ", volumes.packaged, " to package")),
-        ("Strength", (beer.abv, " alcohol by volume", *primed)),
-        ("Gravity", (wort.original, ", falling to ", beer.final)),
-        ("Bitterness", (bitter.total, f"; {balance_words(bitter.balance.number)}")),
-        ("Colour", (f"{colour_word(srm.number)}, ", srm, ", or ", figures.colour.ebc)),
-        ("Time", _time(plan)),
-    ]
+    srm, bitter = figures.colour.srm, figures.bitterness
+    yield Glance("Strength", figures.fermentation.abv, ("alcohol",))
+    yield Glance("Bitterness", bitter.total, (balance_words(bitter.balance.number),))
+    yield Glance("Colour", srm, (colour_word(srm.number),))
+    yield Glance("Makes", figures.volumes.packaged, ("to drink",))
     if packaging:
-        ready = packaging.ready
-        lines.append(("Ready", (f"in about {ready_words(ready.number)}, ", ready, " from the yeast on")))
-    if plan.cost is not None:
-        lines.append(("Cost", _cost(plan.cost)))
-    return tuple(Glance(term, words) for term, words in lines)
+        yield Glance("Ready", packaging.ready, (f"about {ready_words(packaging.ready.number)}",))
+
+
+def _outcome(plan: Plan) -> Iterator[Glance]:
+    """How the beer should come out, by what one measures or tastes."""
+    figures, packaging = plan.figures, plan.figures.packaging
+    yield Glance("Original gravity", figures.wort.original)
+    yield Glance("Final gravity", figures.fermentation.final)
+    yield Glance("Attenuation", figures.fermentation.apparent_attenuation)
+    if packaging:
+        yield Glance("Gas", packaging.volumes)
+    if packaging and packaging.sugar is not None:
+        yield Glance("Once primed", packaging.packaged_abv)
+    yield Glance("A small bottle", figures.serving.kilocalories)
 
 
 def _cost(cost: Cost) -> Sentence:
     """The cost of the brew and of a litre of it, or what there is no price for."""
     if cost.total is None or cost.a_litre is None:
-        return (f"not worked out: no price yet for {', '.join(cost.missing)}",)
-    return cost.total, f" {cost.currency} for what goes in, ", cost.a_litre
+        return (f"What it costs is not worked out: no price yet for {', '.join(cost.missing)}.",)
+    return "What goes in costs ", cost.total, f" {cost.currency}, ", cost.a_litre, "."
 
 
 def _usual(advice: Advice) -> Sentence:
@@ -188,9 +209,3 @@ def _usual(advice: Advice) -> Sentence:
     if advice.low is not None:
         return "usually at least ", advice.low
     return ("usually at most ", advice.high) if advice.high is not None else ("usually none",)
-
-
-def _time(plan: Plan) -> Sentence:
-    held = joined([step_in_short(step) for step in plan.recipe.ferment], ", then ")
-    boil = (plan.recipe.boil, " of boiling") if plan.recipe.boil.number else ("nothing is boiled",)
-    return *boil, *(("; ferment ", *held) if held else ())
