@@ -225,6 +225,7 @@ def values(thing: Any) -> list[Value]:
 ELSEWHERE = {
     ("water", "strength"): "a part of the acid's name",
     ("yeast", "each"): "a part of the amount",
+    ("yeast", "cells"): "the amount, in packs",
     ("hops", "amount"): "written before the name",
     ("hops", "held"): "not reckoned, which a warning says, or the days in the beer",
     ("yeast", "temperature"): "not reckoned where the ferment says another, which a warning says",

@@ -46,5 +46,5 @@ class Extra:
     brings: Brings = UNKNOWN
     known: bool = True
     said: str = ""
-    counted: str = ""
     note: str = ""
+    counted: str = ""

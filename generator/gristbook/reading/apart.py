@@ -22,11 +22,9 @@ _UNITS = spellings(*(name for name, unit in UNITS.items() if unit.base in COUNTE
 IN_ALL = rf"{NUMBER}{UP_TO}\s*(?:{_UNITS}(?:\s*/\s*(?:h?L|gal))?)"
 """An amount that may stand behind its name, a pattern whose blanks stand for any number of them."""
 WEIGHED = IN_ALL.replace(" ", r"\s+") + r"(?!\w)"
-_MARK = re.compile(r"\s*[,;]\s*|\s+(?:\+|&|and)\s+", re.IGNORECASE)
+_MARK = re.compile(r"(?:\s*[,;]\s*|\s+(?:\+|&|and)\s+)(?![^()]*\))", re.IGNORECASE)
 _AMOUNT_AND_NAME = re.compile(rf"(?:{WEIGHED}\s+(?:of\s+)?|{IN_WORDS}\s+(?!of\b))[^\W\d_]", re.IGNORECASE)
 
-APART = r",(?![^()]*\))"
-"""What parts a line: a comma, and none within brackets."""
 LAST = r",\s*(?=allergens?\b|notes?\s*:)"
 """Before a part of a line that runs on to its end, or to the next such, since it has commas of its own."""
 
@@ -38,8 +36,8 @@ def lines_in(node: Node, properties: tuple[Property, ...]) -> list[Node]:
     if not isinstance(node, Text):
         return [node]
     pieces: list[Node] = []
-    begun = 0
-    for mark in _MARK.finditer(node.value):
+    begun, tail = 0, re.search(LAST, node.value, re.IGNORECASE)
+    for mark in _MARK.finditer(node.value, 0, tail.start() if tail else len(node.value)):
         apart = _AMOUNT_AND_NAME.match(node.value, mark.end()) and _AMOUNT_AND_NAME.match(node.value, begun)
         if ";" in mark[0] or (apart and not property_of(node.part(mark.end()).split("[,;]")[0], properties)):
             pieces.append(node.part(begun, mark.start()))
@@ -48,7 +46,7 @@ def lines_in(node: Node, properties: tuple[Property, ...]) -> list[Node]:
 
 
 def line_with_a_colon(table: Table, properties: tuple[Property, ...]) -> Text | None:
-    """A line with a colon in it, which YAML takes for a table of one key: `note: fresh`, "60 min: 30 g Perle".
+    """A line with a colon in it, which YAML takes for a table of one key: `allergens: milk`, "60 min: 30 g Perle".
 
     What says when leads; any other word before a colon is a name, and its amount stands behind it.
     """

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from gristbook.problems import Problems
 from gristbook.reading.patterns import compiled
 from gristbook.reading.quantity import NUMBER
+from gristbook.reading.spare import with_spare_words, words_in
 from gristbook.reading.tree import Text
 
 if TYPE_CHECKING:
@@ -28,20 +29,35 @@ def property_of(piece: Text, properties: tuple[Property, ...]) -> tuple[str, Tex
     return None
 
 
-def without_its_end(name: Text, properties: tuple[Property, ...]) -> tuple[Text, list[Text]]:
+def knows(words: str, properties: tuple[Property, ...]) -> bool:
+    """Whether words are one of the properties."""
+    return any(known.found_in(words) for known in properties)
+
+
+def without_its_end(
+    name: Text, properties: tuple[Property, ...], is_name: Callable[[str], bool]
+) -> tuple[Text, list[Text]]:
     """A name, and the parts of its line that run on from it, or up to it, without a comma."""
     if property_of(name, properties):
         return name, []
     for blank in re.finditer(r"\s+", name.value):
         if ends := parted_by_sense(name.part(blank.end()), properties):
-            return name.part(0, blank.start()), ends
-    aside = re.match(r"\((?P<inside>[^()]+)\)\s+(?:of\s+)?", name.value)
-    if aside and property_of(inside := name.part(*aside.span("inside")), properties):
-        return name.part(aside.end()), [inside]
-    for blank in reversed([*re.finditer(r"\s+(?:of\s+)?", name.value)]):
-        if property_of(head := name.part(0, blank.start()), properties):
-            return name.part(blank.end()), [head]
-    return _without_asides(name)
+            bare, heads = _without_its_head(name.part(0, blank.start()), properties, is_name)
+            return bare, [*heads, *ends]
+    return _without_its_head(name, properties, is_name)
+
+
+def _without_its_head(
+    name: Text, properties: tuple[Property, ...], is_name: Callable[[str], bool]
+) -> tuple[Text, list[Text]]:
+    """A name, the part of its line that stands before it, and what stands in brackets in it."""
+    if is_name(name.value):
+        return name, []
+    bare, asides = _without_asides(name)
+    for blank in reversed([] if is_name(bare.value) else [*re.finditer(r"\s+(?:of\s+)?", bare.value)]):
+        if property_of(head := bare.part(0, blank.start()), properties):
+            return bare.part(blank.end()), [head, *asides]
+    return bare, asides
 
 
 def _without_asides(name: Text) -> tuple[Text, list[Text]]:
@@ -92,6 +108,12 @@ def parted_by_sense(piece: Text, properties: tuple[Property, ...]) -> list[Text]
     return []
 
 
+def _spared(piece: Text, properties: tuple[Property, ...]) -> list[Text]:
+    """A piece as the parts that it would be with its spare words aside."""
+    patterns = [known.pattern for known in properties]
+    return with_spare_words(piece, lambda words: knows(words, properties), words_in(patterns))
+
+
 def miss_commas(parts: list[Text], problems: Problems, whole: str, after: str = NUMBER) -> None:
     """Warn of each comma that is missing between two numbers, or ``after`` what this fits; no words need one."""
     for before, part in pairwise(parts):
@@ -105,8 +127,11 @@ def with_commas(pieces: list[Text], properties: tuple[Property, ...], problems: 
     for piece in pieces:
         parts = parted_by_sense(piece, properties)
         miss_commas(parts, problems, whole)
-        if parts or "(" not in piece.value:
-            yield from parts or [piece]
+        if parts:
+            yield from parts
+        elif not any(known.key == "note" for known in properties):
+            yield piece
         else:
             bare, asides = _without_asides(piece)
-            yield from (*(parted_by_sense(bare, properties) or [bare]), *asides)
+            spare = parted_by_sense(bare, properties) or _spared(bare, properties)
+            yield from (*(spare or [bare]), *asides)

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import TypeVar
 
 from gristbook.problems import Place, Problems
-from gristbook.reading.apart import AMOUNT, APART, IN_ALL, LAST, NAME, WEIGHED, line_with_a_colon
+from gristbook.reading.apart import AMOUNT, IN_ALL, LAST, NAME, WEIGHED, line_with_a_colon
 from gristbook.reading.commas import behind_what_leads, miss_commas, property_of, with_commas, without_its_end
 from gristbook.reading.fields import Kind, read_quantity, shape_of
 from gristbook.reading.heads import amount_and_name, something
@@ -16,6 +16,10 @@ from gristbook.reading.patterns import fits
 from gristbook.reading.phrases import parted
 from gristbook.reading.quantity import NUMBER, Quantity, Unreadable, comma_inside, leading_quantity
 from gristbook.reading.tree import Node, Table, Text
+
+APART = r",(?![^()]*\))|\s\+\s"
+"""What parts a line: a comma, and none within brackets, or a plus."""
+
 
 K = TypeVar("K")
 T = TypeVar("T")
@@ -200,7 +204,7 @@ def read_line(
     if named and amount is None:
         properties = (*properties, LATER)
     if named and not is_name(name.value):
-        name, ends = without_its_end(name, properties)
+        name, ends = without_its_end(name, properties, is_name)
         pieces = [*ends, *pieces]
         if missed := [end for end in ends if not of_name(name.value, end.value)]:
             miss_commas([name, *missed], problems, node.value, after=f"{NUMBER}|{re.escape(name.value)}$")

@@ -5,8 +5,9 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from gristbook.problems import Problems
-from gristbook.reading.patterns import compiled
+from gristbook.reading.patterns import compiled, fits
 from gristbook.reading.quantity import NUMBER
+from gristbook.reading.spare import with_spare_words, words_in
 from gristbook.reading.tree import Text
 
 BETWEEN = (
@@ -32,13 +33,20 @@ def parted(texts: Sequence[Text], patterns: Sequence[str], problems: Problems, w
 
 def _parted(text: Text, patterns: Sequence[str], problems: Problems, whole: str) -> list[Text]:
     spans = _spans(text.value, 0, [compiled(it, r"(?=[\s/]|$)") for it in patterns])
-    parts = [text.part(*span) for span in spans] if spans else [text]
+    parts = [text.part(*span) for span in spans] if spans else _with_spare_words(text, patterns) or [text]
     for before, part in pairwise(parts):
         numbers = re.match(NUMBER, before.value) and re.match(NUMBER, part.value)
         if numbers and f"{before.value} {part.value}" in " ".join(text.value.split()):
             what, expected = f'a comma is missing after "{before.value}"', f"{before.value}, {part.value}"
             problems.warning(part.place, what, within=whole, expected=expected)
     return parts
+
+
+def _with_spare_words(text: Text, patterns: Sequence[str]) -> list[Text]:
+    """Its pieces with the words between them that no pattern fits, but for those that only lead on."""
+    known = (BETWEEN, *patterns)
+    pieces = with_spare_words(text, lambda words: any(fits(it, words) for it in known), words_in(known))
+    return [it for it in pieces if not fits(BETWEEN, it.value)]
 
 
 def _spans(words: str, start: int, patterns: Sequence[re.Pattern[str]]) -> list[tuple[int, int]] | None:

@@ -47,7 +47,7 @@ UNITS: dict[str, Unit] = {
     "hectolitre": Unit("L", 100.0, ("hL", "hl")),
     "us_gallon": Unit("L", 3.785411784, ("gal", "gals", "US gal", "gallon", "gallons", "US gallon", "US gallons")),
     "us_quart": Unit("L", 3.785411784 / 4, ("qt", "qts", "quart", "quarts")),
-    "us_pint": Unit("L", 3.785411784 / 8, ("pt", "US pt")),
+    "us_pint": Unit("L", 3.785411784 / 8, ("pt", "pts", "pint", "pints", "US pt")),
     "us_cup": Unit("L", 3.785411784 / 16, ("cup", "cups")),
     "us_fluid_ounce": Unit("L", 3.785411784 / 128, ("fl oz",)),
     "us_tablespoon": Unit("L", 3.785411784 / 256, ("tbsp", "tablespoon", "tablespoons")),

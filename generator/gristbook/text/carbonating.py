@@ -87,8 +87,8 @@ def read_carbonation(node: Node, desk: Desk) -> Carbonation | None:
         by_dose,
         unsaid=not keg and primed is None,
         served=said(served, "the beer in the keg") if served else None,
-        pressure=said(pushed, "pressure at the keg's regulator") if pushed else None,
         note=line.note,
+        pressure=said(pushed, "pressure at the keg's regulator") if pushed else None,
     )
 
 

@@ -85,6 +85,9 @@ def _moment(line: Line, name: str, brew: Brew) -> Moment:
     """When it goes in; where nobody says, into the fermenter."""
     moment = brew.timed(line, f"{name}, minutes before the end", f"{name}, days in the beer")
     stage = meant(text, STAGES) if (text := line.get("moment")) else None
+    if stage is Stage.MASH:
+        line.warning("all its sugar is taken to run off into the kettle", "in the kettle", at=text)
+        stage = Stage.KETTLE
     if isinstance(moment, BeforeTheEnd) and (line.get("days") or stage not in (None, Stage.KETTLE)):
         raise line.error("both a time in the boil and the fermenter", at=line.get("time"))
     if moment is None and (line.get("time") or line.get("days")):

@@ -8,8 +8,9 @@ from gristbook.model.hop import HoppedKit
 from gristbook.model.moment import BeforeTheEnd, Moment, Stage
 from gristbook.model.recipe import HOPPED, Malt, Steep, Sugar
 from gristbook.pantry import records
-from gristbook.pantry.fields import DIASTATIC_POWER
+from gristbook.pantry.fields import CEREALS, DIASTATIC_POWER
 from gristbook.pantry.lookup import Match
+from gristbook.pantry.names import VOCABULARIES
 from gristbook.pantry.spread import read_spread
 from gristbook.reading import fields as f
 from gristbook.reading.lines import Line
@@ -31,6 +32,7 @@ PURE = {"points·gal/lb": 46.2, "L°/kg": 386.0}
 _SAID_HOPPED = re.compile(r"\bhopped\b\s*", re.IGNORECASE)
 USUAL = {"extract": "potential", "moisture": "moisture", "colour": "malt colour"}
 """How sure what a line says of its malt usually is."""
+_OTHER_GRAINS = frozenset(CEREALS) - {"barley"} | {"oat"}
 STEEPED = "30 min at 68 °C"
 """Common practice, no source."""
 HOPPED_LABEL = "what its label says, as 25 IBU in 23 L"
@@ -39,7 +41,9 @@ HOPPED_LABEL = "what its label says, as 25 IBU in 23 L"
 def read_malt(node: Node, desk: Desk) -> Malt:
     """A line under `malts`; `Unreadable` where it cannot be read."""
     line = _colour_apart(desk.line(node, "malts"), desk)
-    found = desk.only(line, _malts_named(line, desk), "malt", MALT_NEEDS, assumed_malt)
+    match = _malts_named(line, desk)
+    of_colour = None if match.found else _caramel(line, desk)
+    found = of_colour or desk.only(line, match, "malt", MALT_NEEDS, assumed_malt)
     record = found.record
     amount = _amount(line, record.name, None)
     steep = _steep(line.get("steep"), line)
@@ -164,6 +168,18 @@ def _malts_named(line: Line, desk: Desk) -> Match[records.Malt]:
         return match
     lovibond = colour.number if colour.base == "°L" else in_lovibond(colour.number)
     return replace(match, found=(min(kin, key=lambda record: abs(record.colour.typical - lovibond)),), usual=None)
+
+
+def _caramel(line: Line, desk: Desk) -> Found[records.Malt] | None:
+    """A caramel malt of whatever adjectives by its colour, which is all that tells one from another."""
+    words = VOCABULARIES["malts"].words(line.name.value)
+    colour = line.quantity("colour") if line.get("colour") else None
+    if colour is None or "caramel" not in words or line.get("extract") or not _OTHER_GRAINS.isdisjoint(words):
+        return None
+    kin = [it for it in desk.pantry.malts.look_up("caramel malt").found if it.cereal == "barley"]
+    lovibond = colour.number if colour.base == "°L" else in_lovibond(colour.number)
+    nearest = min(kin, key=lambda record: abs(record.colour.typical - lovibond))
+    return Found(nearest, own_words=" ".join(line.name.value.split()))
 
 
 def _amount(line: Line, name: str, density: records.Spread | None) -> Weight | Share | None:

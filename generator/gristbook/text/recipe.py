@@ -167,6 +167,7 @@ def _by_kind(fields: Fields, desk: Desk) -> tuple[list[Node], list[Node], list[N
     )
     found = [node for node in sweet if desk.belongs(node, "fruit", shelves.fruits, shelves.sugars)]
     found += [node for node in others if desk.belongs(node, "fruit", shelves.fruits, shelves.finings)]
+    found += [node for node in malts if desk.belongs(node, "fruit", shelves.fruits, shelves.malts)]
     hulls = [node for node in malts if is_of_kind(node, "lautering aid", desk)]
     hulls += [node for node in _each(fields, "water") if is_of_kind(node, "enzyme", desk)]
     sugars = [node for node in malts if desk.belongs(node, "sugars", shelves.sugars, shelves.malts)]

@@ -129,7 +129,7 @@ def noted(note: str) -> str:
 
 
 def with_doubt(value: Value, say: Say) -> str:
-    """A value with the doubt that its author wrote behind it, by ± or as a range."""
+    """A value with what an author wrote behind ±, or as the range that he wrote."""
     said, size = say(value), 100 if value.unit == "fraction" else 1.8 if value.unit == "°C" and say is in_us else 1
 
     def written(number: float) -> str:

@@ -102,25 +102,29 @@ class Desk:
         self.problems.error(line.name.place, harm, within=line.whole, expected="none of it in a beer", safety=True)
         raise Unreadable
 
+    def _slips(self, line: Line, note: Text, shelves: Sequence[Shelf[Any]]) -> Iterator[Unreadable]:
+        """The error, filed, of a note that is another thing, or all but a part of the name, as "atenuative"."""
+        aside = re.search(rf"\([^()]*{re.escape(note.value)}[^()]*\)", line.whole)
+        if not aside and any(shelf.look_up(note.value).found for shelf in shelves):
+            yield line.error(f'"{note.value}" is a second thing', "a line for each", at=note)
+        name = f"{line.name.value} {note.value}"
+        if near := nearest_of(name, [shelf.look_up(name) for shelf in shelves]):
+            yield line.error(f'"{note.value}" says nothing here', at=note, suggestion=near)
+
     def belongs(self, node: Node, section: str, there: Shelf[Any], here: Shelf[Any]) -> bool:
         """Whether a line of another section, whose own shelf is ``here``, is of a thing of ``section``."""
-        if not isinstance(node, Text) or here.look_up(name_in(node)).found or not there.shares_a_word(node.value):
+        if not isinstance(node, Text) or here.look_up(name_in(node)).exact or not there.shares_a_word(node.value):
             return False
         with suppress(Unreadable):
             name = replace(self, problems=Problems()).line(node, section).name.value
-            return bool(there.look_up(name).found) and not here.look_up(name).found
+            theirs, ours = there.look_up(name), here.look_up(name)
+            return bool(theirs.found) and (not ours.found or (theirs.exact and not ours.exact))
         return False
 
     def _is_counted(self, name: str) -> bool:
         """Whether a number counts a thing by this name; a unit that nobody knows stands before a name that is known."""
         shelf = self.pantry.finings
         return bool(shelf.look_up(name).found) or not shelf.look_up(name.partition(" ")[2]).exact
-
-    def _slips(self, line: Line, note: Text, shelves: Sequence[Shelf[Any]]) -> Iterator[Unreadable]:
-        """The error of a note that is all but a part of a name, as "atenuative", filed."""
-        name = f"{line.name.value} {note.value}"
-        if near := nearest_of(name, [shelf.look_up(name) for shelf in shelves]):
-            yield line.error(f'"{note.value}" says nothing here', at=note, suggestion=near)
 
     def _misspelt(self, line: Line, section: str) -> None:
         """File the error of a name that is all but one of the section's, in a line with other faults."""

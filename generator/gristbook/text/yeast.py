@@ -44,7 +44,7 @@ def read_yeast(node: Node, written: str, brew: Brew, desk: Desk) -> Yeast:
     unread = (timed and moment is None, line.get("starter") and starter is None)
     if (line.get("age") and age is None) or any(unread):
         raise Unreadable
-    if (line.amount and amount is None) or (line.get("attenuation") and stated is None):
+    if ((line.amount or line.get("cells")) and amount is None) or (line.get("attenuation") and stated is None):
         raise Unreadable
     bacteria = "bacteria" in record.species or isinstance(moment, BeforeTheBoil)
     if bacteria:

@@ -6,6 +6,7 @@ from dataclasses import replace
 from gristbook.model.moment import BeforePackaging, BeforeTheBoil, Moment, Stage
 from gristbook.reading import fields as f
 from gristbook.reading.lines import Line, meant
+from gristbook.reading.patterns import fits
 from gristbook.reading.tree import Text
 from gristbook.sheet.value import Value
 from gristbook.text.brew import Brew
@@ -14,6 +15,8 @@ from gristbook.text.values import by_default, in_days, said
 
 GRAMS_IN_A_DRIED_PACK = 11.0
 """Common practice, no source: most packets of dried yeast for a home batch hold 11 to 11.5 g."""
+CELLS_IN_A_PACK = 100
+"""Billions, as the plan takes a pack (common practice, no source)."""
 SOURED_DAYS = 2.0
 """Wort of which nothing is said (common practice, no source: one to three days)."""
 
@@ -32,13 +35,16 @@ def grown_first(line: Line) -> Line:
 def called(line: Line) -> str:
     """The word for yeast of an earlier brew; "" where it is bought."""
     if text := line.get("earlier"):
-        return meant(text, EARLIER)
+        said_of = text.value.split(", ")
+        return next(word for word, pattern in EARLIER if any(fits(pattern, it) for it in said_of))
     return "slurry" if line.amount is not None and line.amount.base == "L" else ""
 
 
 def amount_of(line: Line, dried: bool, brew: Brew) -> Value | None:
     """Grams of dried yeast, packs, or millilitres of an earlier brew's; `None` with or without its problem filed."""
     amount, label = line.amount, "weight of the yeast"
+    if line.get("cells"):
+        return _by_cells(line)
     if amount is None:
         amount = line.quantity("each")
     if amount is None:
@@ -61,6 +67,19 @@ def amount_of(line: Line, dried: bool, brew: Brew) -> Value | None:
     what = f'"{amount.text}" is no amount of {"dried" if dried else "liquid"} yeast'
     line.error(what, "grams of dried yeast, as 11 g, packs, as 2 packs, or slurry, as 150 mL", at=amount)
     return None
+
+
+def _by_cells(line: Line) -> Value | None:
+    """Liquid yeast by its cells, in packs of as many as is usual; `None` with a problem filed."""
+    cells, amount = line.quantity("cells"), line.amount
+    if cells is None:
+        return None
+    if amount is not None and amount.base != "packs":
+        line.error("both cells and another measure of the yeast", "100 billion cells, or 2 packs, 100 billion cells")
+        return None
+    origin = f"a pack taken as {CELLS_IN_A_PACK:g} billion cells; the recipe"
+    packs = (amount.number if amount else 1) / CELLS_IN_A_PACK
+    return said(cells, "packs of the yeast", unit="packs", factor=packs, origin=origin)
 
 
 def moment_of(line: Line, brew: Brew) -> Moment | BeforeTheBoil | None:

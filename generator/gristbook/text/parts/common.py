@@ -44,7 +44,7 @@ _TOAST = "(?:(?:light|medium|heavy)(?: plus)? )?(?:un)?toast(?:ed)?"
 _WORKED = (
     "crushed|cracked|ground|grated|chopped|diced|sliced|split|scraped|pitted|stoned|peeled|mashed|pur[ée]ed|juiced|zested"
     "|bruised|milled|brewed|boiled|steamed|sanitised|sanitized|pasteurised|pasteurized|sterilised|sterilized|soaked|thawed"
-    "|cut|rinsed|washed"
+    "|cut|rinsed|washed|baked|cooked|roasted|simmered|steeped"
 )
 PREPARED: tuple[Property, ...] = (
     Property(
@@ -59,8 +59,7 @@ PREPARED: tuple[Property, ...] = (
     Property(
         "prepared",
         f.WORDS,
-        rf"(?P<value>(?:(?:coarse|fine|light|rough|fresh|cold)(?:ly)?(?: |-))?(?:{_WORKED})"
-        "(?: (?:and|in|with|for|into) .+)?|in an? .*bag)",
+        rf"(?P<value>(?:[^\W\d_]+(?: |-))?(?:{_WORKED})(?: (?:and|at|for|in|into|over|until|with) .+)?|in an? .*bag)",
         "split and scraped",
         "What is done to it before; it is shown, and changes nothing.",
         again=True,

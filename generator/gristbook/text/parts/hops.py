@@ -63,6 +63,7 @@ STANDS = frozenset(word for (use, word), _ in USES if use == "stand" and word)
 
 ROLES: tuple[tuple[str, str], ...] = (
     ("bittering", "(?:for )?bittering(?: addition)?"),
+    ("hop tea", "(?:hop )?tea"),
     ("late addition", "late(?: addition| hops?)?"),
     ("flavour", "(?:for )?flavou?r(?: addition)?"),
     ("aroma", "(?:for )?aroma(?: addition)?"),
@@ -76,11 +77,17 @@ FORMS: tuple[tuple[HopForm, str], ...] = (
     ("wet", "(?:(?:fresh|wet|green|undried)(?: |-)?)+(?:hops?|hopped|cones)?"),
 )
 
-_ALPHA = r"(?:alpha(?: acids?)?|aa|a\.a\.)"
+_ALPHA = r"(?:alpha(?: acids?)?|alfa|aa|a\.a\.)"
 _BEFORE = r"(?:before (?:the )?(?:end|flame(?: |-)?out)(?: of (?:the )?boil)?|left|to go)"
 
 HOP: tuple[Property, ...] = (
-    Property(AMOUNT, f.BITTERNESS, rf"(?P<value>{NUMBER}\s*IBUs?)", "22 IBU", "The bitterness that it is to bring."),
+    Property(
+        AMOUNT,
+        f.BITTERNESS,
+        rf"(?:(?:to|for) )?(?P<value>{NUMBER}\s*IBUs?)",
+        "22 IBU",
+        "The bitterness that it is to bring.",
+    ),
     Property(
         "alpha",
         f.ALPHA,

@@ -8,6 +8,8 @@ from gristbook.reading.lines import Property
 from gristbook.reading.quantity import NUMBER, UP_TO
 from gristbook.text.parts.common import ALLERGENS, CONTACT, DAYS, GIVE, HEAT, INTO_THE, ON_DAY, PERCENT, VOLUMES, WORD
 
+CELLS = Kind("a number of cells, as 100 billion cells", ("",), least=1, most=1e6)
+
 SOURED = Kind("a time in warm wort, as 36 h at 38 °C")
 
 SOURED_TO = Kind("a pH, as pH 3.4", ("",), least=2.8, most=4.6)
@@ -23,9 +25,9 @@ EARLIER: tuple[tuple[str, str], ...] = (
 """Yeast of an earlier brew, and the word that pages have for it."""
 
 MOMENTS: tuple[tuple[Stage, str], ...] = (
-    (Stage.YEAST, f"at pitching|{INTO_THE}(?:fermenter|primary)"),
+    (Stage.YEAST, f"at pitching|{INTO_THE}(?:fermenter|primary)|primary"),
     (Stage.KETTLE, f"{INTO_THE}(?:kettle|wort)|before the boil|{SOUR}"),
-    (Stage.FERMENTED, f"{INTO_THE}secondary|after fermentation"),
+    (Stage.FERMENTED, f"{INTO_THE}secondary|secondary|after fermentation"),
     (Stage.PACKAGING, "at (?:packaging|bottling|kegging)|for(?: the)? (?:bottles?|bottling|conditioning)"),
 )
 
@@ -53,6 +55,14 @@ YEAST: tuple[Property, ...] = (
         f"(?P<value>{'|'.join(words for _, words in EARLIER)})",
         "slurry",
         "Yeast of an earlier brew, by the millilitre: slurry, harvested, top-cropped.",
+        again=True,
+    ),
+    Property(
+        "cells",
+        CELLS,
+        rf"(?P<value>{NUMBER})\s*(?:billion|bn|[×x]\s*10(?:⁹|\^9)) (?:(?:live|viable|fresh|yeast) )*cells(?: each)?",
+        "100 billion cells",
+        "The cells that a pack holds, or that are pitched where the line says no packs.",
     ),
     Property(
         "age",
@@ -72,7 +82,7 @@ YEAST: tuple[Property, ...] = (
     Property(
         "each",
         f.MASS,
-        rf"(?P<value>{NUMBER}\s*g)(?: each| packets?| packs?| sachets?)?",
+        rf"(?:of |at |à )?(?P<value>{NUMBER}\s*g)(?: each| packets?| packs?| sachets?)?",
         "11.5 g each",
         "What a packet of dried yeast holds.",
     ),
