@@ -46,7 +46,7 @@ def test_a_name_finds_what_it_means_in_the_trade(kind: str, written: str, found:
 
 def test_every_name_and_alias_finds_its_own_record_alone() -> None:
     for kind, name, record in NAMES:
-        plural = f"{name}s" if name[-1] not in "sL%123" else name
+        plural = f"{name}s" if name[-1] not in "sL%1237" else name
         for written in (name, name.upper(), f"  {name.lower()} ", name.replace(" ", "-"), plural):
             assert look_up(kind, written).found == (record,), (kind, written)
 

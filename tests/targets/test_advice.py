@@ -67,6 +67,8 @@ OFFENDING: dict[tuple[str, str], tuple[str, ...]] = {
     ("mash temperature", "high"): ("mash:\n  - 73 °C, 60 min",),
     ("strike water", "low"): ("mash:\n  - 67 °C, 60 min, strike at 68 °C",),
     ("strike water", "high"): ("mash:\n  - 67 °C, 60 min, strike at 82 °C",),
+    ("decoction", "low"): ("mash:\n  - 62 °C, 30 min\n  - 72 °C, 30 min, decoction 1 L",),
+    ("decoction", "high"): ("mash:\n  - 62 °C, 30 min\n  - 72 °C, 30 min, decoction 9 L",),
     ("infusion", "low"): ("mash:\n  - 62 °C, 30 min\n  - 72 °C, 30 min, infusion 2 L at 95 °C",),
     ("infusion", "high"): ("mash:\n  - 62 °C, 30 min\n  - 72 °C, 30 min, infusion 9 L at 95 °C",),
     ("sparge water", "low"): ("mash:\n  - 67 °C, 60 min\n  - sparge with 9 L at 77 °C",),

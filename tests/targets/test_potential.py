@@ -9,8 +9,9 @@ from gristbook.problems import Place, Problems
 from gristbook.reading.tree import Text
 from gristbook.sheet.doubts import NINE_IN_TEN
 from gristbook.targets.wort.grist import potential
+from gristbook.text.brew import Brew
 from gristbook.text.grist import read_malt, read_sugar
-from gristbook.text.values import Desk
+from gristbook.text.values import Desk, unread
 
 
 def desk() -> Desk:
@@ -35,7 +36,7 @@ def test_points_and_litre_degrees_are_a_share_of_pure_extract(words: str, share:
 
 
 def test_a_sugar_may_be_told_so_too() -> None:
-    sugar = read_sugar(Text("100 g golden syrup, 38 ppg", Place("a.md", 1)), 60.0, desk())
+    sugar = read_sugar(Text("100 g golden syrup, 38 ppg", Place("a.md", 1)), Brew(60.0, unread("L"), ()), desk())
     assert sugar is not None
     assert potential(sugar).number == pytest.approx(38 / 46.2, rel=0.005)
 

@@ -5,6 +5,8 @@ from typing import Any
 
 import pytest
 
+from gristbook.targets.advice.advice import advise
+from gristbook.targets.advice.advice_rows import ROWS
 from gristbook.targets.figures import Plan
 from gristbook.targets.method.whole import steps
 
@@ -170,3 +172,97 @@ def test_the_method_speaks_in_the_recipes_own_words(
 ) -> None:
     assert words in told(plan(**said))
     assert "start the clock" not in told(plan(boil="none", hops=""))
+
+
+def test_a_salt_by_the_litre_is_weighed_for_the_water_that_it_goes_into(plan: Callable[..., Plan]) -> None:
+    """By hand: 0.5 g in each of 4.5 × 2.7 = 12.15 L of mash water, 80 mg and 0.2 mL in each litre of all of it."""
+    water = "\n  - soft water\n  - 0.5 g/L gypsum in the mash\n  - 80 mg/L Epsom salt\n  - 0.2 mL/L lactic acid 80 %"
+    found = plan(water=water)
+    gypsum, epsom = found.recipe.water.salts
+    assert gypsum.mass.number == pytest.approx(0.5 * 12.15)
+    assert gypsum.mass.unit == epsom.mass.unit == "g"
+    whole = found.figures.water.total.number
+    assert epsom.mass.number == pytest.approx(0.08 * whole)
+    assert found.recipe.water.acids[0].volume.number == pytest.approx(0.2 * whole)
+    grams = ("soft water", f"{0.5 * 12.15} g gypsum in the mash", f"{0.08 * whole} g Epsom salt")
+    weighed = plan(water="".join(f"\n  - {it}" for it in grams)).figures.chemistry
+    assert weighed is not None
+    assert found.figures.chemistry is not None
+    assert found.figures.chemistry.treated.sulfate == pytest.approx(weighed.treated.sulfate)
+
+
+def test_without_a_sparge_all_the_water_is_in_the_mash(plan: Callable[..., Plan]) -> None:
+    """By hand: what fills the kettle and what 4.5 kg keep; of the extract stays what is in 4.5 × (kept + 0.516) L."""
+    sparged, found = plan(), plan(mash="67 °C, 60 min, no sparge")
+    mash, kettle = found.figures.mash, found.figures.volumes.boil.number
+    assert mash is not None
+    assert sparged.figures.mash is not None
+    assert sparged.figures.mash.sparge is not None
+    kept = 4.5 * found.brewhouse.absorption.number
+    assert mash.sparge is None
+    assert mash.water.number == pytest.approx(kettle + kept)
+    assert mash.lauter.number == pytest.approx(kettle / (kettle + kept + 4.5 * 0.516), abs=0.001)
+    assert mash.lauter.number < sparged.figures.mash.lauter.number
+    assert found.sheet["original-gravity"].number < sparged.sheet["original-gravity"].number
+    assert "sparge" not in told(found).casefold()
+
+
+def test_a_keg_by_its_pressure_holds_what_the_trade_s_table_says(plan: Callable[..., Plan]) -> None:
+    """2.57 volumes at 38 °F and 12 psi (table 1 of Miller's article in BrewingTechniques 2(1), 1994)."""
+    found = plan(carbonation="keg at 12 psi, 38 °F")
+    assert found.sheet["carbonation"].number == pytest.approx(2.57, abs=0.056)
+    assert found.figures.packaging is not None
+    assert found.figures.packaging.sugar is None
+
+
+def test_a_range_is_its_middle_and_its_half_on_either_side(plan: Callable[..., Plan]) -> None:
+    """66 to 68 °C is 67 °C, a degree more or less; 3 to 4 days are half a day more or less than 3.5."""
+    hops = "\n  - 28 g Fuggle, 4.5 % alpha, 60 min\n  - 20 g Fuggle, dry hop 3-4 days"
+    recipe = plan(mash="66-68 °C / 60 min", hops=hops).recipe
+    rest, dry = recipe.mash[0].temperature, recipe.hops[1].use.days
+    assert (rest.number, rest.low, rest.high) == pytest.approx((67, 66, 68))
+    assert (dry.number, dry.low, dry.high) == pytest.approx((3.5, 3, 4))
+
+
+@pytest.mark.parametrize(
+    ("said", "days"),
+    [("day 4", 6), ("on day 4", 6), ("after 4 days", 6), ("for the last 3 days", 3), ("at high krausen", 8)],
+)
+def test_dry_hops_and_sugar_go_in_on_a_day(said: str, days: float, plan: Callable[..., Plan]) -> None:
+    """Of ten days of ferment so many are left; high krausen is taken as the second."""
+    hops = f"\n  - 28 g Fuggle, 4.5 % alpha, 60 min\n  - 20 g Fuggle, dry hop {said}"
+    recipe = plan(hops=hops, sugars=f"\n  - 300 g table sugar, in the fermenter, {said}").recipe
+    assert recipe.hops[1].use.days.number == pytest.approx(days)
+    assert recipe.sugars[0].moment.days.number == pytest.approx(days)
+
+
+def test_wort_is_soured_to_a_ph_that_page_and_method_tell(plan: Callable[..., Plan]) -> None:
+    found = plan(
+        yeast="\n  - lactobacillus, kettle sour 2 days at 38 °C, to pH 3.4\n  - 11 g american ale yeast, dried",
+    )
+    moment = found.recipe.yeasts[0].moment
+    assert (moment.days.number, moment.temperature.number, moment.ph.number) == (2, 38, 3.4)
+    assert "come down to pH 3.4" in told(found)
+
+
+def test_sugar_and_malt_extract_among_the_malts_count_where_they_belong(plan: Callable[..., Plan]) -> None:
+    mixed = plan(malts="\n  - 4 kg pale ale malt\n  - 300 g table sugar\n  - 500 g light dried malt extract")
+    apart = plan(
+        malts="\n  - 4 kg pale ale malt",
+        sugars="\n  - 300 g table sugar",
+        extracts="\n  - 500 g light dried malt extract",
+    )
+    without = plan(malts="\n  - 4 kg pale ale malt")
+    gravity, there, less = (it.sheet["original-gravity"].number for it in (mixed, apart, without))
+    assert gravity == pytest.approx(there)
+    assert gravity > less + 0.005
+
+
+def test_a_decoction_is_compared_with_what_the_rise_asks_for(plan: Callable[..., Plan]) -> None:
+    """By hand: (12.15 + 0.67 × 4.5) L × (67 − 52) / (100 − 52) = 4.74 L to draw, whatever is told."""
+    rests = "\n  - 52 °C, 15 min\n  - 67 °C, 60 min, decoction {}"
+    found = [plan(mash=rests.format(litres)) for litres in ("2 L", "5 L")]
+    for it in found:
+        assert it.figures.mash is not None
+        assert it.figures.mash.rests[1].decoction.number == pytest.approx(4.74, abs=0.03)
+    assert [any(one.key == "decoction" for one in advise(it, ROWS)) for it in found] == [True, False]

@@ -211,6 +211,8 @@ KNOBS: dict[tuple[str, str, str], Knob] = {
     **{("mash temperature", side, ""): Knob(("mash:\n  - {x} °C, 60 min",)) for side in ("low", "high")},
     ("strike water", "low", ""): Knob(("mash:\n  - 67 °C, 60 min, strike at {x} °C",)),
     ("strike water", "high", ""): Knob(("mash:\n  - 67 °C, 60 min, strike at {x} °C",)),
+    ("decoction", "low", ""): Knob(("mash:\n  - 52 °C, 15 min\n  - 67 °C, 60 min, decoction, {x} L",)),
+    ("decoction", "high", ""): Knob(("mash:\n  - 52 °C, 15 min\n  - 67 °C, 60 min, decoction, {x} L",)),
     ("infusion", "low", ""): Knob(("mash:\n  - 52 °C, 15 min\n  - 67 °C, 60 min, infusion {x} L at 95 °C",)),
     ("infusion", "high", ""): Knob(("mash:\n  - 52 °C, 15 min\n  - 67 °C, 60 min, infusion {x} L at 95 °C",)),
     ("sparge water", "low", ""): Knob(("mash:\n  - 67 °C, 60 min\n  - sparge with {x} L",)),

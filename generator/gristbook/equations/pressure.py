@@ -45,6 +45,28 @@ def gauge_pressure(
     return ((volumes + 0.003342) / volumes_per_psi - ATMOSPHERE_PSI) * BAR_PER_PSI
 
 
+@published(
+    source=sources.DELANGE_2011,
+    where="as it is printed, a psi being 0.0689475729 bar",
+    formula="vol = (p / 0.0689475729 + 14.695) (0.01821 + 0.090115 e^(−(F − 32)/43.11)) − 0.003342, F = 32 + 1.8 T",
+)
+def gas_at_pressure(
+    *,
+    pressure: Annotated[float, "bar", "p", "on the keg, above the air's", Valid(0, 4, "home brewers' vessels")],
+    temperature: Annotated[float, "°C", "T", "of the keg", _FITTED],
+) -> Annotated[float, "vol"]:
+    """Gas that beer takes up under a pressure that is kept on it until no more goes in [vol].
+
+    Refuses a pressure below the air's.
+
+    >>> gas_at_pressure(pressure=2.60, temperature=20)
+    3.00
+    """
+    not_negative(pressure, "a pressure above the air's")
+    volumes_per_psi = 0.01821 + 0.090115 * math.exp(-(fahrenheit(temperature) - 32) / 43.11)
+    return (pressure / BAR_PER_PSI + ATMOSPHERE_PSI) * volumes_per_psi - 0.003342
+
+
 def fahrenheit(temperature: float) -> float:
     """A temperature in °C as the sources in °F want it."""
     return 32 + 1.8 * temperature

@@ -29,7 +29,8 @@ class Bounds:
 class Extra:
     """A fining, a spice: an amount of a thing at a time; what is not ``known`` is not in the pantry.
 
-    ``amount`` is in kg, L or pieces as it was written; ``written`` the author's own words for it, and
+    ``amount`` is in kg, L or pieces as it was written; ``written`` the author's own words for it, ``counted`` what of
+    them is no number ("sticks"), and
     ``moment_written`` those for its ``moment``, which is `None` where nobody says when; ``said`` is what no figure
     counts, and ``note`` what else its line says; without ``bounds`` nobody knows how much of it is much.
     """
@@ -46,3 +47,4 @@ class Extra:
     known: bool = True
     said: str = ""
     note: str = ""
+    counted: str = ""

@@ -41,10 +41,11 @@ class Stand:
 
 @dataclass(frozen=True, slots=True)
 class BeforeTheBoil:
-    """In wort that is kept warm before it is boiled, as bacteria are that sour it."""
+    """In wort that is kept warm before it is boiled, as bacteria are that sour it, to a ``ph`` if one is said."""
 
     days: Value
     temperature: Value | None
+    ph: Value | None = None
 
 
 class Stage(Enum):

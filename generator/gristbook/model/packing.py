@@ -50,7 +50,8 @@ class Carbonation:
 
     ``dose`` is the sugar that the author says (g in all, or g/L), also where it is told in ``drops``; the volumes are
     not written and follow ``by_dose``, or are compared with it. It is ``unsaid`` where nobody says how the gas is made;
-    ``served`` is how warm the keg is, and ``note`` what nobody reckons with.
+    ``served`` is how warm the keg is; by the ``pressure`` on it the volumes follow, too, where it is told; ``note`` is
+    what nobody reckons with.
     """
 
     volumes: Value
@@ -62,4 +63,5 @@ class Carbonation:
     by_dose: bool = False
     unsaid: bool = False
     served: Value | None = None
+    pressure: Value | None = None
     note: str = ""

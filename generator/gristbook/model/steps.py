@@ -51,7 +51,7 @@ class MashStep:
 
 @dataclass(frozen=True, slots=True)
 class Sparge:
-    """What an author says of the sparge: its water, how hot it is, and the way ("batch", "fly", "continuous", "")."""
+    """What an author says of the sparge: its water, how hot it is, and the way (a word of an author's, "no", or "")."""
 
     water: Value | None
     temperature: Value | None

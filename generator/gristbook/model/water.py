@@ -49,7 +49,7 @@ class Dilution:
 
 @dataclass(frozen=True, slots=True)
 class SaltUse:
-    """A salt (g), by its ``formula`` with the water of crystallisation in it.
+    """A salt (g; g/L until the water is known), by its ``formula`` with the water of crystallisation in it.
 
     ``moment_written`` is the author's own words for ``into``.
     """
@@ -72,7 +72,10 @@ class SaltUse:
 
 @dataclass(frozen=True, slots=True)
 class AcidUse:
-    """An acid (mL from the bottle): ``strength`` by weight (fraction), ``density`` of what the bottle holds (g/mL)."""
+    """An acid (mL from the bottle; mL/L until the water is known).
+
+    ``strength`` is by weight (fraction), ``density`` of what the bottle holds (g/mL).
+    """
 
     name: str
     formula: str

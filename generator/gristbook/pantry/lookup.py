@@ -106,8 +106,9 @@ class Shelf(Generic[R]):
         return bool(words) and known.issuperset(words)
 
     def adds(self, name: str, more: str) -> bool:
-        """Whether more words belong to a name: this shelf knows each of them, and what both are together."""
-        return self.knows(more) and bool(self.look_up(f"{name} {more}").found)
+        """Whether more words belong to a name: this shelf knows each of them, and both together say no other thing."""
+        alone, both = self.look_up(name).found, self.look_up(f"{name} {more}").found
+        return self.knows(more) and bool(both) and (not alone or set(both) <= set(alone))
 
     def _find(self, words: Words) -> Match[R]:
         """What words mean.

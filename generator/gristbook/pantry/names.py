@@ -136,23 +136,33 @@ VOCABULARIES: dict[str, Vocabulary] = {
                 "unsweetened",
             }
             | {"whole", "crushed", "chopped", "sliced", "peeled", "mashed", "cloudy", "pressed", "pasteurised", "of"}
+            | {"canned", "tinned", "tin", "can", "cooked", "roasted", "aseptic", "freshly", "home", "made"}
         ),
     ),
     "extracts": Vocabulary(
-        synonyms={"dme": "dried malt extract", "lme": "liquid malt extract", "dry": "dried"},
+        synonyms={
+            "dme": "dried malt extract",
+            "lme": "liquid malt extract",
+            "dry": "dried",
+            "spray": "dried extract",
+            "spraymalt": "dried malt extract",
+            "powdered": "dried",
+        },
         omitted=frozenset({"malt"}),
         aside=PRAISE | LANDS | frozenset({"unhopped"}),
     ),
     "hops": Vocabulary(
         synonyms={"hallertauer": "hallertau"},
         added=frozenset({"hop", "pellet", "cone", "leaf", "whole"}),
-        aside=(PRAISE - {"fresh"}) | LANDS | _all("dried noble t 90 t90"),
+        aside=(PRAISE - {"fresh"}) | LANDS | _all("dried noble t 90 t90 aged"),
     ),
     "yeasts": Vocabulary(
         synonyms={"lacto": "lactobacillus", "brett": "brettanomyces"},
         omitted=frozenset({"yeast", "style", "type"}),
         added=frozenset({"yeast", "strain", "style", "type"}),
-        aside=PRAISE | LANDS | _all("active beer culture gluten free"),
+        aside=PRAISE
+        | LANDS
+        | _all("active beer culture gluten free dry dried liquid harvested repitched washed cropped rehydrated"),
     ),
     "styles": Vocabulary(omitted=frozenset({"beer"}), added=frozenset({"beer", "style"})),
     "finings": Vocabulary(

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from gristbook.problems import Problems
+from gristbook.reading.patterns import compiled
 from gristbook.reading.quantity import NUMBER
+from gristbook.reading.spare import with_spare_words, words_in
 from gristbook.reading.tree import Text
 
 if TYPE_CHECKING:
@@ -21,25 +23,41 @@ _ASIDE = r"\((?P<inside>[^()]+)\)"
 def property_of(piece: Text, properties: tuple[Property, ...]) -> tuple[str, Text] | None:
     """Which property a piece is, and the text that says it; `None` where it is none."""
     for candidate in properties:
-        if match := candidate.found_in(piece.value):
-            return candidate.key, piece.part(match.start("value"), match.end("value"))
+        if match := compiled(candidate.pattern).fullmatch(piece.value):
+            told = candidate.told(piece, match) if candidate.unit else piece.part(*match.span("value"))
+            return candidate.key, told
     return None
 
 
-def without_its_end(name: Text, properties: tuple[Property, ...]) -> tuple[Text, list[Text]]:
+def knows(words: str, properties: tuple[Property, ...]) -> bool:
+    """Whether words are one of the properties."""
+    return any(known.found_in(words) for known in properties)
+
+
+def without_its_end(
+    name: Text, properties: tuple[Property, ...], is_name: Callable[[str], bool]
+) -> tuple[Text, list[Text]]:
     """A name, and the parts of its line that run on from it, or up to it, without a comma."""
     if property_of(name, properties):
         return name, []
     for blank in re.finditer(r"\s+", name.value):
-        if ends := _parted(name.part(blank.end()), properties):
-            return name.part(0, blank.start()), ends
-    aside = re.match(r"\((?P<inside>[^()]+)\)\s+(?:of\s+)?", name.value)
-    if aside and property_of(inside := name.part(*aside.span("inside")), properties):
-        return name.part(aside.end()), [inside]
-    for blank in reversed([*re.finditer(r"\s+(?:of\s+)?", name.value)]):
-        if property_of(head := name.part(0, blank.start()), properties):
-            return name.part(blank.end()), [head]
-    return _without_asides(name)
+        if ends := parted_by_sense(name.part(blank.end()), properties):
+            bare, heads = _without_its_head(name.part(0, blank.start()), properties, is_name)
+            return bare, [*heads, *ends]
+    return _without_its_head(name, properties, is_name)
+
+
+def _without_its_head(
+    name: Text, properties: tuple[Property, ...], is_name: Callable[[str], bool]
+) -> tuple[Text, list[Text]]:
+    """A name, the part of its line that stands before it, and what stands in brackets in it."""
+    if is_name(name.value):
+        return name, []
+    bare, asides = _without_asides(name)
+    for blank in reversed([] if is_name(bare.value) else [*re.finditer(r"\s+(?:of\s+)?", bare.value)]):
+        if property_of(head := bare.part(0, blank.start()), properties):
+            return bare.part(blank.end()), [head, *asides]
+    return bare, asides
 
 
 def _without_asides(name: Text) -> tuple[Text, list[Text]]:
@@ -53,20 +71,47 @@ def _without_asides(name: Text) -> tuple[Text, list[Text]]:
     return kept if kept.value == bare else Text(bare, name.place, exact=False), inside
 
 
-def _parted(piece: Text, properties: tuple[Property, ...]) -> list[Text]:
+def behind_what_leads(pieces: list[Text], properties: tuple[Property, ...], amount: str) -> list[Text]:
+    """The pieces of a line that says its moment first ("60 min: 30 g Perle"), with that behind the name.
+
+    What leads ends before an ``amount``, a pattern, and is none itself.
+    """
+    first = pieces[0]
+    if compiled(amount).match(first.value):
+        return pieces
+    for at in re.finditer(rf"(?:\s*[:–-]\s+|\s+|$)(?={amount}|$)", first.value, re.IGNORECASE):
+        lead, rest = first.part(0, at.start()), [first.part(at.end())] if at.end() < len(first.value) else []
+        clear = at[0].strip() or not re.fullmatch(NUMBER, lead.value)  # "1 1/2 oz" begins with no minute
+        if (rest or len(pieces) > 1) and clear and _says_when(lead, properties, amount):
+            return [*rest, *pieces[1:], lead]
+    return pieces
+
+
+def _says_when(lead: Text, properties: tuple[Property, ...], amount: str) -> bool:
+    no_amount = not re.match(rf"(?:{amount}|{NUMBER}\s*%)", lead.value, re.IGNORECASE)
+    return no_amount and bool(parted_by_sense(lead, properties))
+
+
+def parted_by_sense(piece: Text, properties: tuple[Property, ...]) -> list[Text]:
     """A piece as the parts that it would be with the commas that it lacks; none where commas would not help."""
     if property_of(piece, properties):
         return [piece]
     if aside := re.match(_ASIDE + r"\s*", piece.value):
         inside, behind = piece.part(*aside.span("inside")).split(","), piece.part(aside.end())
-        rest = _parted(behind, properties) if behind.value else []
+        rest = parted_by_sense(behind, properties) if behind.value else []
         said = any(property_of(part, properties) for part in inside)
         return [*inside, *rest] if said and bool(rest) == bool(behind.value) else []
     for blank in re.finditer(r"\s+", piece.value):
         head = piece.part(0, blank.start())
-        if property_of(head, properties) and (rest := _parted(piece.part(blank.end()), properties)):
+        if property_of(head, properties) and (rest := parted_by_sense(piece.part(blank.end()), properties)):
             return [head, *rest]
     return []
+
+
+def _spared(piece: Text, properties: tuple[Property, ...]) -> list[Text]:
+    """A piece as the parts that it would be with its spare words aside."""
+    patterns = [known.pattern for known in properties]
+    return with_spare_words(piece, lambda words: knows(words, properties), words_in(patterns))
 
 
 def miss_commas(parts: list[Text], problems: Problems, whole: str, after: str = NUMBER) -> None:
@@ -80,10 +125,13 @@ def miss_commas(parts: list[Text], problems: Problems, whole: str, after: str = 
 def with_commas(pieces: list[Text], properties: tuple[Property, ...], problems: Problems, whole: str) -> Iterator[Text]:
     """The pieces of a line, those that lack a comma parted, with a warning."""
     for piece in pieces:
-        parts = _parted(piece, properties)
+        parts = parted_by_sense(piece, properties)
         miss_commas(parts, problems, whole)
-        if parts or "(" not in piece.value:
-            yield from parts or [piece]
+        if parts:
+            yield from parts
+        elif not any(known.key == "note" for known in properties):
+            yield piece
         else:
             bare, asides = _without_asides(piece)
-            yield from (*(_parted(bare, properties) or [bare]), *asides)
+            spare = parted_by_sense(bare, properties) or _spared(bare, properties)
+            yield from (*(spare or [bare]), *asides)

@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from typing import TypeVar
 
 from gristbook.problems import Place, Problems
-from gristbook.reading.commas import miss_commas, property_of, with_commas, without_its_end
+from gristbook.reading.apart import AMOUNT, IN_ALL, LAST, NAME, WEIGHED, line_with_a_colon
+from gristbook.reading.commas import behind_what_leads, miss_commas, property_of, with_commas, without_its_end
 from gristbook.reading.fields import Kind, read_quantity, shape_of
 from gristbook.reading.heads import amount_and_name, something
 from gristbook.reading.notes import NOTE, is_note, not_understood
@@ -15,21 +16,13 @@ from gristbook.reading.patterns import fits
 from gristbook.reading.phrases import parted
 from gristbook.reading.quantity import NUMBER, Quantity, Unreadable, comma_inside, leading_quantity
 from gristbook.reading.tree import Node, Table, Text
-from gristbook.reading.units import UNITS, spellings
 
-AMOUNT, NAME = "amount", "name"
+APART = r",(?![^()]*\))|\s\+\s"
+"""What parts a line: a comma, and none within brackets, or a plus."""
 
-APART = r",(?![^()]*\))"
-"""What parts a line: a comma, and none within brackets."""
-
-COUNTED = ("kg", "L", "packs", "pieces")
-"""What an amount that stands behind its name may be kept in."""
 
 K = TypeVar("K")
 T = TypeVar("T")
-
-_LAST = r",\s*(?=allergens?\b|notes?\s*:)"
-"""Before a part of a line that runs on to its end, or to the next such, since it has commas of its own."""
 
 
 def meant(text: Text, rows: Iterable[tuple[K, str]]) -> K:
@@ -42,6 +35,7 @@ class Property:
     """One thing that may stand in a line. ``pattern`` finds it in a part; its group `value` is what is read.
 
     ``key`` is its word in the mapping form, ``example`` a part as a brewer would write it, which may stand ``again``.
+    ``unit`` is what a number of it is in that has none.
     """
 
     key: str
@@ -50,16 +44,23 @@ class Property:
     example: str
     sentence: str
     again: bool = False
+    unit: str = ""
 
     def found_in(self, part: str) -> re.Match[str] | None:
         """The whole of a part as this property."""
         return fits(self.pattern, part)
 
+    def told(self, part: Text, match: re.Match[str]) -> Text:
+        """What a part says of it, with its unit."""
+        value = part.part(match.start("value"), match.end("value"))
+        bare = self.unit and re.fullmatch(NUMBER, value.value)
+        return Text(f"{value.value} {self.unit}", value.place, exact=False) if bare else value
+
 
 LATER = Property(
     AMOUNT,
     Kind("an amount, as 5 g"),
-    rf"(?P<value>{NUMBER}\s*{spellings(*(name for name, unit in UNITS.items() if unit.base in COUNTED))})",
+    rf"(?P<value>{IN_ALL})",
     "5 g",
     "The amount, where the line does not begin with it.",
 )
@@ -157,20 +158,21 @@ def read_line(
     runs_on: bool = False,
     is_name: Callable[[str], bool] = lambda _: True,
     of_name: Callable[[str, str], bool] = lambda *_: False,
+    counts: Callable[[str], bool] = lambda _: False,
 ) -> Line:
     """A line or a mapping to its parts.
 
     ``named`` lines begin with an amount and a name; a part that is no property belongs to the name where ``of_name``
     knows it (`Munich malt, light`). ``mark`` is what parts them, a regular expression. What ends a name that
     ``is_name`` does not know is a part of its own, as if a comma stood before it;
-    where a line ``runs_on``, blanks and small words part it like commas.
+    where a line ``runs_on``, blanks and small words part it like commas. What ``counts`` knows, a number counts.
 
     Raises
     ------
     Unreadable
         It cannot be read; the problem has been filed.
     """
-    if isinstance(node, Table) and (line := _line_with_a_colon(node)):
+    if isinstance(node, Table) and (line := line_with_a_colon(node, properties)):
         node = line
     if isinstance(node, Table):
         return _read_mapping(node, properties, problems, named)
@@ -181,16 +183,19 @@ def read_line(
         what, expected, meant = comma_inside(comma[0])
         problems.error(node.at(comma.start()), what, within=node.value, expected=expected, suggestion=meant)
         raise Unreadable
-    first, *last = node.split(_LAST) if any(known.key == NOTE for known in properties) else [node]
+    first, *last = node.split(LAST) if any(known.key == NOTE for known in properties) else [node]
     pieces = first.split(mark) + last
     if empty := next((piece for piece in pieces if not piece.value), None):
         what = "nothing between two commas" if empty is not pieces[-1] else "nothing after the last comma"
         problems.error(empty.place, what if len(pieces) > 1 else "an empty line", within=node.value)
         raise Unreadable
     pieces = parted(pieces, [known.pattern for known in properties], problems, node.value) if runs_on else pieces
+    pieces = behind_what_leads(pieces, properties, WEIGHED) if named else pieces
     try:
         amount, name, pieces = (
-            amount_and_name(pieces, problems, node.value, is_name) if named else (None, node.part(0, 0), pieces)
+            amount_and_name(pieces, problems, node.value, lambda name: is_name(name) or counts(name))
+            if named
+            else (None, node.part(0, 0), pieces)
         )
     except Unreadable:
         with suppress(Unreadable):  # what is wrong further on is told as well
@@ -199,7 +204,7 @@ def read_line(
     if named and amount is None:
         properties = (*properties, LATER)
     if named and not is_name(name.value):
-        name, ends = without_its_end(name, properties)
+        name, ends = without_its_end(name, properties, is_name)
         pieces = [*ends, *pieces]
         if missed := [end for end in ends if not of_name(name.value, end.value)]:
             miss_commas([name, *missed], problems, node.value, after=f"{NUMBER}|{re.escape(name.value)}$")
@@ -226,12 +231,11 @@ def _line_of(
             notes.append(piece)
         elif found is None:
             broken = not_understood(piece, properties, problems, node.value)
-        elif found[0] == AMOUNT:
+        elif found[0] == AMOUNT and amount is None:
             amount = something(leading_quantity(found[1], problems, node.value), problems, node.value)
-            properties = tuple(known for known in properties if known is not LATER)
         elif found[0] in parts and any(known.again for known in properties if known.key == found[0]):
             parts[found[0]] = Text(f"{parts[found[0]].value}, {found[1].value}", piece.place, exact=False)
-        elif found[0] in parts:
+        elif found[0] in parts or found[0] == AMOUNT:
             problems.error(piece.place, f"{found[0]} is given twice", within=node.value)
             broken = True
         else:
@@ -244,15 +248,6 @@ def _line_of(
 
 def _kinds(properties: tuple[Property, ...]) -> dict[str, Kind]:
     return {known.key: known.kind for known in properties}
-
-
-def _line_with_a_colon(table: Table) -> Text | None:
-    """A line that ends in `allergens: milk` or in `note: fresh`, which YAML takes for a table of one key."""
-    key, value = table.entries[0] if len(table.entries) == 1 else (None, None)
-    if key is None or not isinstance(value, Text):
-        return None
-    line = Text(f"{key.value}: {value.value}", key.place, exact=False)
-    return line if re.search(_LAST, line.value, re.IGNORECASE) else None
 
 
 def _read_mapping(table: Table, properties: tuple[Property, ...], problems: Problems, named: bool) -> Line:
@@ -287,7 +282,7 @@ def _value_of(key: str, node: Text, properties: tuple[Property, ...], problems: 
     if candidate is None:
         return node
     if match := candidate.found_in(node.value):
-        return node.part(match.start("value"), match.end("value"))
+        return candidate.told(node, match)
     if candidate.kind.shape == "flag" and node.word in ("yes", "no"):
         return node if node.word == "yes" else None
     if candidate.kind.shape in ("flag", "word"):

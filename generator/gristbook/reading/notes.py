@@ -8,9 +8,9 @@ from typing import TYPE_CHECKING, Literal
 
 from gristbook.problems import Problems, likest, nearest
 from gristbook.reading.commas import property_of
-from gristbook.reading.quantity import NUMBER, SPOKEN, Unreadable, leading_quantity
+from gristbook.reading.quantity import NUMBER, Unreadable, leading_quantity
+from gristbook.reading.spare import COUNTS, words_in
 from gristbook.reading.tree import Text
-from gristbook.reading.units import UNITS, spellings
 
 if TYPE_CHECKING:
     from gristbook.reading.lines import Property
@@ -18,17 +18,11 @@ if TYPE_CHECKING:
 NOTE = "note"
 """The property that holds what nobody reckons with; a line that has none has no notes."""
 
-_MANY = "|".join(["twice", "thrice", "dozen", "couple", "quarter", *(word for word in SPOKEN if word[:1] not in "ao")])
-_COUNTS = re.compile(rf"{NUMBER}|\b(?:{_MANY}|(?:an?|one)\s+{spellings(*UNITS)})\b", re.IGNORECASE)
-"""What may have to count: a number, in digits or in words."""
-_GROUP = r"\(\?P?<\w+>|\\[a-zA-Z]"
-"""What a pattern has in letters that nobody writes."""
-
 
 def is_note(piece: Text, properties: tuple[Property, ...]) -> bool:
     """Whether a part that is no property may stand as it is: nothing in it counts, and it is no slip of what does."""
     has_notes = any(known.key == NOTE for known in properties)
-    return has_notes and not _COUNTS.search(piece.value) and not _meant(piece, properties)
+    return has_notes and not COUNTS.search(piece.value) and not _meant(piece, properties)
 
 
 def not_understood(piece: Text, properties: tuple[Property, ...], problems: Problems, whole: str) -> Literal[True]:
@@ -47,17 +41,10 @@ def not_understood(piece: Text, properties: tuple[Property, ...], problems: Prob
 
 def _meant(piece: Text, properties: tuple[Property, ...]) -> str:
     """What a part says with the slips of its words mended; "" where it says nothing then, either."""
-    known = _words(properties)
+    known = words_in(it.pattern for it in properties)
     words = [word if word.casefold() in known else nearest(word, known) or word for word in piece.value.split()]
     mended = Text(" ".join(words), piece.place, exact=False)
     return mended.value if property_of(mended, properties) else nearest(piece.value, _examples(properties))
-
-
-@cache
-def _words(properties: tuple[Property, ...]) -> frozenset[str]:
-    """Every word of their patterns that has a few letters."""
-    patterns = (re.sub(_GROUP, " ", known.pattern) for known in properties)
-    return frozenset(word.casefold() for pattern in patterns for word in re.findall(r"[^\W\d_]{4,}", pattern))
 
 
 @cache

@@ -5,10 +5,12 @@ from functools import cache
 
 
 def fits(pattern: str, words: str) -> re.Match[str] | None:
-    """The whole of some words by a pattern: capitals or small, and for a blank of the pattern any number of them."""
-    return _compiled(pattern).fullmatch(words)
+    """The whole of some words by a pattern: capitals or small, for a blank any number of them, and @ for its "at "."""
+    return compiled(pattern).fullmatch(words)
 
 
 @cache
-def _compiled(pattern: str) -> re.Pattern[str]:
-    return re.compile(pattern.replace(" ", r"\s+"), re.IGNORECASE)
+def compiled(pattern: str, before: str = "") -> re.Pattern[str]:
+    """A pattern of what may be written; what it fits stands ``before`` something, another pattern."""
+    spelled = re.sub(r"\bat ", r"(?:at |@(?: )?)", pattern).replace(" ", r"\s+")
+    return re.compile(f"(?:{spelled}){before}", re.IGNORECASE)

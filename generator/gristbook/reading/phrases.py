@@ -5,15 +5,17 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from gristbook.problems import Problems
+from gristbook.reading.patterns import compiled, fits
 from gristbook.reading.quantity import NUMBER
+from gristbook.reading.spare import with_spare_words, words_in
 from gristbook.reading.tree import Text
 
 BETWEEN = (
-    "at|for|to|with|of|and|held|hold|kept|keep|let|it|warm|cool|raise|rise|drop|step|heat|add|infuse|about|up|down"
+    "at|for|to|with|of|and|held|hold|kept|keep|let|it|warm|cool|raise|rise|rising|drop|step|heat|carbonated?|set|serve|served|add|infuse|about|up|down"
+    "|around|approximately|roughly|circa|then"
 )
 """Words that lead from one thing to the next and say nothing by themselves."""
-BLANKS = r"\s+"
-_BETWEEN = re.compile(rf"(?:{BETWEEN})\b\s*", re.IGNORECASE)
+_BETWEEN = re.compile(rf"(?:[~@/]|[-–](?=\s)|(?:{BETWEEN})\b)\s*", re.IGNORECASE)
 
 
 def parted(texts: Sequence[Text], patterns: Sequence[str], problems: Problems, whole: str) -> list[Text]:
@@ -30,15 +32,21 @@ def parted(texts: Sequence[Text], patterns: Sequence[str], problems: Problems, w
 
 
 def _parted(text: Text, patterns: Sequence[str], problems: Problems, whole: str) -> list[Text]:
-    compiled = [re.compile(rf"(?:{it.replace(' ', BLANKS)})(?=\s|$)", re.IGNORECASE) for it in patterns]
-    spans = _spans(text.value, 0, compiled)
-    parts = [text.part(*span) for span in spans] if spans else [text]
+    spans = _spans(text.value, 0, [compiled(it, r"(?=[\s/]|$)") for it in patterns])
+    parts = [text.part(*span) for span in spans] if spans else _with_spare_words(text, patterns) or [text]
     for before, part in pairwise(parts):
         numbers = re.match(NUMBER, before.value) and re.match(NUMBER, part.value)
         if numbers and f"{before.value} {part.value}" in " ".join(text.value.split()):
             what, expected = f'a comma is missing after "{before.value}"', f"{before.value}, {part.value}"
             problems.warning(part.place, what, within=whole, expected=expected)
     return parts
+
+
+def _with_spare_words(text: Text, patterns: Sequence[str]) -> list[Text]:
+    """Its pieces with the words between them that no pattern fits, but for those that only lead on."""
+    known = (BETWEEN, *patterns)
+    pieces = with_spare_words(text, lambda words: any(fits(it, words) for it in known), words_in(known))
+    return [it for it in pieces if not fits(BETWEEN, it.value)]
 
 
 def _spans(words: str, start: int, patterns: Sequence[re.Pattern[str]]) -> list[tuple[int, int]] | None:

@@ -18,23 +18,49 @@ _WORDS = (
     r"(?:US|imp)\s+(?:gal(?:lons?)?|pt)\b|fl\.?\s+oz\b|(?:liquid|smack)\s+packs?\b|"
     r"per\s+cent\b|deg(?:rees)?\s+[CF]\b|L°\s*/\s*kg"
 )
-UNIT = rf"(?:{_WORDS}|(?:°\s?)?[^\W\d_]+(?:\s*/\s*[^\W\d_]+)?|%)(?:\.(?!\d))?"
-SPOKEN = {
+_A_LITRE = r"(?:\s*/\s*[^\W\d_]+|\s+per\s+(?:L|lit(?:re|er)|hL|hectolit(?:re|er)|kg|gal(?:lon)?)\b)"
+UNIT = rf"(?:{_WORDS}|(?:°\s?)?[^\W\d_]+{_A_LITRE}?|%|['′])(?:\.(?!\d))?"
+SPOKEN: dict[str, float] = {
     "half": 0.5,
     "half a": 0.5,
     "half an": 0.5,
-    "a": 1.0,
-    "an": 1.0,
-    "one": 1.0,
-    "two": 2.0,
-    "three": 3.0,
-    "four": 4.0,
+    "a quarter of a": 0.25,
+    "a": 1,
+    "an": 1,
+    "another": 1,
+    "a couple of": 2,
+    "one": 1,
+    "two": 2,
+    "three": 3,
+    "four": 4,
+    "five": 5,
+    "six": 6,
+    "seven": 7,
+    "eight": 8,
+    "nine": 9,
+    "ten": 10,
+    "eleven": 11,
+    "twelve": 12,
+    "fourteen": 14,
+    "fifteen": 15,
+    "twenty": 20,
+    "thirty": 30,
+    "forty": 40,
+    "forty-five": 45,
+    "sixty": 60,
+    "seventy-five": 75,
+    "ninety": 90,
 }
-"""Numbers in words, which count before a unit only."""
-_SPOKEN = r"(?:half(?:\s+an?)?|an?|one|two|three|four)(?=\s)"
+"""Numbers in words, which count before a unit only, or before the name of what is counted."""
+IN_WORDS = rf"(?:{'|'.join(sorted(SPOKEN, key=len, reverse=True)).replace(' ', chr(92) + 's+')})(?=\s)"
+"""A pattern for every number in words."""
+UP_TO = rf"(?:\s*°?\s*(?:[-–—]|\bto\b)\s*(?:{NUMBER}|{IN_WORDS}))?"
+"""What makes a range of a number: "3-4 days", which is read as its middle and as its half on either side."""
 _TIMES = r"(?:(?P<times>\d+)\s*[x×]\s*(?=\d))?"
 _AMOUNT = re.compile(
-    rf"\s*(?P<sign>[-−+]?){_TIMES}(?P<number>{NUMBER}|{_SPOKEN})(?P<rest>[.,]?\d*)\s*(?P<unit>{UNIT})?", re.IGNORECASE
+    rf"\s*(?P<sign>[-−+]?){_TIMES}(?P<number>{NUMBER}|{IN_WORDS})(?P<rest>[.,]?\d*)"
+    rf"(?P<upto>{UP_TO})\s*(?P<unit>{UNIT})?",
+    re.IGNORECASE,
 )
 COUNTED = ("pack", "piece")
 """Units that count, for which a word that is none was hardly meant."""
@@ -101,22 +127,23 @@ def leading_quantity(text: Text, problems: Problems, within: str = "") -> Read |
 
 def leading_count(text: Text, is_name: Callable[[str], bool]) -> Read | None:
     """A number that counts what stands behind it, with no unit between them; `None` where that is not so."""
-    so_many = re.match(rf"\s*(?P<number>{NUMBER})\s+(?P<name>[^\W\d_].*)", text.value)
+    so_many = re.match(rf"\s*(?P<number>{NUMBER}|{IN_WORDS})\s+(?P<name>[^\W\d_].*)", text.value, re.IGNORECASE)
     first = _AMOUNT.match(text.value)
-    if so_many is None or (first and unit_named(first["unit"] or "")) or not is_name(so_many["name"]):
+    if so_many is None or first is None or unit_named(first["unit"] or "") or not is_name(so_many["name"]):
         return None
-    number = plain_number(so_many["number"])
+    if _misspelt(first["unit"] or "") and not so_many["name"].startswith(f"{first['unit']} of"):
+        return None
+    number = number_in(so_many["number"])
     place = text.at(so_many.start("number"))
     return Read(Quantity(number, "", so_many["number"], place), so_many.end("number")) if number < LARGEST else None
 
 
 def _leading(text: Text, first: re.Match[str]) -> Read:
     number, base, end = _one(text, first)
-    last = first
+    last, tolerance = first, _half_of_a_range(text, first, base)
     while (more := _AMOUNT.match(text.value, end)) and base in ("kg", "L", "min") and _continues(last, more, base):
         further, _, end = _one(text, more)
         number, last = number + further, more
-    tolerance: float | None = None
     if spread := _TOLERANCE.match(text.value, end):
         if not first["unit"] and (unit := unit_named(spread["unit"] or "")):  # "22 ± 0.5 L" says it once, for both
             base, number = unit.base, unit.in_base(number)
@@ -193,6 +220,11 @@ def plain_number(written: str) -> float:
         return inf
 
 
+def number_in(written: str) -> float:
+    """A number in digits or in words."""
+    return SPOKEN.get(" ".join(written.casefold().split())) or plain_number(written)
+
+
 def _continues(last: re.Match[str], more: re.Match[str], base: str) -> bool:
     """Whether an amount goes on, as ounces do after pounds: in a smaller unit of the same kind."""
     unit = unit_named(more["unit"] or "")
@@ -202,9 +234,9 @@ def _continues(last: re.Match[str], more: re.Match[str], base: str) -> bool:
 
 def _number(text: Text, match: re.Match[str]) -> float:
     """The number that a match holds, if it is one that a brewer can mean."""
-    place, spoken = text.at(match.start("number")), " ".join(match["number"].casefold().split())
+    place = text.at(match.start("number"))
     try:
-        number = SPOKEN.get(spoken) or plain_number(match["number"])
+        number = number_in(match["number"])
     except ZeroDivisionError:
         raise _Fault(place, f'"{match["number"]}" divides by nothing') from None
     if number > LARGEST:
@@ -220,17 +252,36 @@ def _one(text: Text, match: re.Match[str]) -> tuple[float, str, int]:
             raise _Fault(place, *comma_inside(whole))
         raise _Fault(place, f'"{whole}" is not a number')
     number, written = _number(text, match) * float(match["times"] or 1), match["unit"]
+    number = (number + _upper(match)) / 2 if match["upto"] else number
     unit, below = unit_named(written or ""), match["sign"] in ("-", "−")
     if written and unit is None:
-        near = nearest(written, (word for word in SPELLED if _like_a_measure(word, written)))
+        near = _misspelt(written)
         expected = "" if near else "a unit of the trade, as kg, g, lb, oz, L, mL, gal, min, days"
         raise _Fault(text.at(match.start("unit")), f'unknown unit "{written}"', expected, near)
     base = unit.base if unit else ""
     if below and base not in ("°C", "m", "°P", "°Bx"):  # colder than ice, lower than the sea, lighter than water
         raise _Fault(text.at(match.start("sign")), f'"{match[0].strip()}" is below nothing')
     if unit is None:
-        return number, "", match.end("number")
+        return number, "", match.end("upto")
     return unit.in_base(-number if below else number), base, match.end("unit")
+
+
+def _upper(match: re.Match[str]) -> float:
+    """The upper end of a range."""
+    return number_in(re.sub(r"^\s*°?\s*(?:[-–—]|to\b)\s*", "", match["upto"], flags=re.IGNORECASE))
+
+
+def _half_of_a_range(text: Text, match: re.Match[str], base: str) -> float | None:
+    """How far a range goes to either side of its middle, in the base; `None` where there is none."""
+    if not match["upto"]:
+        return None
+    unit = unit_named(match["unit"] or "")
+    return abs(_upper(match) - _number(text, match)) / 2 * (unit.factor / unit.per if unit and base else 1.0)
+
+
+def _misspelt(written: str) -> str:
+    """The unit that a word was meant for, "" where it looks like none."""
+    return nearest(written, (word for word in SPELLED if _like_a_measure(word, written)))
 
 
 def _like_a_measure(word: str, written: str) -> bool:

@@ -28,6 +28,12 @@ class Unit:
         return number / self.per * self.factor + self.zero
 
 
+_PACKS = ("pack", "packet", "pkt", "package", "pkg", "sachet", "vial", "pouch", "liquid pack", "smack pack")
+_PIECES = (
+    *("piece", "pod", "stick", "tablet", "bean", "star", "sprig", "strip", "capsule"),
+    *("head", "handful", "slice"),
+)
+
 UNITS: dict[str, Unit] = {
     "gram": Unit("kg", 0.001, ("g", "gram", "grams", "gm", "gms", "gramme", "grammes")),
     "kilogram": Unit("kg", 1.0, ("kg", "kilo", "kilos", "kilogram", "kilograms", "kgs")),
@@ -41,7 +47,7 @@ UNITS: dict[str, Unit] = {
     "hectolitre": Unit("L", 100.0, ("hL", "hl")),
     "us_gallon": Unit("L", 3.785411784, ("gal", "gals", "US gal", "gallon", "gallons", "US gallon", "US gallons")),
     "us_quart": Unit("L", 3.785411784 / 4, ("qt", "qts", "quart", "quarts")),
-    "us_pint": Unit("L", 3.785411784 / 8, ("pt", "US pt")),
+    "us_pint": Unit("L", 3.785411784 / 8, ("pt", "pts", "pint", "pints", "US pt")),
     "us_cup": Unit("L", 3.785411784 / 16, ("cup", "cups")),
     "us_fluid_ounce": Unit("L", 3.785411784 / 128, ("fl oz",)),
     "us_tablespoon": Unit("L", 3.785411784 / 256, ("tbsp", "tablespoon", "tablespoons")),
@@ -50,10 +56,11 @@ UNITS: dict[str, Unit] = {
     "imperial_gallon": Unit("L", 4.54609, ("imp gal", "imp gallon", "imp gallons")),
     "imperial_pint": Unit("L", 4.54609 / 8, ("imp pt",)),
     "second": Unit("min", 1 / 60, ("s", "second", "seconds")),
-    "minute": Unit("min", 1.0, ("min", "mins", "minute", "minutes")),
+    "minute": Unit("min", 1.0, ("min", "mins", "minute", "minutes", "'", "′")),
     "hour": Unit("min", 60.0, ("h", "hr", "hrs", "hour", "hours")),
     "day": Unit("min", 1440.0, ("d", "day", "days")),
     "week": Unit("min", 10080.0, ("week", "weeks", "wk", "wks")),
+    "fortnight": Unit("min", 20160.0, ("fortnight", "fortnights")),
     "month": Unit("min", 43830.0, ("month", "months")),
     "celsius": Unit("°C", 1.0, ("°C", "C", "degC", "deg C", "degrees C")),
     "fahrenheit": Unit("°C", 5 / 9, ("°F", "F", "degF", "deg F", "degrees F"), zero=32 / -1.8),
@@ -73,22 +80,12 @@ UNITS: dict[str, Unit] = {
     "pack": Unit(
         "packs",
         1.0,
-        *(
-            tuple(
-                f"{word}{s}"
-                for word in ("pack", "packet", "package", "pkg", "sachet", "vial", "pouch", "liquid pack", "smack pack")
-                for s in ("", "s")
-            ),
-        ),
+        (*(f"{word}{s}" for word in _PACKS for s in ("", "s")), "pouches"),
     ),
     "piece": Unit(
         "pieces",
         1.0,
-        tuple(
-            f"{word}{plural}"
-            for word in ("piece", "pod", "stick", "tablet", "bean", "star", "sprig", "strip", "capsule")
-            for plural in ("", "s")
-        ),
+        (*(f"{word}{plural}" for word in _PIECES for plural in ("", "s")), "leaf", "leaves", "bunch", "bunches"),
     ),
     "part_per_million": Unit("g/L", 0.001, ("ppm",)),
     "millilitre_in_a_litre": Unit("mL/L", 1.0, ("mL/L", "ml/L", "ml/l", "mL/l")),
@@ -128,7 +125,7 @@ def unit_named(word: str) -> Unit | None:
     >>> unit_named("lbs").base, unit_named("L/kg").base, unit_named("kgg"), unit_named("lb/kg")
     ('kg', 'L/kg', None, None)
     """
-    word = word.removesuffix(".")
+    word = re.sub(r"\s+per\s+(?!cent\b)", "/", word.removesuffix("."))
     if whole := SPELLED.get(re.sub(r"\s", "", word)):
         return UNITS[whole]
     sides = [" ".join(side.split()) for side in re.sub(r"°\s+", "°", word).split("/")]

@@ -1,15 +1,17 @@
-"""A mash of which the author says how hot the water is, and leaves open what it comes to."""
+"""What a recipe tells by its water: a mash by how hot that is, salts and acids by the litre."""
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import replace
 
 from gristbook.equations import mash as equations
 from gristbook.model.book import Book
 from gristbook.model.recipe import Recipe
+from gristbook.model.water import Into
 from gristbook.refusal import Refusal
 from gristbook.sheet.arithmetic import sum_of
-from gristbook.sheet.value import apply, constant, settled
+from gristbook.sheet.value import Value, apply, constant, settled
 from gristbook.targets.chain import work_out
 from gristbook.targets.conventions import GRAIN_HEAT
 from gristbook.targets.results import Mash
@@ -30,6 +32,45 @@ def by_their_water(recipe: Recipe, book: Book) -> Recipe:
             figures = work_out(recipe, book.brewhouses[recipe.brewhouse], book.bitterness_model, book.colour_model)
             recipe = _told(recipe, at, book, figures.mash) if figures.mash is not None else recipe
     return recipe
+
+
+def dosed_by_the_litre(recipe: Recipe, book: Book) -> Recipe:
+    """The recipe in its own brewhouse with the weight of each salt, and the measure of each acid, told by the litre.
+
+    Raises
+    ------
+    Refusal
+        The recipe cannot be brewed, or it has no such water.
+    """
+    salts, acids = recipe.water.salts, recipe.water.acids
+    if not any("/" in it.unit for it in (*(salt.mass for salt in salts), *(acid.volume for acid in acids))):
+        return recipe
+    bare = replace(recipe, water=replace(recipe.water, salts=(), acids=()))
+    figures = work_out(bare, book.brewhouses[recipe.brewhouse], book.bitterness_model, book.colour_model)
+    mash = figures.mash
+    waters: Mapping[Into, Value | None] = {
+        "water": figures.water.total,
+        "mash": mash.water if mash is not None else None,
+        "sparge": mash.sparge if mash is not None else None,
+        "kettle": figures.volumes.boil,
+    }
+
+    def measured(amount: Value, into: Into, name: str) -> Value:
+        litres = waters[into]
+        if "/" not in amount.unit:
+            return amount
+        if litres is None:
+            raise Refusal(f"{name} is told by the litre of the {into}, and there is no such water")
+        return settled((amount * litres).called(f"amount of {name}", metric=True))
+
+    return replace(
+        recipe,
+        water=replace(
+            recipe.water,
+            salts=tuple(replace(it, mass=measured(it.mass, it.into, it.name)) for it in salts),
+            acids=tuple(replace(it, volume=measured(it.volume, it.into, it.name)) for it in acids),
+        ),
+    )
 
 
 def _told(recipe: Recipe, at: int, book: Book, mash: Mash) -> Recipe:

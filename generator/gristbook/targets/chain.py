@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Recipe
 from gristbook.refusal import Refusal
@@ -44,7 +46,7 @@ def work_out(recipe: Recipe, brewhouse: Brewhouse, bitterness_model: str, colour
     Refusal
         The recipe cannot be brewed as it is written; the words say why.
     """
-    brewhouse = with_pulp(by_conversion(brewhouse), recipe)
+    brewhouse = with_pulp(as_it_mashes(by_conversion(brewhouse), recipe), recipe)
     weights, efficiency, volumes = _weighed(recipe, brewhouse)
     lines = grist(recipe, brewhouse, efficiency, weights)
     gravities = wort(recipe, efficiency.mash, lines, volumes)
@@ -67,6 +69,12 @@ def work_out(recipe: Recipe, brewhouse: Brewhouse, bitterness_model: str, colour
         readings(gravities, fermented),
         water_chemistry(recipe, brewhouse, lines, mashing, poured.total),
     )
+
+
+def as_it_mashes(brewhouse: Brewhouse, recipe: Recipe) -> Brewhouse:
+    """The brewhouse with all the water in its mash, as in a bag, for a recipe that wants no sparge."""
+    unsparged = recipe.sparge is not None and recipe.sparge.way == "no" and brewhouse.mash == "sparge"
+    return replace(brewhouse, mash="bag") if unsparged else brewhouse
 
 
 def _weighed(recipe: Recipe, brewhouse: Brewhouse) -> tuple[Weights, Efficiency, Volumes]:

@@ -22,7 +22,7 @@ from gristbook.targets.advice.misfits import misfits
 from gristbook.targets.beer.packaging import priming_sugars
 from gristbook.targets.blame import CANNOT, blamed
 from gristbook.targets.buying.cost import cost_of
-from gristbook.targets.by_water import by_their_water
+from gristbook.targets.by_water import by_their_water, dosed_by_the_litre
 from gristbook.targets.chain import work_out
 from gristbook.targets.figures import Plan
 
@@ -53,7 +53,7 @@ def _tried(recipe: Recipe, brewhouse: Brewhouse, book: Book) -> tuple[Plan | Non
     """A recipe worked out in some vessels, and why it cannot be brewed there."""
     amiss, us = Problems(), book.units == "US"
     try:
-        recipe = by_their_water(recipe, book)
+        recipe = dosed_by_the_litre(by_their_water(recipe, book), book)
         figures = work_out(recipe, brewhouse, book.bitterness_model, book.colour_model)
     except Refusal as refusal:
         amiss.error(recipe.place, f"{CANNOT}{in_us(str(refusal)) if us else refusal}")

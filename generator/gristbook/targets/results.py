@@ -270,6 +270,7 @@ class Packaging:
     ``gas_if_unfinished`` and ``pressure_if_unfinished`` are what comes of a beer bottled four points too soon, and
     only bottles have them; the pressure in warm storage is that of a bottle or of a keg; ``keg_pressures`` go by
     serving temperature, ``bottles`` by size (L); ``fresh_yeast`` (g) is for a strong beer, or one long in the cold.
+    ``told`` is the sugar (g/L) that the recipe speaks of, where it says the gas as well.
     """
 
     volumes: Value
@@ -287,6 +288,7 @@ class Packaging:
     bottles: tuple[tuple[Value, Value], ...]
     ready: Value
     fresh_yeast: Value | None
+    told: Value | None
 
 
 @dataclass(frozen=True, slots=True)

@@ -17,6 +17,8 @@ from gristbook.text.values import Desk, by_default, said
 
 GRAMS_IN_A_VOLUME = 1.9768
 """Carbon dioxide (g/L) in a volume of it (Span and Wagner 1996)."""
+SERVED = "4 °C"
+"""A keg of which nobody says how warm it is (common practice, no source)."""
 DROP_G = 3.0
 """A carbonation drop (from memory: 2.5 to 3.5 g)."""
 DROP_BOTTLE_L = 0.33
@@ -48,14 +50,23 @@ def read_carbonation(node: Node, desk: Desk) -> Carbonation | None:
     primed = _primed(line, desk)
     if primed and keg:
         raise line.error("both a keg and a priming sugar", at=named or keg)
+    pushed = line.quantity("pressure")
+    if pushed is None and line.get("pressure"):
+        raise Unreadable
+    if pushed and (line.get("volumes") or primed):
+        raise line.error("two things say how much gas", "keg, 12 psi, 4 °C, or keg, 2.4 volumes", at=pushed)
+    keg = keg or line.get("pressure")
     vessel: Holds = "keg" if keg else meant(held, VESSELS.items()) if (held := line.get("vessel")) else "bottles"
     served = line.quantity("served")
     if line.get("served") and (served is None or not keg):
         raise line.error("only a keg has a temperature here", f"keg, or {EXAMPLE}", at=line.get("served"))
+    if pushed and served is None:
+        line.warning(f"no temperature of the keg: {SERVED} is taken", f"keg, {pushed.text}, {SERVED}", at=pushed)
+        served = line.read(Text(SERVED, line.place, exact=False), f.TEMPERATURE)
     volumes = _volumes(line)
     by_dose = volumes is None and primed is not None and primed.dose is not None
-    if by_dose:
-        gas = by_default(MEANWHILE, "vol", "carbonation", "until the sugar says it")
+    if by_dose or pushed:
+        gas = by_default(MEANWHILE, "vol", "carbonation", "until the sugar or the pressure says it")
     elif volumes is not None:
         gas = volumes
     elif vessel in ("keg", "cask"):
@@ -77,12 +88,13 @@ def read_carbonation(node: Node, desk: Desk) -> Carbonation | None:
         unsaid=not keg and primed is None,
         served=said(served, "the beer in the keg") if served else None,
         note=line.note,
+        pressure=said(pushed, "pressure at the keg's regulator") if pushed else None,
     )
 
 
 def _volumes(line: Line) -> Value | None:
     """The gas wanted, in volumes or in grams to a litre."""
-    text = line.get("volumes")
+    text = line.get("volumes") or (line.get("dose") if line.get("keg") else None)
     if text is None:
         return None
     grams, dissolved, _ = text.value.partition("/")
@@ -106,6 +118,8 @@ def _primed(line: Line, desk: Desk) -> _Primed | None:
     if named is None:
         if line.get("each"):
             raise line.error("nothing says of what", "carbonation drops, 1 per 330 mL bottle", at=line.get("each"))
+        if apart is not None and apart.base == "g/L" and line.get("keg"):
+            return None  # a keg gets no sugar, so that is gas
         if apart is not None:
             told = f"{apart.text} table sugar"
             raise line.error(f"{apart.text} of what?", f"primed with {told}, or {apart.text} CO2", at=apart)

@@ -1,5 +1,6 @@
 """What a recipe says of itself: figures that it should come to, and the advice that it means to go against."""
 
+import re
 from collections.abc import Iterable, Iterator
 
 from gristbook.model.figures import figure_called
@@ -11,6 +12,8 @@ from gristbook.reading.tree import Node, Table, Text
 from gristbook.text.vocabulary import RECIPE
 
 EXAMPLE = "something like 1.048 ± 0.002"
+
+PLUS_OR_MINUS = re.compile(r"±|\+/?-")
 
 IN_ITS_UNIT = {
     ("original-gravity", "°P"): "original-extract",
@@ -40,13 +43,18 @@ def read_expectations(table: Table | None, stated: Stated, problems: Problems) -
             problems.error(node.place, f"{key.value} is not a number", expected=EXAMPLE)
         elif read := any_quantity(node, problems, "not a figure", EXAMPLE):
             figure = figure_called(key.value)
-            yield expectation(figure.id if figure is not None else key.value, read, key.place)
+            name, by_itself = figure.id if figure is not None else key.value, (key, node) in stated
+            yield expectation(name, read, key.place, stated=by_itself)
 
 
-def expectation(figure: str, read: Quantity, place: Place) -> Expectation:
-    """What an author expects of a figure, in the scale that he says it in; ± 0 is as good as no ±."""
+def expectation(figure: str, read: Quantity, place: Place, *, stated: bool = True) -> Expectation:
+    """What an author expects of a figure, in the scale that he says it in; ± 0 is as good as no ±.
+
+    A range that is only ``stated``, as OG: 1.048-1.052, pins nothing: its middle is compared.
+    """
     figure, own = IN_ITS_UNIT.get((figure, read.base), figure), (figure, read.base) in IN_ITS_UNIT
-    return Expectation(figure, read.number, read.tolerance or None, "" if own else read.base, place)
+    pinned = None if stated and not PLUS_OR_MINUS.search(read.text) else read.tolerance
+    return Expectation(figure, read.number, pinned or None, "" if own else read.base, place)
 
 
 def read_intentions(table: Table | None, problems: Problems) -> Iterator[Intention]:

@@ -10,14 +10,14 @@ from gristbook.pantry.lookup import Match
 from gristbook.pantry.records import Fining
 from gristbook.reading.lines import Line, meant
 from gristbook.reading.patterns import fits
-from gristbook.reading.quantity import NUMBER, Quantity, Unreadable, plain_number
+from gristbook.reading.quantity import IN_WORDS, NUMBER, UP_TO, Quantity, Unreadable, number_in
 from gristbook.reading.tree import Node, Text
 from gristbook.sheet.origin import By
 from gristbook.sheet.value import Value, given
 from gristbook.text.allergens import brings_by_name, brings_of, on_line
 from gristbook.text.brew import Brew
 from gristbook.text.parts.extras import OWN_WORDS, STAGES
-from gristbook.text.values import Desk, prepared, said, timed
+from gristbook.text.values import Desk, name_in, prepared, said
 from gristbook.text.weighed import is_chemical, refuse_guessed_chemicals
 
 SECTION = "finings and spices"
@@ -43,7 +43,7 @@ def read_extra(node: Node, brew: Brew, desk: Desk) -> Extra:
     if not found:
         _warn_of_unknown(line, match)
     name = found[0].name if len(found) == 1 else line.name.value
-    moment = _moment(line, name, brew.boil_min)
+    moment = _moment(line, name, brew)
     if moment is None and any(line.get(key) for key in WHEN):
         raise Unreadable
     amount = line.amount
@@ -56,6 +56,7 @@ def read_extra(node: Node, brew: Brew, desk: Desk) -> Extra:
         moment=Stage.MASH if moment is None and found and found[0].kind == "lautering aid" else moment,
         moment_written=", ".join(_called(text) for key in WHEN if (text := line.get(key))),
         said=", ".join(prepared(line)),
+        counted=re.sub(rf"(?:{NUMBER}|{IN_WORDS}){UP_TO}\s*", "", _written(amount)) if amount else "",
         note=line.note,
         purpose=found[0].purpose if len(found) == 1 else "",
         bounds=_bounds(found, A_LITRE.get(amount.base, amount.base)) if amount else None,
@@ -67,18 +68,19 @@ def read_extra(node: Node, brew: Brew, desk: Desk) -> Extra:
 
 def _of_so_many(line: Line) -> Line:
     """ "zest of 2 lemons" as two of lemon zest."""
-    said_of = re.fullmatch(rf"(?P<part>zest|peel|rind) of (?P<number>{NUMBER})\s+(?P<what>.+)", line.name.value, re.I)
+    said_of = re.fullmatch(
+        rf"(?P<part>zest|peel|rind) of (?P<number>{NUMBER}|{IN_WORDS})\s+(?P<what>.+)", line.name.value, re.I
+    )
     if said_of is None or line.amount is not None:
         return line
     number, place = said_of["number"], line.name.place
     name = Text(f"{said_of['what']} {said_of['part']}", place, exact=False)
-    return replace(line, amount=Quantity(plain_number(number), "", number, place), name=name)
+    return replace(line, amount=Quantity(number_in(number), "", number, place), name=name)
 
 
 def is_of_kind(node: Node, kind: str, desk: Desk) -> bool:
     """Whether a line of another section is of such a thing, as hulls among the malts, or an enzyme in the water."""
-    name = re.sub(rf"^\s*{NUMBER}\s*\w+\s+(?:of\s+)?", "", node.value).split(",")[0] if isinstance(node, Text) else ""
-    found = desk.pantry.finings.look_up(name)
+    found = desk.pantry.finings.look_up(name_in(node))
     return found.exact and found.only is not None and found.only.kind == kind
 
 
@@ -143,7 +145,7 @@ def _called(when: Text) -> str:
     return when.word if OWN_WORDS.search(when.word) else ours
 
 
-def _moment(line: Line, name: str, boil_min: float) -> Moment | None:
+def _moment(line: Line, name: str, brew: Brew) -> Moment | None:
     """When it goes in; `None` where the line does not say, or with a problem filed."""
     said_keys = {key for key in WHEN if line.get(key)}
     stage = meant(text, STAGES) if (text := line.get("moment")) else None
@@ -151,7 +153,7 @@ def _moment(line: Line, name: str, boil_min: float) -> Moment | None:
     if len(said_keys) > 1 and not any(said_keys == {key, "moment"} and stage in beside[key] for key in beside):
         line.error(f"this says {' and '.join(key for key in WHEN if key in said_keys)}", "one moment, or a line each")
         return None
-    timing = timed(line, boil_min, f"{name}, before the end of the boil", f"{name}, before packaging")
+    timing = brew.timed(line, f"{name}, before the end of the boil", f"{name}, before packaging")
     if stage is Stage.PACKAGING or not said_keys & {"days", "time", "end"}:
         return stage
     return timing

@@ -42,6 +42,9 @@ def _step(line: Line, before: FermentStep | None, pitched: Value | None) -> Ferm
     usual = STAGES[role] if role else None
     since = before.last if before else pitched
     start, end = _temperatures(line, role, since)
+    until = line.get("until")
+    if until:
+        line.warning(f'"{until.value}" is shown as a note, and not reckoned: its days count', at=until)
     key = "over" if line.get("over") else "time"
     days = usual_in(line, key, role, usual)
     missing(line, {"temperature": start, "time": days}, EXAMPLE)
@@ -63,7 +66,7 @@ def _step(line: Line, before: FermentStep | None, pitched: Value | None) -> Ferm
         stage.word if stage else "",
         _pressure(line, before),
         pitched if before is None else None,
-        line.note,
+        "; ".join(it for it in (until.value if until else "", line.note) if it),
     )
 
 
@@ -84,7 +87,7 @@ def _temperatures(line: Line, role: FermentRole | None, since: Value | None) -> 
         if heat is None and line.get("way"):
             raise line.error("nothing says how warm it comes to be", "something like free rise to 22 °C")
         if heat is None:
-            return (since if role else None), None
+            return (since if role or _goes_on(line) else None), None
         if role and usual:
             within_span(line, heat, role, usual)
         return _borne(line, value_of(line, "temperature", heat, LABEL)), None
@@ -96,6 +99,12 @@ def _temperatures(line: Line, role: FermentRole | None, since: Value | None) -> 
     if first is None or second is None:
         raise Unreadable
     return _borne(line, said(first, LABEL)), _borne(line, said(second, f"{LABEL}, in the end"))
+
+
+def _goes_on(line: Line) -> bool:
+    """Whether it stays as warm as it was: "another week"."""
+    time = line.get("time")
+    return time is not None and time.word.startswith("another ")
 
 
 def _borne(line: Line, heat: Value) -> Value:

@@ -3,40 +3,27 @@
 from __future__ import annotations
 
 import re
-from contextlib import suppress
-from dataclasses import replace
 from typing import Any
 
 from gristbook.model.amount import Weight
 from gristbook.model.fruit import Flesh
 from gristbook.model.moment import BeforeTheEnd, Moment, Stage
 from gristbook.model.recipe import Sugar
-from gristbook.pantry.lookup import Shelf
 from gristbook.pantry.records import Fruit, Spread
-from gristbook.problems import Problems
 from gristbook.reading.lines import Line, meant
 from gristbook.reading.quantity import Unreadable
-from gristbook.reading.tree import Node, Text
+from gristbook.reading.tree import Node
 from gristbook.text.allergens import brings_of, on_line
+from gristbook.text.brew import Brew
 from gristbook.text.parts.extras import STAGES
-from gristbook.text.values import Desk, by_default, from_pantry, prepared, said, timed
+from gristbook.text.values import Desk, by_default, from_pantry, prepared, said
 
 SECTION = "fruit"
 PUREE = re.compile(r"\b(?:pur[ée]+e?d?|pulp|mashed)\b", re.IGNORECASE)
 PUREE_G_PER_L = Spread(1040, 1020, 1070, "g/L", "typical of a purée, from memory")
 
 
-def is_fruit(node: Node, shelf: Shelf[Any], desk: Desk) -> bool:
-    """Whether a line of another section, whose own ``shelf`` does not have its name, is of a fruit of the pantry."""
-    if not isinstance(node, Text) or not desk.pantry.fruits.shares_a_word(node.value):
-        return False
-    with suppress(Unreadable):
-        name = replace(desk, problems=Problems()).line(node, SECTION).name.value
-        return bool(desk.pantry.fruits.look_up(name).found) and not shelf.look_up(name).found
-    return False
-
-
-def read_fruit(node: Node, boil_min: float, desk: Desk) -> Sugar:
+def read_fruit(node: Node, brew: Brew, desk: Desk) -> Sugar:
     """A line of fruit or juice; `Unreadable` where it cannot be read."""
     line = desk.line(node, SECTION)
     found = desk.only(line, desk.pantry.fruits.look_up(line.name.value), "fruit")
@@ -46,7 +33,7 @@ def read_fruit(node: Node, boil_min: float, desk: Desk) -> Sugar:
         if record.stones is None:
             raise line.error(f"{record.name} have no stones that are reckoned", at=line.get("stones"))
         flesh -= record.stones.typical
-    amount, moment = _weight(line, record), _moment(line, record.name, boil_min)
+    amount, moment = _weight(line, record), _moment(line, record.name, brew)
     told = line.quantity("sugar")
 
     def share(spread: Spread, what: str) -> Any:
@@ -94,10 +81,13 @@ def _weight(line: Line, record: Fruit) -> Weight:
     return Weight(said(amount, label, unit="kg", factor=density.typical / 1000, origin=weighed))
 
 
-def _moment(line: Line, name: str, boil_min: float) -> Moment:
+def _moment(line: Line, name: str, brew: Brew) -> Moment:
     """When it goes in; where nobody says, into the fermenter."""
-    moment = timed(line, boil_min, f"{name}, minutes before the end", f"{name}, days in the beer")
+    moment = brew.timed(line, f"{name}, minutes before the end", f"{name}, days in the beer")
     stage = meant(text, STAGES) if (text := line.get("moment")) else None
+    if stage is Stage.MASH:
+        line.warning("all its sugar is taken to run off into the kettle", "in the kettle", at=text)
+        stage = Stage.KETTLE
     if isinstance(moment, BeforeTheEnd) and (line.get("days") or stage not in (None, Stage.KETTLE)):
         raise line.error("both a time in the boil and the fermenter", at=line.get("time"))
     if moment is None and (line.get("time") or line.get("days")):

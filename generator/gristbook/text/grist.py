@@ -8,8 +8,9 @@ from gristbook.model.hop import HoppedKit
 from gristbook.model.moment import BeforeTheEnd, Moment, Stage
 from gristbook.model.recipe import HOPPED, Malt, Steep, Sugar
 from gristbook.pantry import records
-from gristbook.pantry.fields import DIASTATIC_POWER
+from gristbook.pantry.fields import CEREALS, DIASTATIC_POWER
 from gristbook.pantry.lookup import Match
+from gristbook.pantry.names import VOCABULARIES
 from gristbook.pantry.spread import read_spread
 from gristbook.reading import fields as f
 from gristbook.reading.lines import Line
@@ -20,9 +21,10 @@ from gristbook.sheet.value import Value, given
 from gristbook.text.allergens import brings_of, on_line
 from gristbook.text.assumed import DISSOLVES, assumed_extract, assumed_malt, assumed_sugar
 from gristbook.text.assumed import MALT as MALT_NEEDS
+from gristbook.text.brew import Brew
 from gristbook.text.coloured import COLOURED, LIGHTEST_IN_EBC, in_lovibond
 from gristbook.text.parts.grist import KIT, STEEP
-from gristbook.text.values import Desk, Found, by_default, from_pantry, said, timed
+from gristbook.text.values import Desk, Found, by_default, from_pantry, said
 
 PURE = {"points·gal/lb": 46.2, "L°/kg": 386.0}
 """What pure sucrose gives, rounded up: nothing gives more (handbooks print 46 to 46.3, and 384 to 388)."""
@@ -30,13 +32,18 @@ PURE = {"points·gal/lb": 46.2, "L°/kg": 386.0}
 _SAID_HOPPED = re.compile(r"\bhopped\b\s*", re.IGNORECASE)
 USUAL = {"extract": "potential", "moisture": "moisture", "colour": "malt colour"}
 """How sure what a line says of its malt usually is."""
+_OTHER_GRAINS = frozenset(CEREALS) - {"barley"} | {"oat"}
+STEEPED = "30 min at 68 °C"
+"""Common practice, no source."""
 HOPPED_LABEL = "what its label says, as 25 IBU in 23 L"
 
 
 def read_malt(node: Node, desk: Desk) -> Malt:
     """A line under `malts`; `Unreadable` where it cannot be read."""
     line = _colour_apart(desk.line(node, "malts"), desk)
-    found = desk.only(line, _malts_named(line, desk), "malt", MALT_NEEDS, assumed_malt)
+    match = _malts_named(line, desk)
+    of_colour = None if match.found else _caramel(line, desk)
+    found = of_colour or desk.only(line, match, "malt", MALT_NEEDS, assumed_malt)
     record = found.record
     amount = _amount(line, record.name, None)
     steep = _steep(line.get("steep"), line)
@@ -63,14 +70,14 @@ def read_malt(node: Node, desk: Desk) -> Malt:
     )
 
 
-def read_sugar(node: Node, boil_min: float, desk: Desk) -> Sugar:
+def read_sugar(node: Node, brew: Brew, desk: Desk) -> Sugar:
     """A line under `sugars`; `Unreadable` where it cannot be read."""
     line = desk.line(node, "sugars")
     match = desk.pantry.sugars.look_up(line.name.value)
-    return _dissolving(line, desk.only(line, match, "sugar", DISSOLVES, assumed_sugar), boil_min, desk)
+    return _dissolving(line, desk.only(line, match, "sugar", DISSOLVES, assumed_sugar), brew, desk)
 
 
-def read_extract(node: Node, boil_min: float, desk: Desk) -> tuple[Sugar, HoppedKit | None]:
+def read_extract(node: Node, brew: Brew, desk: Desk) -> tuple[Sugar, HoppedKit | None]:
     """A line under `extracts`, with its bitterness where it is hopped; `Unreadable` otherwise."""
     line = desk.line(node, "extracts")
     plain, said_hopped = _SAID_HOPPED.subn("", line.name.value)
@@ -80,14 +87,14 @@ def read_extract(node: Node, boil_min: float, desk: Desk) -> tuple[Sugar, Hopped
         raise line.error("a hopped extract without its bitterness", HOPPED_LABEL, at=line.name)
     if hopped is not None:
         found = replace(found, record=replace(found.record, name=found.record.name + HOPPED))
-    sugar = _dissolving(line, found, boil_min, desk)
+    sugar = _dissolving(line, found, brew, desk)
     kit = _kit(hopped, found.record.name, line) if hopped else None
     if hopped and kit is None:
         raise Unreadable
     return sugar, kit
 
 
-def _dissolving(line: Line, found: Found[records.Sugar] | Found[records.Extract], boil_min: float, desk: Desk) -> Sugar:
+def _dissolving(line: Line, found: Found[records.Sugar] | Found[records.Extract], brew: Brew, desk: Desk) -> Sugar:
     record = found.record
     if isinstance(record, records.Extract):
         usual, attenuation = record.attenuation, from_pantry(record.attenuation, f"attenuation of {record.name}")
@@ -95,7 +102,7 @@ def _dissolving(line: Line, found: Found[records.Sugar] | Found[records.Extract]
         usual = record.fermentable
         attenuation = _value(line, "fermentable", f"share of {record.name} that ferments", usual)
     amount = _amount(line, record.name, record.density)
-    moment = _moment(line, record.name, boil_min)
+    moment = _moment(line, record.name, brew)
     if isinstance(moment, BeforeTheEnd) and (line.get("fermenter") or line.get("days")):
         raise line.error("both a time in the boil and the fermenter", at=line.get("time"))
     moisture = from_pantry(record.moisture, f"moisture of {record.name}")
@@ -125,9 +132,9 @@ def _dissolving(line: Line, found: Found[records.Sugar] | Found[records.Extract]
     )
 
 
-def _moment(line: Line, name: str, boil_min: float) -> Moment | None:
+def _moment(line: Line, name: str, brew: Brew) -> Moment | None:
     """When it goes in; `None` with a problem filed where that cannot be read."""
-    moment = timed(line, boil_min, f"{name}, minutes before the end", f"{name}, days in the beer")
+    moment = brew.timed(line, f"{name}, minutes before the end", f"{name}, days in the beer")
     if moment or line.get("time") or line.get("days"):
         return moment
     return Stage.FERMENTER if line.get("fermenter") else Stage.KETTLE
@@ -161,6 +168,18 @@ def _malts_named(line: Line, desk: Desk) -> Match[records.Malt]:
         return match
     lovibond = colour.number if colour.base == "°L" else in_lovibond(colour.number)
     return replace(match, found=(min(kin, key=lambda record: abs(record.colour.typical - lovibond)),), usual=None)
+
+
+def _caramel(line: Line, desk: Desk) -> Found[records.Malt] | None:
+    """A caramel malt of whatever adjectives by its colour, which is all that tells one from another."""
+    words = VOCABULARIES["malts"].words(line.name.value)
+    colour = line.quantity("colour") if line.get("colour") else None
+    if colour is None or "caramel" not in words or line.get("extract") or not _OTHER_GRAINS.isdisjoint(words):
+        return None
+    kin = [it for it in desk.pantry.malts.look_up("caramel malt").found if it.cereal == "barley"]
+    lovibond = colour.number if colour.base == "°L" else in_lovibond(colour.number)
+    nearest = min(kin, key=lambda record: abs(record.colour.typical - lovibond))
+    return Found(nearest, own_words=" ".join(line.name.value.split()))
 
 
 def _amount(line: Line, name: str, density: records.Spread | None) -> Weight | Share | None:
@@ -231,7 +250,13 @@ def _diastatic_power(line: Line, record: records.Malt) -> Value | None:
 
 
 def _steep(text: Text | None, line: Line) -> Steep | None:
-    said_of = line.pieces(text, "(?P<minutes>.+?) at (?P<heat>.+)", STEEP) if text else None
+    if text is None:
+        return None
+    told = text.split(r"^(?:steep(?:ed)?)?\s*(?:for\s)?")[-1]
+    if not told.value:
+        line.warning(f"nothing says how it is steeped: {STEEPED} is taken", f"steep {STEEPED}", at=text)
+        told = Text(STEEPED, text.place, exact=False)
+    said_of = line.pieces(told, "(?P<minutes>.+?) at (?P<heat>.+)", STEEP)
     if said_of is None:
         return None
     minutes, heat = line.read(said_of["minutes"], f.TIME), line.read(said_of["heat"], f.TEMPERATURE)

@@ -14,8 +14,8 @@ from gristbook.sheet.origin import By
 from gristbook.sheet.value import Value, given
 from gristbook.text.brew import Brew
 from gristbook.text.parts.common import DEGREES
-from gristbook.text.parts.hops import CONTACT, STAND, USES
-from gristbook.text.values import by_default, in_days, minutes_in_boil, said
+from gristbook.text.parts.hops import STAND, USES
+from gristbook.text.values import by_default, in_days, said
 
 EXPECTED = "one of 60 min, flameout, first wort, whirlpool 20 min at 80 °C, dry 3 days, mash hop, in the keg"
 
@@ -33,7 +33,6 @@ _STAND = (
     rf"(?P<minutes>.+?)(?: (?:at (?P<held>.+)|from (?P<start>{_HEAT}) to (?P<end>.+)"
     rf"|cooling from (?P<hot>{_HEAT}) to (?P<cool>.+?)(?: in a room of (?P<room>.+))?))?"
 )
-_CONTACT = r"(?:on )?day (?P<day>.+)|after (?P<after>.+)|(?P<last>.+)"
 
 
 def read_use(line: Line, brew: Brew) -> HopUse | None:
@@ -41,6 +40,7 @@ def read_use(line: Line, brew: Brew) -> HopUse | None:
     use = meant(text, USES)[0] if (text := line.get("use")) else None
     kinds: list[Stage | str] = [use] if use else []
     kinds += [key for key in ("stand", "dry", "first wort") if line.get(key) and key != use]
+    kinds += ["dry"] if line.get("held") and "dry" not in kinds else []
     time, heat = line.get("time"), line.get("temperature")
     if not kinds and time and heat:
         kinds = ["stand"]
@@ -66,7 +66,7 @@ def read_use(line: Line, brew: Brew) -> HopUse | None:
             return BeforeTheEnd(given(0.0, "min", "time in the boil", words="the recipe: flameout", place=line.place))
     if not time:
         return BeforeTheEnd(given(brew.boil_min, "min", "time in the boil", words="the whole boil", place=line.place))
-    minutes = minutes_in_boil(line, brew.boil_min)
+    minutes = brew.minutes_in_boil(line)
     return BeforeTheEnd(said(minutes, "time in the boil")) if minutes else None
 
 
@@ -79,11 +79,14 @@ def _goes_with(kind: str | Stage, minutes: Quantity | None, line: Line, brew: Br
 
 def _dry(line: Line, brew: Brew) -> BeforePackaging | None:
     """Days in the beer, and its temperature then; a guess is a warning, and so is another one than `ferment` says."""
-    label, text, heat = "dry-hop contact", line.get("dry"), line.quantity("temperature")
+    label, heat = "dry-hop contact", line.quantity("temperature")
+    text, held = line.get("dry") or line.get("held"), line.quantity("held") if line.get("dry") else None
     if line.get("temperature") and heat is None:
         return None
     use = line.get("use")
-    days = _days(text, label, line, brew) if text else in_days(time, label) if (time := line.quantity("time")) else None
+    days = brew.in_the_beer(text, label, line) if text else None
+    if text is None and (time := line.quantity("time")):
+        days = in_days(time, label)
     if text is None and use and meant(use, USES)[1]:  # into the fermenter, from the first day on
         days = sum_of((step.days for step in brew.ferment), label, "d")
     elif text is None and line.get("time") is None:
@@ -91,21 +94,13 @@ def _dry(line: Line, brew: Brew) -> BeforePackaging | None:
         days = by_default(DRY_DAYS, "d", label, "common practice, no source")
     if days is None:
         return None
+    if held and abs(held.number / 1440 - days.number) > 0.5:
+        line.warning(f"{held.text} is not reckoned: they stay {days.number:g} days, until it is packaged", at=held)
     found = brew.heat_before_packaging(days.number)
     if heat and found and abs(heat.number - found.number) > 2:
         what = f"dry hops at {heat.text}, where the beer is at {found.number:g} °C by ferment"
         line.warning(what, "a step of ferment at that temperature", at=heat)
     return BeforePackaging(days, said(heat, "temperature at dry hopping") if heat else None)
-
-
-def _days(text: Text, label: str, line: Line, brew: Brew) -> Value | None:
-    said_of = line.pieces(text, _CONTACT, CONTACT) or {}
-    if last := line.read(said_of.get("last"), f.DAYS):
-        return in_days(last, label)
-    if day := said_of.get("day"):
-        said_of["after"] = Text(f"{day.value} days", day.place, exact=False)
-    after = line.read(said_of.get("after"), f.DAYS)
-    return brew.before_packaging(after, label, line) if after else None
 
 
 def _stand(line: Line) -> Stand | None:

@@ -1,6 +1,5 @@
 """Lines of hops to the model."""
 
-import re
 from dataclasses import replace
 
 from gristbook.model.amount import Wanted, Weight
@@ -36,7 +35,7 @@ def read_hop(node: Node, brew: Brew, desk: Desk) -> Hop:
     line = desk.line(node, "hops")
     match = desk.pantry.hops.look_up(line.name.value)
     form, use = _form(line), read_use(line, brew)
-    alpha = line.read(_in_percent(line.get("alpha")), EXTRACT_ALPHA if form == "extract" else f.ALPHA)
+    alpha = line.read(line.get("alpha"), EXTRACT_ALPHA if form == "extract" else f.ALPHA)
     boiled = not isinstance(use, BeforePackaging | Stage)
     found = desk.only(line, match, "hop", ALPHA, lambda line: assumed_hop(line, alpha, needed=boiled))
     record = found.record
@@ -74,13 +73,6 @@ def read_hop(node: Node, brew: Brew, desk: Desk) -> Hop:
         note=line.note,
         assumed=found.assumed,
     )
-
-
-def _in_percent(text: Text | None) -> Text | None:
-    """Alpha acids are told in per cent, also where a line leaves that out: "5.5 AA"."""
-    if text is not None and re.fullmatch(r"[1-9]\d*(?:\.\d+)?", text.value):
-        return Text(f"{text.value} %", text.place, exact=False)
-    return text
 
 
 def _form(line: Line) -> HopForm:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from contextlib import suppress
 from dataclasses import dataclass
@@ -42,12 +43,19 @@ class _Poured:
 
 def read_mash(nodes: Sequence[Node], desk: Desk, sparge: Sequence[Node] = ()) -> Mashing:
     """The lines of the mash, and those of a field about the sparge alone."""
-    about = [Text(f"sparge {it.value}", it.place, exact=False) if isinstance(it, Text) else it for it in sparge]
+    about = [_of_the_sparge(it) if isinstance(it, Text) else it for it in sparge]
     lines = [*step_lines(nodes, "mash", desk), *step_lines(about, "mash", desk)]
-    sparges = list(readable((it for it in lines if it.get("sparge")), _sparge))
+    sparges = list(readable((it for it in lines if it.get("sparge") or it.get("bag")), _sparge))
     if len(sparges) > 1:
         desk.problems.error(sparges[1].place, "a second sparge", expected="one line")
     return Mashing(tuple(_rests(lines, desk)), next(iter(sparges), None))
+
+
+def _of_the_sparge(text: Text) -> Text:
+    """A line of the field of the sparge, which need not say so again: "12 L at 77 °C", or none."""
+    if re.search("sparg", text.value, re.IGNORECASE):
+        return text
+    return Text("no sparge" if text.word in ("no", "none") else f"sparge {text.value}", text.place, exact=False)
 
 
 def _rests(lines: Sequence[Line], desk: Desk) -> list[MashStep]:
@@ -56,7 +64,7 @@ def _rests(lines: Sequence[Line], desk: Desk) -> list[MashStep]:
     doughed: Line | None = None
     rests: list[MashStep] = []
     for line in lines:
-        said_of = line.says - {"sparge"}
+        said_of = line.says - {"sparge", "bag"}
         with suppress(Unreadable):
             if said_of == {"strike"}:
                 strike = line
@@ -131,6 +139,8 @@ def _poured(line: Line, key: str, pattern: str) -> _Poured:
 
 def _sparge(line: Line) -> Sparge:
     poured, text = _poured(line, "sparge", SPARGE), line.get("sparge")
+    if line.get("bag") and (text is None or text.word == "no sparge"):
+        return Sparge(None, None, "no", line.place)
     pieces = (line.pieces(text, SPARGE, f.TEMPERATURE) if text else None) or {}
     way = pieces.get("way")
 

@@ -12,13 +12,14 @@ from gristbook.model.moment import Stage
 from gristbook.model.packing import Carbonation
 from gristbook.model.recipe import Expectation, Malt, Recipe, Sugar
 from gristbook.model.style import Style
+from gristbook.reading.apart import lines_in
 from gristbook.reading.fields import Fields, read_fields
 from gristbook.reading.lines import readable
 from gristbook.reading.names import one_form
 from gristbook.reading.page import Page, read_page
 from gristbook.reading.patterns import fits
 from gristbook.reading.quantity import Quantity
-from gristbook.reading.tree import Node, Text
+from gristbook.reading.tree import Node, Table, Text
 from gristbook.sheet.origin import By
 from gristbook.sheet.value import Value, given
 from gristbook.text.brew import Brew
@@ -27,12 +28,12 @@ from gristbook.text.editions import read_editions, unknown_brewhouse
 from gristbook.text.expecting import Stated, expectation, read_expectations, read_intentions, stated_apart
 from gristbook.text.extras import is_of_kind, read_extra
 from gristbook.text.fermenting import read_ferment
-from gristbook.text.fruit import is_fruit, read_fruit
+from gristbook.text.fruit import read_fruit
 from gristbook.text.grist import read_extract, read_malt, read_sugar
 from gristbook.text.hops import read_hop
 from gristbook.text.mashing import read_mash
 from gristbook.text.values import Desk, said, unread
-from gristbook.text.vocabulary import RECIPE
+from gristbook.text.vocabulary import LINES, RECIPE
 from gristbook.text.water import read_treatment
 from gristbook.text.yeast import read_yeast
 
@@ -58,8 +59,8 @@ def read_recipe(source: str, path: str, brewhouses: Mapping[str, Brewhouse], usu
     boil, boil_min, raw = _boil(fields, desk)
     held = read_ferment(fields.lines("ferment"), desk)
     brew = Brew(boil_min, said(batch, "batch") if batch else brewhouse.batch, held)
-    grain, sweet, fruit, others = _by_kind(fields, desk)
-    malts, sugars, kits = _grist(fields, [grain, sweet, fruit], boil_min, desk)
+    *fermentables, others = _by_kind(fields, desk)
+    malts, sugars, kits = _grist(fermentables, brew, desk)
     in_shares = any(isinstance(item.amount, Share) for item in (*malts, *sugars))
     editions, dropped = read_editions(fields.lines("editions"), brewhouses, desk.problems)
     mashing = read_mash(fields.lines("mash"), desk, fields.lines("sparge"))
@@ -81,7 +82,7 @@ def read_recipe(source: str, path: str, brewhouses: Mapping[str, Brewhouse], usu
         kits=kits,
         yeasts=_lines(fields, "yeast", lambda node: read_yeast(node, written, brew, desk)),
         mash=mashing.rests,
-        water=read_treatment([it for it in fields.lines("water") if it not in others], brewhouse.water, desk),
+        water=read_treatment([it for it in _each(fields, "water") if it not in others], brewhouse.water, desk),
         extras=tuple(readable(others, lambda node: read_extra(node, brew, desk))),
         ferment=held,
         carbonation=carbonation,
@@ -121,13 +122,13 @@ def _wanted(read: Quantity) -> Value:
 
 
 def _grist(
-    fields: Fields, lines: list[list[Node]], boil_min: float, desk: Desk
+    lines: list[list[Node]], brew: Brew, desk: Desk
 ) -> tuple[tuple[Malt, ...], tuple[Sugar, ...], tuple[HoppedKit, ...]]:
-    """All that ferments, and the hops that come with some of it; ``lines`` are of malts, sugars and fruit."""
+    """All that ferments, and the hops that come with some of it; ``lines`` are of malts, sugars, extracts and fruit."""
     malts = tuple(readable(lines[0], lambda node: read_malt(node, desk)))
-    sugars = [*readable(lines[1], lambda node: read_sugar(node, boil_min, desk))]
-    sugars += readable(lines[2], lambda node: read_fruit(node, boil_min, desk))
-    extracts = _lines(fields, "extracts", lambda node: read_extract(node, boil_min, desk))
+    sugars = [*readable(lines[1], lambda node: read_sugar(node, brew, desk))]
+    sugars += readable(lines[3], lambda node: read_fruit(node, brew, desk))
+    extracts = list(readable(lines[2], lambda node: read_extract(node, brew, desk)))
     return malts, (*sugars, *(sugar for sugar, _ in extracts)), tuple(kit for _, kit in extracts if kit is not None)
 
 
@@ -140,18 +141,40 @@ def _expectations(fields: Fields, stated: Stated, gravity: Quantity | None, desk
 
 def _lines(fields: Fields, section: str, read: Callable[[Node], T]) -> tuple[T, ...]:
     """Every line of a section that can be read; the others have filed their problems."""
-    return tuple(readable(fields.lines(section), read))
+    return tuple(readable(_each(fields, section), read))
 
 
-def _by_kind(fields: Fields, desk: Desk) -> tuple[list[Node], list[Node], list[Node], list[Node]]:
-    """Lines of malts, sugars, fruit and finings, sorted by what they name: fruit, hulls and enzymes stand elsewhere."""
-    malts, sweet, others = (list(fields.lines(section)) for section in ("malts", "sugars", "finings and spices"))
-    found = [node for node in sweet if is_fruit(node, desk.pantry.sugars, desk)]
-    found += [node for node in others if is_fruit(node, desk.pantry.finings, desk)]
+def _each(fields: Fields, section: str) -> list[Node]:
+    """Every line of a section that begins with a name, also where several stand in one."""
+    nodes = fields.lines(section)
+    if (
+        len(nodes) == 1
+        and isinstance(whole := nodes[0], Table)
+        and not {"name", "amount"} & {it.value for it, _ in whole.entries}
+    ):
+        nodes = tuple(Table((entry,), entry[0].place) for entry in whole.entries)  # "Fuggle: 28 g, 60 min" under hops
+    return [line for node in nodes for line in lines_in(node, LINES[section])]
+
+
+def _by_kind(fields: Fields, desk: Desk) -> tuple[list[Node], list[Node], list[Node], list[Node], list[Node]]:
+    """Lines of malts, sugars, extracts, fruit and what else goes in, sorted by what they name.
+
+    Sugar and extract may stand among malts; fruit, hulls and enzymes stand elsewhere.
+    """
+    shelves = desk.pantry
+    malts, sweet, extracts, others = (
+        _each(fields, section) for section in ("malts", "sugars", "extracts", "finings and spices")
+    )
+    found = [node for node in sweet if desk.belongs(node, "fruit", shelves.fruits, shelves.sugars)]
+    found += [node for node in others if desk.belongs(node, "fruit", shelves.fruits, shelves.finings)]
+    found += [node for node in malts if desk.belongs(node, "fruit", shelves.fruits, shelves.malts)]
     hulls = [node for node in malts if is_of_kind(node, "lautering aid", desk)]
-    hulls += [node for node in fields.lines("water") if is_of_kind(node, "enzyme", desk)]
-    malts, sweet, others = ([node for node in nodes if node not in found + hulls] for nodes in (malts, sweet, others))
-    return malts, sweet, [*fields.lines("fruit"), *found], [*hulls, *others]
+    hulls += [node for node in _each(fields, "water") if is_of_kind(node, "enzyme", desk)]
+    sugars = [node for node in malts if desk.belongs(node, "sugars", shelves.sugars, shelves.malts)]
+    tins = [node for node in malts if desk.belongs(node, "extracts", shelves.extracts, shelves.malts)]
+    moved = found + hulls + sugars + tins
+    malts, sweet, others = ([node for node in nodes if node not in moved] for nodes in (malts, sweet, others))
+    return malts, sweet + sugars, extracts + tins, [*_each(fields, "fruit"), *found], [*hulls, *others]
 
 
 def _brewhouse(fields: Fields, brewhouses: Mapping[str, Brewhouse], usual: str, desk: Desk) -> Brewhouse:

@@ -4,6 +4,7 @@ import re
 from collections.abc import Callable
 from math import ceil, log10
 
+from gristbook.sheet.origin import Given
 from gristbook.sheet.value import Value
 
 OUNCE_KG, POUND_KG, GALLON_L, TEASPOON_L = 0.028349523125, 0.45359237, 3.785411784, 0.00492892159375
@@ -12,6 +13,9 @@ CUP_L = 0.1
 """Below this a volume of a spice is told by the spoon."""
 IN_US = re.compile(r"(?<!imp )\b(?:gals?|gallons?|qts?|quarts?|ft|feet)\b|(?<![^\W\d])F\b", re.IGNORECASE)
 """What stands in a volume, a rate, a height or a temperature in the units of the United States."""
+
+_PLUS_OR_MINUS = re.compile(r"±|\+/?-")
+_TO = re.compile(r"\d[^±]*(?:\bto\b|[–−-])\s*\d")
 
 Say = Callable[[Value], str]
 """A value as a brewer says it, in one system of units."""
@@ -122,3 +126,20 @@ def in_line(*parts: str) -> str:
 def noted(note: str) -> str:
     """What a line says besides, as a part of it."""
     return f"note: {note}" if note else ""
+
+
+def with_doubt(value: Value, say: Say) -> str:
+    """A value with what an author wrote behind ±, or as the range that he wrote."""
+    said, size = say(value), 100 if value.unit == "fraction" else 1.8 if value.unit == "°C" and say is in_us else 1
+
+    def written(number: float) -> str:
+        return plain(size * number, 4, 3)
+
+    match value.origin:
+        case Given(written=words, ends=(low, half)) if _PLUS_OR_MINUS.search(words) or (
+            _TO.search(words) and -low == half
+        ):
+            return f"{said} ± {written(half)}"
+        case Given(written=words, ends=(low, high)) if _TO.search(words):
+            return f"{said} ({written(value.number + low)} to {written(value.number + high)})"
+    return said

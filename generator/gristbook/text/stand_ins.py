@@ -10,9 +10,12 @@ from gristbook.model.recipe import Malt, Sugar
 from gristbook.model.steps import MashStep
 from gristbook.problems import Place
 from gristbook.reading.tree import Text
+from gristbook.text.brew import Brew
 from gristbook.text.grist import read_extract, read_malt, read_sugar
 from gristbook.text.mashing import read_mash
-from gristbook.text.values import our_desk
+from gristbook.text.values import our_desk, unread
+
+_BREW = Brew(60.0, unread("L"), ())
 
 
 @cache
@@ -20,8 +23,8 @@ def malt_extracts() -> dict[str, Sugar]:
     """Every malt extract of the pantry, and maltodextrin, by name, as a line of a kilogram: editions weigh it anew."""
     desk = our_desk()
     lines = {extract.name: f"1 kg {extract.name.replace(',', '')}" for extract in desk.pantry.extracts.records}
-    found = {name: read_extract(_line(words), 60.0, desk)[0] for name, words in lines.items()}
-    return {**found, "Maltodextrin": read_sugar(_line("1 kg maltodextrin"), 60.0, desk)}
+    found = {name: read_extract(_line(words), _BREW, desk)[0] for name, words in lines.items()}
+    return {**found, "Maltodextrin": read_sugar(_line("1 kg maltodextrin"), _BREW, desk)}
 
 
 @cache

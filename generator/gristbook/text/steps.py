@@ -2,24 +2,65 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 
+from gristbook.problems import Problems
+from gristbook.reading.commas import property_of
 from gristbook.reading.lines import Line, readable
+from gristbook.reading.phrases import parted
 from gristbook.reading.quantity import Quantity, Unreadable
 from gristbook.reading.tree import Node, Text
 from gristbook.sheet.origin import By
 from gristbook.sheet.value import Value
 from gristbook.text.parts.steps import PARTI_GYLE, Usual
 from gristbook.text.values import Desk, said
+from gristbook.text.vocabulary import LINES
 
-THEN = r"\s*[,;]?\s*\bthen\b\s*"
+THEN = r"\s*(?:[,;]?\s*\bthen\b|;)\s*"
 """Between two steps in one line."""
+MAYBE_THEN = r"\s*,\s*|\s\+\s"
+"""The same, where what stands behind it is told of the step already."""
+MORE_TO_SAY = re.compile(rf"(?:{MAYBE_THEN})(?:\D|.*[CF]\b)", re.IGNORECASE)
+"""Without this, no second step can stand in a line: words, or a temperature, behind a mark."""
+WARM = {"temperature", "span", "rest", "stage"}
+LONG = {"time", "over"}
+"""What a step says once: how warm, or what it is for, and how long."""
 
 
 def step_lines(nodes: Sequence[Node], section: str, desk: Desk) -> Iterator[Line]:
     """The lines of a section, one a step, those that can be read."""
-    pieces = [piece for it in nodes for piece in (it.split(THEN) if isinstance(it, Text) else [it])]
+    texts = [piece for it in nodes for piece in (it.split(THEN) if isinstance(it, Text) else [it])]
+    pieces = [piece for it in texts for piece in (_apart(it, section) if isinstance(it, Text) else [it])]
     return readable(pieces, lambda node: _line(node, section, desk))
+
+
+def _apart(text: Text, section: str) -> Iterator[Text]:
+    """The steps of one line: another begins with the temperature, or the purpose, that is told a second time."""
+    if not MORE_TO_SAY.search(text.value):
+        yield text
+        return
+    begun, before, last, known = 0, 0, 0, set[str]()
+    for end, after in [*(it.span() for it in re.finditer(MAYBE_THEN, text.value)), (len(text.value),) * 2]:
+        keys = _told(text.part(last, end), section)
+        if keys & WARM and _again(keys, known):
+            yield text.part(begun, before)
+            begun, known = last, set()
+        known |= keys
+        before, last = end, after
+    yield text.part(begun)
+
+
+def _again(keys: set[str], known: set[str]) -> bool:
+    """Whether a step that has told some things cannot tell these as well."""
+    return bool((keys & known) or any(keys & of and known & of for of in ({"temperature", "span"}, LONG)))
+
+
+def _told(piece: Text, section: str) -> set[str]:
+    """What a piece of a line tells."""
+    properties = LINES[section]
+    parts = parted([piece], [it.pattern for it in properties], Problems(), piece.value)
+    return {found[0] for part in parts if (found := property_of(part, properties))}
 
 
 def _line(node: Node, section: str, desk: Desk) -> Line:

@@ -1,10 +1,11 @@
 """From what was read to a `Value`: who said the number, where, and how sure it is."""
 
+import re
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
+from contextlib import suppress
+from dataclasses import dataclass, replace
 from typing import Any, Generic
 
-from gristbook.model.moment import BeforePackaging, BeforeTheEnd, Moment
 from gristbook.pantry.doubts import usual as usual_doubt
 from gristbook.pantry.fields import CEREALS
 from gristbook.pantry.lookup import Match, Shelf, nearest_of, typed
@@ -14,14 +15,14 @@ from gristbook.pantry.poisons import poison_in
 from gristbook.pantry.records import R, Spread
 from gristbook.problems import Problems
 from gristbook.reading.lines import Broken, Line, read_line
-from gristbook.reading.quantity import Quantity, Unreadable
+from gristbook.reading.quantity import NUMBER, Quantity, Unreadable
 from gristbook.reading.tree import Node, Text
 from gristbook.sheet.origin import By
 from gristbook.sheet.value import Value, given
 from gristbook.text.assumed import words as words_of
 from gristbook.text.coloured import COLOURED
 from gristbook.text.saying import IN_US
-from gristbook.text.vocabulary import LINES, UNNAMED, WITHOUT_COMMAS
+from gristbook.text.vocabulary import COUNTED, LINES, UNNAMED, WITHOUT_COMMAS
 
 SHELVES: tuple[tuple[str, str], ...] = (
     ("malts", "malts"),
@@ -36,6 +37,8 @@ SHELVES: tuple[tuple[str, str], ...] = (
     ("waters", "water"),
 )
 """Every shelf that a recipe is made from, and the section of a recipe where it belongs."""
+
+_AMOUNT = re.compile(rf"^\s*{NUMBER}\s*\w+\s+(?:of\s+)?")
 
 GRAINS = frozenset({"malt", "grain", *CEREALS, "oat"})
 """Without one of these, what is a part of a malt's name may be food: chocolate, biscuits, caramel."""
@@ -76,6 +79,7 @@ class Desk:
                     any(shelf.look_up(name).exact for shelf in shelves)
                     or (section == "malts" and COLOURED.fullmatch(name) is not None)
                 ),
+                counts=lambda name: section in COUNTED and self._is_counted(name),
                 of_name=lambda name, piece: (
                     (uncounted and piece[0].isdigit()) or any(shelf.adds(name, piece) for shelf in shelves)
                 ),
@@ -99,10 +103,28 @@ class Desk:
         raise Unreadable
 
     def _slips(self, line: Line, note: Text, shelves: Sequence[Shelf[Any]]) -> Iterator[Unreadable]:
-        """The error of a note that is all but a part of a name, as "atenuative", filed."""
+        """The error, filed, of a note that is another thing, or all but a part of the name, as "atenuative"."""
+        aside = re.search(rf"\([^()]*{re.escape(note.value)}[^()]*\)", line.whole)
+        if not aside and any(shelf.look_up(note.value).found for shelf in shelves):
+            yield line.error(f'"{note.value}" is a second thing', "a line for each", at=note)
         name = f"{line.name.value} {note.value}"
         if near := nearest_of(name, [shelf.look_up(name) for shelf in shelves]):
             yield line.error(f'"{note.value}" says nothing here', at=note, suggestion=near)
+
+    def belongs(self, node: Node, section: str, there: Shelf[Any], here: Shelf[Any]) -> bool:
+        """Whether a line of another section, whose own shelf is ``here``, is of a thing of ``section``."""
+        if not isinstance(node, Text) or here.look_up(name_in(node)).exact or not there.shares_a_word(node.value):
+            return False
+        with suppress(Unreadable):
+            name = replace(self, problems=Problems()).line(node, section).name.value
+            theirs, ours = there.look_up(name), here.look_up(name)
+            return bool(theirs.found) and (not ours.found or (theirs.exact and not ours.exact))
+        return False
+
+    def _is_counted(self, name: str) -> bool:
+        """Whether a number counts a thing by this name; a unit that nobody knows stands before a name that is known."""
+        shelf = self.pantry.finings
+        return bool(shelf.look_up(name).found) or not shelf.look_up(name.partition(" ")[2]).exact
 
     def _misspelt(self, line: Line, section: str) -> None:
         """File the error of a name that is all but one of the section's, in a line with other faults."""
@@ -165,18 +187,14 @@ class Desk:
         return False
 
 
+def name_in(node: Node) -> str:
+    """The name in a line that is written as most are: behind an amount, before the first comma."""
+    return _AMOUNT.sub("", node.value).partition(",")[0] if isinstance(node, Text) else ""
+
+
 def our_desk() -> Desk:
     """A desk of our own pantry alone, with nobody to hear of a problem."""
     return Desk(Pantry.load(None, Problems()), Problems())
-
-
-def minutes_in_boil(line: Line, boil_min: float) -> Quantity | None:
-    """A line's time before the end of a boil of ``boil_min``; `None` where it is absent, or with its problem filed."""
-    minutes = line.quantity("time")
-    if minutes is None or minutes.number <= boil_min:
-        return minutes
-    line.error(f"{minutes.text} is longer than the boil of {boil_min:g} min", at=minutes)
-    return None
 
 
 def prepared(line: Line) -> list[str]:
@@ -187,19 +205,6 @@ def prepared(line: Line) -> list[str]:
 def in_days(read: Quantity, label: str) -> Value:
     """A time as an author wrote it, in days."""
     return said(read, label, unit="d", factor=1 / 1440)
-
-
-def timed(line: Line, boil_min: float, before_the_end: str, before_packaging: str) -> Moment | None:
-    """The moment that a line says in minutes of the boil or in days, with labels for both.
-
-    `None` where it says neither, or with a problem filed.
-    """
-    minutes, days = minutes_in_boil(line, boil_min), line.quantity("days")
-    if line.get("end"):
-        return BeforeTheEnd(by_default(0.0, "min", before_the_end, "the line says so in words"))
-    if minutes:
-        return BeforeTheEnd(said(minutes, before_the_end))
-    return BeforePackaging(in_days(days, before_packaging)) if days else None
 
 
 def said(

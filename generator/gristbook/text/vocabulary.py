@@ -124,5 +124,8 @@ LINES = {section: (*properties, NOTED) for section, properties in _LINES.items()
 UNNAMED = frozenset({"mash", "ferment", "carbonation"})
 """Sections whose lines begin with no amount and no name."""
 
+COUNTED = frozenset({"finings and spices"})
+"""Sections in which a number alone counts what it stands before, whatever that is."""
+
 WITHOUT_COMMAS = frozenset({"water"})
 """Sections in whose lines no comma is missed before a number."""

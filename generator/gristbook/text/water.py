@@ -1,5 +1,6 @@
 """The water of a brewhouse, and lines of a recipe's `water`, to the model."""
 
+import re
 from collections.abc import Sequence
 from dataclasses import replace
 
@@ -71,6 +72,9 @@ def _read_line(line: Line, at_home: WaterSource | None, desk: Desk) -> Found | N
         return _acid(line, acids)
     if waters.found:
         return _water(line, waters)
+    if re.search(r"\bpH\b", name, re.IGNORECASE):
+        what = "no pH is poured: what brings the mash to one is among the figures"
+        raise line.error(what, "a measure of acid, as 4 mL lactic acid 80 %", at=line.name)
     what, expected = f'nothing for the water is called "{name}"', "a water, a salt or an acid of the pantry"
     raise desk.unknown(line, (salts, acids, waters), what, "water", expected)
 
@@ -123,12 +127,14 @@ def _salt(line: Line, match: Match[records.Salt], desk: Desk) -> SaltUse:
     if amount is None:
         raise line.error(f"no amount of {line.name.value}", "a weight, as 5 g")
     mass = _tablets(line, amount, record)
+    if amount.base == "g/L":
+        mass = said(amount, f"dose of {record.name}", metric=True)
     if mass is None and amount.base != "kg":
         what = f'"{amount.text}" of a salt is a guess' if amount.base in ("L", "pieces") else f'"{amount.text}"'
         raise line.error(what, "its weight, as 5 g", at=amount)
-    if mass is None:
+    if mass is None or amount.base == "g/L":
         refuse_other_than_metric(amount, "a salt", line)
-    if match.only is None:
+    if match.usual or match.only is None:
         what = f'"{line.name.value}" may be several, which bring different amounts: {typed(record.name)} is taken'
         line.warning(what, match.names, at=line.name)
     into, written = _moment(line)
@@ -147,7 +153,7 @@ def _salt(line: Line, match: Match[records.Salt], desk: Desk) -> SaltUse:
 
 def _acid(line: Line, match: Match[records.Acid]) -> AcidUse:
     record, amount = _only(line, match), line.amount
-    if amount is None or amount.base != "L":
+    if amount is None or amount.base not in ("L", "mL/L"):
         what = f'"{amount.text}" of an acid' if amount else f"no amount of {line.name.value}"
         raise line.error(what, "a measure, as 4 mL", at=amount)
     refuse_other_than_metric(amount, "an acid", line)
@@ -157,7 +163,9 @@ def _acid(line: Line, match: Match[records.Acid]) -> AcidUse:
         formula=record.formula,
         strength=from_pantry(record.strength, f"strength of {record.name}"),
         density=from_pantry(record.density, f"density of {record.name}", unit="g/mL", factor=0.001),
-        volume=said(amount, f"measure of {record.name}", unit="mL", factor=1000.0, metric=True),
+        volume=said(amount, f"dose of {record.name}", metric=True)
+        if amount.base == "mL/L"
+        else said(amount, f"measure of {record.name}", unit="mL", factor=1000.0, metric=True),
         into=into,
         moment_written=written,
         purpose=record.purpose,

@@ -4,7 +4,6 @@ A line says what its own line or the pantry said of a thing (its colour, its alp
 recipe stays what it was when the pantry changes, and the change shows as a difference.
 """
 
-import re
 from collections.abc import Iterable
 from dataclasses import replace
 from datetime import date, timedelta
@@ -22,14 +21,12 @@ from gristbook.text.hops import PACKAGES
 from gristbook.text.parts.hops import STANDS
 from gristbook.text.parts.water import IONS
 from gristbook.text.priming import SOLD_AS
-from gristbook.text.saying import CUP_L, IN_US, Say, in_line, in_us, metric, noted, plain, spoons
+from gristbook.text.saying import CUP_L, IN_US, Say, in_line, in_us, metric, noted, plain, spoons, with_doubt
 from gristbook.text.writing_steps import carbonation_line, ferment_line, mash_line, sparge_line
 
 Sections = tuple[tuple[str, tuple[str, ...]], ...]
 """Lines by section, in the order of a recipe."""
 
-_PLUS_OR_MINUS = re.compile(r"±|\+/?-")
-_TO = re.compile(r"\d[^±]*(?:\bto\b|[–−-])\s*\d")
 _PACKED = {times: words for words, times in PACKAGES.items()}
 
 
@@ -92,21 +89,7 @@ def _own(value: Value, word: str, say: Say) -> str:
     """What the recipe's line itself said of a property, with its ±; "" where the pantry says it."""
     if not isinstance(value.origin, Given) or value.origin.by is not By.AUTHOR:
         return ""
-    return f"{_with_doubt(value, say)} {word}".rstrip()
-
-
-def _with_doubt(value: Value, say: Say) -> str:
-    said, size = say(value), 100 if value.unit == "fraction" else 1
-
-    def written(number: float) -> str:
-        return plain(size * number, 4, 3)
-
-    match value.origin:
-        case Given(written=words, ends=(_, half)) if _PLUS_OR_MINUS.search(words):
-            return f"{said} ± {written(half)}"
-        case Given(written=words, ends=(low, high)) if _TO.search(words):
-            return f"{said} ({written(value.number + low)} to {written(value.number + high)})"
-    return said
+    return f"{with_doubt(value, say)} {word}".rstrip()
 
 
 def _colour(value: Value, say: Say) -> str:
@@ -173,7 +156,7 @@ def _hop(hop: Hop, say: Say) -> str:
         hop.called,
         _use(hop, say),
         _store(hop.store, say) if hop.store else "",
-        f"HSI {_with_doubt(hop.storage_index, say)}" if hop.storage_index else "",
+        f"HSI {with_doubt(hop.storage_index, say)}" if hop.storage_index else "",
         hop.form if hop.form != "pellets" else "",
         noted(hop.note),
         _allergens(hop.brings),
@@ -227,8 +210,9 @@ def _yeast(yeast: Yeast, written: str, say: Say) -> str:
 
 def _yeast_moment(moment: Moment | BeforeTheBoil | None, say: Say) -> Iterable[str]:
     match moment:
-        case BeforeTheBoil(days, heat):
+        case BeforeTheBoil(days, heat, ph):
             yield from ("in the kettle", f"{say(days)} at {say(heat)}" if heat else say(days))
+            yield f"to pH {plain(ph.number, 3)}" if ph else ""
         case BeforePackaging(days):
             yield f"{say(days)} before packaging"
         case Stage():

@@ -2,7 +2,7 @@
 
 from gristbook.model.packing import Carbonation
 from gristbook.model.steps import FermentStep, MashStep, Sparge
-from gristbook.text.saying import Say, in_line, noted
+from gristbook.text.saying import Say, in_line, noted, with_doubt
 
 
 def mash_line(step: MashStep, say: Say, *, first: bool) -> str:
@@ -12,7 +12,7 @@ def mash_line(step: MashStep, say: Say, *, first: bool) -> str:
     if step.hot and not first:
         hot = f"infusion {say(step.water) if step.water else 'water'} at {say(step.hot)}"
     way = step.way if step.way != "infusion" else ""
-    heat = "" if step.by_water else say(step.temperature)
+    heat = "" if step.by_water else with_doubt(step.temperature, say)
     return in_line(step.role or "", heat, say(step.minutes), poured, hot, way, noted(step.note))
 
 
@@ -44,7 +44,8 @@ def carbonation_line(carbonation: Carbonation, say: Say) -> str:
     amount = f"{say(dose)}" if dose and not drops else ""
     each = f"{say(drops.each)} per {say(drops.bottle)} bottle" if drops else ""
     return in_line(
-        "" if carbonation.by_dose else say(carbonation.volumes),
+        "" if carbonation.by_dose or carbonation.pressure else say(carbonation.volumes),
+        say(carbonation.pressure) if carbonation.pressure else "",
         f"primed with {sugar.called}" if sugar and not carbonation.unsaid else "",
         amount,
         each,

@@ -5,7 +5,7 @@ from dataclasses import replace
 from datetime import date
 
 from gristbook.model.brings import NOTHING
-from gristbook.model.moment import BeforeTheBoil
+from gristbook.model.moment import BeforeTheBoil, Moment
 from gristbook.model.yeast import Yeast
 from gristbook.pantry import records
 from gristbook.reading import fields as f
@@ -39,11 +39,12 @@ def read_yeast(node: Node, written: str, brew: Brew, desk: Desk) -> Yeast:
     dried = form.word.startswith("dr") if form else by_name or in_grams or line.get("each") is not None
     amount, age, starter = amount_of(line, dried, brew), _age(line, written), line.quantity("starter")
     moment = moment_of(line, brew)
-    timed = line.get("later") or line.get("soured")
+    timed = line.get("later") or line.get("soured") or line.get("pH")
+    _as_warm_as_said(line, moment, brew)
     unread = (timed and moment is None, line.get("starter") and starter is None)
     if (line.get("age") and age is None) or any(unread):
         raise Unreadable
-    if (line.amount and amount is None) or (line.get("attenuation") and stated is None):
+    if ((line.amount or line.get("cells")) and amount is None) or (line.get("attenuation") and stated is None):
         raise Unreadable
     bacteria = "bacteria" in record.species or isinstance(moment, BeforeTheBoil)
     if bacteria:
@@ -75,6 +76,19 @@ def read_yeast(node: Node, written: str, brew: Brew, desk: Desk) -> Yeast:
         note=line.note,
         assumed=found.assumed,
     )
+
+
+def _as_warm_as_said(line: Line, moment: Moment | BeforeTheBoil | None, brew: Brew) -> None:
+    """Warn of a temperature on the line of a yeast that no step of its ferment has."""
+    text = line.get("temperature")
+    if text is None or isinstance(moment, BeforeTheBoil):
+        return
+    for heat in (line.read(piece, f.TEMPERATURE) for piece in text.split(",")):
+        there = (
+            any(it.coolest.number - 1 <= heat.number <= it.warmest.number + 1 for it in brew.ferment) if heat else True
+        )
+        if heat and (moment is not None or not there):
+            line.warning(f"{heat.text} is not reckoned: the steps of ferment count", "a step so warm", at=heat)
 
 
 def _age(line: Line, written: str) -> Value | None:

@@ -6,18 +6,20 @@ from dataclasses import replace
 from gristbook.model.moment import BeforePackaging, BeforeTheBoil, Moment, Stage
 from gristbook.reading import fields as f
 from gristbook.reading.lines import Line, meant
+from gristbook.reading.patterns import fits
 from gristbook.reading.tree import Text
 from gristbook.sheet.value import Value
 from gristbook.text.brew import Brew
-from gristbook.text.parts.yeast import EARLIER, LATER, MOMENTS, SOURED
+from gristbook.text.parts.yeast import EARLIER, MOMENTS, SOURED
 from gristbook.text.values import by_default, in_days, said
 
 GRAMS_IN_A_DRIED_PACK = 11.0
 """Common practice, no source: most packets of dried yeast for a home batch hold 11 to 11.5 g."""
+CELLS_IN_A_PACK = 100
+"""Billions, as the plan takes a pack (common practice, no source)."""
 SOURED_DAYS = 2.0
 """Wort of which nothing is said (common practice, no source: one to three days)."""
 
-_LATER = r"(?:on )?day (?P<day>.+)|after (?P<after>.+)|(?P<last>.+) before packaging"
 _SOURED = r"(?P<days>.+?)(?: at (?P<heat>.+))?"
 
 
@@ -33,13 +35,16 @@ def grown_first(line: Line) -> Line:
 def called(line: Line) -> str:
     """The word for yeast of an earlier brew; "" where it is bought."""
     if text := line.get("earlier"):
-        return meant(text, EARLIER)
+        said_of = text.value.split(", ")
+        return next(word for word, pattern in EARLIER if any(fits(pattern, it) for it in said_of))
     return "slurry" if line.amount is not None and line.amount.base == "L" else ""
 
 
 def amount_of(line: Line, dried: bool, brew: Brew) -> Value | None:
     """Grams of dried yeast, packs, or millilitres of an earlier brew's; `None` with or without its problem filed."""
     amount, label = line.amount, "weight of the yeast"
+    if line.get("cells"):
+        return _by_cells(line)
     if amount is None:
         amount = line.quantity("each")
     if amount is None:
@@ -64,31 +69,43 @@ def amount_of(line: Line, dried: bool, brew: Brew) -> Value | None:
     return None
 
 
+def _by_cells(line: Line) -> Value | None:
+    """Liquid yeast by its cells, in packs of as many as is usual; `None` with a problem filed."""
+    cells, amount = line.quantity("cells"), line.amount
+    if cells is None:
+        return None
+    if amount is not None and amount.base != "packs":
+        line.error("both cells and another measure of the yeast", "100 billion cells, or 2 packs, 100 billion cells")
+        return None
+    origin = f"a pack taken as {CELLS_IN_A_PACK:g} billion cells; the recipe"
+    packs = (amount.number if amount else 1) / CELLS_IN_A_PACK
+    return said(cells, "packs of the yeast", unit="packs", factor=packs, origin=origin)
+
+
 def moment_of(line: Line, brew: Brew) -> Moment | BeforeTheBoil | None:
     """When a yeast goes in that is not pitched; `None` where it is, or with a problem filed."""
     stage = meant(text, MOMENTS) if (text := line.get("moment")) else None
     later, soured = line.get("later"), line.get("soured")
-    if soured or stage is Stage.KETTLE:
+    if soured or stage is Stage.KETTLE or line.get("pH"):
         return _before_the_boil(soured, line)
     if later is None:
         return stage if stage is not Stage.YEAST else None
-    said_of = line.pieces(later, _LATER, LATER) or {}
-    if last := line.read(said_of.get("last"), f.DAYS):
-        return BeforePackaging(in_days(last, "time in the beer"))
-    if day := said_of.get("day"):
-        said_of["after"] = Text(f"{day.value} days", day.place, exact=False)
-    after = line.read(said_of.get("after"), f.DAYS)
-    days = brew.before_packaging(after, "time in the beer", line) if after else None
+    days = brew.in_the_beer(later, "time in the beer", line)
     return BeforePackaging(days) if days else None
 
 
 def _before_the_boil(text: Text | None, line: Line) -> BeforeTheBoil | None:
-    label = "time that the wort sours"
+    label, sour = "time that the wort sours", line.quantity("pH")
+    if line.get("pH") and sour is None:
+        return None
+    ph = said(sour, "pH that the wort is soured to", unit="pH") if sour else None
     if text is None:
         line.warning(f"no time for the wort to sour: {SOURED_DAYS:g} days are taken", "36 h at 38 °C")
-        return BeforeTheBoil(by_default(SOURED_DAYS, "d", label, "common practice, no source"), None)
+        heat = line.quantity("temperature")
+        warm = said(heat, "temperature of souring wort") if heat else None
+        return BeforeTheBoil(by_default(SOURED_DAYS, "d", label, "common practice, no source"), warm, ph)
     said_of = line.pieces(text, _SOURED, SOURED) or {}
     days, heat = line.read(said_of.get("days"), f.DAYS), line.read(said_of.get("heat"), f.TEMPERATURE)
     if days is None or ("heat" in said_of and heat is None):
         return None
-    return BeforeTheBoil(in_days(days, label), said(heat, "temperature of souring wort") if heat else None)
+    return BeforeTheBoil(in_days(days, label), said(heat, "temperature of souring wort") if heat else None, ph)

@@ -1,16 +1,19 @@
 """Amounts that a scale shows, and drifts that go unsaid: both are common practice, no source, but for the units."""
 
+from collections.abc import Callable
 from dataclasses import replace
+from typing import Any
 
 import pytest
-from made_up import BASES, SPECIALS, brewhouse, hop, malt, recipe, value, yeast
+from made_up import BASES, SPECIALS, book, brewhouse, hop, malt, recipe, value, yeast
 
+from gristbook.model.edition import Edition
 from gristbook.model.extra import Extra
 from gristbook.model.recipe import Recipe
 from gristbook.model.water import AcidUse, SaltUse, Treatment
 from gristbook.problems import Place
 from gristbook.targets.chain import work_out
-from gristbook.targets.editions.make import KEPT
+from gristbook.targets.editions.make import KEPT, MadeEdition, make
 from gristbook.targets.editions.rounding import rounded
 
 OUNCE = 28.349523125
@@ -18,6 +21,15 @@ OUNCE = 28.349523125
 TEASPOON_ML = 3785.411784 / 768
 """A US gallon of 231 cubic inches is 768 teaspoons."""
 HERE = Place("a.md")
+BEER = """---
+title: A beer
+batch: 20 L
+malts: 4 kg pale ale malt
+hops: 28 g Fuggle, 4.5 % alpha, 60 min
+yeast: 11 g american ale yeast, clean, dried
+mash: 67 °C, 60 min
+ferment: 19 °C, 10 days
+"""
 PALE = malt("Pale malt", BASES["Pale malt"], 4.0)
 
 
@@ -129,3 +141,25 @@ def test_a_drift_is_said_past_its_bound_and_not_before(
     assert not said(0.98 * exactly, 0.98 * weighed)
     assert said(1.02 * exactly, 0.0)
     assert said(0.0, 1.02 * weighed)
+
+
+@pytest.mark.parametrize(
+    ("written", "batch", "counted"),
+    [
+        ("10 elderflower heads", 0.5, "5 elderflower heads"),
+        ("3 sticks cinnamon", 0.5, "1.5 sticks Cinnamon stick"),  # halves below four
+        ("1 pod vanilla", 0.25, "0.25 pod Vanilla pod"),  # quarters below one
+        ("10 juniper berries", 0.33, "3.5 Juniper berries"),
+    ],
+)
+def test_what_is_counted_goes_with_the_batch(
+    written: str, batch: float, counted: str, plan_of: Callable[..., Any]
+) -> None:
+    """By hand: so many times the batch, to what can be counted or cut."""
+    plan = plan_of(f"{BEER}finings and spices: {written}, flameout\n---\n").plan
+    assert plan is not None
+    away = Edition("away", "away", value(20 * batch, "L", "batch"), None, "as written", False, HERE)
+    made = make(plan, away, book(plan.brewhouse))
+    assert isinstance(made, MadeEdition)
+    extra = made.plan.recipe.extras[0]
+    assert f"{extra.written} {extra.name}" == counted

@@ -215,8 +215,9 @@ def _brings(line: YeastFigures, pitch: Pitch) -> Sentence:
     if yeast.bacteria and not isinstance(yeast.moment, BeforeTheBoil):
         return ("bacteria: the acid that they make is not reckoned",)
     match yeast.moment:
-        case BeforeTheBoil(days, heat):
+        case BeforeTheBoil(days, heat, ph):
             sours = "in the kettle before the boil, for ", days, *((" at ", heat) if heat else ())
+            sours = *sours, *((", to pH ", ph) if ph else ())
             return (*sours, ": the acid that it makes is not reckoned")
         case BeforePackaging(days):
             return "later, for the last ", days, " before packaging"

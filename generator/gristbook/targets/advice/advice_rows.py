@@ -73,10 +73,7 @@ def _pitched_cold(plan: Plan) -> Value | None:
 
 def _primed(plan: Plan) -> Value | None:
     """The priming sugar that a recipe speaks of (g/L), where it says the gas as well."""
-    gas, beer = plan.recipe.carbonation, plan.figures.volumes.packaged
-    if gas is None or gas.dose is None or gas.by_dose:
-        return None
-    return gas.dose if gas.dose.unit == "g/L" else (gas.dose / beer).called("priming sugar a litre, as the recipe says")
+    return plan.figures.packaging.told if plan.figures.packaging is not None else None
 
 
 def _usually_primed(plan: Plan) -> Span | None:

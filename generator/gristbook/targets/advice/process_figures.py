@@ -55,7 +55,8 @@ def usual_strike(plan: Plan) -> Span:
 
 def infusion(plan: Plan) -> Value | None:
     """The water of the infusion that is furthest from what the balance of heat asks for."""
-    rests = [it for it in _infused(plan) if it.step.water is not None and not it.step.by_water]
+    rests = [it for it in _infused(plan) if it.infusion is not None and it.step.water is not None]
+    rests = [it for it in rests if not it.step.by_water]
     furthest = max(rests, key=_off, default=None)
     return furthest.step.water if furthest is not None else None
 
@@ -64,6 +65,17 @@ def usual_infusion(plan: Plan) -> Span:
     """What the balance of heat asks for; none where a bag has all the water from the start."""
     needed = next((it.needed.number for it in _infused(plan) if it.step.water is infusion(plan) and it.needed), 0.0)
     return _about(needed)
+
+
+def drawn(plan: Plan) -> Value | None:
+    """The mash that the recipe draws for a decoction, of the last rest that says it."""
+    return next((it.step.water for it in reversed(_infused(plan)) if it.decoction is not None), None)
+
+
+def usual_drawn(plan: Plan) -> Span:
+    """From what the balance of heat asks for to a fifth more, which boils away or cools, and a tenth to either side."""
+    litres = next((it.decoction.number for it in reversed(_infused(plan)) if it.decoction is not None), 0.0)
+    return round(0.9 * litres, 1), round(1.3 * litres, 1)
 
 
 def _infused(plan: Plan) -> Sequence[Rest]:

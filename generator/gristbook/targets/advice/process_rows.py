@@ -41,6 +41,15 @@ PROCESS: tuple[Row, ...] = (
         "common practice, no source: a tenth of the water is about a degree of the mash",
     ),
     Row(
+        "decoction",
+        figures.drawn,
+        figures.usual_drawn,
+        "There is less mash in the decoction than lifts the rest so far.",
+        "There is more mash in the decoction than lifts the rest so far.",
+        "By the balance of heat the mash comes out elsewhere than its rest is to stand: the method goes by the rest.",
+        "common practice, no source: brewers draw 10 to 20 % more than the balance of heat asks for",
+    ),
+    Row(
         "sparge water",
         figures.sparge,
         figures.usual_sparge,

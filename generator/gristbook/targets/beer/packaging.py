@@ -85,7 +85,15 @@ def packaging(recipe: Recipe, grist: Grist, volumes: Volumes, fermentation: Ferm
         ),
         _ready(recipe, fermentation),
         None if keg else _fresh_yeast(recipe, fermentation, volumes),
+        _told(wanted, volumes.packaged),
     )
+
+
+def _told(wanted: Carbonation, beer_l: Value) -> Value | None:
+    """The sugar that the recipe speaks of beside the gas."""
+    if wanted.dose is None or wanted.by_dose or wanted.dose.unit == "g/L":
+        return None if wanted.by_dose else wanted.dose
+    return (wanted.dose / beer_l).called("priming sugar a litre, as the recipe says")
 
 
 def _fresh_yeast(recipe: Recipe, fermentation: Fermentation, volumes: Volumes) -> Value | None:
@@ -118,6 +126,9 @@ PRIMING_FERMENTS = {"share of the priming sugar that ferments": "priming ferment
 
 def _priming(wanted: Carbonation, residual: Value, beer_l: Value) -> tuple[Value | None, Value | None, Value]:
     """Sugar (g) and the alcohol that it adds (%), neither in a keg; and the gas, which goes by a dose that is told."""
+    if wanted.pressure is not None and wanted.served is not None:
+        on_it = {"pressure": wanted.pressure, "temperature": wanted.served}
+        return None, None, apply(pressure.gas_at_pressure, "carbonation", **on_it)
     if wanted.sugar is None:
         return None, None, wanted.volumes
     gas, ethanol = (within(it, PRIMING_FERMENTS) for it in yields(wanted.sugar))

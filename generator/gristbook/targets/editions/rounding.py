@@ -78,15 +78,23 @@ def rounded(recipe: Recipe, figures: Figures, us: bool) -> Recipe:
 
 
 def _extra(extra: Extra, steps: Steps) -> Extra:
-    """A fining or a spice as a kitchen weighs it, or by the quarter of a spoon; pieces and packs stay as they are."""
+    """A fining or a spice as a kitchen weighs it, by the quarter of a spoon, or counted; packs stay as they are."""
     amount = extra.amount
-    if amount is None or amount.unit not in ("kg", "L"):
+    if amount is None or amount.unit not in ("kg", "L", "pieces"):
         return extra
+    if amount.unit == "pieces":
+        step = constant(_step(PIECES, amount.number), "pieces", "what can be counted or cut")
+        counted = settled(in_steps(amount, step, f"{extra.name}, counted"))
+        return replace(extra, amount=counted, written=f"{counted.number:g} {extra.counted}".rstrip())
     if amount.unit == "kg":
         return replace(extra, amount=_weighed(amount, extra.name, steps))
     quarters = max(round(4 * amount.number / SPOON_L), 1)
     origin = "rounded to quarters of a teaspoon"
     return replace(extra, amount=given(quarters * SPOON_L / 4, "L", amount.label, words=origin, place=extra.place))
+
+
+PIECES: Steps = ((0.0, 0.25), (1.0, 0.5), (4.0, 1.0))
+"""Quarters of a piece below one, halves below four, then whole ones."""
 
 
 def _step(steps: Steps, number: float) -> float:

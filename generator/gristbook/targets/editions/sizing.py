@@ -112,7 +112,7 @@ def _by_batch(home: Recipe, plan: Plan, brewhouse: Brewhouse, batch: Value, tins
         return settled((mass * by).called(f"weight of {name}", metric=mass.metric)) if mass is not None else None
 
     def amount(extra: Extra) -> Extra:
-        if extra.amount is None or extra.amount.unit not in ("kg", "L"):
+        if extra.amount is None or extra.amount.unit not in ("kg", "L", "pieces"):
             return extra
         return replace(extra, amount=(extra.amount * by).called(f"amount of {extra.name}"), written="")
 

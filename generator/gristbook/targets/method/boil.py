@@ -107,10 +107,12 @@ def _soured(plan: Plan) -> Iterator[Draft]:
                 "Sour the wort",
                 "Boil the wort for ten minutes, let it cool to {heat}, and stir in {them}.",
                 "Cover it closely, keep it so for {time}, and read its pH: how sour it gets is not reckoned here.",
+                "It is to come down to pH {ph}: then boil it, whatever the clock says.",
                 "Do not taste what smells foul or grows mould: throw it away.",
                 heat=line.yeast.moment.temperature or "blood heat",
                 them=of_yeast(line),
                 time=line.yeast.moment.days,
+                ph=line.yeast.moment.ph,
             )
 
 

@@ -4,7 +4,7 @@ from gristbook.reading import fields as f
 from gristbook.reading.fields import Kind
 from gristbook.reading.lines import Property
 from gristbook.reading.notes import NOTE
-from gristbook.reading.quantity import NUMBER
+from gristbook.reading.quantity import IN_WORDS, NUMBER, UP_TO
 from gristbook.reading.units import spellings
 
 FLAG = Kind("yes or no", shape="flag")
@@ -16,14 +16,26 @@ VOLUMES = spellings("litre", "millilitre", "hectolitre", "us_gallon", "us_quart"
 
 def times(*units: str) -> str:
     """A time in these units, as a part of a line: an hour and ten minutes is one."""
-    one = rf"{NUMBER}\s*{spellings(*units)}"
+    one = rf"(?:{NUMBER}|{IN_WORDS}){UP_TO}\s*{spellings(*units)}"
     return rf"(?P<value>{one}(?:\s*{one})*)"
 
 
 MINUTES = times("second", "minute", "hour")
-DAYS = times("hour", "day", "week", "month")
-LAST_DAYS = rf"{times('day', 'week', 'month')}(?:\s+before packaging)?"
-HEAT = rf"(?P<value>[-−]?{NUMBER}\s*{DEGREES})"
+_MINUTES = MINUTES.replace("?P<value>", "?:")
+DAYS = times("hour", "day", "week", "fortnight", "month")
+CONTACT = Kind("a time in the beer, as 3 days, day 4, after 4 days or at high krausen")
+ON_DAY = r"(?:on )?day \d+|(?:at )?(?:high )?kr(?:ä|ae|a)usen"
+"""A day of fermentation: at most of them a high krausen is one."""
+
+
+def in_beer(days: str) -> str:
+    """A time in the beer, as a part of a line: so many ``days`` (a pattern) before packaging, or from a day on."""
+    so_many = rf"(?:after )?{days.replace('?P<value>', '?:')}"
+    return rf"(?:for )?(?:(?:the )?last )?(?P<value>{ON_DAY}|{so_many})(?: before packaging)?"
+
+
+LAST_DAYS = in_beer(times("day", "week", "fortnight", "month"))
+HEAT = rf"(?P<value>[-−]?{NUMBER}{UP_TO}\s*{DEGREES}{GIVE})"
 PERCENT = rf"{NUMBER}\s*{spellings('percent')}{GIVE}(?:\s*%)?"
 COLOUR = rf"(?P<value>{NUMBER}\s*(?:°\s?L|Lovibond|EBC){GIVE})"
 POWER = rf"(?P<value>{NUMBER}\s*°\s?(?:Lintner|WK){GIVE})"
@@ -32,7 +44,7 @@ _TOAST = "(?:(?:light|medium|heavy)(?: plus)? )?(?:un)?toast(?:ed)?"
 _WORKED = (
     "crushed|cracked|ground|grated|chopped|diced|sliced|split|scraped|pitted|stoned|peeled|mashed|pur[ée]ed|juiced|zested"
     "|bruised|milled|brewed|boiled|steamed|sanitised|sanitized|pasteurised|pasteurized|sterilised|sterilized|soaked|thawed"
-    "|cut|rinsed|washed"
+    "|cut|rinsed|washed|baked|cooked|roasted|simmered|steeped"
 )
 PREPARED: tuple[Property, ...] = (
     Property(
@@ -47,8 +59,7 @@ PREPARED: tuple[Property, ...] = (
     Property(
         "prepared",
         f.WORDS,
-        rf"(?P<value>(?:(?:coarse|fine|light|rough|fresh|cold)(?:ly)?(?: |-))?(?:{_WORKED})"
-        "(?: (?:and|in|with|for|into) .+)?|in an? .*bag)",
+        rf"(?P<value>(?:[^\W\d_]+(?: |-))?(?:{_WORKED})(?: (?:and|at|for|in|into|over|until|with) .+)?|in an? .*bag)",
         "split and scraped",
         "What is done to it before; it is shown, and changes nothing.",
         again=True,
@@ -74,9 +85,11 @@ NOTED = Property(
 TIME = Property(
     "time",
     f.TIME,
-    rf"(?:(?:for )?(?:the )?last |at |boil )?{MINUTES}(?: before (?:the )?end(?: of (?:the )?boil)?)?",
+    rf"(?:(?:for )?(?:the )?last |(?P<by>at )|boil )?(?P<value>{_MINUTES}|(?(by)\d{{1,3}}|(?!)))"
+    "(?: before (?:the )?end(?: of (?:the )?boil)?)?",
     "10 min",
     "Minutes before the end of the boil.",
+    unit="min",
 )
 END = Property(
     "end",

@@ -3,9 +3,8 @@
 import re
 
 from gristbook.model.moment import Stage
-from gristbook.reading import fields as f
 from gristbook.reading.lines import Property
-from gristbook.text.parts.common import ALLERGENS, DAYS, END, INTO_THE, PREPARED, TIME, WORD
+from gristbook.text.parts.common import ALLERGENS, CONTACT, DAYS, END, INTO_THE, PREPARED, TIME, WORD, in_beer
 
 STAGES: tuple[tuple[Stage, str], ...] = (
     (Stage.MASH, f"{INTO_THE}mash"),
@@ -26,8 +25,8 @@ EXTRA: tuple[Property, ...] = (
     END,
     Property(
         "days",
-        f.DAYS,
-        rf"(?:dry\s+|for )?{DAYS}(?: before packaging)?",
+        CONTACT,
+        rf"(?:dry )?{in_beer(DAYS)}",
         "3 days",
         "Days in the beer, until it is packaged.",
     ),

@@ -7,11 +7,14 @@ from gristbook.pantry.fields import DIASTATIC_POWER
 from gristbook.reading import fields as f
 from gristbook.reading.fields import Kind
 from gristbook.reading.lines import Property
+from gristbook.reading.quantity import NUMBER
 from gristbook.text.parts.common import (
     ALLERGENS,
     COLOUR,
+    CONTACT,
     END,
     FLAG,
+    GIVE,
     LAST_DAYS,
     PERCENT,
     POWER,
@@ -27,8 +30,15 @@ POTENTIAL = Kind("a potential, as 36 ppg or 300 L°/kg", ("points·gal/lb", "L°
 KIT = Kind("a label's bitterness, as 25 IBU in 23 L")
 
 MALT: tuple[Property, ...] = (
-    Property("colour", f.COLOUR, COLOUR, "60 °L", "The malt's colour, before the pantry's."),
-    Property("steep", STEEP, r"(?:steep(?:ed)?)\s+(?P<value>.+)", "steep 30 min at 68 °C", "Steeped, not mashed."),
+    Property(
+        "colour",
+        f.COLOUR,
+        rf"(?P<value>{NUMBER}(?:\s*(?:°\s?L|Lovibond|EBC){GIVE}|(?=\s*L$)))(?:\s*L)?",
+        "60 °L",
+        "The malt's colour, before the pantry's.",
+        unit="°L",
+    ),
+    Property("steep", STEEP, r"(?P<value>steep(?:ed)?(?: .+)?)", "steep 30 min at 68 °C", "Steeped, not mashed."),
     Property("extract", f.SHARE, rf"(?P<value>{PERCENT})\s+extract", "81 % extract", "Extract, fine grind, dry basis."),
     Property("potential", POTENTIAL, YIELD, "36 ppg", "Extract as it is weighed, in the trade's other ways."),
     Property("moisture", f.SHARE, rf"(?P<value>{PERCENT})\s+moisture", "4 % moisture", "The malt's moisture."),
@@ -46,7 +56,7 @@ _DISSOLVING: tuple[Property, ...] = (
         "into the fermenter",
         "Added to the fermenting beer.",
     ),
-    Property("days", f.DAYS, LAST_DAYS, "10 days", "Added to the fermenting beer, so long before it is packaged."),
+    Property("days", CONTACT, LAST_DAYS, "10 days", "Added to the fermenting beer, so long before it is packaged."),
     Property("colour", f.COLOUR, COLOUR, "5 °L", "Its colour, before the pantry's."),
     Property("extract", f.SHARE, rf"(?P<value>{PERCENT})\s+extract", "80 % extract", "Extract as it is sold."),
     Property("potential", POTENTIAL, YIELD, "36 ppg", "Extract as it is weighed, in the trade's other ways."),
@@ -73,11 +83,11 @@ EXTRACT: tuple[Property, ...] = (
 FRUIT: tuple[Property, ...] = (
     TIME,
     END,
-    Property("days", f.DAYS, LAST_DAYS, "7 days", "Added to the fermenting beer, so long before it is packaged."),
+    Property("days", CONTACT, LAST_DAYS, "7 days", "Added to the fermenting beer, so long before it is packaged."),
     Property(
         "moment",
         WORD,
-        f"(?P<value>{'|'.join(pattern for stage, pattern in STAGES if stage not in (Stage.MASH, Stage.STEEP))})",
+        f"(?P<value>{'|'.join(pattern for stage, pattern in STAGES if stage is not Stage.STEEP)})",
         "after fermentation",
         "Another moment, in words; into the fermenter if nothing is said.",
     ),

@@ -5,10 +5,23 @@ from typing import Literal
 from gristbook.model.hop import HopForm
 from gristbook.model.moment import Stage
 from gristbook.reading import fields as f
+from gristbook.reading.apart import AMOUNT
 from gristbook.reading.fields import Kind
 from gristbook.reading.lines import Property
 from gristbook.reading.quantity import NUMBER
-from gristbook.text.parts.common import ALLERGENS, DAYS, FLAG, GIVE, HEAT, INTO_THE, MINUTES, PERCENT, WORD
+from gristbook.text.parts.common import (
+    ALLERGENS,
+    CONTACT,
+    DAYS,
+    FLAG,
+    GIVE,
+    HEAT,
+    INTO_THE,
+    MINUTES,
+    PERCENT,
+    WORD,
+    in_beer,
+)
 
 STAND = Kind("a stand, as 20 min at 80 °C, 30 min from 95 to 75 °C, or 30 min cooling from 95 to 75 °C")
 
@@ -19,16 +32,20 @@ HSI = Kind("a hop storage index, as 0.35", ("",), least=0.2, most=2.0)
 EXTRACT_ALPHA = Kind("a share, as 60 %, to 70 % in hop extract", ("fraction",), most=0.70)
 """Extract made with carbon dioxide has 35 to 65 % (common practice, no source)."""
 
-CONTACT = Kind("a time in the beer, as 3 days, day 4 or after 4 days")
-
-_MINUTES, _DAYS = (part.replace("?P<value>", "?:") for part in (MINUTES, DAYS))
-_DRY_HOP = f"dry(?:(?: |-)?hop(?:ped|ping|s)?)?(?: {INTO_THE}(?:fermenter|primary|secondary))?"
+_MINUTES = MINUTES.replace("?P<value>", "?:")
+_DRY_HOP = (
+    f"dry(?:(?: |-)?hop(?:ped|ping|s)?)?"
+    f"(?: {INTO_THE}(?:fermenter|primary|secondary)| after (?:the )?(?:primary )?(?:fermentation|primary))?"
+)
 
 Use = Literal["boil", "stand", "dry", "end"] | Stage
 """The whole boil, a stand after the boil, in the beer, the end of the boil, or a stage of the brew."""
 
 USES: tuple[tuple[tuple[Use, str], str], ...] = (
-    (("end", "flameout"), "(?:at )?(?:flame(?: |-)?out|knock(?: |-)?out|the end of the boil|end of(?: the)? boil)"),
+    (
+        ("end", "flameout"),
+        "(?:at )?(?:flame(?: |-)?out|knock(?: |-)?out|FO|KO|the end of the boil|end of(?: the)? boil)",
+    ),
     (("boil", ""), "(?:at )?(?:the )?start of(?: the)? boil|(?:for )?(?:the )?whole boil"),
     (("stand", ""), "after (?:flame(?: |-)?out|the boil)"),
     (("stand", "whirlpool"), "(?:in(?: the)? )?whirlpool(?:ed|ing)?"),
@@ -46,6 +63,7 @@ STANDS = frozenset(word for (use, word), _ in USES if use == "stand" and word)
 
 ROLES: tuple[tuple[str, str], ...] = (
     ("bittering", "(?:for )?bittering(?: addition)?"),
+    ("hop tea", "(?:hop )?tea"),
     ("late addition", "late(?: addition| hops?)?"),
     ("flavour", "(?:for )?flavou?r(?: addition)?"),
     ("aroma", "(?:for )?aroma(?: addition)?"),
@@ -59,23 +77,33 @@ FORMS: tuple[tuple[HopForm, str], ...] = (
     ("wet", "(?:(?:fresh|wet|green|undried)(?: |-)?)+(?:hops?|hopped|cones)?"),
 )
 
-_ALPHA = r"(?:alpha(?: acids?)?|aa|a\.a\.)"
-_BEFORE = r"before (?:the )?(?:end|flame(?: |-)?out)(?: of (?:the )?boil)?"
+_ALPHA = r"(?:alpha(?: acids?)?|alfa|aa|a\.a\.)"
+_BEFORE = r"(?:before (?:the )?(?:end|flame(?: |-)?out)(?: of (?:the )?boil)?|left|to go)"
 
 HOP: tuple[Property, ...] = (
     Property(
+        AMOUNT,
+        f.BITTERNESS,
+        rf"(?:(?:to|for) )?(?P<value>{NUMBER}\s*IBUs?)",
+        "22 IBU",
+        "The bitterness that it is to bring.",
+    ),
+    Property(
         "alpha",
         f.ALPHA,
-        rf"(?:{_ALPHA}:? )?(?P<value>{PERCENT}|{NUMBER}(?={_ALPHA}| {_ALPHA}))(?:(?: )?{_ALPHA})?",
+        rf"(?P<of>{_ALPHA}(?: |:|=)*)?(?P<value>{PERCENT}|(?(of){NUMBER}|(?:{NUMBER}(?=\s*{_ALPHA})|\d\d?\.\d)))"
+        rf"(?:\s*{_ALPHA})?",
         "4.5 % alpha",
         "Alpha acids.",
+        unit="%",
     ),
     Property(
         "time",
         f.TIME,
-        rf"(?:(?:at|for|boil(?:ed|ing)?) |@(?: )?)*{MINUTES}(?: boil| {_BEFORE})?",
+        rf"(?:(?:at |for |boil(?:ed|ing)? )|(?:the )?last )*(?P<value>{_MINUTES}|\d{{1,3}})(?: boil| {_BEFORE})?",
         "60 min",
-        "Minutes in the boil, counted from its end.",
+        "Minutes in the boil, counted from its end; a number alone is minutes, too.",
+        unit="min",
     ),
     Property(
         "first wort",
@@ -91,10 +119,11 @@ HOP: tuple[Property, ...] = (
         "stand 20 min at 80 °C",
         "Steeped in the hot wort after the boil: held, falling evenly, or cooling by itself in a room of 20 °C.",
     ),
+    Property("held", f.DAYS, rf"for {DAYS}", "for 4 days", "How long dry hops lie in the beer that go in on a day."),
     Property(
         "dry",
         CONTACT,
-        rf"(?:{_DRY_HOP} )?(?:for )?(?P<value>(?:on )?day \d+|(?:after )?{_DAYS})(?: before packaging)?",
+        rf"(?:{_DRY_HOP} )?{in_beer(DAYS)}",
         "dry 3 days",
         "In the beer until it is packaged: so many days, or from a day of fermentation on, as day 4 or after 4 days.",
     ),

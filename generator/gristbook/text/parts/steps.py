@@ -11,7 +11,7 @@ from gristbook.model.packing import Holds
 from gristbook.model.steps import FermentRole, FermentWay, MashRole, MashWay
 from gristbook.reading import fields as f
 from gristbook.reading.lines import Property
-from gristbook.reading.quantity import NUMBER
+from gristbook.reading.quantity import NUMBER, UP_TO
 from gristbook.reading.units import spellings
 from gristbook.text.parts.common import DAYS, DEGREES, FLAG, HEAT, MINUTES, VOLUMES, WORD
 
@@ -78,12 +78,14 @@ MUCH = rf"(?P<volume>{POURED})(?: of)?(?: water)?"
 STRIKE = rf"strike(?: water)?(?: temperature)?(?: with)?(?: {MUCH})?(?: at)? (?P<heat>{WARMTH})"
 ADDED = rf"(?:infusion|infuse|add)(?: of| with)? (?:{MUCH}|water)(?: at)? (?P<heat>{WARMTH})"
 SPARGE = (
-    rf"(?P<way>batch |fly |continuous )?(?:sparge|sparging)(?: water)?(?: with)?"
+    rf"(?:(?P<way>batch|fly|continuous|no) )?(?:sparg(?:e|ed|ing))(?: water)?(?: with)?"
     rf"(?: {MUCH})?(?:(?: at)? (?P<heat>{WARMTH}))?"
 )
 SPAN = rf"(?:from |between )?(?P<low>[-−]?{NUMBER}\s*(?:{DEGREES})?)\s*(?:to|and|[-–—])\s*(?P<high>{WARMTH})"
 PRESSURES = spellings("bar", "psi", "kilopascal")
 CARBONIC = r"g\s*/\s*L(?: of)? (?:CO2|CO₂|carbon dioxide)"
+SUGARS = "(?:sugar|dextrose|glucose|sucrose|honey|syrup|dme|malt extract)"
+"""Words that name what primes, without one that says so."""
 DOSED = spellings("gram", "kilogram", "ounce", "pound")
 DOSE = rf"{NUMBER}\s*{DOSED}(?:\s*/\s*{spellings('litre', 'us_gallon')})?"
 EACH = (
@@ -112,9 +114,9 @@ MASH: tuple[Property, ...] = (
     Property(
         "water",
         f.VOLUME,
-        rf"(?P<value>{POURED})(?: of)?(?: boiling)?(?: water)?",
+        rf"(?P<value>{POURED})(?: of)?(?: boiling)?(?: water| mash)?",
         "10 L",
-        "Water poured in for it; worked out if nothing is said.",
+        "Water poured in for it, or mash drawn for a decoction; worked out if nothing is said.",
     ),
     Property("way", WORD, any_of(WAYS), "decoction", "How the rest is reached."),
     Property("rest", WORD, any_of(roles(RESTS)), "mash out", "What the rest is for."),
@@ -133,6 +135,13 @@ MASH: tuple[Property, ...] = (
         "Water poured in for a later rest, not boiling; without a temperature, the rest's follows from it.",
     ),
     Property(
+        "bag",
+        FLAG,
+        "(?P<value>BIAB|(?:brew(?:ed)? )?in a bag|full(?: |-)volume(?: mash)?)",
+        "in a bag",
+        "All the water in the mash and no sparge, whatever the brewhouse does.",
+    ),
+    Property(
         "sparge",
         f.TEMPERATURE,
         rf"(?P<value>{SPARGE})",
@@ -142,8 +151,15 @@ MASH: tuple[Property, ...] = (
 )
 
 FERMENT: tuple[Property, ...] = (
-    Property("temperature", f.TEMPERATURE, HEAT, "19 °C", "The beer's temperature."),
     Property("span", f.TEMPERATURE, rf"(?P<value>{SPAN})", "18 to 20 °C", "Two temperatures that it is kept between."),
+    Property("temperature", f.TEMPERATURE, HEAT, "19 °C", "The beer's temperature."),
+    Property(
+        "until",
+        f.WORDS,
+        r"(?P<value>(?:un)?till? .+)",
+        "until it stands still",
+        "What it waits for; the days count, and the method asks for two readings that agree all the same.",
+    ),
     Property("time", f.DAYS, DAYS, "10 days", "How long it is held."),
     Property("over", f.DAYS, rf"over {DAYS}", "over 4 days", "How long it goes from one temperature to the other."),
     Property("way", WORD, any_of(COURSES), "free rise", "How it goes from one temperature to the other."),
@@ -168,7 +184,7 @@ CARBONATION: tuple[Property, ...] = (
     Property(
         "volumes",
         f.VOLUMES,
-        rf"(?P<value>{NUMBER}\s*(?:{spellings('carbonation')}|{CARBONIC}))",
+        rf"(?P<value>{NUMBER}{UP_TO}\s*(?:{spellings('carbonation')}|{CARBONIC}))(?: (?:of )?CO[2₂])?",
         "2.2 volumes",
         "Gas in the glass, or 5 g/L CO2.",
     ),
@@ -183,12 +199,28 @@ CARBONATION: tuple[Property, ...] = (
     Property(
         "sugar",
         f.WORDS,
-        rf"(?:(?:prim(?:ed|e|ing)|carbonated) with |with (?!\d)|(?={NUMBER}\s*{DOSED} )|(?=.*\bdrops?\b))(?P<value>.+)",
+        rf"(?:(?:prim(?:ed|e|ing)|carbonated) with |with (?!\d)|(?={NUMBER}\s*{DOSED} )"
+        rf"|(?!bottled?\b|with\b|[.\d])(?=.*\b(?:drops?|{SUGARS})\b))"
+        r"(?P<value>(?:(?! in(?:to)? ).)+)",
         "primed with table sugar",
         "The sugar, honey or dried malt extract that makes it; with an amount, the gas follows from it.",
     ),
     Property("served", f.TEMPERATURE, HEAT, "4 °C", "The beer in the keg, for its pressure."),
-    Property("keg", FLAG, r"(?P<value>(?:in a )?keg(?:ged|s)?)", "keg", "Carbonated under pressure, without sugar."),
+    Property(
+        "pressure",
+        f.PRESSURE,
+        rf"(?P<value>{NUMBER}{UP_TO}\s*{PRESSURES})",
+        "12 psi",
+        "What a keg's regulator is set to; the gas follows from it and from how warm the beer is.",
+    ),
+    Property(
+        "keg",
+        FLAG,
+        r"(?P<value>(?:in(?:to)? (?:a |the )?)?keg(?:ged|s)?|forced?(?:(?: |-)carbonat(?:ed|ion))?)",
+        "keg",
+        "Carbonated under pressure, without sugar.",
+        again=True,
+    ),
     Property("vessel", WORD, any_of(VESSELS), "cask", "What else it is packaged in, where not in bottles."),
     Property("still", FLAG, "(?P<value>still|none|no carbonation|uncarbonated)", "still", "It is to hold no gas."),
 )

@@ -5,12 +5,17 @@ from gristbook.pantry.fields import PITCH_RATE
 from gristbook.reading import fields as f
 from gristbook.reading.fields import Kind
 from gristbook.reading.lines import Property
-from gristbook.reading.quantity import NUMBER
-from gristbook.text.parts.common import ALLERGENS, DAYS, HEAT, INTO_THE, PERCENT, VOLUMES, WORD
+from gristbook.reading.quantity import NUMBER, UP_TO
+from gristbook.text.parts.common import ALLERGENS, CONTACT, DAYS, GIVE, HEAT, INTO_THE, ON_DAY, PERCENT, VOLUMES, WORD
 
-LATER = Kind("a day of fermentation, as day 7 or after 7 days")
+CELLS = Kind("a number of cells, as 100 billion cells", ("",), least=1, most=1e6)
 
 SOURED = Kind("a time in warm wort, as 36 h at 38 °C")
+
+SOURED_TO = Kind("a pH, as pH 3.4", ("",), least=2.8, most=4.6)
+"""Wort that is soured in the kettle (common practice, no source: 3.2 to 3.6)."""
+
+SOUR = "(?:kettle(?: |-)?)?sour(?:ed|ing)?"
 
 EARLIER: tuple[tuple[str, str], ...] = (
     ("slurry", "(?:(?:yeast|harvested|repitched|washed|fresh) )*slurry"),
@@ -20,9 +25,9 @@ EARLIER: tuple[tuple[str, str], ...] = (
 """Yeast of an earlier brew, and the word that pages have for it."""
 
 MOMENTS: tuple[tuple[Stage, str], ...] = (
-    (Stage.YEAST, f"at pitching|{INTO_THE}(?:fermenter|primary)"),
-    (Stage.KETTLE, f"{INTO_THE}(?:kettle|wort)|before the boil"),
-    (Stage.FERMENTED, f"{INTO_THE}secondary|after fermentation"),
+    (Stage.YEAST, f"at pitching|{INTO_THE}(?:fermenter|primary)|primary"),
+    (Stage.KETTLE, f"{INTO_THE}(?:kettle|wort)|before the boil|{SOUR}"),
+    (Stage.FERMENTED, f"{INTO_THE}secondary|secondary|after fermentation"),
     (Stage.PACKAGING, "at (?:packaging|bottling|kegging)|for(?: the)? (?:bottles?|bottling|conditioning)"),
 )
 
@@ -50,6 +55,14 @@ YEAST: tuple[Property, ...] = (
         f"(?P<value>{'|'.join(words for _, words in EARLIER)})",
         "slurry",
         "Yeast of an earlier brew, by the millilitre: slurry, harvested, top-cropped.",
+        again=True,
+    ),
+    Property(
+        "cells",
+        CELLS,
+        rf"(?P<value>{NUMBER})\s*(?:billion|bn|[×x]\s*10(?:⁹|\^9)) (?:(?:live|viable|fresh|yeast) )*cells(?: each)?",
+        "100 billion cells",
+        "The cells that a pack holds, or that are pitched where the line says no packs.",
     ),
     Property(
         "age",
@@ -69,7 +82,7 @@ YEAST: tuple[Property, ...] = (
     Property(
         "each",
         f.MASS,
-        rf"(?P<value>{NUMBER}\s*g)(?: each| packets?| packs?| sachets?)?",
+        rf"(?:of |at |à )?(?P<value>{NUMBER}\s*g)(?: each| packets?| packs?| sachets?)?",
         "11.5 g each",
         "What a packet of dried yeast holds.",
     ),
@@ -82,17 +95,32 @@ YEAST: tuple[Property, ...] = (
     ),
     Property(
         "later",
-        LATER,
-        rf"(?P<value>(?:on )?day \d+|after {_DAYS}|{_DAYS} before packaging)",
+        CONTACT,
+        rf"(?P<value>{ON_DAY}|after {_DAYS}|{_DAYS} before packaging)",
         "after 7 days",
         "The same, by the day.",
     ),
     Property(
         "soured",
         SOURED,
-        rf"(?P<value>{_DAYS}(?: at {_HEAT})?)(?: before the boil)?",
+        rf"(?:(?:{SOUR} )?(?:for )?)?(?P<value>{_DAYS}(?: at {_HEAT})?)(?: before the boil)?",
         "36 h at 38 °C",
         "How long bacteria sour the wort before the boil, and how warm.",
+    ),
+    Property(
+        "pH",
+        SOURED_TO,
+        rf"(?:{SOUR} )?(?:(?:down )?to |until )?pH (?P<value>{NUMBER}{UP_TO}{GIVE})",
+        "to pH 3.4",
+        "How sour it is to get: it is read and told, and no acid is reckoned.",
+    ),
+    Property(
+        "temperature",
+        f.TEMPERATURE,
+        rf"(?:(?:ferment(?:ed)?|rising|then|up)? ?(?:at|to) )?{HEAT}".replace(" ?", "\\s*"),
+        "at 20 °C",
+        "How warm it is to ferment, which the steps under ferment say: it is compared with them.",
+        again=True,
     ),
     Property(
         "pitch rate",

@@ -1,0 +1,110 @@
+"""A part of a line that says something that counts among words that nobody reckons with: "steep 20 min in the sock"."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterable, Sequence, Set
+from functools import cache
+
+from gristbook.problems import nearest
+from gristbook.reading.quantity import NUMBER, SPOKEN
+from gristbook.reading.tree import Text
+from gristbook.reading.units import UNITS, spellings
+
+_MANY = "|".join(["twice", "thrice", "dozen", "couple", "quarter", *(word for word in SPOKEN if word[:1] not in "ao")])
+COUNTS = re.compile(rf"{NUMBER}|\b(?:{_MANY}|(?:an?|one)\s+{spellings(*UNITS)})\b", re.IGNORECASE)
+"""What may have to count: a number, in digits or in words."""
+
+TURNS = frozenset(
+    {
+        *(
+            "after",
+            "ago",
+            "before",
+            "between",
+            "during",
+            "each",
+            "every",
+            "except",
+            "from",
+            "if",
+            "less",
+            "minus",
+            "more",
+        ),
+        *("no", "not", "of", "once", "only", "or", "over", "past", "per", "plus", "than", "then", "till", "to"),
+        *("under", "unless", "until", "when", "while", "without"),
+    }
+)
+"""Words that turn what stands beside them into something else, so that they cannot be left aside."""
+
+_GROUP = r"\(\?P?<\w+>|\\[a-zA-Z]"
+"""What a pattern has in letters that nobody writes."""
+
+_Way = tuple[int, list[tuple[int, int]]]
+"""How many words are spare, and where the pieces lie."""
+
+
+def words_in(patterns: Iterable[str]) -> frozenset[str]:
+    """Every word of patterns that has a few letters."""
+    return _words_in(tuple(patterns))
+
+
+@cache
+def _words_in(patterns: tuple[str, ...]) -> frozenset[str]:
+    written = (re.sub(_GROUP, " ", pattern) for pattern in patterns)
+    return frozenset(word.casefold() for pattern in written for word in re.findall(r"[^\W\d_]{4,}", pattern))
+
+
+def with_spare_words(text: Text, known: Callable[[str], bool], words: Set[str] = frozenset()) -> list[Text]:
+    """The pieces that are ``known`` and what lies between them, as little as may be; none where nothing is known.
+
+    What is all but one of ``words`` is a slip of it, and not spare.
+
+    >>> from gristbook.problems import Place
+    >>> text = Text("steep 20 min in the sock", Place("a.md"))
+    >>> [it.value for it in with_spare_words(text, {"steep", "20 min"}.__contains__)]
+    ['steep', '20 min', 'in the sock']
+    """
+    spans = [found.span() for found in re.finditer(r"\S+", text.value)]
+    ways: list[_Way | None] = [None] * len(spans) + [(0, [])]
+    for at in reversed(range(len(spans))):
+        start = spans[at][0]
+        for last in range(at, len(spans)):
+            rest, piece = ways[last + 1], text.value[start : spans[last][1]]
+            if rest is not None and known(piece) and not _lacks_its_unit(piece, rest, spans[last + 1 :]):
+                ways[at] = _fewer(ways[at], (rest[0], [(start, spans[last][1]), *rest[1]]))
+        rest = ways[at + 1]
+        if rest is not None and _is_spare(text.value[start : spans[at][1]], words):
+            ways[at] = _fewer(ways[at], (rest[0] + 1, rest[1]))
+    spare, found = ways[0] or (0, [])
+    return [part for part in _between(text, found) if part.value] if spare and found else []
+
+
+def _lacks_its_unit(piece: str, rest: _Way, behind: Sequence[tuple[int, int]]) -> bool:
+    """Whether a bare number ends a piece before a spare word, which may be its unit misspelt."""
+    spare_follows = behind and (not rest[1] or rest[1][0][0] != behind[0][0])
+    return bool(spare_follows) and piece[-1].isdigit()
+
+
+def _fewer(one: _Way | None, other: _Way) -> _Way:
+    """The way with fewer spare words, or with fewer pieces where both have as many."""
+    return other if one is None or (other[0], len(other[1])) < (one[0], len(one[1])) else one
+
+
+def _is_spare(word: str, words: Set[str]) -> bool:
+    plain = word.casefold().strip(".,;:!")
+    return (
+        plain not in TURNS
+        and not COUNTS.search(word)
+        and (len(plain) < 5 or plain in words or not nearest(plain, words))
+    )
+
+
+def _between(text: Text, spans: list[tuple[int, int]]) -> list[Text]:
+    """The pieces in their order, with what lies before, between and behind them."""
+    parts, end = list[Text](), 0
+    for start, stop in spans:
+        parts += [text.part(end, start), text.part(start, stop)]
+        end = stop
+    return [*parts, text.part(end)]
