@@ -223,6 +223,11 @@ def values(thing: Any) -> list[Value]:
 
 
 ELSEWHERE = {
+    ("mash", "thickness"),
+    ("carbonation", "dissolved"),
+    ("carbonation", "yeast"),
+    ("carbonation", "beer gas"),
+    ("water", "pH"),
     ("water", "strength"): "a part of the acid's name",
     ("yeast", "each"): "a part of the amount",
     ("yeast", "cells"): "the amount, in packs",
