@@ -226,6 +226,7 @@ ELSEWHERE = {
     ("water", "strength"): "a part of the acid's name",
     ("yeast", "each"): "a part of the amount",
     ("yeast", "cells"): "the amount, in packs",
+    ("sugars", "note"): "written as the note that it is",
     ("hops", "amount"): "written before the name",
     ("hops", "held"): "not reckoned, which a warning says, or the days in the beer",
     ("yeast", "temperature"): "not reckoned where the ferment says another, which a warning says",

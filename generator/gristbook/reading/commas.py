@@ -108,7 +108,7 @@ def parted_by_sense(piece: Text, properties: tuple[Property, ...]) -> list[Text]
     return []
 
 
-def _spared(piece: Text, properties: tuple[Property, ...]) -> list[Text]:
+def spared(piece: Text, properties: tuple[Property, ...]) -> list[Text]:
     """A piece as the parts that it would be with its spare words aside."""
     patterns = [known.pattern for known in properties]
     return with_spare_words(piece, lambda words: knows(words, properties), words_in(patterns))
@@ -133,5 +133,5 @@ def with_commas(pieces: list[Text], properties: tuple[Property, ...], problems: 
             yield piece
         else:
             bare, asides = _without_asides(piece)
-            spare = parted_by_sense(bare, properties) or _spared(bare, properties)
+            spare = parted_by_sense(bare, properties) or spared(bare, properties)
             yield from (*(spare or [bare]), *asides)
