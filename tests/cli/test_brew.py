@@ -14,9 +14,9 @@ import the_demo
 import yaml
 
 from gristbook import cli
-from gristbook.cli.blanks import afterwards, blanks
 from gristbook.model.batch import Batch
 from gristbook.problems import Problems
+from gristbook.site.beer.blanks import afterwards, blanks
 from gristbook.targets.batches.brewed import brewed
 from gristbook.targets.batches.frozen import frozen_plan
 from gristbook.targets.beer.fermentation import hungriest

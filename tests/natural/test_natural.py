@@ -53,12 +53,20 @@ BOOK = "title: The Quillmere Notebook\n"
 LINES = ("malts", "sugars", "extracts", "hops", "fruit", "spices", "finings and spices", "extras", "yeast", "water")
 """Where a recipe names what goes in."""
 
+PAGES = {
+    ".html": ("ingredients", "water", "packing"),
+    "/figures.html": ("goes-in", "water", "bottling"),
+    "/day.html": ("method",),
+}
+"""The pages of a recipe, and the sections of each that tell what goes in and what is done."""
+
 ROLES: Mapping[str, str] = {
-    **{word: word for word in ("protein rest", "saccharification", "decoction", "mash.out", "sparge")},
+    **{word: word for word in ("protein rest", "saccharification", "decoction", "mash.out")},
     **{word: word for word in ("first wort", "mash hop", "late addition", "flameout", "whirlpool", "hop stand")},
     **{word: word for word in ("dry hop", "steep", "diacetyl rest", "cold crash", "secondary", "pressure")},
     **{word: word for word in ("starter", "slurry", "top.cropped", "cask", "drops", "heavy bottles")},
     "dough in": "(dough|mash) in",
+    "(?<!no )sparge": "sparge",
     "lager(ing)? (at|for|,)": "lager(ing)? cool",
     "ramp": "(ramp|evenly from)",
     "strike": "heat .+ of the water to",
@@ -88,13 +96,13 @@ class Natural:
     shelves: Pantry
 
     def page(self, slug: str) -> str:
-        """What its page says of what goes in and what is done, in small letters; no prose, and no advice."""
-        page = BeautifulSoup(self.files[f"{slug}.html"], "lxml")
-        parts = [
-            page.find("section", attrs={"aria-labelledby": it}) for it in ("ingredients", "water", "method", "packing")
-        ]
+        """What its pages say of what goes in and is done, in small letters; no prose, no advice."""
+        parts = []
+        for name, sections in PAGES.items():
+            page = BeautifulSoup(self.files[f"{slug}{name}"], "lxml")
+            parts += [page.find("section", attrs={"aria-labelledby": it}) for it in sections]
         assert parts[0]
-        assert parts[2]
+        assert parts[-1]
         return folded(" ; ".join(part.get_text(" ") for part in parts if part))
 
     def told(self, slug: str) -> list[str]:

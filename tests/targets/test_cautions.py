@@ -268,3 +268,18 @@ def test_what_stands_against_a_brew_is_found_once_for_all_of_its_steps(
     monkeypatch.setattr("gristbook.targets.advice.cautions.doses", counted)
     assert len(steps(plan())) > 10
     assert len(asked) == 1
+
+
+def test_what_a_card_says_because_it_can_maim_or_kill_is_never_folded_on_the_day() -> None:
+    assert [row.words for row in CAUTIONS if row.short and row.rank == "step"] == []
+    kills = ("carbon monoxide", "poisonous", "kills without a warning", "botulism", "scalding", "catches fire")
+    for needle in kills:
+        assert [row for row in CAUTIONS if needle in row.words], needle
+        assert all(row.rank != "step" for row in CAUTIONS if needle in row.words), needle
+
+
+def test_a_step_knows_how_loudly_each_of_its_cautions_is_said(plan: Callable[..., Plan]) -> None:
+    for step in steps(plan()):
+        assert len(step.ranks) == len(step.cautions)
+    heat = next(step for step in steps(plan()) if step.kind == "heat")
+    assert set(heat.ranks) == {"day"}, "what holds all day long is said once, at its start"

@@ -12,13 +12,11 @@ from gristbook.cli.report import COMMAND_LINE, printer, report
 from gristbook.interface import Plan
 from gristbook.problems import Place, Problems
 from gristbook.reading.quantity import Unreadable
-from gristbook.refusal import Refusal
 from gristbook.sheet.value import Value
+from gristbook.site.beer.cases import AS, adjusted, doing
 
 if TYPE_CHECKING:
     from gristbook.targets.batches.results import Adjustment, Remedy
-
-AS = '"23 L at 1.041", "27 L hot at 1.036, before the boil", or "20 L at 1.044, in the fermenter"'
 
 
 def describe(parser: argparse.ArgumentParser) -> None:
@@ -35,38 +33,16 @@ def describe(parser: argparse.ArgumentParser) -> None:
 
 def run(options: argparse.Namespace) -> None:
     """Print what each remedy takes, and what it makes of gravity, volume and bitterness."""
+    from gristbook.targets.batches.frozen import frozen_plan
+
     found, problems = find(options.recipe, options), Problems()
     try:
-        made = _adjustment(found, options.measured, problems)
+        made = adjusted(frozen_plan(found.plan), options.measured, Place(COMMAND_LINE), problems)
     except Unreadable:
         report(problems, options.recipe.parent)
         raise Told from None
     for line in _told(found, made):
         print(line)
-
-
-def _adjustment(found: Plan, words: str, problems: Problems) -> Adjustment:
-    """What was measured, put right and held against the plan; `Unreadable` where that cannot be."""
-    from gristbook.reading.tree import Text
-    from gristbook.targets.batches.frozen import BOILING_POINT, frozen_plan
-    from gristbook.targets.batches.measured import Instruments
-    from gristbook.targets.batches.mending import adjustment, likely_step
-    from gristbook.targets.conventions import CALIBRATION, WORT_FACTOR
-    from gristbook.text.batch_lines import read_level, taken_at
-
-    place, plan = Place(COMMAND_LINE), frozen_plan(found.plan)
-    rest, step = taken_at(words)
-    level = read_level(Text(rest, place, exact=False), step or "as measured", plan[BOILING_POINT], problems)
-    instruments = Instruments(calibration=CALIBRATION, wort_correction=WORT_FACTOR)
-    volume, read = instruments.volume(level), instruments.wort(level.gravity)
-    why = "; ".join(instruments.refused) or "a volume and a gravity are needed"
-    if read is not None and volume is not None:
-        try:
-            return adjustment(plan, step or likely_step(plan, volume), read.gravity, volume)
-        except Refusal as refusal:
-            why = str(refusal)
-    problems.error(place, why, within=words, expected=AS)
-    raise Unreadable
 
 
 def _told(found: Plan, made: Adjustment) -> Iterator[str]:
@@ -92,18 +68,7 @@ def _told(found: Plan, made: Adjustment) -> Iterator[str]:
 
 
 def _doing(remedy: Remedy, show: Callable[[Value], str]) -> str:
-    parts = [
-        f"{before}{show(value)}{after}"
-        for before, value, after in (
-            ("go on with ", remedy.keep, " of it"),
-            ("leave out ", remedy.leave_out, " of the top-up"),
-            ("stir in ", remedy.extract, " of dried malt extract"),
-            ("pour in ", remedy.water, " of water"),
-            ("boil ", remedy.boil_on, " longer"),
-        )
-        if value is not None
-    ]
-    words = " and ".join(parts)
+    words = "".join(show(part) if isinstance(part, Value) else str(part) for part in doing(remedy))
     return words[:1].upper() + words[1:]
 
 

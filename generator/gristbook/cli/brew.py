@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from gristbook.cli.options import book_of, describe_brew, find
 from gristbook.interface import Plan
+from gristbook.problems import Problems
 
 if TYPE_CHECKING:
     from gristbook.text.begun import Begun
@@ -18,7 +19,16 @@ if TYPE_CHECKING:
 def describe(parser: argparse.ArgumentParser) -> None:
     """What may be said after `gristbook brew`."""
     describe_brew(parser)
-    parser.add_argument("--on", type=_day, metavar="DATE", help="the day of the brew, as 2026-03-14 (today)")
+    parser.add_argument(
+        "--from",
+        dest="notes",
+        type=Path,
+        metavar="NOTES",
+        help="a text of notes, as the page for the day makes it: what it says is filled in, what is missing is named",
+    )
+    parser.add_argument(
+        "--on", type=_day, metavar="DATE", help="the day of the brew, as 2026-03-14 (that of the notes, or today)"
+    )
 
 
 def run(options: argparse.Namespace) -> None:
@@ -26,17 +36,30 @@ def run(options: argparse.Namespace) -> None:
 
     Here alone Gristbook asks the calendar, and only where nobody says the day.
     """
-    from gristbook.cli.blanks import afterwards, blanks
+    from gristbook.cli.noted import MEASURED_NAMES, TOLD, check, filled_in, notes_in
     from gristbook.reading.files import inside
+    from gristbook.site.beer.blanks import afterwards, blanks
 
+    problems = Problems()
+    notes = notes_in(options.notes, problems) if options.notes else None
+    if notes is not None:
+        options.edition = options.edition or notes.edition
     found, folder = find(options.recipe, options), book_of(options.recipe)
-    day = options.on or date.today()
+    said = notes.filled if notes is not None else {}
+    brewed = str(said.get("brewed", ""))
+    day = options.on or (date.fromisoformat(brewed) if brewed else date.today())
     begun = _begun(found, day)
     asked, later = blanks(found.plan, us=begun.us), afterwards(found.plan, us=begun.us)
-    beside = found.plan.recipe.place.path.removesuffix(".md")
-    path = _written(inside(folder, beside), day, begun.file(asked, later))
-    print(f"{path}\n\n{found.words}. Write down as you go:\n")
-    for blank in (*asked, *later):
+    measured, told = filled_in(asked, said, MEASURED_NAMES), filled_in(later, said, TOLD)
+    beside = inside(folder, found.plan.recipe.place.path.removesuffix(".md"))
+    text = begun.file(measured, told, notes.words if notes is not None else "")
+    if notes is not None:
+        check(notes, options.notes, problems, found, beside / f"{day.isoformat()}.md", text)
+    path = _written(beside, day, text)
+    missing = [blank for blank in (*asked, *later) if blank.field not in said]
+    heading = "Write down as you go" if notes is None else "Not in the notes" if missing else "Nothing is missing"
+    print(f"{path}\n\n{found.words}. {heading}{':' if missing else '.'}\n")
+    for blank in missing:
         print(f"  {blank.field:20} {blank.words}".rstrip())
 
 

@@ -8,7 +8,7 @@ BREWS, BREWS_CALENDAR, BREWHOUSES = "brews.html", "brews.ics", "brewhouses.html"
 LEARNING, GLOSSARY = "learning/index.html", "glossary.html"
 FEED, SITEMAP, ROBOTS = "feed.xml", "sitemap.xml", "robots.txt"
 CHAPTERS = "chapters"
-DRESS = ("style.css", "units.js", "moved.js", "working.js", "narrow.js", "find.js", "icon.svg")
+DRESS = ("style.css", "units.js", "moved.js", "working.js", "day.js", "narrow.js", "find.js", "icon.svg")
 
 BOOK_FOLDERS = frozenset({"pages", "pantry", "theme"})
 """Folders of a book that are no recipe's."""

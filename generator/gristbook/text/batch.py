@@ -94,10 +94,10 @@ def read_batch(source: str, path: str, folder: Path, brewhouses: Mapping[str, ob
     page = read_page(source, path, problems)
     if page is None:
         return None
-    fields = read_fields(_filled(page.front), BATCH, problems, "a batch")
+    fields = read_fields(filled(page.front), BATCH, problems, "a batch")
     frozen = _frozen(fields.table("recipe"), desk)
     name, table = PurePosixPath(path), fields.table("measured") or Table((), page.place)
-    measured = read_fields(_filled(table), MEASURED, problems, "what was measured")
+    measured = read_fields(filled(table), MEASURED, problems, "what was measured")
     edition = fields.text("edition")
     batch = Batch(
         slug=name.stem,
@@ -107,7 +107,7 @@ def read_batch(source: str, path: str, folder: Path, brewhouses: Mapping[str, ob
         edition=edition_address(edition, problems) if edition else "",
         yeast=_family(fields.text("yeast"), desk),
         frozen=frozen,
-        measured=_Measured(measured, _boiling(frozen), folder, desk).read(name),
+        measured=read_measured(measured, name, folder, _boiling(frozen), desk),
         ready=fields.words("ready"),
         tastings=_each(fields, "tasted", lambda node: read_tasting(node, problems)),
         thrown_away=fields.words("thrown away"),
@@ -158,7 +158,7 @@ def _check_day(batch: Batch, fields: Fields, page: Page, problems: Problems) -> 
         problems.warning(written.place, what, within=written.value)
 
 
-def _filled(table: Table) -> Table:
+def filled(table: Table) -> Table:
     """A table without the blanks that nobody has filled in: a table whose lines are all blank is none."""
     return Table(tuple((key, node) for key, node in table.entries if not _blank(node)), table.place)
 
@@ -177,14 +177,14 @@ def _frozen(table: Table | None, desk: Desk) -> Frozen:
     if table is None:
         return Frozen("", (), {}, boil_min=None, dry_hopped=False)
     problems = desk.problems
-    fields = read_fields(_filled(table), FROZEN, problems, "a batch's recipe")
+    fields = read_fields(filled(table), FROZEN, problems, "a batch's recipe")
     plan = fields.table("plan")
     boil = {row.name: fields.quantity(row.name) for row in FROZEN if row.kind.bases}["boil"]
     sections = {row.name: _section(fields, row, desk) for row in FROZEN if row.name not in ("title", "plan")}
     return Frozen(
         fields.words("title"),
         tuple((name, tuple(words for words, _ in lines)) for name, lines in sections.items() if lines),
-        read_plan(_filled(plan), problems) if plan else {},
+        read_plan(filled(plan), problems) if plan else {},
         boil_min=boil.number if boil else None,
         dry_hopped=any(line is not None and line.get("dry") for _, line in sections["hops"]),
     )
@@ -219,6 +219,11 @@ def _held(node: Node, section: str, desk: Desk) -> Line | None:
         elif known.kind.bases:
             line.quantity(known.key)
     return line
+
+
+def read_measured(fields: Fields, path: PurePosixPath, folder: Path, boiling: Value | None, desk: Desk) -> Measured:
+    """What was measured, from fields that have all of it; what cannot be read has filed its problem."""
+    return _Measured(fields, boiling, folder, desk).read(path)
 
 
 @dataclass(frozen=True, slots=True)

@@ -32,7 +32,7 @@ class Blank:
 
     field: str
     words: str
-    usual: str = ""
+    usual: str | tuple[str, ...] = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,8 +47,8 @@ class Begun:
     plan: Mapping[str, Value]
     us: bool
 
-    def file(self, blanks: Sequence[Blank], afterwards: Sequence[Blank]) -> str:
-        """The whole file; ``afterwards`` are the blanks that are no measurements."""
+    def file(self, blanks: Sequence[Blank], afterwards: Sequence[Blank], prose: str = "") -> str:
+        """The whole file; ``afterwards`` are the blanks that are no measurements, and ``prose`` what is told of it."""
         head = {"brewed": self.brewed, "brewhouse": self.brewhouse, "edition": self.edition, "yeast": self.yeast}
         lines = [
             "---",
@@ -58,7 +58,7 @@ class Begun:
             *_under("recipe", FROZEN, written(self._frozen(), STEP)),
             "---",
         ]
-        return "\n".join(lines) + "\n"
+        return "\n".join((*lines, *(("", prose) if prose else ()))) + "\n"
 
     def _frozen(self) -> Mapping[str, Content]:
         front: dict[str, Content] = {"title": self.recipe.title}
@@ -96,11 +96,16 @@ def _under(key: str, words: str, lines: Iterator[str]) -> Iterator[str]:
 
 
 def _blanks(blanks: Sequence[Blank], indent: str) -> Iterator[str]:
-    """Blanks with their words in a column."""
-    heads = [f"{indent}{blank.field}: {blank.usual}".rstrip() for blank in blanks]
+    """Blanks with their words in a column, and what fills them in."""
+    heads = [
+        f"{indent}{blank.field}: {quoted(blank.usual) if isinstance(blank.usual, str) and blank.usual else ''}".rstrip()
+        for blank in blanks
+    ]
     width = max(map(len, heads), default=0) + 2
     for head, blank in zip(heads, blanks, strict=True):
         yield f"{head.ljust(width)}# {blank.words}" if blank.words else head
+        if not isinstance(blank.usual, str):
+            yield from (f"{indent}{STEP}- {quoted(line)}" for line in blank.usual)
 
 
 def written(content: Mapping[str, Content], indent: str = "") -> Iterator[str]:

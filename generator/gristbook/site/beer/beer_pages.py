@@ -82,7 +82,7 @@ def _besides(
     us, words = (edition.made.edition.us, edition.words) if edition else (None, "")
     vessels = FROM[edition.made.edition.source] if edition else ""
     place, at = brew.plan.recipe.place, brew.at.day
-    day, about = day_page(brew, printing, words), f"The brew day of {title}, step by step."
+    day, about = day_page(brew, printing, edition), f"The brew day of {title}, step by step."
     yield printing.page(
         *(at, "day.html", f"{title}, brew day", about, day), place=place, us_first=us, figure=brew.shown(at)
     )

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from gristbook.site.addresses import slug
 from gristbook.site.beer.stages import STAGES
 from gristbook.site.pages import Group
-from gristbook.targets.advice.caution_rows import Caution
+from gristbook.targets.advice.caution import Caution
 from gristbook.targets.conventions import PRACTICE
 from gristbook.targets.method.step import Sentence
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from gristbook.problems import Place, Severity, spoken
-from gristbook.targets.advice.caution_rows import Caution
+from gristbook.targets.advice.caution import Caution
 from gristbook.targets.conventions import PRACTICE
 from gristbook.targets.method.step import Kind, Sentence
 
@@ -28,7 +28,7 @@ class Against:
     def caution(self) -> Caution:
         """The same as a caution at its steps."""
         *lead, last = self.words
-        return Caution(str(last), self.kinds, source=self.source, short=self.short, lead=tuple(lead))
+        return Caution(str(last), self.kinds, source=self.source, short=self.short, lead=tuple(lead), rank="grave")
 
 
 def told(words: Sentence, *, us: bool = False) -> str:

@@ -2,35 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
-from gristbook.targets.conventions import PRACTICE
-from gristbook.targets.method.step import Kind, Sentence
-
-
-@dataclass(frozen=True, slots=True)
-class Caution:
-    """Words, the kinds of step where they stand, and the condition by its name.
-
-    One that is for ``every`` such step is said again at each; another only the first time that a brew comes to it.
-    ``short`` is what a card says of it, of those few that can maim or kill. ``aid`` is what to do if it happens, by its
-    name in `AID`. Where the words are about a figure, it stands in the ``lead`` that they follow.
-    """
-
-    words: str
-    kinds: tuple[Kind, ...]
-    when: str = "always"
-    source: str = PRACTICE
-    every: bool = False
-    short: str = ""
-    lead: Sentence = ()
-    aid: str = ""
-
-    @property
-    def sentence(self) -> Sentence:
-        """The words, with what leads up to them in front."""
-        return (*self.lead, self.words)
-
+from gristbook.targets.advice.caution import Caution
 
 AID = {"scald": "a scald", "splash": "a splash in the eye", "gas": "breathing gas", "cut": "broken glass"}
 """What may happen to somebody, by its place on the page of cautions, which says what to do then."""
@@ -46,10 +18,12 @@ CAUTIONS: tuple[Caution, ...] = (
         "and let it cool there: hot wort breaks a jar, and boiling wort in a flask jumps out of its neck.",
         ("starter",),
         aid="scald",
+        rank="grave",
     ),
     Caution(
         "Grain dust harms the lungs and can go up in a flash: crush outdoors or in a mask, away from flames.",
         ("crush",),
+        rank="grave",
     ),
     Caution(
         "Keep fingers, hair and sleeves out of the rollers, and pull the plug before you free a stuck mill.",
@@ -60,12 +34,14 @@ CAUTIONS: tuple[Caution, ...] = (
         "water into them.",
         ("clean",),
         aid="splash",
+        rank="grave",
     ),
     Caution(
         "Never let bleach meet acid, ammonia or a peracetic sanitiser: the gas is poisonous. One product at a time, "
         "rinsed away before the next, as its maker directs.",
         ("clean",),
         aid="gas",
+        rank="grave",
     ),
     Caution(
         "Nothing of lead, and nothing galvanised: wort is acid and takes up what poisons. A brass fitting is all "
@@ -76,6 +52,7 @@ CAUTIONS: tuple[Caution, ...] = (
         "Metabisulfite and acids give off sharp fumes: air the room, keep your face away, and leave this to somebody "
         "else if you have asthma or react to sulfites.",
         ("water",),
+        rank="grave",
     ),
     Caution(
         "Weigh salts and metabisulfite in grams, on a scale that shows tenths or better: an ounce for a gram is "
@@ -88,32 +65,38 @@ CAUTIONS: tuple[Caution, ...] = (
         ("heat", "steep", "boil"),
         short="A burner outdoors; a gas hob with a window open.",
         aid="gas",
+        rank="day",
     ),
     Caution(
         "Mains electricity and water: a socket with a residual-current device, dry hands, and no element ever run dry. "
         "Wiring is work for a licensed electrician.",
         ("heat", "steep", "boil"),
+        rank="day",
     ),
     Caution(
         "Hot water, mash and wort all scald: long sleeves, gloves and closed shoes, and no children or animals near.",
         ("heat", "steep", "mash", "sparge", "drain", "boil"),
         aid="scald",
+        rank="day",
     ),
     Caution(
         "A bag that lies on a heated base melts or scorches, and lets go of its load: off the element and away from "
         "the flame, on a rack or with the heat off.",
         ("mash", "warm"),
         when="a bag",
+        rank="grave",
     ),
     Caution(
         "It boils and it spits: gloves and sleeves, a little at a time, and your face well back.",
         ("infuse", "decoct"),
         every=True,
         aid="scald",
+        rank="grave",
     ),
     Caution(
         "Never suck or blow on a hose of hot wort, and never poke the grain with the tap open.",
         ("sparge",),
+        rank="grave",
     ),
     Caution(
         "A wet bag weighs about twice what its dry grain did, and every drop of it scalds: gloves, a hook or a second "
@@ -121,28 +104,33 @@ CAUTIONS: tuple[Caution, ...] = (
         ("drain",),
         every=True,
         short="The bag is hot and twice as heavy: gloves, a hook.",
+        rank="grave",
     ),
     Caution(
         "The wet bag weighs about twice what its dry grain did, and it drips hot: use gloves or tongs, and keep it "
         "off the base while that is heated.",
         ("steep",),
         every=True,
+        rank="grave",
     ),
     Caution(
         "Heat off until the last of it has dissolved: it scorches on a hot base, and thrown into a full boil it sends "
         "the pot over.",
         ("dissolve",),
         every=True,
+        rank="grave",
     ),
     Caution(
         "Wort climbs out of the pot as it comes to the boil, and again when hops go in: stay beside it, turn the heat "
         "down in time, and keep cold water to hand.",
         ("boil", "hops"),
+        rank="grave",
     ),
-    Caution("Wort at this heat still scalds.", ("stand",)),
+    Caution("Wort at this heat still scalds.", ("stand",), rank="grave"),
     Caution(
         "A sprayed spirit catches fire: no flame anywhere near, and let it dry.",
         ("sanitise",),
+        rank="grave",
     ),
     Caution(
         "Never hot wort into glass: it breaks, and it scalds. A plastic vessel must be made for the heat too.",
@@ -150,14 +138,17 @@ CAUTIONS: tuple[Caution, ...] = (
         every=True,
         short="Hot wort scalds: do not carry it; never into glass.",
         aid="cut",
+        rank="grave",
     ),
     Caution(
         "Cool it where it stands. If hot wort has to be moved: lid on, gloves, two people and a clear floor.",
         ("cool",),
+        rank="grave",
     ),
     Caution(
         "The first water out of a cooling coil is scalding: see where its hose ends before you open the tap.",
         ("cool",),
+        rank="grave",
     ),
     Caution(
         "Ice is as clean as its water and its box: boil the water or buy it, freeze it covered in a sanitised box, and "
@@ -176,6 +167,7 @@ CAUTIONS: tuple[Caution, ...] = (
         "bacteria of botulism, and neither looks nor smells of it.",
         ("pitch",),
         source="from memory",
+        rank="grave",
     ),
     Caution(
         "Under pressure only a vessel that its maker rates for it, with a valve that lets go below that rating: a "
@@ -183,6 +175,7 @@ CAUTIONS: tuple[Caution, ...] = (
         ("ferment",),
         when="pressure",
         short="Pressure only in a rated vessel with a working valve.",
+        rank="grave",
     ),
     Caution(
         "A blocked airlock makes the vessel burst: leave room for the foam, and give a lively beer a wide tube into a "
@@ -194,6 +187,7 @@ CAUTIONS: tuple[Caution, ...] = (
         "sleep beside it.",
         ("ferment",),
         aid="gas",
+        rank="grave",
     ),
     Caution(
         "Fermenting beer foams up when anything goes into it: leave room, add it slowly, and set a tray underneath.",
@@ -211,15 +205,17 @@ CAUTIONS: tuple[Caution, ...] = (
         ("feed",),
         when="fruit in the beer",
         short="Pulp plugs an airlock: a wide tube.",
+        rank="grave",
     ),
-    Caution(f"{CARE_HERE} Use sound fruit only, without mould.", ("weigh",), when="fruit that may hurt"),
-    Caution(HOPS_AND_DOGS, ("sparge",), when="first-wort hops"),
-    Caution(HOPS_AND_DOGS, ("first-wort", "hops", "stand", "dry-hop")),
+    Caution(f"{CARE_HERE} Use sound fruit only, without mould.", ("weigh",), when="fruit that may hurt", rank="grave"),
+    Caution(HOPS_AND_DOGS, ("sparge",), when="first-wort hops", rank="day"),
+    Caution(HOPS_AND_DOGS, ("first-wort", "hops", "stand", "dry-hop"), rank="day"),
     Caution(
         "Package nothing until the gravity has stood still, after the dry hops and after the last sugar: beer that "
         "ferments on in a bottle bursts it.",
         ("finished", "bottle"),
         short="Package once two readings agree; sound beer bottles.",
+        rank="grave",
     ),
     Caution(
         "What ferments this beer may go on for weeks, ever more slowly: wait for readings a week apart, and use heavy "
@@ -227,6 +223,7 @@ CAUTIONS: tuple[Caution, ...] = (
         ("finished", "bottle"),
         when="a diastatic yeast",
         short="Readings a week apart, and heavy bottles.",
+        rank="grave",
     ),
     Caution(
         "Its yeast may give up before the plan does, and begin again in the bottle: wait for readings a week apart, "
@@ -234,11 +231,13 @@ CAUTIONS: tuple[Caution, ...] = (
         ("finished", "bottle"),
         when="a beer stronger than its yeast bears",
         short="Readings a week apart, and heavy bottles.",
+        rank="grave",
     ),
     Caution(
         "Only sound bottles made for beer under pressure; none that is chipped, thin or made for still drinks, and no "
         "more sugar than the plan says.",
         ("bottle",),
+        rank="grave",
     ),
     Caution(
         "Keep full bottles in a closed box, away from warmth and from children.",
@@ -255,10 +254,12 @@ CAUTIONS: tuple[Caution, ...] = (
         "open it.",
         ("keg",),
         short="Never above the keg’s stamped pressure.",
+        rank="grave",
     ),
     Caution(
         "Stand a gas cylinder upright and tied, with a regulator on it, and have it filled and tested as the law asks.",
         ("keg",),
+        rank="grave",
     ),
     Caution(
         "Carbon dioxide that leaks into a closed room or a cold store kills without a warning: air it first, and get "
@@ -266,11 +267,13 @@ CAUTIONS: tuple[Caution, ...] = (
         ("keg",),
         short="Leaked carbon dioxide kills: air the room.",
         aid="gas",
+        rank="grave",
     ),
     Caution(
         "Allergens: {allergens}. Write it on the label, and say it when you pour.",
         ("serve",),
         when="allergens",
+        rank="grave",
     ),
     Caution(
         "It holds gluten; an enzyme that reduces gluten does not make a beer gluten-free.",

@@ -10,7 +10,8 @@ from gristbook.model.recipe import Recipe
 from gristbook.pantry.pantry import ours
 from gristbook.problems import Place
 from gristbook.targets.advice.allergens import ANY_ALLERGEN, GLUTEN, allergens
-from gristbook.targets.advice.caution_rows import CARE_HERE, CAUTIONS, Caution
+from gristbook.targets.advice.caution import Caution
+from gristbook.targets.advice.caution_rows import CARE_HERE, CAUTIONS
 from gristbook.targets.advice.doses import doses
 from gristbook.targets.advice.gas import LIMITS
 from gristbook.targets.advice.gas_routes import routes_to_gas

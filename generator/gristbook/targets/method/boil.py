@@ -77,6 +77,7 @@ def boil_steps(plan: Plan) -> Iterator[Draft]:
         held=f"With the {_what(last.sugars)} stirred in, the kettle" if last.sugars else "The kettle",
         hot=volumes.end_of_boil_hot,
         cool=volumes.end_of_boil,
+        before=last.minutes,
     )
     yield from last.steps(plan.recipe.boil)
     yield from _stands(plan)
@@ -169,16 +170,18 @@ class _Addition:
                 off=off,
                 them=_amounts(self.sugars),
                 rest=listed(rest),
+                before=self.minutes,
             )
         elif rest:
             called = names([*(line.hop.name for line in self.hops), *(extra.name for extra in self.extras)])
             if roles := names(line.hop.called for line in self.hops if line.hop.called):
                 called = f"{called}: {roles}"
             kind: Kind = "hops" if self.hops else "addition"
-            yield draft(kind, f"Add {called}", "{when}add {rest}.", when=self._when(boil), rest=listed(rest))
+            words = "{when}add {rest}."
+            yield draft(kind, f"Add {called}", words, when=self._when(boil), rest=listed(rest), before=self.minutes)
         if self.minutes.number == COIL.number <= boil.number:
-            coil = "If you cool with a coil of tubing, wash it and hang it in the kettle {time} before the end."
-            yield draft("coil", "Boil the cooling coil", coil, time=COIL)
+            coil = "If you cool with a coil of tubing, wash it and hang it in the kettle {before} before the end."
+            yield draft("coil", "Boil the cooling coil", coil, before=COIL)
 
     def _when(self, boil: Value) -> Sentence:
         if self.minutes.number == 0:

@@ -22,6 +22,10 @@ Glass: TypeAlias = Literal["prime", "bottle", "keg", "keep", "serve"]
 Kind: TypeAlias = Ready | Grain | Boil | Cellar | Glass
 """What is done in a step; cautions are placed by it."""
 
+Rank: TypeAlias = Literal["day", "grave", "step"]
+"""How loudly a caution is said on the day: once at its start; at its step, as of what kills, burns or maims, and never
+folded away; or at its step, where it may be folded."""
+
 Sentence: TypeAlias = tuple[str | Value, ...]
 """Words and values in their order, spaces in the words: whoever shows it shows each value in both systems of units."""
 
@@ -33,7 +37,8 @@ Thing: TypeAlias = Value | Sentence | str | None
 class Step:
     """A step of the brew as a beginner follows it: what is done, a heading, one to four short sentences, cautions.
 
-    ``aids`` are what the page of cautions says to do if it happens all the same, by their names there.
+    ``aids`` are what the page of cautions says to do if it happens all the same, by their names there. ``ranks`` says
+    how loudly each caution is said.
     """
 
     kind: str
@@ -41,6 +46,15 @@ class Step:
     sentences: tuple[Sentence, ...]
     cautions: tuple[Sentence, ...]
     aids: tuple[str, ...] = ()
+    ranks: tuple[Rank, ...] = ()
+    clock: Clock | None = None
+
+
+class Clock(NamedTuple):
+    """What a clock is set to in a step, in minutes: how long it takes, or when before the end of the boil it is due."""
+
+    minutes: float
+    before_the_end: bool = False
 
 
 class Draft(NamedTuple):
@@ -49,12 +63,23 @@ class Draft(NamedTuple):
     kind: Kind
     title: str
     sentences: tuple[Sentence, ...]
+    clock: Clock | None
 
 
 def draft(kind: Kind, title: str, *sentences: Sentence | str, **things: Thing) -> Draft:
-    """A step before its cautions; a sentence is whole or in words about the things, and one about none is left out."""
+    """A step before its cautions; a sentence is whole or in words about the things, and one about none is left out.
+
+    The thing called ``time`` is what its clock runs; ``before`` is when before the end of the boil it is due.
+    """
     said = (it if isinstance(it, tuple) else say(it, **things) for it in sentences)
-    return Draft(kind, title, tuple(sentence for sentence in said if sentence))
+    return Draft(kind, title, tuple(sentence for sentence in said if sentence), _clock(**things))
+
+
+def _clock(time: Thing = None, before: Thing = None, **_: Thing) -> Clock | None:
+    for minutes in (before, time):
+        if isinstance(minutes, Value) and minutes.unit == "min":
+            return Clock(minutes.number, minutes is before)
+    return None
 
 
 def say(words: str, **things: Thing) -> Sentence:
@@ -170,7 +195,10 @@ def of_yeast(line: YeastFigures) -> Sentence:
     """So much of a yeast."""
     called = spoken(line.yeast.name)
     kind = called if "yeast" in called.casefold() or line.yeast.bacteria else f"{called} yeast"
-    return line.amount, f" of {kind}"
+    own = line.yeast
+    if own.age is None:
+        return line.amount, f" of {kind}{f' ({own.called})' if own.called else ''}"
+    return line.amount, f" of {kind} ({f'{own.called}, ' if own.called else ''}", own.age, " old)"
 
 
 def at_stage(recipe: Recipe, stage: Stage) -> list[Extra]:

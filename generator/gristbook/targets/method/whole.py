@@ -31,9 +31,10 @@ def steps(plan: Plan) -> tuple[Step, ...]:
 def _cautioned(drafts: Iterator[Draft], plan: Plan) -> Iterator[Step]:
     """A caution is said where it first applies; one that is for every such step, at each. So is what to do after it."""
     rows, said, helped = cautions(plan), set[str](), set[str]()
-    for kind, title, sentences in drafts:
+    for kind, title, sentences, clock in drafts:
         here = [row for row in rows if kind in row.kinds and (row.every or row.words not in said)]
         said |= {row.words for row in here}
         aids = tuple(aid for aid in dict.fromkeys(row.aid for row in here) if aid and aid not in helped)
         helped.update(aids)
-        yield Step(kind, title, sentences, tuple(row.sentence for row in here), aids)
+        ranks = tuple(row.rank for row in here)
+        yield Step(kind, title, sentences, tuple(row.sentence for row in here), aids, ranks, clock)
