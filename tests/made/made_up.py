@@ -152,7 +152,6 @@ def hop(
 def yeast(amount: Value | None, *, dried: bool, attenuation: float) -> Yeast:
     return Yeast(
         name="House yeast",
-        families=("House yeast",),
         amount=amount,
         dried=dried,
         age=None,

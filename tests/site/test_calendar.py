@@ -51,6 +51,17 @@ def test_a_batch_has_a_calendar_of_its_own_days(brews) -> None:  # type: ignore[
     assert all(found[day]["UID"] == days(brews.files["brews.ics"])[day]["UID"] for day in found)
 
 
+def test_the_day_of_brewing_has_the_rests_and_the_steps_of_the_ferment_in_the_recipes_words(batches) -> None:  # type: ignore[no-untyped-def]
+    (first, *_) = batches
+    own = first.figures.batch
+    lines = (("mash", ("protein rest, 52 °C, 15 min", "67 °C, 60 min")), ("ferment", ("1.0 bar, 10 to 14 °C, 9 days",)))
+    frozen = replace(own.frozen, sections=(*own.frozen.sections, *lines))
+    batch = replace(first, figures=replace(first.figures, batch=replace(own, frozen=frozen)))
+    found = {what: it["DESCRIPTION"] for (what, _), it in days(calendar("x", [batch], "")).items()}
+    (brewing,) = [told for what, told in found.items() if what.endswith(": brewing")]
+    assert brewing == "Mash: protein rest, 52 °C, 15 min; 67 °C, 60 min. Ferment: 1.0 bar, 10 to 14 °C, 9 days."
+
+
 def test_days_are_whole_days_that_take_no_time(brews) -> None:  # type: ignore[no-untyped-def]
     """RFC 5545, 3.6.1: a DATE without an end lasts one day; 3.8.2.7: it does not block the day."""
     for event in Calendar.from_ical(brews.files["brews.ics"]).walk("VEVENT"):

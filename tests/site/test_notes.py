@@ -25,7 +25,7 @@ OF_A_THING = {
     "from the garden": "fruit: 1 kg sour cherries (from the garden), 10 days",
     "against lumps": "extracts: 200 g light dried malt extract, against lumps",
     "this summer's": "hops: 28 g Fuggle (4.5 % alpha, this summer's), 60 min",
-    "came with the kit": "yeast: 11 g american ale yeast (came with the kit), dried",
+    "came with the kit": "yeast: 11 g american ale yeast (came with the kit), dried, made 2026-01-31",
     "from the tin": "water: 3 g gypsum, from the tin",
     "from the shelf": "finings and spices: 1 tsp irish moss, 10 min, from the shelf",
 }
@@ -42,9 +42,11 @@ def shown(tmp_path_factory: pytest.TempPathFactory, cache: FrameCache) -> Mappin
     folder: Path = tmp_path_factory.mktemp("noted")
     lines = "\n".join(line for line in (*OF_A_THING.values(), *OF_A_STEP.values()) if line)
     lines = lines.replace("\nsugars", "\n  - 200 g caramel malt 60 (very dark, 60 °L)\nsugars")
-    lines = lines.replace("malts: ", "malts:\n  - ", 1)
+    lines = lines.replace("malts: ", "malts:\n  - 300 g floor-malted bohemian pilsner malt\n  - ", 1)
     (folder / "book.yaml").write_text(BOOK + "chapters:\n  - title: All\n    recipes: noted\n", encoding="utf-8")
-    (folder / "noted.md").write_text(f"---\ntitle: Noted\nbatch: 20 L\n{lines}\n---\n\nWords.\n", encoding="utf-8")
+    (folder / "noted.md").write_text(
+        f"---\ntitle: Noted\ndate: 2026-02-21\nbatch: 20 L\n{lines}\n---\n\nWords.\n", encoding="utf-8"
+    )
     problems = Problems()
     book = read_book(folder, problems)
     assert book is not None
@@ -59,8 +61,9 @@ def shown(tmp_path_factory: pytest.TempPathFactory, cache: FrameCache) -> Mappin
     return {
         "page": pages["noted.html"],
         "card": pages["noted/card.html"],
+        "method": " ".join(step["words"] for step in data["method"]),
         "chapter": next(page for name, page in pages.items() if "chapter" in name),
-        "data of things": json.dumps(data["ingredients"]),
+        "data of things": json.dumps(data["ingredients"], ensure_ascii=False),
         "data of steps": json.dumps(data["not reckoned"]),
         "list": "; ".join(purchase.note for purchase in shopping([plan])),
     }
@@ -80,3 +83,11 @@ def test_the_note_of_a_thing_stands_wherever_the_thing_does(shown: Mapping[str, 
 @pytest.mark.parametrize("place", ["page", "card", "data of steps"])
 def test_the_note_of_a_step_is_told_as_not_reckoned(shown: Mapping[str, str], place: str, note: str) -> None:
     assert note in straight(shown[place])
+
+
+def test_an_authors_own_name_and_the_age_of_a_yeast_are_shown_wherever_it_is(shown: Mapping[str, str]) -> None:
+    """From 31 January to 21 February it is 21 days."""
+    for place in ("page", "card", "chapter", "data of things", "list"):
+        assert "“floor-malted bohemian pilsner malt”" in straight(shown[place]), place
+        assert "21 days old" in straight(shown[place]), place
+    assert "american ale yeast (21 days old)" in straight(shown["method"]).casefold()

@@ -182,7 +182,7 @@ def told(pantry: Pantry) -> Callable[[str], Any]:
             return {str(problem) for problem in problems.errors()}
         method, hops = steps(plan), packet_rows(plan)
         unlinked: Any = SimpleNamespace(anchor=lambda value: "")
-        brew = Brew(plan, method, hops, unlinked, mark(plan, method), of_recipe("again"))
+        brew = Brew(plan, method, hops, (), unlinked, mark(plan, method), of_recipe("again"))
         warnings = [problem.what for problem in problems]
         packets = [row.packets for row in brew.packets]
         return _plain((plan.named, method, replace(card_page(brew), brew=None), packets, len(warnings)))

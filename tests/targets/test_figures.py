@@ -25,6 +25,7 @@ hops:
 {hops}
 yeast: 11 g English ale, attenuative
 mash: 67 °C, 60 min
+carbonation: still
 expect:
   original gravity: 1.045 ± 0.02
 ---

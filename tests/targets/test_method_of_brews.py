@@ -130,7 +130,7 @@ def test_a_recipe_without_carbonation_is_bottled_without_sugar(planned: Callable
     text = MASHED.format(more="", mash=ONE_REST, gas=PRIMED).replace(f"carbonation: {PRIMED}\n", "")
     method = steps(planned(text=text))
     assert "prime" not in kinds(method)
-    assert "names no carbonation" in words(the(method, "bottle"))
+    assert "gives no carbonation" in words(the(method, "bottle"))
 
 
 # The mash

@@ -140,6 +140,8 @@ def test_more_than_usual_is_a_warning_and_a_slip_of_the_scales_an_error(plan_of:
 def test_a_liquid_and_a_thing_that_nobody_knows_are_named_as_not_reckoned(plan: Callable[[str], Plan]) -> None:
     (coffee,) = unreckoned(plan("500 mL cold brew coffee, at packaging"))
     assert "volume of cold brew coffee is not reckoned" in told(coffee)
+    (rum,) = unreckoned(plan("50 mL rum, at packaging"))
+    assert told(rum) == "The alcohol and the volume of rum are not reckoned: the beer is stronger."
     (relish,) = unreckoned(plan("50 g dragon relish, 5 days"))
     assert "dragon relish nothing is known" in told(relish)
     assert not [*unreckoned(plan("30 g oak chips, 7 days"))]

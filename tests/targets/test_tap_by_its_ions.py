@@ -5,34 +5,10 @@ from typing import Any
 
 import pytest
 
-BEER = """---
-title: A trial
-batch: 20 L
-malts:
-  - 4 kg pale ale malt
-hops:
-  - 28 g Fuggle, 4.5 % alpha, 60 min
-yeast:
-  - 11 g american ale yeast, clean, dried
-mash:
-  - 67 °C, 60 min
-water:
-  - {lines}
-ferment:
-  - 19 °C, 10 days
-carbonation: 2.2 volumes, keg
----
-"""
-
 
 @pytest.fixture
-def treated(plan_of: Callable[..., Any]) -> Callable[..., Any]:
-    def chemistry(*lines: str) -> Any:
-        outcome = plan_of(BEER.format(lines="\n  - ".join(lines)))
-        assert outcome.plan is not None, outcome.problems
-        return outcome.plan.figures.chemistry.treated
-
-    return chemistry
+def treated(trial: Callable[..., Any]) -> Callable[..., Any]:
+    return lambda *lines: trial(water=lines).figures.chemistry.treated
 
 
 def test_ions_are_those_of_the_line(treated: Callable[..., Any]) -> None:

@@ -8,32 +8,10 @@ import pytest
 from gristbook.site.words import hop_words, kept_words
 from gristbook.targets.method.whole import steps
 
-BEER = """---
-title: A trial
-batch: 20 L
-malts:
-  - 4 kg pale ale malt
-hops:
-  - {lines}
-yeast:
-  - 11 g american ale yeast, clean, dried
-mash:
-  - 67 °C, 60 min
-ferment:
-  - 19 °C, 10 days
-carbonation: 2.2 volumes, keg
----
-"""
-
 
 @pytest.fixture
-def hopped(plan_of: Callable[..., Any]) -> Callable[..., Any]:
-    def plan(*lines: str) -> Any:
-        outcome = plan_of(BEER.format(lines="\n  - ".join(lines)))
-        assert outcome.plan is not None, outcome.problems
-        return outcome.plan
-
-    return plan
+def hopped(trial: Callable[..., Any]) -> Callable[..., Any]:
+    return lambda *lines: trial(hops=lines)
 
 
 @pytest.fixture

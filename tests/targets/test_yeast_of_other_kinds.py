@@ -10,32 +10,10 @@ from gristbook.targets.beer.pitching import first
 from gristbook.targets.buying.cost import needs
 from gristbook.targets.method.whole import steps
 
-BEER = """---
-title: A trial
-batch: 20 L
-malts:
-  - 4 kg pale ale malt
-hops:
-  - 28 g Fuggle, 4.5 % alpha, 60 min
-yeast:
-  - {lines}
-mash:
-  - 67 °C, 60 min
-ferment:
-  - 12 °C, 20 days
-carbonation: 2.2 volumes, keg
----
-"""
-
 
 @pytest.fixture
-def pitched(plan_of: Callable[..., Any]) -> Callable[..., Any]:
-    def plan(*lines: str) -> Any:
-        outcome = plan_of(BEER.format(lines="\n  - ".join(lines)))
-        assert outcome.plan is not None, outcome.problems
-        return outcome.plan
-
-    return plan
+def pitched(trial: Callable[..., Any]) -> Callable[..., Any]:
+    return lambda *lines: trial(yeast=lines, ferment=("12 °C, 20 days",))
 
 
 @pytest.mark.parametrize(

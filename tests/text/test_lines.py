@@ -113,7 +113,6 @@ LINES: list[tuple[str, str, str, str, Reading]] = [
         "{amount: 11 g, name: 'english ale yeast, attenuative', form: dried}",
         {
             "name": "English ale, attenuative",
-            "families": ("English ale, attenuative",),
             "amount": ("11 g", 11.0, "g"),
             "dried": True,
             "kind": "ale",

@@ -49,6 +49,12 @@ class Named:
     assumed: str = field(default="", kw_only=True)
     note: str = field(default="", kw_only=True)
 
+    @property
+    def aside(self) -> str:
+        """What its line says besides the pantry's name: the author's own name for it, and the note."""
+        own = f"“{self.own_words}” in the recipe" if self.own_words else ""
+        return "; ".join(part for part in (own, self.note) if part)
+
 
 @dataclass(frozen=True, slots=True)
 class Weighable(Named):

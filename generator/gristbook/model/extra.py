@@ -32,7 +32,8 @@ class Extra:
     ``amount`` is in kg, L or pieces as it was written; ``written`` the author's own words for it, ``counted`` what of
     them is no number ("sticks"), and
     ``moment_written`` those for its ``moment``, which is `None` where nobody says when; ``said`` is what no figure
-    counts, and ``note`` what else its line says; without ``bounds`` nobody knows how much of it is much.
+    counts, and ``note`` what else its line says; without ``bounds`` nobody knows how much of it is much; a ``spirit``
+    brings alcohol.
     """
 
     name: str
@@ -47,4 +48,5 @@ class Extra:
     known: bool = True
     said: str = ""
     note: str = ""
+    spirit: bool = False
     counted: str = ""

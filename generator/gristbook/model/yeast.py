@@ -16,8 +16,7 @@ class Yeast(Named):
     """One yeast. ``amount`` in g (dried) or packs; `None` means as many as the plan says.
 
     ``attenuation`` is apparent, and ``usual_attenuation`` what its family reaches, from the least to the most;
-    ``kind`` is "ale", "lager" or "other"; ``families`` its own, none where no pantry has it; ``diastatic`` whether it
-    may go on to ferment dextrins;
+    ``kind`` is "ale", "lager" or "other"; ``diastatic`` whether it may go on to ferment dextrins;
     ``age`` the days from its making to the recipe's date, where the line says when it was made; ``pitch_rate`` the
     million cells for a millilitre and °P that the line, or else its family, asks for itself;
     ``called`` the word for yeast of an earlier brew, as "slurry", whose amount is in mL; ``starter`` the wort (L) that
@@ -25,7 +24,6 @@ class Yeast(Named):
     nothing is reckoned.
     """
 
-    families: tuple[str, ...]
     amount: Value | None
     dried: bool
     age: Value | None

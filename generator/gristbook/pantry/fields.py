@@ -41,6 +41,16 @@ YEAST_KIND = Kind("ale, lager or other", choices=("ale", "lager", "other"))
 PITCH_RATE = Kind("million cells for a millilitre and °P, as 1.0", ("",), least=0.05, most=10)
 DIASTATIC = Kind("yes, sometimes or no", choices=("yes", "sometimes", "no"))
 
-FINING_KINDS = ("kettle fining", "fining", "nutrient", "enzyme", "spice", "flavouring", "lautering aid", "culture")
+FINING_KINDS = (
+    "kettle fining",
+    "fining",
+    "nutrient",
+    "enzyme",
+    "spice",
+    "flavouring",
+    "spirit",
+    "lautering aid",
+    "culture",
+)
 PIECE = Kind("a weight, as 3 g", ("kg",), most=1)
 DOSE = Kind("a dose in the batch, as 0.5 g/L", ("g/L",), most=1000)

@@ -144,5 +144,5 @@ def _data(printing: Printing, address: str) -> Iterator[tuple[str, bytes, Place]
         recipe, srm = beer.home.plan.recipe, beer.home.plan.figures.colour.srm
         yield at.colour_path(recipe.slug), band_svg(band(srm.number)), recipe.place
         for it in beer.brews():
-            yield it.at.data, figures_json(it.plan), recipe.place
+            yield it.at.data, figures_json(it.plan, it.steps, it.judgement), recipe.place
     yield from batch_files(printing, address)

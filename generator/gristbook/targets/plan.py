@@ -175,6 +175,10 @@ def _check_bitterness(plan: Plan, problems: Problems) -> None:
         problems.warning(hop.place, f"{what}: only what a boil would give is")
 
 
+UNGASSED = "no carbonation is given, so no sugar and no pressure are reckoned"
+GASSED = "carbonation: 2.4 volumes, primed with table sugar, or 2.4 volumes, keg, or still"
+
+
 def _check_amounts(plan: Plan, problems: Problems) -> None:
     """Gas or a dose that nobody means is an error, whatever else is right."""
     for against in (*routes_to_gas(plan), *doses(plan)):
@@ -187,16 +191,20 @@ def _check_amounts(plan: Plan, problems: Problems) -> None:
     _check_bitterness(plan, problems)
     wanted, packaging = plan.recipe.carbonation, plan.figures.packaging
     if wanted is None or packaging is None:
+        if not plan.recipe.still:
+            problems.warning(plan.recipe.place, UNGASSED, expected=GASSED)
         return
     if wanted.unsaid:
         sugars = priming_sugars(packaging, plan.figures.volumes.packaged)
-        primed = " or ".join(f"{grams:.0f} g of {name}" for name, grams in sugars)
+        primed = " or ".join(f"{spoken(grams, 'g', us=plan.us)} of {name}" for name, grams in sugars)
         kegs = [(cold, bar) for cold, bar in packaging.keg_pressures if bar.number > 0]
-        keg = "".join(f", or {bar.number:.2f} bar in a keg at {cold.number:g} °C" for cold, bar in kegs[:1])
+        pressed = [[spoken(it.number, it.unit, us=plan.us) for it in row] for row in kegs[:1]]
+        keg = "".join(f", or {bar} in a keg at {cold}" for cold, bar in pressed)
+        gas = f"{wanted.volumes.number:g} volumes"
         problems.warning(
             wanted.place,
             f"nothing says where the gas comes from: {primed} makes it{keg}, and the first is taken",
-            expected=f"{wanted.volumes.number:g} volumes, primed with table sugar, or keg",
+            expected=f"{gas}, primed with table sugar, or {gas}, keg",
         )
     held = packaging.residual.number + (packaging.fruit_gas.number if packaging.fruit_gas else 0.0)
     if packaging.sugar is not None and held >= packaging.volumes.number:

@@ -63,6 +63,7 @@ def read_extra(node: Node, brew: Brew, desk: Desk) -> Extra:
         place=line.place,
         brings=on_line(line, _brings(line.name.value, found, desk), desk),
         known=bool(found),
+        spirit=any(record.kind == "spirit" for record in found),
     )
 
 

@@ -52,7 +52,6 @@ def read_yeast(node: Node, written: str, brew: Brew, desk: Desk) -> Yeast:
     label = "attenuation of the yeast"
     return Yeast(
         name=record.name,
-        families=() if found.assumed else (record.name,),
         amount=amount,
         dried=dried,
         age=age,

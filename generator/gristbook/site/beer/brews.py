@@ -21,6 +21,7 @@ from gristbook.site.words import capital
 from gristbook.site.working.page import worksheet
 from gristbook.site.working.walk import Elsewhere, Group, Kettle, values_in
 from gristbook.site.working.worksheet import Working, Worksheet
+from gristbook.targets.advice.advice import Advice
 from gristbook.targets.advice.judgement import judgement
 from gristbook.targets.editions.make import MadeEdition, RefusedEdition, editions_of
 from gristbook.targets.figures import Plan
@@ -64,6 +65,7 @@ class Brew:
     plan: Plan
     steps: tuple[Step, ...]
     packets: tuple[PacketRow, ...]
+    judgement: tuple[Advice, ...]
     working: Working
     mark: str
     at: Address
@@ -113,7 +115,7 @@ def beer_of(plan: Plan, book: Book, elsewhere: Mapping[int, Elsewhere] | None = 
     found, slug = editions_of(plan, book), plan.recipe.slug
     made = [it for it in found if isinstance(it, MadeEdition)]
     words = [edition_words(it.edition, it.plan) for it in made]
-    methods = [(steps(it), packet_rows(it)) for it in (plan, *(it.plan for it in made))]
+    methods = [(steps(it), packet_rows(it), judgement(it)) for it in (plan, *(it.plan for it in made))]
     at = [of_recipe(slug), *(of_edition(slug, it.edition.slug) for it in made)]
     kettles = [_kettle(plan, *methods[0], at[0].page, us=book.units == "US")]
     for it, method, address in zip(made, methods[1:], at[1:], strict=True):
@@ -157,6 +159,7 @@ def _kettle(
     plan: Plan,
     made: tuple[Step, ...],
     packets: tuple[PacketRow, ...],
+    said: tuple[Advice, ...],
     page: str,
     edition: Edition | None = None,
     *,
@@ -172,11 +175,13 @@ def _kettle(
     recipe = plan.recipe
     lines: tuple[_Named, ...] = (*recipe.malts, *recipe.sugars, *recipe.hops, *recipe.kits, *recipe.yeasts)
     lines += (*recipe.extras, *recipe.water.salts, *recipe.water.acids)
-    groups, slug = tuple(_groups(plan, made, packets)), edition.slug if edition else ""
+    groups, slug = tuple(_groups(plan, made, packets, said)), edition.slug if edition else ""
     return Kettle(words, page, groups, plan.named, slug, {it.name for it in lines}, decided)
 
 
-def _groups(plan: Plan, made: tuple[Step, ...], packets: tuple[PacketRow, ...]) -> Iterator[Group]:
+def _groups(
+    plan: Plan, made: tuple[Step, ...], packets: tuple[PacketRow, ...], said: tuple[Advice, ...]
+) -> Iterator[Group]:
     """The parts of the working, in the order of the brew."""
     yield Group("The recipe", tuple(_written(plan.recipe)), comes_to=plan.recipe.batch)
     for field in fields(plan.figures):
@@ -189,7 +194,7 @@ def _groups(plan: Plan, made: tuple[Step, ...], packets: tuple[PacketRow, ...]) 
     yield Group("Cost", tuple(values_in(plan.cost)))
     yield Group("The method", tuple(values_in(made)))
     yield Group("The verdict on the water", tuple(values_in(verdict(plan))))
-    yield Group("What a teacher would say", tuple(values_in(judgement(plan))))
+    yield Group("What a teacher would say", tuple(values_in(said)))
     yield Group("Hops from another packet", tuple(values_in(packets, without=(Hop,))))
 
 

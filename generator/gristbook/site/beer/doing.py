@@ -78,6 +78,8 @@ def doing_of(plan: Plan) -> Iterator[tuple[str, Sentence]]:
         yield "Prime", (packaging.sugar, f" of {spoken(wanted.sugar.name)} for ", packaging.volumes, *yeast)
     elif packaging:
         yield "Keg", ("to ", packaging.volumes)
+    else:
+        yield "Gas", ("none: still" if recipe.still else "none given, so no sugar goes in",)
 
 
 def _into_the_boil(plan: Plan) -> Sentence:

@@ -10,6 +10,7 @@ from gristbook.sheet.origin import put_in
 from gristbook.sheet.value import Value, lineage
 from gristbook.site.figures import Sentence, joined
 from gristbook.targets.figures import Plan
+from gristbook.targets.method.package import SILENT, STILL
 from gristbook.targets.method.step import say, spoken
 from gristbook.targets.results import Packaging
 
@@ -29,10 +30,10 @@ class Packing:
 
 
 def packing(plan: Plan) -> Packing:
-    """Gas, priming and pressure as sentences; only what is in the glass where the recipe does not speak of gas."""
+    """Gas, priming and pressure as sentences; where none is given that, and what is in the glass."""
     packaging, wanted = plan.figures.packaging, plan.recipe.carbonation
     if packaging is None or wanted is None:
-        return Packing((), (), (), False, _glass(plan))
+        return Packing(((STILL if plan.recipe.still else SILENT,),), (), (), False, _glass(plan))
     return Packing(
         tuple(_gas(plan, packaging, wanted)),
         _too_soon(packaging.gas_if_unfinished, packaging.pressure_if_unfinished),

@@ -25,7 +25,7 @@ from gristbook.site.prose import line, plain
 from gristbook.site.words import balance_words, colour_word, ready_words
 from gristbook.targets.advice.advice import Advice
 from gristbook.targets.advice.cautions import in_short
-from gristbook.targets.advice.judgement import AT_ONCE, judgement
+from gristbook.targets.advice.judgement import AT_ONCE
 from gristbook.targets.advice.water_rows import WATER
 from gristbook.targets.buying.cost import Cost
 from gristbook.targets.buying.instead import Instead, of_grist, of_hops
@@ -124,7 +124,7 @@ def recipe_page(
         method=tuple(in_stages(plan, brew.steps)),
         outcome=tuple(_outcome(plan)),
         cost=_cost(plan.cost) if plan.cost is not None else (),
-        remarks=tuple((it, _usual(it)) for it in judgement(plan) if it.meant or it.key not in OF_THE_WATER),
+        remarks=tuple((it, _usual(it)) for it in brew.judgement if it.meant or it.key not in OF_THE_WATER),
         at_once=AT_ONCE,
         pictures=pictures(plan, printing.frames, ("balance", "hops")),
         editions=beside if isinstance(beside, Comparison) else None,

@@ -59,7 +59,12 @@ def _event(batch: BrewedBatch, occasion: Occasion, address: str) -> Iterator[str
 
 def _to_mind(batch: BrewedBatch, occasion: Occasion) -> Iterator[str]:
     bottles, packed = batch.figures.bottles, batch.figures.batch.measured.packaged
-    if occasion.what == "packaging":
+    if occasion.what == "brewing":
+        written = dict(batch.figures.batch.frozen.sections)
+        yield from (
+            f"{what.capitalize()}: {'; '.join(written[what])}." for what in ("mash", "ferment") if what in written
+        )
+    elif occasion.what == "packaging":
         yield STOOD_STILL
     elif occasion.what == "ready" and packed is not None and packed.vessel != "keg":
         yield TOO_MUCH if bottles is not None and bottles.against else FIRST_ONE

@@ -9,6 +9,7 @@ from xml.sax.saxutils import escape
 
 from gristbook.equations.sources import DEFINITION
 from gristbook.model.figures import words_of
+from gristbook.model.steps import FermentStep, MashStep
 from gristbook.sheet.origin import Given, Worked
 from gristbook.sheet.value import Value
 from gristbook.site.amounts import bare
@@ -28,10 +29,11 @@ from gristbook.targets.method.whole import steps
 _ENCODED = json.JSONEncoder(ensure_ascii=False, allow_nan=False).encode
 
 
-def figures_json(plan: Plan) -> bytes:
+def figures_json(plan: Plan, method: tuple[Step, ...] | None = None, said: tuple[Advice, ...] | None = None) -> bytes:
     """Allergens, what goes in, every figure of a plan that goes by an id, what to do, and what is to be said of it.
 
     Each figure has its words, value, unit, low and high of nine batches in ten, what moves it most, and its source.
+    The ``method`` and what is ``said`` are worked out where they are not at hand.
     What goes in has the amount that is weighed or poured, worked out where the recipe asks for something else.
     """
     recipe, brings = plan.recipe, allergens(plan)
@@ -43,10 +45,12 @@ def figures_json(plan: Plan) -> bytes:
         "colour model": plan.colour_model,
         "allergens": {"contains": list(brings.names), "unknown in": list(brings.unknown)},
         "not reckoned": [told(words) for words in unreckoned(plan)],
+        "mash": [_rest(step) for step in recipe.mash],
+        "ferment": [_kept_at(step) for step in recipe.ferment],
         "ingredients": [_needed(need) for need in needs(recipe, plan.figures)],
         "figures": {figure: _named(figure, value) for figure, value in plan.sheet.items()},
-        "method": [_step(step) for step in steps(plan)],
-        "advice": [_advice(advice) for advice in judgement(plan)],
+        "method": [_step(step) for step in (steps(plan) if method is None else method)],
+        "advice": [_advice(advice) for advice in (judgement(plan) if said is None else said)],
         "take care": [told(against.words) for against in routes_to_gas(plan)],
     }
     return _written(data)
@@ -90,8 +94,24 @@ def _written(data: Mapping[str, object]) -> bytes:
 
 def _needed(need: Need) -> dict[str, object]:
     """Something that goes in; no amount where the recipe says none."""
-    amount = {"value": float(bare(need.amount.number)), "unit": need.amount.unit} if need.amount is not None else None
-    return {"for": need.section, "name": need.name, "amount": amount, "note": need.note or None}
+    return {"for": need.section, "name": need.name, "amount": _amount(need.amount), "note": need.note or None}
+
+
+def _amount(value: Value | None) -> dict[str, object] | None:
+    return {"value": float(bare(value.number)), "unit": value.unit} if value is not None else None
+
+
+def _rest(step: MashStep) -> dict[str, object]:
+    """A rest of the mash, with what it is for and how it is reached, where the recipe says it."""
+    held = {"temperature": _amount(step.temperature), "time": _amount(step.minutes)}
+    return {"role": step.role, **held, "by": step.way, "water": _amount(step.water), "note": step.note or None}
+
+
+def _kept_at(step: FermentStep) -> dict[str, object]:
+    """A step of the ferment in the recipe's word for it; ``to`` is the other temperature of a ramp, rise or span."""
+    held = {"temperature": _amount(step.temperature), "to": _amount(step.end), "time": _amount(step.days)}
+    under = {"pressure": _amount(step.pressure), "pitched at": _amount(step.pitched), "note": step.note or None}
+    return {"role": step.called or step.role, **held, "way": step.way, **under}
 
 
 def _step(step: Step) -> dict[str, object]:

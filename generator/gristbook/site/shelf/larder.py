@@ -79,8 +79,8 @@ def uses(it: Ingredient, plan: Plan) -> tuple[Sentence, ...]:
         hops = (line for line in figures.bitterness.hops if line.hop.name == it.name)
         return tuple((line.mass, ", ", *hop_when(line.hop)) for line in hops)
     if it.shelf == "yeasts":
-        yeasts = (line for line in (figures.pitch.yeasts if figures.pitch else ()) if it.name in line.yeast.families)
-        return tuple((line.amount, ", dried" if line.yeast.dried else ", liquid") for line in yeasts)
+        yeasts = (line for line in (figures.pitch.yeasts if figures.pitch else ()) if it.name == line.yeast.name)
+        return tuple((line.amount, f", {line.yeast.form}") for line in yeasts)
     extras = (extra for extra in plan.recipe.extras if extra.name == it.name)
     return tuple(joined([part for part in (extra_amount(e), moment_of(e)) if part], ", ") for e in extras)
 

@@ -106,7 +106,7 @@ class _Named:
 
 
 def _family(*words: str) -> Callable[[Yeast], bool]:
-    return lambda yeast: any(word in " ".join((yeast.name, *yeast.families)).casefold() for word in words)
+    return lambda yeast: any(word in yeast.name.casefold() for word in words)
 
 
 NAMED: tuple[_Named, ...] = (

@@ -21,7 +21,9 @@ def unreckoned(plan: Plan) -> Iterator[Sentence]:
     if unknown:
         yield (f"Of {names(unknown)} nothing is known, and nothing is reckoned: no sugar, no volume, no dose.",)
     for extra in in_the_beer(plan.recipe):
-        if _tells(extra):
+        if extra.spirit:
+            yield (f"The alcohol and the volume of {spoken(extra.name)} are not reckoned: the beer is stronger.",)
+        elif extra.known and _tells(extra):
             yield (
                 f"The volume of {spoken(extra.name)} is not reckoned: the beer is so much more, and so much thinner.",
             )

@@ -145,9 +145,9 @@ def family(name: str) -> str:
 
 
 def _unstated(yeast: Yeast) -> bool:
-    """Whether its attenuation is that of the one family it belongs to, and not what its line says."""
+    """Whether its attenuation is that of its family in the pantry, and not what its line says."""
     known = yeast.attenuation.origin
-    return len(yeast.families) == 1 and isinstance(known, Given) and known.by is By.PANTRY
+    return not yeast.assumed and isinstance(known, Given) and known.by is By.PANTRY
 
 
 def _setting(brewhouse: Brewhouse | None, subject: Subject) -> Value | None:

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from gristbook.equations import yeast
 from gristbook.model.price import Prices
 from gristbook.model.recipe import Recipe
+from gristbook.problems import spoken as said
 from gristbook.sheet.arithmetic import sum_of
 from gristbook.sheet.value import Value, apply
 from gristbook.targets.conventions import DRIED_PACK
@@ -84,19 +85,20 @@ class Need:
 def needs(recipe: Recipe, figures: Figures) -> Iterator[Need]:
     """Everything that goes into one brew."""
     for malt in figures.grist.malts:
-        yield Need("Malt", malt.malt.name, malt.mass, malt.malt.name, note=malt.malt.note)
+        yield Need("Malt", malt.malt.name, malt.mass, malt.malt.name, note=malt.malt.aside)
     for item in figures.grist.sugars:
         sugar = item.sugar
         section = "Malt extract" if sugar.from_malt else "Fruit and juice" if sugar.flesh else "Sugar"
         name = f"{sugar.name} ({sugar.label})" if sugar.label else sugar.name
-        yield Need(section, name, item.mass, sugar.pantry_name, note=sugar.note)
+        yield Need(section, name, item.mass, sugar.pantry_name, note=sugar.aside)
     for hop in figures.bitterness.hops:
-        yield Need("Hops", f"{hop.hop.name}, {hop.hop.form}", hop.mass, hop.hop.name, note=hop.hop.note)
+        yield Need("Hops", f"{hop.hop.name}, {hop.hop.form}", hop.mass, hop.hop.name, note=hop.hop.aside)
     for line in figures.pitch.yeasts if figures.pitch else ():
         in_packs = apply(yeast.dried_packs, "packets", mass_g=line.amount, pack_g=DRIED_PACK) if line.dose else None
-        yield Need(
-            "Yeast", f"{line.yeast.name}, {line.yeast.form}", line.amount, line.yeast.name, in_packs, line.yeast.note
-        )
+        own = line.yeast
+        old = f"{said(own.age.number, own.age.unit)} old" if own.age is not None else ""
+        note = "; ".join(part for part in (old, own.aside) if part)
+        yield Need("Yeast", f"{own.name}, {own.form}", line.amount, own.name, in_packs, note)
     yield from beside(recipe, figures)
 
 

@@ -61,7 +61,6 @@ def _bottles(plan: Plan, packaging: Packaging | None) -> Iterator[Draft]:
         yield _dropped(gas.drops, packaging.sugar)
     elif primer and packaging and packaging.sugar is not None and packaging.sugar_per_litre is not None:
         yield _prime(plan, primer, packaging.sugar, packaging.sugar_per_litre)
-    silent = "It is to be still: no sugar goes in." if plan.recipe.still else SILENT
     yield draft(
         "bottle",
         "Fill the cask" if cask else "Bottle it",
@@ -69,11 +68,14 @@ def _bottles(plan: Plan, packaging: Packaging | None) -> Iterator[Draft]:
         if cask
         else f"Fill {'each bottle' if held == 'bottles' else f'the {held}'} to three fingers below the rim, and cap "
         f"{'it' if held == 'bottles' else 'them'} at once.",
-        "It is to hold {gas} of carbon dioxide." if packaging is not None else silent,
+        "It is to hold {gas} of carbon dioxide." if packaging is not None else STILL if plan.recipe.still else SILENT,
         AS_LABELLED,
         gas=packaging.volumes if packaging is not None else None,
         them=_at_packaging(plan),
     )
+    if packaging is None:
+        yield draft("keep", "Keep it cool", "Keep the bottles somewhere cool.")
+        return
     yield draft(
         "keep",
         "Let it come round",
@@ -82,11 +84,12 @@ def _bottles(plan: Plan, packaging: Packaging | None) -> Iterator[Draft]:
         "It should be ready about {days} after the yeast went in.",
         heat=WARM_C,
         time=once_packaged(plan.figures.fermentation.abv.number, plan.recipe),
-        days=packaging.ready if packaging is not None else None,
+        days=packaging.ready,
     )
 
 
-SILENT = "The recipe names no carbonation: without a weighed sugar for it, bottle the beer still."
+STILL = "It is to be still: no sugar goes in."
+SILENT = "The recipe gives no carbonation, so no sugar and no pressure are reckoned: put in none by guess."
 
 
 def _dropped(drops: Drops, sugar_g: Value) -> Draft:

@@ -195,7 +195,10 @@ def of_yeast(line: YeastFigures) -> Sentence:
     """So much of a yeast."""
     called = spoken(line.yeast.name)
     kind = called if "yeast" in called.casefold() or line.yeast.bacteria else f"{called} yeast"
-    return line.amount, f" of {kind}"
+    own = line.yeast
+    if own.age is None:
+        return line.amount, f" of {kind}{f' ({own.called})' if own.called else ''}"
+    return line.amount, f" of {kind} ({f'{own.called}, ' if own.called else ''}", own.age, " old)"
 
 
 def at_stage(recipe: Recipe, stage: Stage) -> list[Extra]:
