@@ -55,9 +55,9 @@ LINES = ("malts", "sugars", "extracts", "hops", "fruit", "spices", "finings and 
 PAGES = {
     ".html": ("ingredients", "water", "packing"),
     "/figures.html": ("goes-in", "water", "bottling"),
-    "/day.html": ("method",),
+    "/day.html": (),
 }
-"""The pages of a recipe, and the sections of each that tell what goes in and what is done."""
+"""The pages of a recipe, and the sections of each that tell what goes in and what is done; all of the day's."""
 
 ROLES: Mapping[str, str] = {
     **{word: word for word in ("protein rest", "saccharification", "decoction", "mash.out")},
@@ -100,6 +100,7 @@ class Natural:
         for name, sections in PAGES.items():
             page = BeautifulSoup(self.files[f"{slug}{name}"], "lxml")
             parts += [page.find("section", attrs={"aria-labelledby": it}) for it in sections]
+            parts += page.find_all("main") if name == "/day.html" else []
         assert parts[0]
         assert parts[-1]
         return folded(" ; ".join(part.get_text(" ") for part in parts if part))

@@ -223,14 +223,15 @@ def values(thing: Any) -> list[Value]:
 
 
 ELSEWHERE = {
-    ("mash", "thickness"),
-    ("carbonation", "dissolved"),
-    ("carbonation", "yeast"),
-    ("carbonation", "beer gas"),
-    ("water", "pH"),
+    ("mash", "thickness"): "in place of the first rest's water, and held by itself",
+    ("carbonation", "dissolved"): "not reckoned; the method says it",
+    ("carbonation", "yeast"): "not reckoned, which a warning says",
+    ("carbonation", "beer gas"): "not reckoned, which a warning says",
+    ("water", "pH"): "not reckoned, which a warning says",
     ("water", "strength"): "a part of the acid's name",
     ("yeast", "each"): "a part of the amount",
     ("yeast", "cells"): "the amount, in packs",
+    ("sugars", "note"): "written as the note that it is",
     ("hops", "amount"): "written before the name",
     ("hops", "held"): "not reckoned, which a warning says, or the days in the beer",
     ("yeast", "temperature"): "not reckoned where the ferment says another, which a warning says",

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
-from gristbook.reading.commas import parted_by_sense, property_of
+from gristbook.reading.commas import parted_by_sense, property_of, spared
 from gristbook.reading.quantity import IN_WORDS, NUMBER, UP_TO
 from gristbook.reading.tree import Node, Table, Text
 from gristbook.reading.units import UNITS, spellings
@@ -41,10 +41,15 @@ def lines_in(node: Node, properties: tuple[Property, ...]) -> list[Node]:
     begun, tail = 0, re.search(LAST, node.value, re.IGNORECASE)
     for mark in _MARK.finditer(node.value, 0, tail.start() if tail else len(node.value)):
         apart = _AMOUNT_AND_NAME.match(node.value, mark.end()) and _AMOUNT_AND_NAME.match(node.value, begun)
-        if ";" in mark[0] or (apart and not property_of(node.part(mark.end()).split("[,;]")[0], properties)):
+        if ";" in mark[0] or (apart and not _is_part(node.part(mark.end()).split("[,;]")[0], properties)):
             pieces.append(node.part(begun, mark.start()))
             begun = mark.end()
     return [*pieces, node.part(begun)] if pieces else [node]
+
+
+def _is_part(piece: Text, properties: tuple[Property, ...]) -> bool:
+    """Whether a piece is a part of its line, and no line of its own."""
+    return property_of(piece, properties) is not None or bool(spared(piece, properties))
 
 
 def line_with_a_colon(table: Table, properties: tuple[Property, ...]) -> Text | None:

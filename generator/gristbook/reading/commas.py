@@ -114,7 +114,7 @@ def lack_comma(before: Text, part: Text, problems: Problems, whole: str) -> None
     problems.warning(part.place, what, within=whole, expected=expected, once="comma")
 
 
-def _spared(piece: Text, properties: tuple[Property, ...]) -> list[Text]:
+def spared(piece: Text, properties: tuple[Property, ...]) -> list[Text]:
     """A piece as the parts that it would be with its spare words aside."""
     patterns = [known.pattern for known in properties]
     return with_spare_words(piece, lambda words: knows(words, properties), words_in(patterns))
@@ -138,5 +138,5 @@ def with_commas(pieces: list[Text], properties: tuple[Property, ...], problems: 
             yield piece
         else:
             bare, asides = _without_asides(piece)
-            spare = parted_by_sense(bare, properties) or _spared(bare, properties)
+            spare = parted_by_sense(bare, properties) or spared(bare, properties)
             yield from (*(spare or [bare]), *asides)

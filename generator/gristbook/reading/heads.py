@@ -7,6 +7,11 @@ from gristbook.problems import Problems
 from gristbook.reading.quantity import NUMBER, Quantity, Read, Unreadable, leading_count, leading_quantity
 from gristbook.reading.tree import Text
 
+_TINS = re.compile(
+    rf"(?P<number>\d+)\s+(?:can|tin|jar|tub|bag)s?\s*\(\s*(?P<each>{NUMBER}\s*[^\W\d_]+)(?:\s+each)?\s*\)",
+    re.IGNORECASE,
+)
+
 LEAST = 1e-9
 """An amount below this is none, in whatever unit."""
 
@@ -15,7 +20,7 @@ def amount_and_name(
     pieces: list[Text], problems: Problems, whole: str, is_name: Callable[[str], bool]
 ) -> tuple[Quantity | None, Text, list[Text]]:
     """The amount of a line, its name, and the pieces that are left; `Unreadable` with a problem filed otherwise."""
-    first, rest = pieces[0], pieces[1:]
+    first, rest = _by_the_tin(pieces[0]), pieces[1:]
     if led := re.match(rf"(?:add|and|plus)\s+(?={NUMBER})", first.value, re.IGNORECASE):
         first = first.part(led.end())
     read = leading_count(first, is_name) or leading_quantity(first, problems, whole)
@@ -28,6 +33,14 @@ def amount_and_name(
     if of := re.match(r"of\s", name.value, re.IGNORECASE):
         name = name.part(of.end())
     return something(read, problems, whole), name, rest
+
+
+def _by_the_tin(first: Text) -> Text:
+    """ "1 can (1.7 kg) of a kit" as so many times the weight of one."""
+    tins = _TINS.match(first.value)
+    if tins is None:
+        return first
+    return Text(f"{tins['number']} x {tins['each']} {first.value[tins.end() :]}", first.place, exact=False)
 
 
 def something(read: Read | None, problems: Problems, whole: str) -> Quantity | None:

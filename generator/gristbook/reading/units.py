@@ -28,9 +28,9 @@ class Unit:
         return number / self.per * self.factor + self.zero
 
 
-_PACKS = ("pack", "packet", "pkt", "package", "pkg", "sachet", "vial", "pouch", "liquid pack", "smack pack")
+_PACKS = ("pack", "packet", "pkt", "pk", "package", "pkg", "sachet", "vial", "pouch", "liquid pack", "smack pack")
 _PIECES = (
-    *("piece", "pod", "stick", "tablet", "bean", "star", "sprig", "strip", "capsule"),
+    *("piece", "pod", "stick", "tablet", "tab", "bean", "star", "sprig", "strip", "capsule"),
     *("head", "handful", "slice"),
 )
 

@@ -7,7 +7,7 @@ from dataclasses import replace
 from gristbook.model.moment import BeforePackaging, BeforeTheEnd, FirstWort, HopUse, Stage, Stand
 from gristbook.reading import fields as f
 from gristbook.reading.lines import Line, meant
-from gristbook.reading.quantity import Quantity
+from gristbook.reading.quantity import NUMBER, Quantity
 from gristbook.reading.tree import Text
 from gristbook.sheet.arithmetic import sum_of
 from gristbook.sheet.origin import By
@@ -144,7 +144,11 @@ def _from_to(said_of: Mapping[str, Text], line: Line) -> tuple[Quantity, Quantit
     """The temperature at the start and at the end of a stand, the same where it is held."""
     start, end = said_of.get("start") or said_of.get("hot"), said_of.get("end") or said_of.get("cool")
     if start is None or end is None:
-        held = line.read(said_of.get("held"), f.TEMPERATURE)
+        bare = said_of.get("held")
+        if bare and re.fullmatch(NUMBER, bare.value):  # a stand is no colder than this in °C, and no hotter
+            bare = Text(f"{bare.value} {'°C' if float(bare.value) <= 100 else '°F'}", bare.place, exact=False)
+            line.warning(f"{bare.value} is taken", f"at {bare.value}", at=bare)
+        held = line.read(bare, f.TEMPERATURE)
         return None if held is None else (held, held)
     if start.value.replace(".", "").isdigit():  # "from 95 to 75 °C": the unit is said once
         scale = re.sub(r"^[-\d.\s]+", "", end.value)

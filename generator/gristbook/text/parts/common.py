@@ -59,7 +59,8 @@ PREPARED: tuple[Property, ...] = (
     Property(
         "prepared",
         f.WORDS,
-        rf"(?P<value>(?:[^\W\d_]+(?: |-))?(?:{_WORKED})(?: (?:and|at|for|in|into|over|until|with) .+)?|in an? .*bag)",
+        rf"(?P<value>(?:[^\W\d_]+(?: |-))?(?:{_WORKED})"
+        r"(?: (?:(?:and|at|for|in|into|over|until|with) |(?=\d)).+)?|in an? .*bag)",
         "split and scraped",
         "What is done to it before; it is shown, and changes nothing.",
         again=True,

@@ -7,6 +7,7 @@ from gristbook.pantry.fields import DIASTATIC_POWER
 from gristbook.reading import fields as f
 from gristbook.reading.fields import Kind
 from gristbook.reading.lines import Property
+from gristbook.reading.notes import NOTE
 from gristbook.reading.quantity import NUMBER
 from gristbook.text.parts.common import (
     ALLERGENS,
@@ -15,6 +16,7 @@ from gristbook.text.parts.common import (
     END,
     FLAG,
     GIVE,
+    HEAT,
     LAST_DAYS,
     PERCENT,
     POWER,
@@ -64,6 +66,14 @@ _DISSOLVING: tuple[Property, ...] = (
 
 SUGAR: tuple[Property, ...] = (
     *_DISSOLVING,
+    Property(
+        NOTE,
+        f.WORDS,
+        rf"(?P<value>(?:(?:at|below|under|above|over) |cooled to ){HEAT.replace('?P<value>', '?:')})",
+        "below 60 °C",
+        "How warm the wort is then; it is shown, and nothing is reckoned of it.",
+        again=True,
+    ),
     Property(
         "fermentable",
         f.SHARE,
