@@ -43,11 +43,12 @@ RESTS: Mapping[MashRole, Usual] = {
 }
 """The rests of a mash by what they are for."""
 
+FRUITS = r"(?:fruits?|\w*berries|cherries|peaches|apricots|plums|grapes|mango(?:es)?|pur[ée]e|oak|lees)"
+"""What beer lies on for a while."""
+
 STAGES: Mapping[FermentRole, Usual] = {
     "primary": Usual("(?:in )?primary(?: fermentation)?"),
-    "secondary": Usual(
-        r"(?:in )?secondary(?: fermentation)?(?: (?:on|with|in) (?:the )?\w+)?|on (?:the )?(?!day)[^\W\d]+"
-    ),
+    "secondary": Usual(rf"(?:in )?secondary(?: fermentation)?(?: (?:on|with|in) (?:the )?\w+)?|on (?:the )?{FRUITS}"),
     "diacetyl rest": Usual("diacetyl(?: rest)?|d[ -]?rest", "18 °C", "2 days", (12, 24)),
     "cold crash": Usual("cold[ -]?crash(?:ed|ing)?|crash(?:[ -]?cool(?:ed|ing)?)?", "2 °C", "2 days", (-2, 10)),
     "lagering": Usual("lager(?:ed|ing)?", "1 °C", "4 weeks", (-2, 10)),
