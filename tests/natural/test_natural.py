@@ -213,7 +213,7 @@ def test_what_is_weighed_is_bought_to_the_gram(slug: str, hops: bool) -> None:
         if (it.section == "Hops") is hops
         and it.section not in ("Yeast", "Water, salts and acids")
         and "priming" not in it.name
-        and not re.search("juice|hop extract", it.name)  # which is poured
+        and not re.search("(?i)juice|hop extract|amylase", it.name)  # which is poured, or stands under water
         and it.amount is not None
         and it.amount.unit in KG
     )
