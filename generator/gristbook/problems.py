@@ -220,13 +220,13 @@ def nearest(word: str, known: Iterable[str]) -> str:
     return plain[min(near, key=lambda it: (near[it], it[:1] != written[:1], -len(it)))] if near else ""
 
 
-def likest(piece: str, examples: Iterable[str]) -> str:
+def likest(piece: str, examples: Iterable[str], cutoff: float = 0.6) -> str:
     """The example that a piece of a line looks most like, whatever its numbers; "" where it looks like none.
 
     >>> likest("3 days", ["60 min", "dry 5 days"])
     'dry 5 days'
     """
-    close = get_close_matches(piece.casefold(), sorted(examples), n=1, cutoff=0.6)
+    close = get_close_matches(piece.casefold(), sorted(examples), n=1, cutoff=cutoff)
     return close[0] if close else ""
 
 

@@ -19,7 +19,7 @@ COUNTED = ("kg", "L", "packs", "pieces")
 """What an amount that stands behind its name may be kept in."""
 
 _UNITS = spellings(*(name for name, unit in UNITS.items() if unit.base in COUNTED))
-IN_ALL = rf"{NUMBER}{UP_TO}\s*(?:{_UNITS}(?:\s*/\s*(?:h?L|gal))?)"
+IN_ALL = rf"(?:\d+\s*[x×]\s*)?{NUMBER}{UP_TO}\s*(?:{_UNITS}(?:\s*/\s*(?:h?L|gal))?)"
 """An amount that may stand behind its name, a pattern whose blanks stand for any number of them."""
 WEIGHED = IN_ALL.replace(" ", r"\s+") + r"(?!\w)"
 _MARK = re.compile(r"(?:\s*[,;]\s*|\s+(?:\+|&|and)\s+)(?![^()]*\))", re.IGNORECASE)

@@ -11,13 +11,13 @@ from gristbook.reading.apart import AMOUNT, IN_ALL, LAST, NAME, WEIGHED, line_wi
 from gristbook.reading.commas import behind_what_leads, miss_commas, property_of, with_commas, without_its_end
 from gristbook.reading.fields import Kind, read_quantity, shape_of
 from gristbook.reading.heads import amount_and_name, something
-from gristbook.reading.notes import NOTE, is_note, not_understood
+from gristbook.reading.notes import NOTE, in_brackets, is_note, not_understood
 from gristbook.reading.patterns import fits
 from gristbook.reading.phrases import parted
 from gristbook.reading.quantity import NUMBER, Quantity, Unreadable, comma_inside, leading_quantity
 from gristbook.reading.tree import Node, Table, Text
 
-APART = r",(?![^()]*\))|\s\+\s"
+APART = r",(?![^()]*\))|\s\+\s|(?<=[^\d\s])\s[-–—]\s(?![^()]*\))(?!\d+(?:\.\d+)?\s*°?\s*[CF]\b)"
 """What parts a line: a comma, and none within brackets, or a plus."""
 
 
@@ -227,7 +227,7 @@ def _line_of(
         found = property_of(piece, properties)
         if found is None and of_name(name.value, piece.value) and not piece.value[0].isdigit():
             name = Text(f"{name.value} {piece.value}", name.place, exact=False)
-        elif found is None and is_note(piece, properties):
+        elif found is None and is_note(piece, properties, node.value):
             notes.append(piece)
         elif found is None:
             not_understood(piece, properties, problems, node.value)
@@ -236,11 +236,13 @@ def _line_of(
             amount = something(leading_quantity(found[1], problems, node.value), problems, node.value)
         elif found[0] in parts and any(known.again for known in properties if known.key == found[0]):
             parts[found[0]] = Text(f"{parts[found[0]].value}, {found[1].value}", piece.place, exact=False)
-        elif found[0] in parts or found[0] == AMOUNT:
+        elif found[0] not in parts and found[0] != AMOUNT:
+            parts[found[0]] = found[1]
+        elif NOTE in _kinds(properties) and in_brackets(piece, node.value):
+            notes.append(piece)
+        else:
             problems.error(piece.place, f"{found[0]} is given twice", within=node.value)
             broken = True
-        else:
-            parts[found[0]] = found[1]
     line = Line(node.value, node.place, amount, name, parts, _kinds(properties), problems, tuple(notes))
     if broken:
         raise Broken(line)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Set
 from functools import cache
 from typing import TYPE_CHECKING
 
@@ -10,23 +11,51 @@ from gristbook.problems import Problems, likest, nearest
 from gristbook.reading.commas import property_of
 from gristbook.reading.patterns import compiled
 from gristbook.reading.phrases import END, what_breaks
-from gristbook.reading.quantity import NUMBER, Unreadable, leading_quantity
-from gristbook.reading.spare import COUNTS, words_in
+from gristbook.reading.quantity import IN_WORDS, NUMBER, UNIT, Unreadable, leading_quantity
+from gristbook.reading.spare import COUNTS, TURNS, words_in
 from gristbook.reading.tree import Text
+from gristbook.reading.units import SPELLED, unit_named
 
 if TYPE_CHECKING:
     from gristbook.reading.lines import Property
 
+ALIKE = 0.8
+"""Words that are so much alike may be one, mistyped."""
 EXAMPLES = 3
 """More than these nobody reads."""
 NOTE = "note"
 """The property that holds what nobody reckons with; a line that has none has no notes."""
 
 
-def is_note(piece: Text, properties: tuple[Property, ...]) -> bool:
-    """Whether a part that is no property may stand as it is: nothing in it counts, and it is no slip of what does."""
-    has_notes = any(known.key == NOTE for known in properties)
-    return has_notes and not COUNTS.search(piece.value) and not _meant(piece, properties)
+def is_note(piece: Text, properties: tuple[Property, ...], whole: str) -> bool:
+    """Whether a part that is no property may stand as it is, since it is no slip of one.
+
+    Numbers in it stand among words of their own ("toasted 20 min at 150 C in the oven"), with units that are known; a
+    quantity by itself was meant to count.
+    """
+    aside = in_brackets(piece, whole)
+    if not any(known.key == NOTE for known in properties) or (_meant(piece, properties) and not aside):
+        return False
+    known = words_in(it.pattern for it in properties)
+    return not COUNTS.search(piece.value) or _tells(piece.value, known)
+
+
+def _tells(words: str, known: Set[str]) -> bool:
+    """Whether a number stands among words of its own, of which it begins with one or has two, and none is a slip."""
+    behind = re.findall(rf"{NUMBER}\s*([^\W\d_]{{3,}})", words)
+    if not re.search(r"\d", words) or any(unit_named(it) is None and nearest(it, SPELLED) for it in behind):
+        return False
+    bare = re.sub(rf"{NUMBER}\s*(?:{UNIT})?|{IN_WORDS}", " ", words, flags=re.IGNORECASE)
+    own = [word.casefold() for word in re.findall(r"[^\W\d_]{3,}", bare)]
+    if not TURNS.isdisjoint(words.casefold().split()):
+        return False
+    enough = len(own) > 1 or (bool(own) and words[0].isalpha())
+    return enough and not any(len(word) > 4 and word not in known and likest(word, known, ALIKE) for word in own)
+
+
+def in_brackets(piece: Text, whole: str) -> bool:
+    """Whether a part of a line stands in brackets there."""
+    return re.search(rf"\([^()]*{re.escape(piece.value)}[^()]*\)", whole) is not None
 
 
 def not_understood(piece: Text, properties: tuple[Property, ...], problems: Problems, whole: str) -> None:

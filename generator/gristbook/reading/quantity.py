@@ -2,9 +2,9 @@
 
 import re
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction as Exact
-from math import inf
+from math import inf, isclose
 
 from gristbook.problems import Place, Problems, nearest
 from gristbook.reading.tree import Text
@@ -15,8 +15,8 @@ VULGAR = {"¼": "1/4", "½": "1/2", "¾": "3/4", "⅓": "1/3", "⅔": "2/3", "�
 
 NUMBER = rf"(?:\d+\s+\d+{SLASH}\d+|\d+{SLASH}\d+|\d+\s*[¼½¾⅓⅔⅛]|[¼½¾⅓⅔⅛]|\d+(?:\.\d+)?|\.\d+)"
 _WORDS = (
-    r"(?:US|imp)\s+(?:gal(?:lons?)?|pt)\b|fl\.?\s+oz\b|(?:liquid|smack)\s+packs?\b|"
-    r"per\s+cent\b|deg(?:rees)?\s+[CF]\b|L°\s*/\s*kg"
+    r"(?:US|UK|imp(?:erial)?\.?)\s+(?:gal(?:lons?)?|pt)\b|fl\.?\s+oz\b|(?:liquid|smack)\s+packs?\b|"
+    r"per\s+cent\b|%\s*(?:by\s+)?vol(?:ume)?\b\.?|deg(?:rees)?\s+[CF]\b|L°\s*/\s*kg"
 )
 _A_LITRE = r"(?:\s*/\s*[^\W\d_]+|\s+per\s+(?:L|lit(?:re|er)|hL|hectolit(?:re|er)|kg|gal(?:lon)?)\b)"
 UNIT = rf"(?:{_WORDS}|(?:°\s?)?[^\W\d_]+{_A_LITRE}?|%|['′])(?:\.(?!\d))?"
@@ -58,12 +58,14 @@ UP_TO = rf"(?:\s*°?\s*(?:[-–—]|\bto\b)\s*(?:{NUMBER}|{IN_WORDS}))?"
 """What makes a range of a number: "3-4 days", which is read as its middle and as its half on either side."""
 _TIMES = r"(?:(?P<times>\d+)\s*[x×]\s*(?=\d))?"
 _AMOUNT = re.compile(
-    rf"\s*(?!\d+(?:st|nd|rd|th)\b)(?P<sign>[-−+]?){_TIMES}(?P<number>{NUMBER}|{IN_WORDS})(?P<rest>[.,]?\d*)"
+    rf"\s*(?:(?:about|approx(?:\.|imately)?|circa|ca\.?|roughly|around)\s+(?=\S)|~\s*)?(?!\d+(?:st|nd|rd|th)\b)(?P<sign>[-−+]?){_TIMES}(?P<number>{NUMBER}|{IN_WORDS})(?P<rest>[.,]?\d*)"
     rf"(?P<upto>{UP_TO})\s*(?P<unit>{UNIT})?",
     re.IGNORECASE,
 )
 COUNTED = ("pack", "piece")
 """Units that count, for which a word that is none was hardly meant."""
+ROUNDED = 0.05
+"""So far apart may a quantity lie that is told in two units, both rounded to what one says."""
 LARGEST = 1e9
 """No number in a book is larger: no brew holds so many grams, and figures made of more would overflow."""
 
@@ -162,12 +164,23 @@ def quantity(text: Text, problems: Problems, bases: tuple[str, ...], words: str,
     except Unreadable:
         return None
     place, what = text.place, f'"{text.value}" is not {words.partition(",")[0]}'
-    if read and (rest := text.value[read.end :].strip()):
+    if read and (rest := text.value[read.end :].strip()) and not _says_again(rest, read.quantity):
         place, what = text.part(read.end).place, f'"{rest}" after {read.quantity.text}'
     elif read and read.quantity.base in bases:
         return read.quantity
+    elif read and read.quantity.base == "m" and "min" in bases:  # "60m" of a boil
+        return replace(read.quantity, base="min")
     problems.error(place, what, within=within or text.value, expected=words)
     return None
+
+
+def _says_again(rest: str, first: Quantity) -> bool:
+    """Whether what stands behind a quantity, in brackets, is the same in another unit: "19 L (5 gal)"."""
+    again = re.fullmatch(rf"\((?P<number>{NUMBER})\s*(?P<unit>{UNIT})\)", rest)
+    unit = unit_named(again["unit"]) if again else None
+    if again is None or unit is None or unit.base != first.base:
+        return False
+    return isclose(unit.in_base(number_in(again["number"])), first.number, rel_tol=ROUNDED)
 
 
 def any_quantity(text: Text, problems: Problems, noun: str, expected: str, within: str = "") -> Quantity | None:

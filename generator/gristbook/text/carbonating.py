@@ -28,7 +28,10 @@ IN_A_KEG, IN_A_CASK = 2.4, 1.3
 MEANWHILE = 2.0
 """Stands for the volumes until the sugar says them."""
 EXAMPLE = "2.2 volumes, primed with table sugar"
-DROPS = rf"(?:(?P<count>{NUMBER}) )?(?:carbonation |sugar )?drops?(?: (?:of )?(?P<weight>{NUMBER}\s*g))?(?P<rest> .+)?"
+DROPS = (
+    rf"(?:(?P<count>{NUMBER}) )?(?:carb(?:onation)? |sugar )?drops?"
+    rf"(?: (?:of )?(?P<weight>{NUMBER}\s*g))?(?P<rest> .+)?"
+)
 SUGAR = rf"(?:(?P<dose>{DOSE})(?: of)?)?\s*(?P<name>.*?){PER_BOTTLE}?"
 UNRECKONED = {
     "yeast": "yeast is reckoned as a line of its own, at bottling, and not here",

@@ -21,6 +21,8 @@ from gristbook.text.values import Desk, by_default, said
 LABEL = "mash temperature"
 MEANWHILE_C = 67.0
 """Stands for a rest's temperature until its water says it."""
+MASH_OUT_C = 75.0
+"""From here on a temperature without a time is that of a mash out (common practice, no source)."""
 DOUGH_IN = RESTS["dough in"].pattern
 EXAMPLE = "67 °C, 60 min"
 
@@ -92,6 +94,7 @@ def _rest(line: Line, struck: Line | None, *, first: bool) -> MashStep:
     """A rest of the mash; `Unreadable` where it cannot be read."""
     named = line.get("rest")
     role: MashRole | None = meant(named, ((key, it.pattern) for key, it in RESTS.items())) if named else None
+    role = role or _by_its_heat(line)
     usual = RESTS[role] if role else None
     strike = line if line.get("strike") else struck
     if strike is not None and not first:
@@ -128,6 +131,12 @@ def _rest(line: Line, struck: Line | None, *, first: bool) -> MashStep:
         note=line.note,
         unsaid=way is None and water is None and poured.heat is None and not first,
     )
+
+
+def _by_its_heat(line: Line) -> MashRole | None:
+    """A temperature alone that nothing but the end of a mash has is that."""
+    heat = line.quantity("temperature") if line.says == {"temperature"} else None
+    return "mash out" if heat is not None and heat.number >= MASH_OUT_C else None
 
 
 def _poured(line: Line, key: str, pattern: str) -> _Poured:

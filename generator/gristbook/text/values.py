@@ -15,6 +15,7 @@ from gristbook.pantry.poisons import poison_in
 from gristbook.pantry.records import R, Spread
 from gristbook.problems import Problems
 from gristbook.reading.lines import Broken, Line, read_line
+from gristbook.reading.notes import in_brackets
 from gristbook.reading.quantity import NUMBER, Quantity, Unreadable
 from gristbook.reading.tree import Node, Text
 from gristbook.sheet.origin import By
@@ -104,8 +105,7 @@ class Desk:
 
     def _slips(self, line: Line, note: Text, shelves: Sequence[Shelf[Any]]) -> Iterator[Unreadable]:
         """The error, filed, of a note that is another thing, or all but a part of the name, as "atenuative"."""
-        aside = re.search(rf"\([^()]*{re.escape(note.value)}[^()]*\)", line.whole)
-        if not aside and any(shelf.look_up(note.value).found for shelf in shelves):
+        if not in_brackets(note, line.whole) and any(shelf.look_up(note.value).found for shelf in shelves):
             yield line.error(f'"{note.value}" is a second thing', "a line for each", at=note)
         name = f"{line.name.value} {note.value}"
         if near := nearest_of(name, [shelf.look_up(name) for shelf in shelves]):

@@ -77,7 +77,7 @@ FORMS: tuple[tuple[HopForm, str], ...] = (
     ("wet", "(?:(?:fresh|wet|green|undried)(?: |-)?)+(?:hops?|hopped|cones)?"),
 )
 
-_ALPHA = r"(?:alpha(?: acids?)?|alfa|aa|a\.a\.)"
+_ALPHA = r"(?:alpha(?: acids?)?|alfa|aa|a\.a\.|α|a)"
 _BEFORE = r"(?:before (?:the )?(?:end|flame(?: |-)?out)(?: of (?:the )?boil)?|left|to go)"
 
 HOP: tuple[Property, ...] = (

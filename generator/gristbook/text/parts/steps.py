@@ -11,7 +11,7 @@ from gristbook.model.packing import Holds
 from gristbook.model.steps import FermentRole, FermentWay, MashRole, MashWay
 from gristbook.reading import fields as f
 from gristbook.reading.lines import Property
-from gristbook.reading.quantity import NUMBER, UP_TO
+from gristbook.reading.quantity import IN_WORDS, NUMBER, UP_TO
 from gristbook.reading.units import spellings
 from gristbook.text.parts.common import DAYS, DEGREES, FLAG, HEAT, MINUTES, VOLUMES, WORD
 
@@ -83,7 +83,7 @@ PARTI_GYLE = r"parti[ -]?gyle|(?:first|second|third|last) runnings?|two beers"
 AT_HEAT = HEAT.replace("(?P<value>", "(?P<at>at )?(?P<value>").replace(DEGREES, rf"(?:{DEGREES}|(?(at)|(?!)))")
 """A temperature; behind "at" it needs no unit."""
 WARMTH = rf"[-−]?{NUMBER}\s*{DEGREES}"
-POURED = rf"{NUMBER}\s*{VOLUMES}"
+POURED = rf"(?:\d+\s*[x×]\s*)?{NUMBER}\s*{VOLUMES}"
 MUCH = rf"(?P<volume>{POURED})(?: of)?(?: water)?"
 STRIKE = rf"strike(?: water)?(?: temperature)?(?: with)?(?: {MUCH})? (?:at )?(?P<heat>{WARMTH})"
 ADDED = rf"(?:infusion|infuse|add)(?: of| with)? (?:{MUCH}|water) (?:at )?(?P<heat>{WARMTH})"
@@ -99,18 +99,18 @@ RISING = (
 """Words of a temperature that goes from one to another."""
 SPAN = (
     rf"(?:from |between )?(?P<low>[-−]?{NUMBER}\s*(?:{DEGREES})?)"
-    rf"(?:(?P<course>{RISING}) to |\s*(?:to|and|[-–—])\s*)(?P<high>{WARMTH})"
+    rf"(?:(?P<course>{RISING}) to |\s*(?:to|and|[-–—→]|->)\s*)(?P<high>{WARMTH})"
 )
 PRESSURES = spellings("bar", "psi", "kilopascal")
 CARBONIC = r"g\s*/\s*L(?: of)? (?:CO2|CO₂|carbon dioxide)"
 SUGARS = "(?:sugars?|dextrose|glucose|sucrose|fructose|honey|syrup|molasses|treacle|candi|dme|spray ?malt|malt extract)"
 """Words that name what primes, without one that says so."""
 DOSED = spellings("gram", "kilogram", "ounce", "pound", "us_cup", "us_tablespoon", "us_teaspoon")
-DOSE = rf"{NUMBER}\s*{DOSED}(?:\s*/\s*{spellings('litre', 'us_gallon')})?"
+DOSE = rf"(?:{NUMBER}|{IN_WORDS})\s*{DOSED}(?:\s*(?:/|per)\s*{spellings('litre', 'us_gallon')})?"
 PER_BOTTLE = rf"(?: (?:per|a|for (?:a|each)|(?:in(?:to)?|to)? ?(?:each|every)) (?:(?P<bottle>{POURED}) )?bottle)"
 EACH = (
     rf"(?P<count>{NUMBER})(?: (?:carbonation )?drops?)? (?:(?:for |in )?(?:a|each)|per)"
-    rf"(?: (?P<bottle>{POURED}))? bottle"
+    rf"(?: (?P<bottle>{POURED}))? (?:bottle|stubb(?:y|ie))"
 )
 UNDER = (
     r"(?:(?:under )?(?:pressure|spund(?:ed|ing)?)(?: (?:of|at|to))?\s*|under )?"
@@ -227,8 +227,9 @@ CARBONATION: tuple[Property, ...] = (
     Property(
         "sugar",
         f.WORDS,
-        rf"(?!.*\byeast)(?:(?:(?:batch )?prim(?:ed|e|ing)|carbonated) with |with (?!\d)|(?={NUMBER}\s*{DOSED}[ /])"
-        rf"|(?!bottled?\b|with\b|[.\d])(?=.*\b(?:drops?|{SUGARS})\b))"
+        rf"(?!.*\byeast)(?:(?:(?:batch )?prim(?:ed|e|ing)|carbonated) with |(?:in(?:to)? bottles )?with (?!\d)"
+        rf"|(?=(?:{NUMBER}|{IN_WORDS})\s*{DOSED}[ /])"
+        rf"|(?!bottled|in(?:to)?\b|with\b|[.\d])(?=.*\b(?:drops?|{SUGARS})\b))"
         rf"(?P<value>(?:(?! (?:in(?:to)?|dissolved|boiled) ).)+{PER_BOTTLE.replace('?P<bottle>', '?:')}?)",
         "primed with table sugar",
         "The sugar, honey or dried malt extract that makes it; with an amount, the gas follows from it.",
