@@ -38,8 +38,8 @@ def test_every_page_and_card_and_method_leads_to_it(demo) -> None:  # type: igno
         nav = {normpath(join(dirname(path), a.get("href"))) for a in page.cssselect(".masthead nav a")}
         assert "cautions.html" in nav or path == "cautions.html", path
     for slug in (plan.recipe.slug for plan in demo.plans):
-        method = demo.pages[f"{slug}.html"].select_one("[aria-labelledby=method]")
-        assert method.find("a", href="cautions.html")
+        assert demo.pages[f"{slug}.html"].select_one(".caution a[href='cautions.html']")
+        assert demo.pages[f"{slug}/day.html"].select_one(".caution a[href='../cautions.html']")
         assert demo.pages[f"{slug}/card.html"].select_one(".screen-only a[href='../cautions.html']")
 
 
@@ -64,8 +64,8 @@ def test_what_to_do_after_stands_in_one_place_and_steps_lead_there(demo) -> None
         assert all(needle in words for needle in needles), aid
     assert "emergency number where you live knows better" in page.find(id="happened").parent.get_text()
     for plan in demo.plans:
-        method = demo.pages[f"{plan.recipe.slug}.html"].select_one("[aria-labelledby=method]")
-        led = [
-            a["href"].partition("#")[2] for a in method.select(".caution a") if a["href"].startswith("cautions.html#")
-        ]
+        day = demo.pages[f"{plan.recipe.slug}/day.html"]
+        led = {
+            a["href"].partition("#")[2] for a in day.select(".caution a") if a["href"].startswith("../cautions.html#")
+        }
         assert sorted(led) == sorted(AID), plan.recipe.slug
