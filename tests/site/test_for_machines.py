@@ -86,7 +86,9 @@ def test_a_recipe_says_itself_in_the_words_of_schema_org(demo) -> None:  # type:
         told = " ".join(data["recipeIngredient"])
         for line in (*plan.recipe.malts, *plan.recipe.sugars, *plan.recipe.hops, *plan.recipe.yeasts):
             assert line.name in told
-        titles = [step.h4.get_text() for step in demo.pages[f"{plan.recipe.slug}/day.html"].select(".method > li")]
+        titles = [
+            step.h3.get_text().strip() for step in demo.pages[f"{plan.recipe.slug}/day.html"].select(".method > li")
+        ]
         assert [step["name"] for step in data["recipeInstructions"]] == titles
         assert all(step["text"] for step in data["recipeInstructions"])
 

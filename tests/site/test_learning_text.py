@@ -139,8 +139,10 @@ def test_figures_are_called_by_their_names(page: str) -> None:
     assert said or "**" in last_section(page)
 
 
-def test_every_part_of_a_recipes_page_that_a_learner_is_sent_to_is_there(demo) -> None:  # type: ignore[no-untyped-def]
-    recipes = [" ".join(demo.pages[f"{plan.recipe.slug}.html"].get_text(" ").split()) for plan in demo.plans]
+def test_every_part_of_a_beers_pages_that_a_learner_is_sent_to_is_there(demo) -> None:  # type: ignore[no-untyped-def]
+    slugs = [plan.recipe.slug for plan in demo.plans]
+    pages = [page for slug in slugs for page in (f"{slug}.html", f"{slug}/figures.html", f"{slug}/day.html")]
+    recipes = [" ".join(demo.pages[page].get_text(" ").split()) for page in pages]
     for page in PAGES:
         for part in re.findall(r"\*\*([^*]+)\*\*", " ".join(last_section(page).split())):
             assert any(part in text for text in recipes), f"{page}: {part}"

@@ -10,6 +10,7 @@ from markupsafe import Markup
 from gristbook.model.batch import Batch, Vessel
 from gristbook.problems import Severity
 from gristbook.sheet.value import Value
+from gristbook.site.amounts import Amount
 from gristbook.site.band import Band, band
 from gristbook.site.beer.brews import Brew
 from gristbook.site.brew.batch_course import CourseView, course_view
@@ -86,7 +87,7 @@ class BatchPage:
     became: Sentence
     differed: Sentence
     taught: Sentence
-    as_planned: str
+    as_planned: Amount
     dangers: tuple[Sentence, ...]
     doubts: tuple[Sentence, ...]
     prose: Markup
@@ -134,11 +135,11 @@ def batch_page(brewed: BrewedBatch, printing: Printing, before: Link | None, aft
     )
 
 
-def _as_planned(figures: BatchFigures) -> str:
+def _as_planned(figures: BatchFigures) -> Amount:
     """How many of the figures that were planned and measured came out so, in words."""
     judged = [row for row in figures.compared if row.verdict]
     good = sum(not differs(row) for row in judged)
-    return f"{good} of {len(judged)} as planned" if judged else ""
+    return Amount(f"{good} of {len(judged)} as planned")
 
 
 def _since(batch: Batch, today: Brew) -> Since:
