@@ -32,7 +32,7 @@ OF_A_THING = {
 OF_A_STEP = {
     "wrapped in a blanket": "mash: 67 °C, 60 min, wrapped in a blanket",
     "under the stairs": "ferment: 19 °C, 14 days, under the stairs",
-    "thick bottles only!": "carbonation: 2.2 volumes, primed with table sugar, thick bottles only!",
+    "from the crate": "carbonation: 2.2 volumes, primed with table sugar, from the crate",
 }
 
 

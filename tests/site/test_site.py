@@ -47,7 +47,7 @@ def used(demo) -> set[str]:  # type: ignore[no-untyped-def]
         for recipe in (plan.recipe, *(it.plan.recipe for it in the_demo.made(plan.recipe.slug))):
             found |= {sugar.pantry_name for sugar in recipe.sugars}
             lines = (*recipe.malts, *recipe.hops, *recipe.extras)
-            found |= {line.name for line in lines} | {family for yeast in recipe.yeasts for family in yeast.families}
+            found |= {line.name for line in lines} | {yeast.name for yeast in recipe.yeasts}
             if recipe.carbonation and recipe.carbonation.sugar:
                 found.add(recipe.carbonation.sugar.name)
     return found
@@ -327,7 +327,9 @@ def test_the_data_has_what_goes_in_what_to_do_and_what_to_say_of_it(demo) -> Non
         named = " ".join(it["name"] for it in data["ingredients"])
         for line in (*plan.recipe.sugars, *plan.recipe.extras, *plan.recipe.water.salts, *plan.recipe.yeasts):
             assert line.name in named
-        assert [it["step"] for it in data["method"]] == [step.h4.get_text() for step in day.select(".method > li")]
+        assert [it["step"] for it in data["method"]] == [
+            step.h3.get_text().strip() for step in day.select(".method > li")
+        ]
         assert sum(len(it["take care"]) for it in data["method"]) > 10
         assert len(data["advice"]) == len(judgement(plan))
 
@@ -425,7 +427,7 @@ def test_a_card_has_the_whole_grist_a_blank_for_each_target_and_its_cautions(dem
 
 def test_cautions_stand_at_the_step_where_something_can_hurt(demo) -> None:  # type: ignore[no-untyped-def]
     for slug, page in pages_of(demo, "day").items():
-        steps = {step.h4.get_text(): step for step in page.select(".method > li")}
+        steps = {step.h3.get_text().strip(): step for step in page.select(".method > li")}
         assert steps["Bring it to the boil"].find(class_="caution"), slug
         numbers = [int(step["data-step"]) for step in page.select(".method > li")]
         assert numbers == list(range(1, len(numbers) + 1))

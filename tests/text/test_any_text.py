@@ -39,10 +39,10 @@ sizes = st.floats(-9, 9).map(lambda power: f"{10**power:.12f}".rstrip("0").rstri
 """Numbers of every size, none likelier than another."""
 
 
-def holds(outcome: Any, text: str) -> None:
-    """No problem points out of the file, no plan rests on an error, no number of a plan is none."""
-    lines = text.removeprefix("\ufeff").split("\n")
+def holds(outcome: Any, text: str, book: str = "") -> None:
+    """No problem points out of its file, the recipe's or the book's; no plan rests on an error, no number is none."""
     for problem in outcome.problems:
+        lines = (book if problem.place.path == "book.yaml" else text).removeprefix("\ufeff").split("\n")
         assert 1 <= problem.place.line <= len(lines), problem
         assert 1 <= problem.place.column <= len(lines[problem.place.line - 1]) + 1, problem
         assert str(problem)
@@ -220,7 +220,7 @@ def test_any_brewhouse(
     for problem in problems:
         assert 1 <= problem.place.line <= text.count("\n") + 1
     if book is not None and not problems.errors():
-        holds(plan_of(recipe, book.brewhouses), recipe)
+        holds(plan_of(recipe, book.brewhouses), recipe, text)
 
 
 @pytest.mark.parametrize(

@@ -86,7 +86,7 @@ def _read(tree: Listing, problems: Problems) -> Iterator[_Entry]:
 
 
 def _words(name: str) -> Words:
-    return tuple(re.findall(r"[^\W\d_]+", re.sub(r"['’]", "", name.casefold())))
+    return tuple(re.findall(r"[^\W\d_]+", name.casefold().replace("'", "").replace("’", "")))
 
 
 def _place_of(known: Words, words: Words) -> int | None:

@@ -9,14 +9,17 @@ MONTHS = (
 )
 _YEAR, _DAY, _MONTH = r"(?P<y>\d{4})", r"(?P<d>\d{1,2})(?:st|nd|rd|th)?", r"(?P<m>[a-z]{3,})\.?"
 _APART = r"[\s,]+"
-_FORMS = (
-    r"(?P<y>\d{4})([-/.])(?P<m>\d{1,2})\2(?P<d>\d{1,2})",
-    r"(?P<d>\d{1,2})\.\s*(?P<m>\d{1,2})\.\s*(?P<y>\d{4})",
-    r"(?P<d>\d{1,2})([-/])(?P<m>\d{1,2})\2(?P<y>\d{4})",
-    r"(?P<m>\d{1,2})([-/])(?P<d>\d{1,2})\2(?P<y>\d{4})",
-    rf"{_DAY}(?:{_APART}|-)(?:of\s+)?{_MONTH}(?:{_APART}|-){_YEAR}",
-    rf"{_MONTH}{_APART}{_DAY}{_APART}{_YEAR}",
-    rf"{_YEAR}{_APART}{_MONTH}{_APART}{_DAY}",
+_FORMS = tuple(
+    re.compile(form, re.IGNORECASE | re.ASCII)
+    for form in (
+        r"(?P<y>\d{4})([-/.])(?P<m>\d{1,2})\2(?P<d>\d{1,2})",
+        r"(?P<d>\d{1,2})\.\s*(?P<m>\d{1,2})\.\s*(?P<y>\d{4})",
+        r"(?P<d>\d{1,2})([-/])(?P<m>\d{1,2})\2(?P<y>\d{4})",
+        r"(?P<m>\d{1,2})([-/])(?P<d>\d{1,2})\2(?P<y>\d{4})",
+        rf"{_DAY}(?:{_APART}|-)(?:of\s+)?{_MONTH}(?:{_APART}|-){_YEAR}",
+        rf"{_MONTH}{_APART}{_DAY}{_APART}{_YEAR}",
+        rf"{_YEAR}{_APART}{_MONTH}{_APART}{_DAY}",
+    )
 )
 """What stands where; between points the day comes first, between strokes it may be either."""
 
@@ -27,7 +30,7 @@ def days_meant(written: str) -> tuple[str, ...]:
     >>> days_meant("Feb 12, 2026"), days_meant("12/02/2026"), days_meant("25/12/2026"), days_meant("2026-02-30")
     (('2026-02-12',), ('2026-02-12', '2026-12-02'), ('2026-12-25',), ())
     """
-    found = (re.fullmatch(form, written.strip(), re.IGNORECASE | re.ASCII) for form in _FORMS)
+    found = (form.fullmatch(written.strip()) for form in _FORMS)
     return tuple(dict.fromkeys(day for match in found if match for day in _day(match)))
 
 

@@ -12,6 +12,8 @@ _TINS = re.compile(
     re.IGNORECASE,
 )
 
+_LED = re.compile(rf"(?:add|and|plus)\s+(?={NUMBER})", re.IGNORECASE)
+_OF = re.compile(r"of\s", re.IGNORECASE)
 LEAST = 1e-9
 """An amount below this is none, in whatever unit."""
 
@@ -21,7 +23,7 @@ def amount_and_name(
 ) -> tuple[Quantity | None, Text, list[Text]]:
     """The amount of a line, its name, and the pieces that are left; `Unreadable` with a problem filed otherwise."""
     first, rest = _by_the_tin(pieces[0]), pieces[1:]
-    if led := re.match(rf"(?:add|and|plus)\s+(?={NUMBER})", first.value, re.IGNORECASE):
+    if led := _LED.match(first.value):
         first = first.part(led.end())
     read = leading_count(first, is_name) or leading_quantity(first, problems, whole)
     name = first.part(read.end) if read else first
@@ -30,7 +32,7 @@ def amount_and_name(
     if not name.value:
         problems.error(first.place, "no name", within=whole, expected="an amount and a name")
         raise Unreadable
-    if of := re.match(r"of\s", name.value, re.IGNORECASE):
+    if of := _OF.match(name.value):
         name = name.part(of.end())
     return something(read, problems, whole), name, rest
 

@@ -21,6 +21,8 @@ APART = r",(?![^()]*\))|\s\+\s|(?<=[^\d\s])\s[-–—]\s(?![^()]*\))(?!\d+(?:\.\
 """What parts a line: a comma, and none within brackets, or a plus."""
 
 
+_BARE, _COMMA_INSIDE = re.compile(NUMBER), re.compile(r"(?<!\d)\d+,\d+")
+
 K = TypeVar("K")
 T = TypeVar("T")
 
@@ -53,7 +55,7 @@ class Property:
     def told(self, part: Text, match: re.Match[str]) -> Text:
         """What a part says of it, with its unit."""
         value = part.part(match.start("value"), match.end("value"))
-        bare = self.unit and re.fullmatch(NUMBER, value.value)
+        bare = self.unit and _BARE.fullmatch(value.value)
         return Text(f"{value.value} {self.unit}", value.place, exact=False) if bare else value
 
 
@@ -179,7 +181,7 @@ def read_line(
     if not isinstance(node, Text):
         problems.error(node.place, "a list inside a list", expected="one ingredient a line")
         raise Unreadable
-    if comma := re.search(r"(?<!\d)\d+,\d+", node.value):
+    if comma := _COMMA_INSIDE.search(node.value):
         what, expected, meant = comma_inside(comma[0])
         problems.error(node.at(comma.start()), what, within=node.value, expected=expected, suggestion=meant)
         raise Unreadable

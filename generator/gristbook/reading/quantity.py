@@ -4,6 +4,7 @@ import re
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from fractions import Fraction as Exact
+from functools import lru_cache
 from math import inf, isclose
 
 from gristbook.problems import Place, Problems, nearest
@@ -114,11 +115,7 @@ def leading_quantity(text: Text, problems: Problems, within: str = "") -> Read |
         It begins with a number that makes no quantity; the problem has been filed.
     """
     first = _AMOUNT.match(text.value)
-    if (
-        first
-        and not re.search(rf"^[\d.]|[{''.join(VULGAR)}]", first["number"])
-        and unit_named(first["unit"] or "") is None
-    ):
+    if first and first["number"][0].isalpha() and unit_named(first["unit"] or "") is None:
         return None  # "a" begins a name, and counts before a unit
     try:
         return _leading(text, first) if first else None
@@ -142,7 +139,7 @@ def leading_count(text: Text, is_name: Callable[[str], bool]) -> Read | None:
 
 def _leading(text: Text, first: re.Match[str]) -> Read:
     number, base, end = _one(text, first)
-    last, tolerance = first, _half_of_a_range(text, first, base)
+    last, tolerance = first, _half_of_a_range(text, first, base) if first["upto"] else None
     while (more := _AMOUNT.match(text.value, end)) and base in ("kg", "L", "min") and _continues(last, more, base):
         further, _, end = _one(text, more)
         number, last = number + further, more
@@ -233,9 +230,10 @@ def plain_number(written: str) -> float:
         return inf
 
 
+@lru_cache(maxsize=4096)
 def number_in(written: str) -> float:
     """A number in digits or in words."""
-    return SPOKEN.get(" ".join(written.casefold().split())) or plain_number(written)
+    return SPOKEN[" ".join(written.casefold().split())] if written[0].isalpha() else plain_number(written)
 
 
 def _continues(last: re.Match[str], more: re.Match[str], base: str) -> bool:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterable, Sequence, Set
+from collections.abc import Callable, Iterable, Sequence
 from functools import cache
 
 from gristbook.problems import nearest
@@ -56,7 +56,7 @@ def _words_in(patterns: tuple[str, ...]) -> frozenset[str]:
     return frozenset(word.casefold() for pattern in written for word in re.findall(r"[^\W\d_]{4,}", pattern))
 
 
-def with_spare_words(text: Text, known: Callable[[str], bool], words: Set[str] = frozenset()) -> list[Text]:
+def with_spare_words(text: Text, known: Callable[[str], bool], words: frozenset[str] = frozenset()) -> list[Text]:
     """The pieces that are ``known`` and what lies between them, as little as may be; none where nothing is known.
 
     What is all but one of ``words`` is a slip of it, and not spare.
@@ -92,7 +92,8 @@ def _fewer(one: _Way | None, other: _Way) -> _Way:
     return other if one is None or (other[0], len(other[1])) < (one[0], len(one[1])) else one
 
 
-def _is_spare(word: str, words: Set[str]) -> bool:
+@cache
+def _is_spare(word: str, words: frozenset[str]) -> bool:
     plain = word.casefold().strip(".,;:!")
     return (
         plain not in TURNS

@@ -6,6 +6,7 @@ import re
 from bisect import bisect_right
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from functools import cache
 from typing import Any, TypeAlias
 
 import yaml
@@ -27,6 +28,11 @@ CURLY = re.compile("[“„‘](?P<inside>[^“„‘”’]*)[“”’]")
 
 DEEPEST = 20
 """How many levels a file may nest: a book needs four."""
+
+
+@cache
+def _mark(mark: str) -> re.Pattern[str]:
+    return re.compile(mark, re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,7 +62,7 @@ class Text:
     def split(self, mark: str) -> list[Text]:
         """The pieces between the marks, a regular expression for capitals and small letters alike, blanks trimmed."""
         pieces, start = [], 0
-        for found in re.finditer(mark, self.value, re.IGNORECASE):
+        for found in _mark(mark).finditer(self.value):
             pieces.append(self.part(start, found.start()))
             start = found.end()
         return [*pieces, self.part(start)]

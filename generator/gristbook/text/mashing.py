@@ -94,7 +94,7 @@ def _rest(line: Line, struck: Line | None, *, first: bool) -> MashStep:
     """A rest of the mash; `Unreadable` where it cannot be read."""
     named = line.get("rest")
     role: MashRole | None = meant(named, ((key, it.pattern) for key, it in RESTS.items())) if named else None
-    role = role or _by_its_heat(line)
+    role = role or (None if first else _by_its_heat(line))
     usual = RESTS[role] if role else None
     strike = line if line.get("strike") else struck
     if strike is not None and not first:

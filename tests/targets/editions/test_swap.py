@@ -234,7 +234,7 @@ def test_the_water_of_a_small_mash_the_kettle_and_the_steep_are_all_the_water() 
     steps = grain_steps(made.plan)
     poured = [
         next(part.number for part in words if isinstance(part, Value) and part.unit == "L")
-        for _, title, sentences in steps
+        for _, title, sentences, _ in steps
         for words in sentences[:1]
         if title in ("Heat the water of the small mash", "Steep the grain", "Fill the kettle")
     ]
