@@ -11,12 +11,10 @@
   }
   function use(units) {
     if (units === "metric" || units === "us") root.dataset.units = units;
-    else delete root.dataset.units;
   }
   use(kept());
   if (!chooser) return;
-  var first = chooser.querySelector('input[value="' + (root.dataset.units || "both") + '"]');
-  first.checked = true;
+  chooser.querySelector('input[value="' + root.dataset.units + '"]').checked = true;
   chooser.addEventListener("change", function (event) {
     use(event.target.value);
     keep(event.target.value);

@@ -55,7 +55,8 @@ def _tells(words: str, known: Set[str]) -> bool:
 
 def in_brackets(piece: Text, whole: str) -> bool:
     """Whether a part of a line stands in brackets there."""
-    return re.search(rf"\([^()]*{re.escape(piece.value)}[^()]*\)", whole) is not None
+    before, _, behind = whole.partition(piece.value)
+    return before.rfind("(") > before.rfind(")") and ")" in behind
 
 
 def not_understood(piece: Text, properties: tuple[Property, ...], problems: Problems, whole: str) -> None:
