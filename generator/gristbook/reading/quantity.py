@@ -59,7 +59,8 @@ UP_TO = rf"(?:\s*°?\s*(?:[-–—]|\bto\b)\s*(?:{NUMBER}|{IN_WORDS}))?"
 """What makes a range of a number: "3-4 days", which is read as its middle and as its half on either side."""
 _TIMES = r"(?:(?P<times>\d+)\s*[x×]\s*(?=\d))?"
 _AMOUNT = re.compile(
-    rf"\s*(?:(?:about|approx(?:\.|imately)?|circa|ca\.?|roughly|around)\s+(?=\S)|~\s*)?(?!\d+(?:st|nd|rd|th)\b)(?P<sign>[-−+]?){_TIMES}(?P<number>{NUMBER}|{IN_WORDS})(?P<rest>[.,]?\d*)"
+    r"\s*(?:(?:about|approx(?:\.|imately)?|circa|ca\.?|roughly|around)\s+(?=\S)|~\s*)?(?!\d+(?:st|nd|rd|th)\b)"
+    rf"(?P<sign>[-−+]?){_TIMES}(?P<number>{NUMBER}|{IN_WORDS})(?P<rest>[.,]?\d*)"
     rf"(?P<upto>{UP_TO})\s*(?P<unit>{UNIT})?",
     re.IGNORECASE,
 )
@@ -282,10 +283,8 @@ def _upper(match: re.Match[str]) -> float:
     return number_in(re.sub(r"^\s*°?\s*(?:[-–—]|to\b)\s*", "", match["upto"], flags=re.IGNORECASE))
 
 
-def _half_of_a_range(text: Text, match: re.Match[str], base: str) -> float | None:
-    """How far a range goes to either side of its middle, in the base; `None` where there is none."""
-    if not match["upto"]:
-        return None
+def _half_of_a_range(text: Text, match: re.Match[str], base: str) -> float:
+    """How far a range goes to either side of its middle, in the base."""
     unit = unit_named(match["unit"] or "")
     return abs(_upper(match) - _number(text, match)) / 2 * (unit.factor / unit.per if unit and base else 1.0)
 
