@@ -99,6 +99,8 @@ _BEER = rf"(?:{'|'.join(the_demo.SLUGS)})"
 KINDS = {
     "index.html": r"index\.html",
     "find.html": r"find\.html",
+    "pots.html": r"pots\.html",
+    "table.html": r"table\.html",
     "chapters/first-boils.html": r"chapters/[^/]+\.html",
     "quillmere-best.html": rf"{_BEER}\.html",
     "quillmere-best/day.html": rf"{_BEER}/day\.html",
@@ -126,9 +128,9 @@ KINDS = {
     "learning/index.html": r"learning/index\.html",
     "learning/water.html": r"learning/(?!index)[^/]+\.html",
 }
-"""One page of every kind, and the pattern that all pages of the kind fit: the way in, a chapter and what to buy for it,
-a recipe with its day, figures, card and working, an edition with its own, a brew with its working, all brews, what they
-have taught, the author's page, the cautions, the sources, and what is learnt and looked up."""
+"""One page of every kind, and the pattern that all pages of the kind fit: the way in, what to find a beer by, a chapter
+and what to buy for it, a recipe with its day, figures, card and working, an edition with its own, a brew with its working, all brews,
+what they have taught, the author's page, the cautions, the sources, and what is learnt and looked up."""
 
 USUAL = "quillmere-best"
 BEERS = [pytest.param(slug, marks=() if slug == USUAL else pytest.mark.slow) for slug in the_demo.SLUGS]

@@ -35,7 +35,7 @@ def test_each_choice_says_how_many_beers_answer_to_it(demo) -> None:  # type: ig
 
 def test_the_style_sheet_hides_by_every_key_and_by_no_other(demo) -> None:  # type: ignore[no-untyped-def]
     sheet = demo.files["style.css"].decode()
-    ruled = re.findall(r'\.front:has\(#by-([\w-]+):checked\) \.entry:not\(\[data-is~="\1"\]\)', sheet)
+    ruled = re.findall(r'body:has\(#by-([\w-]+):checked\) :is\(\[data-is\]:not\(\[data-is~="\1"\]\)', sheet)
     assert tuple(ruled) == KEYS
     assert len(set(KEYS)) == len(KEYS)
 

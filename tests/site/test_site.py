@@ -56,7 +56,7 @@ def used(demo) -> set[str]:  # type: ignore[no-untyped-def]
 def test_the_demo_book_has_all_its_pages_and_no_problem(demo) -> None:  # type: ignore[no-untyped-def]
     expected = {"index.html", "find.html", "cautions.html", "sources.html", "about.html", "style.css", "icon.svg"}
     expected |= {"sitemap.xml", "robots.txt", "feed.xml", "units.js", "moved.js", "working.js", "narrow.js", "find.js"}
-    expected |= {"day.js"}
+    expected |= {"day.js", "pots.html", "pots.js", "table.html", "sort.js"}
     expected |= {"glossary.html", "learning/index.html"}
     expected |= {f"learning/{lesson}.html" for lesson in demo.book.learning.lessons}
     expected |= {f"chapters/{named(chapter.title)}.html" for chapter in demo.book.chapters}

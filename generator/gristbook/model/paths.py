@@ -3,12 +3,24 @@
 from __future__ import annotations
 
 INDEX, FIND, CAUTIONS, SOURCES = "index.html", "find.html", "cautions.html", "sources.html"
+POTS, TABLE = "pots.html", "table.html"
 INGREDIENTS, STYLES = "ingredients/index.html", "styles/index.html"
 BREWS, BREWS_CALENDAR, BREWHOUSES = "brews.html", "brews.ics", "brewhouses.html"
 LEARNING, GLOSSARY = "learning/index.html", "glossary.html"
 FEED, SITEMAP, ROBOTS = "feed.xml", "sitemap.xml", "robots.txt"
 CHAPTERS = "chapters"
-DRESS = ("style.css", "units.js", "moved.js", "working.js", "day.js", "narrow.js", "find.js", "icon.svg")
+DRESS = (
+    "style.css",
+    "units.js",
+    "moved.js",
+    "working.js",
+    "day.js",
+    "narrow.js",
+    "find.js",
+    "pots.js",
+    "sort.js",
+    "icon.svg",
+)
 
 BOOK_FOLDERS = frozenset({"pages", "pantry", "theme"})
 """Folders of a book that are no recipe's."""
@@ -16,7 +28,7 @@ BOOK_FOLDERS = frozenset({"pages", "pantry", "theme"})
 TAKEN = BOOK_FOLDERS | {
     path.partition("/")[0].removesuffix(".html")
     for path in (
-        *(INDEX, FIND, CAUTIONS, SOURCES, INGREDIENTS, STYLES, BREWS, BREWS_CALENDAR, BREWHOUSES),
+        *(INDEX, FIND, POTS, TABLE, CAUTIONS, SOURCES, INGREDIENTS, STYLES, BREWS, BREWS_CALENDAR, BREWHOUSES),
         *(LEARNING, GLOSSARY, FEED, SITEMAP, ROBOTS, CHAPTERS, *DRESS),
     )
 }

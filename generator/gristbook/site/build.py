@@ -20,6 +20,8 @@ from gristbook.site.book.feeds import figures_json
 from gristbook.site.book.find_page import find_page
 from gristbook.site.book.index_page import index_page
 from gristbook.site.book.narrowing import KEYS
+from gristbook.site.book.pots_page import pots_page
+from gristbook.site.book.table_page import table_page
 from gristbook.site.brew.batch_pages import batch_files, batch_pages
 from gristbook.site.brew.batches import journal
 from gristbook.site.disk.files import Files
@@ -108,6 +110,9 @@ def _pages(printing: Printing) -> Iterator[Page]:
     made = {slug: [it.brew.plan for it in beer.editions] for slug, beer in printing.beers.items()}
     yield Page(at.INDEX, "index.html", title, words, index_page(book, plans, made))
     yield find_page(printing)
+    if printing.beers:
+        yield pots_page(printing)
+        yield table_page(printing)
     yield from chapter_pages(printing)
     for page in book.pages:
         path, name = at.page_path(page.slug), plain(page.title)

@@ -144,7 +144,8 @@ def _of_book(book: Book, plans: Sequence[Plan], brewed: bool) -> Iterator[tuple[
     brews = (at.BREWS, at.BREWHOUSES, at.BREWS_CALENDAR) if brewed else ()
     news = (at.FEED,) if book.address and dated(plans) else ()
     pages = (at.chapter_path(part.anchor) for part in chapters)
-    for path in (at.INDEX, *pages, at.CAUTIONS, at.SOURCES, *brews, *news):
+    found = (at.POTS, at.TABLE) if plans else ()
+    for path in (at.INDEX, *found, *pages, at.CAUTIONS, at.SOURCES, *brews, *news):
         yield path, Place("book.yaml")
 
 

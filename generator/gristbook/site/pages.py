@@ -18,8 +18,10 @@ from gristbook.model.paths import GLOSSARY as GLOSSARY
 from gristbook.model.paths import INDEX as INDEX
 from gristbook.model.paths import INGREDIENTS as INGREDIENTS
 from gristbook.model.paths import LEARNING as LEARNING
+from gristbook.model.paths import POTS as POTS
 from gristbook.model.paths import SOURCES as SOURCES
 from gristbook.model.paths import STYLES as STYLES
+from gristbook.model.paths import TABLE as TABLE
 from gristbook.problems import Place
 from gristbook.sheet.value import Value
 from gristbook.site.figures import Figure, unlinked
@@ -224,6 +226,7 @@ def site_of(
         Link(FIND, "Find"),
     )
     shelves = (
+        *((Link(POTS, "Which pot"), Link(TABLE, "Table of beers")) if things else ()),
         *((Link(STYLES, "Styles"),) if styles else ()),
         *((Link(BREWHOUSES, "Brewhouses"),) if brewed else ()),
         *((Link(GLOSSARY, "Glossary"),) if book.learning and book.learning.terms else ()),

@@ -87,14 +87,20 @@ def _choices(beer: Beer) -> tuple[Choice, ...]:
 
 def need(plan: Plan) -> Sentence:
     """What one needs for a brew: its pots by what they hold to the brim, and what it is brewed from."""
+    (beside, source), kettle, tun = kit(plan), plan.brewhouse.kettle, plan.brewhouse.tun
+    pot = ("one ", *((_litres(kettle), " ") if kettle else ()), "pot")
+    size = (" of ", _litres(tun)) if tun and beside == "mash tun" else ()
+    return *pot, *((f" and a {beside}", *size) if beside else ()), f", from {source}"
+
+
+def kit(plan: Plan) -> tuple[str, str]:
+    """What a brew needs beside a pot, empty where that is nothing, and what it is brewed from."""
     recipe, brewhouse, grist = plan.recipe, plan.brewhouse, plan.figures.grist
-    mashed, small = plan.figures.mash is not None, is_small(recipe, brewhouse)
-    pot = ("one ", *((_litres(brewhouse.kettle), " ") if brewhouse.kettle else ()), "pot")
+    mashed = plan.figures.mash is not None
     if mashed and not in_a_bag(recipe, brewhouse):
-        tun = (" and a mash tun", *((" of ", _litres(brewhouse.tun)) if brewhouse.tun else ()))
-        return *pot, *tun, ", from grain"
-    bag = (" and a bag",) if mashed or grist.steeped is not None else ()
-    return *pot, *bag, ", from grain" if mashed and not small else ", from malt extract"
+        return "mash tun", "grain"
+    bag = "bag" if mashed or grist.steeped is not None else ""
+    return bag, "grain" if mashed and not is_small(recipe, brewhouse) else "malt extract"
 
 
 def _rows(beer: Beer, here: str) -> Iterator[tuple[str, tuple[Figure | None, ...]]]:

@@ -7,8 +7,10 @@ from dataclasses import dataclass
 from math import inf
 
 from gristbook.site.amounts import amount_of
+from gristbook.site.beer.editions import kit
 from gristbook.site.figures import Sentence
 from gristbook.site.words import balance_words, colour_word
+from gristbook.targets.advice.misfits import fill
 from gristbook.targets.figures import Plan
 
 FEWEST = 4
@@ -65,11 +67,11 @@ def _balanced(key: str, *words: str) -> Choice:
 
 
 def _pot(litres: float) -> Choice:
-    def holds(plan: Plan) -> bool:
-        kettle = plan.brewhouse.kettle
-        return kettle is not None and kettle.number <= litres
+    return Choice(f"pot-{litres:.0f}", (amount_of(litres, "L"),), lambda plan: fill(plan).least <= litres)
 
-    return Choice(f"pot-{litres:.0f}", (amount_of(litres, "L"),), holds)
+
+def _beside(key: str, words: str, *kits: str) -> Choice:
+    return Choice(key, (words,), lambda plan: kit(plan)[0] in kits)
 
 
 def _from_extract(plan: Plan) -> bool:
@@ -147,27 +149,45 @@ FACETS = (
     ),
 )
 
-KEYS = tuple(choice.key for facet in FACETS for choice in facet.choices)
+POTS = (10, 12, 15, 17, 20, 25, 30, 35, 40, 50, 75, 100)
+"""Sizes in which pots are sold (L; common practice, no source): something to choose by, and nothing rests on them."""
+
+BREWS = (
+    Facet("pot", "A pot of", tuple(map(_pot, POTS)), first=True),
+    Facet(
+        "beside",
+        "Beside it",
+        (
+            _beside("alone", "nothing", ""),
+            _beside("bag", "a bag", "", "bag"),
+            _beside("tun", "a cooler or other mash tun", "", "mash tun"),
+        ),
+        first=True,
+    ),
+)
+"""By what a brew is chosen for the vessels that somebody has."""
+
+KEYS = tuple(dict.fromkeys(choice.key for facet in (*FACETS, *BREWS) for choice in facet.choices))
 """Every key, for the style sheet, which has a rule for each."""
 
 
-def keys_of(plan: Plan, editions: Iterable[Plan]) -> tuple[str, ...]:
+def keys_of(plan: Plan, editions: Iterable[Plan] = (), facets: Sequence[Facet] = FACETS) -> tuple[str, ...]:
     """The keys that a beer answers to, as it is written and in its editions."""
     every = (plan, *editions)
     return tuple(
         choice.key
-        for facet in FACETS
+        for facet in facets
         for choice in facet.choices
         if any(map(choice.holds, every if facet.any_size else (plan,)))
     )
 
 
-def narrowings(beers: Sequence[Collection[str]]) -> tuple[Narrowing, ...]:
+def narrowings(beers: Sequence[Collection[str]], facets: Sequence[Facet] = FACETS) -> tuple[Narrowing, ...]:
     """What the beers of a book, given by their keys, may be narrowed by: where at least two answers are to be had."""
     if len(beers) < FEWEST:
         return ()
     found = []
-    for facet in FACETS:
+    for facet in facets:
         counted = [(it.key, it.words, sum(it.key in keys for keys in beers)) for it in facet.choices]
         there = tuple(it for it in counted if it[2])
         if any(number < len(beers) for _, _, number in there):

@@ -11,7 +11,7 @@ from gristbook.model.brewhouse import Brewhouse
 from gristbook.problems import spoken
 from gristbook.sheet.origin import Given
 from gristbook.sheet.value import Value, number
-from gristbook.targets.conventions import GRAIN_DISPLACEMENT, USABLE
+from gristbook.targets.conventions import GRAIN_DISPLACEMENT, USABLE, WATER_ROOM
 from gristbook.targets.editions.pot import climb_l, usable_l
 from gristbook.targets.figures import Plan
 from gristbook.targets.results import Figures, Mash
@@ -37,10 +37,9 @@ class Misfit:
 
 def misfits(plan: Plan) -> Iterator[Misfit]:
     """Everything that does not fit."""
-    for row in ROOMS:
-        in_tun = row.mashed and not in_a_bag(plan.recipe, plan.brewhouse)
-        volume, vessel = row.volume(plan), plan.brewhouse.tun if in_tun else plan.brewhouse.kettle
-        if volume is not None and vessel is not None and volume > row.usable * vessel.number + SLACK_L:
+    for row, volume, in_tun in _rooms(plan):
+        vessel = plan.brewhouse.tun if in_tun else plan.brewhouse.kettle
+        if vessel is not None and volume > row.usable * vessel.number + SLACK_L:
             name = "mash tun" if in_tun else "kettle"
             share = f", of which {spoken(row.usable, 'fraction')} may be filled" if row.usable < 1 else ""
             most = f"no more than the {name} of {_size(vessel, plan)} holds{share}"
@@ -51,6 +50,47 @@ def misfits(plan: Plan) -> Iterator[Misfit]:
     yield from _mash(plan)
     for words in (*_steep(plan), *_boil(plan)):
         yield Misfit(words)
+
+
+def _rooms(plan: Plan) -> Iterator[tuple[_Room, float, bool]]:
+    """What takes room in this brew, how much of it (L), and whether that is in a tun and not in the kettle."""
+    in_tun = not in_a_bag(plan.recipe, plan.brewhouse)
+    for row in ROOMS:
+        volume = row.volume(plan)
+        if volume is not None:
+            yield row, volume, row.mashed and in_tun
+
+
+@dataclass(frozen=True, slots=True)
+class Fill:
+    """How full a brew's kettle becomes: of what, and how much of that (L, hot or cool as it then is).
+
+    ``least`` is what the kettle must hold to the brim (L), with the room that foam and stirring need; ``weight`` is the
+    heaviest that is in it (kg), the kettle itself not counted.
+    """
+
+    what: str
+    fullest: float
+    least: float
+    weight: float
+
+
+def fill(plan: Plan) -> Fill:
+    """How full the kettle of a brew becomes, whatever kettle that is."""
+    volumes, mash = plan.figures.volumes, plan.figures.mash
+    climbs = _peak_l(plan) / volumes.boil.number  # where extract is stirred in faster than the wort steams away
+    taken = [(row, it * (climbs if row is ROOMS[0] else 1.0)) for row, it, in_tun in _rooms(plan) if not in_tun]
+    row, fullest = max(taken, key=lambda it: it[1])
+    weights = [volumes.boil.number * plan.figures.wort.before_the_boil.number / WATER_ROOM.number]
+    if mash is not None and in_a_bag(plan.recipe, plan.brewhouse):
+        weights.append(mash.water.number / WATER_ROOM.number + mash.grist.number)
+    return Fill(row.what.removeprefix("the "), fullest, max(it / row.usable for row, it in taken), max(weights))
+
+
+def _peak_l(plan: Plan) -> float:
+    """The most cool wort that there is in the boil (L)."""
+    sugars = tuple(line.sugar.weighing(line.mass) for line in plan.figures.grist.sugars)
+    return plan.figures.volumes.boil.number + climb_l(replace(plan.recipe, sugars=sugars), plan.brewhouse)
 
 
 def _size(vessel: Value, plan: Plan) -> str:
@@ -149,8 +189,7 @@ def _steep(plan: Plan) -> Iterator[str]:
 
 def _boil(plan: Plan) -> Iterator[str]:
     most = usable_l(plan.brewhouse)
-    sugars = tuple(line.sugar.weighing(line.mass) for line in plan.figures.grist.sugars)
-    peak = plan.figures.volumes.boil.number + climb_l(replace(plan.recipe, sugars=sugars), plan.brewhouse)
+    peak = _peak_l(plan)
     if peak > most + SLACK_L and plan.figures.volumes.boil.number <= most + SLACK_L:
         yield f"the wort climbs to {_litres(peak, plan)} in the boil, and the pot boils {_litres(most, plan)} at most"
 
