@@ -128,9 +128,9 @@ KINDS = {
     "learning/index.html": r"learning/index\.html",
     "learning/water.html": r"learning/(?!index)[^/]+\.html",
 }
-"""One page of every kind, and the pattern that all pages of the kind fit: the way in, what to find a beer by, a chapter
+"""One page of every kind, and the pattern that all pages of the kind fit: the way in, what finds a beer, a chapter
 and what to buy for it, a recipe with its day, figures, card and working, an edition with its own, a brew with its
-working, all brews, what they have taught, the author's page, the cautions, the sources, what is learnt and looked up."""
+working, all brews, the brewhouses, the author's page, the cautions, the sources, and what is learnt and looked up."""
 
 USUAL = "quillmere-best"
 BEERS = [pytest.param(slug, marks=() if slug == USUAL else pytest.mark.slow) for slug in the_demo.SLUGS]
