@@ -116,6 +116,7 @@ KINDS = {
     "quillmere-best/brew-2026-02-10-working.html": rf"{_BEER}/brew-[^/]+-working\.html",
     "brews.html": r"brews\.html",
     "brewhouses.html": r"brewhouses\.html",
+    "brewhouses/mill.html": r"brewhouses/(?:(?!working)[^/-]+-?)+\.html",
     "brewhouses/mill-working.html": r"brewhouses/[^/]+-working\.html",
     "about.html": r"about\.html",
     "cautions.html": r"cautions\.html",
@@ -130,7 +131,8 @@ KINDS = {
 }
 """One page of every kind, and the pattern that all pages of the kind fit: the way in, what finds a beer, a chapter
 and what to buy for it, a recipe with its day, figures, card and working, an edition with its own, a brew with its
-working, all brews, the brewhouses, the author's page, the cautions, the sources, and what is learnt and looked up."""
+working, all brews, the brewhouses and each of them, the author's page, the cautions, the sources, and what is learnt
+and looked up."""
 
 USUAL = "quillmere-best"
 BEERS = [pytest.param(slug, marks=() if slug == USUAL else pytest.mark.slow) for slug in the_demo.SLUGS]

@@ -16,8 +16,9 @@ from gristbook.model.figures import words_of
 from gristbook.problems import Problems
 from gristbook.sheet.origin import Worked
 from gristbook.sheet.value import lineage
+from gristbook.site.addresses import slug
 from gristbook.site.amounts import amount, bare
-from gristbook.site.brew.batches import BATCH_SECTIONS
+from gristbook.site.brew.batches import BATCH_SECTIONS, setting
 from gristbook.site.build import make_site
 from gristbook.site.words import capital
 from gristbook.targets.batches.brewed import brewed
@@ -71,11 +72,11 @@ def test_every_measured_figure_stands_beside_its_plan_with_the_verdict_in_words(
 
 
 def test_every_figure_of_a_brew_leads_to_where_it_is_worked_out(brews) -> None:  # type: ignore[no-untyped-def]
-    for path in (FIRST, HURRIED, HEAT, LOST, "brews.html", "brewhouses.html"):
+    for path in (FIRST, HURRIED, HEAT, LOST, "brews.html", "brewhouses.html", "brewhouses/mill.html"):
         folder = path.partition("/")[0] + "/" if "/" in path else ""
         for link in brews.pages[path].select("a.figure"):
             file, _, anchor = link["href"].partition("#")
-            place = brews.pages[folder + file].find(id=anchor)
+            place = brews.pages[normpath(folder + file)].find(id=anchor)
             assert place is not None, link["href"]
             numbers = [float(it) for it in re.findall(r"\d+(?:\.\d+)?", place.get_text())]
             value = abs(float(link.data["value"]))
@@ -128,7 +129,7 @@ def test_what_a_brew_taught_is_said_with_the_way_to_all_that_its_brewhouse_learn
     assert it.lessons
     for lesson in it.lessons:
         assert spoken_of(amount(lesson.value).metric) in spoken(first)
-    assert first.find("a", href="../brewhouses.html") is not None
+    assert first.find("a", href="../brewhouses/mill.html") is not None
     aside = brews.pages[HEAT].select_one(".became")
     assert "taught the book" not in spoken(aside)
 
@@ -168,7 +169,8 @@ def test_a_recipe_lists_all_its_brews_and_an_edition_its_own(brews) -> None:  # 
 def test_a_recipe_that_nobody_has_brewed_says_nothing_of_brews(brews, cache: FrameCache) -> None:  # type: ignore[no-untyped-def]
     book = replace(brews.book, batches=())
     files = make_site(book, brews.plans, Problems(), cache)
-    assert not [path for path in files if "brew" in path]
+    assert not [path for path in files if re.search(r"brews\.|/brew-|-working", path) and "quay" not in path]
+    assert "brewhouses/mill.html" in files, "what one may brew in is told all the same"
     assert b'id="brewed"' not in files["quay-bitter.html"]
     assert b"brews.html" not in files["index.html"]
 
@@ -186,7 +188,7 @@ def test_brews_stand_by_date_the_last_one_first(brews) -> None:  # type: ignore[
 
 
 def test_a_brewhouse_shows_what_it_learned_beside_what_the_book_says(brews) -> None:  # type: ignore[no-untyped-def]
-    page = brews.pages["brewhouses.html"]
+    page = brews.pages["brewhouses/mill.html"]
     learned = brews.done.lessons.of("mill", "conversion")
     part = page.find(id="mill-conversion").find_parent("details")
     before, now = (spoken_of(amount(it).metric) for it in (learned.setting, learned.value))
@@ -195,11 +197,35 @@ def test_a_brewhouse_shows_what_it_learned_beside_what_the_book_says(brews) -> N
     assert said == [bare(learned.setting.number), bare(learned.value.number)]
     assert "From 2 brews" in spoken(part.p)
     assert spoken(part.p).endswith("Plans go by it.")
-    assert "stove" in page.find("section", attrs={"aria-labelledby": "silent"}).get_text()
+    assert "No brew has taught anything" in brews.pages["brewhouses.html"].find(id="stove").get_text()
+    assert brews.pages["brewhouses/stove.html"].find(id="taught") is None
+
+
+def test_what_a_brewhouse_holds_and_what_is_brewed_in_it_stands_on_a_page_of_its_own(demo) -> None:  # type: ignore[no-untyped-def]
+    for name, house in demo.book.brewhouses.items():
+        page = demo.pages[f"brewhouses/{name}.html"]
+        holds = spoken(page.select_one("#vessels + dl"))
+        assert f"{spoken_of(amount(house.kettle).metric)} to the brim" in holds
+        assert ("in a tun" in holds) == (house.mash == "sparge")
+        beers = page.find(id="beers").find_parent("details").select("li a")
+        own = [plan.recipe.slug for plan in demo.plans if plan.brewhouse.name == name]
+        assert {f"../{slug}.html" for slug in own} <= {link["href"] for link in beers}
+        brewed = [it for it in demo.done.batches if it.batch.brewhouse == name]
+        assert len(page.select(".runs li")) == len(brewed)
+
+
+def test_an_old_anchor_of_the_brewhouses_page_stands_at_the_way_to_its_own_page(demo) -> None:  # type: ignore[no-untyped-def]
+    page = demo.pages["brewhouses.html"]
+    for it in demo.done.lessons.learned:
+        anchor = slug(f"{it.brewhouse} {setting(it)}")
+        link = page.find(id=anchor)
+        assert link["href"] == f"brewhouses/{it.brewhouse}.html#{anchor}"
+        assert demo.pages[f"brewhouses/{it.brewhouse}.html"].find(id=anchor) is not None
+    assert [item["id"] for item in page.select("main li")] == [*demo.book.brewhouses]
 
 
 def test_a_reading_that_is_set_aside_says_why(brews) -> None:  # type: ignore[no-untyped-def]
-    told = spoken(brews.pages["brewhouses.html"])
+    told = spoken(brews.pages["brewhouses/mill.html"])
     assert "set aside: the kettle boiled over" in told
 
 
@@ -264,7 +290,7 @@ def test_an_anchor_of_a_brews_page_is_out_of_an_authors_reach(brews) -> None:  #
 
 def test_pages_of_brews_are_light_enough_for_a_phone(brews) -> None:  # type: ignore[no-untyped-def]
     """Uncompressed here, so that a compressed page is far below 150 kB."""
-    assert max(len(brews.files[path]) for path in (FIRST, HURRIED, "brews.html", "brewhouses.html")) < 150_000
+    assert max(len(brews.files[path]) for path in (FIRST, HURRIED, "brews.html", "brewhouses/mill.html")) < 150_000
 
 
 def test_a_plan_leads_to_what_its_brewhouse_has_learned_and_does_not_tell_it_again(demo) -> None:  # type: ignore[no-untyped-def]

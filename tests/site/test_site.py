@@ -74,6 +74,7 @@ def test_the_demo_book_has_all_its_pages_and_no_problem(demo) -> None:  # type: 
             expected |= {f"{at}/{edition}{kind}" for edition in made}
     if demo.book.batches:
         expected |= {"brews.html", "brews.ics", "brewhouses.html"}
+        expected |= {f"brewhouses/{name}.html" for name in demo.book.brewhouses}
         expected |= {f"brewhouses/{named(it.brewhouse)}-working.html" for it in demo.done.lessons.learned}
     for batch in demo.book.batches:
         own = f"{batch.recipe}/brew-{named(batch.slug)}"

@@ -24,6 +24,7 @@ from gristbook.site.book.pots_page import pots_page
 from gristbook.site.book.table_page import table_page
 from gristbook.site.brew.batch_pages import batch_files, batch_pages
 from gristbook.site.brew.batches import journal
+from gristbook.site.brew.brewhouses_page import brewhouse_pages
 from gristbook.site.disk.files import Files
 from gristbook.site.learn.cautions_page import cautions_page
 from gristbook.site.learn.learning_pages import learning_pages
@@ -120,6 +121,7 @@ def _pages(printing: Printing) -> Iterator[Page]:
         yield printing.page(path, "page.html", name, name, own, place=Place(f"pages/{page.slug}.md"))
     yield from beer_pages(printing)
     yield from batch_pages(printing)
+    yield from brewhouse_pages(printing)
     yield from learning_pages(printing)
     words = "Every caution of the book in one place."
     yield printing.page(at.CAUTIONS, "cautions.html", "Take care", words, cautions_page(all_cautions()))

@@ -141,7 +141,8 @@ def _of_book(book: Book, plans: Sequence[Plan], brewed: bool) -> Iterator[tuple[
     if learning and learning.terms:
         yield at.GLOSSARY, Place(CONTENTS)
     chapters = parts(book, {plan.recipe.slug for plan in plans})
-    brews = (at.BREWS, at.BREWHOUSES, at.BREWS_CALENDAR) if brewed else ()
+    houses = at.houses_of(book, brewed=brewed).values()
+    brews = (*((at.BREWHOUSES,) if houses else ()), *houses, *((at.BREWS, at.BREWS_CALENDAR) if brewed else ()))
     news = (at.FEED,) if book.address and dated(plans) else ()
     pages = (at.chapter_path(part.anchor) for part in chapters)
     found = (at.POTS, at.TABLE) if plans else ()

@@ -24,6 +24,7 @@ from gristbook.model.paths import STYLES as STYLES
 from gristbook.model.paths import TABLE as TABLE
 from gristbook.problems import Place
 from gristbook.sheet.value import Value
+from gristbook.site.addresses import Anchors, slug
 from gristbook.site.figures import Figure, unlinked
 
 
@@ -96,9 +97,16 @@ def of_batch(recipe: str, batch: str) -> BatchAddress:
     return BatchAddress(f"{own}.html", f"{own}-working.html", f"{own}.json", f"{own}.ics")
 
 
-def brewhouse_working(anchor: str) -> str:
-    """How what a brewhouse's brews have taught is worked out."""
-    return f"brewhouses/{anchor}-working.html"
+def houses_of(book: Book, *, brewed: bool) -> dict[str, str]:
+    """The page of each brewhouse by its name; one that nobody described has one only where somebody brewed."""
+    names = [name for name, house in book.brewhouses.items() if brewed or not house.assumed]
+    anchors = Anchors(*(slug(f"{name} working") for name in names))
+    return {name: f"brewhouses/{anchors.take(name)}.html" for name in names}
+
+
+def working_of(house: str) -> str:
+    """How what the brews of a brewhouse have taught is worked out, by its page."""
+    return house.removesuffix(".html") + "-working.html"
 
 
 def colour_path(slug: str) -> str:
@@ -166,8 +174,9 @@ class Site:
     """What all pages share: the book's names, its language, which units come first, the links at the head.
 
     ``shelves`` are those at the foot; ``things`` the pages of ingredients and ``styles`` those of styles, by what the
-    pantry calls them; ``feed`` is the path of the feed, empty where there is none. ``kettles`` is the
-    most that any beer is worked out for, and ``narrowing`` the keys that beers are chosen by.
+    pantry calls them, ``houses`` those of brewhouses, by their names; ``feed`` is the path of the feed, empty where
+    there is none. ``kettles`` is the most that any beer is worked out for, ``narrowing`` the keys that beers are chosen
+    by.
     """
 
     title: str
@@ -179,6 +188,7 @@ class Site:
     shelves: tuple[Link, ...] = ()
     things: Mapping[str, str] = field(default_factory=dict)
     styles: Mapping[str, str] = field(default_factory=dict)
+    houses: Mapping[str, str] = field(default_factory=dict)
     feed: str = ""
     kettles: int = 0
     narrowing: tuple[str, ...] = ()
@@ -225,12 +235,14 @@ def site_of(
         Link(CAUTIONS, "Take care"),
         Link(FIND, "Find"),
     )
+    houses = houses_of(book, brewed=brewed)
     shelves = (
         *((Link(POTS, "Which pot"), Link(TABLE, "Table of beers")) if things else ()),
         *((Link(STYLES, "Styles"),) if styles else ()),
-        *((Link(BREWHOUSES, "Brewhouses"),) if brewed else ()),
+        *((Link(BREWHOUSES, "Brewhouses"),) if houses else ()),
         *((Link(GLOSSARY, "Glossary"),) if book.learning and book.learning.terms else ()),
         Link(SOURCES, "Sources"),
     )
     address = book.address if not book.address or book.address.endswith("/") else book.address + "/"
-    return Site(book.title, book.author, address, book.language, book.units == "US", links, shelves, things, styles)
+    us_first = book.units == "US"
+    return Site(book.title, book.author, address, book.language, us_first, links, shelves, things, styles, houses)

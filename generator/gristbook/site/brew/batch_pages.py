@@ -13,7 +13,6 @@ from gristbook.site.book.calendar import calendar
 from gristbook.site.book.feeds import batch_json
 from gristbook.site.brew.batch_page import batch_page
 from gristbook.site.brew.batches import BrewedBatch
-from gristbook.site.brew.brewhouses_page import brewhouses_page
 from gristbook.site.brew.brews_page import years
 from gristbook.site.dates import Day, day
 from gristbook.site.pages import Link, Page, around
@@ -33,7 +32,7 @@ class BatchWorking:
 
 
 def batch_pages(printing: Printing) -> Iterator[Page]:
-    """Every page of the batches, and of the brewhouses that they taught."""
+    """Every page of the batches, and the working of the brewhouses that they taught."""
     journal = printing.journal
     if not journal.batches:
         return
@@ -47,10 +46,9 @@ def batch_pages(printing: Printing) -> Iterator[Page]:
         yield printing.page(it.at.working, "brew-working.html", f"{title}, working", words, work, place=place)
     words = "Every brew of the book by its day."
     yield printing.page(at.BREWS, "brews.html", "Brews", words, {"years": years(printing)})
-    yield brewhouses_page(printing)
     for house in journal.houses:
         name = f"the {house.name} brewhouse"
-        work = BatchWorking(Markup.escape(name), None, "the brewhouses’ page", house.worksheet)
+        work = BatchWorking(Markup.escape(name), None, "the brewhouse’s page", house.worksheet)
         words = f"How what the brews have taught about {name} is worked out."
         yield printing.page(house.at, "brew-working.html", f"{house.name}, working", words, work)
 

@@ -8,9 +8,9 @@ from typing import get_args
 
 from gristbook.model.book import Book
 from gristbook.sheet.value import Value
-from gristbook.site.addresses import Anchors, slug
+from gristbook.site.addresses import slug
 from gristbook.site.figures import Shown
-from gristbook.site.pages import BREWHOUSES, BatchAddress, brewhouse_working, of_batch
+from gristbook.site.pages import BatchAddress, houses_of, of_batch, working_of
 from gristbook.site.words import capital
 from gristbook.site.working.page import worksheet
 from gristbook.site.working.walk import Elsewhere, Group, Kettle, values_in
@@ -105,13 +105,13 @@ class Journal:
 
 def journal(book: Book, batches: Sequence[BatchFigures], lessons: Lessons) -> Journal:
     """All batches with their workings, and the brewhouses that they have taught, in the book's order."""
-    houses, anchors = [], Anchors()
-    for name in book.brewhouses:
+    houses = []
+    for name, path in houses_of(book, brewed=bool(batches)).items():
         own = tuple(sorted((it for it in lessons.learned if it.brewhouse == name), key=_place))
         if own:
             groups = tuple(Group(setting(it), _values(it), comes_to=it.value) for it in own)
-            page, (working,) = worksheet([Kettle("", BREWHOUSES, groups, {setting(it): it.value for it in own})])
-            houses.append(Taught(name, own, page, working, brewhouse_working(anchors.take(name))))
+            page, (working,) = worksheet([Kettle("", path, groups, {setting(it): it.value for it in own})])
+            houses.append(Taught(name, own, page, working, working_of(path)))
     return Journal(tuple(brewed_batch(figures) for figures in batches), tuple(houses))
 
 

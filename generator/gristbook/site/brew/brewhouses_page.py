@@ -1,4 +1,4 @@
-"""What the brews have taught, brewhouse by brewhouse: every setting as the book has it, and as its brews have it."""
+"""A brewhouse: its vessels, every setting as the book has it and as its brews have it, and what is brewed in it."""
 
 from __future__ import annotations
 
@@ -10,16 +10,18 @@ from markupsafe import Markup
 from gristbook.charts.caches import FrameCache
 from gristbook.charts.narrowing import Stage, narrowing_chart
 from gristbook.equations.mash import MIDDLE_C
+from gristbook.model.brewhouse import Brewhouse
 from gristbook.sheet.value import Value
 from gristbook.site.addresses import Anchors, slug
-from gristbook.site.amounts import SPACE, Amount, amount_of
+from gristbook.site.amounts import SPACE, Amount, amount, amount_of
+from gristbook.site.beer.editions import kit
 from gristbook.site.beer.pictures import Picture
-from gristbook.site.brew.batches import BrewedBatch, setting
+from gristbook.site.brew.batches import BrewedBatch, Taught, setting
 from gristbook.site.dates import day
 from gristbook.site.figures import Among, Figure, Shown
-from gristbook.site.pages import BREWHOUSES, Group, Page
+from gristbook.site.pages import BREWHOUSES, Page, houses_of
 from gristbook.site.printing import Printing
-from gristbook.site.prose import plain
+from gristbook.site.prose import line, plain
 from gristbook.targets.batches.learn import Learned, Weighed, so_far
 
 PRINTED: Mapping[str, tuple[float, str]] = {"fraction": (100.0, "%")}
@@ -53,36 +55,74 @@ class Setting:
 
 
 @dataclass(frozen=True, slots=True)
-class BrewhousesPage:
-    """Every brewhouse that has taught something, each with the way to its working, and the names of the others.
+class Brewed:
+    """A beer that is worked out for a brewhouse: its page, its name, what it makes, what it is brewed from."""
 
-    ``mashed_at`` is the mash that attenuations are told for, absent where no yeast has taught anything.
+    path: str
+    title: Markup
+    makes: Amount
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class HousePage:
+    """A brewhouse: its vessels, what its brews have taught and where that is worked out, its beers, its brews.
+
+    The last brew comes first. ``mashed_at`` is the mash that attenuations are told for, absent where no yeast has
+    taught anything.
     """
 
-    houses: tuple[tuple[Group[Setting], str], ...]
-    silent: tuple[str, ...]
+    path: str
+    anchor: str
+    house: Brewhouse
+    settings: tuple[Setting, ...]
+    working: str
+    beers: tuple[Brewed, ...]
+    brews: tuple[BrewedBatch, ...]
     mashed_at: Amount | None
 
 
-def brewhouses_page(printing: Printing) -> Page:
-    """The page of all brewhouses of a book."""
-    houses, taken = printing.journal.houses, Anchors("main", "units", "silent", "how")
+def brewhouse_pages(printing: Printing) -> Iterator[Page]:
+    """The page of every brewhouse, and the list of them all."""
+    journal, book = printing.journal, printing.book
+    views = []
+    for name, path in houses_of(book, brewed=bool(journal.batches)).items():
+        taught = next((it for it in journal.houses if it.name == name), None)
+        shown = (Shown(taught.working, path, taught.at),) if taught else ()
+        view = _house(printing, book.brewhouses[name], path, taught, shown)
+        views.append(view)
+        words = f"What the {name} brewhouse holds, what its brews have taught, and what is brewed in it."
+        yield printing.page(path, "brewhouse.html", f"{name} – Brewhouses", words, view, figure=Among(shown))
+    if views:
+        words = "The sets of vessels that this book brews in."
+        yield printing.page(BREWHOUSES, "brewhouses.html", "Brewhouses", words, {"houses": tuple(views)})
+
+
+def _house(
+    printing: Printing, house: Brewhouse, path: str, taught: Taught | None, shown: tuple[Shown, ...]
+) -> HousePage:
+    name, taken = house.name, Anchors("main", "units", "vessels", "taught", "yeasts", "how", "beers", "brews")
     by_file = {it.figures.batch.place.path: it for it in printing.journal.batches}
-    figures = tuple(Shown(house.working, BREWHOUSES, house.at) for house in houses)
-    taught = []
-    for house, shown in zip(houses, figures, strict=True):
-        anchor = taken.take(house.name)
-        settings = tuple(_setting(it, shown, by_file, taken, printing.frames) for it in house.learned)
-        taught.append((Group(anchor, house.name, settings), house.at))
-    told = {house.name for house in houses}
-    yeasts = any(it.yeast for house in houses for it in house.learned)
-    view = BrewhousesPage(
-        tuple(taught),
-        tuple(name for name in printing.book.brewhouses if name not in told),
-        amount_of(MIDDLE_C, "°C") if yeasts else None,
+    learned = taught.learned if taught else ()
+    brews = [it for it in printing.journal.batches if it.figures.batch.brewhouse == name]
+    return HousePage(
+        path,
+        taken.take(name),
+        house,
+        tuple(_setting(it, shown[0], by_file, taken, printing.frames) for it in learned),
+        taught.at if taught else "",
+        tuple(_beers(printing, name)),
+        tuple(sorted(brews, key=lambda it: it.figures.batch.brewed, reverse=True)),
+        amount_of(MIDDLE_C, "°C") if any(it.yeast for it in learned) else None,
     )
-    words = "What the brews have taught about each set of vessels."
-    return printing.page(BREWHOUSES, "brewhouses.html", "Brewhouses", words, view, figure=Among(figures))
+
+
+def _beers(printing: Printing, name: str) -> Iterator[Brewed]:
+    for beer in printing.beers.values():
+        for brew in beer.brews():
+            if brew.plan.brewhouse.name == name:
+                recipe = brew.plan.recipe
+                yield Brewed(brew.at.page, line(recipe.title), amount(recipe.batch), kit(brew.plan)[1])
 
 
 def _setting(
