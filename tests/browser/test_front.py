@@ -33,6 +33,30 @@ def test_a_pale_small_beer_from_extract_is_found_in_three_touches(opened: Open, 
         assert it.complaints == []
 
 
+@pytest.mark.parametrize("scripts", [True, False])
+def test_a_beer_is_found_by_what_goes_in_and_by_its_style(opened: Open, scripts: bool) -> None:
+    with opened("index.html", width=360, scripts=scripts) as it:
+        it.page.locator(".choose > summary").click()
+        it.page.get_by_text("More to choose by").click()
+        it.page.locator("#with").select_option("fuggle")
+        with_fuggle = seen(it)
+        assert "Quillmere Best" in with_fuggle
+        assert 1 < len(with_fuggle) < 10
+        it.page.locator("#by-dark").check()
+        assert 0 < len(seen(it)) < len(with_fuggle)
+        if scripts:
+            assert it.page.locator('#with [value="fuggle"]').inner_text() == f"Fuggle ({len(seen(it))})"
+            assert "with=fuggle" in it.page.url
+            it.page.reload()
+            assert it.page.locator("#with").input_value() == "fuggle"
+            assert it.page.locator("#with").is_visible()
+        it.page.get_by_role("button", name="All").click()
+        assert len(seen(it)) > 15
+        it.page.locator("#style").select_option("british-golden-ale")
+        assert seen(it) == ["Doorstep Ale", "Tuesday Tin"]
+        assert it.complaints == []
+
+
 def test_a_script_counts_what_is_left_and_says_where_nothing_is(opened: Open) -> None:
     with opened("index.html") as it:
         it.page.locator("#by-dark").check()

@@ -205,7 +205,7 @@ def test_what_a_brewhouse_holds_and_what_is_brewed_in_it_stands_on_a_page_of_its
     for name, house in demo.book.brewhouses.items():
         page = demo.pages[f"brewhouses/{name}.html"]
         holds = spoken(page.select_one("#vessels + dl"))
-        assert f"{spoken_of(amount(house.kettle).metric)} to the brim" in holds
+        assert f"Pot {spoken_of(amount(house.kettle).metric)} " in holds
         assert ("in a tun" in holds) == (house.mash == "sparge")
         beers = page.find(id="beers").find_parent("details").select("li a")
         own = [plan.recipe.slug for plan in demo.plans if plan.brewhouse.name == name]

@@ -35,9 +35,38 @@ def test_each_choice_says_how_many_beers_answer_to_it(demo) -> None:  # type: ig
 
 def test_the_style_sheet_hides_by_every_key_and_by_no_other(demo) -> None:  # type: ignore[no-untyped-def]
     sheet = demo.files["style.css"].decode()
-    ruled = re.findall(r'body:has\(#by-([\w-]+):checked\) :is\(\[data-is\]:not\(\[data-is~="\1"\]\)', sheet)
-    assert tuple(ruled) == KEYS
-    assert len(set(KEYS)) == len(KEYS)
+    ruled = re.findall(r'body:has\(#by-([\w-]+):checked\) \[data-is\]:not\(\[data-is~="\1"\]\)', sheet)
+    listed = [option["id"].removeprefix("by-") for option in demo.pages["index.html"].select("#narrow option[id]")]
+    assert ruled == [*KEYS, *listed]
+    assert len(set(ruled)) == len(ruled)
+
+
+def test_what_goes_into_several_beers_and_what_style_they_are_of_can_be_chosen(demo) -> None:  # type: ignore[no-untyped-def]
+    """Each by hand: the beers whose recipes name the thing, and nothing that one beer or every beer answers to."""
+    page = demo.pages["index.html"]
+    borne = {entry.h3.a["href"].removesuffix(".html"): entry["data-is"].split() for entry in page.select(".entry")}
+    chosen = {option["value"]: option for option in page.select("#narrow option[id]")}
+    assert "smoked-malt" not in chosen
+    wanted = {
+        "fuggle": {slug for slug in borne if "fuggle" in goes_in(demo, slug)},
+        "pale-ale-malt": {slug for slug in borne if "pale ale malt" in goes_in(demo, slug)},
+        "british-golden-ale": {"doorstep-ale", "tuesday-tin"},
+    }
+    for value, beers in wanted.items():
+        option = chosen[value]
+        key = option["id"].removeprefix("by-")
+        assert {slug for slug, keys in borne.items() if key in keys} == beers, value
+        assert option.get_text().endswith(f"({len(beers)})")
+    for option in chosen.values():
+        assert 1 < int(option.get_text().rpartition("(")[2].rstrip(")")) < len(borne)
+    groups = [group["label"] for group in page.select("#with optgroup")]
+    assert groups[0] == "Malts and grains"
+    assert [group["label"] for group in page.select("#style optgroup")] == ["Families", "Styles"]
+
+
+def goes_in(demo, slug: str) -> set[str]:  # type: ignore[no-untyped-def]
+    recipe = demo.plan(slug).recipe
+    return {line.name.lower() for line in (*recipe.malts, *recipe.hops)}
 
 
 def test_nothing_is_asked_where_there_is_nothing_to_choose() -> None:

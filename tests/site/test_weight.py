@@ -3,15 +3,21 @@
 from __future__ import annotations
 
 import gzip
+from collections.abc import Mapping
 from dataclasses import replace
 from posixpath import dirname, join, normpath
 from random import Random
 
+import the_demo
+
 from gristbook.sheet.value import Value
 from gristbook.site import pages as at
+from gristbook.site.beer.brews import beer_of
 from gristbook.site.book.index_page import index_page
+from gristbook.site.book.listings import Listed, listings
 from gristbook.site.pages import Page, site_of
 from gristbook.site.render import Renderer
+from gristbook.site.shelf.larder import stocked
 from gristbook.targets.figures import Plan
 
 LEVEL = 6
@@ -55,6 +61,32 @@ def test_the_front_page_of_a_hundred_beers_is_light(demo) -> None:  # type: igno
     page = renderer.page(Page(at.INDEX, "index.html", "A book", "A book", index_page(book, plans)))
     assert page.count(b'<article class="entry"') == 100
     assert weight(page, *(demo.files[name] for name in DRESS)) <= FRONT_PAGE
+
+
+def test_the_front_page_of_two_hundred_beers_with_all_that_narrows_it_is_light_as_it_lies_on_a_disk(demo) -> None:  # type: ignore[no-untyped-def]
+    """Each as often in the lists of ingredients and styles as a beer of the demo, and with editions as there."""
+    own = [plan.recipe.slug for plan in demo.plans]
+    plans = [other(demo.plans[number % len(own)], number) for number in range(200)]
+    likes = {plan.recipe.slug: own[number % len(own)] for number, plan in enumerate(plans)}
+    beers = [beer_of(plan, replace(demo.book, editions=())) for plan in demo.plans]
+    lists = tuple(
+        replace(
+            it, groups=tuple(replace(group, rows=tuple(among(row, likes) for row in group.rows)) for group in it.groups)
+        )
+        for it in listings(beers, stocked(demo.book, beers))
+    )
+    made = {slug: [it.plan for it in the_demo.made(like)] for slug, like in likes.items()}
+    book = replace(demo.book, chapters=(), recipes=tuple(plan.recipe for plan in plans))
+    view = index_page(book, plans, made, lists)
+    page = Renderer(site_of(demo.book, {}, things={}, styles={})).page(Page(at.INDEX, "index.html", "A", "A", view))
+    assert page.count(b'<article class="entry"') == 200
+    assert page.count(b'<option class="name"') > 30
+    assert len(page) <= 150_000
+
+
+def among(listed: Listed, likes: Mapping[str, str]) -> Listed:
+    """The same choice, to which all answer that are like a beer that answers to it."""
+    return replace(listed, beers=frozenset(slug for slug, like in likes.items() if like in listed.beers))
 
 
 def test_a_recipe_with_its_pictures_is_light(demo) -> None:  # type: ignore[no-untyped-def]

@@ -23,7 +23,7 @@ class Band:
 
 def band(srm: float) -> Band:
     """The band of a beer of this colour (SRM)."""
-    return Band(rgb(round(srm, 2)), f"The colour of the beer: {colour_word(srm)}")
+    return Band(rgb(round(srm, 2)), f"Colour: {colour_word(srm)}")
 
 
 @cache

@@ -19,6 +19,7 @@ from gristbook.site.book.feed import dated, feed
 from gristbook.site.book.feeds import figures_json
 from gristbook.site.book.find_page import find_page
 from gristbook.site.book.index_page import index_page
+from gristbook.site.book.listings import Listing, keys_in, listings
 from gristbook.site.book.narrowing import KEYS
 from gristbook.site.book.pots_page import pots_page
 from gristbook.site.book.table_page import table_page
@@ -84,14 +85,15 @@ def make_site(
     written = outline(book, plans, [it.batch for it in batches], files, problems, folder=folder, theme=theme)
     printing = Printing(book, beers, chapters, brews, stock, styles, written, cache)
     kettles = max((len(beer.worksheet.kettles) for beer in beers.values()), default=0)
-    site = replace(site, feed=at.FEED if news else "", kettles=kettles, narrowing=KEYS)
+    lists = listings([*beers.values()], stock)
+    site = replace(site, feed=at.FEED if news else "", kettles=kettles, narrowing=(*KEYS, *keys_in(lists)))
     renderer = Renderer(site, theme, sound=written.theme_is_sound)
     try:
         for path, data in renderer.assets().items():
             files.put(path, data, Place("theme"))
     except Broken as fault:
         written.broken(fault.path, fault.line, fault.why)
-    for page in _pages(printing):
+    for page in _pages(printing, lists):
         try:
             files.put(page.path, renderer.page(page), page.place, listed=page.listed)
         except Broken as fault:
@@ -103,13 +105,13 @@ def make_site(
     return files.sorted(site.address)
 
 
-def _pages(printing: Printing) -> Iterator[Page]:
-    """Every page."""
+def _pages(printing: Printing, lists: tuple[Listing, ...]) -> Iterator[Page]:
+    """Every page; ``lists`` are what beers are chosen by on the first."""
     book, plans = printing.book, [beer.home.plan for beer in printing.beers.values()]
     title = plain(book.title)
     words = f"{title}, by {book.author}" if book.author else title
     made = {slug: [it.brew.plan for it in beer.editions] for slug, beer in printing.beers.items()}
-    yield Page(at.INDEX, "index.html", title, words, index_page(book, plans, made))
+    yield Page(at.INDEX, "index.html", title, words, index_page(book, plans, made, lists))
     yield find_page(printing)
     if printing.beers:
         yield pots_page(printing)

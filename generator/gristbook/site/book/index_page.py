@@ -11,6 +11,7 @@ from gristbook.model.book import Book
 from gristbook.sheet.value import Value
 from gristbook.site.band import Band, band
 from gristbook.site.book.chapters import parts
+from gristbook.site.book.listings import Listing, keys_in
 from gristbook.site.book.narrowing import Narrowing, keys_of, narrowings
 from gristbook.site.pages import Group, Link, lesson_path, of_recipe
 from gristbook.site.prose import line, plain
@@ -41,7 +42,7 @@ class Entry:
 class IndexPage:
     """The title page; ``begin`` is where somebody begins who has never brewed: the lesson of the day, the first beer.
 
-    ``narrowings`` are what its beers may be chosen by.
+    ``narrowings`` are what its beers may be chosen by, and ``listings`` the same where the choices are many.
     """
 
     title: Markup
@@ -49,21 +50,27 @@ class IndexPage:
     note: Markup
     begin: tuple[Link, ...]
     narrowings: tuple[Narrowing, ...]
+    listings: tuple[Listing, ...]
     beers: int
     chapters: tuple[Group[Entry], ...]
 
 
-def index_page(book: Book, plans: Sequence[Plan], made: Mapping[str, Sequence[Plan]] | None = None) -> IndexPage:
+def index_page(
+    book: Book,
+    plans: Sequence[Plan],
+    made: Mapping[str, Sequence[Plan]] | None = None,
+    lists: tuple[Listing, ...] = (),
+) -> IndexPage:
     """The title page of a book; a recipe in two chapters stands in both, one in none comes last.
 
-    ``made`` are the editions of each recipe, by its address.
+    ``made`` are the editions of each recipe, by its address, and ``lists`` what they may be chosen by at length.
     """
     by_slug = {plan.recipe.slug: plan for plan in plans}
     keys = {slug: keys_of(plan, (made or {}).get(slug, ())) for slug, plan in by_slug.items()}
     seen: set[str] = set()
     chapters = []
     for part in parts(book, by_slug):
-        beers = tuple(_entry(by_slug[it], keys[it], again=it in seen) for it in part.slugs)
+        beers = tuple(_entry(by_slug[it], (*keys[it], *keys_in(lists, it)), again=it in seen) for it in part.slugs)
         seen.update(part.slugs)
         chapters.append(Group(part.anchor, line(part.title), beers, line(part.about)))
     return IndexPage(
@@ -72,6 +79,7 @@ def index_page(book: Book, plans: Sequence[Plan], made: Mapping[str, Sequence[Pl
         line(book.note),
         _begin(book, chapters),
         narrowings(list(keys.values())),
+        lists,
         len(by_slug),
         tuple(chapters),
     )

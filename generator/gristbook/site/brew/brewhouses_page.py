@@ -72,8 +72,6 @@ class HousePage:
     taught anything.
     """
 
-    path: str
-    anchor: str
     house: Brewhouse
     settings: tuple[Setting, ...]
     working: str
@@ -85,12 +83,12 @@ class HousePage:
 def brewhouse_pages(printing: Printing) -> Iterator[Page]:
     """The page of every brewhouse, and the list of them all."""
     journal, book = printing.journal, printing.book
-    views = []
+    taken, views = Anchors("main", "units", "vessels", "taught", "yeasts", "how", "beers", "brews"), []
     for name, path in houses_of(book, brewed=bool(journal.batches)).items():
         taught = next((it for it in journal.houses if it.name == name), None)
         shown = (Shown(taught.working, path, taught.at),) if taught else ()
-        view = _house(printing, book.brewhouses[name], path, taught, shown)
-        views.append(view)
+        anchor, view = taken.take(name), _house(printing, book.brewhouses[name], taught, shown, taken)
+        views.append((path, anchor, view))
         words = f"What the {name} brewhouse holds, what its brews have taught, and what is brewed in it."
         yield printing.page(path, "brewhouse.html", f"{name} – Brewhouses", words, view, figure=Among(shown))
     if views:
@@ -99,19 +97,16 @@ def brewhouse_pages(printing: Printing) -> Iterator[Page]:
 
 
 def _house(
-    printing: Printing, house: Brewhouse, path: str, taught: Taught | None, shown: tuple[Shown, ...]
+    printing: Printing, house: Brewhouse, taught: Taught | None, shown: tuple[Shown, ...], taken: Anchors
 ) -> HousePage:
-    name, taken = house.name, Anchors("main", "units", "vessels", "taught", "yeasts", "how", "beers", "brews")
     by_file = {it.figures.batch.place.path: it for it in printing.journal.batches}
     learned = taught.learned if taught else ()
-    brews = [it for it in printing.journal.batches if it.figures.batch.brewhouse == name]
+    brews = [it for it in printing.journal.batches if it.figures.batch.brewhouse == house.name]
     return HousePage(
-        path,
-        taken.take(name),
         house,
         tuple(_setting(it, shown[0], by_file, taken, printing.frames) for it in learned),
         taught.at if taught else "",
-        tuple(_beers(printing, name)),
+        tuple(_beers(printing, house.name)),
         tuple(sorted(brews, key=lambda it: it.figures.batch.brewed, reverse=True)),
         amount_of(MIDDLE_C, "°C") if any(it.yeast for it in learned) else None,
     )
