@@ -35,10 +35,10 @@ def draw_all(cache: FrameCache, *, name: str = "one", harm: str = "") -> dict[st
         "swatch": colour_swatch(
             name=f"{name}-swatch",
             title="Colour" + harm,
-            beer=(210, 120, 0),
+            beer="#d27800",
             beer_label="12 SRM" + harm,
             depth_cm=5,
-            style_span=[(230, 170, 50), (200, 110, 0), (170, 70, 0)],
+            style_span=["#e6aa32", "#c86e00", "#aa4600"],
             style_label="best bitter, 8 to 16 SRM" + harm,
             beer_place=0.5,
         ),
@@ -47,8 +47,8 @@ def draw_all(cache: FrameCache, *, name: str = "one", harm: str = "") -> dict[st
             title="Style" + harm,
             style=style,
             beers=[
-                Mark(name="House bitter" + harm, gravity=1.044, bitterness=31.0, colour=(190, 100, 10)),
-                Mark(name="Strong one", gravity=1.140, bitterness=20.0, colour=(90, 30, 5)),
+                Mark(name="House bitter" + harm, gravity=1.044, bitterness=31.0, colour="#be640a"),
+                Mark(name="Strong one", gravity=1.140, bitterness=20.0, colour="#5a1e05"),
             ],
             cache=cache,
         ),
@@ -111,7 +111,7 @@ def draw_all(cache: FrameCache, *, name: str = "one", harm: str = "") -> dict[st
         "glasses": glasses_chart(
             name=f"{name}-glasses",
             title="Malts" + harm,
-            glasses=[(f"malt {at}" + harm, f"{at} SRM", (250 - 20 * at, 120, 0)) for at in range(1, 6)],
+            glasses=[(f"malt {at}" + harm, f"{at} SRM", f"#{250 - 20 * at:02x}7800") for at in range(1, 6)],
         ),
         "tuns": tuns_chart(
             name=f"{name}-tuns",

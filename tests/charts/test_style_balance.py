@@ -11,7 +11,7 @@ STYLE = StyleBox(name="best bitter", og_low=1.040, og_high=1.048, ibu_low=25, ib
 
 
 def beer(name, gravity=1.044, bitterness=30.0):
-    return Mark(name=name, gravity=gravity, bitterness=bitterness, colour=(180, 90, 10))
+    return Mark(name=name, gravity=gravity, bitterness=bitterness, colour="#b45a0a")
 
 
 def chart(cache, *beers):

@@ -61,8 +61,30 @@ def test_a_glass_looks_as_the_library_shows_it(srm: float, path_cm: float) -> No
     xyz = colour.sd_to_XYZ(transmitted, cmfs=OBSERVER, illuminant=DAYLIGHT, method="Integration")
     assert glass_xyz(srm, path_cm) == pytest.approx(xyz, abs=0.001)
     assert colour.delta_E(lab(glass_xyz(srm, path_cm)), lab(xyz), method="CIE 2000") < 0.01
-    screen = 255 * np.clip(colour.XYZ_to_sRGB(xyz / 100), 0, 1)
+    screen = 255 * colour.XYZ_to_sRGB(whitened(xyz) / 100)
     assert glass_srgb(srm, path_cm) == pytest.approx(screen, abs=1)
+
+
+def whitened(xyz: np.ndarray) -> np.ndarray:
+    """The purest mixture with as bright a white that the library's screen can show."""
+    white = xyz[1] * colour.xy_to_XYZ(colour.RGB_COLOURSPACES["sRGB"].whitepoint)
+    purities = np.linspace(1, 0, 5001)[:, None]
+    mixed = white + purities * (xyz - white)
+    shown = colour.XYZ_to_sRGB(mixed / 100, apply_cctf_encoding=False).min(axis=1) > -1e-6
+    return mixed[shown][0]
+
+
+@pytest.mark.parametrize("srm", [7, 10, 14, 20, 25, 30])
+def test_a_colour_beyond_the_screen_keeps_its_hue(srm: float) -> None:
+    """The dominant wavelength (CIE 15) of what the screen shows, by the library, is that of the beer."""
+    white = colour.RGB_COLOURSPACES["sRGB"].whitepoint
+    shown = colour.sRGB_to_XYZ(np.array(glass_srgb(srm, 5)) / 255)
+    of_beer, of_screen = (
+        colour.dominant_wavelength(colour.XYZ_to_xy(np.array(xyz)), white)[0] for xyz in (glass_xyz(srm, 5), shown)
+    )
+    assert of_screen == pytest.approx(of_beer, abs=1.5)  # the library looks it up by whole nanometres
+    # A level of 255 in the darkest channels is worth so much of what is left of the light.
+    assert 100 * shown[1] == pytest.approx(glass_xyz(srm, 5)[1], rel=0.03)
 
 
 def test_the_screen_is_that_of_the_library() -> None:

@@ -24,6 +24,7 @@ from gristbook.equations import (
 from gristbook.equations.attenuation import real_extract
 from gristbook.equations.bitterness import utilisation_tinseth_1997 as used
 from gristbook.equations.extract import as_is_potential
+from gristbook.pantry.colours import colour_words
 from gristbook.pantry.doubts import usual
 from gristbook.pantry.pantry import ours
 from gristbook.pantry.records import Malt
@@ -186,9 +187,9 @@ def test_a_sum_on_a_learning_page_comes_out(page: str, said: str, number: float)
 def test_the_words_for_balance_and_colour_are_those_of_the_recipes() -> None:
     for end, word in words.BALANCES[:-1]:
         assert re.search(rf"\| (?:up to|[\d.]+ to) {end} \| {word} \|", flat("balance"))
-    for end, word in words.COLOURS[1:-1]:
+    for end, word in colour_words()[1:-1]:
         assert re.search(rf"\| {word} \| [\d.]+ to {end:g} \|", flat("colour"))
-    assert f"| {words.COLOURS[-1][1]} | above {words.COLOURS[-2][0]:g} |" in flat("colour")
+    assert f"| {colour_words()[-1][1]} | above {colour_words()[-2][0]:g} |" in flat("colour")
 
 
 def rows(page: str) -> list[list[str]]:

@@ -51,28 +51,29 @@ def test_without_its_analysis_a_coarse_grind_is_not_guessed() -> None:
     assert (extract.coarse, extract.coarse_noonan) == (None, None)
 
 
-def test_the_colour_is_that_of_the_usual_share_in_a_batch() -> None:
-    """Morey's own sum: 4 % of 4 kg at 375 °L in 20 L, in pounds and gallons."""
+def test_the_colour_is_that_of_a_tenth_of_a_beer() -> None:
+    """Morey's own sum: 10 % of 3.9 kg at 375 °L and the rest at 1.7 °L in 20 L, in pounds and gallons."""
     tint = sheet_of(LARDER["malts", "Chocolate malt"], MODEL).tint
     assert tint is not None
-    pounds, gallons = 0.04 * 4 / 0.45359237, 20 / 3.785411784
-    assert tint.srm.number == pytest.approx(1.4922 * (pounds * 375 / gallons) ** 0.6859, rel=1e-4)
-    assert tint.mass.number == pytest.approx(0.16)
+    pounds, gallons = 3.9 / 0.45359237, 20 / 3.785411784
+    assert tint.srm.number == pytest.approx(1.4922 * (pounds * (37.5 + 0.9 * 1.7) / gallons) ** 0.6859, rel=1e-4)
 
 
 @pytest.mark.parametrize(("model", "used"), [("daniels 1995", "morey"), ("mosher 1995", "mosher")])
 def test_a_line_is_not_used_beyond_its_end(model: str, used: str) -> None:
-    """Roasted barley as 6 % of 4 kg at 475 °L in 20 L: 48 malt colour units, and Daniels' line ends at 37."""
+    """Roasted barley as 10 % of 3.9 kg at 475 °L in 20 L: 80 malt colour units, and Daniels' line ends at 37."""
     tint = sheet_of(LARDER["malts", "Roasted barley"], model).tint
     assert tint is not None
     assert isinstance(tint.srm.origin, Worked)
     assert tint.srm.origin.equation.name == f"colour.srm_{used}_1995"
 
 
-@pytest.mark.parametrize("model", ["daniels 1995", "mosher 1995"])
-def test_a_straight_line_is_not_used_where_it_says_nothing(model: str) -> None:
+@pytest.mark.parametrize(
+    ("model", "darker"), [("daniels 1995", "Caramel malt 80 L"), ("mosher 1995", "Chocolate malt")]
+)
+def test_a_straight_line_is_not_used_where_it_says_nothing(model: str, darker: str) -> None:
     pale = sheet_of(LARDER["malts", "Pilsner malt"], model).tint
-    dark = sheet_of(LARDER["malts", "Chocolate malt"], model).tint  # 25 malt colour units, as reckoned above
+    dark = sheet_of(LARDER["malts", darker], model).tint
     assert pale is not None
     assert dark is not None
     steps = [value.origin for tint in (pale, dark) for value in lineage(tint.srm)]

@@ -5,16 +5,14 @@ from collections.abc import Iterator, Sequence
 from gristbook.charts import marks
 from gristbook.charts.frame import blank, finished
 from gristbook.charts.marks import SOFT, TEXT
-from gristbook.charts.swatch import Rgb, as_hex
 
 _IN_A_ROW, _WIDE, _TALL, _LINES = 3, 200.0, 104.0, 2.6 * TEXT
 
 
-def glasses_chart(*, name: str, title: str, glasses: Sequence[tuple[str, str, Rgb]]) -> str:
-    """An SVG picture of glasses, palest first: what is in each, a figure of it, its colour (sRGB, 0 to 255).
+def glasses_chart(*, name: str, title: str, glasses: Sequence[tuple[str, str, str]]) -> str:
+    """An SVG picture of glasses, palest first: what is in each, a figure of it, its colour.
 
-    `name` comes before every id. Raises `ValueError` for no glass, a colour that is none, and a name that cannot begin
-    an id.
+    `name` comes before every id. Raises `ValueError` for no glass and a name that cannot begin an id.
     """
     if not glasses:
         raise ValueError("a chart of glasses needs at least one")
@@ -25,7 +23,7 @@ def glasses_chart(*, name: str, title: str, glasses: Sequence[tuple[str, str, Rg
     return finished(svg, name=name, title=title, desc=f"Glasses of beer, from pale to dark: {said}.", over=drawn)
 
 
-def _glass(at: int, label: str, figure: str, rgb: Rgb) -> Iterator[str]:
+def _glass(at: int, label: str, figure: str, colour: str) -> Iterator[str]:
     row, column = divmod(at, _IN_A_ROW)
     left, top = 20 + column * _WIDE, row * (_TALL + _LINES + 18)
     rim, foot, fill = (left, left + 92), (left + 12, left + 80), top + 22
@@ -34,7 +32,7 @@ def _glass(at: int, label: str, figure: str, rgb: Rgb) -> Iterator[str]:
         (rim[1] - 2, fill),
         (foot[1], top + _TALL),
         (foot[0], top + _TALL),
-        fill=as_hex(rgb),
+        fill=colour,
         width=0,
     )
     yield marks.line((rim[0], top + 6), (foot[0], top + _TALL), (foot[1], top + _TALL), (rim[1], top + 6), stroke=SOFT)

@@ -12,7 +12,6 @@ from gristbook.charts.caches import FrameCache
 from gristbook.charts.frame import Frame, finished, kept_frame
 from gristbook.charts.marks import INK, TEXT, Point
 from gristbook.charts.placing import Area, Room, Spot
-from gristbook.charts.swatch import Rgb, as_hex
 
 _POINT = 9.0
 _NAME_ROOM = 300.0
@@ -25,7 +24,7 @@ class Mark:
     name: str
     gravity: float
     bitterness: float
-    colour: Rgb
+    colour: str
 
 
 def style_chart(*, name: str, title: str, style: StyleBox, beers: Sequence[Mark], cache: FrameCache) -> str:
@@ -56,7 +55,7 @@ def _at(frame: Frame, beer: Mark) -> Point:
 
 def _point(frame: Frame, beer: Mark) -> str:
     corners = marks.diamond(*_at(frame, beer), _POINT)
-    return marks.shape(*corners, fill=as_hex(beer.colour), stroke=INK, width=1.5)
+    return marks.shape(*corners, fill=beer.colour, stroke=INK, width=1.5)
 
 
 def _names(frame: Frame, region: Area, beers: Sequence[Mark]) -> Iterator[str]:

@@ -6,9 +6,6 @@ from gristbook.charts import marks
 from gristbook.charts.frame import Scale, blank, finished
 from gristbook.charts.marks import INK, SOFT, TEXT
 
-# Red, green and blue of sRGB, 0 to 255.
-Rgb = tuple[int, int, int]
-
 _LEFT, _RIGHT = 10.0, 630.0
 _BEER, _SPAN = 96.0, 48.0
 
@@ -17,10 +14,10 @@ def colour_swatch(
     *,
     name: str,
     title: str,
-    beer: Rgb,
+    beer: str,
     beer_label: str,
     depth_cm: float,
-    style_span: Sequence[Rgb] = (),
+    style_span: Sequence[str] = (),
     style_label: str = "",
     beer_place: float | None = None,
 ) -> str:
@@ -28,8 +25,7 @@ def colour_swatch(
 
     `style_span` are the style's colours through the same, palest first, none without a style; `beer_place` is
     where in it the beer stands, 0 at its low and 1 at its high end. A place beyond is held at the end with an arrow
-    and said. `name` comes before every id. Raises `ValueError` for a colour that is none and a name that cannot begin
-    an id.
+    and said. `name` comes before every id. Raises `ValueError` for a name that cannot begin an id.
     """
     height = 36 + _BEER + 36 + ((52 + _SPAN + 40) if style_span else 0)
     across = Scale(low=0, high=1, start=_LEFT, end=_RIGHT)
@@ -45,22 +41,22 @@ def colour_swatch(
     return finished(blank(kind="swatch", height=height), name=name, title=title, desc=said, over=drawn)
 
 
-def _beer(beer: Rgb, label: str, depth_cm: float) -> Iterator[str]:
+def _beer(beer: str, label: str, depth_cm: float) -> Iterator[str]:
     yield marks.words(marks.shortened(label, _RIGHT - _LEFT), _LEFT, TEXT + 2)
-    yield marks.box(_LEFT, 36, _RIGHT - _LEFT, _BEER, fill=as_hex(beer), stroke=SOFT, stroke_width=1)
+    yield marks.box(_LEFT, 36, _RIGHT - _LEFT, _BEER, fill=beer, stroke=SOFT, stroke_width=1)
     yield marks.words(f"through {depth_cm:g} cm of beer", _LEFT, 36 + _BEER + 26, fill=SOFT)
 
 
-def _span(across: Scale, span: Sequence[Rgb], label: str, place: float | None) -> Iterator[str]:
+def _span(across: Scale, span: Sequence[str], label: str, place: float | None) -> Iterator[str]:
     if not span:
         return
     top = 36 + _BEER + 36 + 52
     width = (_RIGHT - _LEFT) / len(span)
     yield marks.words(marks.shortened(label, _RIGHT - _LEFT), _LEFT, top - 14)
-    for patch, rgb in enumerate(span):
+    for patch, colour in enumerate(span):
         # Each reaches to the far end and is covered by the next: patches side by side show a seam.
         left = _LEFT + patch * width
-        yield marks.box(left, top, _RIGHT - left, _SPAN, fill=as_hex(rgb))
+        yield marks.box(left, top, _RIGHT - left, _SPAN, fill=colour)
     yield marks.box(_LEFT, top, _RIGHT - _LEFT, _SPAN, fill="none", stroke=SOFT, stroke_width=1)
     if place is not None:
         yield from _tick(across, place, top + _SPAN)
@@ -79,13 +75,6 @@ def _tick(across: Scale, place: float, y: float) -> Iterator[str]:
     yield marks.shape((x, middle), (x - out * 16, middle - 8), (x - out * 16, middle + 8), fill=INK)
     words = f"this beer is {'paler' if place < 0 else 'darker'}"
     yield marks.words(words, x - out * 24, baseline, anchor="start" if place < 0 else "end")
-
-
-def as_hex(rgb: Rgb) -> str:
-    """A colour as a picture writes it. Raises `ValueError` for one that is none."""
-    if len(rgb) != 3 or not all(0 <= part <= 255 for part in rgb):
-        raise ValueError(f"a colour is red, green and blue from 0 to 255: {rgb}")
-    return "#" + "".join(f"{round(part):02x}" for part in rgb)
 
 
 def _place_said(place: float) -> str:

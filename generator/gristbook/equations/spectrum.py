@@ -63,18 +63,22 @@ def glass_xyz(srm: float, path_cm: float) -> tuple[float, float, float]:
 def glass_srgb(srm: float, path_cm: float) -> tuple[int, int, int]:
     """Colour of a glass of beer for a screen: red, green, blue from 0 to 255, in sRGB (IEC 61966-2-1).
 
-    A screen cannot show the amber of beer from about 6 SRM in 5 cm up: its blue would be below nothing. Each channel is
-    clipped to what there is, which keeps the other two as they are. The light's way through the beer is in cm.
+    A screen cannot show the amber of beer from about 6 SRM in 5 cm up: its blue would be below nothing. Then as much
+    white as it needs is mixed in at the same luminance, which keeps the dominant wavelength (CIE 15); to cut each
+    channel off instead would turn brown towards red. The light's way through the beer is in cm.
     Refuses a negative colour or path.
 
     >>> glass_srgb(4, 5)
     (231, 170, 49)
     """
     xyz = glass_xyz(srm, path_cm)
-    red, green, blue = (
-        _encoded(math.fsum(factor * value / 100 for factor, value in zip(row, xyz, strict=True)))
-        for row in _TO_LINEAR_SRGB
-    )
+    light = xyz[1] / 100
+    linear = [
+        math.fsum(factor * value for factor, value in zip(row, xyz, strict=True)) / 100 for row in _TO_LINEAR_SRGB
+    ]
+    least = min(linear)
+    purity = light / (light - least) if least < 0 else 1.0
+    red, green, blue = (_encoded(light + purity * (channel - light)) for channel in linear)
     return red, green, blue
 
 

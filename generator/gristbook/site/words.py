@@ -9,25 +9,10 @@ from math import inf
 from gristbook.model.hop import Hop
 from gristbook.model.moment import BeforePackaging, BeforeTheEnd, FirstWort, Stage, Stand
 from gristbook.model.style import Style
+from gristbook.pantry.colours import colour_words
 from gristbook.sheet.value import Value
 from gristbook.site.amounts import Amount, amount_of
 from gristbook.targets.results import Grist
-
-COLOURS: tuple[tuple[float, str], ...] = (
-    (3.0, "straw"),
-    (4.5, "yellow"),
-    (6.0, "gold"),
-    (9.5, "light amber"),
-    (14.0, "amber"),
-    (17.0, "copper"),
-    (19.0, "light brown"),
-    (22.0, "brown"),
-    (30.0, "dark brown"),
-    (40.0, "nearly black"),
-    (inf, "black"),
-)
-"""Up to this colour (SRM), the word of the BJCP Style Guidelines 2021; where those overlap (4, 6, 17, 22, 30) or leave
-a gap (4 to 5, 9 to 10, 18 to 19) they are parted at the middle, which is our own doing."""
 
 BALANCES: tuple[tuple[float, str], ...] = (
     (0.4, "malt leads"),
@@ -55,7 +40,7 @@ def colour_word(srm: float) -> str:
     >>> colour_word(9.7), colour_word(30.4)
     ('amber', 'dark brown')
     """
-    return _upto(round(srm, 1 if srm < 10 else 0), COLOURS)
+    return _upto(round(srm, 1 if srm < 10 else 0), colour_words())
 
 
 def balance_words(ratio: float) -> str:

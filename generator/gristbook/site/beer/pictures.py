@@ -11,13 +11,12 @@ from gristbook.charts.balance import StyleBox, balance_chart
 from gristbook.charts.caches import FrameCache
 from gristbook.charts.grist import grist_chart
 from gristbook.charts.hops import hops_chart
-from gristbook.charts.swatch import Rgb, colour_swatch
-from gristbook.equations.spectrum import glass_srgb
+from gristbook.charts.swatch import colour_swatch
 from gristbook.model.recipe import Sugar
 from gristbook.model.style import Style
 from gristbook.sheet.value import Value
 from gristbook.site.amounts import amount_of
-from gristbook.site.band import GLASS_CM
+from gristbook.site.band import GLASS_CM, rgb
 from gristbook.site.words import capital, colour_word, grist_words, hop_words, kept_words, share_words
 from gristbook.targets.figures import Plan
 from gristbook.targets.method.step import spoken
@@ -110,16 +109,16 @@ def _balance(plan: Plan, cache: FrameCache) -> Picture:
 
 def _colour(plan: Plan, _: FrameCache) -> Picture:
     srm, style = plan.figures.colour.srm.number, plan.recipe.style
-    span: list[Rgb] = []
+    span: list[str] = []
     place = None
     if style:
         low, high = style.colour
-        span = [glass_srgb(low + (high - low) * patch / (_PATCHES - 1), GLASS_CM) for patch in range(_PATCHES)]
+        span = [rgb(low + (high - low) * patch / (_PATCHES - 1)) for patch in range(_PATCHES)]
         place = (srm - low) / (high - low) if high > low else None
     svg = colour_swatch(
         name="colour-chart",
         title="Colour in the glass",
-        beer=glass_srgb(srm, GLASS_CM),
+        beer=rgb(srm),
         beer_label=f"{colour_word(srm)}, {amount_of(srm, 'SRM').metric}",
         depth_cm=GLASS_CM,
         style_span=span,

@@ -9,12 +9,12 @@ from markupsafe import Markup
 from gristbook.charts.curves import Axis, Curve, Ground, curves_chart
 from gristbook.charts.glasses import glasses_chart
 from gristbook.charts.tuns import Tun, tuns_chart
-from gristbook.equations import bitterness, colour, extract, mash
-from gristbook.equations.gravity import extract_concentration
-from gristbook.equations.spectrum import glass_srgb
+from gristbook.equations import bitterness, mash
 from gristbook.pantry.pantry import ours
-from gristbook.site.band import GLASS_CM
+from gristbook.sheet.value import given
+from gristbook.site.band import rgb
 from gristbook.site.words import KEPT
+from gristbook.targets.buying.ingredients import tint
 from gristbook.targets.conventions import GRAIN_DISPLACEMENT
 
 SCHEME = "chart:"
@@ -43,9 +43,6 @@ MALTS = (
     "Chocolate malt",
     "Black malt",
 )
-SHARE, GRAVITY, EFFICIENCY = 0.10, 1.045, 0.75
-"""So much of each malt with pilsner malt in a wort of this gravity, seen in a glass."""
-
 GRAIN_KG, WATER_L, SPARGE_L, KEEPS = 4.0, 12.0, 12.0, 1.0
 
 
@@ -100,18 +97,13 @@ def _body(name: str) -> str:
 
 def malt_colour(name: str) -> float:
     """Colour of a beer with a tenth of this malt, the rest pilsner malt (SRM)."""
-    malts = {malt.name: malt for malt in ours("malts").records}
-    pale, malt = malts[MALTS[0]], malts[name]
-    potential = extract.as_is_potential(fine_grind_dry_basis=pale.extract.typical, moisture=pale.moisture.typical)
-    grist = extract_concentration(gravity=GRAVITY) / 1000 / potential / EFFICIENCY
-    masses, colours = (grist * (1 - SHARE), grist * SHARE), (pale.colour.typical, malt.colour.typical)
-    units = colour.malt_colour_units(masses_kg=masses, colours=colours, wort_l=1.0)
-    return colour.srm_morey_1995(colour=units)
+    malt = next(it for it in ours("malts").records if it.name == name)
+    return tint(given(malt.colour.typical, "°L", "colour", words="the pantry"), name).number
 
 
 def _malts(name: str) -> str:
     colours = sorted((malt_colour(malt), malt) for malt in MALTS)
-    glasses = [(malt, f"{srm:.0f} SRM", glass_srgb(srm, GLASS_CM)) for srm, malt in colours]
+    glasses = [(malt, f"{srm:.0f} SRM", rgb(srm)) for srm, malt in colours]
     return glasses_chart(name=name, title="Malts from pale to roast", glasses=glasses)
 
 

@@ -28,9 +28,8 @@ from gristbook.site.working.walk import Group, Kettle, values_in
 from gristbook.site.working.worksheet import Working, Worksheet
 from gristbook.targets.advice.allergens import gathered
 from gristbook.targets.buying.alternatives import StandIn, stand_ins
-from gristbook.targets.buying.ingredients import SIX_MONTHS, WHOLE_GRIST, Sheet
+from gristbook.targets.buying.ingredients import SIX_MONTHS, WHOLE_GRIST, WORT, Sheet
 from gristbook.targets.buying.instead import weights
-from gristbook.targets.method.step import say
 
 SECTIONS = ("the-beers-that-use-it", "the-numbers", "what-follows", "what-can-stand-in", "table-of-uses")
 """The anchors of the page, which no number of its working takes."""
@@ -156,11 +155,10 @@ def _prices(it: Ingredient, book: Book) -> tuple[str, ...]:
 
 
 def _band(sheet: Sheet) -> Band | None:
-    """The colour of a beer that has no other colour than what a usual share of it brings."""
     if sheet.tint is None:
         return None
     srm = sheet.tint.srm.number
-    return replace(band(srm), words=f"The colour that a usual share of it brings: {colour_word(srm)}")
+    return replace(band(srm), words=f"The colour of a beer with a tenth of it: {colour_word(srm)}")
 
 
 def _numbers(it: Ingredient, shown: Shown) -> Iterator[Number]:
@@ -186,14 +184,8 @@ def _results(sheet: Sheet) -> Iterator[Results]:
         caption = "What a kilogram or a pound of it can give, as it is weighed"
         yield Results(caption, (), _rows(rows), POTENTIAL if it.coarse is not None else "")
     if (tint := sheet.tint) is not None:
-        before = say(
-            "A usual share, {share} of {grist} or {mass}, brings by itself to {wort}:",
-            share=tint.share,
-            grist=WHOLE_GRIST,
-            mass=tint.mass,
-            wort=tint.wort,
-        )
-        yield Results("The colour that it brings", before, _rows([("colour", tint.srm), ("colour, EBC", tint.ebc)]))
+        dose = "A tenth of ", WHOLE_GRIST, " of grist for ", WORT, " of 1.045 is this, the rest pilsner malt:"
+        yield Results("The colour that it brings", dose, _rows([("colour", tint.srm), ("colour, EBC", tint.ebc)]))
     if sheet.kept and sheet.alpha is not None:
         rows = [(f"in {store.label}", left) for store, left in sheet.kept]
         before = (SIX_MONTHS, " after it was measured, of ", sheet.alpha, " there are left:")

@@ -13,7 +13,12 @@ from gristbook.site.pages import Group
 from gristbook.site.shelf.larder import Stocked
 
 SHELVES: tuple[tuple[str, str, tuple[str, ...], str], ...] = (
-    ("malts", "Malts and grains", ("malts",), "Each beside the colour that a usual share of it brings to a beer."),
+    (
+        "malts",
+        "Malts and grains",
+        ("malts",),
+        "Each beside the colour of a beer with a tenth of it in pilsner malt.",
+    ),
     ("sugars", "Sugars and extracts", ("sugars", "extracts"), ""),
     ("fruits", "Fruit and juice", ("fruits",), "With the sugar that they hold."),
     ("hops", "Hops", ("hops",), "With the alpha acids that are usual; your packet knows better."),

@@ -9,13 +9,12 @@ from markupsafe import Markup
 
 from gristbook.charts.caches import FrameCache
 from gristbook.charts.style_balance import Mark, style_chart
-from gristbook.equations.spectrum import glass_srgb
 from gristbook.model.figures import words_of
 from gristbook.model.style import Style
 from gristbook.problems import Place
 from gristbook.site.addresses import Anchors, slug
 from gristbook.site.amounts import Amount, from_to
-from gristbook.site.band import GLASS_CM, rgb
+from gristbook.site.band import rgb
 from gristbook.site.beer.brews import Beer
 from gristbook.site.beer.pictures import ground
 from gristbook.site.book.index_page import Entry, entries
@@ -107,7 +106,7 @@ def _chart(style: Style, beers: Iterable[Beer], frames: FrameCache) -> Markup:
             name=plain(plan.recipe.title),
             gravity=plan.figures.wort.original.number,
             bitterness=plan.figures.bitterness.total.number,
-            colour=glass_srgb(plan.figures.colour.srm.number, GLASS_CM),
+            colour=rgb(plan.figures.colour.srm.number),
         )
         for plan in (beer.home.plan for beer in beers)
     ]

@@ -4,15 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import cache
 
 from gristbook.equations import colour, extract, hop_storage, starter, yield_units
 from gristbook.model.larder import Ingredient
+from gristbook.pantry.pantry import ours
 from gristbook.sheet.value import Value, apply, given
 from gristbook.targets.conventions import AIRTIGHT, ALIVE_AT_THIRTY_DAYS, PRACTICE
 from gristbook.targets.models import COLOUR, covers
 from gristbook.targets.wort.grist import malt_colour
 
-WHOLE_GRIST = given(4.0, "kg", "a whole grist", words=f"{PRACTICE}: for 20 L of ordinary strength")
+WHOLE_GRIST = given(3.9, "kg", "a whole grist", words=f"{PRACTICE}: for 20 L of 1.045")
+DOSE = given(0.1, "fraction", "share of the grist", words="the same of everything, to compare it by")
 WORT = given(20.0, "L", "wort that it colours", words="a batch of ordinary size")
 CURVED = "morey 1995"
 """The model of colour that also holds for pale worts."""
@@ -60,11 +63,8 @@ class Extract:
 
 @dataclass(frozen=True, slots=True)
 class Tint:
-    """The colour that a usual share of it brings by itself, ``mass`` of a whole grist in ``wort``."""
+    """The colour of a beer with a tenth of it, the rest pilsner malt."""
 
-    share: Value
-    mass: Value
-    wort: Value
     srm: Value
     ebc: Value
 
@@ -136,13 +136,25 @@ def usual_share(it: Ingredient) -> Value:
 
 
 def _tint(it: Ingredient, colour_model: str) -> Tint:
-    share = usual_share(it)
-    mass = (WHOLE_GRIST * share).called(f"weight of {it.name} in a whole grist")
-    lovibond = malt_colour(it.figures["colour"])
-    units = apply(colour.malt_colour_units, "malt colour", masses_kg=(mass,), colours=(lovibond,), wort_l=WORT)
+    srm = tint(it.figures["colour"], it.name, colour_model)
+    return Tint(srm, apply(colour.ebc_from_srm, "colour of a beer with a tenth of it, EBC", colour=srm))
+
+
+def tint(written: Value, name: str, colour_model: str = CURVED) -> Value:
+    """The colour of a beer of 1.045 with a tenth of a thing of this colour, the rest pilsner malt (SRM)."""
+    mass = (WHOLE_GRIST * DOSE).called(f"weight of {name}")
+    rest = (WHOLE_GRIST - mass).called("weight of pilsner malt")
+    colours = malt_colour(written), _pale()
+    units = apply(colour.malt_colour_units, "malt colour", masses_kg=(mass, rest), colours=colours, wort_l=WORT)
     model = colour_model if covers(colour_model, units.number) else CURVED
-    srm = apply(COLOUR[model], "colour that it brings", colour=units)
-    return Tint(share, mass, WORT, srm, apply(colour.ebc_from_srm, "colour that it brings, EBC", colour=srm))
+    return apply(COLOUR[model], f"colour of a beer with a tenth of {name}", colour=units)
+
+
+@cache
+def _pale() -> Value:
+    """The colour of the malt that bears least of its own."""
+    pale = next(malt for malt in ours("malts").records if malt.name == "Pilsner malt")
+    return given(pale.colour.typical, "°L", "colour of pilsner malt", words=f"the pantry: {pale.source}")
 
 
 def _left(it: Ingredient, store: Value) -> Value:
