@@ -11,7 +11,6 @@ from gristbook.charts.caches import FrameCache, MemoryCache
 from gristbook.charts.curves import Axis, Curve, Ground, curves_chart
 from gristbook.charts.days import Planned, Run, days_chart
 from gristbook.charts.glasses import glasses_chart
-from gristbook.charts.grist import grist_chart
 from gristbook.charts.hops import hops_chart
 from gristbook.charts.narrowing import Stage, narrowing_chart
 from gristbook.charts.style_balance import Mark, style_chart
@@ -50,12 +49,6 @@ def draw_all(cache: FrameCache, *, name: str = "one", harm: str = "") -> dict[st
                 Mark(name="House bitter" + harm, gravity=1.044, bitterness=31.0, colour="#be640a"),
                 Mark(name="Strong one", gravity=1.140, bitterness=20.0, colour="#5a1e05"),
             ],
-            cache=cache,
-        ),
-        "grist": grist_chart(
-            name=f"{name}-grist",
-            title="Grist" + harm,
-            shares=[("pale ale malt" + harm, 0.9, 0.93, "base malt" + harm), ("chocolate malt", 0.1, 0.07, "roasted")],
             cache=cache,
         ),
         "hops": hops_chart(

@@ -5,13 +5,13 @@ import re
 
 import pytest
 
-from gristbook.charts.balance import StyleBox, balance_chart
+from gristbook.charts.balance import StyleBox, balance_chart, dots
 from gristbook.charts.balance_frame import BALANCE, draw_frame
 from gristbook.charts.marks import TEXT, length
 from gristbook.charts.placing import Area, Spot, Stroke
 
 PALE = StyleBox(name="pale ale", og_low=1.045, og_high=1.060, ibu_low=30, ibu_high=50)
-SCALES = {view: draw_frame(view=view, words="outer") for view in ("ordinary", "strong")}
+FRAME = draw_frame(words="outer")
 
 
 def balance(cache, gravity, bitterness, style=None, spread=(0.003, 4.0)):
@@ -34,17 +34,17 @@ def desc(elements, svg):
     return elements(svg, "desc")[0].text
 
 
-@pytest.mark.parametrize(("gravity", "bitterness", "view"), [(1.035, 25, "ordinary"), (1.095, 55, "strong")])
-def test_the_point_stands_where_the_scales_say(cache, elements, gravity, bitterness, view):
+@pytest.mark.parametrize(("gravity", "bitterness"), [(1.035, 25), (1.095, 55)])
+def test_the_point_stands_where_the_scales_say(cache, elements, gravity, bitterness):
     corners = point(elements, balance(cache, gravity, bitterness))
     assert len(corners) == 4
     middle = [sum(axis) / 4 for axis in zip(*corners, strict=True)]
-    frame = SCALES[view]
+    frame = FRAME
     assert middle == [pytest.approx(frame.x.at(gravity), abs=0.01), pytest.approx(frame.y.at(bitterness), abs=0.01)]
 
 
 def test_the_cross_reaches_from_low_to_high_and_is_capped_at_both_ends(cache, elements):
-    x, y = SCALES["ordinary"].x, SCALES["ordinary"].y
+    x, y = FRAME.x, FRAME.y
     drawn = [e.get("d") for e in elements(balance(cache, 1.050, 30), "path", stroke="var(--ink)")]
     ends = [[float(n) for n in re.findall(r"[\d.]+", d)] for d in drawn]
     assert len(ends) == 6
@@ -53,7 +53,7 @@ def test_the_cross_reaches_from_low_to_high_and_is_capped_at_both_ends(cache, el
 
 
 def test_the_region_covers_the_styles_ranges(cache, elements):
-    x, y = SCALES["ordinary"].x, SCALES["ordinary"].y
+    x, y = FRAME.x, FRAME.y
     (region,) = elements(balance(cache, 1.050, 30, PALE), "rect", fill="var(--region)")
     assert [float(region.get(n)) for n in ("x", "y", "width", "height")] == pytest.approx(
         [x.at(1.045), y.at(50), x.at(1.060) - x.at(1.045), y.at(30) - y.at(50)], abs=0.01
@@ -69,26 +69,20 @@ def test_a_beer_without_a_style_has_no_region(cache, elements):
 @pytest.mark.parametrize("ratio", sorted(BALANCE))
 def test_a_line_of_equal_balance_is_that_many_ibu_a_point(elements, ratio):
     """At 40 points the lines stand at 40 times their ratio: arithmetic, by hand on the picture."""
-    frame = SCALES["ordinary"]
+    frame = FRAME
     lines = [[float(n) for n in re.findall(r"[\d.]+", e.get("d"))] for e in elements(frame.svg, "path", fill="none")]
     at_40 = [y0 + (frame.x.at(1.040) - x0) * (y1 - y0) / (x1 - x0) for x0, y0, x1, y1 in lines if x0 != x1 and y0 != y1]
     assert any(y == pytest.approx(frame.y.at(40 * ratio), abs=0.05) for y in at_40)
     assert any(e.text.endswith(f"{ratio:.1f}") for e in elements(frame.svg, "text"))
 
 
-@pytest.mark.parametrize(
-    ("gravity", "bitterness", "style", "highest"),
-    [
-        (1.035, 25, None, "1.080"),
-        (1.080, 60, None, "1.080"),
-        (1.090, 40, None, "1.120"),
-        (1.060, 80, None, "1.120"),
-        (1.050, 30, StyleBox(name="s", og_low=1.05, og_high=1.09, ibu_low=10, ibu_high=20), "1.120"),
-    ],
-)
-def test_the_view_shows_the_beer_and_its_style(cache, elements, gravity, bitterness, style, highest):
-    texts = [e.text for e in elements(balance(cache, gravity, bitterness, style), "text", text_anchor="middle")]
-    assert max(t for t in texts if t.startswith("1.")) == highest
+def test_all_beers_have_one_frame_and_a_dot_where_their_own_chart_has_them(cache, elements):
+    small, strong = (elements(balance(cache, *beer), "text", text_anchor="middle") for beer in ((1.035, 25), (1.1, 70)))
+    assert [e.text for e in small if e.text.startswith("1.")] == [e.text for e in strong if e.text.startswith("1.")]
+    svg = dots(title="Beers", beers=[(1.035, 25), (1.1, 70), (1.2, 10)], cache=cache)
+    assert "var(--" not in svg  # a file of its own has no page to take a colour from
+    at = [(float(e.get("cx")), float(e.get("cy"))) for e in elements(svg, "circle")]
+    assert at == [pytest.approx(FRAME.held(*beer), abs=0.01) for beer in ((1.035, 25), (1.1, 70), (1.2, 10))]
 
 
 @pytest.mark.parametrize(

@@ -101,7 +101,7 @@ def test_a_frame_is_drawn_once_for_many_beers(cache, monkeypatch):
         balance.balance_chart(
             name="x", title="t", gravity=(gravity,) * 3, bitterness=(20.0,) * 3, style=None, cache=fresh
         )
-    assert drawn == [{"view": "ordinary", "words": "outer"}]
+    assert drawn == [{"words": "outer"}]
 
 
 def real_draw_counted(drawn):
@@ -118,10 +118,10 @@ def real_draw_counted(drawn):
 )
 def test_a_damaged_frame_is_drawn_again(damage):
     fresh = MemoryCache()
-    whole = kept_frame(balance_frame.draw_frame, fresh, view="ordinary", words="outer")
+    whole = kept_frame(balance_frame.draw_frame, fresh, words="outer")
     (key,) = fresh
     fresh[key] = damage
-    assert kept_frame(balance_frame.draw_frame, fresh, view="ordinary", words="outer") == whole
+    assert kept_frame(balance_frame.draw_frame, fresh, words="outer") == whole
     assert Frame.from_text(fresh[key]) == whole
 
 
@@ -178,24 +178,23 @@ def test_a_kept_file_of_the_wrong_kind_is_no_crash(tmp_path):
     assert Frame.from_text(folder.get("k")) is None
 
 
-@pytest.mark.parametrize("view", sorted(balance_frame.VIEWS))
-def test_the_scales_say_where_matplotlib_put_its_marks(elements, view):
+def test_the_scales_say_where_matplotlib_put_its_marks(elements):
     """The figures that matplotlib itself wrote beside its axes are the witness."""
-    frame = balance_frame.draw_frame(view=view, words="outer")
+    frame = balance_frame.draw_frame(words="outer")
     across = {e.text: float(e.get("x")) for e in elements(frame.svg, "text", text_anchor="middle")}
-    assert across == {f"{g:.3f}": pytest.approx(frame.x.at(g), abs=0.01) for g in balance_frame.VIEWS[view].gravities}
+    assert across == {f"{g:.3f}": pytest.approx(frame.x.at(g), abs=0.01) for g in balance_frame.GRAVITIES}
     upwards = [float(e.get("y")) for e in elements(frame.svg, "use") if float(e.get("x")) == frame.x.start]
-    assert upwards == [pytest.approx(frame.y.at(b), abs=0.01) for b in balance_frame.VIEWS[view].bitternesses]
+    assert upwards == [pytest.approx(frame.y.at(b), abs=0.01) for b in balance_frame.BITTERNESSES]
 
 
 def test_a_scale_holds_what_lies_beyond_it():
-    scale = replace(balance_frame.draw_frame(view="strong", words="inner").y)
-    assert [scale.held(v) for v in (-5, 50, 500)] == [scale.at(v) for v in (0, 50, 100)]
+    scale = replace(balance_frame.draw_frame(words="inner").y)
+    assert [scale.held(v) for v in (-5, 50, 500)] == [scale.at(v) for v in (0, 50, 90)]
     assert scale.at(scale.low) == scale.start
     assert scale.at(scale.high) == scale.end
 
 
 def test_a_frame_says_nothing_of_one_beer(elements):
-    frame = balance_frame.draw_frame(view="ordinary", words="outer")
+    frame = balance_frame.draw_frame(words="outer")
     assert ElementTree.fromstring(frame.svg).get("aria-labelledby") == "@name@-title"
     assert not elements(frame.svg, "title")

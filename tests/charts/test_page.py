@@ -7,7 +7,7 @@ import pytest
 
 from gristbook.charts.caches import MemoryCache
 
-KINDS = ("balance", "swatch", "grist", "hops", "gravity", "temperature", "narrowing", "curves", "glasses", "tuns")
+KINDS = ("balance", "swatch", "hops", "gravity", "temperature", "narrowing", "curves", "glasses", "tuns")
 IN_PAGE_COLOURS = tuple(kind for kind in KINDS if kind not in ("swatch", "glasses"))
 SVG = "{http://www.w3.org/2000/svg}"
 DRAWN = {"svg", "title", "desc", "defs", "g", "path", "use", "rect", "polygon", "text", "tspan"}

@@ -1,4 +1,4 @@
-"""The grist and the hops, a row each: bars as long as the scale says, words that stay readable."""
+"""The hops, a row each: bars as long as the scale says, words that stay readable."""
 
 import re
 
@@ -6,19 +6,14 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from gristbook.charts.grist import grist_chart
 from gristbook.charts.hops import _axis, hops_chart
 
 LEFT, RIGHT = 10, 630
-GRIST = [
-    ("pale ale malt", 0.75, 0.80, "base malt"),
-    ("wheat malt", 0.20, 0.18, "base malt"),
-    ("peat", 0.05, 0.02, "odd"),
+ADDITIONS = [
+    ("Fuggle", "60 min", 20.0, 16.0, 25.0, "little flavour"),
+    ("Cascade", "stand 20 min", 5.0, 2.0, 9.0, "much flavour"),
+    ("Cascade", "dry 3 days", 0.0, 0.0, 0.0, "much aroma"),
 ]
-
-
-def grist(cache, shares=GRIST):
-    return grist_chart(name="g", title="Grist", shares=shares, cache=cache)
 
 
 def hops(cache, additions):
@@ -31,81 +26,6 @@ def widths(found):
 
 def ends(element):
     return [float(n) for n in re.findall(r"[\d.]+", element.get("d"))]
-
-
-def test_bars_of_the_grist_are_as_long_as_the_shares_solid_for_weight_and_hollow_for_extract(cache, elements):
-    svg = grist(cache)
-    whole = RIGHT - LEFT
-    # The first of each kind is the piece in the heading.
-    assert widths(elements(svg, "rect", fill="var(--accent)")[1:]) == pytest.approx(
-        [0.75 * whole, 0.2 * whole, 0.05 * whole]
-    )
-    assert widths(elements(svg, "rect", fill="var(--paper)")[1:]) == pytest.approx(
-        [0.8 * whole, 0.18 * whole, 0.02 * whole]
-    )
-
-
-def test_solid_bars_are_thicker_than_hollow_ones_and_lie_above_them(cache, elements):
-    svg = grist(cache)
-    for solid, hollow in zip(
-        elements(svg, "rect", fill="var(--accent)"), elements(svg, "rect", fill="var(--paper)"), strict=True
-    ):
-        assert float(solid.get("height")) > float(hollow.get("height"))
-    (_, solid, *_), (_, hollow, *_) = (
-        elements(svg, "rect", fill="var(--accent)"),
-        elements(svg, "rect", fill="var(--paper)"),
-    )
-    assert float(solid.get("y")) + float(solid.get("height")) < float(hollow.get("y"))
-
-
-def test_rows_of_the_grist_stand_in_the_order_given_under_their_words(cache, elements):
-    svg = grist(cache)
-    labels = elements(svg, "text", fill="var(--ink)", text_anchor="start")
-    assert [e.text for e in labels] == ["pale ale malt", "wheat malt", "peat"]
-    for label, bar in zip(labels, elements(svg, "rect", fill="var(--accent)")[1:], strict=True):
-        assert 0 < float(bar.get("y")) - float(label.get("y")) < 30
-
-
-def test_shares_are_said_in_percent_beside_the_bars_and_in_the_description(cache, elements):
-    svg = grist(cache)
-    figures = [e.text for e in elements(svg, "text", fill="var(--ink)", text_anchor="end")]
-    assert figures == ["75 %", "20 %", "5.0 %"]
-    assert "pale ale malt (base malt): 75 % by weight, 80 % of the extract" in elements(svg, "desc")[0].text
-
-
-def test_a_share_of_none_says_so(cache, elements):
-    svg = grist(cache, [("oat hulls", 1.0, 0.0, "husk")])
-    assert "0 % of the extract" in elements(svg, "desc")[0].text
-
-
-@pytest.mark.parametrize("bad", [-0.1, 1.5, 75, float("nan")])
-def test_a_share_that_is_none_is_refused(cache, bad):
-    with pytest.raises(ValueError, match="between 0 and 1"):
-        grist(cache, [("malt", bad, 0.5, "base")])
-    with pytest.raises(ValueError, match="between 0 and 1"):
-        grist(cache, [("malt", 0.5, bad, "base")])
-
-
-def test_a_chart_of_nothing_is_refused(cache):
-    with pytest.raises(ValueError, match="at least one"):
-        grist(cache, [])
-    with pytest.raises(ValueError, match="at least one"):
-        hops(cache, [])
-
-
-def test_a_long_name_is_cut_before_the_figures_and_whole_in_the_description(cache, elements):
-    name = "floor-malted winter barley from the high field behind the old grist mill"
-    svg = grist(cache, [(name, 1.0, 1.0, "base malt")])
-    (label,) = elements(svg, "text", fill="var(--ink)", text_anchor="start")
-    assert label.text.endswith("…")
-    assert name in elements(svg, "desc")[0].text
-
-
-ADDITIONS = [
-    ("Fuggle", "60 min", 20.0, 16.0, 25.0, "little flavour"),
-    ("Cascade", "stand 20 min", 5.0, 2.0, 9.0, "much flavour"),
-    ("Cascade", "dry 3 days", 0.0, 0.0, 0.0, "much aroma"),
-]
 
 
 def test_bars_of_the_hops_are_as_long_as_their_bitterness_on_an_axis_that_ends_round(cache, elements):
@@ -168,8 +88,12 @@ def test_an_axis_holds_the_most_and_is_not_twice_as_long_as_need_be(most):
 
 
 def test_rows_do_not_reach_into_each_other_or_the_scale(cache, elements):
-    for svg in (grist(cache), hops(cache, ADDITIONS)):
-        rows = sorted(float(e.get("y")) for e in elements(svg, "text"))
-        foot = max(rows)
-        bars = [float(e.get("y")) + float(e.get("height")) for e in elements(svg, "rect")]
-        assert max(bars) < foot - 21
+    svg = hops(cache, ADDITIONS)
+    foot = max(float(e.get("y")) for e in elements(svg, "text"))
+    bars = [float(e.get("y")) + float(e.get("height")) for e in elements(svg, "rect")]
+    assert max(bars) < foot - 21
+
+
+def test_a_chart_of_nothing_is_refused(cache):
+    with pytest.raises(ValueError, match="at least one"):
+        hops(cache, [])

@@ -51,6 +51,15 @@ HOSTILE: dict[str, tuple[dict[str, str], str]] = {
     "a parent that is not there": ({"theme/page.html": '{% extends "bass.html" %}'}, 'did you mean "base.html"'),
     "a part that is not there": ({"theme/page.html": '{% include "parts/a.html" %}'}, 'no template "parts/a.html"'),
     "a template that extends itself": ({"theme/recipe.html": '{% extends "recipe.html" %}'}, '"!recipe.html"'),
+    "a block that has moved": (
+        {"theme/recipe.html": '{% extends "!recipe.html" %}{% block water %}x{% endblock %}'},
+        '"recipe.html" has no block "water", so it shows nowhere; expected it in study.html',
+    ),
+    "a block that is nowhere": (
+        {"theme/recipe.html": '{% extends "!recipe.html" %}\n{% block titel %}x{% endblock %}'},
+        'warning: "recipe.html" has no block "titel", so it shows nowhere; did you mean "title"?',
+    ),
+    "a part that nothing takes in": ({"theme/recipe/watr.html": "x"}, 'did you mean "recipe/water.html"?'),
     "one block twice": ({"theme/page.html": "{% block a %}{% endblock %}{% block a %}{% endblock %}"}, "second block"),
     "a misspelt water": ({"book.yaml": "+  bank:\n    batch: 20 L\n    water: Quilmere\n"}, 'unknown water "Quilmere"'),
     "a wrong name in a chapter": ({"book.yaml": "+chapters:\n  - title: All\n    recipes: [biter]\n"}, '"bitter"'),

@@ -177,3 +177,45 @@ def test_no_link_of_ours_leads_nowhere(demo) -> None:  # type: ignore[no-untyped
         )
         page = demo.pages[f"learning/{lesson.slug}.html"]
         assert len(page.select(".prose a:not(.term)")) == len(written), lesson.slug
+
+
+def test_a_lesson_and_the_beer_that_shows_it_name_each_other(demo) -> None:  # type: ignore[no-untyped-def]
+    """Worked out from the beers themselves: the darkest, the palest, the first of the book."""
+    colours = {plan.recipe.slug: plan.figures.colour.srm.number for plan in demo.plans}
+    wanted = {f"../{pick(colours, key=colours.__getitem__)}.html" for pick in (min, max)}
+    assert {a["href"] for a in demo.pages["learning/colour.html"].select(".seen-in a")} == wanted
+    begin = {f"../{a['href']}" for a in demo.pages["index.html"].select(".begin a")}
+    assert {a["href"] for a in demo.pages["learning/first-brew-day.html"].select(".seen-in a")} < begin
+    both = 0
+    for path in (it for it in demo.files if it.startswith("learning/")):
+        for link in demo.pages[path].select(".seen-in a"):
+            beer = demo.pages[link["href"].removeprefix("../")]
+            assert path in {a["href"] for a in beer.select(".shows a")}, path
+            both += 1
+    assert both > 12
+
+
+def test_every_page_says_what_it_stands_under(demo) -> None:  # type: ignore[no-untyped-def]
+    for path, page in demo.trees.items():
+        nav = page.xpath("//nav[@aria-label='Where you are']")
+        if path == "index.html":
+            assert not nav
+            continue
+        above = [normpath(join(dirname(path), a.get("href"))) for a in nav[0].xpath(".//a")]
+        assert above[0] == "index.html", path
+        assert path not in above, path
+        assert "/" not in path or len(above) > 1 or path.startswith(("chapters/",)) or path.endswith("/index.html"), (
+            path
+        )
+        assert all(it in demo.files for it in above), path
+
+
+def test_what_shows_a_lesson_is_a_figure_that_is_known(tmp_path: Path) -> None:
+    (tmp_path / "theme" / "learning").mkdir(parents=True)
+    page = "---\ntitle: Ours\nsummary: Of us.\nshown by: [most colour, least ABV, most coluor]\n---\nWords.\n"
+    (tmp_path / "theme" / "learning" / "colour.md").write_text(page, encoding="utf-8")
+    problems = Problems()
+    read_learning(tmp_path, problems)
+    (told,) = map(str, problems)
+    assert told.startswith('theme/learning/colour.md:4:36: error: no beer is known by "most coluor"')
+    assert 'did you mean "most colour"?' in told

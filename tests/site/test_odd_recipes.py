@@ -129,7 +129,7 @@ def test_a_beer_without_hops_has_no_table_and_no_chart_of_them(site: Mapping[str
     page, study = site["unhopped.html"], site["unhopped/figures.html"]
     assert study.find(id="table-hops") is None
     assert page.find(id="hops") is None
-    assert (len(page.find_all("figure")), len(study.find_all("figure"))) == (1, 3)
+    assert (len(page.find_all("figure")), len(study.find_all("figure"))) == (1, 2)
 
 
 def test_a_keg_is_not_primed(site: Mapping[str, BeautifulSoup]) -> None:

@@ -56,7 +56,7 @@ def used(demo) -> set[str]:  # type: ignore[no-untyped-def]
 def test_the_demo_book_has_all_its_pages_and_no_problem(demo) -> None:  # type: ignore[no-untyped-def]
     expected = {"index.html", "find.html", "cautions.html", "sources.html", "about.html", "style.css", "icon.svg"}
     expected |= {"sitemap.xml", "robots.txt", "feed.xml", "units.js", "moved.js", "working.js", "narrow.js", "find.js"}
-    expected |= {"day.js", "pots.html", "pots.js", "table.html", "sort.js"}
+    expected |= {"day.js", "pots.html", "pots.js", "table.html", "sort.js", "balance.svg"}
     expected |= {"glossary.html", "learning/index.html"}
     expected |= {f"learning/{lesson}.html" for lesson in demo.book.learning.lessons}
     expected |= {f"chapters/{named(chapter.title)}.html" for chapter in demo.book.chapters}
@@ -391,6 +391,15 @@ def test_a_few_beers_give_the_same_bytes_in_any_order(demo) -> None:  # type: ig
     assert made_anew(demo, book, plans[::-1]) == made_anew(demo, book, plans)
 
 
+def test_another_beer_changes_the_dots_under_a_chart_and_no_chart(demo) -> None:  # type: ignore[no-untyped-def]
+    book, path = replace(demo.book, editions=(), learning=None), f"{demo.plans[0].recipe.slug}.html"
+    few, more = (made_anew(demo, book, demo.plans[:count]) for count in (2, 3))
+    one, other = (str(BeautifulSoup(files[path], "lxml").select(".pictures")) for files in (few, more))
+    assert one == other
+    assert 'src="balance.svg"' in one
+    assert few["balance.svg"].count(b"<circle") + 1 == more["balance.svg"].count(b"<circle")
+
+
 @pytest.mark.slow
 def test_the_same_book_gives_the_same_bytes(demo) -> None:  # type: ignore[no-untyped-def]
     assert made_anew(demo, demo.book, demo.plans[::-1]) == demo.files
@@ -400,7 +409,7 @@ def test_a_chart_has_words_and_a_table_with_its_numbers(demo) -> None:  # type: 
     for slug, page in pages_of(demo, "study").items():
         brewed = page.find(id="table-brews") is not None  # how its brews ran is a chart of its own
         figures, first = page.find_all("figure"), demo.pages[f"{slug}.html"].find_all("figure")
-        assert (len(figures), len(first)) == (4 + brewed, 2), slug
+        assert (len(figures), len(first)) == (3 + brewed, 2), slug
         links = [it.figcaption.a["href"].partition("#") for it in first]
         assert {file for file, _, _ in links} == {f"{slug}/figures.html"}
         assert {anchor for _, _, anchor in links} == {"table-targets", "table-hops"}

@@ -1,14 +1,15 @@
 """The balance chart: where a beer stands between malt and hops, bitterness against original gravity."""
 
 import math
+from collections.abc import Iterable
 from dataclasses import dataclass
 from operator import itemgetter
 
 from gristbook.charts import marks
-from gristbook.charts.balance_frame import BALANCE, PLOT, WORDS, draw_frame, lines_drawn, view_of, words_drawn
+from gristbook.charts.balance_frame import BALANCE, HEIGHT, PLOT, WORDS, draw_frame, lines_drawn, words_drawn
 from gristbook.charts.caches import FrameCache
-from gristbook.charts.frame import Frame, Scale, Span, finished, kept_frame
-from gristbook.charts.marks import PAPER, REGION, RULE, TEXT, Point
+from gristbook.charts.frame import Frame, Scale, Span, blank, finished, kept_frame
+from gristbook.charts.marks import PAPER, REGION, RULE, TEXT, Point, element
 from gristbook.charts.placing import Area, Room, Spot, best_pair
 
 # A value, and the low and high that nine batches in ten fall between.
@@ -89,13 +90,12 @@ def balance_chart(
     """
     if not all(map(math.isfinite, (*gravity, *bitterness))):
         raise ValueError(f"a chart cannot show gravity {gravity} and bitterness {bitterness}")
-    view = view_of((*gravity, style.og_high if style else 0), (*bitterness, style.ibu_high if style else 0))
-    frame = kept_frame(draw_frame, cache, view=view, words=WORDS[0])
+    frame = kept_frame(draw_frame, cache, words=WORDS[0])
     beer = _Beer(frame, gravity, bitterness)
     layout = _layout(beer, WORDS[0], style)
     if layout.harm > _LITTLE_HARM:
         layout = min(layout, *(_layout(beer, words, style) for words in WORDS[1:]), key=lambda each: each.harm)
-        frame = kept_frame(draw_frame, cache, view=view, words=layout.words)
+        frame = kept_frame(draw_frame, cache, words=layout.words)
     return finished(
         frame.svg,
         name=name,
@@ -104,6 +104,17 @@ def balance_chart(
         under=layout.under,
         over=[*layout.over, *_cross(beer), _point(beer)],
     )
+
+
+def dots(*, title: str, beers: Iterable[tuple[float, float]], cache: FrameCache) -> str:
+    """A picture of gravities and bitternesses as faint dots, to lie under any chart on the same frame.
+
+    A file of its own, which takes no colour from a page: a grey that shows on light and dark paper.
+    """
+    frame = kept_frame(draw_frame, cache, words=WORDS[0])
+    at = sorted({frame.held(*beer) for beer in beers})
+    drawn = [element("circle", cx=x, cy=y, r=6.0, fill="#888", fill_opacity=0.45) for x, y in at]
+    return finished(blank(kind="dots", height=HEIGHT), name="dots", title=title, desc="", over=drawn)
 
 
 def _ends(ranged: Ranged) -> Span:
@@ -202,8 +213,8 @@ def _layout(beer: _Beer, words: str, style: StyleBox | None) -> _Layout:
 
 
 def ground(region: Area) -> str:
-    """The shaded box of a style."""
-    return marks.box(region.left, region.top, region.width, region.height, fill=REGION, stroke=RULE)
+    """The shaded box of a style; what lies below shows through."""
+    return marks.box(region.left, region.top, region.width, region.height, fill=REGION, fill_opacity=0.7, stroke=RULE)
 
 
 def words_over(text: str, spot: Spot, region: Area | None, weight: str | None = None) -> str:

@@ -1,8 +1,6 @@
 """The frame of the balance chart: bitterness against original gravity, with lines of equal bitterness per point."""
 
 import math
-from collections.abc import Iterable
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from gristbook.charts.drawing import drawn_frame, mark_axes
@@ -18,43 +16,12 @@ if TYPE_CHECKING:
 HEIGHT = 440.0
 PLOT = Area(left=58, top=40, right=622, bottom=372)
 
-LEAST_GRAVITY = 1.025
+# How far the axes reach, and what is marked on them: one frame for every beer, so that one may compare.
+LEAST_GRAVITY, HIGHEST_GRAVITY, MOST_BITTERNESS = 1.025, 1.110, 90.0
+GRAVITIES, BITTERNESSES = (1.04, 1.06, 1.08, 1.1), (0, 20, 40, 60, 80)
 
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class View:
-    """How far the axes reach, what is marked on them, and where words begin that do not stand at their lines' end."""
-
-    highest_gravity: float
-    most_bitterness: float
-    gravities: tuple[float, ...]
-    bitternesses: tuple[int, ...]
-    words_begin: dict[str, float]
-
-
-VIEWS = {
-    "ordinary": View(
-        highest_gravity=1.085,
-        most_bitterness=70,
-        gravities=(1.03, 1.04, 1.05, 1.06, 1.07, 1.08),
-        bitternesses=(0, 10, 20, 30, 40, 50, 60, 70),
-        words_begin={"middle": 1.044, "inner": 1.030},
-    ),
-    "strong": View(
-        highest_gravity=1.130,
-        most_bitterness=100,
-        gravities=(1.04, 1.06, 1.08, 1.1, 1.12),
-        bitternesses=(0, 20, 40, 60, 80, 100),
-        words_begin={"middle": 1.062, "inner": 1.044},
-    ),
-}
-
-
-def view_of(gravities: Iterable[float], bitternesses: Iterable[float]) -> str:
-    """The ordinary view if all that is to be shown fits into it."""
-    most = VIEWS["ordinary"]
-    fits = max(gravities) <= most.highest_gravity and max(bitternesses) <= most.most_bitterness
-    return "ordinary" if fits else "strong"
+# Where words begin that do not stand at their lines' end.
+WORDS_BEGIN = {"middle": 1.058, "inner": 1.040}
 
 
 # Where the words along the lines may stand, the best place first.
@@ -65,26 +32,25 @@ WORDS = ("outer", "middle", "inner")
 BALANCE = {0.3: "malt leads", 0.5: "even", 0.7: "hops lead", 1.0: "bitter"}
 
 
-def draw_frame(*, view: str, words: str) -> Frame:
+def draw_frame(*, words: str) -> Frame:
     """Axes and lines; the words stand at the `outer` end of their lines, in the `middle` or at the `inner` end."""
-    seen = VIEWS[view]
 
     def paint(axes: "Axes") -> None:
-        axes.set_xticks(seen.gravities, [f"{gravity:.3f}" for gravity in seen.gravities])
-        axes.set_yticks(seen.bitternesses)
+        axes.set_xticks(GRAVITIES, [f"{gravity:.3f}" for gravity in GRAVITIES])
+        axes.set_yticks(BITTERNESSES)
         headings = ("bitterness, IBU", 0, "left"), ("lines: IBU per point", 1, "right")
         mark_axes(axes, "original gravity", 1.055, *headings)
         for ratio in BALANCE:
-            _paint_line(axes, ratio, seen, words)
+            _paint_line(axes, ratio, words)
 
-    x, y = (LEAST_GRAVITY, seen.highest_gravity), (0, seen.most_bitterness)
+    x, y = (LEAST_GRAVITY, HIGHEST_GRAVITY), (0, MOST_BITTERNESS)
     return drawn_frame(paint, kind="balance", height=HEIGHT, plot=PLOT, x=x, y=y)
 
 
-def _paint_line(axes: "Axes", ratio: float, seen: View, words: str) -> None:
-    ends = (LEAST_GRAVITY, _line_end(ratio, seen))
+def _paint_line(axes: "Axes", ratio: float, words: str) -> None:
+    ends = (LEAST_GRAVITY, _line_end(ratio))
     axes.plot(ends, [_on_line(ratio, g) for g in ends], color=STAND_INS[SOFT], linewidth=1.5, clip_on=False)
-    at = _words_at(ratio, seen, words)
+    at = _words_at(ratio, words)
     axes.text(
         at,
         _on_line(ratio, at),
@@ -106,7 +72,7 @@ def line_words(ratio: float) -> str:
 def lines_drawn(frame: Frame) -> list[Stroke]:
     """The room that the lines themselves take."""
     return [
-        Stroke(*_place(frame, ratio, LEAST_GRAVITY), *_place(frame, ratio, _line_end(ratio, _seen(frame))), thickness=3)
+        Stroke(*_place(frame, ratio, LEAST_GRAVITY), *_place(frame, ratio, _line_end(ratio)), thickness=3)
         for ratio in BALANCE
     ]
 
@@ -115,7 +81,7 @@ def words_drawn(frame: Frame, words: str) -> list[Stroke]:
     """The room that the words along the lines take, for each place of the words."""
     drawn: list[Stroke] = []
     for ratio in BALANCE:
-        x, y = _place(frame, ratio, _words_at(ratio, _seen(frame), words))
+        x, y = _place(frame, ratio, _words_at(ratio, words))
         (low_x, low_y), (high_x, high_y) = (_place(frame, ratio, g) for g in (frame.x.low, frame.x.high))
         slope = math.atan2(high_y - low_y, high_x - low_x)
         # Half a letter's height off the line, on its upper side.
@@ -123,11 +89,6 @@ def words_drawn(frame: Frame, words: str) -> list[Stroke]:
         reach = length(line_words(ratio)) * (-1 if words == "outer" else 1)
         drawn.append(Stroke(x, y, x + math.cos(slope) * reach, y + math.sin(slope) * reach, thickness=TEXT))
     return drawn
-
-
-def _seen(frame: Frame) -> View:
-    """The view that a frame shows."""
-    return next(view for view in VIEWS.values() if view.highest_gravity == frame.x.high)
 
 
 def _place(frame: Frame, ratio: float, gravity: float) -> Point:
@@ -138,13 +99,13 @@ def _on_line(ratio: float, gravity: float) -> float:
     return ratio * (gravity - 1) * 1000
 
 
-def _line_end(ratio: float, seen: View) -> float:
+def _line_end(ratio: float) -> float:
     """The gravity at which a line leaves the view, to the right or at the top."""
-    return min(seen.highest_gravity, 1 + seen.most_bitterness / ratio / 1000)
+    return min(HIGHEST_GRAVITY, 1 + MOST_BITTERNESS / ratio / 1000)
 
 
-def _words_at(ratio: float, seen: View, words: str) -> float:
+def _words_at(ratio: float, words: str) -> float:
     """The gravity at which a line's words end (outer) or begin (middle and inner)."""
-    if words in seen.words_begin:
-        return seen.words_begin[words]
-    return min(seen.highest_gravity - 0.001, 1 + (seen.most_bitterness * 0.93) / ratio / 1000)
+    if words in WORDS_BEGIN:
+        return WORDS_BEGIN[words]
+    return min(HIGHEST_GRAVITY + 0.002, 1 + (MOST_BITTERNESS * 0.95) / ratio / 1000)

@@ -26,7 +26,7 @@ class Rows:
     words: float
 
 
-ROWS = {"grist": Rows(36.0, 74.0, 30.0), "hops": Rows(2.0, 92.0, 56.0), "narrowing": Rows(2.0, 62.0, 31.0)}
+ROWS = {"hops": Rows(2.0, 92.0, 56.0), "narrowing": Rows(2.0, 62.0, 31.0)}
 
 
 def draw_frame(*, kind: str, rows: int, start: float | None = None, end: float, step: float, unit: str) -> Frame:

@@ -89,11 +89,13 @@ def box(
     height: float,
     *,
     fill: str,
+    fill_opacity: float | None = None,
     stroke: str | None = None,
     stroke_width: float | None = None,
 ) -> str:
     """A rectangle by its upper left corner."""
-    return element("rect", x=x, y=y, width=width, height=height, fill=fill, stroke=stroke, stroke_width=stroke_width)
+    edge: dict[str, str | float | None] = {"stroke": stroke, "stroke_width": stroke_width}
+    return element("rect", "", x=x, y=y, width=width, height=height, fill=fill, fill_opacity=fill_opacity, **edge)
 
 
 def diamond(x: float, y: float, reach: float) -> tuple[Point, ...]:

@@ -7,7 +7,7 @@ from operator import itemgetter
 
 from gristbook.charts import marks
 from gristbook.charts.balance import StyleBox, ground, words_over
-from gristbook.charts.balance_frame import PLOT, WORDS, draw_frame, lines_drawn, view_of, words_drawn
+from gristbook.charts.balance_frame import PLOT, WORDS, draw_frame, lines_drawn, words_drawn
 from gristbook.charts.caches import FrameCache
 from gristbook.charts.frame import Frame, finished, kept_frame
 from gristbook.charts.marks import INK, TEXT, Point
@@ -35,9 +35,7 @@ def style_chart(*, name: str, title: str, style: StyleBox, beers: Sequence[Mark]
     """
     if not all(math.isfinite(number) for beer in beers for number in (beer.gravity, beer.bitterness)):
         raise ValueError("a chart cannot show a beer without a gravity or a bitterness")
-    gravities, bitternesses = [beer.gravity for beer in beers], [beer.bitterness for beer in beers]
-    view = view_of((style.og_high, *gravities), (style.ibu_high, *bitternesses))
-    frame = kept_frame(draw_frame, cache, view=view, words=WORDS[0])
+    frame = kept_frame(draw_frame, cache, words=WORDS[0])
     region = style.region(frame)
     return finished(
         frame.svg,

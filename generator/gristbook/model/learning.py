@@ -16,9 +16,22 @@ RECIPE_PARTS: tuple[RecipePart, ...] = get_args(RecipePart)
 
 
 @dataclass(frozen=True, slots=True)
+class Example:
+    """A beer that shows what a lesson tells: the one with the most or the least of a figure, or one with no such."""
+
+    how: str
+    figure: str = ""
+
+
+FIRST = Example("first beer")
+"""Where somebody begins who has never brewed."""
+
+
+@dataclass(frozen=True, slots=True)
 class Lesson:
     """A learning page; a sheet for a class is one of ``kind`` "lesson" and names the page with its ``answers``.
 
+    ``shown_by`` are the beers that it would be seen in.
     ``place`` is the author's own file, `None` where the page is ours.
     """
 
@@ -29,6 +42,7 @@ class Lesson:
     answers: str
     prose: str
     place: Place | None
+    shown_by: tuple[Example, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,7 +7,7 @@ POTS, TABLE = "pots.html", "table.html"
 INGREDIENTS, STYLES = "ingredients/index.html", "styles/index.html"
 BREWS, BREWS_CALENDAR, BREWHOUSES = "brews.html", "brews.ics", "brewhouses.html"
 LEARNING, GLOSSARY = "learning/index.html", "glossary.html"
-FEED, SITEMAP, ROBOTS = "feed.xml", "sitemap.xml", "robots.txt"
+FEED, SITEMAP, ROBOTS, BALANCE = "feed.xml", "sitemap.xml", "robots.txt", "balance.svg"
 CHAPTERS = "chapters"
 DRESS = (
     "style.css",
@@ -29,7 +29,7 @@ TAKEN = BOOK_FOLDERS | {
     path.partition("/")[0].removesuffix(".html")
     for path in (
         *(INDEX, FIND, POTS, TABLE, CAUTIONS, SOURCES, INGREDIENTS, STYLES, BREWS, BREWS_CALENDAR, BREWHOUSES),
-        *(LEARNING, GLOSSARY, FEED, SITEMAP, ROBOTS, CHAPTERS, *DRESS),
+        *(LEARNING, GLOSSARY, FEED, SITEMAP, ROBOTS, BALANCE, CHAPTERS, *DRESS),
     )
 }
 """What no recipe and no page of the author's can be called: its page or its folder would be another's."""

@@ -13,6 +13,7 @@ from gristbook.site import pages as at
 from gristbook.site.band import band, band_svg
 from gristbook.site.beer.beer_pages import beer_pages
 from gristbook.site.beer.brews import beer_of
+from gristbook.site.beer.pictures import all_beers
 from gristbook.site.book.chapter_page import chapter_pages
 from gristbook.site.book.chapters import parts
 from gristbook.site.book.feed import dated, feed
@@ -28,6 +29,7 @@ from gristbook.site.brew.batches import journal
 from gristbook.site.brew.brewhouses_page import brewhouse_pages
 from gristbook.site.disk.files import Files
 from gristbook.site.learn.cautions_page import cautions_page
+from gristbook.site.learn.examples import examples
 from gristbook.site.learn.learning_pages import learning_pages
 from gristbook.site.moved import moved_pages
 from gristbook.site.outline import outline
@@ -83,7 +85,8 @@ def make_site(
     )
     news = dated([beer.home.plan for beer in beers.values()]) if site.address else ()
     written = outline(book, plans, [it.batch for it in batches], files, problems, folder=folder, theme=theme)
-    printing = Printing(book, beers, chapters, brews, stock, styles, written, cache)
+    seen_in = examples(book.learning, [beer.home.plan for beer in beers.values()])
+    printing = Printing(book, beers, chapters, brews, stock, styles, written, cache, seen_in)
     kettles = max((len(beer.worksheet.kettles) for beer in beers.values()), default=0)
     lists = listings([*beers.values()], stock)
     site = replace(site, feed=at.FEED if news else "", kettles=kettles, narrowing=(*KEYS, *keys_in(lists)))
@@ -93,7 +96,10 @@ def make_site(
             files.put(path, data, Place("theme"))
     except Broken as fault:
         written.broken(fault.path, fault.line, fault.why)
+    titles: dict[str, str] = {}
     for page in _pages(printing, lists):
+        page = replace(page, trail=at.trail(page.path, titles))
+        titles[page.path] = page.title.removesuffix(f" – {plain(book.title)}")
         try:
             files.put(page.path, renderer.page(page), page.place, listed=page.listed)
         except Broken as fault:
@@ -148,7 +154,10 @@ def _shelves(printing: Printing) -> Iterator[Page]:
 
 
 def _data(printing: Printing, address: str) -> Iterator[tuple[str, bytes, Place]]:
-    """What no reader opens: each beer's colour as a picture, figures for other programs, days for calendars."""
+    """What no reader opens: pictures that pages take in, figures for other programs, days for calendars."""
+    if printing.beers:
+        plans = (beer.home.plan for beer in printing.beers.values())
+        yield at.BALANCE, all_beers(plans, printing.frames), at.HOME
     for beer in printing.beers.values():
         recipe, srm = beer.home.plan.recipe, beer.home.plan.figures.colour.srm
         yield at.colour_path(recipe.slug), band_svg(band(srm.number)), recipe.place

@@ -145,7 +145,7 @@ def _of_book(book: Book, plans: Sequence[Plan], brewed: bool) -> Iterator[tuple[
     brews = (*((at.BREWHOUSES,) if houses else ()), *houses, *((at.BREWS, at.BREWS_CALENDAR) if brewed else ()))
     news = (at.FEED,) if book.address and dated(plans) else ()
     pages = (at.chapter_path(part.anchor) for part in chapters)
-    found = (at.POTS, at.TABLE) if plans else ()
+    found = (at.POTS, at.TABLE, at.BALANCE) if plans else ()
     for path in (at.INDEX, *found, *pages, at.CAUTIONS, at.SOURCES, *brews, *news):
         yield path, Place("book.yaml")
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from typing import Generic, TypeVar
 
 from gristbook.model.book import Book
+from gristbook.model.paths import BALANCE as BALANCE
 from gristbook.model.paths import BREWHOUSES as BREWHOUSES
 from gristbook.model.paths import BREWS as BREWS
 from gristbook.model.paths import BREWS_CALENDAR as BREWS_CALENDAR
@@ -199,7 +200,8 @@ class Page:
     """One page to render: its file, its template, what its head says, and the view that its template is given.
 
     ``place`` is where in the book it comes from. ``us_first`` says which units come first on it, `None` that the book's
-    do; ``data`` is the same for machines; ``figure`` prints its values; ``listed`` says whether it is one to be found.
+    do; ``data`` is the same for machines; ``figure`` prints its values; ``listed`` says whether it is one to be found;
+    ``trail`` are the pages above it.
     """
 
     path: str
@@ -212,6 +214,28 @@ class Page:
     data: str = ""
     figure: Callable[[Value], Figure] = unlinked
     listed: bool = True
+    trail: tuple[Link, ...] = ()
+
+
+OF_A_PAGE = ("day", "card", "figures", "working", "answers")
+"""How the names of pages end that belong to another whose name has no such end."""
+
+
+def trail(path: str, titles: Mapping[str, str]) -> tuple[Link, ...]:
+    """The pages above one, the front page first; ``titles`` are those of all pages that may be among them.
+
+    >>> [it.words for it in trail("ale/5-gal-day.html", {"ale.html": "Ale", "ale/5-gal.html": "Ale, 5 gal"})]
+    ['Ale', '5 gal']
+    """
+    folder, _, name = path.rpartition("/")
+    base, _, end = name.removesuffix(".html").rpartition("-")
+    above = [INDEX, *((f"{folder}/index.html", f"{folder}.html", f"{folder}/{base}.html") if folder else ())]
+    links: list[Link] = []
+    for near in above if end in OF_A_PAGE and base else above[:3]:
+        if near != path and near in titles:
+            known = links[-1].words if links else ""
+            links.append(Link(near, titles[near].removeprefix(f"{known}, ").removesuffix(f" – {known}")))
+    return tuple(links)
 
 
 def site_of(

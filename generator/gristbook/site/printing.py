@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from itertools import chain
 
 from gristbook.charts.caches import FrameCache
@@ -16,7 +16,7 @@ from gristbook.site.book.chapters import Part
 from gristbook.site.brew.batches import Journal
 from gristbook.site.figures import Figure, unlinked
 from gristbook.site.outline import Outline
-from gristbook.site.pages import HOME, Page
+from gristbook.site.pages import HOME, Link, Page
 from gristbook.site.prose import plain
 from gristbook.site.shelf.larder import Stocked, values_of
 
@@ -27,7 +27,8 @@ class Printing:
 
     ``beers`` go by the address of their recipe, in reading order; ``chapters`` hold them; ``stock`` and ``styles`` (by
     the path of their pages) are what they are made from and compared with. ``written`` are the author's texts;
-    ``frames`` keeps those of charts.
+    ``frames`` keeps those of charts. ``examples`` are the beers of each lesson and the lessons of each beer, by the
+    paths of their pages.
     """
 
     book: Book
@@ -38,6 +39,7 @@ class Printing:
     styles: Mapping[str, Style]
     written: Outline
     frames: FrameCache
+    examples: Mapping[str, tuple[tuple[str, Link], ...]] = field(default_factory=dict)
 
     def page(
         self,

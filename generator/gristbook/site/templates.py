@@ -49,7 +49,7 @@ class _Template:
 
 def is_sound(theme: Path, problems: Problems) -> bool:
     """Whether pages can be made with a theme, as far as its templates show; what is wrong with them has been filed."""
-    before, jinja, found = len(problems), environment(theme), dict(_ours())
+    before, jinja, found = len(problems.errors()), environment(theme), dict(_ours())
     own = templates(theme)
     for name in own:
         source = read_text(theme.parent, f"{theme.name}/{name}", problems, shown=f"{SHOWN}/{name}")
@@ -62,7 +62,11 @@ def is_sound(theme: Path, problems: Problems) -> bool:
             problems.error(Place(f"{SHOWN}/{name}"), "this nests too deeply, or holds too long a number")
     for name in own.keys() & found.keys():
         _Check(f"{SHOWN}/{name}", name, found, jinja, problems).all()
-    return len(problems) == before
+    spoken = {text.value for it in found.values() for text in it.tree.find_all(nodes.Const)} | _ours().keys()
+    for name in sorted(name for name in own if name.endswith(".html") and name not in spoken):
+        near = nearest(name, _ours())
+        problems.warning(Place(f"{SHOWN}/{name}"), "no page and no template asks for this template", suggestion=near)
+    return len(problems.errors()) == before
 
 
 @cache
@@ -81,6 +85,10 @@ def _taken_apart(tree: nodes.Template) -> _Template:
     asked = [(isinstance(it, nodes.Extends), name) for it, names in _asked(tree) for name in names if name]
     extends = next((name for extended, name in asked if extended), "")
     return _Template(tree, frozenset(gives), extends, frozenset(name for extended, name in asked if not extended))
+
+
+def _blocks(template: _Template) -> set[str]:
+    return {block.name for block in template.tree.find_all(nodes.Block)}
 
 
 def _asked(tree: nodes.Template) -> Iterator[tuple[_Asking, list[str]]]:
@@ -153,6 +161,21 @@ class _Check:
             if block.name in seen:
                 self._error(block, f'a second block "{block.name}"')
             seen.add(block.name)
+        above = {name: _blocks(self.among[name]) for name in self._above(self.among[self.name].extends)}
+        known = {block for blocks in above.values() for block in blocks}
+        for part in self.tree.body if above else ():
+            if isinstance(part, nodes.Block) and part.name not in known:
+                self._lost(part, next(iter(above)).removeprefix("!"), known)
+
+    def _lost(self, block: nodes.Block, parent: str, known: set[str]) -> None:
+        """Warn of a block that nothing takes in, and say where one of its name stands."""
+        now = sorted(name for name, it in _ours().items() if name[0] != "!" and block.name in _blocks(it))
+        self.problems.warning(
+            Place(self.path, block.lineno),
+            f'"{parent}" has no block "{block.name}", so it shows nowhere',
+            expected=f"it in {' or '.join(now)}" if now else "",
+            suggestion="" if now else nearest(block.name, known),
+        )
 
     def _filters_and_tests(self) -> None:
         for it in self.tree.find_all((nodes.Filter, nodes.Test)):

@@ -8,7 +8,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from gristbook.model.learning import RECIPE_PARTS, Group, Learning, Lesson, RecipePart, Term
+from gristbook.model.figures import FIGURES, figure_called
+from gristbook.model.learning import FIRST, RECIPE_PARTS, Example, Group, Learning, Lesson, RecipePart, Term
 from gristbook.problems import Problems
 from gristbook.reading import fields as f
 from gristbook.reading.fields import Field, Fields, Kind, read_fields, read_tables
@@ -26,6 +27,7 @@ LESSON: tuple[Field, ...] = (
     Field("summary", f.WORDS, "One sentence about it, for the list of all.", required=True),
     Field("kind", Kind("lesson, or nothing", choices=("lesson",)), "Whether it is a sheet for a class."),
     Field("answers", f.WORDS, "The page with the sheet's answers, by the name of its file."),
+    Field("shown by", f.LINES, "Beers to see it in: first beer, or most, least or no, and a figure (most colour)."),
 )
 
 GROUP: tuple[Field, ...] = (
@@ -115,10 +117,25 @@ def _lessons(shelf: _Shelf) -> Iterator[Lesson]:
         if page is None:
             continue
         fields = read_fields(page.front, LESSON, shelf.problems, "a learning page")
-        words = {field.name: fields.words(field.name) for field in LESSON}
+        words = {field.name: fields.words(field.name) for field in LESSON if field.name != "shown by"}
+        shown_by = tuple(_shown_by(fields, shelf.problems))
         if not shelf.problems.errors(name):
             place = page.place if shelf.own else None
-            yield Lesson(slug=slug, prose=page.prose, place=place, **words)
+            yield Lesson(slug=slug, prose=page.prose, place=place, shown_by=shown_by, **words)
+
+
+def _shown_by(fields: Fields, problems: Problems) -> Iterator[Example]:
+    expected = "first beer, or most, least or no, and a figure: most colour"
+    for node in fields.texts("shown by", "what shows a lesson is words", expected):
+        how, _, words = " ".join(node.value.casefold().split()).partition(" ")
+        figure = figure_called(words)
+        if f"{how} {words}" == FIRST.how:
+            yield FIRST
+        elif how in ("most", "least", "no") and figure in FIGURES:
+            yield Example(how, figure.id)
+        else:
+            names = [f"{how} {it.words}" for it in FIGURES]
+            problems.unknown(node.place, f'no beer is known by "{node.value}"', node.value, names, expected=expected)
 
 
 def _tables(shelf: _Shelf, name: str, fields: tuple[Field, ...], what: str) -> list[Fields] | None:

@@ -9,19 +9,21 @@ from gristbook.model.amount import Named
 from gristbook.model.extra import Extra
 from gristbook.model.hop import Hop, HoppedKit
 from gristbook.model.moment import BeforePackaging, BeforeTheBoil, BeforeTheEnd, FirstWort, Stage, Stand
-from gristbook.model.recipe import Sugar
+from gristbook.model.recipe import Malt, Sugar
 from gristbook.model.water import Into, Treatment
 from gristbook.sheet.value import Value
 from gristbook.site.amounts import amount, from_to
+from gristbook.site.band import rgb
 from gristbook.site.figures import Part, Sentence
 from gristbook.site.words import capital, counted, grist_words, share_words
 from gristbook.targets.advice.allergens import allergens
 from gristbook.targets.advice.doses import dose_of
 from gristbook.targets.advice.unreckoned import unreckoned
 from gristbook.targets.beer.pitching import first
+from gristbook.targets.buying.ingredients import tint
 from gristbook.targets.figures import Plan
 from gristbook.targets.method.mash import A_DROP
-from gristbook.targets.results import Figures, Grist, HopFigures, Pitch, YeastFigures
+from gristbook.targets.results import Figures, Grist, HopFigures, MaltFigures, Pitch, SugarFigures, YeastFigures
 
 INTO: Mapping[Into, str] = {
     "water": "into all the water",
@@ -38,7 +40,10 @@ AT_THE_END: Sentence = ("as the heat goes off",)
 
 @dataclass(frozen=True, slots=True)
 class GristRow:
-    """A malt, a sugar or a malt extract; ``item`` is what it is called, by whom."""
+    """A malt, a sugar or a malt extract; ``item`` is what it is called, by whom.
+
+    ``tint`` is the colour of a beer with a tenth of it, ``percent`` its share of the bar that shows the whole.
+    """
 
     mass: Value
     name: str
@@ -47,6 +52,8 @@ class GristRow:
     share: Value
     extract_share: Value
     colour: Value | None
+    tint: str
+    percent: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -180,9 +187,7 @@ def _grist(grist: Grist) -> Iterator[GristRow]:
     for line in grist.malts:
         steep = line.malt.steep
         note = ("steeped ", steep.minutes, " at ", steep.temperature) if steep else ()
-        yield GristRow(
-            line.mass, line.malt.name, _named(line.malt), note, line.share_by_weight, line.share_by_extract, line.colour
-        )
+        yield _row(line, line.malt, note, line.colour)
     for it in grist.sugars:
         sugar = it.sugar
         when: Sentence = sugar_time(sugar)
@@ -190,7 +195,13 @@ def _grist(grist: Grist) -> Iterator[GristRow]:
         if sugar.flesh is not None:
             said = f", {sugar.flesh.said}" if sugar.flesh.said else ""
             when = (*when, f"{said}, with ", it.extract, " of sugar")
-        yield GristRow(it.mass, sugar.name, _named(sugar), when, it.share_by_weight, it.share_by_extract, colour)
+        yield _row(it, sugar, when, colour)
+
+
+def _row(line: MaltFigures | SugarFigures, item: Malt | Sugar, note: Sentence, colour: Value | None) -> GristRow:
+    shares = line.share_by_weight, line.share_by_extract
+    shown = rgb(round(tint(colour, item.name).number, 2)) if colour else ""
+    return GristRow(line.mass, item.name, _named(item), note, *shares, colour, shown, round(100 * shares[0].number, 2))
 
 
 def _named(item: Named) -> Named:

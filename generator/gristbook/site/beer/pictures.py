@@ -2,65 +2,43 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from gristbook.charts.balance import StyleBox, balance_chart
+from gristbook.charts.balance import StyleBox, balance_chart, dots
 from gristbook.charts.caches import FrameCache
-from gristbook.charts.grist import grist_chart
 from gristbook.charts.hops import hops_chart
 from gristbook.charts.swatch import colour_swatch
-from gristbook.model.recipe import Sugar
 from gristbook.model.style import Style
 from gristbook.sheet.value import Value
 from gristbook.site.amounts import amount_of
 from gristbook.site.band import GLASS_CM, rgb
-from gristbook.site.words import capital, colour_word, grist_words, hop_words, kept_words, share_words
+from gristbook.site.pages import BALANCE
+from gristbook.site.words import colour_word, hop_words, kept_words
 from gristbook.targets.figures import Plan
-from gristbook.targets.method.step import spoken
 
 _PATCHES = 12
 
 
 @dataclass(frozen=True, slots=True)
 class Picture:
-    """A chart, what stands under it, and the table (its anchor and its name) that has its numbers."""
+    """A chart, its caption, the table (its anchor and its name) with its numbers; a file may lie ``under`` it."""
 
     svg: Markup
     caption: str
     table: str
     table_name: str
+    under: str = ""
 
 
 def pictures(
-    plan: Plan, cache: FrameCache, wanted: Sequence[str] = ("grist", "hops", "balance", "colour")
+    plan: Plan, cache: FrameCache, wanted: Sequence[str] = ("hops", "balance", "colour")
 ) -> tuple[Picture, ...]:
     """The charts of a plan by their names, in the order of the page; one of what it has none of is left out."""
     drawn = (CHARTS[name](plan, cache) for name in wanted)
     return tuple(picture for picture in drawn if picture is not None)
-
-
-def _grist(plan: Plan, cache: FrameCache) -> Picture:
-    grist = plan.figures.grist
-    shares = [
-        (line.malt.name, line.share_by_weight.number, line.share_by_extract.number, line.malt.kind)
-        for line in grist.malts
-    ]
-    shares += [
-        (_short(line.sugar), line.share_by_weight.number, line.share_by_extract.number, line.sugar.kind)
-        for line in grist.sugars
-    ]
-    svg = grist_chart(name="grist-chart", title=grist_words(grist), shares=shares, cache=cache, by=share_words(grist))
-    return Picture(
-        Markup(svg), "What is heavy is not always what brings most extract.", "table-grist", grist_words(grist)
-    )
-
-
-def _short(sugar: Sugar) -> str:
-    """A name whose end may be cut off for want of room: the hops of an extract first."""
-    return capital(spoken(sugar.name)) if sugar.label else sugar.name
 
 
 def _hops(plan: Plan, cache: FrameCache) -> Picture | None:
@@ -101,10 +79,10 @@ def _balance(plan: Plan, cache: FrameCache) -> Picture:
         style=ground(style) if style else None,
         cache=cache,
     )
-    caption = "The arms reach as far as nine batches in ten do."
+    caption = "The arms reach as far as nine batches in ten do; the dots are the beers of this book."
     if style:
         caption += f" The shaded ground is where {style.name} usually lies."
-    return Picture(Markup(svg), caption, "table-targets", "Targets")
+    return Picture(Markup(svg), caption, "table-targets", "Targets", BALANCE)
 
 
 def _colour(plan: Plan, _: FrameCache) -> Picture:
@@ -130,11 +108,16 @@ def _colour(plan: Plan, _: FrameCache) -> Picture:
 
 
 CHARTS: Mapping[str, Callable[[Plan, FrameCache], Picture | None]] = {
-    "grist": _grist,
     "hops": _hops,
     "balance": _balance,
     "colour": _colour,
 }
+
+
+def all_beers(plans: Iterable[Plan], cache: FrameCache) -> bytes:
+    """The gravity and the bitterness of all beers, as a picture to lie under that of each."""
+    beers = [(it.figures.wort.original.number, it.figures.bitterness.total.number) for it in plans]
+    return f"{dots(title='The beers of the book', beers=beers, cache=cache)}\n".encode()
 
 
 def _ranged(value: Value) -> tuple[float, float, float]:

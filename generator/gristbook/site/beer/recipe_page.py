@@ -65,7 +65,7 @@ class RecipePage:
     ``glance`` are the figures that one asks for first, ``outcome`` those of the beer that it becomes. ``care`` is what
     can maim or kill, and no more. Of the ``prose``, ``more_prose`` is told to those who ask, by its ``more_titles``.
     ``instead`` are the lines that something may be taken in place of, and what. ``remarks`` are what a teacher would
-    say but of the water, each with what is usual, and so many ``at_once``.
+    say but of the water, each with what is usual, and so many ``at_once``. ``lessons`` are those that it shows.
     """
 
     brew: Brew
@@ -92,6 +92,7 @@ class RecipePage:
     before: Link | None
     after: Link | None
     learn: Mapping[str, tuple[Link, ...]]
+    lessons: tuple[tuple[str, Link], ...]
 
 
 def recipe_page(
@@ -134,6 +135,7 @@ def recipe_page(
         before=before,
         after=after,
         learn=explained(printing.book.learning),
+        lessons=printing.examples.get(brew.at.page, ()),
     )
 
 

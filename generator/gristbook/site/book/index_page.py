@@ -8,11 +8,13 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from gristbook.model.book import Book
+from gristbook.model.learning import FIRST
 from gristbook.sheet.value import Value
 from gristbook.site.band import Band, band
 from gristbook.site.book.chapters import parts
 from gristbook.site.book.listings import Listing, keys_in
 from gristbook.site.book.narrowing import Narrowing, keys_of, narrowings
+from gristbook.site.learn.examples import example
 from gristbook.site.pages import Group, Link, lesson_path, of_recipe
 from gristbook.site.prose import line, plain
 from gristbook.site.words import colour_word, ready_words
@@ -77,7 +79,7 @@ def index_page(
         line(book.title),
         book.author,
         line(book.note),
-        _begin(book, chapters),
+        _begin(book, plans),
         narrowings(list(keys.values())),
         lists,
         len(by_slug),
@@ -85,10 +87,11 @@ def index_page(
     )
 
 
-def _begin(book: Book, chapters: Sequence[Group[Entry]]) -> tuple[Link, ...]:
+def _begin(book: Book, plans: Sequence[Plan]) -> tuple[Link, ...]:
     """The lesson that a method leads to, and the first beer of the book."""
     lesson = book.learning.explains.get("method") if book.learning else None
-    first = [Link(it.path, plain(it.title)) for part in chapters[:1] for it in part.rows[:1]]
+    beer = example(FIRST, plans)
+    first = [Link(of_recipe(beer.recipe.slug).page, plain(beer.recipe.title))] if beer else []
     read = [Link(lesson_path(lesson), plain(book.learning.lessons[lesson].title))] if book.learning and lesson else []
     return (*read, *first)
 

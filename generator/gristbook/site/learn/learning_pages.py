@@ -13,7 +13,7 @@ from gristbook.problems import Place
 from gristbook.site import pages as at
 from gristbook.site.addresses import Anchors, slug
 from gristbook.site.learn.terms import Glossary
-from gristbook.site.outline import CONTENTS, Outline
+from gristbook.site.outline import CONTENTS
 from gristbook.site.pages import Group, Link, Page
 from gristbook.site.printing import Printing
 from gristbook.site.prose import line, plain
@@ -34,12 +34,16 @@ EXPLAINED: Mapping[str, tuple[RecipePart, ...]] = {
 
 @dataclass(frozen=True, slots=True)
 class LessonPage:
-    """A learning page; a sheet has its answers apart, and a page of answers leads back to its ``sheet``."""
+    """A learning page; a sheet has its answers apart, and a page of answers leads back to its ``sheet``.
+
+    ``examples`` are beers to see it in, each with what is seen.
+    """
 
     lesson: Lesson
     title: Markup
     summary: Markup
     prose: Markup
+    examples: tuple[tuple[str, Link], ...]
     answers: Link | None
     sheet: Link | None
     before: Link | None
@@ -65,7 +69,7 @@ def learning_pages(printing: Printing) -> Iterator[Page]:
         contents = {"groups": tuple(_contents(learning)), "glossary": at.GLOSSARY if learning.terms else ""}
         words = "What the words and the steps of a recipe mean, from the first boil on."
         yield printing.page(at.LEARNING, "learning.html", "Learning", words, contents, place=home)
-    for lesson, view in _lessons(learning, printing.written):
+    for lesson, view in _lessons(learning, printing):
         title, place = f"{plain(lesson.title)} – Learning", lesson.place or Place(f"learning/{lesson.slug}.md")
         yield printing.page(at.lesson_path(lesson.slug), "lesson.html", title, plain(lesson.summary), view, place=place)
     if learning.terms:
@@ -81,14 +85,15 @@ def _contents(learning: Learning) -> Iterator[Group[Lesson]]:
         yield Group(anchors.take(group.title), line(group.title), pages, line(group.about))
 
 
-def _lessons(learning: Learning, written: Outline) -> Iterator[tuple[Lesson, LessonPage]]:
+def _lessons(learning: Learning, printing: Printing) -> Iterator[tuple[Lesson, LessonPage]]:
     """Every learning page: in reading order, then the answers that stand apart."""
 
     def page(lesson: Lesson, *others: Lesson | None) -> LessonPage:
         path = at.lesson_path(lesson.slug)
-        text = written.texts.get(path) or written.desk.lesson(lesson, path)
+        text = printing.written.texts.get(path) or printing.written.desk.lesson(lesson, path)
         links = (lesson_link(other) if other else None for other in others)
-        return LessonPage(lesson, line(lesson.title), line(lesson.summary), text, *links)
+        seen = printing.examples.get(path, ())
+        return LessonPage(lesson, line(lesson.title), line(lesson.summary), text, seen, *links)
 
     for before, lesson, after in at.around([*learning.in_order()]):
         yield lesson, page(lesson, learning.lessons.get(lesson.answers), None, before, after)

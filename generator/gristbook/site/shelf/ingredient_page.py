@@ -184,7 +184,7 @@ def _results(sheet: Sheet) -> Iterator[Results]:
         caption = "What a kilogram or a pound of it can give, as it is weighed"
         yield Results(caption, (), _rows(rows), POTENTIAL if it.coarse is not None else "")
     if (tint := sheet.tint) is not None:
-        dose = "A tenth of ", WHOLE_GRIST, " of grist for ", WORT, " of 1.045 is this, the rest pilsner malt:"
+        dose = "A tenth of ", WHOLE_GRIST, " of grist for ", WORT, " is this, the rest pilsner malt:"
         yield Results("The colour that it brings", dose, _rows([("colour", tint.srm), ("colour, EBC", tint.ebc)]))
     if sheet.kept and sheet.alpha is not None:
         rows = [(f"in {store.label}", left) for store, left in sheet.kept]
