@@ -96,10 +96,7 @@ def make_site(
             files.put(path, data, Place("theme"))
     except Broken as fault:
         written.broken(fault.path, fault.line, fault.why)
-    titles: dict[str, str] = {}
-    for page in _pages(printing, lists):
-        page = replace(page, trail=at.trail(page.path, titles))
-        titles[page.path] = page.title.removesuffix(f" – {plain(book.title)}")
+    for page in _trailed(_pages(printing, lists), plain(book.title)):
         try:
             files.put(page.path, renderer.page(page), page.place, listed=page.listed)
         except Broken as fault:
@@ -109,6 +106,14 @@ def make_site(
     if news:
         files.put(at.FEED, feed(book, site.address, news), Place("book.yaml"))
     return files.sorted(site.address)
+
+
+def _trailed(pages: Iterator[Page], book: str) -> Iterator[Page]:
+    """Each page with those above it, which come before it; ``book`` is what all their titles end with."""
+    titles: dict[str, str] = {}
+    for page in pages:
+        yield replace(page, trail=at.trail(page.path, titles))
+        titles[page.path] = page.title.removesuffix(f" – {book}")
 
 
 def _pages(printing: Printing, lists: tuple[Listing, ...]) -> Iterator[Page]:
@@ -128,8 +133,8 @@ def _pages(printing: Printing, lists: tuple[Listing, ...]) -> Iterator[Page]:
         own = {"title": line(page.title), "prose": printing.written.texts[path]}
         yield printing.page(path, "page.html", name, name, own, place=Place(f"pages/{page.slug}.md"))
     yield from beer_pages(printing)
-    yield from batch_pages(printing)
     yield from brewhouse_pages(printing)
+    yield from batch_pages(printing)
     yield from learning_pages(printing)
     words = "Every caution of the book in one place."
     yield printing.page(at.CAUTIONS, "cautions.html", "Take care", words, cautions_page(all_cautions()))

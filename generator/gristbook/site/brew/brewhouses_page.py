@@ -81,19 +81,21 @@ class HousePage:
 
 
 def brewhouse_pages(printing: Printing) -> Iterator[Page]:
-    """The page of every brewhouse, and the list of them all."""
+    """The list of all brewhouses, and the page of every one."""
     journal, book = printing.journal, printing.book
     taken, views = Anchors("main", "units", "vessels", "taught", "yeasts", "how", "beers", "brews"), []
+    pages: list[Page] = []
     for name, path in houses_of(book, brewed=bool(journal.batches)).items():
         taught = next((it for it in journal.houses if it.name == name), None)
         shown = (Shown(taught.working, path, taught.at),) if taught else ()
         anchor, view = taken.take(name), _house(printing, book.brewhouses[name], taught, shown, taken)
         views.append((path, anchor, view))
         words = f"What the {name} brewhouse holds, what its brews have taught, and what is brewed in it."
-        yield printing.page(path, "brewhouse.html", f"{name} – Brewhouses", words, view, figure=Among(shown))
+        pages.append(printing.page(path, "brewhouse.html", f"{name} – Brewhouses", words, view, figure=Among(shown)))
     if views:
         words = "The sets of vessels that this book brews in."
         yield printing.page(BREWHOUSES, "brewhouses.html", "Brewhouses", words, {"houses": tuple(views)})
+    yield from pages
 
 
 def _house(
