@@ -49,6 +49,7 @@ LIBRARIES: dict[str, set[str]] = {
     "jinja2": {"site"},
     "markdown_it": {"site"},
     "markupsafe": {"site"},  # jinja2's own
+    "weasyprint": {"site/book/paper.py"},
     "PIL": {"site/album.py"},  # matplotlib's own
 }
 """The one place of each library that is not Python's own."""

@@ -202,18 +202,21 @@ class Book:
             raise NoPlan(told)
         return plan
 
-    def build(self, out: str | Path, *, strict: bool = False) -> Site | None:
+    def build(self, out: str | Path, *, strict: bool = False, pdf: bool = False) -> Site | None:
         """Write the site: what is sound is written even where other texts have errors, unless it has to be ``strict``.
 
         Gives `None` where nothing was written: the book or its theme has an error, or, if it is to be ``strict``, any
-        text has an error or a warning.
+        text has an error or a warning. With ``pdf`` the whole book is one of its files, for paper.
 
         Raises
         ------
+        gristbook.site.book.paper.NoPdf
+            What makes a PDF is not installed.
         gristbook.site.disk.owned.NotOurs
             The folder holds what we did not write, or lies in the book.
         """
         from gristbook.charts.caches import FolderCache, MemoryCache, users_cache
+        from gristbook.site.book.paper import printer
         from gristbook.site.build import make_site
         from gristbook.site.disk.held import held, remade
         from gristbook.site.disk.owned import apart
@@ -221,7 +224,7 @@ class Book:
 
         if self._read is None or self._brewed is None:
             return None
-        out = Path(out)
+        out, press = Path(out), printer() if pdf else None
         apart(out, self.folder, self._read.texts)
         done, plans, kept = self._brewed, self._plans, users_cache()
         files = make_site(
@@ -233,6 +236,7 @@ class Book:
             theme=self.folder / "theme",
             batches=done.batches,
             lessons=done.lessons,
+            pdf=press,
         )
         if (strict and len(self.problems)) or self._has_an_error_of_the_whole():
             return None

@@ -106,11 +106,13 @@ KINDS = {
     "quillmere-best/day.html": rf"{_BEER}/day\.html",
     "quillmere-best/figures.html": rf"{_BEER}/figures\.html",
     "quillmere-best/card.html": rf"{_BEER}/card\.html",
+    "quillmere-best/buy.html": rf"{_BEER}/buy\.html",
     "quillmere-best/working.html": rf"{_BEER}/working\.html",
-    "quillmere-best/10-l-in-stove.html": rf"{_BEER}/(?!brew-)(?:(?!card|day|figures|working)[^/-]+-?)+\.html",
+    "quillmere-best/10-l-in-stove.html": rf"{_BEER}/(?!brew-)(?:(?!buy|card|day|figures|working)[^/-]+-?)+\.html",
     "quillmere-best/10-l-in-stove-day.html": rf"{_BEER}/[^/]+-day\.html",
     "quillmere-best/10-l-in-stove-figures.html": rf"{_BEER}/[^/]+-figures\.html",
     "quillmere-best/10-l-in-stove-card.html": rf"{_BEER}/[^/]+-card\.html",
+    "quillmere-best/10-l-in-stove-buy.html": rf"{_BEER}/[^/]+-buy\.html",
     "quillmere-best/10-l-in-stove-working.html": rf"{_BEER}/(?!brew-)[^/]+-working\.html",
     "quillmere-best/brew-2026-02-10.html": rf"{_BEER}/brew-(?!.*-working\.)[^/]+\.html",
     "quillmere-best/brew-2026-02-10-working.html": rf"{_BEER}/brew-[^/]+-working\.html",
@@ -130,9 +132,9 @@ KINDS = {
     "learning/water.html": r"learning/(?!index)[^/]+\.html",
 }
 """One page of every kind, and the pattern that all pages of the kind fit: the way in, what finds a beer, a chapter
-and what to buy for it, a recipe with its day, figures, card and working, an edition with its own, a brew with its
-working, all brews, the brewhouses and each of them, the author's page, the cautions, the sources, and what is learnt
-and looked up."""
+and what to buy for it, a recipe with its day, figures, card, list and working, an edition with its own, a brew with
+its working, all brews, the brewhouses and each of them, the author's page, the cautions, the sources, and what is
+learnt and looked up."""
 
 USUAL = "quillmere-best"
 BEERS = [pytest.param(slug, marks=() if slug == USUAL else pytest.mark.slow) for slug in the_demo.SLUGS]

@@ -23,7 +23,7 @@ def numbers(cell: Tag) -> list[float]:
 
 def test_every_packet_on_a_card_brings_the_alpha_acids_of_the_plan(demo) -> None:  # type: ignore[no-untyped-def]
     for plan in demo.plans:
-        rows = demo.pages[f"{plan.recipe.slug}/card.html"].select(".packets tr")
+        rows = demo.pages[f"{plan.recipe.slug}/card.html"].select(".packets tbody tr")
         hops = [line for line in plan.figures.bitterness.hops if not isinstance(line.hop.use, BeforePackaging)]
         assert len(rows) == len(hops), plan.recipe.slug
         for row, line in zip(rows, hops, strict=True):

@@ -247,20 +247,23 @@ def test_a_chapter_s_page_says_what_to_buy_in_every_size_of_the_book(demo: Demo,
         found = {slug: {it.edition.slug: it for it in editions[slug]} for slug in chapter.recipes}
         baskets.append([found[slug][edition.slug].plan for slug in chapter.recipes])
     for table, basket in zip(tables, baskets, strict=True):
-        rows = table.select("tbody tr:has(td)")
+        rows = table.select("tbody tr:has(td.box)")
         wanted = shopping(basket, prices=demo.book.prices)
-        assert [row.th.contents[0] for row in rows] == [purchase.name for purchase in wanted]
+        assert [row.th.contents[0].strip() for row in rows] == [purchase.name for purchase in wanted]
         for row, purchase in zip(rows, wanted, strict=True):
             assert purchase.amount is not None
-            assert row.td.data["value"] == bare(purchase.amount.number)
-            assert amount(purchase.amount).metric.replace("\N{NO-BREAK SPACE}", " ") in text(row.td)
-            _, cost = row.find_all("td")
-            packs = row.th.find("data")
+            much, weight, packs = row.select_one("td.much"), row.select_one(".weight"), row.select_one(".packs data")
+            assert weight.data["value"] == bare(purchase.amount.number)
+            assert amount(purchase.amount).metric.replace("\N{NO-BREAK SPACE}", " ") in text(much)
+            cost = row.select_one("td.cost")
+            shares = [share.split(",") for share in row["data-of"].split()]
+            assert sum(float(share[1]) for share in shares) == pytest.approx(purchase.amount.number)
+            assert sum(float(share[3]) for share in shares) == pytest.approx(purchase.cost.number)
             assert bare(purchase.packs.number) == packs["value"] if purchase.packs is not None else packs is None
             assert purchase.cost is not None
             assert cost.data["value"] == bare(purchase.cost.number)
-        costs = [float(row.find_all("td")[1].data["value"]) for row in rows]
-        assert float(table.select_one("tfoot data")["value"]) == pytest.approx(sum(costs))
+        costs = [float(row.select_one("td.cost data")["value"]) for row in rows]
+        assert float(table.select_one(".total data")["value"]) == pytest.approx(sum(costs))
 
 
 def test_a_chapter_s_list_leaves_out_what_cannot_be_made_and_says_why(demo: Demo, cache: FrameCache) -> None:
@@ -288,9 +291,21 @@ def test_the_map_of_the_site_has_every_page_of_every_edition_and_chapter(demo: D
         assert (f"<loc>{demo.book.address}{path}</loc>" in listed) != bool(leads_on), path
 
 
-def test_a_beer_leads_to_what_to_buy_for_its_chapter(demo: Demo) -> None:
+def test_a_brew_leads_to_its_own_list_and_that_to_those_of_its_chapters(demo: Demo, editions) -> None:  # type: ignore[no-untyped-def]
     for chapter in demo.book.chapters:
         for slug in chapter.recipes:
-            links = demo.pages[f"{slug}.html"].select('nav.actions a[href$="#buy"]')
-            (page,) = {leads_to(f"{slug}.html", link) for link in links}
-            assert text(demo.pages[page].h1) == chapter.title
+            for path in (f"{slug}.html", *(f"{slug}/{it.edition.slug}.html" for it in editions[slug])):
+                if path not in demo.pages:
+                    continue  # what cannot honestly be made
+                (own,) = [leads_to(path, a) for a in demo.pages[path].select("nav.actions a") if "buy" in text(a)]
+                links = demo.pages[own].select('a[href$="#buy"]')
+                assert chapter.title in [text(demo.pages[leads_to(own, link)].h1) for link in links]
+
+
+def test_a_brew_s_list_has_the_most_first_and_says_what_can_stand_in(demo: Demo) -> None:
+    plan, page = demo.plan("quillmere-best"), demo.pages["quillmere-best/buy.html"]
+    names = [row.th.contents[0].strip() for row in page.select("table.buy tr:has(td.box)")]
+    assert names == [it.name for it in shopping([plan])]
+    assert names[:3] == ["Pale ale malt", "Caramel malt 60 L", "Chocolate malt"]  # 3.6 kg, 220 g, 40 g as it is written
+    (fuggle,) = (row for row in page.select("table.buy tr:has(td.box)") if "Fuggle" in row.th.contents[0])
+    assert "or Willamette, " in text(fuggle.th)  # what the pantry itself names first

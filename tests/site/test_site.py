@@ -56,7 +56,7 @@ def used(demo) -> set[str]:  # type: ignore[no-untyped-def]
 def test_the_demo_book_has_all_its_pages_and_no_problem(demo) -> None:  # type: ignore[no-untyped-def]
     expected = {"index.html", "find.html", "cautions.html", "sources.html", "about.html", "style.css", "icon.svg"}
     expected |= {"sitemap.xml", "robots.txt", "feed.xml", "units.js", "moved.js", "working.js", "narrow.js", "find.js"}
-    expected |= {"day.js", "pots.html", "pots.js", "table.html", "sort.js", "balance.svg"}
+    expected |= {"day.js", "buy.js", "pots.html", "pots.js", "table.html", "sort.js", "balance.svg"}
     expected |= {"glossary.html", "learning/index.html"}
     expected |= {f"learning/{lesson}.html" for lesson in demo.book.learning.lessons}
     expected |= {f"chapters/{named(chapter.title)}.html" for chapter in demo.book.chapters}
@@ -66,11 +66,11 @@ def test_the_demo_book_has_all_its_pages_and_no_problem(demo) -> None:  # type: 
     for plan in demo.plans:
         at = plan.recipe.slug
         expected |= {f"{at}.html", f"{at}/day.html", f"{at}/card.html", f"{at}/figures.html", f"{at}/figures.json"}
-        expected |= {f"{at}/working.html"}
+        expected |= {f"{at}/working.html", f"{at}/buy.html"}
         expected |= {f"{at}/card-half-letter.html", f"{at}/colour.svg"}
         made = [it.edition.slug for it in the_demo.made(at)]
-        pages = (".html", "-day.html", "-card.html", "-card-half-letter.html", "-figures.html", "-working.html")
-        for kind in (*pages, ".json"):
+        pages = (".html", "-day.html", "-card.html", "-card-half-letter.html", "-buy.html")
+        for kind in (*pages, "-figures.html", "-working.html", ".json"):
             expected |= {f"{at}/{edition}{kind}" for edition in made}
     if demo.book.batches:
         expected |= {"brews.html", "brews.ics", "brewhouses.html"}

@@ -14,16 +14,18 @@ def describe(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("book", type=Path, metavar="BOOK", help="the book's folder")
     parser.add_argument("--out", type=Path, default=Path("site"), metavar="DIR", help="where the site goes (site)")
     parser.add_argument("--strict", action="store_true", help="write nothing if the book has an error or a warning")
+    parser.add_argument("--pdf", action="store_true", help="write the whole book as DIR/book.pdf, too, for paper (A5)")
 
 
 def run(options: argparse.Namespace) -> None:
     """Build a book: what is sound is written even where other texts have errors, unless it has to be strict."""
+    from gristbook.site.book.paper import NoPdf
     from gristbook.site.disk.owned import NotOurs
 
     book, out = Book(options.book), options.out
     try:
-        site = book.build(out, strict=options.strict)
-    except NotOurs as refusal:
+        site = book.build(out, strict=options.strict, pdf=options.pdf)
+    except (NotOurs, NoPdf) as refusal:
         print(f"gristbook: {refusal}", file=sys.stderr)
         raise Told from refusal
     report(book.problems, options.book)

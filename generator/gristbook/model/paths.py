@@ -7,7 +7,8 @@ POTS, TABLE = "pots.html", "table.html"
 INGREDIENTS, STYLES = "ingredients/index.html", "styles/index.html"
 BREWS, BREWS_CALENDAR, BREWHOUSES = "brews.html", "brews.ics", "brewhouses.html"
 LEARNING, GLOSSARY = "learning/index.html", "glossary.html"
-FEED, SITEMAP, ROBOTS, BALANCE = "feed.xml", "sitemap.xml", "robots.txt", "balance.svg"
+FEED, SITEMAP, ROBOTS, PDF = "feed.xml", "sitemap.xml", "robots.txt", "book.pdf"
+BALANCE = "balance.svg"
 CHAPTERS = "chapters"
 DRESS = (
     "style.css",
@@ -15,6 +16,7 @@ DRESS = (
     "moved.js",
     "working.js",
     "day.js",
+    "buy.js",
     "narrow.js",
     "find.js",
     "pots.js",
@@ -29,7 +31,7 @@ TAKEN = BOOK_FOLDERS | {
     path.partition("/")[0].removesuffix(".html")
     for path in (
         *(INDEX, FIND, POTS, TABLE, CAUTIONS, SOURCES, INGREDIENTS, STYLES, BREWS, BREWS_CALENDAR, BREWHOUSES),
-        *(LEARNING, GLOSSARY, FEED, SITEMAP, ROBOTS, BALANCE, CHAPTERS, *DRESS),
+        *(LEARNING, GLOSSARY, FEED, SITEMAP, ROBOTS, BALANCE, PDF, CHAPTERS, *DRESS),
     )
 }
 """What no recipe and no page of the author's can be called: its page or its folder would be another's."""

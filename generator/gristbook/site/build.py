@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from pathlib import Path
 
@@ -22,6 +22,7 @@ from gristbook.site.book.find_page import find_page
 from gristbook.site.book.index_page import index_page
 from gristbook.site.book.listings import Listing, keys_in, listings
 from gristbook.site.book.narrowing import KEYS
+from gristbook.site.book.paper import paper_book
 from gristbook.site.book.pots_page import pots_page
 from gristbook.site.book.table_page import table_page
 from gristbook.site.brew.batch_pages import batch_files, batch_pages
@@ -32,13 +33,13 @@ from gristbook.site.learn.cautions_page import cautions_page
 from gristbook.site.learn.examples import examples
 from gristbook.site.learn.learning_pages import learning_pages
 from gristbook.site.moved import moved_pages
-from gristbook.site.outline import outline
+from gristbook.site.outline import Outline, outline
 from gristbook.site.pages import Page
 from gristbook.site.printing import Printing
 from gristbook.site.prose import line, plain
 from gristbook.site.render import Broken, Renderer
 from gristbook.site.shelf.ingredient_page import ingredient_pages
-from gristbook.site.shelf.larder import paths, stocked
+from gristbook.site.shelf.larder import names_of, paths, stocked
 from gristbook.site.shelf.shelves_page import named, shelves
 from gristbook.site.shelf.sources_page import sources_page
 from gristbook.site.shelf.style_page import families, style_pages, styles_of
@@ -58,6 +59,7 @@ def make_site(
     theme: Path | None = None,
     batches: Sequence[BatchFigures] = (),
     lessons: Lessons = NO_LESSONS,
+    pdf: Callable[[bytes], bytes] | None = None,
 ) -> Mapping[str, bytes]:
     """Every file of the site by its path, sorted.
 
@@ -69,6 +71,7 @@ def make_site(
     folder : where the book lies, for its pictures
     theme : the book's own templates and styles, if it has any
     batches, lessons : the book's batches worked out, and what they have taught
+    pdf : makes a PDF of the book on paper, which is one of the files then
     """
     by_slug = {plan.recipe.slug: plan for plan in plans}
     chapters, brews = parts(book, by_slug), journal(book, batches, lessons)
@@ -86,21 +89,22 @@ def make_site(
     news = dated([beer.home.plan for beer in beers.values()]) if site.address else ()
     written = outline(book, plans, [it.batch for it in batches], files, problems, folder=folder, theme=theme)
     seen_in = examples(book.learning, [beer.home.plan for beer in beers.values()])
-    printing = Printing(book, beers, chapters, brews, stock, styles, written, cache, seen_in)
+    printing = Printing(book, beers, chapters, brews, stock, styles, names_of(stock), written, cache, seen_in)
     kettles = max((len(beer.worksheet.kettles) for beer in beers.values()), default=0)
     lists = listings([*beers.values()], stock)
-    site = replace(site, feed=at.FEED if news else "", kettles=kettles, narrowing=(*KEYS, *keys_in(lists)))
+    site = replace(
+        site,
+        paper=at.PDF if pdf else "",
+        feed=at.FEED if news else "",
+        kettles=kettles,
+        narrowing=(*KEYS, *keys_in(lists)),
+    )
     renderer = Renderer(site, theme, sound=written.theme_is_sound)
-    try:
-        for path, data in renderer.assets().items():
-            files.put(path, data, Place("theme"))
-    except Broken as fault:
-        written.broken(fault.path, fault.line, fault.why)
-    for page in _trailed(_pages(printing, lists), plain(book.title)):
-        try:
-            files.put(page.path, renderer.page(page), page.place, listed=page.listed)
-        except Broken as fault:
-            written.broken(fault.path, fault.line, fault.why)
+    _dress(written, renderer, files)
+    told = _trailed(_pages(printing, lists), plain(book.title))
+    made = [page for page in _put(told, written, renderer, files) if pdf or page is None]
+    if pdf and None not in made:
+        _bind(pdf, [page for page in made if page], printing, renderer, files)
     for path, data, place in _data(printing, site.address):
         files.put(path, data, place)
     if news:
@@ -114,6 +118,39 @@ def _trailed(pages: Iterator[Page], book: str) -> Iterator[Page]:
     for page in pages:
         yield replace(page, trail=at.trail(page.path, titles))
         titles[page.path] = page.title.removesuffix(f" – {book}")
+
+
+def _dress(written: Outline, renderer: Renderer, files: Files) -> None:
+    """What pages are dressed in."""
+    try:
+        for path, data in renderer.assets().items():
+            files.put(path, data, Place("theme"))
+    except Broken as fault:
+        written.broken(fault.path, fault.line, fault.why)
+
+
+def _put(pages: Iterator[Page], written: Outline, renderer: Renderer, files: Files) -> Iterator[Page | None]:
+    """Every page, once it is among the files; `None` for one that could not be made."""
+    for page in pages:
+        try:
+            files.put(page.path, renderer.page(page), page.place, listed=page.listed)
+        except Broken as fault:
+            written.broken(fault.path, fault.line, fault.why)
+            yield None
+        else:
+            yield page
+
+
+def _bind(
+    pdf: Callable[[bytes], bytes], pages: Sequence[Page], printing: Printing, renderer: Renderer, files: Files
+) -> None:
+    """The whole book as one more file."""
+    try:
+        made = paper_book(pages, printing, files.sorted(""), renderer.page)
+    except Broken as fault:
+        printing.written.broken(fault.path, fault.line, fault.why)
+    else:
+        files.put(at.PDF, pdf(made), Place("book.yaml"))
 
 
 def _pages(printing: Printing, lists: tuple[Listing, ...]) -> Iterator[Page]:

@@ -19,6 +19,7 @@ from gristbook.model.paths import GLOSSARY as GLOSSARY
 from gristbook.model.paths import INDEX as INDEX
 from gristbook.model.paths import INGREDIENTS as INGREDIENTS
 from gristbook.model.paths import LEARNING as LEARNING
+from gristbook.model.paths import PDF as PDF
 from gristbook.model.paths import POTS as POTS
 from gristbook.model.paths import SOURCES as SOURCES
 from gristbook.model.paths import STYLES as STYLES
@@ -45,7 +46,7 @@ class Moved:
 
 @dataclass(frozen=True, slots=True)
 class Address:
-    """Where the pages of one brew stand: its own, one for the day, a card to print, its figures, those for a machine.
+    """Where the pages of one brew stand: its own, for the day, a card, what to buy, its figures, those for a machine.
 
     The ``working`` is that of its beer, and stands with the recipe as it is written; ``moved`` are the old addresses
     that lead to one of them.
@@ -54,6 +55,7 @@ class Address:
     page: str
     day: str
     card: str
+    buy: str
     figures: str
     working: str
     data: str
@@ -61,13 +63,13 @@ class Address:
 
     def paths(self) -> tuple[str, ...]:
         """All of its own, the old ones too."""
-        return self.page, self.day, self.card, self.figures, self.data, *(it.old for it in self.moved)
+        return self.page, self.day, self.card, self.buy, self.figures, self.data, *(it.old for it in self.moved)
 
 
 def of_recipe(slug: str) -> Address:
     """The pages of a recipe as it is written."""
-    day, card, figures, working = (f"{slug}/{name}.html" for name in ("day", "card", "figures", "working"))
-    return Address(f"{slug}.html", day, card, figures, working, f"{slug}/figures.json", (_half_letter(card),))
+    day, card, buy, figures, working = (f"{slug}/{name}.html" for name in ("day", "card", "buy", "figures", "working"))
+    return Address(f"{slug}.html", day, card, buy, figures, working, f"{slug}/figures.json", (_half_letter(card),))
 
 
 def of_edition(slug: str, edition: str) -> Address:
@@ -75,7 +77,8 @@ def of_edition(slug: str, edition: str) -> Address:
     own = f"{slug}/{edition}"
     card, working = f"{own}-card.html", f"{slug}/working.html"
     moved = _half_letter(card), Moved(f"{own}-working.html", f"{working}#{edition}", "working", edition)
-    return Address(f"{own}.html", f"{own}-day.html", card, f"{own}-figures.html", working, f"{own}.json", moved)
+    day, buy, figures = (f"{own}-{name}.html" for name in ("day", "buy", "figures"))
+    return Address(f"{own}.html", day, card, buy, figures, working, f"{own}.json", moved)
 
 
 def _half_letter(card: str) -> Moved:
@@ -177,7 +180,7 @@ class Site:
     ``shelves`` are those at the foot; ``things`` the pages of ingredients and ``styles`` those of styles, by what the
     pantry calls them, ``houses`` those of brewhouses, by their names; ``feed`` is the path of the feed, empty where
     there is none. ``kettles`` is the most that any beer is worked out for, ``narrowing`` the keys that beers are chosen
-    by.
+    by. ``paper`` is the path of the book as a PDF, empty where none was asked for.
     """
 
     title: str
@@ -193,6 +196,7 @@ class Site:
     feed: str = ""
     kettles: int = 0
     narrowing: tuple[str, ...] = ()
+    paper: str = ""
 
 
 @dataclass(frozen=True, slots=True)

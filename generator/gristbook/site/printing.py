@@ -26,9 +26,9 @@ class Printing:
     """All that a page may ask.
 
     ``beers`` go by the address of their recipe, in reading order; ``chapters`` hold them; ``stock`` and ``styles`` (by
-    the path of their pages) are what they are made from and compared with. ``written`` are the author's texts;
-    ``frames`` keeps those of charts. ``examples`` are the beers of each lesson and the lessons of each beer, by the
-    paths of their pages.
+    the path of their pages) are what they are made from and compared with, ``instead`` the names of what can stand in
+    for each thing. ``written`` are the author's texts; ``frames`` keeps those of charts. ``examples`` are
+    the beers of each lesson and the lessons of each beer, by the paths of their pages.
     """
 
     book: Book
@@ -37,6 +37,7 @@ class Printing:
     journal: Journal
     stock: tuple[Stocked, ...]
     styles: Mapping[str, Style]
+    instead: Mapping[str, tuple[str, ...]]
     written: Outline
     frames: FrameCache
     examples: Mapping[str, tuple[tuple[str, Link], ...]] = field(default_factory=dict)

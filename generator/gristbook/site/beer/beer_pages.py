@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from gristbook.site.beer.brews import FROM, Beer, Brew, OtherBrew
+from gristbook.site.beer.buying_page import buying_page
 from gristbook.site.beer.card_page import card_page
 from gristbook.site.beer.day_page import day_page
 from gristbook.site.beer.editions import changes, comparison
@@ -78,7 +79,7 @@ def _edition_pages(printing: Printing, beer: Beer, edition: OtherBrew) -> Iterat
 def _besides(
     printing: Printing, brew: Brew, study: StudyPage, title: str, summary: str, edition: OtherBrew | None = None
 ) -> Iterator[Page]:
-    """The page for the day of a brew, its figures, and its card."""
+    """The page for the day of a brew, its figures, what to buy for it, and its card."""
     us, words = (edition.made.edition.us, edition.words) if edition else (None, "")
     vessels = FROM[edition.made.edition.source] if edition else ""
     place, at = brew.plan.recipe.place, brew.at.day
@@ -90,6 +91,8 @@ def _besides(
     yield printing.page(
         *(at, "study.html", f"{title}, figures", about, study), place=place, us_first=us, figure=brew.shown(at)
     )
+    buy, about, at = buying_page(brew, printing, edition), f"What to buy for {title}, with boxes to tick.", brew.at.buy
+    yield printing.page(at, "buy.html", f"{title}, what to buy", about, buy, place=place, us_first=us)
     card, at = card_page(brew, vessels, words), brew.at.card
     figure = brew.shown(at)
     yield printing.page(at, "card.html", f"{title}, card", summary, card, place=place, us_first=us, figure=figure)

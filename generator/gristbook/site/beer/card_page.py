@@ -39,7 +39,10 @@ LINES: Mapping[str, tuple[str, ...]] = {
 """The kinds of step that a line of the card is about, where something is to be minded."""
 
 FULL = 19
-"""From so many lines on, a card is set in smaller type."""
+"""From so many lines on, a card has no room for what an author calls things."""
+
+FILLS = ((14, "roomy"), (22, "usual"), (28, "full"))
+"""Up to how many lines, rows of packets among them, a card is set in which size of type."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,11 +68,26 @@ class CardPage:
     """What templates ask for that were written when a card was for one paper only."""
 
     @property
-    def dense(self) -> bool:
-        """Whether there is so much on it that it needs smaller type."""
+    def _lines(self) -> int:
         goes = self.ingredients
         weighed = (goes.grist, goes.kits, goes.hops, goes.yeasts, goes.salts, goes.extras)
-        return sum(map(len, weighed)) + len(self.doing) >= FULL
+        return sum(map(len, weighed)) + len(self.doing)
+
+    @property
+    def dense(self) -> bool:
+        """Whether there is so much on it that only the pantry's names have room."""
+        return self._lines >= FULL
+
+    @property
+    def fill(self) -> str:
+        """How much there is on it, by which its type is as large as fits."""
+        lines = self._lines + len(self.brew.packets)
+        return next((words for most, words in FILLS if lines <= most), "crowded")
+
+    @property
+    def most_packets(self) -> int:
+        """How many packets its longest row has."""
+        return max((len(row.packets) for row in self.brew.packets), default=0)
 
 
 def card_page(brew: Brew, brewed_from: str = "", made: str = "") -> CardPage:

@@ -12,6 +12,7 @@ from gristbook.sheet.value import Value
 from gristbook.site.amounts import Amount, amount_of
 from gristbook.site.band import Band, band
 from gristbook.site.beer.brews import Brew
+from gristbook.site.beer.buying_page import chapters_of
 from gristbook.site.beer.doing import in_stages
 from gristbook.site.beer.editions import Changes, Comparison
 from gristbook.site.beer.ingredients import Ingredients, ingredients
@@ -19,9 +20,9 @@ from gristbook.site.beer.pictures import Picture, pictures
 from gristbook.site.brew.brews_page import Brewed
 from gristbook.site.figures import Sentence
 from gristbook.site.learn.learning_pages import explained
-from gristbook.site.pages import Link, chapter_path
+from gristbook.site.pages import Link
 from gristbook.site.printing import Printing
-from gristbook.site.prose import line, plain
+from gristbook.site.prose import line
 from gristbook.site.words import balance_words, colour_word, ready_words
 from gristbook.targets.advice.advice import Advice
 from gristbook.targets.advice.cautions import in_short
@@ -108,7 +109,6 @@ def recipe_page(
     What the author tells of a beer is told of the recipe itself only.
     """
     plan, recipe, own = brew.plan, brew.plan.recipe, not isinstance(beside, Changes)
-    holding = (part for part in printing.chapters if recipe.slug in part.slugs)
     prose, more_prose = parted(printing.written.texts[brew.at.page]) if own else (Markup(), Markup())
     return RecipePage(
         brew=brew,
@@ -131,7 +131,7 @@ def recipe_page(
         editions=beside if isinstance(beside, Comparison) else None,
         changes=beside if isinstance(beside, Changes) else None,
         brewed=brewed,
-        chapters=tuple(Link(chapter_path(part.anchor), plain(part.title)) for part in holding),
+        chapters=chapters_of(brew, printing),
         before=before,
         after=after,
         learn=explained(printing.book.learning),

@@ -2,45 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from itertools import groupby
 
 from markupsafe import Markup
 
 from gristbook.model.book import Book
 from gristbook.model.edition import Edition
-from gristbook.sheet.value import Value
 from gristbook.site.addresses import Anchors
+from gristbook.site.beer.basket import Basket, basket
 from gristbook.site.beer.brews import FROM, Beer, brewed
 from gristbook.site.book.chapters import Part
 from gristbook.site.book.index_page import Entry, entries
 from gristbook.site.pages import Page, chapter_path
 from gristbook.site.printing import Printing
 from gristbook.site.prose import line, plain
-from gristbook.site.words import capital, counted
-from gristbook.targets.buying.shopping import Purchase, shopping, total_cost
+from gristbook.site.words import capital
 from gristbook.targets.figures import Plan
 
 AS_WRITTEN = "As written"
-
-
-@dataclass(frozen=True, slots=True)
-class Basket:
-    """What to buy for the beers of a chapter in one size; ``without`` are beers that it leaves out, and why.
-
-    ``currency`` is empty in a book without prices, and ``total`` what the list costs without what is ``unpriced``.
-    """
-
-    anchor: str
-    words: str
-    us: bool
-    beers: str
-    without: tuple[tuple[str, str], ...]
-    shelves: tuple[tuple[str, tuple[Purchase, ...]], ...]
-    currency: str
-    total: Value | None
-    unpriced: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,18 +37,24 @@ def chapter_pages(printing: Printing) -> Iterator[Page]:
     """The page of every chapter."""
     for part in printing.chapters:
         words = f"The beers of the chapter {plain(part.title)}, and what to buy for them."
-        view = _chapter_page(printing.book, part, [printing.beers[slug] for slug in part.slugs])
+        view = _chapter_page(printing, part)
         yield printing.page(chapter_path(part.anchor), "chapter.html", plain(part.title), words, view)
 
 
-def _chapter_page(book: Book, part: Part, beers: Sequence[Beer]) -> ChapterPage:
+def _chapter_page(printing: Printing, part: Part) -> ChapterPage:
+    book, beers = printing.book, [printing.beers[slug] for slug in part.slugs]
     plans = [beer.home.plan for beer in beers]
-    return ChapterPage(line(part.title), line(part.about), entries(plans), tuple(_baskets(book, beers, plans)))
+    return ChapterPage(
+        line(part.title), line(part.about), entries(plans), tuple(_baskets(book, beers, plans, printing.instead))
+    )
 
 
-def _baskets(book: Book, beers: Sequence[Beer], plans: Sequence[Plan]) -> Iterator[Basket]:
+def _baskets(
+    book: Book, beers: Sequence[Beer], plans: Sequence[Plan], instead: Mapping[str, tuple[str, ...]]
+) -> Iterator[Basket]:
     anchors = Anchors("main", "buy", "units")
-    yield _basket(book, anchors.take(f"buy {AS_WRITTEN}"), AS_WRITTEN, plans, (), us=book.units == "US")
+    anchor, us = anchors.take(f"buy {AS_WRITTEN}"), book.units == "US"
+    yield basket(plans, book.prices, instead, anchor, AS_WRITTEN, us=us)
     for edition in (it.in_a_book(book.units) for it in book.editions):
         found: list[Plan] = []
         without: list[tuple[str, str]] = []
@@ -80,7 +66,8 @@ def _baskets(book: Book, beers: Sequence[Beer], plans: Sequence[Plan]) -> Iterat
                 without.append((plain(beer.home.plan.recipe.title), plan))
         if found:
             words = capital(_words(edition))
-            yield _basket(book, anchors.take(f"buy {words}"), words, found, tuple(without), us=edition.us)
+            anchor = anchors.take(f"buy {words}")
+            yield basket(found, book.prices, instead, anchor, words, tuple(without), us=edition.us)
 
 
 def _in_edition(beer: Beer, edition: Edition) -> Plan | str:
@@ -98,14 +85,3 @@ def _words(edition: Edition) -> str:
     if edition.batch is None:
         return (vessels or "each in its own size") + FROM[edition.source]
     return brewed(edition.batch, edition.brewhouse or "", us=edition.us) + FROM[edition.source]
-
-
-def _basket(
-    book: Book, anchor: str, words: str, plans: Sequence[Plan], without: tuple[tuple[str, str], ...], *, us: bool
-) -> Basket:
-    bought = shopping(plans, prices=book.prices)
-    shelves = tuple((title, tuple(rows)) for title, rows in groupby(bought, key=lambda purchase: purchase.section))
-    total, unpriced = total_cost(bought)
-    beers = f"{counted(len(plans))} {'beer' if len(plans) == 1 else 'beers'}"
-    currency = book.prices.currency if book.prices and total is not None else ""
-    return Basket(anchor, words, us, beers, without, shelves, currency, total, unpriced)

@@ -27,7 +27,7 @@ from gristbook.site.working.page import worksheet
 from gristbook.site.working.walk import Group, Kettle, values_in
 from gristbook.site.working.worksheet import Working, Worksheet
 from gristbook.targets.advice.allergens import gathered
-from gristbook.targets.buying.alternatives import StandIn, stand_ins
+from gristbook.targets.buying.alternatives import StandIn
 from gristbook.targets.buying.ingredients import SIX_MONTHS, WHOLE_GRIST, WORT, Sheet
 from gristbook.targets.buying.instead import weights
 
@@ -117,7 +117,7 @@ def ingredient_pages(printing: Printing) -> Iterator[Page]:
 
 def _page(thing: Stocked, printing: Printing) -> tuple[IngredientPage, Working]:
     it, sheet, book = thing.ingredient, thing.sheet, printing.book
-    near = [StandIn(found.other, (*found.why, *weights(it, found.other))) for found in stand_ins(it, book.larder)]
+    near = [StandIn(found.other, (*found.why, *weights(it, found.other))) for found in thing.instead]
     why = Group("How near the others are", tuple(values_in(tuple(found.why for found in near))))
     groups = (Group("The working", tuple(values_in(sheet))), why)
     page, (worked,) = worksheet([Kettle("", thing.path, groups)], SECTIONS)

@@ -16,6 +16,7 @@ from gristbook.site.figures import Sentence, joined
 from gristbook.site.pages import ingredient_path
 from gristbook.site.words import grist_words
 from gristbook.site.working.walk import values_in
+from gristbook.targets.buying.alternatives import StandIn, stand_ins
 from gristbook.targets.buying.ingredients import Sheet, sheet_of
 from gristbook.targets.figures import Plan
 from gristbook.targets.results import Grist
@@ -25,13 +26,14 @@ from gristbook.targets.results import Grist
 class Stocked:
     """A thing that the book uses: its page, what is worked out of it, and the brews that it goes into.
 
-    ``brews`` are the beers as they are written, with no words; an edition, with its own, where its beer is otherwise
-    brewed without the thing.
+    ``instead`` is what can stand in for it. ``brews`` are the beers as they are written, with no words; an edition,
+    with its own, where its beer is otherwise brewed without the thing.
     """
 
     ingredient: Ingredient
     path: str
     sheet: Sheet
+    instead: tuple[StandIn, ...]
     brews: tuple[tuple[Brew, str], ...]
 
 
@@ -42,7 +44,7 @@ def stocked(book: Book, beers: Sequence[Beer]) -> tuple[Stocked, ...]:
         brews = tuple(brew for beer in beers for brew in _brews(it, beer))
         if brews:
             path = ingredient_path(names.take(it.name))
-            found.append(Stocked(it, path, sheet_of(it, book.colour_model), brews))
+            found.append(Stocked(it, path, sheet_of(it, book.colour_model), stand_ins(it, book.larder), brews))
     return tuple(found)
 
 
@@ -50,6 +52,11 @@ def paths(things: Sequence[Stocked]) -> Mapping[str, str]:
     """The page of each thing by its name in the pantry, of an extract by that of a hopped tin of it too."""
     hopped = {f"{it.ingredient.name}{HOPPED}": it.path for it in things if it.ingredient.shelf == "extracts"}
     return hopped | {thing.ingredient.name: thing.path for thing in reversed(things)}
+
+
+def names_of(stock: Sequence[Stocked]) -> Mapping[str, tuple[str, ...]]:
+    """The names of what can stand in for everything that the book uses, by its own in the pantry."""
+    return {it.ingredient.name: tuple(one.other.name for one in it.instead) for it in reversed(stock)}
 
 
 def values_of(things: Sequence[Stocked]) -> Iterator[Value]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from gristbook.model.price import Prices
@@ -12,24 +12,43 @@ from gristbook.targets.buying.cost import SECTIONS, Need, cost_of_amount, needs
 from gristbook.targets.conventions import DRIED_PACK
 from gristbook.targets.figures import Plan
 
+HEAVY: Mapping[str, float] = {"kg": 1000.0, "L": 1000.0}
+"""How many grams or millilitres a unit is."""
+
 
 @dataclass(frozen=True, slots=True)
 class Purchase:
     """A thing to buy: ``amount`` where a recipe says how much, ``packs`` where it is sold so, ``cost`` by its price.
 
-    ``note`` is what the lines of it say besides.
+    ``sold_as`` is what the pantry calls it, and ``note`` what the lines of it say besides.
     """
 
     section: str
     name: str
+    sold_as: str
     amount: Value | None
     packs: Value | None
     cost: Value | None
     note: str = ""
 
+    @property
+    def key(self) -> str:
+        """What is one purchase: a thing by its name, and how it is measured."""
+        return f"{self.name} {self.unit}".strip()
+
+    @property
+    def unit(self) -> str:
+        """What its amount is kept in; "" where nobody says how much."""
+        return self.amount.unit if self.amount is not None else ""
+
+    @property
+    def size(self) -> float:
+        """How much it is to carry: g, mL or a number of things; less than nothing where nobody says how much."""
+        return self.amount.number * HEAVY.get(self.amount.unit, 1.0) if self.amount is not None else -1.0
+
 
 def shopping(plans: Sequence[Plan], times: int = 1, prices: Prices | None = None) -> tuple[Purchase, ...]:
-    """Everything to buy for the plans, each brewed so many times, by section and name; packs are paid for whole.
+    """Everything to buy for the plans, each brewed so many times, by section, most first; packs are paid for whole.
 
     Raises
     ------
@@ -43,7 +62,8 @@ def shopping(plans: Sequence[Plan], times: int = 1, prices: Prices | None = None
         for need in needs(plan.recipe, plan.figures):
             key = SECTIONS.index(need.section), need.name, need.amount.unit if need.amount else ""
             alike.setdefault(key, []).extend([need] * times)
-    return tuple(_purchase(alike[key], prices) for key in sorted(alike))
+    bought = (_purchase(alike[key], prices) for key in sorted(alike))
+    return tuple(sorted(bought, key=lambda it: (SECTIONS.index(it.section), -it.size)))
 
 
 def total_cost(bought: Sequence[Purchase]) -> tuple[Value | None, tuple[str, ...]]:
@@ -62,7 +82,7 @@ def _purchase(alike: Sequence[Need], prices: Prices | None) -> Purchase:
         paid = given(packs.number * DRIED_PACK.number, "g", f"{first.name}, in whole packets", words="as it is sold")
     cost = cost_of_amount(first.sold_as, paid, prices) if prices is not None and paid is not None else None
     note = "; ".join(dict.fromkeys(need.note for need in alike if need.note))
-    return Purchase(first.section, first.name, amount, packs, cost, note)
+    return Purchase(first.section, first.name, first.sold_as, amount, packs, cost, note)
 
 
 def _sum(label: str, amounts: Iterable[Value | None]) -> Value | None:
