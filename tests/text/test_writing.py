@@ -232,6 +232,8 @@ ELSEWHERE = {
     ("yeast", "each"): "a part of the amount",
     ("yeast", "cells"): "the amount, in packs",
     ("sugars", "note"): "written as the note that it is",
+    ("sugars", "kettle"): "the whole boil, as where nothing is said",
+    ("extracts", "kettle"): "the whole boil, as where nothing is said",
     ("hops", "amount"): "written before the name",
     ("hops", "held"): "not reckoned, which a warning says, or the days in the beer",
     ("yeast", "temperature"): "not reckoned where the ferment says another, which a warning says",

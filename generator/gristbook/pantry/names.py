@@ -77,7 +77,7 @@ def _singular(word: str) -> str:
 
 
 def _all(words: str) -> frozenset[str]:
-    return frozenset(words.split())
+    return frozenset(map(_singular, words.split()))
 
 
 PRAISE = _all("bio best finest fresh local good heirloom heritage homegrown organic own plain premium pure quality")

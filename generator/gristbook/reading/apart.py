@@ -6,6 +6,7 @@ import re
 from typing import TYPE_CHECKING
 
 from gristbook.reading.commas import parted_by_sense, property_of, spared
+from gristbook.reading.patterns import fits
 from gristbook.reading.quantity import IN_WORDS, NUMBER, UP_TO
 from gristbook.reading.tree import Node, Table, Text
 from gristbook.reading.units import UNITS, spellings
@@ -21,6 +22,7 @@ COUNTED = ("kg", "L", "packs", "pieces")
 _UNITS = spellings(*(name for name, unit in UNITS.items() if unit.base in COUNTED))
 IN_ALL = rf"(?:\d+\s*[x×]\s*)?{NUMBER}{UP_TO}\s*(?:{_UNITS}(?:\s*/\s*(?:h?L|gal))?)"
 """An amount that may stand behind its name, a pattern whose blanks stand for any number of them."""
+COUNTED_IN_WORDS = rf"{IN_WORDS}\s+(?:{_UNITS})"
 WEIGHED = IN_ALL.replace(" ", r"\s+") + r"(?!\w)"
 _MARK = re.compile(r"(?:\s*[,;]\s*|\s+(?:\+|&|and)\s+)(?![^()]*\))", re.IGNORECASE)
 _AMOUNT_AND_NAME = re.compile(
@@ -31,8 +33,11 @@ LAST = r",\s*(?=allergens?\b|notes?\s*:)"
 """Before a part of a line that runs on to its end, or to the next such, since it has commas of its own."""
 
 
-def lines_in(node: Node, properties: tuple[Property, ...]) -> list[Node]:
-    """The lines that a line is made of: another begins where an amount and a name stand behind those of the first."""
+def lines_in(node: Node, properties: tuple[Property, ...], alone: str = "") -> list[Node]:
+    """The lines that a line is made of: another begins where an amount and a name stand behind those of the first.
+
+    What ``alone`` fits, a pattern, is a name without an amount.
+    """
     if isinstance(node, Table):
         node = line_with_a_colon(node, properties) or node
     if not isinstance(node, Text):
@@ -40,7 +45,8 @@ def lines_in(node: Node, properties: tuple[Property, ...]) -> list[Node]:
     pieces: list[Node] = []
     begun, tail = 0, re.search(LAST, node.value, re.IGNORECASE)
     for mark in _MARK.finditer(node.value, 0, tail.start() if tail else len(node.value)):
-        apart = _AMOUNT_AND_NAME.match(node.value, mark.end()) and _AMOUNT_AND_NAME.match(node.value, begun)
+        whole = _AMOUNT_AND_NAME.match(node.value, begun) or (alone and fits(alone, node.value[begun : mark.start()]))
+        apart = whole and _AMOUNT_AND_NAME.match(node.value, mark.end())
         if ";" in mark[0] or (apart and not _is_part(node.part(mark.end()).split("[,;]")[0], properties)):
             pieces.append(node.part(begun, mark.start()))
             begun = mark.end()

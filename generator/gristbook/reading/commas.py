@@ -18,6 +18,8 @@ if TYPE_CHECKING:
 
 
 _ASIDE = r"\((?P<inside>[^()]+)\)"
+_TAIL = re.compile(r"\s+(?=(?:as|because|bought|for|from|grown|left|saved|since|that|via|which)\s+\D+$)", re.IGNORECASE)
+"""Before words that tell more of a name, and no number."""
 
 
 def property_of(piece: Text, properties: tuple[Property, ...]) -> tuple[str, Text] | None:
@@ -40,6 +42,10 @@ def without_its_end(
     """A name, and the parts of its line that run on from it, or up to it, without a comma."""
     if property_of(name, properties):
         return name, []
+    if tail := _TAIL.search(name.value):
+        bare, ends = without_its_end(name.part(0, tail.start()), properties, is_name)
+        if is_name(bare.value):
+            return bare, [*ends, name.part(tail.end())]
     for blank in re.finditer(r"\s+", name.value):
         if ends := parted_by_sense(name.part(blank.end()), properties):
             bare, heads = _without_its_head(name.part(0, blank.start()), properties, is_name)

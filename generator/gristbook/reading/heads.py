@@ -4,13 +4,28 @@ import re
 from collections.abc import Callable
 
 from gristbook.problems import Problems
-from gristbook.reading.quantity import NUMBER, Quantity, Read, Unreadable, leading_count, leading_quantity
+from gristbook.reading.quantity import (
+    IN_WORDS,
+    NUMBER,
+    Quantity,
+    Read,
+    Unreadable,
+    leading_count,
+    leading_quantity,
+    number_in,
+)
 from gristbook.reading.tree import Text
+from gristbook.reading.units import spellings
 
+_EACH = rf"(?P<each>{NUMBER}(?:\s*|-)[^\W\d_]+)"
+_TIN = r"(?:can|tin|jar|tub|bag|box|pack(?:et|age)?|sachet)s?"
 _TINS = re.compile(
-    rf"(?P<number>\d+)\s+(?:can|tin|jar|tub|bag)s?\s*\(\s*(?P<each>{NUMBER}\s*[^\W\d_]+)(?:\s+each)?\s*\)",
+    rf"(?P<number>\d+|{IN_WORDS})\s+"
+    rf"(?:{_EACH}\s+{_TIN}\b|{_TIN}\s*\(\s*{_EACH.replace('each', 'inside')}(?:\s+each)?\s*\)"
+    rf"|{_TIN}\s+(?:of\s+)?(?=[^\W\d_]))",
     re.IGNORECASE,
 )
+_WEIGHT = re.compile(rf"{NUMBER}\s*{spellings('gram', 'kilogram', 'ounce', 'pound')}(?=$)", re.IGNORECASE)
 
 _LED = re.compile(rf"(?:add|and|plus)\s+(?={NUMBER})", re.IGNORECASE)
 _OF = re.compile(r"of\s", re.IGNORECASE)
@@ -22,7 +37,9 @@ def amount_and_name(
     pieces: list[Text], problems: Problems, whole: str, is_name: Callable[[str], bool]
 ) -> tuple[Quantity | None, Text, list[Text]]:
     """The amount of a line, its name, and the pieces that are left; `Unreadable` with a problem filed otherwise."""
-    first, rest = _by_the_tin(pieces[0]), pieces[1:]
+    first, rest = pieces[0], pieces[1:]
+    if tins := _TINS.match(first.value):
+        first, rest = _by_the_tin(first, tins, rest)
     if led := _LED.match(first.value):
         first = first.part(led.end())
     read = leading_count(first, is_name) or leading_quantity(first, problems, whole)
@@ -37,12 +54,16 @@ def amount_and_name(
     return something(read, problems, whole), name, rest
 
 
-def _by_the_tin(first: Text) -> Text:
-    """ "1 can (1.7 kg) of a kit" as so many times the weight of one."""
-    tins = _TINS.match(first.value)
-    if tins is None:
-        return first
-    return Text(f"{tins['number']} x {tins['each']} {first.value[tins.end() :]}", first.place, exact=False)
+def _by_the_tin(first: Text, tins: re.Match[str], rest: list[Text]) -> tuple[Text, list[Text]]:
+    """ "1 can (1.7 kg) of a kit", "one 11 gram packet of a yeast", "1 tin of a kit, 1.7 kg": so many times one."""
+    each = tins["each"] or tins["inside"]
+    if each is None:
+        weight = next((it for it in rest if _WEIGHT.fullmatch(it.value)), None)
+        if weight is None:
+            return first, rest
+        each, rest = weight.value, [it for it in rest if it is not weight]
+    so_many = f"{number_in(tins['number']):g} x {each.replace('-', ' ')}"
+    return Text(f"{so_many} {first.value[tins.end() :].lstrip()}", first.place, exact=False), rest
 
 
 def something(read: Read | None, problems: Problems, whole: str) -> Quantity | None:

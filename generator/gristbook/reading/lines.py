@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import TypeVar
 
 from gristbook.problems import Place, Problems
-from gristbook.reading.apart import AMOUNT, IN_ALL, LAST, NAME, WEIGHED, line_with_a_colon
+from gristbook.reading.apart import AMOUNT, COUNTED_IN_WORDS, IN_ALL, LAST, NAME, WEIGHED, line_with_a_colon
 from gristbook.reading.commas import behind_what_leads, miss_commas, property_of, with_commas, without_its_end
 from gristbook.reading.fields import Kind, read_quantity, shape_of
 from gristbook.reading.heads import amount_and_name, something
@@ -17,7 +17,7 @@ from gristbook.reading.phrases import parted
 from gristbook.reading.quantity import NUMBER, Quantity, Unreadable, comma_inside, leading_quantity
 from gristbook.reading.tree import Node, Table, Text
 
-APART = r",(?![^()]*\))|\s\+\s|(?<=[^\d\s])\s[-–—]\s(?![^()]*\))(?!\d+(?:\.\d+)?\s*°?\s*[CF]\b)"
+APART = r"[,;](?![^()]*\))|\s\+\s|(?<=[^\d\s])\s[-–—]\s(?![^()]*\))(?!\d+(?:\.\d+)?\s*°?\s*[CF]\b)"
 """What parts a line: a comma, and none within brackets, or a plus."""
 
 
@@ -62,7 +62,7 @@ class Property:
 LATER = Property(
     AMOUNT,
     Kind("an amount, as 5 g"),
-    rf"(?P<value>{IN_ALL})",
+    rf"(?P<value>{IN_ALL}|{COUNTED_IN_WORDS})",
     "5 g",
     "The amount, where the line does not begin with it.",
 )

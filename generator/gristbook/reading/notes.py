@@ -12,7 +12,7 @@ from gristbook.reading.commas import property_of
 from gristbook.reading.patterns import compiled
 from gristbook.reading.phrases import END, what_breaks
 from gristbook.reading.quantity import IN_WORDS, NUMBER, UNIT, Unreadable, leading_quantity
-from gristbook.reading.spare import COUNTS, TURNS, words_in
+from gristbook.reading.spare import COUNTS, words_in
 from gristbook.reading.tree import Text
 from gristbook.reading.units import SPELLED, unit_named
 
@@ -25,6 +25,10 @@ EXAMPLES = 3
 """More than these nobody reads."""
 NOTE = "note"
 """The property that holds what nobody reckons with; a line that has none has no notes."""
+BINDS = frozenset(
+    {"each", "every", "except", "if", "less", "minus", "not", "per", "plus", "times", "unless", "without"}
+)
+"""Words that make another amount of one, or none: no remark."""
 
 
 def is_note(piece: Text, properties: tuple[Property, ...], whole: str) -> bool:
@@ -42,12 +46,12 @@ def is_note(piece: Text, properties: tuple[Property, ...], whole: str) -> bool:
 
 def _tells(words: str, known: Set[str]) -> bool:
     """Whether a number stands among words of its own, of which it begins with one or has two, and none is a slip."""
-    behind = re.findall(rf"{NUMBER}\s*([^\W\d_]{{3,}})", words)
+    behind = re.findall(rf"(?<![^\W\d_]){NUMBER}\s*([^\W\d_]{{3,}})", words)
     if not re.search(r"\d", words) or any(unit_named(it) is None and nearest(it, SPELLED) for it in behind):
         return False
     bare = re.sub(rf"{NUMBER}\s*(?:{UNIT})?|{IN_WORDS}", " ", words, flags=re.IGNORECASE)
     own = [word.casefold() for word in re.findall(r"[^\W\d_]{3,}", bare)]
-    if not TURNS.isdisjoint(words.casefold().split()):
+    if not BINDS.isdisjoint(words.casefold().split()):
         return False
     enough = len(own) > 1 or (bool(own) and words[0].isalpha())
     return enough and not any(len(word) > 4 and word not in known and likest(word, known, ALIKE) for word in own)

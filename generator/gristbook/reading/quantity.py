@@ -16,20 +16,22 @@ VULGAR = {"¼": "1/4", "½": "1/2", "¾": "3/4", "⅓": "1/3", "⅔": "2/3", "�
 
 NUMBER = rf"(?:\d+\s+\d+{SLASH}\d+|\d+{SLASH}\d+|\d+\s*[¼½¾⅓⅔⅛]|[¼½¾⅓⅔⅛]|\d+(?:\.\d+)?|\.\d+)"
 _WORDS = (
-    r"(?:US|UK|imp(?:erial)?\.?)\s+(?:gal(?:lons?)?|pt)\b|fl\.?\s+oz\b|(?:liquid|smack)\s+packs?\b|"
-    r"per\s+cent\b|%\s*(?:by\s+)?vol(?:ume)?\b\.?|deg(?:rees)?\s+[CF]\b|L°\s*/\s*kg"
+    r"(?:US|UK|imp(?:erial)?\.?)\s+(?:gal(?:lons?)?|pt)\b|fl\.?\s+oz\b|(?:liquid|smack|dry|dried)\s+(?:pack|packet|sachet)s?\b|"
+    r"(?:billion|bn)\s+(?:\w+\s+)?cells\b|per\s+cent\b|%\s*(?:by\s+)?vol(?:ume)?\b\.?|deg(?:rees)?\s+[CF]\b|L°\s*/\s*kg"
 )
 _A_LITRE = r"(?:\s*/\s*[^\W\d_]+|\s+per\s+(?:L|lit(?:re|er)|hL|hectolit(?:re|er)|kg|gal(?:lon)?)\b)"
-UNIT = rf"(?:{_WORDS}|(?:°\s?)?[^\W\d_]+{_A_LITRE}?|%|['′])(?:\.(?!\d))?"
+UNIT = rf"(?:{_WORDS}|(?:°\s?)?[^\W\d_]+{_A_LITRE}?|[%'′°])(?:\.(?!\d))?"
 SPOKEN: dict[str, float] = {
     "half": 0.5,
     "half a": 0.5,
+    "a half": 0.5,
     "half an": 0.5,
     "a quarter of a": 0.25,
     "a": 1,
     "an": 1,
     "another": 1,
     "a couple of": 2,
+    "couple of": 2,
     "one": 1,
     "two": 2,
     "three": 3,

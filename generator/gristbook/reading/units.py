@@ -29,6 +29,7 @@ class Unit:
 
 
 _PACKS = ("pack", "packet", "pkt", "pk", "package", "pkg", "sachet", "vial", "pouch", "liquid pack", "smack pack")
+_DRIED = tuple(f"{how} {word}" for how in ("dry", "dried") for word in ("pack", "packet", "sachet"))
 _PIECES = (
     *("piece", "pod", "stick", "tablet", "tab", "bean", "star", "sprig", "strip", "capsule"),
     *("head", "handful", "slice"),
@@ -67,7 +68,7 @@ UNITS: dict[str, Unit] = {
     "year": Unit("min", 525960.0, ("year", "years", "yr", "yrs")),
     "celsius": Unit("°C", 1.0, ("°C", "C", "degC", "deg C", "degrees C")),
     "fahrenheit": Unit("°C", 5 / 9, ("°F", "F", "degF", "deg F", "degrees F"), zero=32 / -1.8),
-    "degree": Unit("degrees", 1.0, ("degrees", "degree", "deg")),
+    "degree": Unit("degrees", 1.0, ("degrees", "degree", "deg", "°")),
     "metre": Unit("m", 1.0, ("m", "metre", "metres")),
     "foot": Unit("m", 0.3048, ("ft", "feet")),
     "percent": Unit("fraction", 0.01, ("%", "per cent", "percent", "%vol", "% vol", "% vol.", "%vol.")),
@@ -75,6 +76,7 @@ UNITS: dict[str, Unit] = {
     "ebc": Unit("EBC malt", 1.0, ("EBC",)),
     "plato": Unit("°P", 1.0, ("°P", "Plato")),
     "brix": Unit("°Bx", 1.0, ("°Bx", "Bx", "Brix", "°Brix")),
+    "billion_cells": Unit("cells", 1.0, ("billion cells", "bn cells")),
     "ibu": Unit("IBU", 1.0, ("IBU", "IBUs")),
     "srm": Unit("SRM", 1.0, ("SRM",)),
     "carbonation": Unit("vol", 1.0, ("volumes", "volume", "vol", "vols")),
@@ -84,7 +86,7 @@ UNITS: dict[str, Unit] = {
     "pack": Unit(
         "packs",
         1.0,
-        (*(f"{word}{s}" for word in _PACKS for s in ("", "s")), "pouches"),
+        (*(f"{word}{s}" for word in (*_PACKS, *_DRIED) for s in ("", "s")), "pouches"),
     ),
     "piece": Unit(
         "pieces",

@@ -10,14 +10,14 @@ from gristbook.reading.quantity import Quantity
 from gristbook.reading.tree import Text
 from gristbook.sheet.arithmetic import less, sum_of
 from gristbook.sheet.value import Value
-from gristbook.text.parts.common import CONTACT
+from gristbook.text.parts.common import CONTACT, LEFT
 from gristbook.text.values import by_default, in_days, said
 
 HIGH_KRAUSEN_DAYS = 2
 """After pitching (common practice, no source: one to three days)."""
 _CONTACT = (
     r"(?:on )?day (?P<day>\d+)|(?P<krausen>(?:at )?(?:high )?kr\w+)|after (?P<after>.+)"
-    r"|(?P<last>.+?)(?: before packaging)?"
+    rf"|(?P<last>.+?){LEFT}"
 )
 
 

@@ -32,6 +32,14 @@ def read_ferment(nodes: Sequence[Node], desk: Desk) -> tuple[FermentStep, ...]:
         with suppress(Unreadable):
             pitch = line.quantity("pitch")
             pitched = said(pitch, "the wort as the yeast goes in") if pitch else pitched
+            if (
+                steps
+                and steps[-1].end is None
+                and line.says in ({"temperature", "way"}, {"span"})
+                and _way(line) != "between"
+            ):
+                steps[-1] = _risen(steps[-1], line)
+                continue
             start, begun = begun, line if line.says == {"temperature"} else None
             if line.says == {"pitch"} or begun:
                 continue
@@ -42,6 +50,16 @@ def read_ferment(nodes: Sequence[Node], desk: Desk) -> tuple[FermentStep, ...]:
         with suppress(Unreadable):
             missing(begun, {"time": None}, EXAMPLE)
     return tuple(steps)
+
+
+def _risen(step: FermentStep, line: Line) -> FermentStep:
+    """A step that goes, in its own days, on to the temperature of a line without any."""
+    start, end = _temperatures(line, None, step.last)
+    heat = end or start
+    if heat is None:
+        raise Unreadable
+    line.warning("no time for it: the days of the step before are taken", f"{step.days.number:g} days", at=line.name)
+    return replace(step, end=heat, way=_way(line))
 
 
 def _since(start: Line | None, line: Line) -> Value | None:

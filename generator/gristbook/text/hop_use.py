@@ -14,7 +14,7 @@ from gristbook.sheet.origin import By
 from gristbook.sheet.value import Value, given
 from gristbook.text.brew import Brew
 from gristbook.text.parts.common import DEGREES
-from gristbook.text.parts.hops import STAND, USES
+from gristbook.text.parts.hops import STAND, USES, Use
 from gristbook.text.values import by_default, in_days, said
 
 EXPECTED = "one of 60 min, flameout, first wort, whirlpool 20 min at 80 °C, dry 3 days, mash hop, in the keg"
@@ -37,10 +37,13 @@ _STAND = (
 
 def read_use(line: Line, brew: Brew) -> HopUse | None:
     """How the hops of a line are used: a line says exactly one thing of it."""
-    use = meant(text, USES)[0] if (text := line.get("use")) else None
-    kinds: list[Stage | str] = [use] if use else []
-    kinds += [key for key in ("stand", "dry", "first wort") if line.get(key) and key != use]
+    kinds: list[Stage | str] = [*named_uses(line)]
+    kinds += [key for key in ("stand", "dry", "first wort") if line.get(key) and key not in kinds]
     kinds += ["dry"] if line.get("held") and "dry" not in kinds else []
+    if {"dry", Stage.PACKAGING} == {*kinds}:  # "dry hop in the cask, 7 days"
+        kinds = [Stage.PACKAGING]
+        if text := line.get("dry") or line.get("held"):
+            line.warning(f"{text.value} is not reckoned: they stay until it is drunk", at=text)
     time, heat = line.get("time"), line.get("temperature")
     if not kinds and time and heat:
         kinds = ["stand"]
@@ -74,6 +77,15 @@ def read_use(line: Line, brew: Brew) -> HopUse | None:
     return BeforeTheEnd(said(minutes, "time in the boil")) if minutes else None
 
 
+def named_uses(line: Line) -> dict[Use, str]:
+    """The uses that a line names, each with the trade's word for it; "flameout, stand" is a stand."""
+    named = line.get("use")
+    uses = dict(meant(text, USES) for text in named.split(",")) if named else {}
+    if [*uses] == ["end", "stand"]:
+        del uses["end"]
+    return uses
+
+
 def _goes_with(kind: str | Stage, minutes: Quantity | None, line: Line, brew: Brew) -> bool:
     """Whether a time says no second thing: that of a stand or of dry hops, none at the end, the boil of first wort."""
     if kind in ("stand", "dry", "boil"):
@@ -87,11 +99,10 @@ def _dry(line: Line, brew: Brew) -> BeforePackaging | None:
     text, held = line.get("dry") or line.get("held"), line.quantity("held") if line.get("dry") else None
     if line.get("temperature") and heat is None:
         return None
-    use = line.get("use")
     days = brew.in_the_beer(text, label, line) if text else None
     if text is None and (time := line.quantity("time")):
         days = in_days(time, label)
-    if text is None and use and meant(use, USES)[1]:  # into the fermenter, from the first day on
+    if text is None and named_uses(line).get("dry"):  # into the fermenter, from the first day on
         days = sum_of((step.days for step in brew.ferment), label, "d")
     elif text is None and line.get("time") is None:
         line.warning(f"no days for dry hops: {DRY_DAYS:g} are taken", "dry 3 days")

@@ -17,8 +17,8 @@ from gristbook.sheet.value import Value, given
 from gristbook.text.allergens import on_line
 from gristbook.text.assumed import ALPHA, assumed_hop
 from gristbook.text.brew import Brew
-from gristbook.text.hop_use import read_use
-from gristbook.text.parts.hops import EXTRACT_ALPHA, FORMS, ROLES, STORE, USES
+from gristbook.text.hop_use import named_uses, read_use
+from gristbook.text.parts.hops import EXTRACT_ALPHA, FORMS, ROLES, STORE
 from gristbook.text.values import Desk, by_default, from_pantry, in_days, said
 
 EXTRACT_DENSITY = 1.0
@@ -86,8 +86,8 @@ def _form(line: Line) -> HopForm:
 
 def _called(line: Line) -> str:
     """The trade's word that a line has for its addition; what it is there for, where it has none for its use."""
-    use, role = line.get("use"), line.get("role")
-    return (use and meant(use, USES)[1]) or (meant(role, ROLES) if role else "")
+    role = line.get("role")
+    return next(filter(None, named_uses(line).values()), "") or (meant(role, ROLES) if role else "")
 
 
 def _can_bring_it(use: HopUse, alpha: Quantity | None) -> bool:

@@ -33,6 +33,7 @@ from gristbook.text.fruit import read_fruit
 from gristbook.text.grist import read_extract, read_malt, read_sugar
 from gristbook.text.hops import read_hop
 from gristbook.text.mashing import read_mash
+from gristbook.text.parts.water import A_WATER
 from gristbook.text.values import Desk, said, unread
 from gristbook.text.vocabulary import LINES, RECIPE
 from gristbook.text.water import read_treatment
@@ -154,7 +155,7 @@ def _each(fields: Fields, section: str) -> list[Node]:
         and not {"name", "amount"} & {it.value for it, _ in whole.entries}
     ):
         nodes = tuple(Table((entry,), entry[0].place) for entry in whole.entries)  # "Fuggle: 28 g, 60 min" under hops
-    return [line for node in nodes for line in lines_in(node, LINES[section])]
+    return [line for node in nodes for line in lines_in(node, LINES[section], A_WATER if section == "water" else "")]
 
 
 def _by_kind(fields: Fields, desk: Desk) -> tuple[list[Node], list[Node], list[Node], list[Node], list[Node]]:

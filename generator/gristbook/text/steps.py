@@ -17,7 +17,7 @@ from gristbook.text.parts.steps import PARTI_GYLE, Usual
 from gristbook.text.values import Desk, said
 from gristbook.text.vocabulary import LINES
 
-THEN = r"\s*(?:[,;]?\s*\bthen\b|;)\s*"
+THEN = r"\s*(?:[,;.]?\s*\bthen\b|;|\.\s+(?=[^\W\d_]))\s*"
 """Between two steps in one line."""
 MAYBE_THEN = r"\s*,\s*|\s\+\s"
 """The same, where what stands behind it is told of the step already."""
@@ -64,7 +64,7 @@ def _told(piece: Text, section: str) -> set[str]:
 
 
 def _line(node: Node, section: str, desk: Desk) -> Line:
-    if isinstance(node, Text) and (found := node.split(PARTI_GYLE))[1:]:
+    if isinstance(node, Text) and (found := node.split(PARTI_GYLE))[1:] and "no sparge" not in node.value.casefold():
         what = "one recipe is one beer: two from one mash are two recipes"
         desk.problems.error(found[0].place, what, within=node.value, expected="a file for each, with its own batch")
         raise Unreadable

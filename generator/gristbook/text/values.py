@@ -16,7 +16,7 @@ from gristbook.pantry.records import R, Spread
 from gristbook.problems import Problems
 from gristbook.reading.lines import Broken, Line, read_line
 from gristbook.reading.notes import in_brackets
-from gristbook.reading.quantity import NUMBER, Quantity, Unreadable
+from gristbook.reading.quantity import IN_WORDS, NUMBER, Quantity, Unreadable
 from gristbook.reading.tree import Node, Text
 from gristbook.sheet.origin import By
 from gristbook.sheet.value import Value, given
@@ -39,7 +39,7 @@ SHELVES: tuple[tuple[str, str], ...] = (
 )
 """Every shelf that a recipe is made from, and the section of a recipe where it belongs."""
 
-_AMOUNT = re.compile(rf"^\s*{NUMBER}\s*\w+\s+(?:of\s+)?")
+_AMOUNT = re.compile(rf"^\s*(?:{NUMBER}\s*\w+\s+(?:of\s+)?|{IN_WORDS}\s+\w+\s+of\s+)")
 
 GRAINS = frozenset({"malt", "grain", *CEREALS, "oat"})
 """Without one of these, what is a part of a malt's name may be food: chocolate, biscuits, caramel."""
@@ -77,7 +77,7 @@ class Desk:
                 named=named,
                 runs_on=not named,
                 is_name=lambda name: (
-                    any(shelf.look_up(name).exact for shelf in shelves)
+                    any(match.exact or match.aside for shelf in shelves for match in [shelf.look_up(name)])
                     or (section == "malts" and COLOURED.fullmatch(name) is not None)
                 ),
                 counts=lambda name: section in COUNTED and self._is_counted(name),

@@ -24,7 +24,10 @@ _SOURED = r"(?P<days>.+?)(?: at (?P<heat>.+))?"
 
 
 def grown_first(line: Line) -> Line:
-    """A line of so many litres of a starter of a yeast as one of that yeast, with its starter."""
+    """A line of so many litres of a starter of a yeast as one of that yeast, with its starter; and so of its cells."""
+    if line.amount is not None and line.amount.base == "cells":
+        cells = Text(f"{line.amount.number:g}", line.amount.place, exact=False)
+        return replace(line, amount=None, parts={**line.parts, "cells": cells})
     of = re.match(r"starter\s+of\s+", line.name.value, re.IGNORECASE)
     if of is None or line.amount is None or line.amount.base != "L":
         return line

@@ -26,7 +26,7 @@ LAST = (Stage.FERMENTED, Stage.PACKAGING)
 def warm_steps(recipe: Recipe) -> tuple[FermentStep, ...]:
     """The steps before the first that is too cold for the yeast."""
     coolest = min((yeast.coolest_c for yeast in recipe.yeasts), default=-inf)
-    heats = [step.coolest.number for step in recipe.ferment]
+    heats = [step.last.number for step in recipe.ferment]
     tops = [step.warmest.number for step in recipe.ferment]
     cold = (at for at, heat in enumerate(heats) if max(tops[: at + 1]) - heat >= COLD_C and heat < coolest)
     return recipe.ferment[: next(cold, None)]

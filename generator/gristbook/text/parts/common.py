@@ -10,7 +10,7 @@ from gristbook.reading.units import spellings
 FLAG = Kind("yes or no", shape="flag")
 WORD = Kind("a word", shape="word")
 GIVE = rf"(?:\s*(?:±|\+/-|\+-)\s*{NUMBER})?"
-DEGREES = r"(?:(?:°\s*|deg\s*|degrees\s+)?[CF]|deg(?:rees?)?)"
+DEGREES = r"(?:(?:°\s*|deg\s*|degrees\s+)?[CF]|deg(?:rees?)?|°(?!\s*[^\W\d_]))"
 VOLUMES = spellings("litre", "millilitre", "hectolitre", "us_gallon", "us_quart", "us_pint", "imperial_gallon")
 
 
@@ -29,10 +29,17 @@ ON_DAY = r"(?:on )?day \d+|(?:at )?(?:high )?kr(?:ä|ae|a)usen"
 """A day of fermentation: at most of them a high krausen is one."""
 
 
+INTO_THE = "(?:in|into|with|to)(?: the)? "
+FERMENTER = "(?:ferment[eo]r|FV|primary|carboy|demijohn)"
+"""What the beer ferments in first."""
+LEFT = rf"(?: in(?: the)? (?:{FERMENTER}|secondary))?(?: before (?:packaging|bottling|kegging|racking))?"
+"""What may stand behind days that are counted back from the end."""
+
+
 def in_beer(days: str) -> str:
     """A time in the beer, as a part of a line: so many ``days`` (a pattern) before packaging, or from a day on."""
     so_many = rf"(?:after )?{days.replace('?P<value>', '?:')}"
-    return rf"(?:for )?(?:(?:the )?last )?(?P<value>{ON_DAY}|{so_many})(?: before packaging)?"
+    return rf"(?:for )?(?:(?:the )?last )?(?P<value>{ON_DAY}|{so_many}){LEFT}"
 
 
 LAST_DAYS = in_beer(times("day", "week", "fortnight", "month"))
@@ -68,7 +75,6 @@ PREPARED: tuple[Property, ...] = (
     ),
 )
 """Words of an author's that no figure counts."""
-INTO_THE = "(?:in|into|with|to)(?: the)? "
 ALLERGENS = Property(
     "allergens",
     f.WORDS,
@@ -87,8 +93,8 @@ NOTED = Property(
 TIME = Property(
     "time",
     f.TIME,
-    rf"(?:(?:for )?(?:the )?last |(?P<by>at )|boil )?(?P<value>{_MINUTES}|(?(by)\d{{1,3}}|(?!)))"
-    "(?: before (?:the )?end(?: of (?:the )?boil)?)?",
+    rf"(?:(?:for )?(?:the )?last |(?P<by>at )|with |boil )?(?P<value>{_MINUTES}|(?(by)\d{{1,3}}|(?!)))"
+    "(?: before (?:the )?end(?: of (?:the )?boil)?| left| to go)?",
     "10 min",
     "Minutes before the end of the boil.",
     unit="min",
@@ -96,7 +102,8 @@ TIME = Property(
 END = Property(
     "end",
     FLAG,
-    "(?P<value>(?:at )?(?:flame(?: |-)?out|knock(?: |-)?out|(?:the )?end of(?: the)? boil)|as the heat goes off)",
+    "(?P<value>(?:at )?(?:flame(?: |-)?out|knock(?: |-)?out|(?:the )?end of(?: the)? boil)"
+    "|(?:as|when) the heat goes off|after (?:the )?(?:boil|flame(?: |-)?out))",
     "flameout",
     "At the end of the boil.",
 )

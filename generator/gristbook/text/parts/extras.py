@@ -4,14 +4,27 @@ import re
 
 from gristbook.model.moment import Stage
 from gristbook.reading.lines import Property
-from gristbook.text.parts.common import ALLERGENS, CONTACT, DAYS, END, INTO_THE, PREPARED, TIME, WORD, in_beer
+from gristbook.text.parts.common import (
+    ALLERGENS,
+    CONTACT,
+    DAYS,
+    END,
+    FERMENTER,
+    INTO_THE,
+    PREPARED,
+    TIME,
+    WORD,
+    in_beer,
+)
+
+KETTLE = f"{INTO_THE}(?:kettle|boil)|(?:for )?(?:the )?whole boil|(?:at )?(?:the )?start of(?: the)? boil"
 
 STAGES: tuple[tuple[Stage, str], ...] = (
     (Stage.MASH, f"{INTO_THE}mash"),
     (Stage.STEEP, f"{INTO_THE}steep"),
-    (Stage.KETTLE, f"{INTO_THE}(?:kettle|boil)|(?:for )?(?:the )?whole boil"),
+    (Stage.KETTLE, KETTLE),
     (Stage.YEAST, "with(?: the)? yeast|at pitching"),
-    (Stage.FERMENTER, f"{INTO_THE}(?:fermenter|primary)|fermenter"),
+    (Stage.FERMENTER, f"{INTO_THE}{FERMENTER}|{FERMENTER}"),
     (Stage.FERMENTED, f"after(?: the)? (?:primary )?fermentation|{INTO_THE}secondary|secondary"),
     (Stage.PACKAGING, f"at (?:packaging|bottling|kegging)|{INTO_THE}(?:serving )?(?:keg|cask|barrel|bottles?)"),
 )

@@ -14,9 +14,11 @@ from gristbook.text.parts.common import (
     COLOUR,
     CONTACT,
     END,
+    FERMENTER,
     FLAG,
     GIVE,
     HEAT,
+    INTO_THE,
     LAST_DAYS,
     PERCENT,
     POWER,
@@ -25,7 +27,7 @@ from gristbook.text.parts.common import (
     WORD,
     YIELD,
 )
-from gristbook.text.parts.extras import STAGES
+from gristbook.text.parts.extras import KETTLE, STAGES
 
 STEEP = Kind("a steep, as 30 min at 68 °C")
 POTENTIAL = Kind("a potential, as 36 ppg or 300 L°/kg", ("points·gal/lb", "L°/kg"))
@@ -54,9 +56,16 @@ _DISSOLVING: tuple[Property, ...] = (
     Property(
         "fermenter",
         FLAG,
-        r"(?P<value>(?:in|into|to)(?: the)? (?:fermenter|primary|secondary)|fermenter|secondary)",
+        rf"(?P<value>(?:added )?{INTO_THE}(?:{FERMENTER}|secondary)|fermenter|secondary)",
         "into the fermenter",
         "Added to the fermenting beer.",
+    ),
+    Property(
+        "kettle",
+        FLAG,
+        f"(?P<value>{KETTLE})",
+        "into the kettle",
+        "In the whole boil, as where nothing is said.",
     ),
     Property("days", CONTACT, LAST_DAYS, "10 days", "Added to the fermenting beer, so long before it is packaged."),
     Property("colour", f.COLOUR, COLOUR, "5 °L", "Its colour, before the pantry's."),

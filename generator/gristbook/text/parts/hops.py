@@ -13,6 +13,7 @@ from gristbook.text.parts.common import (
     ALLERGENS,
     CONTACT,
     DAYS,
+    FERMENTER,
     FLAG,
     GIVE,
     HEAT,
@@ -35,7 +36,7 @@ EXTRACT_ALPHA = Kind("a share, as 60 %, to 70 % in hop extract", ("fraction",), 
 _MINUTES = MINUTES.replace("?P<value>", "?:")
 _DRY_HOP = (
     f"dry(?:(?: |-)?hop(?:ped|ping|s)?)?"
-    f"(?: {INTO_THE}(?:fermenter|primary|secondary)| after (?:the )?(?:primary )?(?:fermentation|primary))?"
+    f"(?: {INTO_THE}(?:{FERMENTER}|secondary)| after (?:the )?(?:primary )?(?:fermentation|primary))?"
 )
 
 Use = Literal["boil", "stand", "dry", "end"] | Stage
@@ -44,7 +45,8 @@ Use = Literal["boil", "stand", "dry", "end"] | Stage
 USES: tuple[tuple[tuple[Use, str], str], ...] = (
     (
         ("end", "flameout"),
-        "(?:at )?(?:flame(?: |-)?out|knock(?: |-)?out|FO|KO|the end of the boil|end of(?: the)? boil)",
+        "(?:at )?(?:flame(?: |-)?out|knock(?: |-)?out|FO|KO|(?:the )?end of(?: the)? boil)"
+        "|(?:as|when) the heat goes off",
     ),
     (("boil", ""), "(?:at )?(?:the )?start of(?: the)? boil|(?:for )?(?:the )?whole boil"),
     (("stand", ""), "after (?:flame(?: |-)?out|the boil)"),
@@ -54,8 +56,8 @@ USES: tuple[tuple[tuple[Use, str], str], ...] = (
     (("stand", ""), "stand"),
     (("dry", ""), _DRY_HOP),
     ((Stage.MASH, "mash hop"), f"mash(?: |-)?hop(?:ped|ping|s)?|{INTO_THE}mash"),
-    (("dry", "into the fermenter"), f"{INTO_THE}(?:fermenter|primary)|with(?: the)? yeast"),
-    ((Stage.PACKAGING, "in the keg"), f"{INTO_THE}(?:keg|cask)|keg(?: |-)?hop(?:ped|ping|s)?"),
+    (("dry", "into the fermenter"), f"{INTO_THE}{FERMENTER}|with(?: the)? yeast"),
+    ((Stage.PACKAGING, "in the keg"), f"(?:{_DRY_HOP} )?{INTO_THE}(?:keg|cask)|keg(?: |-)?hop(?:ped|ping|s)?"),
 )
 """How a hop is used, the word that pages have for it where there are several, and what may be written."""
 
@@ -130,7 +132,7 @@ HOP: tuple[Property, ...] = (
     Property(
         "temperature",
         f.TEMPERATURE,
-        rf"(?:at )?{HEAT}",
+        rf"(?:at |below |under |around )?{HEAT}",
         "at 80 °C",
         "Of the wort, or of the beer that they lie in.",
     ),
@@ -140,6 +142,7 @@ HOP: tuple[Property, ...] = (
         f"(?P<value>{'|'.join(pattern for _, pattern in USES)})",
         "flameout",
         "How they are used, in a word: at the end of the boil, in a whirlpool, in the mash, dry, in the keg.",
+        again=True,
     ),
     Property(
         "role",

@@ -72,7 +72,7 @@ COURSES: Mapping[FermentWay, str] = {"ramp": "ramp(?:ed)?", "free rise": "free[ 
 VESSELS: Mapping[Holds, str] = {
     "cask": "(?:(?:in|from) (?:a |the )?)?cask(?:s|ed)?(?:[ -]conditioned)?",
     "heavy bottles": "(?:(?:in|into) )?(?:heavy|thick|strong|champagne)(?:[ -]walled)?(?: glass)? bottles(?: only)?!*",
-    "swing-top bottles": "(?:(?:in|into) )?swing[ -]?top(?: bottle)?s",
+    "swing-top bottles": "(?:(?:in|into) )?(?:heavy |thick |strong )?swing[ -]?top(?: bottle)?s",
     "bottles": "(?:(?:in|into) )?bottle(?:s|d)?(?:[ -]conditioned)?|bottle[ -]conditioning",
 }
 """What beer is packaged in besides a keg, which is a word of its own."""
@@ -88,7 +88,7 @@ MUCH = rf"(?P<volume>{POURED})(?: of)?(?: water)?"
 STRIKE = rf"strike(?: water)?(?: temperature)?(?: with)?(?: {MUCH})? (?:at )?(?P<heat>{WARMTH})"
 ADDED = rf"(?:infusion|infuse|add)(?: of| with)? (?:{MUCH}|water) (?:at )?(?P<heat>{WARMTH})"
 SPARGE = (
-    rf"(?:(?P<way>batch|fly|continuous|no) )?(?:sparg(?:e|ed|ing))(?: water)?(?: with)?"
+    rf"(?:(?P<way>batch|fly|continuous|no) )?(?:sparg|rins)(?:e|ed|ing)(?: water)?(?: with)?"
     rf"(?: {MUCH})?(?: (?:at )?(?P<heat>{WARMTH}))?"
 )
 RISING = (
@@ -227,17 +227,18 @@ CARBONATION: tuple[Property, ...] = (
     Property(
         "sugar",
         f.WORDS,
-        rf"(?!.*\byeast)(?:(?:(?:batch )?prim(?:ed|e|ing)|carbonated) with |(?:in(?:to)? bottles )?with (?!\d)"
+        rf"(?!.*\byeast)(?:(?:(?:batch |bottle )?prim(?:ed|e|ing)|carbonated) with |(?:in(?:to)? bottles )?with (?!\d)"
         rf"|(?=(?:{NUMBER}|{IN_WORDS})\s*{DOSED}[ /])"
         rf"|(?!bottled|in(?:to)?\b|with\b|[.\d])(?=.*\b(?:drops?|{SUGARS})\b))"
-        rf"(?P<value>(?:(?! (?:in(?:to)?|dissolved|boiled) ).)+{PER_BOTTLE.replace('?P<bottle>', '?:')}?)",
+        rf"(?P<value>(?:(?! (?:in(?:to)?|dissolved|boiled|for)\b).)+{PER_BOTTLE.replace('?P<bottle>', '?:')}?)",
         "primed with table sugar",
         "The sugar, honey or dried malt extract that makes it; with an amount, the gas follows from it.",
     ),
     Property(
         "dissolved",
         f.WORDS,
-        rf"(?P<value>(?:(?:dissolved|boiled) )?in(?:to)? (?:(?:a little|some|{POURED}(?: of)?) )?"
+        rf"(?P<value>(?:(?:dissolved|boiled) )?in(?:to)? (?:(?:a little|some|(?:{POURED}|(?:{NUMBER}|a) cups?)"
+        "(?: of)?) )?"
         "(?:(?:boiling|boiled|hot) )?water)",
         "dissolved in boiling water",
         "How the sugar goes in, as the method says it.",
@@ -245,7 +246,7 @@ CARBONATION: tuple[Property, ...] = (
     Property(
         "yeast",
         f.WORDS,
-        r"(?:(?:plus|with|and|\+) )?(?P<value>.*\byeast\b.*)",
+        r"(?:(?:plus|with|and|\+) )?(?P<value>(?!\d.*\bvol).*\byeast\b.*)",
         "1/2 packet of champagne yeast",
         "Yeast for the bottles, which is counted where it stands as a line of the yeast, at bottling.",
     ),
@@ -255,6 +256,7 @@ CARBONATION: tuple[Property, ...] = (
         rf"(?P<value>(?:(?:on|with) )?(?:beer gas|mixed gas|nitro(?:gen)?)(?: {NUMBER}/{NUMBER})?)",
         "beer gas 70/30",
         "A gas that is not carbon dioxide alone; the pressure is reckoned as if it were.",
+        again=True,
     ),
     Property("served", f.OF_BEER, HEAT, "4 °C", "The beer in the keg, for its pressure."),
     Property(

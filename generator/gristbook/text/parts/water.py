@@ -31,6 +31,8 @@ TAP = (
     "(?:tap|city|town|mains|well)(?: water)?"
 )
 """What runs at home."""
+A_WATER = rf"{TAP}|(?:[^\W\d]+ )*water|RO|DI"
+"""A water by its name alone, to which the salts of the same line are added."""
 
 WATER: tuple[Property, ...] = (
     Property(

@@ -6,7 +6,19 @@ from gristbook.reading import fields as f
 from gristbook.reading.fields import Kind
 from gristbook.reading.lines import Property
 from gristbook.reading.quantity import NUMBER, UP_TO
-from gristbook.text.parts.common import ALLERGENS, CONTACT, DAYS, GIVE, HEAT, INTO_THE, ON_DAY, PERCENT, VOLUMES, WORD
+from gristbook.text.parts.common import (
+    ALLERGENS,
+    CONTACT,
+    DAYS,
+    FERMENTER,
+    GIVE,
+    HEAT,
+    INTO_THE,
+    ON_DAY,
+    PERCENT,
+    VOLUMES,
+    WORD,
+)
 
 CELLS = Kind("a number of cells, as 100 billion cells", ("",), least=1, most=1e6)
 
@@ -18,14 +30,14 @@ SOURED_TO = Kind("a pH, as pH 3.4", ("",), least=2.8, most=4.6)
 SOUR = "(?:kettle(?: |-)?)?sour(?:ed|ing)?"
 
 EARLIER: tuple[tuple[str, str], ...] = (
-    ("slurry", "(?:(?:yeast|harvested|repitched|washed|fresh) )*slurry"),
+    ("slurry", "(?:(?:yeast|harvested|repitched|washed|fresh|thick|thin|healthy) )*slurry"),
     ("harvested", "harvested(?: yeast)?|repitched(?: yeast)?"),
     ("top-cropped", "top(?: |-)?cropped(?: yeast)?"),
 )
 """Yeast of an earlier brew, and the word that pages have for it."""
 
 MOMENTS: tuple[tuple[Stage, str], ...] = (
-    (Stage.YEAST, f"at pitching|{INTO_THE}(?:fermenter|primary)|primary"),
+    (Stage.YEAST, f"at pitching|{INTO_THE}{FERMENTER}|primary"),
     (Stage.KETTLE, f"{INTO_THE}(?:kettle|wort)|before the boil|{SOUR}"),
     (Stage.FERMENTED, f"{INTO_THE}secondary|secondary|after fermentation"),
     (Stage.PACKAGING, "at (?:packaging|bottling|kegging)|for(?: the)? (?:bottles?|bottling|conditioning)"),
@@ -75,7 +87,7 @@ YEAST: tuple[Property, ...] = (
         "starter",
         f.VOLUME,
         rf"(?=.*starter)(?:with |in |from )?(?:an? )?(?:starter (?:of |in )?)?(?P<value>{NUMBER}\s*{VOLUMES})"
-        r"(?: starter)?",
+        r"(?: starter)?(?: (?:made|grown|begun|started|built)\b.*)?",
         "starter 1.5 L",
         "The wort that it is grown in first, standing.",
     ),
