@@ -99,6 +99,11 @@ class Shelf(Generic[R]):
             missed.append(match)
         return Match((), lambda: next((near for match in missed if (near := match.seek())), ""))
 
+    def names(self, name: str) -> bool:
+        """Whether a name is one of a thing here, and no part of several names."""
+        match = self._asked.get(name) or self.look_up(name)
+        return match.exact or len(match.found) == 1 or match.usual is not None
+
     def knows(self, name: str) -> bool:
         """Whether each word is one that names on this shelf have, or that is set aside."""
         words = self._vocabulary.words(name)

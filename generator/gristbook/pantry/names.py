@@ -149,7 +149,7 @@ VOCABULARIES: dict[str, Vocabulary] = {
             "powdered": "dried",
         },
         omitted=frozenset({"malt"}),
-        aside=PRAISE | LANDS | frozenset({"unhopped"}),
+        aside=PRAISE | LANDS | frozenset({"hopped", "unhopped"}),
     ),
     "hops": Vocabulary(
         synonyms={"hallertauer": "hallertau"},

@@ -28,6 +28,8 @@ _MARK = re.compile(r"(?:\s*[,;]\s*|\s+(?:\+|&|and)\s+)(?![^()]*\))", re.IGNORECA
 _AMOUNT_AND_NAME = re.compile(
     rf"(?:(?:add|and|plus)\s+)?(?:{WEIGHED}\s+(?:of\s+)?|{IN_WORDS}\s+(?!of\b))[^\W\d_]", re.IGNORECASE
 )
+LED = re.compile(r"(?:add|and|plus)\s+", re.IGNORECASE)
+"""What may stand before a part of a line."""
 
 LAST = r",\s*(?=allergens?\b|notes?\s*:)"
 """Before a part of a line that runs on to its end, or to the next such, since it has commas of its own."""
@@ -55,6 +57,8 @@ def lines_in(node: Node, properties: tuple[Property, ...], alone: str = "") -> l
 
 def _is_part(piece: Text, properties: tuple[Property, ...]) -> bool:
     """Whether a piece is a part of its line, and no line of its own."""
+    if led := LED.match(piece.value):
+        piece = piece.part(led.end())
     return property_of(piece, properties) is not None or bool(spared(piece, properties))
 
 

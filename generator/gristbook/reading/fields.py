@@ -229,7 +229,7 @@ def read_quantity(text: Text, kind: Kind, problems: Problems, within: str = "") 
 
 def _with_its_scale(text: Text, kind: Kind, problems: Problems, within: str) -> Text | None:
     """A temperature in degrees with the scale that it must be in, and a warning; `None` where it may be either."""
-    match = re.fullmatch(rf"(?P<number>[-−]?{NUMBER})\s*deg(?:rees?)?", text.value, re.IGNORECASE)
+    match = re.fullmatch(rf"(?P<number>[-−]?{NUMBER})\s*(?:deg(?:rees?)?|°)", text.value, re.IGNORECASE)
     if match is None:
         return text
     number, (least, most) = float(match["number"].replace("−", "-")), kind.celsius

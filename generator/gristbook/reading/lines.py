@@ -1,13 +1,14 @@
 """The ingredient line: an amount, a name, then what else matters, parted by commas; or a mapping of the same words."""
 
 import re
-from collections.abc import Callable, Iterable, Iterator, Mapping, Set
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence, Set
 from contextlib import suppress
 from dataclasses import dataclass
+from functools import partial
 from typing import TypeVar
 
 from gristbook.problems import Place, Problems
-from gristbook.reading.apart import AMOUNT, COUNTED_IN_WORDS, IN_ALL, LAST, NAME, WEIGHED, line_with_a_colon
+from gristbook.reading.apart import AMOUNT, COUNTED_IN_WORDS, IN_ALL, LAST, LED, NAME, WEIGHED, line_with_a_colon
 from gristbook.reading.commas import behind_what_leads, miss_commas, property_of, with_commas, without_its_end
 from gristbook.reading.fields import Kind, read_quantity, shape_of
 from gristbook.reading.heads import amount_and_name, something
@@ -191,8 +192,8 @@ def read_line(
         what = "nothing between two commas" if empty is not pieces[-1] else "nothing after the last comma"
         problems.error(empty.place, what if len(pieces) > 1 else "an empty line", within=node.value)
         raise Unreadable
-    pieces = parted(pieces, [known.pattern for known in properties], problems, node.value) if runs_on else pieces
     pieces = behind_what_leads(pieces, properties, WEIGHED) if named else pieces
+    apart = partial(_apart, properties=properties, problems=problems, whole=node.value, runs_on=runs_on)
     try:
         amount, name, pieces = (
             amount_and_name(pieces, problems, node.value, lambda name: is_name(name) or counts(name))
@@ -201,7 +202,7 @@ def read_line(
         )
     except Unreadable:
         with suppress(Unreadable):  # what is wrong further on is told as well
-            _line_of(node, None, node.part(0, 0), pieces[1:], properties, problems, of_name)
+            _line_of(node, None, node.part(0, 0), apart(pieces[1:]), properties, problems, of_name)
         raise
     if named and amount is None:
         properties = (*properties, LATER)
@@ -210,14 +211,33 @@ def read_line(
         pieces = [*ends, *pieces]
         if missed := [end for end in ends if not of_name(name.value, end.value)]:
             miss_commas([name, *missed], problems, node.value, after=f"{NUMBER}|{re.escape(name.value)}$")
-    return _line_of(node, amount, name, pieces, properties, problems, of_name)
+    return _line_of(node, amount, name, apart(pieces), properties, problems, of_name)
+
+
+def _apart(
+    pieces: Sequence[Text], properties: tuple[Property, ...], problems: Problems, whole: str, runs_on: bool
+) -> Iterator[tuple[Text, list[Text]]]:
+    """The pieces of a line, each with the parts that it is made of."""
+    for piece in pieces:
+        piece = piece.part(led.end()) if (led := LED.match(piece.value)) else piece
+        parts = parted([piece], [known.pattern for known in properties], problems, whole) if runs_on else [piece]
+        yield piece, [*with_commas(parts, properties, problems, whole)]
+
+
+def _says_again(said: Sequence[Text], told: Set[str], properties: tuple[Property, ...]) -> bool:
+    """Whether parts say what is told already, among words of their own, which are about something else then."""
+    if len(said) < 2:
+        return False
+    found = [property_of(part, properties) for part in said]
+    once = {known.key for known in properties if not known.again}
+    return NOTE in _kinds(properties) and None in found and any(it and it[0] in told & once for it in found)
 
 
 def _line_of(
     node: Text,
     amount: Quantity | None,
     name: Text,
-    pieces: list[Text],
+    pieces: Iterable[tuple[Text, list[Text]]],
     properties: tuple[Property, ...],
     problems: Problems,
     of_name: Callable[[str, str], bool],
@@ -225,7 +245,10 @@ def _line_of(
     parts: dict[str, Text] = {}
     notes: list[Text] = []
     broken = False
-    for piece in with_commas(pieces, properties, problems, node.value):
+    said = (
+        part for piece, found in pieces for part in ([piece] if _says_again(found, parts.keys(), properties) else found)
+    )
+    for piece in said:
         found = property_of(piece, properties)
         if found is None and of_name(name.value, piece.value) and not piece.value[0].isdigit():
             name = Text(f"{name.value} {piece.value}", name.place, exact=False)

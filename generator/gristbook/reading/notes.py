@@ -14,7 +14,7 @@ from gristbook.reading.phrases import END, what_breaks
 from gristbook.reading.quantity import IN_WORDS, NUMBER, UNIT, Unreadable, leading_quantity
 from gristbook.reading.spare import COUNTS, words_in
 from gristbook.reading.tree import Text
-from gristbook.reading.units import SPELLED, unit_named
+from gristbook.reading.units import SPELLED, UNITS, spellings, unit_named
 
 if TYPE_CHECKING:
     from gristbook.reading.lines import Property
@@ -47,7 +47,8 @@ def is_note(piece: Text, properties: tuple[Property, ...], whole: str) -> bool:
 def _tells(words: str, known: Set[str]) -> bool:
     """Whether a number stands among words of its own, of which it begins with one or has two, and none is a slip."""
     behind = re.findall(rf"(?<![^\W\d_]){NUMBER}\s*([^\W\d_]{{3,}})", words)
-    if not re.search(r"\d", words) or any(unit_named(it) is None and nearest(it, SPELLED) for it in behind):
+    counted = re.search(rf"\d|\b{IN_WORDS}\s+{spellings(*UNITS)}\b", words, re.IGNORECASE)
+    if not counted or any(unit_named(it) is None and nearest(it, SPELLED) for it in behind):
         return False
     bare = re.sub(rf"{NUMBER}\s*(?:{UNIT})?|{IN_WORDS}", " ", words, flags=re.IGNORECASE)
     own = [word.casefold() for word in re.findall(r"[^\W\d_]{3,}", bare)]

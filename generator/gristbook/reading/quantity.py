@@ -20,7 +20,7 @@ _WORDS = (
     r"(?:billion|bn)\s+(?:\w+\s+)?cells\b|per\s+cent\b|%\s*(?:by\s+)?vol(?:ume)?\b\.?|deg(?:rees)?\s+[CF]\b|L°\s*/\s*kg"
 )
 _A_LITRE = r"(?:\s*/\s*[^\W\d_]+|\s+per\s+(?:L|lit(?:re|er)|hL|hectolit(?:re|er)|kg|gal(?:lon)?)\b)"
-UNIT = rf"(?:{_WORDS}|(?:°\s?)?[^\W\d_]+{_A_LITRE}?|[%'′°])(?:\.(?!\d))?"
+UNIT = rf"(?:{_WORDS}|(?:°\s?)?[^\W\d_]+{_A_LITRE}?|[%'′°#])(?:\.(?!\d))?"
 SPOKEN: dict[str, float] = {
     "half": 0.5,
     "half a": 0.5,
@@ -63,7 +63,7 @@ _TIMES = r"(?:(?P<times>\d+)\s*[x×]\s*(?=\d))?"
 _AMOUNT = re.compile(
     r"\s*(?:(?:about|approx(?:\.|imately)?|circa|ca\.?|roughly|around)\s+(?=\S)|~\s*)?(?!\d+(?:st|nd|rd|th)\b)"
     rf"(?P<sign>[-−+]?){_TIMES}(?P<number>{NUMBER}|{IN_WORDS})(?P<rest>[.,]?\d*)"
-    rf"(?P<upto>{UP_TO})\s*(?P<unit>{UNIT})?",
+    rf"(?P<upto>{UP_TO})\s*(?:more\s+)?(?P<unit>{UNIT})?",
     re.IGNORECASE,
 )
 COUNTED = ("pack", "piece")

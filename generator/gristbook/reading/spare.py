@@ -12,7 +12,7 @@ from gristbook.reading.tree import Text
 from gristbook.reading.units import UNITS, spellings
 
 _MANY = "|".join(["twice", "thrice", "dozen", "couple", "quarter", *(word for word in SPOKEN if word[:1] not in "ao")])
-COUNTS = re.compile(rf"{NUMBER}|\b(?:{_MANY}|(?:an?|one)\s+{spellings(*UNITS)})\b", re.IGNORECASE)
+COUNTS = re.compile(rf"{NUMBER}|\b(?:{_MANY}|(?:an?|one)\s+{spellings(*(UNITS.keys() - {'second'}))})\b", re.IGNORECASE)
 """What may have to count: a number, in digits or in words."""
 
 TURNS = frozenset(

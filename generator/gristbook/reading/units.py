@@ -40,7 +40,7 @@ UNITS: dict[str, Unit] = {
     "kilogram": Unit("kg", 1.0, ("kg", "kilo", "kilos", "kilogram", "kilograms", "kgs")),
     "milligram": Unit("kg", 1e-6, ("mg",)),
     "ounce": Unit("kg", 0.028349523125, ("oz", "ounce", "ounces")),
-    "pound": Unit("kg", 0.45359237, ("lb", "lbs", "pound", "pounds")),
+    "pound": Unit("kg", 0.45359237, ("lb", "lbs", "pound", "pounds", "#")),
     "litre": Unit("L", 1.0, ("L", "l", "litre", "litres", "liter", "liters")),
     "millilitre": Unit("L", 0.001, ("mL", "ml", "millilitre", "millilitres", "milliliter", "milliliters")),
     "centilitre": Unit("L", 0.01, ("cL", "cl")),

@@ -150,6 +150,8 @@ def _primed(line: Line, desk: Desk) -> _Primed | None:
         return None
     if fits(DROPS, named.value):
         return _in_drops(line, named)
+    if turned := fits(rf"(?P<name>\D+?) (?P<dose>{DOSE})", named.value):
+        named = Text(f"{turned['dose']} {turned['name']}", named.place, exact=False)
     pieces = line.pieces(named, SUGAR, f.WORDS) or {}
     within = line.read(pieces.get("dose"), f.SUGAR_DOSE)
     if "dose" in pieces and (within is None or apart is not None):

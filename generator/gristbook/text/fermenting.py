@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from contextlib import suppress
 from dataclasses import replace
@@ -10,9 +11,11 @@ from gristbook.model.steps import FermentRole, FermentStep, FermentWay
 from gristbook.reading import fields as f
 from gristbook.reading.lines import Line, meant
 from gristbook.reading.patterns import fits
-from gristbook.reading.quantity import Unreadable
+from gristbook.reading.quantity import NUMBER, Quantity, Unreadable, plain_number
 from gristbook.reading.tree import Node, Text
+from gristbook.reading.units import UNITS
 from gristbook.sheet.value import Value
+from gristbook.text.parts.common import DEGREES
 from gristbook.text.parts.steps import COURSES, SPAN, STAGES
 from gristbook.text.steps import missing, step_lines, usual_in, value_of, within_span
 from gristbook.text.values import Desk, said
@@ -79,8 +82,8 @@ def _step(line: Line, before: FermentStep | None, pitched: Value | None, since: 
     role: FermentRole | None = meant(stage, ((key, it.pattern) for key, it in STAGES.items())) if stage else None
     usual = STAGES[role] if role else None
     start, end = _temperatures(line, role, since)
-    key = "over" if line.get("over") else "time"
-    days = usual_in(line, key, role, usual)
+    key = next((key for key in ("over", "time", "rate") if line.get(key)), "time")
+    days = _by_its_rate(since, end or start, line) if key == "rate" else usual_in(line, key, role, usual)
     if until := line.get("until"):
         taken = f"{UNTIL} are taken" if days is None else "its days count"
         line.warning(
@@ -110,6 +113,18 @@ def _step(line: Line, before: FermentStep | None, pitched: Value | None, since: 
     )
 
 
+def _by_its_rate(since: Value | None, to: Value | None, line: Line) -> Quantity:
+    """How long it goes from one temperature to another, so many degrees a day."""
+    rate = line.get("rate")
+    read = re.match(rf"(?P<number>{NUMBER})\s*(?P<scale>{DEGREES})", rate.value, re.IGNORECASE) if rate else None
+    if rate is None or read is None or since is None or to is None:
+        raise line.error("nothing says between what temperatures", "something like from 9 to 12 °C", at=rate)
+    heat = line.get("temperature") or line.get("span")
+    scale = read["scale"][-1] if read["scale"][-1] in "CcFf" or heat is None else heat.value[-1]
+    a_day = plain_number(read["number"]) * (UNITS["fahrenheit"].factor if scale in "Ff" else 1.0)
+    return Quantity(1440 * abs(to.number - since.number) / a_day, "min", rate.value, rate.place)
+
+
 def _way(line: Line) -> FermentWay:
     said_so, span = line.get("way"), line.get("span")
     if said_so:
@@ -119,7 +134,7 @@ def _way(line: Line) -> FermentWay:
         return "free rise"
     return (
         "ramp"
-        if course or line.get("over") or (span and span.word.startswith("from "))
+        if course or line.get("over") or line.get("rate") or (span and span.word.startswith("from "))
         else "between"
         if span
         else "held"
@@ -130,7 +145,7 @@ def _temperatures(line: Line, role: FermentRole | None, since: Value | None) -> 
     """The temperature of a step, and its other one where it has two."""
     span, usual = line.get("span"), STAGES[role] if role else None
     if span is None:
-        heat = usual_in(line, "temperature", role, usual)
+        heat = usual_in(line, "temperature", role, usual) or line.quantity("pitch")
         if heat is None and line.get("way"):
             raise line.error("nothing says how warm it comes to be", "something like free rise to 22 °C")
         if heat is None:

@@ -14,6 +14,7 @@ from gristbook.pantry.names import VOCABULARIES
 from gristbook.pantry.spread import read_spread
 from gristbook.reading import fields as f
 from gristbook.reading.lines import Line
+from gristbook.reading.patterns import fits
 from gristbook.reading.quantity import Unreadable
 from gristbook.reading.tree import Node, Text
 from gristbook.sheet.origin import By
@@ -256,7 +257,8 @@ def _steep(text: Text | None, line: Line) -> Steep | None:
     if not told.value:
         line.warning(f"nothing says how it is steeped: {STEEPED} is taken", f"steep {STEEPED}", at=text)
         told = Text(STEEPED, text.place, exact=False)
-    said_of = line.pieces(told, "(?P<minutes>.+?) at (?P<heat>.+)", STEEP)
+    turned = "at (?P<heat>.+?) for (?P<minutes>.+)"
+    said_of = line.pieces(told, turned if fits(turned, told.value) else "(?P<minutes>.+?) at (?P<heat>.+)", STEEP)
     if said_of is None:
         return None
     minutes, heat = line.read(said_of["minutes"], f.TIME), line.read(said_of["heat"], f.TEMPERATURE)

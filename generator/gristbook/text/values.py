@@ -77,7 +77,7 @@ class Desk:
                 named=named,
                 runs_on=not named,
                 is_name=lambda name: (
-                    any(match.exact or match.aside for shelf in shelves for match in [shelf.look_up(name)])
+                    any(shelf.names(name) for shelf in shelves)
                     or (section == "malts" and COLOURED.fullmatch(name) is not None)
                 ),
                 counts=lambda name: section in COUNTED and self._is_counted(name),
@@ -90,7 +90,7 @@ class Desk:
             raise
         if slip := next((slip for note in line.notes for slip in self._slips(line, note, shelves)), None):
             raise slip
-        poison = poison_in(f"{line.name.value}, {line.note}")
+        poison = poison_in(re.sub(r"(?i)\b(?:no|not|without)\s+\w+", "", f"{line.name.value}, {line.note}"))
         if poison is None:
             if line.notes:
                 told = "; ".join(note.value for note in line.notes)

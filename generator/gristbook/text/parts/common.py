@@ -17,7 +17,7 @@ VOLUMES = spellings("litre", "millilitre", "hectolitre", "us_gallon", "us_quart"
 def times(*units: str) -> str:
     """A time in these units, as a part of a line: an hour and ten minutes is one."""
     short = "|m(?![a-z])" if "minute" in units else ""
-    one = rf"(?:{NUMBER}|{IN_WORDS}){UP_TO}\s*(?:{spellings(*units)}{short})"
+    one = rf"(?:{NUMBER}|{IN_WORDS}){UP_TO}\s*(?:more\s+)?(?:{spellings(*units)}{short})"
     return rf"(?P<value>{one}(?:\s*{one})*)"
 
 

@@ -26,7 +26,10 @@ STAGES: tuple[tuple[Stage, str], ...] = (
     (Stage.YEAST, "with(?: the)? yeast|at pitching"),
     (Stage.FERMENTER, f"{INTO_THE}{FERMENTER}|{FERMENTER}"),
     (Stage.FERMENTED, f"after(?: the)? (?:primary )?fermentation|{INTO_THE}secondary|secondary"),
-    (Stage.PACKAGING, f"at (?:packaging|bottling|kegging)|{INTO_THE}(?:serving )?(?:keg|cask|barrel|bottles?)"),
+    (
+        Stage.PACKAGING,
+        f"(?:at|when) (?:packaging|bottling|kegging)|{INTO_THE}(?:serving )?(?:keg|cask|barrel|bottles?)",
+    ),
 )
 """Stages of the brew, and what may be written for them: of fruit and of what else goes in."""
 

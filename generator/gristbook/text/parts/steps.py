@@ -11,6 +11,7 @@ from gristbook.model.packing import Holds
 from gristbook.model.steps import FermentRole, FermentWay, MashRole, MashWay
 from gristbook.reading import fields as f
 from gristbook.reading.lines import Property
+from gristbook.reading.notes import NOTE
 from gristbook.reading.quantity import IN_WORDS, NUMBER, UP_TO
 from gristbook.reading.units import spellings
 from gristbook.text.parts.common import DAYS, DEGREES, FLAG, HEAT, MINUTES, VOLUMES, WORD
@@ -88,7 +89,7 @@ MUCH = rf"(?P<volume>{POURED})(?: of)?(?: water)?"
 STRIKE = rf"strike(?: water)?(?: temperature)?(?: with)?(?: {MUCH})? (?:at )?(?P<heat>{WARMTH})"
 ADDED = rf"(?:infusion|infuse|add)(?: of| with)? (?:{MUCH}|water) (?:at )?(?P<heat>{WARMTH})"
 SPARGE = (
-    rf"(?:(?P<way>batch|fly|continuous|no) )?(?:sparg|rins)(?:e|ed|ing)(?: water)?(?: with)?"
+    rf"(?:(?P<way>batch|fly|continuous|no) )?(?:sparg|rins)(?:e|ed|ing)(?: water)?(?: with)?(?: water)?"
     rf"(?: {MUCH})?(?: (?:at )?(?P<heat>{WARMTH}))?"
 )
 RISING = (
@@ -134,7 +135,7 @@ MASH: tuple[Property, ...] = (
     Property(
         "water",
         f.VOLUME,
-        rf"(?P<value>{POURED})(?: of)?(?: boiling)?(?: water| mash)?",
+        rf"(?P<value>{POURED})(?: of)?(?: boiling| thick| thin)?(?: water| mash)?(?: (?:drawn|pulled))?",
         "10 L",
         "Water poured in for it, or mash drawn for a decoction; worked out if nothing is said.",
     ),
@@ -147,6 +148,14 @@ MASH: tuple[Property, ...] = (
         "Water to the grain of the first rest, before the brewhouse's.",
     ),
     Property("way", WORD, any_of(WAYS), "decoction", "How the rest is reached."),
+    Property(
+        NOTE,
+        f.WORDS,
+        rf"(?P<value>boil(?:ed|ing)?(?: it)?(?: for)? {MINUTES.replace('?P<value>', '?:')})",
+        "boil 10 min",
+        "How long a decoction boils; it is shown, and nothing is reckoned of it.",
+        again=True,
+    ),
     Property("rest", WORD, any_of(roles(RESTS)), "mash out", "What the rest is for."),
     Property(
         "strike",
@@ -184,12 +193,19 @@ FERMENT: tuple[Property, ...] = (
     Property(
         "until",
         f.WORDS,
-        r"(?P<value>(?:un)?till? [^()]+)",
+        r"(?P<value>(?:un)?till? [^()]+|(?:after|before|once|when|while) [^()\d]+)",
         "until it stands still",
         "What it waits for; the days count, and the method asks for two readings that agree all the same.",
     ),
     Property("time", f.DAYS, DAYS, "10 days", "How long it is held."),
     Property("over", f.DAYS, rf"over {DAYS}", "over 4 days", "How long it goes from one temperature to the other."),
+    Property(
+        "rate",
+        f.WORDS,
+        rf"(?:at |by |of )*(?P<value>{NUMBER}\s*{DEGREES}\s*(?:(?:a|an|each|every|per) |/\s*)(?:day|d))",
+        "2 °C a day",
+        "How fast it goes from one temperature to the other, in place of how long.",
+    ),
     Property("way", WORD, any_of(COURSES), "free rise", "How it goes from one temperature to the other."),
     Property("stage", WORD, any_of(roles(STAGES)), "cold crash", "What the step is for."),
     Property(
@@ -227,7 +243,8 @@ CARBONATION: tuple[Property, ...] = (
     Property(
         "sugar",
         f.WORDS,
-        rf"(?!.*\byeast)(?:(?:(?:batch |bottle )?prim(?:ed|e|ing)|carbonated) with |(?:in(?:to)? bottles )?with (?!\d)"
+        rf"(?!.*\byeast)(?:(?:(?:batch |bottle )?prim(?:ed|e|ing)|carbonated) with "
+        rf"|(?:in(?:to)? bottles )?with (?!\d)(?=.*\b{SUGARS}\b)"
         rf"|(?=(?:{NUMBER}|{IN_WORDS})\s*{DOSED}[ /])"
         rf"|(?!bottled|in(?:to)?\b|with\b|[.\d])(?=.*\b(?:drops?|{SUGARS})\b))"
         rf"(?P<value>(?:(?! (?:in(?:to)?|dissolved|boiled|for)\b).)+{PER_BOTTLE.replace('?P<bottle>', '?:')}?)",

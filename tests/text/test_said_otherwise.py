@@ -1,0 +1,59 @@
+"""What is said as a person says it gives the same figures as what is said in the plain form beside it."""
+
+from collections.abc import Callable
+from typing import Any
+
+import pytest
+
+from gristbook.targets.figures import named_figures
+
+SOUND = {
+    "malts": "4 kg pale ale malt",
+    "hops": "28 g Fuggle, 4.5 % alpha, 60 min",
+    "yeast": "11 g american ale yeast, dried",
+    "mash": "67 °C, 60 min",
+    "ferment": "18 °C, 14 days",
+    "carbonation": "2.4 volumes, primed with table sugar",
+}
+
+ALIKE = [
+    ("malts", "9# pale ale malt", "9 lb pale ale malt"),
+    ("malts", "4 kg pale ale malt; a half pound of flaked oats", "4 kg pale ale malt; 8 oz flaked oats"),
+    ("extracts", "1 tin light liquid malt extract, 1.5 kg", "1.5 kg light liquid malt extract"),
+    ("extracts", "1.5 kg tin of light liquid malt extract", "1.5 kg light liquid malt extract"),
+    ("extracts", "500 g light dried malt extract with 10 min to go", "500 g light dried malt extract, 10 min"),
+    ("extracts", "500 g light dried malt extract at the start of the boil", "500 g light dried malt extract"),
+    ("hops", "28 g Fuggle, 4.5 % alpha, when the heat goes off", "28 g Fuggle, 4.5 % alpha, flameout"),
+    (
+        "hops",
+        "28 g Fuggle, 4.5 % alpha, at flameout, stand for 20 min at 80 °C",
+        "28 g Fuggle, 4.5 % alpha, stand 20 min at 80 °C",
+    ),
+    ("yeast", "one 11 gram packet american ale yeast", "11 g american ale yeast, dried"),
+    ("yeast", "american ale yeast, 1 dry packet (11.5 g)", "11.5 g american ale yeast, dried"),
+    ("yeast", "200 billion cells american ale yeast", "american ale yeast, 200 billion cells"),
+    ("yeast", "150 mL thick slurry of german lager yeast from the last helles", "150 mL german lager yeast, slurry"),
+    ("mash", "63°, 60 min", "63 °C, 60 min"),
+    ("mash", "67 °C, 60 min, rinse with 12 L at 77 °C", "67 °C, 60 min, sparge with 12 L at 77 °C"),
+    ("mash", "152 °F for 75 min. Mash out 168 °F for 10 min", "152 °F, 75 min; 168 °F, 10 min"),
+    ("ferment", "18 °C, 14 days, 2 more weeks at 12 °C", "18 °C, 14 days; 12 °C, 14 days"),
+    ("ferment", "18 °C, 14 days; rise 2 °C a day to 24 °C", "18 °C, 14 days; from 18 to 24 °C over 3 days"),
+    ("ferment", "64 °F, 14 days; rise 3 °F a day to 70 °F", "64 °F, 14 days; from 64 to 70 °F over 2 days"),
+    ("ferment", "18 °C, 14 days, free rise to 24 °C", "free rise from 18 to 24 °C, 14 days"),
+    ("carbonation", "120 g corn sugar boiled in a cup of water", "primed with 120 g corn sugar"),
+    ("carbonation", "table sugar 6 g/L", "6 g/L table sugar"),
+    ("carbonation", "bottle primed with 120 g table sugar for the whole batch", "primed with 120 g table sugar"),
+]
+
+
+def _figures(plan_of: Callable[..., Any], section: str, line: str) -> dict[str, float]:
+    given = {**SOUND, section: line} if section in SOUND else {**SOUND, "malts": "1 kg pale ale malt", section: line}
+    fields = [f"{key}:\n" + "".join(f"  - {one}\n" for one in value.split("; ")) for key, value in given.items()]
+    outcome = plan_of("---\ntitle: Beer\nbatch: 20 L\n" + "".join(fields) + "---\n")
+    assert outcome.plan is not None, [str(problem) for problem in outcome.problems]
+    return {name: figure.number for name, figure in named_figures(outcome.plan.figures).items()}
+
+
+@pytest.mark.parametrize(("section", "said", "plainly"), ALIKE, ids=[said for _, said, _ in ALIKE])
+def test_it_counts_the_same(section: str, said: str, plainly: str, plan_of: Callable[..., Any]) -> None:
+    assert _figures(plan_of, section, said) == pytest.approx(_figures(plan_of, section, plainly))
