@@ -193,7 +193,7 @@ def read_line(
         problems.error(empty.place, what if len(pieces) > 1 else "an empty line", within=node.value)
         raise Unreadable
     pieces = behind_what_leads(pieces, properties, WEIGHED) if named else pieces
-    apart = partial(_apart, properties=properties, problems=problems, whole=node.value, runs_on=runs_on)
+    apart = partial(_apart, problems=problems, whole=node.value, runs_on=runs_on)
     try:
         amount, name, pieces = (
             amount_and_name(pieces, problems, node.value, lambda name: is_name(name) or counts(name))
@@ -202,7 +202,7 @@ def read_line(
         )
     except Unreadable:
         with suppress(Unreadable):  # what is wrong further on is told as well
-            _line_of(node, None, node.part(0, 0), apart(pieces[1:]), properties, problems, of_name)
+            _line_of(node, None, node.part(0, 0), apart(pieces[1:], properties), properties, problems, of_name)
         raise
     if named and amount is None:
         properties = (*properties, LATER)
@@ -211,7 +211,7 @@ def read_line(
         pieces = [*ends, *pieces]
         if missed := [end for end in ends if not of_name(name.value, end.value)]:
             miss_commas([name, *missed], problems, node.value, after=f"{NUMBER}|{re.escape(name.value)}$")
-    return _line_of(node, amount, name, apart(pieces), properties, problems, of_name)
+    return _line_of(node, amount, name, apart(pieces, properties), properties, problems, of_name)
 
 
 def _apart(
@@ -226,8 +226,6 @@ def _apart(
 
 def _says_again(said: Sequence[Text], told: Set[str], properties: tuple[Property, ...]) -> bool:
     """Whether parts say what is told already, among words of their own, which are about something else then."""
-    if len(said) < 2:
-        return False
     found = [property_of(part, properties) for part in said]
     once = {known.key for known in properties if not known.again}
     return NOTE in _kinds(properties) and None in found and any(it and it[0] in told & once for it in found)
@@ -246,7 +244,9 @@ def _line_of(
     notes: list[Text] = []
     broken = False
     said = (
-        part for piece, found in pieces for part in ([piece] if _says_again(found, parts.keys(), properties) else found)
+        part
+        for piece, found in pieces
+        for part in ([piece] if found[1:] and _says_again(found, parts.keys(), properties) else found)
     )
     for piece in said:
         found = property_of(piece, properties)
