@@ -4,7 +4,7 @@
   var form = document.getElementById("narrow");
   if (!form) return;
   var beers = Array.from(document.querySelectorAll("[data-is]:not(.again)"));
-  var choices = Array.from(form.querySelectorAll("input[type=radio], option"), function (it) {
+  var choices = Array.from(form.querySelectorAll("input[type=radio], select[name] option"), function (it) {
     return { it: it, name: (it.closest("select") || it).name, value: it.value, key: it.id.slice(3), told: it.parentElement.querySelector(".count") };
   });
   function wanted() {

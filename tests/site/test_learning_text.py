@@ -71,7 +71,7 @@ def test_every_group_has_a_title_and_says_what_it_is_about() -> None:
 @EVERY_PAGE
 def test_a_page_says_in_its_front_matter_what_it_is(page: str) -> None:
     front, _ = PAGES[page]
-    assert {"title", "summary"} <= front.keys() <= {"title", "summary", "kind", "answers"}
+    assert {"title", "summary"} <= front.keys() <= {"title", "summary", "kind", "answers", "shown by"}
     assert front["summary"].endswith(".")
     assert sentences(front["summary"]) == 1
     assert front.get("kind", "lesson") == "lesson"

@@ -40,6 +40,13 @@ ALIKE = [
     ("ferment", "18 °C, 14 days; rise 2 °C a day to 24 °C", "18 °C, 14 days; from 18 to 24 °C over 3 days"),
     ("ferment", "64 °F, 14 days; rise 3 °F a day to 70 °F", "64 °F, 14 days; from 64 to 70 °F over 2 days"),
     ("ferment", "18 °C, 14 days, free rise to 24 °C", "free rise from 18 to 24 °C, 14 days"),
+    (
+        "ferment",
+        "18 °C, 4 days; rise to 24 °C over 3 days, 10 days in all",
+        "18 °C, 4 days; from 18 to 24 °C over 3 days; 24 °C, 7 days",
+    ),
+    ("ferment", "18 °C, 4 days; from 18 °C down to 3 °C over 3 days", "18 °C, 4 days; from 18 to 3 °C over 3 days"),
+    ("carbonation", "1 carbonation drop per 330 mL bottle", "carbonation drops, 1 per 330 mL bottle"),
     ("carbonation", "120 g corn sugar boiled in a cup of water", "primed with 120 g corn sugar"),
     ("carbonation", "table sugar 6 g/L", "6 g/L table sugar"),
     ("carbonation", "bottle primed with 120 g table sugar for the whole batch", "primed with 120 g table sugar"),

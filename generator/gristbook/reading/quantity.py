@@ -31,6 +31,7 @@ SPOKEN: dict[str, float] = {
     "an": 1,
     "another": 1,
     "a couple of": 2,
+    "a couple": 2,
     "couple of": 2,
     "one": 1,
     "two": 2,
@@ -59,11 +60,13 @@ IN_WORDS = rf"(?:{'|'.join(sorted(SPOKEN, key=len, reverse=True)).replace(' ', c
 """A pattern for every number in words."""
 UP_TO = rf"(?:\s*°?\s*(?:[-–—]|\bto\b)\s*(?:{NUMBER}|{IN_WORDS}))?"
 """What makes a range of a number: "3-4 days", which is read as its middle and as its half on either side."""
+SIZED = r"(?:(?:more|big|large|small|generous|good|heaped|level)\s+)?"
+"""What may stand between a number and its unit, and changes neither."""
 _TIMES = r"(?:(?P<times>\d+)\s*[x×]\s*(?=\d))?"
 _AMOUNT = re.compile(
     r"\s*(?:(?:about|approx(?:\.|imately)?|circa|ca\.?|roughly|around)\s+(?=\S)|~\s*)?(?!\d+(?:st|nd|rd|th)\b)"
     rf"(?P<sign>[-−+]?){_TIMES}(?P<number>{NUMBER}|{IN_WORDS})(?P<rest>[.,]?\d*)"
-    rf"(?P<upto>{UP_TO})\s*(?:more\s+)?(?P<unit>{UNIT})?",
+    rf"(?P<upto>{UP_TO})\s*{SIZED}(?P<unit>{UNIT})?",
     re.IGNORECASE,
 )
 COUNTED = ("pack", "piece")

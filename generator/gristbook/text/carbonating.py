@@ -61,8 +61,13 @@ def read_carbonation(node: Node, desk: Desk) -> Carbonation | None:
     keg = keg or line.get("pressure")
     vessel: Holds = "keg" if keg else meant(held, VESSELS.items()) if (held := line.get("vessel")) else "bottles"
     served = line.quantity("served")
-    if line.get("served") and (served is None or not keg):
-        raise line.error("only a keg has a temperature here", f"keg, or {EXAMPLE}", at=line.get("served"))
+    if line.get("served") and served is None:
+        raise Unreadable
+    if served and not keg:
+        line.warning(
+            f"{served.text} is not reckoned: only a keg has a temperature here", f"keg, {served.text}", at=served
+        )
+        served = None
     if pushed and served is None:
         line.warning(f"no temperature of the keg: {SERVED} is taken", f"keg, {pushed.text}, {SERVED}", at=pushed)
         served = line.read(Text(SERVED, line.place, exact=False), f.TEMPERATURE)
@@ -140,6 +145,8 @@ def _primed(line: Line, desk: Desk) -> _Primed | None:
     if line.get("dose") and apart is None:
         raise Unreadable
     if named is None:
+        if (each := line.get("each")) and "drop" in each.value:
+            return _in_drops(line, Text("drops", each.place, exact=False))
         if line.get("each"):
             raise line.error("nothing says of what", "carbonation drops, 1 per 330 mL bottle", at=line.get("each"))
         if apart is not None and apart.base == "g/L" and line.get("keg"):

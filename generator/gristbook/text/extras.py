@@ -79,10 +79,10 @@ def _of_so_many(line: Line) -> Line:
     return replace(line, amount=Quantity(number_in(number), "", number, place), name=name)
 
 
-def is_of_kind(node: Node, kind: str, desk: Desk) -> bool:
+def is_of_kind(node: Node, desk: Desk, *kinds: str) -> bool:
     """Whether a line of another section is of such a thing, as hulls among the malts, or an enzyme in the water."""
     found = desk.pantry.finings.look_up(name_in(node))
-    return found.exact and found.only is not None and found.only.kind == kind
+    return found.exact and found.only is not None and found.only.kind in kinds
 
 
 def _amount(amount: Quantity, name: str, batch: Value) -> Value:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from contextlib import suppress
 from dataclasses import replace
 
@@ -14,6 +14,7 @@ from gristbook.reading.patterns import fits
 from gristbook.reading.quantity import NUMBER, Quantity, Unreadable, plain_number
 from gristbook.reading.tree import Node, Text
 from gristbook.reading.units import UNITS
+from gristbook.sheet.arithmetic import less
 from gristbook.sheet.value import Value
 from gristbook.text.parts.common import DEGREES
 from gristbook.text.parts.steps import COURSES, SPAN, STAGES
@@ -48,6 +49,7 @@ def read_ferment(nodes: Sequence[Node], desk: Desk) -> tuple[FermentStep, ...]:
                 continue
             since = _since(start, line) or (steps[-1].last if steps else pitched)
             steps.append(_step(line, steps[-1] if steps else None, pitched, since))
+            steps += _held_after(steps[-1], line)
         pitched = pitched if line.says == {"pitch"} else None
     if begun:
         with suppress(Unreadable):
@@ -63,6 +65,16 @@ def _risen(step: FermentStep, line: Line) -> FermentStep:
         raise Unreadable
     line.warning("no time for it: the days of the step before are taken", f"{step.days.number:g} days", at=line.name)
     return replace(step, end=heat, way=_way(line))
+
+
+def _held_after(step: FermentStep, line: Line) -> Iterator[FermentStep]:
+    """What is left of the days of a line that goes to its temperature in fewer: "to 22 °C over 5 days, 14 days"."""
+    whole = line.quantity("time") if line.get("over") else None
+    if whole is not None and step.end is not None and whole.number / 1440 > step.days.number:
+        left = less(
+            said(whole, "days", unit="d", factor=1 / 1440), step.days, left="the days of the step", label="days"
+        )
+        yield FermentStep(step.end, left, step.place, None, "held", step.role, "", step.pressure)
 
 
 def _since(start: Line | None, line: Line) -> Value | None:

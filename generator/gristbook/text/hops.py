@@ -78,7 +78,9 @@ def read_hop(node: Node, brew: Brew, desk: Desk) -> Hop:
 def _form(line: Line) -> HopForm:
     """The form that a line says, or that is all of its name, as "hop extract"; wet hops are used as they are picked."""
     said_of = (line.get("form") or line.name).value
-    form: HopForm = next((form for form, words in FORMS if fits(words, said_of)), "pellets")
+    form: HopForm = next(
+        (form for form, words in FORMS if any(fits(words, it) for it in said_of.split(", "))), "pellets"
+    )
     if form == "wet" and (line.get("stored") or line.get("HSI")):
         raise line.error("wet hops are not kept", "no store, or dried hops")
     return form

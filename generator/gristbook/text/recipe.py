@@ -47,6 +47,9 @@ RAW = "none|no|no boil|not boiled|unboiled|raw(?: ale)?"
 STYLED = {"original_gravity": 1.0, "final_gravity": 1.0, "strength": 100.0, "bitterness": 1.0, "colour": 1.0}
 """The figures of a style, and by what the pantry's are multiplied."""
 
+BESIDE_WATER = ("enzyme", "fining", "kettle fining", "nutrient")
+"""What stands under water, and is of another section."""
+
 OUT_OF_SCOPE = "without malt this is no beer, and a mead, a cider or a wine is not worked out"
 
 
@@ -170,8 +173,8 @@ def _by_kind(fields: Fields, desk: Desk) -> tuple[list[Node], list[Node], list[N
     found = [node for node in sweet if desk.belongs(node, "fruit", shelves.fruits, shelves.sugars)]
     found += [node for node in others if desk.belongs(node, "fruit", shelves.fruits, shelves.finings)]
     found += [node for node in malts if desk.belongs(node, "fruit", shelves.fruits, shelves.malts)]
-    hulls = [node for node in malts if is_of_kind(node, "lautering aid", desk)]
-    hulls += [node for node in _each(fields, "water") if is_of_kind(node, "enzyme", desk)]
+    hulls = [node for node in malts if is_of_kind(node, desk, "lautering aid")]
+    hulls += [node for node in _each(fields, "water") if is_of_kind(node, desk, *BESIDE_WATER)]
     sugars = [node for node in malts if desk.belongs(node, "sugars", shelves.sugars, shelves.malts)]
     tins = [node for node in malts if desk.belongs(node, "extracts", shelves.extracts, shelves.malts)]
     moved = found + hulls + sugars + tins

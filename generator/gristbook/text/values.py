@@ -16,7 +16,7 @@ from gristbook.pantry.records import R, Spread
 from gristbook.problems import Problems
 from gristbook.reading.lines import Broken, Line, read_line
 from gristbook.reading.notes import in_brackets
-from gristbook.reading.quantity import IN_WORDS, NUMBER, Quantity, Unreadable
+from gristbook.reading.quantity import IN_WORDS, NUMBER, SIZED, Quantity, Unreadable
 from gristbook.reading.tree import Node, Text
 from gristbook.sheet.origin import By
 from gristbook.sheet.value import Value, given
@@ -39,7 +39,7 @@ SHELVES: tuple[tuple[str, str], ...] = (
 )
 """Every shelf that a recipe is made from, and the section of a recipe where it belongs."""
 
-_AMOUNT = re.compile(rf"^\s*(?:{NUMBER}\s*\w+\s+(?:of\s+)?|{IN_WORDS}\s+\w+\s+of\s+)")
+_AMOUNT = re.compile(rf"^\s*(?:{NUMBER}\s*{SIZED}\w+\s+(?:of\s+)?|{IN_WORDS}\s+\w+\s+of\s+)")
 
 GRAINS = frozenset({"malt", "grain", *CEREALS, "oat"})
 """Without one of these, what is a part of a malt's name may be food: chocolate, biscuits, caramel."""

@@ -171,6 +171,7 @@ HOP: tuple[Property, ...] = (
         f"(?P<value>{'|'.join(pattern for _, pattern in FORMS)})",
         "whole",
         "Whole cones, wet ones or hop extract; pellets if nothing is said.",
+        again=True,
     ),
     ALLERGENS,
 )

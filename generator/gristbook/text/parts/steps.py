@@ -93,14 +93,14 @@ SPARGE = (
     rf"(?: {MUCH})?(?: (?:at )?(?P<heat>{WARMTH}))?"
 )
 RISING = (
-    r",? (?:(?:then|let|allow(?:ed)?|it|slowly|gradually|free) )*"
+    r",? (?:(?:and|then|let|allow(?:ed)?|it|slowly|gradually|free) )*"
     "(?:ris(?:e|es|ing)|warm(?:s|ed|ing)?|ramp(?:s|ed|ing)?|rais(?:e|ed|ing)|climb(?:s|ing)?|increas(?:e|ed|ing)"
     "|fall(?:s|ing)?|drop(?:s|ped|ping)?|cool(?:s|ed|ing)?|lower(?:ed|ing)?)(?: up| down)?"
 )
 """Words of a temperature that goes from one to another."""
 SPAN = (
-    rf"(?:from |between )?(?P<low>[-−]?{NUMBER}\s*(?:{DEGREES})?)"
-    rf"(?:(?P<course>{RISING}) to |\s*(?:to|and|[-–—→]|->)\s*)(?P<high>{WARMTH})"
+    rf"(?:from |between |start(?:ing|ed)? (?:at )?)?(?P<low>[-−]?{NUMBER}\s*(?:{DEGREES})?)"
+    rf"(?:(?P<course>{RISING}|(?: down| up)) to |\s*(?:to|and|[-–—→]|->)\s*)(?P<high>{WARMTH})"
 )
 PRESSURES = spellings("bar", "psi", "kilopascal")
 CARBONIC = r"g\s*/\s*L(?: of)? (?:CO2|CO₂|carbon dioxide)"
