@@ -101,12 +101,12 @@ def make_site(
     )
     renderer = Renderer(site, theme, sound=written.theme_is_sound)
     _dress(written, renderer, files)
+    for path, data, place in _data(printing, site.address):
+        files.put(path, data, place)
     told = _trailed(_pages(printing, lists), plain(book.title))
     made = [page for page in _put(told, written, renderer, files) if pdf or page is None]
     if pdf and None not in made:
         _bind(pdf, [page for page in made if page], printing, renderer, files)
-    for path, data, place in _data(printing, site.address):
-        files.put(path, data, place)
     if news:
         files.put(at.FEED, feed(book, site.address, news), Place("book.yaml"))
     return files.sorted(site.address)

@@ -38,6 +38,8 @@ LETTERS = "Palatino Linotype, Palatino, P052, TeX Gyre Pagella, Liberation Serif
 """What a chart is lettered in, as the book is: a drawing has no style sheet there."""
 
 _NAMED = re.compile(r'\b(id|href|src)="([^"]*)"|var\(--([a-z-]+)\)|url\(#([^)"]+)\)')
+_HALO = re.compile(r' paint-order="stroke" stroke="[^"]*" stroke-width="[^"]*" stroke-linejoin="round"')
+"""What parts words from the lines beneath: the library would paint it over the words."""
 
 
 class NoPdf(Exception):
@@ -123,7 +125,9 @@ class _Leaf:
     files: Mapping[str, bytes]
 
     def bound(self, text: str) -> str:
-        return _NAMED.sub(self._named, text).replace('class="chart ', f'font-family="{LETTERS}" class="chart ')
+        return _NAMED.sub(self._named, _HALO.sub("", text)).replace(
+            'class="chart ', f'font-family="{LETTERS}" class="chart '
+        )
 
     def _named(self, found: re.Match[str]) -> str:
         kind, value, colour, within = found.groups()
