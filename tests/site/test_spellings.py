@@ -145,8 +145,8 @@ def _measure(found: re.Match[str], chance: Random) -> str:
     number, word = _otherwise(found["number"], found["unit"], chance)
     words = next(words for words in (unit.words for unit in UNITS.values()) if word in words)
     words = words if word not in UNITS["piece"].words else (word,)  # pods are no sticks
-    gap = chance.choice(("", " ", "  ", "\N{NO-BREAK SPACE}"))
-    return f"{number}{gap}{chance.choice(CASES)(chance.choice(words))}"
+    gap, other = chance.choice(("", " ", "  ", "\N{NO-BREAK SPACE}")), chance.choice(CASES)(chance.choice(words))
+    return f"{number}{gap if other != '#' else ''}{other}"  # behind a blank YAML has a remark begin there
 
 
 def _otherwise(number: str, unit: str, chance: Random) -> tuple[str, str]:

@@ -68,7 +68,8 @@ class CardPage:
     """What templates ask for that were written when a card was for one paper only."""
 
     @property
-    def _lines(self) -> int:
+    def lines(self) -> int:
+        """How many things to weigh and to do stand on it."""
         goes = self.ingredients
         weighed = (goes.grist, goes.kits, goes.hops, goes.yeasts, goes.salts, goes.extras)
         return sum(map(len, weighed)) + len(self.doing)
@@ -76,12 +77,12 @@ class CardPage:
     @property
     def dense(self) -> bool:
         """Whether there is so much on it that only the pantry's names have room."""
-        return self._lines >= FULL
+        return self.lines >= FULL
 
     @property
     def fill(self) -> str:
         """How much there is on it, by which its type is as large as fits."""
-        lines = self._lines + len(self.brew.packets)
+        lines = self.lines + len(self.brew.packets)
         return next((words for most, words in FILLS if lines <= most), "crowded")
 
     @property
