@@ -68,27 +68,27 @@ class CardPage:
     """What templates ask for that were written when a card was for one paper only."""
 
     @property
-    def lines(self) -> int:
-        """How many things to weigh and to do stand on it."""
-        goes = self.ingredients
-        weighed = (goes.grist, goes.kits, goes.hops, goes.yeasts, goes.salts, goes.extras)
-        return sum(map(len, weighed)) + len(self.doing)
-
-    @property
     def dense(self) -> bool:
         """Whether there is so much on it that only the pantry's names have room."""
-        return self.lines >= FULL
+        return _lines(self) >= FULL
 
     @property
     def fill(self) -> str:
         """How much there is on it, by which its type is as large as fits."""
-        lines = self.lines + len(self.brew.packets)
+        lines = _lines(self) + len(self.brew.packets)
         return next((words for most, words in FILLS if lines <= most), "crowded")
 
     @property
     def most_packets(self) -> int:
         """How many packets its longest row has."""
         return max((len(row.packets) for row in self.brew.packets), default=0)
+
+
+def _lines(page: CardPage) -> int:
+    """How many things to weigh and to do stand on a card."""
+    goes = page.ingredients
+    weighed = (goes.grist, goes.kits, goes.hops, goes.yeasts, goes.salts, goes.extras)
+    return sum(map(len, weighed)) + len(page.doing)
 
 
 def card_page(brew: Brew, brewed_from: str = "", made: str = "") -> CardPage:
