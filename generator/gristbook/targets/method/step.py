@@ -135,16 +135,16 @@ def measured(extra: Extra) -> Sentence:
 
 
 _PLAIN_WORDS = """
-    acidulated allspice altbier amber amylase anise aromatic ascorbic baking basil bay beech-smoked biscuit black bog
-    brandy brown brumalt buckwheat calcium candi caramel caraway cardamom carrageenan chalk chamomile chilli chit
-    chitosan chocolate cinnamon clove cocoa coconut coffee cold coriander cumin dehusked dextrin diammonium distilled dried
-    egg elderflower extra fennel flaked gelatine ginger glucoamylase glucose gluten-reducing golden grains
-    grapefruit green gypsum hard hazy heather hibiscus honey hot invert isinglass juniper kveik lactic lactose
-    lavender lemon lemongrass light lime liquid liquorice mace magnesium maize maltodextrin maple melanoidin mild
-    millet mint mixed moderately molasses nutmeg oak oat orange pale peanut peat-smoked pectic phosphoric potassium
-    reverse-osmosis rice roasted rose rosemary rum rye saffron sage saison silica six-row slaked sodium soft sorghum
-    spelt spirit spruce star sucrose table thyme tonka torrefied turmeric unmalted vanilla very wheat whisky wine
-    woodruff yarrow yeast
+    acidulated allspice altbier amber amylase anise aromatic ascorbic baking basil bay beech-smoked biscuit black
+    bog brandy brown brumalt buckwheat calcium candi caramel caraway cardamom carrageenan chalk chamomile chilli
+    chit chitosan chocolate cinnamon clove cocoa coconut coffee cold coriander cumin dehusked dextrin diammonium
+    distilled dried egg elderflower extra fennel flaked gelatine ginger glucoamylase glucose gluten-reducing golden
+    grains grapefruit green gypsum hard hazy heather hibiscus honey hot invert isinglass juniper kveik lactic
+    lactose lavender lemon lemongrass light lime liquid liquorice mace magnesium maize maltodextrin maple melanoidin
+    mild millet mint mixed moderately molasses nutmeg oak oat orange pale peanut peat-smoked pectic phosphoric
+    potassium reverse-osmosis rice roasted rose rosemary rum rye saffron sage saison silica six-row slaked sodium
+    soft sorghum spelt spirit spruce star sucrose table thyme tonka torrefied turmeric unmalted vanilla very wheat
+    whisky wine woodruff yarrow yeast
 """
 _KITCHEN = {
     "Calcium chloride, dihydrate": "Calcium chloride dihydrate",
