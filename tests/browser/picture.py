@@ -30,7 +30,7 @@ def main() -> None:
         browser = play.chromium.launch(executable_path=shutil.which("chromium"), args=["--no-sandbox"])
         page = browser.new_page(viewport=WINDOW, color_scheme="light", device_scale_factor=1)
         page.goto(RECIPE.as_uri())
-        shots = [shot(page, "body"), shot(page, "svg.chart-hops")]
+        shots = [shot(page, "body"), shot(page, ".pictures")]
         browser.close()
     joined = Image.new("RGB", (sum(image.width for image in shots), WINDOW["height"]))
     for place, image in enumerate(shots):
