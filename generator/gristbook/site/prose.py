@@ -60,6 +60,23 @@ def prose(
     return Markup(_reader().renderer.render(tokens, _reader().options, {}))
 
 
+def by_headings(told: Markup) -> Mapping[str, Markup]:
+    """Prose in its parts, each by the anchor of its heading; what stands before the first is "".
+
+    A heading within a quotation or a list begins no part.
+
+    >>> by_headings(Markup('<p>A</p><h2 id="b">B</h2><p>C</p>')) == {"": "<p>A</p>", "b": '<h2 id="b">B</h2><p>C</p>'}
+    True
+    """
+    found = {"": 0}
+    for heading in re.finditer(r'<h2 id="([^"]*)"', told):
+        before = told[: heading.start()]
+        if all(before.count(f"<{it}>") == before.count(f"</{it}>") for it in ("blockquote", "li")):
+            found[heading[1]] = heading.start()
+    ends = (*list(found.values())[1:], len(told))
+    return {name: Markup(told[at:end]) for (name, at), end in zip(found.items(), ends, strict=True) if end > at}
+
+
 def line(text: str, terms: Uses | None = None) -> Markup:
     """One line of an author's words: emphasis and curly quotes, no links but to the glossary."""
     tokens = _reader().parseInline(text)

@@ -41,7 +41,7 @@ def beer_pages(printing: Printing) -> Iterator[Page]:
         yield printing.page(
             *(home.at.page, "recipe.html", title, summary, view),
             place=recipe.place,
-            data=recipe_data(home, printing.book, view.prose + view.more_prose),
+            data=recipe_data(home, printing.book, printing.written.texts[home.at.page]),
             figure=home.shown(home.at.page),
         )
         study = study_page(home, printing, *beside[home.at.figures])

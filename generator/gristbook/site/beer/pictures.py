@@ -35,10 +35,10 @@ class Picture:
 
 def pictures(
     plan: Plan, cache: FrameCache, wanted: Sequence[str] = ("hops", "balance", "colour")
-) -> tuple[Picture, ...]:
+) -> Mapping[str, Picture]:
     """The charts of a plan by their names, in the order of the page; one of what it has none of is left out."""
-    drawn = (CHARTS[name](plan, cache) for name in wanted)
-    return tuple(picture for picture in drawn if picture is not None)
+    drawn = {name: CHARTS[name](plan, cache) for name in wanted}
+    return {name: picture for name, picture in drawn.items() if picture is not None}
 
 
 def _hops(plan: Plan, cache: FrameCache) -> Picture | None:

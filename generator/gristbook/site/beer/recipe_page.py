@@ -22,7 +22,7 @@ from gristbook.site.figures import Sentence
 from gristbook.site.learn.learning_pages import explained
 from gristbook.site.pages import Link
 from gristbook.site.printing import Printing
-from gristbook.site.prose import line
+from gristbook.site.prose import by_headings, line
 from gristbook.site.words import balance_words, colour_word, ready_words
 from gristbook.targets.advice.advice import Advice
 from gristbook.targets.advice.cautions import in_short
@@ -64,7 +64,9 @@ class RecipePage:
     """A recipe as its page tells it: with ``editions`` beside it, or else with its ``changes`` where it is one.
 
     ``glance`` are the figures that one asks for first, ``outcome`` those of the beer that it becomes. ``care`` is what
-    can maim or kill, and no more. Of the ``prose``, ``more_prose`` is told to those who ask, by its ``more_titles``.
+    can maim or kill, and no more. Of the ``prose``, ``more_prose`` is told to those who ask, by its ``more_titles``;
+    both have each part by the anchor of its heading, so that a theme can set it elsewhere, as ``pictures`` has each by
+    its name.
     ``instead`` are the lines that something may be taken in place of, and what. ``remarks`` are what a teacher would
     say but of the water, each with what is usual, and so many ``at_once``. ``lessons`` are those that it shows.
     """
@@ -75,8 +77,8 @@ class RecipePage:
     band: Band
     glance: tuple[Glance, ...]
     care: tuple[str, ...]
-    prose: Markup
-    more_prose: Markup
+    prose: Mapping[str, Markup]
+    more_prose: Mapping[str, Markup]
     more_titles: tuple[Markup, ...]
     ingredients: Ingredients
     instead: tuple[tuple[str, tuple[Swap, ...]], ...]
@@ -85,7 +87,7 @@ class RecipePage:
     cost: Sentence
     remarks: tuple[tuple[Advice, Sentence], ...]
     at_once: int
-    pictures: tuple[Picture, ...]
+    pictures: Mapping[str, Picture]
     editions: Comparison | None
     changes: Changes | None
     brewed: Brewed | None
@@ -109,7 +111,7 @@ def recipe_page(
     What the author tells of a beer is told of the recipe itself only.
     """
     plan, recipe, own = brew.plan, brew.plan.recipe, not isinstance(beside, Changes)
-    prose, more_prose = parted(printing.written.texts[brew.at.page]) if own else (Markup(), Markup())
+    prose, more_prose = parted(by_headings(printing.written.texts[brew.at.page]) if own else {})
     return RecipePage(
         brew=brew,
         title=line(recipe.title),
@@ -119,7 +121,7 @@ def recipe_page(
         care=in_short({step.kind for step in brew.steps}, plan),
         prose=prose,
         more_prose=more_prose,
-        more_titles=tuple(map(Markup, _HEADING.findall(more_prose))),
+        more_titles=tuple(map(Markup, _HEADING.findall("".join(more_prose.values())))),
         ingredients=ingredients(plan),
         instead=tuple(_instead(plan, printing)),
         method=tuple(in_stages(plan, brew.steps)),
@@ -139,16 +141,18 @@ def recipe_page(
     )
 
 
-def parted(prose: Markup) -> tuple[Markup, Markup]:
+def parted(prose: Mapping[str, Markup]) -> tuple[Mapping[str, Markup], Mapping[str, Markup]]:
     """An author's story up to its second heading, and the rest; a short one whole.
 
-    >>> parted(Markup("<p>A</p><h2>B</h2><p>C</p><h2>D</h2>")) == (Markup("<p>A</p><h2>B</h2><p>C</p><h2>D</h2>"), "")
+    >>> story = {"": Markup("<p>A</p>"), "b": Markup("<h2>B</h2>"), "d": Markup("<h2>D</h2>")}
+    >>> parted(story) == (story, {})
     True
     """
-    second = prose.find("<h2", prose.find("<h2") + 1)
-    if len(prose) <= SHORT_STORY or second < 1:
-        return prose, Markup()
-    return Markup(prose[:second]), Markup(prose[second:])
+    if sum(map(len, prose.values())) <= SHORT_STORY:
+        return prose, {}
+    parts = list(prose.items())
+    second = 2 if "" in prose else 1
+    return dict(parts[:second]), dict(parts[second:])
 
 
 def _instead(plan: Plan, printing: Printing) -> Iterator[tuple[str, tuple[Swap, ...]]]:

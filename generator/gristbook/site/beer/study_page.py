@@ -33,7 +33,7 @@ class StudyPage:
     packing: Packing
     day: BrewDay
     targets: tuple[Group[Target], ...]
-    pictures: tuple[Picture, ...]
+    pictures: Mapping[str, Picture]
     bitterness_model: str
     colour_model: str
     model_tables: tuple[ModelTable, ...]
