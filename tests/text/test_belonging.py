@@ -49,7 +49,7 @@ def problems(plan_of: Callable[..., Any], section: str, line: str) -> list[tuple
         ("sugars", "5 g gypsum", "a salt", "water"),
         ("hops", "100 g table sugar, 10 min", "a sugar", "sugars"),
         ("hops", "5 g coriander seed, 10 min", "a fining or spice", EXTRAS),
-        ("water", "5 g irish moss", "a fining or spice", EXTRAS),
+        ("water", "5 g coriander", "a fining or spice", EXTRAS),
         ("water", "500 g honey", "a sugar", "sugars"),
         ("extracts", "20 g Saaz", "a hop", "hops"),
     ],
