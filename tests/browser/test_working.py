@@ -170,7 +170,7 @@ def test_a_letter_leads_to_the_number_of_the_kettle_that_is_shown(opened: Open) 
 def test_a_part_that_one_came_for_can_be_closed_again(opened: Open) -> None:
     with opened(BEER) as it:
         it.page.locator(".glance a.figure[href*='bitterness']").click()
-        expect(it.page.locator(":target")).to_be_visible()
+        expect(it.page.locator(":target")).to_be_visible(timeout=30_000)  # the largest page, on a busy machine
         it.page.locator("#bitterness > summary").click()
         expect(it.page.locator(":target")).not_to_be_visible()
 
