@@ -40,7 +40,7 @@ def test_a_plans_lineage_is_walked_once_for_its_working(demo, counted) -> None: 
     plan = demo.plan("quillmere-best")
     walked = counted(walk, "lineage")
     beer = beer_of(plan, replace(demo.book, editions=()))
-    values = [value for value, _ in beer.home.working.anchors.values()]
+    values = [value for value, _ in beer.home.workings.page[1][0].anchors.values()]
     assert len(walked) < 2 * len(list(lineage(*values)))
 
 

@@ -90,7 +90,7 @@ def make_site(
     written = outline(book, plans, [it.batch for it in batches], files, problems, folder=folder, theme=theme)
     seen_in = examples(book.learning, [beer.home.plan for beer in beers.values()])
     printing = Printing(book, beers, chapters, brews, stock, styles, names_of(stock), written, cache, seen_in)
-    kettles = max((len(beer.worksheet.kettles) for beer in beers.values()), default=0)
+    kettles = max((1 + len(beer.editions) for beer in beers.values()), default=0)
     lists = listings([*beers.values()], stock)
     site = replace(
         site,

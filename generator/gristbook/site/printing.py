@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
-from itertools import chain
 
 from gristbook.charts.caches import FrameCache
 from gristbook.model.book import Book
@@ -19,6 +18,7 @@ from gristbook.site.outline import Outline
 from gristbook.site.pages import HOME, Link, Page
 from gristbook.site.prose import plain
 from gristbook.site.shelf.larder import Stocked, values_of
+from gristbook.site.working.page import told_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,6 +62,8 @@ class Printing:
 
     def values(self) -> Iterator[Value]:
         """Every figure that some page tells the working of."""
-        for sheet in chain((beer.worksheet for beer in self.beers.values()), self.journal.worksheets()):
+        for beer in self.beers.values():
+            yield from told_of(beer.home.workings.walks)
+        for sheet in self.journal.worksheets():
             yield from sheet.told
         yield from lineage(*values_of(self.stock))

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, fields
+from functools import cached_property
 from typing import Protocol
 
 from gristbook.model.book import Book
@@ -18,8 +19,8 @@ from gristbook.site.beer.stamp import mark
 from gristbook.site.figures import Shown
 from gristbook.site.pages import Address, of_edition, of_recipe
 from gristbook.site.words import capital
-from gristbook.site.working.page import worksheet
-from gristbook.site.working.walk import Elsewhere, Group, Kettle, values_in
+from gristbook.site.working.page import laid_out, walked
+from gristbook.site.working.walk import Elsewhere, Group, Kettle, Walk, values_in
 from gristbook.site.working.worksheet import Working, Worksheet
 from gristbook.targets.advice.advice import Advice
 from gristbook.targets.advice.judgement import judgement
@@ -58,21 +59,42 @@ BY_MODEL = ("models", "strengths", "mash_ph_models")
 """What the results of every model are called, where a book chooses one."""
 
 
+class Workings:
+    """The working of all brews of a beer, put on its page when a page first asks where a figure stands there."""
+
+    def __init__(self, walks: Callable[[], Sequence[Walk]]) -> None:
+        self._of = walks
+
+    @cached_property
+    def walks(self) -> Sequence[Walk]:
+        """Which figures the page tells."""
+        return self._of()
+
+    @cached_property
+    def page(self) -> tuple[Worksheet, tuple[Working, ...]]:
+        """The page, and where on it the figures of each brew stand."""
+        return laid_out(self.walks)
+
+
 @dataclass(frozen=True, slots=True)
 class Brew:
-    """A plan with its method and its working, worked out once for all its pages, and where those stand."""
+    """A plan with its method and its working, worked out once for all its pages, and where those stand.
+
+    ``kettle`` is its place among the ``workings`` of its beer.
+    """
 
     plan: Plan
     steps: tuple[Step, ...]
     packets: tuple[PacketRow, ...]
     judgement: tuple[Advice, ...]
-    working: Working
+    workings: Workings
+    kettle: int
     mark: str
     at: Address
 
     def shown(self, here: str) -> Shown:
         """Makes figures of this brew for the page ``here``."""
-        return Shown(self.working, here, self.at.working)
+        return Shown(self.workings.page[1][self.kettle], here, self.at.working)
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,16 +108,17 @@ class OtherBrew:
 
 @dataclass(frozen=True, slots=True)
 class Beer:
-    """A recipe as it is written and what that is in words, its editions, and those that cannot honestly be made.
-
-    ``worksheet`` is the working of them all.
-    """
+    """A recipe as it is written and what that is in words, its editions, and those that cannot honestly be made."""
 
     home: Brew
     words: str
     editions: tuple[OtherBrew, ...]
     refused: tuple[RefusedEdition, ...]
-    worksheet: Worksheet
+
+    @property
+    def worksheet(self) -> Worksheet:
+        """The working of all its brews."""
+        return self.home.workings.page[0]
 
     def brews(self) -> Iterator[Brew]:
         """Every brew of this beer that has pages of its own."""
@@ -117,20 +140,23 @@ def beer_of(plan: Plan, book: Book, elsewhere: Mapping[int, Elsewhere] | None = 
     words = [edition_words(it.edition, it.plan) for it in made]
     methods = [(steps(it), packet_rows(it), judgement(it)) for it in (plan, *(it.plan for it in made))]
     at = [of_recipe(slug), *(of_edition(slug, it.edition.slug) for it in made)]
-    kettles = [_kettle(plan, *methods[0], at[0].page, us=book.units == "US")]
-    for it, method, address in zip(made, methods[1:], at[1:], strict=True):
-        kettles.append(_kettle(it.plan, *method, address.page, it.edition))
-    page, workings = worksheet(kettles, (), elsewhere)
+
+    def walks() -> Sequence[Walk]:
+        kettles = [_kettle(plan, *methods[0], at[0].page, us=book.units == "US")]
+        for it, method, address in zip(made, methods[1:], at[1:], strict=True):
+            kettles.append(_kettle(it.plan, *method, address.page, it.edition))
+        return walked(kettles, (), elsewhere)
+
+    workings, plans = Workings(walks), (plan, *(it.plan for it in made))
     home, *brews = (
-        Brew(own, *method, working, mark(own, method[0]), address)
-        for own, method, working, address in zip((plan, *(it.plan for it in made)), methods, workings, at, strict=True)
+        Brew(own, *method, workings, n, mark(own, method[0]), address)
+        for n, (own, method, address) in enumerate(zip(plans, methods, at, strict=True))
     )
     return Beer(
         home,
         brewed(plan.recipe.batch, plan.brewhouse.name, us=book.units == "US"),
         tuple(OtherBrew(*it) for it in zip(words, made, brews, strict=True)),
         tuple(it for it in found if isinstance(it, RefusedEdition)),
-        page,
     )
 
 

@@ -41,10 +41,10 @@ SURE = "; as sure as "
 MODELS = "After each published model"
 
 
-def worksheet(
+def walked(
     kettles: Sequence[Kettle], taken: Iterable[str] = (), elsewhere: Mapping[int, Elsewhere] | None = None
-) -> tuple[Worksheet, tuple[Working, ...]]:
-    """The page of some kettles' workings, and where on it the figures of each stand.
+) -> tuple[Walk, ...]:
+    """Which figures a page of some kettles' workings tells.
 
     Parameters
     ----------
@@ -52,19 +52,38 @@ def worksheet(
     taken : the anchors that the page has given away already
     elsewhere : by their identity, the values that are worked out on another page
     """
-    parts = dict.fromkeys(group.title for kettle in kettles for group in kettle.groups)
     marks = (f"kettle-{n}" for n in ("all", *range(len(kettles))))
-    names = [*taken, "as-written", *(it.slug for it in kettles if it.slug), *marks, *map(slug, parts)]
+    names = [*taken, "as-written", *(it.slug for it in kettles if it.slug), *marks, *map(slug, _parts(kettles))]
     walks: list[Walk] = []
     for kettle in kettles:
         walks.append(Walk(kettle, names, elsewhere or {}, walks[0] if walks else None))
-    made = _Page(walks)
+    return tuple(walks)
+
+
+def worksheet(
+    kettles: Sequence[Kettle], taken: Iterable[str] = (), elsewhere: Mapping[int, Elsewhere] | None = None
+) -> tuple[Worksheet, tuple[Working, ...]]:
+    """The page of some kettles' workings, and where on it the figures of each stand, as `walked` takes them."""
+    return laid_out(walked(kettles, taken, elsewhere))
+
+
+def laid_out(walks: Sequence[Walk]) -> tuple[Worksheet, tuple[Working, ...]]:
+    """The page of what `walked` gives, and where on it the figures of each kettle stand."""
+    made, kettles = _Page(walks), tuple(walk.kettle for walk in walks)
     workings = tuple(
         Working({id(value): (value, made.place(n, name)) for value, name in walk.named()})
         for n, walk in enumerate(walks)
     )
-    told = tuple(it.value for walk in walks for it in walk.told)
-    return Worksheet(tuple(kettles), tuple(filter(None, map(made.part, parts))), told), workings
+    return Worksheet(kettles, tuple(filter(None, map(made.part, _parts(kettles)))), told_of(walks)), workings
+
+
+def told_of(walks: Iterable[Walk]) -> tuple[Value, ...]:
+    """Every figure that is told of some kettles."""
+    return tuple(it.value for walk in walks for it in walk.told)
+
+
+def _parts(kettles: Iterable[Kettle]) -> dict[str, None]:
+    return dict.fromkeys(group.title for kettle in kettles for group in kettle.groups)
 
 
 class _Figure:
