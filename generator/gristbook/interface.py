@@ -6,9 +6,11 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
+from gristbook.built import Site, remember
 from gristbook.problems import Place, Problem, Problems
+from gristbook.site.disk.sources import digest_of
 
 if TYPE_CHECKING:
     from gristbook.model.book import Book as ReadBook
@@ -110,23 +112,6 @@ class Plan(Mapping[str, Figure]):
         return f"{plain(plan.recipe.title)}, {what}".replace("\N{NO-BREAK SPACE}", " ")
 
 
-@dataclass(frozen=True, slots=True)
-class Site:
-    """What became of a site's files; ``texts`` are those whose pages of an earlier build stay, since they have errors.
-
-    ``left`` are files in the way that somebody else wrote, which were not touched.
-    """
-
-    beers: int
-    new: int
-    changed: int
-    same: int
-    removed: int
-    stays: int
-    texts: tuple[str, ...]
-    left: tuple[str, ...]
-
-
 class Book:
     """A book's folder, read. What is wrong in it is not raised, but stands in ``problems``, which grow as it is asked.
 
@@ -138,7 +123,7 @@ class Book:
         from gristbook.targets.batches.brewed import brewed
         from gristbook.text.book import read_book
 
-        self.folder, self.problems = folder, Problems()
+        self.folder, self.problems, self._digest = folder, Problems(), digest_of(folder)
         self._read: ReadBook | None = read_book(folder, self.problems)
         self._brewed: Brewed | None = brewed(self._read, self.problems) if self._read else None
         self._wrong_in_texts = tuple(self.problems.errors())
@@ -215,36 +200,56 @@ class Book:
         gristbook.site.disk.owned.NotOurs
             The folder holds what we did not write, or lies in the book.
         """
-        from gristbook.charts.caches import FolderCache, MemoryCache, users_cache
+        from gristbook.hands import hands
         from gristbook.site.book.paper import printer
         from gristbook.site.build import make_site
         from gristbook.site.disk.held import held, remade
-        from gristbook.site.disk.owned import apart
+        from gristbook.site.disk.owned import LIST, apart
         from gristbook.site.disk.write import earlier, write
 
         if self._read is None or self._brewed is None:
             return None
         out, press = Path(out), printer() if pdf else None
         apart(out, self.folder, self._read.texts)
-        done, plans, kept = self._brewed, self._plans, users_cache()
-        files = make_site(
-            done.book,
-            plans,
-            self.problems,
-            FolderCache(kept / "charts") if kept else MemoryCache(),
-            folder=self.folder,
-            theme=self.folder / "theme",
-            batches=done.batches,
-            lessons=done.lessons,
-            pdf=press,
-        )
+        with hands(self.folder, self._digest, 0 if pdf else len(self._read.recipes)) as others:
+            files = make_site(*self._made_from(), self.problems, pdf=press, hands=others, **self._besides())
         if (strict and len(self.problems)) or self._has_an_error_of_the_whole():
             return None
-        made = remade(done.book, files, self.problems)
-        stays = held(done.book, made, self.problems, earlier(out, made))
+        book = self._brewed.book
+        made = remade(book, files, self.problems)
+        stays = held(book, made, self.problems, earlier(out, made))
         written = write({**files, **stays.files}, out)
         counts = (written.new, written.changed, written.same, written.removed, len(stays.files))
-        return Site(len(plans), *counts, tuple(stays.texts), tuple(written.left))
+        site = Site(len(self._plans), *counts, tuple(stays.texts), tuple(written.left))
+        if not site.left:
+            ours = (LIST, *files, *stays.files)
+            remember(site, self._digest, out, ours, self.problems, strict=strict, pdf=pdf)
+        return site
+
+    def share(self, first: int, of: int, digest: str) -> Mapping[str, bytes] | None:
+        """The files of each ``of``-th beer, from ``first`` on, for `gristbook.hands`; `None` where they cannot be made.
+
+        So it is, too, where the book is no longer the one with that ``digest``.
+        """
+        from gristbook.site.build import Share, make_share
+
+        if self._brewed is None or self._digest != digest:
+            return None
+        return make_share(Share(first, of), *self._made_from(), **self._besides())
+
+    def _made_from(self) -> tuple[ReadBook, tuple[WorkedOut, ...]]:
+        assert self._brewed is not None
+        return self._brewed.book, self._plans
+
+    def _besides(self) -> dict[str, Any]:
+        """What pages are made from besides the book and its plans."""
+        from gristbook.charts.caches import FolderCache, MemoryCache, users_cache
+
+        assert self._brewed is not None
+        kept, done = users_cache(), self._brewed
+        cache = FolderCache(kept / "charts") if kept else MemoryCache()
+        where = {"folder": self.folder, "theme": self.folder / "theme"}
+        return {"cache": cache, "batches": done.batches, "lessons": done.lessons, **where}
 
     def _has_an_error_of_the_whole(self) -> bool:
         """Whether the book or its theme has an error, which is every page's, and not only a text or a brewhouse."""

@@ -181,8 +181,8 @@ def told(pantry: Pantry) -> Callable[[str], Any]:
         if plan is None:
             return {str(problem) for problem in problems.errors()}
         method, hops = steps(plan), packet_rows(plan)
-        unlinked: Any = SimpleNamespace(anchor=lambda value: "")
-        brew = Brew(plan, method, hops, (), unlinked, mark(plan, method), of_recipe("again"))
+        unlinked: Any = SimpleNamespace(page=(None, (SimpleNamespace(anchor=lambda value: ""),)))
+        brew = Brew(plan, method, hops, (), unlinked, 0, mark(plan, method), of_recipe("again"))
         warnings = [problem.what for problem in problems]
         packets = [row.packets for row in brew.packets]
         return _plain((plan.named, method, replace(card_page(brew), brew=None), packets, len(warnings)))

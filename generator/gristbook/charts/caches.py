@@ -38,8 +38,7 @@ class FolderCache:
             return None
 
     def __setitem__(self, key: str, text: str, /) -> None:
-        # What is cut off stays under a name that the next drawing of it takes again.
-        draft = self.path / f"{key}.draft"
+        draft = self.path / f"{key}.{os.getpid()}.draft"  # another process may be keeping the same
         with suppress(OSError):
             self.path.mkdir(parents=True, exist_ok=True)
             draft.write_text(text, encoding="utf-8", newline="\n")

@@ -4,9 +4,11 @@ import argparse
 import sys
 from pathlib import Path
 
+from gristbook.built import Site, built_before
 from gristbook.cli import Told
 from gristbook.cli.report import report
 from gristbook.interface import Book
+from gristbook.problems import Problem, Severity
 
 
 def describe(parser: argparse.ArgumentParser) -> None:
@@ -19,16 +21,10 @@ def describe(parser: argparse.ArgumentParser) -> None:
 
 def run(options: argparse.Namespace) -> None:
     """Build a book: what is sound is written even where other texts have errors, unless it has to be strict."""
-    from gristbook.site.book.paper import NoPdf
-    from gristbook.site.disk.owned import NotOurs
-
-    book, out = Book(options.book), options.out
-    try:
-        site = book.build(out, strict=options.strict, pdf=options.pdf)
-    except (NotOurs, NoPdf) as refusal:
-        print(f"gristbook: {refusal}", file=sys.stderr)
-        raise Told from refusal
-    report(book.problems, options.book)
+    out, strict, pdf = options.out, options.strict, options.pdf
+    before = built_before(options.book, out, strict=strict, pdf=pdf)
+    site, problems = before or _built(options.book, out, strict=strict, pdf=pdf)
+    report(problems, options.book)
     if site is None:
         print("nothing was written", file=sys.stderr)
         raise Told
@@ -41,5 +37,18 @@ def run(options: argparse.Namespace) -> None:
         print("".join(f"  {text}\n" for text in site.texts or ("book.yaml",)), end="")
     for path in site.left:
         print(f"gristbook: {out / path} does not hold what we wrote, so it stays as it is", file=sys.stderr)
-    if site.left or book.problems.errors():
+    if site.left or any(it.severity is Severity.ERROR for it in problems):
         raise Told
+
+
+def _built(folder: Path, out: Path, *, strict: bool, pdf: bool) -> tuple[Site | None, tuple[Problem, ...]]:
+    from gristbook.site.book.paper import NoPdf
+    from gristbook.site.disk.owned import NotOurs
+
+    book = Book(folder)
+    try:
+        site = book.build(out, strict=strict, pdf=pdf)
+    except (NotOurs, NoPdf) as refusal:
+        print(f"gristbook: {refusal}", file=sys.stderr)
+        raise Told from refusal
+    return site, tuple(book.problems)

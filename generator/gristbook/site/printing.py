@@ -18,7 +18,7 @@ from gristbook.site.outline import Outline
 from gristbook.site.pages import HOME, Link, Page
 from gristbook.site.prose import plain
 from gristbook.site.shelf.larder import Stocked, values_of
-from gristbook.site.working.page import told_of
+from gristbook.site.working.walk import told_of
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 
 from markupsafe import Markup
@@ -31,10 +31,12 @@ class WorkingPage:
     worksheet: Worksheet
 
 
-def beer_pages(printing: Printing) -> Iterator[Page]:
-    """Every page of every beer."""
+def beer_pages(printing: Printing, beers: Collection[str]) -> Iterator[Page]:
+    """Every page of some beers, by their addresses, in reading order."""
     for before, beer, after in around([*printing.beers.values()]):
         home, recipe = beer.home, beer.home.plan.recipe
+        if recipe.slug not in beers:
+            continue
         beside = {at: (brews_here(beer, at, printing), comparison(beer, at)) for at in (home.at.page, home.at.figures)}
         view = recipe_page(home, printing, *beside[home.at.page], _link(before), _link(after))
         title, summary = plain(recipe.title), plain(recipe.summary)

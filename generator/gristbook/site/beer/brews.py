@@ -19,8 +19,8 @@ from gristbook.site.beer.stamp import mark
 from gristbook.site.figures import Shown
 from gristbook.site.pages import Address, of_edition, of_recipe
 from gristbook.site.words import capital
-from gristbook.site.working.page import laid_out, walked
-from gristbook.site.working.walk import Elsewhere, Group, Kettle, Walk, values_in
+from gristbook.site.working.page import laid_out
+from gristbook.site.working.walk import Elsewhere, Group, Kettle, Walk, values_in, walked
 from gristbook.site.working.worksheet import Working, Worksheet
 from gristbook.targets.advice.advice import Advice
 from gristbook.targets.advice.judgement import judgement

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from gristbook.model.paths import ROBOTS, SITEMAP
 from gristbook.problems import Place, Problems
 from gristbook.reading.names import alike, shown, unfit
@@ -50,6 +52,14 @@ class Files:
         """A file that several pages may bring, as long as it is the same."""
         if self._files.get(path) != data:
             self.put(path, data, place)
+
+    def put_claimed(self, files: Mapping[str, bytes]) -> None:
+        """Files that texts of the book have claimed, and another process has made."""
+        self._files |= files
+
+    def made(self) -> dict[str, bytes]:
+        """What has been put so far."""
+        return dict(self._files)
 
     def sorted(self, address: str) -> dict[str, bytes]:
         """All files, with a list of the pages where the book has an address."""

@@ -16,7 +16,7 @@ from gristbook.site.words import capital
 from gristbook.site.working.formulas import drawn
 from gristbook.site.working.numbers import unit_word
 from gristbook.site.working.steps import Letter, Step, bounds_of, in_words, letters_of, step_of, symbols_of, values_of
-from gristbook.site.working.walk import Elsewhere, Kettle, Told, Walk, words_of
+from gristbook.site.working.walk import Elsewhere, Kettle, Told, Walk, parts_of, told_of, walked, words_of
 from gristbook.site.working.worksheet import (
     Block,
     Cell,
@@ -41,25 +41,6 @@ SURE = "; as sure as "
 MODELS = "After each published model"
 
 
-def walked(
-    kettles: Sequence[Kettle], taken: Iterable[str] = (), elsewhere: Mapping[int, Elsewhere] | None = None
-) -> tuple[Walk, ...]:
-    """Which figures a page of some kettles' workings tells.
-
-    Parameters
-    ----------
-    kettles : the first is the recipe as it is written, which the others are compared with
-    taken : the anchors that the page has given away already
-    elsewhere : by their identity, the values that are worked out on another page
-    """
-    marks = (f"kettle-{n}" for n in ("all", *range(len(kettles))))
-    names = [*taken, "as-written", *(it.slug for it in kettles if it.slug), *marks, *map(slug, _parts(kettles))]
-    walks: list[Walk] = []
-    for kettle in kettles:
-        walks.append(Walk(kettle, names, elsewhere or {}, walks[0] if walks else None))
-    return tuple(walks)
-
-
 def worksheet(
     kettles: Sequence[Kettle], taken: Iterable[str] = (), elsewhere: Mapping[int, Elsewhere] | None = None
 ) -> tuple[Worksheet, tuple[Working, ...]]:
@@ -74,16 +55,7 @@ def laid_out(walks: Sequence[Walk]) -> tuple[Worksheet, tuple[Working, ...]]:
         Working({id(value): (value, made.place(n, name)) for value, name in walk.named()})
         for n, walk in enumerate(walks)
     )
-    return Worksheet(kettles, tuple(filter(None, map(made.part, _parts(kettles)))), told_of(walks)), workings
-
-
-def told_of(walks: Iterable[Walk]) -> tuple[Value, ...]:
-    """Every figure that is told of some kettles."""
-    return tuple(it.value for walk in walks for it in walk.told)
-
-
-def _parts(kettles: Iterable[Kettle]) -> dict[str, None]:
-    return dict.fromkeys(group.title for kettle in kettles for group in kettle.groups)
+    return Worksheet(kettles, tuple(filter(None, map(made.part, parts_of(kettles)))), told_of(walks)), workings
 
 
 class _Figure:

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field, fields, is_dataclass
 
 from gristbook.sheet.origin import By, Decided, Given, Read, Reckoned, Worked, put_in
 from gristbook.sheet.value import Value, lineage
-from gristbook.site.addresses import Anchors
+from gristbook.site.addresses import Anchors, slug
 
 SHORT = 3
 """Arithmetic of so many numbers that no page shows stands in the line that uses it; longer sums have their own."""
@@ -191,6 +191,35 @@ class Walk:
 
     def _token(self, value: Value) -> object:
         return (value.number, self.name(value)) if not self.in_line(value) else self._meaning(value)
+
+
+def walked(
+    kettles: Sequence[Kettle], taken: Iterable[str] = (), elsewhere: Mapping[int, Elsewhere] | None = None
+) -> tuple[Walk, ...]:
+    """Which figures a page of some kettles' workings tells.
+
+    Parameters
+    ----------
+    kettles : the first is the recipe as it is written, which the others are compared with
+    taken : the anchors that the page has given away already
+    elsewhere : by their identity, the values that are worked out on another page
+    """
+    marks = (f"kettle-{n}" for n in ("all", *range(len(kettles))))
+    names = [*taken, "as-written", *(it.slug for it in kettles if it.slug), *marks, *map(slug, parts_of(kettles))]
+    walks: list[Walk] = []
+    for kettle in kettles:
+        walks.append(Walk(kettle, names, elsewhere or {}, walks[0] if walks else None))
+    return tuple(walks)
+
+
+def told_of(walks: Iterable[Walk]) -> tuple[Value, ...]:
+    """Every figure that is told of some kettles."""
+    return tuple(it.value for walk in walks for it in walk.told)
+
+
+def parts_of(kettles: Iterable[Kettle]) -> dict[str, None]:
+    """The parts of a page, in the order of the brew."""
+    return dict.fromkeys(group.title for kettle in kettles for group in kettle.groups)
 
 
 def words_of(value: Value) -> str:
