@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -162,7 +162,9 @@ class Book:
             outline(self._brewed.book, self._plans, batches, Files(self.problems), self.problems, **where)
         return len(self._plans)
 
-    def plan(self, recipe: str, *, batch: str = "", brewhouse: str = "", source: str = "", edition: str = "") -> Plan:
+    def plan(
+        self, recipe: str, *, batch: str = "", brewhouse: str = "", source: str = "", edition: str = "", text: str = ""
+    ) -> Plan:
         """A recipe worked out, as it is written or in another edition.
 
         Parameters
@@ -172,6 +174,7 @@ class Book:
         brewhouse : another of the book's brewhouses, by name
         source : "extract" or "grain", where it is to be brewed from another than it is written for
         edition : all of that in one line, as book.yaml has it: "extract 10 L in pot"
+        text : what its file is taken to hold, where that is another text than it does
 
         Raises
         ------
@@ -180,9 +183,10 @@ class Book:
         """
         asked = edition or " ".join(it for it in (source, batch, f"in {brewhouse}" if brewhouse else "") if it)
         problems, own = Problems(), self._path_of(recipe)
-        found = self._planned(own, problems)
+        found = self._planned(own, text, problems)
         plan = self._edition(found, asked, problems) if found else None
-        told = tuple(_concerning(own, (*self._wrong_in_texts, *problems.errors())))
+        before = (it for it in self._wrong_in_texts if not (text and it.text == own))
+        told = tuple(_concerning(own, (*before, *problems.errors())))
         if plan is None or told:
             raise NoPlan(told)
         return plan
@@ -261,17 +265,33 @@ class Book:
         found = {it.slug: it.place.path for it in self._read.recipes} if self._read else {}
         return found.get(recipe) or (recipe if Path(recipe).suffix else f"{recipe}.md")
 
-    def _planned(self, own: str, problems: Problems) -> WorkedOut | None:
+    def _planned(self, own: str, text: str, problems: Problems) -> WorkedOut | None:
         """The plan of one recipe, without those of the others."""
         from gristbook.targets.plan import plan_recipe
 
         book = self._brewed.book if self._brewed else None
+        if book and text:
+            book = self._with(own, text, problems)
         recipe = next((it for it in book.recipes if it.place.path == own), None) if book else None
         plan = plan_recipe(recipe, book, problems) if book and recipe else None
         if plan is None and book is not None and not (self.problems.errors(own) or problems.errors(own)):
             there = (self.folder / own).is_file()
             problems.error(Place(own), "this is no recipe of the book" if there else "there is no such file")
         return plan
+
+    def _with(self, own: str, text: str, problems: Problems) -> ReadBook:
+        """The book, taught by its batches, with one recipe alone: the one that ``text`` is, if it can be read."""
+        from gristbook.pantry.pantry import Pantry
+        from gristbook.targets.batches.learn import taught_book
+        from gristbook.text.recipe import read_recipe
+        from gristbook.text.values import Desk
+
+        assert self._read is not None
+        assert self._brewed is not None
+        book, desk = self._read, Desk(Pantry.load(self.folder / "pantry", Problems()), problems)
+        recipe = read_recipe(text, own, book.brewhouses, book.brewhouse, desk)
+        usable = (recipe,) if recipe and recipe.brewhouse not in book.broken else ()
+        return taught_book(replace(book, recipes=usable), self._brewed.lessons)
 
     def _edition(self, plan: WorkedOut, asked: str, problems: Problems) -> Plan | None:
         from gristbook.reading.tree import Text

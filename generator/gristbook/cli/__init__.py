@@ -32,6 +32,7 @@ COMMANDS = {
     "brew": "begin a batch: keep the recipe and its plan as they stand, with blanks to fill in",
     "build": "work out a book and write it as a site",
     "check": "report every problem of a book and write nothing",
+    "compare": "say which figures moved between two recipes or since a revision, and which changed lines did it",
     "explain": "print how one figure of a recipe is worked out, step by step",
     "figures": "print the figures of a recipe, in any size or brewhouse, or from malt extract",
     "shop": "print what to buy for several recipes, times over",

@@ -101,6 +101,22 @@ def _span(number: float, ends: tuple[float, float], unit: str, fine: bool, most:
     return _both(metric, us) if metric else None
 
 
+def moved(then: Value, now: Value, *, us: bool = False) -> str:
+    """How far a figure has moved, with its sign, as its two printed numbers differ; "" where they read alike.
+
+    >>> from gristbook.sheet.value import constant
+    >>> moved(constant(1.0431, "SG"), constant(1.0462, "SG")), moved(constant(67, "°C"), constant(66, "°C"), us=True)
+    ('+0.003', '−2\\xa0°F')
+    """
+    metric, in_us = _rows(now.unit, now.metric)
+    larger = max(then, now, key=lambda it: abs(it.number))
+    row = _row(larger.number, (us and in_us) or metric).kept_to(larger.number, min(_most(then), _most(now)))
+    apart = row.rounded(now.number) - row.rounded(then.number)
+    if abs(apart) < EXACT:
+        return ""
+    return f"{'+' if apart > 0 else '−'}{_text(abs(apart) * row.size, replace(row, zero=0.0), trim=True)}"
+
+
 def _all_but_none(number: float, ends: tuple[float, float], row: Row) -> bool:
     """Whether a range reaches no further than `NO_RANGE` of what goes by steps, and of shares."""
     steps, share = NO_RANGE

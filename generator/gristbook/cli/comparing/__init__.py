@@ -1,0 +1,1 @@
+"""Two versions of a book beside each other, for `gristbook compare`."""
