@@ -3,91 +3,61 @@
 import argparse
 import json
 import sys
-from collections.abc import Iterator
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
 from gristbook.cli import Told
 from gristbook.cli.comparing.causes import Bench, Compared
 from gristbook.cli.comparing.revision import NoRevision, texts_at, texts_in
-from gristbook.cli.comparing.sides import Side, laid_out, partners, shared_lines
-from gristbook.cli.comparing.words import Section, as_data, as_markdown, as_text, section
+from gristbook.cli.comparing.sides import Side, laid_out, partners
+from gristbook.cli.comparing.words import Section, as_data, as_markdown, as_text, idle, section
 from gristbook.cli.options import book_of
 from gristbook.cli.report import report
-from gristbook.interface import Book, NoPlan
+from gristbook.interface import Book, NoPlan, Plan
+from gristbook.problems import Problem
 from gristbook.reading.files import inside
 
 
 def describe(parser: argparse.ArgumentParser) -> None:
     """What may be said after `gristbook compare`."""
-    parser.add_argument("recipes", type=Path, nargs="*", metavar="RECIPE", help="two recipes' files, or one with --since")
-    parser.add_argument(
-        "--since",
-        metavar="REVISION",
-        help="the book as git kept it then, with its settings, pantry and brews, beside the book as it is now",
-    )
-    parser.add_argument("--book", type=Path, metavar="DIR", help="a whole book's folder; the current one, if none is named")
+    parser.add_argument("recipes", type=Path, nargs="*", metavar="RECIPE", help="two recipes, or one with --since")
+    then = "what was edited since: recipes, book.yaml, pantry and brews as git has them there, beside them as they are"
+    parser.add_argument("--since", metavar="REVISION", help=then)
+    parser.add_argument("--book", type=Path, metavar="DIR", help="with --since, the whole book (the one you are in)")
     form = parser.add_mutually_exclusive_group()
-    form.add_argument("--markdown", action="store_true", help="print tables for the summary of a change")
+    form.add_argument("--markdown", action="store_true", help="print tables, for the summary of a pull request")
     form.add_argument("--json", action="store_true", help="print it for another program")
     parser.set_defaults(refuse=parser.error)
 
 
 def run(options: argparse.Namespace) -> None:
-    """Say what moved; `Told` where a side cannot be read."""
-    if len(options.recipes) != (2 if options.since is None else min(len(options.recipes), 1)):
-        options.refuse("compare two recipes, or with --since one recipe or the whole book")
-    if options.book and options.recipes:
-        options.refuse("--book is for a whole book, and a recipe lies in its own")
+    """Print what moved, and what each changed line does alone; `Told` where a side cannot be read.
+
+    A side is the whole book as it was or is: with its settings, its pantry, and what its brews had taught it. Each
+    changed line is made alone in the older side: a line of a recipe or of book.yaml, a file of the pantry, all brews.
+    """
+    if len(options.recipes) != 2 if options.since is None else len(options.recipes) > 1:
+        options.refuse("name two recipes, or with --since one or none")
+    if options.book and (options.recipes or options.since is None):
+        options.refuse("--book is a whole book, which is compared with --since")
     with TemporaryDirectory() as home:
         try:
-            _run(options, Path(home))
+            then, now = _since(options, Path(home)) if options.since is not None else _two(options.recipes)
         except NoRevision as why:
             print(f"gristbook: {why}", file=sys.stderr)
             raise Told from why
+        _compare(options, then, now, Path(home))
 
 
-def _run(options: argparse.Namespace, home: Path) -> None:
-    whole = not options.recipes
-    then, now = _two(options.recipes) if options.since is None else _since(options, home)
-    same = partners(then, now)
-    if options.since is None:
-        pairs = [tuple(_own(side, path) for side, path in zip((then, now), options.recipes, strict=True))]
-    elif whole:
-        pairs = [*same.items()]
-    else:
-        path = _own(now, options.recipes[0])
-        pairs = [(next((it for it, there in same.items() if there == path), path), path)]
-    problems = {side.shown: [*side.book.problems.errors()] if whole else [] for side in (then, now)}
-    bench, found = Bench(then, now, shared_lines(then, now), home), []
-    for was, path in pairs:
-        if whole and not bench.shared and then.texts[was] == now.texts[path]:
-            continue
-        plans = []
-        for side, its in ((then, was), (now, path)):
-            try:
-                plans.append(side.plan(its))
-            except NoPlan as refusal:
-                problems[side.shown] += refusal.problems
-        if len(plans) == 2:
-            found.append(bench.compared(was, path, *plans))
-    for shown, of_side in problems.items():
-        report(dict.fromkeys(of_side), shown)
-    if whole or found:
-        _print(options, then, now, same, found)
-    if any(problems.values()):
-        raise Told
-
-
-def _two(paths: list[Path]) -> tuple[Side, Side]:
-    """The books of two recipes, which are most often one."""
-    first, second = (book_of(path) for path in paths)
-    book = Book(first)
-    other = book if first.resolve() == second.resolve() else Book(second)
-    return (
-        Side(str(paths[0]), first, texts_in(first), book),
-        Side(str(paths[1]), second, texts_in(second), other),
+def _two(recipes: list[Path]) -> tuple[Side, Side]:
+    """The books of two recipes, which most often are one."""
+    folders = [book_of(recipe) for recipe in recipes]
+    books = [Book(folder) for folder in dict.fromkeys(folders)]
+    then, now = (
+        Side(str(it), folder, texts_in(folder), book)
+        for it, folder, book in zip(recipes, folders, (books[0], books[-1]), strict=True)
     )
+    return then, now
 
 
 def _since(options: argparse.Namespace, home: Path) -> tuple[Side, Side]:
@@ -98,33 +68,68 @@ def _since(options: argparse.Namespace, home: Path) -> tuple[Side, Side]:
     return then, Side("now", folder, texts_in(folder), Book(folder))
 
 
-def _own(side: Side, path: Path) -> str:
+def _compare(options: argparse.Namespace, then: Side, now: Side, home: Path) -> None:
+    whole, same = not options.recipes, partners(then, now)
+    pairs = [*same.items()]
+    if not whole:
+        path = _own(now, options.recipes[-1])
+        earlier = next((was for was, after in same.items() if after == path), path)
+        pairs = [(earlier if options.since is not None else _own(then, options.recipes[0]), path)]
+    wrong = {side.shown: [*side.book.problems.errors()] if whole else [] for side in (then, now)}
+    bench, found, failed = Bench(then, now, home), list[Compared](), list[str]()
+    for was, path in pairs:
+        if not whole or bench.shared or then.texts[was] != now.texts[path]:
+            before, after = _planned(then, was, wrong[then.shown]), _planned(now, path, wrong[now.shown])
+            if before and after:
+                found.append(bench.compared(was, path, before, after))
+            else:
+                failed.append(path)
+    for shown, problems in wrong.items():
+        report(dict.fromkeys(problems), shown)
+    if whole or found:
+        _print(options, (then, now), same, found, failed)
+    if any(wrong.values()):
+        raise Told
+
+
+def _planned(side: Side, path: str, wrong: list[Problem]) -> Plan | None:
+    """A recipe of a side; `None` with what is wrong there where it has none."""
+    try:
+        return side.plan(path)
+    except NoPlan as refusal:
+        wrong += refusal.problems
+    return None
+
+
+def _own(side: Side, recipe: Path) -> str:
+    """A recipe's path in its book."""
     folder = side.book.folder
-    return inside(folder, path.absolute()).resolve().relative_to(folder.resolve()).as_posix()
+    return inside(folder, recipe.absolute()).resolve().relative_to(folder.resolve()).as_posix()
 
 
-def _print(options: argparse.Namespace, then: Side, now: Side, same: dict[str, str], found: list[Compared]) -> None:
-    whole = not options.recipes
+def _print(
+    options: argparse.Namespace,
+    sides: tuple[Side, Side],
+    same: dict[str, str],
+    found: list[Compared],
+    failed: list[str],
+) -> None:
+    whole, (then, now) = not options.recipes, sides
     new = [path for path in now.recipes if path not in same.values()]
     gone = [path for path in then.recipes if path not in same]
     renamed = {was: path for was, path in same.items() if was != path}
     if options.json:
-        kept = {"new": new, "gone": gone, "renamed": renamed} if whole else {}
-        data = {"then": then.name, "now": now.name, **kept, "recipes": [as_data(it) for it in found]}
+        names = {"new": new, "gone": gone, "renamed": renamed} if whole else {}
+        data = {"then": then.name, "now": now.name, **names, "recipes": [as_data(it) for it in found]}
         print(json.dumps(data, ensure_ascii=False, indent=1))
         return
-    sections = [section(it, whole=not whole) for it in found]
+    sections = [section(it, "" if whole else then.name) for it in found if not whole or it.touched]
     if whole:
-        sections.insert(0, _summary(then, found, new, gone, renamed))
+        notes = [*(f"{it}: new" for it in new), *(f"{it}: gone" for it in gone)]
+        notes += [*(f"{was}: now {path}" for was, path in renamed.items()), *idle(found)]
+        notes += [f"{it}: cannot be compared" for it in failed]
+        moved = sum(bool(it.moves) for it in found)
+        told = f"figures moved in {moved} of {len(now.recipes)} recipes" if moved else "no figure moved"
+        sections = [Section(f"Since {then.name}: {told}", notes=tuple(notes)), *sections]
     for line in (as_markdown if options.markdown else as_text)(sections):
         print(line)
-
-
-def _summary(
-    then: Side, found: list[Compared], new: list[str], gone: list[str], renamed: dict[str, str]
-) -> Section:
-    moved = sum(bool(it.moves) for it in found)
-    title = f"Since {then.name}: {f'figures moved in {moved} of {len(then.recipes)} recipes' if moved else 'no figure moved'}"
-    notes = [*(f"new: {it}" for it in new), *(f"gone: {it}" for it in gone)]
-    notes += [f"renamed: {was}, now {path}" for was, path in renamed.items()]
-    return Section(title, notes=notes)

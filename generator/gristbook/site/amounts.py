@@ -102,15 +102,16 @@ def _span(number: float, ends: tuple[float, float], unit: str, fine: bool, most:
 
 
 def moved(then: Value, now: Value, *, us: bool = False) -> str:
-    """How far a figure has moved, with its sign, as its two printed numbers differ; "" where they read alike.
+    """How far a figure has moved, with its sign, as the two printed numbers differ; "" where they read alike.
 
     >>> from gristbook.sheet.value import constant
     >>> moved(constant(1.0431, "SG"), constant(1.0462, "SG")), moved(constant(67, "°C"), constant(66, "°C"), us=True)
     ('+0.003', '−2\\xa0°F')
     """
     metric, in_us = _rows(now.unit, now.metric)
-    larger = max(then, now, key=lambda it: abs(it.number))
-    row = _row(larger.number, (us and in_us) or metric).kept_to(larger.number, min(_most(then), _most(now)))
+    smaller = min((it.number for it in (then, now) if it.number), key=abs, default=0.0)
+    row = _row(smaller, (us and in_us) or metric)
+    row = max((row.kept_to(it.number, _most(it)) for it in (then, now)), key=lambda it: it.places)
     apart = row.rounded(now.number) - row.rounded(then.number)
     if abs(apart) < EXACT:
         return ""

@@ -10,21 +10,15 @@ from itertools import combinations
 from pathlib import Path
 
 from gristbook.cli.comparing.lines import Change, Line, changes, merged, recipe_text, written
-from gristbook.cli.comparing.sides import SETTINGS, Side, is_brew, laid_out
+from gristbook.cli.comparing.moves import Move, moves, named
+from gristbook.cli.comparing.sides import SETTINGS, Side, is_brew, laid_out, shared_lines
 from gristbook.interface import Book, NoPlan, Plan
-from gristbook.model.figures import FIGURES
-from gristbook.sheet.value import Value
-from gristbook.site.amounts import moved
-from gristbook.site.beer.tables import is_told
 
 MOST_IN_PAIRS = 12
 """Changes that are tried two by two, to see which of them act together."""
 
 MATTERS = 0.1
 """What changes do together and not one by one is told from such a share of the largest of it on."""
-
-Moves = Mapping[str, tuple[Value | None, Value | None]]
-"""Figures by id, as they were and as they are; `None` where a recipe has it not."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,16 +29,16 @@ class Cause:
     """
 
     lines: tuple[Line, ...]
-    moves: Moves
+    moves: Mapping[str, Move]
     joined: bool
 
 
 @dataclass(frozen=True, slots=True)
 class Together:
-    """Causes, by their places, that do not add up, and by how much figures move on account of that."""
+    """Causes, by their places, that do not add up, and figures: from the sum of what each does to what both do."""
 
     causes: tuple[int, ...]
-    figures: Mapping[str, float]
+    figures: Mapping[str, Move]
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,31 +49,37 @@ class Compared:
     path: str
     then: Plan
     now: Plan
-    moves: Moves
+    moves: Mapping[str, Move]
     causes: tuple[Cause, ...]
     together: tuple[Together, ...]
     prose: bool
+
+    @property
+    def touched(self) -> bool:
+        """Whether anything of it moved, or its own text says something else."""
+        return bool(self.moves or self.prose or any(it.lines[0].file == self.was for it in self.causes))
 
 
 class Bench:
     """The book of then, with whichever of the changes that all recipes share; each is laid out once in ``home``."""
 
-    def __init__(self, then: Side, now: Side, shared: list[Line], home: Path) -> None:
-        self.then, self.now, self.shared, self.home = then, now, shared, home
+    def __init__(self, then: Side, now: Side, home: Path) -> None:
+        self.then, self.now, self.home = then, now, home
+        self.shared = shared_lines(then, now)
         self._books: dict[frozenset[int], Book] = {frozenset(): then.book}
 
     def book(self, chosen: frozenset[int]) -> Book:
         """The book with these of the shared lines as they are now."""
         if chosen not in self._books:
             texts = dict(self.then.texts)
-            for at in chosen:
-                line = self.shared[at]
-                texts.pop(line.file, None)
-                if not line.where and line.now is not None:
-                    texts[line.file] = line.now.encode("latin-1")
             fields = [it if it.where else replace(it, then=None, now=None) for it in self.shared]
-            if any(self.shared[at].where for at in chosen):
-                texts[SETTINGS] = written(fields, chosen).encode()
+            for line in (self.shared[at] for at in chosen):
+                if line.where:
+                    texts[SETTINGS] = written(fields, chosen).encode()
+                elif line.now is None:
+                    del texts[line.file]
+                else:
+                    texts[line.file] = line.now.encode("latin-1")
             self._books[chosen] = laid_out(texts, self.home / f"tried-{len(self._books)}")
         return self._books[chosen]
 
@@ -88,8 +88,7 @@ class Bench:
         before, after = self.then.page(was), self.now.page(path)
         assert before, "it has been worked out"
         assert after, "it has been worked out"
-        lines = [*self.shared, *merged(was, before.front, after.front)]
-        own = len(self.shared)
+        own, lines = len(self.shared), [*self.shared, *merged(was, before.front, after.front)]
 
         @cache
         def tried(change: Change) -> Plan | None:
@@ -98,8 +97,7 @@ class Bench:
                 return self.book(frozenset(at for at in change if at < own)).plan(was, text=text)
             return None
 
-        made = _workable(lines, tried, now)
-        least = set(_least(lines))
+        made, least = _workable(lines, tried, now), _least(lines)
         causes = tuple(
             Cause(tuple(lines[at] for at in change), moves(then, plan), change not in least)
             for change, plan in made.items()
@@ -109,21 +107,6 @@ class Bench:
 
 
 Trial = Callable[[Change], Plan | None]
-
-
-def moves(then: Plan, now: Plan) -> Moves:
-    """The named figures that do not read as they did, in the order of the brew."""
-    before, after = _named(then), _named(now)
-    both = {row.id: (before.get(row.id), after.get(row.id)) for row in FIGURES}
-    return {figure: pair for figure, pair in both.items() if pair != (None, None) and _reads_otherwise(*pair, now)}
-
-
-def _reads_otherwise(then: Value | None, now: Value | None, plan: Plan) -> bool:
-    return then is None or now is None or moved(then, now, us=plan.us_first) != ""
-
-
-def _named(plan: Plan) -> dict[str, Value]:
-    return {figure: value for figure, value in plan.plan.named.items() if is_told(figure, plan.plan)}
 
 
 def _least(lines: list[Line]) -> list[Change]:
@@ -156,34 +139,31 @@ def _apart(lines: list[Line], one: Change, other: Change) -> tuple[bool, bool, i
 
 def _together(then: Plan, now: Plan, made: Mapping[Change, Plan], tried: Trial) -> Iterator[Together]:
     """Which changes do not add up, two by two, or all that move a figure where no two explain it."""
-    alone = [_by(then, plan) for plan in made.values()]
-    whole = _off(then, alone, _by(then, now))
-    explained = False
-    pairs = combinations(range(len(made)), 2) if whole and len(made) <= MOST_IN_PAIRS else ()
-    for one, other in pairs:
-        changed = [*made]
-        both = tried(tuple(sorted(changed[one] + changed[other])))
-        off = _off(then, [alone[one], alone[other]], _by(then, both)) if both else {}
-        if off := {figure: by for figure, by in off.items() if figure in whole}:
-            explained = True
-            yield Together((one, other), off)
-    if whole and not explained:
-        yield Together(tuple(at for at, by in enumerate(alone) if any(by.get(it) for it in whole)), whole)
+    every, alone = [*made], [_by(then, plan) for plan in made.values()]
+    whole, found = _off(then, alone, _by(then, now)) if len(every) > 1 else {}, []
+    for pair in combinations(range(len(every)), 2) if whole and len(every) <= MOST_IN_PAIRS else ():
+        if both := tried(tuple(sorted(every[pair[0]] + every[pair[1]]))):
+            off = _off(then, [alone[at] for at in pair], _by(then, both))
+            if off := {figure: move for figure, move in off.items() if figure in whole}:
+                found.append(Together(pair, off))
+    movers = [at for at, by in enumerate(alone) if any(by.get(figure) for figure in whole)]
+    rest = Together(tuple(movers if len(movers) > 1 else range(len(every))), whole)
+    yield from found or ([rest] if whole else [])
 
 
 def _by(then: Plan, now: Plan) -> dict[str, float]:
     """By how much each figure that both have is more than it was."""
-    before, after = _named(then), _named(now)
-    return {figure: after[figure].number - value.number for figure, value in before.items() if figure in after}
+    after = named(now)
+    return {it: after[it].number - value.number for it, value in named(then).items() if it in after}
 
 
-def _off(then: Plan, parts: list[dict[str, float]], whole: dict[str, float]) -> dict[str, float]:
-    """The figures that move visibly more or less than by the sum of their parts."""
+def _off(then: Plan, parts: list[dict[str, float]], whole: dict[str, float]) -> dict[str, Move]:
+    """The figures that move visibly more or less than by the sum of their parts: from that sum to where they are."""
     found = {}
     for figure, by in whole.items():
         each, value = [part.get(figure, 0.0) for part in parts], then[figure].value
         summed, now = (replace(value, number=value.number + it) for it in (sum(each), by))
-        rest = by - sum(each)
-        if abs(rest) > MATTERS * max(map(abs, (by, *each))) and moved(summed, now, us=then.us_first):
-            found[figure] = rest
+        move = Move(figure, summed, now, then.us_first)
+        if abs(by - sum(each)) > MATTERS * max(map(abs, (by, *each))) and move.by:
+            found[figure] = move
     return found

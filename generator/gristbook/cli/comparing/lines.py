@@ -33,7 +33,7 @@ Change = tuple[int, ...]
 
 def merged(file: str, then: Table, now: Table) -> Iterator[Line]:
     """All lines of two versions of a file's fields, those that are the same, too."""
-    was, here = _by_place(then), _by_place(now)
+    was, here = (dict(_by_place(_plain(tree))) for tree in (then, now))
     for where in dict.fromkeys([*here, *was]):
         for before, after in _side_by_side(was.get(where, []), here.get(where, [])):
             yield Line(file, where, before, after)
@@ -90,20 +90,13 @@ def _single(node: object) -> object:
     return node[0] if isinstance(node, list) and len(node) == 1 else node
 
 
-def _by_place(tree: Table) -> dict[tuple[str, ...], list[str]]:
-    found: dict[tuple[str, ...], list[str]] = {}
-    for where, item in _flat(tree, ()):
-        found.setdefault(where, []).append(item)
-    return found
-
-
-def _flat(node: Node, where: tuple[str, ...]) -> Iterator[tuple[tuple[str, ...], str]]:
-    if isinstance(node, Table):
-        for name, child in node.entries:
-            yield from _flat(child, (*where, name.value))
+def _by_place(node: object, where: tuple[str, ...] = ()) -> Iterator[tuple[tuple[str, ...], list[str]]]:
+    """The lines of each field, by the names that lead to it."""
+    if isinstance(node, dict):
+        for name, child in node.items():
+            yield from _by_place(child, (*where, name))
     else:
-        for item in node.items if isinstance(node, Listing) else (node,):
-            yield where, json.dumps(_plain(item), ensure_ascii=False)
+        yield where, [json.dumps(item, ensure_ascii=False) for item in (node if isinstance(node, list) else [node])]
 
 
 def _plain(node: Node) -> object:

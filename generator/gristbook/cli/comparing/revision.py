@@ -2,7 +2,13 @@
 
 import os
 import subprocess
-from pathlib import Path
+from contextlib import suppress
+from pathlib import Path, PurePosixPath
+
+from gristbook.reading.files import inside
+
+DEEPEST = 3
+"""Folders and file that lead to the deepest text of a book: a batch of a recipe on a shelf."""
 
 STEERED_BY = ("GIT_DIR", "GIT_WORK_TREE", "GIT_INDEX_FILE")
 """What a hook of git's sets for the repository that it runs in, which need not be the book's."""
@@ -25,7 +31,7 @@ def texts_at(folder: Path, revision: str) -> tuple[dict[str, bytes], str]:
     _git(folder, "rev-parse", "--git-dir", refused=f"{folder} lies in no git repository")
     named = ("--verify", "--quiet", "--end-of-options", f"{revision}^{{commit}}")
     commit = _git(folder, "rev-parse", *named, refused=f'git knows no revision "{revision}" here').decode().strip()
-    day = _git(folder, "log", "-1", "--format=%cs", commit, "--").decode().strip()
+    day = _git(folder, "log", "-1", "--no-show-signature", "--format=%cs", commit, "--").decode().strip()
     entries = _git(folder, "ls-tree", "-r", "-z", commit).decode("utf-8", "surrogateescape").split("\0")
     heads = [(head.split(), path) for head, _, path in (entry.partition("\t") for entry in entries if entry)]
     files = {path: sha for (mode, _, sha), path in heads if mode.startswith("100") and _is_text(path)}
@@ -42,26 +48,21 @@ def texts_at(folder: Path, revision: str) -> tuple[dict[str, bytes], str]:
 
 def texts_in(folder: Path) -> dict[str, bytes]:
     """The same of a folder as it stands; what cannot be read is left to the reader of books, who tells of it."""
-    from gristbook.reading.files import inside
-
     found = {}
-    for pattern in ("*", "*/*", "*/*/*"):
-        for path in sorted(folder.glob(pattern)):
-            name = path.relative_to(folder).as_posix()
-            if _is_text(name) and path.is_file():
-                try:
-                    found[name] = inside(folder, name).read_bytes()
-                except OSError:
-                    continue
+    for path in (path for pattern in ("*", "*/*", "*/*/*") for path in folder.glob(pattern)):
+        name = path.relative_to(folder).as_posix()
+        if _is_text(name) and path.is_file():
+            with suppress(OSError):
+                found[name] = inside(folder, name).read_bytes()
     return found
 
 
 def _is_text(name: str) -> bool:
     """Whether a file may be a recipe, a batch, its log, or a setting: no picture, no theme, nothing hidden."""
-    path = Path(name)
+    path = PurePosixPath(name)
     hidden = any(part.startswith(".") for part in path.parts)
     kept = path.suffix in (".md", ".yaml", ".csv", ".tsv", ".txt") and path.parts[0] not in ("pages", "theme")
-    return kept and not hidden and len(path.parts) <= 3
+    return kept and not hidden and len(path.parts) <= DEEPEST
 
 
 def _git(folder: Path, *words: str, put_in: bytes = b"", refused: str = "") -> bytes:

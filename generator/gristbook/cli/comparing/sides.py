@@ -1,4 +1,4 @@
-"""The two sides of a comparison: which recipe of the one is which of the other, and every line that may move a figure."""
+"""The two sides of a comparison: which recipe of one is which of the other, and what may move every figure."""
 
 from __future__ import annotations
 
@@ -12,15 +12,18 @@ from pathlib import Path, PurePosixPath
 from gristbook.cli.comparing.lines import ALIKE, Line, merged, recipe_text
 from gristbook.interface import Book, NoPlan, Plan
 from gristbook.problems import Place, Problems
+from gristbook.reading.files import inside
 from gristbook.reading.names import DATED
 from gristbook.reading.page import Page, read_page
 from gristbook.reading.tree import Table, read_yaml
 from gristbook.text.contents import recipes_in
 
 SETTINGS, PANTRY = "book.yaml", "pantry/"
+CHAPTERS = "chapters"
+"""What names the recipes of its own day, and moves no figure."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Side:
     """One version of a book: what it is called, where its files are told to lie, its texts by path, and the book."""
 
@@ -43,7 +46,7 @@ class Side:
         return read_page(self.text(path), path, Problems())
 
     def plan(self, path: str) -> Plan:
-        """A recipe worked out, whether or not it keeps to what its author expects of it; `NoPlan` where it cannot be."""
+        """A recipe worked out, whether or not it is what its author expects; `NoPlan` where it cannot be."""
         try:
             return self.book.plan(path)
         except NoPlan:
@@ -56,10 +59,10 @@ class Side:
 
 def laid_out(texts: Mapping[str, bytes], folder: Path) -> Book:
     """A book of such texts, written into a folder of ours that is not there yet."""
-    folder.mkdir()
     for name, text in texts.items():
-        (folder / name).parent.mkdir(parents=True, exist_ok=True)
-        (folder / name).write_bytes(text)
+        path = inside(folder, name)
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_bytes(text)
     return Book(folder)
 
 
@@ -86,7 +89,9 @@ def _likeness(path: str, text: str, other: str, its: str) -> float:
 def shared_lines(then: Side, now: Side) -> list[Line]:
     """What may move every recipe: the lines of book.yaml, and each file of pantry and brews that is not as it was."""
     own = {*then.recipes, *now.recipes}
-    dated = {str(PurePosixPath(it).parent) for it in (*then.texts, *now.texts) if DATED.fullmatch(PurePosixPath(it).stem)}
+    dated = {
+        str(PurePosixPath(it).parent) for it in (*then.texts, *now.texts) if DATED.fullmatch(PurePosixPath(it).stem)
+    }
     found: list[Line] = []
     for name in sorted({*then.texts, *now.texts} - own):
         before, after = then.texts.get(name), now.texts.get(name)
@@ -94,7 +99,8 @@ def shared_lines(then: Side, now: Side) -> list[Line]:
             continue
         if name == SETTINGS:
             trees = [read_yaml(side.text(name), name, Problems()) for side in (then, now)]
-            found += merged(name, *(tree if isinstance(tree, Table) else Table((), Place(name)) for tree in trees))
+            fields = [tree if isinstance(tree, Table) else Table((), Place(name)) for tree in trees]
+            found += (line for line in merged(name, *fields) if line.where[0] != CHAPTERS)
         elif name.startswith(PANTRY) or str(PurePosixPath(name).parent) in dated:
             found.append(Line(name, (), *(it if it is None else it.decode("latin-1") for it in (before, after))))
     return found
