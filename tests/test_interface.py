@@ -58,6 +58,19 @@ def test_a_plan_is_asked_for_in_another_size_house_and_source(book) -> None:  # 
         home["original gravity"]
 
 
+def test_a_plan_is_asked_for_of_another_text_than_the_file_s(book) -> None:  # type: ignore[no-untyped-def]
+    """Twice the Fuggle gives what it gave once more; the file and the plan of it stay, and so does what was taught."""
+    text = (BOOK / "quillmere-best.md").read_text("utf-8")
+    home = book.plan("quillmere-best")
+    assert [it.number for it in book.plan("quillmere-best", text=text).values()] == [it.number for it in home.values()]
+    more = text.replace("40 g Fuggle", "80 g Fuggle").replace("bitterness: 32 ± 3", "bitterness: 52 ± 5")
+    by = book.plan("quillmere-best", text=more)["bitterness"].number - home["bitterness"].number
+    assert by == pytest.approx(home["hop.fuggle/bitterness"].number, rel=1e-6)
+    with pytest.raises(NoPlan, match=r'quillmere-best.md:15:.*unknown unit "gg"'):
+        book.plan("quillmere-best", text=text.replace("40 g Fuggle", "40 gg Fuggle"))
+    assert book.plan("quillmere-best")["bitterness"].number == home["bitterness"].number
+
+
 @pytest.mark.parametrize(
     ("recipe", "asked", "words"),
     [

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 from gristbook.equations.registry import OWN, UNITS
 from gristbook.sheet.value import given as written
-from gristbook.site.amounts import SPACE, amount, amount_of, span
+from gristbook.site.amounts import SPACE, amount, amount_of, moved, span
 from gristbook.site.scales import RULES, Row
 from gristbook.site.working.numbers import put_in, result
 
@@ -192,3 +192,23 @@ def test_salts_sulfites_and_acids_are_metric_for_everybody(unit: str, number: fl
     assert between is not None
     assert (amount(weighed).us, between.us) == ("", "")
     assert amount(written(number, unit, "hops", words="the recipe")).us or number <= 5
+
+
+@pytest.mark.parametrize(
+    ("then", "now", "unit", "us", "told"),
+    [
+        (1.0431, 1.0462, "SG", False, "+0.003"),
+        (1.0431, 1.0434, "SG", False, ""),
+        (19.0, 20.0, "L", False, "+1 L"),
+        (3.785411784, 7.570823568, "L", True, "+1 gal"),
+        (67.0, 65.0, "°C", True, "−4 °F"),  # 152.6 and 149 °F, which read 153 and 149
+        (0.995, 1.01, "kg", False, "+15 g"),
+        (0.0, 12.0, "g", False, "+12 g"),
+        (0.74, 0.725, "fraction", False, "−1.5 %"),
+    ],
+)
+def test_how_far_a_figure_moved_is_what_its_two_numbers_differ_by(
+    then: float, now: float, unit: str, us: bool, told: str
+) -> None:
+    pair = (written(number, unit, "it", words="a test") for number in (then, now))
+    assert moved(*pair, us=us).replace(SPACE, " ") == told

@@ -119,7 +119,7 @@ def _print(
     gone = [path for path in then.recipes if path not in same]
     renamed = {was: path for was, path in same.items() if was != path}
     if options.json:
-        names = {"new": new, "gone": gone, "renamed": renamed} if whole else {}
+        names = {"new": new, "gone": gone, "renamed": renamed, "failed": failed} if whole else {}
         data = {"then": then.name, "now": now.name, **names, "recipes": [as_data(it) for it in found]}
         print(json.dumps(data, ensure_ascii=False, indent=1))
         return

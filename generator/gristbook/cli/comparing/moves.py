@@ -35,10 +35,10 @@ class Move:
         return _plain(moved(self.then, self.now, us=self.us))
 
     @property
-    def beyond(self) -> bool:
-        """Whether it reads as not nine in ten of the brews of then did."""
-        if self.then is None or self.now is None:
-            return True
+    def beyond(self) -> bool | None:
+        """Whether it reads as not nine in ten of the brews of then did; `None` where there was no such range."""
+        if self.then is None or self.now is None or span(self.then) is None:
+            return None
         end = self.then.low if self.now.number < self.then.number else self.then.high
         outside = not self.then.low <= self.now.number <= self.then.high
         return outside and moved(replace(self.then, number=end), self.now, us=self.us) != ""

@@ -40,12 +40,12 @@ def section(found: Compared, since: str) -> Section:
     acting = {at for it in found.together for at in it.causes}
     kept = [at for at, it in enumerate(found.causes) if it.moves or at in acting or it.lines[0].file == found.was]
     points = tuple((*_said(found.causes[at].lines), _does(found.causes[at], found)) for at in kept)
-    told = [it for it in found.moves.values() if since or it.figure in MAIN or it.beyond]
+    told = [it for it in found.moves.values() if since or it.figure in MAIN or it.beyond or not (it.then and it.now)]
     title, notes = f"{shown(found.now.words)}{since and f', beside {since}'}", []
     if not found.moves:
         title += ": no figure moved"
     if rest := len(found.moves) - len(told):
-        notes.append(f"{rest} more moved within their ranges")
+        notes.append(f"{rest} more moved, none out of its range")
     for it in found.together:
         *others, last = (str(kept.index(at) + 1) for at in it.causes)
         besides = _list(it.figures.values())
