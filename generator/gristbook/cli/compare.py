@@ -21,7 +21,7 @@ from gristbook.reading.files import inside
 def describe(parser: argparse.ArgumentParser) -> None:
     """What may be said after `gristbook compare`."""
     parser.add_argument("recipes", type=Path, nargs="*", metavar="RECIPE", help="two recipes, or one with --since")
-    then = "what was edited since: recipes, book.yaml, pantry and brews as git has them there, beside them as they are"
+    then = "the book as git has it there (recipes, book.yaml, pantry and brews) beside the book as it is now"
     parser.add_argument("--since", metavar="REVISION", help=then)
     parser.add_argument("--book", type=Path, metavar="DIR", help="with --since, the whole book (the one you are in)")
     form = parser.add_mutually_exclusive_group()
