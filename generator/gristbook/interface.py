@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -267,31 +267,19 @@ class Book:
 
     def _planned(self, own: str, text: str, problems: Problems) -> WorkedOut | None:
         """The plan of one recipe, without those of the others."""
+        from gristbook.targets.batches.learn import taught_book
         from gristbook.targets.plan import plan_recipe
+        from gristbook.text.book import with_recipe
 
         book = self._brewed.book if self._brewed else None
-        if book and text:
-            book = self._with(own, text, problems)
+        if text and self._read and self._brewed:
+            book = taught_book(with_recipe(text, own, self._read, self.folder, problems), self._brewed.lessons)
         recipe = next((it for it in book.recipes if it.place.path == own), None) if book else None
         plan = plan_recipe(recipe, book, problems) if book and recipe else None
         if plan is None and book is not None and not (self.problems.errors(own) or problems.errors(own)):
             there = (self.folder / own).is_file()
             problems.error(Place(own), "this is no recipe of the book" if there else "there is no such file")
         return plan
-
-    def _with(self, own: str, text: str, problems: Problems) -> ReadBook:
-        """The book, taught by its batches, with one recipe alone: the one that ``text`` is, if it can be read."""
-        from gristbook.pantry.pantry import Pantry
-        from gristbook.targets.batches.learn import taught_book
-        from gristbook.text.recipe import read_recipe
-        from gristbook.text.values import Desk
-
-        assert self._read is not None
-        assert self._brewed is not None
-        book, desk = self._read, Desk(Pantry.load(self.folder / "pantry", Problems()), problems)
-        recipe = read_recipe(text, own, book.brewhouses, book.brewhouse, desk)
-        usable = (recipe,) if recipe and recipe.brewhouse not in book.broken else ()
-        return taught_book(replace(book, recipes=usable), self._brewed.lessons)
 
     def _edition(self, plan: WorkedOut, asked: str, problems: Problems) -> Plan | None:
         from gristbook.reading.tree import Text

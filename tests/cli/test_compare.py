@@ -297,6 +297,16 @@ def test_a_side_that_cannot_be_read_is_named_with_its_line(plain: Path, run) -> 
     assert "40 g Fuggle" in ran.out
 
 
+def test_a_book_that_cannot_be_read_is_not_said_to_stand_still(book: Path, run) -> None:  # type: ignore[no-untyped-def]
+    kept(book)
+    edit(book / "book.yaml", ("brewhouse: hall", "brewhouse: hal"))
+    ran = run("compare", "--since", "HEAD", "--book", "book")
+    assert ran.status == cli.PROBLEMS
+    assert ran.err.startswith('book/book.yaml:2:12: error: unknown brewhouse "hal"')
+    assert "nothing can be compared\n  bitter.md: cannot be compared\n" in ran.out
+    assert "no figure moved" not in ran.out
+
+
 def test_what_is_no_recipe_on_a_side_is_said_of_that_side(plain: Path, run) -> None:  # type: ignore[no-untyped-def]
     (plain.parent / "wheat.md").write_text(WHEAT, "utf-8")
     ran = run("compare", "book/wheat.md", "--since", "HEAD")

@@ -11,11 +11,10 @@ from gristbook.cli.comparing.causes import Bench, Compared
 from gristbook.cli.comparing.revision import NoRevision, texts_at, texts_in
 from gristbook.cli.comparing.sides import Side, laid_out, partners
 from gristbook.cli.comparing.words import Section, as_data, as_markdown, as_text, idle, section
-from gristbook.cli.options import book_of
+from gristbook.cli.options import book_of, path_in
 from gristbook.cli.report import report
 from gristbook.interface import Book, NoPlan, Plan
 from gristbook.problems import Problem
-from gristbook.reading.files import inside
 
 
 def describe(parser: argparse.ArgumentParser) -> None:
@@ -72,9 +71,9 @@ def _compare(options: argparse.Namespace, then: Side, now: Side, home: Path) -> 
     whole, same = not options.recipes, partners(then, now)
     pairs = [*same.items()]
     if not whole:
-        path = _own(now, options.recipes[-1])
+        path = path_in(now.book.folder, options.recipes[-1])
         earlier = next((was for was, after in same.items() if after == path), path)
-        pairs = [(earlier if options.since is not None else _own(then, options.recipes[0]), path)]
+        pairs = [(earlier if options.since is not None else path_in(then.book.folder, options.recipes[0]), path)]
     wrong = {side.shown: [*side.book.problems.errors()] if whole else [] for side in (then, now)}
     bench, found, failed = Bench(then, now, home), list[Compared](), list[str]()
     for was, path in pairs:
@@ -101,12 +100,6 @@ def _planned(side: Side, path: str, wrong: list[Problem]) -> Plan | None:
     return None
 
 
-def _own(side: Side, recipe: Path) -> str:
-    """A recipe's path in its book."""
-    folder = side.book.folder
-    return inside(folder, recipe.absolute()).resolve().relative_to(folder.resolve()).as_posix()
-
-
 def _print(
     options: argparse.Namespace,
     sides: tuple[Side, Side],
@@ -129,7 +122,8 @@ def _print(
         notes += [*(f"{was}: now {path}" for was, path in renamed.items()), *idle(found)]
         notes += [f"{it}: cannot be compared" for it in failed]
         moved = sum(bool(it.moves) for it in found)
-        told = f"figures moved in {moved} of {len(now.recipes)} recipes" if moved else "no figure moved"
+        told = "nothing can be compared" if failed and not found else "no figure moved"
+        told = f"figures moved in {moved} of {len(now.recipes)} recipes" if moved else told
         sections = [Section(f"Since {then.name}: {told}", notes=tuple(notes)), *sections]
     for line in (as_markdown if options.markdown else as_text)(sections):
         print(line)

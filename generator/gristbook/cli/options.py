@@ -29,7 +29,7 @@ def describe_size(parser: argparse.ArgumentParser) -> None:
 def find(path: Path, options: argparse.Namespace) -> Plan:
     """The plan that the options ask for; `Told` where there is none."""
     folder = book_of(path)
-    own = inside(folder, path.absolute()).resolve().relative_to(folder.resolve()).as_posix()
+    own = path_in(folder, path)
     asked = ("batch", "brewhouse", "source", "edition")
     try:
         return Book(folder).plan(own, **{name: getattr(options, name, None) or "" for name in asked})
@@ -37,6 +37,11 @@ def find(path: Path, options: argparse.Namespace) -> Plan:
         said = (it if it.place.path != ASKED else replace(it, place=Place(COMMAND_LINE)) for it in refusal.problems)
         report(said, folder)
         raise Told from refusal
+
+
+def path_in(folder: Path, recipe: Path) -> str:
+    """A recipe's path in its book, links followed."""
+    return inside(folder, recipe.absolute()).resolve().relative_to(folder.resolve()).as_posix()
 
 
 def book_of(path: Path) -> Path:

@@ -109,6 +109,13 @@ def read_book(folder: Path, problems: Problems) -> Book | None:
     )
 
 
+def with_recipe(source: str, path: str, book: Book, folder: Path, problems: Problems) -> Book:
+    """A book with one recipe alone: what a text is that stands for the file at ``path``, if it can be read."""
+    desk = Desk(Pantry.load(folder / "pantry", Problems()), problems)
+    recipe = read_recipe(source, path, book.brewhouses, book.brewhouse, desk)
+    return replace(book, recipes=(recipe,) if recipe and recipe.brewhouse not in book.broken else ())
+
+
 def _texts(folder: Path) -> tuple[str, ...]:
     """Every file that a page may be made from, whether it can be read or not."""
     batches = (
