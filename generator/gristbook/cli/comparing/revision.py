@@ -68,7 +68,7 @@ def _is_text(name: str) -> bool:
 def _git(folder: Path, *words: str, put_in: bytes = b"", refused: str = "") -> bytes:
     """What git prints; `NoRevision` with what was ``refused``, or else with what git says of it."""
     kept = {name: value for name, value in os.environ.items() if name not in STEERED_BY}
-    known = {**kept, "LC_ALL": "C", "GIT_OPTIONAL_LOCKS": "0"}
+    known = {**kept, "LC_ALL": "C"}
     try:
         ran = subprocess.run(["git", "-C", str(folder), *words], input=put_in, capture_output=True, env=known)
     except FileNotFoundError as missing:
