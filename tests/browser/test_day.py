@@ -106,6 +106,24 @@ def test_a_reading_finds_its_row_and_none_that_was_not_worked_out(opened: Open) 
         assert "beyond the table" in advice.text_content()
 
 
+def test_a_warm_sample_is_put_right_before_it_is_held_against_the_table(opened: Open) -> None:
+    """ISO 649's glass and the density of water: 1.036 at 35 °C is 1.0408 at 20 °C (a handbook's table has 1.0413)."""
+    with opened("doorstep-ale/day.html") as it:
+        advice = it.page.locator(".advice:not([hidden])")
+        it.page.fill("li [name='original gravity.gravity'] >> nth=0", "1036")
+        assert "How much wort is there?" in advice.text_content()
+        it.page.fill("li [name='into the fermenter.volume'] >> nth=0", "10")
+        assert "malt extract" in advice.text_content()
+        it.page.fill("li [name='original gravity.heat'] >> nth=0", "35")
+        assert "as planned" in advice.text_content()
+        assert "1.040" in advice.text_content() or "1.041" in advice.text_content()
+        it.page.fill("li [name='original gravity.heat'] >> nth=0", "45")
+        assert "cool it" in advice.text_content()
+        it.page.fill("li [name='original gravity.heat'] >> nth=0", "")
+        it.page.fill("li [name='original gravity.gravity'] >> nth=0", "10.2")
+        assert "A gravity is written as" in advice.text_content()
+
+
 @pytest.fixture
 def book(tmp_path: Path) -> Path:
     """A book of one beer, with what it stands on."""

@@ -10,7 +10,7 @@ import pytest
 
 Open = Callable[..., AbstractContextManager[Any]]
 
-ASKED = (("colour", "pale"), ("strength", "small"), ("from", "extract"))
+ASKED = (("from", "extract"), ("colour", "pale"), ("strength", "small"))
 
 
 def seen(it: Any) -> list[str]:
@@ -19,7 +19,7 @@ def seen(it: Any) -> list[str]:
 
 @pytest.mark.parametrize("scripts", [True, False])
 def test_a_pale_small_beer_from_extract_is_found_in_three_touches(opened: Open, scripts: bool) -> None:
-    with opened("index.html", scripts=scripts) as it:
+    with opened("index.html", width=360 if scripts else 1280, scripts=scripts) as it:
         every = it.page.locator(".entry:visible")
         assert every.count() > 15
         for name, key in ASKED:
@@ -54,6 +54,25 @@ def test_a_beer_is_found_by_what_goes_in_and_by_its_style(opened: Open, scripts:
         assert len(seen(it)) > 15
         it.page.locator("#style").select_option("british-golden-ale")
         assert seen(it) == ["Doorstep Ale", "Tuesday Tin"]
+        assert it.complaints == []
+
+
+def test_a_pot_counts_the_brews_that_need_no_more_as_soon_as_its_page_is_there(opened: Open) -> None:
+    with opened("pots.html") as it:
+        rows = it.page.locator("tr[data-is]")
+        keys = [row.get_attribute("data-is").split() for row in rows.all()]
+        for choice in it.page.locator("#narrow label:has(.count)").all():
+            key = choice.locator("input").get_attribute("id").removeprefix("by-")
+            count = sum(key in its for its in keys)
+            assert choice.locator(".count").inner_text() == str(count) != "0"
+        it.page.locator("#by-pot-15").check()
+        it.page.locator("#by-bag").check()
+        shown = it.page.evaluate(
+            "() => [...document.querySelectorAll('.needs')].map(it => [it.querySelector('h2').innerText,"
+            " getComputedStyle(it.querySelector('summary span'), '::after').content])"
+        )
+        assert [title for title, words in shown if "not with yours" in words]
+        assert all("grain" in title for title, words in shown if "not with yours" in words)
         assert it.complaints == []
 
 

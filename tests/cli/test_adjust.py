@@ -28,7 +28,7 @@ def test_thin_wort_is_boiled_on_or_strengthened(book: Path, run) -> None:  # typ
 def test_strong_wort_is_thinned(book: Path, run) -> None:  # type: ignore[no-untyped-def]
     ran = adjusted(run, "20 L at 1.048")
     assert re.search(r"^Pour in [\d.]+ L \([\d.]+ (qt|gal)\) of water$", ran.out, re.MULTILINE)
-    assert "must have boiled" in ran.out
+    assert "boil it and cool it under a lid" in ran.out
 
 
 def test_wort_as_planned_needs_nothing(book: Path, run) -> None:  # type: ignore[no-untyped-def]

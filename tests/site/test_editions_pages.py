@@ -308,4 +308,4 @@ def test_a_brew_s_list_has_the_most_first_and_says_what_can_stand_in(demo: Demo)
     assert names == [it.name for it in shopping([plan])]
     assert names[:3] == ["Pale ale malt", "Caramel malt 60 L", "Chocolate malt"]  # 3.6 kg, 220 g, 40 g as it is written
     (fuggle,) = (row for row in page.select("table.buy tr:has(td.box)") if "Fuggle" in row.th.contents[0])
-    assert "or Willamette, " in text(fuggle.th)  # what the pantry itself names first
+    assert "or Willamette; " in text(fuggle.th)  # what the pantry itself names first

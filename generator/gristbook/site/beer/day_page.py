@@ -8,6 +8,7 @@ from itertools import chain
 
 from markupsafe import Markup
 
+from gristbook.equations.instruments import hydrometer_corrected
 from gristbook.model.batch import WortStep
 from gristbook.site.amounts import bare
 from gristbook.site.beer.asked import Asked, asked
@@ -19,6 +20,7 @@ from gristbook.site.learn.learning_pages import explained
 from gristbook.site.pages import Link
 from gristbook.site.printing import Printing
 from gristbook.site.prose import line, plain
+from gristbook.targets.conventions import CALIBRATION
 from gristbook.targets.hops.bitterness import goes_late
 from gristbook.targets.method.step import Sentence, Step
 from gristbook.targets.results import HopFigures
@@ -44,6 +46,13 @@ LOOKED_UP: Mapping[str, tuple[str, ...]] = {
     "hydrometer": ("read",),
 }
 """What is looked up at which kind of step, by the name of its template."""
+
+
+WARMTH = tuple(
+    f"{hydrometer_corrected(reading=1.0, sample_c=float(warm), calibration_c=CALIBRATION.number):.5f}"
+    for warm in range(0, 45, 5)
+)
+"""What a hydrometer's reading is multiplied by, for each 5 °C up to where a sample is too warm to tell much."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,7 +90,8 @@ class DayPage:
     """The whole method of one brew; ``made`` is what its edition is and ``edition`` its line, "" as it was written.
 
     ``care`` is what holds for the whole day, and ``aids`` what to do when it happened; ``packets`` are the hops that
-    are weighed by what their packets say; ``asked`` is all that is measured.
+    are weighed by what their packets say; ``asked`` is all that is measured. ``warmth`` is what the gravity of a sample
+    is multiplied by at 0 °C, 5 °C and so on, where a hydrometer is made for 20 °C.
     """
 
     brew: Brew
@@ -97,6 +107,7 @@ class DayPage:
     asked: tuple[Asked, ...]
     day: BrewDay
     us: bool
+    warmth: tuple[str, ...]
     learn: Mapping[str, tuple[Link, ...]]
 
 
@@ -124,6 +135,7 @@ def day_page(brew: Brew, printing: Printing, made: OtherBrew | None = None) -> D
         asked=fields,
         day=day,
         us=us,
+        warmth=WARMTH,
         learn=explained(printing.book.learning),
     )
 

@@ -180,7 +180,8 @@ def _glance(plan: Plan) -> Iterator[Glance]:
     """The figures that one asks for first."""
     figures, packaging = plan.figures, plan.figures.packaging
     srm, bitter = figures.colour.srm, figures.bitterness
-    yield Glance("Strength", figures.fermentation.abv, ("alcohol",))
+    primed: Sentence = ("once primed ", packaging.packaged_abv) if packaging and packaging.sugar is not None else ()
+    yield Glance("Strength", figures.fermentation.abv, primed or ("alcohol",))
     yield Glance("Bitterness", bitter.total, (balance_words(bitter.balance.number),))
     yield Glance("Colour", srm, (colour_word(srm.number),))
     yield Glance("Makes", figures.volumes.packaged, ("to drink",))
@@ -196,8 +197,6 @@ def _outcome(plan: Plan) -> Iterator[Glance]:
     yield Glance("Attenuation", figures.fermentation.apparent_attenuation)
     if packaging:
         yield Glance("Gas", packaging.volumes)
-    if packaging and packaging.sugar is not None:
-        yield Glance("Once primed", packaging.packaged_abv)
     yield Glance("A small bottle", figures.serving.kilocalories)
 
 

@@ -99,7 +99,7 @@ FACETS = (
         "From",
         (
             Choice("grain", ("grain",), lambda plan: not _from_extract(plan)),
-            Choice("extract", ("malt extract",), _from_extract),
+            Choice("extract", ("extract",), _from_extract),
         ),
         any_size=True,
         first=True,
@@ -160,7 +160,7 @@ BREWS = (
         (
             _beside("alone", "nothing", ""),
             _beside("bag", "a bag", "", "bag"),
-            _beside("tun", "a cooler or other mash tun", "", "mash tun"),
+            _beside("tun", "a mash tun, as a cool box", "", "mash tun"),
         ),
         first=True,
     ),

@@ -188,7 +188,7 @@ def _results(sheet: Sheet) -> Iterator[Results]:
         yield Results("The colour that it brings", dose, _rows([("colour", tint.srm), ("colour, EBC", tint.ebc)]))
     if sheet.kept and sheet.alpha is not None:
         rows = [(f"in {store.label}", left) for store, left in sheet.kept]
-        before = (SIX_MONTHS, " after it was measured, of ", sheet.alpha, " there are left:")
+        before = ("Of the ", sheet.alpha, " that were measured, there are left after ", SIX_MONTHS, ":")
         yield Results("Alpha acids left in an airtight bag", before, _rows(rows), KEEPING)
     if sheet.alive:
         rows = [(age.label.removeprefix("age of a pack, "), share) for age, share in sheet.alive]

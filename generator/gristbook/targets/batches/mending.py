@@ -36,7 +36,10 @@ EXTRACT_COLD = (
     "Malt extract for the fermenter is dissolved in a little of the wort, boiled for ten minutes and cooled under a "
     "lid: nothing hot goes into glass, and everything that touches it is sanitised."
 )
-BOIL_WATER = "Water that goes in when the boil is over must have boiled, and cooled under a lid."
+BOIL_WATER = (
+    "Water that goes in when the boil is over is drinking water, treated as the rest is; boil it and cool it under a "
+    "lid if you doubt it."
+)
 LONGER = "A longer boil makes somewhat more of the hops than is reckoned here, and darkens the wort a little."
 BIGGER = (
     "Left as it is, it makes a bigger batch, in which the same hops are thinner. What is kept apart is a brew of its "

@@ -63,11 +63,10 @@ class Held:
 
 def remedies(goal: Goal, held: Held, gravity_off: float, volume_off: float) -> Iterator[Remedy]:
     """What a cook would do, the simplest first; ``…_off`` is nothing where the plan is met."""
-    for candidate in (
-        *_by_gravity(goal, held, gravity_off),
-        *_by_volume(goal, held, volume_off),
-        *_filled(goal, held, gravity_off, volume_off),
-    ):
+    alone, filled = _by_gravity(goal, held, gravity_off), _filled(goal, held, gravity_off, volume_off)
+    # Nobody boils away what there is too little of already, where extract and water bring both to the plan.
+    by_gravity = (*filled, *alone) if volume_off < 0 else (*alone, *filled)
+    for candidate in (*_by_volume(goal, held, volume_off), *by_gravity):
         if _sensible(candidate, goal, held):
             yield candidate
 
