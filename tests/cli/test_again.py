@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import subprocess
 import sys
 from collections.abc import Callable
@@ -115,3 +116,15 @@ def test_a_process_that_read_another_book_makes_nothing_of_it(
     assert here.build(tmp_path / "together") == alone
     assert here.share(0, 1, "of a third") is None
     assert on_disk(tmp_path / "alone") == on_disk(tmp_path / "together")
+
+
+def test_a_fresh_build_takes_nothing_from_an_earlier_one_and_makes_the_same(book: Path, run: Run) -> None:
+    run("build", "book", "--out", "site")
+    before, kept = stamps(Path("site")), os.environ["GRISTBOOK_CACHE"]
+    memories = on_disk(Path(kept) / "builds")
+    again = run("build", "book", "--out", "site", "--fresh")
+    assert "0 files new, 0 changed" in again.out
+    assert stamps(Path("site")) == before, "what is the same is not written, fresh or not"
+    run("build", "book", "--out", "other", "--fresh")
+    assert on_disk(Path("other")) == on_disk(Path("site"))
+    assert (os.environ["GRISTBOOK_CACHE"], on_disk(Path(kept) / "builds")) == (kept, memories)

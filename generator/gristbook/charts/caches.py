@@ -2,10 +2,15 @@
 
 import os
 import sys
-from contextlib import suppress
+from collections.abc import Iterator
+from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from pathlib import Path
+from tempfile import TemporaryDirectory
 from typing import Protocol
+
+ASKED = "GRISTBOOK_CACHE"
+"""In the environment, the folder that is to be taken instead of the usual one."""
 
 
 class FrameCache(Protocol):
@@ -45,13 +50,27 @@ class FolderCache:
             os.replace(draft, self.path / f"{key}.json")
 
 
+@contextmanager
+def fresh() -> Iterator[None]:
+    """For as long as it is held, this process and those that it begins find nothing kept, and leave nothing."""
+    asked = os.environ.get(ASKED)
+    with TemporaryDirectory() as nothing:
+        os.environ[ASKED] = nothing
+        try:
+            yield
+        finally:
+            os.environ.pop(ASKED)
+            if asked is not None:
+                os.environ[ASKED] = asked
+
+
 def users_cache() -> Path | None:
     """Where whoever runs this keeps what can be made again, and nobody else writes; `None` where they have no home.
 
     `GRISTBOOK_CACHE` names another folder. Otherwise it is where the system has it: the XDG Base Directory
     Specification's place, which takes an absolute path only, or the one that Apple or Microsoft give for it.
     """
-    asked, own = os.environ.get("GRISTBOOK_CACHE"), os.environ.get("XDG_CACHE_HOME", "")
+    asked, own = os.environ.get(ASKED), os.environ.get("XDG_CACHE_HOME", "")
     if asked:
         return Path(asked)
     try:

@@ -2,9 +2,11 @@
 
 import argparse
 import sys
+from contextlib import nullcontext
 from pathlib import Path
 
 from gristbook.built import Site, built_before
+from gristbook.charts.caches import fresh
 from gristbook.cli import Told
 from gristbook.cli.report import report
 from gristbook.interface import Book
@@ -16,14 +18,15 @@ def describe(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("book", type=Path, metavar="BOOK", help="the book's folder")
     parser.add_argument("--out", type=Path, default=Path("site"), metavar="DIR", help="where the site goes (site)")
     parser.add_argument("--strict", action="store_true", help="write nothing if the book has an error or a warning")
+    parser.add_argument("--fresh", action="store_true", help="take nothing from what earlier builds have kept")
     parser.add_argument("--pdf", action="store_true", help="write the whole book as DIR/book.pdf, too, for paper (A5)")
 
 
 def run(options: argparse.Namespace) -> None:
     """Build a book: what is sound is written even where other texts have errors, unless it has to be strict."""
-    out, strict, pdf = options.out, options.strict, options.pdf
-    before = built_before(options.book, out, strict=strict, pdf=pdf)
-    site, problems = before or _built(options.book, out, strict=strict, pdf=pdf)
+    out, how = options.out, {"strict": options.strict, "pdf": options.pdf}
+    with fresh() if options.fresh else nullcontext():
+        site, problems = built_before(options.book, out, **how) or _built(options.book, out, **how)
     report(problems, options.book)
     if site is None:
         print("nothing was written", file=sys.stderr)
