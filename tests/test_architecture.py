@@ -53,6 +53,7 @@ LIBRARIES: dict[str, set[str]] = {
     "markdown_it": {"site"},
     "markupsafe": {"site"},  # jinja2's own
     "weasyprint": {"site/book/paper.py"},
+    "shtab": {"cli/completion.py"},
     "PIL": {"site/album.py"},  # matplotlib's own
 }
 """The one place of each library that is not Python's own."""

@@ -14,6 +14,7 @@ from gristbook.site.disk.sources import digest_of
 
 if TYPE_CHECKING:
     from gristbook.model.book import Book as ReadBook
+    from gristbook.model.brewhouse import Brewhouse
     from gristbook.sheet.value import Value
     from gristbook.targets.batches.brewed import Brewed
     from gristbook.targets.editions.make import MadeEdition
@@ -138,6 +139,11 @@ class Book:
     def recipes(self) -> tuple[str, ...]:
         """The recipes that could be read, each by its file's name without its ending."""
         return tuple(recipe.slug for recipe in self._read.recipes) if self._read else ()
+
+    @property
+    def brewhouse(self) -> Brewhouse | None:
+        """The brewhouse of recipes that name none; `None` where the book cannot be read."""
+        return self._read.brewhouses[self._read.brewhouse] if self._read else None
 
     @property
     def assumed(self) -> tuple[str, ...]:

@@ -5,9 +5,12 @@ import gc
 import importlib
 import os
 import sys
+import time
 import traceback
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
+from contextlib import suppress
 from io import TextIOWrapper
+from typing import TextIO
 
 from gristbook import __version__
 
@@ -22,6 +25,14 @@ TRACEBACK = "GRISTBOOK_TRACEBACK"
 class Told(Exception):
     """A command goes no further, or the book has errors, and whoever called it has been told why."""
 
+    status = PROBLEMS
+
+
+class WrongCall(Told):
+    """What was asked for cannot be, whatever the book; whoever called has been told why."""
+
+    status = USAGE
+
 
 COLLECTED_AFTER = 1_000_000
 """Records lead from what comes out to what went in and never in circles; a collector that looks for some every 700 of
@@ -33,11 +44,24 @@ COMMANDS = {
     "build": "work out a book and write it as a site",
     "check": "report every problem of a book and write nothing",
     "compare": "say which figures moved between two recipes or since a revision, and which changed lines did it",
+    "completion": "print what lets a shell complete commands and options",
     "explain": "print how one figure of a recipe is worked out, step by step",
     "figures": "print the figures of a recipe, in any size or brewhouse, or from malt extract",
+    "new": "begin a recipe, bare or as a copy of another",
     "shop": "print what to buy for several recipes, times over",
+    "start": "begin a book, with a brewhouse and a recipe that fits it",
     "words": "print everything that may be written in a book",
 }
+
+
+MAKES = frozenset({"brew", "build", "new", "start"})
+"""Commands that write something, and say how long that took."""
+
+STATUSES = """\
+exit status:
+  0  all is well
+  1  the book has problems, or a file cannot be read or written
+  2  the call was wrong"""
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -48,18 +72,20 @@ def main(arguments: Sequence[str] | None = None) -> int:
         if isinstance(stream, TextIOWrapper):  # a file may be named in letters that the terminal has not
             stream.reconfigure(errors="backslashreplace")
     try:
-        _run(words)
-        sys.stdout.flush()
-    except Told:
-        return PROBLEMS
+        try:
+            _run(words)
+        finally:
+            sys.stdout.flush()
+    except Told as told:
+        return told.status
     except KeyboardInterrupt:
         print("gristbook: stopped", file=sys.stderr)
         return INTERRUPTED
     except BrokenPipeError:  # whoever was reading has read enough
-        for stream in (sys.stdout, sys.stderr):
-            os.dup2(os.open(os.devnull, os.O_WRONLY), stream.fileno())
+        _hush(sys.stdout, sys.stderr)
         return UNHEARD
     except OSError as refusal:
+        _hush(sys.stdout)  # or Python tries once more to print what it could not
         print(f"gristbook: {refusal.filename or 'the disk'}: {refusal.strerror or refusal}", file=sys.stderr)
         return PROBLEMS
     except Exception as fault:
@@ -68,16 +94,67 @@ def main(arguments: Sequence[str] | None = None) -> int:
     return FINE
 
 
+def _hush(*streams: TextIO) -> None:
+    """Let what a stream still holds go nowhere."""
+    for stream in streams:
+        with suppress(OSError, ValueError):  # it is no file at all
+            os.dup2(os.open(os.devnull, os.O_WRONLY), stream.fileno())
+
+
 def _run(words: list[str]) -> None:
-    parser = argparse.ArgumentParser(prog="gristbook", description="A cookbook of beer from plain-text recipes.")
-    parser.add_argument("--version", action="version", version=f"gristbook {__version__}")
-    commands = parser.add_subparsers(dest="command", required=True, metavar="COMMAND")
-    for name, summary in COMMANDS.items():
-        command = commands.add_parser(name, help=summary, description=summary.capitalize() + ".")
-        if name in words or {"-h", "--help"} & set(words):  # another command's module is never loaded
-            importlib.import_module(f"gristbook.cli.{name}").describe(command)
-    options = parser.parse_args(words)
+    if not words:
+        print(_next())
+        return
+    begun = time.monotonic()
+    options = parser(words).parse_args(words)
     importlib.import_module(f"gristbook.cli.{options.command}").run(options)
+    if options.command in MAKES:
+        print(f"Done in {time.monotonic() - begun:.1f} s")
+
+
+def parser(words: Collection[str] = COMMANDS) -> argparse.ArgumentParser:
+    """What reads the command line; of the commands, those that ``words`` name know their options."""
+    whole = argparse.ArgumentParser(
+        prog="gristbook",
+        description="A cookbook of beer from plain-text recipes.",
+        epilog=f"example:\n  gristbook start my-beers\n\n{STATUSES}",
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+    )
+    whole.add_argument("--version", action="version", version=f"gristbook {__version__}")
+    commands = whole.add_subparsers(dest="command", required=True, metavar="COMMAND")
+    for name, summary in COMMANDS.items():
+        command = commands.add_parser(
+            name,
+            help=summary,
+            description=summary.capitalize() + ".",
+            formatter_class=argparse.RawDescriptionHelpFormatter,
+        )
+        if name in words or {"-h", "--help"} & set(words):  # another command's module is never loaded
+            module = importlib.import_module(f"gristbook.cli.{name}")
+            module.describe(command)
+            command.epilog = f"example:\n  {module.EXAMPLE}\n\n{STATUSES}"
+    return whole
+
+
+def _next() -> str:
+    """What makes sense where one stands: in a book, what works on it; anywhere else, to begin one."""
+    if os.path.isfile("book.yaml"):
+        steps = {
+            "gristbook check .": "what is wrong in this book, and what was probably meant",
+            "gristbook build .": "the site, in site/index.html",
+            'gristbook new "The Name of a Beer"': "begin a recipe",
+            "gristbook figures RECIPE.md": "the figures of a recipe",
+            "gristbook brew RECIPE.md": "begin a batch",
+        }
+    else:
+        steps = {
+            "gristbook start my-beers": "begin a book in a folder of that name",
+            "gristbook check BOOK": "what is wrong in a book that you have",
+            "gristbook build BOOK": "its site, in site/index.html",
+        }
+    steps["gristbook --help"] = "all commands"
+    width = max(map(len, steps))
+    return "\n".join(f"{call:{width}}  {what}" for call, what in steps.items())
 
 
 def _own(fault: Exception) -> None:

@@ -18,6 +18,8 @@ from gristbook.site.beer.cases import AS, adjusted, doing
 if TYPE_CHECKING:
     from gristbook.targets.batches.results import Adjustment, Remedy
 
+EXAMPLE = 'gristbook adjust recipes/quillmere-best.md --measured "22 L at 1.034"'
+
 
 def describe(parser: argparse.ArgumentParser) -> None:
     """What may be said after `gristbook adjust`."""

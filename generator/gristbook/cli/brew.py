@@ -8,12 +8,15 @@ from itertools import count
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from gristbook.cli.files import write_new
 from gristbook.cli.options import book_of, describe_brew, find
 from gristbook.interface import Plan
 from gristbook.problems import Problems
 
 if TYPE_CHECKING:
     from gristbook.text.begun import Begun
+
+EXAMPLE = "gristbook brew recipes/quillmere-best.md --on 2026-03-14"
 
 
 def describe(parser: argparse.ArgumentParser) -> None:
@@ -87,15 +90,9 @@ def _written(folder: Path, day: date, text: str) -> Path:
     for number in count(1):
         path = folder / f"{day.isoformat()}{f'-{number}' if number > 1 else ''}.md"
         try:
-            file = path.open("x", encoding="utf-8", newline="\n")
+            write_new(path, text)
         except FileExistsError:
             continue
-        try:
-            with file:
-                file.write(text)
-        except BaseException:  # a full disk leaves no half batch
-            path.unlink()
-            raise
         return path
     raise AssertionError("there are numbers enough")
 

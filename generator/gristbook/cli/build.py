@@ -12,6 +12,8 @@ from gristbook.cli.report import report
 from gristbook.interface import Book
 from gristbook.problems import Problem, Severity
 
+EXAMPLE = "gristbook build recipes --out site"
+
 
 def describe(parser: argparse.ArgumentParser) -> None:
     """What may be said after `gristbook build`."""

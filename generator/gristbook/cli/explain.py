@@ -13,6 +13,8 @@ from gristbook.interface import Plan
 
 WIDTH = 100
 
+EXAMPLE = 'gristbook explain recipes/quillmere-best.md "original gravity"'
+
 
 def describe(parser: argparse.ArgumentParser) -> None:
     """What may be said after `gristbook explain`."""

@@ -9,6 +9,8 @@ from gristbook.cli.options import describe_size, find
 from gristbook.cli.report import printed, printer
 from gristbook.interface import Plan
 
+EXAMPLE = 'gristbook figures recipes/quillmere-best.md --batch "5 gal"'
+
 
 def describe(parser: argparse.ArgumentParser) -> None:
     """What may be said after `gristbook figures`."""

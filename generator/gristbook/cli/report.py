@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import json
+import os
 import sys
 from collections.abc import Callable, Iterable
 from dataclasses import replace
@@ -19,6 +21,9 @@ if TYPE_CHECKING:  # a check prints no amount, and loads no page's room for it
 MOST_OF_A_FILE = 50
 """Problems of a file that are shown, its errors before its warnings; of the rest, how many there are."""
 
+COLOURS = {Severity.ERROR: "1;31", Severity.WARNING: "33"}
+"""Red and bold, or yellow, as a terminal is told."""
+
 COMMAND_LINE = "the command line"
 """Where a problem stands that is in no file."""
 
@@ -31,12 +36,40 @@ def report(problems: Iterable[Problem], folder: Path) -> None:
         shown = set(sorted(every, key=lambda problem: problem.severity is not Severity.ERROR)[:MOST_OF_A_FILE])
         for problem in every:
             if problem in shown:
-                print(str(_from_here(problem, folder)).replace(f"{COMMAND_LINE}:1:1", COMMAND_LINE), file=sys.stderr)
+                told = str(_from_here(problem, folder)).replace(f"{COMMAND_LINE}:1:1", COMMAND_LINE)
+                print(_coloured(told, problem.severity), file=sys.stderr)
         if rest := len(every) - len(shown):
             print(f"{_path(path, folder)}: {rest} more like these", file=sys.stderr)
     errors = sum(problem.severity is Severity.ERROR for problem in found)
     if found:
         print(f"{_count(errors, 'error')}, {_count(len(found) - errors, 'warning')}", file=sys.stderr)
+
+
+def as_json(recipes: int, problems: Iterable[Problem], folder: Path) -> str:
+    """How many recipes can be brewed and every problem, for another program: what `report` says, in parts."""
+    told = [
+        {
+            "path": _path(it.place.path, folder),
+            "line": it.place.line,
+            "column": it.place.column,
+            "severity": it.severity.value,
+            "words": it.what,
+            "within": it.within,
+            "expected": it.expected,
+            "suggestion": it.suggestion,
+            "more": it.more,
+        }
+        for it in problems
+    ]
+    return json.dumps({"recipes": recipes, "problems": told}, indent=2)
+
+
+def _coloured(told: str, severity: Severity) -> str:
+    """A problem with its severity in colour, on a terminal whose owner does not say NO_COLOR."""
+    if not sys.stderr.isatty() or os.environ.get("NO_COLOR") or os.environ.get("TERM") == "dumb":
+        return told
+    word = f": {severity.value}: "
+    return told.replace(word, f": \x1b[{COLOURS[severity]}m{severity.value}\x1b[0m: ", 1)
 
 
 def printed(shown: Amount, *, us_first: bool = False) -> str:

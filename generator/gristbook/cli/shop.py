@@ -11,6 +11,8 @@ from gristbook.cli.report import printed
 MOST = 1000
 """Brews of each beer that a list is made for; a typing slip asks for more."""
 
+EXAMPLE = "gristbook shop recipes/quillmere-best.md recipes/lockside-mild.md --times 2"
+
 
 def describe(parser: argparse.ArgumentParser) -> None:
     """What may be said after `gristbook shop`."""

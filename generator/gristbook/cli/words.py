@@ -14,6 +14,8 @@ from gristbook.cli.report import report
 if TYPE_CHECKING:
     from gristbook.reading.fields import Kind
 
+EXAMPLE = "gristbook words hops"
+
 
 def describe(parser: argparse.ArgumentParser) -> None:
     """What may be said after `gristbook words`."""
