@@ -29,5 +29,5 @@ def run(options: argparse.Namespace) -> None:
     for command in commands.choices.values():
         for action in command._actions:
             if action.type is Path:
-                action.complete = shtab.FILE  # type: ignore[attr-defined]
+                action.complete = shtab.FILE
     print(shtab.complete(scripted, options.shell))

@@ -57,9 +57,7 @@ def run(options: argparse.Namespace) -> None:
         print(f"gristbook: that does not fit: {misfit}", file=sys.stderr)
         if not asks or options.batch:
             raise WrongCall
-    folder.mkdir(parents=True, exist_ok=True)
-    for name, text in laid.items():
-        write_new(folder / name, text)
+    _lay(folder, laid)
     if not asks and not all((options.pot, options.mash, options.cooling, options.batch)):
         print("What was not said is taken as usual; change it in book.yaml.")
     here = str(folder) if " " not in str(folder) else f"'{folder}'"
@@ -67,6 +65,20 @@ def run(options: argparse.Namespace) -> None:
     print(f"{folder}: a book for {size} a brew in a pot of {pot} (mash: {vessels.mash}, cooling: {vessels.cooling})")
     print("".join(f"  {folder / name}\n" for name in laid), end="")
     print(f"Next: gristbook check {here}, gristbook build {here}, and {folder / 'README.md'} for the rest")
+
+
+def _lay(folder: Path, laid: dict[str, str]) -> None:
+    """Write all files, or none."""
+    done: list[Path] = []
+    folder.mkdir(parents=True, exist_ok=True)
+    try:
+        for name, text in laid.items():
+            write_new(folder / name, text)
+            done.append(folder / name)
+    except BaseException:
+        for path in done:
+            path.unlink()
+        raise
 
 
 def _keep_what_is_there(folder: Path, names: list[str]) -> None:

@@ -27,6 +27,10 @@ BOILED = 0.6
 """How much of a pot is wort, where the rest of the batch is water that goes into the fermenter."""
 
 
+STEAM = 0.15
+"""How much of the wort in a small pot an hour of boiling takes (common practice, no source)."""
+
+
 @dataclass(frozen=True, slots=True)
 class Vessels:
     """What stands in the kitchen, in litres, and whether the book speaks in US units."""
@@ -40,6 +44,15 @@ class Vessels:
     def volume(self, litres: float) -> str:
         """A volume as the book writes it."""
         return f"{litres / GALLON_L:.3g} gal" if self.us else f"{litres:.3g} L"
+
+    def degrees(self, celsius: float) -> str:
+        """A temperature as the book writes it."""
+        return f"{1.8 * celsius + 32:.0f} °F" if self.us else f"{celsius:g} °C"
+
+    @property
+    def topped(self) -> bool:
+        """Whether the pot boils less than the batch, and water tops it up."""
+        return self.mash == "nothing" and self.batch > OF_THE_POT["nothing"] * self.pot
 
     def weight(self, kg: float) -> str:
         """A weight as the book writes it, in steps of a kitchen's scale."""
@@ -90,16 +103,19 @@ def files(title: str, vessels: Vessels) -> dict[str, str]:
 
 
 def skeleton(title: str, brewhouse: Brewhouse | None) -> str:
-    """The least that is a recipe, in shares of a grist, so that it fits whatever the batch of its brewhouse is."""
+    """The least that is a recipe: shares of a grist, which fit any batch, or weights where a pot boils less than one."""
     extract = brewhouse is not None and brewhouse.mash == "none"
+    pot = brewhouse.kettle.number if brewhouse and extract and brewhouse.kettle else 0.0
+    batch = brewhouse.batch.number if brewhouse else 0.0
     malt = "extracts:\n  - 100 % light dried malt extract, 60 min" if extract else "malts:\n  - 100 % pale ale malt"
-    pot, partial = (brewhouse.kettle if extract and brewhouse else None), ""
-    if brewhouse and pot and brewhouse.batch.number > OF_THE_POT["nothing"] * pot.number:
-        partial = f"kettle: {BOILED * pot.number:.3g} L   # the pot boils so much, and water tops it up\n"
+    aim = "original gravity: 1.045   # what to reach; or leave it out, and say weights below, as 2 kg"
+    if pot and batch > OF_THE_POT["nothing"] * pot:
+        aim = f"kettle: {BOILED * pot:.3g} L   # the pot boils so much, and water tops it up"
+        malt = f"extracts:\n  - {0.13 * batch:.2g} kg light dried malt extract, 60 min"
     return f"""\
 ---
 title: {quoted(title)}
-{partial}original gravity: 1.045   # what to reach; or leave it out, and say weights below, as 2 kg
+{aim}
 {malt}
 hops:
   - 25 IBU Fuggle, 4.5 % alpha, 60 min   # what they bring; or their weight, as 20 g
@@ -128,29 +144,29 @@ def renamed(path: Path, title: str, problems: Problems) -> str | None:
 def _book(title: str, vessels: Vessels) -> str:
     mash = {"bag": "bag", "tun": "sparge", "nothing": "none"}[vessels.mash]
     tun = "    # tun: 30 L               # your mash tun, to the brim\n" if vessels.mash == "tun" else ""
-    units = "units: US\n" if vessels.us else ""
+    steam = f"{vessels.volume(STEAM * BOILED * vessels.pot)}/h"
+    boil_off = f"    boil-off: {steam}   # a guess for so small a pot\n" if vessels.topped else ""
     return f"""\
 title: {quoted(title)}
-{units}brewhouses:
+{"units: US" + chr(10) if vessels.us else ""}brewhouses:
   home:
     batch: {vessels.volume(vessels.batch)}
     kettle: {vessels.volume(vessels.pot)}
     mash: {mash}
-{tun}    # What you have not measured yet is taken as it usually is. Once you know it, say it here:
+{boil_off}{tun}    # What you have not measured is taken as it usually is. Once you know it, say it here, as
     # efficiency: 72 %
-    # boil-off: 3 L/h
-    # left in kettle: 1.5 L
+    # left in kettle: {vessels.volume(round(vessels.batch / 14, 1))}
 """
 
 
 def _recipe(vessels: Vessels) -> str:
-    size, weigh = vessels.batch, vessels.weight
-    topped = vessels.mash == "nothing" and size > OF_THE_POT["nothing"] * vessels.pot
+    hops = (1.6 if vessels.topped else 1.0) * vessels.batch  # strong wort takes less of them
+    size, weigh, degrees = vessels.batch, vessels.weight, vessels.degrees
     partial = f"kettle: {vessels.volume(BOILED * vessels.pot)}   # the pot boils so much, and water tops it up\n"
     if vessels.mash == "nothing":
         grist = f"""\
 malts:
-  - {weigh(0.013 * size)} caramel malt 60, steep 30 min at 68 °C
+  - {weigh(0.013 * size)} caramel malt 60, steep 30 min at {degrees(68)}
 extracts:
   - {weigh(0.045 * size)} light dried malt extract, 60 min
   - {weigh(0.075 * size)} light dried malt extract, 10 min
@@ -162,11 +178,11 @@ extracts:
 title: Landing Stage Ale
 summary: A copper-coloured ale for a first boil, with one hop and nothing that is hard to buy.
 batch: {vessels.volume(size)}
-{partial if topped else ""}{grist}hops:
-  - {weigh(0.0017 * size)} East Kent Golding, 5 % alpha, 60 min
-  - {weigh(0.001 * size)} East Kent Golding, 5 % alpha, 10 min
+{partial if vessels.topped else ""}{grist}hops:
+  - {weigh(0.0017 * hops)} East Kent Golding, 5 % alpha, 60 min
+  - {weigh(0.001 * hops)} East Kent Golding, 5 % alpha, 10 min
 yeast: {max(round(1.2 * size), 1) / 2:g} g english ale yeast, attenuative, dried
-{"" if vessels.mash == "nothing" else "mash: 66 °C, 60 min" + chr(10)}ferment: 19 °C, 14 days
+{"" if vessels.mash == "nothing" else f"mash: {degrees(66)}, 60 min{chr(10)}"}ferment: {degrees(19)}, 14 days
 carbonation: 2.2 volumes, primed with table sugar
 ---
 The landing stage has six planks, and by September most people have fallen off it once. This is the ale that is handed
@@ -175,7 +191,8 @@ can walk home with.
 
 ## The brew day
 
-{ON_THE_DAY[vessels.mash]} {COOLED[vessels.cooling]}
+{ON_THE_DAY[vessels.mash]}
+{COOLED[vessels.cooling]}
 
 Then wait. Fourteen days are longer than they look, and the beer knows the way without being watched.
 """
