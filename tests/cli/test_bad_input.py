@@ -128,7 +128,12 @@ def test_help_and_command_have_a_reader_who_leaves(book: Path, command: str) -> 
         reads, writes = os.pipe()
         os.close(reads)
         ran = subprocess.run(
-            [sys.executable, "-m", "gristbook", *words], stdout=writes, stderr=subprocess.PIPE, text=True, check=False
+            [sys.executable, "-m", "gristbook", *words],
+            stdout=writes,
+            stderr=subprocess.PIPE,
+            text=True,
+            check=False,
+            env={name: value for name, value in os.environ.items() if name != "PYTHONUNBUFFERED"},
         )
         os.close(writes)
         assert (ran.returncode, ran.stderr) == (cli.UNHEARD, "")

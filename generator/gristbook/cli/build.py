@@ -8,7 +8,7 @@ from pathlib import Path
 from gristbook.built import Site, built_before
 from gristbook.charts.caches import fresh
 from gristbook.cli import Told
-from gristbook.cli.report import report
+from gristbook.cli.report import count, report
 from gristbook.interface import Book
 from gristbook.problems import Problem, Severity
 
@@ -34,7 +34,7 @@ def run(options: argparse.Namespace) -> None:
         print("nothing was written", file=sys.stderr)
         raise Told
     print(
-        f"{site.beers} recipes in {out / 'index.html'}: "
+        f"{count(site.beers, 'recipe')} in {out / 'index.html'}: "
         f"{site.new} files new, {site.changed} changed, {site.same} as they were, {site.removed} removed"
     )
     if site.stays:

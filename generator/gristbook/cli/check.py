@@ -4,7 +4,7 @@ import argparse
 from pathlib import Path
 
 from gristbook.cli import Told
-from gristbook.cli.report import as_json, report
+from gristbook.cli.report import as_json, count, report
 from gristbook.interface import Book
 
 EXAMPLE = "gristbook check recipes --strict"
@@ -29,5 +29,5 @@ def run(options: argparse.Namespace) -> None:
         raise Told
     if options.json:
         return
-    print(f"{beers} recipes, nothing wrong" if not len(problems) else f"{beers} recipes, no error")
+    print(f"{count(beers, 'recipe')}, {'no error' if len(problems) else 'nothing wrong'}")
     print(*book.assumed, sep="\n", end="\n" if book.assumed else "")

@@ -42,7 +42,7 @@ def report(problems: Iterable[Problem], folder: Path) -> None:
             print(f"{_path(path, folder)}: {rest} more like these", file=sys.stderr)
     errors = sum(problem.severity is Severity.ERROR for problem in found)
     if found:
-        print(f"{_count(errors, 'error')}, {_count(len(found) - errors, 'warning')}", file=sys.stderr)
+        print(f"{count(errors, 'error')}, {count(len(found) - errors, 'warning')}", file=sys.stderr)
 
 
 def as_json(recipes: int, problems: Iterable[Problem], folder: Path) -> str:
@@ -96,5 +96,6 @@ def _path(path: str, folder: Path) -> str:
     return (folder / path).as_posix()
 
 
-def _count(number: int, what: str) -> str:
+def count(number: int, what: str) -> str:
+    """So many of a thing, in words: `no errors`, `1 recipe`."""
     return f"{number or 'no'} {what}{'' if number == 1 else 's'}"

@@ -103,7 +103,7 @@ def files(title: str, vessels: Vessels) -> dict[str, str]:
 
 
 def skeleton(title: str, brewhouse: Brewhouse | None) -> str:
-    """The least that is a recipe: shares of a grist, which fit any batch, or weights where a pot boils less than one."""
+    """The least that is a recipe: shares of a grist, which fit any batch, weights where a pot boils less."""
     extract = brewhouse is not None and brewhouse.mash == "none"
     pot = brewhouse.kettle.number if brewhouse and extract and brewhouse.kettle else 0.0
     batch = brewhouse.batch.number if brewhouse else 0.0
