@@ -146,6 +146,11 @@ class Book:
         return self._read.brewhouses[self._read.brewhouse] if self._read else None
 
     @property
+    def us_first(self) -> bool:
+        """Which units come first."""
+        return self._read is not None and self._read.units == "US"
+
+    @property
     def assumed(self) -> tuple[str, ...]:
         """What the book does not say of its vessels, and is assumed as it usually is, a sentence for each set."""
         sets = self._read.brewhouses.values() if self._read else ()

@@ -80,6 +80,8 @@ def test_a_book_speaks_in_the_units_that_were_typed(nowhere: Path, run: Callable
     assert "units: US" in us
     assert "batch: 3 gal" in us
     assert "°F" in Path("us/landing-stage-ale.md").read_text("utf-8")
+    run("new", "A Second Beer", "--book", "us")
+    assert "°C" not in Path("us/a-second-beer.md").read_text("utf-8")
     assert "kettle: 30.3 L" in Path("metric/book.yaml").read_text("utf-8")
 
 

@@ -13,6 +13,7 @@ from gristbook.cli.report import report
 from gristbook.interface import Book, NoPlan
 from gristbook.problems import Problems
 from gristbook.sheet.ids import id_of
+from gristbook.text.starter import renamed, skeleton
 
 EXAMPLE = 'gristbook new "Fog Signal" --from recipes/quillmere-best.md --book recipes'
 
@@ -26,8 +27,6 @@ def describe(parser: argparse.ArgumentParser) -> None:
 
 def run(options: argparse.Namespace) -> None:
     """Write the recipe's file, which stays only if the book reads it without an error; nothing is overwritten."""
-    from gristbook.text.starter import renamed, skeleton
-
     title = " ".join(options.title.split())
     if not (name := id_of(title)):
         print("gristbook: no file can be named from that title: use a letter from a to z, or a digit", file=sys.stderr)
@@ -41,7 +40,8 @@ def run(options: argparse.Namespace) -> None:
             report(problems, Path())
             raise Told
     else:
-        text = skeleton(title, Book(folder).brewhouse)
+        book = Book(folder)
+        text = skeleton(title, book.brewhouse, us=book.us_first)
     try:
         write_new(path, text)
     except FileExistsError:

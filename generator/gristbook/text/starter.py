@@ -102,25 +102,26 @@ def files(title: str, vessels: Vessels) -> dict[str, str]:
     }
 
 
-def skeleton(title: str, brewhouse: Brewhouse | None) -> str:
+def skeleton(title: str, brewhouse: Brewhouse | None, *, us: bool) -> str:
     """The least that is a recipe: shares of a grist, which fit any batch, weights where a pot boils less."""
     extract = brewhouse is not None and brewhouse.mash == "none"
     pot = brewhouse.kettle.number if brewhouse and extract and brewhouse.kettle else 0.0
     batch = brewhouse.batch.number if brewhouse else 0.0
+    set_out = Vessels(pot, "nothing" if extract else "", "", batch, us=us)
     malt = "extracts:\n  - 100 % light dried malt extract, 60 min" if extract else "malts:\n  - 100 % pale ale malt"
-    aim = "original gravity: 1.045   # what to reach; or leave it out, and say weights below, as 2 kg"
-    if pot and batch > OF_THE_POT["nothing"] * pot:
-        aim = f"kettle: {BOILED * pot:.3g} L   # the pot boils so much, and water tops it up"
-        malt = f"extracts:\n  - {0.13 * batch:.2g} kg light dried malt extract, 60 min"
+    aim = f"original gravity: 1.045   # what to reach; or leave it out, and say weights below, as {set_out.weight(2)}"
+    if pot and set_out.topped:
+        aim = f"kettle: {set_out.volume(BOILED * pot)}   # the pot boils so much, and water tops it up"
+        malt = f"extracts:\n  - {set_out.weight(0.13 * batch)} light dried malt extract, 60 min"
     return f"""\
 ---
 title: {quoted(title)}
 {aim}
 {malt}
 hops:
-  - 25 IBU Fuggle, 4.5 % alpha, 60 min   # what they bring; or their weight, as 20 g
+  - 25 IBU Fuggle, 4.5 % alpha, 60 min   # what they bring; or their weight, as {set_out.weight(0.02)}
 yeast: english ale yeast, attenuative, dried
-{"" if extract else "mash: 66 °C, 60 min" + chr(10)}ferment: 19 °C, 14 days
+{"" if extract else f"mash: {set_out.degrees(66)}, 60 min{chr(10)}"}ferment: {set_out.degrees(19)}, 14 days
 carbonation: 2.2 volumes, primed with table sugar
 ---
 """
