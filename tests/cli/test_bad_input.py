@@ -23,6 +23,7 @@ CALLS: dict[str, list[str]] = {
     "brew": ["book/bitter.md", "--on", "2026-03-14"],
     "build": ["book"],
     "check": ["book"],
+    "compare": ["book/bitter.md", "book/mild.md"],
     "completion": ["bash"],
     "explain": ["book/bitter.md", "original gravity"],
     "figures": ["book/bitter.md"],

@@ -16,6 +16,8 @@ from gristbook.cli.report import report
 from gristbook.interface import Book, NoPlan, Plan
 from gristbook.problems import Problem
 
+EXAMPLE = "gristbook compare recipes/quillmere-best.md recipes/lockside-mild.md"
+
 
 def describe(parser: argparse.ArgumentParser) -> None:
     """What may be said after `gristbook compare`."""
