@@ -118,7 +118,10 @@ def test_a_process_that_read_another_book_makes_nothing_of_it(
     assert on_disk(tmp_path / "alone") == on_disk(tmp_path / "together")
 
 
-def test_a_fresh_build_takes_nothing_from_an_earlier_one_and_makes_the_same(book: Path, run: Run) -> None:
+def test_a_fresh_build_takes_nothing_from_an_earlier_one_and_makes_the_same(
+    book: Path, run: Run, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("GRISTBOOK_CACHE", str(tmp_path / "kept"))
     run("build", "book", "--out", "site")
     before, kept = stamps(Path("site")), os.environ["GRISTBOOK_CACHE"]
     memories = on_disk(Path(kept) / "builds")

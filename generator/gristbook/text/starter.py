@@ -156,7 +156,7 @@ title: {quoted(title)}
     mash: {mash}
 {boil_off}{tun}    # What you have not measured is taken as it usually is. Once you know it, say it here, as
     # efficiency: 72 %
-    # left in kettle: {vessels.volume(round(vessels.batch / 14, 1))}
+    # left in kettle: {"0.2 gal" if vessels.us else "0.7 L"}
 """
 
 
