@@ -4,11 +4,21 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from contextlib import AbstractContextManager
+from io import BytesIO
+from time import sleep
 from typing import Any
 
 import pytest
+from PIL import Image
 
 Open = Callable[..., AbstractContextManager[Any]]
+
+RIGHT_END = """it => {
+  const all = document.createRange();
+  all.selectNodeContents(it);
+  return all.getBoundingClientRect().right;
+}"""
+"""Where what stands in a cell ends."""
 
 
 def shown(it: Any) -> list[Any]:
@@ -80,7 +90,7 @@ def test_the_table_is_sorted_by_the_column_whose_head_is_pressed_and_says_so(ope
     with opened("table.html") as it:
         for key in ("Enter", "Space"):
             it.page.get_by_role("button", name="Strength").press(key)
-            told = [float(words.split()[0]) for words in column(it, 3)]
+            told = [float(words.split()[0]) for words in column(it, 2)]
             assert told == sorted(told, reverse=key == "Space")
             head = it.page.get_by_role("columnheader", name="Strength")
             assert head.get_attribute("aria-sort") == ("ascending" if key == "Enter" else "descending")
@@ -89,8 +99,53 @@ def test_the_table_is_sorted_by_the_column_whose_head_is_pressed_and_says_so(ope
         assert column(it, 7)[0].startswith("three")
         assert column(it, 7)[-1].endswith("months")
         it.page.get_by_role("button", name="Style").click()
-        assert column(it, 2) == sorted(column(it, 2), key=str.casefold)
+        assert column(it, 5) == sorted(column(it, 5), key=str.casefold)
+        it.page.get_by_role("button", name="Pot, from extract").click()
+        pots = [cell.get_attribute("data-by") for cell in it.page.locator(".sorted tbody td:nth-child(8)").all()]
+        some = [float(pot) for pot in pots if pot]
+        assert some == sorted(some)
+        assert pots[len(some) :] == [None] * (len(pots) - len(some)), "a beer that has no such size comes last"
         assert it.complaints == []
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+@pytest.mark.parametrize("scripts", [True, False])
+def test_on_a_phone_the_first_four_columns_fit_and_an_edge_says_that_more_is_beside(
+    opened: Open, scheme: str, scripts: bool
+) -> None:
+    with opened("table.html", width=360, scheme=scheme, scripts=scripts) as it:
+        frame = it.page.locator(".scroll")
+        box = frame.bounding_box()
+        heads = it.page.locator(".sorted thead th").all()
+        assert [head.inner_text().split()[0] for head in heads[:4]] == ["Beer", "Strength", "Bitterness", "Colour"]
+        for cell in it.page.locator(".sorted tr > :nth-child(4)").all():
+            assert cell.evaluate(RIGHT_END) <= box["x"] + box["width"]
+        assert heads[4].bounding_box()["x"] < box["x"] + box["width"], "the next looks out"
+        assert it.page.get_by_text("More stands to the right").is_visible()
+
+        def edge(side: int) -> int:
+            """How far the ends of the empty line above the heads are from the paper, in the three colours."""
+            shot = Image.open(BytesIO(frame.screenshot())).convert("RGB")
+            at = shot.width - 1 if side > 0 else 0
+            paper = Image.open(BytesIO(it.page.screenshot())).convert("RGB").getpixel((1, 1))
+            return sum(abs(one - other) for one, other in zip(shot.getpixel((at, 2)), paper, strict=True))
+
+        assert edge(1) > 100
+        assert edge(-1) < 8
+        frame.focus()
+        for _ in range(20):
+            it.page.keyboard.press("ArrowRight")
+        for _ in range(50):  # it glides there
+            if frame.evaluate("it => it.scrollLeft + it.clientWidth >= it.scrollWidth - 1"):
+                break
+            sleep(0.1)
+        assert edge(1) < 8
+
+
+@pytest.mark.parametrize("name", ["fuggle", "honey", "pale-ale-malt"])
+def test_what_can_stand_in_begins_on_the_first_two_screens_of_a_phone(opened: Open, name: str) -> None:
+    with opened(f"ingredients/{name}.html", width=360) as it:
+        assert it.page.locator("#what-can-stand-in").bounding_box()["y"] < 2 * 740
 
 
 def test_without_a_script_the_table_stands_by_names_and_has_nothing_to_press(opened: Open) -> None:

@@ -99,29 +99,3 @@ def test_on_a_phone_the_choice_is_one_line_and_the_first_beers_stand_on_the_firs
         it.page.locator(".choose > summary").click()
         it.page.locator("#by-pale").check()
         assert it.page.locator("output").is_visible()
-
-
-def test_a_thing_is_found_by_the_beginning_of_its_words_without_accents_and_kept_by_address(opened: Open) -> None:
-    with opened("find.html") as it:
-        shown = it.page.locator(".find li:visible")
-        every = shown.count()
-        it.page.locator("#asked").fill("fugg")
-        words = shown.all_inner_texts()
-        assert any(line.startswith("Fuggle") for line in words)
-        assert any("Quillmere Best" in line for line in words), "a beer is found by what goes in"
-        assert 0 < len(words) < every / 4
-        it.page.locator("#asked").fill("MITTELFRUH")
-        assert any("Mittelfrüh" in line for line in shown.all_inner_texts())
-        it.page.locator("#asked").fill("uggle")
-        assert shown.count() == 0
-        assert "Nothing" in it.page.locator("output").inner_text()
-        assert it.complaints == []
-        it.page.locator("#asked").fill("quill be")
-        it.page.reload()
-        assert [line.split("\n")[0] for line in shown.all_inner_texts()] == ["Quillmere Best"]
-
-
-def test_without_scripts_the_page_to_find_on_is_a_list_of_everything(opened: Open) -> None:
-    with opened("find.html", scripts=False) as it:
-        assert not it.page.locator("#asked").is_visible()
-        assert it.page.locator(".find li:visible").count() > 100

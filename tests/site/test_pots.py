@@ -128,10 +128,29 @@ def test_the_table_has_every_beer_by_its_name_with_what_one_sorts_by(demo) -> No
     best = next(row for row in lines if row.a["href"] == "quillmere-best.html")
     figures = demo.plan("quillmere-best").figures
     told = [cell.get_text(" ", strip=True) for cell in best.select("td")]
-    assert told[0] == "Best Bitter"
-    assert told[1:3] == [amount(figures.fermentation.abv).metric, amount(figures.bitterness.total).metric]
+    assert told[:2] == [amount(figures.fermentation.abv).metric, amount(figures.bitterness.total).metric]
+    assert told[3] == "Best Bitter"
     assert told[4] == amount(figures.wort.original).metric
-    assert best.select("td")[3]["data-by"] == bare(figures.colour.srm.number)
-    least = min(fill(plan).least for path, plan in every_brew() if path.startswith("quillmere-best"))
-    assert float(best.select("td")[6]["data-by"]) == pytest.approx(least, abs=0.1)
-    assert told[7] == "grain or extract"
+    assert best.select("td")[2]["data-by"] == bare(figures.colour.srm.number)
+
+
+def test_the_table_has_the_smallest_pot_from_extract_and_from_grain_each_as_the_pots_page_has_it(demo) -> None:  # type: ignore[no-untyped-def]
+    needs: dict[tuple[str, str], float] = {}
+    for table in demo.pages["pots.html"].select(".needs table"):
+        source = "extract" if "extract" in table.find_parent("details").h2.get_text() else "grain"
+        for row in table.select("tbody tr"):
+            beer = row.a["href"].partition("/")[0].removesuffix(".html"), source
+            needs[beer] = min(float(row["data-least"]), needs.get(beer, 1e9))
+    found = {}
+    for row in demo.pages["table.html"].select(".sorted tbody tr"):
+        cells = row.select("td")[6:]
+        for source, cell in zip(("extract", "grain"), cells, strict=True):
+            assert bool(cell.get("data-by")) == bool(cell.get_text(strip=True))
+            if cell.get("data-by"):
+                found[row.a["href"].removesuffix(".html"), source] = float(cell["data-by"])
+    assert found == needs
+    assert any(
+        needs[beer, source] > needs[beer, "extract"]
+        for beer, source in needs
+        if source == "grain" and (beer, "extract") in needs
+    )

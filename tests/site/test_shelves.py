@@ -72,6 +72,25 @@ def test_a_figure_of_an_ingredient_leads_to_its_working_on_the_same_page(demo: A
             assert step.find_parent("table")["class"][0] == "steps", (path, link["href"])
 
 
+def test_what_can_stand_in_stands_before_every_table(demo: Any) -> None:
+    seen = 0
+    for path, page in shelf_pages(demo, "ingredients").items():
+        if section := page.find(id="what-can-stand-in"):
+            assert not section.find_previous("table"), path
+            seen += 1
+    assert seen > 50
+
+
+def test_what_a_hop_is_known_for_forbids_no_other_use_and_says_who_says_so(demo: Any) -> None:
+    """The demo boils Fuggle, an aroma hop, for an hour."""
+    page = demo.pages["ingredients/fuggle.html"]
+    assert "60" in one(page, "#table-of-uses").get_text()
+    told = one(page, ".about").get_text()
+    assert "aroma hop" in told
+    assert "boiled long, it makes a beer bitter" in told
+    assert "from memory" in told
+
+
 def test_what_follows_is_what_the_equations_give_by_hand(demo: Any) -> None:
     """Pale ale malt: 81.5 % extract, 3 % water; 4.2 % alpha in Fuggle, of which a quarter goes in six months."""
     malt = demo.pages["ingredients/pale-ale-malt.html"]

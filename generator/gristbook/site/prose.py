@@ -77,6 +77,19 @@ def by_headings(told: Markup) -> Mapping[str, Markup]:
     return {name: Markup(told[at:end]) for (name, at), end in zip(found.items(), ends, strict=True) if end > at}
 
 
+def headings(text: str, anchors: Anchors) -> Iterator[tuple[str, str]]:
+    """The headings of Markdown, each with the anchor that `prose` gives it where the page has given away the same.
+
+    >>> list(headings("# *Cool* it", Anchors()))
+    [('cool-it', 'Cool it')]
+    """
+    tokens = _reader().parse(text)
+    _demote(tokens, 1, anchors)
+    for token, inline in pairwise(tokens):
+        if token.type == "heading_open":
+            yield str(token.attrs["id"]), _words(inline)
+
+
 def line(text: str, terms: Uses | None = None) -> Markup:
     """One line of an author's words: emphasis and curly quotes, no links but to the glossary."""
     tokens = _reader().parseInline(text)

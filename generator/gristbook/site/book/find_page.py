@@ -1,17 +1,21 @@
 """What the page to find things on is given: every thing of the book that has a place of its own, by kinds.
 
-It is a list that reads as it stands; a script hides what does not begin with the words that are typed.
+It is a list that reads as it stands; a script hides what is not asked for, and puts what is called so first.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections import Counter
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
+from gristbook.sheet.value import Value
 from gristbook.site import pages as at
-from gristbook.site.pages import Group, Page
+from gristbook.site.addresses import Anchors
+from gristbook.site.book.find_words import FIRST_AID, HEADINGS, PARTS, STAND_IN
+from gristbook.site.pages import Group, Link, Page
 from gristbook.site.printing import Printing
-from gristbook.site.prose import plain
+from gristbook.site.prose import headings, plain
 from gristbook.site.shelf.shelves_page import shelf_of, words_of
 from gristbook.targets.buying.cost import needs
 from gristbook.targets.figures import Plan
@@ -19,34 +23,47 @@ from gristbook.targets.figures import Plan
 
 @dataclass(frozen=True, slots=True)
 class Found:
-    """A thing and its place: what it is called, what is said of it, and by what else one finds it."""
+    """A thing and its place: its words, what is said of it, what else it is ``called`` and by what ``also`` found.
+
+    ``figures`` stand beside a beer; ``more`` leads to a part of its page that is asked for by itself.
+    """
 
     path: str
     words: str
-    about: str
+    about: str = ""
+    called: str = ""
     also: str = ""
+    figures: tuple[Value, ...] = ()
+    more: Link | None = None
 
 
 def find_page(printing: Printing) -> Page:
     """The page of all that may be found."""
     kinds = (
-        ("beers", "Beers", _beers(printing)),
-        ("ingredients", "Ingredients", _ingredients(printing)),
-        ("styles", "Styles", _styles(printing)),
-        ("lessons", "Lessons", _lessons(printing)),
-        ("words", "Words of the trade", _terms(printing)),
+        ("beers", "Beers", _by_name(_beers(printing))),
+        ("ingredients", "Ingredients", _by_name(_ingredients(printing))),
+        ("styles", "Styles", _by_name(_styles(printing))),
+        ("lessons", "Lessons", _by_name(_lessons(printing))),
+        ("sections", "In the lessons", tuple(_sections(printing))),
+        ("parts", "On every beer’s pages", tuple(_parts(printing))),
+        ("pages", "Other pages", tuple(_pages(printing))),
+        ("words", "Words of the trade", _by_name(_terms(printing))),
     )
-    rows = ((anchor, title, tuple(sorted(found, key=lambda it: it.words.casefold()))) for anchor, title, found in kinds)
-    groups = tuple(Group(anchor, title, found) for anchor, title, found in rows if found)
-    words = "Every beer, ingredient, style, lesson and word of the book."
+    groups = tuple(Group(*kind) for kind in kinds if kind[2])
+    words = "Every beer, ingredient, style, lesson, page and word of the book."
     return printing.page(at.FIND, "find.html", "Find", words, {"kinds": groups})
+
+
+def _by_name(found: Iterable[Found]) -> tuple[Found, ...]:
+    return tuple(sorted(found, key=lambda it: it.words.casefold()))
 
 
 def _beers(printing: Printing) -> Iterator[Found]:
     for beer in printing.beers.values():
-        recipe = beer.home.plan.recipe
-        also = " ".join(dict.fromkeys((*_goes_in(beer.home.plan), *((recipe.style.name,) if recipe.style else ()))))
-        yield Found(beer.home.at.page, plain(recipe.title), plain(recipe.summary), also)
+        plan = beer.home.plan
+        recipe, figures = plan.recipe, (plan.figures.fermentation.abv, plan.figures.bitterness.total)
+        also = " ".join(dict.fromkeys((*_goes_in(plan), *((recipe.style.name,) if recipe.style else ()))))
+        yield Found(beer.home.at.page, plain(recipe.title), plain(recipe.summary), also=also, figures=figures)
 
 
 def _goes_in(plan: Plan) -> Iterator[str]:
@@ -55,8 +72,10 @@ def _goes_in(plan: Plan) -> Iterator[str]:
 
 def _ingredients(printing: Printing) -> Iterator[Found]:
     for it in printing.stock:
-        thing = it.ingredient
-        yield Found(it.path, thing.name, words_of(thing) or thing.about, " ".join((shelf_of(thing)[1], *thing.also)))
+        thing, about = it.ingredient, words_of(it.ingredient) or it.ingredient.about
+        more = Link(f"{it.path}#what-can-stand-in", "what can stand in") if it.instead else None
+        also = f"{shelf_of(thing)[1]} {STAND_IN if more else ''}".strip()
+        yield Found(it.path, thing.name, about, " ".join(thing.also), also, more=more)
 
 
 def _styles(printing: Printing) -> Iterator[Found]:
@@ -70,7 +89,41 @@ def _lessons(printing: Printing) -> Iterator[Found]:
         yield Found(at.lesson_path(lesson.slug), plain(lesson.title), plain(lesson.summary))
 
 
+def _sections(printing: Printing) -> Iterator[Found]:
+    """What stands under a heading of a lesson that no other lesson has."""
+    learning = printing.book.learning
+    lessons = [*learning.in_order()] if learning else []
+    found = [(it, *heading) for it in lessons for heading in headings(it.prose, Anchors("main"))]
+    often = Counter(words for _, _, words in found)
+    for lesson, anchor, words in found:
+        if often[words] == 1:
+            path, called = f"{at.lesson_path(lesson.slug)}#{anchor}", HEADINGS.get(f"{lesson.slug}#{anchor}", "")
+            yield Found(path, plain(words), plain(lesson.title), called)
+
+
+def _parts(printing: Printing) -> Iterator[Found]:
+    """The parts of a beer's pages, each with the way to that of the first beer."""
+    beer, prices = next(iter(printing.beers.values()), None), printing.book.prices
+    for part in PARTS if beer else ():
+        path, title = getattr(beer.home.at, part.page), plain(beer.home.plan.recipe.title)
+        money = f", and what it costs in {prices.currency}" if prices and part.page == "buy" else ""
+        yield Found(f"{path}#{part.anchor}".rstrip("#"), part.words + money, f"For example: {title}", part.called)
+
+
+def _pages(printing: Printing) -> Iterator[Found]:
+    if printing.beers:
+        yield Found(at.POTS, "Which pot have you?", "What can be brewed in it", "kettle size litres")
+        yield Found(at.TABLE, "All beers", "In a table, by any column", "compare sort list")
+    yield Found(at.CAUTIONS, "Take care", "Every caution, and what to do when something has happened", FIRST_AID)
+    yield Found(at.SOURCES, "Sources", "What every figure of the book rests on", "references books papers")
+    for page in printing.book.pages:
+        path, title = at.page_path(page.slug), plain(page.title)
+        yield Found(path, title)
+        for anchor, words in headings(page.prose, Anchors("main")):
+            yield Found(f"{path}#{anchor}", plain(words), title)
+
+
 def _terms(printing: Printing) -> Iterator[Found]:
     learning, anchors = printing.book.learning, printing.written.desk.glossary.anchors
     for term in learning.terms if learning else ():
-        yield Found(f"{at.GLOSSARY}#{anchors[term.term]}", term.term, "", " ".join(term.forms))
+        yield Found(f"{at.GLOSSARY}#{anchors[term.term]}", term.term, called=" ".join(term.forms))

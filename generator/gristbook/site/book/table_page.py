@@ -15,16 +15,20 @@ from gristbook.site.printing import Printing
 from gristbook.site.prose import plain
 from gristbook.targets.figures import Plan
 
+SOURCES = ("malt extract", "grain")
+"""What a beer may be brewed from, in the order of the columns."""
+
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """A beer: what a list says of it, its plan, the smallest pot of all its sizes (L), what those are brewed from."""
+    """A beer: what a list says of it, its plan, and the smallest pot of its sizes (in L, too) from each of `SOURCES`.
+
+    There is no pot where none of its sizes is brewed from that.
+    """
 
     entry: Entry
     plan: Plan
-    least: float
-    pot: Amount
-    sources: str
+    pots: tuple[tuple[float, Amount] | None, ...]
 
 
 def table_page(printing: Printing) -> Page:
@@ -36,6 +40,6 @@ def table_page(printing: Printing) -> Page:
 
 def _row(beer: Beer) -> Row:
     plans = [brew.plan for brew in beer.brews()]
-    (entry,), least = entries([beer.home.plan]), min(map(pot_of, plans))
-    sources = sorted({kit(plan)[1].removeprefix("malt ") for plan in plans}, reverse=True)
-    return Row(entry, beer.home.plan, least, amount_of(least, "L"), " or ".join(sources))
+    (entry,) = entries([beer.home.plan])
+    pots = (min((pot_of(plan) for plan in plans if kit(plan)[1] == source), default=None) for source in SOURCES)
+    return Row(entry, beer.home.plan, tuple(pot and (pot, amount_of(pot, "L")) for pot in pots))

@@ -31,7 +31,7 @@ from gristbook.targets.buying.alternatives import StandIn
 from gristbook.targets.buying.ingredients import SIX_MONTHS, WHOLE_GRIST, WORT, Sheet
 from gristbook.targets.buying.instead import weights
 
-SECTIONS = ("the-beers-that-use-it", "the-numbers", "what-follows", "what-can-stand-in", "table-of-uses")
+SECTIONS = ("what-can-stand-in", "the-beers-that-use-it", "table-of-uses", "the-numbers", "what-follows")
 """The anchors of the page, which no number of its working takes."""
 
 POTENTIAL = (

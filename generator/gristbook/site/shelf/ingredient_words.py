@@ -70,7 +70,11 @@ NUMBERS: Mapping[str, tuple[tuple[str, str], ...]] = {
 RANGES = frozenset({"temperature"})
 """Figures of which only low and high mean something."""
 
-USES = {"bittering": "for bitterness", "aroma": "for aroma", "dual": "for both bitterness and aroma"}
+USES = {
+    "bittering": "Known as a bittering hop, chosen for its alpha acids; added late, it flavours a beer as any hop does",
+    "aroma": "Known as an aroma hop, chosen for its smell; boiled long, it makes a beer bitter as any hop does",
+    "dual": "Known as a hop for both bitterness and aroma",
+}
 DIASTATIC = {
     "yes": "It is diastatic and goes on eating what other yeasts leave. Be sure that it is done; use heavy bottles.",
     "sometimes": "Some of its kind are diastatic and go on eating in the bottle. Ask its maker, and use heavy bottles.",
@@ -112,5 +116,5 @@ def brewers_words(it: Ingredient) -> Iterator[str]:
             yield DIASTATIC[words["diastatic"]]
     if it.shelf == "hops":
         if words.get("use"):
-            yield f"Mostly used {USES[words['use']]}."
+            yield f"{USES[words['use']]} ({it.source.partition(';')[0]})."
         yield "Keep hops, fresh or spent, away from dogs: they are poison to them."
