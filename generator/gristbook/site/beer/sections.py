@@ -5,6 +5,6 @@ CHART, TABLE = "brews-chart", "table-brews"
 
 SECTIONS = (
     *("main", "about", "changes", "editions", "ingredients", "grist", "hops", "yeast", "extras", "method", "outcome"),
-    *("advice", "brewed", "units"),
+    *("instead", "advice", "brewed", "units"),
 )
 """The anchors of a recipe's page, which no heading of the author's may take. Charts have names of their own."""

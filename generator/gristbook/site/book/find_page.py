@@ -103,11 +103,13 @@ def _sections(printing: Printing) -> Iterator[Found]:
 
 def _parts(printing: Printing) -> Iterator[Found]:
     """The parts of a beer's pages, each with the way to that of the first beer."""
-    beer, prices = next(iter(printing.beers.values()), None), printing.book.prices
-    for part in PARTS if beer else ():
-        path, title = getattr(beer.home.at, part.page), plain(beer.home.plan.recipe.title)
-        money = f", and what it costs in {prices.currency}" if prices and part.page == "buy" else ""
-        yield Found(f"{path}#{part.anchor}".rstrip("#"), part.words + money, f"For example: {title}", part.called)
+    prices = printing.book.prices
+    for beer in [*printing.beers.values()][:1]:
+        title = plain(beer.home.plan.recipe.title)
+        for part in PARTS:
+            path = f"{getattr(beer.home.at, part.page)}#{part.anchor}".rstrip("#")
+            money = f", and what it costs in {prices.currency}" if prices and part.page == "buy" else ""
+            yield Found(path, part.words + money, f"For example: {title}", part.called)
 
 
 def _pages(printing: Printing) -> Iterator[Found]:

@@ -41,5 +41,5 @@ def table_page(printing: Printing) -> Page:
 def _row(beer: Beer) -> Row:
     plans = [brew.plan for brew in beer.brews()]
     (entry,) = entries([beer.home.plan])
-    pots = (min((pot_of(plan) for plan in plans if kit(plan)[1] == source), default=None) for source in SOURCES)
-    return Row(entry, beer.home.plan, tuple(pot and (pot, amount_of(pot, "L")) for pot in pots))
+    least = (min((pot_of(plan) for plan in plans if kit(plan)[1] == source), default=None) for source in SOURCES)
+    return Row(entry, beer.home.plan, tuple((pot, amount_of(pot, "L")) if pot else None for pot in least))
