@@ -162,7 +162,7 @@ VOCABULARIES: dict[str, Vocabulary] = {
         added=frozenset({"yeast", "strain", "style", "type"}),
         aside=PRAISE
         | LANDS
-        | _all("active beer culture gluten free dry dried liquid harvested repitched washed cropped rehydrated"),
+        | _all("active beer culture gluten free dry dried liquid harvested repitched washed cropped rehydrated flake"),
     ),
     "styles": Vocabulary(omitted=frozenset({"beer"}), added=frozenset({"beer", "style"})),
     "finings": Vocabulary(

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 from typing import TYPE_CHECKING
 
-from gristbook.reading.commas import parted_by_sense, property_of, spared
+from gristbook.reading.commas import behind_what_leads, parted_by_sense, property_of, spared
 from gristbook.reading.patterns import fits
-from gristbook.reading.quantity import IN_WORDS, NUMBER, UP_TO
+from gristbook.reading.quantity import NUMBER, UP_TO
+from gristbook.reading.spoken import IN_WORDS
 from gristbook.reading.tree import Node, Table, Text
 from gristbook.reading.units import UNITS, spellings
 
@@ -25,41 +27,75 @@ IN_ALL = rf"(?:\d+\s*[x×]\s*)?{NUMBER}{UP_TO}\s*(?:{_UNITS}(?:\s*/\s*(?:h?L|gal
 COUNTED_IN_WORDS = rf"{IN_WORDS}\s+(?:{_UNITS})"
 WEIGHED = IN_ALL.replace(" ", r"\s+") + r"(?!\w)"
 _MARK = re.compile(r"(?:\s*[,;]\s*|\s+(?:\+|&|and)\s+)(?![^()]*\))", re.IGNORECASE)
+_TIMES = spellings("minute", "hour", "day", "week", "fortnight", "month", "year")
 _AMOUNT_AND_NAME = re.compile(
-    rf"(?:(?:add|and|plus)\s+)?(?:{WEIGHED}\s+(?:of\s+)?|{IN_WORDS}\s+(?!of\b))[^\W\d_]", re.IGNORECASE
+    rf"(?:(?:add|and|plus)\s+)?(?:{WEIGHED}\s+(?:of\s+)?|{IN_WORDS}\s+(?!(?:of|{_TIMES})\b))"
+    r"(?!or\s+(?:so|thereabouts)\b)(?P<name>[^\W\d_].*)",
+    re.IGNORECASE,
 )
-LED = re.compile(r"(?:add|and|plus)\s+", re.IGNORECASE)
-"""What may stand before a part of a line."""
+LED = re.compile(
+    r"^(?:add|and|plus)\s+|\s+(?:or\s+(?:so|thereabouts)|more\s+or\s+less|give\s+or\s+take)$", re.IGNORECASE
+)
+"""What leads to a part of a line, or says that it is not meant to the gram: "and 10 g", "80 L or so"."""
+_COUNTED = re.compile(rf"{NUMBER}|{IN_WORDS}", re.IGNORECASE)
+_HALVES = re.compile(
+    rf"(?P<amount>{WEIGHED})\s+(?P<name>[^,;()]+?)\s*[,(;]\s*half(?:\s+of\s+(?:it|them))?\s+(?P<one>[^,;()]+?),?"
+    r"\s*(?:and\s+)?(?:(?:the\s+)?other\s+half|half|the\s+rest)\s+(?P<two>[^,;()]+)\)?(?P<more>.*)",
+    re.IGNORECASE,
+)
 
 LAST = r",\s*(?=allergens?\b|notes?\s*:)"
 """Before a part of a line that runs on to its end, or to the next such, since it has commas of its own."""
 
 
-def lines_in(node: Node, properties: tuple[Property, ...], alone: str = "") -> list[Node]:
+def bare(piece: Text) -> Text:
+    """A part of a line without what leads to it or blurs it."""
+    while found := LED.search(piece.value):
+        piece = piece.part(found.end()) if not found.start() else piece.part(0, found.start())
+    return piece
+
+
+def in_order(pieces: list[Text], properties: tuple[Property, ...], is_name: Callable[[str], bool]) -> list[Text]:
+    """The pieces of a line with its amount and its name first: "60 min: 30 g Perle", "the sachet, 7 g ale yeast"."""
+    pieces = behind_what_leads(pieces, properties, WEIGHED)
+    if len(pieces) == 1 or _COUNTED.match(pieces[0].value) or is_name(pieces[0].value):
+        return pieces
+    for at, piece in enumerate(pieces):
+        if (found := _AMOUNT_AND_NAME.fullmatch(piece.value)) and is_name(found["name"]):
+            return [piece, *pieces[:at], *pieces[at + 1 :]]
+    return pieces
+
+
+def lines_in(
+    node: Node, properties: tuple[Property, ...], is_name: Callable[[str], bool], alone: str = ""
+) -> list[Node]:
     """The lines that a line is made of: another begins where an amount and a name stand behind those of the first.
 
-    What ``alone`` fits, a pattern, is a name without an amount.
+    What ``alone`` fits, a pattern, is a name without an amount; behind a semicolon ``is_name`` knows one.
     """
     if isinstance(node, Table):
         node = line_with_a_colon(node, properties) or node
     if not isinstance(node, Text):
         return [node]
+    if "half" in node.value and (halves := _HALVES.fullmatch(node.value)):
+        told = (f"0.5 x {halves['amount']} {halves['name']}, {halves[when]}{halves['more']}" for when in ("one", "two"))
+        return [Text(it, node.place, exact=False) for it in told]
     pieces: list[Node] = []
     begun, tail = 0, re.search(LAST, node.value, re.IGNORECASE)
     for mark in _MARK.finditer(node.value, 0, tail.start() if tail else len(node.value)):
         whole = _AMOUNT_AND_NAME.match(node.value, begun) or (alone and fits(alone, node.value[begun : mark.start()]))
         apart = whole and _AMOUNT_AND_NAME.match(node.value, mark.end())
-        if ";" in mark[0] or (apart and not _is_part(node.part(mark.end()).split("[,;]")[0], properties)):
+        if (apart or ";" in mark[0]) and _is_line(node.part(mark.end()).split("[,;]")[0], properties, apart, is_name):
             pieces.append(node.part(begun, mark.start()))
             begun = mark.end()
     return [*pieces, node.part(begun)] if pieces else [node]
 
 
-def _is_part(piece: Text, properties: tuple[Property, ...]) -> bool:
-    """Whether a piece is a part of its line, and no line of its own."""
-    if led := LED.match(piece.value):
-        piece = piece.part(led.end())
-    return property_of(piece, properties) is not None or bool(spared(piece, properties))
+def _is_line(first: Text, properties: tuple[Property, ...], apart: object, is_name: Callable[[str], bool]) -> bool:
+    """Whether what begins with a piece is a line of its own, ``apart`` by its amount or by its name, and no part of one."""
+    piece = bare(first)
+    named = apart or is_name(piece.value)
+    return bool(named) and not (property_of(piece, properties) or spared(piece, properties))
 
 
 def line_with_a_colon(table: Table, properties: tuple[Property, ...]) -> Text | None:

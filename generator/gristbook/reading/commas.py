@@ -77,6 +77,21 @@ def _without_asides(name: Text) -> tuple[Text, list[Text]]:
     return kept if kept.value == bare else Text(bare, name.place, exact=False), inside
 
 
+def named_behind(
+    name: Text, pieces: list[Text], properties: tuple[Property, ...], is_name: Callable[[str], bool]
+) -> tuple[Text, list[Text]]:
+    """The name of a line and its pieces, where one of them is the name and what stands in its place a property.
+
+    So "150 mL slurry from the last bitter, english ale".
+    """
+    own = next((piece for piece in pieces if is_name(piece.value)), None)
+    end = tail.start() if (tail := _TAIL.search(name.value)) else len(name.value)
+    if own is None or property_of(name.part(0, end), properties) is None:
+        return name, pieces
+    tails = [name.part(end)] if tail else []
+    return own, [name.part(0, end), *tails, *(piece for piece in pieces if piece is not own)]
+
+
 def behind_what_leads(pieces: list[Text], properties: tuple[Property, ...], amount: str) -> list[Text]:
     """The pieces of a line that says its moment first ("60 min: 30 g Perle"), with that behind the name.
 

@@ -4,23 +4,15 @@ import re
 from collections.abc import Callable
 
 from gristbook.problems import Problems
-from gristbook.reading.quantity import (
-    IN_WORDS,
-    NUMBER,
-    Quantity,
-    Read,
-    Unreadable,
-    leading_count,
-    leading_quantity,
-    number_in,
-)
+from gristbook.reading.quantity import NUMBER, Quantity, Read, Unreadable, leading_count, leading_quantity, number_in
+from gristbook.reading.spoken import IN_WORDS
 from gristbook.reading.tree import Text
 from gristbook.reading.units import spellings
 
 _EACH = rf"(?P<each>{NUMBER}(?:\s*|-)[^\W\d_]+)"
 _TIN = r"(?:can|tin|jar|tub|bag|box|pack(?:et|age)?|sachet)s?"
 _TINS = re.compile(
-    rf"(?P<number>\d+|{IN_WORDS})\s+"
+    rf"(?P<number>\d+|{IN_WORDS})\s+(?:of\s+an?\s+)?"
     rf"(?:{_EACH}\s+{_TIN}\b|{_TIN}\s*\(\s*{_EACH.replace('each', 'inside')}(?:\s+each)?\s*\)"
     rf"|{_TIN}\s+(?:of\s+)?(?=[^\W\d_]))",
     re.IGNORECASE,

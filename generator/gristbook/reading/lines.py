@@ -8,8 +8,8 @@ from functools import partial
 from typing import TypeVar
 
 from gristbook.problems import Place, Problems
-from gristbook.reading.apart import AMOUNT, COUNTED_IN_WORDS, IN_ALL, LAST, LED, NAME, WEIGHED, line_with_a_colon
-from gristbook.reading.commas import behind_what_leads, miss_commas, property_of, with_commas, without_its_end
+from gristbook.reading.apart import AMOUNT, COUNTED_IN_WORDS, IN_ALL, LAST, LED, NAME, bare, in_order, line_with_a_colon
+from gristbook.reading.commas import miss_commas, named_behind, property_of, with_commas, without_its_end
 from gristbook.reading.fields import Kind, read_quantity, shape_of
 from gristbook.reading.heads import amount_and_name, something
 from gristbook.reading.notes import NOTE, in_brackets, is_note, not_understood
@@ -192,7 +192,7 @@ def read_line(
         what = "nothing between two commas" if empty is not pieces[-1] else "nothing after the last comma"
         problems.error(empty.place, what if len(pieces) > 1 else "an empty line", within=node.value)
         raise Unreadable
-    pieces = behind_what_leads(pieces, properties, WEIGHED) if named else pieces
+    pieces = in_order(pieces, properties, is_name) if named else pieces
     apart = partial(_apart, problems=problems, whole=node.value, runs_on=runs_on)
     try:
         amount, name, pieces = (
@@ -207,6 +207,7 @@ def read_line(
     if named and amount is None:
         properties = (*properties, LATER)
     if named and not is_name(name.value):
+        name, pieces = named_behind(name, pieces, properties, is_name)
         name, ends = without_its_end(name, properties, is_name)
         pieces = [*ends, *pieces]
         if missed := [end for end in ends if not of_name(name.value, end.value)]:
@@ -219,7 +220,7 @@ def _apart(
 ) -> Iterator[tuple[Text, list[Text]]]:
     """The pieces of a line, each with the parts that it is made of."""
     for piece in pieces:
-        piece = piece.part(led.end()) if (led := LED.match(piece.value)) else piece
+        piece = bare(piece) if LED.search(piece.value) else piece
         parts = parted([piece], [known.pattern for known in properties], problems, whole) if runs_on else [piece]
         yield piece, [*with_commas(parts, properties, problems, whole)]
 

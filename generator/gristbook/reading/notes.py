@@ -11,8 +11,9 @@ from gristbook.problems import Problems, likest, nearest
 from gristbook.reading.commas import property_of
 from gristbook.reading.patterns import compiled
 from gristbook.reading.phrases import END, what_breaks
-from gristbook.reading.quantity import IN_WORDS, NUMBER, UNIT, Unreadable, leading_quantity
-from gristbook.reading.spare import COUNTS, words_in
+from gristbook.reading.quantity import NUMBER, UNIT, Unreadable, leading_quantity
+from gristbook.reading.spare import words_in
+from gristbook.reading.spoken import IN_WORDS
 from gristbook.reading.tree import Text
 from gristbook.reading.units import SPELLED, UNITS, spellings, unit_named
 
@@ -29,6 +30,8 @@ BINDS = frozenset(
     {"each", "every", "except", "if", "less", "minus", "not", "per", "plus", "times", "unless", "without"}
 )
 """Words that make another amount of one, or none: no remark."""
+_QUANTITY = re.compile(rf"{NUMBER}|\b{IN_WORDS}\s+{spellings(*UNITS)}\b", re.IGNORECASE)
+"""What counts in whatever words: a number, or one in words with a unit."""
 
 
 def is_note(piece: Text, properties: tuple[Property, ...], whole: str) -> bool:
@@ -41,14 +44,13 @@ def is_note(piece: Text, properties: tuple[Property, ...], whole: str) -> bool:
     if not any(known.key == NOTE for known in properties) or (_meant(piece, properties) and not aside):
         return False
     known = words_in(it.pattern for it in properties)
-    return not COUNTS.search(piece.value) or _tells(piece.value, known)
+    return not _QUANTITY.search(piece.value) or _tells(piece.value, known)
 
 
 def _tells(words: str, known: Set[str]) -> bool:
     """Whether a number stands among words of its own, of which it begins with one or has two, and none is a slip."""
     behind = re.findall(rf"(?<![^\W\d_]){NUMBER}\s*([^\W\d_]{{3,}})", words)
-    counted = re.search(rf"\d|\b{IN_WORDS}\s+{spellings(*UNITS)}\b", words, re.IGNORECASE)
-    if not counted or any(unit_named(it) is None and nearest(it, SPELLED) for it in behind):
+    if any(unit_named(it) is None and nearest(it, SPELLED) for it in behind):
         return False
     bare = re.sub(rf"{NUMBER}\s*(?:{UNIT})?|{IN_WORDS}", " ", words, flags=re.IGNORECASE)
     own = [word.casefold() for word in re.findall(r"[^\W\d_]{3,}", bare)]

@@ -59,7 +59,7 @@ def _with_spare_words(text: Text, patterns: Sequence[str]) -> list[Text]:
     """Its pieces with the words between them that no pattern fits, but for those that only lead on."""
     known = (BETWEEN, *patterns)
     pieces = with_spare_words(text, lambda words: any(fits(it, words) for it in known), words_in(known))
-    return [it for it in pieces if not fits(BETWEEN, it.value)]
+    return [it for it in pieces if not fits(BETWEEN, it.value) or any(fits(each, it.value) for each in patterns)]
 
 
 def spans(words: str, start: int, patterns: Sequence[re.Pattern[str]]) -> list[tuple[int, int]] | None:

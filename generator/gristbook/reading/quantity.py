@@ -8,6 +8,7 @@ from functools import lru_cache
 from math import inf, isclose
 
 from gristbook.problems import Place, Problems, nearest
+from gristbook.reading.spoken import IN_WORDS, SPOKEN
 from gristbook.reading.tree import Text
 from gristbook.reading.units import SPELLED, unit_named
 
@@ -21,54 +22,20 @@ _WORDS = (
 )
 _A_LITRE = r"(?:\s*/\s*[^\W\d_]+|\s+per\s+(?:L|lit(?:re|er)|hL|hectolit(?:re|er)|kg|gal(?:lon)?)\b)"
 UNIT = rf"(?:{_WORDS}|(?:°\s?)?[^\W\d_]+{_A_LITRE}?|[%'′°#])(?:\.(?!\d))?"
-SPOKEN: dict[str, float] = {
-    "half": 0.5,
-    "half a": 0.5,
-    "a half": 0.5,
-    "half an": 0.5,
-    "a quarter of a": 0.25,
-    "a": 1,
-    "an": 1,
-    "another": 1,
-    "a couple of": 2,
-    "a couple": 2,
-    "couple of": 2,
-    "one": 1,
-    "two": 2,
-    "three": 3,
-    "four": 4,
-    "five": 5,
-    "six": 6,
-    "seven": 7,
-    "eight": 8,
-    "nine": 9,
-    "ten": 10,
-    "eleven": 11,
-    "twelve": 12,
-    "fourteen": 14,
-    "fifteen": 15,
-    "twenty": 20,
-    "thirty": 30,
-    "forty": 40,
-    "forty-five": 45,
-    "sixty": 60,
-    "seventy-five": 75,
-    "ninety": 90,
-}
-"""Numbers in words, which count before a unit only, or before the name of what is counted."""
-IN_WORDS = rf"(?:{'|'.join(sorted(SPOKEN, key=len, reverse=True)).replace(' ', chr(92) + 's+')})(?=\s)"
-"""A pattern for every number in words."""
 UP_TO = rf"(?:\s*°?\s*(?:[-–—]|\bto\b)\s*(?:{NUMBER}|{IN_WORDS}))?"
 """What makes a range of a number: "3-4 days", which is read as its middle and as its half on either side."""
 SIZED = r"(?:(?:more|big|large|small|generous|good|heaped|level)\s+)?"
 """What may stand between a number and its unit, and changes neither."""
-_TIMES = r"(?:(?P<times>\d+)\s*[x×]\s*(?=\d))?"
+_TIMES = r"(?:(?P<times>\d+(?:\.\d+)?)\s*[x×]\s*(?=\d))?"
 _AMOUNT = re.compile(
-    r"\s*(?:(?:about|approx(?:\.|imately)?|circa|ca\.?|roughly|around)\s+(?=\S)|~\s*)?(?!\d+(?:st|nd|rd|th)\b)"
+    r"\s*(?:and\s+)?(?:(?:about|approx(?:\.|imately)?|circa|ca\.?|roughly|around)\s+(?=\S)|~\s*)?(?!\d+(?:st|nd|rd|th)\b)"
     rf"(?P<sign>[-−+]?){_TIMES}(?P<number>{NUMBER}|{IN_WORDS})(?P<rest>[.,]?\d*)"
     rf"(?P<upto>{UP_TO})\s*{SIZED}(?P<unit>{UNIT})?",
     re.IGNORECASE,
 )
+_REMARK = re.compile(r"\([^()\d]+\)|[,;][^\d]+")
+"""What may stand behind a quantity and is none."""
+_HALF_MORE = re.compile(r"\s+and\s+a\s+half\b", re.IGNORECASE)
 COUNTED = ("pack", "piece")
 """Units that count, for which a word that is none was hardly meant."""
 ROUNDED = 0.05
@@ -149,6 +116,8 @@ def _leading(text: Text, first: re.Match[str]) -> Read:
     while (more := _AMOUNT.match(text.value, end)) and base in ("kg", "L", "min") and _continues(last, more, base):
         further, _, end = _one(text, more)
         number, last = number + further, more
+    if base and (half := _HALF_MORE.match(text.value, end)) and (unit := unit_named(last["unit"] or "")):
+        number, end = number + unit.factor / unit.per / 2, half.end()
     if spread := _TOLERANCE.match(text.value, end):
         if not first["unit"] and (unit := unit_named(spread["unit"] or "")):  # "22 ± 0.5 L" says it once, for both
             base, number = unit.base, unit.in_base(number)
@@ -167,7 +136,12 @@ def quantity(text: Text, problems: Problems, bases: tuple[str, ...], words: str,
     except Unreadable:
         return None
     place, what = text.place, f'"{text.value}" is not {words.partition(",")[0]}'
-    if read and (rest := text.value[read.end :].strip()) and not _says_again(rest, read.quantity):
+    rest = text.value[read.end :].strip() if read else ""
+    if read and read.quantity.base in bases and _REMARK.fullmatch(rest):
+        told = f'"{rest.strip("(,;) ")}" is not reckoned'
+        problems.warning(text.part(read.end).place, told, within=within or text.value)
+        return read.quantity
+    if read and rest and not _says_again(rest, read.quantity):
         place, what = text.part(read.end).place, f'"{rest}" after {read.quantity.text}'
     elif read and read.quantity.base in bases:
         return read.quantity

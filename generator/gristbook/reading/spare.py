@@ -7,7 +7,8 @@ from collections.abc import Callable, Iterable, Sequence
 from functools import cache
 
 from gristbook.problems import nearest
-from gristbook.reading.quantity import NUMBER, SPOKEN
+from gristbook.reading.quantity import NUMBER
+from gristbook.reading.spoken import SPOKEN
 from gristbook.reading.tree import Text
 from gristbook.reading.units import UNITS, spellings
 
@@ -38,6 +39,11 @@ TURNS = frozenset(
 )
 """Words that turn what stands beside them into something else, so that they cannot be left aside."""
 
+NO_SLIPS = frozenset(
+    {"about", "again", "every", "quite", "still", "their", "there", "these", "those", "where", "which"}
+)
+"""Words that everybody writes: none of them is a slip of another."""
+
 _GROUP = r"\(\?P?<\w+>|\\[a-zA-Z]"
 """What a pattern has in letters that nobody writes."""
 
@@ -53,7 +59,8 @@ def words_in(patterns: Iterable[str]) -> frozenset[str]:
 @cache
 def _words_in(patterns: tuple[str, ...]) -> frozenset[str]:
     written = (re.sub(_GROUP, " ", pattern) for pattern in patterns)
-    return frozenset(word.casefold() for pattern in written for word in re.findall(r"[^\W\d_]{4,}", pattern))
+    found = (it.groups() for pattern in written for it in re.finditer(r"([^\W\d_]{4,})(\?)?", pattern))
+    return frozenset(each.casefold() for word, may in found for each in ((word, word[:-1]) if may else (word,)))
 
 
 def with_spare_words(text: Text, known: Callable[[str], bool], words: frozenset[str] = frozenset()) -> list[Text]:
@@ -98,7 +105,7 @@ def _is_spare(word: str, words: frozenset[str]) -> bool:
     return (
         plain not in TURNS
         and not COUNTS.search(word)
-        and (len(plain) < 5 or plain in words or not nearest(plain, words))
+        and (len(plain) < 5 or plain in words or plain in NO_SLIPS or not nearest(plain, words))
     )
 
 

@@ -55,7 +55,22 @@ class Brew:
         return BeforePackaging(days) if days else None
 
     def in_the_beer(self, text: Text, label: str, line: Line) -> Value | None:
-        """The last days before packaging that a part says: so many, or from a day of fermentation on."""
+        """The last days before packaging that a part says: so many, or from a day of fermentation on.
+
+        What is said of both is compared: "day 3, for 4 days".
+        """
+        first, *more = sorted(text.split(", "), key=lambda it: it.value[0].isdigit())
+        days = self._one(first, label, line)
+        for held in more and [line.read(it, f.DAYS) for it in more]:
+            if first.value[0].isdigit():
+                line.error("days is given twice", at=held)
+                return None
+            if held and days and abs(held.number / 1440 - days.number) > 0.5:
+                what = f"{held.text} is not reckoned: it stays {days.number:.3g} days, until it is packaged"
+                line.warning(what, "days that agree with ferment", at=held)
+        return days
+
+    def _one(self, text: Text, label: str, line: Line) -> Value | None:
         said_of = line.pieces(text, _CONTACT, CONTACT) or {}
         if last := line.read(said_of.get("last"), f.DAYS):
             return in_days(last, label)

@@ -10,7 +10,8 @@ from gristbook.pantry.lookup import Match
 from gristbook.pantry.records import Fining
 from gristbook.reading.lines import Line, meant
 from gristbook.reading.patterns import fits
-from gristbook.reading.quantity import IN_WORDS, NUMBER, UP_TO, Quantity, Unreadable, number_in
+from gristbook.reading.quantity import NUMBER, UP_TO, Quantity, Unreadable, number_in
+from gristbook.reading.spoken import IN_WORDS
 from gristbook.reading.tree import Node, Text
 from gristbook.sheet.origin import By
 from gristbook.sheet.value import Value, given

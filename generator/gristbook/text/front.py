@@ -2,11 +2,12 @@
 
 import re
 
-from gristbook.reading.fields import field_called
+from gristbook.problems import nearest
+from gristbook.reading.fields import LINES, field_called
 from gristbook.reading.quantity import NUMBER
 from gristbook.reading.tree import Listing, Node, Table, Text
 from gristbook.text.brewhouse import BREWHOUSE
-from gristbook.text.values import SHELVES, Desk
+from gristbook.text.values import SHELVES, Desk, name_in
 from gristbook.text.vocabulary import RECIPE
 
 ASIDES = frozenset(
@@ -17,6 +18,10 @@ ASIDES = frozenset(
 )
 """What people say of a recipe that no page has a place for."""
 
+STEEPED = frozenset({"steep", "steeped", "steeping", "steeping grains", "steeped grains", "steep grains", "to steep"})
+"""What a list of malts is called that are steeped; a line of it that is no malt says how."""
+_HOW = re.compile(r"(?:steep(?:ed)?\s+)?(?:for\s+)?(?:(?:about\s+)?\d.*\bat\b.*\d.*)", re.IGNORECASE)
+
 
 def with_fields_alone(front: Table, desk: Desk) -> Table:
     """The fields of a recipe: an ingredient among them is made a line of its section, what counts for nothing is left.
@@ -26,24 +31,50 @@ def with_fields_alone(front: Table, desk: Desk) -> Table:
     entries: dict[str, tuple[Text, Node]] = {}
     lines: list[tuple[Text, str, Text]] = []
     for key, node in front.entries:
+        if key.word in STEEPED:
+            key, node = Text("malts", key.place, exact=False), _steeped(node)
         known = field_called(RECIPE, key.value)
         section = "" if known and not _is_amount(node) else _section_of(key, node, desk)
-        if known is None and (key.word in ASIDES or field_called(BREWHOUSE, key.value)):
-            where = "in the words below the fields" if key.word in ASIDES else "it at a brewhouse in book.yaml"
+        if known is None and (
+            (setting := field_called(BREWHOUSE, key.value)) or key.word in ASIDES or _is_remark(key, node, desk)
+        ):
+            where = "it at a brewhouse in book.yaml" if setting else "it in the words below the fields"
             desk.problems.warning(key.place, f'"{key.value}" is no field of a recipe: it is not read', expected=where)
         elif section and isinstance(node, Text):
-            told = f"{key.value}, {node.value}"
+            told = node.value if desk.names_of(section)(name_in(node)) else f"{key.value}, {node.value}"
             desk.problems.warning(key.place, f'"{key.value}" is read as a line of {section}', expected=f"- {told}")
             lines.append((key, section, Text(told, key.place, exact=False)))
         else:
-            entries.setdefault(known.name if known else key.value, (key, node))
-            if known and entries[known.name][0] is not key:
+            first, before = entries.setdefault(known.name if known else key.value, (key, node))
+            if known and first is not key and known.kind is LINES and first.word != key.word:
+                entries[known.name] = (first, Listing((*_items(before), *_items(node)), before.place))
+            elif first is not key:
                 entries[key.value] = (key, node)  # given twice, which the reader of fields tells
     for key, section, line in lines:
         name, before = entries.get(section, (Text(section, key.place, exact=False), Listing((), key.place)))
-        items = before.items if isinstance(before, Listing) else (before,)
-        entries[section] = (name, Listing((*items, line), before.place))
+        entries[section] = (name, Listing((*_items(before), line), before.place))
     return Table(tuple(entries.values()), front.place)
+
+
+def _items(node: Node) -> tuple[Node, ...]:
+    return node.items if isinstance(node, Listing) else (node,)
+
+
+def _steeped(node: Node) -> Node:
+    """Malts that are steeped, each with what one line of them says of how."""
+    lines = [it for it in _items(node) if isinstance(it, Text)]
+    how = next((it.value for it in lines if _HOW.fullmatch(it.value)), "")
+    told = f", {how}" if "steep" in how else f", steep {how}"
+    malts = (it if "steep" in it.word else Text(f"{it.value}{told}", it.place) for it in lines if it.value != how)
+    return Listing((*malts, *(it for it in _items(node) if it not in lines)), node.place)
+
+
+def _is_remark(key: Text, node: Node, desk: Desk) -> bool:
+    """Whether a field that no recipe has is words alone, of which none can be something that goes in, nor a number."""
+    words = " ".join(it.value if isinstance(it, Text) else "0" for it in (key, *_items(node)))
+    known = any(getattr(desk.pantry, shelf).shares_a_word(words) for shelf, _ in SHELVES)
+    named = (word for it in RECIPE for word in (it.name, *it.also.split(", ")))
+    return not (re.search(r"\d", words) or known or nearest(key.value, named))
 
 
 def _section_of(key: Text, node: Node, desk: Desk) -> str:

@@ -1,6 +1,8 @@
 """Lines of malts, sugars and extracts to the model."""
 
 import re
+from collections.abc import Iterable, Iterator
+from contextlib import suppress
 from dataclasses import replace
 
 from gristbook.model.amount import Share, Weight
@@ -16,6 +18,7 @@ from gristbook.reading import fields as f
 from gristbook.reading.lines import Line
 from gristbook.reading.patterns import fits
 from gristbook.reading.quantity import Unreadable
+from gristbook.reading.spoken import IN_WORDS
 from gristbook.reading.tree import Node, Text
 from gristbook.sheet.origin import By
 from gristbook.sheet.value import Value, given
@@ -39,15 +42,25 @@ STEEPED = "30 min at 68 °C"
 HOPPED_LABEL = "what its label says, as 25 IBU in 23 L"
 
 
-def read_malt(node: Node, desk: Desk) -> Malt:
-    """A line under `malts`; `Unreadable` where it cannot be read."""
+def read_malts(nodes: Iterable[Node], desk: Desk) -> Iterator[Malt]:
+    """The lines under `malts` that can be read; what is steeped in words alone is steeped as what stands before it."""
+    last: Steep | None = None
+    for node in nodes:
+        with suppress(Unreadable):
+            malt = read_malt(node, desk, last)
+            last = malt.steep or last
+            yield malt
+
+
+def read_malt(node: Node, desk: Desk, before: Steep | None = None) -> Malt:
+    """A line under `malts` behind one that is steeped so; `Unreadable` where it cannot be read."""
     line = _colour_apart(desk.line(node, "malts"), desk)
     match = _malts_named(line, desk)
     of_colour = None if match.found else _caramel(line, desk)
     found = of_colour or desk.only(line, match, "malt", MALT_NEEDS, assumed_malt)
     record = found.record
     amount = _amount(line, record.name, None)
-    steep = _steep(line.get("steep"), line)
+    steep = _steep(line.get("steep"), before, line)
     moisture = _value(line, "moisture", f"moisture of {record.name}", record.moisture, of_malt=True)
     extract = _extract(line, record, moisture)
     if extract is None or amount is None:
@@ -250,11 +263,17 @@ def _diastatic_power(line: Line, record: records.Malt) -> Value | None:
     )
 
 
-def _steep(text: Text | None, line: Line) -> Steep | None:
+def _steep(text: Text | None, before: Steep | None, line: Line) -> Steep | None:
+    """How a malt is steeped: as its line says, else as the one ``before`` it is, else as is usual."""
     if text is None:
         return None
     told = text.split(r"^(?:steep(?:ed)?)?\s*(?:for\s)?")[-1]
-    if not told.value:
+    in_words = not re.search(rf"\d|{IN_WORDS}", told.value, re.IGNORECASE)
+    if in_words and before:
+        how = f"{before.minutes.number:g} min at {before.temperature.number:.3g} °C"
+        line.warning(f'"{text.value}" is taken as with the one before: {how}', f"steep {how}", at=text)
+        return before
+    if in_words:
         line.warning(f"nothing says how it is steeped: {STEEPED} is taken", f"steep {STEEPED}", at=text)
         told = Text(STEEPED, text.place, exact=False)
     turned = "at (?P<heat>.+?) for (?P<minutes>.+)"

@@ -39,10 +39,9 @@ def read_use(line: Line, brew: Brew) -> HopUse | None:
     """How the hops of a line are used: a line says exactly one thing of it."""
     kinds: list[Stage | str] = [*named_uses(line)]
     kinds += [key for key in ("stand", "dry", "first wort") if line.get(key) and key not in kinds]
-    kinds += ["dry"] if line.get("held") and "dry" not in kinds else []
     if {"dry", Stage.PACKAGING} == {*kinds}:  # "dry hop in the cask, 7 days"
         kinds = [Stage.PACKAGING]
-        if text := line.get("dry") or line.get("held"):
+        if text := line.get("dry"):
             line.warning(f"{text.value} is not reckoned: they stay until it is drunk", at=text)
     time, heat = line.get("time"), line.get("temperature")
     if not kinds and time and heat:
@@ -96,7 +95,7 @@ def _goes_with(kind: str | Stage, minutes: Quantity | None, line: Line, brew: Br
 def _dry(line: Line, brew: Brew) -> BeforePackaging | None:
     """Days in the beer, and its temperature then; a guess is a warning, and so is another one than `ferment` says."""
     label, heat = "dry-hop contact", line.quantity("temperature")
-    text, held = line.get("dry") or line.get("held"), line.quantity("held") if line.get("dry") else None
+    text = line.get("dry")
     if line.get("temperature") and heat is None:
         return None
     days = brew.in_the_beer(text, label, line) if text else None
@@ -109,8 +108,6 @@ def _dry(line: Line, brew: Brew) -> BeforePackaging | None:
         days = by_default(DRY_DAYS, "d", label, "common practice, no source")
     if days is None:
         return None
-    if held and abs(held.number / 1440 - days.number) > 0.5:
-        line.warning(f"{held.text} is not reckoned: they stay {days.number:g} days, until it is packaged", at=held)
     found = brew.heat_before_packaging(days.number)
     if heat and found and abs(heat.number - found.number) > 2:
         what = f"dry hops at {heat.text}, where the beer is at {found.number:g} °C by ferment"

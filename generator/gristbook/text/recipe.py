@@ -1,9 +1,8 @@
 """A recipe file to the model."""
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from math import inf
 from pathlib import PurePosixPath
-from typing import TypeVar
 
 from gristbook.model.amount import Share
 from gristbook.model.brewhouse import Brewhouse
@@ -30,16 +29,14 @@ from gristbook.text.extras import is_of_kind, read_extra
 from gristbook.text.fermenting import read_ferment
 from gristbook.text.front import with_fields_alone
 from gristbook.text.fruit import read_fruit
-from gristbook.text.grist import read_extract, read_malt, read_sugar
+from gristbook.text.grist import read_extract, read_malts, read_sugar
 from gristbook.text.hops import read_hop
 from gristbook.text.mashing import read_mash
 from gristbook.text.parts.water import A_WATER
 from gristbook.text.values import Desk, said, unread
 from gristbook.text.vocabulary import LINES, RECIPE
 from gristbook.text.water import read_treatment
-from gristbook.text.yeast import read_yeast
-
-T = TypeVar("T")
+from gristbook.text.yeast import read_yeasts
 
 RAW = "none|no|no boil|not boiled|unboiled|raw(?: ale)?"
 """What stands for the length of a boil where there is none."""
@@ -83,11 +80,11 @@ def read_recipe(source: str, path: str, brewhouses: Mapping[str, Brewhouse], usu
         original_gravity=_wanted(target) if target and in_shares else None,
         malts=malts,
         sugars=sugars,
-        hops=_lines(fields, "hops", lambda node: read_hop(node, brew, desk)),
+        hops=tuple(readable(_each(fields, "hops", desk), lambda node: read_hop(node, brew, desk))),
         kits=kits,
-        yeasts=_lines(fields, "yeast", lambda node: read_yeast(node, written, brew, desk)),
+        yeasts=read_yeasts(_each(fields, "yeast", desk), written, brew, desk),
         mash=mashing.rests,
-        water=read_treatment([it for it in _each(fields, "water") if it not in others], brewhouse.water, desk),
+        water=read_treatment([it for it in _each(fields, "water", desk) if it not in others], brewhouse.water, desk),
         extras=tuple(readable(others, lambda node: read_extra(node, brew, desk))),
         ferment=held,
         carbonation=carbonation,
@@ -130,7 +127,7 @@ def _grist(
     lines: list[list[Node]], brew: Brew, desk: Desk
 ) -> tuple[tuple[Malt, ...], tuple[Sugar, ...], tuple[HoppedKit, ...]]:
     """All that ferments, and the hops that come with some of it; ``lines`` are of malts, sugars, extracts and fruit."""
-    malts = tuple(readable(lines[0], lambda node: read_malt(node, desk)))
+    malts = tuple(read_malts(lines[0], desk))
     sugars = [*readable(lines[1], lambda node: read_sugar(node, brew, desk))]
     sugars += readable(lines[3], lambda node: read_fruit(node, brew, desk))
     extracts = list(readable(lines[2], lambda node: read_extract(node, brew, desk)))
@@ -144,12 +141,7 @@ def _expectations(fields: Fields, stated: Stated, gravity: Quantity | None, desk
         yield expectation("original-gravity", gravity, gravity.place)
 
 
-def _lines(fields: Fields, section: str, read: Callable[[Node], T]) -> tuple[T, ...]:
-    """Every line of a section that can be read; the others have filed their problems."""
-    return tuple(readable(_each(fields, section), read))
-
-
-def _each(fields: Fields, section: str) -> list[Node]:
+def _each(fields: Fields, section: str, desk: Desk) -> list[Node]:
     """Every line of a section that begins with a name, also where several stand in one."""
     nodes = fields.lines(section)
     if (
@@ -158,7 +150,8 @@ def _each(fields: Fields, section: str) -> list[Node]:
         and not {"name", "amount"} & {it.value for it, _ in whole.entries}
     ):
         nodes = tuple(Table((entry,), entry[0].place) for entry in whole.entries)  # "Fuggle: 28 g, 60 min" under hops
-    return [line for node in nodes for line in lines_in(node, LINES[section], A_WATER if section == "water" else "")]
+    alone, named = A_WATER if section == "water" else "", desk.names_of(section)
+    return [line for node in nodes for line in lines_in(node, LINES[section], named, alone)]
 
 
 def _by_kind(fields: Fields, desk: Desk) -> tuple[list[Node], list[Node], list[Node], list[Node], list[Node]]:
@@ -168,18 +161,18 @@ def _by_kind(fields: Fields, desk: Desk) -> tuple[list[Node], list[Node], list[N
     """
     shelves = desk.pantry
     malts, sweet, extracts, others = (
-        _each(fields, section) for section in ("malts", "sugars", "extracts", "finings and spices")
+        _each(fields, section, desk) for section in ("malts", "sugars", "extracts", "finings and spices")
     )
     found = [node for node in sweet if desk.belongs(node, "fruit", shelves.fruits, shelves.sugars)]
     found += [node for node in others if desk.belongs(node, "fruit", shelves.fruits, shelves.finings)]
     found += [node for node in malts if desk.belongs(node, "fruit", shelves.fruits, shelves.malts)]
     hulls = [node for node in malts if is_of_kind(node, desk, "lautering aid")]
-    hulls += [node for node in _each(fields, "water") if is_of_kind(node, desk, *BESIDE_WATER)]
+    hulls += [node for node in _each(fields, "water", desk) if is_of_kind(node, desk, *BESIDE_WATER)]
     sugars = [node for node in malts if desk.belongs(node, "sugars", shelves.sugars, shelves.malts)]
     tins = [node for node in malts if desk.belongs(node, "extracts", shelves.extracts, shelves.malts)]
     moved = found + hulls + sugars + tins
     malts, sweet, others = ([node for node in nodes if node not in moved] for nodes in (malts, sweet, others))
-    return malts, sweet + sugars, extracts + tins, [*_each(fields, "fruit"), *found], [*hulls, *others]
+    return malts, sweet + sugars, extracts + tins, [*_each(fields, "fruit", desk), *found], [*hulls, *others]
 
 
 def _brewhouse(fields: Fields, brewhouses: Mapping[str, Brewhouse], usual: str, desk: Desk) -> Brewhouse:

@@ -16,7 +16,8 @@ from gristbook.pantry.records import R, Spread
 from gristbook.problems import Problems
 from gristbook.reading.lines import Broken, Line, read_line
 from gristbook.reading.notes import in_brackets
-from gristbook.reading.quantity import IN_WORDS, NUMBER, SIZED, Quantity, Unreadable
+from gristbook.reading.quantity import NUMBER, SIZED, Quantity, Unreadable
+from gristbook.reading.spoken import IN_WORDS
 from gristbook.reading.tree import Node, Text
 from gristbook.sheet.origin import By
 from gristbook.sheet.value import Value, given
@@ -68,7 +69,7 @@ class Desk:
     def line(self, node: Node, section: str) -> Line:
         """A line of a section of a recipe; `Unreadable` where it cannot be read, or names a poison."""
         named, uncounted = section not in UNNAMED, section in WITHOUT_COMMAS
-        shelves = [getattr(self.pantry, shelf) for shelf, other in SHELVES if other == section]
+        shelves = self._shelves(section)
         try:
             line = read_line(
                 node,
@@ -76,10 +77,7 @@ class Desk:
                 self.problems,
                 named=named,
                 runs_on=not named,
-                is_name=lambda name: (
-                    any(shelf.names(name) for shelf in shelves)
-                    or (section == "malts" and COLOURED.fullmatch(name) is not None)
-                ),
+                is_name=self.names_of(section),
                 counts=lambda name: section in COUNTED and self._is_counted(name),
                 of_name=lambda name, piece: (
                     (uncounted and piece[0].isdigit()) or any(shelf.adds(name, piece) for shelf in shelves)
@@ -102,6 +100,16 @@ class Desk:
             return line
         self.problems.error(line.name.place, harm, within=line.whole, expected="none of it in a beer", safety=True)
         raise Unreadable
+
+    def _shelves(self, section: str) -> list[Shelf[Any]]:
+        return [getattr(self.pantry, shelf) for shelf, other in SHELVES if other == section]
+
+    def names_of(self, section: str) -> Callable[[str], bool]:
+        """Whether words are the name of a thing of a section."""
+        shelves, coloured = self._shelves(section), section == "malts"
+        return lambda name: (
+            any(shelf.names(name) for shelf in shelves) or (coloured and COLOURED.fullmatch(name) is not None)
+        )
 
     def _slips(self, line: Line, note: Text, shelves: Sequence[Shelf[Any]]) -> Iterator[Unreadable]:
         """The error, filed, of a note that is another thing, or all but a part of the name, as "atenuative"."""

@@ -27,14 +27,14 @@ RECIPE: tuple[Field, ...] = (
         "batch",
         f.VOLUME,
         "Wort in the fermenter at pitching, topped up, before the yeast.",
-        also="batch size, batch volume, volume, size, into the fermenter",
+        also="batch size, batch volume, volume, size, into the fermenter, makes, yield, quantity, final volume",
     ),
     Field(
         "boil",
         f.TIME,
         "How long the wort boils, or none for raw ale.",
         default="60 min",
-        also="boil time, boil length, length of the boil, boil for",
+        also="boil time, boil length, length of the boil, length of boil, boil for, kettle time",
         unit="min",
     ),
     Field("kettle", f.VOLUME, "A partial boil: the wort at the start of the boil, topped up to the batch afterwards."),
@@ -48,14 +48,15 @@ RECIPE: tuple[Field, ...] = (
         "malts",
         f.LINES,
         "Malts and other grain, mashed or steeped.",
-        also="malt, grain, grains, grist, grain bill, malt bill, fermentables, cereals",
+        also="malt, grain, grains, grist, grain bill, malt bill, fermentables, cereals, mash bill, malts and grains"
+        ", malt and grain, base malt, base malts, specialty malts, specialty grains",
     ),
     Field("sugars", f.LINES, "Sugars, syrups and honey.", also="sugar, syrups, honey, adjuncts"),
     Field(
         "fruit",
         f.LINES,
         "Fruit, juice and purée; among sugars or spices they are read all the same.",
-        also="fruits, juice, juices, fruit and juice",
+        also="fruits, juice, juices, fruit and juice, berries",
     ),
     Field(
         "extracts",
@@ -63,8 +64,8 @@ RECIPE: tuple[Field, ...] = (
         "Malt extracts, dried or liquid, hopped or not.",
         also="extract, malt extract, malt extracts",
     ),
-    Field("hops", f.LINES, "Each addition of hops.", also="hop, hop schedule, hop additions, hopping"),
-    Field("yeast", f.LINES, "The yeast, or several.", also="yeasts, yeast and bacteria, cultures"),
+    Field("hops", f.LINES, "Each addition of hops.", also="hop, hop schedule, hop additions, hopping, hop bill"),
+    Field("yeast", f.LINES, "The yeast, or several.", also="yeasts, yeast and bacteria, cultures, culture"),
     Field("mash", f.LINES, "The rests of the mash, in order.", also="mashing, mash schedule, mash steps, mash profile"),
     Field(
         "sparge",
@@ -82,19 +83,22 @@ RECIPE: tuple[Field, ...] = (
         "finings and spices",
         f.LINES,
         "Whatever else goes in.",
-        also="finings, fining, spices, spice, herbs, extras, other ingredients, misc, miscellaneous, additions",
+        also="finings, fining, spices, spice, herbs, extras, other ingredients, misc, miscellaneous, additions, other"
+        ", others, anything else, kettle additions, fermenter additions, flavourings, flavorings",
     ),
     Field(
         "ferment",
         f.LINES,
         "Temperatures and days, from pitching.",
-        also="fermentation, fermenting, fermentation schedule, fermentation profile",
+        also="fermentation, fermenting, fermented, fermentation schedule, fermentation profile"
+        ", fermentation temperature",
     ),
     Field(
         "carbonation",
         GAS,
         "The gas in the glass and how it comes there.",
-        also="packaging, package, priming, bottling, kegging, serving",
+        also="packaging, package, priming, bottling, kegging, serving, carb, carbonate, prime, bottle, keg, gas"
+        ", packaged",
     ),
     Field(
         "expect",

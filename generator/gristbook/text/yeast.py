@@ -1,6 +1,8 @@
 """Lines of yeast to the model."""
 
 import re
+from collections.abc import Iterable
+from contextlib import suppress
 from dataclasses import replace
 from datetime import date
 
@@ -23,13 +25,41 @@ from gristbook.text.yeast_use import amount_of, called, grown_first, moment_of
 NOT_RECKONED = "the acid that bacteria make is not reckoned, nor what it does to the taste"
 
 
-def read_yeast(node: Node, written: str, brew: Brew, desk: Desk) -> Yeast:
-    """A line under `yeast`; `Unreadable` where it cannot be read.
+class _Stranger(Unreadable):
+    """What a line of yeast names is none that anybody knows, nor a slip of one, and nothing has been filed of it."""
 
-    ``written`` is the recipe's own date, from which a pack's age is counted; nothing here asks the clock.
+
+def read_yeasts(nodes: Iterable[Node], written: str, brew: Brew, desk: Desk) -> tuple[Yeast, ...]:
+    """The lines under `yeast` that can be read.
+
+    What nobody knows is a note beside a yeast that is known, and an error where none is. ``written`` is
+    the recipe's own date, from which a pack's age is counted; nothing here asks the clock.
     """
-    line = grown_first(desk.line(node, "yeast"))
+    found: list[Yeast] = []
+    strange: list[Line] = []
+    for node in nodes:
+        with suppress(Unreadable):
+            line = grown_first(desk.line(node, "yeast"))
+            try:
+                found.append(_read_yeast(line, written, brew, desk))
+            except _Stranger:
+                strange.append(line)
+    for line in strange:
+        if not found:
+            desk.unknown(
+                line, [], f'unknown yeast "{line.name.value}"', "yeast", f"a yeast of the pantry, or {ATTENUATION}"
+            )
+            continue
+        what = f'"{line.whole}" is no yeast that anybody knows: shown as a note, what it ferments is not reckoned'
+        line.warning(what, ATTENUATION, at=line.name)
+        found[0] = replace(found[0], note="; ".join(it for it in (found[0].note, line.whole) if it))
+    return tuple(found)
+
+
+def _read_yeast(line: Line, written: str, brew: Brew, desk: Desk) -> Yeast:
     match = desk.pantry.yeasts.look_up(line.name.value)
+    if not match.found and not match.nearest and not assumed_yeast(line) and not desk.elsewhere(line, "yeast"):
+        raise _Stranger
     found = desk.only(line, match, "yeast", ATTENUATION, assumed_yeast)
     record = found.record
     stated = line.quantity("attenuation")

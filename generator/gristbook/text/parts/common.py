@@ -4,7 +4,8 @@ from gristbook.reading import fields as f
 from gristbook.reading.fields import Kind
 from gristbook.reading.lines import Property
 from gristbook.reading.notes import NOTE
-from gristbook.reading.quantity import IN_WORDS, NUMBER, UP_TO
+from gristbook.reading.quantity import NUMBER, UP_TO
+from gristbook.reading.spoken import IN_WORDS
 from gristbook.reading.units import spellings
 
 FLAG = Kind("yes or no", shape="flag")
@@ -18,13 +19,26 @@ def times(*units: str) -> str:
     """A time in these units, as a part of a line: an hour and ten minutes is one."""
     short = "|m(?![a-z])" if "minute" in units else ""
     one = rf"(?:{NUMBER}|{IN_WORDS}){UP_TO}\s*(?:more\s+)?(?:{spellings(*units)}{short})"
-    return rf"(?P<value>{one}(?:\s*{one})*)"
+    return rf"(?P<value>{one}(?:\s*(?:and\s+)?{one})*(?:\s+and\s+a\s+half)?)"
 
 
 MINUTES = times("second", "minute", "hour")
 _MINUTES = MINUTES.replace("?P<value>", "?:")
 DAYS = times("hour", "day", "week", "fortnight", "month")
 CONTACT = Kind("a time in the beer, as 3 days, day 4, after 4 days or at high krausen")
+_FIRE = "(?:the )?(?:boil|heat|gas|flame|burner|hob|stove|kettle|power)"
+OFF = (
+    "(?:at |after )?(?:the )?(?:flame|knock|switch|turn|heat|burner)(?: |-)?(?:out|off)"
+    "|(?:at )?(?:the )?end of(?: the)? boil"
+    rf"|(?:as|when|once) {_FIRE} (?:goes|is|has gone|is turned|is switched) (?:off|out|over)"
+    rf"|(?:as|when|once) (?:I|you|we) (?:turn|switch|shut)(?: off {_FIRE}| {_FIRE} off)"
+)
+"""The end of the boil."""
+WHOLE = (
+    "(?:(?:at|from) )?(?:the )?(?:start|beginning)(?: of(?: the)? boil)?|(?:for )?(?:the )?(?:whole|entire|full) boil"
+    "|(?:when|once|as soon as) (?:it|the wort) (?:boils|comes to (?:the|a) boil)"
+)
+"""As the boil begins."""
 ON_DAY = r"(?:on )?day \d+|(?:at )?(?:high )?kr(?:ä|ae|a)usen"
 """A day of fermentation: at most of them a high krausen is one."""
 
@@ -48,7 +62,7 @@ PERCENT = rf"{NUMBER}\s*{spellings('percent')}{GIVE}(?:\s*%)?"
 COLOUR = rf"(?P<value>{NUMBER}\s*(?:°\s?L|Lovibond|EBC){GIVE})"
 POWER = rf"(?P<value>{NUMBER}\s*°\s?(?:Lintner|WK){GIVE})"
 YIELD = rf"(?P<value>{NUMBER}\s*(?:ppg|L°\s*/\s*kg){GIVE})"
-_TOAST = "(?:(?:light|medium|heavy)(?: plus)? )?(?:un)?toast(?:ed)?"
+_TOAST = "(?:(?:light|medium|dark|heavy)(?: plus)? )?(?:(?:un)?toast|roast)(?:ed)?"
 _WORKED = (
     "crushed|cracked|ground|grated|chopped|diced|sliced|split|scraped|pitted|stoned|peeled|mashed|pur[ée]ed|juiced|zested"
     "|bruised|milled|brewed|boiled|steamed|sanitised|sanitized|pasteurised|pasteurized|sterilised|sterilized|soaked|thawed"
@@ -68,7 +82,7 @@ PREPARED: tuple[Property, ...] = (
         "prepared",
         f.WORDS,
         rf"(?P<value>(?:[^\W\d_]+(?: |-))?(?:{_WORKED})"
-        r"(?: (?:(?:and|at|for|in|into|over|until|with) |(?=\d)).+)?|in an? .*bag)",
+        r"(?: (?:(?:and|at|for|in|into|over|until|with) |twice|again|(?=\d)).+)?|in an? .*bag)",
         "split and scraped",
         "What is done to it before; it is shown, and changes nothing.",
         again=True,
@@ -102,8 +116,7 @@ TIME = Property(
 END = Property(
     "end",
     FLAG,
-    "(?P<value>(?:at )?(?:flame(?: |-)?out|knock(?: |-)?out|(?:the )?end of(?: the)? boil)"
-    "|(?:as|when) the heat goes off|after (?:the )?(?:boil|flame(?: |-)?out))",
+    f"(?P<value>{OFF}|after (?:the )?boil)",
     "flameout",
     "At the end of the boil.",
 )

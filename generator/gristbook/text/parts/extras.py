@@ -13,11 +13,12 @@ from gristbook.text.parts.common import (
     INTO_THE,
     PREPARED,
     TIME,
+    WHOLE,
     WORD,
     in_beer,
 )
 
-KETTLE = f"{INTO_THE}(?:kettle|boil)|(?:for )?(?:the )?whole boil|(?:at )?(?:the )?start of(?: the)? boil"
+KETTLE = f"{INTO_THE}(?:kettle|boil)|{WHOLE}"
 
 STAGES: tuple[tuple[Stage, str], ...] = (
     (Stage.MASH, f"{INTO_THE}mash"),
@@ -45,6 +46,7 @@ EXTRA: tuple[Property, ...] = (
         rf"(?:dry )?{in_beer(DAYS)}",
         "3 days",
         "Days in the beer, until it is packaged.",
+        again=True,
     ),
     Property(
         "moment",

@@ -50,6 +50,15 @@ MALT: tuple[Property, ...] = (
     ALLERGENS,
 )
 
+IN_THE_BEER = Property(
+    "days",
+    CONTACT,
+    LAST_DAYS,
+    "10 days",
+    "Added to the fermenting beer, so long before it is packaged; or from a day on.",
+    again=True,
+)
+
 _DISSOLVING: tuple[Property, ...] = (
     replace(TIME, sentence="Minutes before the end of the boil; the whole boil if nothing is said."),
     END,
@@ -67,7 +76,7 @@ _DISSOLVING: tuple[Property, ...] = (
         "into the kettle",
         "In the whole boil, as where nothing is said.",
     ),
-    Property("days", CONTACT, LAST_DAYS, "10 days", "Added to the fermenting beer, so long before it is packaged."),
+    IN_THE_BEER,
     Property("colour", f.COLOUR, COLOUR, "5 °L", "Its colour, before the pantry's."),
     Property("extract", f.SHARE, rf"(?P<value>{PERCENT})\s+extract", "80 % extract", "Extract as it is sold."),
     Property("potential", POTENTIAL, YIELD, "36 ppg", "Extract as it is weighed, in the trade's other ways."),
@@ -102,7 +111,7 @@ EXTRACT: tuple[Property, ...] = (
 FRUIT: tuple[Property, ...] = (
     TIME,
     END,
-    Property("days", CONTACT, LAST_DAYS, "7 days", "Added to the fermenting beer, so long before it is packaged."),
+    replace(IN_THE_BEER, example="7 days"),
     Property(
         "moment",
         WORD,
@@ -114,7 +123,7 @@ FRUIT: tuple[Property, ...] = (
     Property(
         "stones",
         FLAG,
-        r"(?P<value>with(?: the)? (?:stones|pits)|unpitted|unstoned)",
+        r"(?P<value>with(?: the)? (?:stones|pits)|(?:stones|pits) in|unpitted|unstoned)",
         "with stones",
         "Weighed with its stones; without them if nothing is said.",
     ),

@@ -19,7 +19,9 @@ from gristbook.text.parts.common import (
     HEAT,
     INTO_THE,
     MINUTES,
+    OFF,
     PERCENT,
+    WHOLE,
     WORD,
     in_beer,
 )
@@ -43,13 +45,9 @@ Use = Literal["boil", "stand", "dry", "end"] | Stage
 """The whole boil, a stand after the boil, in the beer, the end of the boil, or a stage of the brew."""
 
 USES: tuple[tuple[tuple[Use, str], str], ...] = (
-    (
-        ("end", "flameout"),
-        "(?:at )?(?:flame(?: |-)?out|knock(?: |-)?out|FO|KO|(?:the )?end of(?: the)? boil)"
-        "|(?:as|when) the heat goes off",
-    ),
-    (("boil", ""), "(?:at )?(?:the )?start of(?: the)? boil|(?:for )?(?:the )?whole boil"),
-    (("stand", ""), "after (?:flame(?: |-)?out|the boil)"),
+    (("stand", ""), "after (?:flame(?: |-)?out|the boil)|(?:left |leave )?to (?:stand|steep)"),
+    (("end", "flameout"), f"{OFF}|FO|KO|(?:right )?at the (?:very )?end"),
+    (("boil", ""), WHOLE),
     (("stand", "whirlpool"), "(?:in(?: the)? )?whirlpool(?:ed|ing)?"),
     (("stand", "hop stand"), "hop(?: |-)?stand"),
     (("stand", "steep"), "steep(?:ed)?"),
@@ -94,7 +92,7 @@ HOP: tuple[Property, ...] = (
         "alpha",
         f.ALPHA,
         rf"(?P<of>{_ALPHA}(?: |:|=)*)?(?P<value>{PERCENT}|(?(of){NUMBER}|(?:{NUMBER}(?=\s*{_ALPHA})|\d\d?\.\d)))"
-        rf"(?:\s*{_ALPHA})?",
+        rf"(?:\s*{_ALPHA})?(?: left| now)?",
         "4.5 % alpha",
         "Alpha acids.",
         unit="%",
@@ -121,13 +119,13 @@ HOP: tuple[Property, ...] = (
         "stand 20 min at 80 °C",
         "Steeped in the hot wort after the boil: held, falling evenly, or cooling by itself in a room of 20 °C.",
     ),
-    Property("held", f.DAYS, rf"for {DAYS}", "for 4 days", "How long dry hops lie in the beer that go in on a day."),
     Property(
         "dry",
         CONTACT,
         rf"(?:{_DRY_HOP} )?{in_beer(DAYS)}",
         "dry 3 days",
         "In the beer until it is packaged: so many days, or from a day of fermentation on, as day 4 or after 4 days.",
+        again=True,
     ),
     Property(
         "temperature",

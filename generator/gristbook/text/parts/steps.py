@@ -12,7 +12,8 @@ from gristbook.model.steps import FermentRole, FermentWay, MashRole, MashWay
 from gristbook.reading import fields as f
 from gristbook.reading.lines import Property
 from gristbook.reading.notes import NOTE
-from gristbook.reading.quantity import IN_WORDS, NUMBER, UP_TO
+from gristbook.reading.quantity import NUMBER, UP_TO
+from gristbook.reading.spoken import IN_WORDS
 from gristbook.reading.units import spellings
 from gristbook.text.parts.common import DAYS, DEGREES, FLAG, HEAT, MINUTES, VOLUMES, WORD
 
@@ -49,7 +50,9 @@ FRUITS = r"(?:fruits?|\w*berries|cherries|peaches|apricots|plums|grapes|mango(?:
 
 STAGES: Mapping[FermentRole, Usual] = {
     "primary": Usual("(?:in )?primary(?: fermentation)?"),
-    "secondary": Usual(rf"(?:in )?secondary(?: fermentation)?(?: (?:on|with|in) (?:the )?\w+)?|on (?:the )?{FRUITS}"),
+    "secondary": Usual(
+        rf"(?:in )?secondary(?: fermentation)?(?: (?:on|with|in) (?:the )?\w+)?|(?:on|over|with) (?:the )?{FRUITS}"
+    ),
     "diacetyl rest": Usual("diacetyl(?: rest)?|d[ -]?rest", "18 °C", "2 days", (12, 24)),
     "cold crash": Usual("cold[ -]?crash(?:ed|ing)?|crash(?:[ -]?cool(?:ed|ing)?)?", "2 °C", "2 days", (-2, 10)),
     "lagering": Usual("lager(?:ed|ing)?", "1 °C", "4 weeks", (-2, 10)),
@@ -84,7 +87,7 @@ PARTI_GYLE = r"parti[ -]?gyle|(?:first|second|third|last) runnings?|two beers"
 AT_HEAT = HEAT.replace("(?P<value>", "(?P<at>at )?(?P<value>").replace(DEGREES, rf"(?:{DEGREES}|(?(at)|(?!)))")
 """A temperature; behind "at" it needs no unit."""
 WARMTH = rf"[-−]?{NUMBER}\s*{DEGREES}"
-POURED = rf"(?:\d+\s*[x×]\s*)?{NUMBER}\s*{VOLUMES}"
+POURED = rf"(?:(?:\d+\s*[x×]\s*)?{NUMBER}|{IN_WORDS})\s*{VOLUMES}"
 MUCH = rf"(?P<volume>{POURED})(?: of)?(?: water)?"
 STRIKE = rf"strike(?: water)?(?: temperature)?(?: with)?(?: {MUCH})? (?:at )?(?P<heat>{WARMTH})"
 ADDED = rf"(?:infusion|infuse|add)(?: of| with)? (?:{MUCH}|water) (?:at )?(?P<heat>{WARMTH})"
@@ -193,7 +196,7 @@ FERMENT: tuple[Property, ...] = (
     Property(
         "until",
         f.WORDS,
-        r"(?P<value>(?:un)?till? [^()]+|(?:after|before|once|when|while) [^()\d]+)",
+        r"(?:or )?(?P<value>(?:un)?till? [^()]+|(?:after|before|once|when|while) [^()\d]+)",
         "until it stands still",
         "What it waits for; the days count, and the method asks for two readings that agree all the same.",
     ),
@@ -254,7 +257,7 @@ CARBONATION: tuple[Property, ...] = (
     Property(
         "dissolved",
         f.WORDS,
-        rf"(?P<value>(?:(?:dissolved|boiled) )?in(?:to)? (?:(?:a little|some|(?:{POURED}|(?:{NUMBER}|a) cups?)"
+        rf"(?P<value>(?:(?:dissolved|boiled) )?in(?:to)? (?:(?:a little|some|(?:{POURED}|(?:{NUMBER}|{IN_WORDS}) cups?)"
         "(?: of)?) )?"
         "(?:(?:boiling|boiled|hot) )?water)",
         "dissolved in boiling water",
