@@ -168,7 +168,20 @@ VOCABULARIES: dict[str, Vocabulary] = {
     "finings": Vocabulary(
         omitted=frozenset({"seed", "pod", "stick", "peel"}),
         added=frozenset(
-            {"dried", "fresh", "ground", "grated", "whole", "crushed", "chopped", "cracked", "toasted", "toast", "of"}
+            {
+                "tablet",
+                "dried",
+                "fresh",
+                "ground",
+                "grated",
+                "whole",
+                "crushed",
+                "chopped",
+                "cracked",
+                "toasted",
+                "toast",
+                "of",
+            }
             | {"light", "medium", "heavy", "coarsely", "finely", "freshly", "lightly", "roasted", "french", "american"}
             | {"powdered", "hungarian", "organic", "unwaxed", *"123456"}
         ),

@@ -34,7 +34,8 @@ _AMOUNT_AND_NAME = re.compile(
     re.IGNORECASE,
 )
 LED = re.compile(
-    r"^(?:add|and|plus)\s+|\s+(?:or\s+(?:so|thereabouts)|more\s+or\s+less|give\s+or\s+take)$", re.IGNORECASE
+    r"^(?:add|and|plus|about|around|roughly|approximately)\s+|\s+(?:or\s+(?:so|thereabouts)|more\s+or\s+less|give\s+or\s+take)$",
+    re.IGNORECASE,
 )
 """What leads to a part of a line, or says that it is not meant to the gram: "and 10 g", "80 L or so"."""
 _COUNTED = re.compile(rf"{NUMBER}|{IN_WORDS}", re.IGNORECASE)
@@ -92,7 +93,7 @@ def lines_in(
 
 
 def _is_line(first: Text, properties: tuple[Property, ...], apart: object, is_name: Callable[[str], bool]) -> bool:
-    """Whether what begins with a piece is a line of its own, ``apart`` by its amount or by its name, and no part of one."""
+    """Whether what begins with a piece is a line of its own, ``apart`` by its amount or by its name."""
     piece = bare(first)
     named = apart or is_name(piece.value)
     return bool(named) and not (property_of(piece, properties) or spared(piece, properties))

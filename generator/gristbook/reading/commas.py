@@ -18,8 +18,10 @@ if TYPE_CHECKING:
 
 
 _ASIDE = r"\((?P<inside>[^()]+)\)"
-_TAIL = re.compile(r"\s+(?=(?:as|because|bought|for|from|grown|left|saved|since|that|via|which)\s+\D+$)", re.IGNORECASE)
-"""Before words that tell more of a name, and no number."""
+_TAIL = re.compile(
+    r"\s+(?=(?:as|because|bought|for|from|grown|left|saved|since|that|via|which)\s+\D+$|in\s.+\bwater$)", re.I
+)
+"""Before words that tell more of a name, and no number but of water."""
 
 
 def property_of(piece: Text, properties: tuple[Property, ...]) -> tuple[str, Text] | None:
@@ -129,6 +131,13 @@ def parted_by_sense(piece: Text, properties: tuple[Property, ...]) -> list[Text]
     return []
 
 
+def _tailed(piece: Text, properties: tuple[Property, ...]) -> list[Text]:
+    """A piece as the parts that it would be without what tells more at its end; none where there is none."""
+    tail = _TAIL.search(piece.value)
+    parts = parted_by_sense(piece.part(0, tail.start()), properties) if tail else []
+    return [*parts, piece.part(tail.end())] if tail and parts else []
+
+
 def lack_comma(before: Text, part: Text, problems: Problems, whole: str) -> None:
     """Warn that a comma is missing between two parts: of all those of a file, once."""
     what, expected = f'a comma is missing after "{before.value}"', f"{before.value}, {part.value}"
@@ -159,5 +168,5 @@ def with_commas(pieces: list[Text], properties: tuple[Property, ...], problems: 
             yield piece
         else:
             bare, asides = _without_asides(piece)
-            spare = parted_by_sense(bare, properties) or spared(bare, properties)
+            spare = parted_by_sense(bare, properties) or spared(bare, properties) or _tailed(bare, properties)
             yield from (*(spare or [bare]), *asides)

@@ -165,7 +165,7 @@ def read_line(
 ) -> Line:
     """A line or a mapping to its parts.
 
-    ``named`` lines begin with an amount and a name; a part that is no property belongs to the name where ``of_name``
+    What may be noted ends ``properties``. ``named`` lines begin with an amount and a name; a part that is no property belongs to the name where ``of_name``
     knows it (`Munich malt, light`). ``mark`` is what parts them, a regular expression. What ends a name that
     ``is_name`` does not know is a part of its own, as if a comma stood before it;
     where a line ``runs_on``, blanks and small words part it like commas. What ``counts`` knows, a number counts.
@@ -186,7 +186,7 @@ def read_line(
         what, expected, meant = comma_inside(comma[0])
         problems.error(node.at(comma.start()), what, within=node.value, expected=expected, suggestion=meant)
         raise Unreadable
-    first, *last = node.split(LAST) if any(known.key == NOTE for known in properties) else [node]
+    first, *last = node.split(LAST) if properties[-1].key == NOTE else [node]
     pieces = first.split(mark) + last
     if empty := next((piece for piece in pieces if not piece.value), None):
         what = "nothing between two commas" if empty is not pieces[-1] else "nothing after the last comma"

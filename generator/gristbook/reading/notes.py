@@ -12,7 +12,7 @@ from gristbook.reading.commas import property_of
 from gristbook.reading.patterns import compiled
 from gristbook.reading.phrases import END, what_breaks
 from gristbook.reading.quantity import NUMBER, UNIT, Unreadable, leading_quantity
-from gristbook.reading.spare import words_in
+from gristbook.reading.spare import COUNTS, NO_SLIPS, words_in
 from gristbook.reading.spoken import IN_WORDS
 from gristbook.reading.tree import Text
 from gristbook.reading.units import SPELLED, UNITS, spellings, unit_named
@@ -30,7 +30,7 @@ BINDS = frozenset(
     {"each", "every", "except", "if", "less", "minus", "not", "per", "plus", "times", "unless", "without"}
 )
 """Words that make another amount of one, or none: no remark."""
-_QUANTITY = re.compile(rf"{NUMBER}|\b{IN_WORDS}\s+{spellings(*UNITS)}\b", re.IGNORECASE)
+_QUANTITY = re.compile(rf"{NUMBER}|\b{IN_WORDS}\s+{spellings(*(UNITS.keys() - {'second'}))}\b", re.IGNORECASE)
 """What counts in whatever words: a number, or one in words with a unit."""
 
 
@@ -42,6 +42,8 @@ def is_note(piece: Text, properties: tuple[Property, ...], whole: str) -> bool:
     """
     aside = in_brackets(piece, whole)
     if not any(known.key == NOTE for known in properties) or (_meant(piece, properties) and not aside):
+        return False
+    if len(piece.value.split()) == 1 and COUNTS.fullmatch(piece.value):  # "twice"
         return False
     known = words_in(it.pattern for it in properties)
     return not _QUANTITY.search(piece.value) or _tells(piece.value, known)
@@ -57,7 +59,9 @@ def _tells(words: str, known: Set[str]) -> bool:
     if not BINDS.isdisjoint(words.casefold().split()):
         return False
     enough = len(own) > 1 or (bool(own) and words[0].isalpha())
-    return enough and not any(len(word) > 4 and word not in known and likest(word, known, ALIKE) for word in own)
+    return enough and not any(
+        len(word) > 4 and word not in known | NO_SLIPS and likest(word, known, ALIKE) for word in own
+    )
 
 
 def in_brackets(piece: Text, whole: str) -> bool:

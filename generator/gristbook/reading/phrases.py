@@ -13,7 +13,7 @@ from gristbook.reading.tree import Text
 
 BETWEEN = (
     "at|for|to|with|of|and|held|hold|kept|keep|let|it|warm|cool|raised?|rise|rising|drop|step|heat|carbonated?|set"
-    r"|serve|served|add|infuse|about|or\s+(?:so|thereabouts)|up|down|around|approximately|roughly|circa|then|mash|x|×|start(?:ed|ing)?|begin|return|back|reach(?:ed|ing)?|draw"
+    r"|serve|served|add|infuse|about|or\s+(?:so|thereabouts)|up|down|around|approximately|roughly|circa|then|mash|x|×|start(?:ed|ing)?|begin|return|back|there|another|at\s+least|reach(?:ed|ing)?|draw"
     r"|ferment(?:ed|ing)?|increase|allow|slowly|gradually|(?:room|cellar|ambient)\s+temp(?:erature)?"
 )
 """Words that lead from one thing to the next and say nothing by themselves."""

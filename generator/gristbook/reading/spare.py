@@ -40,7 +40,22 @@ TURNS = frozenset(
 """Words that turn what stands beside them into something else, so that they cannot be left aside."""
 
 NO_SLIPS = frozenset(
-    {"about", "again", "every", "quite", "still", "their", "there", "these", "those", "where", "which"}
+    {
+        "about",
+        "again",
+        "every",
+        "other",
+        "quite",
+        "still",
+        "their",
+        "there",
+        "these",
+        "those",
+        "water",
+        "where",
+        "which",
+    }
+    | {"year", "years"}
 )
 """Words that everybody writes: none of them is a slip of another."""
 

@@ -38,7 +38,7 @@ def with_fields_alone(front: Table, desk: Desk) -> Table:
         if known is None and (
             (setting := field_called(BREWHOUSE, key.value)) or key.word in ASIDES or _is_remark(key, node, desk)
         ):
-            where = "it at a brewhouse in book.yaml" if setting else "it in the words below the fields"
+            where = "it at a brewhouse in book.yaml" if setting else "in the words below the fields"
             desk.problems.warning(key.place, f'"{key.value}" is no field of a recipe: it is not read', expected=where)
         elif section and isinstance(node, Text):
             told = node.value if desk.names_of(section)(name_in(node)) else f"{key.value}, {node.value}"

@@ -59,6 +59,8 @@ def amount_of(line: Line, dried: bool, brew: Brew) -> Value | None:
     if amount.base == "packs" and dried:
         each = line.quantity("each")
         grams = 1000 * each.number if each else GRAMS_IN_A_DRIED_PACK
+        if each and amount.number < 1 and "each" not in line.whole:  # "half a sachet (about 5 g)"
+            return said(each, label, unit="g", factor=1000.0)
         packs = "the recipe"
         if each is None:
             packs = f"packets taken as {GRAMS_IN_A_DRIED_PACK:g} g, common practice, no source; the recipe"

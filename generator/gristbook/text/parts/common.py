@@ -34,11 +34,18 @@ OFF = (
     rf"|(?:as|when|once) (?:I|you|we) (?:turn|switch|shut)(?: off {_FIRE}| {_FIRE} off)"
 )
 """The end of the boil."""
+AT_LAST = "(?:right )?at the (?:very )?end"
+"""The same, of what can only be boiled."""
 WHOLE = (
     "(?:(?:at|from) )?(?:the )?(?:start|beginning)(?: of(?: the)? boil)?|(?:for )?(?:the )?(?:whole|entire|full) boil"
     "|(?:when|once|as soon as) (?:it|the wort) (?:boils|comes to (?:the|a) boil)"
 )
 """As the boil begins."""
+TO_GO = (
+    "(?:(?:before|from) (?:the )?(?:end|flame(?: |-)?out)(?: of (?:the )?boil)?"
+    "|(?:of|in) the boil|left|to go|remaining)"
+)
+"""What may stand behind minutes that are counted back from the end of the boil."""
 ON_DAY = r"(?:on )?day \d+|(?:at )?(?:high )?kr(?:ä|ae|a)usen"
 """A day of fermentation: at most of them a high krausen is one."""
 
@@ -108,7 +115,7 @@ TIME = Property(
     "time",
     f.TIME,
     rf"(?:(?:for )?(?:the )?last |(?P<by>at )|with |boil )?(?P<value>{_MINUTES}|(?(by)\d{{1,3}}|(?!)))"
-    "(?: before (?:the )?end(?: of (?:the )?boil)?| left| to go)?",
+    f"(?: {TO_GO})?",
     "10 min",
     "Minutes before the end of the boil.",
     unit="min",
@@ -116,7 +123,7 @@ TIME = Property(
 END = Property(
     "end",
     FLAG,
-    f"(?P<value>{OFF}|after (?:the )?boil)",
+    f"(?P<value>{OFF}|{AT_LAST}|after (?:the )?boil)",
     "flameout",
     "At the end of the boil.",
 )

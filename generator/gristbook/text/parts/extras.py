@@ -26,7 +26,7 @@ STAGES: tuple[tuple[Stage, str], ...] = (
     (Stage.KETTLE, KETTLE),
     (Stage.YEAST, "with(?: the)? yeast|at pitching"),
     (Stage.FERMENTER, f"{INTO_THE}{FERMENTER}|{FERMENTER}"),
-    (Stage.FERMENTED, f"after(?: the)? (?:primary )?fermentation|{INTO_THE}secondary|secondary"),
+    (Stage.FERMENTED, f"after(?: the)? (?:primary|(?:primary )?fermentation)|{INTO_THE}secondary|secondary"),
     (
         Stage.PACKAGING,
         f"(?:at|when) (?:packaging|bottling|kegging)|{INTO_THE}(?:serving )?(?:keg|cask|barrel|bottles?)",

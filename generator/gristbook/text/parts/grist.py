@@ -20,6 +20,7 @@ from gristbook.text.parts.common import (
     HEAT,
     INTO_THE,
     LAST_DAYS,
+    OFF,
     PERCENT,
     POWER,
     PREPARED,
@@ -110,7 +111,7 @@ EXTRACT: tuple[Property, ...] = (
 
 FRUIT: tuple[Property, ...] = (
     TIME,
-    END,
+    replace(END, pattern=f"(?P<value>{OFF}|after (?:the )?boil)"),
     replace(IN_THE_BEER, example="7 days"),
     Property(
         "moment",

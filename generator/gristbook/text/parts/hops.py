@@ -11,6 +11,7 @@ from gristbook.reading.lines import Property
 from gristbook.reading.quantity import NUMBER
 from gristbook.text.parts.common import (
     ALLERGENS,
+    AT_LAST,
     CONTACT,
     DAYS,
     FERMENTER,
@@ -21,6 +22,7 @@ from gristbook.text.parts.common import (
     MINUTES,
     OFF,
     PERCENT,
+    TO_GO,
     WHOLE,
     WORD,
     in_beer,
@@ -46,7 +48,7 @@ Use = Literal["boil", "stand", "dry", "end"] | Stage
 
 USES: tuple[tuple[tuple[Use, str], str], ...] = (
     (("stand", ""), "after (?:flame(?: |-)?out|the boil)|(?:left |leave )?to (?:stand|steep)"),
-    (("end", "flameout"), f"{OFF}|FO|KO|(?:right )?at the (?:very )?end"),
+    (("end", "flameout"), f"{OFF}|{AT_LAST}|FO|KO"),
     (("boil", ""), WHOLE),
     (("stand", "whirlpool"), "(?:in(?: the)? )?whirlpool(?:ed|ing)?"),
     (("stand", "hop stand"), "hop(?: |-)?stand"),
@@ -63,7 +65,7 @@ STANDS = frozenset(word for (use, word), _ in USES if use == "stand" and word)
 
 ROLES: tuple[tuple[str, str], ...] = (
     ("bittering", "(?:for )?bittering(?: addition)?"),
-    ("hop tea", "(?:hop )?tea"),
+    ("hop tea", "(?:as an? )?(?:hop )?tea"),
     ("late addition", "late(?: addition| hops?)?"),
     ("flavour", "(?:for )?flavou?r(?: addition)?"),
     ("aroma", "(?:for )?aroma(?: addition)?"),
@@ -78,7 +80,6 @@ FORMS: tuple[tuple[HopForm, str], ...] = (
 )
 
 _ALPHA = r"(?:alpha(?: acids?)?|alfa|aa|a\.a\.|α|a)"
-_BEFORE = r"(?:before (?:the )?(?:end|flame(?: |-)?out)(?: of (?:the )?boil)?|left|to go)"
 
 HOP: tuple[Property, ...] = (
     Property(
@@ -100,7 +101,7 @@ HOP: tuple[Property, ...] = (
     Property(
         "time",
         f.TIME,
-        rf"(?:(?:at |for |boil(?:ed|ing)? )|(?:the )?last )*(?P<value>{_MINUTES}|\d{{1,3}})(?: boil| {_BEFORE})?",
+        rf"(?:(?:at |for |boil(?:ed|ing)? )|(?:the )?last )*(?P<value>{_MINUTES}|\d{{1,3}})(?: boil| {TO_GO})?",
         "60 min",
         "Minutes in the boil, counted from its end; a number alone is minutes, too.",
         unit="min",

@@ -201,7 +201,13 @@ FERMENT: tuple[Property, ...] = (
         "What it waits for; the days count, and the method asks for two readings that agree all the same.",
     ),
     Property("time", f.DAYS, DAYS, "10 days", "How long it is held."),
-    Property("over", f.DAYS, rf"over {DAYS}", "over 4 days", "How long it goes from one temperature to the other."),
+    Property(
+        "over",
+        f.DAYS,
+        rf"(?:over|in|within) {DAYS}",
+        "over 4 days",
+        "How long it goes from one temperature to the other.",
+    ),
     Property(
         "rate",
         f.WORDS,

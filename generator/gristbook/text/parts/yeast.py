@@ -64,7 +64,7 @@ YEAST: tuple[Property, ...] = (
     Property(
         "earlier",
         WORD,
-        f"(?P<value>{'|'.join(words for _, words in EARLIER)})",
+        f"(?:of )?(?P<value>{'|'.join(words for _, words in EARLIER)})",
         "slurry",
         "Yeast of an earlier brew, by the millilitre: slurry, harvested, top-cropped.",
         again=True,
