@@ -1,4 +1,4 @@
-"""A hundred and twenty recipes typed by others, who had the README and the lists of words, and never saw the reader.
+"""A hundred and fifty recipes typed by others, who had the README and the lists of words, and never saw the reader.
 
 Each was read for the first time when it was whole. What they showed was mended since, so that they are no measure of
 how the next ones fare; they keep what they taught.
@@ -22,11 +22,10 @@ ROOM = "and the wort leaves only"
 UNREAD: Mapping[str, str] = {
     "a25-slow-barn-sour": ATTENUATION,
     "a27-better-than-the-tin": 'unknown yeast "the 6 g packet',
-    "b13-half-pot-porter": '"half of it is enough" says nothing here',
     "b30-salt-pan-gose": '"80 %" says nothing here',
     "c03-kleine-freiheit-pils": "has drifted",
     "c09-lemon-tree-berliner": 'is called "lactic acid 80 % before the souring"',
-    "c11-county-fair-raspberry-wheat": 'unknown unit "more"',
+    "c11-county-fair-raspberry-wheat": "no temperature and no time",
     "c13-one-jug-brown": ROOM,
     "c14-fensterbrett-porter": ROOM,
     "c19-crossroads-rye-ipa": '"1" says nothing here',
@@ -39,6 +38,8 @@ UNREAD: Mapping[str, str] = {
     "d23-third-bell-tripel": "has drifted",
     "d24-tin-of-bitter-plus": 'unknown extract "hopped bitter extract"',
     "d28-patience": ATTENUATION,
+    "e08-barnfloor-raw-ale": "30 min is longer than the boil of 0 min",
+    "e25-hedge-yeast-trial": 'unknown yeast "wild starter caught from elderflowers"',
 }
 """What is not read, and what its author is told: of most one thing."""
 

@@ -49,6 +49,65 @@ ALIKE = [
     ("carbonation", "1 carbonation drop per 330 mL bottle", "carbonation drops, 1 per 330 mL bottle"),
     ("carbonation", "120 g corn sugar boiled in a cup of water", "primed with 120 g corn sugar"),
     ("carbonation", "table sugar 6 g/L", "6 g/L table sugar"),
+    ("malts", "4 kg pale ale malt, kept by the door", "4 kg pale ale malt"),
+    ("malts", "4 kg pale ale malt; 250 g caramel malt, 80 L or so", "4 kg pale ale malt; 250 g caramel malt, 80 °L"),
+    (
+        "extracts",
+        "3 kg light liquid malt extract (half at start, half with 15 min to go)",
+        "1.5 kg light liquid malt extract; 1.5 kg light liquid malt extract, 15 min",
+    ),
+    (
+        "extracts",
+        "500 g light dried malt extract, last 15 minutes of the boil",
+        "500 g light dried malt extract, 15 min",
+    ),
+    ("extracts", "500 g light dried malt extract, 15 min from the end", "500 g light dried malt extract, 15 min"),
+    ("hops", "28 g Fuggle, 4.5 % alpha, at switch off", "28 g Fuggle, 4.5 % alpha, flameout"),
+    ("hops", "28 g Fuggle, 4.5 % alpha, turn-off", "28 g Fuggle, 4.5 % alpha, flameout"),
+    ("hops", "28 g Fuggle, 4.5 % alpha, when I turn off the gas", "28 g Fuggle, 4.5 % alpha, flameout"),
+    ("hops", "28 g Fuggle, 4.5 % alpha, at the beginning of the boil", "28 g Fuggle, 4.5 % alpha, 60 min"),
+    ("hops", "28 g Fuggle, three years old, 1 % left, 60 min", "28 g Fuggle, 1 % alpha, 60 min"),
+    ("hops", "28 g Fuggle, 4.5 %, boiled 30 min in 1 L water as a hop tea", "28 g Fuggle, 4.5 % alpha, 30 min"),
+    (
+        "hops",
+        "28 g Fuggle, 4.5 % alpha, flameout, left to stand for 15 min",
+        "28 g Fuggle, 4.5 % alpha, stand 15 min at 80 °C",
+    ),
+    ("yeast", "the sachet under the lid, 7 g american ale yeast", "7 g american ale yeast, dried"),
+    ("yeast", "half of an 11 g packet of american ale yeast", "5.5 g american ale yeast, dried"),
+    ("yeast", "half a sachet of dried american ale yeast (about 5 g)", "5 g american ale yeast, dried"),
+    (
+        "yeast",
+        "150 mL thick slurry from the last bitter, german lager yeast, two weeks old",
+        "150 mL german lager yeast, slurry, 14 days old",
+    ),
+    (
+        "yeast",
+        "german lager yeast, 500 ml of fresh slurry from a helles, harvested 5 days ago",
+        "500 mL german lager yeast, slurry, 5 days old",
+    ),
+    (
+        "yeast",
+        "american ale yeast, liquid;2 packs, starter of 1.5 L",
+        "2 packs american ale yeast, liquid, starter of 1.5 L",
+    ),
+    (
+        "yeast",
+        "11 g american ale yeast, dried; dregs of 2 bottles of last year's red, after a month",
+        "11 g american ale yeast, dried",
+    ),
+    ("yeast", "11 g american ale yeast, dried; oxygen for 90 seconds", "11 g american ale yeast, dried"),
+    ("yeast", "5 g dried kveik flakes", "5 g kveik yeast, dried"),
+    ("mash", "67 °C for an hour and a half", "67 °C, 90 min"),
+    ("mash", "67 °C, one and a half hours", "67 °C, 90 min"),
+    ("mash", "67 °C, 60 min, rinse with a gallon at 170 °F", "67 °C, 60 min, sparge with 1 gal at 170 °F"),
+    ("mash", "72 °C, 20 min; cool to 58 °C with cold water, 60 min", "72 °C, 20 min; cool to 58 °C, 60 min"),
+    ("ferment", "18 °C, 14 days or until steady", "18 °C, 14 days"),
+    ("ferment", "18 °C, 14 days; crash to 1 °C and keep there 3 weeks", "18 °C, 14 days; cold crash, 1 °C, 21 days"),
+    ("ferment", "18 °C, 4 days; rising to 23 °C in 4 days", "18 °C, 4 days; from 18 to 23 °C over 4 days"),
+    ("ferment", "18 °C, 10 days; 20 °C, 4 days with the fruit", "18 °C, 10 days; 20 °C, 4 days"),
+    ("fruit", "2 kg sour cherries, stones in, day 10, for 4 days", "2 kg sour cherries, with stones, 4 days"),
+    ("carbonation", "50 g table sugar boiled in half a cup of water", "primed with 50 g table sugar"),
     ("carbonation", "bottle primed with 120 g table sugar for the whole batch", "primed with 120 g table sugar"),
 ]
 
@@ -59,6 +118,12 @@ def _figures(plan_of: Callable[..., Any], section: str, line: str) -> dict[str, 
     outcome = plan_of("---\ntitle: Beer\nbatch: 20 L\n" + "".join(fields) + "---\n")
     assert outcome.plan is not None, [str(problem) for problem in outcome.problems]
     return {name: figure.number for name, figure in named_figures(outcome.plan.figures).items()}
+
+
+def test_hops_of_which_a_fifth_is_left_bring_a_fifth_of_the_bitterness(plan_of: Callable[..., Any]) -> None:
+    fresh = _figures(plan_of, "hops", "28 g Fuggle, 5 % alpha, 60 min")["bitterness"]
+    aged = _figures(plan_of, "hops", "28 g Fuggle, three years old, 1 % left, 60 min")["bitterness"]
+    assert aged == pytest.approx(fresh / 5)
 
 
 @pytest.mark.parametrize(("section", "said", "plainly"), ALIKE, ids=[said for _, said, _ in ALIKE])

@@ -165,10 +165,10 @@ def read_line(
 ) -> Line:
     """A line or a mapping to its parts.
 
-    What may be noted ends ``properties``. ``named`` lines begin with an amount and a name; a part that is no property belongs to the name where ``of_name``
+    ``named`` lines begin with an amount and a name; a part that is no property belongs to the name where ``of_name``
     knows it (`Munich malt, light`). ``mark`` is what parts them, a regular expression. What ends a name that
-    ``is_name`` does not know is a part of its own, as if a comma stood before it;
-    where a line ``runs_on``, blanks and small words part it like commas. What ``counts`` knows, a number counts.
+    ``is_name`` does not know is a part of its own, as if a comma stood before it; where a line ``runs_on``, blanks and
+    small words part it like commas. What ``counts`` knows, a number counts. What is noted ends ``properties``.
 
     Raises
     ------

@@ -23,6 +23,7 @@ from gristbook.text.parts.common import (
     OFF,
     PERCENT,
     TO_GO,
+    VOLUMES,
     WHOLE,
     WORD,
     in_beer,
@@ -65,7 +66,7 @@ STANDS = frozenset(word for (use, word), _ in USES if use == "stand" and word)
 
 ROLES: tuple[tuple[str, str], ...] = (
     ("bittering", "(?:for )?bittering(?: addition)?"),
-    ("hop tea", "(?:as an? )?(?:hop )?tea"),
+    ("hop tea", rf"(?:in {NUMBER}\s*{VOLUMES}(?: of)? water )?(?:as an? )?(?:hop )?tea"),
     ("late addition", "late(?: addition| hops?)?"),
     ("flavour", "(?:for )?flavou?r(?: addition)?"),
     ("aroma", "(?:for )?aroma(?: addition)?"),

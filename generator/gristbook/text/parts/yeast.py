@@ -6,6 +6,7 @@ from gristbook.reading import fields as f
 from gristbook.reading.fields import Kind
 from gristbook.reading.lines import Property
 from gristbook.reading.quantity import NUMBER, UP_TO
+from gristbook.reading.units import spellings
 from gristbook.text.parts.common import (
     ALLERGENS,
     CONTACT,
@@ -94,7 +95,7 @@ YEAST: tuple[Property, ...] = (
     Property(
         "each",
         f.MASS,
-        rf"(?:of |at |à )?(?P<value>{NUMBER}\s*g)(?: each| packets?| packs?| sachets?)?",
+        rf"(?:of |at |à )?(?P<value>{NUMBER}\s*{spellings('gram')})(?: each| packets?| packs?| sachets?)?",
         "11.5 g each",
         "What a packet of dried yeast holds.",
     ),
