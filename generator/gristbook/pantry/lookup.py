@@ -85,8 +85,7 @@ class Shelf(Generic[R]):
     def look_up(self, name: str) -> Match[R]:
         """What a name may mean; words that set nothing apart are set aside, first those that no name here has."""
         known = self._asked.get(name) or self._with_fewer(self._vocabulary.words(name))
-        if known.found:
-            self._asked[name] = known
+        self._asked[name] = known
         return known
 
     def _with_fewer(self, words: Words) -> Match[R]:

@@ -29,10 +29,11 @@ def with_fields_alone(front: Table, desk: Desk) -> Table:
     Each of these is warned of.
     """
     entries: dict[str, tuple[Text, Node]] = {}
-    lines: list[tuple[Text, str, Text]] = []
+    lines: list[tuple[Text, str, Node]] = []
     for key, node in front.entries:
         if key.word in STEEPED:
-            key, node = Text("malts", key.place, exact=False), _steeped(node)
+            lines += [(key, "malts", it) for it in _steeped(node)]
+            continue
         known = field_called(RECIPE, key.value)
         section = "" if known and not _is_amount(node) else _section_of(key, node, desk)
         if known is None and (
@@ -60,13 +61,13 @@ def _items(node: Node) -> tuple[Node, ...]:
     return node.items if isinstance(node, Listing) else (node,)
 
 
-def _steeped(node: Node) -> Node:
+def _steeped(node: Node) -> list[Node]:
     """Malts that are steeped, each with what one line of them says of how."""
     lines = [it for it in _items(node) if isinstance(it, Text)]
     how = next((it.value for it in lines if _HOW.fullmatch(it.value)), "")
-    told = f", {how}" if "steep" in how else f", steep {how}"
+    told = f", {how}" if "steep" in how else f", steep {how}".rstrip()
     malts = (it if "steep" in it.word else Text(f"{it.value}{told}", it.place) for it in lines if it.value != how)
-    return Listing((*malts, *(it for it in _items(node) if it not in lines)), node.place)
+    return [*malts, *(it for it in _items(node) if it not in lines)]
 
 
 def _is_remark(key: Text, node: Node, desk: Desk) -> bool:
