@@ -61,7 +61,7 @@ class Brew:
         """
         first, *more = sorted(text.split(", "), key=lambda it: it.value[0].isdigit())
         days = self._one(first, label, line)
-        for held in more and [line.read(it, f.DAYS) for it in more]:
+        for held in (line.read(it, f.DAYS) for it in more):
             if first.value[0].isdigit():
                 line.error("days is given twice", at=held)
                 return None
