@@ -149,7 +149,7 @@
       const gravity = heat > HOTTEST ? shown : cooled(shown, heat);
       const litres = number(typed(`${level}.volume`)) * (one(`[name="${level}.volume-unit"]`).value === "gal" ? 3.785411784 : 1);
       const advice = it.previousElementSibling, rows = all("tbody tr", it), columns = all("thead th", it).slice(1);
-      show(advice, shown > 0 || litres > 0);
+      show(advice, shown > 0);
       if (advice.hidden) continue;
       const lacks = !(shown > 0.98 && shown < 1.2) ? "A gravity is written as 1.042 is: what does the hydrometer show?"
         : heat > HOTTEST ? "So warm a sample tells little: cool it to about 20 °C (68 °F), and read it again."
