@@ -1,4 +1,4 @@
-"""A hundred and fifty recipes typed by others, who had the README and the lists of words, and never saw the reader.
+"""Two hundred and ten recipes typed by others, who had the README and the lists of words, and never saw the reader.
 
 Each was read for the first time when it was whole. What they showed was mended since, so that they are no measure of
 how the next ones fare; they keep what they taught.
@@ -40,6 +40,15 @@ UNREAD: Mapping[str, str] = {
     "d28-patience": ATTENUATION,
     "e08-barnfloor-raw-ale": "30 min is longer than the boil of 0 min",
     "e25-hedge-yeast-trial": 'unknown yeast "wild starter caught from elderflowers"',
+    "f12-four-litres-to-start": ROOM,
+    "f23-red-cellar": ATTENUATION,
+    "f26-pit-head-mild": "both a keg and a priming sugar",
+    "g19-hafentreppe-alt": "has drifted",
+    "g20-fastenkrug": 'how much gas "Speise" gives',
+    "g25-balcony-wheat": 'a recipe has no "top up"',
+    "g27-pink-litmus": '"< 8" is not a figure',
+    "g28-crosspatch-millet": "nothing cools a mash",
+    "g30-lighthouse-coal": '"330 mL" says nothing here',
 }
 """What is not read, and what its author is told: of most one thing."""
 

@@ -252,7 +252,7 @@ CARBONATION: tuple[Property, ...] = (
     Property(
         "sugar",
         f.WORDS,
-        rf"(?!.*\byeast)(?:(?:(?:batch |bottle )?prim(?:ed|e|ing)|carbonated) with "
+        rf"(?!.*\byeast)(?:(?:(?:batch |bottle )?prim(?:ed|e|ing)|carbonated|bottle[- ]condition(?:ed|ing)) with "
         rf"|(?:in(?:to)? bottles )?with (?!\d)(?=.*\b{SUGARS}\b)"
         rf"|(?=(?:{NUMBER}|{IN_WORDS})\s*{DOSED}[ /])"
         rf"|(?!bottled|in(?:to)?\b|with\b|[.\d])(?=.*\b(?:drops?|{SUGARS})\b))"
