@@ -107,6 +107,11 @@ ALIKE = [
     ("ferment", "18 °C, 4 days; rising to 23 °C in 4 days", "18 °C, 4 days; from 18 to 23 °C over 4 days"),
     ("ferment", "18 °C, 10 days; 20 °C, 4 days with the fruit", "18 °C, 10 days; 20 °C, 4 days"),
     ("fruit", "2 kg sour cherries, stones in, day 10, for 4 days", "2 kg sour cherries, with stones, 4 days"),
+    (
+        "carbonation",
+        "2.6 volumes, champagne yeast at bottling and dextrose",
+        "2.6 volumes, primed with dextrose, champagne yeast at bottling",
+    ),
     ("carbonation", "50 g table sugar boiled in half a cup of water", "primed with 50 g table sugar"),
     ("carbonation", "bottle primed with 120 g table sugar for the whole batch", "primed with 120 g table sugar"),
 ]

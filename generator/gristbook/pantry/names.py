@@ -168,20 +168,8 @@ VOCABULARIES: dict[str, Vocabulary] = {
     "finings": Vocabulary(
         omitted=frozenset({"seed", "pod", "stick", "peel"}),
         added=frozenset(
-            {
-                "tablet",
-                "dried",
-                "fresh",
-                "ground",
-                "grated",
-                "whole",
-                "crushed",
-                "chopped",
-                "cracked",
-                "toasted",
-                "toast",
-                "of",
-            }
+            {"dried", "fresh", "ground", "grated", "whole", "crushed", "chopped", "cracked", "toasted", "toast", "of"}
+            | {"tablet"}
             | {"light", "medium", "heavy", "coarsely", "finely", "freshly", "lightly", "roasted", "french", "american"}
             | {"powdered", "hungarian", "organic", "unwaxed", *"123456"}
         ),

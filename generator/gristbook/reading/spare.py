@@ -41,21 +41,9 @@ TURNS = frozenset(
 
 NO_SLIPS = frozenset(
     {
-        "about",
-        "again",
-        "every",
-        "other",
-        "quite",
-        "still",
-        "their",
-        "there",
-        "these",
-        "those",
-        "water",
-        "where",
-        "which",
+        *("about", "again", "every", "other", "quite", "still", "their", "there", "these", "those", "water", "where"),
+        *("which", "year", "years"),
     }
-    | {"year", "years"}
 )
 """Words that everybody writes: none of them is a slip of another."""
 

@@ -51,14 +51,7 @@ MALT: tuple[Property, ...] = (
     ALLERGENS,
 )
 
-IN_THE_BEER = Property(
-    "days",
-    CONTACT,
-    LAST_DAYS,
-    "10 days",
-    "Added to the fermenting beer, so long before it is packaged; or from a day on.",
-    again=True,
-)
+IN_THE_BEER = Property("days", CONTACT, LAST_DAYS, "10 days", "Added to the beer so long before it is packaged.", True)
 
 _DISSOLVING: tuple[Property, ...] = (
     replace(TIME, sentence="Minutes before the end of the boil; the whole boil if nothing is said."),

@@ -255,7 +255,7 @@ CARBONATION: tuple[Property, ...] = (
         rf"(?!.*\byeast)(?:(?:(?:batch |bottle )?prim(?:ed|e|ing)|carbonated|bottle[- ]condition(?:ed|ing)) with "
         rf"|(?:in(?:to)? bottles )?with (?!\d)(?=.*\b{SUGARS}\b)"
         rf"|(?=(?:{NUMBER}|{IN_WORDS})\s*{DOSED}[ /])"
-        rf"|(?!bottled|in(?:to)?\b|with\b|[.\d])(?=.*\b(?:drops?|{SUGARS})\b))"
+        rf"|(?!bottled|and\b|in(?:to)?\b|with\b|[.\d])(?=.*\b(?:drops?|{SUGARS})\b))"
         rf"(?P<value>(?:(?! (?:in(?:to)?|dissolved|boiled|for)\b).)+{PER_BOTTLE.replace('?P<bottle>', '?:')}?)",
         "primed with table sugar",
         "The sugar, honey or dried malt extract that makes it; with an amount, the gas follows from it.",
@@ -272,7 +272,7 @@ CARBONATION: tuple[Property, ...] = (
     Property(
         "yeast",
         f.WORDS,
-        r"(?:(?:plus|with|and|\+) )?(?P<value>(?!\d.*\bvol).*\byeast\b.*)",
+        r"(?:(?:plus|with|and|\+) )?(?P<value>(?!\d.*\bvol).*\byeast\b(?:(?! and ).)*)",
         "1/2 packet of champagne yeast",
         "Yeast for the bottles, which is counted where it stands as a line of the yeast, at bottling.",
     ),
