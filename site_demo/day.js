@@ -5,7 +5,8 @@
   const all = (what, within = page) => [...within.querySelectorAll(what)];
   const one = (what, within = page) => within.querySelector(what);
   const show = (what, seen = true) => { if (what) what.hidden = !seen; };
-  const number = (text) => parseFloat(text.trim().replace(",", ".").replace(/^(1[01]|9[89])(\d\d)$/, "$1$2"));
+  const number = (text) => parseFloat(text.trim().replace(",", "."));
+  const gravityOf = (text) => number(text.trim().replace(/^1([01]\d\d)$/, "1.$1").replace(/^(9[89]\d)$/, "0.$1"));
 
   // What is kept: by the page and the mark of the brew, so that a changed brew keeps no old ticks, only what was read.
   const KEY = `brew-day ${page.dataset.key} `, OWN = KEY + page.dataset.mark;
@@ -127,21 +128,42 @@
     const best = marks.reduce((found, mark, i) => Math.abs(mark - wanted) < Math.abs(marks[found] - wanted) ? i : found, 0);
     return Math.abs(marks[best] - wanted) <= Math.abs(apart) / 2 + 1e-6 ? best : -1;
   }
+  // A sample's gravity as it would be at 20 °C: what lies between two of the page's numbers, put along a line.
+  const warmth = page.dataset.warmth.split(" ").map(Number), HOTTEST = 5 * (warmth.length - 1);
+  function celsius(name) {
+    const unit = one(`[name="${name}-unit"]`), degrees = number(typed(name));
+    return unit && unit.value === "°F" ? (degrees - 32) / 1.8 : degrees;
+  }
+  function times(degrees) {
+    const below = Math.min(Math.floor(degrees / 5), warmth.length - 2);
+    return warmth[below] + (warmth[below + 1] - warmth[below]) * (degrees / 5 - below);
+  }
+  function cooled(shown, heat) {
+    const own = celsius("hydrometer.heat"), made = own >= 0 && own <= HOTTEST ? own : 20;
+    return heat >= 0 ? shown * times(heat) / times(made) : shown;
+  }
   function advise() {
     for (const it of all(".cases")) {
       const cask = it.dataset.step === "in the fermenter", level = cask ? "into the fermenter" : it.dataset.step;
-      const gravity = number(typed(`${cask ? "original gravity" : level}.gravity`));
+      const shown = gravityOf(typed(`${cask ? "original gravity" : level}.gravity`)), heat = cask ? celsius("original gravity.heat") : NaN;
+      const gravity = heat > HOTTEST ? shown : cooled(shown, heat);
       const litres = number(typed(`${level}.volume`)) * (one(`[name="${level}.volume-unit"]`).value === "gal" ? 3.785411784 : 1);
       const advice = it.previousElementSibling, rows = all("tbody tr", it), columns = all("thead th", it).slice(1);
-      show(advice, gravity > 0 && litres > 0);
+      show(advice, shown > 0);
       if (advice.hidden) continue;
+      const lacks = !(shown > 0.98 && shown < 1.2) ? "A gravity is written as 1.042 is: what does the hydrometer show?"
+        : heat > HOTTEST ? "So warm a sample tells little: cool it to about 20 °C (68 °F), and read it again."
+        : !(litres > 0) ? "How much wort is there? What to do depends on both." : "";
+      advice.textContent = lacks;
+      if (lacks) continue;
+      const put = Math.abs(gravity - shown) > 0.0004 ? ` (${gravity.toFixed(3)} once the warmth of the sample is allowed for)` : "";
       const row = nearest(rows, (tr) => tr.dataset.gravity, gravity), hot = kept.typed[`${level}.volume-hot`];
       const column = nearest(columns, (th) => hot ? th.dataset.hot : th.dataset.cool, litres);
-      advice.textContent = "This lies beyond the table: read it once more, and ask your teacher.";
+      advice.textContent = `This lies beyond the table${put}: read it once more, and look whether it is typed at the right place. If it stays so, brew on, and write it down.`;
       if (row < 0 || column < 0) continue;
       const cell = rows[row].cells[column + 1], minding = one(".minding", it);
       const as = `${rows[row].cells[0].textContent} and ${columns[column].textContent}`;
-      advice.innerHTML = `<p>Nearest to ${as}: <b>${cell.innerHTML}</b></p>`;
+      advice.innerHTML = `<p>Nearest to ${as}${put}: <b>${cell.innerHTML}</b></p>`;
       if (minding && !cell.textContent.includes("as planned")) advice.innerHTML += minding.innerHTML;
     }
   }
@@ -214,9 +236,9 @@
       turn(at() + 1, true);
     }
     if (it.matches(".copy")) {
-      const text = one("#text"), done = () => say("The text is copied.");
+      const text = one("#text"), done = () => { one(".copied").textContent = "Copied."; };
       text.select();
-      if (navigator.clipboard) navigator.clipboard.writeText(text.value).then(done, () => say("Copy the marked text."));
+      if (navigator.clipboard) navigator.clipboard.writeText(text.value).then(done, () => { one(".copied").textContent = "Copy the marked text."; });
       else if (document.execCommand("copy")) done();
     }
     if (it.matches(".forget")) {

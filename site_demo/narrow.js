@@ -38,7 +38,12 @@
     if (it) it[it.selected === undefined ? "checked" : "selected"] = true;
     for (var part = it && it.closest("details"); part; part = part.parentElement.closest("details")) part.open = true;
   });
-  form.addEventListener("change", function () { show(); keep(); });
+  form.addEventListener("change", function () {
+    var more = form.querySelector(".choose");
+    if (more && wanted().length) more.open = true;  // whoever has chosen once goes on choosing
+    show();
+    keep();
+  });
   form.addEventListener("fewer", show);
   form.addEventListener("reset", function () { setTimeout(function () { show(); keep(); }); });
   form.addEventListener("submit", function (event) { event.preventDefault(); });

@@ -13,7 +13,7 @@
       row.querySelector(".typed").textContent = asked ? Math.round(100 * row.dataset.full / litres) + "\u00a0%" : "";
     });
     parts.forEach(function (part) {
-      part.hidden = !part.querySelector("tr[data-least]:not([hidden])");
+      part.classList.toggle("none", !part.querySelector("tr[data-least]:not([hidden])"));
       if (asked || form.querySelector('input:checked:not([value=""])')) part.open = true;
     });
     var left = rows.filter(function (row) { return !row.hidden; }).length;
