@@ -22,12 +22,16 @@ def test_a_pale_small_beer_from_extract_is_found_in_three_touches(opened: Open, 
     with opened("index.html", width=360 if scripts else 1280, scripts=scripts) as it:
         every = it.page.locator(".entry:visible")
         assert every.count() > 15
+        made = it.page.locator(".entry:visible > a.extract")
+        assert not made.first.is_visible()
         for name, key in ASKED:
             it.page.locator(f"#narrow input[name={name}][value={key}]").check()
         borne = [entry.get_attribute("data-is").split() for entry in every.all()]
         assert 1 <= len(borne) < 8
         assert all({"pale", "small", "extract"} <= set(keys) for keys in borne)
         assert not it.page.get_by_role("heading", name="First boils").is_visible()
+        assert made.first.is_visible()
+        assert made.first.get_attribute("href").endswith("/extract-10-l-in-pot.html")
         it.page.get_by_role("button", name="All").click()
         assert every.count() > 15
         assert it.complaints == []

@@ -248,6 +248,8 @@ def test_a_chapter_s_page_says_what_to_buy_in_every_size_of_the_book(demo: Demo,
         baskets.append([found[slug][edition.slug].plan for slug in chapter.recipes])
     for table, basket in zip(tables, baskets, strict=True):
         rows = table.select("tbody tr:has(td.box)")
+        assert "sanitiser, as its label says" in text(table.find_next(class_="besides"))
+        assert "as each beer’s own list says" in text(table.find_next(class_="besides"))
         wanted = shopping(basket, prices=demo.book.prices)
         assert [row.th.contents[0].strip() for row in rows] == [purchase.name for purchase in wanted]
         for row, purchase in zip(rows, wanted, strict=True):
@@ -264,6 +266,25 @@ def test_a_chapter_s_page_says_what_to_buy_in_every_size_of_the_book(demo: Demo,
             assert cost.data["value"] == bare(purchase.cost.number)
         costs = [float(row.select_one("td.cost data")["value"]) for row in rows]
         assert float(table.select_one(".total data")["value"]) == pytest.approx(sum(costs))
+
+
+def test_a_beer_s_list_says_how_many_bottles_it_fills(demo: Demo) -> None:
+    """By hand: 18.88 L are 37.8 half litres; what is kegged is not bottled."""
+    assert "38 bottles of 500 mL" in text(demo.pages["quillmere-best/buy.html"].select_one(".besides"))
+    for plan in demo.plans:
+        packaging, page = plan.figures.packaging, demo.pages[f"{plan.recipe.slug}/buy.html"]
+        assert ("bottles and caps" in text(page.select_one(".besides"))) == bool(packaging and packaging.sugar)
+
+
+def test_what_primes_the_bottles_stands_with_what_goes_in(demo: Demo) -> None:
+    """The line is the last of its list, and as much as the method weighs."""
+    for plan in demo.plans:
+        page, packaging = demo.pages[f"{plan.recipe.slug}.html"], plan.figures.packaging
+        last = text(page.select("#extras li")[-1])
+        assert ("to prime the bottles" in last) == bool(packaging and packaging.sugar)
+        if packaging and packaging.sugar:
+            shown = page.select("#extras li")[-1].data["value"]
+            assert float(shown) == pytest.approx(packaging.sugar.number)
 
 
 def test_a_chapter_s_list_leaves_out_what_cannot_be_made_and_says_why(demo: Demo, cache: FrameCache) -> None:

@@ -22,6 +22,16 @@ def test_one_edition_from_extract_or_for_a_small_pot_is_enough(demo) -> None:  #
     assert {"grain", "extract", "pot-15"} <= set(borne)
 
 
+def test_what_is_from_grain_as_written_leads_to_its_smallest_edition_from_extract(demo) -> None:  # type: ignore[no-untyped-def]
+    for entry in demo.pages["index.html"].select(".entry:not(.again)"):
+        slug = entry.h3.a["href"].removesuffix(".html")
+        led = [link["href"] for link in entry.select("a.extract")]
+        if "extract" not in keys_of(demo.plan(slug), ()) and "extract" in entry["data-is"].split():
+            assert led == [f"{slug}/extract-10-l-in-pot.html"]  # the only edition of the book from extract
+        else:
+            assert led == []
+
+
 def test_each_choice_says_how_many_beers_answer_to_it(demo) -> None:  # type: ignore[no-untyped-def]
     page = demo.pages["index.html"]
     borne = [entry["data-is"].split() for entry in page.select(".entry:not(.again)")]

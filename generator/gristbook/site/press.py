@@ -154,7 +154,7 @@ def _pages(printing: Printing, lists: tuple[Listing, ...], beers: Mapping[str, B
     book, plans = printing.book, [beer.home.plan for beer in printing.beers.values()]
     title = plain(book.title)
     words = f"{title}, by {book.author}" if book.author else title
-    made = {slug: [it.brew.plan for it in beer.editions] for slug, beer in printing.beers.items()}
+    made = {slug: {it.brew.at.page: it.brew.plan for it in beer.editions} for slug, beer in printing.beers.items()}
     yield Page(at.INDEX, "index.html", title, words, index_page(book, plans, made, lists))
     yield find_page(printing)
     if printing.beers:

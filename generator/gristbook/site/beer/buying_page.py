@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
+from gristbook.sheet.value import Value
 from gristbook.site.beer.basket import Basket, basket
 from gristbook.site.beer.brews import Brew, OtherBrew
 from gristbook.site.pages import Link, chapter_path
@@ -17,24 +18,27 @@ from gristbook.site.prose import line, plain
 class BuyingPage:
     """What to buy for one brew; ``made`` is what its edition is, "" as it was written.
 
-    The ``chapters`` have the lists of several beers.
+    The ``chapters`` have the lists of several beers; ``bottles`` are how many of each size it fills, if any.
     """
 
     brew: Brew
     title: Markup
     made: str
     basket: Basket
+    bottles: tuple[tuple[Value, Value], ...]
     chapters: tuple[Link, ...]
 
 
 def buying_page(brew: Brew, printing: Printing, made: OtherBrew | None = None) -> BuyingPage:
     """The shopping list of one brew."""
     us = made.made.edition.us if made else printing.book.units == "US"
+    packaging = brew.plan.figures.packaging
     return BuyingPage(
         brew,
         line(brew.plan.recipe.title),
         made.words if made else "",
         basket([brew.plan], printing.book.prices, printing.instead, us=us),
+        packaging.bottles if packaging and packaging.sugar else (),
         chapters_of(brew, printing),
     )
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from markupsafe import Markup
@@ -13,7 +13,7 @@ from gristbook.sheet.value import Value
 from gristbook.site.band import Band, band
 from gristbook.site.book.chapters import parts
 from gristbook.site.book.listings import Listing, keys_in
-from gristbook.site.book.narrowing import Narrowing, keys_of, narrowings
+from gristbook.site.book.narrowing import FROM, Narrowing, keys_of, narrowings
 from gristbook.site.learn.examples import example
 from gristbook.site.pages import Group, Link, lesson_path, of_recipe
 from gristbook.site.prose import line, plain
@@ -26,6 +26,7 @@ class Entry:
     """A beer in a list; ``ready`` is empty where the recipe does not say.
 
     ``keys`` is what it may be chosen by. It stands ``again`` where an earlier chapter of the same page has it.
+    ``made`` are the pages of editions that answer to what the recipe as it is written does not, each by that key.
     """
 
     path: str
@@ -38,6 +39,7 @@ class Entry:
     ready: str
     keys: tuple[str, ...] = ()
     again: bool = False
+    made: tuple[tuple[str, str], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,19 +62,22 @@ class IndexPage:
 def index_page(
     book: Book,
     plans: Sequence[Plan],
-    made: Mapping[str, Sequence[Plan]] | None = None,
+    made: Mapping[str, Mapping[str, Plan]] | None = None,
     lists: tuple[Listing, ...] = (),
 ) -> IndexPage:
     """The title page of a book; a recipe in two chapters stands in both, one in none comes last.
 
-    ``made`` are the editions of each recipe, by its address, and ``lists`` what they may be chosen by at length.
+    ``made`` are the editions of each recipe by their pages, and ``lists`` what they may be chosen by at length.
     """
     by_slug = {plan.recipe.slug: plan for plan in plans}
-    keys = {slug: keys_of(plan, (made or {}).get(slug, ())) for slug, plan in by_slug.items()}
+    editions = {slug: (made or {}).get(slug, {}) for slug in by_slug}
+    keys = {slug: keys_of(plan, editions[slug].values()) for slug, plan in by_slug.items()}
     seen: set[str] = set()
     chapters = []
     for part in parts(book, by_slug):
-        beers = tuple(_entry(by_slug[it], (*keys[it], *keys_in(lists, it)), again=it in seen) for it in part.slugs)
+        beers = tuple(
+            _entry(by_slug[it], (*keys[it], *keys_in(lists, it)), editions[it], again=it in seen) for it in part.slugs
+        )
         seen.update(part.slugs)
         chapters.append(Group(part.anchor, line(part.title), beers, line(part.about)))
     return IndexPage(
@@ -101,7 +106,9 @@ def entries(plans: Iterable[Plan]) -> tuple[Entry, ...]:
     return tuple(map(_entry, plans))
 
 
-def _entry(plan: Plan, keys: tuple[str, ...] = (), *, again: bool = False) -> Entry:
+def _entry(
+    plan: Plan, keys: tuple[str, ...] = (), made: Mapping[str, Plan] | None = None, *, again: bool = False
+) -> Entry:
     figures, srm = plan.figures, plan.figures.colour.srm
     return Entry(
         of_recipe(plan.recipe.slug).page,
@@ -114,4 +121,13 @@ def _entry(plan: Plan, keys: tuple[str, ...] = (), *, again: bool = False) -> En
         ready_words(figures.packaging.ready.number) if figures.packaging else "",
         keys,
         again,
+        tuple(_instead(plan, made or {})),
     )
+
+
+def _instead(plan: Plan, made: Mapping[str, Plan]) -> Iterator[tuple[str, str]]:
+    """The smallest edition from extract of a beer that is written from grain, and the other way round."""
+    for choice in FROM.choices:
+        found = [(it.recipe.batch.number, path) for path, it in made.items() if choice.holds(it)]
+        if found and not choice.holds(plan):
+            yield choice.key, min(found)[1]

@@ -93,17 +93,20 @@ def _begins_at(plan: Plan) -> float | None:
     return plan.recipe.ferment[0].temperature.number if plan.recipe.ferment else None
 
 
-FACETS = (
-    Facet(
-        "from",
-        "From",
-        (
-            Choice("grain", ("grain",), lambda plan: not _from_extract(plan)),
-            Choice("extract", ("extract",), _from_extract),
-        ),
-        any_size=True,
-        first=True,
+FROM = Facet(
+    "from",
+    "From",
+    (
+        Choice("grain", ("grain",), lambda plan: not _from_extract(plan)),
+        Choice("extract", ("extract",), _from_extract),
     ),
+    any_size=True,
+    first=True,
+)
+"""What a beer is brewed from, in any of its sizes."""
+
+FACETS = (
+    FROM,
     Facet(
         "colour",
         "Colour",
