@@ -1,4 +1,4 @@
-"""Two hundred and ten recipes typed by others, who had the README and the lists of words, and never saw the reader.
+"""Two hundred and seventy recipes typed by others, who had the README and the lists of words, and never saw the reader.
 
 Each was read for the first time when it was whole. What they showed was mended since, so that they are no measure of
 how the next ones fare; they keep what they taught.
@@ -18,37 +18,45 @@ HERE = Path(__file__).parent / "others"
 SLUGS = [path.stem for path in sorted(HERE.glob("*.md"))]
 
 ATTENUATION = "State the attenuation that you expect"
-ROOM = "and the wort leaves only"
+COMMA = "has a comma in it"
 UNREAD: Mapping[str, str] = {
     "a25-slow-barn-sour": ATTENUATION,
     "a27-better-than-the-tin": 'unknown yeast "the 6 g packet',
     "b30-salt-pan-gose": '"80 %" says nothing here',
-    "c03-kleine-freiheit-pils": "has drifted",
     "c09-lemon-tree-berliner": 'is called "lactic acid 80 % before the souring"',
     "c11-county-fair-raspberry-wheat": "no temperature and no time",
-    "c13-one-jug-brown": ROOM,
-    "c14-fensterbrett-porter": ROOM,
     "c19-crossroads-rye-ipa": '"1" says nothing here',
     "c22-churchyard-oak-old-ale": ATTENUATION,
     "d08-pink-slip": '"10 capsules" is no amount',
-    "d10-oat-coat": "has drifted",
-    "d13-little-mild": ROOM,
     "d18-first-gyle": "one recipe is one beer",
     "d20-tidewater-gose": "20 mEq/L of acid is no brewer's dose",
-    "d23-third-bell-tripel": "has drifted",
     "d24-tin-of-bitter-plus": 'unknown extract "hopped bitter extract"',
     "d28-patience": ATTENUATION,
     "e08-barnfloor-raw-ale": "30 min is longer than the boil of 0 min",
     "e25-hedge-yeast-trial": 'unknown yeast "wild starter caught from elderflowers"',
-    "f12-four-litres-to-start": ROOM,
     "f23-red-cellar": ATTENUATION,
     "f26-pit-head-mild": "both a keg and a priming sugar",
-    "g19-hafentreppe-alt": "has drifted",
     "g20-fastenkrug": 'how much gas "Speise" gives',
-    "g25-balcony-wheat": 'a recipe has no "top up"',
+    "g25-balcony-wheat": "more than 3.5 volumes bursts an ordinary bottle",
     "g27-pink-litmus": '"< 8" is not a figure',
     "g28-crosspatch-millet": "nothing cools a mash",
     "g30-lighthouse-coal": '"330 mL" says nothing here',
+    "h10-no-barley-blues": "nothing cools a mash",
+    "h13-school-night": "no amount of acid",
+    "h16-farm-raw-ale": "juniper liquor",
+    "h17-night-shift-dark-lager": '"or" says nothing here',
+    "h19-smoked-champagne": 'unknown yeast "clean"',
+    "h20-stock-pale": ATTENUATION,
+    "h22-tin-mild": 'how much gas "sugar per pint bottle" gives',
+    "h23-demijohn-porter": "a second sparge",
+    "h24-boxing-day": '"amber" is a second thing',
+    "h25-midsummer-elder": "lactic acid 80% to knock the alkalinity down",
+    "h26-hefeweizen": COMMA,
+    "h27-festmaerzen": COMMA,
+    "h28-altbier": COMMA,
+    "h29-rauch-doppelbock": COMMA,
+    "h30-berliner-weisse": COMMA,
+    "i14-wharf-porter-1850": ATTENUATION,
 }
 """What is not read, and what its author is told: of most one thing."""
 

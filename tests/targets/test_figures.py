@@ -84,7 +84,7 @@ def test_better_words_for_a_figure_break_no_expectation(
     assert outcome.problems == ()
     assert numbers(dict(outcome.plan.sheet)) == before
     drifted = plan_of(RECIPE.format(hops="\n".join(HOPS)).replace("1.045 ± 0.02", "1.080 ± 0.002"))
-    assert drifted.problems[0].what.startswith("gravity at pitching has drifted")
+    assert drifted.problems[0].what.startswith("gravity at pitching comes to")
 
 
 def test_better_words_for_a_figure_find_a_batch_s_plan_that_has_the_old(monkeypatch: pytest.MonkeyPatch) -> None:

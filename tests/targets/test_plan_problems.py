@@ -10,7 +10,7 @@ from gristbook.model.brewhouse import Brewhouse
 from gristbook.pantry.pantry import Pantry
 from gristbook.problems import Place, Problems, Severity
 from gristbook.reading.tree import Table, Text, read_yaml
-from gristbook.text.brewhouse import read_brewhouse
+from gristbook.text.brewhouse import default_brewhouse, read_brewhouse
 from gristbook.text.values import Desk
 
 RECIPE = """---
@@ -29,6 +29,8 @@ ferment:
 carbonation: 2.2 volumes, keg
 ---
 """
+DESCRIBED = {"home": default_brewhouse()}
+"""Vessels like those that are assumed, of an author who has described them."""
 AT_BATCH = "recipe.md:3:8: error: "
 
 
@@ -90,10 +92,10 @@ def test_nothing_is_mashed_where_there_is_no_mash(plan_of: Callable[..., Any]) -
 
 
 def test_an_expectation_is_met_at_its_very_edge(plan_of: Callable[..., Any]) -> None:
-    gravity = plan_of(RECIPE).plan.named["original-gravity"].number
+    gravity = plan_of(RECIPE, DESCRIBED).plan.named["original-gravity"].number
     for off, met in ((0.0019, True), (-0.0019, True), (0.0021, False), (-0.0021, False)):
         expect = f"expect:\n  original gravity: {gravity + off:.6f} ± 0.002\n---"
-        outcome = plan_of(RECIPE.removesuffix("---\n") + expect)
+        outcome = plan_of(RECIPE.removesuffix("---\n") + expect, DESCRIBED)
         assert (outcome.plan is not None) == met
         assert len(outcome.problems) == (0 if met else 1)
 
@@ -108,10 +110,19 @@ def test_an_expectation_is_met_at_its_very_edge(plan_of: Callable[..., Any]) -> 
     ],
 )
 def test_an_expectation_that_is_not_met_is_told_at_its_name(line: str, words: str, plan_of: Callable[..., Any]) -> None:
-    outcome = plan_of(RECIPE.removesuffix("---\n") + f"expect:\n  {line}\n---\n")
+    outcome = plan_of(RECIPE.removesuffix("---\n") + f"expect:\n  {line}\n---\n", DESCRIBED)
     assert outcome.plan is None
     assert len(said(outcome)) == 1
     assert said(outcome)[0].startswith(words)
+
+
+def test_what_is_pinned_in_vessels_that_nobody_described_is_compared_and_stops_nothing(
+    plan_of: Callable[..., Any],
+) -> None:
+    outcome = plan_of(RECIPE.removesuffix("---\n") + "expect:\n  bitterness: 90 IBU ± 3\n---\n")
+    assert outcome.plan is not None
+    (told,) = (str(it) for it in outcome.problems if "bitterness" in it.what)
+    assert told.startswith("recipe.md:16:3: warning: bitterness comes to")
 
 
 def test_expectations_are_read_in_the_units_of_the_trade(plan_of: Callable[..., Any]) -> None:

@@ -36,7 +36,7 @@ def test_the_command_tells_them_all_and_ends_in_words(capsys: pytest.CaptureFixt
     assert main(["check", str(BOOK)]) == PROBLEMS
     told = capsys.readouterr()
     assert told.out == ""
-    assert told.err.splitlines()[-1] == "28 errors, 2 warnings"
+    assert told.err.splitlines()[-1] == "27 errors, 3 warnings"
     assert [line.removeprefix(f"{BOOK.as_posix()}/").split(": ")[0] for line in told.err.splitlines()[:-1]] == [
         row[0] for row in EXPECTED
     ]

@@ -29,7 +29,7 @@ WEIGHED = IN_ALL.replace(" ", r"\s+") + r"(?!\w)"
 _MARK = re.compile(r"(?:\s*[,;]\s*|\s+(?:\+|&|and)\s+)(?![^()]*\))", re.IGNORECASE)
 _TIMES = spellings("minute", "hour", "day", "week", "fortnight", "month", "year")
 _AMOUNT_AND_NAME = re.compile(
-    rf"(?:(?:add|and|plus)\s+)?(?:{WEIGHED}\s+(?:of\s+)?|{IN_WORDS}\s+(?!(?:of|{_TIMES})\b))"
+    rf"(?:(?:add|and|plus)\s+)?(?:{WEIGHED}\s+(?:of\s+)?|{NUMBER}\s+(?=[^\W\d_]+\s+tablets?\b)|{IN_WORDS}\s+(?!(?:of|{_TIMES})\b))"
     r"(?!or\s+(?:so|thereabouts)\b)(?P<name>[^\W\d_].*)",
     re.IGNORECASE,
 )

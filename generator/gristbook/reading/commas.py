@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from gristbook.problems import Problems
 from gristbook.reading.patterns import compiled
 from gristbook.reading.quantity import NUMBER
-from gristbook.reading.spare import with_spare_words, words_in
+from gristbook.reading.spare import COUNTS, with_spare_words, words_in
 from gristbook.reading.tree import Text
 
 if TYPE_CHECKING:
@@ -19,9 +19,12 @@ if TYPE_CHECKING:
 
 _ASIDE = r"\((?P<inside>[^()]+)\)"
 _TAIL = re.compile(
-    r"\s+(?=(?:as|because|bought|for|from|grown|left|saved|since|that|via|which)\s+\D+$|in\s.+\bwater$)", re.I
+    r"\s+(?=(?:as|because|bought|for|from|grown|if|left|saved|since|that|to|via|when|which)\s+\D+$|in\s.+\bwater$)",
+    re.I,
 )
 """Before words that tell more of a name, and no number but of water."""
+_WHY = re.compile(r"(?:although|because|but|if|since|so|though|which|who)\s", re.IGNORECASE)
+"""What begins a remark, whatever words are in it."""
 
 
 def property_of(piece: Text, properties: tuple[Property, ...]) -> tuple[str, Text] | None:
@@ -80,15 +83,21 @@ def _without_asides(name: Text) -> tuple[Text, list[Text]]:
 
 
 def named_behind(
-    name: Text, pieces: list[Text], properties: tuple[Property, ...], is_name: Callable[[str], bool]
+    name: Text,
+    pieces: list[Text],
+    properties: tuple[Property, ...],
+    is_name: Callable[[str], bool],
+    *,
+    counted: bool,
 ) -> tuple[Text, list[Text]]:
     """The name of a line and its pieces, where one of them is the name and what stands in its place a property.
 
-    So "150 mL slurry from the last bitter, english ale".
+    So "150 mL slurry from the last bitter, english ale"; where no amount ``counted`` it, any words, as in "clean, well
+    settling German ale yeast".
     """
     own = next((piece for piece in pieces if is_name(piece.value)), None)
     end = tail.start() if (tail := _TAIL.search(name.value)) else len(name.value)
-    if own is None or property_of(name.part(0, end), properties) is None:
+    if own is None or (counted and property_of(name.part(0, end), properties) is None):
         return name, pieces
     tails = [name.part(end)] if tail else []
     return own, [name.part(0, end), *tails, *(piece for piece in pieces if piece is not own)]
@@ -160,6 +169,9 @@ def miss_commas(parts: list[Text], problems: Problems, whole: str, after: str = 
 def with_commas(pieces: list[Text], properties: tuple[Property, ...], problems: Problems, whole: str) -> Iterator[Text]:
     """The pieces of a line, those that lack a comma parted, with a warning."""
     for piece in pieces:
+        if _WHY.match(piece.value) and not COUNTS.search(piece.value):
+            yield piece
+            continue
         parts = parted_by_sense(piece, properties)
         miss_commas(parts, problems, whole)
         if parts:

@@ -207,7 +207,7 @@ def read_line(
     if named and amount is None:
         properties = (*properties, LATER)
     if named and not is_name(name.value):
-        name, pieces = named_behind(name, pieces, properties, is_name)
+        name, pieces = named_behind(name, pieces, properties, is_name, counted=amount is not None)
         name, ends = without_its_end(name, properties, is_name)
         pieces = [*ends, *pieces]
         if missed := [end for end in ends if not of_name(name.value, end.value)]:

@@ -43,6 +43,8 @@ def is_note(piece: Text, properties: tuple[Property, ...], whole: str) -> bool:
     aside = in_brackets(piece, whole)
     if not any(known.key == NOTE for known in properties) or (_meant(piece, properties) and not aside):
         return False
+    if aside:
+        return True
     if len(piece.value.split()) == 1 and COUNTS.fullmatch(piece.value):  # "twice"
         return False
     known = words_in(it.pattern for it in properties)

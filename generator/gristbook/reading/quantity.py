@@ -17,7 +17,7 @@ VULGAR = {"¼": "1/4", "½": "1/2", "¾": "3/4", "⅓": "1/3", "⅔": "2/3", "�
 
 NUMBER = rf"(?:\d+\s+\d+{SLASH}\d+|\d+{SLASH}\d+|\d+\s*[¼½¾⅓⅔⅛]|[¼½¾⅓⅔⅛]|\d+(?:\.\d+)?|\.\d+)"
 _WORDS = (
-    r"(?:US|UK|imp(?:erial)?\.?)\s+(?:gal(?:lons?)?|pt)\b|fl\.?\s+oz\b|(?:liquid|smack|dry|dried)\s+(?:pack|packet|sachet)s?\b|"
+    r"(?:US|UK|imp(?:erial)?\.?)\s+(?:gal(?:lons?)?|pt)\b|gal(?:lons?)?\s+(?:UK\b|imperial\b|\(UK\)|\(imperial\))|fl\.?\s+oz\b|(?:liquid|smack|dry|dried)\s+(?:pack|packet|sachet)s?\b|"
     r"(?:billion|bn)\s+(?:\w+\s+)?cells\b|per\s+cent\b|%\s*(?:by\s+)?vol(?:ume)?\b\.?|deg(?:rees)?\s+[CF]\b|L°\s*/\s*kg"
 )
 _A_LITRE = r"(?:\s*/\s*[^\W\d_]+|\s+per\s+(?:L|lit(?:re|er)|hL|hectolit(?:re|er)|kg|gal(?:lon)?)\b)"
@@ -30,11 +30,14 @@ _TIMES = r"(?:(?P<times>\d+(?:\.\d+)?)\s*[x×]\s*(?=\d))?"
 _AMOUNT = re.compile(
     r"\s*(?:and\s+)?(?:(?:about|approx(?:\.|imately)?|circa|ca\.?|roughly|around)\s+(?=\S)|~\s*)?(?!\d+(?:st|nd|rd|th)\b)"
     rf"(?P<sign>[-−+]?){_TIMES}(?P<number>{NUMBER}|{IN_WORDS})(?P<rest>[.,]?\d*)"
-    rf"(?P<upto>{UP_TO})\s*{SIZED}(?P<unit>{UNIT})?",
+    rf"(?P<upto>{UP_TO})\s*{SIZED}(?P<unit>(?!or\b){UNIT})?",
     re.IGNORECASE,
 )
-_REMARK = re.compile(r"\([^()\d]+\)|[,;][^\d]+")
-"""What may stand behind a quantity and is none."""
+_REMARK = re.compile(
+    r"\((?=[^()]*[^\W\d_]{2})[^()]+\)|[,;](?!\s*\d+(?:[.,]\d+)?\s*$).+|or (?:so|thereabouts)"
+    r"|(?!(?:of|or|to|x|and)\b)[^\W\d][^\d±]*"
+)
+"""What may stand behind a quantity and is none: what is in brackets, or behind a comma, or words without a number."""
 _HALF_MORE = re.compile(r"\s+and\s+a\s+half\b", re.IGNORECASE)
 COUNTED = ("pack", "piece")
 """Units that count, for which a word that is none was hardly meant."""
@@ -132,16 +135,17 @@ def quantity(text: Text, problems: Problems, bases: tuple[str, ...], words: str,
     ``words`` says what was expected, with an example.
     """
     try:
-        read = leading_quantity(text, problems, within)
+        read = leading_quantity(_before_words(text) if "" in bases else text, problems, within)
     except Unreadable:
         return None
     place, what = text.place, f'"{text.value}" is not {words.partition(",")[0]}'
     rest = text.value[read.end :].strip() if read else ""
-    if read and read.quantity.base in bases and _REMARK.fullmatch(rest):
+    said_again = bool(read and rest and _says_again(rest, read.quantity))
+    if read and read.quantity.base in bases and not said_again and _REMARK.fullmatch(rest):
         told = f'"{rest.strip("(,;) ")}" is not reckoned'
         problems.warning(text.part(read.end).place, told, within=within or text.value)
         return read.quantity
-    if read and rest and not _says_again(rest, read.quantity):
+    if read and rest and not said_again:
         place, what = text.part(read.end).place, f'"{rest}" after {read.quantity.text}'
     elif read and read.quantity.base in bases:
         return read.quantity
@@ -149,6 +153,14 @@ def quantity(text: Text, problems: Problems, bases: tuple[str, ...], words: str,
         return replace(read.quantity, base="min")
     problems.error(place, what, within=within or text.value, expected=words)
     return None
+
+
+def _before_words(text: Text) -> Text:
+    """A number without the words behind it that are no unit, nor a slip of one: "1.033 ish"."""
+    words = re.fullmatch(rf"(?P<number>{NUMBER})\s+(?P<word>(?:or )?[^\W\d_]+)[^\d±]*", text.value)
+    if words is None or unit_named(words["word"]) or _misspelt(words["word"]):
+        return text
+    return text.part(0, words.end("number"))
 
 
 def _says_again(rest: str, first: Quantity) -> bool:
@@ -160,13 +172,19 @@ def _says_again(rest: str, first: Quantity) -> bool:
     return isclose(unit.in_base(number_in(again["number"])), first.number, rel_tol=ROUNDED)
 
 
-def any_quantity(text: Text, problems: Problems, noun: str, expected: str, within: str = "") -> Quantity | None:
-    """A text that is one quantity and nothing else, of whatever kind; `None` with a problem filed otherwise."""
+def any_quantity(
+    text: Text, problems: Problems, noun: str, expected: str, within: str = "", *, remarks: bool = False
+) -> Quantity | None:
+    """A text that is one quantity, of whatever kind, and nothing else but ``remarks``; `None` with a problem filed."""
     try:
         read = leading_quantity(text, problems, within)
     except Unreadable:
         return None
-    if read is None or text.value[read.end :].strip():
+    rest = text.value[read.end :].strip() if read else ""
+    if remarks and read and rest and _REMARK.fullmatch(rest):
+        told = f'"{rest.strip("(,;) ")}" is not reckoned'
+        problems.warning(text.part(read.end).place, told, within=within or text.value)
+    elif read is None or rest:
         problems.error(text.place, f'"{text.value}" is {noun}', within=within, expected=expected)
         return None
     return read.quantity

@@ -12,6 +12,7 @@ _SPOKEN: dict[str, float] = {
     "a couple of": 2,
     "a couple": 2,
     "couple of": 2,
+    "a few": 3,
     "one": 1,
     "two": 2,
     "three": 3,

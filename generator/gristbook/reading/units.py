@@ -55,7 +55,16 @@ UNITS: dict[str, Unit] = {
     "us_teaspoon": Unit("L", 3.785411784 / 768, ("tsp", "teaspoon", "teaspoons")),
     "pinch": Unit("L", 3.785411784 / 768 / 16, ("pinch", "pinches")),
     "imperial_gallon": Unit(
-        "L", 4.54609, tuple(f"{where} gal{more}" for where in ("imp", "imperial", "UK") for more in ("", "lon", "lons"))
+        "L",
+        4.54609,
+        (
+            *(f"{where} gal{more}" for where in ("imp", "imperial", "UK") for more in ("", "lon", "lons")),
+            *(
+                f"gal{more} {where}"
+                for where in ("(imperial)", "imperial", "(UK)", "UK")
+                for more in ("", "lon", "lons")
+            ),
+        ),
     ),
     "imperial_pint": Unit("L", 4.54609 / 8, ("imp pt",)),
     "second": Unit("min", 1 / 60, ("s", "second", "seconds")),

@@ -85,7 +85,19 @@ def _check_vessels(plan: Plan, problems: Problems) -> None:
         place = batch if batch and batch.path == own.path else misfit.vessel and misfit.vessel.place
         at = place if misfit.vessel and place else own
         problems.file(Problem(at, misfit.what, expected=misfit.expected, safety=True, stops=own.path))
+    _check_mash_water(plan, problems)
     _check_slips(plan, problems)
+
+
+def _check_mash_water(plan: Plan, problems: Problems) -> None:
+    """Mash water that is more than the wort takes in vessels that were assumed, and is not reckoned then."""
+    mash, own = plan.figures.mash, plan.recipe.mash[0].water if plan.recipe.mash else None
+    if mash is None or own is None or not plan.brewhouse.assumed or own.number <= mash.water.number * (1 + 1e-9):
+        return
+    place = own.place or plan.recipe.place
+    told, taken = (spoken(it, "L", us=plan.us) for it in (own.number, mash.water.number))
+    what = f"{told} of mash water is more than this wort takes in vessels that nobody described: {taken} is reckoned"
+    problems.warning(place, what, expected="your vessels, under brewhouses in book.yaml")
 
 
 def _check_expectation(expectation: Expectation, plan: Plan, problems: Problems) -> None:
@@ -105,8 +117,11 @@ def _check_expectation(expectation: Expectation, plan: Plan, problems: Problems)
         return
     wanted, tolerance = expectation.number * factor, expectation.tolerance
     if tolerance is not None and abs(value.number - wanted) > tolerance * factor + 1e-9:
-        drifted = f"{words} has drifted to {value.number:{places}}"
-        problems.error(place, drifted, expected=f"{wanted:{places}} ± {tolerance * factor:.2g}")
+        pinned, now = f"{wanted:{places}} ± {tolerance * factor:.2g}", f"{value.number:{places}}"
+        if plan.brewhouse.assumed:
+            problems.warning(place, f"{words} comes to {now} in vessels that nobody described", expected=pinned)
+        else:
+            problems.error(place, f"{words} has drifted to {now}", expected=pinned)
     elif tolerance is None and not value.low <= wanted <= value.high:
         said = [spoken(number, value.unit, us=plan.us) for number in (value.number, value.low, value.high, wanted)]
         comes = "{} comes to {}, and in nine brews of ten to {} to {}".format(words, *said)

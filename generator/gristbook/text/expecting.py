@@ -41,7 +41,7 @@ def read_expectations(table: Table | None, stated: Stated, problems: Problems) -
     for key, node in (*(table.entries if table else ()), *stated):
         if not isinstance(node, Text):
             problems.error(node.place, f"{key.value} is not a number", expected=EXAMPLE)
-        elif read := any_quantity(node, problems, "not a figure", EXAMPLE):
+        elif read := any_quantity(node, problems, "not a figure", EXAMPLE, remarks=True):
             figure = figure_called(key.value)
             name, by_itself = figure.id if figure is not None else key.value, (key, node) in stated
             yield expectation(name, read, key.place, stated=by_itself)

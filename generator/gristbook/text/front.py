@@ -36,11 +36,17 @@ def with_fields_alone(front: Table, desk: Desk) -> Table:
             continue
         known = field_called(RECIPE, key.value)
         section = "" if known and not _is_amount(node) else _section_of(key, node, desk)
-        if known is None and (
-            (setting := field_called(BREWHOUSE, key.value)) or key.word in ASIDES or _is_remark(key, node, desk)
-        ):
-            where = "it at a brewhouse in book.yaml" if setting else "in the words below the fields"
+        if known is None and field_called(BREWHOUSE, key.value):
+            where = "it at a brewhouse in book.yaml"
             desk.problems.warning(key.place, f'"{key.value}" is no field of a recipe: it is not read', expected=where)
+        elif known is None and not _is_slip(key) and (named := _all_named(node, desk)):
+            told = f"- {named[0][1].value}" if len({it for it, _ in named}) == 1 else ""
+            sections = " and ".join(dict.fromkeys(it for it, _ in named))
+            desk.problems.warning(key.place, f'"{key.value}" is read as lines of {sections}', expected=told)
+            lines += [(key, to, it) for to, it in named]
+        elif known is None and not section and (key.word in ASIDES or not _is_slip(key)):
+            what = f'"{key.value}" is no field of a recipe: nothing of it is reckoned'
+            desk.problems.warning(key.place, what, expected="in the words below the fields")
         elif section and isinstance(node, Text):
             told = node.value if desk.names_of(section)(name_in(node)) else f"{key.value}, {node.value}"
             desk.problems.warning(key.place, f'"{key.value}" is read as a line of {section}', expected=f"- {told}")
@@ -70,19 +76,28 @@ def _steeped(node: Node) -> list[Node]:
     return [*malts, *(it for it in _items(node) if it not in lines)]
 
 
-def _is_remark(key: Text, node: Node, desk: Desk) -> bool:
-    """Whether a field that no recipe has is words alone, of which none can be something that goes in, nor a number."""
-    words = " ".join(it.value if isinstance(it, Text) else "0" for it in (key, *_items(node)))
-    known = any(getattr(desk.pantry, shelf).shares_a_word(words) for shelf, _ in SHELVES)
-    named = (word for it in RECIPE for word in (it.name, *it.also.split(", ")))
-    return not (re.search(r"\d", words) or known or nearest(key.value, named))
+def _is_slip(key: Text) -> bool:
+    """Whether a field that no recipe has is all but one that it has."""
+    return bool(nearest(key.value, (word for it in RECIPE for word in (it.name, *it.also.split(", ")))))
+
+
+def _all_named(node: Node, desk: Desk) -> list[tuple[str, Text]]:
+    """The lines of a list with the section where each belongs, if all begin with an amount and a name of the pantry."""
+    lines = [it for it in _items(node) if isinstance(it, Text)] if isinstance(node, Listing) else []
+    named = [(_section(name_in(it), desk) if re.match(NUMBER, it.value) else "", it) for it in lines]
+    return named if named and all(section for section, _ in named) else []
 
 
 def _section_of(key: Text, node: Node, desk: Desk) -> str:
     """The section where a name with an amount behind it belongs; "" where it is none of the pantry's."""
     if not isinstance(node, Text) or not re.match(NUMBER, node.value):
         return ""
-    matches = [(section, getattr(desk.pantry, shelf).look_up(key.value)) for shelf, section in SHELVES]
+    return _section(key.value, desk)
+
+
+def _section(name: str, desk: Desk) -> str:
+    """The section where a thing of the pantry belongs; "" where the name is none."""
+    matches = [(section, getattr(desk.pantry, shelf).look_up(name)) for shelf, section in SHELVES]
     exact = [section for section, match in matches if match.exact]
     return next(iter([*exact, *(section for section, match in matches if match.found)]), "")
 

@@ -17,7 +17,7 @@ from gristbook.pantry.spread import read_spread
 from gristbook.reading import fields as f
 from gristbook.reading.lines import Line
 from gristbook.reading.patterns import fits
-from gristbook.reading.quantity import Unreadable
+from gristbook.reading.quantity import NUMBER, Unreadable
 from gristbook.reading.spoken import IN_WORDS
 from gristbook.reading.tree import Node, Text
 from gristbook.sheet.origin import By
@@ -39,6 +39,12 @@ USUAL = {"extract": "potential", "moisture": "moisture", "colour": "malt colour"
 _OTHER_GRAINS = frozenset(CEREALS) - {"barley"} | {"oat"}
 STEEPED = "30 min at 68 °C"
 """Common practice, no source."""
+STEEPS = (
+    "(?P<minutes>.+?) at (?P<heat>.+)",
+    "(?:at )?(?P<heat>.+?),? for (?P<minutes>.+)",
+    rf"(?P<minutes>{NUMBER}[^\W\d]*\s*[^\W\d_]+),?(?: @)? ?(?P<heat>{NUMBER}.+)",
+)
+"""How long and how warm, in either order."""
 HOPPED_LABEL = "what its label says, as 25 IBU in 23 L"
 
 
@@ -267,7 +273,8 @@ def _steep(text: Text | None, before: Steep | None, line: Line) -> Steep | None:
     """How a malt is steeped: as its line says, else as the one ``before`` it is, else as is usual."""
     if text is None:
         return None
-    told = text.split(r"^(?:steep(?:ed)?)?\s*(?:for\s)?")[-1]
+    parts = text.split(r",?\s*\bsteep(?:ed)?\b(?:\s+for\b)?,?\s*")
+    told = next((it for it in parts if re.search(rf"\d|{IN_WORDS}", it.value, re.IGNORECASE)), parts[-1])
     in_words = not re.search(rf"\d|{IN_WORDS}", told.value, re.IGNORECASE)
     if in_words and before:
         how = f"{before.minutes.number:g} min at {before.temperature.number:.3g} °C"
@@ -276,8 +283,7 @@ def _steep(text: Text | None, before: Steep | None, line: Line) -> Steep | None:
     if in_words:
         line.warning(f"nothing says how it is steeped: {STEEPED} is taken", f"steep {STEEPED}", at=text)
         told = Text(STEEPED, text.place, exact=False)
-    turned = "at (?P<heat>.+?) for (?P<minutes>.+)"
-    said_of = line.pieces(told, turned if fits(turned, told.value) else "(?P<minutes>.+?) at (?P<heat>.+)", STEEP)
+    said_of = line.pieces(told, next((it for it in STEEPS if fits(it, told.value)), STEEPS[0]), STEEP)
     if said_of is None:
         return None
     minutes, heat = line.read(said_of["minutes"], f.TIME), line.read(said_of["heat"], f.TEMPERATURE)

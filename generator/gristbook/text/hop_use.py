@@ -51,7 +51,7 @@ def read_use(line: Line, brew: Brew) -> HopUse | None:
         kinds.append("time")
     if kinds == ["end", "time"]:  # "at flameout, leave for 20 min"
         kinds = ["stand"]
-    if kinds == ["time", "stand"] and minutes and not minutes.number:  # "0 min, hopstand 15 min at 80 °C"
+    if {*kinds} == {"time", "stand"} and minutes and not minutes.number:  # "0 min, hopstand 15 min at 80 °C"
         kinds = ["stand"]
     if heat and (not kinds or kinds[0] not in ("stand", "dry")):
         kinds.append("temperature")

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from contextlib import suppress
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from gristbook.model.steps import MashRole, MashStep, Sparge
 from gristbook.reading import fields as f
@@ -13,6 +13,7 @@ from gristbook.reading.lines import Line, meant, readable
 from gristbook.reading.patterns import fits
 from gristbook.reading.quantity import Quantity, Unreadable
 from gristbook.reading.tree import Node, Text
+from gristbook.sheet.arithmetic import sum_of
 from gristbook.sheet.value import Value
 from gristbook.text.parts.steps import ADDED, RESTS, SPARGE, STRIKE, WAYS
 from gristbook.text.steps import missing, step_lines, usual_in, value_of, within_span
@@ -48,9 +49,20 @@ def read_mash(nodes: Sequence[Node], desk: Desk, sparge: Sequence[Node] = ()) ->
     about = [_of_the_sparge(it) if isinstance(it, Text) else it for it in sparge]
     lines = [*step_lines(nodes, "mash", desk), *step_lines(about, "mash", desk)]
     sparges = list(readable((it for it in lines if it.get("sparge") or it.get("bag")), _sparge))
-    if len(sparges) > 1:
-        desk.problems.error(sparges[1].place, "a second sparge", expected="one line")
-    return Mashing(tuple(_rests(lines, desk)), next(iter(sparges), None))
+    return Mashing(tuple(_rests(lines, desk)), _together(sparges, desk) if sparges else None)
+
+
+def _together(sparges: Sequence[Sparge], desk: Desk) -> Sparge:
+    """Several sparges as one, with all their water, where each says how much it takes."""
+    first, *others = sparges
+    volumes = [it.water for it in sparges if it.water is not None]
+    if not others:
+        return first
+    if len(volumes) < len(sparges):
+        desk.problems.error(others[0].place, "a second sparge", expected="one line, or how much water each takes")
+        return first
+    desk.problems.warning(others[0].place, "several sparges are reckoned as one", expected="one line")
+    return replace(first, water=sum_of(volumes, "sparge water, as the recipe says"))
 
 
 def _of_the_sparge(text: Text) -> Text:

@@ -11,6 +11,7 @@ from gristbook.model.moment import Stage
 from gristbook.model.packing import Carbonation
 from gristbook.model.recipe import Expectation, Malt, Recipe, Sugar
 from gristbook.model.style import Style
+from gristbook.problems import nearest
 from gristbook.reading.apart import lines_in
 from gristbook.reading.fields import Fields, read_fields
 from gristbook.reading.lines import readable
@@ -150,6 +151,7 @@ def _each(fields: Fields, section: str, desk: Desk) -> list[Node]:
         and not {"name", "amount"} & {it.value for it, _ in whole.entries}
     ):
         nodes = tuple(Table((entry,), entry[0].place) for entry in whole.entries)  # "Fuggle: 28 g, 60 min" under hops
+    nodes = tuple(it for it in nodes if not (isinstance(it, Text) and it.word in ("none", "nothing")))
     alone, named = A_WATER if section == "water" else "", desk.names_of(section)
     return [line for node in nodes for line in lines_in(node, LINES[section], named, alone)]
 
@@ -179,7 +181,11 @@ def _brewhouse(fields: Fields, brewhouses: Mapping[str, Brewhouse], usual: str, 
     text = fields.text("brewhouse")
     if text is None or text.value in brewhouses:
         return brewhouses[text.value if text else usual]
-    unknown_brewhouse(text, brewhouses, desk.problems)
+    if " " in text.value and not nearest(text.value, brewhouses):
+        what = f'"{text.value}" is the name of no brewhouse: {usual} is taken'
+        desk.problems.warning(text.place, what, expected="its vessels, under brewhouses in book.yaml")
+    else:
+        unknown_brewhouse(text, brewhouses, desk.problems)
     return brewhouses[usual]
 
 
@@ -201,8 +207,11 @@ def _boil(fields: Fields, desk: Desk) -> tuple[Value, float, bool]:
 def _carbonation(fields: Fields, desk: Desk) -> tuple[Carbonation | None, bool]:
     """The gas, and whether the author says that there is to be none."""
     lines = fields.lines("carbonation")
-    if len(lines) > 1:
+    texts = [it for it in lines if isinstance(it, Text)]
+    if len(lines) > len(texts) and len(lines) > 1:
         desk.problems.error(lines[1].place, "a second carbonation", expected="one line")
+    if texts[1:]:  # "2.4 volumes" and "primed with table sugar", each on a line of its own
+        lines = (Text(", ".join(it.value for it in texts), texts[0].place, exact=False),)
     found = list(readable(lines[:1], lambda node: read_carbonation(node, desk)))
     return next(iter(found), None), found == [None]
 

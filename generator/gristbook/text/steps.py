@@ -17,7 +17,7 @@ from gristbook.text.parts.steps import PARTI_GYLE, Usual
 from gristbook.text.values import Desk, said
 from gristbook.text.vocabulary import LINES
 
-THEN = r"\s*(?:[,;.]?\s*\bthen\b|;|\.\s+(?=[^\W\d_]))\s*"
+THEN = r"\s*(?:[,;.]?\s*\bthen\b|;|→|->|\s/\s(?=\d+\s*°?\s*[CF]\b)|\.\s+(?=[^\W\d_]))\s*"
 """Between two steps in one line."""
 MAYBE_THEN = r"\s*,\s*|\s\+\s"
 """The same, where what stands behind it is told of the step already."""

@@ -23,6 +23,7 @@ from gristbook.sheet.origin import By
 from gristbook.sheet.value import Value, given
 from gristbook.text.assumed import words as words_of
 from gristbook.text.coloured import COLOURED
+from gristbook.text.otherwise import in_the_usual_order
 from gristbook.text.saying import IN_US
 from gristbook.text.vocabulary import COUNTED, LINES, UNNAMED, WITHOUT_COMMAS
 
@@ -68,6 +69,8 @@ class Desk:
 
     def line(self, node: Node, section: str) -> Line:
         """A line of a section of a recipe; `Unreadable` where it cannot be read, or names a poison."""
+        if isinstance(node, Text):
+            node = in_the_usual_order(node, section)
         named, uncounted = section not in UNNAMED, section in WITHOUT_COMMAS
         shelves = self._shelves(section)
         try:
@@ -132,7 +135,8 @@ class Desk:
     def _is_counted(self, name: str) -> bool:
         """Whether a number counts a thing by this name; a unit that nobody knows stands before a name that is known."""
         shelf = self.pantry.finings
-        return bool(shelf.look_up(name).found) or not shelf.look_up(name.partition(" ")[2]).exact
+        first, _, rest = name.partition(" ")
+        return bool(shelf.look_up(name).found) or first[:1].isupper() or not shelf.look_up(rest).exact
 
     def _misspelt(self, line: Line, section: str) -> None:
         """File the error of a name that is all but one of the section's, in a line with other faults."""
@@ -197,7 +201,7 @@ class Desk:
 
 def name_in(node: Node) -> str:
     """The name in a line that is written as most are: behind an amount, before the first comma."""
-    return _AMOUNT.sub("", node.value).partition(",")[0] if isinstance(node, Text) else ""
+    return re.split(r"\s*[,(]|\s+if\s", _AMOUNT.sub("", node.value))[0] if isinstance(node, Text) else ""
 
 
 def our_desk() -> Desk:

@@ -77,14 +77,14 @@ RECIPE: tuple[Field, ...] = (
         "water",
         f.LINES,
         "The water it is brewed with, and what is done to it.",
-        also="brewing water, water treatment, water salts, salts, minerals, liquor",
+        also="brewing water, water treatment, liquor treatment, water salts, salts, minerals, liquor",
     ),
     Field(
         "finings and spices",
         f.LINES,
         "Whatever else goes in.",
         also="finings, fining, spices, spice, herbs, extras, other ingredients, misc, miscellaneous, additions, other"
-        ", others, anything else, kettle additions, fermenter additions, flavourings, flavorings",
+        ", others, anything else, enzymes, kettle additions, fermenter additions, flavourings, flavorings",
     ),
     Field(
         "ferment",
@@ -98,7 +98,7 @@ RECIPE: tuple[Field, ...] = (
         GAS,
         "The gas in the glass and how it comes there.",
         also="packaging, package, priming, bottling, kegging, serving, carb, carbonate, prime, bottle, keg, gas"
-        ", packaged",
+        ", packaged, priming sugar, bottles, cask, casks, casking, barrel, kegs",
     ),
     Field(
         "expect",

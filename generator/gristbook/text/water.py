@@ -7,9 +7,9 @@ from dataclasses import replace
 from gristbook.model.amount import Share, Volume
 from gristbook.model.water import AcidUse, Dilution, Into, SaltUse, Treatment, WaterSource
 from gristbook.pantry import records
-from gristbook.pantry.lookup import Match, typed
+from gristbook.pantry.lookup import Match, nearest_of, typed
 from gristbook.pantry.records import R, Spread
-from gristbook.problems import Place
+from gristbook.problems import Place, Problems
 from gristbook.reading.lines import Line, bare_line, meant, readable
 from gristbook.reading.patterns import fits
 from gristbook.reading.quantity import Quantity, Unreadable
@@ -22,6 +22,8 @@ from gristbook.text.weighed import refuse_other_than_metric
 
 GRAMS_IN_A_TABLET = 0.5
 """Of metabisulfite, in a tablet that is sold to brewers (common practice, no source: 0.44 to 0.6 g)."""
+
+REPORT = "what its report says, as tap, Ca 60, Mg 8, Na 20, SO4 45, Cl 30, HCO3 140"
 
 Found = WaterSource | Dilution | SaltUse | AcidUse
 
@@ -66,7 +68,7 @@ def _read_line(line: Line, at_home: WaterSource | None, desk: Desk) -> Found | N
     if fits(TAP, line.name.value) and line.amount is None:
         if at_home is None:
             what = "nobody knows what is in this tap water: nothing of it is reckoned"
-            line.warning(what, "what its report says, as tap, Ca 60, Mg 8, Na 20, SO4 45, Cl 30, HCO3 140")
+            line.warning(what, REPORT)
         return None
     name, pantry = line.name.value, desk.pantry
     salts, acids, waters = pantry.salts.look_up(name), pantry.acids.look_up(name), pantry.waters.look_up(name)
@@ -79,6 +81,11 @@ def _read_line(line: Line, at_home: WaterSource | None, desk: Desk) -> Found | N
     if re.search(r"\bpH\b", name, re.IGNORECASE):
         what = f'"{name}" is not reckoned: what brings the mash to a pH is among the figures'
         line.warning(what, "a measure of acid, as 4 mL lactic acid 80 %", at=line.name)
+        return None
+    poured = line.amount is None or (line.amount.base == "L" and fits(r".*water.*|(?:in )?(?:all|total)", name))
+    near = nearest_of(name, (salts, acids, waters))
+    if poured and not near and not desk.elsewhere(replace(line, problems=Problems()), "water"):
+        line.warning(f'nobody knows what is in "{name}": nothing of it is reckoned', REPORT, at=line.name)
         return None
     what, expected = f'nothing for the water is called "{name}"', "a water, a salt or an acid of the pantry"
     raise desk.unknown(line, (salts, acids, waters), what, "water", expected)

@@ -28,6 +28,9 @@ def grown_first(line: Line) -> Line:
     if line.amount is not None and line.amount.base == "cells":
         cells = Text(f"{line.amount.number:g}", line.amount.place, exact=False)
         return replace(line, amount=None, parts={**line.parts, "cells": cells})
+    if line.get("starter") and (grown := line.get("soured")):  # "starter 1.5 L, 36 h on the stir plate"
+        line.warning(f"{grown.value} of the starter is not reckoned", at=grown)
+        line = replace(line, parts={key: it for key, it in line.parts.items() if key != "soured"})
     of = re.match(r"starter\s+of\s+", line.name.value, re.IGNORECASE)
     if of is None or line.amount is None or line.amount.base != "L":
         return line

@@ -48,6 +48,8 @@ def mix(treated: Treatment, total_l: Value) -> Mix:
         others.append((dilution.water, volume))
     if not others:
         return Mix(total_l, ())
+    if treated.source is None and len(others) == 1 and others[0][1].number > total_l.number:
+        others = [(others[0][0], total_l)]  # more of the only water than it takes: all of it is that
     other = sum_of((volume for _, volume in others), "other water in the mix")
     if other.number > total_l.number * (1 + 1e-9):
         raise Refusal(f"{other.number:.3g} L of other water is more than the {total_l.number:.3g} L that it takes")

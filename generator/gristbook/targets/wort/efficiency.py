@@ -96,6 +96,8 @@ def by_load(recipe: Recipe, brewhouse: Brewhouse, weights: Weights, start: Value
         run_off = less(start, room, left="wort that runs off", label="wort that runs off")
     absorbed = (grain * brewhouse.absorption).called("water that the grain keeps")
     water = recipe.mash[0].water if recipe.mash else None
+    if water and brewhouse.assumed and water.number > (run_off + absorbed).number:
+        water = None  # whoever says more brews with other vessels than those that were taken for them
     if water is None and (small or brewhouse.mash != "bag"):
         water = (grain * (THICKNESS if small else brewhouse.thickness)).called("mash water")
     first = in_the_mash(recipe, brewhouse, grain, water)[0] - absorbed if water else None

@@ -66,7 +66,7 @@ def in_beer(days: str) -> str:
 LAST_DAYS = in_beer(times("day", "week", "fortnight", "month"))
 HEAT = rf"(?P<value>[-−]?{NUMBER}{UP_TO}\s*{DEGREES}{GIVE})"
 PERCENT = rf"{NUMBER}\s*{spellings('percent')}{GIVE}(?:\s*%)?"
-COLOUR = rf"(?P<value>{NUMBER}\s*(?:°\s?L|Lovibond|EBC){GIVE})"
+COLOUR = rf"(?P<value>{NUMBER}{UP_TO}\s*(?:°\s?L|Lovibond|EBC){GIVE})"
 POWER = rf"(?P<value>{NUMBER}\s*°\s?(?:Lintner|WK){GIVE})"
 YIELD = rf"(?P<value>{NUMBER}\s*(?:ppg|L°\s*/\s*kg){GIVE})"
 _TOAST = "(?:(?:light|medium|dark|heavy)(?: plus)? )?(?:(?:un)?toast|roast)(?:ed)?"

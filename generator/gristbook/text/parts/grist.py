@@ -8,7 +8,7 @@ from gristbook.reading import fields as f
 from gristbook.reading.fields import Kind
 from gristbook.reading.lines import Property
 from gristbook.reading.notes import NOTE
-from gristbook.reading.quantity import NUMBER
+from gristbook.reading.quantity import NUMBER, UP_TO
 from gristbook.text.parts.common import (
     ALLERGENS,
     COLOUR,
@@ -38,13 +38,19 @@ MALT: tuple[Property, ...] = (
     Property(
         "colour",
         f.COLOUR,
-        rf"(?P<value>{NUMBER}(?:\s*(?:°\s?L|Lovibond|EBC){GIVE}|(?=\s*L$)))(?:\s*L)?",
+        rf"(?P<value>{NUMBER}{UP_TO}(?:\s*(?:°\s?L|Lovibond|EBC){GIVE}|(?=\s*(?:L|SRM)$)))(?:\s*(?:L|SRM))?",
         "60 °L",
         "The malt's colour, before the pantry's.",
         unit="°L",
     ),
     Property("steep", STEEP, r"(?P<value>steep(?:ed)?(?: .+)?)", "steep 30 min at 68 °C", "Steeped, not mashed."),
-    Property("extract", f.SHARE, rf"(?P<value>{PERCENT})\s+extract", "81 % extract", "Extract, fine grind, dry basis."),
+    Property(
+        "extract",
+        f.SHARE,
+        rf"(?P<first>extract )?(?P<value>{PERCENT})(?(first)|\s+extract)",
+        "81 % extract",
+        "Extract, fine grind, dry basis.",
+    ),
     Property("potential", POTENTIAL, YIELD, "36 ppg", "Extract as it is weighed, in the trade's other ways."),
     Property("moisture", f.SHARE, rf"(?P<value>{PERCENT})\s+moisture", "4 % moisture", "The malt's moisture."),
     Property("diastatic power", DIASTATIC_POWER, POWER, "250 °WK", "The strength of its enzymes."),

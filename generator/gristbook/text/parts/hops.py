@@ -58,7 +58,10 @@ USES: tuple[tuple[tuple[Use, str], str], ...] = (
     (("dry", ""), _DRY_HOP),
     ((Stage.MASH, "mash hop"), f"mash(?: |-)?hop(?:ped|ping|s)?|{INTO_THE}mash"),
     (("dry", "into the fermenter"), f"{INTO_THE}{FERMENTER}|with(?: the)? yeast"),
-    ((Stage.PACKAGING, "in the keg"), f"(?:{_DRY_HOP} )?{INTO_THE}(?:keg|cask)|keg(?: |-)?hop(?:ped|ping|s)?"),
+    (
+        (Stage.PACKAGING, "in the keg"),
+        f"(?:{_DRY_HOP} )?{INTO_THE}(?:keg|cask|barrel|firkin|pin)|keg(?: |-)?hop(?:ped|ping|s)?",
+    ),
 )
 """How a hop is used, the word that pages have for it where there are several, and what may be written."""
 

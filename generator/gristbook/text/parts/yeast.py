@@ -39,7 +39,7 @@ EARLIER: tuple[tuple[str, str], ...] = (
 
 MOMENTS: tuple[tuple[Stage, str], ...] = (
     (Stage.YEAST, f"at pitching|{INTO_THE}{FERMENTER}|primary"),
-    (Stage.KETTLE, f"{INTO_THE}(?:kettle|wort)|before the boil|{SOUR}"),
+    (Stage.KETTLE, f"(?:{INTO_THE}(?:kettle|wort) )?before the boil|{INTO_THE}(?:kettle|wort)|{SOUR}"),
     (Stage.FERMENTED, f"{INTO_THE}secondary|secondary|after fermentation"),
     (Stage.PACKAGING, "at (?:packaging|bottling|kegging)|for(?: the)? (?:bottles?|bottling|conditioning)"),
 )
