@@ -58,6 +58,11 @@ def _a_theme(book: Path) -> None:
     (book / "theme" / "style.css").write_text('{% include "!style.css" %}\nbody { color: red; }\n', "utf-8")
 
 
+def _a_style_sheet(book: Path) -> None:
+    (book / "theme").mkdir()
+    (book / "theme" / "extra.css").write_text("body { color: red; }\n", "utf-8")
+
+
 def _a_recipe_less(book: Path) -> None:
     (book / "mild.md").unlink()
 
@@ -66,7 +71,7 @@ def _a_page_spoiled(book: Path) -> None:
     (book.parent / "site" / "bitter.html").unlink()
 
 
-@pytest.mark.parametrize("change", [_a_word, _a_theme, _a_recipe_less, _a_page_spoiled])
+@pytest.mark.parametrize("change", [_a_word, _a_theme, _a_style_sheet, _a_recipe_less, _a_page_spoiled])
 def test_after_any_change_the_site_is_that_of_a_clean_build(
     change: Callable[[Path], None], book: Path, run: Run
 ) -> None:

@@ -59,6 +59,8 @@ HOSTILE: dict[str, tuple[dict[str, str], str]] = {
         {"theme/recipe.html": '{% extends "!recipe.html" %}\n{% block titel %}x{% endblock %}'},
         'warning: "recipe.html" has no block "titel", so it shows nowhere; did you mean "title"?',
     ),
+    "a template by a wrong name": ({"theme/recipie.html": "x"}, 'asks for this template; did you mean "recipe.html"?'),
+    "a style sheet by a wrong name": ({"theme/exta.css": ""}, 'asks for this style sheet; did you mean "extra.css"?'),
     "a part that nothing takes in": ({"theme/recipe/watr.html": "x"}, 'did you mean "recipe/water.html"?'),
     "one block twice": ({"theme/page.html": "{% block a %}{% endblock %}{% block a %}{% endblock %}"}, "second block"),
     "a misspelt water": ({"book.yaml": "+  bank:\n    batch: 20 L\n    water: Quilmere\n"}, 'unknown water "Quilmere"'),
@@ -133,6 +135,10 @@ SOUND: dict[str, dict[str, str]] = {
         "theme/own/a.html": "{% set ns = namespace(n=1) %}{% set ns.n = 2 %}{{ ns.n }}{{ view.title | default('') }}",
         "pages/visit.md": "---\ntitle: Visit\n---\n",
     },
+    "a style sheet beside ours": {
+        "theme/extra.css": '@import "own/letters.css";\na { color: red }',
+        "theme/own/letters.css": "b { color: red }",
+    },
     "a style sheet over ours": {"theme/style.css": '{% include "!style.css" %}\na { color: red }'},
 }
 
@@ -171,7 +177,7 @@ def test_the_same_holds_for_the_demo_and_every_file_was_foreseen(demo: Made) -> 
 
 def test_a_check_knows_every_word_of_every_view(demo: Made) -> None:
     assert len(demo.built.views) > 12
-    for view in demo.built.views - {dict}:
+    for _, view in demo.built.views:
         assert is_dataclass(view)
         words = {field.name for field in fields(view)}
         words |= {name for name, what in getmembers(view) if isinstance(what, property)}

@@ -79,11 +79,11 @@ def values() -> tuple[Value, ...]:
 
 @dataclass(frozen=True, slots=True)
 class Site:
-    """The files of the site, what was wrong on the way, and the views that pages were made from."""
+    """The files of the site, what was wrong on the way, and the templates of pages, each with the type of its view."""
 
     files: Mapping[str, bytes]
     problems: tuple[str, ...]
-    views: frozenset[type]
+    views: frozenset[tuple[str, type]]
 
 
 def site(shared: Path, cache: FrameCache) -> Site:
@@ -97,10 +97,10 @@ def site(shared: Path, cache: FrameCache) -> Site:
 
 
 def _site(cache: FrameCache) -> Site:
-    views, problems, page = set[type](), Problems(), Renderer.page
+    views, problems, page = set[tuple[str, type]](), Problems(), Renderer.page
 
     def seen(self: Renderer, it: Page) -> bytes:
-        views.add(type(it.view))
+        views.add((it.template, type(it.view)))
         return page(self, it)
 
     with pytest.MonkeyPatch.context() as patch:

@@ -76,6 +76,6 @@ def test_the_page_of_two_hundred_beers_with_its_script_is_light_over_the_wire(pr
 
 def test_a_book_without_a_beer_finds_its_pages_and_no_part_of_a_beer(press: Press) -> None:
     found = find_page(replace(press.printing, beers={}, stock=(), styles={})).view
-    kinds = {group.anchor: group.rows for group in found["kinds"]}  # type: ignore[index]
+    kinds = {group.anchor: group.rows for group in found.kinds}  # type: ignore[attr-defined]
     assert not {"beers", "ingredients", "styles", "parts"} & set(kinds)
     assert at.CAUTIONS in {it.path for it in kinds["pages"]}

@@ -50,6 +50,7 @@ COMMANDS = {
     "new": "begin a recipe, bare or as a copy of another",
     "shop": "print what to buy for several recipes, times over",
     "start": "begin a book, with a brewhouse and a recipe that fits it",
+    "theme": "lay one of our templates into a book to change it, or say what each is given",
     "words": "print everything that may be written in a book",
 }
 

@@ -3,10 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 
 from gristbook.site.pages import Page
 from gristbook.site.printing import Printing
 from gristbook.site.prose import plain
+
+
+@dataclass(frozen=True, slots=True)
+class MovedPage:
+    """An address of an earlier version: what it was, and where that is now, a fragment carried on behind ``prefix``."""
+
+    title: str
+    new: str
+    prefix: str
 
 
 def moved_pages(printing: Printing) -> Iterator[Page]:
@@ -16,7 +26,7 @@ def moved_pages(printing: Printing) -> Iterator[Page]:
             recipe = brew.plan.recipe
             for it in brew.at.moved:
                 title = f"{plain(recipe.title)}{words}, {it.called}"
-                view = {"title": title, "new": it.new, "prefix": it.prefix}
+                view = MovedPage(title, it.new, it.prefix)
                 about = f"Where to find {title}."
                 yield printing.page(
                     *(it.old, "moved.html", f"{title}, moved", about, view), place=recipe.place, listed=False

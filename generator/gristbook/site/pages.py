@@ -180,7 +180,8 @@ class Site:
     ``shelves`` are those at the foot; ``things`` the pages of ingredients and ``styles`` those of styles, by what the
     pantry calls them, ``houses`` those of brewhouses, by their names; ``feed`` is the path of the feed, empty where
     there is none. ``kettles`` is the most that any beer is worked out for, ``narrowing`` the keys that beers are chosen
-    by. ``paper`` is the path of the book as a PDF, empty where none was asked for.
+    by. ``paper`` is the path of the book as a PDF, empty where none was asked for, ``extra`` that of the author's own
+    style sheet beside ours.
     """
 
     title: str
@@ -197,6 +198,7 @@ class Site:
     kettles: int = 0
     narrowing: tuple[str, ...] = ()
     paper: str = ""
+    extra: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from itertools import chain
 from pathlib import Path
+
+from markupsafe import Markup
 
 from gristbook.charts.caches import FrameCache
 from gristbook.model.book import Book
@@ -40,13 +42,22 @@ from gristbook.site.prose import line, plain
 from gristbook.site.render import Broken, Renderer
 from gristbook.site.shelf.ingredient_page import ingredient_pages
 from gristbook.site.shelf.larder import names_of, paths, stocked
-from gristbook.site.shelf.shelves_page import named, shelves
+from gristbook.site.shelf.shelves_page import ShelvesPage, named, shelves
 from gristbook.site.shelf.sources_page import sources_page
-from gristbook.site.shelf.style_page import families, style_pages, styles_of
+from gristbook.site.shelf.style_page import StylesPage, families, style_pages, styles_of
+from gristbook.site.themes import EXTRA
 from gristbook.targets.advice.cautions import all_cautions
 from gristbook.targets.batches.learn import NO_LESSONS, Lessons
 from gristbook.targets.batches.results import BatchFigures
 from gristbook.targets.figures import Plan
+
+
+@dataclass(frozen=True, slots=True)
+class OwnPage:
+    """Another page of the author's: its heading and its text."""
+
+    title: Markup
+    prose: Markup
 
 
 class Press:
@@ -97,6 +108,7 @@ class Press:
         self.site = replace(
             site,
             paper=paper,
+            extra=EXTRA if theme and (theme / EXTRA).is_file() else "",
             feed=at.FEED if self.news else "",
             kettles=max((1 + len(beer.editions) for beer in beers.values()), default=0),
             narrowing=(*KEYS, *keys_in(self._lists)),
@@ -163,7 +175,7 @@ def _pages(printing: Printing, lists: tuple[Listing, ...], beers: Mapping[str, B
     yield from chapter_pages(printing)
     for page in book.pages:
         path, name = at.page_path(page.slug), plain(page.title)
-        own = {"title": line(page.title), "prose": printing.written.texts[path]}
+        own = OwnPage(line(page.title), printing.written.texts[path])
         yield printing.page(path, "page.html", name, name, own, place=Place(f"pages/{page.slug}.md"))
     yield from beer_pages(printing, beers)
     yield from brewhouse_pages(printing)
@@ -182,12 +194,12 @@ def _shelves(printing: Printing) -> Iterator[Page]:
     place = Place("pantry")
     if printing.stock:
         words = "What the beers of this book are made from: what it brings, and what can stand in for it."
-        view = {"shelves": shelves(printing.stock), "named": named(printing.book.larder)}
+        view = ShelvesPage(shelves(printing.stock), named(printing.book.larder))
         yield printing.page(at.INGREDIENTS, "ingredients.html", "Ingredients", words, view, place=place)
     yield from ingredient_pages(printing)
     if printing.styles:
         words = "The styles that the beers of this book are compared with, by families."
-        yield printing.page(at.STYLES, "styles.html", "Styles", words, {"families": families(printing)}, place=place)
+        yield printing.page(at.STYLES, "styles.html", "Styles", words, StylesPage(families(printing)), place=place)
     yield from style_pages(printing)
 
 

@@ -20,7 +20,7 @@ from gristbook.reading.files import read_text, themes
 from gristbook.reading.tree import is_text
 from gristbook.site.pages import Page, Site
 from gristbook.site.render import FORMER, environment
-from gristbook.site.themes import templates
+from gristbook.site.themes import EXTRA, templates
 
 GIVEN = frozenset({"page", "view", "site", "to"})
 """What every template is given; a style sheet only the `site`."""
@@ -62,11 +62,27 @@ def is_sound(theme: Path, problems: Problems) -> bool:
             problems.error(Place(f"{SHOWN}/{name}"), "this nests too deeply, or holds too long a number")
     for name in own.keys() & found.keys():
         _Check(f"{SHOWN}/{name}", name, found, jinja, problems).all()
-    spoken = {text.value for it in found.values() for text in it.tree.find_all(nodes.Const)} | _ours().keys()
-    for name in sorted(name for name in own if name.endswith(".html") and name not in spoken):
-        near = nearest(name, _ours())
-        problems.warning(Place(f"{SHOWN}/{name}"), "no page and no template asks for this template", suggestion=near)
+    spoken = {text.value for it in found.values() for text in it.tree.find_all(nodes.Const)} | _ours().keys() | {EXTRA}
+    for name in sorted(name for name in own if name not in spoken and not _is_imported(name, found)):
+        what = "template" if name.endswith(".html") else "style sheet"
+        near = nearest(name, (*_ours(), EXTRA))
+        problems.warning(Place(f"{SHOWN}/{name}"), f"no page and no template asks for this {what}", suggestion=near)
     return len(problems.errors()) == before
+
+
+def made_of(name: str) -> frozenset[str]:
+    """A template of ours, what it extends and takes in, and what those do."""
+    ours, found, more = _ours(), set[str](), {name}
+    while more:
+        found |= more
+        more = {it for one in more & ours.keys() for it in (ours[one].extends, *ours[one].takes_in)} - found - {""}
+    return frozenset(found)
+
+
+def _is_imported(name: str, among: Mapping[str, _Template]) -> bool:
+    """Whether a style sheet stands by its name in what templates write, as an `@import` or a link."""
+    written = (part for it in among.values() for part in it.tree.find_all(nodes.TemplateData))
+    return name.endswith(".css") and any(name.rpartition("/")[2] in part.data for part in written)
 
 
 @cache

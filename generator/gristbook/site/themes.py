@@ -8,6 +8,9 @@ from pathlib import Path
 TEXTS = "learning/"
 """The folder of a theme that holds texts."""
 
+EXTRA = "extra.css"
+"""An author's style sheet that every page has after ours, which stays."""
+
 TEMPLATES = frozenset({".html", ".css"})
 
 

@@ -37,6 +37,13 @@ class Found:
     more: Link | None = None
 
 
+@dataclass(frozen=True, slots=True)
+class FindPage:
+    """All that may be found, by its kind."""
+
+    kinds: tuple[Group[Found], ...]
+
+
 def find_page(printing: Printing) -> Page:
     """The page of all that may be found."""
     kinds = (
@@ -51,7 +58,7 @@ def find_page(printing: Printing) -> Page:
     )
     groups = tuple(Group(*kind) for kind in kinds if kind[2])
     words = "Every beer, ingredient, style, lesson, page and word of the book."
-    return printing.page(at.FIND, "find.html", "Find", words, {"kinds": groups})
+    return printing.page(at.FIND, "find.html", "Find", words, FindPage(groups))
 
 
 def _by_name(found: Iterable[Found]) -> tuple[Found, ...]:

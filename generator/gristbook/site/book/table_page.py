@@ -31,11 +31,18 @@ class Row:
     pots: tuple[tuple[float, Amount] | None, ...]
 
 
+@dataclass(frozen=True, slots=True)
+class TablePage:
+    """Every beer of the book, by its name."""
+
+    rows: tuple[Row, ...]
+
+
 def table_page(printing: Printing) -> Page:
     """The page of the table."""
     rows = sorted(map(_row, printing.beers.values()), key=lambda row: plain(row.plan.recipe.title).casefold())
     words = "Every beer of the book in a table."
-    return printing.page(at.TABLE, "table.html", "All beers", words, {"rows": tuple(rows)})
+    return printing.page(at.TABLE, "table.html", "All beers", words, TablePage(tuple(rows)))
 
 
 def _row(beer: Beer) -> Row:

@@ -13,7 +13,7 @@ from gristbook.site.book.calendar import calendar
 from gristbook.site.book.feeds import batch_json
 from gristbook.site.brew.batch_page import batch_page
 from gristbook.site.brew.batches import BrewedBatch
-from gristbook.site.brew.brews_page import years
+from gristbook.site.brew.brews_page import BrewsPage, years
 from gristbook.site.dates import Day, day
 from gristbook.site.pages import Link, Page, around
 from gristbook.site.printing import Printing
@@ -45,7 +45,7 @@ def batch_pages(printing: Printing) -> Iterator[Page]:
         words = f"How every figure of {title} is worked out."
         yield printing.page(it.at.working, "brew-working.html", f"{title}, working", words, work, place=place)
     words = "Every brew of the book by its day."
-    yield printing.page(at.BREWS, "brews.html", "Brews", words, {"years": years(printing)})
+    yield printing.page(at.BREWS, "brews.html", "Brews", words, BrewsPage(years(printing)))
     for house in journal.houses:
         name = f"the {house.name} brewhouse"
         work = BatchWorking(Markup.escape(name), None, "the brewhouse’s page", house.worksheet)

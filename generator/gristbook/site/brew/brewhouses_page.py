@@ -80,6 +80,13 @@ class HousePage:
     mashed_at: Amount | None
 
 
+@dataclass(frozen=True, slots=True)
+class HousesPage:
+    """Every brewhouse: the path of its page, its anchor in the list, and what its own page is given."""
+
+    houses: tuple[tuple[str, str, HousePage], ...]
+
+
 def brewhouse_pages(printing: Printing) -> Iterator[Page]:
     """The list of all brewhouses, and the page of every one."""
     journal, book = printing.journal, printing.book
@@ -94,7 +101,7 @@ def brewhouse_pages(printing: Printing) -> Iterator[Page]:
         pages.append(printing.page(path, "brewhouse.html", f"{name} – Brewhouses", words, view, figure=Among(shown)))
     if views:
         words = "The sets of vessels that this book brews in."
-        yield printing.page(BREWHOUSES, "brewhouses.html", "Brewhouses", words, {"houses": tuple(views)})
+        yield printing.page(BREWHOUSES, "brewhouses.html", "Brewhouses", words, HousesPage(tuple(views)))
     yield from pages
 
 

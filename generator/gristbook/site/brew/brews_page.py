@@ -100,6 +100,13 @@ def _label(batch: Batch) -> str:
     return f"{said}, in the {batch.brewhouse} brewhouse" if batch.brewhouse else said
 
 
+@dataclass(frozen=True, slots=True)
+class BrewsPage:
+    """All brews of the book by their year, the last one first."""
+
+    years: tuple[tuple[str, tuple[Entry, ...]], ...]
+
+
 def years(printing: Printing) -> tuple[tuple[str, tuple[Entry, ...]], ...]:
     """All brews of the book by the year, the last one first."""
     words = {slug: beer.edition_words() for slug, beer in printing.beers.items()}

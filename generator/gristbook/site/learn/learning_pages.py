@@ -60,13 +60,28 @@ class Entry:
     see: Link | None
 
 
+@dataclass(frozen=True, slots=True)
+class LearningPage:
+    """The contents of the learning pages; ``glossary`` is the path of the glossary, "" where there is none."""
+
+    groups: tuple[Group[Lesson], ...]
+    glossary: str
+
+
+@dataclass(frozen=True, slots=True)
+class GlossaryPage:
+    """The terms by their first letter."""
+
+    letters: tuple[Group[Entry], ...]
+
+
 def learning_pages(printing: Printing) -> Iterator[Page]:
     """The learning pages, their table of contents and the glossary, where the book has them."""
     learning, home = printing.book.learning, Place(CONTENTS)
     if learning is None:
         return
     if learning.groups:
-        contents = {"groups": tuple(_contents(learning)), "glossary": at.GLOSSARY if learning.terms else ""}
+        contents = LearningPage(tuple(_contents(learning)), at.GLOSSARY if learning.terms else "")
         words = "What the words and the steps of a recipe mean, from the first boil on."
         yield printing.page(at.LEARNING, "learning.html", "Learning", words, contents, place=home)
     for lesson, view in _lessons(learning, printing):
@@ -74,7 +89,7 @@ def learning_pages(printing: Printing) -> Iterator[Page]:
         yield printing.page(at.lesson_path(lesson.slug), "lesson.html", title, plain(lesson.summary), view, place=place)
     if learning.terms:
         words = "The words of the trade, by the alphabet."
-        terms = {"letters": tuple(_glossary(learning, printing.written.desk.glossary))}
+        terms = GlossaryPage(tuple(_glossary(learning, printing.written.desk.glossary)))
         yield printing.page(at.GLOSSARY, "glossary.html", "Glossary", words, terms, place=home)
 
 

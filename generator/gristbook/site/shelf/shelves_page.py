@@ -48,6 +48,14 @@ class Thing:
     colour: str
 
 
+@dataclass(frozen=True, slots=True)
+class ShelvesPage:
+    """What the book's beers are made from, and all that a recipe may name, shelf by shelf."""
+
+    shelves: tuple[Group[Thing], ...]
+    named: tuple[Group[Ingredient], ...]
+
+
 def shelves(stock: Sequence[Stocked]) -> tuple[Group[Thing], ...]:
     """All that the beers of a book are made from, shelf by shelf."""
     found = (

@@ -59,6 +59,13 @@ class StyleLine:
     beers: tuple[Markup, ...]
 
 
+@dataclass(frozen=True, slots=True)
+class StylesPage:
+    """The styles that the book's beers name, by family."""
+
+    families: tuple[Group[StyleLine], ...]
+
+
 def styles_of(beers: Iterable[Beer]) -> dict[str, Style]:
     """The styles that beers name, by the path of their pages; in the order of their families and names."""
     found = {style.name: style for beer in beers if (style := beer.home.plan.recipe.style)}
