@@ -69,7 +69,16 @@ def test_every_file_that_a_developer_is_told_of_is_there() -> None:
             assert any(next(home.glob(path.rstrip("/")), None) for home in homes), path
 
 
-THE_READERS_OWN = {"site/", "site/index.html", "dist/", "theme/", "theme/learning/", "theme/extra.css", "learning/balance.md", "pantry/"}
+THE_READERS_OWN = {
+    "site/",
+    "site/index.html",
+    "dist/",
+    "theme/",
+    "theme/learning/",
+    "theme/extra.css",
+    "learning/balance.md",
+    "pantry/",
+}
 """What a reader has, or gets by the README's commands."""
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from pathlib import Path
 
 import pytest
@@ -11,6 +12,7 @@ from gristbook import cli
 from gristbook.model.figures import words_of
 from gristbook.problems import Problems
 from gristbook.site.amounts import amount
+from gristbook.site.book.feeds import COLUMNS
 from gristbook.targets.editions.make import MadeEdition, editions_of
 from gristbook.targets.plan import plan_book
 from gristbook.text.book import read_book
@@ -164,7 +166,7 @@ def test_a_book_with_an_error_answers_with_it(book: Path, run) -> None:  # type:
     [
         ("book/nothing.md", "book/nothing.md:1:1: error: there is no such file"),
         ("book/book.yaml", "book/book.yaml:1:1: error: this is no recipe of the book"),
-        ("book", "no book.yaml here or in any folder above"),
+        ("elsewhere", "no book.yaml here or in any folder above"),
         ("elsewhere.md", "no book.yaml here or in any folder above"),
     ],
 )
@@ -181,8 +183,73 @@ def test_a_recipe_is_found_from_within_its_book(book: Path, run, monkeypatch: py
 
 
 def test_a_call_without_a_recipe_or_from_something_else_is_a_wrong_call(book: Path, run) -> None:  # type: ignore[no-untyped-def]
-    assert run("figures").status == cli.USAGE
     assert run("figures", "book/bitter.md", "--from", "air").status == cli.USAGE
+    ran = run("figures")
+    assert (ran.status, ran.out) == (cli.PROBLEMS, "")
+    assert "no book.yaml here or in any folder above" in ran.err
+
+
+def cells(ran, book: Path) -> dict[str, list[str]]:  # type: ignore[no-untyped-def]
+    """What a table says of each beer, its columns parted by two blanks or more."""
+    head, *lines = ran.out.splitlines()
+    assert re.split(" {2,}", head.strip()) == ["batch", "gravity", "final", "strength", "bitterness", "colour", "gas"]
+    assert len({len(line) for line in (head, *lines)}) == 1
+    rows = [re.split(" {2,}", line) for line in lines]
+    return {title: found for title, *found in rows}
+
+
+def test_a_book_is_a_table_of_its_beers_in_the_order_of_its_chapters(book: Path, run, monkeypatch) -> None:  # type: ignore[no-untyped-def]
+    chapters = "chapters:\n  - title: First\n    recipes: [mild]\n"
+    (book / "book.yaml").write_text((book / "book.yaml").read_text("utf-8") + chapters, "utf-8")
+    ran = run("figures", "book")
+    assert (ran.status, ran.err) == (cli.FINE, "")
+    table = cells(ran, book)
+    assert [*table] == ["Reed Bank Mild", "Reed Bank Bitter"]
+    for slug, found in zip(("mild", "bitter"), table.values(), strict=True):
+        alone = run("figures", f"book/{slug}.md").out
+        assert found[0] == "20 L"
+        for name, cell in zip(COLUMNS, found[1:], strict=True):
+            assert re.search(rf"^  {words_of(name)} +{re.escape(cell)}(  |$)", alone, re.MULTILINE), name
+    monkeypatch.chdir(book)
+    assert run("figures").out == ran.out
+
+
+def test_a_table_is_of_the_size_that_is_asked_for_and_in_the_books_own_units(book: Path, run) -> None:  # type: ignore[no-untyped-def]
+    assert {row[0] for row in cells(run("figures", "book", "--batch", "10 L"), book).values()} == {"10 L"}
+    (book / "book.yaml").write_text("units: US\n" + (book / "book.yaml").read_text("utf-8"), "utf-8")
+    assert {row[0] for row in cells(run("figures", "book"), book).values()} == {"5.3 gal"}  # 20 / 3.785 = 5.28
+
+
+def test_a_table_for_a_program_has_the_same_beers_and_figures(book: Path, run) -> None:  # type: ignore[no-untyped-def]
+    beers = json.loads(run("figures", "book", "--json").out)["recipes"]
+    assert [it["file"] for it in beers] == ["bitter.md", "mild.md"]
+    for it in beers:
+        alone = json.loads(run("figures", f"book/{it['file']}", "--json").out)
+        assert list(it["figures"]) == list(COLUMNS)
+        assert {name: alone["figures"][name] for name in COLUMNS} == it["figures"]
+        assert (it["recipe"], it["batch in litres"]) == (alone["recipe"], alone["batch in litres"])
+
+
+def test_a_table_fits_a_terminal_whatever_a_beer_is_called(book: Path, run) -> None:  # type: ignore[no-untyped-def]
+    text = (book / "mild.md").read_text("utf-8")
+    (book / "mild.md").write_text(text.replace("Reed Bank Mild", "Mild " * 40), "utf-8")
+    ran = run("figures", "book")
+    assert {len(line) for line in ran.out.splitlines()} == {100}
+    assert any(title.startswith("Mild Mild ") and title.endswith("…") for title in cells(ran, book))
+
+
+def test_a_beer_that_cannot_be_brewed_is_told_and_the_others_stand_in_the_table(book: Path, run) -> None:  # type: ignore[no-untyped-def]
+    (book / "mild.md").write_text((book / "mild.md").read_text("utf-8").replace("2.4 kg", "2.4 kgg"), "utf-8")
+    ran = run("figures", "book")
+    assert (ran.status, [*cells(ran, book)]) == (cli.PROBLEMS, ["Reed Bank Bitter"])
+    (told, count) = ran.err.splitlines()
+    assert told.startswith('book/mild.md:5:9: error: unknown unit "kgg"')
+    assert count == "1 error, no warnings"
+    (book / "book.yaml").write_text((book / "book.yaml").read_text("utf-8") + "bitternes: x\n", encoding="utf-8")
+    for form in ((), ("--json",)):
+        ran = run("figures", "book", *form)
+        assert (ran.status, ran.out) == (cli.PROBLEMS, "")
+        assert "book/book.yaml" in ran.err
 
 
 def test_what_speaks_against_its_gas_is_printed_too(book: Path, run) -> None:  # type: ignore[no-untyped-def]

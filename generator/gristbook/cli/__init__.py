@@ -46,7 +46,7 @@ COMMANDS = {
     "compare": "say which figures moved between two recipes or since a revision, and which changed lines did it",
     "completion": "print what lets a shell complete commands and options",
     "explain": "print how one figure of a recipe is worked out, step by step",
-    "figures": "print the figures of a recipe, in any size or brewhouse, or from malt extract",
+    "figures": "print the figures of a recipe, in any size or brewhouse, or from malt extract, or a table of a book's",
     "new": "begin a recipe, bare or as a copy of another",
     "shop": "print what to buy for several recipes, times over",
     "start": "begin a book, with a brewhouse and a recipe that fits it",
@@ -144,7 +144,7 @@ def _next() -> str:
             "gristbook check .": "what is wrong in this book, and what was probably meant",
             "gristbook build .": "the site, in site/index.html",
             'gristbook new "The Name of a Beer"': "begin a recipe",
-            "gristbook figures RECIPE.md": "the figures of a recipe",
+            "gristbook figures": "a table of all beers; with RECIPE.md every figure of one",
             "gristbook brew RECIPE.md": "begin a batch",
         }
     else:

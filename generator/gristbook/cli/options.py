@@ -1,13 +1,14 @@
 """What several commands share: finding a recipe's book, and the plan of a recipe in the size that was asked for."""
 
 import argparse
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from pathlib import Path
 
 from gristbook.cli import Told
 from gristbook.cli.report import COMMAND_LINE, report
 from gristbook.interface import ASKED, Book, NoPlan, Plan
-from gristbook.problems import Place, Problems
+from gristbook.problems import Place, Problem, Problems
 from gristbook.reading.files import inside
 
 
@@ -30,13 +31,22 @@ def find(path: Path, options: argparse.Namespace) -> Plan:
     """The plan that the options ask for; `Told` where there is none."""
     folder = book_of(path)
     own = path_in(folder, path)
-    asked = ("batch", "brewhouse", "source", "edition")
     try:
-        return Book(folder).plan(own, **{name: getattr(options, name, None) or "" for name in asked})
+        return Book(folder).plan(own, **sized(options))
     except NoPlan as refusal:
-        said = (it if it.place.path != ASKED else replace(it, place=Place(COMMAND_LINE)) for it in refusal.problems)
-        report(said, folder)
+        report(as_asked(refusal.problems), folder)
         raise Told from refusal
+
+
+def sized(options: argparse.Namespace) -> dict[str, str]:
+    """What `Book.plan` is to be asked for."""
+    asked = ("batch", "brewhouse", "source", "edition")
+    return {name: getattr(options, name, None) or "" for name in asked}
+
+
+def as_asked(problems: Iterable[Problem]) -> Iterator[Problem]:
+    """Problems as they are told to whoever asked: what is wrong with the question stands on the command line."""
+    return (it if it.place.path != ASKED else replace(it, place=Place(COMMAND_LINE)) for it in problems)
 
 
 def path_in(folder: Path, recipe: Path) -> str:

@@ -56,6 +56,32 @@ def figures_json(plan: Plan, method: tuple[Step, ...] | None = None, said: tuple
     return _written(data)
 
 
+COLUMNS: Mapping[str, str] = {
+    "original-gravity": "gravity",
+    "final-gravity": "final",
+    "alcohol-by-volume": "strength",
+    "bitterness": "bitterness",
+    "colour": "colour",
+    "carbonation": "gas",
+}
+"""The figures that all beers of a book are told side by side, each with the head of its column."""
+
+
+def table_json(plans: Iterable[Plan]) -> bytes:
+    """Several beers, each with its file, its batch and its first figures, as `figures_json` tells them."""
+    rows = [
+        {
+            "file": plan.recipe.place.path,
+            "recipe": plan.recipe.title,
+            "batch in litres": float(bare(plan.recipe.batch.number)),
+            "brewhouse": plan.brewhouse.name,
+            "figures": {it: _named(it, plan.sheet[it]) for it in COLUMNS if it in plan.sheet},
+        }
+        for plan in plans
+    ]
+    return _written({"recipes": rows})
+
+
 def batch_json(figures: BatchFigures) -> bytes:
     """What was measured at a batch and what had been planned: value, unit, low, high, mover and source of each."""
     batch = figures.batch
