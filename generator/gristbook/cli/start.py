@@ -9,6 +9,7 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import TypeVar
 
+from gristbook import __version__
 from gristbook.cli import Told, WrongCall
 from gristbook.cli.files import write_new
 from gristbook.cli.report import COMMAND_LINE, report
@@ -27,6 +28,9 @@ QUESTIONS = {
     "batch": "How much beer shall one brew make?",
 }
 
+WORKFLOW = ".github/workflows/book.yml"
+"""Where a widespread forge looks for what it does by itself."""
+
 Read = TypeVar("Read")
 
 
@@ -39,15 +43,24 @@ def describe(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--cooling", choices=tuple(COOLED), help="what cools the wort (bath)")
     parser.add_argument("--batch", metavar="SIZE", help="how much beer a brew makes (what the pot has room for)")
     parser.add_argument("--units", choices=("metric", "US"), help="the book's units (those of the sizes)")
+    more = "; in a book that is there already it is all that is laid"
+    words = f"lay {WORKFLOW}, too: it checks pull requests, and publishes the site{more}"
+    parser.add_argument("--workflow", action="store_true", help=words)
 
 
 def run(options: argparse.Namespace) -> None:
     """Lay the book; what is not said is asked for on a terminal, and taken as usual, and said to be, anywhere else."""
     folder: Path = options.folder
+    besides = _besides(options)
+    if besides and (folder / "book.yaml").is_file():
+        _keep_what_is_there(folder, list(besides))
+        _lay(folder, besides)
+        print("".join(f"{folder / name}\n" for name in besides), end="")
+        return
     title = (
         options.title or folder.resolve().name.replace("-", " ").replace("_", " ").strip().capitalize() or "My beers"
     )
-    _keep_what_is_there(folder, list(files(title, Vessels(20, "bag", "bath", 9, us=False))))
+    _keep_what_is_there(folder, [*files(title, Vessels(20, "bag", "bath", 9, us=False)), *besides])
     asks = sys.stdin.isatty() and sys.stdout.isatty()
     while True:
         vessels = _vessels(options, asks=asks)
@@ -57,6 +70,7 @@ def run(options: argparse.Namespace) -> None:
         print(f"gristbook: that does not fit: {misfit}", file=sys.stderr)
         if not asks or options.batch:
             raise WrongCall
+    laid |= besides
     _lay(folder, laid)
     if not asks and not all((options.pot, options.mash, options.cooling, options.batch)):
         print("What was not said is taken as usual; change it in book.yaml.")
@@ -70,15 +84,22 @@ def run(options: argparse.Namespace) -> None:
 def _lay(folder: Path, laid: dict[str, str]) -> None:
     """Write all files, or none."""
     done: list[Path] = []
-    folder.mkdir(parents=True, exist_ok=True)
     try:
         for name, text in laid.items():
+            (folder / name).parent.mkdir(parents=True, exist_ok=True)
             write_new(folder / name, text)
             done.append(folder / name)
     except BaseException:
         for path in done:
             path.unlink()
         raise
+
+
+def _besides(options: argparse.Namespace) -> dict[str, str]:
+    """What was asked for besides the book."""
+    ready = Path(__file__).parent / "laid"
+    workflow = (ready / "book.yml").read_text("utf-8").replace("==VERSION", f"=={__version__}")
+    return {WORKFLOW: workflow} if options.workflow else {}
 
 
 def _keep_what_is_there(folder: Path, names: list[str]) -> None:
