@@ -71,6 +71,8 @@ def test_every_file_that_a_developer_is_told_of_is_there() -> None:
 
 THE_READERS_OWN = {
     ".github/workflows/book.yml",
+    ".vscode/",
+    ".schemas/",
     "site/",
     "site/index.html",
     "dist/",

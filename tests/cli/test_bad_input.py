@@ -28,6 +28,7 @@ CALLS: dict[str, list[str]] = {
     "explain": ["book/bitter.md", "original gravity"],
     "figures": ["book/bitter.md"],
     "new": ["Fog Signal", "--book", "book"],
+    "schema": ["recipe", "--book", "book"],
     "shop": ["book/bitter.md"],
     "start": ["begun"],
     "theme": ["copy", "card.html", "--book", "book"],
@@ -35,8 +36,8 @@ CALLS: dict[str, list[str]] = {
 }
 """A good call of each command."""
 
-OF_A_BOOK = sorted(CALLS.keys() - {"completion", "start", "theme", "words"})
-"""Commands that read a book; `words` reads its pantry alone, and `theme` only looks whether there is one."""
+OF_A_BOOK = sorted(CALLS.keys() - {"completion", "schema", "start", "theme", "words"})
+"""Commands that read a book; `words` and `schema` go by its pantry, and `theme` only looks whether it is there."""
 
 WRITE = sorted(cli.MAKES | {"theme"})
 

@@ -48,6 +48,7 @@ COMMANDS = {
     "explain": "print how one figure of a recipe is worked out, step by step",
     "figures": "print the figures of a recipe, in any size or brewhouse, or from malt extract, or a table of a book's",
     "new": "begin a recipe, bare or as a copy of another",
+    "schema": "print a JSON Schema of a file of a book, for an editor to complete and check it by",
     "shop": "print what to buy for several recipes, times over",
     "start": "begin a book, with a brewhouse and a recipe that fits it",
     "theme": "lay one of our templates into a book to change it, or say what each is given",

@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 import sys
 import tempfile
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import TypeVar
 
@@ -13,6 +13,7 @@ from gristbook import __version__
 from gristbook.cli import Told, WrongCall
 from gristbook.cli.files import write_new
 from gristbook.cli.report import COMMAND_LINE, report
+from gristbook.cli.schema import FILES, schema
 from gristbook.interface import Book
 from gristbook.problems import Problems
 from gristbook.text.starter import COOLED, OF_THE_POT, Vessels, chosen, files, litres, usual_batch
@@ -31,6 +32,12 @@ QUESTIONS = {
 WORKFLOW = ".github/workflows/book.yml"
 """Where a widespread forge looks for what it does by itself."""
 
+OF_AN_EDITOR: Mapping[str, dict[str, str]] = {
+    "nvim": {".nvim.lua": "nvim.lua"},
+    "code": {".vscode/settings.json": "settings.json", ".vscode/tasks.json": "tasks.json"},
+}
+"""What an editor reads where it is begun in a book, beside the schemas, by which of our own files it is."""
+
 Read = TypeVar("Read")
 
 
@@ -46,6 +53,8 @@ def describe(parser: argparse.ArgumentParser) -> None:
     more = "; in a book that is there already it is all that is laid"
     words = f"lay {WORKFLOW}, too: it checks pull requests, and publishes the site{more}"
     parser.add_argument("--workflow", action="store_true", help=words)
+    words = f"lay what lets this editor complete and check the book's texts, too{more}"
+    parser.add_argument("--editor", choices=tuple(OF_AN_EDITOR), help=words)
 
 
 def run(options: argparse.Namespace) -> None:
@@ -54,7 +63,7 @@ def run(options: argparse.Namespace) -> None:
     besides = _besides(options)
     if besides and (folder / "book.yaml").is_file():
         _keep_what_is_there(folder, list(besides))
-        _lay(folder, besides)
+        _lay(folder, _made(besides, folder))
         print("".join(f"{folder / name}\n" for name in besides), end="")
         return
     title = (
@@ -70,14 +79,14 @@ def run(options: argparse.Namespace) -> None:
         print(f"gristbook: that does not fit: {misfit}", file=sys.stderr)
         if not asks or options.batch:
             raise WrongCall
-    laid |= besides
     _lay(folder, laid)
+    _lay(folder, _made(besides, folder))
     if not asks and not all((options.pot, options.mash, options.cooling, options.batch)):
         print("What was not said is taken as usual; change it in book.yaml.")
     here = str(folder) if " " not in str(folder) else f"'{folder}'"
     size, pot = vessels.volume(vessels.batch), vessels.volume(vessels.pot)
     print(f"{folder}: a book for {size} a brew in a pot of {pot} (mash: {vessels.mash}, cooling: {vessels.cooling})")
-    print("".join(f"  {folder / name}\n" for name in laid), end="")
+    print("".join(f"  {folder / name}\n" for name in (*laid, *besides)), end="")
     print(f"Next: gristbook check {here}, gristbook build {here}, and {folder / 'README.md'} for the rest")
 
 
@@ -96,10 +105,22 @@ def _lay(folder: Path, laid: dict[str, str]) -> None:
 
 
 def _besides(options: argparse.Namespace) -> dict[str, str]:
-    """What was asked for besides the book."""
-    ready = Path(__file__).parent / "laid"
-    workflow = (ready / "book.yml").read_text("utf-8").replace("==VERSION", f"=={__version__}")
-    return {WORKFLOW: workflow} if options.workflow else {}
+    """What was asked for besides the book, by its path there: which of our own files each is, or of what a schema."""
+    found = {WORKFLOW: "book.yml"} if options.workflow else {}
+    if options.editor:
+        found |= OF_AN_EDITOR[options.editor] | {f".schemas/{kind}.json": kind for kind in FILES}
+    return found
+
+
+def _made(besides: dict[str, str], book: Path) -> dict[str, str]:
+    """The texts of these for a book that is there."""
+    ours = Path(__file__).parent / "laid"
+    return {
+        name: f"{schema(what, book)}\n"
+        if what in FILES
+        else (ours / what).read_text("utf-8").replace("==VERSION", f"=={__version__}")
+        for name, what in besides.items()
+    }
 
 
 def _keep_what_is_there(folder: Path, names: list[str]) -> None:

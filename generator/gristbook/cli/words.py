@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import argparse
-import json
 import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -27,20 +26,13 @@ def describe(parser: argparse.ArgumentParser) -> None:
         "acids, finings and spices, units or figures",
     )
     parser.add_argument("--book", type=Path, metavar="BOOK", help="the names of this book's own pantry, too")
-    parser.add_argument(
-        "--schema", choices=("recipe", "batch", "book"), help="print a JSON Schema of that file instead"
-    )
 
 
 def run(options: argparse.Namespace) -> None:
-    """Print the manual's tables, or a schema for an editor to check a file by."""
-    from gristbook.text.manual import BATCH_LINES, FILES, batch_schema, book_schema, recipe_schema
+    """Print the manual's tables, or the names of a topic."""
+    from gristbook.text.manual import BATCH_LINES, FILES
     from gristbook.text.vocabulary import LINES
 
-    if options.schema:
-        schema = {"recipe": recipe_schema, "batch": batch_schema, "book": book_schema}[options.schema]()
-        print(json.dumps(schema, ensure_ascii=False, indent=2))
-        return
     if options.topic:
         _names(" ".join(options.topic), options.book)
         return

@@ -10,17 +10,17 @@ from gristbook.reading.tree import Text
 from gristbook.reading.units import spellings
 
 _EACH = rf"(?P<each>{NUMBER}(?:\s*|-)[^\W\d_]+)"
-_TIN = r"(?:can|tin|jar|tub|bag|box|pack(?:et|age)?|sachet)s?"
+TIN = r"(?:can|tin|jar|tub|bag|box|pack(?:et|age)?|sachet)s?"
 _TINS = re.compile(
     rf"(?P<number>\d+|{IN_WORDS})\s+(?:of\s+an?\s+)?"
-    rf"(?:{_EACH}\s+{_TIN}\b|{_TIN}\s*\(\s*{_EACH.replace('each', 'inside')}(?:\s+each)?\s*\)"
-    rf"|{_TIN}\s+(?:of\s+)?(?=[^\W\d_]))",
+    rf"(?:{_EACH}\s+{TIN}\b|{TIN}\s*\(\s*{_EACH.replace('each', 'inside')}(?:\s+each)?\s*\)"
+    rf"|{TIN}\s+(?:of\s+)?(?=[^\W\d_]))",
     re.IGNORECASE,
 )
 _WEIGHT = re.compile(rf"{NUMBER}\s*{spellings('gram', 'kilogram', 'ounce', 'pound')}(?=$)", re.IGNORECASE)
 
 _LED = re.compile(rf"(?:add|and|plus)\s+(?={NUMBER})", re.IGNORECASE)
-_OF = re.compile(rf"(?:{_TIN}\s+)?of\s|{_TIN}\s", re.IGNORECASE)
+_OF = re.compile(rf"(?:{TIN}\s+)?of\s|{TIN}\s", re.IGNORECASE)
 LEAST = 1e-9
 """An amount below this is none, in whatever unit."""
 

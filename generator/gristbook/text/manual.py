@@ -1,4 +1,4 @@
-"""What an author may write, as tables and as a JSON Schema: made from the same descriptions that the readers use."""
+"""What an author may write, as tables: made from the same descriptions that the readers use."""
 
 from collections.abc import Iterator, Mapping
 
@@ -66,48 +66,3 @@ def names_of(topic: str, pantry: Pantry) -> Iterator[tuple[str, str]]:
         for record in getattr(pantry, TOPICS[topic]).records:
             mostly = f"; mostly meant by {', '.join(record.usual_for)}" if record.usual_for else ""
             yield typed(record.name), f"{', '.join(map(typed, record.also))}{mostly}".removeprefix("; ")
-
-
-def recipe_schema() -> dict[str, object]:
-    """A JSON Schema (2020-12) of a recipe's front matter; what a line may hold is checked by `gristbook check`."""
-    return _schema("A recipe of Gristbook", RECIPE)
-
-
-def batch_schema() -> dict[str, object]:
-    """A JSON Schema (2020-12) of a batch's front matter, what was measured and the kept recipe within it."""
-    return _schema("A batch of Gristbook", BATCH, measured=_object(MEASURED), recipe=_object(FROZEN))
-
-
-def book_schema() -> dict[str, object]:
-    """A JSON Schema (2020-12) of `book.yaml`, its brewhouses and chapters within it."""
-    brewhouses, chapters = {"additionalProperties": _object(BREWHOUSE)}, {"items": _object(CHAPTER)}
-    return _schema("A book of Gristbook", BOOK, brewhouses=brewhouses, chapters=chapters)
-
-
-def _schema(title: str, fields: tuple[Field, ...], **within: Mapping[str, object]) -> dict[str, object]:
-    """The schema of a file; ``within`` says more of its fields."""
-    said = {"$schema": "https://json-schema.org/draft/2020-12/schema", "title": title}
-    return said | _object(fields, within)
-
-
-def _object(fields: tuple[Field, ...], within: Mapping[str, Mapping[str, object]] = {}) -> dict[str, object]:
-    return {
-        "type": "object",
-        "properties": {field.name: {**_property(field), **within.get(field.name, {})} for field in fields},
-        "required": [field.name for field in fields if field.required],
-        "additionalProperties": False,
-    }
-
-
-def _property(field: Field) -> dict[str, object]:
-    described: dict[str, object] = {"description": field.sentence}
-    if field.kind.shape == "table":
-        return described | {"type": "object"}
-    if field.kind.shape == "lines":
-        return described | {"type": ["array", "string", "object"]}
-    if field.kind.choices:
-        described["enum"] = list(field.kind.choices)
-    else:
-        described["type"] = ["string", "number"]
-        described["examples"] = [field.kind.words.partition(", as ")[2] or field.kind.words]
-    return described | ({"default": field.default} if field.default else {})
