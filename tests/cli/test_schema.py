@@ -116,6 +116,8 @@ hops:
 yeast: 11 g english ale yeast, attenuative, dried
 mash: 67 °C, 60 min
 OG: 1.042
+expect: {original gravity: 1.042 ± 0.002}
+meant: {late hops: it was late}
 """
 
 BATCH_TEXT = """\
@@ -155,6 +157,8 @@ SLIPS = [
     ("recipe", "- amount: 220 g", "- amuont: 220 g", "malts"),
     ("recipe", "boil: 60", "boil: 60 °C", "boil"),
     ("recipe", "OG: 1.042", "original gravity: 1042", "original gravity"),
+    ("recipe", "{original gravity", "{original gravty", "expect"),
+    ("recipe", "{late hops", "{late hopps", "meant"),
     ("batch", "hydrometer", "hidrometer", "hidrometer"),
     ("batch", "hydrometer: 20 °C", "hydrometer: 20 L", "hydrometer"),
     ("batch", "  plan: {original gravity: 1.042}\n", "", "plan"),

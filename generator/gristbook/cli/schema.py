@@ -30,6 +30,7 @@ def schema(file: str, book: Path | None) -> str:
     """The schema of a kind of file, of a book or of any."""
     from gristbook.pantry.pantry import Pantry
     from gristbook.problems import Problems
+    from gristbook.targets.advice.advice_rows import ROWS
     from gristbook.text.book import read_book
     from gristbook.text.schema import SCHEMAS, Known
 
@@ -40,4 +41,5 @@ def schema(file: str, book: Path | None) -> str:
         raise Told
     pantry = Pantry.load(book / "pantry" if book else None, Problems())
     houses = tuple(name for name, it in read.brewhouses.items() if not it.assumed) if read else ()
-    return json.dumps(SCHEMAS[file](Known(pantry, houses)), ensure_ascii=False, indent=1)
+    advice = tuple(dict.fromkeys(row.key for row in ROWS))
+    return json.dumps(SCHEMAS[file](Known(pantry, advice, houses)), ensure_ascii=False, indent=1)

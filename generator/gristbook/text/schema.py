@@ -46,6 +46,9 @@ SCALAR = ["string", "number", "boolean", "null"]
 WEIGHED: Mapping[str, str] = {"malts": "1 kg", "sugars": "200 g", "extracts": "1 kg", "hops": "30 g"}
 """Sections in whose lines a number that begins them has a unit, each with an amount to begin with."""
 
+FIGURE_WORDS = tuple(word for it in FIGURES for word in (it.words, *it.also, *it.former))
+"""All that figures are called."""
+
 BATCH_LINES: Mapping[str, tuple[Property, ...]] = {
     "before the boil": LEVEL_PARTS,
     "end of the boil": LEVEL_PARTS,
@@ -58,9 +61,10 @@ BATCH_LINES: Mapping[str, tuple[Property, ...]] = {
 
 @dataclass(frozen=True, slots=True)
 class Known:
-    """The names that a book's files may use: its pantry's, and its brewhouses'; of no book, any brewhouse will do."""
+    """The names that a book's files may use: its pantry's, those of advice, and of its brewhouses; of none, any do."""
 
     pantry: Pantry
+    advice: tuple[str, ...] = ()
     brewhouses: tuple[str, ...] = ()
 
 
@@ -70,8 +74,7 @@ WORTH_A_REFERENCE = 300
 
 def recipe_schema(known: Known) -> Schema:
     """A recipe's front matter."""
-    figures = [word for it in FIGURES for word in (it.words, *it.also, *it.former)]
-    told = _object("a recipe", RECIPE, _within(known), figures)
+    told = _object("a recipe", RECIPE, _within(known), FIGURE_WORDS)
     told["patternProperties"][_spelled(sorted(STEEPED))] = _kind(LINE)
     return _file("A recipe of Gristbook", told)
 
@@ -149,8 +152,8 @@ def _within(known: Known) -> dict[str, Schema]:
         **lines,
         "style": _named([it.name for it in known.pantry.styles.records]),
         "brewhouse": _one_of(known.brewhouses),
-        "expect": _table(_figures()),
-        "meant": _table(),
+        "expect": _table(_figures(), also=_spelled(FIGURE_WORDS)),
+        "meant": _table({it: {"type": SCALAR} for it in known.advice}, also=_advised(known.advice)),
     }
 
 
@@ -184,10 +187,11 @@ def _object(what: str, fields: Sequence[Field], within: Mapping[str, Schema], ot
     }
 
 
-def _table(known: Schema | None = None, more: Schema | None = None) -> Schema:
-    """A table of any keys, of which some are ``known``."""
+def _table(known: Schema | None = None, more: Schema | None = None, also: str = "") -> Schema:
+    """A table of any keys, of which some are ``known``; where a pattern is told of others, of these alone."""
     keys = {"properties": known} if known else {}
-    return {"type": ["object", "string", "null"], **keys, "additionalProperties": more or {"type": SCALAR}}
+    others: Schema = {"patternProperties": {also: {"type": SCALAR}}, "additionalProperties": False} if also else {}
+    return {"type": ["object", "string", "null"], **keys, "additionalProperties": more or {"type": SCALAR}, **others}
 
 
 def _words(field: Field) -> list[str]:
@@ -237,6 +241,11 @@ def _lines(parts: Sequence[Property], *, named: bool, weighed: str = "", names: 
         "additionalProperties": False,
     }
     return {"anyOf": [{"type": "array", "items": {"anyOf": [line, table]}}, line, table]}
+
+
+def _advised(names: Sequence[str]) -> str:
+    """A pattern for what else advice may be called: by what it is of alone, or with the former name of a figure."""
+    return f"^(?:{'|'.join(sorted({_escaped(it.partition(': ')[0]) for it in names}))})(?:: .+)?$" if names else ""
 
 
 def _figures() -> Schema:

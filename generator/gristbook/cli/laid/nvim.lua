@@ -1,6 +1,7 @@
 -- Neovim completes and checks book.yaml and the fields at the head of recipes and batches, by yaml-language-server
--- (npm install -g yaml-language-server) and the schemas in .schemas. It asks once whether it may: after `:set exrc`,
--- begin it in this folder. `:make` runs `gristbook check`, which finds all there is; `:copen` lists it, with its places.
+-- (npm install -g yaml-language-server) and the schemas in .schemas. After `:set exrc`, begin it in this folder: it asks
+-- once whether it may (before 0.9 it does not look; type `:luafile .nvim.lua`). `:make` runs `gristbook check`, which
+-- finds all there is, and `:copen` lists it with its places.
 local home = vim.fn.getcwd()
 vim.o.makeprg = "gristbook check ."
 vim.o.errorformat = "%f:%l:%c: %trror: %m,%f:%l:%c: %tarning: %m,%-G%.%#"
@@ -42,8 +43,12 @@ vim.api.nvim_create_autocmd("FileType", {
   pattern = { "yaml", "markdown" },
   callback = function(it)
     if not vim.startswith(vim.fn.fnamemodify(it.file, ":p"), home .. "/") then return end
-    client = client or vim.lsp.start_client(server)
-    vim.lsp.buf_attach_client(it.buf, client)
+    if vim.lsp.start then
+      vim.lsp.start(server, { bufnr = it.buf })
+    else -- before 0.8
+      client = client or vim.lsp.start_client(server)
+      vim.lsp.buf_attach_client(it.buf, client)
+    end
     vim.bo[it.buf].omnifunc = "v:lua.vim.lsp.omnifunc"
   end,
 })
