@@ -41,9 +41,9 @@ def write(folder: Path, contents: str = "", glossary: str = "", explains: str = 
             (folder / name).write_text(text, "utf-8")
 
 
-def read(ours: Path, book: Path | None = None) -> tuple[Learning, list[str]]:
+def read(ours: Path, book: Path | None = None, asked: str = "yes") -> tuple[Learning, list[str]]:
     problems = Problems()
-    found = read_learning(book or ours.parent / "book", problems, ours)
+    found = read_learning(book or ours.parent / "book", problems, asked, ours)
     return found, [str(problem) for problem in problems]
 
 
@@ -71,6 +71,15 @@ def test_a_file_of_the_authors_stands_in_the_place_of_ours(ours: Path) -> None:
     assert [lesson.title for lesson in learning.in_order()] == ["Malt, by me", "A sheet", "Hops"]
     assert learning.lessons["malt"].place is not None
     assert learning.lessons["hops"].place is None
+
+
+def test_a_book_of_its_own_pages_alone_has_nothing_of_ours(ours: Path) -> None:
+    write(own(ours), "- title: Mine\n  pages: [malt]\n", "- term: wort\n  words: Mine.\n", malt="title: M\nsummary: S.")
+    learning, problems = read(ours, asked="own")
+    assert problems == []
+    assert grouped(learning) == {"Mine": ("malt",)}
+    assert [term.term for term in learning.terms] == ["wort"]
+    assert learning.explains == {}
 
 
 def grouped(learning: Learning) -> dict[str, tuple[str, ...]]:

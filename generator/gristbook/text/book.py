@@ -46,7 +46,12 @@ BOOK: tuple[Field, ...] = (
     Field("editions", f.LINES, "Sizes that each recipe is worked out for."),
     Field("bitterness", Kind("a model", choices=BITTERNESS_MODELS), "The model of bitterness.", default="tinseth 1997"),
     Field("colour", Kind("a model", choices=COLOUR_MODELS), "The model of colour.", default="morey 1995"),
-    Field("learning", Kind("yes or no", choices=("yes", "no")), "Whether it has learning pages.", default="yes"),
+    Field(
+        "learning",
+        Kind("yes, own or no", choices=("yes", "own", "no")),
+        "Whether it has learning pages, and whether ours are among them.",
+        default="yes",
+    ),
     Field("chapters", f.TABLES, "Recipes in the author's order, under headings."),
 )
 
@@ -102,7 +107,7 @@ def read_book(folder: Path, problems: Problems) -> Book | None:
         batches=read_batches(folder, frozenset(files), brewhouses, desk),
         pages=_pages(folder, problems),
         prices=read_prices(folder / "pantry", fields.words("currency"), desk),
-        learning=read_learning(folder, problems) if fields.words("learning") == "yes" else None,
+        learning=None if (asked := fields.words("learning")) == "no" else read_learning(folder, problems, asked),
         texts=_texts(folder),
         broken=frozenset(broken),
         amiss=amiss,

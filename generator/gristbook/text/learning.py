@@ -59,13 +59,14 @@ class _Shelf:
         return read_text(self.root, name, self.problems) if self.own else (self.root / name).read_text("utf-8")
 
 
-def read_learning(book: Path, problems: Problems, ours: Path | None = None) -> Learning:
-    """What a learner may read; ``ours`` is the folder of what ships with us.
+def read_learning(book: Path, problems: Problems, asked: str = "yes", ours: Path | None = None) -> Learning:
+    """What a learner may read; ``ours`` is the folder of what ships with us, and left out where "own" is ``asked`` for.
 
     What is wrong in the author's files is a problem of those files. Ours are not his to mend: a test holds them to the
     same, and what leads nowhere once his are laid over them is left out.
     """
-    shelves = (_Shelf(ours or themes(), OURS, False, Problems()), _Shelf(book, OWN, True, problems))
+    own = _Shelf(book, OWN, True, problems)
+    shelves = (own,) if asked == "own" else (_Shelf(ours or themes(), OURS, False, Problems()), own)
     lessons: dict[str, Lesson] = {}
     terms: dict[str, Term] = {}
     groups: list[Group] = []
