@@ -27,6 +27,7 @@ CALLS: dict[str, list[str]] = {
     "completion": ["bash"],
     "explain": ["book/bitter.md", "original gravity"],
     "figures": ["book/bitter.md"],
+    "manual": ["my-manual"],
     "new": ["Fog Signal", "--book", "book"],
     "schema": ["recipe", "--book", "book"],
     "shop": ["book/bitter.md"],
@@ -36,7 +37,7 @@ CALLS: dict[str, list[str]] = {
 }
 """A good call of each command."""
 
-OF_A_BOOK = sorted(CALLS.keys() - {"completion", "schema", "start", "theme", "words"})
+OF_A_BOOK = sorted(CALLS.keys() - {"completion", "manual", "schema", "start", "theme", "words"})
 """Commands that read a book; `words` and `schema` go by its pantry, and `theme` only looks whether it is there."""
 
 WRITE = sorted(cli.MAKES | {"theme"})

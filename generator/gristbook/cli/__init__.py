@@ -47,6 +47,7 @@ COMMANDS = {
     "completion": "print what lets a shell complete commands and options",
     "explain": "print how one figure of a recipe is worked out, step by step",
     "figures": "print the figures of a recipe, in any size or brewhouse, or from malt extract, or a table of a book's",
+    "manual": "write the author's manual, as a site",
     "new": "begin a recipe, bare or as a copy of another",
     "schema": "print a JSON Schema of a file of a book, for an editor to complete and check it by",
     "shop": "print what to buy for several recipes, times over",
@@ -56,7 +57,7 @@ COMMANDS = {
 }
 
 
-MAKES = frozenset({"brew", "build", "new", "start"})
+MAKES = frozenset({"brew", "build", "manual", "new", "start"})
 """Commands that write something, and say how long that took."""
 
 STATUSES = """\

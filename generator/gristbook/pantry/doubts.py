@@ -35,7 +35,8 @@ class Usual:
 
 
 @cache
-def _usual_doubts() -> dict[str, Usual]:
+def usual_doubts() -> dict[str, Usual]:
+    """Every kind of number, in the order of the brew."""
     text = (files("gristbook") / "pantry" / "data" / "doubts.csv").read_text(encoding="utf-8")
     return {
         row["kind"]: Usual(
@@ -52,4 +53,4 @@ def _usual_doubts() -> dict[str, Usual]:
 
 def usual(kind: str) -> Usual:
     """How sure a kind of number usually is; a `KeyError` for what the table does not have."""
-    return _usual_doubts()[kind]
+    return usual_doubts()[kind]
