@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 
 from gristbook import __version__, cli
+from gristbook.cli.manual import whole
 from gristbook.reading.fields import Field
 from gristbook.reading.lines import Property
 from gristbook.text import batch_vocabulary, book, brewhouse, vocabulary
@@ -16,6 +17,7 @@ from gristbook.text import batch_vocabulary, book, brewhouse, vocabulary
 ROOT = Path(__file__).parents[1]
 README = (ROOT / "README.md").read_text(encoding="utf-8")
 DEVELOPERS = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
+MANUAL = "\n".join(whole().values())
 SET_UP = "python3 -m venv .venv && .venv/bin/pip install -e '.[test]' && "
 
 
@@ -92,7 +94,7 @@ def test_the_picture_of_the_rooms_has_every_room() -> None:
 
 
 def test_every_command_and_option_is_documented(capsys: pytest.CaptureFixture[str]) -> None:
-    documented = README + DEVELOPERS
+    documented = README + DEVELOPERS + MANUAL
     for command in cli.COMMANDS:
         text = helped(capsys, command)
         what = re.findall(r"^positional arguments:\n +([A-Z]+)", text, re.MULTILINE)
@@ -118,12 +120,10 @@ def test_version_says_which_one_it_is(capsys: pytest.CaptureFixture[str]) -> Non
 
 @pytest.fixture
 def readme_book(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    """A book of the README's recipe alone, in the current folder."""
-    (recipe,) = fenced("yaml")
+    """The README's whole book, in the current folder."""
+    (recipe,), (book,) = fenced("yaml"), fenced("yaml book")
     monkeypatch.chdir(tmp_path)
-    (tmp_path / "book.yaml").write_text(
-        "title: A book of one beer\naddress: https://quillmere.example/one/\n", encoding="utf-8"
-    )
+    (tmp_path / "book.yaml").write_text(book, encoding="utf-8")
     path = tmp_path / "reed-bank-bitter.md"
     path.write_text(recipe, encoding="utf-8")
     return path
@@ -134,6 +134,10 @@ def test_the_readme_s_recipe_is_a_good_one(readme_book: Path, capsys: pytest.Cap
     said = capsys.readouterr()
     assert said.err == ""
     assert "1 recipe" in said.out
+
+
+def test_the_readme_s_recipe_is_the_manual_s(readme_book: Path) -> None:
+    assert whole()["reed-bank-bitter.md"] == readme_book.read_text("utf-8")
 
 
 def test_the_readme_s_problems_are_what_its_recipe_gives_with_two_slips(

@@ -136,10 +136,11 @@ def test_a_topped_up_kit_that_is_as_planned_needs_nothing(book: Path, run, where
 
 def test_the_readme_s_example_is_what_it_prints(tmp_path: Path, run, monkeypatch: pytest.MonkeyPatch) -> None:  # type: ignore[no-untyped-def]
     (recipe,) = re.findall(r"^```yaml\n(.*?)^```$", README, re.DOTALL | re.MULTILINE)
+    (settings,) = re.findall(r"^```yaml book\n(.*?)^```$", README, re.DOTALL | re.MULTILINE)
     ((command, output),) = re.findall(
         r"^```console\n\$ gristbook (adjust .*?)\n(.*?)^```$", README, re.DOTALL | re.MULTILINE
     )
-    (tmp_path / "book.yaml").write_text("title: A book of one beer\n", encoding="utf-8")
+    (tmp_path / "book.yaml").write_text(settings, encoding="utf-8")
     (tmp_path / "reed-bank-bitter.md").write_text(recipe, encoding="utf-8")
     monkeypatch.chdir(tmp_path)
     name, path, option, wort = re.fullmatch(r'(\S+) (\S+) (\S+) "(.+)"', command).groups()  # type: ignore[union-attr]

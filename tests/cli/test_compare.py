@@ -403,12 +403,13 @@ def test_the_book_s_own_units_are_told(plain: Path, run) -> None:  # type: ignor
 
 def test_the_readme_s_comparison_is_what_its_edits_give(tmp_path: Path, run, monkeypatch: pytest.MonkeyPatch) -> None:  # type: ignore[no-untyped-def]
     (recipe,) = re.findall(r"^```yaml\n(.*?)^```$", README, re.DOTALL | re.MULTILINE)
+    (settings,) = re.findall(r"^```yaml book\n(.*?)^```$", README, re.DOTALL | re.MULTILINE)
     ((command, output),) = re.findall(
         r"^```console\n\$ gristbook (compare .*?)\n(.*?)^```$", README, re.DOTALL | re.MULTILINE
     )
     monkeypatch.chdir(tmp_path)
     monkeypatch.setenv("GIT_COMMITTER_DATE", "2026-03-14T12:00:00Z")
-    (tmp_path / "book.yaml").write_text("title: A book of one beer\n", "utf-8")
+    (tmp_path / "book.yaml").write_text(settings, "utf-8")
     (tmp_path / "reed-bank-bitter.md").write_text(recipe, "utf-8")
     kept(tmp_path)
     for before, after in re.findall(r"\d\. \w+: (.*), now (.*)\n", output):

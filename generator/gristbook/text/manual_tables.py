@@ -10,8 +10,9 @@ from pathlib import Path
 from gristbook.model.figures import FIGURES
 from gristbook.pantry.doubts import Usual, usual_doubts
 from gristbook.pantry.pantry import SECTIONS
-from gristbook.pantry.section import ABOUT, NAMES
-from gristbook.reading.fields import Field, Kind
+from gristbook.pantry.records import ABOUT, NAMES
+from gristbook.reading.fields import LINES as LINES_OF_IT
+from gristbook.reading.fields import WORDS, Field, Kind
 from gristbook.reading.lines import Property
 from gristbook.reading.units import UNITS, Unit
 from gristbook.text.manual import BATCH_LINES, FILES
@@ -70,7 +71,8 @@ def _pantry(of: str) -> Iterator[str]:
 def _field(field: Field) -> str:
     usual = f" If nothing is said: {field.default}." if field.default else " It is needed." if field.required else ""
     also = f" Also called {field.also}." if field.also else ""
-    return f"- **{field.name}**: {field.sentence} {_kind(field.kind)}.{usual}{also}"
+    kind = "" if field.kind in (LINES_OF_IT, WORDS) else f" {_kind(field.kind)}."
+    return f"- **{field.name}**: {field.sentence}{kind}{usual}{also}"
 
 
 def _kind(kind: Kind) -> str:
@@ -80,7 +82,9 @@ def _kind(kind: Kind) -> str:
 
 def _parts(of: str) -> Iterator[str]:
     """The parts that a kind of line may have, each once, as it may be written."""
-    lines: Mapping[str, tuple[Property, ...]] = {named(title): parts for title, parts in {**LINES, **BATCH_LINES}.items()}
+    lines: Mapping[str, tuple[Property, ...]] = {
+        named(title): parts for title, parts in {**LINES, **BATCH_LINES}.items()
+    }
     for part in dict.fromkeys(lines[of]):
         yield f"- `{part.example}`: {part.sentence}"
 
