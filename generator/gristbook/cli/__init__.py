@@ -155,6 +155,7 @@ def _next() -> str:
             "gristbook check BOOK": "what is wrong in a book that you have",
             "gristbook build BOOK": "its site, in site/index.html",
         }
+    steps["gristbook manual my-manual"] = "the manual, as a site"
     steps["gristbook --help"] = "all commands"
     width = max(map(len, steps))
     return "\n".join(f"{call:{width}}  {what}" for call, what in steps.items())
