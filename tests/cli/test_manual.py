@@ -17,13 +17,14 @@ from gristbook import cli
 from gristbook.cli.manual import whole
 from gristbook.interface import Book
 from gristbook.model.figures import figure_called
-from gristbook.pantry.pantry import SECTIONS
+from gristbook.pantry.pantry import SECTIONS, Pantry
 from gristbook.pantry.records import ABOUT, NAMES
 from gristbook.problems import Problems, Severity
 from gristbook.reading.fields import Field, field_called
 from gristbook.reading.tree import Listing, Node, Table, read_yaml
 from gristbook.reading.units import UNITS
-from gristbook.text.manual import BATCH_LINES, FILES, TOPICS
+from gristbook.text.manual import BATCH_LINES, FILES, TOPICS, names_of
+from gristbook.text.manual_tables import ASKED
 from gristbook.text.vocabulary import LINES, RECIPE
 
 MANUAL = whole()
@@ -312,7 +313,9 @@ def test_every_list_that_the_vocabularies_have_is_asked_for() -> None:
             assert any(f"- **{field.name}**: {field.sentence}" in text for text in PAGES.values()), field.name
     for topic in TOPICS:
         assert any(f"gristbook words {topic}" in text for text in PAGES.values()), topic
-    assert not any("](fields:" in text or "](parts:" in text for text in PAGES.values())
+        for name, _ in names_of(topic, Pantry.load(None, Problems())) if topic not in ("units", "figures") else ():
+            assert any(f"- **{name}**" in text for text in PAGES.values()), name
+    assert not any(ASKED.search(text) for text in PAGES.values())
 
 
 def test_a_figure_that_is_expected_somewhere_is_one() -> None:

@@ -9,13 +9,14 @@ from pathlib import Path
 
 from gristbook.model.figures import FIGURES
 from gristbook.pantry.doubts import Usual, usual_doubts
-from gristbook.pantry.pantry import SECTIONS
+from gristbook.pantry.pantry import SECTIONS, Pantry
 from gristbook.pantry.records import ABOUT, NAMES
+from gristbook.problems import Problems
 from gristbook.reading.fields import LINES as LINES_OF_IT
 from gristbook.reading.fields import WORDS, Field, Kind
 from gristbook.reading.lines import Property
 from gristbook.reading.units import UNITS, Unit
-from gristbook.text.manual import BATCH_LINES, FILES
+from gristbook.text.manual import BATCH_LINES, FILES, names_of
 from gristbook.text.parts.steps import RESTS, STAGES
 from gristbook.text.parts.steps import Usual as Role
 from gristbook.text.vocabulary import LINES
@@ -89,6 +90,12 @@ def _parts(of: str) -> Iterator[str]:
         yield f"- `{part.example}`: {part.sentence}"
 
 
+def _names(of: str) -> Iterator[str]:
+    """Every name of a shelf of our pantry, with the others that are read for it."""
+    for name, others in names_of(of.replace("-", " "), Pantry.load(None, Problems())):
+        yield f"- **{name}**{f': {others}' if others else ''}"
+
+
 def _units(of: str) -> Iterator[str]:
     """Every unit, by what it measures, with all that may be written for it; ``all`` of them."""
 
@@ -138,6 +145,7 @@ LISTS: Lists = {
     "fields": _fields,
     "pantry": _pantry,
     "parts": _parts,
+    "names": _names,
     "units": _units,
     "figures": _figures,
     "roles": _roles,

@@ -222,7 +222,7 @@ This file is for you; no page is made of it.
 3. `gristbook new "The Name of a Beer"` begins a recipe; `--from landing-stage-ale.md` begins with a copy of that one.
 4. `gristbook brew landing-stage-ale.md`, on the day, begins a batch, with blanks for what you measure.
 
-`gristbook manual my-manual` writes the manual: all that may be written in a book, with examples. `gristbook words` lists
-the same in the terminal, and `gristbook words hops` what hops there are. Your vessels stand in `book.yaml`: the more of
-them you measure, the better the figures fit your kitchen.
+`gristbook manual my-manual` writes the manual: all that may be written in a book, with examples. `gristbook words`
+lists the same in the terminal, `gristbook words hops` what hops there are. Your vessels stand in `book.yaml`: the more
+of them you measure, the better the figures fit your kitchen.
 """
