@@ -67,6 +67,11 @@ def test_the_package_comes_from_the_environment_and_not_from_the_checkout(instal
     assert Path(where).is_relative_to(installed.folder / "venv")
 
 
+def test_the_wheel_has_the_manual(installed: Installed) -> None:
+    run(installed.python.with_name("gristbook"), "manual", "my-manual", cwd=installed.folder)
+    assert (installed.folder / "my-manual" / "learning" / "first-book.html").is_file()
+
+
 def test_the_wheel_builds_the_book_that_the_checkout_builds(installed: Installed, demo_site: the_demo.Site) -> None:
     here = installed.folder / "from-the-checkout"
     write(demo_site.files, here)

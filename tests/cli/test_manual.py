@@ -310,7 +310,8 @@ def test_every_list_that_the_vocabularies_have_is_asked_for() -> None:
     files = (fields for title, fields in FILES.items() if title != KEPT)
     for fields in (*files, *(section.own for section in SECTIONS.values() if section.name != "allergens")):
         for field in fields:
-            assert any(f"- **{field.name}**: {field.sentence}" in text for text in PAGES.values()), field.name
+            said = rf"^(?:- \*\*|### ){re.escape(field.name)}(?:\*\*: |\n\n){re.escape(field.sentence)}"
+            assert any(re.search(said, text, re.MULTILINE) for text in PAGES.values()), field.name
     for topic in TOPICS:
         assert any(f"gristbook words {topic}" in text for text in PAGES.values()), topic
         for name, _ in names_of(topic, Pantry.load(None, Problems())) if topic not in ("units", "figures") else ():

@@ -61,7 +61,17 @@ def named(title: str) -> str:
 
 def _fields(of: str) -> Iterator[str]:
     """The fields of a kind of file."""
-    yield from map(_field, {named(title): fields for title, fields in FILES.items()}[of])
+    yield from map(_field, _fields_of(of))
+
+
+def _headed(of: str) -> Iterator[str]:
+    """The fields of a kind of file, each under a heading of its own, by which it is found."""
+    for field in _fields_of(of):
+        yield f"### {field.name}\n\n{_said(field)}\n"
+
+
+def _fields_of(of: str) -> tuple[Field, ...]:
+    return {named(title): fields for title, fields in FILES.items()}[of]
 
 
 def _pantry(of: str) -> Iterator[str]:
@@ -70,10 +80,14 @@ def _pantry(of: str) -> Iterator[str]:
 
 
 def _field(field: Field) -> str:
+    return f"- **{field.name}**: {_said(field)}"
+
+
+def _said(field: Field) -> str:
     usual = f" If nothing is said: {field.default}." if field.default else " It is needed." if field.required else ""
     also = f" Also called {field.also}." if field.also else ""
     kind = "" if field.kind in (LINES_OF_IT, WORDS) else f" {_kind(field.kind)}."
-    return f"- **{field.name}**: {field.sentence}{kind}{usual}{also}"
+    return f"{field.sentence}{kind}{usual}{also}"
 
 
 def _kind(kind: Kind) -> str:
@@ -143,6 +157,7 @@ def _between(kind: str, usual: Usual) -> str:
 
 LISTS: Lists = {
     "fields": _fields,
+    "headed": _headed,
     "pantry": _pantry,
     "parts": _parts,
     "names": _names,
