@@ -91,7 +91,8 @@ def _said(field: Field) -> str:
 
 
 def _kind(kind: Kind) -> str:
-    words = " or ".join(kind.choices) or kind.words
+    *others, last = kind.choices or (kind.words,)
+    words = f"{', '.join(others)} or {last}" if others else last
     return words[:1].upper() + words[1:]
 
 
