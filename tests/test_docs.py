@@ -107,7 +107,7 @@ def test_help_tells_of_every_command_what_its_own_help_says(capsys: pytest.Captu
     whole = " ".join(helped(capsys).split())
     for command, summary in cli.COMMANDS.items():
         assert f" {command} {summary}" in whole
-        assert f"{summary.capitalize()}." in " ".join(helped(capsys, command).split())
+        assert f"{summary[:1].upper() + summary[1:]}." in " ".join(helped(capsys, command).split())
 
 
 def test_version_says_which_one_it_is(capsys: pytest.CaptureFixture[str]) -> None:

@@ -129,7 +129,7 @@ def parser(words: Collection[str] = COMMANDS) -> argparse.ArgumentParser:
         command = commands.add_parser(
             name,
             help=summary,
-            description=summary.capitalize() + ".",
+            description=f"{summary[:1].upper()}{summary[1:]}.",
             formatter_class=argparse.RawDescriptionHelpFormatter,
         )
         if name in words or {"-h", "--help"} & set(words):  # another command's module is never loaded

@@ -9,7 +9,6 @@ from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import TypeVar
 
-from gristbook import __version__
 from gristbook.cli import Told, WrongCall
 from gristbook.cli.files import write_new
 from gristbook.cli.report import COMMAND_LINE, report
@@ -116,9 +115,7 @@ def _made(besides: dict[str, str], book: Path) -> dict[str, str]:
     """The texts of these for a book that is there."""
     ours = Path(__file__).parent / "laid"
     return {
-        name: f"{schema(what, book)}\n"
-        if what in FILES
-        else (ours / what).read_text("utf-8").replace("==VERSION", f"=={__version__}")
+        name: f"{schema(what, book)}\n" if what in FILES else (ours / what).read_text("utf-8")
         for name, what in besides.items()
     }
 
