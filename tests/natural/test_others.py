@@ -1,4 +1,4 @@
-"""Two hundred and seventy recipes typed by others, who had the README and the lists of words, and never saw the reader.
+"""Three hundred recipes typed by others, who had the README and the lists of words, and never saw the reader.
 
 Each was read for the first time when it was whole. What they showed was mended since, so that they are no measure of
 how the next ones fare; they keep what they taught.
@@ -57,6 +57,8 @@ UNREAD: Mapping[str, str] = {
     "h29-rauch-doppelbock": COMMA,
     "h30-berliner-weisse": COMMA,
     "i14-wharf-porter-1850": ATTENUATION,
+    "j18-wharf-stock-porter": ATTENUATION,
+    "j22-weizen-of-the-blue-kitchen": "wort kept back before pitching",
 }
 """What is not read, and what its author is told: of most one thing."""
 

@@ -80,7 +80,9 @@ def _all(words: str) -> frozenset[str]:
     return frozenset(map(_singular, words.split()))
 
 
-PRAISE = _all("bio best finest fresh local good heirloom heritage homegrown organic own plain premium pure quality")
+PRAISE = _all(
+    "bio best finest fresh local good heirloom heritage homegrown my organic our own plain premium pure quality the"
+)
 """An author's adjectives that make another thing of nothing."""
 
 LANDS = _all(

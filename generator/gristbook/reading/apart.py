@@ -24,6 +24,8 @@ COUNTED = ("kg", "L", "packs", "pieces")
 _UNITS = spellings(*(name for name, unit in UNITS.items() if unit.base in COUNTED))
 IN_ALL = rf"(?:\d+\s*[x×]\s*)?{NUMBER}{UP_TO}\s*(?:{_UNITS}(?:\s*/\s*(?:h?L|gal))?)"
 """An amount that may stand behind its name, a pattern whose blanks stand for any number of them."""
+IN_TWO = rf"{NUMBER}\s*{spellings('pound')}\s*{NUMBER}\s*{spellings('ounce')}|{IN_ALL}"
+"""The same in two units, as 8 lb 12 oz."""
 COUNTED_IN_WORDS = rf"{IN_WORDS}\s+(?:{_UNITS})"
 WEIGHED = IN_ALL.replace(" ", r"\s+") + r"(?!\w)"
 _MARK = re.compile(r"(?:\s*[,;]\s*|\s+(?:\+|&|and)\s+)(?![^()]*\))", re.IGNORECASE)

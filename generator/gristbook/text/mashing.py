@@ -104,7 +104,7 @@ def _stands_apart(doughed: Line, after: Line) -> bool:
 
 def _rest(line: Line, struck: Line | None, *, first: bool) -> MashStep:
     """A rest of the mash; `Unreadable` where it cannot be read."""
-    named = line.get("rest")
+    named = told.split(", ")[0] if (told := line.get("rest")) else None  # "mash in and rest"
     role: MashRole | None = meant(named, ((key, it.pattern) for key, it in RESTS.items())) if named else None
     role = role or (None if first else _by_its_heat(line))
     usual = RESTS[role] if role else None

@@ -42,6 +42,11 @@ ROWS: Mapping[str, tuple[tuple[str, str], ...]] = {
             "{before}{dose}/L {sugar}{rest}",
         ),
         (
+            rf"(?P<before>.*?)(?P<dose>{NUMBER}\s*g) (?:of )?(?P<sugar>[^\d,;()]+?) (?:on|in|into|to|for|per) "
+            rf"(?:each |every |a )?bottle of (?P<size>{_MUCH})(?P<rest>.*)",
+            "{before}{dose} {sugar} per {size} bottle{rest}",
+        ),
+        (
             rf"(?P<before>.*\d.*?),? (?:(?:for|over) )?(?P<note>{DAYS.replace('?P<value>', '?:')})",
             "{before}, note: {note}",
         ),

@@ -20,7 +20,7 @@ from gristbook.reading.apart import AMOUNT, NAME
 from gristbook.reading.fields import ADDRESS, DATE, Field, Kind
 from gristbook.reading.fields import LINES as LINE
 from gristbook.reading.heads import TIN
-from gristbook.reading.lines import Property
+from gristbook.reading.lines import AMERICAN, Property
 from gristbook.reading.quantity import SIZED
 from gristbook.reading.units import QUOTIENTS, UNITS
 from gristbook.text.batch_vocabulary import (
@@ -234,6 +234,7 @@ def _lines(parts: Sequence[Property], *, named: bool, weighed: str = "", names: 
         line["examples"] = [f"{weighed} {name}".lstrip() for name in names]
     keys: Schema = {AMOUNT: {"type": SCALAR}, NAME: {"type": SCALAR, "examples": list(names)}} if named else {}
     keys |= {part.key: {"description": part.sentence, "examples": [part.example], "type": SCALAR} for part in parts}
+    keys |= {word: keys[ours] for word, ours in AMERICAN.items() if ours in keys}
     table = {
         "type": "object",
         "properties": keys,

@@ -98,7 +98,7 @@ RECIPE: tuple[Field, ...] = (
         GAS,
         "The gas in the glass and how it comes there.",
         also="packaging, package, priming, bottling, kegging, serving, carb, carbonate, prime, bottle, keg, gas"
-        ", packaged, priming sugar, bottles, cask, casks, casking, barrel, kegs",
+        ", packaged, bottled, kegged, casked, priming sugar, bottles, cask, casks, casking, barrel, kegs",
     ),
     Field(
         "expect",

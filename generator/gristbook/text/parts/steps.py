@@ -159,7 +159,7 @@ MASH: tuple[Property, ...] = (
         "How long a decoction boils; it is shown, and nothing is reckoned of it.",
         again=True,
     ),
-    Property("rest", WORD, any_of(roles(RESTS)), "mash out", "What the rest is for."),
+    Property("rest", WORD, any_of(roles(RESTS)), "mash out", "What the rest is for.", again=True),
     Property(
         "strike",
         f.TEMPERATURE,
