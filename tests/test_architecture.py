@@ -42,7 +42,8 @@ ROOMS: dict[str, set[str]] = {
     "targets": {"problems", "refusal", "model", "equations", "pantry", "sheet"},
     "charts": set(),
     "site": ABOVE_SITE,
-    "cli": {*ABOVE_SITE, "site", "interface", "built"},
+    "preview": {*ABOVE_SITE, "site", "interface"},
+    "cli": {*ABOVE_SITE, "site", "interface", "built", "preview"},
 }
 """What each room may import of ours besides itself and the package's version."""
 
@@ -54,6 +55,7 @@ LIBRARIES: dict[str, set[str]] = {
     "markupsafe": {"site"},  # jinja2's own
     "weasyprint": {"site/book/paper.py"},
     "shtab": {"cli/completion.py"},
+    "watchfiles": {"preview/watching.py"},
     "PIL": {"site/album.py"},  # matplotlib's own
 }
 """The one place of each library that is not Python's own."""
@@ -160,14 +162,14 @@ def test_the_check_of_what_is_loaded_can_see_it() -> None:
 
 
 def test_the_command_line_loads_nothing_heavy_before_it_knows_the_command() -> None:
-    heavy = ("pint", "yaml", "jinja2", "matplotlib", "markdown_it", "numpy")
+    heavy = ("pint", "yaml", "jinja2", "matplotlib", "markdown_it", "numpy", "watchfiles", "http.server")
     assert loaded_after("import gristbook.cli", *heavy) == set()
 
 
 def test_checking_a_book_loads_nothing_that_draws_or_makes_pages(tmp_path: Path) -> None:
     (tmp_path / "book.yaml").write_text("title: A book\naddress: https://example.org/\n", "utf-8")
     code = f"from gristbook.cli import main\nassert main(['check', {str(tmp_path)!r}]) == 0"
-    assert loaded_after(code, "yaml", "pint", "jinja2", "matplotlib", "PIL") == {"yaml"}
+    assert loaded_after(code, "yaml", "pint", "jinja2", "matplotlib", "PIL", "watchfiles") == {"yaml"}
 
 
 ASK_A_NAME = {

@@ -105,6 +105,11 @@ class Problems:
         if problem.severity is Severity.ERROR:
             self._errors.setdefault(problem.text, []).append(problem)
 
+    def take(self, others: Problems) -> None:
+        """File all that others have found."""
+        for problem in others._found:
+            self.file(problem)
+
     def error(
         self,
         place: Place,

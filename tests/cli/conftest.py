@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
 import pytest
 
 from gristbook import cli
+from gristbook.preview import watching
 
 BOOK = """\
 title: A book of two beers
@@ -78,6 +79,17 @@ def book(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     (folder / "mild.md").write_text(MILD, encoding="utf-8")
     monkeypatch.chdir(tmp_path)
     return folder
+
+
+@pytest.fixture(autouse=True)
+def _nobody_watches_for_long(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Whoever previews a book presses Ctrl-C after the first look."""
+
+    def once(_: Path) -> Iterator[bool]:
+        yield True
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr(watching, "saves", once)
 
 
 @dataclass(frozen=True, slots=True)

@@ -29,6 +29,7 @@ CALLS: dict[str, list[str]] = {
     "figures": ["book/bitter.md"],
     "manual": ["my-manual"],
     "new": ["Fog Signal", "--book", "book"],
+    "preview": ["book"],
     "schema": ["recipe", "--book", "book"],
     "shop": ["book/bitter.md"],
     "start": ["begun"],
@@ -96,7 +97,7 @@ def spoiled(path: Path, how: str) -> None:
 
 
 @pytest.mark.parametrize("how", ["utf-16", "latin-1", "a folder"])
-@pytest.mark.parametrize("command", sorted({*OF_A_BOOK} - {"new"}))
+@pytest.mark.parametrize("command", sorted({*OF_A_BOOK} - {"new", "preview"}))
 def test_a_recipe_that_is_no_text_is_named(book: Path, run: Callable[..., Ran], command: str, how: str) -> None:
     spoiled(book / "bitter.md", how)
     before = all_of(book)
@@ -107,9 +108,19 @@ def test_a_recipe_that_is_no_text_is_named(book: Path, run: Callable[..., Ran], 
 
 
 @pytest.mark.parametrize("how", ["utf-16", "latin-1", "a folder"])
+def test_a_preview_names_a_recipe_that_is_no_text_and_shows_the_others(
+    book: Path, run: Callable[..., Ran], how: str
+) -> None:
+    spoiled(book / "bitter.md", how)
+    ran = run("preview", "book")
+    assert (ran.status, ran.out.splitlines()[-1]) == (cli.FINE, "stopped")
+    assert "book/bitter.md:1:1: error: this file " in ran.err.splitlines()[0]
+
+
+@pytest.mark.parametrize("how", ["utf-16", "latin-1", "a folder"])
 @pytest.mark.parametrize("command", OF_A_BOOK)
 def test_a_book_that_is_no_text_is_named(book: Path, run: Callable[..., Ran], command: str, how: str) -> None:
-    if how == "a folder" and command not in ("build", "check", "new"):
+    if how == "a folder" and command not in ("build", "check", "new", "preview"):
         pytest.skip("a folder is no sign of a book above a recipe")
     spoiled(book / "book.yaml", how)
     before = all_of(book)

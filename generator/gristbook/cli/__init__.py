@@ -49,6 +49,7 @@ COMMANDS = {
     "figures": "print the figures of a recipe, in any size or brewhouse, or from malt extract, or a table of a book's",
     "manual": "write the author's manual, as a site",
     "new": "begin a recipe, bare or as a copy of another",
+    "preview": "show a book in the browser, and follow each save",
     "schema": "print a JSON Schema of a file of a book, for an editor to complete and check it by",
     "shop": "print what to buy for several recipes, times over",
     "start": "begin a book, with a brewhouse and a recipe that fits it",
@@ -92,7 +93,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
         print(f"gristbook: {refusal.filename or 'the disk'}: {refusal.strerror or refusal}", file=sys.stderr)
         return PROBLEMS
     except Exception as fault:
-        _own(fault)
+        own_fault(fault)
         return OUR_FAULT
     return FINE
 
@@ -144,6 +145,7 @@ def _next() -> str:
     if os.path.isfile("book.yaml"):
         steps = {
             "gristbook check .": "what is wrong in this book, and what was probably meant",
+            "gristbook preview .": "the book in a browser, following what you save",
             "gristbook build .": "the site, in site/index.html",
             'gristbook new "The Name of a Beer"': "begin a recipe",
             "gristbook figures": "a table of all beers; with RECIPE.md every figure of one",
@@ -161,7 +163,7 @@ def _next() -> str:
     return "\n".join(f"{call:{width}}  {what}" for call, what in steps.items())
 
 
-def _own(fault: Exception) -> None:
+def own_fault(fault: Exception) -> None:
     """One line about a fault of ours, with the place in our code; all that Python knows of it where that is wanted."""
     if os.environ.get(TRACEBACK):
         traceback.print_exception(fault)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import chain
 from pathlib import Path
@@ -72,6 +72,8 @@ class Press:
     theme : the book's own templates and styles, if it has any
     batches, lessons : the book's batches worked out, and what they have taught
     paper : the path of the book as a PDF, "" where there will be none
+    before : what printed this book earlier, of which all is taken over that cannot have changed: beers whose plans, and
+        brews whose lessons, are the very same objects
     """
 
     def __init__(
@@ -86,17 +88,21 @@ class Press:
         batches: Sequence[BatchFigures] = (),
         lessons: Lessons = NO_LESSONS,
         paper: str = "",
+        before: Press | None = None,
     ) -> None:
         by_slug = {plan.recipe.slug: plan for plan in plans}
-        chapters, brews = parts(book, by_slug), journal(book, batches, lessons)
-        learned = brews.elsewhere()
-        beers = {slug: beer_of(by_slug[slug], book, learned) for part in chapters for slug in part.slugs}
+        taught_alike = before is not None and before.lessons is lessons
+        brews = before.printing.journal if before and taught_alike else journal(book, batches, lessons)
+        kept = {id(it.home.plan): it for it in before.printing.beers.values()} if before else {}
+        chapters, learned = parts(book, by_slug), brews.elsewhere()
+        ordered = [by_slug[slug] for part in chapters for slug in part.slugs]
+        beers = {it.recipe.slug: kept.get(id(it)) or beer_of(it, book, learned) for it in ordered}
         stock, styles = stocked(book, [*beers.values()]), styles_of(beers.values())
         self.files, homes = Files(problems), [beer.home.plan for beer in beers.values()]
         written = outline(book, plans, [it.batch for it in batches], self.files, problems, folder=folder, theme=theme)
         seen_in, names = examples(book.learning, homes), names_of(stock)
         self.printing = Printing(book, beers, chapters, brews, stock, styles, names, written, cache, seen_in)
-        self._lists = listings([*beers.values()], stock)
+        self.lessons, self._lists = lessons, listings([*beers.values()], stock)
         site = at.site_of(
             book,
             {page.slug: plain(page.title) for page in book.pages},
@@ -113,7 +119,8 @@ class Press:
             kettles=max((1 + len(beer.editions) for beer in beers.values()), default=0),
             narrowing=(*KEYS, *keys_in(self._lists)),
         )
-        self.renderer = Renderer(self.site, theme, sound=written.theme_is_sound)
+        same = before.renderer if before else None
+        self.renderer = Renderer(self.site, theme, same, sound=written.theme_is_sound)
 
     def dress(self) -> None:
         """What pages are dressed in."""
@@ -126,12 +133,26 @@ class Press:
     def whole(self, beers: Mapping[str, Beer]) -> Iterator[Page | None]:
         """Make every file but those of other beers than ``beers``; gives the pages as `_put` does."""
         self._data(chain(_data(self.printing, self.site.address), _data_of(beers.values())))
-        yield from self._put(_pages(self.printing, self._lists, beers))
+        for part in self.parts(beers).values():
+            yield from part
+
+    def parts(self, beers: Collection[str] = ()) -> Mapping[str, Iterator[Page | None]]:
+        """The pages of `whole` in the order of the book, in parts that can be made apart, by names of their own."""
+        return {name: self._put(pages) for name, pages in _parts(self.printing, self._lists, beers).items()}
+
+    def data(self, beers: Iterable[Beer]) -> Iterator[tuple[str, bytes]]:
+        """The files that are no page: those of some beers, then those of the whole book."""
+        found = chain(_data_of(beers), _data(self.printing, self.site.address))
+        yield from ((path, data) for path, data, _ in found)
 
     def of_beers(self, beers: Mapping[str, Beer]) -> Iterator[Page | None]:
         """Make the files of some beers alone; gives their pages as `_put` does."""
         self._data(_data_of(beers.values()))
-        yield from self._put(beer_pages(self.printing, beers))
+        yield from self.beer_pages(*beers)
+
+    def beer_pages(self, *beers: str) -> Iterator[Page | None]:
+        """Make the pages of some beers, by their addresses; gives them as `_put` does."""
+        return self._put(beer_pages(self.printing, beers))
 
     def _data(self, found: Iterable[tuple[str, bytes, Place]]) -> None:
         for path, data, place in found:
@@ -161,8 +182,28 @@ def _trailed(pages: Iterable[Page], printing: Printing) -> Iterator[Page]:
         titles[page.path] = page.title.removesuffix(f" – {book}")
 
 
-def _pages(printing: Printing, lists: tuple[Listing, ...], beers: Mapping[str, Beer]) -> Iterator[Page]:
-    """Every page but those of other beers than ``beers``; ``lists`` are what beers are chosen by on the first."""
+def _parts(
+    printing: Printing, lists: tuple[Listing, ...], beers: Collection[str]
+) -> Mapping[str, Iterator[Page]]:
+    """Every page but those of other beers than ``beers``; ``lists`` are what beers are chosen by on the first.
+
+    No page of a part stands above one of another part, but for the first and those of beers.
+    """
+    return {
+        "index": _front(printing, lists),
+        "chapters": chapter_pages(printing),
+        "pages": _own(printing),
+        "beers": beer_pages(printing, beers),
+        "brews": chain(brewhouse_pages(printing), batch_pages(printing)),
+        "learning": learning_pages(printing),
+        "sources": _sources(printing),
+        "shelves": _shelves(printing),
+        "moved": moved_pages(printing),
+    }
+
+
+def _front(printing: Printing, lists: tuple[Listing, ...]) -> Iterator[Page]:
+    """The first page, and the others that lead to all beers."""
     book, plans = printing.book, [beer.home.plan for beer in printing.beers.values()]
     title = plain(book.title)
     words = f"{title}, by {book.author}" if book.author else title
@@ -172,21 +213,21 @@ def _pages(printing: Printing, lists: tuple[Listing, ...], beers: Mapping[str, B
     if printing.beers:
         yield pots_page(printing)
         yield table_page(printing)
-    yield from chapter_pages(printing)
-    for page in book.pages:
+
+
+def _own(printing: Printing) -> Iterator[Page]:
+    """The author's other pages."""
+    for page in printing.book.pages:
         path, name = at.page_path(page.slug), plain(page.title)
         own = OwnPage(line(page.title), printing.written.texts[path])
         yield printing.page(path, "page.html", name, name, own, place=Place(f"pages/{page.slug}.md"))
-    yield from beer_pages(printing, beers)
-    yield from brewhouse_pages(printing)
-    yield from batch_pages(printing)
-    yield from learning_pages(printing)
+
+
+def _sources(printing: Printing) -> Iterator[Page]:
     words = "Every caution of the book in one place."
     yield printing.page(at.CAUTIONS, "cautions.html", "Take care", words, cautions_page(all_cautions()))
-    words = "What every figure of the book rests on."
+    words, plans = "What every figure of the book rests on.", [beer.home.plan for beer in printing.beers.values()]
     yield printing.page(at.SOURCES, "sources.html", "Sources", words, sources_page(plans, printing.values()))
-    yield from _shelves(printing)
-    yield from moved_pages(printing)
 
 
 def _shelves(printing: Printing) -> Iterator[Page]:

@@ -161,11 +161,20 @@ class _Jinja(Environment):
 
 
 class Renderer:
-    """Renders the pages of one site; ``sound`` tells whether the theme's templates can be read at all."""
+    """Renders the pages of one site; ``sound`` tells whether the theme's templates can be read at all.
 
-    def __init__(self, site: Site, theme: Path | None = None, *, sound: bool = True) -> None:
+    ``before`` is one of the same theme, whose templates are read already.
+    """
+
+    def __init__(
+        self, site: Site, theme: Path | None = None, before: Renderer | None = None, *, sound: bool = True
+    ) -> None:
         self._sound = sound
         self._site, self._theme = site, theme if theme and theme.is_dir() else None
+        self._jinja = before._jinja if before and before._theme == self._theme else environment(self._theme)
+
+    def forget(self) -> None:
+        """Read every template anew."""
         self._jinja = environment(self._theme)
 
     def page(self, page: Page) -> bytes:

@@ -1,7 +1,7 @@
 """A folder to a `Book`: `book.yaml`, the recipes beside it, the author's other pages and pantry."""
 
-from collections.abc import Mapping
-from dataclasses import replace
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
 from pathlib import Path, PurePosixPath
 
 from gristbook.model.book import Book, Chapter, Page
@@ -64,11 +64,41 @@ CHAPTER: tuple[Field, ...] = (
 PAGE: tuple[Field, ...] = (Field("title", f.WORDS, "The page's heading.", required=True),)
 
 
+@dataclass(frozen=True, slots=True)
+class Shell:
+    """A book read but for its recipes: they lie at ``paths``, and each is read by itself."""
+
+    book: Book
+    paths: tuple[str, ...]
+    pantry: Pantry
+
+    def recipe(self, source: str, path: str, problems: Problems) -> Recipe | None:
+        """What a text is that stands in the file at ``path``; `None` where it has an error."""
+        recipe = read_recipe(source, path, self.book.brewhouses, self.book.brewhouse, Desk(self.pantry, problems))
+        if recipe is not None:
+            warn_of_idle_drops(recipe.dropped, self.book.editions, problems)
+        return recipe
+
+    def holding(self, recipes: Iterable[Recipe]) -> Book:
+        """The whole book, without those that nobody can brew."""
+        return replace(self.book, recipes=tuple(it for it in recipes if it.brewhouse not in self.book.broken))
+
+
 def read_book(folder: Path, problems: Problems) -> Book | None:
     """Everything in a book's folder that can be read; `None` where there is no book. Paths in problems are within it.
 
     A recipe with an error is left out, and the others stay.
     """
+    shell = read_shell(folder, problems)
+    if shell is None:
+        return None
+    sources = {path: read_text(folder, path, problems) for path in shell.paths}
+    found = (shell.recipe(source, path, problems) for path, source in sources.items() if source is not None)
+    return shell.holding(recipe for recipe in found if recipe is not None)
+
+
+def read_shell(folder: Path, problems: Problems) -> Shell | None:
+    """A book but for its recipes; `None` where there is none."""
     source = read_text(folder, "book.yaml", problems, expected="a file that begins with title: a name")
     tree = read_yaml(source, "book.yaml", problems) if source is not None else None
     if not isinstance(tree, Table):
@@ -80,13 +110,10 @@ def read_book(folder: Path, problems: Problems) -> Book | None:
     before = set(problems.errors("book.yaml"))
     brewhouses, usual, broken = _brewhouses(fields, desk)
     amiss = frozenset(problems.errors("book.yaml")) - before
-    files = {one_form(PurePosixPath(path).stem): path for path in reversed(recipes_in(folder))}
-    recipes = _recipes(folder, brewhouses, usual, desk)
+    paths = recipes_in(folder)
+    files = {one_form(PurePosixPath(path).stem): path for path in reversed(paths)}
     name_the_unread(folder, problems)
-    editions = read_editions(fields.lines("editions"), brewhouses, problems)[0]
-    for recipe in recipes:
-        warn_of_idle_drops(recipe.dropped, editions, problems)
-    return Book(
+    book = Book(
         title=fields.words("title"),
         author=fields.words("author"),
         address=fields.words("address"),
@@ -97,13 +124,13 @@ def read_book(folder: Path, problems: Problems) -> Book | None:
         colour_model=fields.words("colour"),
         brewhouse=usual,
         brewhouses=brewhouses,
-        editions=editions,
+        editions=read_editions(fields.lines("editions"), brewhouses, problems)[0],
         extracts=malt_extracts(),
         base_malt=base_malt(),
         base_mash=base_mash(),
         larder=read_larder(desk.pantry),
         chapters=_chapters(fields, files, problems),
-        recipes=tuple(recipe for recipe in recipes if recipe.brewhouse not in broken),
+        recipes=(),
         batches=read_batches(folder, frozenset(files), brewhouses, desk),
         pages=_pages(folder, problems),
         prices=read_prices(folder / "pantry", fields.words("currency"), desk),
@@ -112,6 +139,7 @@ def read_book(folder: Path, problems: Problems) -> Book | None:
         broken=frozenset(broken),
         amiss=amiss,
     )
+    return Shell(book, tuple(path for path, _ in fit_for_pages(paths, problems, TAKEN)), desk.pantry)
 
 
 def with_recipe(source: str, path: str, book: Book, folder: Path, problems: Problems) -> Book:
@@ -157,16 +185,6 @@ def _brewhouses(fields: Fields, desk: Desk) -> tuple[dict[str, Brewhouse], str, 
         broken.add(usual.value)
         found[usual.value] = default_brewhouse(usual.value)
     return found, usual.value, broken
-
-
-def _recipes(folder: Path, brewhouses: dict[str, Brewhouse], usual: str, desk: Desk) -> tuple[Recipe, ...]:
-    found = []
-    for path, _ in fit_for_pages(recipes_in(folder), desk.problems, TAKEN):
-        source = read_text(folder, path, desk.problems)
-        recipe = read_recipe(source, path, brewhouses, usual, desk) if source is not None else None
-        if recipe is not None:
-            found.append(recipe)
-    return tuple(found)
 
 
 def _chapters(fields: Fields, files: Mapping[str, str], problems: Problems) -> tuple[Chapter, ...]:

@@ -57,6 +57,10 @@ class Files:
         """Files that texts of the book have claimed, and another process has made."""
         self._files |= files
 
+    def get(self, path: str) -> bytes | None:
+        """A file that has been put already."""
+        return self._files.get(path)
+
     def made(self) -> dict[str, bytes]:
         """What has been put so far."""
         return dict(self._files)

@@ -75,15 +75,15 @@ def held(book: Book, made: Mapping[str, bytes], problems: Problems, earlier: Map
     }
     pages, names = set(waiting.values()), {alike(path) for path in made}
     broken = _of_broken(book, {*made, *pages})
-    stay = {path for path in earlier if _own(path) & pages or broken(path)}
-    wanted = {there for path in stay for there in _leads_to(path, earlier[path])}
+    stay = {path for path in earlier if owners(path) & pages or broken(path)}
+    wanted = {there for path in stay for there in leads_to(path, earlier[path])}
     stay |= {path for path in wanted & earlier.keys() if _shared(path, unsafe=bool(unsafe))}
     stay = {path for path in stay if alike(path) not in names}
     texts = tuple(text for text, page in waiting.items() if page in stay)
     return Held({path: _marked(earlier[path]) if path.endswith(".html") else earlier[path] for path in stay}, texts)
 
 
-def _own(path: str) -> set[str]:
+def owners(path: str) -> set[str]:
     """The page that a file belongs to: its own, its batch's, its recipe's."""
     folder, _, name = path.partition("/")
     if name.startswith("brew-"):
@@ -106,7 +106,7 @@ def _of_broken(book: Book, there: Collection[str]) -> Callable[[str], bool]:
     return broken
 
 
-def _leads_to(path: str, data: bytes) -> Iterator[str]:
+def leads_to(path: str, data: bytes) -> Iterator[str]:
     """The files of the site that a page shows or links to."""
     for found in _LEADS_TO.findall(data) if path.endswith(".html") else ():
         yield normpath(join(dirname(path), unquote(unescape(found.decode()))))

@@ -21,13 +21,20 @@ LEFT_OUT = frozenset({".git", "__pycache__"})
 def digest_of(folder: Path) -> str:
     """What a folder holds, its own sites and its history left out."""
     whole = sha256()
-    for path in _files(str(folder)):
-        whole.update(os.fsencode(os.path.relpath(path, folder)) + b"\0")
-        try:
-            whole.update(sha256(Path(path).read_bytes()).digest())
-        except OSError as fault:
-            whole.update(str(fault.errno).encode())
+    for path, held in digests(folder):
+        whole.update(os.fsencode(path) + b"\0")
+        whole.update(held)
     return whole.hexdigest()
+
+
+def digests(folder: Path) -> Iterator[tuple[str, bytes]]:
+    """Each of the files that `digest_of` counts, by its path in the folder, and what it holds."""
+    for path in _files(str(folder)):
+        try:
+            held = sha256(Path(path).read_bytes()).digest()
+        except OSError as fault:
+            held = str(fault.errno).encode()
+        yield os.path.relpath(path, folder), held
 
 
 def digest_of_ours() -> str:

@@ -21,13 +21,19 @@ class Brewed:
     book: Book
 
 
-def brewed(book: Book, problems: Problems) -> Brewed:
-    """Work out the batches of a book and let it learn; what is amiss in them is filed as problems of their files."""
-    batches = tuple(work_out_batch(batch) for batch in book.batches)
+def brewed(book: Book, problems: Problems, before: Brewed | None = None) -> Brewed:
+    """Work out the batches of a book and let it learn; what is amiss in them is filed as problems of their files.
+
+    ``before`` is what they came to in a book that differs from this one in its recipes alone: its batches are taken
+    over, and its lessons where the recipes of today are taught the same.
+    """
+    batches = before.batches if before else tuple(work_out_batch(batch) for batch in book.batches)
     for figures in batches:
         for fault in figures.faults:
             _file(fault, problems)
     lessons = learn(book, batches)
+    if before and lessons == before.lessons:
+        lessons = before.lessons
     return Brewed(batches, lessons, taught_book(book, lessons))
 
 
