@@ -45,7 +45,15 @@ def test_a_page_is_the_sites_own_with_one_script_more(server: Server) -> None:
 
 def test_nothing_but_the_site_is_served(server: Server, book: Path) -> None:
     (book.parent / "secret.html").write_text("secret", "utf-8")
-    for path in ("/../secret.html", "/%2e%2e/secret.html", "/mild.md", "/book.yaml", "/mild/", "/.preview/", "//etc/passwd"):
+    for path in (
+        "/../secret.html",
+        "/%2e%2e/secret.html",
+        "/mild.md",
+        "/book.yaml",
+        "/mild/",
+        "/.preview/",
+        "//etc/passwd",
+    ):
         status, page, _ = asked(server, path)
         assert status == 404, path
         assert b"secret" not in page.replace(b"secret.html", b"")

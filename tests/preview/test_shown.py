@@ -114,7 +114,9 @@ def test_an_error_of_the_whole_book_leaves_every_page_as_it_was(
 def test_a_template_that_fails_leaves_its_pages_as_they_were(book: Path, preview: Preview) -> None:
     before = preview.file(PAGE)
     (book / "theme").mkdir()
-    save(preview, book / "theme" / "recipe.html", '{% extends "!recipe.html" %}{% block main %}{{ 1 / 0 }}{% endblock %}')
+    save(
+        preview, book / "theme" / "recipe.html", '{% extends "!recipe.html" %}{% block main %}{{ 1 / 0 }}{% endblock %}'
+    )
     assert preview.file(PAGE) == before
     assert ("theme/recipe.html:1", "error", False) in wheres(preview)
 
@@ -153,9 +155,7 @@ def test_an_editors_own_files_are_no_news(book: Path, preview: Preview) -> None:
     assert preview.news(PAGE, 0, 0) is None
 
 
-def test_a_fault_of_ours_is_told_and_the_page_is_as_it_was(
-    book: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
+def test_a_fault_of_ours_is_told_and_the_page_is_as_it_was(book: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     faults: list[Exception] = []
     preview = Preview(book, faults.append)
     before = preview.file(PAGE)

@@ -39,7 +39,9 @@ SAVES: dict[str, Callable[[Path], object]] = {
     "a weight": lambda book: edited(book / "mild.md", ("2.4 kg", "2.5 kg")),
     "lines before the others": lambda book: edited(book / "mild.md", ("malts:", "# a remark\n# of two lines\nmalts:")),
     "a warning": lambda book: edited(book / "mild.md", ("Fuggle", "Marsh Warbler")),
-    "another yeast": lambda book: edited(book / "mild.md", ("7 g english ale yeast, attenuative", "11 g german lager yeast")),
+    "another yeast": lambda book: edited(
+        book / "mild.md", ("7 g english ale yeast, attenuative", "11 g german lager yeast")
+    ),
     "a link that leads nowhere": lambda book: edited(book / "mild.md", ("afternoon", "[afternoon](nowhere.md)")),
     "a brewhouse": lambda book: edited(book / "book.yaml", ("boil-off: 3 L/h", "boil-off: 3.5 L/h")),
     "a pantry": lambda book: laid(book / "pantry" / "hops.yaml", "- name: Marsh Warbler\n  alpha: 6 %\n"),

@@ -60,7 +60,7 @@ class Server(ThreadingHTTPServer):
     def server_bind(self) -> None:
         """Take the port, and ask nobody for the name of this computer."""
         TCPServer.server_bind(self)
-        self.server_name, self.server_port = self.server_address[:2]
+        self.server_name, self.server_port = "127.0.0.1", int(self.server_address[1])
 
     def handle_error(self, request: Any, client_address: Any) -> None:
         """Tell of a fault, unless it is that a browser has gone."""
@@ -72,6 +72,7 @@ class Server(ThreadingHTTPServer):
 class _Handler(BaseHTTPRequestHandler):
     server: Server
     server_version, sys_version = "gristbook", ""
+    timeout = 60
     error_message_format = "%(code)d %(message)s\n"
     error_content_type = "text/plain"
 
@@ -80,7 +81,9 @@ class _Handler(BaseHTTPRequestHandler):
         asked = urlsplit(self.path)
         path = unquote(asked.path).removeprefix("/")
         if not self._is_from_here():
-            self.send_error(HTTPStatus.FORBIDDEN, "this is for a browser on this computer, at the address that was printed")
+            self.send_error(
+                HTTPStatus.FORBIDDEN, "this is for a browser on this computer, at the address that was printed"
+            )
         elif path == NEWS:
             self._tell_news(parse_qs(asked.query).get("page", [""])[0])
         elif path in (SCRIPT, STYLE):
@@ -88,7 +91,7 @@ class _Handler(BaseHTTPRequestHandler):
         else:
             self._send_file(f"{path}index.html" if path.endswith("/") or not path else path)
 
-    do_HEAD = do_GET
+    do_HEAD = do_GET  # noqa: N815  (the name is Python's)
 
     def log_message(self, format: str, *args: Any) -> None:
         """Say nothing: what matters is on the page."""

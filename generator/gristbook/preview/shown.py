@@ -14,7 +14,7 @@ from gristbook.charts.caches import FolderCache, MemoryCache, users_cache
 from gristbook.interface import OF_ONE_BEER
 from gristbook.preview.standing import NoBook, Standing, sources
 from gristbook.problems import Place, Problem, Severity
-from gristbook.site.disk.held import leads_to, owners, own_page
+from gristbook.site.disk.held import leads_to, own_page, owners
 
 MOST_KEPT, MOST_SHOWN = 100, 50
 """Pages that are kept as they last were, and problems that are shown on one."""
@@ -132,7 +132,7 @@ class Preview:
     def _fault(self, fault: Exception) -> None:
         self._tell(fault)
         what = "a fault of Gristbook's own, not of the book: the terminal says more"
-        self._in_the_way = (*self._in_the_way, Problem(Place("book.yaml"), what))
+        self._in_the_way = tuple({it: None for it in (*self._in_the_way, Problem(Place("book.yaml"), what))})
 
     def _has(self, path: str) -> bool:
         """Whether the site as it is now has a page of that name."""

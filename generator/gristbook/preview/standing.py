@@ -1,8 +1,8 @@
 """A book as it stands at one moment, and from it the next: only what a save can have changed is read and worked out.
 
 A recipe is read and planned anew where its own text has changed, and all are where something has that plans rest on: a
-name of a recipe, book.yaml, the pantry, a brew, or what the brews have taught. All else is read anew where any text but a
-recipe's has changed. Pages are made once they are asked for.
+recipe's name, book.yaml, the pantry, a brew, or what the brews have taught. All else is read anew where any file but a
+recipe has changed. Pages are made once they are asked for.
 """
 
 from __future__ import annotations
@@ -19,7 +19,7 @@ from gristbook.reading.files import read_text
 from gristbook.site.asked import Asked
 from gristbook.site.disk.sources import digests
 from gristbook.site.press import Press
-from gristbook.targets.batches.brewed import brewed
+from gristbook.targets.batches.brewed import Brewed, brewed
 from gristbook.targets.batches.learn import taught_book
 from gristbook.targets.figures import Plan
 from gristbook.targets.plan import plan_recipe
@@ -49,7 +49,7 @@ class NoBook(Exception):
 
 @dataclass(frozen=True, slots=True)
 class Draft:
-    """The text of a recipe with its problems, and the recipe and plan of the last text that could be brewed: ``good``."""
+    """A recipe's text with its problems, and the recipe and plan of the last text that could be brewed: ``good``."""
 
     text: str | None
     problems: Problems
@@ -83,13 +83,15 @@ class Standing:
         read = {path: self._read(path, kept.get(path)) for path in self.shell.paths}
         recipes = (it.recipe or (kept[path].recipe if path in kept else None) for path, it in read.items())
         known = self.shell.holding(it for it in recipes if it)
-        self.brewed = brewed(known, self._of_brews, alike.brewed if alike else None)
+        self.brewed: Brewed = brewed(known, self._of_brews, alike.brewed if alike else None)
         if alike and self.brewed.lessons is not alike.brewed.lessons:
             alike, read = None, {path: self._read(path, None) for path in self.shell.paths}
-        self.drafts = {path: self._planned(path, it, was.get(path), bool(alike)) for path, it in read.items()}
+        self.drafts: dict[str, Draft] = {
+            path: self._planned(path, it, was.get(path), bool(alike)) for path, it in read.items()
+        }
         if before and before._dress() != self._dress():
             before.site.press.renderer.forget()
-        self.site = self._printed(cache, before)
+        self.site: Asked = self._printed(cache, before)
 
     def problems(self) -> list[Problem]:
         """All that is wrong in the book; of pages that stand as they were, only what is wrong in their texts today."""
@@ -107,7 +109,7 @@ class Standing:
         return [path for path, it in self.drafts.items() if it.plan and it.good != it.text]
 
     def _shell(self, before: Standing | None, alike: Standing | None) -> tuple[Shell, Problems]:
-        """The book but for its recipes, and what is wrong in it; with the very values of before where they are alike."""
+        """The book but for its recipes, and what is wrong in it; of one that is alike, the very same values."""
         if before and before._besides() == self._besides():
             return before.shell, before._wrong
         wrong = Problems()
@@ -115,8 +117,9 @@ class Standing:
         if shell is None:
             raise NoBook(wrong)
         if alike:
-            shown = {"pages": shell.book.pages, "learning": shell.book.learning, "texts": shell.book.texts}
-            shell = replace(alike.shell, book=replace(alike.shell.book, **shown))
+            new = shell.book
+            book = replace(alike.shell.book, pages=new.pages, learning=new.learning, texts=new.texts)
+            shell = replace(alike.shell, book=book)
         return shell, wrong
 
     def _besides(self) -> tuple[list[str], Sources]:
@@ -126,7 +129,9 @@ class Standing:
     def _rested_on(self) -> tuple[list[str], Sources]:
         """The same without what is only shown: pages, the theme, pictures."""
         names, besides = self._besides()
-        return names, {it: held for it, held in besides.items() if it.casefold().endswith(READ) and not it.startswith(SHOWN)}
+        return names, {
+            it: held for it, held in besides.items() if it.casefold().endswith(READ) and not it.startswith(SHOWN)
+        }
 
     def _dress(self) -> Sources:
         return {path: held for path, held in self.sources.items() if path.startswith("theme/")}
@@ -158,7 +163,15 @@ class Standing:
 
     def _printed(self, cache: FrameCache, before: Standing | None) -> Asked:
         drafts, done = self.drafts.values(), self.brewed
-        book = taught_book(self.shell.holding(it.recipe for it in drafts if it.recipe), done.lessons)
-        where = {"folder": self.folder, "theme": self.folder / "theme"}
-        more = {"batches": done.batches, "lessons": done.lessons, "before": before.site.press if before else None}
-        return Asked(Press(book, [it.plan for it in drafts if it.plan], self._of_pages, cache, **where, **more))
+        press = Press(
+            taught_book(self.shell.holding(it.recipe for it in drafts if it.recipe), done.lessons),
+            [it.plan for it in drafts if it.plan],
+            self._of_pages,
+            cache,
+            folder=self.folder,
+            theme=self.folder / "theme",
+            batches=done.batches,
+            lessons=done.lessons,
+            before=before.site.press if before else None,
+        )
+        return Asked(press)

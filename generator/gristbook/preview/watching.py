@@ -13,7 +13,7 @@ the folder is still the same one."""
 
 
 def saves(folder: Path) -> Iterator[bool]:
-    """For ever, whether something may have changed in a folder: at first, after each save, and after a time without one.
+    """For ever, whether something may have changed in a folder: at first, after a save, and after a time without one.
 
     The folder may be away for a while.
     """
@@ -25,9 +25,15 @@ def saves(folder: Path) -> Iterator[bool]:
         if home is None:
             time.sleep(LOOKED_AFTER / 1000)
             continue
-        how = {"step": SETTLED, "rust_timeout": LOOKED_AFTER, "yield_on_timeout": True}
         with suppress(FileNotFoundError):
-            watched = watch(folder, watch_filter=None, ignore_permission_denied=True, **how)
+            watched = watch(
+                folder,
+                watch_filter=None,
+                step=SETTLED,
+                rust_timeout=LOOKED_AFTER,
+                yield_on_timeout=True,
+                ignore_permission_denied=True,
+            )
             for number, found in enumerate(watched):
                 yield bool(found) or number == 0  # what was saved before the watch began is seen by then
                 if _home(folder) != home:

@@ -10,7 +10,9 @@ from gristbook.site.press import Press
 NEAR: Mapping[str, str] = {
     **dict.fromkeys(("find", "pots", "table"), "index"),
     **dict.fromkeys(("ingredients", "styles"), "shelves"),
-    **{"brewhouses": "brews", "glossary": "learning", "cautions": "sources"},
+    "brewhouses": "brews",
+    "glossary": "learning",
+    "cautions": "sources",
 }
 """In which part of the book a page is looked for first, by how its path begins, where the part is not called so."""
 

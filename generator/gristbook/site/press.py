@@ -101,8 +101,9 @@ class Press:
         self.files, homes = Files(problems), [beer.home.plan for beer in beers.values()]
         written = outline(book, plans, [it.batch for it in batches], self.files, problems, folder=folder, theme=theme)
         seen_in, names = examples(book.learning, homes), names_of(stock)
-        self.printing = Printing(book, beers, chapters, brews, stock, styles, names, written, cache, seen_in)
-        self.lessons, self._lists = lessons, listings([*beers.values()], stock)
+        self.printing: Printing = Printing(book, beers, chapters, brews, stock, styles, names, written, cache, seen_in)
+        self.lessons: Lessons = lessons
+        self._lists = listings([*beers.values()], stock)
         site = at.site_of(
             book,
             {page.slug: plain(page.title) for page in book.pages},
@@ -120,7 +121,7 @@ class Press:
             narrowing=(*KEYS, *keys_in(self._lists)),
         )
         same = before.renderer if before else None
-        self.renderer = Renderer(self.site, theme, same, sound=written.theme_is_sound)
+        self.renderer: Renderer = Renderer(self.site, theme, same, sound=written.theme_is_sound)
 
     def dress(self) -> None:
         """What pages are dressed in."""
@@ -182,9 +183,7 @@ def _trailed(pages: Iterable[Page], printing: Printing) -> Iterator[Page]:
         titles[page.path] = page.title.removesuffix(f" – {book}")
 
 
-def _parts(
-    printing: Printing, lists: tuple[Listing, ...], beers: Collection[str]
-) -> Mapping[str, Iterator[Page]]:
+def _parts(printing: Printing, lists: tuple[Listing, ...], beers: Collection[str]) -> Mapping[str, Iterator[Page]]:
     """Every page but those of other beers than ``beers``; ``lists`` are what beers are chosen by on the first.
 
     No page of a part stands above one of another part, but for the first and those of beers.

@@ -171,7 +171,7 @@ class Renderer:
     ) -> None:
         self._sound = sound
         self._site, self._theme = site, theme if theme and theme.is_dir() else None
-        self._jinja = before._jinja if before and before._theme == self._theme else environment(self._theme)
+        self._jinja: _Jinja = before._jinja if before and before._theme == self._theme else environment(self._theme)
 
     def forget(self) -> None:
         """Read every template anew."""
