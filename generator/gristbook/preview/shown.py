@@ -132,7 +132,7 @@ class Preview:
     def _fault(self, fault: Exception) -> None:
         self._tell(fault)
         what = "a fault of Gristbook's own, not of the book: the terminal says more"
-        self._in_the_way = tuple({it: None for it in (*self._in_the_way, Problem(Place("book.yaml"), what))})
+        self._in_the_way = tuple(dict.fromkeys((*self._in_the_way, Problem(Place("book.yaml"), what))))
 
     def _has(self, path: str) -> bool:
         """Whether the site as it is now has a page of that name."""
