@@ -68,6 +68,13 @@ def test_a_broken_recipe_stays_as_it_was_and_is_told_with_its_line_and_the_neare
     assert b"evening" in (preview.file(PAGE) or b"")
 
 
+def test_of_a_broken_recipe_nothing_is_told_that_its_last_text_has_not(book: Path, preview: Preview) -> None:
+    save(preview, book / "mild.md", MILD.replace("afternoon", "[afternoon](nowhere.md)"))
+    assert [severity for _, severity, _ in wheres(preview)] == ["warning"]
+    save(preview, book / "mild.md", MILD.replace("2.4 kg", "2.4 kgg"))
+    assert wheres(preview) == [("mild.md:5", "error", True)]
+
+
 def test_a_broken_recipe_goes_by_the_book_of_today(book: Path, preview: Preview) -> None:
     save(preview, book / "mild.md", MILD.replace("2.4 kg", "2.4 kgg"))
     settings = (book / "book.yaml").read_text("utf-8")

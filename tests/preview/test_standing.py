@@ -47,13 +47,20 @@ SAVES: dict[str, Callable[[Path], object]] = {
     "a pantry": lambda book: laid(book / "pantry" / "hops.yaml", "- name: Marsh Warbler\n  alpha: 6 %\n"),
     "a page": lambda book: laid(book / "pages" / "about.md", "---\ntitle: About\n---\nThe mill.\n"),
     "a style sheet": lambda book: laid(book / "theme" / "style.css", '{% include "!style.css" %}\np { margin: 0 }\n'),
-    "a template": lambda book: laid(book / "theme" / "recipe.html", '{% extends "!recipe.html" %}\n'),
+    "a template": lambda book: laid(
+        book / "theme" / "recipe.html",
+        '{% extends "!recipe.html" %}{% block head %}{{ super() }}<meta name="author">{% endblock %}\n',
+    ),
     "a new recipe": lambda book: laid(book / "first.md", MILD.replace("Mild", "First")),
     "another name": lambda book: (book / "first.md").rename(book / "last.md"),
     "a recipe less": lambda book: (book / "last.md").unlink(),
     "a brew less": lambda book: next(book.glob("*/*.md")).unlink(),
 }
 """Saves, one after another."""
+
+
+def slip(book: Path) -> None:
+    edited(book / "mild.md", ("mash: ", "mahs: "))
 
 
 def test_after_every_save_each_page_is_what_a_build_from_nothing_makes(
@@ -102,6 +109,7 @@ def work(monkeypatch: pytest.MonkeyPatch) -> Counter[str]:
     ("save", "steps"),
     [
         ("a weight", {"plan_recipe": 1, "beer_of": 1}),
+        ("a slip", {}),
         ("a page", {"read_shell": 1}),
         ("a style sheet", {"read_shell": 1}),
         ("a brewhouse", {"read_shell": 1, "plan_recipe": 4, "beer_of": 4, "journal": 1}),
@@ -118,6 +126,6 @@ def test_only_what_a_save_can_have_changed_is_worked_out(
             path.unlink()
     before = Standing(book, sources(book), cache)
     work.clear()
-    SAVES[save](book)
+    (slip if save == "a slip" else SAVES[save])(book)
     Standing(book, sources(book), cache, before)
     assert work == steps
