@@ -9,7 +9,7 @@ from threading import Thread
 from gristbook.cli import Told, WrongCall, own_fault
 from gristbook.cli.report import report
 
-EXAMPLE = "gristbook preview recipes --port 8000"
+EXAMPLE = "gristbook preview recipes"
 
 
 def describe(parser: argparse.ArgumentParser) -> None:
