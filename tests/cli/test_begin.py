@@ -35,7 +35,7 @@ KITCHENS = [
         for mash in ("bag", "tun", "nothing")
     ),
     ["--pot", "12 L", "--mash", "nothing", "--batch", "20 L"],
-    ["--pot", "3 gal", "--mash", "nothing", "--batch", "5 gal", "--cooling", "overnight"],
+    ["--pot", "3 gal", "--mash", "nothing", "--batch", "5 gal", "--cooling", "bath"],
     ["--pot", "40 L", "--mash", "tun", "--batch", "10 L", "--cooling", "coil"],
     ["--units", "US"],
     [],

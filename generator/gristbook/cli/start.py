@@ -24,7 +24,7 @@ USUAL_POT = {False: 20.0, True: 18.92705892}
 QUESTIONS = {
     "pot": "How much does your pot hold, to the brim?",
     "mash": "What does your grain stand in: a bag in that pot, a tun of its own, or nothing (malt extract)?",
-    "cooling": "What cools the wort: a coil, a bath of cold water, or a night in its pot (overnight)?",
+    "cooling": "What cools the wort: a coil of tubing, or a bath of cold water?",
     "batch": "How much beer shall one brew make?",
 }
 
@@ -64,6 +64,7 @@ def run(options: argparse.Namespace) -> None:
         _keep_what_is_there(folder, list(besides))
         _lay(folder, _made(besides, folder))
         print("".join(f"{folder / name}\n" for name in besides), end="")
+        _say_of(options)
         return
     title = (
         options.title or folder.resolve().name.replace("-", " ").replace("_", " ").strip().capitalize() or "My beers"
@@ -86,7 +87,18 @@ def run(options: argparse.Namespace) -> None:
     size, pot = vessels.volume(vessels.batch), vessels.volume(vessels.pot)
     print(f"{folder}: a book for {size} a brew in a pot of {pot} (mash: {vessels.mash}, cooling: {vessels.cooling})")
     print("".join(f"  {folder / name}\n" for name in (*laid, *besides)), end="")
-    print(f"Next: gristbook check {here}, gristbook build {here}, and {folder / 'README.md'} for the rest")
+    _say_of(options)
+    print(f"Next: gristbook check {here}, gristbook preview {here}, and {folder / 'README.md'} for the rest")
+
+
+def _say_of(options: argparse.Namespace) -> None:
+    """What is still to be done with what was laid besides."""
+    if options.workflow:
+        print(
+            f"Say in {WORKFLOW}, at GRISTBOOK, what pip takes Gristbook from; what is on the branch main is published."
+        )
+    if options.editor:
+        print("The README says how the editor takes it up; print .schemas anew when the pantry or a brewhouse changes.")
 
 
 def _lay(folder: Path, laid: dict[str, str]) -> None:

@@ -43,6 +43,8 @@ class Preview:
         self._in_the_way: tuple[Problem, ...] = ()
         self._kept: dict[str, bytes] = {}
         self._changed, self._looks, self._rested, self._lead = Condition(), 0, 0, (0, "")
+        gc.collect()
+        gc.freeze()  # what a large book is made of need not be looked through at every rest
 
     def problems(self) -> list[Problem]:
         """All that is wrong in the book, found so far."""

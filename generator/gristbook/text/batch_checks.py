@@ -22,6 +22,10 @@ POURED = 1.03
 """What two readings of a kettle's marks make of wort that nothing was added to, at most."""
 OTHER_BOIL = (15.0, 0.25)
 """A boil is another one by more minutes than this, and by more than this share of the plan's."""
+SLIP = 2.0
+"""So many times the volume planned, or so many times less, is rather a slip of the reading (our own)."""
+COLDEST_SAMPLE = -2.0
+"""Colder wort or beer (°C) is ice, and no instrument stands in it."""
 LONGEST_YEARS = 10
 """A batch is over long before; a reading later than this has its year wrong."""
 
@@ -82,6 +86,9 @@ def _check_samples(batch: Batch, problems: Problems) -> None:
     for reading in (measured.first_runnings, *levels, measured.original, *looks, measured.final):
         if reading is None or reading.sample is None or reading.shown.unit == "°Bx":
             continue
+        if reading.sample.number < COLDEST_SAMPLE:
+            what = f"{_said(reading)} was read in a sample at {reading.sample.number:.0f} °C, which is frozen"
+            problems.warning(reading.place, what, expected="how warm the sample was as it was read")
         if reading.sample.number > HOTTEST_SAMPLE + AS_READ:
             problems.warning(
                 reading.place,
@@ -162,6 +169,10 @@ def _as_warm(one: Reading, other: Reading) -> bool:
 
 def _check_volumes(batch: Batch, problems: Problems) -> None:
     packaged, fermenter = batch.measured.packaged, batch.measured.into_the_fermenter
+    planned = batch.frozen.plan.get("into-the-fermenter")
+    if fermenter and planned and not planned.number / SLIP < fermenter.number < planned.number * SLIP:
+        what = f"{fermenter.number:.3g} L into the fermenter, and {planned.number:.3g} L were planned"
+        problems.warning(fermenter.place or batch.place, what, expected="the volume, read again")
     if packaged is None or packaged.volume is None or fermenter is None:
         return
     if packaged.volume.number > ADDED_AT_PACKAGING * fermenter.number:

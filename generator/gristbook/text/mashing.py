@@ -122,7 +122,11 @@ def _rest(line: Line, struck: Line | None, *, first: bool) -> MashStep:
     if line.get("infusion") and first:
         raise line.error("the first rest is struck", "strike at 74 °C", at=line.get("infusion"))
     if heat is not None and not 30 <= heat.number <= 88:
-        raise line.error(f"a mash at {heat.text} does nothing", "30 to 88 °C (86 to 190 °F)", at=heat)
+        as_it_stands = heat.number * 1.8 + 32
+        meant_in_c = heat.text.endswith(("F", "f")) and 30 <= as_it_stands <= 88
+        near = f"{as_it_stands:g} °C" if meant_in_c else ""
+        expected = "" if near else "30 to 88 °C (86 to 190 °F)"
+        raise line.error(f"a mash at {heat.text} does nothing", expected, at=heat, suggestion=near)
     if heat is not None and role is not None and usual is not None:
         within_span(line, heat, role, usual)
     way, thickness = line.get("way"), line.quantity("thickness")

@@ -79,8 +79,8 @@ def litres(answer: str, problems: Problems, *, where: str, us: bool | None = Non
 def chosen(answer: str, choices: Iterable[str]) -> str | None:
     """The choice whose beginning was typed; `None` where that is none of them.
 
-    >>> chosen("Over", COOLED), chosen("fridge", COOLED)
-    ('overnight', None)
+    >>> chosen("Ba", COOLED), chosen("fridge", COOLED)
+    ('bath', None)
     """
     typed = answer.strip().casefold()
     return next((it for it in choices if typed and it.startswith(typed)), None)
@@ -208,8 +208,6 @@ COOLED: Mapping[str, str] = {
     "coil": "The coil goes into the boiling pot for its last ten minutes, so that the boil cleans it, and cools"
     " the wort in half an hour.",
     "bath": "Stand the pot, its lid on, in a sink of cold water, and change the water as it warms.",
-    "overnight": "Put the lid on and leave the pot where nobody opens it; it is cool in the morning, and the yeast"
-    " goes in at once.",
 }
 
 NEXT = """\
@@ -218,7 +216,8 @@ NEXT = """\
 This file is for you; no page is made of it.
 
 1. `gristbook check .` reads the book and says what is wrong, where, and what was probably meant.
-2. `gristbook build .` makes the site: open `site/index.html`.
+2. `gristbook preview .` shows the book in a browser and follows what you save; `gristbook build .` makes the site: open
+   `site/index.html`.
 3. `gristbook new "The Name of a Beer"` begins a recipe; `--from landing-stage-ale.md` begins with a copy of that one.
 4. `gristbook brew landing-stage-ale.md`, on the day, begins a batch, with blanks for what you measure.
 

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import ceil
 
 from markupsafe import Markup
 
 from gristbook.sheet.value import Value
+from gristbook.site.amounts import Amount, amount_of
 from gristbook.site.beer.basket import Basket, basket
 from gristbook.site.beer.brews import Brew, OtherBrew
 from gristbook.site.pages import Link, chapter_path
@@ -25,7 +27,7 @@ class BuyingPage:
     title: Markup
     made: str
     basket: Basket
-    bottles: tuple[tuple[Value, Value], ...]
+    bottles: tuple[tuple[Value, Amount], ...]
     chapters: tuple[Link, ...]
 
 
@@ -38,7 +40,9 @@ def buying_page(brew: Brew, printing: Printing, made: OtherBrew | None = None) -
         line(brew.plan.recipe.title),
         made.words if made else "",
         basket([brew.plan], printing.book.prices, printing.instead, us=us),
-        packaging.bottles if packaging and packaging.sugar else (),
+        tuple((size, amount_of(ceil(count.number), "bottles")) for size, count in packaging.bottles)
+        if packaging and packaging.sugar
+        else (),
         chapters_of(brew, printing),
     )
 
