@@ -40,8 +40,12 @@ class Stocked:
 def stocked(book: Book, beers: Sequence[Beer]) -> tuple[Stocked, ...]:
     """Everything that the book uses, in the pantry's order."""
     found, names = [], Anchors("index")
+    holding: dict[str, list[Beer]] = {}
+    for beer in beers:
+        for name in {name for brew in beer.brews() for name in _names_in(brew.plan)}:
+            holding.setdefault(name, []).append(beer)
     for it in book.larder:
-        brews = tuple(brew for beer in beers for brew in _brews(it, beer))
+        brews = tuple(brew for beer in holding.get(it.name, ()) for brew in _brews(it, beer))
         if brews:
             path = ingredient_path(names.take(it.name))
             found.append(Stocked(it, path, sheet_of(it, book.colour_model), stand_ins(it, book.larder), brews))
@@ -72,6 +76,18 @@ def _brews(it: Ingredient, beer: Beer) -> Iterator[tuple[Brew, str]]:
     for edition in beer.editions:
         if uses(it, edition.brew.plan):
             yield edition.brew, edition.words
+
+
+def _names_in(plan: Plan) -> Iterator[str]:
+    """Whatever goes into a brew, by its name in the pantry."""
+    recipe, figures = plan.recipe, plan.figures
+    yield from (line.malt.name for line in figures.grist.malts)
+    yield from (line.sugar.pantry_name for line in figures.grist.sugars)
+    yield from (line.hop.name for line in figures.bitterness.hops)
+    yield from (line.yeast.name for line in (figures.pitch.yeasts if figures.pitch else ()))
+    yield from (extra.name for extra in recipe.extras)
+    if recipe.carbonation and recipe.carbonation.sugar:
+        yield recipe.carbonation.sugar.name
 
 
 def uses(it: Ingredient, plan: Plan) -> tuple[Sentence, ...]:
