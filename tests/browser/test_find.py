@@ -72,7 +72,7 @@ def test_every_way_that_is_found_leads_to_its_place(opened: Open) -> None:
     with opened("find.html") as it:
         ask(it, "gravity too low")
         it.page.locator(".find li:visible > a", has_text="Wort that is not as planned").click()
-        assert it.page.evaluate("document.querySelector(':target').textContent").startswith("Wort that is not as pl")
+        assert it.page.locator(":target").first.inner_text().startswith("Wort that is not as pl")
         it.page.go_back()
         assert it.page.locator("#asked").input_value() == "gravity too low"
         ask(it, "substitute")

@@ -17,6 +17,8 @@ if TYPE_CHECKING:
     from gristbook.reading.lines import Property
 
 AMOUNT, NAME = "amount", "name"
+AMERICAN = {"color": "colour"}
+"""Keys of a mapping as they are spelled elsewhere."""
 
 COUNTED = ("kg", "L", "packs", "pieces")
 """What an amount that stands behind its name may be kept in."""
@@ -24,9 +26,9 @@ COUNTED = ("kg", "L", "packs", "pieces")
 _UNITS = spellings(*(name for name, unit in UNITS.items() if unit.base in COUNTED))
 IN_ALL = rf"(?:\d+\s*[x×]\s*)?{NUMBER}{UP_TO}\s*(?:{_UNITS}(?:\s*/\s*(?:h?L|gal))?)"
 """An amount that may stand behind its name, a pattern whose blanks stand for any number of them."""
-IN_TWO = rf"{NUMBER}\s*{spellings('pound')}\s*{NUMBER}\s*{spellings('ounce')}|{IN_ALL}"
-"""The same in two units, as 8 lb 12 oz."""
-COUNTED_IN_WORDS = rf"{IN_WORDS}\s+(?:{_UNITS})"
+_IN_TWO = rf"{NUMBER}\s*{spellings('pound')}\s*{NUMBER}\s*{spellings('ounce')}|{IN_ALL}"
+BEHIND = rf"{_IN_TWO}|{IN_WORDS}\s+(?:{_UNITS})"
+"""What may stand behind its name: an amount, also in two units as 8 lb 12 oz, or one in words."""
 WEIGHED = IN_ALL.replace(" ", r"\s+") + r"(?!\w)"
 _MARK = re.compile(r"(?:\s*[,;]\s*|\s+(?:\+|&|and)\s+)(?![^()]*\))", re.IGNORECASE)
 _TIMES = spellings("minute", "hour", "day", "week", "fortnight", "month", "year")

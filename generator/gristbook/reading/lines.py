@@ -8,7 +8,7 @@ from functools import partial
 from typing import TypeVar
 
 from gristbook.problems import Place, Problems
-from gristbook.reading.apart import AMOUNT, COUNTED_IN_WORDS, IN_TWO, LAST, LED, NAME, bare, in_order, line_with_a_colon
+from gristbook.reading.apart import AMERICAN, AMOUNT, BEHIND, LAST, LED, NAME, bare, in_order, line_with_a_colon
 from gristbook.reading.commas import miss_commas, named_behind, property_of, with_commas, without_its_end
 from gristbook.reading.fields import Kind, read_quantity, shape_of
 from gristbook.reading.heads import amount_and_name, something
@@ -60,13 +60,10 @@ class Property:
         return Text(f"{value.value} {self.unit}", value.place, exact=False) if bare else value
 
 
-AMERICAN = {"color": "colour"}
-"""Keys of a mapping as they are spelled elsewhere."""
-
 LATER = Property(
     AMOUNT,
     Kind("an amount, as 5 g"),
-    rf"(?P<value>{IN_TWO}|{COUNTED_IN_WORDS})",
+    rf"(?P<value>{BEHIND})",
     "5 g",
     "The amount, where the line does not begin with it.",
 )

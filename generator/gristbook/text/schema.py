@@ -16,11 +16,11 @@ from typing import Any, TypeAlias
 from gristbook.model.figures import FIGURES
 from gristbook.pantry.lookup import typed
 from gristbook.pantry.pantry import Pantry
-from gristbook.reading.apart import AMOUNT, NAME
+from gristbook.reading.apart import AMERICAN, AMOUNT, NAME
 from gristbook.reading.fields import ADDRESS, DATE, Field, Kind
 from gristbook.reading.fields import LINES as LINE
 from gristbook.reading.heads import TIN
-from gristbook.reading.lines import AMERICAN, Property
+from gristbook.reading.lines import Property
 from gristbook.reading.quantity import SIZED
 from gristbook.reading.units import QUOTIENTS, UNITS
 from gristbook.text.batch_vocabulary import (
