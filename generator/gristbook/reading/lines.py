@@ -21,7 +21,6 @@ from gristbook.reading.tree import Node, Table, Text
 APART = r"[,;](?![^()]*\))|\s\+\s|(?<=[^\d\s])\s[-–—]\s(?![^()]*\))(?!\d+(?:\.\d+)?\s*°?\s*[CF]\b)"
 """What parts a line: a comma, and none within brackets, or a plus."""
 
-
 _BARE, _COMMA_INSIDE = re.compile(NUMBER), re.compile(r"(?<!\d)\d+,\d+")
 
 K = TypeVar("K")
