@@ -169,8 +169,8 @@ class Book:
 
         if self._brewed is not None:
             batches = [it.batch for it in self._brewed.batches]
-            where = {"folder": self.folder, "theme": self.folder / "theme"}
-            outline(self._brewed.book, self._plans, batches, Files(self.problems), self.problems, **where)
+            what = self._brewed.book, self._plans, batches, Files(self.problems), self.problems
+            outline(*what, folder=self.folder, theme=self.folder / "theme")
         return len(self._plans)
 
     def plan(

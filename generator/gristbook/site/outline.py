@@ -56,6 +56,7 @@ def outline(
     *,
     folder: Path | None = None,
     theme: Path | None = None,
+    before: Desk | None = None,
 ) -> Outline:
     """All that can be wrong with a site besides its figures, found without drawing a chart or making a page.
 
@@ -64,6 +65,7 @@ def outline(
     plans : the recipes that have pages
     files : every file of the site is claimed there by what brings it; pictures are put there
     folder, theme : where the book lies and its theme, for pictures and templates
+    before : with what the same book was written out earlier, if its glossary was the same
     """
     sound = True
     if theme is not None and theme.is_dir():
@@ -72,7 +74,7 @@ def outline(
     glossary = Glossary(book.learning.terms if book.learning else ())
     brewed = {batch.place.path: _batch(batch).page for batch in batches}
     links, album = Links(book, plans, glossary, brewed), Album(files.put_once, problems)
-    desk = Desk(links, album, glossary, folder, problems)
+    desk = Desk(links, album, glossary, folder, problems, before.kept if before else {})
     written = dict(_texts(book, plans, batches, desk))
     for path, place in chain(_of_beers(book, plans), _of_batches(batches), _of_book(book, plans, bool(batches))):
         files.claim(path, place)

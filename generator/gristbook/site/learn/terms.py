@@ -47,10 +47,10 @@ class Glossary:
 
 
 class Uses:
-    """The terms on one page: each leads to the glossary once, where it stands first."""
+    """The terms on one page: each leads to the glossary once, where it stands first, and is ``seen`` from there on."""
 
-    def __init__(self, forms: Mapping[str, Sequence[tuple[str, str]]], page: str, linked: set[str]) -> None:
-        self._forms, self._page, self._linked = forms, page, linked
+    def __init__(self, forms: Mapping[str, Sequence[tuple[str, str]]], page: str, seen: set[str]) -> None:
+        self._forms, self._page, self.seen = forms, page, seen
 
     def pieces(self, text: str) -> Iterator[Piece]:
         """A text, parted at the terms that it uses first on this page; whole words, capitals or not."""
@@ -60,9 +60,9 @@ class Uses:
             if not form:
                 continue
             read = word.start() + len(form)
-            if anchor in self._linked:
+            if anchor in self.seen:
                 continue
-            self._linked.add(anchor)
+            self.seen.add(anchor)
             if word.start() > start:
                 yield Piece(text[start : word.start()])
             yield Piece(text[word.start() : read], way(self._page, f"{GLOSSARY}#{anchor}"))
