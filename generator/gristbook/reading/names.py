@@ -3,6 +3,7 @@
 import re
 import unicodedata
 from collections.abc import Collection, Iterable, Iterator
+from functools import cache
 from hashlib import sha256
 from pathlib import Path, PurePosixPath
 
@@ -40,6 +41,7 @@ def shown(name: str) -> str:
     return "".join(letter if letter.isprintable() else ascii(letter)[1:-1] for letter in name)
 
 
+@cache
 def unfit(name: str) -> str:
     """Why a file of the site cannot be called so, "" where it can.
 

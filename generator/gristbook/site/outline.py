@@ -65,7 +65,7 @@ def outline(
     plans : the recipes that have pages
     files : every file of the site is claimed there by what brings it; pictures are put there
     folder, theme : where the book lies and its theme, for pictures and templates
-    before : with what the same book was written out earlier, if its glossary was the same
+    before : with what the same book was written out earlier
     """
     sound = True
     if theme is not None and theme.is_dir():
@@ -74,7 +74,8 @@ def outline(
     glossary = Glossary(book.learning.terms if book.learning else ())
     brewed = {batch.place.path: _batch(batch).page for batch in batches}
     links, album = Links(book, plans, glossary, brewed), Album(files.put_once, problems)
-    desk = Desk(links, album, glossary, folder, problems, before.kept if before else {})
+    kept = before.kept if before and before.glossary.terms == glossary.terms else {}
+    desk = Desk(links, album, glossary, folder, problems, kept)
     written = dict(_texts(book, plans, batches, desk))
     for path, place in chain(_of_beers(book, plans), _of_batches(batches), _of_book(book, plans, bool(batches))):
         files.claim(path, place)

@@ -99,13 +99,9 @@ class Press:
         beers = {it.recipe.slug: kept.get(id(it)) or beer_of(it, book, learned) for it in ordered}
         stock, styles = stocked(book, [*beers.values()]), styles_of(beers.values())
         self.files, homes = Files(problems), [beer.home.plan for beer in beers.values()]
-        same_words = before is not None and before.printing.book.learning == book.learning
-        written = outline(
-            *(book, plans, [it.batch for it in batches], self.files, problems),
-            folder=folder,
-            theme=theme,
-            before=before.printing.written.desk if before and same_words else None,
-        )
+        earlier = before.printing.written.desk if before else None
+        whole = book, plans, [it.batch for it in batches], self.files, problems
+        written = outline(*whole, folder=folder, theme=theme, before=earlier)
         seen_in, names = examples(book.learning, homes), names_of(stock)
         self.printing: Printing = Printing(book, beers, chapters, brews, stock, styles, names, written, cache, seen_in)
         self.lessons: Lessons = lessons

@@ -16,10 +16,10 @@ def example(it: Example, plans: Sequence[Plan]) -> Plan | None:
     if it == FIRST:
         return next(iter(plans), None)
     if it.how == "no":
-        return next((plan for plan in plans if it.figure not in plan.named), None)
+        return next((plan for plan in plans if it.figure not in plan.sheet), None)
     sign = 1 if it.how == "most" else -1
-    having = [plan for plan in plans if it.figure in plan.named]
-    return max(having, key=lambda plan: sign * plan.named[it.figure].number, default=None)
+    having = [plan for plan in plans if it.figure in plan.sheet]
+    return max(having, key=lambda plan: sign * plan.sheet[it.figure].number, default=None)
 
 
 def examples(learning: Learning | None, plans: Sequence[Plan]) -> Mapping[str, tuple[tuple[str, Link], ...]]:

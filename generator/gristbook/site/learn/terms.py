@@ -27,7 +27,7 @@ class Glossary:
     """The terms, each with its anchor on the glossary's page, and what every page has linked of them so far."""
 
     def __init__(self, terms: Sequence[Term] = ()) -> None:
-        anchors = Anchors("main")
+        self.terms, anchors = tuple(terms), Anchors("main")
         self.anchors: Mapping[str, str] = {term.term: anchors.take(term.term) for term in terms}
         self._forms: dict[str, list[tuple[str, str]]] = {}
         self._pages: dict[str, Uses] = {}
