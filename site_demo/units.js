@@ -1,7 +1,7 @@
 // Remembers which system of units a reader chose, from page to page. The choice itself is the style sheet's work.
 (function () {
   "use strict";
-  var chooser = document.getElementById("units");
+  var chooser = document.querySelector("fieldset#units");  // a heading of an author's may be called so, too
   var root = document.documentElement;
   function kept() {
     try { return localStorage.getItem("units"); } catch (refused) { return null; }

@@ -182,6 +182,7 @@ def test_a_copy_is_the_same_under_another_title(
 ) -> None:
     monkeypatch.chdir(book)
     assert run("new", "Fog Signal", "--from", "bitter.md").out.splitlines()[0] == "fog-signal.md"
+    assert run("new", "Fog Bell", "--from", "bitter").out.splitlines()[0] == "fog-bell.md"
     before = (book / "bitter.md").read_text("utf-8")
     assert Path("fog-signal.md").read_text("utf-8") == before.replace("Reed Bank Bitter", "Fog Signal")
 

@@ -35,7 +35,9 @@ def run(options: argparse.Namespace) -> None:
     path = folder / f"{name}.md"
     if options.source is not None:
         problems = Problems()
-        text = renamed(options.source, title, problems)
+        named = folder / f"{options.source}.md"  # a recipe of this book by its name alone
+        source = named if not options.source.is_file() and named.is_file() else options.source
+        text = renamed(source, title, problems)
         if text is None:
             report(problems, Path())
             raise Told
