@@ -43,7 +43,7 @@ UNREAD: Mapping[str, str] = {
     "g30-lighthouse-coal": '"330 mL" says nothing here',
     "h10-no-barley-blues": "nothing cools a mash",
     "h13-school-night": "no amount of acid",
-    "h16-farm-raw-ale": "juniper liquor",
+    "h16-barn-raw-ale": "juniper liquor",
     "h17-night-shift-dark-lager": '"or" says nothing here',
     "h19-smoked-champagne": 'unknown yeast "clean"',
     "h20-stock-pale": ATTENUATION,
