@@ -15,8 +15,6 @@ from random import Random
 from .made_batch import batch, log
 from .made_beer import ALPHA, FAMILIES, FIRST, MADE, THINGS, WORDS, YEASTS, Beer, beer, front, title
 
-A_CHAPTER = 25
-
 
 def prose(it: Beer, many: int, dice: Random) -> str:
     """A page of it, with links to two other recipes of the book."""
@@ -33,11 +31,11 @@ def prose(it: Beer, many: int, dice: Random) -> str:
     return "\n\n".join([*parts, f"Beside it on the shelf stands {links}."]) + "\n"
 
 
-def lay(folder: Path, many: int = 1000, seed: int = 1) -> Path:
-    """Write a book of so many recipes into a folder that is new or empty."""
+def lay(folder: Path, many: int = 1000, seed: int = 1, chapter: int = 25) -> Path:
+    """Write a book of so many recipes, ``chapter`` to a chapter, into a folder that is new or empty."""
     beers = [beer(number, Random(f"{seed} beer {number}")) for number in range(many)]
     files = {
-        "book.yaml": (MADE / "book.yaml").read_text("utf-8") + "".join(chapters(beers)),
+        "book.yaml": (MADE / "book.yaml").read_text("utf-8") + "".join(chapters(beers, chapter)),
         "pages/about.md": (MADE / "about.md").read_text("utf-8"),
         "pantry/waters.yaml": (MADE / "waters.yaml").read_text("utf-8"),
         "pantry/prices.yaml": prices(),
@@ -57,10 +55,10 @@ def lay(folder: Path, many: int = 1000, seed: int = 1) -> Path:
     return folder
 
 
-def chapters(beers: Sequence[Beer]) -> Iterator[str]:
-    for first in range(0, len(beers), A_CHAPTER):
-        some = beers[first : first + A_CHAPTER]
-        yield f"  - title: The {FIRST[first // A_CHAPTER % len(FIRST)].lower()} shelf {first // A_CHAPTER + 1}\n"
+def chapters(beers: Sequence[Beer], each: int) -> Iterator[str]:
+    for first in range(0, len(beers), each):
+        some = beers[first : first + each]
+        yield f"  - title: The {FIRST[first // each % len(FIRST)].lower()} shelf {first // each + 1}\n"
         yield f"    about: From {some[0].title} to {some[-1].title}.\n"
         yield f"    recipes: [{', '.join(it.slug for it in some)}]\n"
 
