@@ -79,7 +79,7 @@ class Edits:
         builder.begin("build", self.desk.book, "--out", self.desk.site)
         self.kills += 1
         if self.kills % 2:
-            builder.kill(0.1 * moment**2, written=self.desk.site)
+            builder.kill(0.1 * moment**4, written=self.desk.site)
         else:
             builder.kill(self.anew.seconds * moment)
         self.counted["killed"] += builder.ended().status == KILLED
