@@ -33,6 +33,7 @@ LEARNING = "---\ntitle: Of hops\nsummary: What they do.\n---\n"
 
 HOSTILE: dict[str, tuple[dict[str, str], str]] = {
     "a broken link": ({"bitter.md": "+See [it](no-such.md) and ![](none.png).\n"}, "a link that leads nowhere"),
+    "a part that its page does not have": ({"bitter.md": "+\n## A look\n\n[see](#a-lok)\n"}, 'did you mean "a-look"?'),
     "a missing picture": ({"bitter.md": "+![a hop](hop.jpg)\n"}, "a picture that is not there"),
     "a picture from elsewhere": ({"mild.md": "+![a hop](https://example.org/hop.jpg)\n"}, "from elsewhere"),
     "a picture of another kind": ({"mild.md": "+![a](a.svg)\n", "a.svg": "<svg/>"}, "of a kind that is not shown"),
@@ -71,7 +72,7 @@ HOSTILE: dict[str, tuple[dict[str, str], str]] = {
             "theme/learning/of-hops.md": LEARNING + "[there](nowhere.md)\n",
             "theme/learning/contents.yaml": "- title: All\n  pages: [of-hops]\n",
         },
-        "theme/learning/of-hops.md:2:1: warning: a link that leads nowhere",
+        "theme/learning/of-hops.md:5:9: warning: a link that leads nowhere",
     ),
     "a page called as a recipe": ({"pages/bitter.md": "---\ntitle: B\n---\n"}, "is made twice"),
     "a page called as one of ours": ({"pages/sources.md": "---\ntitle: S\n---\n"}, "sources"),
@@ -104,6 +105,44 @@ def test_a_check_finds_what_a_build_finds(slip: str, book: Path, run: Callable[.
     built = problems_of(run, "build", "book", "--out", "out")
     assert (status, checked) == built
     assert told in "\n".join(checked)
+
+
+VISIT = """\
+---
+title: Visit
+---
+
+# The way
+
+See [the mill](#the-mill), [the
+way](#The%20way), [the bitter](../bitter.md#method), [its story](../bitter.md#storey), `[no](#link)`,
+[a map][map], ![a hop](hop.png) and [mash](../theme/learning/malt-to-gravity.md#no-such-part).
+
+[map]: nowhere.md "The map"
+"""
+
+
+def test_a_link_is_told_where_it_stands(book: Path, run: Callable[..., Ran]) -> None:
+    write(book, {"pages/visit.md": VISIT, "bitter.md": "+\n## Story\n\n[Where](../pages/visit.md#the-way)\n"})
+    _, checked = problems_of(run, "check", "book")
+    told = [line.removeprefix("book/pages/visit.md:").split("; expected")[0] for line in checked if "visit.md:" in line]
+    missing = "warning: a link to a part that its page does not have in"
+    assert told == [
+        f'7:16: {missing} "#the-mill"',
+        f'8:6: {missing} "#The%20way"; did you mean "the-way"?',
+        f'8:66: {missing} "../bitter.md#storey"; did you mean "story"?',
+        '9:24: error: a picture that is not there in "hop.png"',
+        f'9:44: {missing} "../theme/learning/malt-to-gravity.md#no-such-part"',
+        '11:8: warning: a link that leads nowhere in "nowhere.md"',
+    ]
+    assert len(checked) == len(told) + 2
+
+
+def test_what_a_template_of_the_author_s_calls_a_part_may_be_linked_to(book: Path, run: Callable[..., Ran]) -> None:
+    template = "<p id='there'>{{ view.title }}</p>"
+    write(book, {"theme/page.html": template, "pages/a.md": "---\ntitle: A\n---\n[b](#there) [c](#top) [d](#ther)\n"})
+    _, checked = problems_of(run, "check", "book")
+    assert [line.partition(" in ")[2] for line in checked] == ['"#ther"; expected one of main', ""]
 
 
 def test_a_check_finds_all_slips_at_once(book: Path, run: Callable[..., Ran]) -> None:

@@ -131,4 +131,5 @@ def test_prose_keeps_its_lines_and_its_own_rules() -> None:
     found = read_page("---\ntitle: A\n---\n\nOne\u2028line.\n\n---\n\nTwo.\n\n", "page.md", problems)
     assert found is not None
     assert found.prose == "One\u2028line.\n\n---\n\nTwo.\n"
+    assert found.prose_line == 5
     assert found.front.place == Place("page.md", 2, 1)

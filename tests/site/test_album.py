@@ -32,7 +32,7 @@ def show(
     problems = Problems()
     album = Album(lambda path, data, place: files.update({path: data}), problems)
     here = source.removeprefix("pages/").replace(".md", ".html")
-    found = album.of_page(here, source, root, Place(source))(address, words)
+    found = album.of_page(here, source, root, lambda _: Place(source))(address, words)
     return found, files, [str(problem) for problem in problems]
 
 

@@ -152,3 +152,4 @@ class Batch:
     no_lesson: str
     prose: str
     place: Place
+    prose_line: int

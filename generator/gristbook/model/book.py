@@ -32,6 +32,7 @@ class Page:
     slug: str
     title: str
     prose: str
+    prose_line: int = 1
 
 
 @dataclass(frozen=True, slots=True)

@@ -41,6 +41,7 @@ class Lesson:
     kind: str
     answers: str
     prose: str
+    prose_line: int
     place: Place | None
     shown_by: tuple[Example, ...] = ()
 

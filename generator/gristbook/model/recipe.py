@@ -124,7 +124,8 @@ class Intention:
 
 @dataclass(frozen=True, slots=True)
 class Recipe:
-    """A whole recipe. ``slug`` is its address, ``prose`` Markdown; ``original_gravity`` a target, where it has one.
+    """A whole recipe. ``slug`` is its address, ``prose`` Markdown that begins on ``prose_line`` of its file;
+    ``original_gravity`` is a target, where it has one.
 
     ``editions`` are those that it adds to the book's, ``dropped`` those that it does not want.
     ``raw`` wort is not boiled, and ``still`` beer is to hold no gas, as the author says.
@@ -156,6 +157,7 @@ class Recipe:
     dropped: tuple[Edition, ...]
     prose: str
     place: Place
+    prose_line: int
     sparge: Sparge | None = None
     raw: bool = False
     still: bool = False

@@ -10,11 +10,12 @@ FENCE = "---"
 
 @dataclass(frozen=True, slots=True)
 class Page:
-    """The front matter as a tree and the prose behind it."""
+    """The front matter as a tree and the prose behind it, which begins on ``prose_line`` of the file."""
 
     front: Table
     prose: str
     place: Place
+    prose_line: int
 
 
 def read_page(source: str, path: str, problems: Problems) -> Page | None:
@@ -37,4 +38,6 @@ def read_page(source: str, path: str, problems: Problems) -> Page | None:
     if not isinstance(tree, Table):
         problems.error(tree.place, "the front matter is not a table", expected="a word, a colon, a value on each line")
         return None
-    return Page(tree, "\n".join(lines[end + 1 :]).strip() + "\n", Place(path, 2))
+    below = "\n".join(lines[end + 1 :])
+    blank = below[: len(below) - len(below.lstrip())].count("\n")
+    return Page(tree, below.strip() + "\n", Place(path, 2), end + 2 + blank)

@@ -21,19 +21,19 @@ def slug(words: str) -> str:
 
 
 class Anchors:
-    """Names on one page, no two alike: the second gets a 2 at its end."""
+    """Names on one page, no two alike: the second gets a 2 at its end; ``taken`` are all in their order."""
 
     def __init__(self, *taken: str) -> None:
-        self._taken = set(taken)
+        self.taken = dict.fromkeys(taken)
 
     def take(self, words: str) -> str:
         """A name made from words, that nothing else on the page has."""
         wanted = name = slug(words)
         count = 1
-        while name in self._taken:
+        while name in self.taken:
             count += 1
             name = f"{wanted}-{count}"
-        self._taken.add(name)
+        self.taken[name] = None
         return name
 
 

@@ -47,13 +47,15 @@ class Album:
         self._put, self._problems = put, problems
         self._measured: dict[Path, _Found | None] = {}
 
-    def of_page(self, here: str, source: str, root: Path | None, place: Place) -> Show:
+    def of_page(self, here: str, source: str, root: Path | None, at: Callable[[str], Place]) -> Show:
         """What shows the pictures of the file ``source``, which lies under ``root``, on the page ``here``.
 
-        A picture is looked for in the folder with the file's own name, then beside the file.
+        ``at`` says where in the file an address stands. A picture is looked for in the folder with the file's own name,
+        then beside the file.
         """
 
         def show(address: str, words: str) -> Mapping[str, str | int] | None:
+            place = at(address)
             path = self._path(address, source, root, place)
             if path is None or root is None:
                 return None

@@ -5,6 +5,7 @@ A check and a build both go through here, so that what one finds wrong the other
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import chain
@@ -77,6 +78,9 @@ def outline(
     kept = before.kept if before and before.glossary.terms == glossary.terms else {}
     desk = Desk(links, album, glossary, folder, problems, kept)
     written = dict(_texts(book, plans, batches, desk))
+    lessons = book.learning.lessons.values() if book.learning else ()
+    ours = {at.lesson_path(it.slug): it.prose for it in lessons if not it.place}
+    desk.tell_missing_parts(ours, {"top", *(_ids(theme) if theme and sound else ())})
     for path, place in chain(_of_beers(book, plans), _of_batches(batches), _of_book(book, plans, bool(batches))):
         files.claim(path, place)
     return Outline(written, desk, sound)
@@ -92,6 +96,12 @@ def _put(name: str, file: Path, files: Files, problems: Problems) -> bool:
     return True
 
 
+def _ids(theme: Path) -> Iterator[str]:
+    """What an author's templates, which could be read, call parts of a page."""
+    for file in templates(theme).values():
+        yield from re.findall(r"""\bid=["']?([^"'\s>]+)""", file.read_text("utf-8"))
+
+
 def _sound(theme: Path, problems: Problems) -> bool:
     from gristbook.site.templates import is_sound  # a book without templates does not wait for it
 
@@ -102,10 +112,11 @@ def _texts(book: Book, plans: Sequence[Plan], batches: Sequence[Batch], desk: De
     """Every text of the author's by the path of its page; of what is lost in it, the desk's problems are told."""
     for page in book.pages:
         path = at.page_path(page.slug)
-        yield path, desk.prose(page.prose, path, Place(f"pages/{page.slug}.md"), Anchors("main"))
+        yield path, desk.prose(page.prose, path, Place(f"pages/{page.slug}.md", page.prose_line), Anchors("main"))
     for plan in plans:
-        path = at.of_recipe(plan.recipe.slug).page
-        yield path, desk.prose(plan.recipe.prose, path, plan.recipe.place, Anchors(*SECTIONS))
+        recipe = plan.recipe
+        path, begins = at.of_recipe(recipe.slug).page, Place(recipe.place.path, recipe.prose_line)
+        yield path, desk.prose(recipe.prose, path, begins, Anchors(*SECTIONS))
     for batch in batches:
         path = _batch(batch).page
         yield path, desk.batch(batch, path)

@@ -6,7 +6,7 @@ import re
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from functools import cache
 from itertools import pairwise, zip_longest
-from urllib.parse import urlsplit
+from urllib.parse import unquote, urlsplit
 
 from markdown_it import MarkdownIt
 from markdown_it.token import Token
@@ -88,6 +88,19 @@ def headings(text: str, anchors: Anchors) -> Iterator[tuple[str, str]]:
     for token, inline in pairwise(tokens):
         if token.type == "heading_open":
             yield str(token.attrs["id"]), _words(inline)
+
+
+def spots(text: str, address: str) -> list[tuple[int, int]]:
+    r"""The lines and columns, from 1, where Markdown names an address; its first where it is nowhere to be seen.
+
+    >>> spots("So `[a](b.md)`,\n[see](b.md) and ![it](b.md#c).\n\n[d]: b.md", "b.md")
+    [(2, 7), (4, 6)]
+    """
+    bare = re.sub(r"(`+|~~~+).+?\1", lambda code: re.sub(r"[^\n]", " ", code[0]), text, flags=re.DOTALL)
+    written = "|".join(map(re.escape, (address, unquote(address))))
+    found = re.finditer(rf"(?:\](?:\(|:)\s*<?|<)({written})(?=[\s)>]|$)", bare)
+    starts = [it.start(1) for it in found]
+    return [(bare.count("\n", 0, at) + 1, at - bare.rfind("\n", 0, at)) for at in starts] or [(1, 1)]
 
 
 def line(text: str, terms: Uses | None = None) -> Markup:

@@ -114,6 +114,7 @@ def read_batch(source: str, path: str, folder: Path, brewhouses: Mapping[str, ob
         no_lesson=fields.words("no lesson"),
         prose=page.prose,
         place=page.place,
+        prose_line=page.prose_line,
     )
     _check_day(batch, fields, page, problems)
     if not problems.errors(path):

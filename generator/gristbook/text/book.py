@@ -215,5 +215,5 @@ def _pages(folder: Path, problems: Problems) -> tuple[Page, ...]:
         if page is not None:
             title = read_fields(page.front, PAGE, problems, "a page").words("title")
             if not problems.errors(path):
-                found.append(Page(slug, title, page.prose))
+                found.append(Page(slug, title, page.prose, page.prose_line))
     return tuple(found)

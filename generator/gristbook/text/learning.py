@@ -122,7 +122,8 @@ def _lessons(shelf: _Shelf) -> Iterator[Lesson]:
         shown_by = tuple(_shown_by(fields, shelf.problems))
         if not shelf.problems.errors(name):
             place = page.place if shelf.own else None
-            yield Lesson(slug=slug, prose=page.prose, place=place, shown_by=shown_by, **words)
+            told, line = page.prose, page.prose_line
+            yield Lesson(slug=slug, prose=told, prose_line=line, place=place, shown_by=shown_by, **words)
 
 
 def _shown_by(fields: Fields, problems: Problems) -> Iterator[Example]:

@@ -95,6 +95,7 @@ def read_recipe(source: str, path: str, brewhouses: Mapping[str, Brewhouse], usu
         dropped=dropped,
         prose=page.prose,
         place=page.place,
+        prose_line=page.prose_line,
         sparge=mashing.sparge,
         raw=raw,
         still=still,

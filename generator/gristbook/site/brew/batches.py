@@ -20,16 +20,8 @@ from gristbook.targets.batches.results import BatchFigures, Subject
 
 BATCH_SECTIONS = (
     *("main", "about", "tasted", "measured", "losses", "fermentation", "packaging", "on-the-day", "since", "frozen"),
-    *(
-        "more",
-        "table-measured",
-        "table-losses",
-        "table-looks",
-        "table-corrections",
-        "table-gas",
-        "table-since",
-        "units",
-    ),
+    *("more", "table-measured", "table-losses", "table-looks", "table-corrections", "table-gas", "table-since"),
+    *("table-before-the-boil", "table-end-of-the-boil", "table-in-the-fermenter", "units"),
     *("gravity-chart", "temperature-chart"),
 )
 """The anchors of a batch's page, which no heading of the author's may take."""
