@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from gristbook.built import Site, remember
-from gristbook.problems import Place, Problem, Problems
+from gristbook.problems import Place, Problem, Problems, nearest
 from gristbook.site.disk.sources import digest_of
 
 if TYPE_CHECKING:
@@ -289,7 +289,9 @@ class Book:
         plan = plan_recipe(recipe, book, problems) if book and recipe else None
         if plan is None and book is not None and not (self.problems.errors(own) or problems.errors(own)):
             there = (self.folder / own).is_file()
-            problems.error(Place(own), "this is no recipe of the book" if there else "there is no such file")
+            what = "this is no recipe of the book" if there else "there is no such file"
+            near = nearest(Path(own).stem, () if there else self.recipes)
+            problems.error(Place(own), what, suggestion=near and self._path_of(near))
         return plan
 
     def _edition(self, plan: WorkedOut, asked: str, problems: Problems) -> Plan | None:

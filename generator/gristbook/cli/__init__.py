@@ -13,6 +13,7 @@ from io import TextIOWrapper
 from typing import TextIO
 
 from gristbook import __version__
+from gristbook.problems import nearest
 
 FINE, PROBLEMS, USAGE, OUR_FAULT, INTERRUPTED, UNHEARD = 0, 1, 2, 3, 130, 141
 """What the exit status says: all well; the book has errors; the call was wrong; the fault is Gristbook's; somebody
@@ -110,6 +111,9 @@ def _run(words: list[str]) -> None:
         print(_next())
         return
     begun = time.monotonic()
+    if words[0] not in COMMANDS and (near := nearest(words[0], COMMANDS)):
+        print(f'gristbook: there is no command "{words[0]}"; did you mean "{near}"?', file=sys.stderr)
+        raise WrongCall
     options = parser(words).parse_args(words)
     importlib.import_module(f"gristbook.cli.{options.command}").run(options)
     if options.command in MAKES:

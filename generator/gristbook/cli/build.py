@@ -8,6 +8,7 @@ from pathlib import Path
 from gristbook.built import Site, built_before
 from gristbook.charts.caches import fresh
 from gristbook.cli import Told
+from gristbook.cli.options import book_and_text
 from gristbook.cli.report import count, report
 from gristbook.interface import Book
 from gristbook.problems import Problem, Severity
@@ -17,7 +18,7 @@ EXAMPLE = "gristbook build recipes --out site"
 
 def describe(parser: argparse.ArgumentParser) -> None:
     """What may be said after `gristbook build`."""
-    parser.add_argument("book", type=Path, metavar="BOOK", help="the book's folder")
+    parser.add_argument("book", type=Path, metavar="BOOK", help="the book's folder, or a file in it")
     parser.add_argument("--out", type=Path, default=Path("site"), metavar="DIR", help="where the site goes (site)")
     parser.add_argument("--strict", action="store_true", help="write nothing if the book has an error or a warning")
     parser.add_argument("--fresh", action="store_true", help="take nothing from what earlier builds have kept")
@@ -27,9 +28,10 @@ def describe(parser: argparse.ArgumentParser) -> None:
 def run(options: argparse.Namespace) -> None:
     """Build a book: what is sound is written even where other texts have errors, unless it has to be strict."""
     out, how = options.out, {"strict": options.strict, "pdf": options.pdf}
+    folder, _ = book_and_text(options.book, options)
     with fresh() if options.fresh else nullcontext():
-        site, problems = built_before(options.book, out, **how) or _built(options.book, out, **how)
-    report(problems, options.book)
+        site, problems = built_before(folder, out, **how) or _built(folder, out, **how)
+    report(problems, folder)
     if site is None:
         print("nothing was written", file=sys.stderr)
         raise Told

@@ -1,33 +1,45 @@
-"""`gristbook check BOOK`: report every problem of a book and write nothing."""
+"""`gristbook check BOOK`: report every problem of a book, or of one of its recipes, and write nothing."""
 
 import argparse
 from pathlib import Path
 
 from gristbook.cli import Told
+from gristbook.cli.options import book_and_text
 from gristbook.cli.report import as_json, count, report
-from gristbook.interface import Book
+from gristbook.interface import OF_ONE_BEER, Book
+from gristbook.problems import Problem, Severity
+
+BOOK = "the book's folder, or a recipe's file: of its book only what concerns it is told"
 
 EXAMPLE = "gristbook check recipes --strict"
 
 
 def describe(parser: argparse.ArgumentParser) -> None:
     """What may be said after `gristbook check`."""
-    parser.add_argument("book", type=Path, metavar="BOOK", help="the book's folder")
+    parser.add_argument("book", type=Path, metavar="BOOK", help=BOOK)
     parser.add_argument("--strict", action="store_true", help="let a warning fail the check, too")
     parser.add_argument("--json", action="store_true", help="print the problems for another program")
 
 
 def run(options: argparse.Namespace) -> None:
     """Check a book; the status says whether it has an error, or a warning where that counts."""
-    book = Book(options.book)
-    beers, problems = book.check(), book.problems
+    folder, own = book_and_text(options.book, options)
+    book = Book(folder)
+    beers = book.check()
+    problems = [it for it in book.problems if not own or _concerns(it, own)]
     if options.json:
-        print(as_json(beers, problems, options.book))
+        print(as_json(beers, problems, folder))
     else:
-        report(problems, options.book)
-    if problems.errors() or (options.strict and len(problems)):
+        report(problems, folder)
+    if any(options.strict or it.severity is Severity.ERROR for it in problems):
         raise Told
     if options.json:
         return
-    print(f"{count(beers, 'recipe')}, {'no error' if len(problems) else 'nothing wrong'}")
+    print(f"{own or count(beers, 'recipe')}, {'no error' if problems else 'nothing wrong'}")
     print(*book.assumed, sep="\n", end="\n" if book.assumed else "")
+
+
+def _concerns(problem: Problem, own: str) -> bool:
+    """Whether a problem is a text's own, one of its brews', or an error of what the whole book rests on."""
+    of_the_whole = problem.severity is Severity.ERROR and not problem.text.endswith(OF_ONE_BEER)
+    return problem.text == own or problem.text.startswith(own.removesuffix(".md") + "/") or of_the_whole

@@ -8,7 +8,7 @@ from pathlib import Path
 
 from gristbook.cli import Told, WrongCall
 from gristbook.cli.files import write_new
-from gristbook.cli.options import book_of
+from gristbook.cli.options import book_of, find
 from gristbook.cli.report import report
 from gristbook.interface import Book, NoPlan
 from gristbook.problems import Problems
@@ -37,6 +37,8 @@ def run(options: argparse.Namespace) -> None:
         problems = Problems()
         named = folder / f"{options.source}.md"  # a recipe of this book by its name alone
         source = named if not options.source.is_file() and named.is_file() else options.source
+        if not source.is_file():
+            find(folder / source.name, argparse.Namespace())  # which tells that it is not there, and what is
         text = renamed(source, title, problems)
         if text is None:
             report(problems, Path())

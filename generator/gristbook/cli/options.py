@@ -38,6 +38,20 @@ def find(path: Path, options: argparse.Namespace) -> Plan:
         raise Told from refusal
 
 
+def book_and_text(path: Path, options: argparse.Namespace) -> tuple[Path, str]:
+    """The folder of the book that is named, itself or by one of its texts, and that text's path in it, or "".
+
+    `Told` where there is no such text, or no book above it.
+    """
+    if path.is_dir() or not (path.is_file() or path.suffix == ".md"):
+        return path, ""
+    if not path.is_file():
+        find(path, options)  # which tells that it is not there, and what is
+    folder = book_of(path)
+    own = path_in(folder, path)
+    return folder, "" if own == "book.yaml" else own
+
+
 def sized(options: argparse.Namespace) -> dict[str, str]:
     """What `Book.plan` is to be asked for."""
     asked = ("batch", "brewhouse", "source", "edition")

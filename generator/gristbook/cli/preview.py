@@ -5,16 +5,20 @@ import sys
 from contextlib import suppress
 from pathlib import Path
 from threading import Thread
+from urllib.parse import quote
 
 from gristbook.cli import Told, WrongCall, own_fault
+from gristbook.cli.options import book_and_text
 from gristbook.cli.report import report
+
+BOOK = "the book's folder, or a file in it (.)"
 
 EXAMPLE = "gristbook preview recipes"
 
 
 def describe(parser: argparse.ArgumentParser) -> None:
     """What may be said after `gristbook preview`."""
-    parser.add_argument("book", type=Path, metavar="BOOK", nargs="?", default=Path(), help="the book's folder (.)")
+    parser.add_argument("book", type=Path, metavar="BOOK", nargs="?", default=Path(), help=BOOK)
     parser.add_argument("--port", type=_port, default=0, metavar="N", help="the port to serve it at (a free one)")
 
 
@@ -24,11 +28,13 @@ def run(options: argparse.Namespace) -> None:
     from gristbook.preview.shown import Preview
     from gristbook.preview.standing import NoBook
     from gristbook.preview.watching import saves
+    from gristbook.site.disk.held import own_page
 
+    folder, own = book_and_text(options.book, options)
     try:
-        preview = Preview(options.book, own_fault)
+        preview = Preview(folder, own_fault)
     except NoBook as refusal:
-        report(refusal.problems, options.book)
+        report(refusal.problems, folder)
         raise Told from refusal
     try:
         server = Server(preview, options.port, own_fault)
@@ -36,12 +42,13 @@ def run(options: argparse.Namespace) -> None:
         what = f"port {options.port} cannot be taken: {refusal.strerror}"
         print(f"gristbook: {what}; name another, or none for a free one", file=sys.stderr)
         raise WrongCall from refusal
-    report(preview.problems(), options.book)
+    report(preview.problems(), folder)
     with server, suppress(KeyboardInterrupt):
-        print(f"{server.address} shows the book, and follows each save; Ctrl-C ends it", flush=True)
+        page = own_page(own) if own and preview.file(own_page(own)) else ""
+        print(f"{server.address}{quote(page)} shows the book, and follows each save; Ctrl-C ends it", flush=True)
         Thread(target=server.serve_forever, daemon=True).start()
         try:
-            for changed in saves(options.book):
+            for changed in saves(folder):
                 preview.look() if changed else preview.rest()
         finally:
             server.shutdown()
