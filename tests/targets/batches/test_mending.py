@@ -17,6 +17,7 @@ from gristbook.targets.batches.mending import (
     NO_REMEDY,
     READ_AGAIN,
     SCALD,
+    STILL_STRONG,
     adjustment,
     likely_step,
 )
@@ -71,7 +72,12 @@ def test_every_remedy_comes_to_what_it_promises(step, gravity, wort_l, wanted, w
         then_l = kept_l + water + ROOM * more
         assert remedy.volume.number == pytest.approx(then_l, abs=1e-6)
         assert remedy.gravity.number == pytest.approx(sg(held * kept_l / wort_l + POTENTIAL * more, then_l), abs=1e-8)
-        assert abs(remedy.gravity.number - wanted) <= 0.001 + 1e-8
+        if remedy.gravity.number > wanted + 0.001 + 1e-8:  # water in part: all of it would be more than anybody pours
+            assert remedy.volume.number == pytest.approx(wanted_l, abs=1e-6)
+            assert held > extract_kg(wanted, 1.5 * wort_l)
+            assert STILL_STRONG in made.words
+        else:
+            assert remedy.gravity.number >= wanted - 0.001 - 1e-8
         bitter = 30 * wanted_l * kept_l / wort_l  # what is bitter goes with its wort
         assert remedy.bitterness.number * then_l == pytest.approx(bitter)
 
@@ -109,6 +115,35 @@ def test_wort_a_little_off_is_strengthened_or_thinned(gravity: float, litres: fl
     first = made.remedies[0]
     assert (first.boil_on is not None) == (gravity < 1.042)
     assert (first.water is not None) == (gravity > 1.042)
+
+
+@pytest.mark.parametrize(("gravity", "litres", "water"), [(1.070, 19.0, 2.5), (1.055, 21.0, 0.5)])
+def test_wort_that_is_far_too_strong_and_short_is_filled_to_its_volume(
+    gravity: float, litres: float, water: float
+) -> None:
+    """Points spread over litres, as brewers reckon: 70 × 19/21.5 are 61.9, and 55 × 21/21.5 are 53.7.
+
+    For 1.042 they want 70 × 19/42, 31.7 L, and 55 × 21/42, 27.5 L; half as much water as wort is 9.5 L, and the second
+    kettle boils 27 L.
+    """
+    made = mended(gravity, litres, wort_that_the_kettle_boils=27.0)
+    (first,) = made.remedies
+    assert first.water is not None
+    assert first.water.number == pytest.approx(water)
+    assert first.volume.number == pytest.approx(21.5)
+    assert first.gravity.number == pytest.approx(1 + (gravity - 1) * litres / 21.5, abs=0.0004)
+    assert first.bitterness is not None
+    assert first.bitterness.number == pytest.approx(30.0), "that of the plan, in the plan's volume"
+    assert STILL_STRONG in made.words
+    assert NO_REMEDY not in made.words
+
+
+def test_wort_that_is_thinned_to_its_gravity_is_not_called_strong() -> None:
+    """48 × 20/42 are 22.9 L: 2.9 L of water, though 21.5 L would do."""
+    (first,) = mended(1.048, 20.0).remedies
+    assert first.water is not None
+    assert first.water.number == pytest.approx(2.9, abs=0.1)
+    assert STILL_STRONG not in mended(1.048, 20.0).words
 
 
 def test_wort_that_is_short_of_both_is_filled_up_with_extract_and_water() -> None:

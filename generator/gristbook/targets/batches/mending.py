@@ -45,6 +45,10 @@ BIGGER = (
     "Left as it is, it makes a bigger batch, in which the same hops are thinner. What is kept apart is a brew of its "
     "own, or is poured away."
 )
+STILL_STRONG = (
+    "With so much water it has the volume that was planned, and is still too strong; with more it would taste of water, "
+    "or has no room. Write it down: the beer will be stronger, too."
+)
 READ_AGAIN = "So far from the plan is rather a slip of the reading: read the volume again, and where it was taken."
 NO_REMEDY = (
     "Nothing that fits the vessel, with an hour's boiling or a little malt extract, brings it to the plan: brew on "
@@ -206,6 +210,7 @@ def _words(goal: Goal, held: Held, found: tuple[Remedy, ...], amiss: float) -> t
         (EXTRACT_COLD, stirred and not hot),
         (BOIL_WATER, any(it.water is not None for it in found)),
         (LONGER, any(it.boil_on is not None for it in found)),
+        (STILL_STRONG, any(it.gravity.number - goal.gravity.number > goal.slack for it in found)),
         (BIGGER, found and amiss > 0),
     )
     return tuple(words for words, said in rows if said)

@@ -72,8 +72,12 @@ def remedies(goal: Goal, held: Held, gravity_off: float, volume_off: float) -> I
 
 
 def _by_gravity(goal: Goal, held: Held, off: float) -> Iterator[Remedy]:
+    """Too strong: water, if need be no more than to the volume wanted; too thin: boiling, less top-up, malt extract."""
     if off > 0:
-        yield done(held, water=apply(mending.water_to_thin, "water to add", **_towards(goal, held)))
+        thinned = done(held, water=apply(mending.water_to_thin, "water to add", **_towards(goal, held)))
+        yield thinned
+        if goal.volume.number * (1 - LEAST) > held.volume.number and not _sensible(thinned, goal, held):
+            yield done(held, water=_less(goal.volume, held.volume, "water to add"))
     if off >= 0:
         return
     if goal.boil_off is not None:
