@@ -10,6 +10,7 @@ from gristbook.model.brewhouse import Brewhouse
 from gristbook.pantry.pantry import Pantry
 from gristbook.problems import Place, Problems, Severity
 from gristbook.reading.tree import Table, Text, read_yaml
+from gristbook.targets.method.whole import steps
 from gristbook.text.brewhouse import default_brewhouse, read_brewhouse
 from gristbook.text.values import Desk
 
@@ -183,3 +184,19 @@ def test_the_demo_book_has_nothing_wrong(capsys: pytest.CaptureFixture[str]) -> 
 
     assert main(["check", "--strict", str(Path(__file__).parents[2] / "recipes")]) == FINE
     assert capsys.readouterr().err == ""
+
+
+@pytest.mark.parametrize(
+    ("water", "told", "drawn"),
+    [("10 gal RO", True, "Take "), ("28 L RO", False, "Draw "), ("100 % RO", False, "Take ")],
+)
+def test_more_of_the_only_water_than_the_brew_takes_is_told(
+    water: str, told: bool, drawn: str, plan_of: Callable[..., Any]
+) -> None:
+    """10 US gallons are 37.9 L, and the brew takes a little over 28: 24.5 L of wort and a litre in each kilogram."""
+    outcome = plan_of(RECIPE.replace("hops:\n", f"water: {water}\nhops:\n"), DESCRIBED)
+    warned = [str(it).partition("are more than")[0] for it in outcome.problems if "the brew takes" in str(it)]
+    assert warned == ["recipe.md:6:8: warning: 37.9 L of this water "] * told
+    assert 28.0 < outcome.plan.figures.water.total.number < 28.8
+    treat = next(step for step in steps(outcome.plan) if step.kind == "water")
+    assert treat.sentences[0][0] == drawn

@@ -25,6 +25,7 @@ from gristbook.targets.buying.cost import cost_of
 from gristbook.targets.by_water import by_their_water, dosed_by_the_litre, heated_where_it_must_be
 from gristbook.targets.chain import work_out
 from gristbook.targets.figures import Plan
+from gristbook.targets.water.chemistry import capped
 
 
 def plan_book(book: Book, problems: Problems) -> tuple[Plan, ...]:
@@ -46,6 +47,7 @@ def plan_recipe(recipe: Recipe, book: Book, problems: Problems) -> Plan | None:
         if step.way != said.way:
             what = "more boiling water than there is would go in: the rest is reached by heat"
             problems.warning(step.place, what, expected="heat in its line, decoction, or a thicker mash", once="heat")
+    _check_water(plan, problems)
     for expectation in recipe.expectations:
         _check_expectation(expectation, plan, problems)
     _check_amounts(plan, problems)
@@ -98,6 +100,15 @@ def _check_mash_water(plan: Plan, problems: Problems) -> None:
     told, taken = (spoken(it, "L", us=plan.us) for it in (own.number, mash.water.number))
     what = f"{told} of mash water is more than this wort takes in vessels that nobody described: {taken} is reckoned"
     problems.warning(place, what, expected="your vessels, under brewhouses in book.yaml")
+
+
+def _check_water(plan: Plan, problems: Problems) -> None:
+    """More of the only water than the brew takes, of which the rest is left."""
+    total = plan.figures.water.total
+    if much := capped(plan.recipe.water, total):
+        told, taken = (spoken(it.number, "L", us=plan.us) for it in (much.amount.value, total))
+        what = f"{told} of this water are more than the {taken} that the brew takes: so much of it is taken"
+        problems.warning(much.place, what, expected=f"{taken}, or its name alone")
 
 
 def _check_expectation(expectation: Expectation, plan: Plan, problems: Problems) -> None:

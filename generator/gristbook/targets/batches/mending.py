@@ -46,8 +46,8 @@ BIGGER = (
     "own, or is poured away."
 )
 STILL_STRONG = (
-    "With so much water it has the volume that was planned, and is still too strong; with more it would taste of water, "
-    "or has no room. Write it down: the beer will be stronger, too."
+    "With so much water it has the volume that was planned, and is still too strong; with more it would taste of "
+    "water, or has no room. Write it down: the beer will be stronger, too."
 )
 READ_AGAIN = "So far from the plan is rather a slip of the reading: read the volume again, and where it was taken."
 NO_REMEDY = (

@@ -46,11 +46,13 @@ def _poured(acid: AcidUse) -> Sentence:
 def _drawn(plan: Plan) -> Sentence:
     figures = plan.figures
     waters = mix(plan.recipe.water, figures.water.total)
-    others = [(volume, f" of {spoken(water.name)}") for water, volume in waters.others]
+    others = listed([(volume, f" of {spoken(water.name)}") for water, volume in waters.others])
+    none_runs = bool(others) and waters.own_l.number <= 0
     return say(
-        "Draw {water} of cold drinking water{others}{more}.",
+        "Take {others}{more}." if none_runs else "Draw {water} of cold drinking water{besides}{more}.",
         water=waters.own_l,
-        others=(", and add ", *listed(others)) if others else "",
+        others=others,
+        besides=(", and add ", *others) if others else "",
         more=", which is enough for topping up too" if figures.volumes.top_up is not None else "",
     )
 

@@ -7,10 +7,10 @@ from dataclasses import dataclass
 
 from gristbook.equations import chlorine, salts, treatment, water
 from gristbook.equations.atoms import molar_mass
-from gristbook.model.amount import Share
+from gristbook.model.amount import Share, Volume
 from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Recipe
-from gristbook.model.water import SaltUse, Treatment, WaterSource
+from gristbook.model.water import Dilution, SaltUse, Treatment, WaterSource
 from gristbook.refusal import Refusal
 from gristbook.sheet.arithmetic import less, sum_of
 from gristbook.sheet.value import Value, apply
@@ -32,6 +32,12 @@ class Mix:
     others: tuple[tuple[WaterSource, Value], ...]
 
 
+def capped(treated: Treatment, total_l: Value) -> Dilution | None:
+    """The only water that is named, where more of it is than the brew takes: all of the water is that then."""
+    only = treated.dilutions[0] if treated.source is None and len(treated.dilutions) == 1 else None
+    return only if only and isinstance(only.amount, Volume) and only.amount.value.number > total_l.number else None
+
+
 def mix(treated: Treatment, total_l: Value) -> Mix:
     """How much of each water makes up all the brewing water.
 
@@ -48,8 +54,8 @@ def mix(treated: Treatment, total_l: Value) -> Mix:
         others.append((dilution.water, volume))
     if not others:
         return Mix(total_l, ())
-    if treated.source is None and len(others) == 1 and others[0][1].number > total_l.number:
-        others = [(others[0][0], total_l)]  # more of the only water than it takes: all of it is that
+    if capped(treated, total_l):
+        others = [(others[0][0], total_l)]
     other = sum_of((volume for _, volume in others), "other water in the mix")
     if other.number > total_l.number * (1 + 1e-9):
         raise Refusal(f"{other.number:.3g} L of other water is more than the {total_l.number:.3g} L that it takes")
