@@ -17,6 +17,11 @@ WortStep = Literal["before the boil", "end of the boil", "in the fermenter"]
 """Where wort is measured on the day."""
 
 
+def is_a_slip(volume: Value, planned: Value) -> bool:
+    """Whether a volume is so far from the plan, twice as much or half of it, that it is rather misread (our own)."""
+    return not planned.number / 2 < volume.number < planned.number * 2
+
+
 @dataclass(frozen=True, slots=True)
 class Reading:
     """What an instrument showed, uncorrected: SG or °P of a hydrometer, °Bx of a refractometer.

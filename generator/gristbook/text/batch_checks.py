@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from datetime import datetime
 from itertools import pairwise
 
-from gristbook.model.batch import Batch, Level, Reading
+from gristbook.model.batch import Batch, Level, Reading, is_a_slip
 from gristbook.problems import Place, Problems, spoken
 from gristbook.reading.fields import Fields
 
@@ -22,8 +22,6 @@ POURED = 1.03
 """What two readings of a kettle's marks make of wort that nothing was added to, at most."""
 OTHER_BOIL = (15.0, 0.25)
 """A boil is another one by more minutes than this, and by more than this share of the plan's."""
-SLIP = 2.0
-"""So many times the volume planned, or so many times less, is rather a slip of the reading (our own)."""
 COLDEST_SAMPLE = -2.0
 """Colder wort or beer (°C) is ice, and no instrument stands in it."""
 LONGEST_YEARS = 10
@@ -170,7 +168,7 @@ def _as_warm(one: Reading, other: Reading) -> bool:
 def _check_volumes(batch: Batch, problems: Problems) -> None:
     packaged, fermenter = batch.measured.packaged, batch.measured.into_the_fermenter
     planned = batch.frozen.plan.get("into-the-fermenter")
-    if fermenter and planned and not planned.number / SLIP < fermenter.number < planned.number * SLIP:
+    if fermenter and planned and is_a_slip(fermenter, planned):
         what = f"{fermenter.number:.3g} L into the fermenter, and {planned.number:.3g} L were planned"
         problems.warning(fermenter.place or batch.place, what, expected="the volume, read again")
     if packaged is None or packaged.volume is None or fermenter is None:

@@ -8,7 +8,7 @@ from math import inf
 from typing import Literal
 
 from gristbook.equations import gravity
-from gristbook.model.batch import WortStep
+from gristbook.model.batch import WortStep, is_a_slip
 from gristbook.model.figures import known
 from gristbook.refusal import Refusal
 from gristbook.sheet.arithmetic import less, sum_of
@@ -25,8 +25,6 @@ WORTH_MENDING = 0.001
 WORTH_FILLING, WORTH_POURING = 0.02, 0.05
 """A volume that falls short by this share of it is as good as a scale can tell; one that is over by no more than this
 is poured away by nobody (common practice, no source)."""
-SLIP = 2.0
-"""So many times the volume planned, or so many times less, is rather a slip of the reading."""
 SCALD = "Boiling wort scalds: add nothing in a rush, and mind the steam."
 HEAT_OFF = (
     "Take the heat off while malt extract goes in: it sinks and burns, and a boil that meets it climbs out of the pot."
@@ -199,10 +197,10 @@ def _off(planned: Value, then: Value, below: float, above: float) -> float:
 
 
 def _words(goal: Goal, held: Held, found: tuple[Remedy, ...], amiss: float) -> tuple[str, ...]:
-    times, hot = held.volume.number / goal.volume.number, goal.vessel == "kettle"
+    hot = goal.vessel == "kettle"
     stirred = any(it.extract is not None for it in found)
     rows = (
-        (READ_AGAIN, not 1 / SLIP < times < SLIP),
+        (READ_AGAIN, is_a_slip(held.volume, goal.volume)),
         (NO_REMEDY, not found),
         (SCALD, found and hot),
         (HEAT_OFF, stirred and hot),
