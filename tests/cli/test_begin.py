@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import os
 import pty
+import re
 import shlex
 import shutil
 import subprocess
@@ -15,6 +16,7 @@ from pathlib import Path
 import pytest
 
 from gristbook import cli
+from gristbook.targets.advice.grist_figures import NAMED as PROMISES
 
 from .conftest import Ran
 
@@ -175,6 +177,54 @@ def test_a_new_recipe_is_named_by_its_title_and_never_overwrites(book: Path, run
         "gristbook: book/kolsch-like-ale-no-2.md is there already: nothing was written\n",
     )
     assert path.read_text("utf-8") == text
+
+
+NAMED = (
+    *("Lantern Porter", "Imperial Stout", "Oatmeal Stout", "Oat Ale", "Milk Stout", "Rye Stout", "Roggenbier"),
+    *("Wheat Ale", "Weissbier", "Weißbier", "Dunkelweizen", "Weizenbock", "Berliner Weisse", "Witbier", "Rauchbier"),
+    *("Smoked Porter", "Schwarzbier", "Dunkel", "Doppelbock", "Märzen", "Lock Pilsner", "Brown Mild", "Saison"),
+    *("Old Tripel", "Winter Dubbel", "Ferry IPA", "Plain Thing", "Wheat Rye Oatmeal Smoked Stout"),
+)
+BREWHOUSES = {
+    "a mash tun": "batch: 20 L\n    kettle: 40 L\n    mash: sparge",
+    "a bag": "batch: 9 L\n    kettle: 19 L\n    mash: bag",
+    "no mash": "batch: 20 L\n    kettle: 40 L\n    mash: none",
+    "water on top": "batch: 5 gal\n    kettle: 3 gal\n    mash: none\n    boil-off: 0.3 gal/h",
+}
+
+
+@pytest.mark.parametrize("house", BREWHOUSES)
+def test_what_a_new_recipe_is_named_for_is_in_it(nowhere: Path, run: Callable[..., Ran], house: str) -> None:
+    """A name promises a malt or a yeast, and whoever is given neither is told so at once."""
+    Path("book.yaml").write_text(f"title: A book\nbrewhouses:\n  home:\n    {BREWHOUSES[house]}\n", encoding="utf-8")
+    for title in NAMED:
+        assert run("new", title).status == cli.FINE, title
+    ran = run("check", ".")
+    assert (ran.status, ran.err) == (cli.FINE, "")
+    assert ran.out.startswith(f"{len(NAMED)} recipes, nothing wrong")
+
+
+def test_every_word_that_a_beer_is_known_by_is_in_one_of_the_names() -> None:
+    told = {row.what for row in PROMISES if not row.yeast}
+    found = {row.what for row in PROMISES for it in NAMED if re.search(rf"\b({row.words})\b", it.casefold())}
+    assert told <= found
+
+
+@pytest.mark.parametrize(
+    ("title", "lines"),
+    [
+        ("Lantern Porter", ("  - 5 % chocolate malt", "yeast: irish ale yeast, dried")),
+        ("Dunkelweizen", ("  - 50 % pale wheat malt", "yeast: german wheat yeast, dried")),
+        ("Lock Pilsner", ("  - 100 % pilsner malt", "  - 12 °C, 14 days", "yeast: german lager yeast, dried")),
+        ("Weizen Rye Dunkel Smoked Stout", ("  - 4 % pale ale malt", "  - 15 % rye malt")),
+        ("Reporter", ("  - 100 % pale ale malt", "yeast: english ale yeast, attenuative, dried")),
+    ],
+)
+def test_a_name_begins_with_what_such_beers_are_made_of(
+    book: Path, run: Callable[..., Ran], title: str, lines: tuple[str, ...]
+) -> None:
+    path = run("new", title, "--book", "book").out.splitlines()[0]
+    assert {*lines} <= {*Path(path).read_text("utf-8").splitlines()}
 
 
 def test_a_copy_is_the_same_under_another_title(

@@ -13,7 +13,8 @@ from gristbook.cli.report import report
 from gristbook.interface import Book, NoPlan
 from gristbook.problems import Problems
 from gristbook.sheet.ids import id_of
-from gristbook.text.starter import renamed, skeleton
+from gristbook.text.skeleton import skeleton
+from gristbook.text.starter import renamed
 
 EXAMPLE = 'gristbook new "Fog Signal" --from recipes/quillmere-best.md --book recipes'
 

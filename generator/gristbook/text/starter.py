@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from math import floor
 from pathlib import Path
 
-from gristbook.model.brewhouse import Brewhouse
 from gristbook.problems import Place, Problems
 from gristbook.reading import fields as f
 from gristbook.reading.fields import field_called, read_quantity
@@ -100,31 +99,6 @@ def files(title: str, vessels: Vessels) -> dict[str, str]:
         "README.md": NEXT,
         ".gitignore": "# The site is made anew from these texts.\n/site/\n*~\n*.swp\n.DS_Store\n",
     }
-
-
-def skeleton(title: str, brewhouse: Brewhouse | None, *, us: bool) -> str:
-    """The least that is a recipe: shares of a grist, which fit any batch, weights where a pot boils less."""
-    extract = brewhouse is not None and brewhouse.mash == "none"
-    pot = brewhouse.kettle.number if brewhouse and extract and brewhouse.kettle else 0.0
-    batch = brewhouse.batch.number if brewhouse else 0.0
-    set_out = Vessels(pot, "nothing" if extract else "", "", batch, us=us)
-    malt = "extracts:\n  - 100 % light dried malt extract, 60 min" if extract else "malts:\n  - 100 % pale ale malt"
-    aim = f"original gravity: 1.045   # what to reach; or leave it out, and say weights below, as {set_out.weight(2)}"
-    if pot and set_out.topped:
-        aim = f"kettle: {set_out.volume(BOILED * pot)}   # the pot boils so much, and water tops it up"
-        malt = f"extracts:\n  - {set_out.weight(0.13 * batch)} light dried malt extract, 60 min"
-    return f"""\
----
-title: {quoted(title)}
-{aim}
-{malt}
-hops:
-  - 25 IBU Fuggle, 4.5 % alpha, 60 min   # what they bring; or their weight, as {set_out.weight(0.02)}
-yeast: english ale yeast, attenuative, dried
-{"" if extract else f"mash: {set_out.degrees(66)}, 60 min{chr(10)}"}ferment: {set_out.degrees(19)}, 14 days
-carbonation: 2.2 volumes, primed with table sugar
----
-"""
 
 
 def renamed(path: Path, title: str, problems: Problems) -> str | None:
