@@ -112,3 +112,19 @@ def test_every_type_that_a_view_holds_can_be_asked_for_and_says_what_it_is(run: 
         assert re.search(rf"^{name}: {name}\n  [A-Z]\S* ", ran.out, re.MULTILINE), name
     for name in VIEWS:
         assert f"\n{name} " in "\n" + run("theme", "variables").out
+
+
+def test_the_style_sheet_says_what_it_goes_by(run: Run) -> None:
+    told = run("theme", "variables", "style.css").out.splitlines()
+    words = {line.split()[0]: line.split(maxsplit=1)[1] for line in told[1:]}
+    assert words["--care"] == "cautions"
+    assert words["--accent"] == "links, and what is to be pressed"
+    assert words["--measure"] == "37rem"
+
+
+def test_the_colour_of_links_is_not_that_of_cautions() -> None:
+    rules = re.findall(r"([^{}]+)\{([^{}]*)\}", (themes() / "style.css").read_text("utf-8"))
+    cautions = [told for names, told in rules if re.search(r"\.(caution|care|more-care)\b", names)]
+    assert len([told for told in cautions if "var(--care)" in told]) == 4
+    assert not [told for told in cautions if "var(--accent)" in told]
+    assert [told for told in (told for _, told in rules) if "var(--accent)" in told]

@@ -458,7 +458,7 @@ def test_an_anchor_of_the_template_is_out_of_an_authors_reach() -> None:
 
 UNTOLD = {"base-malt", "packs-of-liquid-yeast", "lactic-acid-for-the-mash"}
 """What a beer's own table leaves out: of malt or liquid yeast where there is none, and of the water, told elsewhere."""
-COLOURS = ["--ink", "--ink-soft", "--accent", "--figure"]
+COLOURS = ["--ink", "--ink-soft", "--accent", "--care", "--figure"]
 
 
 @pytest.mark.parametrize("scheme", ["light", "dark"])

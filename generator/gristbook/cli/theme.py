@@ -15,6 +15,7 @@ from gristbook.cli.options import book_of
 EXAMPLE = "gristbook theme variables card.html"
 
 COPY, VARIABLES = "copy", "variables"
+STYLE, EXTRA = "style.css", "theme/extra.css"
 
 
 def describe(parser: argparse.ArgumentParser) -> None:
@@ -102,13 +103,17 @@ def _pages() -> Iterator[str]:
 
 
 def _variables(name: str) -> Iterator[str]:
-    from gristbook.site.variables import VIEWS, pages_with, types
+    """What a template may ask for, what a type holds, or which properties the style sheet goes by."""
+    from gristbook.site.variables import VIEWS, pages_with, properties, types
 
     if name in VIEWS:
         yield from _told("view", VIEWS[name], name)
     elif name.endswith(".html") and name in _ours():
         pages = ", ".join(pages_with(name)) or "those that call it by its name"
         yield f"{name} is part of pages, and has the view of whichever it stands in: {pages}"
+    elif name == STYLE:
+        yield f"{STYLE}: what a {EXTRA} may set, as :root {{ --accent: #2f6f4e; }}"
+        yield from (f"  {name:10}  {words}" for name, words in properties(_ours()[STYLE].read_text("utf-8")))
     elif name in types():
         for one in types()[name]:
             yield from _told("", one)

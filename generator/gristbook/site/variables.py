@@ -133,3 +133,14 @@ def _given(written: str) -> str:
 
 def _sentence(of: object) -> str:
     return " ".join((getdoc(of) or "").split())
+
+
+def properties(style: str) -> list[tuple[str, str]]:
+    """What a style sheet goes by, each with what it is said to be for, or else its value.
+
+    >>> properties(":root { --ink: #000; /* words */ --line: 1rem; } a { --x: 1; }")
+    [('--ink', 'words'), ('--line', '1rem')]
+    """
+    root = style.partition(":root {")[2].partition("}")[0]
+    found = re.findall(r"(--[\w-]+): ([^;]+);(?: /\* (.+?) \*/)?", root)
+    return [(name, words or value) for name, value, words in found]
