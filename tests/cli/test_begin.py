@@ -37,8 +37,8 @@ KITCHENS = [
         for mash in ("bag", "tun", "nothing")
     ),
     ["--pot", "12 L", "--mash", "nothing", "--batch", "20 L"],
-    ["--pot", "3 gal", "--mash", "nothing", "--batch", "5 gal", "--cooling", "bath"],
-    ["--pot", "40 L", "--mash", "tun", "--batch", "10 L", "--cooling", "coil"],
+    ["--pot", "3 gal", "--mash", "nothing", "--batch", "5 gal"],
+    ["--pot", "40 L", "--mash", "tun", "--batch", "10 L"],
     ["--units", "US"],
     [],
 ]
@@ -71,7 +71,7 @@ def test_a_book_that_was_begun_is_built(nowhere: Path, run: Callable[..., Ran]) 
 
 def test_what_was_not_said_is_said_aloud(nowhere: Path, run: Callable[..., Ran]) -> None:
     assert "What was not said is taken as usual" in run("start", "usual").out
-    said = ("--pot", "20", "--mash", "tun", "--cooling", "coil", "--batch", "10")
+    said = ("--pot", "20", "--mash", "tun", "--batch", "10")
     assert "usual" not in run("start", "told", *said).out
 
 
@@ -140,8 +140,8 @@ def at_a_terminal(words: Sequence[str], typed: bytes, **environment: str) -> tup
     return child.wait(timeout=60), shown.decode().replace("\r\n", "\n")
 
 
-def test_four_questions_are_asked_at_a_terminal_and_a_wrong_answer_again(nowhere: Path) -> None:
-    status, shown = at_a_terminal(["start", "my-beers"], b"a big one\n30 L\nb\nCoil\n60 L\n\n\n\n12 L\n")
+def test_three_questions_are_asked_at_a_terminal_and_a_wrong_answer_again(nowhere: Path) -> None:
+    status, shown = at_a_terminal(["start", "my-beers"], b"a big one\n30 L\nb\n60 L\n\n\n12 L\n")
     assert status == cli.FINE, shown
     assert shown.count("How much does your pot hold") == 3
     assert '"a big one" is not a volume' in shown

@@ -1,4 +1,4 @@
-"""`gristbook start DIR`: begin a book, with a brewhouse asked for in four questions and a recipe that fits it."""
+"""`gristbook start DIR`: begin a book, with a brewhouse asked for in three questions and a recipe that fits it."""
 
 from __future__ import annotations
 
@@ -15,16 +15,15 @@ from gristbook.cli.report import COMMAND_LINE, report
 from gristbook.cli.schema import FILES, schema
 from gristbook.interface import Book
 from gristbook.problems import Problems
-from gristbook.text.starter import COOLED, OF_THE_POT, Vessels, chosen, files, litres, usual_batch
+from gristbook.text.starter import OF_THE_POT, Vessels, chosen, files, litres, usual_batch
 
-EXAMPLE = 'gristbook start my-beers --pot "20 L" --mash bag --cooling bath --batch "9 L"'
+EXAMPLE = 'gristbook start my-beers --pot "20 L" --mash bag --batch "9 L"'
 USUAL_POT = {False: 20.0, True: 18.92705892}
 """The pot that is taken where nobody says one, 20 L or 5 gal."""
 
 QUESTIONS = {
     "pot": "How much does your pot hold, to the brim?",
     "mash": "What does your grain stand in: a bag in that pot, a tun of its own, or nothing (malt extract)?",
-    "cooling": "What cools the wort: a coil of tubing, or a bath of cold water?",
     "batch": "How much beer shall one brew make?",
 }
 
@@ -46,7 +45,6 @@ def describe(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--title", metavar="TITLE", help="the book's title (the folder's name)")
     parser.add_argument("--pot", metavar="SIZE", help='what the pot holds, to the brim, as "20 L" or "5 gal" (20 L)')
     parser.add_argument("--mash", choices=tuple(OF_THE_POT), help="what the grain stands in; nothing: extract (bag)")
-    parser.add_argument("--cooling", choices=tuple(COOLED), help="what cools the wort (bath)")
     parser.add_argument("--batch", metavar="SIZE", help="how much beer a brew makes (what the pot has room for)")
     parser.add_argument("--units", choices=("metric", "US"), help="the book's units (those of the sizes)")
     more = "; in a book that is there already it is all that is laid"
@@ -69,7 +67,7 @@ def run(options: argparse.Namespace) -> None:
     title = (
         options.title or folder.resolve().name.replace("-", " ").replace("_", " ").strip().capitalize() or "My beers"
     )
-    _keep_what_is_there(folder, [*files(title, Vessels(20, "bag", "bath", 9, us=False)), *besides])
+    _keep_what_is_there(folder, [*files(title, Vessels(20, "bag", 9, us=False)), *besides])
     asks = sys.stdin.isatty() and sys.stdout.isatty()
     while True:
         vessels = _vessels(options, asks=asks)
@@ -81,11 +79,11 @@ def run(options: argparse.Namespace) -> None:
             raise WrongCall
     _lay(folder, laid)
     _lay(folder, _made(besides, folder))
-    if not asks and not all((options.pot, options.mash, options.cooling, options.batch)):
+    if not asks and not all((options.pot, options.mash, options.batch)):
         print("What was not said is taken as usual; change it in book.yaml.")
     here = str(folder) if " " not in str(folder) else f"'{folder}'"
     size, pot = vessels.volume(vessels.batch), vessels.volume(vessels.pot)
-    print(f"{folder}: a book for {size} a brew in a pot of {pot} (mash: {vessels.mash}, cooling: {vessels.cooling})")
+    print(f"{folder}: a book for {size} a brew in a pot of {pot} (mash: {vessels.mash})")
     print("".join(f"  {folder / name}\n" for name in (*laid, *besides)), end="")
     _say_of(options)
     print(f"Next: gristbook check {here}, gristbook preview {here}, and {folder / 'README.md'} for the rest")
@@ -140,7 +138,7 @@ def _keep_what_is_there(folder: Path, names: list[str]) -> None:
 
 
 def _vessels(options: argparse.Namespace, *, asks: bool) -> Vessels:
-    """The four answers, each from its option, from whoever sits at the terminal, or as it usually is."""
+    """The three answers, each from its option, from whoever sits at the terminal, or as it usually is."""
     us = {"US": True, "metric": False}.get(options.units)
 
     def answer(name: str, usual: str, read: Callable[[str], Read | None]) -> Read:
@@ -159,14 +157,13 @@ def _vessels(options: argparse.Namespace, *, asks: bool) -> Vessels:
         report(problems, Path())
         return found
 
-    usual_pot = Vessels(USUAL_POT[bool(us)], "bag", "bath", 0, us=bool(us))
+    usual_pot = Vessels(USUAL_POT[bool(us)], "bag", 0, us=bool(us))
     pot, typed_us = answer("pot", usual_pot.volume(usual_pot.pot), size)
     us = typed_us if us is None else us
     mash = answer("mash", "bag", lambda words: chosen(words, OF_THE_POT))
-    cooling = answer("cooling", "bath", lambda words: chosen(words, COOLED))
     batch = usual_batch(pot, mash, us=us)
-    batch, _ = answer("batch", Vessels(pot, mash, cooling, batch, us=us).volume(batch), size)
-    return Vessels(pot, mash, cooling, batch, us=us)
+    batch, _ = answer("batch", Vessels(pot, mash, batch, us=us).volume(batch), size)
+    return Vessels(pot, mash, batch, us=us)
 
 
 def _typed(question: str) -> str:

@@ -63,7 +63,7 @@ def skeleton(title: str, brewhouse: Brewhouse | None, *, us: bool) -> str:
     extract = brewhouse is not None and brewhouse.mash == "none"
     pot = brewhouse.kettle.number if brewhouse and extract and brewhouse.kettle else 0.0
     batch = brewhouse.batch.number if brewhouse else 0.0
-    set_out = Vessels(pot, "nothing" if extract else "", "", batch, us=us)
+    set_out = Vessels(pot, "nothing" if extract else "", batch, us=us)
     kind, topped = next(it for it in KINDS if _says(title, it.words)), bool(pot and set_out.topped)
     weight = set_out.weight(2)
     aim = f"original gravity: {kind.gravity:.3f}   # what to reach; or leave it out, and say weights below, as {weight}"

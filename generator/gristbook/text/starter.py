@@ -36,7 +36,6 @@ class Vessels:
 
     pot: float
     mash: str
-    cooling: str
     batch: float
     us: bool
 
@@ -78,8 +77,8 @@ def litres(answer: str, problems: Problems, *, where: str, us: bool | None = Non
 def chosen(answer: str, choices: Iterable[str]) -> str | None:
     """The choice whose beginning was typed; `None` where that is none of them.
 
-    >>> chosen("Ba", COOLED), chosen("fridge", COOLED)
-    ('bath', None)
+    >>> chosen("Ba", OF_THE_POT), chosen("sink", OF_THE_POT)
+    ('bag', None)
     """
     typed = answer.strip().casefold()
     return next((it for it in choices if typed and it.startswith(typed)), None)
@@ -167,7 +166,7 @@ can walk home with.
 ## The brew day
 
 {ON_THE_DAY[vessels.mash]}
-{COOLED[vessels.cooling]}
+{COOLED}
 
 Then wait. Fourteen days are longer than they look, and the beer knows the way without being watched.
 """
@@ -178,11 +177,9 @@ ON_THE_DAY: Mapping[str, str] = {
     "tun": "The grain sits in its tun for an hour; what runs off it, and what is rinsed after, goes into the pot.",
     "nothing": "The bag of grain steeps and is lifted out before the boil. Take the heat off while extract goes in.",
 }
-COOLED: Mapping[str, str] = {
-    "coil": "The coil goes into the boiling pot for its last ten minutes, so that the boil cleans it, and cools"
-    " the wort in half an hour.",
-    "bath": "Stand the pot, its lid on, in a sink of cold water, and change the water as it warms.",
-}
+COOLED = """\
+After the boil the pot stands, its lid on, in a sink of cold water that is changed as it warms; a cooling coil hangs in
+it for the last quarter of an hour of the boil, which cleans the coil, and is quicker."""
 
 NEXT = """\
 # What comes next
