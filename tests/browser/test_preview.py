@@ -8,27 +8,14 @@ from pathlib import Path
 from threading import Event, Thread
 
 import pytest
+import reed_bank
 from playwright.sync_api import Browser, Page, expect
 
 from gristbook.preview.server import Server
 from gristbook.preview.shown import Preview
 from gristbook.preview.watching import saves
 
-MILD = """\
----
-title: Reed Bank Mild
-batch: 20 L
-malts:
-  - 2.4 kg pale ale malt
-  - 300 g caramel malt 60
-hops: 30 g Fuggle, 4.5 % alpha, 60 min
-yeast: 7 g english ale yeast, attenuative, dried
-mash: 68 °C, 60 min
-ferment: 19 °C, 10 days
-carbonation: 1.8 volumes, primed with table sugar
----
-Drunk in the afternoon.
-"""
+MILD = reed_bank.MILD + reed_bank.STORY
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 import pytest
+from reed_bank import MILD
 
 from gristbook import cli
 from gristbook.preview import watching
@@ -50,21 +51,6 @@ finings and spices:
   - lemon peel, into the fermenter
 ferment: 19 °C, 10 days
 carbonation: 2.0 volumes, primed with table sugar
----
-"""
-
-MILD = """\
----
-title: Reed Bank Mild
-batch: 20 L
-malts:
-  - 2.4 kg pale ale malt
-  - 300 g caramel malt 60
-hops: 30 g Fuggle, 4.5 % alpha, 60 min
-yeast: 7 g english ale yeast, attenuative, dried
-mash: 68 °C, 60 min
-ferment: 19 °C, 10 days
-carbonation: 1.8 volumes, primed with table sugar
 ---
 """
 

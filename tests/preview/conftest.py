@@ -9,6 +9,7 @@ from pathlib import Path
 from threading import Thread
 
 import pytest
+import reed_bank
 
 from gristbook.charts.caches import FrameCache
 from gristbook.interface import Book
@@ -24,21 +25,7 @@ BREWED = Path(__file__).parents[1] / "site" / "brewed"
 AMISS = ("lost-porter/2025-11-02.md", "quay-bitter/2026-05-02.md", "quay-bitter/2026-07-01-heat.md")
 """Brews of it with which something is wrong."""
 
-MILD = """\
----
-title: Reed Bank Mild
-batch: 20 L
-malts:
-  - 2.4 kg pale ale malt
-  - 300 g caramel malt 60
-hops: 30 g Fuggle, 4.5 % alpha, 60 min
-yeast: 7 g english ale yeast, attenuative, dried
-mash: 68 °C, 60 min
-ferment: 19 °C, 10 days
-carbonation: 1.8 volumes, primed with table sugar
----
-Dark, and drunk in the afternoon.
-"""
+MILD = reed_bank.MILD + reed_bank.STORY
 
 
 @pytest.fixture
