@@ -315,7 +315,8 @@ def test_every_list_that_the_vocabularies_have_is_asked_for() -> None:
     for topic in TOPICS:
         assert any(f"gristbook words {topic}" in text for text in PAGES.values()), topic
         for name, _ in names_of(topic, Pantry.load(None, Problems())) if topic not in ("units", "figures") else ():
-            assert any(f"- **{name}**" in text for text in PAGES.values()), name
+            said = rf"(?:^|; )\*\*{re.escape(name)}\*\*(?:; | \(|\.$)"
+            assert any(re.search(said, text, re.MULTILINE) for text in PAGES.values()), name
     assert not any(ASKED.search(text) for text in PAGES.values())
 
 
@@ -337,3 +338,16 @@ def test_the_manual_is_a_book_without_a_problem_and_is_written_as_one(
     for name in PAGES:
         page = (tmp_path / "my-manual" / "learning" / Path(name).name).with_suffix(".html").read_text("utf-8")
         assert "](" not in page.partition("<main")[2].partition("<pre")[0], name
+        assert ">Manual</a>" in page, "its pages are no lessons"
+        assert ">Learn</a>" not in page
+        assert "– Manual" in page.partition("</title>")[0]
+
+
+def test_names_run_on_by_the_alphabet_a_paragraph_a_letter() -> None:
+    names = PAGES["theme/learning/names-of-grain.md"]
+    assert re.search(r"\*\*Caramel malt 20 L\*\* .*\*\*Caramel malt 120 L\*\*", names), (
+        "in one line, the pale one first"
+    )
+    letters = re.findall(r"^\*\*(\w)", names.partition("## Malts")[2].partition("\n## ")[0], re.MULTILINE)
+    assert letters == sorted({*letters})
+    assert len(letters) > 10

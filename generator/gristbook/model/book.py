@@ -66,6 +66,7 @@ class Book:
     pages: tuple[Page, ...]
     prices: Prices | None
     learning: Learning | None
+    learning_called: str = ""
     texts: tuple[str, ...] = ()
     broken: frozenset[str] = frozenset()
     amiss: frozenset[Problem] = frozenset()

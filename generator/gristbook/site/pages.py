@@ -260,7 +260,7 @@ def site_of(
         Link(INDEX, "Beers"),
         *(Link(page_path(slug), title) for slug, title in titles.items()),
         *((Link(INGREDIENTS, "Ingredients"),) if things else ()),
-        *((Link(LEARNING, "Learn"),) if book.learning and book.learning.groups else ()),
+        *((Link(LEARNING, book.learning_called or "Learn"),) if book.learning and book.learning.groups else ()),
         *((Link(BREWS, "Brews"),) if brewed else ()),
         Link(CAUTIONS, "Take care"),
         Link(FIND, "Find"),

@@ -52,6 +52,7 @@ BOOK: tuple[Field, ...] = (
         "Whether it has learning pages, and whether ours are among them.",
         default="yes",
     ),
+    Field("learning called", f.WORDS, "What those are called at the head of every page, if not Learn."),
     Field("chapters", f.TABLES, "Recipes in the author's order, under headings."),
 )
 
@@ -135,6 +136,7 @@ def read_shell(folder: Path, problems: Problems) -> Shell | None:
         pages=_pages(folder, problems),
         prices=read_prices(folder / "pantry", fields.words("currency"), desk),
         learning=None if (asked := fields.words("learning")) == "no" else read_learning(folder, problems, asked),
+        learning_called=fields.words("learning called"),
         texts=_texts(folder),
         broken=frozenset(broken),
         amiss=amiss,

@@ -16,6 +16,7 @@ from gristbook.reading.fields import LINES as LINES_OF_IT
 from gristbook.reading.fields import WORDS, Field, Kind
 from gristbook.reading.lines import Property
 from gristbook.reading.units import UNITS, Unit
+from gristbook.sheet.ids import id_of
 from gristbook.text.manual import BATCH_LINES, FILES, names_of
 from gristbook.text.parts.steps import RESTS, STAGES
 from gristbook.text.parts.steps import Usual as Role
@@ -106,9 +107,14 @@ def _parts(of: str) -> Iterator[str]:
 
 
 def _names(of: str) -> Iterator[str]:
-    """Every name of a shelf of our pantry, with the others that are read for it."""
-    for name, others in names_of(of.replace("-", " "), Pantry.load(None, Problems())):
-        yield f"- **{name}**{f': {others}' if others else ''}"
+    """Every name of a shelf of our pantry by the alphabet, with the others that are read for it: a line a letter."""
+
+    def place(named: tuple[str, str]) -> str:
+        return re.sub(r"\d+", lambda number: number[0].zfill(4), id_of(named[0]))
+
+    found = sorted(names_of(of.replace("-", " "), Pantry.load(None, Problems())), key=place)
+    for _, its in groupby(found, key=lambda it: place(it)[:1]):
+        yield "; ".join(f"**{name}**{f' ({others})' if others else ''}" for name, others in its) + ".\n"
 
 
 def _units(of: str) -> Iterator[str]:

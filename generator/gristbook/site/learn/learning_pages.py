@@ -77,15 +77,15 @@ class GlossaryPage:
 
 def learning_pages(printing: Printing) -> Iterator[Page]:
     """The learning pages, their table of contents and the glossary, where the book has them."""
-    learning, home = printing.book.learning, Place(CONTENTS)
+    learning, home, called = printing.book.learning, Place(CONTENTS), plain(printing.book.learning_called) or "Learning"
     if learning is None:
         return
     if learning.groups:
         contents = LearningPage(tuple(_contents(learning)), at.GLOSSARY if learning.terms else "")
         words = "What the words and the steps of a recipe mean, from the first boil on."
-        yield printing.page(at.LEARNING, "learning.html", "Learning", words, contents, place=home)
+        yield printing.page(at.LEARNING, "learning.html", called, words, contents, place=home)
     for lesson, view in _lessons(learning, printing):
-        title, place = f"{plain(lesson.title)} – Learning", lesson.place or Place(f"learning/{lesson.slug}.md")
+        title, place = f"{plain(lesson.title)} – {called}", lesson.place or Place(f"learning/{lesson.slug}.md")
         yield printing.page(at.lesson_path(lesson.slug), "lesson.html", title, plain(lesson.summary), view, place=place)
     if learning.terms:
         words = "The words of the trade, by the alphabet."
