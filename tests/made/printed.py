@@ -224,7 +224,7 @@ def blocks(page: html.HtmlElement) -> Iterator[html.HtmlElement]:
 
 def told(block: html.HtmlElement) -> html.HtmlElement:
     """The formula that a block prints; None where it leads to another, or tells plain arithmetic in words."""
-    said = block.find(".//p[@class='formula']")
+    said = block.find(".//p")
     return None if said.text == "As " or block.find(".//p[@class='keys']") is None else said
 
 
@@ -245,7 +245,7 @@ def _formula(page: html.HtmlElement, block: html.HtmlElement) -> tuple[str, tupl
     if keys is None:
         return "", ()
     if said is None:
-        above = block.find(".//p[@class='formula']/a").get("href")[1:]
+        above = block.find(".//p").find("a").get("href")[1:]
         return _formula(page, page.get_element_by_id(above))
     return text_of(said), tuple(_units(keys))
 

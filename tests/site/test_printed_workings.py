@@ -139,7 +139,7 @@ def test_a_letter_leads_to_where_its_number_stands(demo: Demo) -> None:
 
 def led(block: html.HtmlElement, put_in: str) -> Iterator[tuple[str, str]]:
     """The links of a block to single numbers, and the number that a line has in the place of each."""
-    said, keys = block.find(".//p[@class='formula']"), block.find(".//p[@class='keys']")
+    said, keys = block.find(".//p"), block.find(".//p[@class='keys']")
     if keys is not None:
         places = {text_of(it): it.get("href") for it in keys.iterfind("a")}
         put = (text.partition(f"{SPACE}={SPACE}") for text in re.sub(r"\sgives\s$", "", put_in).split(", "))

@@ -239,3 +239,30 @@ def test_what_each_model_makes_of_it_stands_in_one_table_for_every_kettle(demo: 
         totals = [dict(it.figures.bitterness.models)[name] for it in plans]
         told = [cell.findtext("b") for cell in row.findall("td")]
         assert told == [result(it.number, it.unit) for it in totals], name
+
+
+def test_each_addition_of_hops_says_when_it_goes_in_and_the_sum_begins_in_words(demo: Demo) -> None:
+    """The best has Golding three times: by its name alone nobody knows which row is which."""
+    part = demo.trees["quillmere-best/working.html"].get_element_by_id("bitterness")
+    first = part.cssselect("summary ~ *")[0]
+    assert first.tag == "p"
+    assert first.text_content().startswith("Each addition of hops is reckoned by itself: ")
+    rows = [label.text_content() for label in part.get_element_by_id("alpha-acids-of-fuggle-2.all").cssselect("th")]
+    golding = ("East Kent Golding, 20 min", "East Kent Golding, stand 20 min at 80 °C")
+    assert [row.replace(SPACE, " ") for row in rows] == ["Fuggle, 60 min", *golding]
+    stood = [label.text_content().replace(SPACE, " ") for label in part.cssselect("th[scope=row]")]
+    assert "Fuggle, 60 min with stand 20 min at 80 °C" in stood
+
+
+def test_no_two_rows_of_hops_under_one_formula_are_called_alike(demo: Demo) -> None:
+    seen = 0
+    for path, tree in demo.trees.items():
+        if not path.endswith("/working.html"):
+            continue
+        hops = {hop.name for plan in demo.plans if path.startswith(f"{plan.recipe.slug}/") for hop in plan.recipe.hops}
+        for block in tree.cssselect("#bitterness > table.steps > tbody"):
+            names = [label.text_content() for label in block.cssselect("th[scope=row]")]
+            names = [name for name in names if name.startswith(tuple(hops))]
+            assert len(names) == len({*names}), (path, names)
+            seen += len(names)
+    assert seen > 100

@@ -18,7 +18,7 @@ from gristbook.site.amounts import amount
 from gristbook.site.beer.stamp import mark
 from gristbook.site.figures import Shown
 from gristbook.site.pages import Address, of_edition, of_recipe
-from gristbook.site.words import capital
+from gristbook.site.words import capital, hop_words
 from gristbook.site.working.page import laid_out
 from gristbook.site.working.walk import Elsewhere, Group, Kettle, Walk, values_in, walked
 from gristbook.site.working.worksheet import Working, Worksheet
@@ -31,6 +31,10 @@ from gristbook.targets.method.step import Step
 from gristbook.targets.method.whole import steps
 from gristbook.targets.water.verdict import verdict
 
+OF_HOPS = (
+    "Each addition of hops is reckoned by itself: a share of its alpha acids turns bitter, the more the longer they "
+    "boil and the thinner the wort is. That is spread over the wort, and what the additions bring is added up."
+)
 PARTS: Mapping[str, tuple[str, str]] = {
     "grist": ("Weights and extract", "grain-mashed"),
     "volumes": ("Volumes", "into-the-fermenter"),
@@ -202,7 +206,12 @@ def _kettle(
     lines: tuple[_Named, ...] = (*recipe.malts, *recipe.sugars, *recipe.hops, *recipe.kits, *recipe.yeasts)
     lines += (*recipe.extras, *recipe.water.salts, *recipe.water.acids)
     groups, slug = tuple(_groups(plan, made, packets, said)), edition.slug if edition else ""
-    return Kettle(words, page, groups, plan.named, slug, {it.name for it in lines}, decided)
+    additions = {
+        id(it): hop_words(line.hop).removeprefix("boil ")
+        for line in plan.figures.bitterness.hops
+        for it in values_in((line.mass, line.utilisation, line.bitterness, line.hop.use))
+    }
+    return Kettle(words, page, groups, plan.named, slug, {it.name for it in lines}, decided, additions)
 
 
 def _groups(
@@ -216,7 +225,8 @@ def _groups(
         own = tuple(getattr(part, it.name) for it in fields(part) if it.name not in BY_MODEL) if part else ()
         others = tuple(getattr(part, name, ()) for name in BY_MODEL)
         values = tuple(values_in(own, without=(Malt, Sugar, Hop, HoppedKit, Yeast)))
-        yield Group(title, values, tuple(values_in(others)), plan.sheet.get(figure))
+        about = OF_HOPS if field.name == "bitterness" and plan.recipe.hops else ""
+        yield Group(title, values, tuple(values_in(others)), plan.sheet.get(figure), about)
     yield Group("Cost", tuple(values_in(plan.cost)))
     yield Group("The method", tuple(values_in(made)))
     yield Group("The verdict on the water", tuple(values_in(verdict(plan))))

@@ -131,7 +131,8 @@ class _Page:
         models = tuple(self._by_every_model(title))
         if models:
             own.append(Block("", MODELS, "", Markup("their steps are folded below"), (), None, ("", ""), models))
-        return Part(slug(title), title, tuple(self._comes_to(title)), files, (*own,), (*others,))
+        about = next((it.about for walk in self._walks for it in walk.kettle.groups if it.title == title), "")
+        return Part(slug(title), title, about, tuple(self._comes_to(title)), files, (*own,), (*others,))
 
     def _by_every_model(self, title: str) -> Iterator[Entry]:
         """What each model makes of a part, in each kettle; without the numbers put in."""
@@ -220,7 +221,7 @@ class _Page:
         cells = [self._cell(n, it) for n in range(len(self._walks))]
         only = [cell for n, cell in enumerate(cells) if n in it.steps]
         alike = all(cell == only[0] for cell in only)
-        label = capital(it.first.thing or words_of(it.first.value))
+        label = ", ".join(filter(None, (capital(it.first.thing or words_of(it.first.value)), it.first.line)))
         told = (only[0],) if alike else tuple(cells)
         anchor = self._anchor(it.row)
         if len(told) == 1 and not anchor:

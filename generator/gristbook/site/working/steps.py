@@ -52,6 +52,11 @@ class Step:
         return without(self.thing, words_of(self.value))
 
     @property
+    def line(self) -> str:
+        """What tells the line of the thing that it is of from others."""
+        return self.walk.line(self.value)
+
+    @property
     def printed(self) -> object:
         """All that a reader sees of it."""
         return self.form, self.put_in, self.result, self.between

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, fields, is_dataclass
 
-from gristbook.sheet.origin import By, Decided, Given, Read, Reckoned, Worked, put_in
+from gristbook.sheet.origin import By, Chosen, Decided, Given, Read, Reckoned, Worked, put_in
 from gristbook.sheet.value import Value, lineage
 from gristbook.site.addresses import Anchors, slug
 
@@ -26,13 +26,15 @@ class Elsewhere:
 class Group:
     """What pages show of one part of a brew, and the figure that it comes to.
 
-    ``others`` is what every model makes of it, where a book chooses between models.
+    ``others`` is what every model makes of it, where a book chooses between models. ``about`` says in a sentence how it
+    comes about.
     """
 
     title: str
     values: Sequence[Value]
     others: Sequence[Value] = ()
     comes_to: Value | None = None
+    about: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,6 +43,7 @@ class Kettle:
 
     ``slug`` is "" for the first of a page, and ``words`` are short; ``names`` are the figures whose anchor is their own
     name. ``things`` is what it is made from, by name; ``decided`` are weights that were decided on for this kettle.
+    ``lines`` tells one line of a thing from another, by the identity of the values that each gives.
     """
 
     words: str
@@ -50,6 +53,7 @@ class Kettle:
     slug: str = ""
     things: Collection[str] = ()
     decided: Sequence[Value] = ()
+    lines: Mapping[int, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,6 +87,7 @@ class Walk:
         self._walked: set[int] = set()
         self._long: dict[int, int] = {}
         self._things: dict[str, str] = {}
+        self._lines: dict[int, tuple[str, ...]] = {}
         self._decided = {id(value.origin) for value in kettle.decided}
         for group in kettle.groups:
             self._part(group)
@@ -157,6 +162,25 @@ class Walk:
             self._things[value.label] = found
         return found
 
+    def line(self, value: Value) -> str:
+        """What tells the line that a figure of a thing rests on from others of that thing; "" where nothing does."""
+        if not self.thing(value):
+            return ""
+        for it in lineage(value, until=lambda it: id(it) in self._lines):
+            if id(it) not in self._lines:
+                self._lines[id(it)] = self._rests_on(it)
+        return " with ".join(self._lines[id(value)])
+
+    def _rests_on(self, value: Value) -> tuple[str, ...]:
+        """The lines that a figure rests on: by what goes into it of the same thing, or else by its minutes."""
+        known = (self.kettle.lines, self.first.kettle.lines if self.first else {})
+        own = [lines[id(it)] for it in itself(value) for lines in known if id(it) in lines]
+        if own:
+            return (own[0],)
+        parts, thing = [it for it in put_in(value.origin) if self._lines.get(id(it))], self.thing(value)
+        of_it = [it for it in parts if thing and self.thing(it) == thing] or [it for it in parts if it.unit == "min"]
+        return tuple(dict.fromkeys(line for it in of_it for line in self._lines[id(it)]))
+
     def shown(self, value: Value) -> bool:
         """Whether pages show a figure themselves, or one that cannot be told apart from it, and not only rest on it."""
         return id(value) in self._shown or self.names.get(id(value), "") in self._names_shown
@@ -220,6 +244,14 @@ def told_of(walks: Iterable[Walk]) -> tuple[Value, ...]:
 def parts_of(kettles: Iterable[Kettle]) -> dict[str, None]:
     """The parts of a page, in the order of the brew."""
     return dict.fromkeys(group.title for kettle in kettles for group in kettle.groups)
+
+
+def itself(value: Value) -> Iterator[Value]:
+    """A number, and the same before it was decided on, read, or chosen among models."""
+    yield value
+    while isinstance(value.origin, Decided | Read | Chosen):
+        value = value.origin.of
+        yield value
 
 
 def words_of(value: Value) -> str:

@@ -127,10 +127,14 @@ class GivenFile:
 
 @dataclass(frozen=True, slots=True)
 class Part:
-    """The steps that lead to one part of a brew and stand in no part before it; ``others`` are other models'."""
+    """The steps that lead to one part of a brew and stand in no part before it; ``others`` are other models'.
+
+    ``about`` is a sentence on how they do, "" for none.
+    """
 
     anchor: str
     title: str
+    about: str
     comes_to: tuple[tuple[str, Amount], ...]
     given: tuple[GivenFile, ...]
     blocks: tuple[Block, ...]
