@@ -78,6 +78,7 @@ def test_a_quantity_is_read(written: str, number: float, base: str, tolerance: f
         ("3. kg", 5, '"3." is not a number'),
         ("1/0 kg", 5, '"1/0" divides by nothing'),
         ("1 1/0 kg", 5, '"1 1/0" divides by nothing'),
+        ("2-1/0 kg", 7, '"1/0" divides by nothing'),
         ("3 kg ± 1/0", 12, '"1/0" divides by nothing'),
         ("3 kg ± 4 L", 14, '"L" is not the unit of what stands before the ±'),
         ("-3 kg", 5, '"-3 kg" is below nothing'),

@@ -243,11 +243,14 @@ def _continues(last: re.Match[str], more: re.Match[str], base: str) -> bool:
 
 def _number(text: Text, match: re.Match[str]) -> float:
     """The number that a match holds, if it is one that a brewer can mean."""
-    place = text.at(match.start("number"))
+    return _meant(match["number"], text.at(match.start("number")))
+
+
+def _meant(written: str, place: Place) -> float:
     try:
-        number = number_in(match["number"])
+        number = number_in(written)
     except ZeroDivisionError:
-        raise _Fault(place, f'"{match["number"]}" divides by nothing') from None
+        raise _Fault(place, f'"{written}" divides by nothing') from None
     if number > LARGEST:
         raise _Fault(place, "a number that no brew can hold")
     return number
@@ -261,7 +264,7 @@ def _one(text: Text, match: re.Match[str]) -> tuple[float, str, int]:
             raise _Fault(place, *comma_inside(whole))
         raise _Fault(place, f'"{whole}" is not a number')
     number, written = _number(text, match) * float(match["times"] or 1), match["unit"]
-    number = (number + _upper(match)) / 2 if match["upto"] else number
+    number = (number + _upper(text, match)) / 2 if match["upto"] else number
     unit, below = unit_named(written or ""), match["sign"] in ("-", "−")
     if written and unit is None:
         near = _misspelt(written)
@@ -275,15 +278,16 @@ def _one(text: Text, match: re.Match[str]) -> tuple[float, str, int]:
     return unit.in_base(-number if below else number), base, match.end("unit")
 
 
-def _upper(match: re.Match[str]) -> float:
+def _upper(text: Text, match: re.Match[str]) -> float:
     """The upper end of a range."""
-    return number_in(re.sub(r"^\s*°?\s*(?:[-–—]|to\b)\s*", "", match["upto"], flags=re.IGNORECASE))
+    written = re.sub(r"^\s*°?\s*(?:[-–—]|to\b)\s*", "", match["upto"], flags=re.IGNORECASE)
+    return _meant(written, text.at(match.end("upto") - len(written)))
 
 
 def _half_of_a_range(text: Text, match: re.Match[str], base: str) -> float:
     """How far a range goes to either side of its middle, in the base."""
     unit = unit_named(match["unit"] or "")
-    return abs(_upper(match) - _number(text, match)) / 2 * (unit.factor / unit.per if unit and base else 1.0)
+    return abs(_upper(text, match) - _number(text, match)) / 2 * (unit.factor / unit.per if unit and base else 1.0)
 
 
 def _misspelt(written: str) -> str:
