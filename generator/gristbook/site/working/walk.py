@@ -164,22 +164,20 @@ class Walk:
 
     def line(self, value: Value) -> str:
         """What tells the line that a figure of a thing rests on from others of that thing; "" where nothing does."""
-        if not self.thing(value):
-            return ""
-        for it in lineage(value, until=lambda it: id(it) in self._lines):
-            if id(it) not in self._lines:
-                self._lines[id(it)] = self._rests_on(it)
-        return " with ".join(self._lines[id(value)])
+        return " with ".join(self._rests_on(value)) if self.thing(value) else ""
 
     def _rests_on(self, value: Value) -> tuple[str, ...]:
         """The lines that a figure rests on: by what goes into it of the same thing, or else by its minutes."""
-        known = (self.kettle.lines, self.first.kettle.lines if self.first else {})
-        own = [lines[id(it)] for it in itself(value) for lines in known if id(it) in lines]
-        if own:
-            return (own[0],)
-        parts, thing = [it for it in put_in(value.origin) if self._lines.get(id(it))], self.thing(value)
-        of_it = [it for it in parts if thing and self.thing(it) == thing] or [it for it in parts if it.unit == "min"]
-        return tuple(dict.fromkeys(line for it in of_it for line in self._lines[id(it)]))
+        if id(value) not in self._lines:
+            known = (self.kettle.lines, self.first.kettle.lines if self.first else {})
+            own = [lines[id(it)] for it in itself(value) for lines in known if id(it) in lines]
+            parts, thing = [*put_in(value.origin)], self.thing(value)
+            found = own[:1] or [
+                line for it in parts if thing and self.thing(it) == thing for line in self._rests_on(it)
+            ]
+            found = found or [line for it in parts if it.unit == "min" for line in self._rests_on(it)]
+            self._lines[id(value)] = (*dict.fromkeys(found),)
+        return self._lines[id(value)]
 
     def shown(self, value: Value) -> bool:
         """Whether pages show a figure themselves, or one that cannot be told apart from it, and not only rest on it."""
