@@ -43,6 +43,11 @@ class Yeast(Named):
     bacteria: bool = False
 
     @property
+    def leaves_nothing(self) -> bool:
+        """Whether it is taken to go on until the beer has the gravity of water, whatever the mash left."""
+        return self.diastatic and self.attenuation.number >= 1
+
+    @property
     def form(self) -> str:
         """In what form it comes, in a word."""
         return self.called or ("dried" if self.dried else "liquid")

@@ -7,11 +7,11 @@ from dataclasses import replace
 from datetime import date
 
 from gristbook.model.brings import NOTHING
-from gristbook.model.moment import BeforeTheBoil, Moment
+from gristbook.model.moment import BeforePackaging, BeforeTheBoil, Moment
 from gristbook.model.yeast import Yeast
 from gristbook.pantry import records
 from gristbook.reading import fields as f
-from gristbook.reading.lines import Line
+from gristbook.reading.line import Line
 from gristbook.reading.quantity import Unreadable
 from gristbook.reading.tree import Node
 from gristbook.sheet.origin import By
@@ -22,6 +22,8 @@ from gristbook.text.brew import Brew
 from gristbook.text.values import Desk, from_pantry, in_days, said
 from gristbook.text.yeast_use import amount_of, called, grown_first, moment_of
 
+MONTHS = 60.0
+"""Days in which a yeast that eats on may take a beer to the driest (common practice, no source: two months or more)."""
 NOT_RECKONED = "the acid that bacteria make is not reckoned, nor what it does to the taste"
 
 
@@ -85,9 +87,7 @@ def _read_yeast(line: Line, written: str, brew: Brew, desk: Desk) -> Yeast:
         amount=amount,
         dried=dried,
         age=age,
-        attenuation=said(stated, label, usual="attenuation")
-        if stated
-        else from_pantry(record.attenuation, label, usual="attenuation"),
+        attenuation=said(stated, label, usual="attenuation") if stated else _attenuation(record, moment, label),
         usual_attenuation=(record.attenuation.low, record.attenuation.high),
         diastatic=record.diastatic != "no",
         kind=record.kind,
@@ -97,7 +97,7 @@ def _read_yeast(line: Line, written: str, brew: Brew, desk: Desk) -> Yeast:
         place=line.place,
         brings=on_line(line, NOTHING, desk),
         pitch_rate=_pitch_rate(line, record),
-        called=called(line),
+        called=called(line, dried=dried),
         starter=said(starter, "starter of the yeast") if starter else None,
         moment=moment,
         bacteria=bacteria,
@@ -105,6 +105,16 @@ def _read_yeast(line: Line, written: str, brew: Brew, desk: Desk) -> Yeast:
         note=line.note,
         assumed=found.assumed,
     )
+
+
+def _attenuation(record: records.Yeast, moment: Moment | BeforeTheBoil | None, label: str) -> Value:
+    """The family's; but a second yeast that eats on for months is taken to leave nothing: nobody is to bottle early."""
+    months = isinstance(moment, BeforePackaging) and moment.days.number >= MONTHS
+    if record.diastatic == "no" or not months:
+        return from_pantry(record.attenuation, label, usual="attenuation")
+    why = "what eats on for months may leave nothing (common practice, no source)"
+    ends = (record.attenuation.low - 1, 0.0)
+    return given(1.0, "fraction", label, words=f"by default: {why}", by=By.DEFAULT, ends=ends)
 
 
 def _as_warm_as_said(line: Line, moment: Moment | BeforeTheBoil | None, brew: Brew) -> None:

@@ -5,7 +5,8 @@ from dataclasses import replace
 
 from gristbook.model.moment import BeforePackaging, BeforeTheBoil, Moment, Stage
 from gristbook.reading import fields as f
-from gristbook.reading.lines import Line, meant
+from gristbook.reading.line import Line
+from gristbook.reading.lines import meant
 from gristbook.reading.patterns import fits
 from gristbook.reading.tree import Text
 from gristbook.sheet.value import Value
@@ -15,6 +16,8 @@ from gristbook.text.values import by_default, in_days, said
 
 GRAMS_IN_A_DRIED_PACK = 11.0
 """Common practice, no source: most packets of dried yeast for a home batch hold 11 to 11.5 g."""
+GRAMS_IN_A_LITRE = 630.0
+"""Dried yeast by the spoon (common practice, no source: 7 g fill two and a quarter teaspoons)."""
 CELLS_IN_A_PACK = 100
 """Billions, as the plan takes a pack (common practice, no source)."""
 SOURED_DAYS = 2.0
@@ -38,12 +41,12 @@ def grown_first(line: Line) -> Line:
     return replace(line, amount=None, name=line.name.part(of.end()), parts=parts)
 
 
-def called(line: Line) -> str:
+def called(line: Line, *, dried: bool) -> str:
     """The word for yeast of an earlier brew; "" where it is bought."""
     if text := line.get("earlier"):
         said_of = text.value.split(", ")
         return next(word for word, pattern in EARLIER if any(fits(pattern, it) for it in said_of))
-    return "slurry" if line.amount is not None and line.amount.base == "L" else ""
+    return "slurry" if line.amount is not None and line.amount.base == "L" and not dried else ""
 
 
 def amount_of(line: Line, dried: bool, brew: Brew) -> Value | None:
@@ -57,6 +60,12 @@ def amount_of(line: Line, dried: bool, brew: Brew) -> Value | None:
         return None
     if amount.base == "kg" and dried:
         return said(amount, label, unit="g", factor=1000.0)
+    if amount.base == "L" and dried:
+        weight = f"{GRAMS_IN_A_LITRE * amount.number:.2g} g"
+        line.warning(f"{amount.text} of dried yeast is taken as {weight}", "its weight", at=amount)
+        return said(
+            amount, label, unit="g", factor=GRAMS_IN_A_LITRE, origin="by the spoon, common practice; the recipe"
+        )
     if amount.base == "g/L" and dried:
         return brew.dosed(amount, "the yeast")
     if amount.base == "packs" and dried:

@@ -6,7 +6,6 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from math import inf
 
-from gristbook.equations import brew_day, carbonation
 from gristbook.model.batch import Vessel
 from gristbook.model.extra import Extra
 from gristbook.model.moment import BeforeTheBoil, Stage
@@ -16,12 +15,12 @@ from gristbook.model.yeast import Yeast
 from gristbook.problems import Place, Severity
 from gristbook.sheet.arithmetic import sum_of
 from gristbook.sheet.origin import Given
-from gristbook.sheet.value import Value, apply, given
+from gristbook.sheet.value import Value, given
 from gristbook.targets.advice.against import Against
-from gristbook.targets.advice.gas import MEMORY, beyond
+from gristbook.targets.advice.eaten import eaten, left_to_go_dry
+from gristbook.targets.advice.gas import beyond
 from gristbook.targets.advice.gas_words import eats_on, is_alive, is_sweet
 from gristbook.targets.beer.finished import LAST, diastatic, in_the_beer, warm_steps
-from gristbook.targets.beer.packaging import gas_with
 from gristbook.targets.conventions import PRACTICE, WARMEST_STORAGE
 from gristbook.targets.figures import Plan
 from gristbook.targets.method.step import Kind, kept_in, names, say, spoken
@@ -37,8 +36,6 @@ ATTENUATION_SLACK = 0.05, 0.25
 BEARS = 1.5
 """No yeast of a family bears this many times what its family does (our own, from the pantry's tolerances)."""
 IN_HEAVY = "use heavy bottles made for pressure, and package only once the gravity no longer falls."
-BONE_DRY = given(1.000, "SG", "gravity where nothing is left to ferment", words=f"{PRACTICE}: 0.998 to 1.002")
-DRY_WITHIN = 0.002
 
 
 @dataclass(frozen=True, slots=True)
@@ -220,7 +217,7 @@ def routes_to_gas(plan: Plan) -> Iterator[Against]:
         yield from _second_life(sugar)
     for extra in plan.recipe.extras:
         if eats_on(extra.name):
-            yield from _eaten(extra, extra in in_the_beer(plan.recipe), plan)
+            yield from eaten(extra, plan, _vessel(plan), in_beer=extra in in_the_beer(plan.recipe))
         yield from _second_life(extra)
 
 
@@ -233,27 +230,6 @@ def _vessel(plan: Plan) -> Vessel:
     """What must bear the gas; a cask is held to what an ordinary bottle bears."""
     held = plan.recipe.carbonation.vessel if plan.recipe.carbonation else "bottles"
     return "keg" if in_keg(plan) else "bottles" if held == "cask" else held
-
-
-def _eaten(by: Extra | Yeast, in_beer: bool, plan: Plan) -> Iterator[Against]:
-    """What takes the beer further down than its plan: the gas, if it is packaged where the plan ends."""
-    packaging, final = plan.figures.packaging, plan.figures.fermentation.final
-    if packaging is None or final.number <= BONE_DRY.number + DRY_WITHIN:
-        return
-    left = apply(brew_day.points_above, "gravity that it may still lose", gravity=final, expected=BONE_DRY)
-    more = apply(carbonation.gas_from_gravity_points, "gas from what it may still ferment", points=left)
-    gas = gas_with(packaging.volumes, more, "gas if it is packaged where the plan ends")
-    found = beyond(gas.number, WARMEST_STORAGE.number, _vessel(plan), by.place)
-    words = say(
-        "With {it} this beer may go down to about {driest}, and the plan stops at {final}: packaged there it would "
-        "come to {gas} of gas. State the attenuation that you expect with it, in the line of the yeast.",
-        it=spoken(by.name),
-        driest=BONE_DRY,
-        final=final,
-        gas=gas,
-    )
-    severity = found.severity if found and in_beer else Severity.WARNING
-    yield Against(severity, by.place, words, ("finished", "bottle"), "It may go on to the driest: wait.", MEMORY)
 
 
 def _ferments_in_glass(plan: Plan) -> Iterator[Against]:
@@ -295,8 +271,10 @@ def _second_yeasts(plan: Plan) -> Iterator[Against]:
     late = [it for it in plan.recipe.yeasts if it.moment is not None and not isinstance(it.moment, BeforeTheBoil)]
     first = [it for it in plan.recipe.yeasts if it not in late and not it.bacteria]
     for yeast in late:
-        if yeast.diastatic:
-            yield from _eaten(yeast, True, plan)
+        if yeast.leaves_nothing:
+            yield left_to_go_dry(yeast)
+        elif yeast.diastatic:
+            yield from eaten(yeast, plan, _vessel(plan), in_beer=True)
         elif first and yeast.attenuation.number > max(it.attenuation.number for it in first):
             yield _goes_on(yeast)
     eaters = [yeast for yeast in plan.recipe.yeasts if yeast.diastatic]

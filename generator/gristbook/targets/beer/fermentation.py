@@ -27,8 +27,12 @@ def fermentation(recipe: Recipe, grist: Grist, wort: Wort, volumes: Volumes) -> 
         No yeast to say how far it goes.
     """
     extracts = _in_fermenter(grist, volumes)
-    attenuations = _attenuations(recipe, grist, hungriest(recipe.fermenting))
-    real = apply(attenuation.blended_attenuation, "real attenuation", extracts_kg=extracts, attenuations=attenuations)
+    yeast = hungriest(recipe.fermenting)
+    if yeast.leaves_nothing:
+        real = _real(yeast.attenuation, "real attenuation")
+    else:
+        parts = {"extracts_kg": extracts, "attenuations": _attenuations(recipe, grist, yeast)}
+        real = apply(attenuation.blended_attenuation, "real attenuation", **parts)
     original = wort.equivalent_original_plato
     rest = apply(attenuation.real_extract_after, "real extract", original=original, real_attenuation=real)
     apparent = apply(attenuation.apparent_extract, "apparent extract", original=original, real=rest)
