@@ -98,9 +98,10 @@ BOUNDS: tuple[Row, ...] = (
         figures.fall,
         (-inf, 3.0),
         "",
-        "A rest is colder than the one before it, and nothing cools a mash.",
-        "The rests go upwards: what a hot rest has stopped, a cooler one does not begin again.",
-        possible=(-inf, 10.0),
+        "A rest is colder than the one before it, and nothing is said to cool the mash.",
+        "The rests go upwards: what a hot rest has stopped, a cooler one does not begin again, unless an enzyme is "
+        "added. A line that says “cool to” is left in peace.",
+        possible=(-inf, 20.0),
     ),
     Row(
         "hot steep",
