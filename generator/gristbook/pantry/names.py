@@ -81,7 +81,8 @@ def _all(words: str) -> frozenset[str]:
 
 
 PRAISE = _all(
-    "bio best finest fresh local good heirloom heritage homegrown my organic our own plain premium pure quality the"
+    "any bio best decent finest fresh local good heirloom heritage homegrown my organic our own plain premium pure"
+    " quality some the whatever your"
 )
 """An author's adjectives that make another thing of nothing."""
 
