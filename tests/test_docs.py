@@ -11,7 +11,7 @@ import pytest
 from gristbook import __version__, cli
 from gristbook.cli.manual import whole
 from gristbook.reading.fields import Field
-from gristbook.reading.lines import Property
+from gristbook.reading.line import Property
 from gristbook.text import batch_vocabulary, book, brewhouse, vocabulary
 
 ROOT = Path(__file__).parents[1]

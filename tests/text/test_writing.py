@@ -239,6 +239,7 @@ ELSEWHERE = {
     ("hops", "held"): "not reckoned, which a warning says, or the days in the beer",
     ("yeast", "temperature"): "not reckoned where the ferment says another, which a warning says",
     ("ferment", "rate"): "written as the days that it comes to",
+    ("ferment", "ambient"): "written as the temperature that it is taken for",
     ("ferment", "until"): "not reckoned, which a warning says",
     ("mash", "bag"): "written as no sparge",
 }

@@ -6,7 +6,7 @@ import re
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
-from gristbook.reading.commas import behind_what_leads, parted_by_sense, property_of, spared
+from gristbook.reading.commas import INSTEAD, behind_what_leads, parted_by_sense, property_of, spared, without_its_end
 from gristbook.reading.patterns import fits
 from gristbook.reading.quantity import NUMBER, UP_TO
 from gristbook.reading.spoken import IN_WORDS
@@ -14,7 +14,7 @@ from gristbook.reading.tree import Node, Table, Text
 from gristbook.reading.units import UNITS, spellings
 
 if TYPE_CHECKING:
-    from gristbook.reading.lines import Property
+    from gristbook.reading.line import Property
 
 AMOUNT, NAME = "amount", "name"
 AMERICAN = {"color": "colour"}
@@ -30,15 +30,18 @@ _IN_TWO = rf"{NUMBER}\s*{spellings('pound')}\s*{NUMBER}\s*{spellings('ounce')}|{
 BEHIND = rf"{_IN_TWO}|{IN_WORDS}\s+(?:{_UNITS})"
 """What may stand behind its name: an amount, also in two units as 8 lb 12 oz, or one in words."""
 WEIGHED = IN_ALL.replace(" ", r"\s+") + r"(?!\w)"
-_MARK = re.compile(r"(?:\s*[,;]\s*|\s+(?:\+|&|and)\s+)(?![^()]*\))", re.IGNORECASE)
+_MARK = re.compile(r"(?:\s*(?:,(?!\d)|(?<!\d),|;)\s*|\s+(?:\+|&|and)\s+)(?![^()]*\))", re.IGNORECASE)
 _TIMES = spellings("minute", "hour", "day", "week", "fortnight", "month", "year")
 _AMOUNT_AND_NAME = re.compile(
-    rf"(?:(?:add|and|plus)\s+)?(?:{WEIGHED}\s+(?:of\s+)?|{NUMBER}\s+(?=[^\W\d_]+\s+tablets?\b)|{IN_WORDS}\s+(?!(?:of|{_TIMES})\b))"
-    r"(?!or\s+(?:so|thereabouts)\b)(?P<name>[^\W\d_].*)",
+    rf"(?:(?:add|and|plus|another)\s+)*(?:(?:{WEIGHED}|{NUMBER}\s*(?:%|IBU))\s+(?:of\s+)?|{NUMBER}\s+(?=[^\W\d_]+\s+tablets?\b)|{IN_WORDS}\s+{_UNITS}\s+of\s+|{IN_WORDS}\s+(?!(?:of|{_TIMES})\b))"
+    r"(?!or\s+(?:so|thereabouts)\b|(?:after|at|before|for|from|in|into|of|on|to|when|with)\s)(?P<name>[^\W\d_].*)",
     re.IGNORECASE,
 )
+_NAME_AND_AMOUNT = re.compile(rf"(?P<name>[^\W\d_]\D*?)\s+\(?{WEIGHED}\)?", re.IGNORECASE)
+_SHARE = re.compile(rf"{NUMBER}\s*(?:%|IBU)")
+_NUMBERED = re.compile(rf"(?:(?:add|and|plus|another)\s+)*{NUMBER}", re.IGNORECASE)
 LED = re.compile(
-    r"^(?:add|and|plus|about|around|roughly|approximately)\s+|\s+(?:or\s+(?:so|thereabouts)|more\s+or\s+less|give\s+or\s+take)$",
+    r"^(?:(?:add|and|plus)(?:\s+another(?=\s+\d))?|about|around|roughly|approximately)\s+|\s+(?:or\s+(?:so|thereabouts)|more\s+or\s+less|give\s+or\s+take)$",
     re.IGNORECASE,
 )
 """What leads to a part of a line, or says that it is not meant to the gram: "and 10 g", "80 L or so"."""
@@ -49,7 +52,14 @@ _HALVES = re.compile(
     re.IGNORECASE,
 )
 
-LAST = r",\s*(?=allergens?\b|notes?\s*:)"
+_EACH = re.compile(
+    rf"(?P<amount>{WEIGHED})\s+each(?:\s+of)?\s+(?P<names>[^,;@()\d]+?(?:,\s*[^,;@()\d]+?)*\s+(?:and|&)\s+[^,;@()\d]+?)"
+    r"(?P<more>\s*(?:[,;(@]|\b(?:at|for)\b).*)?",
+    re.IGNORECASE,
+)
+"""So much each of several things: "30 g each of Cascade and Centennial, flameout"."""
+
+LAST = rf",\s*(?=allergens?\b|notes?\s*:)|\s*[,;–-]\s*(?={INSTEAD})"
 """Before a part of a line that runs on to its end, or to the next such, since it has commas of its own."""
 
 
@@ -85,12 +95,31 @@ def lines_in(
     if "half" in node.value and (halves := _HALVES.fullmatch(node.value)):
         told = (f"0.5 x {halves['amount']} {halves['name']}, {halves[when]}{halves['more']}" for when in ("one", "two"))
         return [Text(it, node.place, exact=False) for it in told]
+    if " each" in node.value and (each := _EACH.fullmatch(node.value)):
+        several = re.split(r",\s*|\s+(?:and|&)\s+", each["names"])
+        return [Text(f"{each['amount']} {name}{each['more'] or ''}", node.place, exact=False) for name in several]
+
+    def names(words: str) -> bool:
+        bare_name, _ = without_its_end(Text(words, node.place, exact=False), properties, is_name)
+        return is_name(words) or is_name(bare_name.value)
+
     pieces: list[Node] = []
     begun, tail = 0, re.search(LAST, node.value, re.IGNORECASE)
     for mark in _MARK.finditer(node.value, 0, tail.start() if tail else len(node.value)):
-        whole = _AMOUNT_AND_NAME.match(node.value, begun) or (alone and fits(alone, node.value[begun : mark.start()]))
-        apart = whole and _AMOUNT_AND_NAME.match(node.value, mark.end())
-        if (apart or ";" in mark[0]) and _is_line(node.part(mark.end()).split("[,;]")[0], properties, apart, is_name):
+        if ";" not in mark[0] and not any(
+            it.match(node.value, mark.end()) for it in (_AMOUNT_AND_NAME, _NAME_AND_AMOUNT)
+        ):
+            continue
+        first, behind = (node.part(*span).split("[,;]")[0] for span in ((begun, mark.start()), (mark.end(), None)))
+        whole = re.match(WEIGHED, first.value) or _AMOUNT_AND_NAME.match(first.value)
+        whole = whole or (fits(alone, first.value) if alone else None)
+        part = property_of(behind, properties) or (_SHARE.match(behind.value) and not _SHARE.match(first.value))
+        apart = None if part else _AMOUNT_AND_NAME.match(behind.value)
+        weighed = whole and apart and _NUMBERED.match(behind.value) and not _SHARE.match(behind.value)
+        if not apart and (turned := _NAME_AND_AMOUNT.fullmatch(first.value)) and is_name(turned["name"]):
+            whole, apart = turned, _NAME_AND_AMOUNT.fullmatch(behind.value)
+        known = apart and (whole or ";" in mark[0] or is_name(first.value)) and names(apart["name"])
+        if known or ((weighed or ";" in mark[0]) and _is_line(behind, properties, weighed, is_name)):
             pieces.append(node.part(begun, mark.start()))
             begun = mark.end()
     return [*pieces, node.part(begun)] if pieces else [node]

@@ -8,23 +8,28 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from gristbook.problems import Problems
-from gristbook.reading.patterns import compiled
+from gristbook.reading.patterns import compiled, fits
 from gristbook.reading.quantity import NUMBER
-from gristbook.reading.spare import COUNTS, with_spare_words, words_in
+from gristbook.reading.spare import COUNTS, with_spare_words
 from gristbook.reading.tree import Text
 
 if TYPE_CHECKING:
-    from gristbook.reading.lines import Property
+    from gristbook.reading.line import Property
 
 
 _ASIDE = r"\((?P<inside>[^()]+)\)"
 _TAIL = re.compile(
-    r"\s+(?=(?:as|because|bought|for|from|grown|if|left|saved|since|that|to|via|when|which)\s+\D+$|in\s.+\bwater$)",
+    r"\s+(?=(?:according|after|as|at|because|before|bought|but|during|for|from|grown|if|in|into|left|not|on|or|per|plus"
+    r"|saved|since|that|till|to|unless|until|via|when|which|with|/)\s+\S|and\s+\d)",
     re.I,
 )
-"""Before words that tell more of a name, and no number but of water."""
+"""Before words that tell more of what stands there, or what may be taken in its place."""
 _WHY = re.compile(r"(?:although|because|but|if|since|so|though|which|who)\s", re.IGNORECASE)
 """What begins a remark, whatever words are in it."""
+INSTEAD = (
+    r"(?:alternatively|or else|otherwise|failing (?:that|those|which)|if (?:you|I|we) (?:can't|cannot|can not) get)\b"
+)
+"""What begins something else in place of the line, which runs on to its end."""
 
 
 def property_of(piece: Text, properties: tuple[Property, ...]) -> tuple[str, Text] | None:
@@ -47,14 +52,22 @@ def without_its_end(
     """A name, and the parts of its line that run on from it, or up to it, without a comma."""
     if property_of(name, properties):
         return name, []
-    if tail := _TAIL.search(name.value):
-        bare, ends = without_its_end(name.part(0, tail.start()), properties, is_name)
+    bare, asides = without_asides(name)
+    if asides and not is_name(name.value):  # "calcium chloride 4 g (flakes)"
+        bare, ends = without_its_end(bare, properties, is_name)
         if is_name(bare.value):
-            return bare, [*ends, name.part(tail.end())]
-    for blank in re.finditer(r"\s+", name.value):
+            return bare, [*ends, *asides]
+    tail = _TAIL.search(name.value)
+    if tail and is_name(name.value[: tail.start()]):
+        return name.part(0, tail.start()), [name.part(tail.end())]
+    for blank in re.finditer(r"\s+(?![^()]*\))", name.value):
         if ends := parted_by_sense(name.part(blank.end()), properties):
             bare, heads = _without_its_head(name.part(0, blank.start()), properties, is_name)
             return bare, [*heads, *ends]
+    if tail:
+        bare, ends = without_its_end(name.part(0, tail.start()), properties, is_name)
+        if is_name(bare.value):
+            return bare, [*ends, name.part(tail.end())]
     return _without_its_head(name, properties, is_name)
 
 
@@ -64,14 +77,14 @@ def _without_its_head(
     """A name, the part of its line that stands before it, and what stands in brackets in it."""
     if is_name(name.value):
         return name, []
-    bare, asides = _without_asides(name)
+    bare, asides = without_asides(name)
     for blank in reversed([] if is_name(bare.value) else [*re.finditer(r"\s+(?:of\s+)?", bare.value)]):
         if property_of(head := bare.part(0, blank.start()), properties):
             return bare.part(blank.end()), [head, *asides]
     return bare, asides
 
 
-def _without_asides(name: Text) -> tuple[Text, list[Text]]:
+def without_asides(name: Text) -> tuple[Text, list[Text]]:
     """A name, and what stands in brackets in it."""
     asides = [*re.finditer(_ASIDE, name.value)]
     bare = " ".join(re.sub(_ASIDE, " ", name.value).split())
@@ -96,6 +109,13 @@ def named_behind(
     settling German ale yeast".
     """
     own = next((piece for piece in pieces if is_name(piece.value)), None)
+    if own is None and not counted:  # "clean, well settling German ale yeast"
+        strange = [it for it in pieces if not property_of(it, properties)]
+        ends = ((it, it.part(blank.end())) for it in strange for blank in re.finditer(r"\s+", it.value))
+        whole, own = next(((it, end) for it, end in ends if is_name(end.value)), (None, None))
+        if whole and own:
+            head = whole.part(0, len(whole.value) - len(own.value))
+            pieces = [it for piece in pieces for it in ([head, own] if piece is whole else [piece])]
     end = tail.start() if (tail := _TAIL.search(name.value)) else len(name.value)
     if own is None or (counted and property_of(name.part(0, end), properties) is None):
         return name, pieces
@@ -155,8 +175,7 @@ def lack_comma(before: Text, part: Text, problems: Problems, whole: str) -> None
 
 def spared(piece: Text, properties: tuple[Property, ...]) -> list[Text]:
     """A piece as the parts that it would be with its spare words aside."""
-    patterns = [known.pattern for known in properties]
-    return with_spare_words(piece, lambda words: knows(words, properties), words_in(patterns))
+    return with_spare_words(piece, lambda words: knows(words, properties))
 
 
 def miss_commas(parts: list[Text], problems: Problems, whole: str, after: str = NUMBER) -> None:
@@ -169,7 +188,7 @@ def miss_commas(parts: list[Text], problems: Problems, whole: str, after: str = 
 def with_commas(pieces: list[Text], properties: tuple[Property, ...], problems: Problems, whole: str) -> Iterator[Text]:
     """The pieces of a line, those that lack a comma parted, with a warning."""
     for piece in pieces:
-        if _WHY.match(piece.value) and not COUNTS.search(piece.value):
+        if fits(f"{INSTEAD}.*", piece.value) or (_WHY.match(piece.value) and not COUNTS.search(piece.value)):
             yield piece
             continue
         parts = parted_by_sense(piece, properties)
@@ -179,6 +198,7 @@ def with_commas(pieces: list[Text], properties: tuple[Property, ...], problems: 
         elif not any(known.key == "note" for known in properties):
             yield piece
         else:
-            bare, asides = _without_asides(piece)
+            whole_aside = re.fullmatch(_ASIDE, piece.value)
+            bare, asides = (piece.part(*whole_aside.span("inside")), []) if whole_aside else without_asides(piece)
             spare = parted_by_sense(bare, properties) or spared(bare, properties) or _tailed(bare, properties)
             yield from (*(spare or [bare]), *asides)

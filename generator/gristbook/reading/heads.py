@@ -19,7 +19,7 @@ _TINS = re.compile(
 )
 _WEIGHT = re.compile(rf"{NUMBER}\s*{spellings('gram', 'kilogram', 'ounce', 'pound')}(?=$)", re.IGNORECASE)
 
-_LED = re.compile(rf"(?:add|and|plus)\s+(?={NUMBER})", re.IGNORECASE)
+_LED = re.compile(rf"(?:(?:add|and|plus|another)\s+)+(?={NUMBER})", re.IGNORECASE)
 _OF = re.compile(rf"(?:{TIN}\s+)?of\s|{TIN}\s", re.IGNORECASE)
 LEAST = 1e-9
 """An amount below this is none, in whatever unit."""

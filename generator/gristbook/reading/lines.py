@@ -1,27 +1,38 @@
 """The ingredient line: an amount, a name, then what else matters, parted by commas; or a mapping of the same words."""
 
 import re
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence, Set
+from collections.abc import Callable, Iterable, Iterator, Sequence, Set
 from contextlib import suppress
-from dataclasses import dataclass
+from dataclasses import replace
 from functools import partial
 from typing import TypeVar
 
-from gristbook.problems import Place, Problems
+from gristbook.problems import Problems
 from gristbook.reading.apart import AMERICAN, AMOUNT, BEHIND, LAST, LED, NAME, bare, in_order, line_with_a_colon
-from gristbook.reading.commas import miss_commas, named_behind, property_of, with_commas, without_its_end
-from gristbook.reading.fields import Kind, read_quantity, shape_of
+from gristbook.reading.commas import (
+    miss_commas,
+    named_behind,
+    property_of,
+    with_commas,
+    without_asides,
+    without_its_end,
+)
+from gristbook.reading.fields import Kind, shape_of
 from gristbook.reading.heads import amount_and_name, something
-from gristbook.reading.notes import NOTE, in_brackets, is_note, not_understood
+from gristbook.reading.line import LATER, Broken, Line, Property
+from gristbook.reading.notes import NOTE, TRIFLES, in_brackets, is_note, not_understood
 from gristbook.reading.patterns import fits
 from gristbook.reading.phrases import parted
 from gristbook.reading.quantity import NUMBER, Quantity, Unreadable, comma_inside, leading_quantity
 from gristbook.reading.tree import Node, Table, Text
+from gristbook.reading.twice import is_aside
 
+COUNTED = rf"(?P<value>{BEHIND}|{NUMBER})"
+"""An amount behind the name of what is counted."""
 APART = r"[,;](?![^()]*\))|\s\+\s|(?<=[^\d\s])\s[-–—]\s(?![^()]*\))(?!\d+(?:\.\d+)?\s*°?\s*[CF]\b)"
 """What parts a line: a comma, and none within brackets, or a plus."""
 
-_BARE, _COMMA_INSIDE = re.compile(NUMBER), re.compile(r"(?<!\d)\d+,\d+")
+_COMMA_INSIDE = re.compile(r"(?<!\d)\d+,\d+")
 
 K = TypeVar("K")
 T = TypeVar("T")
@@ -30,112 +41,6 @@ T = TypeVar("T")
 def meant(text: Text, rows: Iterable[tuple[K, str]]) -> K:
     """What a text means that the pattern of one of ``rows`` fits, as its property has made sure."""
     return next(meaning for meaning, pattern in rows if fits(pattern, text.value))
-
-
-@dataclass(frozen=True, slots=True)
-class Property:
-    """One thing that may stand in a line. ``pattern`` finds it in a part; its group `value` is what is read.
-
-    ``key`` is its word in the mapping form, ``example`` a part as a brewer would write it, which may stand ``again``.
-    ``unit`` is what a number of it is in that has none.
-    """
-
-    key: str
-    kind: Kind
-    pattern: str
-    example: str
-    sentence: str
-    again: bool = False
-    unit: str = ""
-
-    def found_in(self, part: str) -> re.Match[str] | None:
-        """The whole of a part as this property."""
-        return fits(self.pattern, part)
-
-    def told(self, part: Text, match: re.Match[str]) -> Text:
-        """What a part says of it, with its unit."""
-        value = part.part(match.start("value"), match.end("value"))
-        bare = self.unit and _BARE.fullmatch(value.value)
-        return Text(f"{value.value} {self.unit}", value.place, exact=False) if bare else value
-
-
-LATER = Property(
-    AMOUNT,
-    Kind("an amount, as 5 g"),
-    rf"(?P<value>{BEHIND})",
-    "5 g",
-    "The amount, where the line does not begin with it.",
-)
-
-
-@dataclass(frozen=True, slots=True)
-class Line:
-    """A line taken apart: texts by property, still untyped, each with its place; what is wrong in it is filed by it.
-
-    ``notes`` are parts that say nothing that counts.
-    """
-
-    whole: str
-    place: Place
-    amount: Quantity | None
-    name: Text
-    parts: Mapping[str, Text]
-    kinds: Mapping[str, Kind]
-    problems: Problems
-    notes: tuple[Text, ...] = ()
-
-    def get(self, key: str) -> Text | None:
-        """The text of a property, or `None`."""
-        return self.parts.get(key)
-
-    @property
-    def note(self) -> str:
-        """What it says that no figure counts, in the author's words."""
-        said = [self.parts[NOTE]] if NOTE in self.parts else []
-        return "; ".join(text.value for text in (*said, *self.notes))
-
-    @property
-    def says(self) -> Set[str]:
-        """The properties that it has, but for what is only noted."""
-        return self.parts.keys() - {NOTE}
-
-    def quantity(self, key: str) -> Quantity | None:
-        """A property that is a quantity; `None` where it is absent or cannot be read (the problem has been filed)."""
-        return self.read(self.get(key), self.kinds[key])
-
-    def read(self, text: Text | None, kind: Kind) -> Quantity | None:
-        """A piece of the line as a quantity, in the same way."""
-        return read_quantity(text, kind, self.problems, self.whole) if text is not None else None
-
-    def pieces(self, text: Text, pattern: str, kind: Kind, what: str = "") -> dict[str, Text] | None:
-        """A piece of the line by the groups of a pattern; `None` with a problem filed where that does not fit."""
-        match = fits(pattern, text.value)
-        if match is None:
-            self.error(f'"{text.value}" is not {what or kind.words.partition(",")[0]}', kind.words, at=text)
-            return None
-        return {name: text.part(*match.span(name)) for name, found in match.groupdict().items() if found}
-
-    def error(
-        self, what: str, expected: str = "", *, at: Text | Quantity | None = None, suggestion: str = ""
-    ) -> Unreadable:
-        """File an error of the whole line, or of a piece of it, and give what ends the reading of the line."""
-        place = at.place if at else self.place
-        self.problems.error(place, what, within=self.whole, expected=expected, suggestion=suggestion)
-        return Unreadable()
-
-    def warning(
-        self, what: str, expected: str = "", *, at: Text | Quantity | None = None, suggestion: str = ""
-    ) -> None:
-        """File a warning of the whole line, or of a piece of it."""
-        place = at.place if at else self.place
-        self.problems.warning(place, what, within=self.whole, expected=expected, suggestion=suggestion)
-
-
-class Broken(Unreadable):
-    """A line of which some parts say nothing; their problems have been filed, and the rest of it stands in ``line``."""
-
-    def __init__(self, line: Line) -> None:
-        self.line = line
 
 
 def readable(nodes: Iterable[K], read: Callable[[K], T]) -> Iterator[T]:
@@ -204,7 +109,7 @@ def read_line(
             _line_of(node, None, node.part(0, 0), apart(pieces[1:], properties), properties, problems, of_name)
         raise
     if named and amount is None:
-        properties = (*properties, LATER)
+        properties = (*properties, LATER if not counts(name.value) else replace(LATER, pattern=COUNTED))
     if named and not is_name(name.value):
         name, pieces = named_behind(name, pieces, properties, is_name, counted=amount is not None)
         name, ends = without_its_end(name, properties, is_name)
@@ -218,10 +123,17 @@ def _apart(
     pieces: Sequence[Text], properties: tuple[Property, ...], problems: Problems, whole: str, runs_on: bool
 ) -> Iterator[tuple[Text, list[Text]]]:
     """The pieces of a line, each with the parts that it is made of."""
+    patterns = [known.pattern for known in properties]
     for piece in pieces:
-        piece = bare(piece) if LED.search(piece.value) else piece
-        parts = parted([piece], [known.pattern for known in properties], problems, whole) if runs_on else [piece]
-        yield piece, [*with_commas(parts, properties, problems, whole)]
+        plain = bare(piece) if LED.search(piece.value) else piece
+        parts = parted([plain], patterns, problems, whole) if runs_on else [plain]
+        told, asides = without_asides(plain) if runs_on and parts == [plain] else (plain, [])
+        if asides and not property_of(plain, properties):  # "raise to 76 °C with boiling water (about 5 L)"
+            yield from _apart([told, *asides], properties, problems, whole, runs_on)
+            continue
+        found = [*with_commas(parts, properties, problems, whole)]
+        whole_note = plain is not piece and found == [plain] and not property_of(plain, properties)
+        yield piece, [piece] if whole_note else found
 
 
 def _says_again(said: Sequence[Text], told: Set[str], properties: tuple[Property, ...]) -> bool:
@@ -241,35 +153,43 @@ def _line_of(
     of_name: Callable[[str, str], bool],
 ) -> Line:
     parts: dict[str, Text] = {}
-    notes: list[Text] = []
-    broken = False
+    left: list[Text] = []
+    again: list[tuple[str, Text, Text]] = []
     said = (
         part
         for piece, found in pieces
         for part in ([piece] if found[1:] and _says_again(found, parts.keys(), properties) else found)
     )
     for piece in said:
-        found = property_of(piece, properties)
+        found = property_of(bare(piece) if LED.search(piece.value) else piece, properties)
         if found is None and of_name(name.value, piece.value) and not piece.value[0].isdigit():
             name = Text(f"{name.value} {piece.value}", name.place, exact=False)
-        elif found is None and is_note(piece, properties, node.value):
-            notes.append(piece)
         elif found is None:
-            not_understood(piece, properties, problems, node.value)
-            broken = True
+            left += [] if TRIFLES.issuperset(piece.value.casefold().split()) else [piece]
         elif found[0] == AMOUNT and amount is None:
             amount = something(leading_quantity(found[1], problems, node.value), problems, node.value)
         elif found[0] in parts and any(known.again for known in properties if known.key == found[0]):
             parts[found[0]] = Text(f"{parts[found[0]].value}, {found[1].value}", piece.place, exact=False)
         elif found[0] not in parts and found[0] != AMOUNT:
             parts[found[0]] = found[1]
-        elif NOTE in _kinds(properties) and in_brackets(piece, node.value):
+        else:
+            again.append((found[0], found[1], piece))
+    line = Line(node.value, node.place, amount, name, parts, _kinds(properties), problems)
+    notes = [it for it in left if is_note(it, properties, node.value, parts.keys(), named=bool(name.value))]
+    strange = [it for it in left if it not in notes]
+    for piece in strange:
+        not_understood(piece, properties, problems, node.value)
+    for key, text, piece in again:
+        first = parts.get(key, amount)
+        instead = fits(r"(?:or|/) .+", piece.value)  # "or 3 drops for a bottle"
+        if NOTE in line.kinds and (instead or in_brackets(piece, node.value) or is_aside(text, first)):
             notes.append(piece)
         else:
-            problems.error(piece.place, f"{found[0]} is given twice", within=node.value)
-            broken = True
-    line = Line(node.value, node.place, amount, name, parts, _kinds(properties), problems, tuple(notes))
-    if broken:
+            words = first.value if isinstance(first, Text) else first.text if first else ""
+            line.error(f"{key} is given twice", f"{words} or {text.value}", at=piece)
+            strange.append(piece)
+    line = replace(line, notes=tuple(sorted(notes, key=lambda it: it.place))) if notes else line
+    if strange:
         raise Broken(line)
     return line
 

@@ -3,22 +3,23 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Set
+from collections.abc import Iterator, Set
 from functools import cache
 from typing import TYPE_CHECKING
 
 from gristbook.problems import Problems, likest, nearest
+from gristbook.reading.apart import COUNTED
 from gristbook.reading.commas import property_of
-from gristbook.reading.patterns import compiled
+from gristbook.reading.patterns import compiled, fits
 from gristbook.reading.phrases import END, what_breaks
-from gristbook.reading.quantity import NUMBER, UNIT, Unreadable, leading_quantity
+from gristbook.reading.quantity import NUMBER, UNIT, UP_TO, Unreadable, leading_quantity
 from gristbook.reading.spare import COUNTS, NO_SLIPS, words_in
 from gristbook.reading.spoken import IN_WORDS
 from gristbook.reading.tree import Text
-from gristbook.reading.units import SPELLED, UNITS, spellings, unit_named
+from gristbook.reading.units import SPELLED, unit_named
 
 if TYPE_CHECKING:
-    from gristbook.reading.lines import Property
+    from gristbook.reading.line import Property
 
 ALIKE = 0.8
 """Words that are so much alike may be one, mistyped."""
@@ -26,44 +27,89 @@ EXAMPLES = 3
 """More than these nobody reads."""
 NOTE = "note"
 """The property that holds what nobody reckons with; a line that has none has no notes."""
-BINDS = frozenset(
-    {"each", "every", "except", "if", "less", "minus", "not", "per", "plus", "times", "unless", "without"}
+_ADDS = re.compile(
+    r"\b(?:another|each|every|except|extra|additional|further|less|minus|more|per|plus|times|and(?=\s+\d))\b"
+    r"(?!\s+than\b)",
+    re.IGNORECASE,
 )
-"""Words that make another amount of one, or none: no remark."""
-_QUANTITY = re.compile(rf"{NUMBER}|\b{IN_WORDS}\s+{spellings(*(UNITS.keys() - {'second'}))}\b", re.IGNORECASE)
-"""What counts in whatever words: a number, or one in words with a unit."""
+"""Words that make another amount of one."""
+_MEASURE = re.compile(
+    rf"(?<![^\W_])(?:(?P<number>{NUMBER})|\b{IN_WORDS}){UP_TO}\s*(?P<unit>(?!or\b|to\b){UNIT})?", re.IGNORECASE
+)
+TRIFLES = frozenset(
+    {"a", "an", "and", "at", "by", "for", "from", "in", "into", "is", "it", "of", "on", "the", "to", "with"}
+)
+"""Words that say nothing where nothing else stands beside them."""
+_WORD = re.compile(r"[^\W\d_]{3,}|pH\b")
 
 
-def is_note(piece: Text, properties: tuple[Property, ...], whole: str) -> bool:
-    """Whether a part that is no property may stand as it is, since it is no slip of one.
+def is_note(piece: Text, properties: tuple[Property, ...], whole: str, told: Set[str], *, named: bool) -> bool:
+    """Whether a part that is no property may stand as it is, since it is no slip of one and changes no figure.
 
-    Numbers in it stand among words of their own ("toasted 20 min at 150 C in the oven"), with units that are known; a
-    quantity by itself was meant to count.
+    A quantity by itself was meant to count, where the section counts such; among words of its own ("toasted 20 min at
+    150 C in the oven") it was not, but for one that adds to the amount of a ``named`` line. What a line has ``told``
+    no slip of a word can be meant for.
     """
-    aside = in_brackets(piece, whole)
-    if not any(known.key == NOTE for known in properties) or (_meant(piece, properties) and not aside):
+    if not any(known.key == NOTE for known in properties):
+        return False
+    measured, aside = [*measures(piece.value)], in_brackets(piece, whole)
+    if (named and adds(piece, aside=aside)) or "±" in piece.value:
         return False
     if aside:
         return True
-    if len(piece.value.split()) == 1 and COUNTS.fullmatch(piece.value):  # "twice"
+    if _meant(piece, properties) or any(slip for _, slip in measured):
         return False
-    known = words_in(it.pattern for it in properties)
-    return not _QUANTITY.search(piece.value) or _tells(piece.value, known)
+    if fits(r"(?:or|/) .+", piece.value):
+        return True
+    if not measured:
+        return len(piece.value.split()) > 1 or not COUNTS.fullmatch(piece.value)  # "twice"
+    own = _WORD.findall(_MEASURE.sub(lambda it: "" if _base(it) else it["unit"] or "", piece.value))
+    bases, open_ = {base for base, _ in measured}, tuple(it for it in properties if it.key not in told)
+    if not own:
+        return not bases & {"IBU"} and not bases <= {
+            "",
+            *_bases(properties) - {"fraction"},
+            *(COUNTED if named else ()),
+        }
+    if len(own) == 1 and re.match(rf"(?!(?:19|20)\d\d\b){NUMBER}", piece.value) and bases & {"", *_bases(open_)}:
+        return False  # "60 mins ago" where nothing says yet when
+    return bases.isdisjoint(_bases(open_)) or not _slips(own, words_in(it.pattern for it in open_))
 
 
-def _tells(words: str, known: Set[str]) -> bool:
-    """Whether a number stands among words of its own, of which it begins with one or has two, and none is a slip."""
-    behind = re.findall(rf"(?<![^\W\d_]){NUMBER}\s*([^\W\d_]{{3,}})", words)
-    if any(unit_named(it) is None and nearest(it, SPELLED) for it in behind):
-        return False
-    bare = re.sub(rf"{NUMBER}\s*(?:{UNIT})?|{IN_WORDS}", " ", words, flags=re.IGNORECASE)
-    own = [word.casefold() for word in re.findall(r"[^\W\d_]{3,}", bare)]
-    if not BINDS.isdisjoint(words.casefold().split()):
-        return False
-    enough = len(own) > 1 or (bool(own) and words[0].isalpha())
-    return enough and not any(
-        len(word) > 4 and word not in known | NO_SLIPS and likest(word, known, ALIKE) for word in own
+def adds(piece: Text, *, aside: bool) -> bool:
+    """Whether a part of a line says an amount besides that of the line: "plus 50 g for colour"."""
+    word = (_ADDS.match if aside else _ADDS.search)(piece.value)
+    return word is not None and any(base in (*COUNTED, "g/L") for base, _ in measures(piece.value))
+
+
+def measures(words: str) -> Iterator[tuple[str, str]]:
+    """Each quantity in some words: the base of its unit, "" where it has none, and the unit that it is a slip of."""
+    for found in _MEASURE.finditer(words):
+        base, unit = _base(found), found["unit"] or ""
+        if found["number"] or base:
+            yield base, "" if base or len(unit) < 3 else nearest(unit, SPELLED)
+
+
+def _base(found: re.Match[str]) -> str:
+    unit = unit_named(found["unit"] or "")
+    return unit.base if unit else ""
+
+
+@cache
+def _bases(properties: tuple[Property, ...]) -> frozenset[str]:
+    """The bases of all that properties count, as their examples have them."""
+    return frozenset(base for it in properties for base, _ in measures(it.example)) - {""}
+
+
+def _slips(own: list[str], known: Set[str]) -> bool:
+    """Whether one of some words is all but one that is known."""
+    words = (word.casefold() for word in own)
+    likely = (
+        (word, near)
+        for word in words
+        if len(word) > 4 and word not in known | NO_SLIPS and (near := likest(word, known, ALIKE))
     )
+    return any(word[0] == near[0] and abs(len(word) - len(near)) < 2 for word, near in likely)
 
 
 def in_brackets(piece: Text, whole: str) -> bool:
@@ -74,6 +120,10 @@ def in_brackets(piece: Text, whole: str) -> bool:
 
 def not_understood(piece: Text, properties: tuple[Property, ...], problems: Problems, whole: str) -> None:
     """Say which words of a part mean nothing: most often a unit is misspelt, else a word is."""
+    if adds(piece, aside=False):
+        what = f'"{piece.value}" is another amount'
+        problems.error(piece.place, what, within=whole, expected="a line for each, or one amount for all")
+        return
     broken, base = piece.part(*what_breaks(piece.value, [compiled(it.pattern, END) for it in properties])), None
     if re.match(NUMBER, broken.value):
         try:

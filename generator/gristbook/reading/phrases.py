@@ -8,13 +8,13 @@ from gristbook.problems import Problems
 from gristbook.reading.commas import lack_comma
 from gristbook.reading.patterns import compiled, fits
 from gristbook.reading.quantity import NUMBER
-from gristbook.reading.spare import with_spare_words, words_in
+from gristbook.reading.spare import with_spare_words
 from gristbook.reading.tree import Text
 
 BETWEEN = (
     "at|for|to|with|of|and|held|hold|kept|keep|let|it|warm|cool|raised?|rise|rising|drop|step|heat|carbonated?|set"
     r"|serve|served|add|infuse|about|or\s+(?:so|thereabouts)|up|down|around|approximately|roughly|circa|then|mash|x|×|start(?:ed|ing)?|begin|return|back|there|another|at\s+least|reach(?:ed|ing)?|draw"
-    r"|ferment(?:ed|ing)?|increase|allow|slowly|gradually|(?:room|cellar|ambient)\s+temp(?:erature)?"
+    r"|ferment(?:ed|ing)?|increase|allow|slowly|gradually"
 )
 """Words that lead from one thing to the next and say nothing by themselves."""
 END = r"(?=[\s/()]|$)"
@@ -57,9 +57,11 @@ def what_breaks(words: str, patterns: Sequence[re.Pattern[str]]) -> tuple[int, i
 
 def _with_spare_words(text: Text, patterns: Sequence[str]) -> list[Text]:
     """Its pieces with the words between them that no pattern fits, but for those that only lead on."""
-    known = (BETWEEN, *patterns)
-    pieces = with_spare_words(text, lambda words: any(fits(it, words) for it in known), words_in(known))
-    return [it for it in pieces if not fits(BETWEEN, it.value) or any(fits(each, it.value) for each in patterns)]
+    return with_spare_words(text, lambda words: any(fits(it, words) for it in patterns), _leads_on)
+
+
+def _leads_on(words: str) -> bool:
+    return fits(rf"{BETWEEN}|an?|the|in|by|on|first", words) is not None
 
 
 def spans(words: str, start: int, patterns: Sequence[re.Pattern[str]]) -> list[tuple[int, int]] | None:

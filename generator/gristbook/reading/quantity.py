@@ -35,7 +35,7 @@ _AMOUNT = re.compile(
 )
 _REMARK = re.compile(
     r"\((?=[^()]*[^\W\d_]{2})[^()]+\)|[,;](?!\s*\d+(?:[.,]\d+)?\s*$).+|or (?:so|thereabouts)"
-    r"|(?!(?:of|or|to|x|and)\b)[^\W\d][^\d±]*"
+    r"|(?!(?:of|or|to(?=\s*\d)|x|and)\b)[^\W\d][^\d±]*(?:[,;(].*)?"
 )
 """What may stand behind a quantity and is none: what is in brackets, or behind a comma, or words without a number."""
 _HALF_MORE = re.compile(r"\s+and\s+a\s+half\b", re.IGNORECASE)
@@ -157,7 +157,7 @@ def quantity(text: Text, problems: Problems, bases: tuple[str, ...], words: str,
 
 def _before_words(text: Text) -> Text:
     """A number without the words behind it that are no unit, nor a slip of one: "1.033 ish"."""
-    words = re.fullmatch(rf"(?P<number>{NUMBER})\s+(?P<word>(?:or )?[^\W\d_]+)[^\d±]*", text.value)
+    words = re.fullmatch(rf"(?P<number>{NUMBER})\s*(?P<word>(?:or )?[^\W\d_]+)[^\d±]*", text.value)
     if words is None or unit_named(words["word"]) or _misspelt(words["word"]):
         return text
     return text.part(0, words.end("number"))
@@ -177,7 +177,7 @@ def any_quantity(
 ) -> Quantity | None:
     """A text that is one quantity, of whatever kind, and nothing else but ``remarks``; `None` with a problem filed."""
     try:
-        read = leading_quantity(text, problems, within)
+        read = leading_quantity(_before_words(text) if remarks else text, problems, within)
     except Unreadable:
         return None
     rest = text.value[read.end :].strip() if read else ""

@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from functools import cache
 
-from gristbook.problems import nearest
 from gristbook.reading.quantity import NUMBER
 from gristbook.reading.spoken import SPOKEN
 from gristbook.reading.tree import Text
@@ -33,7 +32,7 @@ TURNS = frozenset(
             "minus",
             "more",
         ),
-        *("no", "not", "of", "once", "only", "or", "over", "past", "per", "plus", "than", "then", "till", "to"),
+        *("no", "not", "once", "or", "over", "past", "per", "plus", "than", "then", "till", "to"),
         *("under", "unless", "until", "when", "while", "without"),
     }
 )
@@ -66,10 +65,14 @@ def _words_in(patterns: tuple[str, ...]) -> frozenset[str]:
     return frozenset(each.casefold() for word, may in found for each in ((word, word[:-1]) if may else (word,)))
 
 
-def with_spare_words(text: Text, known: Callable[[str], bool], words: frozenset[str] = frozenset()) -> list[Text]:
+def with_spare_words(
+    text: Text,
+    known: Callable[[str], bool],
+    leads: Callable[[str], bool] = lambda _: False,
+) -> list[Text]:
     """The pieces that are ``known`` and what lies between them, as little as may be; none where nothing is known.
 
-    What is all but one of ``words`` is a slip of it, and not spare.
+    What only ``leads`` from one piece to the next is left out, but for within what is spare.
 
     >>> from gristbook.problems import Place
     >>> text = Text("steep 20 min in the sock", Place("a.md"))
@@ -82,13 +85,17 @@ def with_spare_words(text: Text, known: Callable[[str], bool], words: frozenset[
         start = spans[at][0]
         for last in range(at, len(spans)):
             rest, piece = ways[last + 1], text.value[start : spans[last][1]]
-            if rest is not None and known(piece) and not _lacks_its_unit(piece, rest, spans[last + 1 :]):
+            if rest is None:
+                continue
+            if known(piece) and not _lacks_its_unit(piece, rest, spans[last + 1 :]):
                 ways[at] = _fewer(ways[at], (rest[0], [(start, spans[last][1]), *rest[1]]))
+            elif leads(piece):
+                ways[at] = _fewer(ways[at], rest)
         rest = ways[at + 1]
-        if rest is not None and _is_spare(text.value[start : spans[at][1]], words):
+        if rest is not None and _is_spare(text.value[start : spans[at][1]]):
             ways[at] = _fewer(ways[at], (rest[0] + 1, rest[1]))
-    spare, found = ways[0] or (0, [])
-    return [part for part in _between(text, found) if part.value] if spare and found else []
+    found = ways[0][1] if ways[0] else []
+    return [*_between(text, found, leads)] if found else []
 
 
 def _lacks_its_unit(piece: str, rest: _Way, behind: Sequence[tuple[int, int]]) -> bool:
@@ -103,19 +110,19 @@ def _fewer(one: _Way | None, other: _Way) -> _Way:
 
 
 @cache
-def _is_spare(word: str, words: frozenset[str]) -> bool:
-    plain = word.casefold().strip(".,;:!")
-    return (
-        plain not in TURNS
-        and not COUNTS.search(word)
-        and (len(plain) < 5 or plain in words or plain in NO_SLIPS or not nearest(plain, words))
-    )
+def _is_spare(word: str) -> bool:
+    return word.casefold().strip(".,;:!") not in TURNS and not COUNTS.search(word)
 
 
-def _between(text: Text, spans: list[tuple[int, int]]) -> list[Text]:
-    """The pieces in their order, with what lies before, between and behind them."""
-    parts, end = list[Text](), 0
-    for start, stop in spans:
-        parts += [text.part(end, start), text.part(start, stop)]
+def _between(text: Text, spans: list[tuple[int, int]], leads: Callable[[str], bool]) -> Iterator[Text]:
+    """The pieces in their order, with what lies before, between and behind them and does more than lead on."""
+    end = 0
+    for start, stop in [*spans, (len(text.value), 0)]:
+        piece, last = text.part(end, start), re.compile(r"\S+$" if stop or not spans else r"^\S+$")
+        while not leads(piece.value) and (word := last.search(piece.value)) and leads(word[0]):
+            piece = piece.part(0, word.start())
+        if piece.value and not leads(piece.value):
+            yield piece
+        if stop:
+            yield text.part(start, stop)
         end = stop
-    return [*parts, text.part(end)]

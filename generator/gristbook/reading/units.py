@@ -28,7 +28,20 @@ class Unit:
         return number / self.per * self.factor + self.zero
 
 
-_PACKS = ("pack", "packet", "pkt", "pk", "package", "pkg", "sachet", "vial", "pouch", "liquid pack", "smack pack")
+_PACKS = (
+    "pack",
+    "packet",
+    "pkt",
+    "pk",
+    "package",
+    "pkg",
+    "sachet",
+    "vial",
+    "tube",
+    "pouch",
+    "liquid pack",
+    "smack pack",
+)
 _DRIED = tuple(f"{how} {word}" for how in ("dry", "dried") for word in ("pack", "packet", "sachet"))
 _PIECES = (
     *("piece", "pod", "stick", "tablet", "tab", "bean", "star", "sprig", "strip", "capsule"),

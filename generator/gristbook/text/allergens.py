@@ -6,7 +6,7 @@ from gristbook.model.brings import NOTHING, Brings
 from gristbook.pantry.allergens import allergens_in
 from gristbook.pantry.pantry import Pantry
 from gristbook.pantry.records import Extract, Fining, Fruit, Malt, Record, Salt, Sugar
-from gristbook.reading.lines import Line
+from gristbook.reading.line import Line
 from gristbook.text.values import Desk
 
 NONE = "none"

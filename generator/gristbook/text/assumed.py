@@ -9,7 +9,7 @@ from gristbook.pantry.doubts import usual
 from gristbook.pantry.fields import CEREALS
 from gristbook.pantry.names import VOCABULARIES
 from gristbook.pantry.records import Spread
-from gristbook.reading.lines import Line
+from gristbook.reading.line import Line
 from gristbook.reading.quantity import Quantity
 from gristbook.text.coloured import in_lovibond
 

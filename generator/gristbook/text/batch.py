@@ -13,7 +13,8 @@ from gristbook.pantry.spread import read_spread
 from gristbook.problems import Place, Problems, nearest
 from gristbook.reading.fields import Field, Fields, read_fields
 from gristbook.reading.files import read_text
-from gristbook.reading.lines import Line, bare_line, readable
+from gristbook.reading.line import Line
+from gristbook.reading.lines import bare_line, readable
 from gristbook.reading.names import DATED, one_form, shown, unfit
 from gristbook.reading.page import Page, read_page
 from gristbook.reading.tree import Node, Table, Text

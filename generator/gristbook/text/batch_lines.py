@@ -11,7 +11,8 @@ from gristbook.model.packing import PrimingSugar
 from gristbook.problems import Problems, nearest
 from gristbook.reading import fields as f
 from gristbook.reading.fields import is_date
-from gristbook.reading.lines import Line, bare_line, read_line
+from gristbook.reading.line import Line
+from gristbook.reading.lines import bare_line, read_line
 from gristbook.reading.patterns import fits
 from gristbook.reading.quantity import NUMBER, Quantity, Unreadable, plain_number
 from gristbook.reading.tree import Node, Table, Text

@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from gristbook.model.batch import LogScale, Vessel
 from gristbook.reading import fields as f
 from gristbook.reading.fields import Field, Kind
-from gristbook.reading.lines import Property
+from gristbook.reading.line import Property
 from gristbook.reading.quantity import NUMBER
 from gristbook.text.parts.common import DEGREES, GIVE, VOLUMES
 from gristbook.text.priming import PRIMERS

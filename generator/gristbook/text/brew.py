@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from gristbook.model.moment import BeforePackaging, BeforeTheEnd, Moment
 from gristbook.model.steps import FermentStep
 from gristbook.reading import fields as f
-from gristbook.reading.lines import Line
+from gristbook.reading.line import Line
 from gristbook.reading.quantity import Quantity
 from gristbook.reading.tree import Text
 from gristbook.sheet.arithmetic import less, sum_of

@@ -6,12 +6,14 @@ from dataclasses import dataclass, replace
 
 from gristbook.model.packing import Carbonation, Drops, Holds, PrimingSugar
 from gristbook.reading import fields as f
-from gristbook.reading.lines import Line, meant
+from gristbook.reading.line import Line
+from gristbook.reading.lines import meant
 from gristbook.reading.patterns import fits
-from gristbook.reading.quantity import NUMBER, Quantity, Unreadable
+from gristbook.reading.quantity import NUMBER, Quantity, Unreadable, number_in
+from gristbook.reading.spoken import IN_WORDS
 from gristbook.reading.tree import Node, Text
 from gristbook.sheet.value import Value, given
-from gristbook.text.parts.steps import DOSE, EACH, PER_BOTTLE, VESSELS
+from gristbook.text.parts.carbonation import DOSE, EACH, PER_BOTTLE, VESSELS
 from gristbook.text.priming import TABLE_SUGAR, by_the_spoon, read_priming_sugar
 from gristbook.text.values import Desk, by_default, said
 
@@ -29,7 +31,7 @@ MEANWHILE = 2.0
 """Stands for the volumes until the sugar says them."""
 EXAMPLE = "2.2 volumes, primed with table sugar"
 DROPS = (
-    rf"(?:(?P<count>{NUMBER}) )?(?:carb(?:onation)? |sugar )?drops?"
+    rf"(?:(?P<count>{NUMBER}|{IN_WORDS}) )?(?:carb(?:onation)? |sugar )?drops?"
     rf"(?: (?:of )?(?P<weight>{NUMBER}\s*g))?(?P<rest> .+)?"
 )
 SUGAR = rf"(?:(?P<dose>{DOSE})(?: of)?)?\s*(?P<name>.*?){PER_BOTTLE}?"
@@ -55,11 +57,11 @@ def read_carbonation(node: Node, desk: Desk) -> Carbonation | None:
         return None
     keg, named = line.get("keg"), line.get("sugar")
     primed = _primed(line, desk)
-    if primed and keg:
-        raise line.error("both a keg and a priming sugar", at=named or keg)
     pushed = _pushed(line, primed)
-    keg = keg or line.get("pressure")
-    vessel: Holds = "keg" if keg else meant(held, VESSELS.items()) if (held := line.get("vessel")) else "bottles"
+    if in_keg := primed is not None and keg is not None:
+        line.warning("a keg that is primed is reckoned as a cask: its gas is the sugar's", at=named or keg)
+    keg = None if in_keg else keg or line.get("pressure")
+    vessel = _vessel(line, "cask" if in_keg else "keg" if keg else "bottles")
     served = line.quantity("served")
     if line.get("served") and served is None:
         raise Unreadable
@@ -98,6 +100,12 @@ def read_carbonation(node: Node, desk: Desk) -> Carbonation | None:
         note=_note(line),
         pressure=said(pushed, "pressure at the keg's regulator") if pushed else None,
     )
+
+
+def _vessel(line: Line, taken: Holds) -> Holds:
+    """What it is packaged in, as the line says it; a keg is another part of it."""
+    held = line.get("vessel")
+    return meant(held, VESSELS.items()) if held and taken != "keg" else taken
 
 
 def _pushed(line: Line, primed: _Primed | None) -> Quantity | None:
@@ -141,8 +149,10 @@ def _volumes(line: Line) -> Value | None:
 
 def _primed(line: Line, desk: Desk) -> _Primed | None:
     """The priming of a line, with its amount where it has one."""
-    named, apart = line.get("sugar"), line.quantity("dose")
-    if line.get("dose") and apart is None:
+    named, told = line.get("sugar"), line.get("dose")
+    doses = (line.pieces(told, rf"(?P<dose>{DOSE}){PER_BOTTLE}?", f.SUGAR_DOSE) if told else {}) or {}
+    apart, of_bottle = line.read(doses.get("dose"), f.SUGAR_DOSE), told and fits(rf".*{PER_BOTTLE}", told.value)
+    if told and apart is None:
         raise Unreadable
     if named is None:
         if (each := line.get("each")) and "drop" in each.value:
@@ -152,8 +162,8 @@ def _primed(line: Line, desk: Desk) -> _Primed | None:
         if apart is not None and apart.base == "g/L" and line.get("keg"):
             return None  # a keg gets no sugar, so that is gas
         if apart is not None:
-            told = f"{apart.text} table sugar"
-            raise line.error(f"{apart.text} of what?", f"primed with {told}, or {apart.text} CO2", at=apart)
+            meant_so = f"primed with {apart.text} table sugar, or {apart.text} CO2"
+            raise line.error(f"{apart.text} of what?", meant_so, at=apart)
         return None
     if fits(DROPS, named.value):
         return _in_drops(line, named)
@@ -169,8 +179,11 @@ def _primed(line: Line, desk: Desk) -> _Primed | None:
     sugar = read_priming_sugar(name, line, desk) if name else TABLE_SUGAR
     if dose and dose.base == "L":
         dose = by_the_spoon(dose, sugar, line, desk)
-    if dose and fits(rf".*{PER_BOTTLE}", named.value):
-        dose = _in_each(dose, line.read(pieces.get("bottle"), f.VOLUME), line)
+    if dose and (of_bottle or fits(rf".*{PER_BOTTLE}", named.value)):
+        told_of = doses if of_bottle else pieces
+        bottle = told_of.get("bottle") or told_of.get("size")
+        bottle = Text(f"1 {bottle.value}", bottle.place, exact=False) if bottle and bottle.word == "pint" else bottle
+        dose = _in_each(dose, line.read(bottle, f.VOLUME), line)
     return _Primed(sugar, _dose(dose))
 
 
@@ -206,7 +219,7 @@ def _in_drops(line: Line, named: Text) -> _Primed:
     if count is None:
         raise line.error("nothing says how many drops", "carbonation drops, 1 per 330 mL bottle", at=named)
     weight = line.read(pieces.get("weight"), f.MASS)
-    number, grams = float(count.value), 1000 * weight.number if weight else DROP_G
+    number, grams = number_in(count.value), 1000 * weight.number if weight else DROP_G
     litres = bottle.number if bottle else DROP_BOTTLE_L
     if weight is None or bottle is None:
         line.warning(

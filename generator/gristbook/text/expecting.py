@@ -7,12 +7,14 @@ from gristbook.model.figures import figure_called
 from gristbook.model.recipe import Expectation, Intention
 from gristbook.problems import Place, Problems
 from gristbook.reading.fields import field_called
+from gristbook.reading.patterns import fits
 from gristbook.reading.quantity import Quantity, any_quantity
 from gristbook.reading.tree import Node, Table, Text
 from gristbook.text.vocabulary import RECIPE
 
 EXAMPLE = "something like 1.048 ± 0.002"
 
+BOUND = r"(?:[<>≤≥]|under|over|below|above|max|min|at (?:least|most)|less than|more than|up to).*\d.*"
 PLUS_OR_MINUS = re.compile(r"±|\+/?-")
 
 IN_ITS_UNIT = {
@@ -41,6 +43,8 @@ def read_expectations(table: Table | None, stated: Stated, problems: Problems) -
     for key, node in (*(table.entries if table else ()), *stated):
         if not isinstance(node, Text):
             problems.error(node.place, f"{key.value} is not a number", expected=EXAMPLE)
+        elif fits(BOUND, node.value):
+            problems.warning(node.place, f'{key.value} "{node.value}" is a bound, and not compared', expected=EXAMPLE)
         elif read := any_quantity(node, problems, "not a figure", EXAMPLE, remarks=True):
             figure = figure_called(key.value)
             name, by_itself = figure.id if figure is not None else key.value, (key, node) in stated

@@ -8,7 +8,8 @@ from gristbook.model.extra import Bounds, Extra
 from gristbook.model.moment import IN_THE_BEER, Moment, Stage
 from gristbook.pantry.lookup import Match
 from gristbook.pantry.records import Fining
-from gristbook.reading.lines import Line, meant
+from gristbook.reading.line import Line
+from gristbook.reading.lines import meant
 from gristbook.reading.patterns import fits
 from gristbook.reading.quantity import NUMBER, UP_TO, Quantity, Unreadable, number_in
 from gristbook.reading.spoken import IN_WORDS

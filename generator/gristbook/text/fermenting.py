@@ -9,20 +9,26 @@ from dataclasses import replace
 
 from gristbook.model.steps import FermentRole, FermentStep, FermentWay
 from gristbook.reading import fields as f
-from gristbook.reading.lines import Line, meant
+from gristbook.reading.apart import line_with_a_colon
+from gristbook.reading.line import Line
+from gristbook.reading.lines import meant
 from gristbook.reading.patterns import fits
 from gristbook.reading.quantity import NUMBER, Quantity, Unreadable, plain_number
-from gristbook.reading.tree import Node, Text
+from gristbook.reading.tree import Node, Table, Text
 from gristbook.reading.units import UNITS
 from gristbook.sheet.arithmetic import less
 from gristbook.sheet.value import Value
 from gristbook.text.parts.common import DEGREES
-from gristbook.text.parts.steps import COURSES, SPAN, STAGES
-from gristbook.text.steps import missing, step_lines, usual_in, value_of, within_span
+from gristbook.text.parts.steps import AMBIENT, COURSES, SPAN, STAGES
+from gristbook.text.steps import EXAMPLES, missing, step_lines, usual_in, value_of, within_span
 from gristbook.text.values import Desk, said
+from gristbook.text.vocabulary import LINES
 
 LABEL = "fermentation temperature"
-EXAMPLE = "19 °C, 10 days"
+EXAMPLE = EXAMPLES["ferment"]
+ROUGHLY = 0.15
+"""So far apart may days lie that are told twice: nobody divides degrees to the hour."""
+DAYS_OF = re.compile(r"\bdays? (\d+)\s*(?:[-–]|to|until|through)\s*(?:day )?(\d+)", re.IGNORECASE)
 UNTIL = "5 days"
 """Taken for a step that waits for something (common practice, no source)."""
 
@@ -32,7 +38,7 @@ def read_ferment(nodes: Sequence[Node], desk: Desk) -> tuple[FermentStep, ...]:
     steps: list[FermentStep] = []
     pitched: Value | None = None
     begun: Line | None = None
-    for line in step_lines(nodes, "ferment", desk):
+    for line in step_lines([_in_days(it) for it in nodes], "ferment", desk):
         with suppress(Unreadable):
             pitch = line.quantity("pitch")
             pitched = said(pitch, "the wort as the yeast goes in") if pitch else pitched
@@ -57,6 +63,17 @@ def read_ferment(nodes: Sequence[Node], desk: Desk) -> tuple[FermentStep, ...]:
     return tuple(steps)
 
 
+def _in_days(node: Node) -> Node:
+    """A line with its days counted: "days 5 to 14 at 20 °C" are ten at it."""
+    text = line_with_a_colon(node, LINES["ferment"]) if isinstance(node, Table) else node
+    if not isinstance(text, Text):
+        return node
+    if not re.search(rf"\d\s*{DEGREES}", text.value, re.IGNORECASE):
+        return node
+    told = DAYS_OF.sub(lambda days: f"{int(days[2]) - int(days[1]) + 1} days", text.value)
+    return Text(told, text.place, exact=False) if told != text.value else node
+
+
 def _risen(step: FermentStep, line: Line) -> FermentStep:
     """A step that goes, in its own days, on to the temperature of a line without any."""
     start, end = _temperatures(line, None, step.last)
@@ -69,7 +86,7 @@ def _risen(step: FermentStep, line: Line) -> FermentStep:
 
 def _held_after(step: FermentStep, line: Line) -> Iterator[FermentStep]:
     """What is left of the days of a line that goes to its temperature in fewer: "to 22 °C over 5 days, 14 days"."""
-    whole = line.quantity("time") if line.get("over") else None
+    whole = line.quantity("time") if line.get("over") or line.get("rate") else None
     if whole is not None and step.end is not None and whole.number / 1440 > step.days.number:
         left = less(
             said(whole, "days", unit="d", factor=1 / 1440), step.days, left="the days of the step", label="days"
@@ -94,8 +111,9 @@ def _step(line: Line, before: FermentStep | None, pitched: Value | None, since: 
     role: FermentRole | None = meant(stage, ((key, it.pattern) for key, it in STAGES.items())) if stage else None
     usual = STAGES[role] if role else None
     start, end = _temperatures(line, role, since)
-    key = next((key for key in ("over", "time", "rate") if line.get(key)), "time")
-    days = _by_its_rate(since, end or start, line) if key == "rate" else usual_in(line, key, role, usual)
+    key = next((key for key in ("over", "rate", "time") if line.get(key)), "time")
+    by_rate = _by_its_rate(since if end is None else start, end or start, line) if line.get("rate") else None
+    days = by_rate if by_rate and key == "rate" else usual_in(line, key, role, usual)
     if until := line.get("until"):
         taken = f"{UNTIL} are taken" if days is None else "its days count"
         line.warning(
@@ -134,7 +152,18 @@ def _by_its_rate(since: Value | None, to: Value | None, line: Line) -> Quantity:
     heat = line.get("temperature") or line.get("span")
     scale = read["scale"][-1] if read["scale"][-1] in "CcFf" or heat is None else heat.value[-1]
     a_day = plain_number(read["number"]) * (UNITS["fahrenheit"].factor if scale in "Ff" else 1.0)
-    return Quantity(1440 * abs(to.number - since.number) / a_day, "min", rate.value, rate.place)
+    taken = Quantity(1440 * abs(to.number - since.number) / a_day, "min", rate.value, rate.place)
+    told = line.quantity("over") or line.quantity("time")
+    if told and (told.number < (1 - ROUGHLY) * taken.number or (line.get("over") and not _alike(told, taken))):
+        what = (
+            f'"{told.text}" and "{rate.value}" are not the same: at that rate it takes {taken.number / 1440:.3g} days'
+        )
+        raise line.error(what, "one of them", at=rate)
+    return taken
+
+
+def _alike(one: Quantity, other: Quantity) -> bool:
+    return abs(one.number - other.number) <= ROUGHLY * max(one.number, other.number)
 
 
 def _way(line: Line) -> FermentWay:
@@ -158,18 +187,24 @@ def _temperatures(line: Line, role: FermentRole | None, since: Value | None) -> 
     span, usual = line.get("span"), STAGES[role] if role else None
     if span is None:
         heat = usual_in(line, "temperature", role, usual) or line.quantity("pitch")
+        if heat is None and (place := line.get("ambient")):
+            taken = meant(place, AMBIENT.items())
+            line.warning(f'"{place.value}" is taken as {taken}', "its temperature", at=place)
+            heat = line.read(Text(taken, place.place, exact=False), f.TEMPERATURE)
         if heat is None and line.get("way"):
             raise line.error("nothing says how warm it comes to be", "something like free rise to 22 °C")
         if heat is None:
-            return (since if role or _goes_on(line) else None), None
+            if since is not None and not (role or _goes_on(line)):
+                line.warning(f"no temperature: {since.number:.3g} °C is taken, as before", "its own temperature")
+            return since, None
         if role and usual:
             within_span(line, heat, role, usual)
         return _borne(line, value_of(line, "temperature", heat, LABEL)), None
     pieces = line.pieces(span, SPAN, f.TEMPERATURE) or {}
     low, high = pieces["low"], pieces["high"]
-    if low.value[-1] not in "CcFf":
-        low = Text(f"{low.value} {high.value[-1]}", low.place, exact=False)
-    first, second = line.read(low, f.TEMPERATURE), line.read(high, f.TEMPERATURE)
+    if low.value[-1].isdigit():
+        low = Text(f"{low.value} {re.sub(rf'^[-−]?{NUMBER}', '', high.value)}", low.place, exact=False)
+    first, second = line.read(low, f.OF_BEER), line.read(high, f.OF_BEER)
     if first is None or second is None:
         raise Unreadable
     return _borne(line, said(first, LABEL)), _borne(line, said(second, f"{LABEL}, in the end"))

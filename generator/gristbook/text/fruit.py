@@ -10,7 +10,8 @@ from gristbook.model.fruit import Flesh
 from gristbook.model.moment import BeforeTheEnd, Moment, Stage
 from gristbook.model.recipe import Sugar
 from gristbook.pantry.records import Fruit, Spread
-from gristbook.reading.lines import Line, meant
+from gristbook.reading.line import Line
+from gristbook.reading.lines import meant
 from gristbook.reading.quantity import Unreadable
 from gristbook.reading.tree import Node
 from gristbook.text.allergens import brings_of, on_line

@@ -15,7 +15,8 @@ from gristbook.pantry.lookup import Match
 from gristbook.pantry.names import VOCABULARIES
 from gristbook.pantry.spread import read_spread
 from gristbook.reading import fields as f
-from gristbook.reading.lines import Line
+from gristbook.reading.line import Line
+from gristbook.reading.notes import measures
 from gristbook.reading.patterns import fits
 from gristbook.reading.quantity import NUMBER, Unreadable
 from gristbook.reading.spoken import IN_WORDS
@@ -275,7 +276,7 @@ def _steep(text: Text | None, before: Steep | None, line: Line) -> Steep | None:
         return None
     parts = text.split(r",?\s*\bsteep(?:ed)?\b(?:\s+for\b)?,?\s*")
     told = next((it for it in parts if re.search(rf"\d|{IN_WORDS}", it.value, re.IGNORECASE)), parts[-1])
-    in_words = not re.search(rf"\d|{IN_WORDS}", told.value, re.IGNORECASE)
+    in_words = {"min", "°C", "degrees", ""}.isdisjoint(base for base, _ in measures(told.value))
     if in_words and before:
         how = f"{before.minutes.number:g} min at {before.temperature.number:.3g} °C"
         line.warning(f'"{text.value}" is taken as with the one before: {how}', f"steep {how}", at=text)

@@ -6,7 +6,8 @@ from dataclasses import replace
 
 from gristbook.model.moment import BeforePackaging, BeforeTheEnd, FirstWort, HopUse, Stage, Stand
 from gristbook.reading import fields as f
-from gristbook.reading.lines import Line, meant
+from gristbook.reading.line import Line
+from gristbook.reading.lines import meant
 from gristbook.reading.quantity import NUMBER, Quantity
 from gristbook.reading.tree import Text
 from gristbook.sheet.arithmetic import sum_of
@@ -43,6 +44,8 @@ def read_use(line: Line, brew: Brew) -> HopUse | None:
         kinds = [Stage.PACKAGING]
         if text := line.get("dry"):
             line.warning(f"{text.value} is not reckoned: they stay until it is drunk", at=text)
+    if {"boil", "first wort"} == {*kinds}:  # "first wort, left in for the whole boil"
+        kinds = ["first wort"]
     time, heat = line.get("time"), line.get("temperature")
     if not kinds and time and heat:
         kinds = ["stand"]

@@ -8,7 +8,8 @@ from gristbook.model.hop import Hop, HopForm, Store
 from gristbook.model.moment import BeforePackaging, BeforeTheEnd, FirstWort, HopUse, Stage, Stand
 from gristbook.pantry import records
 from gristbook.reading import fields as f
-from gristbook.reading.lines import Line, meant
+from gristbook.reading.line import Line
+from gristbook.reading.lines import meant
 from gristbook.reading.patterns import fits
 from gristbook.reading.quantity import Quantity, Unreadable
 from gristbook.reading.tree import Node, Text

@@ -15,7 +15,8 @@ from gristbook.model.batch import Log, LogScale
 from gristbook.problems import Place, Problems, nearest
 from gristbook.reading import fields as f
 from gristbook.reading.files import read_text
-from gristbook.reading.lines import Line, read_line
+from gristbook.reading.line import Line
+from gristbook.reading.lines import read_line
 from gristbook.reading.quantity import Unreadable
 from gristbook.reading.tree import Node
 from gristbook.refusal import Refusal

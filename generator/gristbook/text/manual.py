@@ -6,7 +6,7 @@ from gristbook.model.figures import FIGURES
 from gristbook.pantry.lookup import typed
 from gristbook.pantry.pantry import SECTIONS, Pantry
 from gristbook.reading.fields import Field
-from gristbook.reading.lines import Property
+from gristbook.reading.line import Property
 from gristbook.reading.units import UNITS
 from gristbook.text.batch_vocabulary import (
     BATCH,

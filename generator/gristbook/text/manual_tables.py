@@ -14,7 +14,7 @@ from gristbook.pantry.records import ABOUT, NAMES
 from gristbook.problems import Problems
 from gristbook.reading.fields import LINES as LINES_OF_IT
 from gristbook.reading.fields import WORDS, Field, Kind
-from gristbook.reading.lines import Property
+from gristbook.reading.line import Property
 from gristbook.reading.units import UNITS, Unit
 from gristbook.sheet.ids import id_of
 from gristbook.text.manual import BATCH_LINES, FILES, names_of

@@ -9,14 +9,15 @@ from dataclasses import dataclass, replace
 
 from gristbook.model.steps import MashRole, MashStep, Sparge
 from gristbook.reading import fields as f
-from gristbook.reading.lines import Line, meant, readable
+from gristbook.reading.line import Line
+from gristbook.reading.lines import meant, readable
 from gristbook.reading.patterns import fits
 from gristbook.reading.quantity import Quantity, Unreadable
 from gristbook.reading.tree import Node, Text
 from gristbook.sheet.arithmetic import sum_of
 from gristbook.sheet.value import Value
 from gristbook.text.parts.steps import ADDED, RESTS, SPARGE, STRIKE, WAYS
-from gristbook.text.steps import missing, step_lines, usual_in, value_of, within_span
+from gristbook.text.steps import EXAMPLES, missing, step_lines, usual_in, value_of, within_span
 from gristbook.text.values import Desk, by_default, said
 
 LABEL = "mash temperature"
@@ -25,7 +26,7 @@ MEANWHILE_C = 67.0
 MASH_OUT_C = 75.0
 """From here on a temperature without a time is that of a mash out (common practice, no source)."""
 DOUGH_IN = RESTS["dough in"].pattern
-EXAMPLE = "67 °C, 60 min"
+EXAMPLE = EXAMPLES["mash"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,8 +49,12 @@ def read_mash(nodes: Sequence[Node], desk: Desk, sparge: Sequence[Node] = ()) ->
     """The lines of the mash, and those of a field about the sparge alone."""
     about = [_of_the_sparge(it) if isinstance(it, Text) else it for it in sparge]
     lines = [*step_lines(nodes, "mash", desk), *step_lines(about, "mash", desk)]
-    sparges = list(readable((it for it in lines if it.get("sparge") or it.get("bag")), _sparge))
-    return Mashing(tuple(_rests(lines, desk)), _together(sparges, desk) if sparges else None)
+    sparged = [it for it in lines if it.get("sparge")] or [it for it in lines if it.get("bag")]
+    sparges = list(readable(sparged, _sparge))
+    rests = [it for it in lines if not _is_of_sparge(it)]
+    if len(rests) == 2 and rests[1].says == {"water", "temperature"}:  # "67 °C for an hour, with 12 L at 74 °C"
+        rests.reverse()
+    return Mashing(tuple(_rests(rests, desk)), _together(sparges, desk) if sparges else None)
 
 
 def _together(sparges: Sequence[Sparge], desk: Desk) -> Sparge:
@@ -82,6 +87,8 @@ def _rests(lines: Sequence[Line], desk: Desk) -> list[MashStep]:
         with suppress(Unreadable):
             if said_of == {"strike"}:
                 strike = line
+            elif said_of == {"water", "temperature"} and not rests and line is not lines[-1]:
+                strike = _as_strike(line)
             elif said_of and not line.get("time") and (rest := line.get("rest")) and fits(DOUGH_IN, rest.value):
                 doughed, strike = line, line if line.get("strike") else strike
             elif said_of:
@@ -94,6 +101,14 @@ def _rests(lines: Sequence[Line], desk: Desk) -> list[MashStep]:
     if left is not None and not desk.problems.errors(left.place.path):
         left.error("no rest comes after it", f"something like {EXAMPLE}")
     return rests
+
+
+def _as_strike(line: Line) -> Line:
+    """A line of water and how hot it is, and of nothing else, before the first rest: "12 L at 72 °C"."""
+    poured = Text(
+        f"strike with {line.parts['water'].value} at {line.parts['temperature'].value}", line.place, exact=False
+    )
+    return replace(line, parts={"strike": poured})
 
 
 def _stands_apart(doughed: Line, after: Line) -> bool:
@@ -130,7 +145,10 @@ def _rest(line: Line, struck: Line | None, *, first: bool) -> MashStep:
     if heat is not None and role is not None and usual is not None:
         within_span(line, heat, role, usual)
     way, thickness = line.get("way"), line.quantity("thickness")
-    if line.get("thickness") and (thickness is None or water or not first):
+    if thickness and water and first:
+        line.warning(f"{thickness.text} is not reckoned: {water.text} of water counts", at=thickness)
+        thickness = None
+    elif line.get("thickness") and (thickness is None or not first):
         raise line.error("the water is told twice", "10 L, or 2.7 L/kg of the first rest") if thickness else Unreadable
     return MashStep(
         value_of(line, "temperature", heat, LABEL)
@@ -166,8 +184,17 @@ def _poured(line: Line, key: str, pattern: str) -> _Poured:
     return _Poured(volume, heat)
 
 
+def _is_of_sparge(line: Line) -> bool:
+    """Whether a line is of the sparge alone: of no rest, or it begins with it."""
+    return line.get("sparge") is not None and not (
+        line.get("time") and (line.get("water") is None or fits(f"{SPARGE}.*", line.whole) is None)
+    )
+
+
 def _sparge(line: Line) -> Sparge:
     poured, text = _poured(line, "sparge", SPARGE), line.get("sparge")
+    if _is_of_sparge(line):  # "rinse the grain with 4 L, 77 °C"
+        poured = _Poured(poured.volume or line.quantity("water"), poured.heat or line.quantity("temperature"))
     if line.get("bag") and (text is None or text.word == "no sparge"):
         return Sparge(None, None, "no", line.place)
     pieces = (line.pieces(text, SPARGE, f.TEMPERATURE) if text else None) or {}

@@ -6,7 +6,7 @@ from dataclasses import replace
 from gristbook.model.packing import PrimingSugar, Solids
 from gristbook.pantry.pantry import ours
 from gristbook.pantry.records import Extract, Sugar
-from gristbook.reading.lines import Line
+from gristbook.reading.line import Line
 from gristbook.reading.quantity import Quantity
 from gristbook.reading.tree import Text
 from gristbook.sheet.value import Value

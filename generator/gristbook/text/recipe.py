@@ -20,6 +20,7 @@ from gristbook.reading.page import Page, read_page
 from gristbook.reading.patterns import fits
 from gristbook.reading.quantity import Quantity
 from gristbook.reading.tree import Node, Table, Text
+from gristbook.reading.twice import once_told
 from gristbook.sheet.origin import By
 from gristbook.sheet.value import Value, given
 from gristbook.text.brew import Brew
@@ -45,6 +46,8 @@ RAW = "none|no|no boil|not boiled|unboiled|raw(?: ale)?"
 STYLED = {"original_gravity": 1.0, "final_gravity": 1.0, "strength": 100.0, "bitterness": 1.0, "colour": 1.0}
 """The figures of a style, and by what the pantry's are multiplied."""
 
+FERMENTABLES = ("malts", "sugars", "extracts")
+"""Sections whose things may stand among malts."""
 BESIDE_WATER = ("enzyme", "fining", "kettle fining", "nutrient")
 """What stands under water, and is of another section."""
 
@@ -152,8 +155,14 @@ def _each(fields: Fields, section: str, desk: Desk) -> list[Node]:
         and not {"name", "amount"} & {it.value for it, _ in whole.entries}
     ):
         nodes = tuple(Table((entry,), entry[0].place) for entry in whole.entries)  # "Fuggle: 28 g, 60 min" under hops
-    nodes = tuple(it for it in nodes if not (isinstance(it, Text) and it.word in ("none", "nothing")))
-    alone, named = A_WATER if section == "water" else "", desk.names_of(section)
+    texts = (once_told(it, desk.problems) if isinstance(it, Text) else it for it in nodes)
+    nodes = tuple(it for it in texts if not (isinstance(it, Text) and it.word in ("none", "nothing")))
+    alone = A_WATER if section == "water" else ""
+    kinds = [desk.names_of(kind) for kind in (FERMENTABLES if section == "malts" else (section,))]
+
+    def named(name: str) -> bool:
+        return any(knows(name) for knows in kinds)
+
     return [line for node in nodes for line in lines_in(node, LINES[section], named, alone)]
 
 
@@ -211,8 +220,9 @@ def _carbonation(fields: Fields, desk: Desk) -> tuple[Carbonation | None, bool]:
     texts = [it for it in lines if isinstance(it, Text)]
     if len(lines) > len(texts) and len(lines) > 1:
         desk.problems.error(lines[1].place, "a second carbonation", expected="one line")
-    if texts[1:]:  # "2.4 volumes" and "primed with table sugar", each on a line of its own
-        lines = (Text(", ".join(it.value for it in texts), texts[0].place, exact=False),)
+    if texts:  # "2.4 volumes" and "primed with table sugar", each on a line of its own
+        whole = Text(", ".join(it.value for it in texts), texts[0].place, exact=False) if texts[1:] else texts[0]
+        lines = (once_told(whole, desk.problems),)
     found = list(readable(lines[:1], lambda node: read_carbonation(node, desk)))
     return next(iter(found), None), found == [None]
 

@@ -20,7 +20,7 @@ from gristbook.reading.apart import AMERICAN, AMOUNT, NAME
 from gristbook.reading.fields import ADDRESS, DATE, Field, Kind
 from gristbook.reading.fields import LINES as LINE
 from gristbook.reading.heads import TIN
-from gristbook.reading.lines import Property
+from gristbook.reading.line import Property
 from gristbook.reading.quantity import SIZED
 from gristbook.reading.units import QUOTIENTS, UNITS
 from gristbook.text.batch_vocabulary import (

@@ -3,36 +3,84 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 
 from gristbook.problems import Problems
-from gristbook.reading.commas import property_of
-from gristbook.reading.lines import Line, readable
+from gristbook.reading.apart import line_with_a_colon
+from gristbook.reading.commas import property_of, without_asides
+from gristbook.reading.line import Line
+from gristbook.reading.lines import readable
+from gristbook.reading.notes import measures
 from gristbook.reading.phrases import parted
 from gristbook.reading.quantity import Quantity, Unreadable
-from gristbook.reading.tree import Node, Text
+from gristbook.reading.tree import Node, Table, Text
+from gristbook.reading.twice import once_told
 from gristbook.sheet.origin import By
 from gristbook.sheet.value import Value
 from gristbook.text.parts.steps import PARTI_GYLE, Usual
 from gristbook.text.values import Desk, said
 from gristbook.text.vocabulary import LINES
 
-THEN = r"\s*(?:[,;.]?\s*\bthen\b|;|→|->|\s/\s(?=\d+\s*°?\s*[CF]\b)|\.\s+(?=[^\W\d_]))\s*"
+THEN = r"\s*(?:[,;.]?\s*(?<!\bnow and )\bthen\b|;|→|->|\s/\s(?=\d+\s*°?\s*[CF]\b)|\.\s+(?=[^\W\d_]))\s*"
 """Between two steps in one line."""
 MAYBE_THEN = r"\s*,\s*|\s\+\s"
 """The same, where what stands behind it is told of the step already."""
 MORE_TO_SAY = re.compile(rf"(?:{MAYBE_THEN})(?:\D|.*[CF]\b)", re.IGNORECASE)
 """Without this, no second step can stand in a line: words, or a temperature, behind a mark."""
-WARM = {"temperature", "span", "rest", "stage"}
+WARM = {"temperature", "span", "ambient", "rest", "stage"}
+HEATS = {"temperature", "span", "ambient"}
 LONG = {"time", "over"}
 """What a step says once: how warm, or what it is for, and how long."""
 
 
-def step_lines(nodes: Sequence[Node], section: str, desk: Desk) -> Iterator[Line]:
-    """The lines of a section, one a step, those that can be read."""
-    texts = [piece for it in nodes for piece in (it.split(THEN) if isinstance(it, Text) else [it])]
-    pieces = [piece for it in texts for piece in (_apart(it, section) if isinstance(it, Text) else [it])]
-    return readable(pieces, lambda node: _line(node, section, desk))
+EXAMPLES: Mapping[str, str] = {"mash": "67 °C, 60 min", "ferment": "19 °C, 10 days"}
+REMARKED: Mapping[str, frozenset[str]] = {
+    "mash": frozenset({"time", "water", "way"}),
+    "ferment": frozenset({"temperature", "until"}),
+}
+"""What a remark of a section may tell among its own words: "vorlauf, 10 min" holds no rest, "20 °C at most" no step."""
+
+
+def step_lines(nodes: Sequence[Node], section: str, desk: Desk) -> list[Line]:
+    """The lines of a section, one a step, those that can be read; a remark is a note of the step before it."""
+    plain = [(line_with_a_colon(it, LINES[section]) or it) if isinstance(it, Table) else it for it in nodes]
+    told = [once_told(it, desk.problems) if isinstance(it, Text) else it for it in plain]
+    texts = [piece for it in told for piece in (it.split(THEN) if isinstance(it, Text) else [it])]
+    pieces = [
+        piece
+        for it in texts
+        if it in told or not isinstance(it, Text) or it.value
+        for piece in (_apart(it, section) if isinstance(it, Text) else [it])
+    ]
+    lines: list[Line] = []
+    remarks: tuple[Text, ...] = ()
+    for line in readable(pieces, lambda node: _line(node, section, desk)):
+        if _is_remark(line, section, first=not lines):
+            whole = Text(line.whole, line.place, exact=False)
+            line.warning(f'"{line.whole}" is shown as a note, and not reckoned')
+            remarks = (*remarks, whole) if not lines else ()
+            lines = [*lines[:-1], replace(lines[-1], notes=(*lines[-1].notes, whole))] if lines else []
+            continue
+        if not line.says:
+            line.error(f'no step is told in "{line.whole}"', EXAMPLES[section])
+            continue
+        desk.warn_of_notes(line)
+        lines.append(replace(line, notes=(*remarks, *line.notes)) if remarks else line)
+        remarks = ()
+    for remark in remarks:
+        desk.problems.error(remark.place, f'no step is told in "{remark.value}"', expected=EXAMPLES[section])
+    return lines
+
+
+def _is_remark(line: Line, section: str, *, first: bool) -> bool:
+    """Whether a line holds no step, but only words, behind a step also with a time or a temperature in them."""
+    if not line.notes:
+        return False
+    if not line.says:
+        return not {"min", "°C"} <= {base for it in line.notes for base, _ in measures(it.value)}
+    counted = any(re.search(r"\d|degree", it.value, re.IGNORECASE) for it in line.notes)
+    return line.says <= REMARKED[section] and not first and not counted
 
 
 def _apart(text: Text, section: str) -> Iterator[Text]:
@@ -43,7 +91,7 @@ def _apart(text: Text, section: str) -> Iterator[Text]:
     begun, before, last, known = 0, 0, 0, set[str]()
     for end, after in [*(it.span() for it in re.finditer(MAYBE_THEN, text.value)), (len(text.value),) * 2]:
         keys = _told(text.part(last, end), section)
-        if keys & WARM and _again(keys, known):
+        if (keys & WARM and _again(keys, known)) or ("sparge" in keys and known):
             yield text.part(begun, before)
             begun, known = last, set()
         known |= keys
@@ -53,14 +101,22 @@ def _apart(text: Text, section: str) -> Iterator[Text]:
 
 def _again(keys: set[str], known: set[str]) -> bool:
     """Whether a step that has told some things cannot tell these as well."""
-    return bool((keys & known) or any(keys & of and known & of for of in ({"temperature", "span"}, LONG)))
+    placed = "ambient" in known and not known & LONG  # "room temperature, 20 to 22 °C"
+    return bool(
+        (keys & known) or any(keys & of and known & of for of in (({"temperature", "span"} if placed else HEATS), LONG))
+    )
 
 
 def _told(piece: Text, section: str) -> set[str]:
     """What a piece of a line tells."""
     properties = LINES[section]
-    parts = parted([piece], [it.pattern for it in properties], Problems(), piece.value)
-    return {found[0] for part in parts if (found := property_of(part, properties))}
+    bare, _ = without_asides(piece)
+    parts = parted([bare], [it.pattern for it in properties], Problems(), piece.value)
+    return {
+        found[0]
+        for part in parts
+        if part.word not in ("rest", "no sparge") and (found := property_of(part, properties))
+    }
 
 
 def _line(node: Node, section: str, desk: Desk) -> Line:
@@ -68,7 +124,7 @@ def _line(node: Node, section: str, desk: Desk) -> Line:
         what = "one recipe is one beer: two from one mash are two recipes"
         desk.problems.error(found[0].place, what, within=node.value, expected="a file for each, with its own batch")
         raise Unreadable
-    return desk.line(node, section)
+    return desk.line(node, section, warned=False)
 
 
 def usual_in(line: Line, key: str, role: str | None, usual: Usual | None) -> Quantity | None:

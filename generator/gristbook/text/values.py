@@ -14,8 +14,11 @@ from gristbook.pantry.pantry import SECTIONS, Pantry
 from gristbook.pantry.poisons import poison_in
 from gristbook.pantry.records import R, Spread
 from gristbook.problems import Problems
-from gristbook.reading.lines import Broken, Line, read_line
+from gristbook.reading.commas import without_its_end
+from gristbook.reading.line import Broken, Line
+from gristbook.reading.lines import read_line
 from gristbook.reading.notes import in_brackets
+from gristbook.reading.patterns import fits
 from gristbook.reading.quantity import NUMBER, SIZED, Quantity, Unreadable
 from gristbook.reading.spoken import IN_WORDS
 from gristbook.reading.tree import Node, Text
@@ -41,7 +44,13 @@ SHELVES: tuple[tuple[str, str], ...] = (
 )
 """Every shelf that a recipe is made from, and the section of a recipe where it belongs."""
 
-_AMOUNT = re.compile(rf"^\s*(?:{NUMBER}\s*{SIZED}\w+\s+(?:of\s+)?|{IN_WORDS}\s+\w+\s+of\s+)")
+UNSAID = re.compile(
+    r"\b(?:no|not|without)\s+\w+|\biodine(?=[ -](?:test|check|negative|says|is|shows|clear))", re.IGNORECASE
+)
+"""What names something that does not go in, as a drop of iodine that tells of a sample whether its starch is gone."""
+
+_LED = r"(?:(?:also|and|another|plus|then|with)\s+)*"
+_AMOUNT = re.compile(rf"^\s*{_LED}(?:{NUMBER}\s*{SIZED}\w+\s+(?:of\s+)?|{IN_WORDS}\s+\w+\s+of\s+)")
 
 GRAINS = frozenset({"malt", "grain", *CEREALS, "oat"})
 """Without one of these, what is a part of a malt's name may be food: chocolate, biscuits, caramel."""
@@ -67,8 +76,11 @@ class Desk:
     pantry: Pantry
     problems: Problems
 
-    def line(self, node: Node, section: str) -> Line:
-        """A line of a section of a recipe; `Unreadable` where it cannot be read, or names a poison."""
+    def line(self, node: Node, section: str, *, warned: bool = True) -> Line:
+        """A line of a section of a recipe; `Unreadable` where it cannot be read, or names a poison.
+
+        Its notes are ``warned`` of here, or by whom it is for.
+        """
         if isinstance(node, Text):
             node = in_the_usual_order(node, section)
         named, uncounted = section not in UNNAMED, section in WITHOUT_COMMAS
@@ -89,13 +101,12 @@ class Desk:
         except Broken as broken:
             self._misspelt(broken.line, section)
             raise
-        if slip := next((slip for note in line.notes for slip in self._slips(line, note, shelves)), None):
+        if slip := next((slip for note in line.notes for slip in self._slips(line, note, section)), None):
             raise slip
-        poison = poison_in(re.sub(r"(?i)\b(?:no|not|without)\s+\w+", "", f"{line.name.value}, {line.note}"))
+        poison = poison_in(UNSAID.sub("", f"{line.name.value}, {line.note}"))
         if poison is None:
-            if line.notes:
-                told = "; ".join(note.value for note in line.notes)
-                line.warning(f'"{told}" is shown as a note, and not reckoned', at=line.notes[0])
+            if warned:
+                self.warn_of_notes(line)
             return line
         harm = f"{poison.name}: {poison.harm}"
         if poison.care:
@@ -103,6 +114,12 @@ class Desk:
             return line
         self.problems.error(line.name.place, harm, within=line.whole, expected="none of it in a beer", safety=True)
         raise Unreadable
+
+    def warn_of_notes(self, line: Line) -> None:
+        """Tell what of a line is not reckoned."""
+        if line.notes:
+            told = "; ".join(note.value for note in line.notes)
+            line.warning(f'"{told}" is shown as a note, and not reckoned', at=line.notes[0])
 
     def _shelves(self, section: str) -> list[Shelf[Any]]:
         return [getattr(self.pantry, shelf) for shelf, other in SHELVES if other == section]
@@ -114,9 +131,18 @@ class Desk:
             any(shelf.names(name) for shelf in shelves) or (coloured and COLOURED.fullmatch(name) is not None)
         )
 
-    def _slips(self, line: Line, note: Text, shelves: Sequence[Shelf[Any]]) -> Iterator[Unreadable]:
+    def _slips(self, line: Line, note: Text, section: str) -> Iterator[Unreadable]:
         """The error, filed, of a note that is another thing, or all but a part of the name, as "atenuative"."""
-        if not in_brackets(note, line.whole) and any(shelf.look_up(note.value).found for shelf in shelves):
+        if fits(r"(?:or\b|/).*", note.value):
+            return
+        shelves = self._shelves(section)
+        same = {record.name for shelf in shelves for record in shelf.look_up(line.name.value).found}
+        named, aside = note, in_brackets(note, line.whole)
+        if amount := _AMOUNT.match(note.value):  # "500 g munich malt from the sack"
+            named, _ = without_its_end(note.part(amount.end()), LINES[section], self.names_of(section))
+            aside = False
+        other = {record.name for shelf in shelves for record in shelf.look_up(named.value).found}
+        if other and not aside and not same & other:
             yield line.error(f'"{note.value}" is a second thing', "a line for each", at=note)
         name = f"{line.name.value} {note.value}"
         if near := nearest_of(name, [shelf.look_up(name) for shelf in shelves]):

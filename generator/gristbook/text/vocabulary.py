@@ -4,12 +4,13 @@ from collections.abc import Mapping
 
 from gristbook.reading import fields as f
 from gristbook.reading.fields import Field, Kind
-from gristbook.reading.lines import Property
+from gristbook.reading.line import Property
+from gristbook.text.parts.carbonation import CARBONATION
 from gristbook.text.parts.common import NOTED
 from gristbook.text.parts.extras import EXTRA
 from gristbook.text.parts.grist import EXTRACT, FRUIT, MALT, SUGAR
 from gristbook.text.parts.hops import HOP
-from gristbook.text.parts.steps import CARBONATION, FERMENT, MASH
+from gristbook.text.parts.steps import FERMENT, MASH
 from gristbook.text.parts.water import WATER
 from gristbook.text.parts.yeast import YEAST
 
@@ -65,7 +66,7 @@ RECIPE: tuple[Field, ...] = (
         also="extract, malt extract, malt extracts",
     ),
     Field("hops", f.LINES, "Each addition of hops.", also="hop, hop schedule, hop additions, hopping, hop bill"),
-    Field("yeast", f.LINES, "The yeast, or several.", also="yeasts, yeast and bacteria, cultures, culture"),
+    Field("yeast", f.LINES, "The yeast, or several.", also="yeasts, yeast and bacteria, bacteria, cultures, culture"),
     Field("mash", f.LINES, "The rests of the mash, in order.", also="mashing, mash schedule, mash steps, mash profile"),
     Field(
         "sparge",
@@ -77,7 +78,7 @@ RECIPE: tuple[Field, ...] = (
         "water",
         f.LINES,
         "The water it is brewed with, and what is done to it.",
-        also="brewing water, water treatment, liquor treatment, water salts, salts, minerals, liquor",
+        also="brewing water, water treatment, liquor treatment, water salts, salts, minerals, liquor, acid, acids",
     ),
     Field(
         "finings and spices",

@@ -10,7 +10,8 @@ from gristbook.pantry import records
 from gristbook.pantry.lookup import Match, nearest_of, typed
 from gristbook.pantry.records import R, Spread
 from gristbook.problems import Place, Problems
-from gristbook.reading.lines import Line, bare_line, meant, readable
+from gristbook.reading.line import Line
+from gristbook.reading.lines import bare_line, meant, readable
 from gristbook.reading.patterns import fits
 from gristbook.reading.quantity import Quantity, Unreadable
 from gristbook.reading.tree import Node, Text

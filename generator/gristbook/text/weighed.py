@@ -3,7 +3,7 @@
 import re
 
 from gristbook.pantry.names import VOCABULARIES
-from gristbook.reading.lines import Line
+from gristbook.reading.line import Line
 from gristbook.reading.quantity import Quantity
 from gristbook.reading.units import UNITS, unit_named
 
@@ -54,13 +54,14 @@ def refuse_guessed_chemicals(line: Line, known: bool) -> None:
     name, amount = line.name.value, line.amount
     if not is_chemical(name):
         return
-    if not known and "acid" in VOCABULARIES["acids"].words(name):
+    of_acid = "acid" in VOCABULARIES["acids"].words(name)
+    if not known and of_acid:
         raise line.error(
             f'nobody here knows a dose of "{name}"',
             "an acid of the pantry under water, or a record of it in pantry/finings.yaml",
             at=line.name,
         )
-    if amount is None or amount.base != "kg":
+    if amount is None or (amount.base != "kg" and not (of_acid and amount.base == "L")):
         what = f'"{amount.text}" of a chemical is a guess' if amount else f"no amount of {name}"
         raise line.error(what, "its weight, as 5 g", at=amount)
     refuse_other_than_metric(amount, "a chemical", line)

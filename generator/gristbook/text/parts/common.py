@@ -2,7 +2,7 @@
 
 from gristbook.reading import fields as f
 from gristbook.reading.fields import Kind
-from gristbook.reading.lines import Property
+from gristbook.reading.line import Property
 from gristbook.reading.notes import NOTE
 from gristbook.reading.quantity import NUMBER, UP_TO
 from gristbook.reading.spoken import IN_WORDS
@@ -43,7 +43,7 @@ WHOLE = (
 """As the boil begins."""
 TO_GO = (
     "(?:(?:before|from) (?:the )?(?:end|flame(?: |-)?out)(?: of (?:the )?boil)?"
-    "|(?:of|in) the boil|left|to go|remaining)"
+    "|(?:of|in)(?: the)? boil|left|to go|remaining)"
 )
 """What may stand behind minutes that are counted back from the end of the boil."""
 ON_DAY = r"(?:on )?day \d+|(?:at )?(?:high )?kr(?:ä|ae|a)usen"
@@ -64,8 +64,8 @@ def in_beer(days: str) -> str:
 
 
 LAST_DAYS = in_beer(times("day", "week", "fortnight", "month"))
-HEAT = rf"(?P<value>[-−]?{NUMBER}{UP_TO}\s*{DEGREES}{GIVE})"
-PERCENT = rf"{NUMBER}\s*{spellings('percent')}{GIVE}(?:\s*%)?"
+HEAT = rf"(?P<value>[-−]?{NUMBER}(?:{UP_TO}|{GIVE})\s*{DEGREES}{GIVE})"
+PERCENT = rf"{NUMBER}{UP_TO}\s*{spellings('percent')}{GIVE}(?:\s*%)?"
 COLOUR = rf"(?P<value>{NUMBER}{UP_TO}\s*(?:°\s?L|Lovibond|EBC){GIVE})"
 POWER = rf"(?P<value>{NUMBER}\s*°\s?(?:Lintner|WK){GIVE})"
 YIELD = rf"(?P<value>{NUMBER}\s*(?:ppg|L°\s*/\s*kg){GIVE})"

@@ -3,7 +3,7 @@
 import re
 
 from gristbook.model.moment import Stage
-from gristbook.reading.lines import Property
+from gristbook.reading.line import Property
 from gristbook.text.parts.common import (
     ALLERGENS,
     CONTACT,

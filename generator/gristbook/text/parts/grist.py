@@ -6,7 +6,7 @@ from gristbook.model.moment import Stage
 from gristbook.pantry.fields import DIASTATIC_POWER
 from gristbook.reading import fields as f
 from gristbook.reading.fields import Kind
-from gristbook.reading.lines import Property
+from gristbook.reading.line import Property
 from gristbook.reading.notes import NOTE
 from gristbook.reading.quantity import NUMBER, UP_TO
 from gristbook.text.parts.common import (

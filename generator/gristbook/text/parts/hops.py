@@ -7,7 +7,7 @@ from gristbook.model.moment import Stage
 from gristbook.reading import fields as f
 from gristbook.reading.apart import AMOUNT
 from gristbook.reading.fields import Kind
-from gristbook.reading.lines import Property
+from gristbook.reading.line import Property
 from gristbook.reading.quantity import NUMBER
 from gristbook.text.parts.common import (
     ALLERGENS,
@@ -89,7 +89,7 @@ HOP: tuple[Property, ...] = (
     Property(
         AMOUNT,
         f.BITTERNESS,
-        rf"(?:(?:to|for) )?(?P<value>{NUMBER}\s*IBUs?)",
+        rf"(?:(?:to|for|about|giv(?:es|ing)|=|~|≈|→|->) ?)?(?P<value>{NUMBER}\s*IBUs?)".replace(" ?", r"\s*"),
         "22 IBU",
         "The bitterness that it is to bring.",
     ),

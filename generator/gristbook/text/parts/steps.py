@@ -1,4 +1,4 @@
-"""The parts of a line of the mash, the ferment or the carbonation, and the roles that a cook names in them.
+"""The parts of a line of the mash or the ferment, and the roles that a cook names in them.
 
 What is usual in a role without a temperature or a time is common practice, no source.
 """
@@ -7,17 +7,18 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import TypeVar
 
-from gristbook.model.packing import Holds
 from gristbook.model.steps import FermentRole, FermentWay, MashRole, MashWay
 from gristbook.reading import fields as f
-from gristbook.reading.lines import Property
+from gristbook.reading.line import Property
 from gristbook.reading.notes import NOTE
-from gristbook.reading.quantity import NUMBER, UP_TO
+from gristbook.reading.quantity import NUMBER
 from gristbook.reading.spoken import IN_WORDS
 from gristbook.reading.units import spellings
 from gristbook.text.parts.common import DAYS, DEGREES, FLAG, HEAT, MINUTES, VOLUMES, WORD
 
 T = TypeVar("T", bound=str)
+
+_DAYS = DAYS.replace("?P<value>", "?:")
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,15 +72,15 @@ WAYS: Mapping[MashWay, str] = {
     "heat": "(?:direct )?heat(?:ed|ing)?",
     "cool": "cool(?:ed|ing)?(?: down)?",
 }
+AMBIENT: Mapping[str, str] = {
+    "20 °C": "(?:at )?(?:room|ambient|house) temp(?:erature)?",
+    "12 °C": "(?:at )?cellar temp(?:erature)?",
+    "4 °C": "(?:at )?(?:fridge|refrigerator) temp(?:erature)?",
+}
+"""How warm it is where a beer stands, by the word for the place (common practice, no source)."""
 COURSES: Mapping[FermentWay, str] = {"ramp": "ramp(?:ed)?", "free rise": "free[ -]?rise"}
 
-VESSELS: Mapping[Holds, str] = {
-    "cask": "(?:(?:in|from) (?:a |the )?)?cask(?:s|ed)?(?:[ -]conditioned)?",
-    "heavy bottles": "(?:(?:in|into) )?(?:heavy|thick|strong|champagne)(?:[ -]walled)?(?: glass)? bottles(?: only)?!*",
-    "swing-top bottles": "(?:(?:in|into) )?(?:heavy |thick |strong )?swing[ -]?top(?: bottle)?s",
-    "bottles": "(?:(?:in|into) )?bottle(?:s|d)?(?:[ -]conditioned)?|bottle[ -]conditioning",
-}
-"""What beer is packaged in besides a keg, which is a word of its own."""
+POURED = rf"(?:(?:\d+\s*[x×]\s*)?{NUMBER}|{IN_WORDS})\s*{VOLUMES}"
 
 PARTI_GYLE = r"parti[ -]?gyle|(?:first|second|third|last) runnings?|two beers"
 """Words of two beers from one mash."""
@@ -87,18 +88,21 @@ PARTI_GYLE = r"parti[ -]?gyle|(?:first|second|third|last) runnings?|two beers"
 AT_HEAT = HEAT.replace("(?P<value>", "(?P<at>at )?(?P<value>").replace(DEGREES, rf"(?:{DEGREES}|(?(at)|(?!)))")
 """A temperature; behind "at" it needs no unit."""
 WARMTH = rf"[-−]?{NUMBER}\s*{DEGREES}"
-POURED = rf"(?:(?:\d+\s*[x×]\s*)?{NUMBER}|{IN_WORDS})\s*{VOLUMES}"
 MUCH = rf"(?P<volume>{POURED})(?: of)?(?: water)?"
-STRIKE = rf"strike(?: water)?(?: temperature)?(?: with)?(?: {MUCH})? (?:at )?(?P<heat>{WARMTH})"
+STRIKE = (
+    r"(?:strike(?: water)?(?: temperature)?|(?:mash|dough)(?:ing)?[ -]in(?= with .*\d.*\d))"
+    rf"(?: with)?(?: {MUCH})? (?:at )?(?P<heat>{WARMTH})"
+)
 ADDED = rf"(?:infusion|infuse|add)(?: of| with)? (?:{MUCH}|water) (?:at )?(?P<heat>{WARMTH})"
 SPARGE = (
-    rf"(?:(?P<way>batch|fly|continuous|no) )?(?:sparg|rins)(?:e|ed|ing)(?: water)?(?: with)?(?: water)?"
+    rf"(?:(?P<way>batch|fly|continuous|no)[ -])?(?:sparg|rins|dunk)(?:e|ed|ing)?(?: water)?"
+    r"(?: the (?:bag|grains?|mash))?(?: with)?(?: water)?"
     rf"(?: {MUCH})?(?: (?:at )?(?P<heat>{WARMTH}))?"
 )
 RISING = (
     r",? (?:(?:and|then|let|allow(?:ed)?|it|slowly|gradually|free) )*"
     "(?:ris(?:e|es|ing)|warm(?:s|ed|ing)?|ramp(?:s|ed|ing)?|rais(?:e|ed|ing)|climb(?:s|ing)?|increas(?:e|ed|ing)"
-    "|fall(?:s|ing)?|drop(?:s|ped|ping)?|cool(?:s|ed|ing)?|lower(?:ed|ing)?)(?: up| down)?"
+    "|go(?:es|ing)?|fall(?:s|ing)?|drop(?:s|ped|ping)?|cool(?:s|ed|ing)?|lower(?:ed|ing)?)(?: up| down)?"
 )
 """Words of a temperature that goes from one to another."""
 SPAN = (
@@ -106,16 +110,6 @@ SPAN = (
     rf"(?:(?P<course>{RISING}|(?: down| up)) to |\s*(?:to|and|[-–—→]|->)\s*)(?P<high>{WARMTH})"
 )
 PRESSURES = spellings("bar", "psi", "kilopascal")
-CARBONIC = r"g\s*/\s*L(?: of)? (?:CO2|CO₂|carbon dioxide)"
-SUGARS = "(?:sugars?|dextrose|glucose|sucrose|fructose|honey|syrup|molasses|treacle|candi|dme|spray ?malt|malt extract)"
-"""Words that name what primes, without one that says so."""
-DOSED = spellings("gram", "kilogram", "ounce", "pound", "us_cup", "us_tablespoon", "us_teaspoon")
-DOSE = rf"(?:{NUMBER}|{IN_WORDS})\s*{DOSED}(?:\s*(?:/|per)\s*{spellings('litre', 'us_gallon')})?"
-PER_BOTTLE = rf"(?: (?:per|a|for (?:a|each)|(?:in(?:to)?|to)? ?(?:each|every)) (?:(?P<bottle>{POURED}) )?bottle)"
-EACH = (
-    rf"(?P<count>{NUMBER})(?: (?:carbonation )?drops?)? (?:(?:for |in )?(?:a|each)|per)"
-    rf"(?: (?P<bottle>{POURED}))? (?:bottle|stubb(?:y|ie))"
-)
 UNDER = (
     r"(?:(?:under )?(?:pressure|spund(?:ed|ing)?)(?: (?:of|at|to))?\s*|under )?"
     rf"(?P<value>{NUMBER}\s*{PRESSURES}|under pressure|spund(?:ed|ing))"
@@ -154,9 +148,10 @@ MASH: tuple[Property, ...] = (
     Property(
         NOTE,
         f.WORDS,
-        rf"(?P<value>boil(?:ed|ing)?(?: it)?(?: for)? {MINUTES.replace('?P<value>', '?:')})",
+        rf"(?P<value>(?:boil(?:ed|ing)?(?: it)?(?: for)?|over|within) {MINUTES.replace('?P<value>', '?:')}"
+        rf"|(?:to|until) (?:[^\W\d]+ )*{POURED}.*)",
         "boil 10 min",
-        "How long a decoction boils; it is shown, and nothing is reckoned of it.",
+        "How long a decoction boils, or heating takes, or what is to be in the kettle; it is shown, and not reckoned.",
         again=True,
     ),
     Property("rest", WORD, any_of(roles(RESTS)), "mash out", "What the rest is for.", again=True),
@@ -180,6 +175,7 @@ MASH: tuple[Property, ...] = (
         "(?P<value>BIAB|(?:brew(?:ed)? )?in a bag|full(?: |-)volume(?: mash)?)",
         "in a bag",
         "All the water in the mash and no sparge, whatever the brewhouse does.",
+        again=True,
     ),
     Property(
         "sparge",
@@ -194,13 +190,27 @@ FERMENT: tuple[Property, ...] = (
     Property("span", f.OF_BEER, rf"(?P<value>{SPAN})", "18 to 20 °C", "Two temperatures that it is kept between."),
     Property("temperature", f.OF_BEER, AT_HEAT, "19 °C", "The beer's temperature.", unit="degrees"),
     Property(
+        "ambient",
+        WORD,
+        any_of(AMBIENT),
+        "at room temperature",
+        "How warm it is, in words; a number counts before it.",
+    ),
+    Property(
         "until",
         f.WORDS,
         r"(?:or )?(?P<value>(?:un)?till? [^()]+|(?:after|before|once|when|while) [^()\d]+)",
         "until it stands still",
         "What it waits for; the days count, and the method asks for two readings that agree all the same.",
     ),
-    Property("time", f.DAYS, DAYS, "10 days", "How long it is held."),
+    Property(
+        "time",
+        f.DAYS,
+        rf"(?P<next>(?:the )?next )?(?P<value>{_DAYS}|(?(next)\d+|\d+(?= more)))(?: more)?",
+        "10 days",
+        "How long it is held.",
+        unit="days",
+    ),
     Property(
         "over",
         f.DAYS,
@@ -231,76 +241,4 @@ FERMENT: tuple[Property, ...] = (
         "under pressure 1 bar",
         "The pressure that it is held under, above the air's; without a number, that of the step before.",
     ),
-)
-
-CARBONATION: tuple[Property, ...] = (
-    Property(
-        "volumes",
-        f.VOLUMES,
-        rf"(?P<value>{NUMBER}{UP_TO}\s*(?:{spellings('carbonation')}|{CARBONIC}))(?: (?:of )?CO[2₂])?",
-        "2.2 volumes",
-        "Gas in the glass, or 5 g/L CO2.",
-    ),
-    Property(
-        "dose",
-        f.SUGAR_DOSE,
-        rf"(?P<value>{DOSE})",
-        "7 g/L",
-        "The sugar, in all or for a litre; the gas follows from it.",
-    ),
-    Property("each", f.WORDS, rf"(?P<value>{EACH})", "1 per 330 mL bottle", "Carbonation drops for a bottle."),
-    Property(
-        "sugar",
-        f.WORDS,
-        rf"(?!.*\byeast)(?:(?:(?:batch |bottle )?prim(?:ed|e|ing)|carbonated|bottle[- ]condition(?:ed|ing)) with "
-        rf"|(?:in(?:to)? bottles )?with (?!\d)(?=.*\b{SUGARS}\b)"
-        rf"|(?=(?:{NUMBER}|{IN_WORDS})\s*{DOSED}[ /])"
-        rf"|(?!bottled|and\b|in(?:to)?\b|with\b|[.\d])(?=.*\b(?:drops?|{SUGARS})\b))"
-        rf"(?P<value>(?:(?! (?:in(?:to)?|dissolved|boiled|for)\b).)+{PER_BOTTLE.replace('?P<bottle>', '?:')}?)",
-        "primed with table sugar",
-        "The sugar, honey or dried malt extract that makes it; with an amount, the gas follows from it.",
-    ),
-    Property(
-        "dissolved",
-        f.WORDS,
-        rf"(?P<value>(?:(?:dissolved|boiled) )?in(?:to)? (?:(?:a little|some|(?:{POURED}|(?:{NUMBER}|{IN_WORDS}) cups?)"
-        "(?: of)?) )?"
-        "(?:(?:boiling|boiled|hot) )?water)",
-        "dissolved in boiling water",
-        "How the sugar goes in, as the method says it.",
-    ),
-    Property(
-        "yeast",
-        f.WORDS,
-        r"(?:(?:plus|with|and|\+) )?(?P<value>(?!\d.*\bvol).*\byeast\b(?:(?! and ).)*)",
-        "1/2 packet of champagne yeast",
-        "Yeast for the bottles, which is counted where it stands as a line of the yeast, at bottling.",
-    ),
-    Property(
-        "beer gas",
-        f.WORDS,
-        rf"(?P<value>(?:(?:on|with) )?(?:beer gas|mixed gas|nitro(?:gen)?)(?: {NUMBER}/{NUMBER})?)",
-        "beer gas 70/30",
-        "A gas that is not carbon dioxide alone; the pressure is reckoned as if it were.",
-        again=True,
-    ),
-    Property("served", f.OF_BEER, HEAT, "4 °C", "The beer in the keg, for its pressure."),
-    Property(
-        "pressure",
-        f.PRESSURE,
-        rf"(?P<value>{NUMBER}{UP_TO}\s*{PRESSURES})",
-        "12 psi",
-        "What a keg's regulator is set to; the gas follows from it and from how warm the beer is.",
-    ),
-    Property(
-        "keg",
-        FLAG,
-        r"(?P<value>(?:in(?:to)? (?:a |the )?)?keg(?:ged|s)?|spund(?:ed|ing)?(?: valve)?"
-        r"|forced?(?:(?: |-)carbonat(?:ed|ion))?)",
-        "keg",
-        "Carbonated under pressure, without sugar.",
-        again=True,
-    ),
-    Property("vessel", WORD, any_of(VESSELS), "cask", "What else it is packaged in, where not in bottles."),
-    Property("still", FLAG, "(?P<value>still|none|no carbonation|uncarbonated)", "still", "It is to hold no gas."),
 )

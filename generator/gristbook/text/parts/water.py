@@ -3,14 +3,14 @@
 from gristbook.model.water import Into
 from gristbook.reading import fields as f
 from gristbook.reading.fields import Kind
-from gristbook.reading.lines import Property
+from gristbook.reading.line import Property
 from gristbook.reading.quantity import NUMBER
 from gristbook.text.parts.common import GIVE, INTO_THE, PERCENT, WORD
 
 INTO: tuple[tuple[Into, str], ...] = (
     ("mash", f"(?:for the |{INTO_THE})?mash(?: water)?"),
     ("sparge", f"(?:for the |{INTO_THE})?sparge(?: water)?"),
-    ("kettle", f"(?:for the |{INTO_THE})?(?:kettle|boil)"),
+    ("kettle", f"(?:for the |{INTO_THE})?(?:kettle|boil)|(?:{INTO_THE}kettle )?before (?:the )?(?:kettle )?souring"),
 )
 
 ION = Kind("an ion by a water report, in mg/L, as Ca 60", ("",), most=5000)

@@ -4,7 +4,7 @@ from gristbook.model.moment import Stage
 from gristbook.pantry.fields import PITCH_RATE
 from gristbook.reading import fields as f
 from gristbook.reading.fields import Kind
-from gristbook.reading.lines import Property
+from gristbook.reading.line import Property
 from gristbook.reading.quantity import NUMBER, UP_TO
 from gristbook.reading.units import spellings
 from gristbook.text.parts.common import (
@@ -47,11 +47,17 @@ MOMENTS: tuple[tuple[Stage, str], ...] = (
 _DAYS, _HEAT = (part.replace("?P<value>", "?:") for part in (DAYS, HEAT))
 
 YEAST: tuple[Property, ...] = (
-    Property("form", WORD, r"(?P<value>dry|dried|liquid)(?:\s+yeast)?", "dried", "Dried or liquid."),
+    Property(
+        "form",
+        WORD,
+        r"(?:(?:pitched|sprinkled) (?:on )?)?(?P<value>dry|dried|liquid)(?:\s+yeast)?",
+        "dried",
+        "Dried or liquid.",
+    ),
     Property(
         "attenuation",
         f.SHARE,
-        rf"(?P<value>{PERCENT})(?:\s+attenuation)?",
+        rf"(?:attenuat(?:ion|es|ing)(?: (?:of|to|about|around|is))* )?(?P<value>{PERCENT})(?:\s+attenuation)?",
         "75 % attenuation",
         "Apparent attenuation, before the pantry's.",
     ),
@@ -95,7 +101,7 @@ YEAST: tuple[Property, ...] = (
     Property(
         "each",
         f.MASS,
-        rf"(?:of |at |à )?(?P<value>{NUMBER}\s*{spellings('gram')})(?: each| packets?| packs?| sachets?)?",
+        rf"(?:of |at |à |each )?(?P<value>{NUMBER}\s*{spellings('gram')})(?: each| packets?| packs?| sachets?)?",
         "11.5 g each",
         "What a packet of dried yeast holds.",
     ),
@@ -130,7 +136,7 @@ YEAST: tuple[Property, ...] = (
     Property(
         "temperature",
         f.TEMPERATURE,
-        rf"(?:(?:ferment(?:ed)?|rising|then|up)? ?(?:at|to) )?{HEAT}".replace(" ?", "\\s*"),
+        rf"(?:(?:ferment(?:ed)?|pitch(?:ed)?|rising|then|up)? ?(?:at|to) )?{HEAT}".replace(" ?", "\\s*"),
         "at 20 °C",
         "How warm it is to ferment, which the steps under ferment say: it is compared with them.",
         again=True,
