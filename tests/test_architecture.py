@@ -28,8 +28,10 @@ ROOMS: dict[str, set[str]] = {
     "__init__": {"interface"},
     "hands": set(),
     "built": {"problems", "charts", "site"},
-    "interface": {*ABOVE_SITE, "site", "hands", "built"},
-    "lend": {"interface"},
+    "again": {*ABOVE_SITE, "site"},
+    "building": {"problems", "charts", "model", "site", "again", "built", "hands"},
+    "interface": {*ABOVE_SITE, "site", "built", "building"},
+    "lend": {"building"},
     "__main__": {"cli"},
     "problems": set(),
     "refusal": set(),
@@ -55,6 +57,7 @@ LIBRARIES: dict[str, set[str]] = {
     "markupsafe": {"site"},  # jinja2's own
     "weasyprint": {"site/book/paper.py"},
     "shtab": {"cli/completion.py"},
+    "tqdm": {"cli/progress.py"},
     "watchfiles": {"preview/watching.py"},
     "PIL": {"site/album.py"},  # matplotlib's own
 }

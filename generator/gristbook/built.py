@@ -43,7 +43,7 @@ def built_before(folder: Path, out: Path, *, strict: bool, pdf: bool) -> tuple[S
     `None` where a build is needed. Nothing of the book is read for it, and nothing heavy is loaded.
     """
     try:
-        told = json.loads(_path(out).read_text(encoding="utf-8"))
+        told = json.loads(last_built(out, ".json").read_text(encoding="utf-8"))
         asked = _rests_on(digest_of(folder), strict=strict, pdf=pdf)
         if told["rests on"] != asked or told["files"] != _stamps(out, told["files"]):
             return None
@@ -68,19 +68,51 @@ def remember(
             "problems": [{**asdict(it), "severity": it.severity.value} for it in problems],
             "site": asdict(as_they_were),
         }
-        path = _path(out)
-        draft = path.with_suffix(f".{os.getpid()}.draft")
-        path.parent.mkdir(parents=True, exist_ok=True)
-        draft.write_text(json.dumps(told), encoding="utf-8")
-        os.replace(draft, path)
+        keep(json.dumps(told).encode(), last_built(out, ".json"))
 
 
-def _path(out: Path) -> Path:
-    """Where the last build into a folder is kept; `OSError` where whoever runs this keeps nothing."""
+@dataclass(frozen=True, slots=True)
+class Checked:
+    """What a check found: how many beers can be brewed, what is assumed of vessels, and every problem."""
+
+    beers: int
+    assumed: tuple[str, ...]
+    problems: tuple[Problem, ...]
+
+
+def checked_before(folder: Path) -> Checked | None:
+    """What a check of a book would find, where the last one found it in this very book; `None` where one is needed."""
+    try:
+        told = json.loads(last_built(folder, ".checked").read_text(encoding="utf-8"))
+        if told["rests on"] != [digest_of(folder), digest_of_ours()]:
+            return None
+        return Checked(told["beers"], tuple(told["assumed"]), tuple(map(_problem, told["problems"])))
+    except (OSError, ValueError, TypeError, KeyError):
+        return None
+
+
+def remember_check(found: Checked, folder: Path, digest: str) -> None:
+    """Keep what `checked_before` gives back, of a book that had this ``digest`` before it was read."""
+    told = {"rests on": [digest, digest_of_ours()], "beers": found.beers, "assumed": found.assumed}
+    with suppress(OSError):
+        problems = [{**asdict(it), "severity": it.severity.value} for it in found.problems]
+        keep(json.dumps({**told, "problems": problems}).encode(), last_built(folder, ".checked"))
+
+
+def keep(data: bytes, path: Path) -> None:
+    """Write a file of the cache, whole or not at all; `OSError` where the disk refuses."""
+    draft = path.with_suffix(f".{os.getpid()}.draft")
+    path.parent.mkdir(parents=True, exist_ok=True)
+    draft.write_bytes(data)
+    os.replace(draft, path)
+
+
+def last_built(folder: Path, ending: str) -> Path:
+    """Where what the last build into a folder, or the last check of it, came to is kept; `OSError` where nothing is."""
     kept = users_cache()
     if kept is None:
         raise OSError
-    return kept / "builds" / f"{sha256(os.fsencode(os.path.realpath(out))).hexdigest()}.json"
+    return kept / "builds" / f"{sha256(os.fsencode(os.path.realpath(folder))).hexdigest()}{ending}"
 
 
 def _rests_on(digest: str, *, strict: bool, pdf: bool) -> list[object]:

@@ -11,25 +11,37 @@ import os
 import pickle
 import subprocess
 import sys
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Sequence
 from contextlib import ExitStack, contextmanager
 from pathlib import Path
+from typing import Any
 
 WORTH_A_HAND = 8
 """So many beers take as long as another process takes to begin."""
 
 
 @contextmanager
-def hands(folder: Path, digest: str, beers: int) -> Iterator[tuple[Hand, ...]]:
-    """As many as there is work and room for, each at work by now; those that nobody waited for are ended.
-
-    Parameters
-    ----------
-    digest : that of the folder as it was read, by `gristbook.site.disk.sources.digest_of`
-    """
-    many = min(_processors(), beers // WORTH_A_HAND)
+def hands() -> Iterator[Hands]:
+    """As many as are begun there; those that nobody waited for are ended."""
     with ExitStack() as stack:
-        yield tuple(stack.enter_context(Hand(folder, digest, n, many)) for n in range(1, many))
+        yield Hands(stack)
+
+
+class Hands:
+    """Other processes, once they have been begun; each gives its share when it is called."""
+
+    def __init__(self, stack: ExitStack) -> None:
+        self._stack, self.all = stack, list[Hand]()
+
+    def begin(self, folder: Path, digest: str, beers: Sequence[str]) -> None:
+        """Put as many to work on some beers as there is work and room for; the first share is left to this one.
+
+        Parameters
+        ----------
+        digest : that of the folder as it was read, by `gristbook.site.disk.sources.digest_of`
+        """
+        many = min(_processors(), len(beers) // WORTH_A_HAND)
+        self.all += [self._stack.enter_context(Hand(folder, digest, beers[n::many])) for n in range(1, many)]
 
 
 def _processors() -> int:
@@ -38,10 +50,11 @@ def _processors() -> int:
 
 
 class Hand:
-    """One such process; called, it waits for its files, which are `None` where it could not make them all."""
+    """One such process; called, it waits for its share, which is `None` where it could not make all of it."""
 
-    def __init__(self, folder: Path, digest: str, first: int, of: int) -> None:
-        asked = {"folder": str(folder.absolute()), "digest": digest, "first": first, "of": of}
+    def __init__(self, folder: Path, digest: str, beers: Sequence[str]) -> None:
+        self.beers = beers
+        asked = {"folder": str(folder.absolute()), "digest": digest, "beers": beers}
         self._process = subprocess.Popen(
             [sys.executable, "-m", "gristbook.lend", json.dumps(asked)],
             stdin=subprocess.DEVNULL,
@@ -61,7 +74,7 @@ class Hand:
         with self._process:
             pass
 
-    def __call__(self) -> Mapping[str, bytes] | None:
-        """Wait for its files."""
+    def __call__(self) -> Any:
+        """Wait for what it makes, as `gristbook.building.share` gives it."""
         told, _ = self._process.communicate()
         return pickle.loads(told) if self._process.returncode == 0 else None

@@ -6,16 +6,16 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
-from gristbook.built import Site, remember
+from gristbook.built import Site
 from gristbook.problems import Place, Problem, Problems, nearest
-from gristbook.site.disk.sources import digest_of
 
 if TYPE_CHECKING:
     from gristbook.model.book import Book as ReadBook
     from gristbook.model.brewhouse import Brewhouse
     from gristbook.sheet.value import Value
+    from gristbook.site.build import OnMade
     from gristbook.targets.batches.brewed import Brewed
     from gristbook.targets.editions.make import MadeEdition
     from gristbook.targets.figures import Plan as WorkedOut
@@ -121,13 +121,30 @@ class Book:
     """
 
     def __init__(self, folder: Path) -> None:
-        from gristbook.targets.batches.brewed import brewed
+        self.folder, self._found, self._built = folder, Problems(), False
+
+    @cached_property
+    def _read(self) -> ReadBook | None:
         from gristbook.text.book import read_book
 
-        self.folder, self.problems, self._digest = folder, Problems(), digest_of(folder)
-        self._read: ReadBook | None = read_book(folder, self.problems)
-        self._brewed: Brewed | None = brewed(self._read, self.problems) if self._read else None
-        self._wrong_in_texts = tuple(self.problems.errors())
+        return read_book(self.folder, self._found)
+
+    @cached_property
+    def _brewed(self) -> Brewed | None:
+        from gristbook.targets.batches.brewed import brewed
+
+        return brewed(self._read, self._found) if self._read else None
+
+    @cached_property
+    def _wrong_in_texts(self) -> tuple[Problem, ...]:
+        return tuple(self.problems.errors())
+
+    @property
+    def problems(self) -> Problems:
+        """Every error and warning found so far."""
+        if not self._built:
+            _ = self._brewed
+        return self._found
 
     @cached_property
     def _plans(self) -> tuple[WorkedOut, ...]:
@@ -164,12 +181,14 @@ class Book:
 
     def check(self) -> int:
         """Find every problem of texts, plans, theme and pages, and write nothing; how many beers can be brewed."""
+        from gristbook.site.beer.known import Known
         from gristbook.site.disk.files import Files
         from gristbook.site.outline import outline
 
         if self._brewed is not None:
             batches = [it.batch for it in self._brewed.batches]
-            what = self._brewed.book, self._plans, batches, Files(self.problems), self.problems
+            beers = [Known(plan, self._brewed.book) for plan in self._plans]
+            what = self._brewed.book, beers, batches, Files(self.problems), self.problems
             outline(*what, folder=self.folder, theme=self.folder / "theme")
         return len(self._plans)
 
@@ -202,11 +221,14 @@ class Book:
             raise NoPlan(told)
         return plan
 
-    def build(self, out: str | Path, *, strict: bool = False, pdf: bool = False) -> Site | None:
+    def build(
+        self, out: str | Path, *, strict: bool = False, pdf: bool = False, on_made: OnMade = lambda *_: None
+    ) -> Site | None:
         """Write the site: what is sound is written even where other texts have errors, unless it has to be ``strict``.
 
         Gives `None` where nothing was written: the book or its theme has an error, or, if it is to be ``strict``, any
-        text has an error or a warning. With ``pdf`` the whole book is one of its files, for paper.
+        text has an error or a warning. With ``pdf`` the whole book is one of its files, for paper. ``on_made`` is told
+        what is made next, how many pieces of the site are made, and of how many.
 
         Raises
         ------
@@ -215,61 +237,13 @@ class Book:
         gristbook.site.disk.owned.NotOurs
             The folder holds what we did not write, or lies in the book.
         """
-        from gristbook.hands import hands
+        from gristbook.building import build
         from gristbook.site.book.paper import printer
-        from gristbook.site.build import make_site
-        from gristbook.site.disk.held import held, remade
-        from gristbook.site.disk.owned import LIST, apart
-        from gristbook.site.disk.write import earlier, write
 
-        if self._read is None or self._brewed is None:
-            return None
-        out, press = Path(out), printer() if pdf else None
-        apart(out, self.folder, self._read.texts)
-        with hands(self.folder, self._digest, 0 if pdf else len(self._read.recipes)) as others:
-            files = make_site(*self._made_from(), self.problems, pdf=press, hands=others, **self._besides())
-        if (strict and len(self.problems)) or self._has_an_error_of_the_whole():
-            return None
-        book = self._brewed.book
-        made = remade(book, files, self.problems)
-        stays = held(book, made, self.problems, earlier(out, made))
-        written = write({**files, **stays.files}, out)
-        counts = (written.new, written.changed, written.same, written.removed, len(stays.files))
-        site = Site(len(self._plans), *counts, tuple(stays.texts), tuple(written.left))
-        if not site.left:
-            ours = (LIST, *files, *stays.files)
-            remember(site, self._digest, out, ours, self.problems, strict=strict, pdf=pdf)
-        return site
-
-    def share(self, first: int, of: int, digest: str) -> Mapping[str, bytes] | None:
-        """The files of each ``of``-th beer, from ``first`` on, for `gristbook.hands`; `None` where they cannot be made.
-
-        So it is, too, where the book is no longer the one with that ``digest``.
-        """
-        from gristbook.site.build import Share, make_share
-
-        if self._brewed is None or self._digest != digest:
-            return None
-        return make_share(Share(first, of), *self._made_from(), **self._besides())
-
-    def _made_from(self) -> tuple[ReadBook, tuple[WorkedOut, ...]]:
-        assert self._brewed is not None
-        return self._brewed.book, self._plans
-
-    def _besides(self) -> dict[str, Any]:
-        """What pages are made from besides the book and its plans."""
-        from gristbook.charts.caches import FolderCache, MemoryCache, users_cache
-
-        assert self._brewed is not None
-        kept, done = users_cache(), self._brewed
-        cache = FolderCache(kept / "charts") if kept else MemoryCache()
-        where = {"folder": self.folder, "theme": self.folder / "theme"}
-        return {"cache": cache, "batches": done.batches, "lessons": done.lessons, **where}
-
-    def _has_an_error_of_the_whole(self) -> bool:
-        """Whether the book or its theme has an error, which is every page's, and not only a text or a brewhouse."""
-        amiss = self._read.amiss if self._read else ()
-        return any(not it.text.endswith(OF_ONE_BEER) and it not in amiss for it in self.problems.errors())
+        self._built = True
+        return build(
+            self.folder, Path(out), self._found, strict=strict, pdf=printer() if pdf else None, on_made=on_made
+        )
 
     def _path_of(self, recipe: str) -> str:
         """Where a recipe lies in the book, by its name or its path."""

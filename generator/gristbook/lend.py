@@ -5,9 +5,8 @@ import pickle
 import sys
 from pathlib import Path
 
-from gristbook.interface import Book
+from gristbook.building import share
 
 if __name__ == "__main__":
     asked = json.loads(sys.argv[1])
-    made = Book(Path(asked["folder"])).share(asked["first"], asked["of"], asked["digest"])
-    sys.stdout.buffer.write(pickle.dumps(made))
+    sys.stdout.buffer.write(pickle.dumps(share(Path(asked["folder"]), asked["beers"], asked["digest"])))

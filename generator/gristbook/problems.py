@@ -105,9 +105,13 @@ class Problems:
         if problem.severity is Severity.ERROR:
             self._errors.setdefault(problem.text, []).append(problem)
 
-    def take(self, others: Problems) -> None:
+    def all(self) -> Iterator[Problem]:
+        """All as they were filed, those of a habit each by itself."""
+        yield from self._found
+
+    def take(self, others: Problems | Iterable[Problem]) -> None:
         """File all that others have found."""
-        for problem in others._found:
+        for problem in others.all() if isinstance(others, Problems) else others:
             self.file(problem)
 
     def error(

@@ -14,6 +14,7 @@ from PIL import Image
 from gristbook import cli
 from gristbook.model.paths import DRESS
 from gristbook.problems import Problems
+from gristbook.site.beer.known import Known
 from gristbook.site.disk.files import Files
 from gristbook.site.outline import outline
 from gristbook.site.templates import _words_of_views
@@ -202,7 +203,8 @@ class Made:
 def demo(demo_site: the_demo.Site) -> Made:
     checked, done, plans = Problems(), the_demo.done(), tuple(the_demo.plans().values())
     files = Files(checked)
-    outline(done.book, plans, [it.batch for it in done.batches], files, checked, folder=the_demo.DEMO)
+    beers = [Known(plan, done.book) for plan in plans]
+    outline(done.book, beers, [it.batch for it in done.batches], files, checked, folder=the_demo.DEMO)
     return Made(checked, demo_site, files)
 
 

@@ -10,12 +10,12 @@ from pathlib import Path
 
 import pytest
 from filelock import FileLock
+from made_site import make_site
 
 from gristbook.charts.caches import FrameCache
 from gristbook.model.book import Book
 from gristbook.problems import Problems
 from gristbook.sheet.value import Value, lineage
-from gristbook.site.build import make_site
 from gristbook.site.pages import Page
 from gristbook.site.render import Renderer
 from gristbook.site.working.walk import values_in

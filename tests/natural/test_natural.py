@@ -16,6 +16,7 @@ from tempfile import TemporaryDirectory
 import pytest
 import yaml
 from bs4 import BeautifulSoup
+from made_site import make_site
 from written_again import as_text
 
 from gristbook.charts.caches import FrameCache, MemoryCache
@@ -24,7 +25,6 @@ from gristbook.model.brewhouse import Brewhouse
 from gristbook.model.recipe import Recipe
 from gristbook.pantry.pantry import Pantry
 from gristbook.problems import Problems
-from gristbook.site.build import make_site
 from gristbook.targets.buying.shopping import Purchase, shopping
 from gristbook.targets.chain import work_out
 from gristbook.targets.figures import Plan, named_figures

@@ -10,13 +10,13 @@ from threading import Thread
 
 import pytest
 import reed_bank
+from made_site import make_site
 
 from gristbook.charts.caches import FrameCache
 from gristbook.interface import Book
 from gristbook.preview.server import Server
 from gristbook.preview.shown import Preview
 from gristbook.problems import Problems
-from gristbook.site.build import make_site
 from gristbook.targets.batches.brewed import brewed
 from gristbook.targets.plan import plan_book
 from gristbook.text.book import read_book

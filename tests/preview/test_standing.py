@@ -15,6 +15,7 @@ from gristbook.model.paths import FEED, ROBOTS, SITEMAP
 from gristbook.preview import standing
 from gristbook.preview.standing import Standing, sources
 from gristbook.site import press
+from gristbook.site.beer import known
 
 from .conftest import MILD
 
@@ -100,8 +101,8 @@ def work(monkeypatch: pytest.MonkeyPatch) -> Counter[str]:
 
     for name in ("read_shell", "plan_recipe"):
         count(standing, name)
-    for name in ("beer_of", "journal"):
-        count(press, name)
+    count(known, "beer_of")
+    count(press, "journal")
     return counted
 
 

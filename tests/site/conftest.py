@@ -15,11 +15,11 @@ import pytest
 import the_demo
 from bs4 import BeautifulSoup
 from lxml import html
+from made_site import make_site
 
 from gristbook.charts.caches import FrameCache
 from gristbook.model.book import Book
 from gristbook.problems import Problems
-from gristbook.site.build import make_site
 from gristbook.targets.batches.brewed import Brewed, brewed
 from gristbook.targets.figures import Plan
 from gristbook.targets.plan import plan_book

@@ -8,12 +8,12 @@ from typing import Any
 
 import pytest
 from bs4 import BeautifulSoup
+from made_site import make_site
 from PIL import Image
 
 from gristbook.charts.caches import FrameCache
 from gristbook.problems import Place, Problems
 from gristbook.site.album import HEAVIEST, Album
-from gristbook.site.build import make_site
 
 SOURCE = "quillmere-best.md"
 

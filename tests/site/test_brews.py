@@ -10,6 +10,7 @@ from posixpath import dirname, join, normpath
 
 import pytest
 from bs4 import BeautifulSoup, Tag
+from made_site import make_site
 
 from gristbook.charts.caches import FrameCache
 from gristbook.model.figures import words_of
@@ -19,7 +20,6 @@ from gristbook.sheet.value import lineage
 from gristbook.site.addresses import slug
 from gristbook.site.amounts import amount, bare
 from gristbook.site.brew.batches import BATCH_SECTIONS, setting
-from gristbook.site.build import make_site
 from gristbook.site.words import capital
 from gristbook.targets.batches.brewed import brewed
 

@@ -6,11 +6,11 @@ from dataclasses import replace
 
 import pytest
 from bs4 import BeautifulSoup, Tag
+from made_site import make_site
 
 from gristbook.model.moment import BeforePackaging
 from gristbook.problems import Problems
 from gristbook.site.beer.stamp import mark
-from gristbook.site.build import make_site
 from gristbook.targets.figures import Plan
 from gristbook.targets.hops.packets import alphas, packet_rows
 from gristbook.targets.method.whole import steps

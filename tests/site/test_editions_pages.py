@@ -10,6 +10,7 @@ import pytest
 import the_demo
 from bs4 import BeautifulSoup, Tag
 from lxml.html import HtmlElement
+from made_site import make_site
 
 from gristbook.charts.caches import FrameCache
 from gristbook.model.figures import words_of
@@ -17,7 +18,6 @@ from gristbook.problems import Problems
 from gristbook.site.amounts import amount, bare
 from gristbook.site.beer.brews import beer_of
 from gristbook.site.beer.editions import comparison
-from gristbook.site.build import make_site
 from gristbook.targets.buying.shopping import shopping
 from gristbook.targets.editions.make import COMPARED, MadeEdition, RefusedEdition
 

@@ -13,6 +13,7 @@ import the_demo
 from gristbook.charts.caches import MemoryCache
 from gristbook.problems import Problems
 from gristbook.site import pages as at
+from gristbook.site.beer.known import Known
 from gristbook.site.book.find_page import find_page
 from gristbook.site.book.find_words import HEADINGS, PARTS
 from gristbook.site.press import Press
@@ -65,10 +66,8 @@ def test_the_page_of_two_hundred_beers_with_its_script_is_light_over_the_wire(pr
     printing, own = press.printing, list(press.printing.beers.values())
     beers = {}
     for number in range(200):
-        beer = own[number % len(own)]
-        plan = other(beer.home.plan, number)
-        home = replace(beer.home, plan=plan, at=at.of_recipe(plan.recipe.slug))
-        beers[plan.recipe.slug] = replace(beer, home=home)
+        plan = other(own[number % len(own)].plan, number)
+        beers[plan.recipe.slug] = Known(plan, the_demo.book())
     page = press.renderer.page(find_page(replace(printing, beers=beers)))
     assert page.count(b"&#160;IBU</data>") + page.count("\u00a0IBU</data>".encode()) >= 200
     assert sum(len(gzip.compress(data, LEVEL, mtime=0)) for data in (page, demo.files["find.js"])) <= INDEX

@@ -10,10 +10,12 @@ from datetime import datetime
 from hashlib import sha256
 from xml.etree import ElementTree
 
+from made_site import make_site
+
 from gristbook.charts.caches import FrameCache
 from gristbook.problems import Problems
+from gristbook.site.beer.known import Known
 from gristbook.site.book.feed import dated, feed
-from gristbook.site.build import make_site
 
 ATOM = "{http://www.w3.org/2005/Atom}"
 
@@ -36,7 +38,7 @@ def test_the_feed_has_what_atom_asks_for(demo) -> None:  # type: ignore[no-untyp
         moments.append(datetime.fromisoformat(entry.findtext(f"{ATOM}updated") or ""))
         (link,) = entry.findall(f"{ATOM}link")
         assert (link.get("href") or "").removeprefix(demo.book.address) in demo.files
-    assert len(ids) == len(set(ids)) == len(dated(demo.plans)) + 1 > 10
+    assert len(ids) == len(set(ids)) == len(dated([Known(plan, demo.book) for plan in demo.plans])) + 1 > 10
     assert moments == sorted(moments, reverse=True)
     assert datetime.fromisoformat(root.findtext(f"{ATOM}updated") or "") == moments[0]
 
@@ -66,7 +68,9 @@ def test_a_book_without_an_address_has_no_feed(demo, cache: FrameCache) -> None:
 def test_an_author_s_words_are_no_markup_in_a_feed(demo) -> None:  # type: ignore[no-untyped-def]
     plan = demo.plan("quillmere-best")
     odd = replace(plan, recipe=replace(plan.recipe, title='<Best> & "more"', summary="]]> &amp; <b>"))
-    root = ElementTree.fromstring(feed(replace(demo.book, title="A & B <c>"), demo.book.address, (odd,)))
+    root = ElementTree.fromstring(
+        feed(replace(demo.book, title="A & B <c>"), demo.book.address, (Known(odd, demo.book),))
+    )
     assert root.findtext(f"{ATOM}title") == "A & B <c>"
     assert root.findtext(f"{ATOM}entry/{ATOM}title") == "<Best> & “more”"
 

@@ -47,7 +47,7 @@ def test_a_plans_lineage_is_walked_once_for_its_working(demo, counted) -> None: 
 def test_what_rests_on_a_source_is_found_in_one_walk_of_a_plan(demo, counted) -> None:  # type: ignore[no-untyped-def]
     plan = demo.plan("quillmere-best")
     walked = counted(sources_page, "lineage")
-    found = sources_page._figures_by_source([plan])
+    found = sources_page._figures_by_source(plan)
     assert "original gravity" in {name for names in found.values() for name in names}
     assert len(walked) == len(set(map(id, walked)))
 

@@ -3,10 +3,10 @@
 from pathlib import Path
 
 from bs4 import BeautifulSoup
+from made_site import make_site
 
 from gristbook.charts.caches import MemoryCache
 from gristbook.problems import Problems
-from gristbook.site.build import make_site
 from gristbook.targets.advice.judgement import AT_ONCE, judgement
 from gristbook.targets.plan import plan_book
 from gristbook.text.book import read_book

@@ -8,9 +8,10 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from made_site import make_site
+
 from gristbook.charts.caches import FrameCache
 from gristbook.problems import Problems
-from gristbook.site.build import make_site
 from gristbook.targets.batches.brewed import brewed
 from gristbook.targets.plan import plan_book
 from gristbook.text.book import read_book

@@ -9,12 +9,12 @@ from posixpath import dirname, join, normpath
 
 import pytest
 from bs4 import BeautifulSoup
+from made_site import make_site
 
 from gristbook.charts.caches import FrameCache
 from gristbook.model.learning import Learning, Term
 from gristbook.problems import Problems
 from gristbook.reading.files import themes
-from gristbook.site.build import make_site
 from gristbook.site.learn.terms import Glossary
 from gristbook.text.learning import read_learning
 

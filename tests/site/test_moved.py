@@ -7,9 +7,9 @@ from posixpath import dirname, join, normpath
 
 import pytest
 from bs4 import BeautifulSoup
+from made_site import make_site
 
 from gristbook.problems import Problems
-from gristbook.site.build import make_site
 from gristbook.site.pages import Moved, Page, of_edition, of_recipe, site_of
 from gristbook.site.render import Renderer
 

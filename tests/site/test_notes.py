@@ -7,10 +7,10 @@ from collections.abc import Mapping
 from pathlib import Path
 
 import pytest
+from made_site import make_site
 
 from gristbook.charts.caches import FrameCache
 from gristbook.problems import Problems
-from gristbook.site.build import make_site
 from gristbook.targets.buying.shopping import shopping
 from gristbook.targets.plan import plan_book
 from gristbook.text.book import read_book

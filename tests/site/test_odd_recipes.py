@@ -9,10 +9,10 @@ from pathlib import Path
 
 import pytest
 from bs4 import BeautifulSoup
+from made_site import make_site
 
 from gristbook.charts.caches import FrameCache
 from gristbook.problems import Problems
-from gristbook.site.build import make_site
 from gristbook.targets.plan import plan_book
 from gristbook.text.book import read_book
 

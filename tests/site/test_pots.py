@@ -67,9 +67,9 @@ def test_the_least_pot_is_the_one_that_a_check_lets_pass_and_no_smaller(path: st
         pot = replace(plan, brewhouse=replace(plan.brewhouse, kettle=replace(kettle, number=litres)))
         return [it.what for it in misfits(pot) if it.vessel is None or it.vessel.number == litres]
 
-    assert amiss(pot_of(plan)) == []
-    assert amiss(pot_of(plan) - 0.5)
-    assert fill(plan).least <= pot_of(plan) < fill(plan).least + 0.11
+    assert amiss(pot_of(fill(plan))) == []
+    assert amiss(pot_of(fill(plan)) - 0.5)
+    assert fill(plan).least <= pot_of(fill(plan)) < fill(plan).least + 0.11
 
 
 def test_every_brew_of_the_book_stands_under_what_it_needs_the_smallest_pot_first(demo) -> None:  # type: ignore[no-untyped-def]

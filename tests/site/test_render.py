@@ -6,12 +6,12 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from made_site import make_site
 
 from gristbook.charts.caches import FrameCache
 from gristbook.problems import Problems
 from gristbook.reading.files import themes
 from gristbook.sheet.value import given
-from gristbook.site.build import make_site
 from gristbook.site.figures import unlinked
 from gristbook.site.pages import Link, Page, Site
 from gristbook.site.render import Broken, Renderer

@@ -9,12 +9,12 @@ from typing import Any
 
 import pytest
 from bs4 import BeautifulSoup, Tag
+from made_site import make_site
 
 from gristbook.charts.caches import MemoryCache
 from gristbook.problems import Problems
 from gristbook.site.addresses import slug, way
 from gristbook.site.amounts import bare
-from gristbook.site.build import make_site
 from gristbook.targets.plan import plan_book
 from gristbook.text.book import read_book
 

@@ -13,6 +13,7 @@ from urllib.parse import unquote
 import pytest
 import the_demo
 from bs4 import BeautifulSoup
+from made_site import make_site
 
 from gristbook.charts.caches import FrameCache, MemoryCache
 from gristbook.equations.registry import PRINTED, Source
@@ -25,7 +26,6 @@ from gristbook.sheet.value import lineage
 from gristbook.site.addresses import slug as named
 from gristbook.site.amounts import amount, bare
 from gristbook.site.beer.sections import SECTIONS
-from gristbook.site.build import make_site
 from gristbook.site.shelf.sources_page import equation_name
 from gristbook.site.words import capital
 from gristbook.site.working.numbers import result

@@ -11,12 +11,12 @@ import pytest
 import the_demo
 from bs4 import BeautifulSoup, Tag
 from lxml.etree import XPath
+from made_site import make_site
 
 from gristbook.charts.caches import MemoryCache
 from gristbook.problems import Problems
 from gristbook.sheet.value import Value
 from gristbook.site.amounts import amount
-from gristbook.site.build import make_site
 from gristbook.targets.buying.shopping import shopping
 from gristbook.targets.plan import plan_book
 from gristbook.text.book import read_book

@@ -12,10 +12,10 @@ import the_demo
 
 from gristbook.sheet.value import Value
 from gristbook.site import pages as at
-from gristbook.site.beer.brews import beer_of
+from gristbook.site.beer.known import Known
 from gristbook.site.book.index_page import index_page
 from gristbook.site.book.listings import Listed, listings
-from gristbook.site.pages import Page, of_edition, site_of
+from gristbook.site.pages import Page, site_of
 from gristbook.site.render import Renderer
 from gristbook.site.shelf.larder import stocked
 from gristbook.targets.figures import Plan
@@ -58,7 +58,9 @@ def test_the_front_page_of_a_hundred_beers_is_light(demo) -> None:  # type: igno
     plans = [other(demo.plans[number % len(demo.plans)], number) for number in range(100)]
     renderer = Renderer(site_of(demo.book, {}, things={}, styles={}))
     book = replace(demo.book, chapters=(), recipes=tuple(plan.recipe for plan in plans))
-    page = renderer.page(Page(at.INDEX, "index.html", "A book", "A book", index_page(book, plans)))
+    page = renderer.page(
+        Page(at.INDEX, "index.html", "A book", "A book", index_page(book, [Known(plan, demo.book) for plan in plans]))
+    )
     assert page.count(b"<article class=entry") == 100
     assert weight(page, *(demo.files[name] for name in DRESS)) <= FRONT_PAGE
 
@@ -68,23 +70,31 @@ def test_the_front_page_of_two_hundred_beers_with_all_that_narrows_it_is_light_a
     own = [plan.recipe.slug for plan in demo.plans]
     plans = [other(demo.plans[number % len(own)], number) for number in range(200)]
     likes = {plan.recipe.slug: own[number % len(own)] for number, plan in enumerate(plans)}
-    beers = [beer_of(plan, replace(demo.book, editions=())) for plan in demo.plans]
+    beers = {plan.recipe.slug: Known(plan, demo.book) for plan in demo.plans}
     lists = tuple(
         replace(
             it, groups=tuple(replace(group, rows=tuple(among(row, likes) for row in group.rows)) for group in it.groups)
         )
-        for it in listings(beers, stocked(demo.book, beers))
+        for it in listings([*beers.values()], stocked(demo.book, [*beers.values()]))
     )
-    made = {
-        slug: {of_edition(slug, it.edition.slug).page: it.plan for it in the_demo.made(like)}
-        for slug, like in likes.items()
-    }
     book = replace(demo.book, chapters=(), recipes=tuple(plan.recipe for plan in plans))
-    view = index_page(book, plans, made, lists)
+    view = index_page(book, [alike(plan, beers[likes[plan.recipe.slug]]) for plan in plans], lists)
     page = Renderer(site_of(demo.book, {}, things={}, styles={})).page(Page(at.INDEX, "index.html", "A", "A", view))
     assert page.count(b"<article class=entry") == 200
     assert page.count(b'<option class="name"') > 30
     assert len(page) <= 150_000
+
+
+def alike(plan: Plan, like: Known) -> Known:
+    """A beer with the editions of another, at addresses of its own."""
+    it = Known(plan, the_demo.book())
+    index_page(the_demo.book(), [like])
+    for asked, answer in like.answers.items():
+        if asked[1] in ("_keys", "_instead"):
+            it.answers[asked] = (
+                [(key, path.replace(like.slug, it.slug)) for key, path in answer] if asked[1] == "_instead" else answer
+            )
+    return it
 
 
 def among(listed: Listed, likes: Mapping[str, str]) -> Listed:

@@ -82,3 +82,9 @@ def users_cache() -> Path | None:
     if sys.platform == "win32":
         return Path(os.environ.get("LOCALAPPDATA") or home / "AppData" / "Local") / "gristbook" / "cache"
     return home / ("Library/Caches" if sys.platform == "darwin" else ".cache") / "gristbook"
+
+
+def frames() -> FrameCache:
+    """Where whoever runs this keeps frames, or else where they last as long as what asks for them."""
+    kept = users_cache()
+    return FolderCache(kept / "charts") if kept else MemoryCache()

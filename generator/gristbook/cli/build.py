@@ -9,6 +9,7 @@ from gristbook.built import Site, built_before
 from gristbook.charts.caches import fresh
 from gristbook.cli import Told
 from gristbook.cli.options import book_and_text
+from gristbook.cli.progress import progress
 from gristbook.cli.report import count, report
 from gristbook.interface import Book
 from gristbook.problems import Problem, Severity
@@ -54,7 +55,8 @@ def _built(folder: Path, out: Path, *, strict: bool, pdf: bool) -> tuple[Site | 
 
     book = Book(folder)
     try:
-        site = book.build(out, strict=strict, pdf=pdf)
+        with progress() as told:
+            site = book.build(out, strict=strict, pdf=pdf, on_made=told)
     except (NotOurs, NoPdf) as refusal:
         print(f"gristbook: {refusal}", file=sys.stderr)
         raise Told from refusal

@@ -3,11 +3,13 @@
 import argparse
 from pathlib import Path
 
+from gristbook.built import Checked, checked_before, remember_check
 from gristbook.cli import Told
 from gristbook.cli.options import book_and_text
 from gristbook.cli.report import as_json, count, report
 from gristbook.interface import OF_ONE_BEER, Book
 from gristbook.problems import Problem, Severity
+from gristbook.site.disk.sources import digest_of
 
 BOOK = "the book's folder, or a recipe's file: of its book only what concerns it is told"
 
@@ -24,19 +26,25 @@ def describe(parser: argparse.ArgumentParser) -> None:
 def run(options: argparse.Namespace) -> None:
     """Check a book; the status says whether it has an error, or a warning where that counts."""
     folder, own = book_and_text(options.book, options)
-    book = Book(folder)
-    beers = book.check()
-    problems = [it for it in book.problems if not own or _concerns(it, own)]
+    found = checked_before(folder) or _checked(folder)
+    problems = [it for it in found.problems if not own or _concerns(it, own)]
     if options.json:
-        print(as_json(beers, problems, folder))
+        print(as_json(found.beers, problems, folder))
     else:
         report(problems, folder)
     if any(options.strict or it.severity is Severity.ERROR for it in problems):
         raise Told
     if options.json:
         return
-    print(f"{own or count(beers, 'recipe')}, {'no error' if problems else 'nothing wrong'}")
-    print(*book.assumed, sep="\n", end="\n" if book.assumed else "")
+    print(f"{own or count(found.beers, 'recipe')}, {'no error' if problems else 'nothing wrong'}")
+    print(*found.assumed, sep="\n", end="\n" if found.assumed else "")
+
+
+def _checked(folder: Path) -> Checked:
+    digest, book = digest_of(folder), Book(folder)
+    found = Checked(book.check(), book.assumed, tuple(book.problems))
+    remember_check(found, folder, digest)
+    return found
 
 
 def _concerns(problem: Problem, own: str) -> bool:

@@ -161,6 +161,11 @@ def about(function: Callable[..., float]) -> Equation:
     return _FILED[name_of(function)]
 
 
+def called(name: str) -> Equation:
+    """The record that is filed under a name; `KeyError` if none is."""
+    return _FILED[name]
+
+
 def filed() -> list[Equation]:
     """Every equation of the modules imported so far, by name."""
     return [_FILED[name] for name in sorted(_FILED)]

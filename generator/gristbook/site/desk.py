@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import lru_cache
 from pathlib import Path
 from posixpath import dirname, join, normpath
@@ -29,16 +29,26 @@ class Written:
 
     text: str
     links: tuple[tuple[str, str | None], ...]
-    pictures: tuple[tuple[str, str, Mapping[str, str | int] | Markup | None], ...]
+    pictures: tuple[tuple[str, str, Mapping[str, str | int] | str | None], ...]
     lost: tuple[str, ...]
     terms: frozenset[str]
     anchors: tuple[str, ...]
-    markup: Markup
+    markup: Markup | None
 
-    def stands(self, mend: Mend, show: Show) -> bool:
-        """Whether all that was asked for has the answer that it had; each picture is laid among the files again."""
-        shown = [show(address, words) == it for address, words, it in self.pictures]
-        return all(shown) and all(mend(link) == there for link, there in self.links)
+    def bare(self) -> Written:
+        """The same without what became of the text."""
+        pictures = tuple((at, words, str(it) if isinstance(it, str) else it) for at, words, it in self.pictures)
+        return replace(self, pictures=pictures, markup=None)
+
+    def asked(self) -> tuple[object, ...]:
+        """All that was asked for, with the answers."""
+        return self.links, self.pictures
+
+    def anew(self, mend: Mend, show: Show) -> Written:
+        """The same questions with today's answers; each picture is laid among the files again."""
+        links = tuple((link, mend(link)) for link, _ in self.links)
+        pictures = tuple((address, words, show(address, words)) for address, words, _ in self.pictures)
+        return replace(self, links=links, pictures=pictures)
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,24 +69,45 @@ class Desk:
 
     def prose(self, text: str, path: str, place: Place, anchors: Anchors) -> Markup:
         """An author's Markdown, which begins at ``place`` of its file, on the page ``path``."""
+        mend, show = self._asked_of(text, path, place)
+        terms, was = self.glossary.on(path), self.kept.get(path)
+        if (
+            was is None
+            or was.markup is None
+            or was.text != text
+            or terms.seen
+            or was.anew(mend, show).asked() != was.asked()
+        ):
+            was = self.kept[path] = _written(text, anchors, mend, show, terms)
+        self._told(was, path, place)
+        terms.seen.update(was.terms)
+        assert was.markup is not None, "its text was written out"
+        return was.markup
+
+    def again(self, was: Written, path: str, place: Place) -> bool:
+        """Whether a text as it was written out is what it would be today; it is taken for that then."""
+        mend, show = self._asked_of(was.text, path, place)
+        if was.anew(mend, show).asked() != was.asked():
+            return False
+        self.kept[path] = was
+        self._told(was, path, place)
+        return True
+
+    def _asked_of(self, text: str, path: str, place: Place) -> tuple[Mend, Show]:
+        """What answers for the links and the pictures of a text."""
 
         def at(address: str) -> Place:
             return _places(text, place, address)[0]
 
         found, mend = self.album.of_page(path, place.path, self.folder, at), self.links.for_page(path, place.path)
+        return mend, lambda address, words: drawing(address) or found(address, words)
 
-        def show(address: str, words: str) -> Mapping[str, str | int] | Markup | None:
-            return drawing(address) or found(address, words)
-
-        terms, was = self.glossary.on(path), self.kept.get(path)
-        if was is None or was.text != text or terms.seen or not was.stands(mend, show):
-            was = self.kept[path] = _written(text, anchors, mend, show, terms)
+    def _told(self, was: Written, path: str, place: Place) -> None:
+        """Know a text for one of this book's, and tell of what is lost in it."""
         self.texts[path] = place
         for address in was.lost:
-            for it in _places(text, place, address):
+            for it in _places(was.text, place, address):
                 self.problems.warning(it, "a link that leads nowhere", within=address, expected="a file of this book")
-        terms.seen.update(was.terms)
-        return was.markup
 
     def batch(self, batch: Batch, path: str) -> Markup:
         """What a batch tells, with its own pictures, on its page ``path``."""

@@ -9,18 +9,18 @@ from urllib.parse import unquote
 from gristbook.model.book import Book
 from gristbook.site import pages as at
 from gristbook.site.addresses import way
+from gristbook.site.beer.known import Known
 from gristbook.site.learn.terms import Glossary
 from gristbook.site.prose import elsewhere
-from gristbook.targets.figures import Plan
 
 
 class Links:
     """Knows the page of every file, and the pages that a text may call by a word: cautions, sources, glossary."""
 
     def __init__(
-        self, book: Book, plans: Sequence[Plan], glossary: Glossary, batches: Mapping[str, str] | None = None
+        self, book: Book, beers: Sequence[Known], glossary: Glossary, batches: Mapping[str, str] | None = None
     ) -> None:
-        self._pages = {plan.recipe.place.path: at.of_recipe(plan.recipe.slug).page for plan in plans}
+        self._pages = {beer.place.path: at.of_recipe(beer.slug).page for beer in beers}
         self._pages |= {f"pages/{page.slug}.md": at.page_path(page.slug) for page in book.pages}
         self._pages |= batches or {}
         self._named = {"cautions": at.CAUTIONS, "sources": at.SOURCES}

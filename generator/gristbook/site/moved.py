@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from gristbook.site.pages import Page
@@ -19,9 +19,9 @@ class MovedPage:
     prefix: str
 
 
-def moved_pages(printing: Printing) -> Iterator[Page]:
-    """A page at every old address of every beer; none of them is one to be found."""
-    for beer in printing.beers.values():
+def moved_pages(printing: Printing, beers: Iterable[str]) -> Iterator[Page]:
+    """A page at every old address of some beers; none of them is one to be found."""
+    for beer in (printing.beers[slug].beer for slug in beers):
         for brew, words in ((beer.home, ""), *((it.brew, f", {it.words}") for it in beer.editions)):
             recipe = brew.plan.recipe
             for it in brew.at.moved:

@@ -6,8 +6,9 @@ A check and a build both go through here, so that what one finds wrong the other
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
+from functools import partial
 from itertools import chain
 from pathlib import Path
 
@@ -19,6 +20,7 @@ from gristbook.problems import Place, Problems
 from gristbook.site import pages as at
 from gristbook.site.addresses import Anchors, slug
 from gristbook.site.album import Album
+from gristbook.site.beer.known import Known, Remembered
 from gristbook.site.beer.sections import SECTIONS
 from gristbook.site.book.chapters import parts
 from gristbook.site.book.feed import dated
@@ -27,18 +29,28 @@ from gristbook.site.disk.files import Files
 from gristbook.site.learn.terms import Glossary
 from gristbook.site.links import Links, lesson_source
 from gristbook.site.themes import assets, templates
-from gristbook.targets.editions.make import wanted
-from gristbook.targets.figures import Plan
 
 CONTENTS = lesson_source("contents").replace(".md", ".yaml")
 """Where an author lists the learning pages."""
+
+
+class Texts(dict[str, Markup]):
+    """Texts written out, by the path of their page; one that is as it was is written out when it is asked for."""
+
+    def __init__(self) -> None:
+        self.later: dict[str, Callable[[], Markup]] = {}
+
+    def __missing__(self, path: str) -> Markup:
+        """Write it out now."""
+        self[path] = found = self.later[path]()
+        return found
 
 
 @dataclass(frozen=True, slots=True)
 class Outline:
     """The author's texts written out, by the path of their page, and with what; whether the theme reads well."""
 
-    texts: Mapping[str, Markup]
+    texts: Texts
     desk: Desk
     theme_is_sound: bool
 
@@ -50,7 +62,7 @@ class Outline:
 
 def outline(
     book: Book,
-    plans: Sequence[Plan],
+    beers: Sequence[Known],
     batches: Sequence[Batch],
     files: Files,
     problems: Problems,
@@ -63,7 +75,7 @@ def outline(
 
     Parameters
     ----------
-    plans : the recipes that have pages
+    beers : those that have pages
     files : every file of the site is claimed there by what brings it; pictures are put there
     folder, theme : where the book lies and its theme, for pictures and templates
     before : with what the same book was written out earlier
@@ -74,14 +86,14 @@ def outline(
         sound = (not templates(theme) or _sound(theme, problems)) and all(read)
     glossary = Glossary(book.learning.terms if book.learning else ())
     brewed = {batch.place.path: _batch(batch).page for batch in batches}
-    links, album = Links(book, plans, glossary, brewed), Album(files.put_once, problems)
+    links, album = Links(book, beers, glossary, brewed), Album(files.put_once, problems)
     kept = before.kept if before and before.glossary.terms == glossary.terms else {}
     desk = Desk(links, album, glossary, folder, problems, kept)
-    written = dict(_texts(book, plans, batches, desk))
+    written = _texts(book, beers, batches, desk)
     lessons = book.learning.lessons.values() if book.learning else ()
     ours = {at.lesson_path(it.slug): it.prose for it in lessons if not it.place}
     desk.tell_missing_parts(ours, {"top", *(_ids(theme) if theme and sound else ())})
-    for path, place in chain(_of_beers(book, plans), _of_batches(batches), _of_book(book, plans, bool(batches))):
+    for path, place in chain(_of_beers(beers), _of_batches(batches), _of_book(book, beers, bool(batches))):
         files.claim(path, place)
     return Outline(written, desk, sound)
 
@@ -108,33 +120,41 @@ def _sound(theme: Path, problems: Problems) -> bool:
     return is_sound(theme, problems)
 
 
-def _texts(book: Book, plans: Sequence[Plan], batches: Sequence[Batch], desk: Desk) -> Iterator[tuple[str, Markup]]:
+def _texts(book: Book, beers: Sequence[Known], batches: Sequence[Batch], desk: Desk) -> Texts:
     """Every text of the author's by the path of its page; of what is lost in it, the desk's problems are told."""
+    found = Texts()
     for page in book.pages:
         path = at.page_path(page.slug)
-        yield path, desk.prose(page.prose, path, Place(f"pages/{page.slug}.md", page.prose_line), Anchors("main"))
-    for plan in plans:
-        recipe = plan.recipe
-        path, begins = at.of_recipe(recipe.slug).page, Place(recipe.place.path, recipe.prose_line)
-        yield path, desk.prose(recipe.prose, path, begins, Anchors(*SECTIONS))
+        found[path] = desk.prose(page.prose, path, Place(f"pages/{page.slug}.md", page.prose_line), Anchors("main"))
+    for beer in beers:
+        path = at.of_recipe(beer.slug).page
+        write = partial(_of_a_beer, beer, path, desk)
+        if isinstance(beer.of, Remembered) and desk.again(beer.of.written, path, beer.prose_begins):
+            found.later[path] = write
+        else:
+            found[path] = write()
     for batch in batches:
         path = _batch(batch).page
-        yield path, desk.batch(batch, path)
+        found[path] = desk.batch(batch, path)
     for lesson in book.learning.lessons.values() if book.learning else ():
         path = at.lesson_path(lesson.slug)
         if lesson.place:
-            yield path, desk.lesson(lesson, path)
+            found[path] = desk.lesson(lesson, path)
+    return found
 
 
-def _of_beers(book: Book, plans: Sequence[Plan]) -> Iterator[tuple[str, Place]]:
-    for plan in plans:
-        recipe, own = plan.recipe, at.of_recipe(plan.recipe.slug)
-        editions = (at.of_edition(recipe.slug, edition.slug) for edition in wanted(plan, book))
-        for brew in (own, *editions):
+def _of_a_beer(beer: Known, path: str, desk: Desk) -> Markup:
+    return desk.prose(beer.plan.recipe.prose, path, beer.prose_begins, Anchors(*SECTIONS))
+
+
+def _of_beers(beers: Sequence[Known]) -> Iterator[tuple[str, Place]]:
+    for beer in beers:
+        own, place = at.of_recipe(beer.slug), beer.place
+        for brew in (own, *(at.of_edition(beer.slug, edition) for edition in beer.editions)):
             for path in brew.paths():
-                yield path, recipe.place
-        yield own.working, recipe.place
-        yield at.colour_path(recipe.slug), recipe.place
+                yield path, place
+        yield own.working, place
+        yield at.colour_path(beer.slug), place
 
 
 def _of_batches(batches: Sequence[Batch]) -> Iterator[tuple[str, Place]]:
@@ -144,7 +164,7 @@ def _of_batches(batches: Sequence[Batch]) -> Iterator[tuple[str, Place]]:
             yield path, batch.place
 
 
-def _of_book(book: Book, plans: Sequence[Plan], brewed: bool) -> Iterator[tuple[str, Place]]:
+def _of_book(book: Book, beers: Sequence[Known], brewed: bool) -> Iterator[tuple[str, Place]]:
     for page in book.pages:
         yield at.page_path(page.slug), Place(f"pages/{page.slug}.md")
     learning = book.learning
@@ -154,12 +174,12 @@ def _of_book(book: Book, plans: Sequence[Plan], brewed: bool) -> Iterator[tuple[
         yield at.LEARNING, Place(CONTENTS)
     if learning and learning.terms:
         yield at.GLOSSARY, Place(CONTENTS)
-    chapters = parts(book, {plan.recipe.slug for plan in plans})
+    chapters = parts(book, {beer.slug for beer in beers})
     houses = at.houses_of(book, brewed=brewed).values()
     brews = (*((at.BREWHOUSES,) if houses else ()), *houses, *((at.BREWS, at.BREWS_CALENDAR) if brewed else ()))
-    news = (at.FEED,) if book.address and dated(plans) else ()
+    news = (at.FEED,) if book.address and dated(beers) else ()
     pages = (at.chapter_path(part.anchor) for part in chapters)
-    found = (at.POTS, at.TABLE, at.BALANCE) if plans else ()
+    found = (at.POTS, at.TABLE, at.BALANCE) if beers else ()
     for path in (at.INDEX, *found, *pages, at.CAUTIONS, at.SOURCES, *brews, *news):
         yield path, Place("book.yaml")
 

@@ -227,10 +227,10 @@ OF_A_PAGE = ("day", "card", "figures", "working", "answers")
 """How the names of pages end that belong to another whose name has no such end."""
 
 
-def trail(path: str, titles: Mapping[str, str]) -> tuple[Link, ...]:
-    """The pages above one, the front page first; ``titles`` are those of all pages that may be among them.
+def trail(path: str, titled: Callable[[str], str | None]) -> tuple[Link, ...]:
+    """The pages above one, the front page first; ``titled`` gives the title of a page that may be among them.
 
-    >>> [it.words for it in trail("ale/5-gal-day.html", {"ale.html": "Ale", "ale/5-gal.html": "Ale, 5 gal"})]
+    >>> [it.words for it in trail("ale/5-gal-day.html", {"ale.html": "Ale", "ale/5-gal.html": "Ale, 5 gal"}.get)]
     ['Ale', '5 gal']
     """
     folder, _, name = path.rpartition("/")
@@ -238,9 +238,9 @@ def trail(path: str, titles: Mapping[str, str]) -> tuple[Link, ...]:
     above = [INDEX, *((f"{folder}/index.html", f"{folder}.html", f"{folder}/{base}.html") if folder else ())]
     links: list[Link] = []
     for near in above if end in OF_A_PAGE and base else above[:3]:
-        if near != path and near in titles:
+        if near != path and (title := titled(near)):
             known = links[-1].words if links else ""
-            links.append(Link(near, titles[near].removeprefix(f"{known}, ").removesuffix(f" – {known}")))
+            links.append(Link(near, title.removeprefix(f"{known}, ").removesuffix(f" – {known}")))
     return tuple(links)
 
 

@@ -4,24 +4,24 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
+from functools import cached_property
 
 from gristbook.charts.caches import FrameCache
 from gristbook.model.book import Book
 from gristbook.model.style import Style
 from gristbook.problems import Place
 from gristbook.sheet.value import Value, lineage
-from gristbook.site.beer.brews import Beer
+from gristbook.site.beer.known import Known, edition_words
 from gristbook.site.book.chapters import Part
 from gristbook.site.brew.batches import Journal
 from gristbook.site.figures import Figure, unlinked
 from gristbook.site.outline import Outline
-from gristbook.site.pages import HOME, Link, Page
+from gristbook.site.pages import HOME, INDEX, INGREDIENTS, STYLES, Link, Page, around
 from gristbook.site.prose import plain
 from gristbook.site.shelf.larder import Stocked, values_of
-from gristbook.site.working.walk import told_of
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Printing:
     """All that a page may ask.
 
@@ -32,7 +32,7 @@ class Printing:
     """
 
     book: Book
-    beers: Mapping[str, Beer]
+    beers: Mapping[str, Known]
     chapters: tuple[Part, ...]
     journal: Journal
     stock: tuple[Stocked, ...]
@@ -60,10 +60,21 @@ class Printing:
         whole = f"{title} – {plain(self.book.title)}"
         return Page(path, template, whole, description, view, place, us_first, data, figure, listed)
 
+    @cached_property
+    def beside(self) -> Mapping[str, tuple[str, str]]:
+        """The beers before and after each, "" where there is none."""
+        return {slug: (before or "", after or "") for before, slug, after in around([*self.beers])}
+
+    def titled(self, path: str) -> str | None:
+        """What a page is called that others stand under, of those that are no others' own."""
+        slug, _, edition = path.removesuffix(".html").partition("/")
+        if beer := self.beers.get(slug):
+            words, title = beer.ask(edition_words).get(edition, ""), plain(beer.title)
+            return title if not edition else f"{title}, {words}" if words else None
+        return plain(self.book.title) if path == INDEX else {INGREDIENTS: "Ingredients", STYLES: "Styles"}.get(path)
+
     def values(self) -> Iterator[Value]:
-        """Every figure that some page tells the working of."""
-        for beer in self.beers.values():
-            yield from told_of(beer.home.workings.walks)
+        """Every figure that some page tells the working of, but for those of beers."""
         for sheet in self.journal.worksheets():
             yield from sheet.told
         yield from lineage(*values_of(self.stock))

@@ -30,7 +30,7 @@ from gristbook.site.learn.cautions_page import CautionsPage
 from gristbook.site.learn.learning_pages import GlossaryPage, LearningPage, LessonPage
 from gristbook.site.moved import MovedPage
 from gristbook.site.pages import Page, Site
-from gristbook.site.press import OwnPage
+from gristbook.site.pieces import OwnPage
 from gristbook.site.shelf.ingredient_page import IngredientPage
 from gristbook.site.shelf.shelves_page import ShelvesPage
 from gristbook.site.shelf.sources_page import SourcesPage

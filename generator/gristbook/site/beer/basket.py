@@ -11,8 +11,8 @@ from gristbook.sheet.value import Value
 from gristbook.site.amounts import bare
 from gristbook.site.prose import plain
 from gristbook.site.words import counted
-from gristbook.targets.buying.shopping import Purchase, shopping, total_cost
-from gristbook.targets.figures import Plan
+from gristbook.targets.buying.cost import Need
+from gristbook.targets.buying.shopping import Purchase, bought_for, total_cost
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,7 +39,7 @@ class Basket:
 
 
 def basket(
-    plans: Sequence[Plan],
+    brews: Sequence[tuple[str, Sequence[Need]]],
     prices: Prices | None,
     instead: Mapping[str, tuple[str, ...]],
     anchor: str = "buy",
@@ -48,22 +48,22 @@ def basket(
     *,
     us: bool,
 ) -> Basket:
-    """The list for some beers, each brewed once."""
-    bought = shopping(plans, prices=prices)
+    """The list for some beers, each brewed once: for each its title and what goes into it."""
+    bought = bought_for((need for _, needs in brews for need in needs), prices)
     shelves = tuple((title, tuple(rows)) for title, rows in groupby(bought, key=lambda purchase: purchase.section))
     total, unpriced = total_cost(bought)
-    beers = f"{counted(len(plans))} {'beer' if len(plans) == 1 else 'beers'}"
+    beers = f"{counted(len(brews))} {'beer' if len(brews) == 1 else 'beers'}"
     currency = prices.currency if prices and total is not None else ""
-    titles = tuple(plain(plan.recipe.title) for plan in plans)
-    shares = _shares(plans, prices) if len(plans) > 1 else {}
+    titles = tuple(plain(title) for title, _ in brews)
+    shares = _shares([needs for _, needs in brews], prices) if len(brews) > 1 else {}
     return Basket(anchor, words, us, beers, without, shelves, currency, total, unpriced, instead, titles, shares)
 
 
-def _shares(plans: Sequence[Plan], prices: Prices | None) -> Mapping[str, str]:
+def _shares(brews: Sequence[Sequence[Need]], prices: Prices | None) -> Mapping[str, str]:
     """How much of each thing is whose, by the thing's key."""
     found: dict[str, list[str]] = {}
-    for place, plan in enumerate(plans):
-        for it in shopping([plan], prices=prices):
+    for place, needs in enumerate(brews):
+        for it in bought_for(needs, prices):
             numbers = ",".join(bare(value.number) if value else "" for value in (it.amount, it.packs, it.cost))
             found.setdefault(it.key, []).append(f"{place},{numbers}")
     return {key: " ".join(shares) for key, shares in found.items()}

@@ -2,21 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from gristbook.site.beer.brews import FROM, Beer, Brew, OtherBrew
+from gristbook.site.beer.brews import FROM, Brew, OtherBrew
 from gristbook.site.beer.buying_page import buying_page
 from gristbook.site.beer.card_page import card_page
 from gristbook.site.beer.day_page import day_page
 from gristbook.site.beer.editions import changes, comparison
+from gristbook.site.beer.known import Known
 from gristbook.site.beer.recipe_page import recipe_page
 from gristbook.site.beer.structured import recipe_data
 from gristbook.site.beer.study_page import StudyPage, study_page
 from gristbook.site.brew.brews_page import brews_here
-from gristbook.site.pages import Link, Page, around
+from gristbook.site.pages import Link, Page, of_recipe
 from gristbook.site.printing import Printing
 from gristbook.site.prose import line, plain
 from gristbook.site.working.worksheet import Worksheet
@@ -31,13 +32,12 @@ class WorkingPage:
     worksheet: Worksheet
 
 
-def beer_pages(printing: Printing, beers: Collection[str]) -> Iterator[Page]:
-    """Every page of some beers, by their addresses, in reading order."""
-    for before, beer, after in around([*printing.beers.values()]):
-        home, recipe = beer.home, beer.home.plan.recipe
-        if recipe.slug not in beers:
-            continue
-        beside = {at: (brews_here(beer, at, printing), comparison(beer, at)) for at in (home.at.page, home.at.figures)}
+def beer_pages(printing: Printing, beers: Iterable[str]) -> Iterator[Page]:
+    """Every page of some beers, by their addresses."""
+    for known in (printing.beers[slug] for slug in beers):
+        before, after = (printing.beers.get(slug) for slug in printing.beside[known.slug])
+        beer, home, recipe = known.beer, known.beer.home, known.plan.recipe
+        beside = {at: (brews_here(known, at, printing), comparison(beer, at)) for at in (home.at.page, home.at.figures)}
         view = recipe_page(home, printing, *beside[home.at.page], _link(before), _link(after))
         title, summary = plain(recipe.title), plain(recipe.summary)
         yield printing.page(
@@ -52,17 +52,17 @@ def beer_pages(printing: Printing, beers: Collection[str]) -> Iterator[Page]:
         about = f"How every figure of {title} is worked out."
         yield printing.page(home.at.working, "working.html", f"{title}, working", about, working, place=recipe.place)
         for edition in beer.editions:
-            yield from _edition_pages(printing, beer, edition)
+            yield from _edition_pages(printing, known, edition)
 
 
-def _link(beer: Beer | None) -> Link | None:
-    return Link(beer.home.at.page, plain(beer.home.plan.recipe.title)) if beer else None
+def _link(beer: Known | None) -> Link | None:
+    return Link(of_recipe(beer.slug).page, plain(beer.title)) if beer else None
 
 
-def _edition_pages(printing: Printing, beer: Beer, edition: OtherBrew) -> Iterator[Page]:
+def _edition_pages(printing: Printing, beer: Known, edition: OtherBrew) -> Iterator[Page]:
     brew, made, recipe = edition.brew, edition.made.edition, edition.brew.plan.recipe
     beside = {
-        at: (brews_here(beer, at, printing, made.slug), changes(beer, edition, at))
+        at: (brews_here(beer, at, printing, made.slug), changes(beer.beer, edition, at))
         for at in (brew.at.page, brew.at.figures)
     }
     page = recipe_page(brew, printing, *beside[brew.at.page])

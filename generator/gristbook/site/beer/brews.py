@@ -69,6 +69,11 @@ class Workings:
     def __init__(self, walks: Callable[[], Sequence[Walk]]) -> None:
         self._of = walks
 
+    def forget(self) -> None:
+        """Let go of it: it is large, and is made again where somebody asks."""
+        for name in ("walks", "page"):
+            self.__dict__.pop(name, None)
+
     @cached_property
     def walks(self) -> Sequence[Walk]:
         """Which figures the page tells."""
@@ -128,10 +133,6 @@ class Beer:
         """Every brew of this beer that has pages of its own."""
         yield self.home
         yield from (edition.brew for edition in self.editions)
-
-    def edition_words(self) -> Mapping[str, str]:
-        """What each edition is, by its address."""
-        return {it.made.edition.slug: it.words for it in self.editions}
 
 
 def beer_of(plan: Plan, book: Book, elsewhere: Mapping[int, Elsewhere] | None = None) -> Beer:

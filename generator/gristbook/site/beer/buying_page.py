@@ -14,6 +14,7 @@ from gristbook.site.beer.brews import Brew, OtherBrew
 from gristbook.site.pages import Link, chapter_path
 from gristbook.site.printing import Printing
 from gristbook.site.prose import line, plain
+from gristbook.targets.buying.cost import needs
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,12 +35,12 @@ class BuyingPage:
 def buying_page(brew: Brew, printing: Printing, made: OtherBrew | None = None) -> BuyingPage:
     """The shopping list of one brew."""
     us = made.made.edition.us if made else printing.book.units == "US"
-    packaging = brew.plan.figures.packaging
+    recipe, packaging = brew.plan.recipe, brew.plan.figures.packaging
     return BuyingPage(
         brew,
-        line(brew.plan.recipe.title),
+        line(recipe.title),
         made.words if made else "",
-        basket([brew.plan], printing.book.prices, printing.instead, us=us),
+        basket([(recipe.title, [*needs(recipe, brew.plan.figures)])], printing.book.prices, printing.instead, us=us),
         tuple((size, amount_of(ceil(count.number), "bottles")) for size, count in packaging.bottles)
         if packaging and packaging.sugar
         else (),

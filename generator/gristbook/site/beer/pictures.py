@@ -15,6 +15,7 @@ from gristbook.model.style import Style
 from gristbook.sheet.value import Value
 from gristbook.site.amounts import amount_of
 from gristbook.site.band import GLASS_CM, rgb
+from gristbook.site.beer.known import Known
 from gristbook.site.pages import BALANCE
 from gristbook.site.words import colour_word, hop_words, kept_words
 from gristbook.targets.figures import Plan
@@ -114,9 +115,15 @@ CHARTS: Mapping[str, Callable[[Plan, FrameCache], Picture | None]] = {
 }
 
 
-def all_beers(plans: Iterable[Plan], cache: FrameCache) -> bytes:
+def balance_of(it: Known) -> tuple[float, float, float]:
+    """The gravity of a beer as it is written, its bitterness (IBU), and its colour (SRM)."""
+    figures = it.plan.figures
+    return figures.wort.original.number, figures.bitterness.total.number, figures.colour.srm.number
+
+
+def all_beers(them: Iterable[Known], cache: FrameCache) -> bytes:
     """The gravity and the bitterness of all beers, as a picture to lie under that of each."""
-    beers = [(it.figures.wort.original.number, it.figures.bitterness.total.number) for it in plans]
+    beers = [it.ask(balance_of)[:2] for it in them]
     return f"{dots(title='The beers of the book', beers=beers, cache=cache)}\n".encode()
 
 

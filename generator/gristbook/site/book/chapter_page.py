@@ -11,14 +11,15 @@ from gristbook.model.book import Book
 from gristbook.model.edition import Edition
 from gristbook.site.addresses import Anchors
 from gristbook.site.beer.basket import Basket, basket
-from gristbook.site.beer.brews import FROM, Beer, brewed
+from gristbook.site.beer.brews import FROM, brewed
+from gristbook.site.beer.known import Known
 from gristbook.site.book.chapters import Part
 from gristbook.site.book.index_page import Entry, entries
 from gristbook.site.pages import Page, chapter_path
 from gristbook.site.printing import Printing
 from gristbook.site.prose import line, plain
 from gristbook.site.words import capital
-from gristbook.targets.figures import Plan
+from gristbook.targets.buying.cost import Need, needs
 
 AS_WRITTEN = "As written"
 
@@ -33,51 +34,51 @@ class ChapterPage:
     baskets: tuple[Basket, ...]
 
 
-def chapter_pages(printing: Printing) -> Iterator[Page]:
-    """The page of every chapter."""
-    for part in printing.chapters:
-        words = f"The beers of the chapter {plain(part.title)}, and what to buy for them."
-        view = _chapter_page(printing, part)
-        yield printing.page(chapter_path(part.anchor), "chapter.html", plain(part.title), words, view)
+def chapter_page(printing: Printing, part: Part) -> Page:
+    """The page of a chapter."""
+    words = f"The beers of the chapter {plain(part.title)}, and what to buy for them."
+    view = _chapter(printing, part)
+    return printing.page(chapter_path(part.anchor), "chapter.html", plain(part.title), words, view)
 
 
-def _chapter_page(printing: Printing, part: Part) -> ChapterPage:
+def _chapter(printing: Printing, part: Part) -> ChapterPage:
     book, beers = printing.book, [printing.beers[slug] for slug in part.slugs]
-    plans = [beer.home.plan for beer in beers]
     return ChapterPage(
-        line(part.title), line(part.about), entries(plans), tuple(_baskets(book, beers, plans, printing.instead))
+        line(part.title), line(part.about), entries(beers), tuple(_baskets(book, beers, printing.instead))
     )
 
 
-def _baskets(
-    book: Book, beers: Sequence[Beer], plans: Sequence[Plan], instead: Mapping[str, tuple[str, ...]]
-) -> Iterator[Basket]:
+def _baskets(book: Book, beers: Sequence[Known], instead: Mapping[str, tuple[str, ...]]) -> Iterator[Basket]:
     anchors = Anchors("main", "buy", "units")
     anchor, us = anchors.take(f"buy {AS_WRITTEN}"), book.units == "US"
-    yield basket(plans, book.prices, instead, anchor, AS_WRITTEN, us=us)
+    as_written = [(beer.title, beer.ask(_needs, "")) for beer in beers]
+    yield basket(as_written, book.prices, instead, anchor, AS_WRITTEN, us=us)
     for edition in (it.in_a_book(book.units) for it in book.editions):
-        found: list[Plan] = []
+        found: list[tuple[str, tuple[Need, ...]]] = []
         without: list[tuple[str, str]] = []
         for beer in beers:
-            plan = _in_edition(beer, edition)
-            if isinstance(plan, Plan):
-                found.append(plan)
+            if why := beer.ask(_without, edition.slug):
+                without.append((plain(beer.title), why))
             else:
-                without.append((plain(beer.home.plan.recipe.title), plan))
+                found.append((beer.title, beer.ask(_needs, edition.slug)))
         if found:
             words = capital(_words(edition))
             anchor = anchors.take(f"buy {words}")
             yield basket(found, book.prices, instead, anchor, words, tuple(without), us=edition.us)
 
 
-def _in_edition(beer: Beer, edition: Edition) -> Plan | str:
-    """A beer in an edition of the book, the recipe itself where it is that already; or else why there is none."""
-    home = beer.home.plan
-    if edition.slug in {dropped.slug for dropped in home.recipe.dropped}:
+def _without(it: Known, edition: str) -> str:
+    """Why there is no such edition of a beer; "" where there is one, or where the recipe itself is that already."""
+    if edition in {dropped.slug for dropped in it.plan.recipe.dropped}:
         return "its author leaves this size out"
-    made = {it.made.edition.slug: it.made.plan for it in beer.editions}
-    refused = {it.edition.slug: it.why for it in beer.refused}
-    return made.get(edition.slug) or refused.get(edition.slug) or home
+    return {refused.edition.slug: refused.why for refused in it.beer.refused}.get(edition, "")
+
+
+def _needs(it: Known, edition: str) -> tuple[Need, ...]:
+    """What goes into a beer in an edition of the book, or as it is written where that has none."""
+    made = (one.brew.plan for one in (it.beer.editions if edition else ()) if one.made.edition.slug == edition)
+    plan = next(made, it.plan)
+    return tuple(needs(plan.recipe, plan.figures))
 
 
 def _words(edition: Edition) -> str:

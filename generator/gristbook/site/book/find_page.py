@@ -12,13 +12,13 @@ from dataclasses import dataclass
 from gristbook.sheet.value import Value
 from gristbook.site import pages as at
 from gristbook.site.addresses import Anchors
+from gristbook.site.beer.known import Known
 from gristbook.site.book.find_words import FIRST_AID, HEADINGS, PARTS, STAND_IN
 from gristbook.site.pages import Group, Link, Page
 from gristbook.site.printing import Printing
 from gristbook.site.prose import headings, plain
 from gristbook.site.shelf.shelves_page import shelf_of, words_of
 from gristbook.targets.buying.cost import needs
-from gristbook.targets.figures import Plan
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,14 +67,17 @@ def _by_name(found: Iterable[Found]) -> tuple[Found, ...]:
 
 def _beers(printing: Printing) -> Iterator[Found]:
     for beer in printing.beers.values():
-        plan = beer.home.plan
-        recipe, figures = plan.recipe, (plan.figures.fermentation.abv, plan.figures.bitterness.total)
-        also = " ".join(dict.fromkeys((*_goes_in(plan), *((recipe.style.name,) if recipe.style else ()))))
-        yield Found(beer.home.at.page, plain(recipe.title), plain(recipe.summary), also=also, figures=figures)
+        figures, named = beer.ask(_figures), [beer.style.name] if beer.style else []
+        also = " ".join(dict.fromkeys((*beer.ask(_goes_in), *named)))
+        yield Found(at.of_recipe(beer.slug).page, plain(beer.title), plain(beer.summary), also=also, figures=figures)
 
 
-def _goes_in(plan: Plan) -> Iterator[str]:
-    yield from (need.sold_as for need in needs(plan.recipe, plan.figures))
+def _figures(it: Known) -> tuple[Value, ...]:
+    return it.plan.figures.fermentation.abv, it.plan.figures.bitterness.total
+
+
+def _goes_in(it: Known) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(need.sold_as for need in needs(it.plan.recipe, it.plan.figures)))
 
 
 def _ingredients(printing: Printing) -> Iterator[Found]:
@@ -112,9 +115,9 @@ def _parts(printing: Printing) -> Iterator[Found]:
     """The parts of a beer's pages, each with the way to that of the first beer."""
     prices = printing.book.prices
     for beer in [*printing.beers.values()][:1]:
-        title = plain(beer.home.plan.recipe.title)
+        title = plain(beer.title)
         for part in PARTS:
-            path = f"{getattr(beer.home.at, part.page)}#{part.anchor}".rstrip("#")
+            path = f"{getattr(at.of_recipe(beer.slug), part.page)}#{part.anchor}".rstrip("#")
             money = f", and what it costs in {prices.currency}" if prices and part.page == "buy" else ""
             yield Found(path, part.words + money, f"For example: {title}", part.called)
 

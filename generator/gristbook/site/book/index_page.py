@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from markupsafe import Markup
@@ -11,6 +11,7 @@ from gristbook.model.book import Book
 from gristbook.model.learning import FIRST
 from gristbook.sheet.value import Value
 from gristbook.site.band import Band, band
+from gristbook.site.beer.known import Known
 from gristbook.site.book.chapters import parts
 from gristbook.site.book.listings import Listing, keys_in
 from gristbook.site.book.narrowing import FROM, Narrowing, keys_of, narrowings
@@ -18,7 +19,6 @@ from gristbook.site.learn.examples import example
 from gristbook.site.pages import Group, Link, lesson_path, of_recipe
 from gristbook.site.prose import line, plain
 from gristbook.site.words import colour_word, ready_words
-from gristbook.targets.figures import Plan
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,30 +61,29 @@ class IndexPage:
 
 def index_page(
     book: Book,
-    plans: Sequence[Plan],
-    made: Mapping[str, Mapping[str, Plan]] | None = None,
+    beers: Sequence[Known],
     lists: tuple[Listing, ...] = (),
 ) -> IndexPage:
     """The title page of a book; a recipe in two chapters stands in both, one in none comes last.
 
-    ``made`` are the editions of each recipe by their pages, and ``lists`` what they may be chosen by at length.
+    ``lists`` are what they may be chosen by at length.
     """
-    by_slug = {plan.recipe.slug: plan for plan in plans}
-    editions = {slug: (made or {}).get(slug, {}) for slug in by_slug}
-    keys = {slug: keys_of(plan, editions[slug].values()) for slug, plan in by_slug.items()}
+    by_slug = {beer.slug: beer for beer in beers}
+    keys = {beer.slug: beer.ask(_keys) for beer in beers}
     seen: set[str] = set()
     chapters = []
     for part in parts(book, by_slug):
-        beers = tuple(
-            _entry(by_slug[it], (*keys[it], *keys_in(lists, it)), editions[it], again=it in seen) for it in part.slugs
+        rows = tuple(
+            _entry(by_slug[it], (*keys[it], *keys_in(lists, it)), by_slug[it].ask(_instead), again=it in seen)
+            for it in part.slugs
         )
         seen.update(part.slugs)
-        chapters.append(Group(part.anchor, line(part.title), beers, line(part.about)))
+        chapters.append(Group(part.anchor, line(part.title), rows, line(part.about)))
     return IndexPage(
         line(book.title),
         book.author,
         line(book.note),
-        _begin(book, plans),
+        _begin(book, beers),
         narrowings(list(keys.values())),
         lists,
         len(by_slug),
@@ -92,42 +91,58 @@ def index_page(
     )
 
 
-def _begin(book: Book, plans: Sequence[Plan]) -> tuple[Link, ...]:
+def _begin(book: Book, beers: Sequence[Known]) -> tuple[Link, ...]:
     """The lesson that a method leads to, and the first beer of the book."""
     lesson = book.learning.explains.get("method") if book.learning else None
-    beer = example(FIRST, plans)
-    first = [Link(of_recipe(beer.recipe.slug).page, plain(beer.recipe.title))] if beer else []
+    beer = example(FIRST, beers)
+    first = [Link(of_recipe(beer.slug).page, plain(beer.title))] if beer else []
     read = [Link(lesson_path(lesson), plain(book.learning.lessons[lesson].title))] if book.learning and lesson else []
     return (*read, *first)
 
 
-def entries(plans: Iterable[Plan]) -> tuple[Entry, ...]:
+def entries(beers: Iterable[Known]) -> tuple[Entry, ...]:
     """Beers as a list shows them."""
-    return tuple(map(_entry, plans))
+    return tuple(map(_entry, beers))
 
 
 def _entry(
-    plan: Plan, keys: tuple[str, ...] = (), made: Mapping[str, Plan] | None = None, *, again: bool = False
+    beer: Known, keys: tuple[str, ...] = (), made: tuple[tuple[str, str], ...] = (), *, again: bool = False
 ) -> Entry:
-    figures, srm = plan.figures, plan.figures.colour.srm
+    strength, bitterness, srm, ready = beer.ask(_figures)
     return Entry(
-        of_recipe(plan.recipe.slug).page,
-        line(plan.recipe.title),
-        line(plan.recipe.summary),
-        band(srm.number),
-        figures.fermentation.abv,
-        figures.bitterness.total,
-        colour_word(srm.number),
-        ready_words(figures.packaging.ready.number) if figures.packaging else "",
+        of_recipe(beer.slug).page,
+        line(beer.title),
+        line(beer.summary),
+        band(srm),
+        strength,
+        bitterness,
+        colour_word(srm),
+        ready_words(ready) if ready is not None else "",
         keys,
         again,
-        tuple(_instead(plan, made or {})),
+        made,
     )
 
 
-def _instead(plan: Plan, made: Mapping[str, Plan]) -> Iterator[tuple[str, str]]:
+def _figures(it: Known) -> tuple[Value, Value, float, float | None]:
+    """Its strength, its bitterness, its colour (SRM), and the days until it is ready, where the recipe says."""
+    figures = it.plan.figures
+    ready = figures.packaging.ready.number if figures.packaging else None
+    return figures.fermentation.abv, figures.bitterness.total, figures.colour.srm.number, ready
+
+
+def _keys(it: Known) -> tuple[str, ...]:
+    return keys_of(it.plan, [one.brew.plan for one in it.beer.editions])
+
+
+def _instead(it: Known) -> tuple[tuple[str, str], ...]:
     """The smallest edition from extract of a beer that is written from grain, and the other way round."""
+    return tuple(_others(it))
+
+
+def _others(it: Known) -> Iterator[tuple[str, str]]:
+    made = [one.brew for one in it.beer.editions]
     for choice in FROM.choices:
-        found = [(it.recipe.batch.number, path) for path, it in made.items() if choice.holds(it)]
-        if found and not choice.holds(plan):
+        found = [(one.plan.recipe.batch.number, one.at.page) for one in made if choice.holds(one.plan)]
+        if found and not choice.holds(it.plan):
             yield choice.key, min(found)[1]

@@ -9,7 +9,7 @@ from operator import attrgetter
 
 from gristbook.model.style import Style
 from gristbook.site.addresses import Anchors
-from gristbook.site.beer.brews import Beer
+from gristbook.site.beer.known import Known
 from gristbook.site.book.narrowing import FEWEST
 from gristbook.site.pages import Group
 from gristbook.site.shelf.larder import Stocked
@@ -37,7 +37,7 @@ class Listing:
     groups: tuple[Group[Listed], ...]
 
 
-def listings(beers: Sequence[Beer], stock: Sequence[Stocked]) -> tuple[Listing, ...]:
+def listings(beers: Sequence[Known], stock: Sequence[Stocked]) -> tuple[Listing, ...]:
     """What the beers of a book may be chosen by besides their figures: no list where there is nothing to choose."""
     if len(beers) < FEWEST:
         return ()
@@ -46,12 +46,12 @@ def listings(beers: Sequence[Beer], stock: Sequence[Stocked]) -> tuple[Listing, 
         (
             shelf_of(it.ingredient)[1],
             it.ingredient.name,
-            {brew.plan.recipe.slug for brew, words in it.brews if not words},
+            {beer.slug for beer, edition in it.brews if not edition},
         )
         for it in stock
     ]
     things.sort(key=lambda it: (shelves.index(it[0]), it[1].casefold()))
-    styles = {beer.home.plan.recipe.slug: style for beer in beers if (style := beer.home.plan.recipe.style)}
+    styles = {beer.slug: style for beer in beers if (style := beer.style)}
     found = (
         Listing("with", "With", "anything", _groups("i", things, len(beers))),
         Listing("style", "Style", "any", _groups("s", [*_styles(styles)], len(beers))),

@@ -16,7 +16,7 @@ from markupsafe import Markup, escape
 
 from gristbook.site.addresses import slug
 from gristbook.site.figures import unlinked
-from gristbook.site.pages import CAUTIONS, GLOSSARY, SOURCES, Group, Page, lesson_path
+from gristbook.site.pages import CAUTIONS, GLOSSARY, SOURCES, Group, Page, lesson_path, of_recipe
 from gristbook.site.printing import Printing
 from gristbook.site.prose import plain
 
@@ -163,13 +163,13 @@ def _index(printing: Printing, at: Mapping[str, str]) -> Any:
     """Ingredients and styles by the alphabet, each with the anchors of the recipes that it stands in."""
     found: dict[str, list[str]] = {}
     for thing in printing.stock:
-        leaves = [f"{at[brew.at.page]}-ingredients" for brew, words in thing.brews if not words]
+        leaves = [f"{at[of_recipe(beer.slug).page]}-ingredients" for beer, edition in thing.brews if not edition]
         if leaves:
             found.setdefault(thing.ingredient.name, []).extend(leaves)
     for beer in printing.beers.values():
-        style = beer.home.plan.recipe.style
+        style = beer.style
         if style is not None:
-            found.setdefault(style.name, []).append(f"{at[beer.home.at.page]}-outcome")
+            found.setdefault(style.name, []).append(f"{at[of_recipe(beer.slug).page]}-outcome")
     rows = sorted(found.items(), key=lambda it: slug(it[0]))
     for letter, group in groupby(rows, key=lambda it: slug(it[0])[:1].upper()):
         yield Group(letter, letter, tuple((words, tuple(leaves)) for words, leaves in group))

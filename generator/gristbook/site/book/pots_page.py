@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection
 from dataclasses import dataclass, replace
 from math import ceil
 
@@ -12,13 +12,13 @@ from gristbook.site import pages as at
 from gristbook.site.addresses import slug
 from gristbook.site.amounts import SPACE, Amount, amount, amount_of
 from gristbook.site.beer.editions import kit
-from gristbook.site.book.narrowing import BREWS, POTS, Facet, Narrowing, keys_of, narrowings
+from gristbook.site.beer.known import Known
+from gristbook.site.book.narrowing import BREWS, POTS, Narrowing, keys_of, narrowings
 from gristbook.site.pages import Group, Page
 from gristbook.site.printing import Printing
 from gristbook.site.prose import line
-from gristbook.targets.advice.misfits import STIRRED, fill
+from gristbook.targets.advice.misfits import STIRRED, Fill, fill
 from gristbook.targets.conventions import USABLE
-from gristbook.targets.figures import Plan
 
 KITS = (("", "malt extract"), ("bag", "malt extract"), ("bag", "grain"), ("mash tun", "grain"))
 """What brews need beside a pot and what they are made from, the least first."""
@@ -58,12 +58,13 @@ class PotsPage:
 
 def pots_page(printing: Printing) -> Page:
     """The page that leads from a pot to what can be brewed in it."""
-    brews = [brew for beer in printing.beers.values() for brew in beer.brews()]
-    most = max((fill(brew.plan).least for brew in brews), default=0.0)
+    brews = [(beer, it) for beer in printing.beers.values() for it in beer.ask(_needs)]
+    most = max((it.fill.least for _, it in brews), default=0.0)
     smaller = sum(litres < most for litres in POTS)
     pots = replace(BREWS[0], choices=BREWS[0].choices[: smaller + 1])  # up to the first that is large enough for all
     facets = (pots, *BREWS[1:])
-    rows = [(kit(brew.plan), _row(brew.plan, brew.at.page, facets)) for brew in brews]
+    keys = {choice.key for facet in facets for choice in facet.choices}
+    rows = [(it.kit, _row(beer, it, keys)) for beer, it in brews]
     rows.sort(key=lambda it: (it[1].least, it[1].title))
     titles = {kind: f"One pot{f' and a {kind[0]}' if kind[0] else ''}, from {kind[1]}" for kind in KITS}
     kinds = [
@@ -76,18 +77,36 @@ def pots_page(printing: Printing) -> Page:
     return printing.page(at.POTS, "pots.html", "Which pot have you?", words, view)
 
 
-def pot_of(plan: Plan) -> float:
+def pot_of(fill: Fill) -> float:
     """The least that a brew's pot must hold to the brim (L), rounded up: a larger one does no harm."""
-    return ceil(10 * fill(plan).least - 1e-6) / 10
+    return ceil(10 * fill.least - 1e-6) / 10
 
 
-def _row(plan: Plan, path: str, facets: Sequence[Facet]) -> Row:
-    it, keys = fill(plan), keys_of(plan, facets=facets)
-    least = pot_of(plan)
+@dataclass(frozen=True, slots=True)
+class _Need:
+    """What a brew asks of a pot: its page, what it makes, its kit, how full a pot becomes, all that it answers to."""
+
+    path: str
+    makes: Amount
+    kit: tuple[str, str]
+    fill: Fill
+    keys: tuple[str, ...]
+
+
+def _needs(it: Known) -> tuple[_Need, ...]:
+    brews = ((brew, brew.plan) for brew in it.beer.brews())
+    return tuple(
+        _Need(brew.at.page, amount(plan.recipe.batch), kit(plan), fill(plan), keys_of(plan, facets=BREWS))
+        for brew, plan in brews
+    )
+
+
+def _row(beer: Known, need: _Need, among: Collection[str]) -> Row:
+    it, keys, least = need.fill, tuple(key for key in need.keys if key in among), pot_of(need.fill)
     return Row(
-        path,
-        line(plan.recipe.title),
-        amount(plan.recipe.batch),
+        need.path,
+        line(beer.title),
+        need.makes,
         keys,
         least,
         amount_of(least, "L"),

@@ -4,16 +4,17 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from gristbook.sheet.value import Value
 from gristbook.site import pages as at
 from gristbook.site.amounts import Amount, amount_of
-from gristbook.site.beer.brews import Beer
 from gristbook.site.beer.editions import kit
+from gristbook.site.beer.known import Known
 from gristbook.site.book.index_page import Entry, entries
 from gristbook.site.book.pots_page import pot_of
 from gristbook.site.pages import Page
 from gristbook.site.printing import Printing
 from gristbook.site.prose import plain
-from gristbook.targets.figures import Plan
+from gristbook.targets.advice.misfits import fill
 
 SOURCES = ("malt extract", "grain")
 """What a beer may be brewed from, in the order of the columns."""
@@ -21,13 +22,17 @@ SOURCES = ("malt extract", "grain")
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """A beer: what a list says of it, its plan, and the smallest pot of its sizes (in L, too) from each of `SOURCES`.
+    """A beer: what a list says of it, its style by name, and the smallest pot of its sizes (in L, too).
 
-    There is no pot where none of its sizes is brewed from that.
+    ``style`` is "" where it names none, and ``wait`` is absent where it does not say when it is ready. There is a pot
+    for each of `SOURCES`, or none where no size is brewed from that.
     """
 
     entry: Entry
-    plan: Plan
+    style: str
+    colour: Value
+    gravity: Value
+    wait: Value | None
     pots: tuple[tuple[float, Amount] | None, ...]
 
 
@@ -40,13 +45,24 @@ class TablePage:
 
 def table_page(printing: Printing) -> Page:
     """The page of the table."""
-    rows = sorted(map(_row, printing.beers.values()), key=lambda row: plain(row.plan.recipe.title).casefold())
+    beers = sorted(printing.beers.values(), key=lambda beer: plain(beer.title).casefold())
     words = "Every beer of the book in a table."
-    return printing.page(at.TABLE, "table.html", "All beers", words, TablePage(tuple(rows)))
+    return printing.page(at.TABLE, "table.html", "All beers", words, TablePage(tuple(map(_row, beers))))
 
 
-def _row(beer: Beer) -> Row:
-    plans = [brew.plan for brew in beer.brews()]
-    (entry,) = entries([beer.home.plan])
-    least = (min((pot_of(plan) for plan in plans if kit(plan)[1] == source), default=None) for source in SOURCES)
-    return Row(entry, beer.home.plan, tuple((pot, amount_of(pot, "L")) if pot else None for pot in least))
+def _row(beer: Known) -> Row:
+    (entry,), style, pots = entries([beer]), beer.style, beer.ask(_pots)
+    told = tuple((pot, amount_of(pot, "L")) if pot else None for pot in pots)
+    return Row(entry, style.name if style else "", *beer.ask(_figures), told)
+
+
+def _figures(it: Known) -> tuple[Value, Value, Value | None]:
+    figures = it.plan.figures
+    return figures.colour.srm, figures.wort.original, figures.packaging.ready if figures.packaging else None
+
+
+def _pots(it: Known) -> tuple[float | None, ...]:
+    plans = [brew.plan for brew in it.beer.brews()]
+    return tuple(
+        min((pot_of(fill(plan)) for plan in plans if kit(plan)[1] == source), default=None) for source in SOURCES
+    )

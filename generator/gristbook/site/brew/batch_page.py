@@ -12,19 +12,19 @@ from gristbook.problems import Severity
 from gristbook.sheet.value import Value
 from gristbook.site.amounts import Amount
 from gristbook.site.band import Band, band
-from gristbook.site.beer.brews import Brew
+from gristbook.site.beer.known import Known, edition_words
 from gristbook.site.brew.batch_course import CourseView, course_view
 from gristbook.site.brew.batch_words import became, differed, differs, taught
 from gristbook.site.brew.batches import BrewedBatch
 from gristbook.site.figures import Sentence, joined
-from gristbook.site.pages import Link
+from gristbook.site.pages import Link, of_edition, of_recipe
 from gristbook.site.printing import Printing
 from gristbook.site.prose import line, plain
 from gristbook.targets.advice.caution_rows import CAUTIONS
 from gristbook.targets.batches.differences import differences
 from gristbook.targets.batches.results import Adjustment, BatchFigures, Compared, Remedy
 from gristbook.targets.method.step import say
-from gristbook.text.writing import sections_of, written_in_us
+from gristbook.text.writing import Sections, sections_of, written_in_us
 
 WHERE = {
     "before the boil": "Before the boil",
@@ -106,14 +106,12 @@ def batch_page(brewed: BrewedBatch, printing: Printing, before: Link | None, aft
     colour, packed = batch.frozen.plan.get("colour"), batch.measured.packaged
     at_packing = [fault for fault in figures.faults if packed is not None and fault.place == packed.place]
     beer = printing.beers.get(batch.recipe)
-    editions = {it.made.edition.slug: it for it in beer.editions} if beer is not None else {}
-    edition = editions.get(batch.edition)
-    today = edition.brew if edition else beer.home if beer is not None and not batch.edition else None
-    words = edition.words if edition else batch.edition
+    words = beer.ask(edition_words) if beer else {}
+    path = _page_of(beer, batch.edition) if beer and batch.edition in {"", *words} else ""
     return BatchPage(
         brewed=brewed,
         title=line(brewed.title),
-        edition=Link(today.at.page if today else "", words) if batch.edition else None,
+        edition=Link(path, words.get(batch.edition, batch.edition)) if batch.edition else None,
         band=band(colour.number) if colour is not None and colour.unit == "SRM" else None,
         became=became(figures),
         differed=differed(figures),
@@ -129,7 +127,7 @@ def batch_page(brewed: BrewedBatch, printing: Printing, before: Link | None, aft
         course=course_view(figures, printing.frames),
         gas=_gas(figures),
         mendings=tuple(_mendings(figures.adjustments)),
-        since=_since(batch, today) if today else None,
+        since=_since(batch, beer, path) if beer and path else None,
         before=before,
         after=after,
     )
@@ -142,17 +140,31 @@ def _as_planned(figures: BatchFigures) -> Amount:
     return Amount(f"{good} of {len(judged)} as planned")
 
 
-def _since(batch: Batch, today: Brew) -> Since:
+def _page_of(beer: Known, edition: str) -> str:
+    return (of_edition(beer.slug, edition) if edition else of_recipe(beer.slug)).page
+
+
+def _since(batch: Batch, beer: Known, path: str) -> Since:
     """The lines in which today's recipe differs from what it was, by its sections."""
-    recipe = today.plan.recipe
-    found = differences(batch, sections_of(recipe, us=written_in_us(batch.frozen.sections)))
+    found = differences(batch, beer.ask(lines_of, batch.edition, in_us_units(batch)))
     return Since(
-        Link(today.at.page, plain(recipe.title)),
+        Link(path, plain(beer.title)),
         tuple(
             (title, tuple((it.then, it.now) for it in found if it.section == title))
             for title in dict.fromkeys(it.section for it in found)
         ),
     )
+
+
+def in_us_units(batch: Batch) -> bool:
+    """Whether what was brewed is written in units of the United States."""
+    return written_in_us(batch.frozen.sections)
+
+
+def lines_of(it: Known, edition: str, us: bool) -> Sections:
+    """The lines of a recipe as it is written, or of an edition that was made of it."""
+    made = (one.brew.plan for one in it.beer.editions if one.made.edition.slug == edition)
+    return sections_of(next(made, it.plan).recipe, us=us)
 
 
 def _gas(figures: BatchFigures) -> GasView | None:

@@ -15,7 +15,7 @@ from gristbook.site.brew.batch_page import batch_page
 from gristbook.site.brew.batches import BrewedBatch
 from gristbook.site.brew.brews_page import BrewsPage, years
 from gristbook.site.dates import Day, day
-from gristbook.site.pages import Link, Page, around
+from gristbook.site.pages import Link, Page
 from gristbook.site.printing import Printing
 from gristbook.site.prose import line, plain
 from gristbook.site.working.worksheet import Worksheet
@@ -31,22 +31,28 @@ class BatchWorking:
     worksheet: Worksheet
 
 
-def batch_pages(printing: Printing) -> Iterator[Page]:
-    """Every page of the batches, and the working of the brewhouses that they taught."""
-    journal = printing.journal
-    if not journal.batches:
-        return
-    for before, it, after in around(journal.batches):
-        when, place, title = day(it.figures.batch.brewed), it.figures.batch.place, _title(it)
-        words = f"What was planned and what was measured when {plain(it.title)} was brewed on {when.said}."
-        view = batch_page(it, printing, _link(before), _link(after))
-        yield printing.page(it.at.page, "brew.html", title, words, view, place=place, figure=it.shown(it.at.page))
-        work = BatchWorking(line(it.title), when, "the brew’s page", it.worksheet)
-        words = f"How every figure of {title} is worked out."
-        yield printing.page(it.at.working, "brew-working.html", f"{title}, working", words, work, place=place)
+def batch_pages(
+    printing: Printing, it: BrewedBatch, before: BrewedBatch | None, after: BrewedBatch | None
+) -> Iterator[Page]:
+    """The page of a batch, between those of two others, and its working."""
+    when, place, title = day(it.figures.batch.brewed), it.figures.batch.place, _title(it)
+    words = f"What was planned and what was measured when {plain(it.title)} was brewed on {when.said}."
+    view = batch_page(it, printing, _link(before), _link(after))
+    yield printing.page(it.at.page, "brew.html", title, words, view, place=place, figure=it.shown(it.at.page))
+    work = BatchWorking(line(it.title), when, "the brew’s page", it.worksheet)
+    words = f"How every figure of {title} is worked out."
+    yield printing.page(it.at.working, "brew-working.html", f"{title}, working", words, work, place=place)
+
+
+def brews_page(printing: Printing) -> Page:
+    """All batches by their days."""
     words = "Every brew of the book by its day."
-    yield printing.page(at.BREWS, "brews.html", "Brews", words, BrewsPage(years(printing)))
-    for house in journal.houses:
+    return printing.page(at.BREWS, "brews.html", "Brews", words, BrewsPage(years(printing)))
+
+
+def house_workings(printing: Printing) -> Iterator[Page]:
+    """The working of the brewhouses that batches have taught."""
+    for house in printing.journal.houses:
         name = f"the {house.name} brewhouse"
         work = BatchWorking(Markup.escape(name), None, "the brewhouse’s page", house.worksheet)
         words = f"How what the brews have taught about {name} is worked out."
@@ -61,12 +67,14 @@ def _link(it: BrewedBatch | None) -> Link | None:
     return Link(it.at.page, f"{plain(it.title)}, {day(it.figures.batch.brewed).said}") if it is not None else None
 
 
-def batch_files(printing: Printing, address: str) -> Iterator[tuple[str, bytes, Place]]:
-    """What other programs read of the batches: figures as JSON, days as calendars."""
-    batches = printing.journal.batches
-    for it in batches:
-        place = it.figures.batch.place
-        yield it.at.data, batch_json(it.figures), place
-        yield it.at.calendar, calendar(f"{plain(it.title)}, {it.figures.batch.brewed}", [it], address), place
-    if batches:
-        yield at.BREWS_CALENDAR, calendar(plain(printing.book.title), batches, address), Place("book.yaml")
+def batch_files(it: BrewedBatch, address: str) -> Iterator[tuple[str, bytes, Place]]:
+    """What other programs read of a batch: its figures as JSON, its days as a calendar."""
+    place = it.figures.batch.place
+    yield it.at.data, batch_json(it.figures), place
+    yield it.at.calendar, calendar(f"{plain(it.title)}, {it.figures.batch.brewed}", [it], address), place
+
+
+def brews_calendar(printing: Printing, address: str) -> tuple[str, bytes, Place]:
+    """The days of all batches."""
+    made = calendar(plain(printing.book.title), printing.journal.batches, address)
+    return at.BREWS_CALENDAR, made, Place("book.yaml")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from typing import get_args
 
 from gristbook.model.book import Book
@@ -27,14 +28,27 @@ BATCH_SECTIONS = (
 """The anchors of a batch's page, which no heading of the author's may take."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class BrewedBatch:
-    """A batch worked out, with the working of everything that its pages show."""
+    """A batch worked out, with the working of everything that its pages show, which is made when it is asked for."""
 
     figures: BatchFigures
-    worksheet: Worksheet
-    working: Working
     at: BatchAddress
+
+    @cached_property
+    def _page(self) -> tuple[Worksheet, Working]:
+        page, (own,) = worksheet([Kettle("", self.at.page, tuple(_groups(self.figures)), _names(self.figures))])
+        return page, own
+
+    @property
+    def worksheet(self) -> Worksheet:
+        """The page of the working."""
+        return self._page[0]
+
+    @property
+    def working(self) -> Working:
+        """Where its figures stand there."""
+        return self._page[1]
 
     @property
     def title(self) -> str:
@@ -48,10 +62,7 @@ class BrewedBatch:
 
 def brewed_batch(figures: BatchFigures) -> BrewedBatch:
     """A batch with its working."""
-    batch = figures.batch
-    at = of_batch(batch.recipe, slug(batch.slug))
-    page, (own,) = worksheet([Kettle("", at.page, tuple(_groups(figures)), _names(figures))])
-    return BrewedBatch(figures, page, own, at)
+    return BrewedBatch(figures, of_batch(figures.batch.recipe, slug(figures.batch.slug)))
 
 
 @dataclass(frozen=True, slots=True)

@@ -15,6 +15,7 @@ from gristbook.sheet.value import Value
 from gristbook.site.addresses import Anchors, slug
 from gristbook.site.amounts import SPACE, Amount, amount, amount_of
 from gristbook.site.beer.editions import kit
+from gristbook.site.beer.known import Known
 from gristbook.site.beer.pictures import Picture
 from gristbook.site.brew.batches import BrewedBatch, Taught, setting
 from gristbook.site.dates import day
@@ -123,10 +124,15 @@ def _house(
 
 def _beers(printing: Printing, name: str) -> Iterator[Brewed]:
     for beer in printing.beers.values():
-        for brew in beer.brews():
-            if brew.plan.brewhouse.name == name:
-                recipe = brew.plan.recipe
-                yield Brewed(brew.at.page, line(recipe.title), amount(recipe.batch), kit(brew.plan)[1])
+        for house, path, makes, source in beer.ask(made_in):
+            if house == name:
+                yield Brewed(path, line(beer.title), makes, source)
+
+
+def made_in(it: Known) -> tuple[tuple[str, str, Amount, str], ...]:
+    """The brewhouse of each brew, its page, what it makes, what it is brewed from."""
+    brews = ((brew.at.page, brew.plan) for brew in it.beer.brews())
+    return tuple((plan.brewhouse.name, path, amount(plan.recipe.batch), kit(plan)[1]) for path, plan in brews)
 
 
 def _setting(

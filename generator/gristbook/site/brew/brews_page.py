@@ -11,7 +11,7 @@ from markupsafe import Markup
 from gristbook.charts.caches import FrameCache
 from gristbook.charts.days import MOST_RUNS, days_chart
 from gristbook.model.batch import Batch
-from gristbook.site.beer.brews import Beer
+from gristbook.site.beer.known import Known, edition_words
 from gristbook.site.beer.pictures import Picture
 from gristbook.site.beer.sections import CHART, TABLE
 from gristbook.site.brew.batch_course import gravity_run, planned_gravities
@@ -65,13 +65,13 @@ def _entry(brewed: BrewedBatch, here: str, editions: Mapping[str, str]) -> Entry
     )
 
 
-def brews_here(beer: Beer, here: str, printing: Printing, edition: str | None = None) -> Brewed | None:
+def brews_here(beer: Known, here: str, printing: Printing, edition: str | None = None) -> Brewed | None:
     """The brews of a recipe, or of one of its editions, for its page; nothing where nobody has brewed it."""
-    batches = printing.journal.of(beer.home.plan.recipe.slug, edition)
+    batches = printing.journal.of(beer.slug, edition)
     if not batches:
         return None
     last_first = sorted(batches, key=lambda it: (it.figures.batch.brewed, it.figures.batch.slug), reverse=True)
-    entries = tuple(_entry(it, here, beer.edition_words()) for it in last_first)
+    entries = tuple(_entry(it, here, beer.ask(edition_words)) for it in last_first)
     return Brewed(entries, _picture(last_first, printing.frames))
 
 
@@ -109,11 +109,11 @@ class BrewsPage:
 
 def years(printing: Printing) -> tuple[tuple[str, tuple[Entry, ...]], ...]:
     """All brews of the book by the year, the last one first."""
-    words = {slug: beer.edition_words() for slug, beer in printing.beers.items()}
     batches = printing.journal.batches
+    brewed = [it.figures.batch for it in batches]
+    words = {it.recipe: printing.beers[it.recipe].ask(edition_words) for it in brewed if it.recipe in printing.beers}
     last_first = sorted(batches, key=lambda it: (it.figures.batch.brewed, it.at.page), reverse=True)
     by_year = groupby(last_first, key=lambda it: it.figures.batch.brewed[:4])
     return tuple(
-        (year, tuple(_entry(it, BREWS, words.get(it.figures.batch.recipe, {})) for it in brewed))
-        for year, brewed in by_year
+        (year, tuple(_entry(it, BREWS, words.get(it.figures.batch.recipe, {})) for it in its)) for year, its in by_year
     )

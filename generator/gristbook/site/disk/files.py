@@ -2,12 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import islice
 
 from gristbook.model.paths import ROBOTS, SITEMAP
 from gristbook.problems import Place, Problems
 from gristbook.reading.names import alike, shown, unfit
 from gristbook.site.book.feeds import robots, sitemap
+
+
+@dataclass(frozen=True, slots=True)
+class Put:
+    """A file of the site, the text that brings it, and whether it is a page to be found."""
+
+    path: str
+    data: bytes
+    place: Place
+    listed: bool
 
 
 class Files:
@@ -19,6 +31,7 @@ class Files:
         self._places: dict[str, tuple[str, Place]] = {}
         self._folders: set[str] = set()
         self._unlisted: set[str] = set()
+        self._standing: set[str] = set()
 
     def claim(self, path: str, place: Place) -> bool:
         """Whether the text at ``place`` may bring a file: nothing has claimed it yet, or one that looks like it."""
@@ -44,30 +57,44 @@ class Files:
 
     def put(self, path: str, data: bytes, place: Place, *, listed: bool = True) -> None:
         """A file that the text at ``place`` brings, and may have claimed; ``listed``, if it is a page to be found."""
-        if self._places.get(alike(path)) == (path, place) or self.claim(path, place):
+        if self._claimed(path, place):
             self._files[path] = data
             self._unlisted |= set() if listed else {path}
+
+    def _claimed(self, path: str, place: Place) -> bool:
+        return self._places.get(alike(path)) == (path, place) or self.claim(path, place)
 
     def put_once(self, path: str, data: bytes, place: Place) -> None:
         """A file that several pages may bring, as long as it is the same."""
         if self._files.get(path) != data:
             self.put(path, data, place)
 
-    def put_claimed(self, files: Mapping[str, bytes]) -> None:
-        """Files that texts of the book have claimed, and another process has made."""
-        self._files |= files
+    def stand(self, path: str, place: Place, *, listed: bool) -> None:
+        """A file that is as it was in the folder of the site, and was brought by the text at ``place``."""
+        self._claimed(path, place)
+        self._unlisted |= set() if listed else {path}
+        self._standing.add(path)
+
+    @property
+    def standing(self) -> frozenset[str]:
+        """The files that are as they were."""
+        return frozenset(self._standing)
 
     def get(self, path: str) -> bytes | None:
         """A file that has been put already."""
         return self._files.get(path)
 
-    def made(self) -> dict[str, bytes]:
-        """What has been put so far."""
-        return dict(self._files)
+    def made(self, first: int = 0) -> Iterator[Put]:
+        """What has been put so far, from the ``first`` on that many others came before."""
+        for path, data in islice(self._files.items(), first, None):
+            yield Put(path, data, self._places[alike(path)][1], path not in self._unlisted)
+
+    def __len__(self) -> int:
+        return len(self._files)
 
     def sorted(self, address: str) -> dict[str, bytes]:
         """All files, with a list of the pages where the book has an address."""
-        html = [path for path in self._files.keys() - self._unlisted if path.endswith(".html")]
+        html = [it for it in (self._files.keys() | self._standing) - self._unlisted if it.endswith(".html")]
         if address:
             self.put(SITEMAP, sitemap(address, html), Place("book.yaml"))
             self.put(ROBOTS, robots(address), Place("book.yaml"))

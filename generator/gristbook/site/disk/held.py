@@ -64,7 +64,7 @@ def remade(book: Book, made: Mapping[str, bytes], problems: Problems) -> dict[st
     return {path: data for path, data in made.items() if path not in ours}
 
 
-def held(book: Book, made: Mapping[str, bytes], problems: Problems, earlier: Mapping[str, bytes]) -> Held:
+def held(book: Book, made: Collection[str], problems: Problems, earlier: Mapping[str, bytes]) -> Held:
     """What stays of ``earlier``, the files that a run before wrote and this one did not make."""
     unsafe = {it.text for it in problems.errors() if it.safety}
     amiss = {it.text for it in problems.errors()} - unsafe

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import os
 import sys
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from hashlib import sha256
 from pathlib import Path
 
@@ -20,8 +20,13 @@ LEFT_OUT = frozenset({".git", "__pycache__"})
 
 def digest_of(folder: Path) -> str:
     """What a folder holds, its own sites and its history left out."""
+    return digest_in(digests(folder))
+
+
+def digest_in(files: Iterable[tuple[str, bytes]]) -> str:
+    """The same of its files, as `digests` gives them."""
     whole = sha256()
-    for path, held in digests(folder):
+    for path, held in files:
         whole.update(os.fsencode(path) + b"\0")
         whole.update(held)
     return whole.hexdigest()

@@ -28,8 +28,10 @@ class Written:
     left: tuple[str, ...] = ()
 
 
-def write(files: Mapping[str, bytes], out: Path) -> Written:
+def write(files: Mapping[str, bytes], out: Path, standing: Collection[str] = ()) -> Written:
     """Make the folder hold these files, by path with forward slashes, and none that an earlier run left there.
+
+    Those ``standing`` are known to be there as an earlier run wrote them, and stay.
 
     A file that holds anything but what we wrote or are about to write is not ours: it stays as it is.
 
@@ -42,16 +44,17 @@ def write(files: Mapping[str, bytes], out: Path) -> Written:
     OSError
         The disk refuses.
     """
-    wanted = {path: sha256(data).hexdigest() for path, data in sorted(files.items())}
-    for path in wanted:
-        check_path(path)
     ours = read_list(out)
-    _refuse_links(out, {*ours, *wanted})
-    there = {path: hash_of(out, path) for path in {*ours, *wanted}}
+    stood = {path: ours[path][0] if len(ours.get(path, ())) == 1 else hash_of(out, path) or "" for path in standing}
+    wanted = stood | {path: sha256(data).hexdigest() for path, data in files.items()}
+    for path in files:
+        check_path(path)
+    _refuse_links(out, {*ours, *wanted} - stood.keys())
+    there = stood | {path: hash_of(out, path) for path in {*ours, *wanted} - stood.keys()}
     left = {path for path, found in there.items() if found not in (None, wanted.get(path), *ours.get(path, ()))}
     listed = {path: digest for path, digest in wanted.items() if path not in left}
     stale = sorted(path for path in ours if path not in wanted and path not in left)
-    fresh = [path for path in listed if there[path] != wanted[path]]
+    fresh = sorted(path for path in listed if there[path] != wanted[path])
     try:
         _clear(out)
         if fresh or stale:
@@ -80,7 +83,7 @@ def earlier(out: Path, paths: Collection[str]) -> dict[str, bytes]:
         As `write` does.
     """
     ours = read_list(out)
-    _refuse_links(out, ours)
+    _refuse_links(out, ours.keys() - set(paths))
     return {
         path: (out / path).read_bytes()
         for path, digests in sorted(ours.items())

@@ -14,7 +14,7 @@ from gristbook.sheet.origin import Given
 from gristbook.sheet.value import Value
 from gristbook.site.amounts import Amount, from_to
 from gristbook.site.band import Band, band
-from gristbook.site.beer.brews import Brew
+from gristbook.site.beer.known import Known
 from gristbook.site.figures import Figure, Sentence, Shown, unlinked
 from gristbook.site.pages import INGREDIENTS, Link, Page
 from gristbook.site.printing import Printing
@@ -102,17 +102,16 @@ class IngredientPage:
     shelf: Link
 
 
-def ingredient_pages(printing: Printing) -> Iterator[Page]:
-    """The page of every thing that the book uses."""
-    for thing in printing.stock:
-        view, working = _page(thing, printing)
-        name = thing.ingredient.name
-        words = f"{name}: {view.taste or view.kind}, its numbers, the beers that use it, and what can stand in."
-        yield printing.page(
-            *(thing.path, "ingredient.html", f"{name} – Ingredients", words, view),
-            place=Place("pantry"),
-            figure=Shown(working, thing.path, thing.path),
-        )
+def ingredient_page(printing: Printing, thing: Stocked) -> Page:
+    """The page of a thing that the book uses."""
+    view, working = _page(thing, printing)
+    name = thing.ingredient.name
+    words = f"{name}: {view.taste or view.kind}, its numbers, the beers that use it, and what can stand in."
+    return printing.page(
+        *(thing.path, "ingredient.html", f"{name} – Ingredients", words, view),
+        place=Place("pantry"),
+        figure=Shown(working, thing.path, thing.path),
+    )
 
 
 def _page(thing: Stocked, printing: Printing) -> tuple[IngredientPage, Working]:
@@ -134,7 +133,7 @@ def _page(thing: Stocked, printing: Printing) -> tuple[IngredientPage, Working]:
         prices=_prices(it, book),
         numbers=tuple(_numbers(it, Shown(worked, thing.path, thing.path))),
         results=tuple(_results(sheet)),
-        uses=tuple(_use(it, brew, size, brew.shown(thing.path)) for brew, size in thing.brews),
+        uses=tuple(_use(thing, beer, edition) for beer, edition in thing.brews),
         ranked=it.shelf not in ("finings", "fruits"),
         stand_ins=tuple(near),
         stand_ins_from=it.words.get("stand ins from", "from memory") if it.stand_ins else "",
@@ -199,6 +198,16 @@ def _rows(rows: Iterable[tuple[str, Value | None]]) -> tuple[tuple[str, Value], 
     return tuple((capital(label), value) for label, value in rows if value is not None)
 
 
-def _use(it: Ingredient, brew: Brew, size: str, shown: Shown) -> UseRow:
-    lines = tuple(shown.words(words) for words in uses(it, brew.plan))
-    return UseRow(brew.at.page, line(brew.plan.recipe.title), size, lines)
+def _use(thing: Stocked, beer: Known, edition: str) -> UseRow:
+    it = thing.ingredient
+    path, words, lines = beer.ask(used_in, it.shelf, it.name, edition, thing.path)
+    return UseRow(path, line(beer.title), words, lines)
+
+
+def used_in(it: Known, shelf: str, name: str, edition: str, here: str) -> tuple[str, str, tuple[Sentence, ...]]:
+    """The page of a brew that a thing goes into, what the brew is where it is an edition, and how much and when."""
+    beer = it.beer
+    made = next((one for one in beer.editions if one.made.edition.slug == edition), None)
+    brew, words = (made.brew, made.words) if made else (beer.home, "")
+    shown = brew.shown(here)
+    return brew.at.page, words, tuple(shown.words(said) for said in uses(shelf, name, brew.plan))

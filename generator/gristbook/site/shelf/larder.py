@@ -10,8 +10,8 @@ from gristbook.model.larder import Ingredient
 from gristbook.model.recipe import HOPPED
 from gristbook.sheet.value import Value
 from gristbook.site.addresses import Anchors
-from gristbook.site.beer.brews import Beer, Brew
 from gristbook.site.beer.ingredients import extra_amount, hop_when, moment_of, sugar_time
+from gristbook.site.beer.known import Known
 from gristbook.site.figures import Sentence, joined
 from gristbook.site.pages import ingredient_path
 from gristbook.site.words import grist_words
@@ -26,26 +26,27 @@ from gristbook.targets.results import Grist
 class Stocked:
     """A thing that the book uses: its page, what is worked out of it, and the brews that it goes into.
 
-    ``instead`` is what can stand in for it. ``brews`` are the beers as they are written, with no words; an edition,
-    with its own, where its beer is otherwise brewed without the thing.
+    ``instead`` is what can stand in for it. ``brews`` are the beers as they are written, with no edition; an edition,
+    by its address, where its beer is otherwise brewed without the thing.
     """
 
     ingredient: Ingredient
     path: str
     sheet: Sheet
     instead: tuple[StandIn, ...]
-    brews: tuple[tuple[Brew, str], ...]
+    brews: tuple[tuple[Known, str], ...]
 
 
-def stocked(book: Book, beers: Sequence[Beer]) -> tuple[Stocked, ...]:
+def stocked(book: Book, beers: Sequence[Known]) -> tuple[Stocked, ...]:
     """Everything that the book uses, in the pantry's order."""
     found, names = [], Anchors("index")
-    holding: dict[str, list[Beer]] = {}
+    holding: dict[str, list[Known]] = {}
     for beer in beers:
-        for name in {name for brew in beer.brews() for name in _names_in(brew.plan)}:
+        for name in beer.ask(_goes_in):
             holding.setdefault(name, []).append(beer)
     for it in book.larder:
-        brews = tuple(brew for beer in holding.get(it.name, ()) for brew in _brews(it, beer))
+        asked = it.shelf, it.name
+        brews = tuple((beer, edition) for beer in holding.get(it.name, ()) for edition in beer.ask(_used_in, *asked))
         if brews:
             path = ingredient_path(names.take(it.name))
             found.append(Stocked(it, path, sheet_of(it, book.colour_model), stand_ins(it, book.larder), brews))
@@ -69,13 +70,15 @@ def values_of(things: Sequence[Stocked]) -> Iterator[Value]:
         yield from values_in(thing.sheet)
 
 
-def _brews(it: Ingredient, beer: Beer) -> Iterator[tuple[Brew, str]]:
-    if uses(it, beer.home.plan):
-        yield beer.home, ""
-        return
-    for edition in beer.editions:
-        if uses(it, edition.brew.plan):
-            yield edition.brew, edition.words
+def _goes_in(it: Known) -> frozenset[str]:
+    return frozenset(name for brew in it.beer.brews() for name in _names_in(brew.plan))
+
+
+def _used_in(it: Known, shelf: str, name: str) -> tuple[str, ...]:
+    """The editions that a thing goes into: "" for the recipe as it is written, which stands for all of them."""
+    if uses(shelf, name, it.plan):
+        return ("",)
+    return tuple(one.made.edition.slug for one in it.beer.editions if uses(shelf, name, one.brew.plan))
 
 
 def _names_in(plan: Plan) -> Iterator[str]:
@@ -90,28 +93,28 @@ def _names_in(plan: Plan) -> Iterator[str]:
         yield recipe.carbonation.sugar.name
 
 
-def uses(it: Ingredient, plan: Plan) -> tuple[Sentence, ...]:
-    """How much of it goes into a brew, and when: a sentence for each line of the recipe; none where it is not used."""
+def uses(shelf: str, name: str, plan: Plan) -> tuple[Sentence, ...]:
+    """How much of a thing goes into a brew, and when: a sentence for each line of it; none where it is not used."""
     figures = plan.figures
-    if it.shelf == "malts":
-        malts = (line for line in figures.grist.malts if line.malt.name == it.name)
+    if shelf == "malts":
+        malts = (line for line in figures.grist.malts if line.malt.name == name)
         return tuple((line.mass, ", ", line.share_by_weight, _of(figures.grist)) for line in malts)
-    if it.shelf in ("sugars", "fruits", "extracts"):
-        return (*_dissolved(it, plan), *_priming(it, plan))
-    if it.shelf == "hops":
-        hops = (line for line in figures.bitterness.hops if line.hop.name == it.name)
+    if shelf in ("sugars", "fruits", "extracts"):
+        return (*_dissolved(shelf, name, plan), *_priming(name, plan))
+    if shelf == "hops":
+        hops = (line for line in figures.bitterness.hops if line.hop.name == name)
         return tuple((line.mass, ", ", *hop_when(line.hop)) for line in hops)
-    if it.shelf == "yeasts":
-        yeasts = (line for line in (figures.pitch.yeasts if figures.pitch else ()) if it.name == line.yeast.name)
+    if shelf == "yeasts":
+        yeasts = (line for line in (figures.pitch.yeasts if figures.pitch else ()) if name == line.yeast.name)
         return tuple((line.amount, f", {line.yeast.form}") for line in yeasts)
-    extras = (extra for extra in plan.recipe.extras if extra.name == it.name)
+    extras = (extra for extra in plan.recipe.extras if extra.name == name)
     return tuple(joined([part for part in (extra_amount(e), moment_of(e)) if part], ", ") for e in extras)
 
 
-def _dissolved(it: Ingredient, plan: Plan) -> Iterator[Sentence]:
+def _dissolved(asked: str, name: str, plan: Plan) -> Iterator[Sentence]:
     for line in plan.figures.grist.sugars:
         shelf = "extracts" if line.sugar.from_malt else "fruits" if line.sugar.flesh else "sugars"
-        if line.sugar.pantry_name == it.name and shelf == it.shelf:
+        if line.sugar.pantry_name == name and shelf == asked:
             hopped = ", hopped, " if line.sugar.label else ", "
             yield line.mass, hopped, line.share_by_weight, f"{_of(plan.figures.grist)}, ", *sugar_time(line.sugar)
 
@@ -121,7 +124,7 @@ def _of(grist: Grist) -> str:
     return f" of {called[:1].lower()}{called[1:]}"
 
 
-def _priming(it: Ingredient, plan: Plan) -> Iterator[Sentence]:
+def _priming(name: str, plan: Plan) -> Iterator[Sentence]:
     packaging, gas = plan.figures.packaging, plan.recipe.carbonation
-    if packaging and packaging.sugar is not None and gas and gas.sugar and gas.sugar.name == it.name:
+    if packaging and packaging.sugar is not None and gas and gas.sugar and gas.sugar.name == name:
         yield packaging.sugar, ", to prime the bottles"

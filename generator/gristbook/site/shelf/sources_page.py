@@ -6,11 +6,13 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from gristbook.equations import sources
-from gristbook.equations.registry import Equation, Source
+from gristbook.equations.registry import Equation, Source, called
 from gristbook.model.figures import FIGURES, words_of
 from gristbook.sheet.origin import By, Given, Worked, put_in
 from gristbook.sheet.value import Value, lineage, taught
+from gristbook.site.beer.known import Known
 from gristbook.site.words import capital
+from gristbook.site.working.walk import told_of
 from gristbook.targets.figures import Plan
 
 NEARLY_ALL = 0.5
@@ -62,22 +64,54 @@ class SourcesPage:
         return tuple(first.items())
 
 
-def sources_page(plans: Sequence[Plan], values: Iterable[Value]) -> SourcesPage:
-    """The bibliography of all that the pages show: ``values`` is every figure whose working they tell."""
-    used: dict[str, Equation] = {}
+@dataclass(frozen=True, slots=True)
+class Used:
+    """What some figures rest on: equations by name, numbers that no recipe states, and figures by their works' keys.
+
+    A number goes by what it is called, by itself and by the words of who gives it.
+    """
+
+    equations: frozenset[str]
+    taken: Mapping[tuple[str, float, str], Value]
+    figures: Mapping[str, tuple[str, ...]]
+
+
+def used(it: Known) -> Used:
+    """What all that the pages of a beer show rests on."""
+    return _used(told_of(it.beer.home.workings.walks), _figures_by_source(it.plan))
+
+
+def sources_page(beers: Sequence[Known], values: Iterable[Value]) -> SourcesPage:
+    """The bibliography of all that the pages show: ``values`` are those of no beer whose working they tell."""
+    every = [*(beer.ask(used) for beer in beers), _used(values, {})]
+    taken = {key: value for it in every for key, value in it.taken.items()}
+    figures: dict[str, dict[str, None]] = {}
+    for it in every:
+        for key, names in it.figures.items():
+            figures.setdefault(key, {}).update(dict.fromkeys(names))
+    order = {row.words: place for place, row in enumerate(FIGURES)}
+    by_source = {
+        key: tuple(sorted(names, key=lambda name: (order.get(name, len(order)), name)))
+        for key, names in figures.items()
+    }
+    equations = frozenset[str]().union(*(it.equations for it in every))
+    return SourcesPage(
+        _sources(map(called, equations), by_source),
+        tuple((capital(key[0]), taken[key], key[2]) for key in sorted(taken)),
+        tuple(sorted({style.source for beer in beers if (style := beer.style)})),
+    )
+
+
+def _used(values: Iterable[Value], figures: Mapping[str, tuple[str, ...]]) -> Used:
+    equations: set[str] = set()
     taken: dict[tuple[str, float, str], Value] = {}
     for value in values:
         match value.made:
             case Worked(equation=equation):
-                used[equation.name] = equation
+                equations.add(equation.name)
             case Given(by=by, words=words, place=None) if by is not By.CONSTANT:
                 taken[value.label, value.number, words] = value
-    styles = {plan.recipe.style.source for plan in plans if plan.recipe.style}
-    return SourcesPage(
-        _sources(used.values(), _figures_by_source(plans)),
-        tuple((capital(key[0]), taken[key], key[2]) for key in sorted(taken)),
-        tuple(sorted(styles)),
-    )
+    return Used(frozenset(equations), taken, figures)
 
 
 def _sources(equations: Iterable[Equation], figures: Mapping[str, tuple[str, ...]]) -> tuple[SourceRow, ...]:
@@ -108,23 +142,19 @@ def equation_name(equation: Equation, source: Source) -> str:
     return capital(named)
 
 
-def _figures_by_source(plans: Iterable[Plan]) -> Mapping[str, tuple[str, ...]]:
-    """The figures whose lineage rests on a work, by its key: in the order of the brew, then of the tables."""
+def _figures_by_source(plan: Plan) -> Mapping[str, tuple[str, ...]]:
+    """The figures of a plan whose lineage rests on a work, by its key."""
     found: dict[str, dict[str, None]] = {}
-    for plan in plans:
-        named = [*((words_of(figure), value) for figure, value in plan.named.items()), *_in_tables(plan)]
-        works: dict[int, frozenset[str]] = {}
-        for value in lineage(*(value for _, value in named)):
-            under = [] if taught(value) else [works[id(it)] for it in put_in(value.origin)]
-            own = {value.made.equation.source.key} if isinstance(value.made, Worked) else ()
-            works[id(value)] = frozenset(own).union(*under)
-        for name, value in named:
-            for key in works[id(value)]:
-                found.setdefault(key, {})[name] = None
-    order = {row.words: place for place, row in enumerate(FIGURES)}
-    return {
-        key: tuple(sorted(names, key=lambda name: (order.get(name, len(order)), name))) for key, names in found.items()
-    }
+    named = [*((words_of(figure), value) for figure, value in plan.named.items()), *_in_tables(plan)]
+    works: dict[int, frozenset[str]] = {}
+    for value in lineage(*(value for _, value in named)):
+        under = [] if taught(value) else [works[id(it)] for it in put_in(value.origin)]
+        own = {value.made.equation.source.key} if isinstance(value.made, Worked) else ()
+        works[id(value)] = frozenset(own).union(*under)
+    for name, value in named:
+        for key in sorted(works[id(value)]):
+            found.setdefault(key, {})[name] = None
+    return {key: tuple(names) for key, names in found.items()}
 
 
 def _in_tables(plan: Plan) -> Iterator[tuple[str, Value]]:

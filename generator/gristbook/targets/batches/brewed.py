@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from gristbook.model.book import Book
+from gristbook.model.yeast import Yeast
 from gristbook.problems import Problems, Severity
 from gristbook.targets.advice.against import told
 from gristbook.targets.batches.learn import Lessons, learn, taught_book
@@ -21,9 +23,12 @@ class Brewed:
     book: Book
 
 
-def brewed(book: Book, problems: Problems, before: Brewed | None = None) -> Brewed:
+def brewed(
+    book: Book, problems: Problems, before: Brewed | None = None, yeasts: Iterable[Yeast] | None = None
+) -> Brewed:
     """Work out the batches of a book and let it learn; what is amiss in them is filed as problems of their files.
 
+    ``yeasts`` are those of all its recipes in their order, where not all of them were read.
     ``before`` is what they came to in a book that differs from this one in its recipes alone: its batches are taken
     over, and its lessons where the recipes of today are taught the same.
     """
@@ -31,7 +36,9 @@ def brewed(book: Book, problems: Problems, before: Brewed | None = None) -> Brew
     for figures in batches:
         for fault in figures.faults:
             _file(fault, problems)
-    lessons = learn(book, batches)
+    if yeasts is None:
+        yeasts = (yeast for recipe in book.recipes for yeast in recipe.yeasts)
+    lessons = learn(book, batches, yeasts)
     if before and lessons == before.lessons:
         lessons = before.lessons
     return Brewed(batches, lessons, taught_book(book, lessons))

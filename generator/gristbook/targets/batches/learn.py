@@ -88,13 +88,13 @@ class Lessons:
 NO_LESSONS = Lessons(())
 
 
-def learn(book: Book, batches: Iterable[BatchFigures]) -> Lessons:
-    """What the batches teach about the brewhouses and yeasts that the book has today."""
+def learn(book: Book, batches: Iterable[BatchFigures], yeasts: Iterable[Yeast]) -> Lessons:
+    """What the batches teach of the brewhouses that the book has today, and of ``yeasts``, those of its recipes."""
     heard: dict[tuple[str, Subject, str], list[Lesson]] = {}
     for batch in batches:
         for lesson in batch.lessons:
             heard.setdefault((lesson.brewhouse, lesson.subject, family(lesson.yeast)), []).append(lesson)
-    families = {family(yeast.name): yeast for recipe in book.recipes for yeast in recipe.yeasts if _unstated(yeast)}
+    families = {family(yeast.name): yeast for yeast in yeasts if unstated(yeast)}
     found = []
     for (name, subject, key), lessons in sorted(heard.items()):
         brewhouse, yeast = book.brewhouses.get(name), families.get(key)
@@ -130,7 +130,7 @@ def taught_book(book: Book, lessons: Lessons) -> Book:
 def _taught_yeast(yeast: Yeast, brewhouse: str, lessons: Lessons) -> Yeast:
     """A yeast whose line states no attenuation, with what its family has shown in this brewhouse."""
     found = lessons.of(brewhouse, "attenuation", yeast.name)
-    if found is None or not found.used or not _unstated(yeast):
+    if found is None or not found.used or not unstated(yeast):
         return yeast
     return replace(yeast, attenuation=found.value)
 
@@ -144,7 +144,7 @@ def family(name: str) -> str:
     return " ".join(word for word in name.casefold().replace(",", " ").split() if word != "yeast")
 
 
-def _unstated(yeast: Yeast) -> bool:
+def unstated(yeast: Yeast) -> bool:
     """Whether its attenuation is that of its family in the pantry, and not what its line says."""
     known = yeast.attenuation.origin
     return not yeast.assumed and isinstance(known, Given) and known.by is By.PANTRY

@@ -57,11 +57,15 @@ def shopping(plans: Sequence[Plan], times: int = 1, prices: Prices | None = None
     """
     if times < 1:
         raise ValueError("nothing is bought for a beer that is brewed less than once")
+    return bought_for((it for plan in plans for it in needs(plan.recipe, plan.figures) for _ in range(times)), prices)
+
+
+def bought_for(wanted: Iterable[Need], prices: Prices | None = None) -> tuple[Purchase, ...]:
+    """Everything that brews need, by section, most first; packs are paid for whole."""
     alike: dict[tuple[int, str, str], list[Need]] = {}
-    for plan in plans:
-        for need in needs(plan.recipe, plan.figures):
-            key = SECTIONS.index(need.section), need.name, need.amount.unit if need.amount else ""
-            alike.setdefault(key, []).extend([need] * times)
+    for need in wanted:
+        key = SECTIONS.index(need.section), need.name, need.amount.unit if need.amount else ""
+        alike.setdefault(key, []).append(need)
     bought = (_purchase(alike[key], prices) for key in sorted(alike))
     return tuple(sorted(bought, key=lambda it: (SECTIONS.index(it.section), -it.size)))
 
