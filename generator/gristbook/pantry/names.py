@@ -176,6 +176,7 @@ VOCABULARIES: dict[str, Vocabulary] = {
             | {"light", "medium", "heavy", "coarsely", "finely", "freshly", "lightly", "roasted", "french", "american"}
             | {"powdered", "hungarian", "organic", "unwaxed", *"123456"}
         ),
+        aside=_all("small large big"),
     ),
     "waters": Vocabulary(
         synonyms={"ro": "reverse osmosis", "deionized": "deionised", "demineralized": "demineralised"},

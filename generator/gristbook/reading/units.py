@@ -45,7 +45,7 @@ _PACKS = (
 _DRIED = tuple(f"{how} {word}" for how in ("dry", "dried") for word in ("pack", "packet", "sachet"))
 _PIECES = (
     *("piece", "pod", "stick", "tablet", "tab", "bean", "star", "sprig", "strip", "capsule"),
-    *("head", "handful", "slice"),
+    *("teabag", "head", "handful", "slice"),
 )
 
 UNITS: dict[str, Unit] = {

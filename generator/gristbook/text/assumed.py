@@ -14,13 +14,23 @@ from gristbook.reading.quantity import Quantity
 from gristbook.text.coloured import in_lovibond
 
 ALPHA = "its alpha acids, as 6.5 % alpha"
-MALT = "its colour and its extract, as 6 EBC, 80 % extract"
+MALT = "its colour, as 6 EBC"
 DISSOLVES = "its extract as it is sold, as 80 % extract"
 ATTENUATION = "its attenuation, as 75 % attenuation"
 """What a line has to say of a thing that no pantry knows."""
 
+UNSAID_KIT = "25 ± 13 IBU in 23 L"
+"""A hopped tin of which nobody says more, as it makes up (common practice, no source: from 12 to 40)."""
+
 DARKEST = (("base", 12.0), ("caramel", 180.0), ("roast", 2000.0))
 """Up to how many °L a malt of which nobody says more is taken to be of a kind (common practice, no source)."""
+
+EXTRACTS = {
+    "base": (0.79, 0.72, 0.83),
+    "caramel": (0.75, 0.67, 0.79),
+    "roast": (0.7, 0.6, 0.78),
+}
+"""The extract of a malt by its kind where nobody says it, as wide as the pantry's own malts of such a colour differ."""
 
 _KINDS = ("flaked", "torrefied", "smoked", "raw", "caramel", "roasted")
 _SAID = "taken for granted (common practice, no source): no pantry has this"
@@ -55,21 +65,25 @@ def assumed_hop(line: Line, alpha: Quantity | None, *, needed: bool) -> records.
 
 
 def assumed_malt(line: Line) -> records.Malt | None:
-    """A malt by its colour and its extract: its kind by its name, else by its colour, its grain by its name."""
+    """A malt by its colour: its kind by its name, else by its colour, its grain by its name."""
     colour = line.quantity("colour")
-    if colour is None or (line.get("extract") is None and line.get("potential") is None):
+    if colour is None:
         return None
     lovibond = colour.number if colour.base == "°L" else in_lovibond(colour.number)
     words = VOCABULARIES["malts"].words(line.name.value)
     kind = next((kind for kind in _KINDS if kind in words), "") or next(it for it, most in DARKEST if lovibond <= most)
     kind = "roast" if kind == "roasted" else kind
     cereals = (cereal for cereal in CEREALS if cereal in words or cereal.removesuffix("s") in words)
+    typical, low, high = EXTRACTS.get(kind, EXTRACTS["base"])
+    if line.get("extract") is None and line.get("potential") is None:
+        what = f"nothing says its extract: {100 * typical:g} % is taken, give or take"
+        line.warning(f"{what} {50 * (high - low):.0f}", "its extract, as 80 % extract", at=line.name)
     power = _taken(60.0, 35.0, 140.0, "°Lintner") if kind in ("base", "smoked") else _taken(0.0, 0.0, 5.0, "°Lintner")
     return records.Malt(
         name=line.name.value,
         kind=kind,
         cereal=next(cereals, "barley"),
-        extract=_taken(0.79, 0.72, 0.83),
+        extract=_taken(typical, low, high),
         fine_coarse_difference=None,
         moisture=_taken(0.04, 0.03, 0.06),
         colour=_taken(lovibond, lovibond, lovibond, "°L"),

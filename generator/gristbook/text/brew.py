@@ -38,7 +38,8 @@ class Brew:
         minutes = line.quantity("time")
         if minutes is None or minutes.number <= self.boil_min:
             return minutes
-        line.error(f"{minutes.text} is longer than the boil of {self.boil_min:g} min", at=minutes)
+        of_no_boil = "" if self.boil_min else f"boil: {minutes.text}, where hops are boiled in some water first"
+        line.error(f"{minutes.text} is longer than the boil of {self.boil_min:g} min", of_no_boil, at=minutes)
         return None
 
     def timed(self, line: Line, before_the_end: str, before_packaging: str) -> Moment | None:

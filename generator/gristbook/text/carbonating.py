@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, replace
 
 from gristbook.model.packing import Carbonation, Drops, Holds, PrimingSugar
@@ -30,8 +31,10 @@ IN_A_KEG, IN_A_CASK = 2.4, 1.3
 MEANWHILE = 2.0
 """Stands for the volumes until the sugar says them."""
 EXAMPLE = "2.2 volumes, primed with table sugar"
+CUBE_G = 4.0
+"""A cube of sugar (from memory: 3 to 5 g)."""
 DROPS = (
-    rf"(?:(?P<count>{NUMBER}|{IN_WORDS}) )?(?:carb(?:onation)? |sugar )?drops?"
+    rf"(?:(?P<count>{NUMBER}|{IN_WORDS}) )?(?:(?:carb(?:onation)? |sugar )?drops?|sugar (?P<cube>cube|lump)s?)"
     rf"(?: (?:of )?(?P<weight>{NUMBER}\s*g))?(?P<rest> .+)?"
 )
 SUGAR = rf"(?:(?P<dose>{DOSE})(?: of)?)?\s*(?P<name>.*?){PER_BOTTLE}?"
@@ -53,7 +56,7 @@ class _Primed:
 def read_carbonation(node: Node, desk: Desk) -> Carbonation | None:
     """The gas and how it comes there, `None` where there is to be none; `Unreadable` where it cannot be read."""
     line = desk.line(node, "carbonation")
-    if line.get("still") and len(line.says) == 1:
+    if line.get("still") and line.says <= {"still", "vessel"}:
         return None
     keg, named = line.get("keg"), line.get("sugar")
     primed = _primed(line, desk)
@@ -155,8 +158,8 @@ def _primed(line: Line, desk: Desk) -> _Primed | None:
     if told and apart is None:
         raise Unreadable
     if named is None:
-        if (each := line.get("each")) and "drop" in each.value:
-            return _in_drops(line, Text("drops", each.place, exact=False))
+        if (each := line.get("each")) and (lump := re.search("drop|sugar cube|sugar lump", each.value)):
+            return _in_drops(line, Text(f"{lump[0]}s", each.place, exact=False))
         if line.get("each"):
             raise line.error("nothing says of what", "carbonation drops, 1 per 330 mL bottle", at=line.get("each"))
         if apart is not None and apart.base == "g/L" and line.get("keg"):
@@ -220,16 +223,22 @@ def _in_drops(line: Line, named: Text) -> _Primed:
         raise line.error("nothing says how many drops", "carbonation drops, 1 per 330 mL bottle", at=named)
     weight = line.read(pieces.get("weight"), f.MASS)
     number, grams = number_in(count.value), 1000 * weight.number if weight else DROP_G
+    what, ends = ("carbonation drop", None) if "cube" not in pieces else ("sugar cube", (-1.0, 1.0))
+    grams = CUBE_G if ends and not weight else grams
     litres = bottle.number if bottle else DROP_BOTTLE_L
     if weight is None or bottle is None:
+        in_what = "" if bottle else f" and a bottle of {1000 * litres:g} mL"
         line.warning(
-            f"a drop of {grams:g} g{'' if bottle else f' and a bottle of {1000 * litres:g} mL'} is taken, from memory",
+            f"a {what.split()[1]} of {grams:g} g{in_what} is taken, from memory",
             "carbonation drops of 3 g, 1 per 330 mL bottle",
         )
-    words = f"the recipe: {number:g} drops of {grams:g} g in a bottle of {litres:g} L"
+    words = f"the recipe: {number:g} {what}s of {grams:g} g in a bottle of {litres:g} L"
     each_one = given(number, "pieces", "carbonation drops in a bottle", words=words, place=line.place)
     size = (
         said(bottle, "bottle of the drops") if bottle else by_default(litres, "L", "bottle of the drops", "from memory")
     )
-    dose = given(number * grams / litres, "g/L", "priming sugar, as the recipe says", words=words, place=line.place)
-    return _Primed(replace(TABLE_SUGAR, called=f"carbonation drops of {grams:g} g"), dose, Drops(each_one, size))
+    over = number / litres
+    spread = (ends[0] * over, ends[1] * over) if ends else None
+    label = "priming sugar, as the recipe says"
+    dose = given(grams * over, "g/L", label, words=words, place=line.place, ends=spread)
+    return _Primed(replace(TABLE_SUGAR, called=f"{what}s of {grams:g} g"), dose, Drops(each_one, size))

@@ -11,7 +11,7 @@ from gristbook.model.moment import BeforeTheEnd, Moment, Stage
 from gristbook.model.recipe import HOPPED, Malt, Steep, Sugar
 from gristbook.pantry import records
 from gristbook.pantry.fields import CEREALS, DIASTATIC_POWER
-from gristbook.pantry.lookup import Match
+from gristbook.pantry.lookup import Match, typed
 from gristbook.pantry.names import VOCABULARIES
 from gristbook.pantry.spread import read_spread
 from gristbook.reading import fields as f
@@ -24,7 +24,7 @@ from gristbook.reading.tree import Node, Text
 from gristbook.sheet.origin import By
 from gristbook.sheet.value import Value, given
 from gristbook.text.allergens import brings_of, on_line
-from gristbook.text.assumed import DISSOLVES, assumed_extract, assumed_malt, assumed_sugar
+from gristbook.text.assumed import DISSOLVES, UNSAID_KIT, assumed_extract, assumed_malt, assumed_sugar
 from gristbook.text.assumed import MALT as MALT_NEEDS
 from gristbook.text.brew import Brew
 from gristbook.text.coloured import COLOURED, LIGHTEST_IN_EBC, in_lovibond
@@ -38,6 +38,8 @@ _SAID_HOPPED = re.compile(r"\bhopped\b\s*", re.IGNORECASE)
 USUAL = {"extract": "potential", "moisture": "moisture", "colour": "malt colour"}
 """How sure what a line says of its malt usually is."""
 _OTHER_GRAINS = frozenset(CEREALS) - {"barley"} | {"oat"}
+_LIKE = re.compile(r"[^\W\d].*?[ -](?:type|style)\s+(?=[^\W\d])", re.IGNORECASE)
+"""Before what a thing is, whatever somebody calls it: "foamy-type dextrin malt"."""
 STEEPED = "30 min at 68 °C"
 """Common practice, no source."""
 STEEPS = (
@@ -64,7 +66,8 @@ def read_malt(node: Node, desk: Desk, before: Steep | None = None) -> Malt:
     line = _colour_apart(desk.line(node, "malts"), desk)
     match = _malts_named(line, desk)
     of_colour = None if match.found else _caramel(line, desk)
-    found = of_colour or desk.only(line, match, "malt", MALT_NEEDS, assumed_malt)
+    slip = not match.found and not (line.get("extract") or line.get("potential")) and match.nearest != ""
+    found = of_colour or desk.only(line, match, "malt", MALT_NEEDS, (lambda _: None) if slip else assumed_malt)
     record = found.record
     amount = _amount(line, record.name, None)
     steep = _steep(line.get("steep"), before, line)
@@ -105,7 +108,9 @@ def read_extract(node: Node, brew: Brew, desk: Desk) -> tuple[Sugar, HoppedKit |
     found = desk.only(line, desk.pantry.extracts.look_up(plain), "extract", DISSOLVES, assumed_extract)
     hopped = line.get("hopped")
     if said_hopped and hopped is None:
-        raise line.error("a hopped extract without its bitterness", HOPPED_LABEL, at=line.name)
+        what = f"the bitterness of {found.record.name} is not told: {UNSAID_KIT} is taken, give or take half of it"
+        line.warning(what, HOPPED_LABEL, at=line.name)
+        hopped = Text(UNSAID_KIT, line.name.place, exact=False)
     if hopped is not None:
         found = replace(found, record=replace(found.record, name=found.record.name + HOPPED))
     sugar = _dissolving(line, found, brew, desk)
@@ -181,14 +186,21 @@ def _colour_apart(line: Line, desk: Desk) -> Line:
 def _malts_named(line: Line, desk: Desk) -> Match[records.Malt]:
     """The malts that a line may mean: "crystal malt, 150 EBC" says by its colour which of its kind is nearest."""
     match = desk.pantry.malts.look_up(line.name.value)
+    like = _LIKE.match(line.name.value)
+    if like and not match.found:
+        match = replace(desk.pantry.malts.look_up(line.name.value[like.end() :]), aside=True)
     kin = match.found
     if match.usual and match.usual.kind == "caramel":  # dark crystal: all of its kind, for the line knows better
         kin = desk.pantry.malts.look_up("caramel malt").found
     colour = line.quantity("colour") if line.get("colour") and len(kin) > 1 else None
-    if colour is None or len({record.kind for record in kin}) > 1:
+    if colour is None:
         return match
     lovibond = colour.number if colour.base == "°L" else in_lovibond(colour.number)
-    return replace(match, found=(min(kin, key=lambda record: abs(record.colour.typical - lovibond)),), usual=None)
+    nearest = min(kin, key=lambda record: abs(record.colour.typical - lovibond))
+    if len({record.kind for record in kin}) > 1:
+        what = f'"{line.name.value}" may be several: {typed(nearest.name)} is nearest in colour, and taken'
+        line.warning(what, match.names, at=line.name)
+    return replace(match, found=(nearest,), usual=None)
 
 
 def _caramel(line: Line, desk: Desk) -> Found[records.Malt] | None:

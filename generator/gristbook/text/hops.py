@@ -1,5 +1,6 @@
 """Lines of hops to the model."""
 
+import re
 from dataclasses import replace
 
 from gristbook.model.amount import Wanted, Weight
@@ -19,6 +20,7 @@ from gristbook.text.allergens import on_line
 from gristbook.text.assumed import ALPHA, assumed_hop
 from gristbook.text.brew import Brew
 from gristbook.text.hop_use import named_uses, read_use
+from gristbook.text.parts.common import AGE
 from gristbook.text.parts.hops import EXTRACT_ALPHA, FORMS, ROLES, STORE
 from gristbook.text.values import Desk, by_default, from_pantry, in_days, said
 
@@ -100,6 +102,12 @@ def _can_bring_it(use: HopUse, alpha: Quantity | None) -> bool:
 
 def _store(text: Text | None, record: records.Hop, line: Line) -> Store | None:
     """How the hops were kept; a variety that nobody has stored for science loses what most do."""
+    if text and fits(AGE, re.sub(r"\s+old$", "", text.value)):
+        what = (
+            f'"{text.value}": without a temperature the store is not reckoned, and the alpha acids count as they stand'
+        )
+        line.warning(what, "stored 30 weeks at 4 °C", at=text)
+        return None
     said_of = line.pieces(text, _STORE, STORE) if text else None
     if said_of is None:
         return None

@@ -25,6 +25,8 @@ MEANWHILE_C = 67.0
 """Stands for a rest's temperature until its water says it."""
 MASH_OUT_C = 75.0
 """From here on a temperature without a time is that of a mash out (common practice, no source)."""
+MAIN: MashRole = "saccharification rest"
+"""What a mash of one temperature, and no time, is."""
 DOUGH_IN = RESTS["dough in"].pattern
 EXAMPLE = EXAMPLES["mash"]
 
@@ -63,11 +65,19 @@ def _together(sparges: Sequence[Sparge], desk: Desk) -> Sparge:
     volumes = [it.water for it in sparges if it.water is not None]
     if not others:
         return first
-    if len(volumes) < len(sparges):
-        desk.problems.error(others[0].place, "a second sparge", expected="one line, or how much water each takes")
-        return first
-    desk.problems.warning(others[0].place, "several sparges are reckoned as one", expected="one line")
-    return replace(first, water=sum_of(volumes, "sparge water, as the recipe says"))
+    way, heat = (
+        next((it.way for it in sparges if it.way), ""),
+        next((it.temperature for it in sparges if it.temperature), None),
+    )
+    note = "; ".join(it.note for it in sparges if it.note)
+    if any(it.water is None and it.temperature is not None for it in sparges):
+        what = "several sparges are reckoned as one, and its water is worked out: not each says how much it takes"
+        desk.problems.warning(others[0].place, what, expected="how much water each takes")
+        return replace(first, water=None, temperature=heat, way=way, note=note)
+    if len(volumes) > 1:
+        desk.problems.warning(others[0].place, "several sparges are reckoned as one", expected="one line")
+    water = sum_of(volumes, "sparge water, as the recipe says") if volumes else None
+    return replace(first, water=water, temperature=heat, way=way, note=note)
 
 
 def _of_the_sparge(text: Text) -> Text:
@@ -96,7 +106,7 @@ def _rests(lines: Sequence[Line], desk: Desk) -> list[MashStep]:
                     rests.append(_rest(doughed, strike, first=not rests))
                     strike = None
                 begun, strike, doughed = strike, None, None
-                rests.append(_rest(line, begun, first=not rests))
+                rests.append(_rest(line, begun, first=not rests, alone=len(lines) == 1))
     left = doughed or strike
     if left is not None and not desk.problems.errors(left.place.path):
         left.error("no rest comes after it", f"something like {EXAMPLE}")
@@ -117,11 +127,11 @@ def _stands_apart(doughed: Line, after: Line) -> bool:
     return heat is not None and (other is None or heat.number != other.number)
 
 
-def _rest(line: Line, struck: Line | None, *, first: bool) -> MashStep:
+def _rest(line: Line, struck: Line | None, *, first: bool, alone: bool = False) -> MashStep:
     """A rest of the mash; `Unreadable` where it cannot be read."""
     named = told.split(", ")[0] if (told := line.get("rest")) else None  # "mash in and rest"
     role: MashRole | None = meant(named, ((key, it.pattern) for key, it in RESTS.items())) if named else None
-    role = role or (None if first else _by_its_heat(line))
+    role = role or _by_its_heat(line, first=first, alone=alone)
     usual = RESTS[role] if role else None
     strike = line if line.get("strike") else struck
     if strike is not None and not first:
@@ -167,10 +177,12 @@ def _rest(line: Line, struck: Line | None, *, first: bool) -> MashStep:
     )
 
 
-def _by_its_heat(line: Line) -> MashRole | None:
-    """A temperature alone that nothing but the end of a mash has is that."""
+def _by_its_heat(line: Line, *, first: bool, alone: bool) -> MashRole | None:
+    """A temperature and no more: what nothing but the end of a mash has is that, and all of a mash its main rest."""
     heat = line.quantity("temperature") if line.says == {"temperature"} else None
-    return "mash out" if heat is not None and heat.number >= MASH_OUT_C else None
+    if heat is not None and alone and 60 <= heat.number <= 72:
+        return MAIN
+    return "mash out" if heat is not None and not first and heat.number >= MASH_OUT_C else None
 
 
 def _poured(line: Line, key: str, pattern: str) -> _Poured:

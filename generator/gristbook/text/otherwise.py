@@ -6,9 +6,11 @@ from collections.abc import Mapping
 
 from gristbook.reading.patterns import fits
 from gristbook.reading.quantity import NUMBER
+from gristbook.reading.spoken import IN_WORDS
 from gristbook.reading.tree import Text
 from gristbook.reading.units import spellings
 from gristbook.text.parts.common import HEAT, MINUTES
+from gristbook.text.parts.water import IONS
 
 ISH = ("psi", "bar", "celsius", "fahrenheit", "minute", "litre", "us_gallon", "gram", "kilogram", "pound", "ounce")
 _HEAT, _MINUTES = (it.replace("?P<value>", "?:") for it in (HEAT, MINUTES))
@@ -21,13 +23,36 @@ _BY_THE_SPOON = (
     "{grams} {name}{rest}, note: {spoon}",
 )
 
+_ION = rf"(?:{'|'.join(words for _, words, _ in IONS)})"
+
 ROWS: Mapping[str, tuple[tuple[str, str], ...]] = {
-    "water": (_BY_THE_SPOON,),
+    "water": (_BY_THE_SPOON, (rf"(?P<whole>{_ION}[ :=]*{NUMBER}.*)", "tap, {whole}")),
     "carbonation": (
         (
             rf"(?P<before>.*?)(?P<dose>{NUMBER}\s*g) (?:of )?(?P<sugar>[^\d,;()]+?)\s*(?:per\b|/)\s*"
             r"(?:litre|liter|l)\b(?P<rest>.*)",
             "{before}{dose}/L {sugar}{rest}",
+        ),
+        (
+            rf"(?P<before>(?:.*\W)?{NUMBER}\s*)(?:oz|ounce)(?P<rest>\.? (?:(?:beer|glass) )?bottle.*)",
+            "{before}fl oz{rest}",
+        ),
+    ),
+    "finings and spices": (
+        (
+            rf"(?P<count>{NUMBER}|{IN_WORDS}) (?:tea)?bags? (?:of )?(?P<name>[^\W\d][^,(]* tea|tea)(?P<rest>\W.*)?",
+            "{count} teabags {name}{rest}",
+        ),
+        (
+            rf"(?P<count>{NUMBER}|{IN_WORDS}) (?P<name>(?:[^\W\d]+ )*tea)[ -]?bags?(?P<rest>\W.*)?",
+            "{count} teabags {name}{rest}",
+        ),
+    ),
+    "yeast": (
+        (
+            rf"(?:the |a |one )*(?P<much>{NUMBER}\s*g)?\s*(?:(?:dried|kit|yeast) )*(?:packet|sachet|pack|yeast)"
+            r" (?:that (?:came|comes) )?(?:from )?(?:with|under|beneath) the (?:lid|kit|tin|can)(?P<rest>.*)",
+            "{much} kit yeast, dried{rest}",
         ),
     ),
     "malts": (
@@ -54,6 +79,6 @@ def in_the_usual_order(text: Text, section: str) -> Text:
     """
     for pattern, says in (*ROWS.get(section, ()), *ANYWHERE):
         if match := fits(pattern, text.value):
-            told = says.format(whole=text.value, **{key: it or "" for key, it in match.groupdict().items()})
+            told = says.format(**{key: it or "" for key, it in match.groupdict().items()})
             return Text(" ".join(told.split()), text.place, exact=False)
     return text

@@ -89,7 +89,9 @@ def _apart(text: Text, section: str) -> Iterator[Text]:
         yield text
         return
     begun, before, last, known = 0, 0, 0, set[str]()
-    for end, after in [*(it.span() for it in re.finditer(MAYBE_THEN, text.value)), (len(text.value),) * 2]:
+    marks = (it.span() for it in re.finditer(MAYBE_THEN, text.value))
+    outside = [it for it in marks if text.value.count("(", 0, it[0]) <= text.value.count(")", 0, it[0])]
+    for end, after in [*outside, (len(text.value),) * 2]:
         keys = _told(text.part(last, end), section)
         if (keys & WARM and _again(keys, known)) or ("sparge" in keys and known):
             yield text.part(begun, before)

@@ -17,7 +17,7 @@ from gristbook.reading.quantity import Quantity, Unreadable
 from gristbook.reading.tree import Node, Text
 from gristbook.sheet.value import Value
 from gristbook.text.allergens import brings_of
-from gristbook.text.parts.water import INTO, ION, IONS, TAP, WATER
+from gristbook.text.parts.water import INTO, IONS, TAP
 from gristbook.text.values import Desk, from_pantry, said
 from gristbook.text.weighed import refuse_other_than_metric
 
@@ -59,7 +59,6 @@ def _read_line(line: Line, at_home: WaterSource | None, desk: Desk) -> Found | N
     """A line as a salt, an acid or a water, by what its name is; `None` for the tap of the brewhouse."""
     if strength := line.get("strength"):  # "lactic acid, 88 %": the strength is a part of the name
         line = replace(line, name=Text(f"{line.name.value} {strength.value}", line.name.place, exact=False))
-    line = _first_ion(line)
     if any(line.get(ion) for ion, *_ in IONS):
         return _by_report(line)
     if (wanted := line.get("pH")) is not None:
@@ -90,15 +89,6 @@ def _read_line(line: Line, at_home: WaterSource | None, desk: Desk) -> Found | N
         return None
     what, expected = f'nothing for the water is called "{name}"', "a water, a salt or an acid of the pantry"
     raise desk.unknown(line, (salts, acids, waters), what, "water", expected)
-
-
-def _first_ion(line: Line) -> Line:
-    """A line that begins with an ion has no name: it is of the tap."""
-    for ion in WATER:
-        if ion.kind is ION and (found := ion.found_in(line.name.value)):
-            parts = {**line.parts, ion.key: line.name.part(*found.span("value"))}
-            return replace(line, name=Text("tap water", line.name.place, exact=False), parts=parts)
-    return line
 
 
 def _by_report(line: Line) -> WaterSource:

@@ -13,7 +13,7 @@ from gristbook.pantry import records
 from gristbook.reading import fields as f
 from gristbook.reading.line import Line
 from gristbook.reading.quantity import Unreadable
-from gristbook.reading.tree import Node
+from gristbook.reading.tree import Node, Text
 from gristbook.sheet.origin import By
 from gristbook.sheet.value import Value, given
 from gristbook.text.allergens import on_line
@@ -69,6 +69,7 @@ def _read_yeast(line: Line, written: str, brew: Brew, desk: Desk) -> Yeast:
     in_grams = line.amount is not None and line.amount.base == "kg"
     by_name = re.search(r"\bdr(?:y|ied)\b", line.name.value, re.IGNORECASE) is not None
     dried = form.word.startswith("dr") if form else by_name or in_grams or line.get("each") is not None
+    line = _undosed(line, record)
     amount, age, starter = amount_of(line, dried, brew), _age(line, written), line.quantity("starter")
     moment = moment_of(line, brew)
     timed = line.get("later") or line.get("soured") or line.get("pH")
@@ -105,6 +106,16 @@ def _read_yeast(line: Line, written: str, brew: Brew, desk: Desk) -> Yeast:
         note=line.note,
         assumed=found.assumed,
     )
+
+
+def _undosed(line: Line, record: records.Yeast) -> Line:
+    """A line without an amount of bacteria that nobody weighs, which is a note then."""
+    if line.amount is None or line.amount.base != "pieces" or "bacteria" not in record.species:
+        return line
+    what = f'"{line.amount.text}" of bacteria is shown as a note: no dose of them is reckoned'
+    line.warning(what, "a reading of its pH", at=line.amount)
+    noted = Text(line.amount.text, line.amount.place, exact=False)
+    return replace(line, amount=None, notes=(noted, *line.notes))
 
 
 def _attenuation(record: records.Yeast, moment: Moment | BeforeTheBoil | None, label: str) -> Value:

@@ -15,7 +15,8 @@ VESSELS: Mapping[Holds, str] = {
     "cask": "(?:(?:in|from) (?:a |the )?)?cask(?:s|ed)?(?:[ -]conditioned)?",
     "heavy bottles": "(?:(?:in|into) )?(?:heavy|thick|strong|champagne)(?:[ -]walled)?(?: glass)? bottles(?: only)?!*",
     "swing-top bottles": "(?:(?:in|into) )?(?:heavy |thick |strong )?swing[ -]?top(?: bottle)?s",
-    "bottles": rf"(?:(?:in|into) )?(?:{POURED} )?bottle(?:s|d)?(?:[ -]conditioned)?|bottle[ -]conditioning",
+    "bottles": rf"(?:(?:in|into) )?(?:{POURED} )?(?:(?:beer|wine|glass) )?bottle(?:s|d)?(?:[ -]conditioned)?"
+    "|bottle[ -]conditioning",
 }
 """What beer is packaged in besides a keg, which is a word of its own."""
 
@@ -30,7 +31,8 @@ PER_BOTTLE = (
 )
 _EACH_BOTTLE = PER_BOTTLE.replace("?P<bottle>", "?:").replace("?P<size>", "?:")
 EACH = (
-    rf"(?P<count>{NUMBER}|{IN_WORDS})(?: (?:carbonation )?drops?)? (?:(?:for |in )?(?:a|each)|per)"
+    rf"(?P<count>{NUMBER}|{IN_WORDS})(?: (?:(?:carbonation )?drops?|sugar (?:cube|lump)s?))?"
+    r" (?:(?:for |in )?(?:a|each)|per)"
     rf"(?: (?P<bottle>{POURED}))? (?:bottle|stubb(?:y|ie))"
 )
 

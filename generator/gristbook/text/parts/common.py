@@ -12,7 +12,9 @@ FLAG = Kind("yes or no", shape="flag")
 WORD = Kind("a word", shape="word")
 GIVE = rf"(?:\s*(?:±|\+/-|\+-)\s*{NUMBER})?"
 DEGREES = r"(?:(?:°\s*|deg\s*|degrees\s+)?[CF]|deg(?:rees?)?|°(?!\s*[^\W\d_]))"
-VOLUMES = spellings("litre", "millilitre", "hectolitre", "us_gallon", "us_quart", "us_pint", "imperial_gallon")
+VOLUMES = spellings(
+    "litre", "millilitre", "hectolitre", "us_gallon", "us_quart", "us_pint", "us_fluid_ounce", "imperial_gallon"
+)
 
 
 def times(*units: str) -> str:
@@ -25,6 +27,7 @@ def times(*units: str) -> str:
 MINUTES = times("second", "minute", "hour")
 _MINUTES = MINUTES.replace("?P<value>", "?:")
 DAYS = times("hour", "day", "week", "fortnight", "month")
+AGE = times("hour", "day", "week", "fortnight", "month", "year")
 CONTACT = Kind("a time in the beer, as 3 days, day 4, after 4 days or at high krausen")
 _FIRE = "(?:the )?(?:boil|heat|gas|flame|burner|hob|stove|kettle|power)"
 OFF = (

@@ -10,6 +10,7 @@ from gristbook.reading.fields import Kind
 from gristbook.reading.line import Property
 from gristbook.reading.quantity import NUMBER
 from gristbook.text.parts.common import (
+    AGE,
     ALLERGENS,
     AT_LAST,
     CONTACT,
@@ -38,6 +39,7 @@ HSI = Kind("a hop storage index, as 0.35", ("",), least=0.2, most=2.0)
 EXTRACT_ALPHA = Kind("a share, as 60 %, to 70 % in hop extract", ("fraction",), most=0.70)
 """Extract made with carbon dioxide has 35 to 65 % (common practice, no source)."""
 
+_AGE = AGE.replace("?P<value>", "?:")
 _MINUTES = MINUTES.replace("?P<value>", "?:")
 _DRY_HOP = (
     f"dry(?:(?: |-)?hop(?:ped|ping|s)?)?"
@@ -157,7 +159,7 @@ HOP: tuple[Property, ...] = (
     Property(
         "stored",
         STORE,
-        r"stored\s+(?P<value>.+)",
+        rf"(?P<kept>stored\s+)?(?P<value>(?(kept).+|{_AGE} old))",
         "stored 30 weeks at 4 °C",
         "Kept since its alpha was measured: open, airtight (what is taken if nothing is said) or under vacuum.",
     ),

@@ -14,11 +14,11 @@ from gristbook.reading.notes import NOTE
 from gristbook.reading.quantity import NUMBER
 from gristbook.reading.spoken import IN_WORDS
 from gristbook.reading.units import spellings
-from gristbook.text.parts.common import DAYS, DEGREES, FLAG, HEAT, MINUTES, VOLUMES, WORD
+from gristbook.text.parts.common import AGE, DAYS, DEGREES, FLAG, HEAT, MINUTES, VOLUMES, WORD
 
 T = TypeVar("T", bound=str)
 
-_DAYS = DAYS.replace("?P<value>", "?:")
+_DAYS = AGE.replace("?P<value>", "?:")
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,7 +93,7 @@ STRIKE = (
     r"(?:strike(?: water)?(?: temperature)?|(?:mash|dough)(?:ing)?[ -]in(?= with .*\d.*\d))"
     rf"(?: with)?(?: {MUCH})? (?:at )?(?P<heat>{WARMTH})"
 )
-ADDED = rf"(?:infusion|infuse|add)(?: of| with)? (?:{MUCH}|water) (?:at )?(?P<heat>{WARMTH})"
+ADDED = rf"(?:infusion|infuse|add)(?: of| with)?(?: (?:{MUCH}|water)|(?<!add)) (?:at )?(?P<heat>{WARMTH})"
 SPARGE = (
     rf"(?:(?P<way>batch|fly|continuous|no)[ -])?(?:sparg|rins|dunk)(?:e|ed|ing)?(?: water)?"
     r"(?: the (?:bag|grains?|mash))?(?: with)?(?: water)?"
@@ -172,7 +172,7 @@ MASH: tuple[Property, ...] = (
     Property(
         "bag",
         FLAG,
-        "(?P<value>BIAB|(?:brew(?:ed)? )?in a bag|full(?: |-)volume(?: mash)?)",
+        "(?P<value>BIAB|(?:brew(?:ed)? )?in (?:a|the) bag|bag|full(?: |-)volume(?: mash)?)",
         "in a bag",
         "All the water in the mash and no sparge, whatever the brewhouse does.",
         again=True,

@@ -8,6 +8,7 @@ from gristbook.reading.line import Property
 from gristbook.reading.quantity import NUMBER, UP_TO
 from gristbook.reading.units import spellings
 from gristbook.text.parts.common import (
+    AGE,
     ALLERGENS,
     CONTACT,
     DAYS,
@@ -86,7 +87,7 @@ YEAST: tuple[Property, ...] = (
     Property(
         "age",
         f.DAYS,
-        rf"(?:harvested |top-cropped |cropped )?{DAYS} (?:old|ago)",
+        rf"(?:harvested |top-cropped |cropped )?{AGE} (?:old|ago)",
         "10 days old",
         "Days since a pack was filled or yeast was harvested.",
     ),
