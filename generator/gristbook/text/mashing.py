@@ -16,7 +16,8 @@ from gristbook.reading.quantity import Quantity, Unreadable
 from gristbook.reading.tree import Node, Text
 from gristbook.sheet.arithmetic import sum_of
 from gristbook.sheet.value import Value
-from gristbook.text.parts.steps import ADDED, RESTS, SPARGE, STRIKE, WAYS
+from gristbook.text.parts.common import MINUTES
+from gristbook.text.parts.steps import ADDED, MASH, RESTS, SPARGE, STRIKE, WAYS
 from gristbook.text.steps import EXAMPLES, missing, step_lines, usual_in, value_of, within_span
 from gristbook.text.values import Desk, by_default, said
 
@@ -28,6 +29,7 @@ MASH_OUT_C = 75.0
 MAIN: MashRole = "saccharification rest"
 """What a mash of one temperature, and no time, is."""
 DOUGH_IN = RESTS["dough in"].pattern
+THICKNESS = next(it.pattern for it in MASH if it.key == "thickness")
 EXAMPLE = EXAMPLES["mash"]
 
 
@@ -50,13 +52,24 @@ class _Poured:
 def read_mash(nodes: Sequence[Node], desk: Desk, sparge: Sequence[Node] = ()) -> Mashing:
     """The lines of the mash, and those of a field about the sparge alone."""
     about = [_of_the_sparge(it) if isinstance(it, Text) else it for it in sparge]
-    lines = [*step_lines(nodes, "mash", desk), *step_lines(about, "mash", desk)]
+    lines = [*step_lines(_with_its_thickness(nodes), "mash", desk), *step_lines(about, "mash", desk)]
     sparged = [it for it in lines if it.get("sparge")] or [it for it in lines if it.get("bag")]
     sparges = list(readable(sparged, _sparge))
     rests = [it for it in lines if not _is_of_sparge(it)]
     if len(rests) == 2 and rests[1].says == {"water", "temperature"}:  # "67 °C for an hour, with 12 L at 74 °C"
         rests.reverse()
     return Mashing(tuple(_rests(rests, desk)), _together(sparges, desk) if sparges else None)
+
+
+def _with_its_thickness(nodes: Sequence[Node]) -> Sequence[Node]:
+    """Lines of a mash with a thickness that has a line of its own ("2.7 L/kg") behind the first that says a time."""
+    texts = [it for it in nodes if isinstance(it, Text)]
+    alone = [it for it in texts if fits(THICKNESS, it.value)]
+    timed = next((it for it in texts if re.search(MINUTES, it.value, re.IGNORECASE)), None)
+    if len(alone) != 1 or timed is None:
+        return nodes
+    whole = Text(f"{timed.value}, {alone[0].value}", timed.place, exact=False)
+    return [whole if it is timed else it for it in nodes if it is not alone[0]]
 
 
 def _together(sparges: Sequence[Sparge], desk: Desk) -> Sparge:
