@@ -35,7 +35,7 @@ UNREAD: Mapping[str, str] = {
     "k26-salty-dog-gose": "2 days is left for cucumber",
     "k30-hop-tea-cheat-hazy": "20 min is longer than the boil of 0 min",
     "l02-sunday-weizen": 'how much gas "1.6 L of Speise"',
-    "l16-ridge-farm-raw-ale": "it ferments for 1.67 days",
+    "l16-ridge-raw-ale": "it ferments for 1.67 days",
     "j22-weizen-of-the-blue-kitchen": "wort kept back before pitching",
 }
 """What is not read, and what its author is told: of most one thing."""
