@@ -47,11 +47,11 @@ def step_lines(nodes: Sequence[Node], section: str, desk: Desk) -> list[Line]:
     plain = [(line_with_a_colon(it, LINES[section]) or it) if isinstance(it, Table) else it for it in nodes]
     told = [once_told(it, desk.problems) if isinstance(it, Text) else it for it in plain]
     texts = [piece for it in told for piece in (it.split(THEN) if isinstance(it, Text) else [it])]
-    whole = {it for it in told if isinstance(it, Text)}
+    unsplit = {it for it in told if isinstance(it, Text)}
     pieces = [
         piece
         for it in texts
-        if not isinstance(it, Text) or it.value or it in whole
+        if not isinstance(it, Text) or it.value or it in unsplit
         for piece in (_apart(it, section) if isinstance(it, Text) else [it])
     ]
     lines: list[Line] = []
