@@ -44,7 +44,7 @@ ROOMS: dict[str, set[str]] = {
     "targets": {"problems", "refusal", "model", "equations", "pantry", "sheet"},
     "charts": set(),
     "site": ABOVE_SITE,
-    "preview": {*ABOVE_SITE, "site", "interface"},
+    "preview": {*ABOVE_SITE, "site", "interface", "built"},
     "cli": {*ABOVE_SITE, "site", "interface", "built", "preview"},
 }
 """What each room may import of ours besides itself and the package's version."""

@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import Any
 
 from gristbook.again import Again, again, kept_of
-from gristbook.built import Site, keep, last_built, remember
+from gristbook.built import OF_ONE_BEER, Site, keep, last_built, remember
 from gristbook.charts.caches import frames
 from gristbook.hands import hands
 from gristbook.model.book import Book
@@ -21,9 +21,6 @@ from gristbook.site.disk.owned import LIST, apart
 from gristbook.site.disk.sources import digest_in, digests
 from gristbook.site.disk.write import earlier, write
 from gristbook.site.past import Past, Since, stamps
-
-OF_ONE_BEER = (".md", ".csv", ".tsv", ".txt")
-"""Recipes, batches and logs, whose errors are nobody else's; all other files are the whole book's."""
 
 FORGOTTEN = Past()
 """What is known of a build that never was."""

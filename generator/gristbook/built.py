@@ -19,6 +19,9 @@ from gristbook.charts.caches import users_cache
 from gristbook.problems import Place, Problem, Severity
 from gristbook.site.disk.sources import digest_of, digest_of_ours
 
+OF_ONE_BEER = (".md", ".csv", ".tsv", ".txt")
+"""Recipes, batches and logs, whose errors are nobody else's; all other files are the whole book's."""
+
 
 @dataclass(frozen=True, slots=True)
 class Site:

@@ -8,7 +8,7 @@ from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from gristbook.built import Site
+from gristbook.built import OF_ONE_BEER, Site
 from gristbook.problems import Place, Problem, Problems, nearest
 
 if TYPE_CHECKING:
@@ -22,9 +22,6 @@ if TYPE_CHECKING:
 
 ASKED = "what is asked for"
 """Where a problem stands that is in no file of the book."""
-
-OF_ONE_BEER = (".md", ".csv", ".tsv", ".txt")
-"""Recipes, batches and logs, whose errors are nobody else's; all other files are the whole book's."""
 
 
 class NoPlan(ValueError):

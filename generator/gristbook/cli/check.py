@@ -3,11 +3,11 @@
 import argparse
 from pathlib import Path
 
-from gristbook.built import Checked, checked_before, remember_check
+from gristbook.built import OF_ONE_BEER, Checked, checked_before, remember_check
 from gristbook.cli import Told
 from gristbook.cli.options import book_and_text
 from gristbook.cli.report import as_json, count, report
-from gristbook.interface import OF_ONE_BEER, Book
+from gristbook.interface import Book
 from gristbook.problems import Problem, Severity
 from gristbook.site.disk.sources import digest_of
 

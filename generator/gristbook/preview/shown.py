@@ -10,8 +10,8 @@ from threading import Condition
 from typing import Any
 from urllib.parse import quote
 
+from gristbook.built import OF_ONE_BEER
 from gristbook.charts.caches import FolderCache, MemoryCache, users_cache
-from gristbook.interface import OF_ONE_BEER
 from gristbook.preview.standing import NoBook, Standing, sources
 from gristbook.problems import Place, Problem, Severity
 from gristbook.site.disk.held import leads_to, own_page, owners

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from gristbook.site.pages import Page
 from gristbook.site.pieces import Piece
 from gristbook.site.press import Press
+
+NEAR: Mapping[str, tuple[str, ...]] = {"glossary": ("learning",)}
+"""The piece of a page that is neither called so itself nor lies in a folder that is."""
 
 
 class Asked:
@@ -33,6 +36,6 @@ class Asked:
         stem, first = path.removesuffix(".html"), path.removesuffix(".html").partition("/")[0]
         if first in self.press.printing.beers and first not in self._beers:
             self._beers[first] = self.press.piece(first)
-        likely = [it for it in (stem, path, first) if it in self.press.pieces]
+        likely = [it for it in (stem, path, first, f"pages/{stem}", *NEAR.get(stem, ())) if it in self.press.pieces]
         own = {first: self._beers[first]} if first in self._beers else {}
         return {**{it: self.press.pieces[it] for it in likely}, **own, **self.press.pieces}

@@ -86,7 +86,7 @@ class Since:
     """
 
     def __init__(self, past: Past, press: Press, ground: str, out: Path | None, texts: Mapping[str, bytes]) -> None:
-        self._past, self._press, self._texts = past, press, texts
+        self._past, self._texts = past, texts
         self.ground = digest(ground, press.site)
         on_disk = stamps(out, past.stamps) if out and past.ground == self.ground else {}
         self._intact = {path for path, it in on_disk.items() if it == past.stamps[path]}
@@ -115,7 +115,8 @@ class Since:
         if isinstance(beer.of, Remembered):
             return True
         if (asked, slug) not in self._alike:
-            self._alike[asked, slug] = asked != WHOLE and digest(was.answers[asked]) == digest(beer.answer(asked))
+            known = asked != WHOLE and asked in was.answers
+            self._alike[asked, slug] = known and digest(was.answers[asked]) == digest(beer.answer(asked))
         return self._alike[asked, slug]
 
     def made(

@@ -126,11 +126,10 @@ def _front(printing: Printing, lists: tuple[Listing, ...]) -> Iterator[tuple[str
     found = printing.chapters, printing.book.pages, [it.path for it in printing.stock]
     yield "find", Piece(lambda: [find_page(printing)], rests_on=found)
     if beers:
-        balance = at.BALANCE, all_beers, at.HOME
         yield "pots", Piece(lambda: [pots_page(printing)], rests_on=all_of_them)
         yield "table", Piece(lambda: [table_page(printing)], rests_on=all_of_them)
-        path, drawn, home = balance
-        yield path, Piece(tuple, lambda: [(path, drawn(beers, printing.frames), home)], all_of_them)
+        drawn = partial(all_beers, beers, printing.frames)
+        yield at.BALANCE, Piece(tuple, lambda: [(at.BALANCE, drawn(), at.HOME)], all_of_them)
     for part in printing.chapters:
         yield f"chapters/{part.anchor}", Piece(partial(_alone, chapter_page, printing, part), rests_on=(part,))
 
